@@ -1,0 +1,136 @@
+"""A formula: a small function in SI, told once what goes in and what comes out.
+
+The decorator reads the signature.  From that one description come a call that takes text
+or quantities, checks of dimension and range, the working shown to a learner, the reference
+page, and the property tests.  ``formula.si`` is the bare body for numbers and arrays.
+"""
+from __future__ import annotations
+
+import inspect
+import warnings
+from dataclasses import dataclass, field
+from typing import Any, Callable
+
+from . import units
+from .units import InputProblem, Kind
+
+__all__ = ["Formula", "formula", "FORMULAS", "ValidityWarning"]
+
+
+class ValidityWarning(UserWarning):
+    """An input is physical, but outside the range the formula was made for."""
+
+
+#: every formula of the package by name, in the order of definition
+FORMULAS: dict[str, "Formula"] = {}
+
+
+@dataclass(frozen=True, eq=False)
+class Formula:
+    """A vetted formula.  Call it with text or quantities; use ``si`` for plain SI numbers."""
+
+    name: str
+    si: Callable[..., Any]
+    inputs: dict[str, Kind]
+    output: Kind
+    equation: str
+    source: tuple[str, ...]
+    limits: str
+    defaults: dict[str, Any] = field(default_factory=dict)
+    rises_with: tuple[str, ...] = ()
+    falls_with: tuple[str, ...] = ()
+
+    @property
+    def title(self) -> str:
+        return self.name.replace("_", " ")
+
+    @property
+    def summary(self) -> str:
+        """First sentence of the docstring."""
+        return (inspect.getdoc(self.si) or "").split("\n\n")[0].replace("\n", " ")
+
+    def bind(self, *args: Any, **kwargs: Any) -> dict[str, Any]:
+        """Inputs by name as SI numbers; all that is wrong with them is reported together."""
+        problems = []
+        names = list(self.inputs)
+        given = dict(zip(names, args))
+        if len(args) > len(names):
+            problems.append(("", f"{self.title} takes {len(names)} figures ({self._list(names)}), not {len(args)}."))
+        for name, value in kwargs.items():
+            if name not in self.inputs:
+                problems.append((name, f"{self.title} has no {name!r}; it takes {self._list(names)}."))
+            elif name in given:
+                problems.append((name, f"{name.replace('_', ' ')} is given twice."))
+            else:
+                given[name] = value
+        bound = {}
+        for name, kind in self.inputs.items():
+            if name not in given and name in self.defaults:
+                bound[name] = self.defaults[name] * kind.factor
+            elif name not in given:
+                problems.append((name, f"{name.replace('_', ' ')} is missing; write {name}={kind.example!r}."))
+            else:
+                try:
+                    bound[name] = units.read(given[name], kind, name)
+                except InputProblem as problem:
+                    problems.extend(problem.problems)
+        if problems:
+            raise InputProblem(problems, heading=f"{self.title.capitalize()} cannot be worked out:")
+        return bound
+
+    @staticmethod
+    def _list(names: list[str]) -> str:
+        return ", ".join(names)
+
+    def doubts(self, bound: dict[str, Any]) -> list[str]:
+        """Sentences on SI inputs (or on the result) outside the range the formula was made for."""
+        said = [(name, units.outside_validity(bound[name], kind)) for name, kind in self.inputs.items()]
+        return [f"{name.replace('_', ' ')} {words}." for name, words in said if words]
+
+    def __call__(self, *args: Any, **kwargs: Any) -> Any:
+        """Evaluate with text or pint quantities; returns a pint quantity in the workshop unit.
+
+        Raises InputProblem naming every wrong argument.  Warns with ValidityWarning outside
+        the range the formula was made for.
+        """
+        bound = self.bind(*args, **kwargs)
+        for doubt in self.doubts(bound):
+            warnings.warn(doubt, ValidityWarning, stacklevel=2)
+        return units.quantity(self.si(**bound), self.output)
+
+    def __repr__(self) -> str:
+        return f"<formula {self.name}({', '.join(self.inputs)})>"
+
+
+def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
+            rises_with: tuple[str, ...] = (), falls_with: tuple[str, ...] = ()) -> Callable[[Callable], Formula]:
+    """Make a Formula of a function in SI whose annotations are Kinds.
+
+    ``equation`` is LaTeX for the right and left side, in the symbols of the kinds.
+    ``source`` cites the bibliography.  ``limits`` says in words where it holds.
+    ``rises_with`` and ``falls_with`` name the inputs it is monotone in; tests hold that.
+    Defaults in the signature are in workshop units of the annotation.
+    """
+    def make(body: Callable) -> Formula:
+        signature = inspect.signature(body)
+        inputs, defaults = {}, {}
+        for name, parameter in signature.parameters.items():
+            if not isinstance(parameter.annotation, Kind):
+                raise TypeError(f"formula {body.__name__}: {name} needs a kind of figure, such as Length('mm'), as its annotation")
+            inputs[name] = parameter.annotation
+            if parameter.default is not parameter.empty:
+                defaults[name] = parameter.default
+        if not isinstance(signature.return_annotation, Kind):
+            raise TypeError(f"formula {body.__name__}: the return annotation must be a kind of figure")
+        for name in (*rises_with, *falls_with):
+            if name not in inputs:
+                raise TypeError(f"formula {body.__name__}: rises or falls with {name!r}, which is not an input")
+        if body.__name__ in FORMULAS:
+            raise TypeError(f"formula {body.__name__} is defined twice")
+        made = Formula(body.__name__, body, inputs, signature.return_annotation, equation,
+                       (source,) if isinstance(source, str) else source, limits, defaults, rises_with, falls_with)
+        for attribute in ("__doc__", "__module__", "__name__", "__qualname__"):
+            object.__setattr__(made, attribute, getattr(body, attribute))
+        FORMULAS[made.name] = made
+        return made
+    return make

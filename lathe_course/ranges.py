@@ -1,0 +1,40 @@
+"""A figure known only as a range: low, likely, high."""
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+__all__ = ["Range", "likely", "sample"]
+
+
+class Range(NamedTuple):
+    """Low, likely and high value of one figure, in the same unit.
+
+    Low and high are taken as the ends, likely as the peak of a triangular distribution:
+    the least that can be said of a figure for which only these three are known.
+    """
+
+    low: float
+    likely: float
+    high: float
+
+    @property
+    def spread(self) -> float:
+        return self.high - self.low
+
+
+def likely(value):
+    """The likely value of a range; anything else as it is."""
+    return value.likely if isinstance(value, Range) else value
+
+
+def sample(value: Range, fractions: np.ndarray) -> np.ndarray:
+    """Values of a triangular distribution at cumulative ``fractions`` (0 to 1), any shape."""
+    low, peak, high = value
+    if high == low:
+        return np.full(np.shape(fractions), float(peak))
+    turn = (peak - low) / (high - low)
+    rising = low + np.sqrt(fractions * (high - low) * (peak - low))
+    falling = high - np.sqrt((1 - fractions) * (high - low) * (high - peak))
+    return np.where(fractions < turn, rising, falling)

@@ -1,0 +1,92 @@
+"""Figures of the trade: CSV files with a unit in the heading and a source in every row.
+
+A heading is ``name`` or ``name [unit]``.  Three columns ``name_low``, ``name_likely`` and
+``name_high`` are read together as one Range under ``name``.  All figures are turned into SI
+once, and nothing can change them afterwards.
+"""
+from __future__ import annotations
+
+import csv
+import difflib
+import functools
+import re
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any, Iterator, Mapping
+
+from ..ranges import Range
+from ..sources import cite
+from ..units import InputProblem, si_factor
+
+__all__ = ["Table", "table", "TABLES"]
+
+TABLES = ("materials",)
+_HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
+_SORTS = {"rpm": "speed", "mm/rev": "feed"}
+
+
+class Table(Mapping[str, Mapping[str, Any]]):
+    """Rows by the name in the first column; each row maps column names to SI figures."""
+
+    def __init__(self, name: str, rows: dict[str, Mapping[str, Any]]):
+        self.name = name
+        self._rows = MappingProxyType(rows)
+
+    def __getitem__(self, key: str) -> Mapping[str, Any]:
+        try:
+            return self._rows[key]
+        except (KeyError, TypeError):
+            wanted = str(key)
+            close = difflib.get_close_matches(wanted.lower(), [k.lower() for k in self._rows], n=3, cutoff=0.3)
+            near = [k for k in self._rows if k.lower() in close]
+            near += [k for k in self._rows if k not in near and wanted and wanted.lower() in k.lower()]
+            offer = f"the nearest names are {', '.join(near)}" if near else f"choose one of {', '.join(self._rows)}"
+            raise InputProblem([(self.name, f"{wanted!r} is not in the table of {self.name.replace('_', ' ')}; {offer}.")]) from None
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._rows
+
+    def column(self, name: str) -> dict[str, Any]:
+        """One column by row name."""
+        return {key: row[name] for key, row in self._rows.items()}
+
+    def source(self, key: str) -> str:
+        """The source of a row as people read it."""
+        return cite(self[key]["source"])
+
+
+@functools.cache
+def table(name: str) -> Table:
+    """The table ``name``, read once."""
+    text = files(__name__).joinpath(f"{name}.csv").read_text("utf-8")
+    lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
+    reader = csv.reader(lines)
+    headings = [_HEADING.match(cell.strip()) for cell in next(reader)]
+    if not all(headings):
+        raise ValueError(f"table {name}: every heading must be 'name' or 'name [unit]'")
+    rows: dict[str, Mapping[str, Any]] = {}
+    for line, cells in enumerate(reader, start=2):
+        if len(cells) != len(headings):
+            raise ValueError(f"table {name}, row {line}: {len(cells)} cells where {len(headings)} were expected")
+        row: dict[str, Any] = {}
+        for heading, cell in zip(headings, cells):
+            column, unit = heading["name"], heading["unit"]
+            cell = cell.strip()
+            row[column] = cell if unit is None else (float(cell) * si_factor(unit, _SORTS.get(unit, "")) if cell else None)
+        for column in [c[:-4] for c in row if c.endswith("_low")]:
+            three = [row.get(f"{column}_{end}") for end in ("low", "likely", "high")]
+            if None not in three:
+                if not three[0] <= three[1] <= three[2]:
+                    raise ValueError(f"table {name}, row {line}: {column} is not in the order low, likely, high")
+                row[column] = Range(*three)
+        key = cells[0].strip()
+        if key in rows:
+            raise ValueError(f"table {name}, row {line}: {key!r} stands twice")
+        rows[key] = MappingProxyType(row)
+    return Table(name, rows)

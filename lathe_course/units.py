@@ -1,0 +1,427 @@
+"""The one door for units.
+
+Everything a person writes or reads passes here: text such as ``"30 m/min"``, pint
+quantities of any registry, and figures shown in millimetres or inches.  Inside
+the package plain numbers in SI run, so nothing below this door knows pint.
+
+Two traps are dealt with here and nowhere else:
+
+* pint counts a revolution as 2π radians.  A rotational speed is held inside as
+  rad/s.  ``"300 rpm"``, ``"300 1/min"`` and ``"5 Hz"`` all mean revolutions; only
+  a unit that names an angle (``rad/s``, ``deg/s``) is taken as an angle.
+* a feed per revolution is held inside as metres per revolution.  ``"0.1 mm"``
+  and ``"0.1 mm/rev"`` are the same feed.
+"""
+from __future__ import annotations
+
+import difflib
+import functools
+import math
+import re
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pint
+
+
+SYSTEMS = ("mm", "inch")
+
+
+class InputProblem(ValueError):
+    """One or more things wrong with what was put in, each as a sentence.
+
+    ``problems`` is a list of ``(name, sentence)``.  In a notebook the sentences are
+    shown alone, without the lines of code that led to them.
+    """
+
+    def __init__(self, problems: list[tuple[str, str]], heading: str = ""):
+        self.problems = list(problems)
+        self.heading = heading
+        lines = [sentence for _, sentence in self.problems]
+        if heading:
+            lines = [heading, *("- " + line for line in lines)] if len(lines) > 1 else [f"{heading} {lines[0]}"]
+        super().__init__("\n".join(lines))
+
+    def _render_traceback_(self) -> list[str]:          # IPython shows these lines in place of a traceback
+        return str(self).split("\n")
+
+
+@functools.cache
+def registry() -> pint.UnitRegistry:
+    """The only unit registry of the package, made at first use."""
+    made: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False, cache_folder=":auto:")
+    made.define("EUR = [money] = euro")
+    made.define("fpm = foot / minute")
+    made.define("tpi = 1 / inch")
+    return made
+
+
+# --- what people type ---------------------------------------------------------------------------
+_SPELLINGS = (
+    (re.compile(r"[·⋅×∙]"), "*"), (re.compile("µ|μ"), "u"), (re.compile("²"), "**2"), (re.compile("³"), "**3"),
+    (re.compile("⁴"), "**4"), (re.compile("€"), "EUR"), (re.compile("−"), "-"),
+    (re.compile(r"\bmin-1\b|\bmin\^-1\b"), "1/min"),
+    (re.compile(r"\bN\s*m\b"), "N*m"), (re.compile(r"\bkN\s*m\b"), "kN*m"), (re.compile(r"\blbf?\s+(in|ft)\b"), r"lbf*\1"),
+    (re.compile(r'(?<=[\d.])\s*(?:"|″)'), " in"), (re.compile(r"\brevs?\b|\bturns?\b"), "revolution"),
+    (re.compile(r"\b(mm|cm|dm|m|in|um|ft)([234])\b"), r"\1**\2"), (re.compile(r"(?<=[\d.])\s*%"), " percent"),
+    (re.compile(r"\binch(es)?\b"), "in"),
+)
+_MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
+_COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
+_BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
+_LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.S)
+
+
+class _Refused(Exception):
+    """Carries the rest of a sentence out of the reader; never leaves this module."""
+
+
+def _spell(text: str) -> str:
+    for pattern, replacement in _SPELLINGS:
+        text = pattern.sub(replacement, text)
+    return text
+
+
+@functools.lru_cache(maxsize=4096)
+def _unit(text: str) -> pint.Unit:
+    return registry().Unit(text)
+
+
+def _parse(text: str) -> tuple[float, str]:
+    """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'."""
+    if _COMMA.match(text):
+        raise _Refused(f"has a comma in the number; write it with a point: {text.strip().replace(',', '.', 1)!r}")
+    spelled = _spell(text)
+    mixed = _MIXED.match(spelled)
+    if mixed:
+        whole, top, bottom = (int(g) for g in mixed.groups())
+        if bottom == 0:
+            raise _Refused("divides by zero")
+        return whole + top / bottom, spelled[mixed.end():].strip()
+    lead = _LEADING.match(spelled)
+    if not lead:
+        raise _Refused("does not start with a number")
+    figure, unit = lead.group(1), lead.group(2).strip()
+    if unit.startswith("/"):
+        unit = "1" + unit
+    top, _, bottom = figure.partition("/")
+    if bottom and float(bottom) == 0:
+        raise _Refused("divides by zero")
+    return (float(top) / float(bottom) if bottom else float(top)), unit
+
+
+def _known_unit(text: str) -> pint.Unit:
+    try:
+        return _unit(_spell(text))
+    except pint.UndefinedUnitError as problem:
+        name = str(problem.args[0]) if problem.args and isinstance(problem.args[0], str) else text
+        near = difflib.get_close_matches(name, _COMMON, n=3, cutoff=0.5)
+        hint = f"; did you mean {' or '.join(near)}?" if near else ""
+        raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
+    except Exception:
+        raise _Refused(f"has {text!r} where a unit was expected") from None
+
+
+_COMMON = ["mm", "cm", "m", "um", "in", "thou", "ft", "m/min", "ft/min", "m/s", "rpm", "rev/min", "1/min", "Hz", "rad/s",
+           "mm/rev", "in/rev", "N", "kN", "lbf", "N*m", "lbf*in", "W", "kW", "hp", "kg", "g", "lb", "N/um", "um/N", "N/mm",
+           "lbf/in", "MPa", "GPa", "N/mm**2", "psi", "A", "V", "deg", "percent", "EUR", "h", "hours", "months", "month",
+           "hour", "minutes", "EUR/month", "hours/month"]
+
+
+# --- kinds of figure -----------------------------------------------------------------------------
+#: the inch-mode partner of a workshop unit
+_INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m/min": "ft/min", "m/s": "ft/s",
+         "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "W": "W", "kg": "lb",
+         "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf", "N/mm²": "ksi", "GPa": "Mpsi", "kg/m³": "lb/in³",
+         "cm³/min": "in³/min", "mm/min": "in/min", "kg/m": "lb/ft", "m²": "ft²", "N·m/rad": "lbf·in/rad"}
+_EXACT = {"ksi": 6894757.293168361, "Mpsi": 6894757293.168361}
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What sort of figure an argument or a result is.
+
+    ``unit`` is the workshop unit (mm side); ``symbol`` the LaTeX symbol for workings.
+    ``above``, ``at_least``, ``below``, ``at_most`` are physical limits: outside is an error.
+    ``valid`` is the range a formula was made for: outside it warns.  All are in ``unit``.
+    ``sort`` picks the way of reading: "" by dimension, "speed" for revolutions per time,
+    "feed" for length per revolution, "angle", "plain" for pure numbers, "count" for money,
+    hours of work and months, which are counted as they are.
+    """
+
+    what: str
+    unit: str
+    symbol: str = ""
+    sort: str = ""
+    example: str = ""
+    above: float | None = None
+    at_least: float | None = None
+    below: float | None = None
+    at_most: float | None = None
+    valid: tuple[float, float] | None = None
+    whole: bool = False
+
+    @functools.cached_property
+    def factor(self) -> float:
+        """SI per workshop unit."""
+        return si_factor(self.unit, self.sort)
+
+    @functools.cached_property
+    def limits_si(self) -> tuple[float | None, float | None, float | None, float | None]:
+        """above, at_least, below, at_most in SI."""
+        return tuple(None if b is None else b * self.factor for b in (self.above, self.at_least, self.below, self.at_most))
+
+
+def _kind(what: str, unit: str, example: str, sort: str = ""):
+    def make(unit: str = unit, symbol: str = "", **limits: Any) -> Kind:
+        return Kind(what, unit, symbol, sort, example, **limits)
+    make.__doc__ = f"A {what}, in {unit or 'no unit'} unless said otherwise."
+    return make
+
+
+Length = _kind("length", "mm", "75 mm")
+Area = _kind("area", "mm²", "300 mm²")
+SecondMoment = _kind("second moment of area", "mm⁴", "65800 mm⁴")
+Mass = _kind("mass", "kg", "40 kg")
+MassPerLength = _kind("mass per length", "kg/m", "19 kg/m")
+Density = _kind("density", "kg/m³", "7850 kg/m³")
+Duration = _kind("time", "min", "5 min")
+Speed = _kind("speed", "m/min", "30 m/min")
+RotationalSpeed = _kind("rotational speed", "rpm", "400 rpm", "speed")
+FeedPerTurn = _kind("feed per revolution", "mm/rev", "0.1 mm/rev", "feed")
+Force = _kind("force", "N", "250 N")
+Stress = _kind("stress", "N/mm²", "2000 N/mm²")
+Torque = _kind("torque", "N·m", "7 N·m")
+Power = _kind("power", "W", "370 W")
+Stiffness = _kind("stiffness", "N/µm", "60 N/µm")
+Compliance = _kind("compliance", "µm/kN", "20 µm/kN")
+Current = _kind("current", "A", "3 A")
+Voltage = _kind("voltage", "V", "230 V")
+RemovalRate = _kind("volume per time", "cm³/min", "2 cm³/min")
+Ratio = _kind("plain number", "", "0.7", "plain")
+Count = _kind("whole number", "", "6", "plain")
+Angle = _kind("angle", "deg", "90 deg", "angle")
+Money = _kind("sum of money", "EUR", "1200 EUR", "count")
+MoneyRate = _kind("sum of money a month", "EUR/month", "120 EUR/month", "count")
+HourPrice = _kind("price of an hour", "EUR/h", "10 EUR/h", "count")
+LabourTime = _kind("number of hours", "h", "400 h", "count")
+HoursRate = _kind("number of hours a month", "h/month", "20 h/month", "count")
+Months = _kind("number of months", "months", "18 months", "count")
+
+#: the inch-mode partner of a workshop unit; a unit not listed is shown as it is
+_INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m²": "ft²", "m/min": "ft/min", "m/s": "ft/s",
+         "mm/min": "in/min", "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
+         "kg/m": "lb/ft", "kg/m³": "lb/in³", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
+         "N/mm²": "ksi", "cm³/min": "in³/min"}
+#: ways of writing the counted units; the learner's currency is a label, so EUR stands for it
+_COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
+            "h": {"h": 1.0, "hour": 1.0, "hours": 1.0, "min": 1 / 60, "minute": 1 / 60, "minutes": 1 / 60},
+            "months": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
+            "h/month": {"h/month": 1.0, "hours/month": 1.0, "hour/month": 1.0, "h a month": 1.0, "hours a month": 1.0,
+                        "h per month": 1.0, "hours per month": 1.0},
+            "EUR/month": {"EUR/month": 1.0, "EUR a month": 1.0, "EUR per month": 1.0, "euro/month": 1.0},
+            "EUR/h": {"EUR/h": 1.0, "EUR/hour": 1.0, "EUR an hour": 1.0, "EUR per hour": 1.0}}
+_ANGLES = frozenset({"revolution", "radian", "degree", "turn", "arcsecond", "arcminute", "revolutions_per_minute",
+                     "revolutions_per_second", "milliradian", "microradian", "gradian"})
+
+
+@functools.lru_cache(maxsize=1024)
+def _names_angle(unit: pint.Unit) -> bool:
+    return any(name in _ANGLES for name in unit._units)
+
+
+def _si(unit: pint.Unit, sort: str) -> float:
+    """Factor from ``unit`` to SI, with the revolution set right (see the module's text)."""
+    one = registry().Quantity(1.0, unit)
+    if sort == "feed":
+        return one.to("m/revolution").magnitude if _names_angle(unit) else one.to("m").magnitude
+    if sort == "speed":
+        return one.to("rad/s").magnitude if _names_angle(unit) else one.to("1/s").magnitude * 2 * math.pi
+    return one.to_base_units().magnitude
+
+
+@functools.cache
+def si_factor(unit: str, sort: str = "") -> float:
+    """SI value of one ``unit``, written as people read it; 1 for counted units."""
+    return 1.0 if unit == "" or unit in _COUNTED else _si(_known_unit(unit), sort)
+
+
+# --- reading --------------------------------------------------------------------------------------
+def _is_quantity(value: Any) -> bool:
+    return hasattr(value, "magnitude") and hasattr(value, "units")
+
+
+def _wanted(kind: Kind) -> str:
+    return f"but a {kind.what} is needed, for example {kind.example!r}"
+
+
+@functools.lru_cache(maxsize=8192)
+def _factor_for(unit: pint.Unit, kind: Kind) -> float:
+    """Factor from ``unit`` to SI for one kind of figure; _Refused if it does not fit."""
+    angled = _names_angle(unit)
+    fits = unit.dimensionality == _known_unit(kind.unit or "dimensionless").dimensionality and kind.sort != "count"
+    if kind.sort == "angle":
+        fits = fits and angled
+    elif kind.sort not in ("speed", "feed"):
+        fits = fits and not angled
+    if not fits:
+        raise _Refused(f"is {_said(unit)}, {_wanted(kind)}")
+    return _si(unit, kind.sort)
+
+
+def _said(unit: pint.Unit) -> str:
+    """A unit in words: 'a length (mm)', or 'in ...' if its dimension has no common name."""
+    named = f"({unit:~P})"
+    if _names_angle(unit):
+        names = {"1/s": "a rotational speed", "m": "a length per revolution", "radian": "an angle"}
+        for text, words in names.items():
+            if unit.dimensionality == _unit(text).dimensionality:
+                return f"{words} {named}"
+    for make in (Length, Area, Mass, Speed, Force, Stress, Power, Torque, Stiffness, Current, Duration, Density, Voltage):
+        kind = make()
+        if unit.dimensionality == _known_unit(kind.unit).dimensionality:
+            return f"a{'n' if kind.what[0] in 'aeiou' else ''} {kind.what} {named}"
+    return f"in {unit:~P}" if str(unit) != "dimensionless" else "a plain number"
+
+
+def read(value: Any, kind: Kind, name: str = "value") -> Any:
+    """Turn text, a quantity or an array of a quantity into plain SI, or raise InputProblem.
+
+    Returns a float, or a float array of the same shape as the magnitude.
+    """
+    try:
+        found = _to_si(value, kind)
+    except _Refused as refused:
+        raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {refused}".rstrip("?") + ".")]) from None
+    complaint = out_of_range(found, kind)
+    if complaint:
+        raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {complaint}.")])
+    return found
+
+
+def _to_si(value: Any, kind: Kind) -> Any:
+    plain = kind.sort == "plain"
+    if _is_quantity(value):
+        unit = value.units if getattr(value, "_REGISTRY", None) is registry() else _known_unit(str(value.units))
+        return _magnitude(value.magnitude) * _unit_factor(unit, kind)
+    if isinstance(value, str):
+        figure, unit = _parse(value)
+        if unit:
+            return figure * _unit_factor(unit, kind)
+        if plain:
+            return figure
+        raise _Refused(_ask_unit(value.strip(), kind))
+    if isinstance(value, (int, float, np.ndarray, np.number, list, tuple)) and not isinstance(value, bool):
+        if plain:
+            return _magnitude(value)
+        raise _Refused(_ask_unit(f"{value:g}" if np.ndim(value) == 0 else "...", kind))
+    raise _Refused(f"cannot be read as a figure; write it with its unit, for example {kind.example!r}")
+
+
+def _unit_factor(unit: Any, kind: Kind) -> float:
+    if kind.sort == "count":
+        spelled = str(unit).replace("€", "EUR").strip()
+        if spelled in _COUNTED[kind.unit]:
+            return _COUNTED[kind.unit][spelled]
+        raise _Refused(f"is in {spelled}, {_wanted(kind)}")
+    return _factor_for(unit if isinstance(unit, pint.Unit) else _known_unit(unit), kind)
+
+
+def _ask_unit(figure: str, kind: Kind) -> str:
+    other = unit_text(kind, "inch")
+    also = f" (or '{figure} {other}')" if other and other != kind.unit else ""
+    return f"has no unit; is it '{figure} {kind.unit}'{also}? Write the number with its unit"
+
+
+def _magnitude(value: Any) -> Any:
+    if isinstance(value, (int, float)):
+        return float(value)
+    array = np.asarray(value)
+    if array.dtype.kind not in "iuf":
+        raise _Refused("is not made of numbers")
+    return float(array) if array.ndim == 0 else array.astype(float)
+
+
+def out_of_range(si: Any, kind: Kind) -> str:
+    """'' if ``si`` is inside the physical range of ``kind``; else the rest of a sentence."""
+    if kind.whole and np.any(np.asarray(si) % 1):
+        return "must be a whole number"
+    above, at_least, below, at_most = kind.limits_si
+    if not np.all(np.isfinite(si)):
+        return "is not a finite number"
+    if above is not None and np.any(np.asarray(si) <= above):
+        return f"must be more than {_bound(kind.above, kind)}"
+    if at_least is not None and np.any(np.asarray(si) < at_least * (1 - 1e-12)):
+        return f"must be at least {_bound(kind.at_least, kind)}"
+    if below is not None and np.any(np.asarray(si) >= below):
+        return f"must be less than {_bound(kind.below, kind)}"
+    if at_most is not None and np.any(np.asarray(si) > at_most * (1 + 1e-12)):
+        return f"must be at most {_bound(kind.at_most, kind)}"
+    return ""
+
+
+def outside_validity(si: Any, kind: Kind) -> str:
+    """'' inside the range a formula was made for; else the rest of a sentence."""
+    if kind.valid is None:
+        return ""
+    low, high = (b * kind.factor for b in kind.valid)
+    array = np.asarray(si)
+    if np.any(array < low * (1 - 1e-9)) or np.any(array > high * (1 + 1e-9)):
+        return f"is outside {kind.valid[0]:g} to {_bound(kind.valid[1], kind)}, for which this was made; take the result as a rough guide"
+    return ""
+
+
+def _bound(value: float | None, kind: Kind) -> str:
+    return f"{value:g} {kind.unit}".rstrip() if value else "zero"
+
+
+def _quoted(value: Any) -> str:
+    if isinstance(value, str):
+        return repr(value)
+    if _is_quantity(value):
+        return f"'{value:~P}'" if np.ndim(value.magnitude) == 0 else "(array)"
+    return repr(value) if np.ndim(value) == 0 else "(array)"
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ")
+
+
+# --- showing ---------------------------------------------------------------------------------------
+def unit_text(kind: Kind | str, system: str = "mm") -> str:
+    """The unit a figure is shown in for 'mm' or 'inch' readers."""
+    unit = kind if isinstance(kind, str) else kind.unit
+    return _INCH.get(unit, unit) if system == "inch" else unit
+
+
+def quantity(si: Any, kind: Kind) -> pint.Quantity:
+    """A pint quantity in the workshop unit of ``kind``."""
+    unit = "dimensionless" if kind.unit == "" else kind.unit
+    return registry().Quantity(si / kind.factor, _known_unit(unit))
+
+
+def in_unit(si: Any, kind: Kind, system: str = "mm") -> Any:
+    """The bare number of ``si`` in the unit shown for ``system``."""
+    return si / si_factor(unit_text(kind, system), kind.sort)
+
+
+def number(value: float, digits: int = 3) -> str:
+    """A number with sensible digits: three that matter, no exponent in the workshop range."""
+    if value is None or not math.isfinite(value):
+        return "–"
+    if value == 0:
+        return "0"
+    size = math.floor(math.log10(abs(value)))
+    if size >= 7 or size < -5:
+        mantissa = value / 10.0 ** size
+        return f"{mantissa:.{digits - 1}f}×10^{size}"
+    places = max(0, digits - 1 - size)
+    text = f"{round(value, digits - 1 - size):.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def shown(si: float, kind: Kind, system: str = "mm", digits: int = 3) -> str:
+    """A figure as people read it: '239 rpm', '2.95 in'."""
+    unit = unit_text(kind, system)
+    return f"{number(in_unit(si, kind, system), digits)} {unit}".rstrip()
