@@ -1,0 +1,200 @@
+"""A formula shown as on a blackboard: symbols, numbers put in, result, source, limits."""
+from __future__ import annotations
+
+import html
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from .formula import Formula
+from .sources import cite
+from .units import InputProblem, Kind, in_unit, number, shown, unit_text
+
+__all__ = ["Working", "working", "plain_equation"]
+
+# a symbol: a letter or a Greek command, with an optional subscript; or any other command, kept as it is
+_TOKEN = re.compile(r"(?P<name>\\[A-Za-z]+|[A-Za-z])(?P<sub>_(?:\{[^{}]*\}|[A-Za-z0-9]))?")
+_VERBATIM = re.compile(r"\\(?:mathrm|text|operatorname)\{[^{}]*\}")
+
+
+def working(formula: Formula, *args: Any, system: str = "mm", names: dict[str, str] | None = None, **kwargs: Any) -> "Working":
+    """The working of one case, with inputs as text or quantities, as in calling the formula.
+
+    Raises InputProblem for bad inputs, and for arrays: a blackboard shows one case.
+    """
+    bound = formula.bind(*args, **kwargs)
+    return Working.of(formula, bound, system, names)
+
+
+@dataclass(frozen=True)
+class Working:
+    """One case of one formula, ready to be shown in a notebook or as plain text."""
+
+    formula: Formula
+    values: dict[str, float]
+    result: float
+    system: str = "mm"
+    names: dict[str, str] = field(default_factory=dict)
+    doubts: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None) -> "Working":
+        """A working of inputs that are SI numbers already."""
+        arrays = [name for name, value in values.items() if np.ndim(value)]
+        if arrays:
+            raise InputProblem([(arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one.")])
+        values = {name: float(values[name]) for name in formula.inputs}
+        return cls(formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values)))
+
+    # --- the three lines -------------------------------------------------------------------------
+    @property
+    def symbols(self) -> str:
+        """The equation in symbols, LaTeX."""
+        return self.formula.equation
+
+    @property
+    def numbers(self) -> str:
+        """The equation with every symbol of the right side replaced by its figure, LaTeX."""
+        left, _, right = self.symbols.partition("=")
+        figures = {}
+        for name, kind in self.formula.inputs.items():
+            if kind.symbol:
+                figures[_squeeze(kind.symbol)] = _latex(self.values[name], kind, self.system)
+        return f"{left.strip()} = {_put_in(right.strip(), figures)}"
+
+    @property
+    def answer(self) -> str:
+        """Symbol of the result and its figure, LaTeX."""
+        left = self.symbols.partition("=")[0].strip()
+        return f"{left} = {_latex(self.result, self.formula.output, self.system)}"
+
+    def table(self) -> list[tuple[str, str, str]]:
+        """(symbol, meaning, figure) for each input, then for the result."""
+        rows = [(kind.symbol, self.names.get(name, name.replace("_", " ")), shown(self.values[name], kind, self.system))
+                for name, kind in self.formula.inputs.items()]
+        out = self.formula.output
+        return [*rows, (out.symbol, self.names.get("result", self.formula.title), shown(self.result, out, self.system))]
+
+    # --- views -----------------------------------------------------------------------------------
+    def _repr_markdown_(self) -> str:
+        rows = "\n".join(f"| ${symbol}$ | {meaning} | {figure} |" if symbol else f"| | {meaning} | {figure} |"
+                         for symbol, meaning, figure in self.table())
+        lines = [f"**{self.formula.summary}**", f"$$\n\\begin{{aligned}}\n{_aligned(self.symbols)}\\\\[4pt]\n{_aligned(self.numbers)}\\\\[4pt]\n"
+                 f"{_aligned(self.answer)}\n\\end{{aligned}}\n$$", f"| | | |\n|:-|:-|-:|\n{rows}"]
+        lines += [f"*Mind:* {html.escape(doubt, quote=False)}" for doubt in self.doubts]
+        if self.formula.limits:
+            lines.append(f"*Holds for:* {self.formula.limits}.")
+        lines.append(f"*Source:* {cite(self.formula.source)}.")
+        return "\n\n".join(lines)
+
+    def __str__(self) -> str:
+        width = max(len(plain_equation(symbol)) for symbol, *_ in self.table())
+        lines = [self.formula.summary, *(f"  {plain_equation(line)}" for line in (self.symbols, self.numbers, self.answer)),
+                 *(f"    {plain_equation(symbol):{width}}  {meaning}: {figure}" for symbol, meaning, figure in self.table()),
+                 *(f"  Mind: {doubt}" for doubt in self.doubts)]
+        if self.formula.limits:
+            lines.append(f"  Holds for: {self.formula.limits}.")
+        lines.append(f"  Source: {cite(self.formula.source)}.")
+        return "\n".join(lines)
+
+    __repr__ = __str__
+
+
+# --- LaTeX, just as much of it as our equations use ------------------------------------------------
+def _squeeze(symbol: str) -> str:
+    return re.sub(r"_\{([A-Za-z0-9])\}", r"_\1", symbol.replace(" ", ""))
+
+
+def _latex(si: float, kind: Kind, system: str) -> str:
+    unit = unit_text(kind, system)
+    figure = re.sub(r"×10\^(-?\d+)", r"\\times 10^{\1}", number(in_unit(si, kind, system)))
+    for sign, latex in (("µ", r"\mu "), ("·", r"\cdot "), ("²", "^2"), ("³", "^3"), ("⁴", "^4"), ("%", r"\%")):
+        unit = unit.replace(sign, latex)
+    return f"{figure}\\,\\mathrm{{{unit}}}" if unit else figure
+
+
+def _put_in(text: str, figures: dict[str, str]) -> str:
+    """Replace the symbols of an equation by figures, with a dot between neighbours."""
+    out: list[str] = []
+    position, after_factor = 0, False
+    while position < len(text):
+        kept = _VERBATIM.match(text, position)
+        match = None if kept else _TOKEN.match(text, position)
+        if kept:
+            out.append(kept.group())
+            position, after_factor = kept.end(), False
+            continue
+        if not match:
+            character = text[position]
+            # thin space, blank and a closing bracket keep the memory of a factor just written
+            if text.startswith(r"\,", position):
+                out.append(r"\,")
+                position += 2
+                continue
+            if character.isdigit() or character in ")}":
+                after_factor = character.isdigit() or after_factor or character == ")"
+            elif character != " ":
+                after_factor = False
+            out.append(character)
+            position += 1
+            continue
+        symbol = _squeeze(match.group())
+        position = match.end()
+        if symbol in figures:
+            figure = figures[symbol]
+            powered = text[position:].lstrip().startswith("^") or figure.startswith("-")
+            piece = rf"\left({figure}\right)" if powered else f"{{{figure}}}"
+            out.append((r"\cdot " if after_factor else "") + piece)
+            after_factor = True
+        elif match.group("name") in (r"\pi",) or match.group("name")[0] != "\\":
+            out.append((r"\cdot " if after_factor else "") + match.group())
+            after_factor = True
+        else:
+            out.append(match.group())
+            after_factor = False
+    return "".join(out)
+
+
+def _aligned(equation: str) -> str:
+    left, sign, right = equation.partition("=")
+    return f"{left.strip()} &= {right.strip()}" if sign else equation
+
+
+_GREEK = {"pi": "π", "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "eta": "η", "zeta": "ζ", "kappa": "κ",
+          "mu": "µ", "rho": "ρ", "sigma": "σ", "tau": "τ", "theta": "θ", "phi": "φ", "varphi": "φ", "omega": "ω", "lambda": "λ",
+          "nu": "ν", "chi": "χ", "psi": "ψ", "xi": "ξ", "epsilon": "ε"}
+_POWERS = str.maketrans("0123456789-+", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺")
+
+
+def plain_equation(latex: str) -> str:
+    """An equation of ours as plain text, for terminals and for reading aloud."""
+    text = latex
+    for command, sign in (("\\left", ""), ("\\right", ""), ("\\cdot", "·"), ("\\times", "×"), ("\\,", " "), ("\\;", " "), ("\\quad", "  "),
+                          ("\\le", "≤"), ("\\ge", "≥"), ("\\approx", "≈"), ("\\max", "max"), ("\\min", "min"), ("\\sin", "sin "),
+                          ("\\cos", "cos "), ("\\tan", "tan "), ("\\ln", "ln "), ("\\log", "log "), ("\\sum", "Σ"), ("\\%", "%")):
+        text = re.sub(re.escape(command) + (r"(?![A-Za-z])" if command[-1].isalpha() else ""), sign, text)
+    for name, sign in _GREEK.items():
+        text = re.sub(rf"\\{name}(?![A-Za-z])\s?", sign, text)
+    text = re.sub(r"\\(?:mathrm|text|operatorname)\{([^{}]*)\}", r"\1", text)
+    text = re.sub(r"_\{([^{}]*)\}", r"_\1", text)
+    while True:
+        text = re.sub(r"\{\{([^{}]*)\}\}", r"{\1}", text)
+        simpler = re.sub(r"\^\{([-+0-9]+)\}|\^([0-9])", lambda m: (m.group(1) or m.group(2)).translate(_POWERS), text)
+        simpler = re.sub(r"\\d?frac\s*\{([^{}]*)\}\s*\{([^{}]*)\}", lambda m: f"{_group(m.group(1))}/{_group(m.group(2))}", simpler)
+        simpler = re.sub(r"\\sqrt\[(\d)\]\{([^{}]*)\}", r"root\1(\2)", simpler)
+        simpler = re.sub(r"\\sqrt\s*\{([^{}]*)\}", r"√(\1)", simpler)
+        simpler = re.sub(r"\^\{([^{}]*)\}", r"^(\1)", simpler)
+        if simpler == text:
+            # braces left over only grouped things
+            simpler = re.sub(r"\{([^{}]*)\}", r"\1", text)
+        if simpler == text:
+            break
+        text = simpler
+    return re.sub(r"\s+", " ", text).strip()
+
+
+def _group(part: str) -> str:
+    part = part.strip()
+    return part if re.fullmatch(r"[^\s+\-·/=]+", part) else f"({part})"
