@@ -1,0 +1,163 @@
+"""The chain: one graph from decisions to findings, read from the signatures.
+
+Nothing here knows lathes.  A chain is made of decisions, figures, results and limits; it
+works out everything in one pass of plain SI numbers, or of arrays when draws are asked for.
+"""
+from __future__ import annotations
+
+import functools
+import graphlib
+import zlib
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import numpy as np
+
+from ..ranges import Range, likely, sample
+from .parts_of_chain import Decision, Figure, Limit, Result
+
+__all__ = ["Chain", "ChainError"]
+
+SEED = 20
+
+
+class ChainError(Exception):
+    """The chain itself is wrong: a name nobody provides, or a circle."""
+
+
+class Chain:
+    """Decisions, figures, results and limits, put in order once."""
+
+    def __init__(self, decisions: Iterable[Decision], figures: Iterable[Figure], results: Iterable[Result],
+                 limits: Iterable[Limit] = (), given: Iterable[str] = ()):
+        self.decisions = {d.name: d for d in decisions}
+        self.figures = {f.name: f for f in figures}
+        self.results = {r.name: r for r in results}
+        self.limits = {f.name: f for f in limits}
+        self.given = tuple(given)           # names that a design provides as they are, such as its list of jobs
+        self._check_names()
+        self._order = self._sort()
+        self._steps = [(name, *self._step(name)) for name in self._order]
+
+    # --- building ---------------------------------------------------------------------------------
+    def inputs_of(self, name: str) -> tuple[str, ...]:
+        """What ``name`` is worked out from; nothing for a decision."""
+        if name in self.results:
+            return self.results[name].inputs
+        if name in self.figures:
+            return self.figures[name].inputs
+        if name in self.limits:
+            limit = self.limits[name]
+            return (limit.value, limit.limit) if isinstance(limit.limit, str) else (limit.value,)
+        return ()
+
+    def _check_names(self) -> None:
+        seen: dict[str, str] = {}
+        for kind, names in (("decision", self.decisions), ("figure", self.figures), ("result", self.results),
+                            ("limit", self.limits), ("given", self.given)):
+            for name in names:
+                if name in seen:
+                    raise ChainError(f"{name!r} is both a {seen[name]} and a {kind}; give one of them another name.")
+                seen[name] = kind
+        self._known = seen
+        for name in (*self.figures, *self.results, *self.limits):
+            for wanted in self.inputs_of(name):
+                if wanted not in seen or seen[wanted] == "limit":
+                    raise ChainError(f"{name!r} needs {wanted!r}, which is neither a decision, a figure nor a result.")
+
+    def _sort(self) -> list[str]:
+        graph = {name: self.inputs_of(name) for name in (*self.figures, *self.results)}
+        try:
+            order = graphlib.TopologicalSorter(graph).static_order()
+            return [name for name in order if name in graph]
+        except graphlib.CycleError as circle:
+            raise ChainError(f"these need each other in a circle: {' → '.join(reversed(circle.args[1]))}.") from None
+
+    def _step(self, name: str) -> tuple[Any, tuple[str, ...]]:
+        part = self.figures.get(name) or self.results[name]
+        return (part.standard if isinstance(part, Figure) else part.body), part.inputs
+
+    # --- the graph ---------------------------------------------------------------------------------
+    @functools.cached_property
+    def _downstream(self) -> dict[str, frozenset[str]]:
+        below: dict[str, set[str]] = {name: set() for name in self._known}
+        for name in (*self.limits, *reversed(self._order)):
+            for source in self.inputs_of(name):
+                below[source] |= {name} | below[name]
+        # limits first, then results in reverse order: each is complete when it is handed upward
+        return {name: frozenset(names) for name, names in below.items()}
+
+    def downstream(self, name: str) -> frozenset[str]:
+        """Every result, figure and limit that ``name`` has a part in."""
+        return self._downstream[name]
+
+    def upstream(self, name: str) -> frozenset[str]:
+        """Every decision, figure and result that has a part in ``name``."""
+        return frozenset(other for other, names in self._downstream.items() if name in names)
+
+    def pushes_on(self, decision: str) -> dict[str, list[str]]:
+        """Results and limits that must be looked at again when ``decision`` moves, by chapter."""
+        found: dict[str, list[str]] = {}
+        below = self.downstream(decision)
+        for name in (*self._order, *self.limits):
+            if name in below and name not in self.figures:
+                found.setdefault(self.part(name).chapter, []).append(name)
+        return dict(sorted(found.items()))
+
+    def part(self, name: str) -> Decision | Figure | Result | Limit:
+        """The decision, figure, result or limit of this name."""
+        for group in (self.results, self.decisions, self.figures, self.limits):
+            if name in group:
+                return group[name]
+        raise KeyError(name)
+
+    # --- working it out ----------------------------------------------------------------------------
+    def work_out(self, given: Mapping[str, Any], figures: Mapping[str, Any] = {}, draws: int | None = None,
+                 earlier: Mapping[str, Any] | None = None, changed: Iterable[str] = ()) -> dict[str, Any]:
+        """Every value by name, in SI.
+
+        ``given`` holds the decisions (and other names a design provides), ``figures`` those the
+        learner replaced.  With ``draws`` every Range becomes an array of that length; without,
+        its likely value.  With ``earlier`` only what lies below ``changed`` is worked out again.
+        """
+        values: dict[str, Any] = {}
+        for name, value in given.items():
+            values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
+        stale = None
+        if earlier is not None:
+            stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
+        for name, body, inputs in self._steps:
+            if stale is not None and name not in stale:
+                values[name] = earlier[name]
+                continue
+            if name in figures:
+                value = figures[name]
+            else:
+                value = body(*[values[i] for i in inputs])
+            values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
+        return values
+
+    @staticmethod
+    def _settle(name: str, value: Range, draws: int | None) -> Any:
+        return likely(value) if draws is None else sample(value, _fractions(name, draws))
+
+    def margins(self, values: Mapping[str, Any]) -> dict[str, Any]:
+        """Margin of every limit, from worked-out values."""
+        return {name: limit.margin(values[limit.value], self.limit_value(limit, values)) for name, limit in self.limits.items()}
+
+    def limit_value(self, limit: Limit, values: Mapping[str, Any]) -> Any:
+        """The limit itself in SI."""
+        return values[limit.limit] if isinstance(limit.limit, str) else limit.limit * self.results[limit.value].kind.factor
+
+
+@functools.lru_cache(maxsize=512)
+def _fractions(name: str, draws: int) -> np.ndarray:
+    """Fractions 0 to 1, one from each of ``draws`` equal layers, in an order of its own per name.
+
+    Each name has its own stream, so a new figure does not reshuffle the others, and the
+    same design gives the same spread every time.
+    """
+    stream = np.random.default_rng([SEED, zlib.crc32(name.encode())])
+    layers = (stream.permutation(draws) + stream.random(draws)) / draws
+    layers.setflags(write=False)
+    return layers

@@ -1,0 +1,197 @@
+"""A design is a value: the learner's decisions, figures and jobs.  A change makes a new one."""
+from __future__ import annotations
+
+import datetime
+import difflib
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Any, Mapping
+
+from ..units import InputProblem, SYSTEMS
+from .chain import Chain
+from .jobs import Job, Jobs
+
+__all__ = ["Choice", "Design"]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One decision as it stands: value in SI, how it was written, why, when, and what stood before."""
+
+    value: Any
+    written: Any
+    reason: str = ""
+    decided: str = ""
+    earlier: tuple["Choice", ...] = ()
+
+
+@dataclass(frozen=True)
+class Design:
+    """Everything a learner has settled.  ``chain`` says what can be settled and what follows."""
+
+    chain: Chain
+    choices: Mapping[str, Choice]
+    figures: Mapping[str, Choice] = field(default_factory=lambda: MappingProxyType({}))
+    jobs: Jobs = Jobs()
+    name: str = ""
+    system: str = "mm"
+    started_from: str = ""
+    guesses: Mapping[str, Mapping[str, str]] = field(default_factory=lambda: MappingProxyType({}))
+    notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+
+    # --- making -----------------------------------------------------------------------------------
+    @classmethod
+    def from_written(cls, chain: Chain, written: Mapping[str, Any]) -> "Design":
+        """A design from the plain mapping a design file holds; all problems are reported together.
+
+        ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, earlier}),
+        ``jobs`` (a list of mappings), ``name``, ``system``, ``started_from``, ``guesses``, ``notes``.
+        """
+        problems: list[tuple[str, str]] = []
+        choices = cls._choices(chain.decisions, written.get("decisions", {}), "decision", problems)
+        figures = cls._choices(chain.figures, written.get("figures", {}), "figure", problems)
+        missing = [name for name in chain.decisions if name not in choices and not any(n == name for n, _ in problems)]
+        problems += [(name, f"the decision {name} is missing; {chain.decisions[name].question}") for name in missing]
+        jobs = []
+        for job in written.get("jobs", ()):
+            try:
+                jobs.append(Job.read(job))
+            except InputProblem as problem:
+                problems += [("jobs", sentence) for _, sentence in problem.problems]
+        if not jobs and not any(n == "jobs" for n, _ in problems):
+            problems.append(("jobs", "the list of jobs is empty; a lathe is drawn round the parts it must make, so give at least one."))
+        system = written.get("system", "mm")
+        if system not in SYSTEMS:
+            problems.append(("system", f"the system {system!r} is not known; write 'mm' or 'inch'."))
+        if problems:
+            raise InputProblem(problems)
+        return cls(chain, MappingProxyType(choices), MappingProxyType(figures), Jobs(jobs), str(written.get("name", "")), system,
+                   str(written.get("started_from", "")),
+                   MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
+                   MappingProxyType(dict(written.get("notes", {}))))
+
+    @staticmethod
+    def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list) -> dict[str, Choice]:
+        found = {}
+        for name, entry in written.items():
+            if name not in known:
+                near = difflib.get_close_matches(name, known, n=2, cutoff=0.5)
+                hint = f"; did you mean {' or '.join(near)}?" if near else "."
+                problems.append((name, f"there is no {what} called {name!r}{hint}"))
+                continue
+            entry = entry if isinstance(entry, Mapping) and "value" in entry else {"value": entry}
+            try:
+                earlier = []
+                for old in entry.get("earlier", ()):
+                    try:
+                        earlier.append(Choice(known[name].read(old["value"]), old["value"], old.get("reason", ""), str(old.get("decided", ""))))
+                    except (InputProblem, KeyError):
+                        continue        # history is shown, never computed with: a broken line of it is no problem
+                found[name] = Choice(known[name].read(entry["value"]), entry["value"], str(entry.get("reason", "")),
+                                     str(entry.get("decided", "")), tuple(earlier))
+            except InputProblem as problem:
+                problems += [(name, sentence) for _, sentence in problem.problems]
+        return found
+
+    def written(self) -> dict[str, Any]:
+        """The plain mapping a design file holds."""
+        def entry(choice: Choice, earlier: bool = True) -> dict[str, Any]:
+            made = {"value": choice.written}
+            if choice.reason:
+                made["reason"] = choice.reason
+            if choice.decided:
+                made["decided"] = choice.decided
+            if earlier and choice.earlier:
+                made["earlier"] = [entry(old, False) for old in choice.earlier]
+            return made
+        return {"name": self.name, "system": self.system, "started_from": self.started_from,
+                "decisions": {name: entry(choice) for name, choice in self.choices.items()},
+                "figures": {name: entry(choice) for name, choice in self.figures.items()},
+                "jobs": [dict(job.written) for job in self.jobs],
+                "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes)}
+
+    # --- changing ---------------------------------------------------------------------------------
+    def with_(self, because: str = "", decided: str | None = None, **changes: Any) -> "Design":
+        """A new design with some decisions or figures changed, as text such as ``centre_height="80 mm"``.
+
+        The value that stood before is kept as history.  All problems are reported together.
+        """
+        problems: list[tuple[str, str]] = []
+        choices, figures = dict(self.choices), dict(self.figures)
+        for name, given in changes.items():
+            group, known = (choices, self.chain.decisions) if name in self.chain.decisions else (figures, self.chain.figures)
+            if name not in known:
+                names = [*self.chain.decisions, *self.chain.figures]
+                near = difflib.get_close_matches(name, names, n=2, cutoff=0.5)
+                problems.append((name, f"there is no decision called {name!r}" + (f"; did you mean {' or '.join(near)}?" if near else ".")))
+                continue
+            try:
+                value = known[name].read(given)
+            except InputProblem as problem:
+                problems += problem.problems
+                continue
+            before = group.get(name)
+            history = (*before.earlier, replace(before, earlier=())) if before and before.written != given else (before.earlier if before else ())
+            when = decided if decided is not None else datetime.date.today().isoformat()
+            group[name] = Choice(value, given, because or (before.reason if before and before.written == given else ""), when, history)
+        if problems:
+            raise InputProblem(problems)
+        return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures))
+
+    def trying(self, **si_values: Any) -> "Design":
+        """A new design with decisions at SI values (numbers or arrays), for a slider or a search; no history."""
+        choices = dict(self.choices)
+        for name, value in si_values.items():
+            if name not in self.chain.decisions:
+                raise KeyError(name)
+            choices[name] = Choice(value, None)
+        return replace(self, choices=MappingProxyType(choices))
+
+    def guess(self, chapter: str, question: str, answer: str) -> "Design":
+        """A new design that remembers a guess."""
+        guesses = {k: dict(v) for k, v in self.guesses.items()}
+        guesses.setdefault(chapter, {})[question] = answer
+        return replace(self, guesses=MappingProxyType(guesses))
+
+    def note(self, key: str, text: str) -> "Design":
+        """A new design with a note in the learner's words."""
+        return replace(self, notes=MappingProxyType({**self.notes, key: text}))
+
+    # --- reading ----------------------------------------------------------------------------------
+    def __getitem__(self, name: str) -> Any:
+        """SI value of a decision or of a figure the learner replaced."""
+        return self.choices[name].value if name in self.choices else self.figures[name].value
+
+    def given(self) -> dict[str, Any]:
+        """All that the chain takes from a design: decisions in SI and the jobs."""
+        values = {name: choice.value for name, choice in self.choices.items()}
+        values["jobs"] = self.jobs
+        return values
+
+    def changed_from(self, other: "Design") -> set[str]:
+        """Names whose values differ between two designs."""
+        def differs(a: Any, b: Any) -> bool:
+            if a is b:
+                return False
+            return type(a) is not type(b) or not _same(a, b)
+        names = {name for name in self.choices if differs(self.choices[name].value, other.choices[name].value)}
+        for name in {*self.figures, *other.figures}:
+            mine, theirs = self.figures.get(name), other.figures.get(name)
+            if mine is None or theirs is None or differs(mine.value, theirs.value):
+                names.add(name)
+        if self.jobs != other.jobs:
+            names.add("jobs")
+        return names
+
+    def replaced_figures(self) -> dict[str, Any]:
+        """Figures the learner put in place of the course's, SI or Range."""
+        return {name: choice.value for name, choice in self.figures.items()}
+
+
+def _same(a: Any, b: Any) -> bool:
+    try:
+        return bool(a == b)
+    except ValueError:          # arrays
+        return a.shape == b.shape and bool((a == b).all())
+
+

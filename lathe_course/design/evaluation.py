@@ -1,0 +1,174 @@
+"""A design worked out: every result, with spread if draws are asked for, and its findings."""
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from .. import units
+from ..units import Kind
+from ..working import Working
+from .design import Design
+from .parts_of_chain import Limit
+
+__all__ = ["Evaluation", "Finding", "Uncertain", "evaluate", "blurred_by"]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One result held against one limit."""
+
+    name: str
+    label: str
+    chapter: str
+    value: float
+    limit: float
+    margin: float
+    status: str                   # "holds", "tight", "fails"
+    sentence: str
+    caution: str
+    sure: float | None            # share of draws in which it does not fail; None without draws
+    rule: Limit
+
+    @property
+    def mark(self) -> str:
+        """A sign that does not lean on colour."""
+        return {"holds": "✓", "tight": "≈", "fails": "✗"}[self.status]
+
+    def __str__(self) -> str:
+        sure = "" if self.sure is None else f" Sure to {self.sure:.0%}."
+        return f"{self.mark} {self.status:5}  {self.sentence}{sure}"
+
+
+class Evaluation(Mapping[str, Any]):
+    """Values by name in SI.  With draws, uncertain ones are arrays of shape (draws,)."""
+
+    def __init__(self, design: Design, values: dict[str, Any], draws: int | None):
+        self.design, self.values_si, self.draws = design, values, draws
+        self.chain = design.chain
+
+    def __getitem__(self, name: str) -> Any:
+        return self.values_si[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.values_si)
+
+    def __len__(self) -> int:
+        return len(self.values_si)
+
+    # --- reading ----------------------------------------------------------------------------------
+    def kind(self, name: str) -> Kind | None:
+        return self.chain.part(name).kind
+
+    def middle(self, name: str) -> Any:
+        """The value, or the median of its draws."""
+        value = self[name]
+        return float(np.median(value)) if np.ndim(value) else value
+
+    def spread(self, name: str, shares: tuple[float, ...] = (0.1, 0.5, 0.9)) -> tuple[float, ...]:
+        """Values below which these shares of the draws lie; the value itself if it is certain."""
+        value = self[name]
+        return tuple(float(v) for v in np.quantile(value, shares)) if np.ndim(value) else (value,) * len(shares)
+
+    def shown(self, name: str, digits: int = 3) -> str:
+        """A value as the learner reads it, in their units."""
+        value, kind = self.middle(name), self.kind(name)
+        return units.shown(value, kind, self.design.system, digits) if kind is not None else str(value)
+
+    def shown_spread(self, name: str, digits: int = 2) -> str:
+        """'12 to 19 µm' (the middle four fifths of the draws), or the value if it is certain."""
+        kind = self.kind(name)
+        if not np.ndim(self[name]):
+            return self.shown(name)
+        low, _, high = self.spread(name)
+        unit = units.unit_text(kind, self.design.system)
+        ends = [units.number(units.in_unit(v, kind, self.design.system), digits) for v in (low, high)]
+        return (f"{ends[0]} to {ends[1]} {unit}" if ends[0] != ends[1] else f"{ends[0]} {unit}").rstrip()
+
+    def quantity(self, name: str):
+        """A value as a pint quantity in its workshop unit."""
+        return units.quantity(self[name], self.kind(name))
+
+    # --- findings ---------------------------------------------------------------------------------
+    @functools.cached_property
+    def findings(self) -> dict[str, Finding]:
+        """Every finding by name, in the order of the chapters."""
+        margins = self.chain.margins(self.values_si)
+        return {name: self._finding(name, margins[name]) for name in self.chain.limits}
+
+    def _finding(self, name: str, margin: Any) -> Finding:
+        rule = self.chain.limits[name]
+        kind = self.kind(rule.value)
+        value, limit = self[rule.value], self.chain.limit_value(rule, self.values_si)
+        middle = [float(np.median(x)) for x in (value, limit, margin)]
+        said = [units.shown(x, kind, self.design.system) for x in middle[:2]]
+        sure = float(np.mean(np.asarray(margin) >= -1e-9)) if np.ndim(margin) else (None if self.draws is None else float(middle[2] >= -1e-9))
+        return Finding(name, rule.label, rule.chapter, middle[0], middle[1], middle[2], rule.status(middle[2]),
+                       rule.says.format(value=said[0], limit=said[1]), rule.caution, sure, rule)
+
+    def findings_of(self, chapter: str) -> list[Finding]:
+        return [f for f in self.findings.values() if f.chapter == chapter]
+
+    # --- why --------------------------------------------------------------------------------------
+    def working(self, name: str) -> Working | None:
+        """The working of a result that is a formula; None for one that is not."""
+        part = self.chain.part(name)
+        formula = getattr(part, "formula", None)
+        if formula is None:
+            return None
+        values = {}
+        for parameter in formula.inputs:
+            if parameter in part.renamed:
+                values[parameter] = self.middle(part.renamed[parameter])
+            else:
+                values[parameter] = formula.defaults[parameter] * formula.inputs[parameter].factor
+        names = {p: self.chain.part(source).label for p, source in part.renamed.items()}
+        return Working.of(formula, values, self.design.system, names | {"result": part.label})
+
+
+def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None) -> Evaluation:
+    """Work out a whole design; with ``earlier`` only what its changes touch."""
+    chain = design.chain
+    if earlier is not None and earlier.draws == draws and earlier.chain is chain:
+        changed = design.changed_from(earlier.design)
+        values = chain.work_out(design.given(), design.replaced_figures(), draws, earlier.values_si, changed)
+    else:
+        values = chain.work_out(design.given(), design.replaced_figures(), draws)
+    return Evaluation(design, values, draws)
+
+
+@dataclass(frozen=True)
+class Uncertain:
+    """How much one uncertain figure blurs one result: rank correlation, -1 to 1."""
+
+    name: str
+    label: str
+    weight: float
+
+
+def blurred_by(evaluation: Evaluation, result: str) -> list[Uncertain]:
+    """The uncertain inputs of a result, the one most worth finding out first.
+
+    Rank correlation over the draws; needs an evaluation with draws.
+    """
+    if evaluation.draws is None:
+        raise ValueError("blurred_by needs an evaluation with draws")
+    target = evaluation[result]
+    if not np.ndim(target):
+        return []
+    ranks = _ranks(target)
+    found = []
+    chain = evaluation.chain
+    for name in chain.upstream(result):
+        if name in chain.results or not np.ndim(evaluation[name]) or name in chain.given:
+            continue
+        weight = float(np.corrcoef(ranks, _ranks(evaluation[name]))[0, 1])
+        found.append(Uncertain(name, chain.part(name).label, weight))
+    return sorted(found, key=lambda u: -abs(u.weight))
+
+
+def _ranks(values: np.ndarray) -> np.ndarray:
+    return np.argsort(np.argsort(values)).astype(float)

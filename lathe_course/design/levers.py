@@ -1,0 +1,163 @@
+"""Levers: the smallest change of one decision that turns a finding; and the room there is.
+
+The bodies of a chain take arrays, so one pass works out a decision at all its sensible
+values at once.  The search is over values one can have (steps, preferred sizes), so a lever
+never proposes a motor that is not made or a centre height of 73.18 mm.
+"""
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from .. import units
+from ..ranges import likely
+from .design import Design
+from .evaluation import evaluate
+
+__all__ = ["Lever", "Room", "levers", "room"]
+
+_OK = -1e-9          # the margin from which a finding no longer fails
+
+
+@dataclass(frozen=True)
+class Lever:
+    """One decision moved just far enough."""
+
+    decision: str
+    label: str
+    before: str
+    after: str
+    value: Any                    # SI, or the option
+    change: float                 # size of the change as |ln(after/before)|; 1 for a choice
+    breaks: tuple[str, ...]       # labels of findings that did not fail before and fail then
+    mends: tuple[str, ...]        # labels of other findings that it turns as well
+
+    def __str__(self) -> str:
+        also = f"; it also mends {_listed(self.mends)}" if self.mends else ""
+        but = f"; but then {_listed(self.breaks)} fails" if self.breaks else ""
+        return f"{self.label}: {self.before} → {self.after}{also}{but}"
+
+
+@dataclass(frozen=True)
+class Room:
+    """How far one decision can go before a finding that does not fail begins to."""
+
+    decision: str
+    label: str
+    here: str
+    low: str | None               # lowest value with nothing newly failing; None: none below this one
+    high: str | None
+    low_stop: str | None          # label of the finding that stops it, None: the end of the sensible range
+    high_stop: str | None
+
+    def __str__(self) -> str:
+        def way(end: str | None, stop: str | None, word: str) -> str:
+            limit = f"before {stop} fails" if stop else f"the end of the sensible range, and nothing fails"
+            return f"{word} to {end} {limit}" if end else f"not {word}: {stop} fails at once"
+        return f"{self.label} is {self.here}; you could go {way(self.low, self.low_stop, 'down')}, {way(self.high, self.high_stop, 'up')}."
+
+
+def _listed(labels: tuple[str, ...]) -> str:
+    return " and ".join(labels)
+
+
+def _sweep(design: Design, decision: str, values: np.ndarray) -> dict[str, np.ndarray]:
+    """Margins of every finding at many values of one decision, shape (values,)."""
+    chain = design.chain
+    tried = design.trying(**{decision: values})
+    margins = chain.margins(evaluate(tried).values_si)
+    return {name: np.broadcast_to(np.asarray(m, float), values.shape) for name, m in margins.items()}
+
+
+def _here(design: Design, decision: str) -> float:
+    return float(likely(design[decision]))
+
+
+def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
+    """For each decision behind a failing (or tight) finding, the smallest change that turns it.
+
+    A failing finding is turned when it no longer fails, a tight one when it holds.  Levers
+    that break nothing come first, then the smaller change.  An empty list: no single decision
+    within its sensible range does it.
+    """
+    chain = design.chain
+    now = evaluate(design)
+    found_now = now.findings[finding]
+    target = _OK if found_now.status == "fails" else found_now.rule.comfort
+    upstream = chain.upstream(finding)
+    failing = {name for name, f in now.findings.items() if f.status == "fails"}
+    out: list[Lever] = []
+    for name, decision in chain.decisions.items():
+        if name not in upstream or not decision.movable:
+            continue
+        if decision.numeric:
+            out += _number_lever(design, finding, decision, target, failing)
+        elif decision.options:
+            out += _choice_lever(design, finding, decision, target, failing)
+    out.sort(key=lambda lever: (len(lever.breaks), lever.change))
+    return out[:most]
+
+
+def _number_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
+    here = _here(design, decision.name)
+    values = decision.values()
+    margins = _sweep(design, decision.name, values)
+    works = margins[finding] >= target
+    works &= ~np.isclose(values, here)
+    if not works.any():
+        return []
+    with np.errstate(divide="ignore"):
+        size = np.abs(np.log(np.maximum(values, 1e-30) / here)) if here > 0 else np.abs(values - here)
+    best = int(np.argmin(np.where(works, size, np.inf)))
+    return [_lever(design, decision, values[best], float(size[best]), {n: float(m[best]) for n, m in margins.items()}, finding, failing)]
+
+
+def _choice_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
+    out = []
+    for option in decision.options:
+        if option == design[decision.name]:
+            continue
+        margins = design.chain.margins(evaluate(design.trying(**{decision.name: option})).values_si)
+        if margins[finding] >= target:
+            out.append(_lever(design, decision, option, 1.0, margins, finding, failing))
+    return out
+
+
+def _lever(design: Design, decision: Any, value: Any, size: float, margins: dict[str, float], finding: str, failing: set[str]) -> Lever:
+    chain = design.chain
+
+    def text(v: Any) -> str:
+        return units.shown(v, decision.kind, design.system) if decision.numeric else str(v)
+
+    breaks = tuple(chain.limits[n].label for n, m in margins.items() if m < _OK and n not in failing)
+    mends = tuple(chain.limits[n].label for n, m in margins.items() if m >= _OK and n in failing and n != finding)
+    before = text(likely(design[decision.name]))
+    return Lever(decision.name, decision.label, before, text(value), value if isinstance(value, str) else float(value), size, breaks, mends)
+
+
+def room(design: Design, decision: str) -> Room:
+    """How far a numeric decision can move before something that does not fail now begins to."""
+    chain = design.chain
+    part = chain.decisions[decision]
+    here = _here(design, decision)
+    grid = part.values()
+    values = np.unique(np.concatenate([grid, [here]]))
+    margins = _sweep(design, decision, values)
+    centre = int(np.argmin(np.abs(values - here)))
+    fine = {n: m for n, m in margins.items() if m[centre] >= _OK}
+
+    def walk(step: int) -> tuple[str | None, str | None]:
+        i = centre
+        while 0 <= i + step < len(values):
+            stops = [n for n, m in fine.items() if m[i + step] < _OK]
+            if stops:
+                end = units.shown(values[i], part.kind, design.system) if i != centre else None
+                return end, chain.limits[stops[0]].label
+            i += step
+        return units.shown(values[i], part.kind, design.system), None
+
+    low, low_stop = walk(-1)
+    high, high_stop = walk(+1)
+    return Room(decision, part.label, units.shown(here, part.kind, design.system), low, high, low_stop, high_stop)

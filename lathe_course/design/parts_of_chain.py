@@ -1,0 +1,206 @@
+"""What a chain is made of: decisions, figures, results and limits.
+
+A *decision* is something the learner settles.  A *figure* is something nobody decides but
+which is known only roughly: a table figure, a price, a joint's give.  A *result* is worked
+out; its parameter names are decisions, figures or other results.  A *limit* holds one
+result against another and becomes a finding.
+"""
+from __future__ import annotations
+
+import inspect
+from dataclasses import dataclass, field
+from typing import Any, Callable
+
+import numpy as np
+
+from .. import units
+from ..formula import Formula
+from ..ranges import Range
+from ..units import InputProblem, Kind
+
+__all__ = ["Decision", "Figure", "Result", "Limit", "result", "node"]
+
+
+@dataclass(frozen=True)
+class Decision:
+    """Something the learner settles.
+
+    A number has a ``kind``, a sensible range ``low`` to ``high`` and a ``step`` (in the unit
+    of the kind), or ``preferred`` values.  A choice has ``options`` in place of these.
+    ``low`` and ``high`` are what makes sense here, not what physics allows: going past them
+    is allowed with a word of warning, unless ``kind`` itself forbids it.
+    """
+
+    name: str
+    label: str
+    question: str
+    chapter: str
+    kind: Kind | None = None
+    low: float = 0.0
+    high: float = 0.0
+    step: float = 0.0
+    preferred: tuple[float, ...] = ()
+    options: tuple[str, ...] = ()
+    free_text: bool = False
+    movable: bool = True          # may a lever propose to change it? (a material cannot be wished away)
+
+    @property
+    def numeric(self) -> bool:
+        return self.kind is not None
+
+    def values(self, most: int = 400) -> np.ndarray:
+        """The values worth trying, SI, rising: the preferred ones, or low to high by steps."""
+        if self.kind is None:
+            raise TypeError(f"{self.name} is a choice, not a number")
+        if self.preferred:
+            return np.array(self.preferred, float) * self.kind.factor
+        count = int(round((self.high - self.low) / self.step)) + 1
+        stride = max(1, -(-count // most))
+        return (self.low + self.step * np.arange(0, count, stride)) * self.kind.factor
+
+    def read(self, given: Any) -> Any:
+        """What the learner wrote, as SI number, Range or option; InputProblem if it cannot be."""
+        if self.free_text:
+            return str(given)
+        if self.kind is None:
+            if given in self.options:
+                return given
+            raise InputProblem([(self.name, f"{self.label} cannot be {given!r}; choose one of: {', '.join(self.options)}.")])
+        return _read_figure(given, self.kind, self.name)
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A figure nobody decides: looked up by a ``lookup`` whose parameters are decisions, or a
+    constant ``value`` in the unit of ``kind``.  Either may be a Range.  A learner may put a
+    figure of their own in its place."""
+
+    name: str
+    label: str
+    kind: Kind
+    chapter: str
+    source: str | tuple[str, ...] = "common_practice"
+    value: Range | float | None = None
+    lookup: Callable[..., Range | float] | None = None
+
+    @property
+    def inputs(self) -> tuple[str, ...]:
+        return tuple(inspect.signature(self.lookup).parameters) if self.lookup else ()
+
+    def standard(self, *values: Any) -> Range | float:
+        """The figure the course starts from, in SI."""
+        if self.lookup is not None:
+            return self.lookup(*values)
+        if isinstance(self.value, Range):
+            return Range(*(v * self.kind.factor for v in self.value))
+        return self.value * self.kind.factor
+
+    def read(self, given: Any) -> Any:
+        return _read_figure(given, self.kind, self.name)
+
+
+def _read_figure(given: Any, kind: Kind, name: str) -> float | Range:
+    if isinstance(given, Range) or (isinstance(given, (list, tuple)) and len(given) == 3):
+        given = dict(zip(("low", "likely", "high"), given))
+    if isinstance(given, dict) or hasattr(given, "keys"):
+        missing = [end for end in ("low", "likely", "high") if end not in given]
+        if missing:
+            raise InputProblem([(name, f"{name.replace('_', ' ')} is a range without {' and '.join(missing)}; "
+                                       f"a range needs low, likely and high, each with its unit.")])
+        found = Range(*(units.read(given[end], kind, f"{name} ({end})") for end in ("low", "likely", "high")))
+        if not found.low <= found.likely <= found.high:
+            raise InputProblem([(name, f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
+                                       f"found {', '.join(units.shown(v, kind) for v in found)}.")])
+        return found
+    return units.read(given, kind, name)
+
+
+@dataclass(frozen=True)
+class Result:
+    """A worked-out figure.  ``body`` takes SI values in the order of ``inputs``."""
+
+    name: str
+    label: str
+    kind: Kind | None
+    chapter: str
+    body: Callable[..., Any]
+    inputs: tuple[str, ...]
+    formula: Formula | None = None
+    renamed: dict[str, str] = field(default_factory=dict)   # parameter of the formula -> name in the chain
+    equation: str = ""
+    source: tuple[str, ...] = ()
+
+    @property
+    def explanation(self) -> str:
+        """First sentence of what the result is."""
+        doc = self.formula.summary if self.formula else (inspect.getdoc(self.body) or self.label)
+        return doc.split("\n\n")[0].replace("\n", " ")
+
+
+def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[str, ...] = "definition",
+           **renamed: str) -> Callable[[Callable], Result]:
+    """Make a Result of a plain function in SI; its parameter names are names in the chain.
+
+    Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.
+    """
+    def make(body: Callable) -> Result:
+        inputs = tuple(renamed.get(p, p) for p in inspect.signature(body).parameters)
+        return Result(body.__name__, label, kind, chapter, body, inputs,
+                      source=(source,) if isinstance(source, str) else source)
+    return make
+
+
+def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", **renamed: str) -> Result:
+    """Put a formula into the chain as it is; keywords say which name in the chain feeds which input."""
+    unknown = [key for key in renamed if key not in formula.inputs]
+    if unknown:
+        raise TypeError(f"{formula.name} has no input {', '.join(unknown)}")
+    feeds = {p: renamed.get(p, p) for p in formula.inputs if p in renamed or p not in formula.defaults}
+    spare = {p: formula.defaults[p] * formula.inputs[p].factor for p in formula.inputs if p not in feeds}
+    parameters = list(feeds)
+    if parameters == list(formula.inputs):
+        body = formula.si
+    else:
+        def body(*values: Any) -> Any:
+            return formula.si(**dict(zip(parameters, values)), **spare)
+    return Result(name or formula.name, label or formula.title, formula.output, chapter, body, tuple(feeds.values()),
+                  formula, feeds, formula.equation, formula.source)
+
+
+@dataclass(frozen=True)
+class Limit:
+    """Holds one result against one limit; evaluated it becomes a finding.
+
+    ``limit`` is a name in the chain or a number in the unit of the value.  ``comfort`` is the
+    margin, as a share of the limit, above which the finding *holds*; between zero and comfort
+    it is *tight*; below zero it *fails*.  ``says`` is a sentence with {value} and {limit}.
+    """
+
+    name: str
+    label: str
+    chapter: str
+    value: str
+    sense: str                    # "at least" or "at most"
+    limit: str | float
+    says: str
+    comfort: float = 0.15
+    caution: str = ""
+    source: str | tuple[str, ...] = "common_practice"
+
+    def __post_init__(self) -> None:
+        if self.sense not in ("at least", "at most"):
+            raise ValueError(f"limit {self.name}: sense must be 'at least' or 'at most'")
+
+    def margin(self, value: Any, limit: Any) -> Any:
+        """Room as a share: 0.2 means a fifth to spare, -0.2 a fifth too little."""
+        value, limit = np.asarray(value, float), np.asarray(limit, float)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            if self.sense == "at least":
+                room = np.where(limit > 0, value / limit - 1, np.inf)
+            else:
+                room = np.where(value > 0, limit / value - 1, np.inf)
+        room = np.minimum(room, 9.99)
+        return float(room) if room.ndim == 0 else room
+
+    def status(self, margin: float) -> str:
+        return "fails" if margin < -1e-9 or np.isnan(margin) else "tight" if margin < self.comfort else "holds"

@@ -1,0 +1,78 @@
+"""What a changed decision moves, before and after."""
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from .evaluation import Evaluation, Finding
+
+__all__ = ["Moved", "Ripple", "ripple"]
+
+
+@dataclass(frozen=True)
+class Moved:
+    """One figure before and after, as the learner reads it."""
+
+    name: str
+    label: str
+    chapter: str
+    before: str
+    after: str
+    change: float                 # share of the value before; inf if that was zero, nan for words
+
+
+@dataclass(frozen=True)
+class Ripple:
+    """All that moved between two evaluations of one chain, largest change first."""
+
+    decisions: tuple[Moved, ...]
+    results: tuple[Moved, ...]
+    findings: tuple[tuple[Finding, Finding], ...]     # (before, after) where the verdict changed
+
+    def __bool__(self) -> bool:
+        return bool(self.decisions or self.results)
+
+    def __str__(self) -> str:
+        if not self:
+            return "Nothing moved."
+        lines = [f"{m.label}: {m.before} → {m.after}" for m in self.decisions]
+        lines += [f"  {m.label}: {m.before} → {m.after} ({_percent(m.change)})" for m in self.results]
+        lines += [f"  {after.label}: {before.status} → {after.status}" for before, after in self.findings]
+        return "\n".join(lines)
+
+
+def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Ripple:
+    """What moved by more than ``least`` (a share), largest change first."""
+    chain = after.chain
+    changed = after.design.changed_from(before.design) - set(chain.given)
+    decisions = tuple(_moved(before, after, name) for name in sorted(changed))
+    results = []
+    for name in chain.results:
+        if chain.results[name].kind is None or before[name] is after[name]:
+            continue
+        moved = _moved(before, after, name)
+        if abs(moved.change) >= least:
+            results.append(moved)
+    results.sort(key=lambda m: -abs(m.change))
+    findings = tuple((old, after.findings[name]) for name, old in before.findings.items() if old.status != after.findings[name].status)
+    return Ripple(decisions, tuple(results), findings)
+
+
+def _moved(before: Evaluation, after: Evaluation, name: str) -> Moved:
+    part = after.chain.part(name)
+    old, new = before.middle(name), after.middle(name)
+    return Moved(name, part.label, part.chapter, before.shown(name), after.shown(name), _share(old, new))
+
+
+def _share(old: Any, new: Any) -> float:
+    if isinstance(old, str) or isinstance(new, str):
+        return float("nan")
+    if old == new:
+        return 0.0
+    return float(np.divide(new - old, abs(old))) if old else float("inf")
+
+
+def _percent(share: float) -> str:
+    return "new" if not np.isfinite(share) else f"{share:+.0%}"
