@@ -9,12 +9,14 @@ from __future__ import annotations
 import inspect
 import warnings
 from dataclasses import dataclass, field
-from typing import Any, Callable
+from typing import Any, Callable, Mapping
+
+import numpy as np
 
 from . import units
 from .units import InputProblem, Kind
 
-__all__ = ["Formula", "formula", "FORMULAS", "ValidityWarning"]
+__all__ = ["Formula", "formula", "possible", "FORMULAS", "ValidityWarning"]
 
 
 class ValidityWarning(UserWarning):
@@ -39,6 +41,7 @@ class Formula:
     defaults: dict[str, Any] = field(default_factory=dict)
     rises_with: tuple[str, ...] = ()
     falls_with: tuple[str, ...] = ()
+    requires: Mapping[str, Callable[..., Any]] = field(default_factory=dict)
 
     @property
     def title(self) -> str:
@@ -74,9 +77,16 @@ class Formula:
                     bound[name] = units.read(given[name], kind, name)
                 except InputProblem as problem:
                     problems.extend(problem.problems)
+        if not problems:
+            problems = [(self.name, sentence) for sentence in self.broken(bound)]
         if problems:
             raise InputProblem(problems, heading=f"{self.title.capitalize()} cannot be worked out:")
         return bound
+
+    def broken(self, bound: dict[str, Any]) -> list[str]:
+        """Sentences on SI inputs that are fine one by one but cannot stand together."""
+        return [sentence for sentence, holds in self.requires.items()
+                if not np.all(holds(**{name: bound[name] for name in inspect.signature(holds).parameters}))]
 
     @staticmethod
     def _list(names: list[str]) -> str:
@@ -103,12 +113,16 @@ class Formula:
 
 
 def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
-            rises_with: tuple[str, ...] = (), falls_with: tuple[str, ...] = ()) -> Callable[[Callable], Formula]:
+            rises_with: tuple[str, ...] = (), falls_with: tuple[str, ...] = (),
+            requires: Mapping[str, Callable[..., Any]] | None = None) -> Callable[[Callable], Formula]:
     """Make a Formula of a function in SI whose annotations are Kinds.
 
     ``equation`` is LaTeX for the right and left side, in the symbols of the kinds.
     ``source`` cites the bibliography.  ``limits`` says in words where it holds.
     ``rises_with`` and ``falls_with`` name the inputs it is monotone in; tests hold that.
+    ``requires`` maps a sentence to a condition on some of the inputs in SI, for figures that
+    must fit each other (a bore and its diameter).  The door raises InputProblem where one is
+    broken; the body gives NaN there, see ``possible``.
     Defaults in the signature are in workshop units of the annotation.
     """
     def make(body: Callable) -> Formula:
@@ -128,9 +142,14 @@ def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
         if body.__name__ in FORMULAS:
             raise TypeError(f"formula {body.__name__} is defined twice")
         made = Formula(body.__name__, body, inputs, signature.return_annotation, equation,
-                       (source,) if isinstance(source, str) else source, limits, defaults, rises_with, falls_with)
+                       (source,) if isinstance(source, str) else source, limits, defaults, rises_with, falls_with, dict(requires or {}))
         for attribute in ("__doc__", "__module__", "__name__", "__qualname__"):
             object.__setattr__(made, attribute, getattr(body, attribute))
         FORMULAS[made.name] = made
         return made
     return make
+
+
+def possible(condition: Any, value: Any) -> Any:
+    """``value`` where ``condition`` holds, else NaN: a shape that cannot exist has no figure."""
+    return np.where(condition, value, np.nan)[()]
