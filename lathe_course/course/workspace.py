@@ -17,7 +17,6 @@ import json
 import os
 import re
 import sys
-import tempfile
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -137,9 +136,10 @@ def prepare(folder: str | os.PathLike[str]) -> Report:
 
 def _lay(folder: Path) -> Report:
     record = _Record(folder)
-    report = Report(folder, first=not record.known)
+    report = Report(folder, first=not record.path.exists())
     work: dict[str, bytes] = {}
-    for name, source in shipped().items():
+    course = shipped()
+    for name, source in course.items():
         content = source.read_bytes()
         new = fingerprint(content, name)
         before = record.known.get(name, [])
@@ -147,19 +147,20 @@ def _lay(folder: Path) -> Report:
         if not target.exists():
             (report.put_back if before else report.added).append(name)
             work[name] = content
+            continue
+        there = fingerprint(target.read_bytes(), name)
+        if there == new:
+            record.note(name, new)
+        elif there in before:
+            report.renewed.append(name)
+            work[name] = content
+        elif before and before[-1] != new:
+            report.kept_older.append(name)
         else:
-            there = fingerprint(target.read_bytes(), name)
-            if there == new:
-                pass
-            elif there in before:
-                report.renewed.append(name)
-                work[name] = content
-            elif before and before[-1] == new:
-                report.kept.append(name)
-            else:
-                report.kept_older.append(name)
-        record.note(name, new)
-    report.retired = [name for name in record.known if name not in record.noted and (folder / name).exists()]
+            report.kept.append(name)
+    for name, content in work.items():
+        record.note(name, fingerprint(content, name))
+    report.retired = [name for name in record.known if name not in course and (folder / name).exists()]
     # The record goes first: cut off half way, the next start still knows every copy as its own.
     record.save()
     for name, content in work.items():
@@ -170,8 +171,10 @@ def _lay(folder: Path) -> Report:
 
 def _lay_design(path: Path, report: Report) -> None:
     """Put a design file there, made from the demo, unless the learner has one."""
-    from lathe_course.design import design_file
-
+    try:
+        from lathe_course.design import design_file
+    except ImportError:
+        return
     if path.exists():
         return
     design_file.new(path, demo=FIRST_DEMO)
@@ -281,11 +284,10 @@ def _refused(folder: Path, problem: OSError) -> InputProblem:
 
 # --- reading and writing ----------------------------------------------------------------------------
 class _Record:
-    """Fingerprints of every copy ever laid in a folder, newest last, by path."""
+    """Fingerprints of every copy of the course laid in a folder, newest last, by path."""
 
     def __init__(self, folder: Path):
         self.path = folder / RECORD
-        self.noted: set[str] = set()
         self.known: dict[str, list[str]] = {}
         try:
             laid = json.loads(self.path.read_text(encoding="utf-8"))["laid"]
@@ -296,7 +298,6 @@ class _Record:
             pass        # a damaged record only makes the course more careful: what it does not know, it leaves alone
 
     def note(self, name: str, mark: str) -> None:
-        self.noted.add(name)
         marks = self.known.setdefault(name, [])
         if mark in marks:
             marks.remove(mark)
@@ -312,20 +313,13 @@ class _Record:
 def write_atomically(path: Path, content: bytes) -> None:
     """Write a whole file or none: cut off at any moment, the old file or the new one is there."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with os.fdopen(handle, "wb") as file:
+        with open(temporary, "wb") as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(temporary, _new_file_mode())
         os.replace(temporary, path)
     except BaseException:
-        Path(temporary).unlink(missing_ok=True)
+        temporary.unlink(missing_ok=True)
         raise
-
-
-def _new_file_mode() -> int:
-    mask = os.umask(0)          # the only way to read it
-    os.umask(mask)
-    return 0o666 & ~mask
