@@ -100,13 +100,18 @@ class Formula:
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
         """Evaluate with text or pint quantities; returns a pint quantity in the workshop unit.
 
-        Raises InputProblem naming every wrong argument.  Warns with ValidityWarning outside
-        the range the formula was made for.
+        Raises InputProblem naming every wrong argument, and if the result is beyond any
+        number.  Warns with ValidityWarning outside the range the formula was made for.
         """
         bound = self.bind(*args, **kwargs)
         for doubt in self.doubts(bound):
             warnings.warn(doubt, ValidityWarning, stacklevel=2)
-        return units.quantity(self.si(**bound), self.output)
+        with np.errstate(all="ignore"):
+            result = self.si(**bound)
+        if not np.all(np.isfinite(result)):
+            raise InputProblem([("", f"{self.title.capitalize()} comes out beyond any number with these figures; "
+                                     f"look again at {self._list(list(self.inputs))}.")])
+        return units.quantity(result, self.output)
 
     def __repr__(self) -> str:
         return f"<formula {self.name}({', '.join(self.inputs)})>"

@@ -3,7 +3,8 @@
 ``sources.toml`` holds one entry a source: ``kind`` (standard, handbook, textbook, paper,
 definition, common practice, own work), ``title`` and ``seen`` (true where the text itself
 was before us, false where the value was recalled from memory).  A citation is written
-``"key"`` or ``"key, place"``, for example ``"shigley, Table A-9"``.
+``"key"`` or ``"key, place"``, for example ``"shigley, Table A-9"``; several are parted by
+semicolons.
 """
 from __future__ import annotations
 
@@ -12,7 +13,7 @@ import tomllib
 from dataclasses import dataclass
 from importlib.resources import files
 
-__all__ = ["Source", "bibliography", "cite", "source_of"]
+__all__ = ["Source", "bibliography", "citations", "cite", "source_of"]
 
 KINDS = ("standard", "handbook", "textbook", "paper", "definition", "common practice", "own work")
 
@@ -53,10 +54,18 @@ def source_of(citation: str) -> Source:
                        f"{', '.join(sorted(bibliography()))}") from None
 
 
+def citations(text: str) -> tuple[str, ...]:
+    """The single citations of a text that may hold several, parted by semicolons."""
+    return tuple(one.strip() for one in text.split(";"))
+
+
 def cite(citation: str | tuple[str, ...]) -> str:
-    """A citation as people read it."""
-    if isinstance(citation, tuple):
-        return "; ".join(cite(one) for one in citation)
+    """A citation, or several in a tuple or parted by semicolons, as people read it."""
+    parts = citation if isinstance(citation, tuple) else citations(citation)
+    return "; ".join(_cite_one(one) for one in parts)
+
+
+def _cite_one(citation: str) -> str:
     source = source_of(citation)
     place = citation.partition(",")[2].strip()
     where = f", {place}" if place else ""

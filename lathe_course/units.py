@@ -130,14 +130,6 @@ _COMMON = ["mm", "cm", "m", "um", "in", "thou", "ft", "m/min", "ft/min", "m/s", 
 
 
 # --- kinds of figure -----------------------------------------------------------------------------
-#: the inch-mode partner of a workshop unit
-_INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m/min": "ft/min", "m/s": "ft/s",
-         "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "W": "W", "kg": "lb",
-         "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf", "N/mm²": "ksi", "GPa": "Mpsi", "kg/m³": "lb/in³",
-         "cm³/min": "in³/min", "mm/min": "in/min", "kg/m": "lb/ft", "m²": "ft²", "N·m/rad": "lbf·in/rad"}
-_EXACT = {"ksi": 6894757.293168361, "Mpsi": 6894757293.168361}
-
-
 @dataclass(frozen=True)
 class Kind:
     """What sort of figure an argument or a result is.
@@ -211,7 +203,7 @@ Months = _kind("number of months", "months", "18 months", "count")
 
 #: the inch-mode partner of a workshop unit; a unit not listed is shown as it is
 _INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m²": "ft²", "m/min": "ft/min", "m/s": "ft/s",
-         "mm/min": "in/min", "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
+         "mm/min": "in/min", "mm/s": "in/s", "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
          "kg/m": "lb/ft", "kg/m³": "lb/in³", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
          "N/mm²": "ksi", "cm³/min": "in³/min"}
 #: ways of writing the counted units; the learner's currency is a label, so EUR stands for it

@@ -1,0 +1,135 @@
+"""Cutting force, power, torque and what the cut asks of the supply.
+
+The force of a cut follows Kienzle: thick chips cost less force per square millimetre than
+thin ones. His constants were measured with carbide at about 100 m/min. A home lathe with
+high-speed steel at 28 m/min asks for more: Dietrich and Tschätsch raise the figure by a
+factor of 1.2 for high-speed steel, which their rule for speeds under 100 m/min
+(2.023 / v^0.153, v in m/min) also gives at 30 m/min, and by 1.3 to 1.5 for a worn edge.
+Both go into ``condition``; the table ``tool_conditions`` holds them as ranges.
+"""
+
+import numpy as np
+
+from ..formula import formula
+from ..units import Angle, Current, Force, Length, FeedPerTurn, Power, Ratio, RotationalSpeed, Speed, Stress, Torque, Voltage
+
+__all__ = ["chip_thickness", "chip_width", "specific_cutting_force", "cutting_force", "cutting_power", "motor_power", "torque",
+           "cutting_torque", "supply_current", "radial_force"]
+
+#: chip thickness at which Kienzle's kc1.1 is quoted, m
+KIENZLE_THICKNESS = 1e-3
+_STRAIGHT = "straight cutting edge, nose radius small against the depth of cut"
+
+
+# --- the chip before it is cut ---------------------------------------------------------------------
+@formula(r"h = f \sin \kappa", source=("iso_3002, undeformed chip", "koenig, undeformed chip"), limits=_STRAIGHT, rises_with=("feed",))
+def chip_thickness(feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
+                   entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90) -> Length("mm", "h"):
+    """Thickness of the chip before it is cut, square to the cutting edge.
+
+    The entering angle is the one between cutting edge and feed direction: 90 deg for a knife
+    tool that leaves a square shoulder, smaller for an edge that slopes and thins the chip.
+    """
+    return feed * np.sin(entering_angle)
+
+
+@formula(r"b = \frac{a_p}{\sin \kappa}", source=("iso_3002, undeformed chip", "koenig, undeformed chip"), limits=_STRAIGHT,
+         rises_with=("depth_of_cut",))
+def chip_width(depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
+               entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90) -> Length("mm", "b"):
+    """Width of the chip before it is cut, along the cutting edge."""
+    return depth_of_cut / np.sin(entering_angle)
+
+
+# --- force -----------------------------------------------------------------------------------------
+@formula(r"k_c = k_{c1.1} \left(\frac{h}{1\,\mathrm{mm}}\right)^{-m_c}", source=("kienzle", "koenig, specific cutting force"),
+         limits="sharp carbide at about 100 m/min, rake 6 deg in steel and 2 deg in cast iron, chips 0.05 to 2.5 mm thick; "
+                "other tools, speeds and worn edges through the condition factor of the cutting force",
+         rises_with=("kc11",), falls_with=("chip_thickness",))
+def specific_cutting_force(kc11: Stress("N/mm²", "k_{c1.1}", above=0, at_most=20_000),
+                           chip_thickness: Length("mm", "h", above=0, at_most=50, valid=(0.05, 2.5)),
+                           exponent: Ratio("", "m_c", at_least=0, below=1)) -> Stress("N/mm²", "k_c"):
+    """Cutting force per area of chip, after Kienzle.
+
+    kc1.1 is the force for a chip 1 mm wide and 1 mm thick. A thinner chip costs more per
+    area, because friction at the edge and its rounding do not shrink with it. Below 0.05 mm,
+    where much fine work at home is done, the law is stretched and the true force is higher.
+    """
+    return kc11 * (chip_thickness / KIENZLE_THICKNESS) ** -exponent
+
+
+@formula(r"F_c = K\, k_c\, b\, h", source=("kienzle", "dietrich_tschaetsch, factors of the cutting force"),
+         limits="steady cut, one edge; with constants for carbide at about 100 m/min the condition is 1, with sharp high-speed "
+                "steel at workshop speeds about 1.2, worn 1.3 to 1.5 times as much again",
+         rises_with=("specific_force", "chip_width", "chip_thickness", "condition"))
+def cutting_force(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
+                  chip_width: Length("mm", "b", at_least=0, at_most=200),
+                  chip_thickness: Length("mm", "h", at_least=0, at_most=50),
+                  condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0) -> Force("N", "F_c"):
+    """Force of the cut in the direction of the cutting speed.
+
+    The condition is a factor for what the published constants leave out: tool material,
+    cutting speed, wear. It is known only as a range; carry the range.
+    """
+    return condition * specific_force * chip_width * chip_thickness
+
+
+@formula(r"F_p = q\, F_c", source="common_practice, 0.2 to 0.5 for a sharp tool in steel, to 0.8 with a blunt edge or a large nose radius",
+         limits="a rough share: it rises with a sloping edge, with wear, and when the depth of cut is less than the nose radius",
+         rises_with=("cutting_force", "share"))
+def radial_force(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
+                 share: Ratio("", "q", at_least=0, at_most=2, valid=(0.1, 1))) -> Force("N", "F_p"):
+    """Force that pushes tool and work apart, square to the axis.
+
+    It bends the work away from the tool and shows up in the diameter.
+    """
+    return share * cutting_force
+
+
+# --- power and torque ------------------------------------------------------------------------------
+@formula(r"P_c = F_c\, v_c", source=("definition", "groover, power relationships in machining"),
+         limits="the share of the feed is left out, commonly under one part in a hundred", rises_with=("cutting_force", "cutting_speed"))
+def cutting_power(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
+                  cutting_speed: Speed("m/min", "v_c", at_least=0, at_most=10_000)) -> Power("W", "P_c"):
+    """Power at the cutting edge."""
+    return cutting_force * cutting_speed
+
+
+@formula(r"P_m = \frac{P_c}{\eta}", source=("definition", "common_practice, 0.6 to 0.8 from motor shaft to tool on small belt-driven lathes"),
+         limits="one efficiency for belts and bearings together; a cold spindle in grease takes more",
+         rises_with=("cutting_power",), falls_with=("efficiency",))
+def motor_power(cutting_power: Power("W", "P_c", at_least=0, at_most=1e6),
+                efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1))) -> Power("W", "P_m"):
+    """Power the motor has to give at its shaft."""
+    return cutting_power / efficiency
+
+
+@formula(r"M = \frac{P}{2 \pi\, n}", source=("definition", "shigley, power and torque"),
+         limits="steady running; power and speed of the same shaft", rises_with=("power",), falls_with=("spindle_speed",))
+def torque(power: Power("W", "P", at_least=0, at_most=1e6),
+           spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000)) -> Torque("N·m", "M"):
+    """Torque a power gives at a rotational speed."""
+    return power / spindle_speed
+
+
+@formula(r"M_c = \frac{F_c\, d}{2}", source=("definition", "kalpakjian, torque in turning"),
+         limits="the diameter at the tool; take the largest that is cut", rises_with=("cutting_force", "diameter"))
+def cutting_torque(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
+                   diameter: Length("mm", "d", at_least=0, at_most=5_000)) -> Torque("N·m", "M_c"):
+    """Torque the cut asks of the spindle."""
+    return cutting_force * diameter / 2
+
+
+@formula(r"I = \frac{P}{\eta\, U\, \lambda}", source=("definition", "shigley, power and torque"),
+         limits="single-phase supply, steady load; starting current is several times as much. Fuses, cables and the "
+                "earth-leakage device are for a licensed electrician and the local code",
+         rises_with=("output_power",), falls_with=("voltage", "efficiency", "power_factor"))
+def supply_current(output_power: Power("W", "P", at_least=0, at_most=1e6),
+                   voltage: Voltage("V", "U", above=0, at_most=1_000),
+                   efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1)),
+                   power_factor: Ratio("", r"\lambda", above=0, at_most=1, valid=(0.3, 1))) -> Current("A", "I"):
+    """Current a motor draws from a single-phase supply.
+
+    The efficiency here is the motor's own, from the socket to its shaft.
+    """
+    return output_power / (efficiency * voltage * power_factor)
