@@ -1,0 +1,61 @@
+"""Every published case is met, and every formula is held by something outside the project."""
+import numpy as np
+import pytest
+from evidence import CHECKS, EVIDENCE, all_evidence
+
+from lathe_course.formula import FORMULAS
+from lathe_course.sources import bibliography, citations, source_of
+from lathe_course.units import in_unit, unit_text
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=str)
+def test_published_case_is_met(check):
+    expected, found, allowed = check.compare()
+    kind = FORMULAS[check.formula].output
+    said = [f"{np.array2string(np.asarray(in_unit(si, kind)), precision=6)} {unit_text(kind)}" for si in (expected, found, allowed)]
+    assert np.shape(found) == np.shape(expected)
+    assert np.all(np.abs(found - expected) <= allowed), (
+        f"{check.formula}, {check.id}: {check.source} has {said[0]}, the formula gives {said[1]}, "
+        f"further apart than {said[2]} ({check.because})")
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=str)
+def test_published_case_is_complete(check):
+    assert check.formula in FORMULAS, f"{check}: there is no formula {check.formula}"
+    assert check.evidence in EVIDENCE
+    assert (check.tolerance is None) != (check.tolerance_absolute is None), f"{check}: give one tolerance"
+    assert check.tolerance is None or 0 <= check.tolerance < 0.5, f"{check}: a tolerance of a half or more holds nothing"
+    assert check.because.strip(), f"{check}: the tolerance needs its reason"
+    for citation in citations(check.source):
+        source = source_of(citation)
+        if check.evidence == "published and seen":
+            assert source.seen, f"{check}: {source.key} was not before us, so this is recalled from memory"
+        if check.evidence == "common practice":
+            assert source.key == "common_practice", f"{check}: common practice has no source to cite"
+
+
+def test_ids_are_unique_in_a_file():
+    names = [str(check) for check in CHECKS]
+    assert len(names) == len(set(names))
+
+
+def test_every_formula_is_held_from_outside():
+    held = all_evidence()
+    assert set(held) == set(FORMULAS), f"evidence for formulas that do not exist: {set(held) - set(FORMULAS)}"
+    bare = [name for name, pieces in held.items() if not pieces]
+    assert not bare, f"nothing from outside holds {', '.join(bare)}"
+
+
+def test_second_programs_cite_the_bibliography():
+    for pieces in all_evidence().values():
+        for piece in pieces:
+            for citation in citations(piece.source):
+                assert source_of(citation).key in bibliography()
+
+
+def test_only_rules_of_thumb_stand_on_common_practice_alone():
+    """A formula that nothing but custom vouches for says so in its own source."""
+    for name, pieces in all_evidence().items():
+        if pieces and {piece.evidence for piece in pieces} == {"common practice"}:
+            assert any(source_of(one).key == "common_practice" for one in FORMULAS[name].source), (
+                f"{name} is held by common practice only, but cites {', '.join(FORMULAS[name].source)}")

@@ -1,0 +1,178 @@
+"""Second programs for cutting speeds, forces and finish: quadrature, root finding, geometry, time integration."""
+import numpy as np
+import pytest
+from evidence import vouches
+from scipy.integrate import quad, solve_ivp
+from scipy.optimize import brentq
+from shapely import LineString, Polygon, affinity
+
+from lathe_course.machine import cutting_speeds, finish, forces
+from lathe_course.units import registry
+
+MM, MIN = 1e-3, 60.0
+
+
+@vouches("facing_time", evidence="second program", source="definition, quadrature of dr over feed rate")
+@pytest.mark.parametrize(("outer", "inner", "feed", "speed"), [(100, 20, 0.1, 60), (60, 0, 0.05, 25), (120, 118, 0.3, 200)])
+def test_facing_time_is_the_sum_of_its_rings(outer, inner, feed, speed):
+    v, f = speed / MIN, feed * MM
+    seconds, _ = quad(lambda r: 1 / (f * v / (2 * np.pi * r)), inner / 2 * MM, outer / 2 * MM)
+    assert cutting_speeds.facing_time.si(outer * MM, inner * MM, f, v) == pytest.approx(seconds, rel=1e-9)
+
+
+@vouches("feed_rate", "turning_time", "screw_travel_speed", evidence="second program",
+         source="definition, time integration of the turning spindle",
+         because="event location of the integrator")
+def test_carriage_driven_turn_by_turn():
+    """A spindle run up to 400 rpm carries the tool along by one feed a turn."""
+    omega, lead, length = 400 * 2 * np.pi / 60, 0.15 * MM, 90 * MM
+
+    def turning(t, state):
+        angle, travel = state
+        return omega, omega * lead / (2 * np.pi)
+
+    def arrived(t, state):
+        return state[1] - length
+    arrived.terminal = True
+    run = solve_ivp(turning, (0, 1e4), (0, 0), events=arrived, rtol=1e-10)
+    seconds, (turns, _) = run.t_events[0][0], run.y_events[0][0] / (2 * np.pi)
+    assert turns == pytest.approx(length / lead, rel=1e-8)
+    assert cutting_speeds.turning_time.si(length, lead, omega, 1) == pytest.approx(seconds, rel=1e-8)
+    assert cutting_speeds.feed_rate.si(lead, omega) == pytest.approx(length / seconds, rel=1e-8)
+    assert cutting_speeds.screw_travel_speed.si(lead, omega) == pytest.approx(length / seconds, rel=1e-8)
+
+
+@vouches("removal_rate", evidence="second program", source="definition, volume of the ring by quadrature")
+def test_removed_ring_has_the_volume_of_rate_times_time():
+    """The ring between two diameters, cut at the mean diameter's speed, fills the time of the cut."""
+    outer, depth, feed, omega, length = 40 * MM, 2 * MM, 0.12 * MM, 45.0, 80 * MM
+    volume, _ = quad(lambda r: 2 * np.pi * r * length, outer / 2 - depth, outer / 2)
+    speed = cutting_speeds.surface_speed.si(omega, outer - depth)
+    seconds = cutting_speeds.turning_time.si(length, feed, omega, 1)
+    assert cutting_speeds.removal_rate.si(speed, feed, depth) * seconds == pytest.approx(volume, rel=1e-9)
+
+
+@vouches("step_ratio", "steps_needed", evidence="second program", source="definition, root of the repeated product")
+@pytest.mark.parametrize(("slowest", "fastest", "steps"), [(31.5, 1400, 12), (60, 2500, 6), (200, 4000, 2)])
+def test_ratio_that_climbs_the_range_step_by_step(slowest, fastest, steps):
+    def missed(ratio):
+        speed = slowest
+        for _ in range(steps - 1):
+            speed *= ratio
+        return speed - fastest
+    ratio = brentq(missed, 1.0001, 1e3)
+    assert cutting_speeds.step_ratio.si(slowest, fastest, steps) == pytest.approx(ratio, rel=1e-6)
+    assert cutting_speeds.steps_needed.si(slowest, fastest, ratio) == pytest.approx(steps, rel=1e-6)
+
+
+@vouches("speed_loss", evidence="second program", source="definition, worst of many wished speeds")
+def test_worst_loss_between_two_steps():
+    ratio = 1.41
+    steps = 100 * ratio ** np.arange(6)
+    wished = np.linspace(100, steps[-1] * (1 - 1e-9), 400_001)
+    used = steps[np.searchsorted(steps, wished, side="right") - 1]
+    assert cutting_speeds.speed_loss.si(ratio) == pytest.approx(np.max(1 - used / wished), abs=1e-5)
+
+
+@vouches("chip_thickness", "chip_width", evidence="second program", source="iso_3002, undeformed chip, drawn and measured")
+@pytest.mark.parametrize("angle", [30, 45, 75, 90, 95])
+def test_chip_drawn_as_the_strip_between_two_turns(angle):
+    """The strip a straight edge sweeps in one turn, measured along and across the edge."""
+    feed, depth, kappa = 0.2, 1.5, np.radians(angle)
+    edge = LineString([(0, 0), (depth / np.tan(kappa), depth)])
+    after = affinity.translate(edge, xoff=feed)
+    strip = Polygon([*edge.coords, *reversed(after.coords)])
+    assert forces.chip_width.si(depth, kappa) == pytest.approx(edge.length, rel=1e-9)
+    assert forces.chip_thickness.si(feed, kappa) == pytest.approx(strip.area / edge.length, rel=1e-9)
+    assert strip.area == pytest.approx(feed * depth, rel=1e-9)
+
+
+@vouches("specific_cutting_force", evidence="second program", source="kienzle, straight line on paper ruled in logarithms",
+         because="the two published points are printed in five figures")
+def test_kienzle_is_a_straight_line_in_logarithms():
+    """Constants read back from two points of the C45 line are the constants of the table."""
+    h = np.array([0.1, 0.4]) * MM
+    kc = forces.specific_cutting_force.si(2220e6, h, 0.14)
+    slope, height = np.polyfit(np.log(h / MM), np.log(kc / 1e6), 1)
+    assert -slope == pytest.approx(0.14, abs=5e-4)
+    assert np.exp(height) == pytest.approx(2220, rel=1e-6)
+    assert kc / 1e6 == pytest.approx([3064.4, 2523.9], rel=1e-4)
+
+
+@vouches("torque", "cutting_torque", "cutting_power", "surface_speed", evidence="second program", source="definition, work of the force over one turn")
+def test_torque_does_the_work_of_the_force_round_the_rim():
+    force, diameter, omega = 250.0, 80 * MM, 12.0
+    angle = np.linspace(0, 2 * np.pi, 100_001)
+    rim = diameter / 2 * np.exp(1j * angle)
+    work = np.sum(force * np.abs(np.diff(rim)))
+    power = work / (2 * np.pi / omega)
+    assert forces.cutting_torque.si(force, diameter) * 2 * np.pi == pytest.approx(work)
+    assert forces.torque.si(power, omega) * 2 * np.pi == pytest.approx(work)
+    assert forces.cutting_power.si(force, cutting_speeds.surface_speed.si(omega, diameter)) == pytest.approx(power)
+
+
+@vouches("supply_current", evidence="second program", source="definition, mean of voltage times current over a period")
+@pytest.mark.parametrize(("power", "voltage", "efficiency", "factor"), [(750, 230, 0.72, 0.80), (370, 120, 0.6, 0.65)])
+def test_current_carries_the_power_of_its_waves(power, voltage, efficiency, factor):
+    current = forces.supply_current.si(power, voltage, efficiency, factor)
+    lag = np.arccos(factor)
+    taken, _ = quad(lambda x: 2 * voltage * current * np.sin(x) * np.sin(x - lag), 0, 2 * np.pi)
+    assert efficiency * taken / (2 * np.pi) == pytest.approx(power, rel=1e-9)
+
+
+@vouches("supply_current", evidence="published and seen", source="nec, 115 V and 230 V columns",
+         because="the table prints tenths of an ampere")
+@pytest.mark.parametrize(("power", "at_115", "at_230"), [("1/3 hp", 7.2, 3.6), ("1/2 hp", 9.8, 4.9), ("3/4 hp", 13.8, 6.9),
+                                                         ("1 hp", 16, 8), ("1 1/2 hp", 20, 10), ("2 hp", 24, 12)])
+def test_efficiency_read_from_one_column_gives_the_other(power, at_115, at_230):
+    """What a motor makes of its current at 115 V is taken from the table; at 230 V it must draw the current of the next column."""
+    watts = registry().Quantity(1, "hp").to("W").magnitude * {"1/3 hp": 1 / 3, "1/2 hp": 0.5, "3/4 hp": 0.75, "1 hp": 1,
+                                                              "1 1/2 hp": 1.5, "2 hp": 2}[power]
+    made_of_it = watts / (115 * at_115)
+    assert 0.2 < made_of_it < 0.8
+    assert forces.supply_current(power, "230 V", made_of_it, 1).magnitude == pytest.approx(at_230, rel=0.005)
+
+
+@vouches("ideal_peak_height", evidence="second program", source="definition, height of the exact arc",
+         because="the parabola in place of the arc is low by (f/r)²/16")
+@pytest.mark.parametrize(("feed", "radius"), [(0.05, 0.4), (0.2, 0.8), (0.1, 0.4)])
+def test_peak_height_of_the_exact_arc(feed, radius):
+    exact = radius - np.sqrt(radius**2 - feed**2 / 4)
+    found = finish.ideal_peak_height.si(feed, radius)
+    assert found < exact
+    assert found == pytest.approx(exact, rel=1.1 * (feed / radius) ** 2 / 16)
+
+
+@vouches("ideal_roughness", evidence="second program", source="definition, mean deviation of the exact arcs by quadrature",
+         because="0.0321 is rounded, and the arc is a little deeper than the parabola")
+@pytest.mark.parametrize(("feed", "radius"), [(0.05, 0.4), (0.2, 0.8), (0.1, 0.8)])
+def test_mean_roughness_of_the_exact_arcs(feed, radius):
+    x = np.linspace(-feed / 2, feed / 2, 20_001)
+    profile = radius - np.sqrt(radius**2 - x**2)
+    mean = np.trapezoid(profile, x) / feed
+    exact = np.trapezoid(np.abs(profile - mean), x) / feed
+    assert finish.ideal_roughness.si(feed, radius) == pytest.approx(exact, rel=0.005)
+
+
+def test_preferred_numbers_follow_their_geometric_series():
+    """Each rounded number of R40 lies within +1.26 and -1.01 per cent of the exact power of ten (ISO 3)."""
+    exact = 10 ** (np.arange(40) / 40)
+    error = cutting_speeds._basic("R40") / exact - 1
+    assert np.max(error) < 0.0127
+    assert np.min(error) > -0.0102
+    assert list(cutting_speeds._basic("R20")) == [1, 1.12, 1.25, 1.4, 1.6, 1.8, 2, 2.24, 2.5, 2.8, 3.15, 3.55, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9]
+
+
+def test_nine_preferred_speeds_of_the_gearbox_books():
+    rpm = 2 * np.pi / 60
+    found = cutting_speeds.preferred_speeds(100 * rpm, 630 * rpm, "R10") / rpm
+    assert found == pytest.approx([100, 125, 160, 200, 250, 315, 400, 500, 630])
+    series = cutting_speeds.speed_series(100 * rpm, 630 * rpm, 9) / rpm
+    assert series == pytest.approx(found, rel=0.013)
+
+
+def test_back_gear_of_a_three_step_cone_is_the_ratio_cubed():
+    """Six speeds in one series: the back gear reduces by the ratio to the power of the steps (textbook, cone pulley with back gear)."""
+    ratio = 1.5849
+    speeds = cutting_speeds.speed_series(100.0, 100.0 * ratio**5, 6)
+    assert speeds[3:] / speeds[:3] == pytest.approx([3.981] * 3, rel=1e-3)
