@@ -1,0 +1,201 @@
+"""Drives the course in a real browser, begun by the learner's own command.
+
+The server is ``lathe-course start FOLDER``; the browser is the Chromium of the machine.
+JupyterLab is asked for its own promises rather than watched for signs of rest: its
+idle mark says idle before the kernel is connected, and a "run all" sent then is lost.
+"""
+from __future__ import annotations
+
+import ctypes
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Locator, Page, sync_playwright
+
+from lathe_course.course.serve import LAB_SETTINGS
+
+START_WITHIN = 120.0            # seconds, for the server to print its address
+ANSWER_WITHIN = 60_000          # milliseconds, for anything in the browser
+_FLAGS = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-gpu"]
+
+_OPEN = """async path => {
+    const app = window.jupyterapp;
+    await app.restored;
+    const panel = await app.commands.execute('docmanager:open', {path, factory: 'Notebook'});
+    await panel.context.ready;
+    await panel.sessionContext.ready;
+    await panel.sessionContext.session.kernel.info;
+    await panel.revealed;
+    app.shell.activateById(panel.id);
+}"""
+_RUN_ALL = """async () => {
+    const app = window.jupyterapp;
+    await app.commands.execute('notebook:run-all-cells');
+    const errors = [];
+    for (const cell of app.shell.currentWidget.content.model.cells) {
+        for (const output of cell.toJSON().outputs ?? []) {
+            if (output.output_type === 'error') errors.push(output.ename + ': ' + output.evalue);
+        }
+    }
+    return errors;
+}"""
+_SAVE = "async () => { await window.jupyterapp.shell.currentWidget.context.save(); }"
+_IN_TIME = """async ([work, given, patience]) => {
+    const late = new Promise((_, fail) => setTimeout(() => fail(new Error('no answer in time from ' + work)), patience));
+    return await Promise.race([eval(work)(given), late]);
+}"""
+_IMAGE = """async image => {
+    const bytes = new Uint8Array(await (await fetch(image.src)).arrayBuffer());
+    return Array.from(bytes);
+}"""
+
+
+def chromium() -> str | None:
+    """Path of the machine's Chromium, or None."""
+    return shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+class Lab:
+    """JupyterLab on a working folder, and one page of a browser on it. Use in a ``with`` statement."""
+
+    page: Page
+    address: str
+
+    def __init__(self, folder: Path, private: Path):
+        """``folder`` becomes the working folder; ``private`` takes what else the server writes."""
+        self.folder = folder
+        self.private = private
+
+    def __enter__(self) -> Lab:
+        self._command = self._start_command()
+        try:
+            self.address = self._printed_address()
+            self._playwright = sync_playwright().start()
+            try:
+                self._browser = self._playwright.chromium.launch(executable_path=chromium(), args=_FLAGS)
+                self.page = self._browser.new_page(viewport={"width": 1400, "height": 1000})
+                self.page.set_default_timeout(ANSWER_WITHIN)
+                self.page.goto(self.address)
+                self.page.wait_for_function("window.jupyterapp !== undefined")
+                self._evaluate("async () => { await window.jupyterapp.restored; }")
+            except BaseException:
+                self._playwright.stop()
+                raise
+        except BaseException:
+            self._end_command()
+            raise
+        return self
+
+    def __exit__(self, *error: object) -> None:
+        try:
+            self._browser.close()
+            self._playwright.stop()
+        finally:
+            self._end_command()
+
+    # --- what a learner does ------------------------------------------------------------------------
+    def open_notebook(self, path: str) -> None:
+        """Open a notebook, by its path in the working folder, and wait for its kernel.
+
+        The notebook must name its kernel: JupyterLab asks for one in a dialogue otherwise, and waits.
+        """
+        self._evaluate(_OPEN, path)
+
+    def run_all(self) -> None:
+        """Run every cell of the open notebook to its end; a cell that raises fails the test."""
+        errors = self._evaluate(_RUN_ALL)
+        assert not errors, "cells raised: " + "; ".join(errors)
+
+    def save(self) -> None:
+        """Save the open notebook."""
+        self._evaluate(_SAVE)
+
+    def slider(self, label: str) -> Locator:
+        """The handle of a slider: ``.press("ArrowRight")`` moves it, ``aria-valuenow`` is its value."""
+        return self._widget(".widget-slider", label).locator("[role=slider]").first
+
+    def text_box(self, label: str) -> Locator:
+        """The field of a text widget, one line or several."""
+        return self._widget(".widget-text, .widget-textarea", label).locator("input, textarea").first
+
+    def button(self, label: str) -> Locator:
+        """A button that bears a text."""
+        return self.page.locator(".jupyter-widgets.jupyter-button", has_text=label).first
+
+    def _evaluate(self, work: str, given: object = None) -> Any:
+        """The answer of a function in the page; a promise that is never kept fails the test."""
+        return self.page.evaluate(_IN_TIME, [work, given, ANSWER_WITHIN])
+
+    def _widget(self, kind: str, label: str) -> Locator:
+        return self.page.locator(kind, has=self.page.locator(".widget-label", has_text=label)).first
+
+    # --- what a learner sees ------------------------------------------------------------------------
+    def text_of(self, selector: str) -> str:
+        """The text of the first place that ``selector`` names."""
+        return self.page.locator(selector).first.inner_text()
+
+    def image_bytes(self, selector: str = "img.widget-image") -> bytes:
+        """The file shown by an image widget, as the browser got it."""
+        return bytes(self.page.locator(selector).first.evaluate(_IMAGE))
+
+    def changed(self, look: Callable[[], Any], before: Any, within: float = 15.0) -> Any:
+        """Look again until what is seen differs from ``before``; return it."""
+        deadline = time.monotonic() + within
+        while (seen := look()) == before:
+            assert time.monotonic() < deadline, f"nothing changed within {within:g} s; still {str(seen)[:200]!r}"
+            time.sleep(0.05)
+        return seen
+
+    def screenshot(self, path: Path) -> None:
+        """The page as a PNG file."""
+        self.page.screenshot(path=path)
+
+    # --- the server ---------------------------------------------------------------------------------
+    def _start_command(self) -> subprocess.Popen:
+        settings = self.folder / LAB_SETTINGS
+        settings.mkdir(parents=True, exist_ok=True)
+        (settings / "jupyter_lab_config.json").write_text(json.dumps({"LabApp": {"expose_app_in_browser": True}}))
+        environment = os.environ | {"JUPYTER_DATA_DIR": str(self.private / "data"),
+                                    "IPYTHONDIR": str(self.private / "ipython")}
+        self.private.mkdir(parents=True, exist_ok=True)
+        with open(self.private / "printed.txt", "wb") as printed:
+            return subprocess.Popen([sys.executable, "-m", "lathe_course", "start", str(self.folder), "--no-browser"],
+                                    cwd=self.private, env=environment, stdin=subprocess.DEVNULL, stdout=printed,
+                                    stderr=subprocess.STDOUT, preexec_fn=_end_with_parent)
+
+    def printed(self) -> str:
+        """What the command has said so far."""
+        return (self.private / "printed.txt").read_text(encoding="utf-8")
+
+    def _printed_address(self) -> str:
+        deadline = time.monotonic() + START_WITHIN
+        while time.monotonic() < deadline and self._command.poll() is None:
+            for line in self.printed().splitlines(keepends=True):
+                if line.strip().startswith("http://") and line.endswith("\n"):
+                    return line.strip()
+            time.sleep(0.1)
+        raise AssertionError(f"the command printed no address; it said:\n{self.printed()}")
+
+    def _end_command(self) -> None:
+        self._command.send_signal(signal.SIGINT)        # a learner's Ctrl-C
+        try:
+            self._command.wait(30)
+        except subprocess.TimeoutExpired:
+            self._command.kill()
+            self._command.wait()
+            raise
+
+
+def _end_with_parent() -> None:
+    """In the child, before it becomes the command: ask Linux to end it should the test die."""
+    if sys.platform == "linux":
+        pr_set_pdeathsig = 1
+        ctypes.CDLL(None).prctl(pr_set_pdeathsig, signal.SIGTERM)
