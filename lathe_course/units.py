@@ -58,15 +58,18 @@ def registry() -> pint.UnitRegistry:
 
 
 # --- what people type ---------------------------------------------------------------------------
-_SPELLINGS = (
-    (re.compile(r"[·⋅×∙]"), "*"), (re.compile("µ|μ"), "u"), (re.compile("²"), "**2"), (re.compile("³"), "**3"),
-    (re.compile("⁴"), "**4"), (re.compile("€"), "EUR"), (re.compile("−"), "-"),
-    (re.compile(r"\bmin-1\b|\bmin\^-1\b"), "1/min"),
-    (re.compile(r"\bN\s*m\b"), "N*m"), (re.compile(r"\bkN\s*m\b"), "kN*m"), (re.compile(r"\blbf?\s+(in|ft)\b"), r"lbf*\1"),
-    (re.compile(r'(?<=[\d.])\s*(?:"|″)'), " in"), (re.compile(r"\brevs?\b|\bturns?\b"), "revolution"),
-    (re.compile(r"\b(mm|cm|dm|m|in|um|ft)([234])\b"), r"\1**\2"), (re.compile(r"(?<=[\d.])\s*%"), " percent"),
-    (re.compile(r"\binch(es)?\b"), "in"),
-)
+_SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement in (
+    ("[·⋅×∙]", "*"), ("µ|μ", "u"), ("²", "**2"), ("³", "**3"), ("⁴", "**4"), ("−", "-"), (r"\s*/\s*", "/"),
+    (r"(?<=\d)\s*\*\s*10\s*(?:\^|\*\*)\s*([-+]?\d+)", r"e\1"),
+    ("€", "EUR"), (r"^\s*EUR\s*([\d.]+)", r"\1 EUR"),
+    (r"\bmin-1\b|\bmin\^-1\b", "1/min"), (r"\bRPM\b", "rpm"), (r"\bHP\b", "hp"), (r"\bipr\b", "in/revolution"), (r"\bsfm\b", "ft/min"),
+    (r"\b(k?N)[\s*.-]*(mm|cm|m)\b", r"\1*\2"),
+    # pound inches are a torque, so the pound is a force there; pound square feet are an inertia and stay
+    (r"\blbf?[\s*.-]*(in|ft)\b(?!\s*(?:\*\*|\^))", r"lbf*\1"), (r"\b(in|ft)[\s*.-]+lbf?\b", r"lbf*\1"),
+    (r'(?<=[\d.])\s*(?:"|″|”)', " in"), (r"(?<=/)r\b|\br(?=/)|\brevs?\b|\bturns?\b", "revolution"),
+    (r"\b(mm|cm|dm|m|in|um|ft)([234])\b", r"\1**\2"), (r"(?<=[\d.])\s*%", " percent"),
+    (r"\binch(es)?\b", "in"),
+))
 _MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 _COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
 _BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
@@ -116,7 +119,7 @@ def _known_unit(text: str) -> pint.Unit:
         return _unit(_spell(text))
     except pint.UndefinedUnitError as problem:
         name = str(problem.args[0]) if problem.args and isinstance(problem.args[0], str) else text
-        near = difflib.get_close_matches(name, _COMMON, n=3, cutoff=0.5)
+        near = difflib.get_close_matches(name, _COMMON, n=3, cutoff=0.65)
         hint = f"; did you mean {' or '.join(near)}?" if near else ""
         raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
     except Exception:
@@ -211,11 +214,11 @@ _COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
             "h": {"h": 1.0, "hour": 1.0, "hours": 1.0, "min": 1 / 60, "minute": 1 / 60, "minutes": 1 / 60},
             "months": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
             "h/month": {"h/month": 1.0, "hours/month": 1.0, "hour/month": 1.0, "h a month": 1.0, "hours a month": 1.0,
-                        "h per month": 1.0, "hours per month": 1.0},
+                        "h per month": 1.0, "hours per month": 1.0, "h/week": 52 / 12, "hours/week": 52 / 12, "hours a week": 52 / 12},
             "EUR/month": {"EUR/month": 1.0, "EUR a month": 1.0, "EUR per month": 1.0, "euro/month": 1.0},
             "EUR/h": {"EUR/h": 1.0, "EUR/hour": 1.0, "EUR an hour": 1.0, "EUR per hour": 1.0}}
 _ANGLES = frozenset({"revolution", "radian", "degree", "turn", "arcsecond", "arcminute", "revolutions_per_minute",
-                     "revolutions_per_second", "milliradian", "microradian", "gradian"})
+                     "revolutions_per_second", "milliradian", "microradian", "grade"})
 
 
 @functools.lru_cache(maxsize=1024)
@@ -245,19 +248,20 @@ def _is_quantity(value: Any) -> bool:
 
 
 def _wanted(kind: Kind) -> str:
-    return f"but a {kind.what} is needed, for example {kind.example!r}"
+    return f"but {_article(kind.what)} is needed, for example {kind.example!r}"
+
+
+def _article(what: str) -> str:
+    return f"a{'n' if what[0] in 'aeiou' else ''} {what}"
 
 
 @functools.lru_cache(maxsize=8192)
 def _factor_for(unit: pint.Unit, kind: Kind) -> float:
     """Factor from ``unit`` to SI for one kind of figure; _Refused if it does not fit."""
-    angled = _names_angle(unit)
-    fits = unit.dimensionality == _known_unit(kind.unit or "dimensionless").dimensionality and kind.sort != "count"
-    if kind.sort == "angle":
-        fits = fits and angled
-    elif kind.sort not in ("speed", "feed"):
-        fits = fits and not angled
-    if not fits:
+    wanted = _known_unit(kind.unit or "dimensionless")
+    # an angle has no dimension for pint; only for speeds and feeds is a revolution left to the reader
+    same = kind.sort in ("speed", "feed") or _names_angle(unit) == _names_angle(wanted)
+    if not same or unit.dimensionality != wanted.dimensionality:
         raise _Refused(f"is {_said(unit)}, {_wanted(kind)}")
     return _si(unit, kind.sort)
 
@@ -273,19 +277,20 @@ def _said(unit: pint.Unit) -> str:
     for make in (Length, Area, Mass, Speed, Force, Stress, Power, Torque, Stiffness, Current, Duration, Density, Voltage):
         kind = make()
         if unit.dimensionality == _known_unit(kind.unit).dimensionality:
-            return f"a{'n' if kind.what[0] in 'aeiou' else ''} {kind.what} {named}"
+            return f"{_article(kind.what)} {named}"
     return f"in {unit:~P}" if str(unit) != "dimensionless" else "a plain number"
 
 
 def read(value: Any, kind: Kind, name: str = "value") -> Any:
-    """Turn text, a quantity or an array of a quantity into plain SI, or raise InputProblem.
+    """Turn text, a quantity (of any registry, also of arrays) or a list of these into plain SI, or raise InputProblem.
 
-    Returns a float, or a float array of the same shape as the magnitude.
+    Returns a float, or a float array of the same shape as the magnitude or the list.
     """
     try:
         found = _to_si(value, kind)
     except _Refused as refused:
-        raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {refused}".rstrip("?") + ".")]) from None
+        sentence = f"{_plain(name)} {_quoted(value)} {refused}"
+        raise InputProblem([(name, sentence if sentence.endswith("?") else sentence + ".")]) from None
     complaint = out_of_range(found, kind)
     if complaint:
         raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {complaint}.")])
@@ -304,16 +309,20 @@ def _to_si(value: Any, kind: Kind) -> Any:
         if plain:
             return figure
         raise _Refused(_ask_unit(value.strip(), kind))
-    if isinstance(value, (int, float, np.ndarray, np.number, list, tuple)) and not isinstance(value, bool):
+    if isinstance(value, (list, tuple)) and any(isinstance(one, str) or _is_quantity(one) for one in value):
+        return np.array([_to_si(one, kind) for one in value])
+    if isinstance(value, (int, float, np.ndarray, np.number, list, tuple)) and not isinstance(value, (bool, np.bool_)):
         if plain:
             return _magnitude(value)
-        raise _Refused(_ask_unit(f"{value:g}" if np.ndim(value) == 0 else "...", kind))
+        if np.ndim(value):
+            raise _Refused(f"has no unit; write each figure with its unit, for example {kind.example!r}")
+        raise _Refused(_ask_unit(f"{value:g}", kind))
     raise _Refused(f"cannot be read as a figure; write it with its unit, for example {kind.example!r}")
 
 
 def _unit_factor(unit: Any, kind: Kind) -> float:
     if kind.sort == "count":
-        spelled = str(unit).replace("€", "EUR").strip()
+        spelled = re.sub(r"\s*/\s*", "/", str(unit).replace("€", "EUR")).strip()
         if spelled in _COUNTED[kind.unit]:
             return _COUNTED[kind.unit][spelled]
         raise _Refused(f"is in {spelled}, {_wanted(kind)}")
@@ -337,11 +346,11 @@ def _magnitude(value: Any) -> Any:
 
 def out_of_range(si: Any, kind: Kind) -> str:
     """'' if ``si`` is inside the physical range of ``kind``; else the rest of a sentence."""
+    if not np.all(np.isfinite(si)):
+        return "is not a finite number"
     if kind.whole and np.any(np.asarray(si) % 1):
         return "must be a whole number"
     above, at_least, below, at_most = kind.limits_si
-    if not np.all(np.isfinite(si)):
-        return "is not a finite number"
     if above is not None and np.any(np.asarray(si) <= above):
         return f"must be more than {_bound(kind.above, kind)}"
     if at_least is not None and np.any(np.asarray(si) < at_least * (1 - 1e-12)):
@@ -369,11 +378,11 @@ def _bound(value: float | None, kind: Kind) -> str:
 
 
 def _quoted(value: Any) -> str:
-    if isinstance(value, str):
-        return repr(value)
+    if np.ndim(getattr(value, "magnitude", value)):
+        return f"(a row of {np.size(getattr(value, 'magnitude', value))} figures)"
     if _is_quantity(value):
-        return f"'{value:~P}'" if np.ndim(value.magnitude) == 0 else "(array)"
-    return repr(value) if np.ndim(value) == 0 else "(array)"
+        return f"'{value:~P}'"
+    return f"{value:g}" if isinstance(value, (float, np.number)) else repr(value)
 
 
 def _plain(name: str) -> str:
@@ -406,8 +415,8 @@ def number(value: float, digits: int = 3) -> str:
         return "0"
     size = math.floor(math.log10(abs(value)))
     if size >= 7 or size < -5:
-        mantissa = value / 10.0 ** size
-        return f"{mantissa:.{digits - 1}f}×10^{size}"
+        mantissa, _, power = f"{value:.{digits - 1}e}".partition("e")
+        return f"{mantissa}×10^{int(power)}"
     places = max(0, digits - 1 - size)
     text = f"{round(value, digits - 1 - size):.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
