@@ -30,11 +30,12 @@ def likely(value):
 
 
 def sample(value: Range, fractions: np.ndarray) -> np.ndarray:
-    """Values of a triangular distribution at cumulative ``fractions`` (0 to 1), any shape."""
-    low, peak, high = value
-    if high == low:
-        return np.full(np.shape(fractions), float(peak))
-    turn = (peak - low) / (high - low)
-    rising = low + np.sqrt(fractions * (high - low) * (peak - low))
-    falling = high - np.sqrt((1 - fractions) * (high - low) * (high - peak))
-    return np.where(fractions < turn, rising, falling)
+    """Values of a triangular distribution at cumulative ``fractions`` (0 to 1), any shape.
+
+    The ends of the range may be arrays that broadcast with ``fractions``.
+    """
+    low, peak, high = (np.asarray(end, float) for end in value)
+    width = high - low
+    rising = low + np.sqrt(fractions * width * (peak - low))
+    falling = high - np.sqrt((1 - fractions) * width * (high - peak))
+    return np.where(fractions * width < peak - low, rising, falling)

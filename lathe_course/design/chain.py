@@ -147,7 +147,7 @@ class Chain:
 
     def limit_value(self, limit: Limit, values: Mapping[str, Any]) -> Any:
         """The limit itself in SI."""
-        return values[limit.limit] if isinstance(limit.limit, str) else limit.limit * self.results[limit.value].kind.factor
+        return values[limit.limit] if isinstance(limit.limit, str) else limit.limit * self.part(limit.value).kind.factor
 
 
 @functools.lru_cache(maxsize=512)

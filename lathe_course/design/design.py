@@ -3,10 +3,14 @@ from __future__ import annotations
 
 import datetime
 import difflib
+import math
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any, Mapping
 
+import numpy as np
+
+from .. import units
 from ..units import InputProblem, SYSTEMS
 from .chain import Chain
 from .jobs import Job, Jobs
@@ -50,15 +54,16 @@ class Design:
         problems: list[tuple[str, str]] = []
         choices = cls._choices(chain.decisions, written.get("decisions", {}), "decision", problems)
         figures = cls._choices(chain.figures, written.get("figures", {}), "figure", problems)
-        missing = [name for name in chain.decisions if name not in choices and not any(n == name for n, _ in problems)]
+        complained_of = {name.partition(" (")[0] for name, _ in problems}      # 'motor_power (low)' is motor_power
+        missing = [name for name in chain.decisions if name not in choices and name not in complained_of]
         problems += [(name, f"the decision {name} is missing; {chain.decisions[name].question}") for name in missing]
         jobs = []
-        for job in written.get("jobs", ()):
+        for index, job in enumerate(written.get("jobs", ())):
             try:
                 jobs.append(Job.read(job))
             except InputProblem as problem:
-                problems += [("jobs", sentence) for _, sentence in problem.problems]
-        if not jobs and not any(n == "jobs" for n, _ in problems):
+                problems += [(f"jobs.{index}.{field}", sentence) for field, sentence in problem.problems]
+        if not written.get("jobs"):
             problems.append(("jobs", "the list of jobs is empty; a lathe is drawn round the parts it must make, so give at least one."))
         system = written.get("system", "mm")
         if system not in SYSTEMS:
@@ -84,8 +89,8 @@ class Design:
                 earlier = []
                 for old in entry.get("earlier", ()):
                     try:
-                        earlier.append(Choice(known[name].read(old["value"]), old["value"], old.get("reason", ""), str(old.get("decided", ""))))
-                    except (InputProblem, KeyError):
+                        earlier.append(Choice(known[name].read(old["value"]), old["value"], str(old.get("reason", "")), str(old.get("decided", ""))))
+                    except (InputProblem, KeyError, TypeError):
                         continue        # history is shown, never computed with: a broken line of it is no problem
                 found[name] = Choice(known[name].read(entry["value"]), entry["value"], str(entry.get("reason", "")),
                                      str(entry.get("decided", "")), tuple(earlier))
@@ -130,6 +135,7 @@ class Design:
             except InputProblem as problem:
                 problems += problem.problems
                 continue
+            given = _as_written(given, known[name])
             before = group.get(name)
             history = (*before.earlier, replace(before, earlier=())) if before and before.written != given else (before.earlier if before else ())
             when = decided if decided is not None else datetime.date.today().isoformat()
@@ -186,6 +192,22 @@ class Design:
     def replaced_figures(self) -> dict[str, Any]:
         """Figures the learner put in place of the course's, SI or Range."""
         return {name: choice.value for name, choice in self.figures.items()}
+
+
+def _as_written(given: Any, part: Any) -> Any:
+    """What a learner gave as text, number or range of these: what a design file can hold and give back unchanged."""
+    if isinstance(given, Mapping) or (isinstance(given, (list, tuple)) and len(given) == 3):
+        ends = given if isinstance(given, Mapping) else dict(zip(("low", "likely", "high"), given))
+        return {end: _as_written(ends[end], part) for end in ("low", "likely", "high")}
+    if hasattr(given, "magnitude") and hasattr(given, "units"):
+        text = f"{float(given.magnitude)!r} {given.units:~P}".strip()
+        value = units.read(given, part.kind)
+        try:
+            exact = math.isclose(units.read(text, part.kind), value, rel_tol=1e-12)
+        except InputProblem:
+            exact = False
+        return text if exact else f"{value / part.kind.factor!r} {part.kind.unit}".strip()
+    return given.item() if isinstance(given, np.generic) else given
 
 
 def _same(a: Any, b: Any) -> bool:

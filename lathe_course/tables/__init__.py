@@ -20,7 +20,7 @@ from ..units import InputProblem, si_factor
 
 __all__ = ["Table", "table", "TABLES"]
 
-TABLES = ("bearings", "links", "materials", "preferred_numbers", "sizes", "tool_conditions")
+TABLES = ("bearings", "links", "materials", "preferred_numbers", "sizes", "tapers", "tool_conditions")
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 

@@ -1,0 +1,94 @@
+"""Chapter 04: how hard the work pushes back, and whether motor and supply hold it."""
+import numpy as np
+
+from ...machine import forces
+from ...ranges import Range
+from ...tables import table
+from ...units import Angle, Current, FeedPerTurn, Length, Power, Ratio, RotationalSpeed, Stress, Voltage
+from ..parts_of_chain import Decision, Figure, Limit, node, result
+
+CHAPTER = "04"
+MATERIALS = tuple(name for name, row in table("materials").items() if row.get("kc11") is not None)
+#: rows of the table of tool conditions between which a tool in use lies
+_CONDITIONS = {"carbide": ("carbide, sharp, about 100 m/min", "carbide, worn"),
+               "high-speed steel": ("high-speed steel, sharp, 15 to 50 m/min", "high-speed steel, worn, 15 to 50 m/min")}
+#: rated outputs of small motors, W
+MOTORS = (60, 90, 120, 180, 250, 370, 550, 750, 1100, 1500)
+
+
+def _kc11(work_material):
+    return table("materials")[work_material]["kc11"]
+
+
+def _exponent(work_material):
+    return table("materials")[work_material]["exponent"]
+
+
+def _condition(tool_material):
+    """From a sharp tool to a worn one; likely midway."""
+    rows = table("tool_conditions")
+    sharp, worn = _CONDITIONS[tool_material]
+    sharp, worn = rows[sharp]["factor"], rows[worn]["factor"]
+    return Range(sharp.low, (sharp.likely + worn.likely) / 2, worn.high)
+
+
+DECISIONS = [
+    Decision("work_material", "hardest work material", "Which is the hardest material it must cut as a matter of course?", CHAPTER,
+             options=MATERIALS, movable=False),
+    Decision("depth_of_cut", "depth of cut", "How deep a roughing cut do you want to take?", CHAPTER, Length("mm", above=0), 0.1, 3, 0.05),
+    Decision("feed", "feed", "At which feed?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
+    Decision("entering_angle", "entering angle", "At which angle does the cutting edge meet the work? (90 deg cuts a square shoulder)", CHAPTER,
+             Angle("deg", above=0, at_most=90), 45, 90, 5),
+    Decision("motor_power", "motor power", "Which rated output has the motor?", CHAPTER, Power("W", above=0), 60, 1500, 10, preferred=MOTORS),
+    Decision("full_power_speed", "slowest speed at full power", "From which spindle speed upward does the motor give its full power?", CHAPTER,
+             RotationalSpeed("rpm", above=0), 20, 1500, 10),
+    Decision("supply_voltage", "supply voltage", "Which voltage has the supply?", CHAPTER, Voltage("V", above=0), 100, 400, 10, movable=False),
+    Decision("supply_limit", "current of the supply", "What current may be drawn there for long?", CHAPTER, Current("A", above=0), 4, 32, 1, movable=False),
+]
+
+FIGURES = [
+    Figure("kc11", "main value of the cutting force", Stress("N/mm²"), CHAPTER, "kienzle, table and later additions", lookup=_kc11),
+    Figure("exponent", "exponent of the chip thickness", Ratio(), CHAPTER, "kienzle, table and later additions", lookup=_exponent),
+    Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=_condition),
+    Figure("drive_efficiency", "efficiency from motor to spindle", Ratio(), CHAPTER, value=Range(0.6, 0.7, 0.85)),
+    Figure("motor_efficiency", "efficiency of the motor", Ratio(), CHAPTER, value=Range(0.55, 0.65, 0.75)),
+    Figure("power_factor", "power factor of motor and controller", Ratio(), CHAPTER, value=Range(0.6, 0.75, 0.9)),
+]
+
+
+@result(Power("W"), "power at the spindle", CHAPTER)
+def spindle_power(motor_power, drive_efficiency):
+    """What the motor gives, less belts and bearings."""
+    return motor_power * drive_efficiency
+
+
+@result(RotationalSpeed("rpm"), "speed that sets the low-speed torque", CHAPTER)
+def torque_speed(slowest_speed, full_power_speed):
+    """Below the slowest speed at full power the torque stays what it is there."""
+    return np.maximum(slowest_speed, full_power_speed)
+
+
+RESULTS = [
+    node(forces.chip_thickness, CHAPTER, label="chip thickness"),
+    node(forces.chip_width, CHAPTER, label="chip width"),
+    node(forces.specific_cutting_force, CHAPTER, label="specific cutting force"),
+    node(forces.cutting_force, CHAPTER, label="cutting force", specific_force="specific_cutting_force", condition="cut_condition"),
+    node(forces.cutting_power, CHAPTER, label="power at the cut"),
+    node(forces.motor_power, CHAPTER, name="motor_power_needed", label="motor power the cut needs", efficiency="drive_efficiency"),
+    spindle_power, torque_speed,
+    node(forces.torque, CHAPTER, name="low_speed_torque", label="torque at the slowest speed", power="spindle_power", spindle_speed="torque_speed"),
+    node(forces.cutting_torque, CHAPTER, name="torque_needed", label="torque the cut needs on the largest shaft", diameter="largest_shaft"),
+    node(forces.supply_current, CHAPTER, label="current from the supply", output_power="motor_power", voltage="supply_voltage",
+         efficiency="motor_efficiency"),
+]
+
+LIMITS = [
+    Limit("power_suffices", "power suffices", CHAPTER, "motor_power", "at least", "motor_power_needed",
+          "The motor gives {value}; the roughing cut needs {limit}.", comfort=0.3,
+          caution="A stalled spindle starts again when the tool is freed: switch off before you clear it."),
+    Limit("torque_suffices", "torque suffices at the slowest speed", CHAPTER, "low_speed_torque", "at least", "torque_needed",
+          "At its slowest the spindle gives {value}; the cut on the largest shaft needs {limit}.", comfort=0.25),
+    Limit("supply_suffices", "the supply suffices", CHAPTER, "supply_current", "at most", "supply_limit",
+          "Motor and controller draw about {value}; the supply gives {limit}.", comfort=0.25,
+          caution="Mains work is for a licensed electrician where the law says so; fuse, earth and stop switch follow local codes."),
+]

@@ -1,0 +1,126 @@
+"""Chapter 01: why build, for which jobs, and what there is to build with."""
+import numpy as np
+
+from ...tables import table
+from ...units import Count, HourPrice, HoursRate, Length, Mass, MoneyRate, Months, Ratio, RotationalSpeed
+from ..parts_of_chain import Decision, Limit, result
+
+CHAPTER = "01"
+
+
+def _weight(name: str, label: str, question: str) -> Decision:
+    return Decision(name, label, question, CHAPTER, Ratio("", at_least=0, at_most=5), 0, 5, 1, movable=False)
+
+
+DECISIONS = [
+    _weight("reason_learning", "to learn by building", "How much of the wish is to learn how such a machine comes about? (0 to 5)"),
+    _weight("reason_making", "for the pleasure of making", "How much is for the evenings in the workshop themselves? (0 to 5)"),
+    _weight("reason_company", "for the company", "How much is for doing it with others? (0 to 5)"),
+    _weight("reason_parts", "to have the parts it will make", "How much is for the parts you need? (0 to 5)"),
+    _weight("reason_saving", "to save money", "How much is to come off cheaper than buying? (0 to 5)"),
+    Decision("hour_price", "price of an hour you do not enjoy", "What would you pay to be spared one hour of work that you do not enjoy?",
+             CHAPTER, HourPrice(at_least=0), 0, 40, 1, movable=False),
+    Decision("hours_can", "hours a month you can find", "How many hours a month can you find, looking at the last three months?",
+             CHAPTER, HoursRate(above=0), 2, 60, 1),
+    Decision("hours_should", "hours a month you should spend", "How many of them should you spend, with the rest of life in mind?",
+             CHAPTER, HoursRate(above=0), 2, 60, 1),
+    Decision("money_can", "money a month you can spend", "How much money a month can you spend?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
+    Decision("money_should", "money a month you should spend", "How much of it should you spend?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
+    Decision("builders", "people who build", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1),
+    Decision("with_whom", "with whom", "Alone or with whom, and what do they bring?", CHAPTER, free_text=True),
+    Decision("place", "where it stands", "Where will it stand?", CHAPTER, free_text=True),
+    Decision("space_length", "free length", "How long a free stretch of bench or floor is there?", CHAPTER, Length("mm", above=0), 400, 2500, 50, movable=False),
+    Decision("mass_limit", "heaviest machine the place takes", "How heavy may the whole machine be, with stairs, floor and bench in mind?",
+             CHAPTER, Mass("kg", above=0), 10, 400, 5, movable=False),
+    Decision("at_hand", "what is at hand", "Which machines and tools can you use, your own and borrowed?", CHAPTER, free_text=True),
+    Decision("patience", "patience", "After how many months without a running lathe would you give up?", CHAPTER, Months(above=0), 6, 84, 3, movable=False),
+]
+
+FIGURES = []
+
+
+# --- what the jobs demand; columns of ``jobs`` are arrays over the jobs, in SI ---------------------
+@result(Length("mm"), "largest shaft on the list", CHAPTER)
+def largest_shaft(jobs):
+    """The largest diameter among jobs long enough to reach over the cross-slide."""
+    shafts = jobs.column("diameter")[~jobs.discs]
+    return float(shafts.max()) if shafts.size else 0.0
+
+
+@result(Length("mm"), "largest disc on the list", CHAPTER)
+def largest_disc(jobs):
+    """The largest diameter of all jobs; a disc must clear the bed, not the slide."""
+    return float(jobs.column("diameter").max())
+
+
+@result(Length("mm"), "longest job on the list", CHAPTER)
+def longest_job(jobs):
+    """The longest job."""
+    return float(jobs.column("length").max())
+
+
+@result(Length("mm"), "thickest bar on the list", CHAPTER)
+def thickest_bar(jobs):
+    """The thickest bar that must pass through the spindle."""
+    return float(jobs.column("bar").max())
+
+
+@result(Length("µm"), "tightest tolerance on the list", CHAPTER)
+def tightest_tolerance(jobs):
+    """The smallest total tolerance of any job."""
+    return float(jobs.column("tolerance").min())
+
+
+@result(Length("µm"), "finest roughness on the list", CHAPTER)
+def finest_roughness(jobs):
+    """The finest Ra of any job."""
+    return float(jobs.column("roughness").min())
+
+
+@result(Length("mm"), "coarsest thread on the list", CHAPTER)
+def coarsest_pitch(jobs):
+    """The coarsest pitch cut with a single point; 0 if no thread is cut so."""
+    return float(jobs.column("pitch").max())
+
+
+def _job_speeds(jobs, tool_material: str, diameter: str) -> np.ndarray:
+    """Likely spindle speed of each job, rad/s, shape (jobs,)."""
+    column = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}[tool_material]
+    rows = [table("materials")[job.material] for job in jobs]
+    speeds = np.array([(row.get(column) or row["speed_hss"]).likely for row in rows])      # wood is turned with steel tools
+    return 2 * speeds / jobs.column(diameter)
+
+
+@result(RotationalSpeed("rpm"), "slowest speed the jobs ask for", CHAPTER)
+def slowest_wanted(jobs, tool_material):
+    """The lowest spindle speed any job asks for, at its largest diameter."""
+    return float(_job_speeds(jobs, tool_material, "diameter").min())
+
+
+@result(RotationalSpeed("rpm"), "fastest speed the jobs ask for", CHAPTER)
+def fastest_wanted(jobs, tool_material):
+    """The highest spindle speed any job asks for, at its smallest diameter."""
+    return float(_job_speeds(jobs, tool_material, "smallest").max())
+
+
+@result(HourPrice(), "what an hour of building costs you", CHAPTER, source="own_work, weights of the reasons")
+def hour_cost(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price):
+    """An hour is a cost as far as you want the lathe, and a gain as far as you want the building.
+
+    +hour_price if all reasons lie in having it, -hour_price if all lie in building it.
+    """
+    building = reason_learning + reason_making + reason_company
+    having = reason_parts + reason_saving
+    total = building + having
+    return hour_price * np.where(total > 0, (having - building) / np.where(total > 0, total, 1), 0.0)
+
+
+RESULTS = [largest_shaft, largest_disc, longest_job, thickest_bar, tightest_tolerance, finest_roughness, coarsest_pitch,
+           slowest_wanted, fastest_wanted, hour_cost]
+
+LIMITS = [
+    Limit("hours_in_balance", "hours in balance", CHAPTER, "hours_should", "at most", "hours_can",
+          "You mean to spend {value}; you can find {limit}.", comfort=0.0, source="own_work, balance of can and should"),
+    Limit("money_in_balance", "money in balance", CHAPTER, "money_should", "at most", "money_can",
+          "You mean to spend {value}; you can spend {limit}.", comfort=0.0, source="own_work, balance of can and should"),
+]

@@ -1,0 +1,160 @@
+"""Chapter 02: how big, how fine; and the first rough answer in kilograms, months and money."""
+import numpy as np
+
+from ...build import first_estimate as estimate
+from ...tables import table
+from ...units import HoursRate, LabourTime, Length, Mass, Money, Months, Ratio
+from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ...ranges import Range
+
+CHAPTER = "02"
+TAPERS = tuple(table("tapers"))
+
+
+
+def _estimate(figure):
+    """Lookup of one figure of the first rough estimate."""
+    def lookup(centre_height, between_centres):
+        return estimate.first_estimate(centre_height, between_centres)[figure]
+    return lookup
+
+
+DECISIONS = [
+    Decision("centre_height", "centre height", "How high are the centres above the ways?", CHAPTER, Length("mm", above=0, at_most=400), 40, 130, 5),
+    Decision("between_centres", "between centres", "How long a piece fits between the centres?", CHAPTER, Length("mm", above=0, at_most=3000), 100, 700, 25),
+    Decision("slide_height", "height of the cross-slide", "How high above the ways is the top of the cross-slide, where the work must clear it?",
+             CHAPTER, Length("mm", above=0), 10, 70, 1),
+    Decision("spindle_bore", "spindle bore", "How thick a bar shall pass through the spindle?", CHAPTER, Length("mm", at_least=0), 0, 40, 1),
+    Decision("spindle_taper", "spindle taper", "Which Morse taper in the spindle nose?", CHAPTER, options=TAPERS, movable=False),
+    Decision("tailstock_taper", "tailstock taper", "Which Morse taper in the tailstock barrel?", CHAPTER, options=TAPERS, movable=False),
+    Decision("left_out", "left out on purpose", "What is left out, and why?", CHAPTER, free_text=True),
+]
+
+FIGURES = [
+    Figure("disc_clearance", "room kept round a disc", Length("mm"), CHAPTER, value=3.0),
+    Figure("estimated_mass", "rough mass of the machine", Mass("kg"), CHAPTER, lookup=_estimate("mass")),
+    Figure("estimated_hours", "rough hours of building", LabourTime(), CHAPTER, lookup=_estimate("hours")),
+    Figure("estimated_money", "rough money, tools in", Money(), CHAPTER, lookup=_estimate("money")),
+    Figure("used_price", "price of a used lathe of the size", Money(), CHAPTER, lookup=_estimate("used_price")),
+    Figure("used_hours", "hours to bring a used lathe into order", LabourTime(), CHAPTER, lookup=_estimate("used_hours")),
+    Figure("hours_kept", "share of promised hours that are kept", Ratio(), CHAPTER, value=Range(0.55, 0.75, 0.95)),
+    Figure("months_worked", "share of the months in which work goes on", Ratio(), CHAPTER, value=Range(0.75, 0.875, 1.0)),
+    Figure("talk_loss", "share of hours lost to talk per further person", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.2)),
+    Figure("length_factor", "machine length beyond the centres, in centre heights", Ratio(), CHAPTER, value=Range(7.0, 8.0, 9.0)),
+]
+
+
+@result(Length("mm"), "swing over the bed", CHAPTER)
+def swing_over_bed(centre_height):
+    """The largest diameter that turns over the ways."""
+    return 2 * centre_height
+
+
+@result(Length("mm"), "swing over the cross-slide", CHAPTER)
+def swing_over_slide(centre_height, slide_height):
+    """The largest diameter that turns over the cross-slide: most work must clear it, not the bed."""
+    return np.maximum(2 * (centre_height - slide_height), 0.0)
+
+
+@result(Length("mm"), "swing the largest disc needs", CHAPTER)
+def disc_swing(largest_disc, disc_clearance):
+    """The largest disc with room kept all round."""
+    return largest_disc + 2 * disc_clearance
+
+
+@result(Length("mm"), "bore the thickest bar needs", CHAPTER)
+def bar_bore(thickest_bar):
+    """The thickest bar and a millimetre to let it slide; 0 where no bar must pass."""
+    return np.where(thickest_bar > 0, thickest_bar + 1e-3, 0.0)
+
+
+@result(Ratio(), "share of the hours that fits", CHAPTER)
+def share_that_fits(jobs, swing_over_slide, swing_over_bed, between_centres, spindle_bore, disc_clearance):
+    """The share of the turning hours whose jobs fit this size."""
+    def per_job(value):
+        return np.asarray(value, float)[..., None]
+    diameter = jobs.column("diameter")
+    swing = np.where(jobs.discs, per_job(swing_over_bed) - 2 * per_job(disc_clearance), per_job(swing_over_slide))
+    passes = (jobs.column("bar") == 0) | (jobs.column("bar") < per_job(spindle_bore))
+    fits = (diameter <= swing + 1e-9) & (jobs.column("length") <= per_job(between_centres) + 1e-9) & passes
+    share = jobs.column("share")
+    found = (fits * share).sum(axis=-1) / share.sum()
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Length("mm"), "length of the whole machine", CHAPTER, source="common_practice, from three typical sizes")
+def machine_length(between_centres, centre_height, length_factor):
+    """Between centres, and headstock, tailstock and motor in proportion to the centre height."""
+    return between_centres + length_factor * centre_height
+
+
+@result(HoursRate(), "useful hours a month, as you can", CHAPTER, source="common_practice, kept hours, months off, talk")
+def useful_hours(hours_can, builders, hours_kept, months_worked, talk_loss):
+    """Hours promised, less those not kept, the months away, and talk among several; all builders together."""
+    return hours_can * builders * hours_kept * months_worked * np.maximum(1 - talk_loss * (builders - 1), 0.2)
+
+
+@result(HoursRate(), "useful hours a month, as you should", CHAPTER, source="common_practice, kept hours, months off, talk")
+def useful_hours_should(hours_should, builders, hours_kept, months_worked, talk_loss):
+    """The same for the hours a month you should spend."""
+    return useful_hours.body(hours_should, builders, hours_kept, months_worked, talk_loss)
+
+
+@result(Money(), "building, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+def building_total(estimated_money, estimated_hours, hour_cost):
+    """Money, and the hours at what an hour costs you (a gain if you want the building)."""
+    return estimated_money + estimated_hours * hour_cost
+
+
+@result(Money(), "buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+def used_total(used_price, used_hours, hour_price):
+    """Price, and the hours of putting it in order as hours endured."""
+    return used_price + used_hours * hour_price
+
+
+@result(Length("mm"), "large diameter of the spindle taper", CHAPTER)
+def taper_diameter(spindle_taper):
+    """Diameter of the Morse taper at its gauge line."""
+    return table("tapers")[spindle_taper]["large_diameter"]
+
+
+@result(Length("mm"), "small diameter of the spindle taper", CHAPTER)
+def taper_small_diameter(spindle_taper):
+    """Diameter of the Morse taper at its small end: a larger bore shortens the seat."""
+    return table("tapers")[spindle_taper]["small_diameter"]
+
+
+RESULTS = [
+    swing_over_bed, swing_over_slide, disc_swing, bar_bore, share_that_fits, machine_length, useful_hours, useful_hours_should,
+    node(estimate.months_needed, CHAPTER, name="months_can", label="months, as you can", hours="estimated_hours",
+         hours_per_month="useful_hours", money="estimated_money", money_per_month="money_can"),
+    node(estimate.months_needed, CHAPTER, name="months_should", label="months, as you should", hours="estimated_hours",
+         hours_per_month="useful_hours_should", money="estimated_money", money_per_month="money_should"),
+    building_total, used_total,
+    node(estimate.price_of_learning, CHAPTER, label="what an hour of building experience costs", build_money="estimated_money",
+         build_hours="estimated_hours"),
+    taper_diameter, taper_small_diameter,
+]
+
+LIMITS = [
+    Limit("shaft_clears_slide", "shaft clears the cross-slide", CHAPTER, "swing_over_slide", "at least", "largest_shaft",
+          "{value} turns over the cross-slide; the largest shaft on the list is {limit}.", comfort=0.1),
+    Limit("disc_clears_bed", "disc clears the bed", CHAPTER, "swing_over_bed", "at least", "disc_swing",
+          "{value} turns over the bed; the largest disc needs {limit}.", comfort=0.05),
+    Limit("length_suffices", "length suffices", CHAPTER, "between_centres", "at least", "longest_job",
+          "{value} fits between the centres; the longest job is {limit}.", comfort=0.05),
+    Limit("bar_passes", "bar passes the spindle", CHAPTER, "spindle_bore", "at least", "bar_bore",
+          "The bore is {value}; the thickest bar needs {limit}.", comfort=0.0,
+          caution="A bar that sticks out behind the spindle whips: support it in a tube, and stay within its length."),
+    Limit("bore_spares_taper", "bore leaves the taper whole", CHAPTER, "spindle_bore", "at most", "taper_small_diameter",
+          "The bore is {value}; the small end of the spindle taper is {limit}.", comfort=0.0, source="iso_296, small end of the taper"),
+    Limit("mass_is_bearable", "the place bears the mass", CHAPTER, "estimated_mass", "at most", "mass_limit",
+          "It will weigh about {value}; the place takes {limit}.", comfort=0.2,
+          caution="Lift with a hoist or in bolted pieces; follow the lifting guidance where you live."),
+    Limit("length_is_there", "the place is long enough", CHAPTER, "machine_length", "at most", "space_length",
+          "It will be about {value} long; {limit} is free.", comfort=0.1),
+    Limit("done_in_time", "done before patience ends", CHAPTER, "months_can", "at most", "patience",
+          "About {value} at what you can spend; your patience is {limit}.", comfort=0.25),
+    Limit("done_in_balance", "done in time at what you should spend", CHAPTER, "months_should", "at most", "patience",
+          "About {value} at what you should spend; your patience is {limit}.", comfort=0.1),
+]

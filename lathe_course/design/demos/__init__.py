@@ -1,0 +1,30 @@
+"""The three demo designs, invented for the course: design files like a learner's own."""
+from __future__ import annotations
+
+import tomllib
+from importlib.resources import files
+
+from ...units import InputProblem
+from ..design import Design
+from ..lathe import LATHE
+
+__all__ = ["DEMOS", "demo", "demo_text"]
+
+#: name -> one line on it
+DEMOS = {
+    "boat_shed": "75 mm centre height, 300 mm between centres, filled box bed, for a shed that restores launches",
+    "cabin": "50 mm centre height, 150 mm between centres, two round bars, aboard a canal boat",
+    "shared_barn": "110 mm centre height, 500 mm between centres, three partners with a full machine shop",
+}
+
+
+def demo_text(name: str) -> str:
+    """The design file of a demo as text; InputProblem for an unknown name."""
+    if name not in DEMOS:
+        raise InputProblem([("demo", f"there is no demo called {name!r}; choose one of {', '.join(DEMOS)}.")])
+    return files(__name__).joinpath(f"{name}.toml").read_text("utf-8")
+
+
+def demo(name: str = "boat_shed") -> Design:
+    """A demo design."""
+    return Design.from_written(LATHE, tomllib.loads(demo_text(name)))

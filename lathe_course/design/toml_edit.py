@@ -1,0 +1,136 @@
+"""Changes carried into a TOML document without touching anything else in it.
+
+Everything here works on plain dicts and on a document that keeps comments alike; a
+*writer* makes the values of either.  The plain one says what must come out, the other is
+what is written, and the file is saved only if both agree.
+"""
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping, MutableMapping, Sequence
+from typing import Any
+
+import tomlkit
+from tomlkit.items import AoT, InlineTable
+
+__all__ = ["Writer", "PlainWriter", "TomlWriter", "merge", "same"]
+
+Document = MutableMapping[str, Any]
+
+
+class PlainWriter:
+    """Writes into plain dicts and lists."""
+
+    def put(self, target: Document, key: str, value: Any) -> None:
+        target[key] = copy.deepcopy(value)
+
+    def append(self, target: list, values: Sequence[Any]) -> None:
+        target.extend(copy.deepcopy(list(values)))
+
+    def tables(self, target: Document, key: str, items: list[tuple[Any, Mapping[str, Any]]]) -> None:
+        """A list of tables: each an item that is there already, or None and the mapping for a new one."""
+        target[key] = [dict(new) if there is None else there for there, new in items]
+
+
+class TomlWriter:
+    """Writes into a document of tomlkit, in the layout a person would choose."""
+
+    def put(self, target: Document, key: str, value: Any) -> None:
+        if isinstance(value, Mapping) and key not in target and not isinstance(target, InlineTable):
+            target[key] = self._table(value)
+        else:
+            target[key] = self._value(value)
+
+    def append(self, target: Any, values: Sequence[Any]) -> None:
+        for value in values:
+            target.append(self._value(value))
+        target.multiline(True)
+
+    def tables(self, target: Document, key: str, items: list[tuple[Any, Mapping[str, Any]]]) -> None:
+        if key in target and not isinstance(target[key], AoT):      # written as [ {…}, {…} ]
+            rows = tomlkit.array().multiline(True)
+            rows.extend(self._value(new) if there is None else there for there, new in items)
+        else:
+            rows = tomlkit.aot()
+            rows.extend(self._table(new) if there is None else there for there, new in items)
+        target[key] = rows
+
+    def _table(self, value: Mapping[str, Any]) -> Any:
+        nested = bool(value) and all(isinstance(part, Mapping) for part in value.values())
+        table = tomlkit.table(is_super_table=nested)
+        for key, part in value.items():
+            table[key] = self._table(part) if nested else self._value(part)
+        if not nested:
+            table.add(tomlkit.nl())
+        return table
+
+    def _value(self, value: Any) -> Any:
+        if isinstance(value, str):
+            # a line break right behind the opening quotes would be dropped by the reader
+            return tomlkit.string(value, multiline="\n" in value and not value.startswith("\n"))
+        if isinstance(value, Mapping):
+            made = tomlkit.inline_table()
+            for key, part in value.items():
+                # an inline table is meant to stay on one line, so its texts do
+                made[key] = tomlkit.string(part) if isinstance(part, str) else self._value(part)
+            return made
+        if isinstance(value, (list, tuple)):
+            made = tomlkit.array()
+            for part in value:
+                made.append(self._value(part))
+            return made.multiline(any(isinstance(part, Mapping) for part in value))
+        return value
+
+
+Writer = PlainWriter | TomlWriter
+
+
+def merge(target: Document, before: Mapping[str, Any], after: Mapping[str, Any], writer: Writer) -> None:
+    """Carry what differs between ``before`` and ``after`` into ``target``; the rest stays as it is."""
+    for key in before:
+        if key not in after and key in target:
+            del target[key]
+    for key, new in after.items():
+        old, there = before.get(key), target.get(key)
+        if new == old and key in before:
+            continue
+        if _is_rows(new) and _is_rows(old or [{}]) and key == "jobs":
+            _merge_rows(target, key, old or [], new, writer)
+        elif isinstance(new, list) and isinstance(there, list) and new[:len(old or [])] == (old or []):
+            writer.append(there, new[len(old or []):])
+        elif all(isinstance(part, Mapping) for part in (old, new, there)) and ("value" in there or "value" not in new):
+            merge(there, old, new, writer)
+        elif new or not isinstance(new, (Mapping, list)):
+            writer.put(target, key, new)
+
+
+def _is_rows(value: Any) -> bool:
+    return isinstance(value, list) and all(isinstance(row, Mapping) for row in value)
+
+
+def _merge_rows(target: Document, key: str, old: list[Mapping], new: list[Mapping], writer: Writer) -> None:
+    """Rows keep their comments: in place while only their contents changed, else found again by name."""
+    there = target.get(key) or []
+    was, is_now = ([row.get("name") for row in rows] for rows in (old, new))
+    renamed_at_most = len(was) == len(is_now) and all(a == b or b not in was for a, b in zip(was, is_now))
+    if renamed_at_most and len(there) == len(old):
+        for row, before, after in zip(there, old, new):
+            merge(row, before, after, writer)
+        return
+    pool = {row.get("name"): (row, before) for row, before in zip(there, old)} if len(there) == len(old) else {}
+    items = []
+    for after in new:
+        row, before = pool.pop(after.get("name"), (None, {}))
+        if row is not None:
+            merge(row, before, after, writer)
+        items.append((row, after))
+    writer.tables(target, key, items)
+
+
+def same(a: Any, b: Any) -> bool:
+    """Whether two plain documents say the same; unlike ==, 'not a number' is the same as itself."""
+    if isinstance(a, dict) and isinstance(b, dict):
+        return a.keys() == b.keys() and all(same(a[key], b[key]) for key in a)
+    if isinstance(a, list) and isinstance(b, list):
+        return len(a) == len(b) and all(map(same, a, b))
+    return type(a) is type(b) and (a == b or (a != a and b != b))

@@ -1,0 +1,117 @@
+"""Files that are there whole or not at all, whatever happens while they are written.
+
+A new file is written beside the old one, pushed down to the disk, and then takes the old
+one's place in a single step of the file system.  One writer at a time: a lock beside the
+file keeps two notebooks apart, and is let go by the system when its holder dies.
+"""
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import secrets
+import stat
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+from filelock import FileLock, Timeout
+
+__all__ = ["ChangedMeanwhile", "Busy", "write_whole", "one_writer", "sweep", "in_words"]
+
+PATIENCE = 10.0                 # seconds to wait for another writer
+_UNFINISHED = ".part"
+
+
+class ChangedMeanwhile(Exception):
+    """Somebody else wrote the file between reading and replacing it."""
+
+
+class Busy(Exception):
+    """Another writer held the file for longer than ``PATIENCE``."""
+
+
+def write_whole(path: Path, content: bytes, instead_of: bytes | None = None) -> None:
+    """Put ``content`` in the place of ``path`` in one step.
+
+    With ``instead_of`` only if the file still holds exactly that; else ChangedMeanwhile.
+    Raises OSError if the disk refuses; the file is then as it was.
+    """
+    unfinished = path.with_name(f".{path.name}.{os.getpid()}-{secrets.token_hex(4)}{_UNFINISHED}")
+    # opened by hand because tempfile makes files that only their owner may read
+    handle = os.open(unfinished, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if path.exists():
+            os.chmod(unfinished, stat.S_IMODE(os.stat(path).st_mode))
+        if instead_of is not None and path.read_bytes() != instead_of:
+            raise ChangedMeanwhile(path)
+        _take_place(unfinished, path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(unfinished)
+        raise
+    _settle(path.parent)
+
+
+def _take_place(new: Path, old: Path) -> None:
+    attempts = 20 if os.name == "nt" else 1         # Windows refuses while a virus scanner or an editor looks at the file
+    for attempt in range(attempts):
+        try:
+            return os.replace(new, old)
+        except PermissionError:
+            if attempt == attempts - 1:
+                raise
+            time.sleep(0.05)
+
+
+def _settle(folder: Path) -> None:
+    """Push the folder's list of names to the disk, where the system allows it; the file itself is already whole."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+@contextlib.contextmanager
+def one_writer(path: Path) -> Iterator[None]:
+    """Hold ``path`` for writing; raises Busy if another does not let go, OSError if the folder refuses."""
+    lock = FileLock(path.with_name(f".{path.name}.lock"))
+    try:
+        lock.acquire(timeout=PATIENCE)
+    except Timeout:
+        raise Busy(path) from None
+    try:
+        yield
+    finally:
+        lock.release()
+
+
+def sweep(path: Path) -> None:
+    """Remove what a writer that was killed left unfinished; only under ``one_writer``."""
+    with contextlib.suppress(OSError):
+        for name in os.listdir(path.parent):
+            if name.startswith(f".{path.name}.") and name.endswith(_UNFINISHED):
+                with contextlib.suppress(OSError):
+                    os.unlink(path.parent / name)
+
+
+_WORDS = {errno.EACCES: "you may not write there", errno.EPERM: "you may not write there",
+          errno.EROFS: "the disk can only be read", errno.ENOSPC: "the disk is full",
+          errno.EDQUOT: "your share of the disk is full", errno.EFBIG: "the file would be larger than is allowed",
+          errno.EIO: "the disk reports a fault", errno.ENOENT: "the file or its folder is gone",
+          errno.ENOTDIR: "a part of that path is a file, not a folder", errno.EISDIR: "there is a folder of that name",
+          errno.EEXIST: "there is already a file of that name", errno.ENAMETOOLONG: "the name is too long",
+          errno.ELOOP: "its links lead in a circle"}
+
+
+def in_words(problem: OSError, reading: bool = False) -> str:
+    """What the system refused, as part of a sentence."""
+    if reading and problem.errno in (errno.EACCES, errno.EPERM):
+        return "you may not read it"
+    return _WORDS.get(problem.errno, problem.strerror or str(problem))
