@@ -165,34 +165,66 @@ def _aligned(equation: str) -> str:
 _GREEK = {"pi": "π", "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "eta": "η", "zeta": "ζ", "kappa": "κ",
           "mu": "µ", "rho": "ρ", "sigma": "σ", "tau": "τ", "theta": "θ", "phi": "φ", "varphi": "φ", "omega": "ω", "lambda": "λ",
           "nu": "ν", "chi": "χ", "psi": "ψ", "xi": "ξ", "epsilon": "ε"}
+_FRACTION = re.compile(r"\\[dt]?frac")
+_ROOT = re.compile(r"\\sqrt(?:\[(\d)\])?")
+_POWER = re.compile(r"\^")
 _POWERS = str.maketrans("0123456789-+", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺")
 
 
 def plain_equation(latex: str) -> str:
     """An equation of ours as plain text, for terminals and for reading aloud."""
-    text = latex
+    # units first: there a space after a command only ends it, while between symbols it stays
+    text = re.sub(r"\\(?:mathrm|text|operatorname)\{([^{}]*)\}", lambda m: m.group(1).replace("\\mu ", "µ").replace("\\cdot ", "·"), latex)
     for command, sign in (("\\left", ""), ("\\right", ""), ("\\cdot", "·"), ("\\times", "×"), ("\\,", " "), ("\\;", " "), ("\\quad", "  "),
                           ("\\le", "≤"), ("\\ge", "≥"), ("\\approx", "≈"), ("\\max", "max"), ("\\min", "min"), ("\\sin", "sin "),
                           ("\\cos", "cos "), ("\\tan", "tan "), ("\\ln", "ln "), ("\\log", "log "), ("\\sum", "Σ"), ("\\%", "%")):
         text = re.sub(re.escape(command) + (r"(?![A-Za-z])" if command[-1].isalpha() else ""), sign, text)
     for name, sign in _GREEK.items():
-        text = re.sub(rf"\\{name}(?![A-Za-z])\s?", sign, text)
-    text = re.sub(r"\\(?:mathrm|text|operatorname)\{([^{}]*)\}", r"\1", text)
-    text = re.sub(r"_\{([^{}]*)\}", r"_\1", text)
-    while True:
-        text = re.sub(r"\{\{([^{}]*)\}\}", r"{\1}", text)
-        simpler = re.sub(r"\^\{([-+0-9]+)\}|\^([0-9])", lambda m: (m.group(1) or m.group(2)).translate(_POWERS), text)
-        simpler = re.sub(r"\\d?frac\s*\{([^{}]*)\}\s*\{([^{}]*)\}", lambda m: f"{_group(m.group(1))}/{_group(m.group(2))}", simpler)
-        simpler = re.sub(r"\\sqrt\[(\d)\]\{([^{}]*)\}", r"root\1(\2)", simpler)
-        simpler = re.sub(r"\\sqrt\s*\{([^{}]*)\}", r"√(\1)", simpler)
-        simpler = re.sub(r"\^\{([^{}]*)\}", r"^(\1)", simpler)
-        if simpler == text:
-            # braces left over only grouped things
-            simpler = re.sub(r"\{([^{}]*)\}", r"\1", text)
-        if simpler == text:
-            break
-        text = simpler
-    return re.sub(r"\s+", " ", text).strip()
+        text = re.sub(rf"\\{name}(?![A-Za-z])", sign, text)
+    return re.sub(r"\s+", " ", _unfold(text)).strip()
+
+
+def _unfold(text: str) -> str:
+    """Fractions, roots, powers and grouping braces as plain text, from the outside inwards."""
+    out, position = [], 0
+    while position < len(text):
+        fraction = _FRACTION.match(text, position)
+        root = _ROOT.match(text, position)
+        power = _POWER.match(text, position)
+        if fraction:
+            over, position = _argument(text, fraction.end())
+            under, position = _argument(text, position)
+            plain = f"{_group(_unfold(over))}/{_group(_unfold(under))}"
+            # a factor behind it would read as part of what stands under the line
+            out.append(plain if re.match(r"\s*(?:[-+=,)\]}]|$)", text[position:]) else f"({plain})")
+        elif root:
+            inside, position = _argument(text, root.end())
+            out.append(f"root{root.group(1)}({_unfold(inside)})" if root.group(1) else f"√({_unfold(inside)})")
+        elif power:
+            exponent, position = _argument(text, power.end())
+            exponent = _unfold(exponent)
+            out.append(exponent.translate(_POWERS) if re.fullmatch(r"[-+0-9]+", exponent) else f"^{exponent}" if len(exponent) == 1 else f"^({exponent})")
+        elif text[position] == "{":
+            inside, position = _argument(text, position)
+            out.append(_unfold(inside))
+        else:
+            out.append(text[position])
+            position += 1
+    return "".join(out)
+
+
+def _argument(text: str, position: int) -> tuple[str, int]:
+    """What stands in the braces at ``position``, or the single character there; and where it ends."""
+    while text[position] == " ":
+        position += 1
+    if text[position] != "{":
+        return text[position], position + 1
+    depth = 0
+    for end in range(position, len(text)):
+        depth += {"{": 1, "}": -1}.get(text[end], 0)
+        if depth == 0:
+            return text[position + 1:end], end + 1
+    raise ValueError(f"a brace is not closed in the equation {text!r}")
 
 
 def _group(part: str) -> str:
