@@ -24,6 +24,7 @@ _TEXTS = ("name", "system", "started_from")
 _TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "guesses", "notes")
 _ENTRY = ("value", "reason", "decided", "earlier")
 _RANGE = ("low", "likely", "high")
+_ADDED = "taken from the demo, because the course asks this only since a newer version"
 _KEPT = "It stays in the file and does nothing."
 
 
@@ -66,18 +67,15 @@ def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mappin
     decisions = document.get("decisions")
     if not isinstance(decisions, Mapping):
         return []
+    strange = [name for name in decisions if name not in chain.decisions]
     added = []
     for name in chain.decisions:
         # a misspelt decision is not a missing one: it is left for the reader to complain about
-        if name not in decisions and name in demo and not difflib.get_close_matches(name, _strange(decisions, chain), n=1, cutoff=0.75):
+        if name in demo and name not in decisions and not difflib.get_close_matches(name, strange, n=1, cutoff=0.75):
             value = demo[name]["value"] if isinstance(demo[name], Mapping) and "value" in demo[name] else demo[name]
-            writer.put(decisions, name, {"value": value, "reason": "taken from the demo, because the course asks this only since a newer version"})
+            writer.put(decisions, name, {"value": value, "reason": _ADDED})
             added.append(name)
     return added
-
-
-def _strange(decisions: Iterable[str], chain: Chain) -> list[str]:
-    return [name for name in decisions if name not in chain.decisions]
 
 
 # --- known, unknown, misshapen ----------------------------------------------------------------------
