@@ -20,7 +20,7 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from lathe_course.course.workspace import write_atomically
+from lathe_course.design.whole_file import in_words, write_whole
 from lathe_course.units import InputProblem
 
 HOST = "127.0.0.1"
@@ -103,11 +103,12 @@ def can_open_browser() -> bool:
 def _launch(folder: Path, port: int, open_browser: bool, runtime: Path, log: Path) -> subprocess.Popen:
     settings = folder / LAB_SETTINGS
     try:
-        write_atomically(settings / "labconfig" / "default_setting_overrides.json",
-                         json.dumps(_OVERRIDES, indent=1).encode())
+        overrides = settings / "labconfig" / "default_setting_overrides.json"
+        overrides.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(overrides, json.dumps(_OVERRIDES, indent=1).encode())
     except OSError as problem:
         raise InputProblem([("folder", f"JupyterLab's settings cannot be written to {settings}: "
-                                       f"{problem.strerror}. Choose another folder: lathe-course start FOLDER")]) from problem
+                                       f"{in_words(problem)}. Choose another folder: lathe-course start FOLDER")]) from problem
     words = [sys.executable, "-m", "jupyterlab", f"--ServerApp.open_browser={open_browser}",
              f"--ServerApp.ip={HOST}", f"--ServerApp.port={port}", f"--ServerApp.port_retries={_PORTS_TRIED}",
              f"--LabApp.default_url=/lab/tree/{FIRST_PAGE}"]

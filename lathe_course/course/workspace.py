@@ -20,6 +20,7 @@ import sys
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from lathe_course.design.whole_file import in_words, write_whole
 from lathe_course.units import InputProblem
 
 SHELVES = ("notebooks", "exercises")
@@ -103,7 +104,7 @@ class Report:
         if self.kept_older:
             said.append(f"The course has a newer version of these, but you changed yours, so yours was left alone: "
                         f"{_listed(self.kept_older)}. To get the newer one beside yours, start again with "
-                        f"--fresh-copy {Path(self.kept_older[0]).stem}.")
+                        f"--fresh-copy {self.kept_older[0]}")
         if self.kept:
             said.append(f"Left as you changed them: {_listed(self.kept)}.")
         if self.retired:
@@ -164,7 +165,7 @@ def _lay(folder: Path) -> Report:
     # The record goes first: cut off half way, the next start still knows every copy as its own.
     record.save()
     for name, content in work.items():
-        write_atomically(folder / name, content)
+        _write(folder / name, content)
     _lay_design(folder / DESIGN_FILE, report)
     return report
 
@@ -185,8 +186,8 @@ def _lay_design(path: Path, report: Report) -> None:
 def fresh_copy(folder: str | os.PathLike[str], name: str) -> Path:
     """Lay the course's own copy of one file beside the learner's, under a name of its own, and return its path.
 
-    ``name`` may be a file name with or without its ending, its path in the folder, or a
-    beginning that fits one file only, such as ``03``.
+    ``name`` may be its path in the folder, a file name with or without its ending, or a
+    beginning that fits one chapter only, such as ``03``.
     """
     folder = usable(folder)
     chosen = _chosen(name)
@@ -198,7 +199,7 @@ def fresh_copy(folder: str | os.PathLike[str], name: str) -> Path:
         beside = target.with_name(f"{target.stem}-fresh-{number}{target.suffix}")
         number += 1
     try:
-        write_atomically(beside, source.read_bytes())
+        _write(beside, source.read_bytes())
     except OSError as problem:
         raise _refused(folder, problem) from problem
     return beside
@@ -210,6 +211,7 @@ def _chosen(name: str) -> str:
     for fits in (lambda n: n == wanted, lambda n: wanted in (Path(n).name, Path(n).stem),
                  lambda n: bool(wanted) and Path(n).name.startswith(wanted)):
         found = [n for n in names if fits(n)]
+        found = [n for n in found if n.startswith("notebooks/")] or found       # a chapter before its exercises
         if len(found) == 1:
             return found[0]
         if found:
@@ -264,22 +266,15 @@ def _is_checkout(folder: Path) -> bool:
         return False
 
 
-_WORDS = {errno.EACCES: "you may not write there", errno.EPERM: "you may not write there",
-          errno.EROFS: "the disk can only be read", errno.ENOSPC: "the disk is full",
-          errno.EDQUOT: "your share of the disk is full", errno.ENAMETOOLONG: "the name is too long",
-          errno.ENOTDIR: "a part of that path is a file, not a folder",
-          errno.EEXIST: "there is a file where a folder is needed",
-          errno.EISDIR: "there is a folder where a file is needed"}
 _FULL = (errno.ENOSPC, errno.EDQUOT)
 
 
 def _refused(folder: Path, problem: OSError) -> InputProblem:
     """An error of the disk as a sentence with a way out."""
-    why = _WORDS.get(problem.errno, problem.strerror or str(problem))
     cure = ("Make room and start again; nothing you wrote was touched." if problem.errno in _FULL
             else "Choose another folder: lathe-course start FOLDER")
     culprit = problem.filename2 or problem.filename or folder
-    return InputProblem([("folder", f"The working folder {folder} cannot be made ready: {why} ({culprit}). {cure}")])
+    return InputProblem([("folder", f"The working folder {folder} cannot be made ready: {in_words(problem)} ({culprit}). {cure}")])
 
 
 # --- reading and writing ----------------------------------------------------------------------------
@@ -307,19 +302,9 @@ class _Record:
         text = json.dumps({"about": "What the course laid in this folder. Made by lathe-course; leave it here.",
                            "laid": self.known}, indent=1, sort_keys=True) + "\n"
         if not self.path.exists() or self.path.read_text(encoding="utf-8", errors="replace") != text:
-            write_atomically(self.path, text.encode())
+            _write(self.path, text.encode())
 
 
-def write_atomically(path: Path, content: bytes) -> None:
-    """Write a whole file or none: cut off at any moment, the old file or the new one is there."""
+def _write(path: Path, content: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
-    temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with open(temporary, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(temporary, path)
-    except BaseException:
-        temporary.unlink(missing_ok=True)
-        raise
+    write_whole(path, content)

@@ -1,0 +1,195 @@
+"""The command as people type it: what it says, where it says it, and how it ends."""
+import http.client
+import json
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.parse
+from pathlib import Path
+
+import pytest
+
+from lathe_course import command
+from lathe_course.course import serve
+from lathe_course.units import InputProblem
+
+COMMAND = [sys.executable, "-m", "lathe_course"]
+
+
+def run(*words: str, cwd: Path, **more) -> subprocess.CompletedProcess:
+    return subprocess.run([*COMMAND, *words], cwd=cwd, capture_output=True, text=True, timeout=60, **more)
+
+
+# --- in words ---------------------------------------------------------------------------------------
+def test_help_names_every_verb(tmp_path):
+    done = run("--help", cwd=tmp_path)
+    assert done.returncode == 0
+    for verb in command.VERBS:
+        assert re.search(rf"^ +{verb.name} +\S", done.stdout, re.MULTILINE)
+
+
+@pytest.mark.parametrize("verb", [verb.name for verb in command.VERBS])
+def test_every_verb_explains_itself(verb, capsys):
+    with pytest.raises(SystemExit) as ended:
+        command.main([verb, "--help"])
+    assert ended.value.code == 0
+    assert f"lathe-course {verb}" in capsys.readouterr().out
+
+
+def test_the_folder_alone(tmp_path):
+    done = run("start", "--folder-only", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.startswith(f"Made your working folder: {tmp_path / 'my-lathe'}\n")
+    assert (tmp_path / "my-lathe" / ".lathe-course.json").is_file()
+
+
+def test_bad_input_is_a_sentence_and_no_traceback(tmp_path):
+    (tmp_path / "taken").write_text("x")
+    done = run("start", "taken", cwd=tmp_path)
+    assert done.returncode == 2 and done.stdout == ""
+    assert done.stderr == f"{tmp_path / 'taken'} is a file, not a folder. Choose another name for your working folder.\n"
+
+
+@pytest.mark.parametrize("words", [[], ["stop"], ["start", "--port", "many"], ["start", "a", "b"]])
+def test_words_the_command_does_not_know(words, capsys):
+    with pytest.raises(SystemExit) as ended:
+        command.main(words)
+    assert ended.value.code == 2
+    assert "usage: lathe-course" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("raised, code, told", [
+    (InputProblem([("a", "first sentence."), ("b", "second sentence.")]), 2, "first sentence.\nsecond sentence.\n"),
+    (KeyboardInterrupt(), 130, "\n"),
+])
+def test_how_a_verb_ends(monkeypatch, capsys, raised, code, told):
+    def act(options):
+        raise raised
+    monkeypatch.setattr(command, "VERBS", (command.Verb("try", "try it", lambda parser: None, act),))
+    assert command.main(["try"]) == code
+    assert capsys.readouterr().err == told
+
+
+def test_output_cut_off_by_the_reader_is_no_error(tmp_path):
+    reader, writer = os.pipe()
+    os.close(reader)
+    done = subprocess.run([*COMMAND, "start", "--folder-only"], cwd=tmp_path, stdout=writer, stderr=subprocess.PIPE, timeout=60)
+    os.close(writer)
+    assert done.stderr == b"" and done.returncode == 1
+
+
+# --- the port ---------------------------------------------------------------------------------------
+@pytest.fixture
+def taken_port():
+    with socket.socket() as held:
+        held.bind((serve.HOST, 0))
+        held.listen()
+        yield held.getsockname()[1]
+
+
+def test_a_port_in_use_gives_way_to_the_next(taken_port):
+    assert taken_port < serve.free_port(taken_port) < taken_port + 50
+
+
+@pytest.mark.parametrize("port", [0, -1, 65536, 10**9])
+def test_a_port_that_does_not_exist(port, tmp_path):
+    with pytest.raises(InputProblem, match=f"Port {port} does not exist; a port is a number from 1 to 65535"):
+        serve.free_port(port)
+
+
+def test_no_free_port(monkeypatch, taken_port):
+    monkeypatch.setattr(serve, "_PORTS_TRIED", 1)
+    with pytest.raises(InputProblem, match=f"No port from {taken_port} to {taken_port} is free; choose another with --port."):
+        serve.free_port(taken_port)
+
+
+# --- JupyterLab behind it ---------------------------------------------------------------------------
+class Started:
+    """``lathe-course start`` in its own process, with the address it printed."""
+
+    def __init__(self, folder: Path, port: int, **environment: str):
+        self.said = folder.parent / "said.txt"
+        with open(self.said, "wb") as said:
+            self.process = subprocess.Popen([*COMMAND, "start", str(folder), "--no-browser", "--port", str(port)],
+                                            cwd=folder.parent, env=os.environ | environment, stdin=subprocess.DEVNULL,
+                                            stdout=said, stderr=subprocess.STDOUT)
+        deadline = time.monotonic() + 90
+        while not (found := re.search(r"http://\S+(?=\n)", self.text())):
+            assert self.process.poll() is None and time.monotonic() < deadline, self.text()
+            time.sleep(0.1)
+        self.address = urllib.parse.urlsplit(found[0])
+
+    def text(self) -> str:
+        return self.said.read_text(encoding="utf-8")
+
+    def get(self, path: str, token: bool = True) -> tuple[int, bytes]:
+        connection = http.client.HTTPConnection(self.address.hostname, self.address.port, timeout=30)
+        connection.request("GET", path + ("?" + self.address.query if token else ""))
+        answer = connection.getresponse()
+        return answer.status, answer.read()
+
+    def end(self, how: int) -> int:
+        self.process.send_signal(how)
+        return self.process.wait(30)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="ends the command by signals")
+def test_start_serves_the_folder_until_it_is_ended(tmp_path, taken_port):
+    own = tmp_path / "own-settings"
+    own.mkdir()
+    started = Started(tmp_path / "my-lathe", taken_port, JUPYTER_CONFIG_DIR=str(own), JUPYTER_TOKEN="guessed")
+    try:
+        port, token = started.address.port, urllib.parse.parse_qs(started.address.query)["token"][0]
+        assert started.address.hostname == "127.0.0.1" and port != taken_port
+        assert f"Port {taken_port} is in use; using {port}." in started.text()
+        assert started.address.path == "/lab/tree/notebooks/00_start_here.ipynb"
+        assert len(token) >= 32
+        # the token is wanted, and the printed one is right
+        assert started.get("/api/contents", token=False)[0] == 403
+        status, listed = started.get("/api/contents")
+        assert status == 200 and "design.toml" in {entry["name"] for entry in json.loads(listed)["content"]}
+        # only this machine can reach it
+        with pytest.raises(OSError), socket.create_connection(("127.0.0.2", port), timeout=2):
+            pass
+        # no news pop-up, and the learner's own settings are left as they were
+        status, settings = started.get("/lab/api/settings/@jupyterlab/apputils-extension:notification")
+        assert status == 200
+        defaults = json.loads(settings)["schema"]["properties"]
+        assert defaults["fetchNews"]["default"] == "false" and defaults["checkForUpdates"]["default"] is False
+        assert not list(own.iterdir())
+    finally:
+        code = started.end(signal.SIGINT)
+    assert code == 0
+    assert started.text().rstrip().endswith("The course has ended. Your work is in the folder.")
+    with pytest.raises(OSError), socket.create_connection(("127.0.0.1", port), timeout=2):
+        pass
+
+
+@pytest.mark.skipif(os.name != "posix", reason="ends the command by signals")
+def test_a_closed_terminal_ends_the_server_too(tmp_path):
+    started = Started(tmp_path / "my-lathe", 8900)
+    assert started.end(signal.SIGHUP) == 0
+    with pytest.raises(OSError), socket.create_connection(("127.0.0.1", started.address.port), timeout=2):
+        pass
+
+
+def test_jupyterlab_that_cannot_start_is_told_in_its_own_words(tmp_path, monkeypatch):
+    (tmp_path / "jupyterlab.py").write_text("raise SystemExit('no module of that name')\n")
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    with pytest.raises(InputProblem) as refused:
+        serve.run(tmp_path, 8950, say=lambda line: None)
+    assert "JupyterLab did not start. The last it said was:\n  no module of that name\n" in str(refused.value)
+
+
+@pytest.mark.parametrize("environment, expected", [({}, False), ({"DISPLAY": ":0"}, True), ({"WAYLAND_DISPLAY": "w"}, True)])
+def test_a_browser_opens_only_where_there_is_a_screen(monkeypatch, environment, expected):
+    monkeypatch.setattr(sys, "platform", "linux")
+    for name in ("DISPLAY", "WAYLAND_DISPLAY"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in environment.items():
+        monkeypatch.setenv(name, value)
+    assert serve.can_open_browser() is expected

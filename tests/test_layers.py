@@ -1,0 +1,157 @@
+"""The house has floors: imports run downwards only, and each room keeps to its own tools."""
+import ast
+import graphlib
+import re
+import subprocess
+import sys
+import tomllib
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import pytest
+
+import lathe_course
+
+PACKAGE = Path(lathe_course.__file__).parent
+NAME = "lathe_course"
+PROJECT = Path(__file__).parents[1]
+
+#: floors from the ground up; rooms of one floor do not know each other, modules of one room do
+FLOORS = (("ground",), ("machine", "build"), ("design",), ("course",), ("command",))
+FLOOR = {room: number for number, rooms in enumerate(FLOORS) for room in rooms}
+GROUND = ("units", "ranges", "sources", "formula", "working", "tables")
+#: who may use what from outside
+ONLY_IN = {"pint": ("lathe_course.units",),
+           "tomlkit": ("lathe_course.design",),
+           "filelock": ("lathe_course.design",),
+           "matplotlib": ("lathe_course.course",),
+           "ipywidgets": ("lathe_course.course",),
+           "IPython": ("lathe_course.course",),
+           "jupyterlab": ("lathe_course.course",),
+           "jupyter_server": ("lathe_course.course",),
+           "jupyter_core": ("lathe_course.course",),
+           "nbformat": ("lathe_course.course",)}
+
+
+def modules() -> dict[str, Path]:
+    """Every module of the package, by its full name."""
+    found = {}
+    for path in sorted(PACKAGE.rglob("*.py")):
+        parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
+        found[".".join(parts[:-1] if parts[-1] == "__init__" else parts)] = path
+    return found
+
+
+def room(module: str) -> str:
+    """The room a module stands in: 'ground', 'machine', 'build', 'design', 'course' or 'command'."""
+    first = (module.split(".") + [""])[1]
+    if first in ("", *GROUND):
+        return "ground"
+    return "command" if first == "__main__" else first
+
+
+def imports(module: str, path: Path, text: str, known: dict[str, Path], everywhere: bool = True) -> list[str]:
+    """Full names of what a module imports: inside functions too, or at its top only."""
+    package = module.split(".") if path.name == "__init__.py" else module.split(".")[:-1]
+    tree = ast.parse(text)
+    found = []
+    for node in (ast.walk(tree) if everywhere else tree.body):
+        if isinstance(node, ast.Import):
+            found += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            base = package[:len(package) - node.level + 1] if node.level else []
+            whole = ".".join([*base, *([node.module] if node.module else [])])
+            found += [f"{whole}.{alias.name}" if f"{whole}.{alias.name}" in known else whole for alias in node.names]
+    return found
+
+
+def wrongs(module: str, imported: list[str]) -> list[str]:
+    """What a module must not import, as sentences."""
+    said = []
+    here = room(module)
+    for name in imported:
+        top = name.split(".")[0]
+        if top == NAME:
+            there = room(name)
+            if FLOOR[there] > FLOOR[here]:
+                said.append(f"{module} reaches up to {name}")
+            elif FLOOR[there] == FLOOR[here] and there != here:
+                said.append(f"{module} reaches across to {name}")
+        elif top in ONLY_IN and not any(module == may or module.startswith(may + ".") for may in ONLY_IN[top]):
+            said.append(f"{module} uses {top}, which belongs to {' or '.join(ONLY_IN[top])}")
+    return said
+
+
+MODULES = modules()
+
+
+def test_every_module_stands_in_a_room():
+    assert {room(module) for module in MODULES} <= set(FLOOR)
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_imports_run_downwards(module):
+    path = MODULES[module]
+    assert not wrongs(module, imports(module, path, path.read_text(encoding="utf-8"), MODULES))
+
+
+def test_no_module_needs_itself():
+    graph = {module: {name for name in imports(module, path, path.read_text(encoding="utf-8"), MODULES, everywhere=False)
+                      if name in MODULES and name != module} for module, path in MODULES.items()}
+    for module, needs in graph.items():         # a package and its own modules are one when they load
+        needs -= {name for name in needs if module.startswith(name + ".")}
+    graphlib.TopologicalSorter(graph).prepare()
+
+
+@pytest.mark.parametrize("module, line, wrong", [
+    ("lathe_course.machine.spindle", "from ..design import chain", "reaches up"),
+    ("lathe_course.machine.spindle", "from lathe_course.course.pictures import draw", "reaches up"),
+    ("lathe_course.machine.spindle", "import lathe_course.build.cost", "reaches across"),
+    ("lathe_course.build.cost", "def f():\n    from ..machine import forces", "reaches across"),
+    ("lathe_course.units", "from .tables import table\nfrom .machine import forces", "reaches up"),
+    ("lathe_course.design.chain", "from .. import command", "reaches up"),
+    ("lathe_course.machine.spindle", "import pint", "uses pint"),
+    ("lathe_course.design.chain", "from matplotlib.figure import Figure", "uses matplotlib"),
+    ("lathe_course.command", "import IPython.display", "uses IPython"),
+    ("lathe_course.course.workspace", "import tomlkit", "uses tomlkit"),
+])
+def test_a_wrong_import_is_seen(module, line, wrong):
+    known = {**MODULES, "lathe_course.machine.forces": PACKAGE}
+    said = wrongs(module, imports(module, Path("x.py"), line, known))
+    assert len(said) == 1 and wrong in said[0]
+
+
+@pytest.mark.parametrize("module, line", [
+    ("lathe_course.machine.spindle", "from ..units import Length\nfrom .sections import pipe\nimport numpy"),
+    ("lathe_course.design.chain", "from ..machine import forces\nfrom ..build import cost"),
+    ("lathe_course.course.frame", "import ipywidgets\nfrom .. import units\nfrom ..design import chain"),
+    ("lathe_course.command", "from .course import serve"),
+])
+def test_a_right_import_passes(module, line):
+    assert not wrongs(module, imports(module, Path("x.py"), line, MODULES))
+
+
+def test_only_declared_packages_are_imported():
+    declared = {re.split(r"[<>=~! ;\[]", need)[0].lower().replace("_", "-") for need in
+                tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]}
+    provided = packages_distributions()
+    for module, path in MODULES.items():
+        for name in imports(module, path, path.read_text(encoding="utf-8"), MODULES):
+            top = name.split(".")[0]
+            if top != NAME and top not in sys.stdlib_module_names:
+                homes = {home.lower().replace("_", "-") for home in provided.get(top, [])}
+                assert homes & declared or top == "IPython", f"{module} imports {top}, which pyproject.toml does not ask for"
+
+
+@pytest.mark.parametrize("ask, absent", [
+    ("lathe_course", ("pint", "numpy", "matplotlib", "ipywidgets", "IPython")),
+    ("lathe_course.formula", ("matplotlib", "ipywidgets", "IPython")),
+    ("lathe_course.command", ("matplotlib", "ipywidgets", "IPython", "jupyterlab")),
+    ("lathe_course.machine", ("matplotlib", "ipywidgets", "IPython", "tomlkit")),
+    ("lathe_course.design.evaluation", ("matplotlib", "ipywidgets", "IPython")),
+])
+def test_who_wants_a_formula_does_not_pay_for_pictures(ask, absent):
+    code = f"import sys, {ask}; print(*sorted(set(sys.modules) & set({absent!r})))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60)
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.split() == []
