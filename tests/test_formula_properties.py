@@ -15,7 +15,7 @@ import pytest
 import lathe_course.build  # noqa: F401  (fills the list of formulas)
 import lathe_course.machine  # noqa: F401
 from lathe_course import units
-from lathe_course.formula import FORMULAS, ValidityWarning
+from lathe_course.formula import FORMULAS, Formula, ValidityWarning
 from lathe_course.sources import citations, source_of
 from lathe_course.units import InputProblem
 from lathe_course.working import plain_equation, working
@@ -222,6 +222,12 @@ def scale(unit):
     return math.prod(BASE[base] ** -float(power) for base, power in dimensions.items())
 
 
+def in_other_units(formula, case):
+    """Result with the inputs written in the other system of units."""
+    with np.errstate(all="ignore"):
+        return formula.si(**{name: si * scale(formula.inputs[name].unit) for name, si in case.items()})
+
+
 @ALL
 def test_it_does_not_depend_on_the_system_of_units(formula, monkeypatch):
     """Fed in a system with other base units it gives the same physical result; a figure in mm slipped into the body would not."""
@@ -231,14 +237,16 @@ def test_it_does_not_depend_on_the_system_of_units(formula, monkeypatch):
         module = inspect.getmodule(formula.si)
         monkeypatch.setattr(module, attribute, getattr(module, attribute) / BASE[dimension])
     for case, found in before:
-        with np.errstate(all="ignore"):
-            other = formula.si(**{name: si * scale(formula.inputs[name].unit) for name, si in case.items()})
-        assert other == pytest.approx(found * scale(formula.output.unit), rel=1e-7), f"{formula.name}: a constant in its body has a dimension"
+        assert in_other_units(formula, case) == pytest.approx(found * scale(formula.output.unit), rel=1e-7), (
+            f"{formula.name}: a constant in its body has a dimension")
 
 
-def test_the_check_on_systems_of_units_finds_a_slip():
-    """A body that takes its length in millimetres is caught."""
-    assert scale("N/mm²") == pytest.approx(BASE["[length]"] * BASE["[time]"] ** 2 / BASE["[mass]"])
-    slipped = lambda length: (length * 1000) ** 2 / 1000
-    straight = 0.05
-    assert slipped(straight * scale("mm")) != pytest.approx(slipped(straight) * scale("mm"))
+@pytest.mark.parametrize(("body", "caught"), [
+    (lambda length: length**2 / 4, False),
+    (lambda length: (length * 1000) ** 2 / 4e6, False),     # there and back again does no harm
+    (lambda length: (length + 0.001) * length, True),
+    (lambda length: 0.0254 * length, True)])
+def test_a_slip_of_units_in_a_body_is_caught(body, caught):
+    slipped = Formula("slipped", body, {"length": units.Length("mm", "l", above=0)}, units.Area("mm²", "A"), "A = l^2", (), "")
+    case = {"length": 0.05}
+    assert (in_other_units(slipped, case) != pytest.approx(body(0.05) * scale("mm²"), rel=1e-7)) is caught

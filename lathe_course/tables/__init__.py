@@ -1,7 +1,7 @@
 """Figures of the trade: CSV files with a unit in the heading and a source in every row.
 
 A heading is ``name`` or ``name [unit]``.  Three columns ``name_low``, ``name_likely`` and
-``name_high`` are read together as one Range under ``name``.  All figures are turned into SI
+``name_high`` are read together as one Range under ``name``.  An empty figure is None.  All figures are turned into SI
 once, and nothing can change them afterwards.
 """
 from __future__ import annotations
@@ -78,13 +78,17 @@ def table(name: str) -> Table:
         for heading, cell in zip(headings, cells):
             column, unit = heading["name"], heading["unit"]
             cell = cell.strip()
-            row[column] = cell if unit is None else (float(cell) * si_factor(unit, _SORTS.get(unit, "")) if cell else None)
+            try:
+                row[column] = cell if unit is None else (float(cell) * si_factor(unit, _SORTS.get(unit, "")) if cell else None)
+            except ValueError:
+                raise ValueError(f"table {name}, row {line}: {cell!r} in {column} is not a number") from None
         for column in [c[:-4] for c in row if c.endswith("_low")]:
             three = [row.get(f"{column}_{end}") for end in ("low", "likely", "high")]
-            if None not in three:
-                if not three[0] <= three[1] <= three[2]:
-                    raise ValueError(f"table {name}, row {line}: {column} is not in the order low, likely, high")
-                row[column] = Range(*three)
+            if three.count(None) in (1, 2):
+                raise ValueError(f"table {name}, row {line}: {column} needs low, likely and high, or none of them")
+            if None not in three and not three[0] <= three[1] <= three[2]:
+                raise ValueError(f"table {name}, row {line}: {column} is not in the order low, likely, high")
+            row[column] = None if None in three else Range(*three)
         key = cells[0].strip()
         if key in rows:
             raise ValueError(f"table {name}, row {line}: {key!r} stands twice")
