@@ -10,8 +10,13 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lathe_course.units import InputProblem
+
+if TYPE_CHECKING:
+    from lathe_course.design.design import Design
 
 WORKING_FOLDER = "my-lathe"
 BAD_INPUT = 2           # the exit code argparse uses as well
@@ -56,9 +61,90 @@ def _say(line: str) -> None:
     print(line, flush=True)         # seen at once, also through a pipe
 
 
+# --- a design, held and shown -----------------------------------------------------------------------
+_FILE_HELP = f"a design file or a working folder (default: the working folder you stand in, or {WORKING_FOLDER})"
+
+
+def _findings_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", nargs="?", metavar="FILE", help=_FILE_HELP)
+
+
+def _findings(options: argparse.Namespace) -> int:
+    from lathe_course.course.plain_text import findings_text
+
+    print(findings_text(_load(_design_file(options.file))))
+    return 0
+
+
+def _compare_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("files", nargs="+", metavar="FILE", help="design files or working folders")
+
+
+def _compare(options: argparse.Namespace) -> int:
+    from lathe_course.course.plain_text import compare_text
+
+    print(compare_text([_load(_design_file(file)) for file in options.files]))
+    return 0
+
+
+def _brief_arguments(parser: argparse.ArgumentParser) -> None:
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument("file", nargs="?", metavar="FILE", help=_FILE_HELP)
+    which.add_argument("--demo", metavar="NAME", help="a demo design that comes with the course, such as boat_shed")
+    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
+
+
+def _brief(options: argparse.Namespace) -> int:
+    from lathe_course.course.brief import write_brief
+    from lathe_course.design.demos import demo
+
+    design = demo(options.demo) if options.demo else _load(_design_file(options.file))
+    out = Path(options.to).expanduser()
+    write_brief(design, out)
+    print(f"Wrote the brief: {out}")
+    return 0
+
+
+def _answers_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03")
+    parser.add_argument("--name", required=True, help="the learner whose numbers these are, written as in their exercises")
+
+
+def _answers(options: argparse.Namespace) -> int:
+    from lathe_course.course.questions import answers_text
+
+    print(answers_text(options.chapter, options.name))
+    return 0
+
+
+def _design_file(given: str | None) -> Path:
+    """The design file that was meant: named, in a named working folder, or in the one we stand in."""
+    from lathe_course.course.workspace import DESIGN_FILE, design_path
+
+    if given is None:
+        path = design_path() or Path(WORKING_FOLDER) / DESIGN_FILE
+        if not path.exists():
+            raise InputProblem([("file", "You do not stand in a working folder, so say which design is meant, "
+                                         f"for example: ~/{WORKING_FOLDER}/{DESIGN_FILE}")])
+        return path
+    path = Path(given).expanduser()
+    return path / DESIGN_FILE if path.is_dir() else path
+
+
+def _load(path: Path) -> Design:
+    from lathe_course.design.design_file import load
+    from lathe_course.design.lathe import LATHE
+
+    return load(path, LATHE)
+
+
 # --- all verbs --------------------------------------------------------------------------------------
 VERBS = (
     Verb("start", "make or renew a working folder and open the course there", _start_arguments, _start),
+    Verb("findings", "hold a design against all its limits", _findings_arguments, _findings),
+    Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
+    Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
+    Verb("compare", "show designs side by side", _compare_arguments, _compare),
 )
 
 
@@ -75,6 +161,9 @@ def parser() -> argparse.ArgumentParser:
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one verb; return its exit code. Bad input prints its sentences to standard error and gives 2."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")        # a terminal without our signs shows '?' rather than fails
     options = parser().parse_args(words)
     try:
         return options.act(options)

@@ -14,14 +14,17 @@ from pathlib import Path
 import pytest
 
 from lathe_course import command
-from lathe_course.course import serve
+from lathe_course.course import serve, workspace
+from lathe_course.design import design_file
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
 COMMAND = [sys.executable, "-m", "lathe_course"]
 
 
 def run(*words: str, cwd: Path, **more) -> subprocess.CompletedProcess:
-    return subprocess.run([*COMMAND, *words], cwd=cwd, capture_output=True, text=True, timeout=60, **more)
+    return subprocess.run([*COMMAND, *words], cwd=cwd, capture_output=True, text=True, timeout=60, check=False, **more)
 
 
 # --- in words ---------------------------------------------------------------------------------------
@@ -77,9 +80,84 @@ def test_how_a_verb_ends(monkeypatch, capsys, raised, code, told):
 def test_output_cut_off_by_the_reader_is_no_error(tmp_path):
     reader, writer = os.pipe()
     os.close(reader)
-    done = subprocess.run([*COMMAND, "start", "--folder-only"], cwd=tmp_path, stdout=writer, stderr=subprocess.PIPE, timeout=60)
+    done = subprocess.run([*COMMAND, "start", "--folder-only"], cwd=tmp_path, stdout=writer, stderr=subprocess.PIPE,
+                          timeout=60, check=False)
     os.close(writer)
     assert done.stderr == b"" and done.returncode == 1
+
+
+# --- a design, held and compared --------------------------------------------------------------------
+@pytest.fixture
+def here(tmp_path, monkeypatch):
+    """A folder to stand in, with a working folder ``my-lathe``."""
+    monkeypatch.chdir(tmp_path)
+    workspace.prepare("my-lathe")
+    return tmp_path
+
+
+def failing(here: Path) -> list[str]:
+    design = design_file.load(here / "my-lathe" / "design.toml", LATHE)
+    return [finding.label for finding in evaluate(design, draws=1000).findings.values() if finding.status == "fails"]
+
+
+@pytest.mark.parametrize("words", [[], ["my-lathe"], ["my-lathe/design.toml"]])
+def test_findings_of_a_design(here, capsys, words):
+    assert command.main(["findings", *words]) == 0
+    told = capsys.readouterr().out
+    design = design_file.load(here / "my-lathe" / "design.toml", LATHE)
+    assert told.startswith(design.name + "\n")
+    assert len(re.findall("^  [✓≈✗] (?:holds|tight|fails) ", told, re.MULTILINE)) == len(LATHE.limits)
+    for chapter in {limit.chapter for limit in LATHE.limits.values()}:
+        assert re.search(f"^{chapter} \\w", told, re.MULTILINE)
+    assert told.count("✗ fails") == len(failing(here)) > 0
+    assert "lever: " in told or "no single decision" in told
+
+
+def test_findings_from_inside_the_working_folder(here, monkeypatch, capsys):
+    (here / "my-lathe" / "notebooks" / "mine").mkdir(parents=True)
+    monkeypatch.chdir(here / "my-lathe" / "notebooks" / "mine")
+    assert command.main(["findings"]) == 0
+    assert "holds" in capsys.readouterr().out
+
+
+def test_no_design_to_be_found(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert command.main(["findings"]) == 2
+    assert capsys.readouterr().err == ("You do not stand in a working folder, so say which design is meant, for example: "
+                                       "~/my-lathe/design.toml\n")
+
+
+def test_a_damaged_design_is_told_by_its_line(here, capsys):
+    (here / "my-lathe" / "design.toml").write_text("format = 1\nname = \n")
+    assert command.main(["findings"]) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and "line 2" in said.err and "Traceback" not in said.err
+
+
+def test_compare_shows_what_differs(here, capsys):
+    mine = here / "my-lathe" / "design.toml"
+    other = here / "other.toml"
+    design_file.new(other)
+    design_file.DesignFile(other, LATHE).save_change(lambda design: design.with_("to try", centre_height="90 mm"))
+    other.write_text(re.sub("^name = .*", 'name = "Other"', other.read_text(encoding="utf-8"), flags=re.MULTILINE), encoding="utf-8")
+    assert command.main(["compare", str(mine), "other.toml", "my-lathe"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    label = LATHE.decisions["centre_height"].label
+    differing = lines[2:lines.index("")]
+    assert [re.split("  +", line) for line in differing] == [[label, "75 mm", "90 mm", "75 mm"]]
+    for limit in LATHE.limits.values():
+        assert any(line.startswith(limit.label + " ") for line in lines)
+    assert re.fullmatch(r"all findings( +\d+ hold, \d+ tight, \d+ fail){3}", lines[-1])
+
+
+def test_compare_designs_that_are_the_same(here, capsys):
+    assert command.main(["compare", "my-lathe", "my-lathe"]) == 0
+    assert capsys.readouterr().out.startswith("These designs differ in no decision.\n")
+
+
+def test_a_terminal_without_our_signs(here):
+    done = run("findings", cwd=here, env=os.environ | {"PYTHONIOENCODING": "ascii"})
+    assert done.returncode == 0 and "? holds" in done.stdout
 
 
 # --- the port ---------------------------------------------------------------------------------------

@@ -7,6 +7,8 @@ import pathlib
 import pytest
 
 from lathe_course.course import workspace
+from lathe_course.design import design_file
+from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
 
@@ -214,6 +216,45 @@ def test_cut_off_half_way_the_next_start_finishes(course, folder, monkeypatch):
     assert not report.kept and not report.kept_older
     for name in workspace.shipped():
         assert (folder / name).read_bytes() == (course.root / name).read_bytes()
+
+
+# --- the design file --------------------------------------------------------------------------------
+def test_the_design_file_is_a_design_that_can_be_read(course, folder):
+    workspace.prepare(folder)
+    assert design_file.load(folder / "design.toml", LATHE).started_from == "boat_shed"
+
+
+def test_a_missing_design_file_is_made_again_and_said(course, folder):
+    workspace.prepare(folder)
+    (folder / "design.toml").unlink()
+    assert said(workspace.prepare(folder)).endswith("design.toml was missing, so a new one was made from the demo boat_shed.")
+    assert (folder / "design.toml").is_file()
+
+
+def test_a_missing_design_file_comes_back_from_its_last_good_copy(course, folder):
+    workspace.prepare(folder)
+    design_file.DesignFile(folder / "design.toml", LATHE).save_change(lambda design: design.note("mine", "first thought"))
+    design_file.DesignFile(folder / "design.toml", LATHE).save_change(lambda design: design.note("mine", "second thought"))
+    (folder / "design.toml").unlink()
+    report = workspace.prepare(folder)
+    assert design_file.load(folder / "design.toml", LATHE).notes["mine"] == "first thought"
+    assert "design.toml was missing." in said(report) and "design.backup.toml" in said(report)
+
+
+def test_a_damaged_last_good_copy_does_not_stop_the_course(course, folder):
+    workspace.prepare(folder)
+    (folder / "design.toml").unlink()
+    (folder / "design.backup.toml").write_text("not [toml")
+    report = workspace.prepare(folder)
+    assert "the last good copy is damaged too" in said(report) and "a new one was made from the demo" in said(report)
+    assert (folder / "design.backup.toml").read_text() == "not [toml"
+
+
+def test_a_damaged_design_file_is_left_for_the_learner_to_mend(course, folder):
+    workspace.prepare(folder)
+    (folder / "design.toml").write_text("not [toml")
+    workspace.prepare(folder)
+    assert (folder / "design.toml").read_text() == "not [toml"
 
 
 # --- a fresh copy -----------------------------------------------------------------------------------

@@ -20,6 +20,7 @@ import sys
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from lathe_course.design import design_file
 from lathe_course.design.whole_file import in_words, write_whole
 from lathe_course.units import InputProblem
 
@@ -171,16 +172,18 @@ def _lay(folder: Path) -> Report:
 
 
 def _lay_design(path: Path, report: Report) -> None:
-    """Put a design file there, made from the demo, unless the learner has one."""
-    try:
-        from lathe_course.design import design_file
-    except ImportError:
+    """See that there is a design file: the learner's, their last good copy, or a new one from the demo."""
+    if os.path.lexists(path):
         return
-    if path.exists():
-        return
+    if design_file.backup_of(path).is_file():
+        try:
+            report.notes.append(f"{path.name} was missing. {design_file.restore_last_good(path)}")
+            return
+        except InputProblem as problem:
+            report.notes.append(str(problem))
     design_file.new(path, demo=FIRST_DEMO)
     if not report.first:
-        report.notes.append(f"There was no {path.name}, so a new one was made from the demo {FIRST_DEMO}.")
+        report.notes.append(f"{path.name} was missing, so a new one was made from the demo {FIRST_DEMO}.")
 
 
 def fresh_copy(folder: str | os.PathLike[str], name: str) -> Path:

@@ -16,7 +16,7 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
 from playwright.sync_api import Locator, Page, sync_playwright
 
@@ -74,7 +74,7 @@ class Lab:
         self.folder = folder
         self.private = private
 
-    def __enter__(self) -> Lab:
+    def __enter__(self) -> Self:
         self._command = self._start_command()
         try:
             self.address = self._printed_address()
@@ -169,7 +169,7 @@ class Lab:
         with open(self.private / "printed.txt", "wb") as printed:
             return subprocess.Popen([sys.executable, "-m", "lathe_course", "start", str(self.folder), "--no-browser"],
                                     cwd=self.private, env=environment, stdin=subprocess.DEVNULL, stdout=printed,
-                                    stderr=subprocess.STDOUT, preexec_fn=_end_with_parent)
+                                    stderr=subprocess.STDOUT, preexec_fn=_end_with_parent)     # noqa: PLW1509
 
     def printed(self) -> str:
         """What the command has said so far."""
