@@ -1,0 +1,201 @@
+"""The frame of a chapter: one short call a cell.
+
+``chapter = open_chapter("06")`` finds the learner's design (or a demo) and offers the parts
+of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``what_if``, ``check``.
+"""
+from __future__ import annotations
+
+import warnings
+from typing import Any, Iterable
+
+from ..design.evaluation import Evaluation, evaluate
+from ..design.lathe import CHAPTERS, LATHE
+from ..design.levers import room
+from ..design.ripple import ripple
+from ..design.why import why
+from ..formula import ValidityWarning
+from ..units import InputProblem
+from ..working import Working
+from .check import WhichCheck
+from .guess import Guess
+from .panels import Page, Panel, escape
+from .play import Keep, Play, turning
+from .session import Session
+from .start import JobsPanel, StartPanel, jobs_page
+from .views import decisions_page, findings_page, results_page, ripple_page, why_page
+
+__all__ = ["open_chapter", "Chapter"]
+
+DRAWS = 2000
+
+
+def open_chapter(number: str, demo: str = "boat_shed") -> "Chapter":
+    """Open a chapter on the design of the working folder, or on a demo where there is none."""
+    if number not in CHAPTERS:
+        raise InputProblem([("chapter", f"there is no chapter {number!r}; choose one of {', '.join(CHAPTERS)}.")])
+    warnings.showwarning = _show_quietly(warnings.showwarning)
+    return Chapter(number, Session(demo_name=demo))
+
+
+def _show_quietly(usual: Any) -> Any:
+    """Doubts of our own formulas are told as a sentence; other warnings as usual."""
+    if getattr(usual, "ours", False):
+        return usual
+
+    def show(message: Any, category: type, *rest: Any, **more: Any) -> None:
+        if issubclass(category, ValidityWarning):
+            print(f"Mind: {message}")
+        else:
+            usual(message, category, *rest, **more)
+    show.ours = True
+    return show
+
+
+class Chapter:
+    """One opened chapter.  Shown by itself it says what it works on."""
+
+    def __init__(self, number: str, session: Session):
+        self.number, self.session = number, session
+        self.title = CHAPTERS[number]
+        self._guesses: dict[str, Guess] = {}
+
+    # --- head -------------------------------------------------------------------------------------
+    @property
+    def evaluation(self) -> Evaluation:
+        return self.session.evaluation
+
+    def _head(self) -> tuple[str, str]:
+        plain = f"Chapter {self.number}, {self.title}: on {self.session.where}; shown in {self.session.design.system}."
+        trouble = self.session.trouble
+        markup = f"<p>Chapter {self.number}, {escape(self.title)}: on {escape(self.session.where)}; shown in {self.session.design.system}.</p>"
+        if trouble:
+            markup += f"<p><b>Mind:</b> {escape(trouble)}</p>".replace("\n", "<br>")
+        return markup, plain + (f"\nMind: {trouble}" if trouble else "")
+
+    def _repr_html_(self) -> str:
+        return Page(*self._head())._repr_html_()
+
+    def __repr__(self) -> str:
+        return self._head()[1]
+
+    # --- guess ------------------------------------------------------------------------------------
+    def guess(self, key: str, question: str, result: str) -> Panel:
+        """Ask for a guess of a result before anything is worked out; it is kept with the design."""
+        self._need(result)
+        self._guesses[key] = Guess(self.session, self.number, key, question, result)
+        return self._guesses[key].panel()
+
+    def play_back(self, key: str) -> Page:
+        """The guess beside the figure."""
+        if key not in self._guesses:
+            raise InputProblem([(key, f"no guess {key!r} was asked in this chapter; run the cell that asks for it first.")])
+        return self._guesses[key].page()
+
+    # --- the first chapters -----------------------------------------------------------------------
+    def start(self) -> Panel:
+        """Units, and which design to start from."""
+        self.last_start = StartPanel(self.session)
+        return self.last_start.panel()
+
+    def jobs(self, edit: bool = True) -> Panel | Page:
+        """The list of jobs; with ``edit`` a form to change it."""
+        if not edit:
+            return jobs_page(self.session.design)
+        self.last_jobs = JobsPanel(self.session)
+        return self.last_jobs.panel()
+
+    # --- play -------------------------------------------------------------------------------------
+    def play(self, picture: str, *decisions: str, show: Iterable[str] = (), findings: Iterable[str] | None = None,
+             draws: bool = False, **extra: Any) -> Panel:
+        """A picture with controls for some decisions; nothing is kept."""
+        for name in (*decisions, *show):
+            self._need(name)
+        if findings is None and decisions:
+            findings = [name for name, limit in LATHE.limits.items() if limit.chapter == self.number]
+        self.last_play = Play(self.session, decisions, picture, show, findings or (), DRAWS if draws else None, **extra)
+        return self.last_play.panel()
+
+    # --- reading ----------------------------------------------------------------------------------
+    def working(self, result: str) -> Working:
+        """The blackboard line behind a result, with your figures."""
+        self._need(result)
+        found = self.evaluation.working(result)
+        if found is None:
+            raise InputProblem([(result, f"{LATHE.part(result).label} is not a formula by itself; ask why({result!r}) for how it comes about.")])
+        return found
+
+    def why(self, result: str) -> Page:
+        """Where a result comes from, down to your decisions."""
+        self._need(result)
+        return why_page(why(self.evaluation, result))
+
+    def your_design(self, *results: str, spread: bool = True) -> Page:
+        """Results of your design with their spread, and this chapter's findings."""
+        for name in results:
+            self._need(name)
+        evaluation = evaluate(self.session.design, DRAWS) if spread else self.evaluation
+        findings = evaluation.findings_of(self.number)
+        first = results_page(evaluation, results) if results else Page("", "")
+        second = findings_page(findings) if findings else Page("", "")
+        return Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
+
+    def decisions(self, *names: str) -> Page:
+        """Decisions as they stand, with reasons, and whether they are yours yet."""
+        chosen = names or tuple(n for n, d in LATHE.decisions.items() if d.chapter == self.number)
+        for name in chosen:
+            self._need(name)
+        return decisions_page(self.evaluation, chosen)
+
+    # --- deciding ---------------------------------------------------------------------------------
+    def decide(self, *decisions: str) -> Panel:
+        """Settle decisions, with a reason if you like, and see at once what they moved."""
+        for name in decisions:
+            self._need(name)
+        self.last_keep = Keep(self.session, decisions)
+        return self.last_keep.panel()
+
+    def keep(self, because: str = "", **changes: Any) -> Page:
+        """The same by typing: ``chapter.keep(centre_height="80 mm", because="...")``."""
+        before = self.evaluation
+        self.session.keep(because, **changes)
+        return ripple_page(ripple(before, self.evaluation))
+
+    def what_if(self, **changes: Any) -> Page:
+        """What a change would move; nothing is kept."""
+        tried = self.session.design.with_(decided="", **changes)
+        return ripple_page(ripple(self.evaluation, evaluate(tried, earlier=self.evaluation)))
+
+    def ripple(self) -> Page:
+        """What has moved since this chapter was opened."""
+        return ripple_page(ripple(evaluate(self.session.opened), self.evaluation))
+
+    def levers(self, finding: str) -> Page:
+        """What would turn a finding: the smallest change of each decision behind it."""
+        if finding not in LATHE.limits:
+            raise InputProblem([(finding, f"there is no finding called {finding!r}; this chapter has "
+                                          f"{', '.join(n for n, f in LATHE.limits.items() if f.chapter == self.number)}.")])
+        return turning(self.session, finding)
+
+    def room(self, *decisions: str) -> Page:
+        """How far decisions can go before anything fails."""
+        for name in decisions:
+            self._need(name)
+        lines = [str(room(self.session.design, name)) for name in decisions]
+        return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+
+    # --- check ------------------------------------------------------------------------------------
+    def check(self, question: str, result: str, options: dict[str, dict[str, Any]], most: bool = True) -> Panel:
+        """Which of these changes does most (or least) for a result?  Worked out on your own design."""
+        self._need(result)
+        self.last_check = WhichCheck(self.session, question, result, options, most)
+        return self.last_check.panel()
+
+    def _need(self, name: str) -> None:
+        try:
+            LATHE.part(name)
+        except KeyError:
+            import difflib
+            known = [*LATHE.decisions, *LATHE.results, *LATHE.figures]
+            near = difflib.get_close_matches(name, known, n=3, cutoff=0.5)
+            hint = f"; did you mean {' or '.join(near)}?" if near else "."
+            raise InputProblem([(name, f"there is no decision or result called {name!r}{hint}")]) from None

@@ -1,0 +1,69 @@
+"""A guess before the figure: asked, kept with the design, and played back."""
+from __future__ import annotations
+
+import ipywidgets as widgets
+
+from .. import units
+from ..units import InputProblem
+from .panels import STYLE, Page, Panel, escape
+from .session import Session
+
+__all__ = ["Guess"]
+
+
+class Guess:
+    """One question whose answer is a result of the chain."""
+
+    def __init__(self, session: Session, chapter: str, key: str, question: str, result: str):
+        self.session, self.chapter, self.key, self.question, self.result = session, chapter, key, question, result
+        self.kind = session.design.chain.part(result).kind
+        unit = units.unit_text(self.kind, session.design.system)
+        # labelled entries, so that a screen reader and a projector both say what is asked
+        self.entry = widgets.Text(value=self.kept or "", placeholder=f"a number with its unit, such as 10 {unit}".strip(),
+                                  description="my guess", layout=widgets.Layout(width="32em"))
+        self.button = widgets.Button(description="Keep my guess", icon="check", layout=widgets.Layout(width="12em"))
+        self.reply = widgets.HTML()
+        self.button.on_click(lambda _: self._keep())
+        self.entry.on_submit(lambda _: self._keep()) if hasattr(self.entry, "on_submit") else None
+        self.widget = widgets.VBox([widgets.HTML(f'{STYLE}<div class="lc"><p>{escape(question)}</p></div>'),
+                                    widgets.HBox([self.entry, self.button]), self.reply])
+
+    @property
+    def kept(self) -> str | None:
+        return self.session.design.guesses.get(self.chapter, {}).get(self.key)
+
+    def _keep(self) -> None:
+        try:
+            units.read(self.entry.value, self.kind, "your guess")
+            self.session.change(lambda design: design.guess(self.chapter, self.key, self.entry.value.strip()))
+        except InputProblem as problem:
+            self._say(escape(problem))
+            return
+        self._say("Kept. Play on; you will meet it again further down.")
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = f'{STYLE}<div class="lc" aria-live="polite"><p>{markup}</p></div>'
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, f"[a guess] {self.question}")
+
+    def page(self) -> Page:
+        """The guess beside the figure, with how far off in plain words."""
+        evaluation = self.session.evaluation
+        figure = evaluation.shown(self.result)
+        label = evaluation.chain.part(self.result).label
+        if not self.kept:
+            said = f"{label}: {figure}. You kept no guess, so there is nothing to hold it against."
+        else:
+            mine = units.read(self.kept, self.kind, "your guess")
+            said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {_how_far(mine, evaluation.middle(self.result))}"
+        return Page(f"<p>{escape(said)}</p>", said)
+
+
+def _how_far(guess: float, figure: float) -> str:
+    if guess == 0 or figure == 0:
+        return ""
+    times = guess / figure
+    if 0.8 <= times <= 1.25:
+        return "That is close."
+    return f"Your guess was {units.number(times, 2)} times as large." if times > 1 else f"It is {units.number(1 / times, 2)} times as large as you guessed."

@@ -1,0 +1,65 @@
+"""What a cell shows: text that reads well everywhere, and widgets with a plain twin.
+
+Stored outputs are compared word for word, so everything here has a short plain text that
+depends on the design alone.
+"""
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+__all__ = ["Panel", "Page", "table_html", "escape"]
+
+STYLE = ("<style>.lc table{border-collapse:collapse;margin:.3em 0}.lc td,.lc th{padding:.15em .7em .15em 0;text-align:left;vertical-align:top}"
+         ".lc td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}.lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
+         ".lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}</style>")
+
+
+def escape(text: Any) -> str:
+    return html.escape(str(text), quote=False)
+
+
+class Panel:
+    """A widget with a plain twin: shown as the widget, stored and read aloud as ``plain``."""
+
+    def __init__(self, widget: widgets.Widget, plain: str):
+        self.widget, self.plain = widget, plain
+
+    def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
+        bundle = self.widget._repr_mimebundle_(**options) or {}
+        return {**bundle, "text/plain": self.plain}
+
+    def __repr__(self) -> str:
+        return self.plain
+
+
+class Page:
+    """A piece of text and tables, as HTML and as plain text."""
+
+    def __init__(self, markup: str, plain: str):
+        self.markup, self.plain = markup, plain
+
+    def _repr_html_(self) -> str:
+        return f'{STYLE}<div class="lc">{self.markup}</div>'
+
+    def __repr__(self) -> str:
+        return self.plain
+
+
+def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> str:
+    """A plain table; ``numeric`` columns are set to the right.  Cells are escaped."""
+    def cell(index: int, text: Any) -> str:
+        return f'<td class="n">{escape(text)}</td>' if index in numeric else f"<td>{escape(text)}</td>"
+    top = f"<tr>{''.join(f'<th scope=col>{escape(h)}</th>' for h in head)}</tr>" if head else ""
+    return f"<table>{top}{''.join('<tr>' + ''.join(cell(i, c) for i, c in enumerate(row)) + '</tr>' for row in rows)}</table>"
+
+
+def table_text(rows: list[tuple[Any, ...]], head: tuple[str, ...] = ()) -> str:
+    """The same as aligned plain text."""
+    lines = [tuple(str(c) for c in row) for row in ([head] if head else []) + rows]
+    if not lines:
+        return ""
+    widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
+    return "\n".join("  ".join(c.ljust(w) for c, w in zip(line, widths)).rstrip() for line in lines)

@@ -1,0 +1,162 @@
+"""Play: controls, a picture that follows them, and the figures and findings they move."""
+from __future__ import annotations
+
+from typing import Any, Iterable
+
+import ipywidgets as widgets
+
+from ..design.evaluation import Evaluation, evaluate
+from ..design.levers import room
+from ..design.ripple import ripple
+from ..units import InputProblem
+from .controls import Control, control
+from .panels import STYLE, Panel, escape, table_html
+from .session import Session
+from .views import findings_markup, levers_page, results_rows, ripple_page
+
+__all__ = ["Play", "Keep"]
+
+
+class Play:
+    """Controls for some decisions, tried out without being kept.
+
+    ``picture`` is a name from the pictures; ``results`` are names to show as figures, now
+    beside the kept design; findings are those the decisions push on, of ``chapters``.
+    A move works out only what it touches, and the one persistent figure is drawn anew.
+    """
+
+    def __init__(self, session: Session, decisions: Iterable[str], picture: str | None = None, results: Iterable[str] = (),
+                 findings: Iterable[str] | None = None, draws: int | None = None, **extra: Any):
+        self.session, self.draws, self.extra = session, draws, extra
+        self.controls: dict[str, Control] = {name: control(session.design, name) for name in decisions}
+        self.results = tuple(results)
+        chain = session.design.chain
+        if findings is None:
+            touched = frozenset().union(*(chain.downstream(name) for name in self.controls)) if self.controls else frozenset(chain.limits)
+            findings = [name for name in chain.limits if name in touched]
+        self.findings = tuple(findings)
+        self.base = self._evaluate(session.design)
+        self.now: Evaluation = self.base
+        self._quiet = False
+        self._canvas = None
+        if picture is not None:
+            from .pictures import Canvas
+            self._canvas = Canvas(picture)
+        self._build()
+        self._show()
+        session.when_changed(self._kept)
+
+    def _evaluate(self, design, earlier: Evaluation | None = None) -> Evaluation:
+        return evaluate(design, self.draws, earlier)
+
+    # --- widgets ----------------------------------------------------------------------------------
+    def _build(self) -> None:
+        self.picture = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.figures = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="14em"))
+        self.back.on_click(lambda _: self.reset())
+        for one in self.controls.values():
+            one.when_moved(self._moved)
+        rows = [c.widget for c in self.controls.values()]
+        parts = [*rows, self.back] if rows else []
+        if self._canvas is not None:
+            parts.append(self.picture)
+        self.widget = widgets.VBox([*parts, self.figures])
+
+    def reset(self) -> None:
+        """Move every control back to the kept design."""
+        self._quiet = True
+        for one in self.controls.values():
+            one.show(self.session.design)
+        self._quiet = False
+        self._moved()
+
+    def _kept(self) -> None:
+        self.base = self._evaluate(self.session.design, self.base)
+        self.reset()
+
+    # --- moving -----------------------------------------------------------------------------------
+    def _moved(self) -> None:
+        if self._quiet:
+            return
+        tried = self.session.design.trying(**{name: one.value for name, one in self.controls.items()})
+        self.now = self._evaluate(tried, self.now)
+        self._show()
+
+    def _show(self) -> None:
+        if self._canvas is not None:
+            self.picture.value = self._canvas.draw(self.now, **self.extra)
+        self.figures.value = self._markup()
+
+    def _markup(self) -> str:
+        rows = results_rows(self.now, self.results, self.base)
+        table = table_html(rows, ("", "now", "kept"), numeric=(1, 2)) if rows else ""
+        findings = findings_markup([self.now.findings[name] for name in self.findings], cautions=False) if self.findings else ""
+        return f'{STYLE}<div class="lc" aria-live="polite">{table}{findings}</div>'
+
+    # --- plain twin -------------------------------------------------------------------------------
+    @property
+    def plain(self) -> str:
+        labels = ", ".join(one.decision.label for one in self.controls.values())
+        said = "\n".join(f"  {label}: {now}" for label, now, _ in results_rows(self.base, self.results, self.base))
+        head = f"[picture with controls: {labels}]" if labels else "[picture]"
+        return head + (f"\n{said}" if said else "")
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, self.plain)
+
+
+class Keep:
+    """Settle decisions: controls, a reason, and what it moved."""
+
+    def __init__(self, session: Session, decisions: Iterable[str]):
+        self.session = session
+        self.controls = {name: control(session.design, name) for name in decisions}
+        self.reason = widgets.Textarea(placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="4em"))
+        self.button = widgets.Button(description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em"))
+        self.reply = widgets.HTML()
+        self.room = widgets.HTML()
+        self.button.on_click(lambda _: self._keep())
+        self.widget = widgets.VBox([*(c.widget for c in self.controls.values()), self.reason, self.button, self.reply, self.room])
+        self._room()
+
+    def _keep(self) -> None:
+        before = self.session.evaluation
+        changes = {name: one.written for name, one in self.controls.items() if self._moved(name, one)}
+        unmoved = {name: self.session.design.choices[name].written for name in self.controls if name not in changes}
+        try:
+            self.session.keep(self.reason.value.strip(), **changes, **unmoved)
+        except InputProblem as problem:
+            self._say(f"<p><b>Not kept.</b> {escape(problem)}</p>")
+            return
+        page = ripple_page(ripple(before, self.session.evaluation))
+        kept = f"Kept in {escape(self.session.path.name)}." if self.session.path else "Kept in this notebook only: there is no working folder."
+        self._say(f"<p><b>{kept}</b></p>{page.markup}")
+        self._room()
+
+    def _moved(self, name: str, one: Control) -> bool:
+        """A control left alone keeps what was written, be it a range or another unit."""
+        return one.value != control(self.session.design, name).value
+
+    def _room(self) -> None:
+        design = self.session.design
+        lines = [str(room(design, name)) for name, one in self.controls.items() if one.decision.numeric and design.chain.downstream(name)]
+        self.room.value = f'{STYLE}<div class="lc dim">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = f'{STYLE}<div class="lc" aria-live="polite">{markup}</div>'
+
+    @property
+    def plain(self) -> str:
+        design = self.session.design
+        evaluation = self.session.evaluation
+        rows = "\n".join(f"  {one.decision.label}: {evaluation.shown(name)}" for name, one in self.controls.items())
+        return f"[settle with a reason]\n{rows}" if design else ""
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, self.plain)
+
+
+def turning(session: Session, name: str):
+    """What would turn one finding of the design as it stands."""
+    return levers_page(session.evaluation, session.evaluation.findings[name])

@@ -1,0 +1,96 @@
+"""The design a notebook works on: the learner's file, or a demo where there is none."""
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, Callable
+
+from ..design.demos import demo
+from ..design.design import Design
+from ..design.evaluation import Evaluation, evaluate
+from ..design.lathe import LATHE
+from ..units import InputProblem
+
+__all__ = ["Session", "find_design_file"]
+
+DESIGN_FILE = "design.toml"
+MARK = ".lathe-course.json"
+
+
+def find_design_file(start: Path | None = None) -> Path | None:
+    """The design file of the working folder that ``start`` lies in, at most three levels up."""
+    here = (start or Path.cwd()).resolve()
+    for folder in [here, *here.parents][:4]:
+        if (folder / MARK).exists() and (folder / DESIGN_FILE).exists():
+            return folder / DESIGN_FILE
+    return None
+
+
+class Session:
+    """Holds the design as it stands, and keeps what the learner settles.
+
+    ``trouble`` is a sentence if the file cannot be read or must not be written; the chapter
+    then runs on the last good copy, or on the demo, and nothing is kept until it is mended.
+    """
+
+    def __init__(self, start: Path | None = None, demo_name: str = "boat_shed"):
+        self.path = find_design_file(start)
+        self.trouble = ""
+        self.file = None
+        self.design: Design = demo(demo_name)
+        if self.path is not None:
+            self._open()
+        self.opened: Design = self.design          # as it was when the chapter was opened
+        self._evaluation: Evaluation | None = None
+        self._listeners: list[Callable[[], None]] = []
+
+    def _open(self) -> None:
+        from ..design.design_file import DesignFile
+        self.file = DesignFile(self.path, LATHE)
+        try:
+            self.design = self.file.read()
+            self.trouble = self.file.read_only_because
+        except InputProblem as problem:
+            self.trouble = str(problem)
+            backup = self.path.with_name(self.path.stem + ".backup.toml")
+            try:
+                self.design = DesignFile(backup, LATHE).read()
+                self.trouble += "\nUntil that is mended the chapter runs on your last good copy, and nothing is kept."
+            except InputProblem:
+                self.trouble += "\nUntil that is mended the chapter runs on the demo, and nothing is kept."
+
+    @property
+    def where(self) -> str:
+        """In words, what this notebook works on."""
+        if self.path is None:
+            return f"the demo “{self.design.name}” (no working folder: what you keep lives in this notebook only)"
+        return f"“{self.design.name}”, in {self.path.name}"
+
+    @property
+    def evaluation(self) -> Evaluation:
+        """The design as it stands, worked out."""
+        if self._evaluation is None or self._evaluation.design is not self.design:
+            self._evaluation = evaluate(self.design, earlier=self._evaluation)
+        return self._evaluation
+
+    def change(self, change: Callable[[Design], Design]) -> Design:
+        """Apply a change to what is in the file now, save it, and make it the design as it stands.
+
+        Raises InputProblem with a sentence if it cannot be saved; nothing is lost then.
+        """
+        if self.file is None:
+            self.design = change(self.design)
+        else:
+            if self.trouble:
+                raise InputProblem([("file", self.trouble)], heading="Nothing was kept.")
+            self.design = self.file.save_change(change)
+        for listener in self._listeners:
+            listener()
+        return self.design
+
+    def keep(self, because: str = "", **changes: Any) -> Design:
+        """Keep decisions (or figures of the learner's own) with a reason."""
+        return self.change(lambda design: design.with_(because, **changes))
+
+    def when_changed(self, listener: Callable[[], None]) -> None:
+        """Call ``listener`` after every kept change."""
+        self._listeners.append(listener)

@@ -1,0 +1,121 @@
+"""The panels of the first chapters: units, where to start from, words kept, and the list of jobs."""
+from __future__ import annotations
+
+from typing import Any
+
+import ipywidgets as widgets
+
+from ..design.demos import DEMOS
+from ..design.jobs import JOB_FIELDS
+from ..design.starting import in_system, start_from, with_job, without_job
+from ..tables import table
+from ..units import InputProblem, SYSTEMS
+from .panels import STYLE, Page, Panel, escape, table_html, table_text
+from .session import Session
+
+__all__ = ["StartPanel", "JobsPanel", "jobs_page"]
+
+_WIDE = {"description_width": "14em"}
+
+
+class _Replying:
+    """A panel with a line under it that says what happened."""
+
+    def __init__(self, session: Session):
+        self.session = session
+        self.reply = widgets.HTML()
+
+    def _try(self, change: Any, said: str) -> bool:
+        try:
+            self.session.change(change)
+        except InputProblem as problem:
+            self._say(f"<p><b>Not kept.</b> {escape(problem)}</p>".replace("\n", "<br>"))
+            return False
+        self._say(f"<p>{escape(said)}</p>")
+        return True
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = f'{STYLE}<div class="lc" aria-live="polite">{markup}</div>'
+
+
+class StartPanel(_Replying):
+    """Millimetres or inches, and which design to start from."""
+
+    def __init__(self, session: Session):
+        super().__init__(session)
+        design = session.design
+        self.system = widgets.ToggleButtons(options=[("millimetres", "mm"), ("inches", "inch")], value=design.system, description="shown in", style=_WIDE)
+        start = design.started_from if design.started_from in DEMOS else "boat_shed"
+        self.start = widgets.Dropdown(options=[(f"{name.replace('_', ' ')}: {said}", name) for name, said in DEMOS.items()], value=start,
+                                      description="start from", style=_WIDE, layout=widgets.Layout(width="95%"))
+        self.name = widgets.Text(value=design.name, description="name of your lathe", style=_WIDE, layout=widgets.Layout(width="40em"), continuous_update=False)
+        self.system.observe(lambda change: self._try(lambda d: in_system(d, change["new"]), "From now on figures are shown so; what you wrote stays as you wrote it."), names="value")
+        self.start.observe(lambda change: self._try(lambda d: start_from(d, change["new"]), "Its figures are yours to change; what you had settled already stays."), names="value")
+        self.name.observe(lambda change: self._try(lambda d: _named(d, change["new"]), "A good name."), names="value")
+        self.widget = widgets.VBox([self.system, self.start, self.name, self.reply])
+
+    def panel(self) -> Panel:
+        design = self.session.design
+        return Panel(self.widget, f"[start] shown in {design.system}; start from {design.started_from.replace('_', ' ')}; name: {design.name}")
+
+
+def _named(design: Any, name: str) -> Any:
+    from dataclasses import replace
+    return replace(design, name=name.strip())
+
+
+class JobsPanel(_Replying):
+    """The list of jobs, with a form to add, change or take away one."""
+
+    def __init__(self, session: Session):
+        super().__init__(session)
+        self.list = widgets.HTML()
+        self.pick = widgets.Dropdown(description="job", style=_WIDE, layout=widgets.Layout(width="40em"))
+        self.fields: dict[str, widgets.Widget] = {}
+        for name, (kind, meaning) in JOB_FIELDS.items():
+            if name == "material":
+                made = widgets.Dropdown(options=list(table("materials")), description=name, style=_WIDE, layout=widgets.Layout(width="40em"))
+            else:
+                example = "" if kind is None else f", such as {kind.example}"
+                made = widgets.Text(description=name, placeholder=f"{meaning}{example}", style=_WIDE, layout=widgets.Layout(width="40em"))
+            self.fields[name] = made
+        self.keep = widgets.Button(description="Keep this job", icon="check", button_style="primary")
+        self.drop = widgets.Button(description="Take it off the list", icon="trash")
+        self.keep.on_click(lambda _: self._keep())
+        self.drop.on_click(lambda _: self._drop())
+        self.pick.observe(lambda _: self._fill(), names="value")
+        form = widgets.VBox([self.pick, *self.fields.values(), widgets.HBox([self.keep, self.drop]), self.reply])
+        self.widget = widgets.VBox([self.list, form])
+        self._refresh()
+
+    def _refresh(self, chosen: str | None = None) -> None:
+        names = [job.name for job in self.session.design.jobs]
+        self.list.value = jobs_page(self.session.design)._repr_html_()
+        self.pick.options = [("a new job", ""), *((name, name) for name in names)]
+        self.pick.value = chosen if chosen in names else names[0]
+        self._fill()
+
+    def _fill(self) -> None:
+        written = next((job.written for job in self.session.design.jobs if job.name == self.pick.value), {})
+        for name, field in self.fields.items():
+            field.value = written.get(name, "mild steel" if name == "material" else "")
+
+    def _keep(self) -> None:
+        written = {name: field.value for name, field in self.fields.items()}
+        if self._try(lambda design: with_job(design, written), f"Kept: {written['name']}."):
+            self._refresh(written["name"].strip())
+
+    def _drop(self) -> None:
+        name = self.pick.value or self.fields["name"].value
+        if self._try(lambda design: without_job(design, name), f"Taken off the list: {name}."):
+            self._refresh()
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, "[the list of jobs, to edit]\n" + jobs_page(self.session.design).plain)
+
+
+def jobs_page(design: Any) -> Page:
+    """The jobs as they were written."""
+    shown = ("name", "material", "diameter", "length", "tolerance", "roughness", "pitch", "share")
+    rows = [tuple(job.written.get(field, "") for field in shown) for job in design.jobs]
+    return Page(table_html(rows, shown), table_text(rows, shown))

@@ -1,0 +1,118 @@
+"""Views of one evaluation as pages: findings, results, ripple, why, levers."""
+from __future__ import annotations
+
+from typing import Iterable
+
+from .. import units
+from ..design.evaluation import Evaluation, Finding
+from ..design.levers import levers
+from ..design.ripple import Ripple
+from ..design.why import Why
+from .panels import Page, escape, table_html, table_text
+
+__all__ = ["findings_markup", "findings_page", "results_rows", "results_page", "ripple_page", "why_page", "decisions_page", "verdict"]
+
+
+def verdict(finding: Finding) -> str:
+    """Mark and word, so that neither colour nor sign stands alone."""
+    return f"{finding.mark} {finding.status}"
+
+
+def _sure(finding: Finding) -> str:
+    return "" if finding.sure is None else f" In {finding.sure:.0%} of the draws it does not fail."
+
+
+def findings_markup(findings: Iterable[Finding], cautions: bool = True) -> str:
+    rows = []
+    for f in findings:
+        caution = f'<br><span class="dim">Caution: {escape(f.caution)}</span>' if cautions and f.caution else ""
+        rows.append(f'<tr><td class="w"><span class="{f.status}">{escape(verdict(f))}</span></td>'
+                    f"<td><b>{escape(f.label)}.</b> {escape(f.sentence)}{escape(_sure(f))}{caution}</td></tr>")
+    return f"<table>{''.join(rows)}</table>"
+
+
+def findings_page(findings: Iterable[Finding], heading: str = "") -> Page:
+    findings = list(findings)
+    top = f"<p><b>{escape(heading)}</b></p>" if heading else ""
+    plain = "\n".join(([heading] if heading else []) + [f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in findings])
+    return Page(top + findings_markup(findings), plain)
+
+
+def results_rows(evaluation: Evaluation, names: Iterable[str], before: Evaluation | None = None) -> list[tuple[str, ...]]:
+    rows = []
+    for name in names:
+        label = evaluation.chain.part(name).label
+        now = evaluation.shown_spread(name) if evaluation.draws else evaluation.shown(name)
+        rows.append((label, now) if before is None else (label, now, before.shown(name)))
+    return rows
+
+
+def results_page(evaluation: Evaluation, names: Iterable[str], heading: str = "") -> Page:
+    rows = results_rows(evaluation, names)
+    top = f"<p><b>{escape(heading)}</b></p>" if heading else ""
+    return Page(top + table_html(rows, numeric=(1,)), "\n".join(([heading] if heading else []) + [table_text(rows)]))
+
+
+def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
+    """Decisions with value, reason, and whether the learner settled them yet."""
+    design, rows = evaluation.design, []
+    for name in names:
+        choice = design.choices[name]
+        rows.append((design.chain.decisions[name].label, evaluation.shown(name), choice.reason, "kept" if choice.decided else "from the demo"))
+    head = ("decision", "value", "reason", "")
+    return Page(table_html(rows, head), table_text(rows, head))
+
+
+def ripple_page(ripple: Ripple, most: int = 12) -> Page:
+    if not ripple:
+        return Page("<p>Nothing moved.</p>", "Nothing moved.")
+    moved = [(m.label, f"{m.before} → {m.after}") for m in ripple.decisions]
+    results = [(m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in ripple.results[:most]]
+    more = len(ripple.results) - len(results)
+    verdicts = [(after.label, verdict(before), verdict(after)) for before, after in ripple.findings]
+    head = ("what moved", "before", "after", "")
+    markup = "<p>" + "; ".join(f"<b>{escape(label)}</b> {escape(change)}" for label, change in moved) + "</p>"
+    plain = "; ".join(f"{label} {change}" for label, change in moved)
+    if results:
+        markup += table_html(results, head, numeric=(1, 2, 3))
+        plain += "\n" + table_text(results, head)
+    if more > 0:
+        markup += f'<p class="dim">and {more} smaller ones</p>'
+        plain += f"\nand {more} smaller ones"
+    if verdicts:
+        markup += "<p>Verdicts that changed:</p>" + table_html(verdicts)
+        plain += "\nVerdicts that changed:\n" + table_text(verdicts)
+    else:
+        markup += "<p>No verdict changed.</p>"
+        plain += "\nNo verdict changed."
+    return Page(markup, plain)
+
+
+def why_page(why: Why) -> Page:
+    """The tree behind a result, folded level by level."""
+    def markup(part: Why, seen: set[str]) -> str:
+        note = {"decision": "you decided" + (f": {part.reason}" if part.reason else ""), "figure": part.source,
+                "result": part.explanation.rstrip(".")}[part.sort]
+        line = f"<b>{escape(part.label)}</b> {escape(part.shown)} <span class='dim'>{escape(note)}</span>"
+        if not part.behind or part.name in seen:
+            return f"<div style='margin-left:1.2em'>{line}</div>"
+        seen.add(part.name)
+        return f"<details style='margin-left:1.2em' {'open' if part is why else ''}><summary>{line}</summary>{''.join(markup(b, seen) for b in part.behind)}</details>"
+    return Page(markup(why, set()), str(why))
+
+
+def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
+    """What would turn one finding."""
+    found = levers(evaluation.design, finding.name)
+    head = f"To turn “{finding.label}” ({verdict(finding)}):"
+    if not found:
+        lines = ["no single decision within its sensible range does it; two must move together."]
+    else:
+        lines = [str(lever) for lever in found]
+    markup = f"<p>{escape(head)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
+    return Page(markup, "\n".join([head, *(f"  - {line}" for line in lines)]))
+
+
+def shown_guess(text: str, kind: units.Kind, system: str) -> str:
+    """A guess as people read it."""
+    return units.shown(units.read(text, kind, "your guess"), kind, system)

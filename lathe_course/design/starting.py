@@ -1,0 +1,49 @@
+"""Starting a design from a demo, and editing its list of jobs: both give a new design."""
+from __future__ import annotations
+
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Any, Mapping
+
+from ..units import InputProblem, SYSTEMS
+from .demos import DEMOS, demo
+from .design import Design
+from .jobs import Job, Jobs
+
+__all__ = ["start_from", "in_system", "with_job", "without_job"]
+
+
+def start_from(design: Design, name: str) -> Design:
+    """The design on the figures of a demo, but with all that the learner decided left as it is.
+
+    The jobs are the demo's unless the learner changed them.  Raises InputProblem for an unknown demo.
+    """
+    base = demo(name)
+    choices = {key: design.choices[key] if design.choices[key].decided else base.choices[key] for key in base.choices}
+    untouched = design.started_from in DEMOS and design.jobs == demo(design.started_from).jobs
+    return replace(design, choices=MappingProxyType(choices), jobs=base.jobs if untouched else design.jobs, started_from=name)
+
+
+def in_system(design: Design, system: str) -> Design:
+    """The design shown in 'mm' or 'inch'; what was written stays as written."""
+    if system not in SYSTEMS:
+        raise InputProblem([("system", f"the system {system!r} is not known; write 'mm' or 'inch'.")])
+    return replace(design, system=system)
+
+
+def with_job(design: Design, written: Mapping[str, Any]) -> Design:
+    """The design with one job added, or changed if one of that name is there."""
+    job = Job.read({key: value for key, value in written.items() if str(value).strip()})
+    names = [one.name for one in design.jobs]
+    jobs = [job if one.name == job.name else one for one in design.jobs] if job.name in names else [*design.jobs, job]
+    return replace(design, jobs=Jobs(jobs))
+
+
+def without_job(design: Design, name: str) -> Design:
+    """The design without the job of this name; at least one must stay."""
+    jobs = [one for one in design.jobs if one.name != name]
+    if len(jobs) == len(design.jobs):
+        raise InputProblem([("jobs", f"there is no job called {name!r}; the list holds {', '.join(one.name for one in design.jobs)}.")])
+    if not jobs:
+        raise InputProblem([("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")])
+    return replace(design, jobs=Jobs(jobs))
