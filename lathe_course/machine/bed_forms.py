@@ -6,7 +6,8 @@ and down, ``wall``.  What they mean for each form stands in ``FORMS``.
 from __future__ import annotations
 
 import difflib
-from typing import Any, Callable
+from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 
@@ -58,7 +59,7 @@ def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1
 def _closed_box(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     shape = width, height, wall
     return _figures(s.box_area.si(*shape), s.box_vertical_moment.si(*shape), s.box_lateral_moment.si(*shape), s.box_torsion.si(*shape),
-                    s.walls_shear_area.si(height, wall), s.walls_shear_area.si(width, wall), height / 2)
+                    s.box_shear_area.si(width, height, wall), s.box_shear_area.si(height, width, wall), height / 2)
 
 
 def _filled_box(width: Any, height: Any, wall: Any, fill_ratio: Any) -> Figures:
@@ -83,8 +84,18 @@ def _plate(width: Any, height: Any, wall: Any, _: Any) -> Figures:
 def _channel(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     shape = width, height, wall
     return _figures(s.channel_area.si(*shape), s.channel_vertical_moment.si(*shape), s.channel_lateral_moment.si(*shape),
-                    s.channel_torsion.si(*shape), s.walls_shear_area.si(height, wall), s.plate_shear_area.si(width * wall),
+                    s.channel_torsion.si(*shape), _legs_shear_area(*shape), s.plate_shear_area.si(width * wall),
                     wall / 2 - s.channel_shear_centre.si(*shape))
+
+
+def _legs_shear_area(width: Any, height: Any, wall: Any) -> Any:
+    """Area of a channel that resists shear along its legs, from the energy of the shear along the middle line of its wall."""
+    web, leg = width - wall, height - wall / 2
+    centroid = leg**2 / (web + 2 * leg)                     # from the middle of the web, into the legs
+    moment = 2 * leg**3 / 3 - leg**4 / (web + 2 * leg)      # over the wall
+    far = leg - centroid
+    energy = 2 * (far**2 * leg**3 / 3 - far * leg**4 / 4 + leg**5 / 20) + centroid**2 * web**3 / 12
+    return wall * moment**2 / energy
 
 
 def _two_round_bars(width: Any, height: Any, wall: Any, _: Any) -> Figures:

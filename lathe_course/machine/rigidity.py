@@ -5,7 +5,8 @@ softest link rules, and making a stiff one stiffer changes little.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
-from typing import Any, Mapping
+from collections.abc import Mapping
+from typing import Any
 
 import numpy as np
 

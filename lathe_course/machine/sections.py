@@ -253,11 +253,19 @@ def pair_of_rails_torsion(rail_torsion: SecondMoment("mm⁴", "J_r", above=0)) -
 
 
 # --- what carries the shear ------------------------------------------------------------------------
-@formula(r"A_q = 2 t h", source="common_practice, the walls along the load carry the shear evenly",
-         limits="box, or channel loaded along its legs; within 15 % of the exact figure", rises_with=("depth", "wall"))
-def walls_shear_area(depth: Length("mm", "h", above=0), wall: Length("mm", "t", above=0)) -> Area("mm²", "A_q"):
-    """Area that resists shear in a box or channel: the two walls along the load, over their full depth."""
-    return 2 * wall * depth
+@formula(r"A_q = \frac{10 t (h - t)^2 (h + 3 b - 4 t)^2}{3 \left[2 (h - t)^3 + 10 (h - t)^2 (b - t) + 15 (h - t)(b - t)^2 + 5 (b - t)^3\right]}",
+         source=("timoshenko, shear in beams", "cowper, thin-walled box"), limits=_SHARP + "; walls thin, loaded along its height",
+         rises_with=("height",), requires=_WALL)
+def box_shear_area(width: Length("mm", "b", above=0), height: Length("mm", "h", above=0),
+                   wall: Length("mm", "t", above=0)) -> Area("mm²", "A_q"):
+    """Area of a rectangular tube that resists shear up and down.
+
+    From the energy of the shear that flows round the middle line of the wall: the two upright
+    walls, less what is lost in carrying shear out into a wide top and bottom.
+    """
+    b, h = width - wall, height - wall
+    return possible(2 * wall < np.minimum(width, height),
+                    10 * wall * h**2 * (h + 3 * b)**2 / (3 * (2 * h**3 + 10 * h**2 * b + 15 * h * b**2 + 5 * b**3)))
 
 
 @formula(r"A_q = \frac{5}{6} A", source="timoshenko, shear coefficient of a rectangle", limits="solid rectangle", rises_with=("area",))

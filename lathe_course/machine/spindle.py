@@ -126,7 +126,7 @@ def shaft_share(shaft_compliance: Any, bearing_compliance: Any) -> Any:
 
 @formula(r"L = \operatorname{root}\left[L^3 - \frac{3 \pi E (D^4 - d^4)}{32 a k_1} L"
          r" - \frac{3 \pi E (D^4 - d^4)(k_1 + k_2)}{32 k_1 k_2}\right]", source=_BOOKS,
-         limits="give at the nose, bending and bearings only; near the best the curve is flat, a fifth either way costs about a hundredth",
+         limits="give at the nose, bending and bearings only; near the best the curve is flat, a fifth either way costs two hundredths of the stiffness",
          rises_with=("diameter", "elastic_modulus"), falls_with=("overhang", "bore", "front_stiffness", "rear_stiffness"), requires=_BORE)
 def best_span(overhang: Length("mm", "a", above=0), diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0),
               front_stiffness: Stiffness("N/µm", "k_1", above=0), rear_stiffness: Stiffness("N/µm", "k_2", above=0),

@@ -1,0 +1,39 @@
+"""The budget of compliances, and positions off the work."""
+import numpy as np
+import pytest
+
+from lathe_course.machine import rigidity as r
+from lathe_course.tables import table
+from lathe_course.units import InputProblem
+
+
+def test_budget_gives_shares_softest_first():
+    shares = r.budget({"bed": 5.0, "spindle": 70.0, "saddle": 25.0})
+    assert list(shares) == ["spindle", "saddle", "bed"]
+    assert sum(shares.values()) == pytest.approx(1.0)
+
+
+def test_budget_takes_draws():
+    shares = r.budget({"bed": np.array([1.0, 3.0]), "spindle": np.array([3.0, 1.0]), "saddle": 1.0})
+    assert sum(shares.values()) == pytest.approx(np.ones(2))
+
+
+def test_a_position_off_the_work_is_refused():
+    with pytest.raises(InputProblem, match="must lie on the work"):
+        r.centres_deflection(force="100 N", length="100 mm", position="120 mm", diameter="20 mm", elastic_modulus="207 GPa")
+    assert np.isnan(r.chuck_and_centre_deflection.si(100, 0.1, 0.12, 0.02, 207e9))
+
+
+def test_links_name_what_they_are_and_a_block_is_stiffer_than_a_topslide():
+    links = table("links")
+    assert links["solid block"]["sideways"].high <= links["topslide"]["sideways"].likely
+    for row in links.values():
+        assert row["what"] and row["sideways"].low < row["sideways"].high
+        assert 1 <= row["size_exponent"] <= 2
+
+
+def test_bearings_stand_in_order_of_stiffness_and_none_is_fast_and_stiff_and_cheap():
+    likely = [row["stiffness"].likely for row in table("bearings").values()]
+    assert likely == sorted(likely)
+    rollers, balls = table("bearings")["taper roller"], table("bearings")["angular contact pair"]
+    assert rollers["speed_number"].high < balls["speed_number"].likely
