@@ -191,6 +191,25 @@ def test_two_books_on_the_force_of_the_same_metal(name, low, high):
     assert overlap is (name not in DISAGREE)
 
 
+# Machinery's Handbook, 31st edition, Table 1b (seen): W·s per mm³, sharp tools, feed of 0.3 mm (the feed recalled from memory)
+@pytest.mark.parametrize(("name", "power_constant"), [("mild steel", 1.88), ("medium-carbon steel", 2.24), ("alloy steel", 2.38),
+                                                      ("free-cutting steel", 1.15)])
+def test_the_range_reaches_down_to_the_power_constants(name, power_constant):
+    row = table("materials")[name]
+    least = specific_cutting_force.si(row["kc11"].low, 0.3e-3, row["exponent"].low) / 1e9
+    assert least <= power_constant * 1.03
+    assert least > power_constant * 0.9, "no lower than the lowest book asks for"
+
+
+def test_stainless_speeds_against_a_second_table():
+    """TM 43-0106, Table 2-8 (seen), 302 to 316: high-speed steel 20 to 80 ft/min from rough to fine, carbide 150 to 300."""
+    row = table("materials")["austenitic stainless steel"]
+    foot = 0.3048 / 60
+    assert 20 * foot < row["speed_hss"].low < row["speed_hss"].likely < 80 * foot
+    assert row["speed_hss"].high < 1.25 * 80 * foot, "a finer feed than 0.2 mm bears a little more"
+    assert 150 * foot < row["speed_carbide"].likely < 300 * foot
+
+
 # --- tools ----------------------------------------------------------------------------------------------
 def test_condition_of_high_speed_steel_agrees_with_the_rule_for_low_speeds():
     """2.023 / v^0.153 under 100 m/min (Dietrich and Tschätsch, recalled from memory) is 1 at 100 m/min and meets the range from 15 to 50."""

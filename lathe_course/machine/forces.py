@@ -6,6 +6,9 @@ high-speed steel at 28 m/min asks for more: Dietrich and Tschätsch raise the fi
 factor of 1.2 for high-speed steel, which their rule for speeds under 100 m/min
 (2.023 / v^0.153, v in m/min) also gives at 30 m/min, and by 1.3 to 1.5 for a worn edge.
 Both go into ``condition``; the table ``tool_conditions`` holds them as ranges.
+
+Books disagree on the same metal by a fifth to a third, the tools behind them not being the
+same. A force from here is an estimate with a spread, never a figure to three digits.
 """
 
 import numpy as np
