@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import inspect
 import warnings
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Callable, Mapping
+from typing import Any
 
 import numpy as np
 
 from . import units
 from .units import InputProblem, Kind
 
-__all__ = ["Formula", "formula", "possible", "FORMULAS", "ValidityWarning"]
+__all__ = ["FORMULAS", "Formula", "ValidityWarning", "formula", "possible"]
 
 
 class ValidityWarning(UserWarning):
@@ -24,7 +25,7 @@ class ValidityWarning(UserWarning):
 
 
 #: every formula of the package by name, in the order of definition
-FORMULAS: dict[str, "Formula"] = {}
+FORMULAS: dict[str, Formula] = {}
 
 
 @dataclass(frozen=True, eq=False)

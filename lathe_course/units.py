@@ -24,7 +24,6 @@ from typing import Any
 import numpy as np
 import pint
 
-
 SYSTEMS = ("mm", "inch")
 
 
@@ -73,7 +72,7 @@ _SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement i
 _MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 _COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
 _BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
-_LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.S)
+_LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.DOTALL)
 
 
 class _Refused(Exception):
@@ -122,7 +121,7 @@ def _known_unit(text: str) -> pint.Unit:
         near = difflib.get_close_matches(name, _COMMON, n=3, cutoff=0.65)
         hint = f"; did you mean {' or '.join(near)}?" if near else ""
         raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
-    except Exception:
+    except Exception:       # noqa: BLE001  what pint's parser raises on nonsense has no common ancestor
         raise _Refused(f"has {text!r} where a unit was expected") from None
 
 

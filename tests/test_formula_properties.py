@@ -12,7 +12,7 @@ import zlib
 import numpy as np
 import pytest
 
-import lathe_course.build  # noqa: F401  (fills the list of formulas)
+import lathe_course.build
 import lathe_course.machine  # noqa: F401
 from lathe_course import units
 from lathe_course.formula import FORMULAS, Formula, ValidityWarning
@@ -37,8 +37,10 @@ def ends(kind):
     low = -OPEN[1] if low is None and high is not None and high <= 0 else OPEN[0] if low is None else low
     high = max(OPEN[1], abs(low) * 10) if high is None else high
     span = high - low
-    low = low + (max(1e-6 * span, 1e-6 * abs(low)) if span < 10 else min(OPEN[0], 1e-6 * span)) if kind.above is not None and low == kind.above else low
-    high = high - 1e-6 * span if kind.below is not None and high == kind.below else high
+    if kind.above is not None and low == kind.above:
+        low += 1e-6 * max(span, abs(low)) if span < 10 else min(OPEN[0], 1e-6 * span)
+    if kind.below is not None and high == kind.below:
+        high -= 1e-6 * span
     return low, high
 
 
@@ -78,6 +80,10 @@ def quantities(formula, case):
     return {name: units.quantity(si, formula.inputs[name]) for name, si in case.items()}
 
 
+def tidy(symbol):
+    return re.sub(r"_\{([A-Za-z0-9])\}", r"_\1", symbol.replace(" ", ""))
+
+
 # --- what it says of itself ---------------------------------------------------------------------------
 @ALL
 def test_it_is_described(formula):
@@ -96,7 +102,6 @@ def test_it_is_described(formula):
 @ALL
 def test_its_equation_uses_its_own_symbols(formula):
     """Every letter in the equation is the symbol of an input or of the result, and every input stands in it."""
-    tidy = lambda symbol: re.sub(r"_\{([A-Za-z0-9])\}", r"_\1", symbol.replace(" ", ""))
     symbols = {tidy(kind.symbol): name for name, kind in formula.inputs.items()}
     assert "" not in symbols, f"{formula.name}: {symbols.get('')} has no symbol"
     assert len(symbols) == len(formula.inputs), f"{formula.name}: two inputs share a symbol"

@@ -1,9 +1,7 @@
 """The bibliography and how it is cited."""
 import pytest
 
-from lathe_course.formula import FORMULAS
 from lathe_course.sources import KINDS, bibliography, citations, cite, source_of
-from lathe_course.tables import TABLES, table
 
 
 def test_every_entry_is_complete():

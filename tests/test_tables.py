@@ -146,8 +146,9 @@ def test_speeds_cover_the_band_of_the_handbook(name, low, high):
 
 
 # Kalpakjian and Schmid, general starting values for uncoated carbide, recalled from memory: m/min and ft/min columns
-@pytest.mark.parametrize(("name", "metric", "inch"), [("mild steel", 90, 300), ("free-cutting steel", 90, 300), ("grey cast iron", 90, 300), ("aluminium alloy", 490, 1600),
-                                                      ("brass", 260, 850), ("acetal", 170, 560)])
+@pytest.mark.parametrize(("name", "metric", "inch"), [
+    ("mild steel", 90, 300), ("free-cutting steel", 90, 300), ("grey cast iron", 90, 300), ("aluminium alloy", 490, 1600),
+    ("brass", 260, 850), ("acetal", 170, 560)])
 def test_carbide_speeds_are_the_books_with_its_spread(name, metric, inch):
     speed = table("materials")[name]["speed_carbide"]
     assert speed.likely * 60 == pytest.approx(metric)
@@ -166,7 +167,8 @@ def test_wood_does_not_outrun_the_rim_speed_of_the_turners():
 @pytest.mark.parametrize(("name", "kc11", "exponent"), [
     ("mild steel", 1990, 0.26), ("medium-carbon steel", 2110, 0.17), ("medium-carbon steel", 2220, 0.14), ("medium-carbon steel", 2130, 0.18),
     ("alloy steel", 2500, 0.26), ("alloy steel", 2100, 0.26), ("grey cast iron", 1160, 0.26), ("brass", 780, 0.18),
-    ("aluminium alloy", 600, 0.23), ("aluminium alloy", 800, 0.27), ("austenitic stainless steel", 2100, 0.20), ("austenitic stainless steel", 2400, 0.22)])
+    ("aluminium alloy", 600, 0.23), ("aluminium alloy", 800, 0.27), ("austenitic stainless steel", 2100, 0.20),
+    ("austenitic stainless steel", 2400, 0.22)])
 def test_published_constants_lie_in_the_range(name, kc11, exponent):
     row = table("materials")[name]
     assert row["kc11"].low <= kc11 * 1e6 * (1 + 1e-12) and kc11 * 1e6 <= row["kc11"].high * (1 + 1e-12)
@@ -213,7 +215,9 @@ def test_stainless_speeds_against_a_second_table():
 # --- tools ----------------------------------------------------------------------------------------------
 def test_condition_of_high_speed_steel_agrees_with_the_rule_for_low_speeds():
     """2.023 / v^0.153 under 100 m/min (Dietrich and Tschätsch, recalled from memory) is 1 at 100 m/min and meets the range from 15 to 50."""
-    rule = lambda v: 2.023 / v**0.153
+    def rule(v):
+        return 2.023 / v**0.153
+
     assert rule(100) == pytest.approx(1, abs=0.005)
     factor = table("tool_conditions")["high-speed steel, sharp, 15 to 50 m/min"]["factor"]
     assert factor.likely == pytest.approx(rule(28), abs=0.03)

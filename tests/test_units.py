@@ -41,7 +41,8 @@ def test_lengths_as_people_write_them(text, mm):
 
 
 @pytest.mark.parametrize("text", ["300 rpm", "300 RPM", "300 1/min", "300 /min", "300 min-1", "300 min^-1", "300 rev/min", "300 r/min",
-                                  "300 turns/min", "300 revolutions per minute", "5 Hz", "5 1/s", "5 rps", "1800 deg/s", "31.41592653589793 rad/s"])
+                                  "300 turns/min",
+                                  "300 revolutions per minute", "5 Hz", "5 1/s", "5 rps", "1800 deg/s", "31.41592653589793 rad/s"])
 def test_a_revolution_is_a_turn_of_the_spindle_however_it_is_written(text):
     assert read(text, SPEED) == pytest.approx(10 * math.pi, rel=1e-12)
 
@@ -61,7 +62,8 @@ def test_newton_metres(text):
     assert read(text, units.Torque()) == pytest.approx(7, rel=1e-12)
 
 
-@pytest.mark.parametrize("text", ["60 lbf in", "60 lbf·in", "60 in lbf", "60 lb in", "60 in·lb", "60 lb-in", "60 lbf.in", "5 ft lbf", "5 lb·ft", "5 lbft"])
+@pytest.mark.parametrize("text", ["60 lbf in", "60 lbf·in", "60 in lbf", "60 lb in", "60 in·lb", "60 lb-in", "60 lbf.in",
+                                  "5 ft lbf", "5 lb·ft", "5 lbft"])
 def test_pound_inches_are_torque(text):
     assert read(text, units.Torque()) == pytest.approx(60 * 4.4482216152605 * 0.0254, rel=1e-12)
 

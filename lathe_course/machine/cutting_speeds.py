@@ -11,8 +11,22 @@ from ..formula import formula, possible
 from ..tables import table
 from ..units import Count, Duration, FeedPerTurn, InputProblem, Length, Ratio, RemovalRate, RotationalSpeed, Speed, si_factor
 
-__all__ = ["surface_speed", "spindle_speed", "removal_rate", "feed_rate", "turning_time", "facing_time", "screw_travel_speed",
-           "step_ratio", "steps_needed", "speed_loss", "speed_series", "preferred", "preferred_speeds", "PREFERRED_SERIES"]
+__all__ = [
+    "PREFERRED_SERIES",
+    "facing_time",
+    "feed_rate",
+    "preferred",
+    "preferred_speeds",
+    "removal_rate",
+    "screw_travel_speed",
+    "speed_loss",
+    "speed_series",
+    "spindle_speed",
+    "step_ratio",
+    "steps_needed",
+    "surface_speed",
+    "turning_time",
+]
 
 TURN = 2 * math.pi
 _RISING = "the slowest speed must be less than the fastest."

@@ -14,10 +14,20 @@ same. A force from here is an estimate with a spread, never a figure to three di
 import numpy as np
 
 from ..formula import formula
-from ..units import Angle, Current, Force, Length, FeedPerTurn, Power, Ratio, RotationalSpeed, Speed, Stress, Torque, Voltage
+from ..units import Angle, Current, FeedPerTurn, Force, Length, Power, Ratio, RotationalSpeed, Speed, Stress, Torque, Voltage
 
-__all__ = ["chip_thickness", "chip_width", "specific_cutting_force", "cutting_force", "cutting_power", "motor_power", "torque",
-           "cutting_torque", "supply_current", "radial_force"]
+__all__ = [
+    "chip_thickness",
+    "chip_width",
+    "cutting_force",
+    "cutting_power",
+    "cutting_torque",
+    "motor_power",
+    "radial_force",
+    "specific_cutting_force",
+    "supply_current",
+    "torque",
+]
 
 #: chip thickness at which Kienzle's kc1.1 is quoted, m
 KIENZLE_THICKNESS = 1e-3

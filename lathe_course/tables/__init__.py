@@ -10,15 +10,16 @@ import csv
 import difflib
 import functools
 import re
+from collections.abc import Iterator, Mapping
 from importlib.resources import files
 from types import MappingProxyType
-from typing import Any, Iterator, Mapping
+from typing import Any
 
 from ..ranges import Range
 from ..sources import cite
 from ..units import InputProblem, si_factor
 
-__all__ = ["Table", "table", "TABLES"]
+__all__ = ["TABLES", "Table", "table"]
 
 TABLES = ("bearings", "links", "materials", "preferred_numbers", "sizes", "tapers", "tool_conditions")
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")

@@ -9,12 +9,13 @@ from __future__ import annotations
 import dataclasses
 import importlib
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Callable
+from typing import Any
 
 import numpy as np
 
-import lathe_course.build  # noqa: F401  (fills the list of formulas)
+import lathe_course.build
 import lathe_course.machine  # noqa: F401
 from lathe_course import units
 from lathe_course.formula import FORMULAS

@@ -28,7 +28,6 @@ def test_carriage_driven_turn_by_turn():
     omega, lead, length = 400 * 2 * np.pi / 60, 0.15 * MM, 90 * MM
 
     def turning(t, state):
-        angle, travel = state
         return omega, omega * lead / (2 * np.pi)
 
     def arrived(t, state):
