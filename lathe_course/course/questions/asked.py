@@ -1,0 +1,301 @@
+"""A question with the numbers of one learner.
+
+The answer is worked out when it is needed and never kept, so it stands in no repr and no
+notebook.  All three sorts show ``text`` and ``options``; the checker asks the rest.
+"""
+from __future__ import annotations
+
+import functools
+import itertools
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Protocol
+
+from ...formula import Formula
+from ...ranges import Range, likely
+from ...units import InputProblem, Kind, read, shown
+from ...working import Working
+from .data import RANGE, Question, Slip, fill, question
+from .draws import normalised, pick
+from .slips import Calculation, wrong_value
+
+__all__ = ["Asked", "AskedCases", "AskedDesign", "AskedFigure", "ask_of", "asked"]
+
+DRAWS = 2000              # so many sets of numbers are tried before a question counts as faulty
+APART = 1.25              # half the distance, in tolerances, between two answers that must be told apart
+CASES_APART = 1.15        # ratio between the best and the next of several cases
+LEVERS_APART = 1.25       # the same for the sizes of two changes that both cure a design
+LETTERS = "ABCDEF"
+
+
+class Asked(Protocol):
+    """What the three sorts have in common."""
+
+    question: Question
+    name: str
+
+    @property
+    def text(self) -> str: ...
+    @property
+    def options(self) -> tuple[str, ...]: ...
+    def sound(self) -> bool: ...
+    def formulas(self) -> tuple[Formula, ...]: ...
+    def workings(self) -> list[Working]: ...
+    def same_answer(self, other: Asked) -> bool: ...
+
+
+class _Shown:
+    question: Question
+    options: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        return f"<question {self.question.id} with the numbers for {self.name!r}>"
+
+    def formulas(self) -> tuple[Formula, ...]:
+        return tuple(step.formula for step in self.question.work)
+
+
+# --- a figure is asked ------------------------------------------------------------------------------
+@dataclass(frozen=True, repr=False)
+class AskedFigure(_Shown):
+    """One figure is asked, or anything within a range of a table."""
+
+    question: Question
+    name: str
+    figures: Mapping[str, float | Range]
+    words: Mapping[str, str]
+
+    @property
+    def text(self) -> str:
+        return fill(self.question.text, self.words)
+
+    @property
+    def kind(self) -> Kind:
+        return self.question.kinds[self.question.asks]
+
+    def value(self, slip: Slip | None = None) -> Range:
+        """The answer in SI, or what a slip makes of it; low and high differ if a figure is a range."""
+        steps = slip.steps if slip else ()
+        ends = [_run(self.question, {n: f[end] if isinstance(f, Range) else f for n, f in self.figures.items()}, steps, self.kind)
+                for end in range(3)]
+        return Range(min(ends), ends[1], max(ends))
+
+    @property
+    def tolerance(self) -> float:
+        """Half the width of what is taken, as a share; a width told as a figure becomes a share of the answer."""
+        told = self.question.tolerance
+        if isinstance(told, float):
+            return told
+        return 0.0 if told == RANGE else float(read(told, self.kind, "tolerance")) / abs(self.value().likely)
+
+    def accepted(self, slip: Slip | None = None, tolerances: float = 1.0) -> tuple[float, float]:
+        """The SI figures taken for the answer, or for a slip: lowest and highest."""
+        value = self.value(slip)
+        share = tolerances * self.tolerance
+        ends = sorted(end * side for end in (value.low, value.high) for side in (1 - share, 1 + share))
+        return ends[0] - 1e-12 * abs(ends[0]), ends[-1] + 1e-12 * abs(ends[-1])
+
+    def sound(self) -> bool:
+        """The figures rise as they must, and the answer and all slips are told apart."""
+        found = _worked(self.question, self.figures)
+        pairs = itertools.chain(*(itertools.pairwise(names) for names in self.question.ascending))
+        rising = all(found[lower] < found[higher] for lower, higher in pairs)
+        spans = sorted(self.accepted(slip, APART) for slip in (None, *self.question.slips))
+        return rising and all(a[1] < b[0] for a, b in itertools.pairwise(spans))
+
+    def workings(self) -> list[Working]:
+        found = {name: likely(figure) for name, figure in _worked(self.question, self.figures).items()}
+        return [Working.of(step.formula, step.inputs(found)) for step in self.question.work]
+
+    def same_answer(self, other: Asked) -> bool:
+        return isinstance(other, AskedFigure) and _overlap(self.accepted(None, 2 * APART), other.accepted(None, 2 * APART))
+
+
+def _overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
+    return a[0] <= b[1] and b[0] <= a[1]
+
+
+def _worked(question: Question, figures: Mapping[str, Any]) -> dict[str, Any]:
+    """Figures with everything worked out on the way; a range of a table stands at its likely value."""
+    found = {name: likely(figure) for name, figure in figures.items()}
+    for step in question.work:
+        found[step.name] = step.run(found)
+    return found
+
+
+def _run(question: Question, figures: dict[str, float], steps: tuple, output: Kind) -> float:
+    def work(given: dict[str, float]) -> float:
+        for step in question.work:
+            if step.name not in given:
+                given[step.name] = step.run(given)
+        return given[question.asks]
+    return float(wrong_value(Calculation(figures, question.kinds, output, work), steps))
+
+
+# --- one of several cases is asked ------------------------------------------------------------------
+@dataclass(frozen=True, repr=False)
+class AskedCases(_Shown):
+    """Which of several cases gives the smallest, or the largest, result?"""
+
+    question: Question
+    name: str
+    cases: tuple[AskedFigure, ...]
+
+    @property
+    def text(self) -> str:
+        return self.question.text
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        return tuple(fill(self.question.case, case.words) for case in self.cases)
+
+    def chosen(self, slip: Slip | None = None) -> int:
+        """Place of the case that is right, or that a slip leads to."""
+        return self._order(slip)[0][1]
+
+    def _order(self, slip: Slip | None) -> list[tuple[float, int]]:
+        """Result and place of each case, the one that is picked first."""
+        picks = (slip.picks if slip else "") or self.question.picks
+        return sorted(((case.value(slip).likely, place) for place, case in enumerate(self.cases)), reverse=picks == "largest")
+
+    def sound(self) -> bool:
+        """Right and every slip pick cases of their own, each clear of the next."""
+        orders = [self._order(slip) for slip in (None, *self.question.slips)]
+        apart = [max(order[0][0], order[1][0]) / min(order[0][0], order[1][0]) for order in orders]
+        places = {order[0][1] for order in orders}
+        return min(apart) >= CASES_APART and len(places) == len(orders) and len(set(self.options)) == len(self.options)
+
+    def reply(self, place: int) -> tuple[str, str]:
+        """Name and help of the slip that leads to an option; empty if none does."""
+        return next(((slip.name, slip.help) for slip in self.question.slips if self.chosen(slip) == place), ("", ""))
+
+    def why(self) -> str:
+        kind = self.cases[0].kind
+        return "; ".join(f"{letter}: {shown(case.value().likely, kind)}" for letter, case in zip(LETTERS, self.cases))
+
+    def workings(self) -> list[Working]:
+        return self.cases[self.chosen()].workings()
+
+    def same_answer(self, other: Asked) -> bool:
+        return isinstance(other, AskedCases) and self.options == other.options
+
+
+# --- a decision of a design is asked ----------------------------------------------------------------
+@dataclass(frozen=True, repr=False)
+class AskedDesign(_Shown):
+    """Which decision of a demo design cures a finding with the least change and spoils nothing?"""
+
+    question: Question
+    name: str
+    words: Mapping[str, str]
+    decisions: Mapping[str, str] = field(default_factory=dict)
+
+    @functools.cached_property
+    def design(self):
+        from ...design.demos import demo  # the whole lathe is read only if a question needs it
+        demo_design = demo(self.question.design)
+        known = demo_design.chain.decisions
+        return demo_design.trying(**{name: known[name].read(text) for name, text in self.decisions.items()})
+
+    @property
+    def finding(self):
+        from ...design.evaluation import evaluate
+        return evaluate(self.design).findings[fill(self.question.finding, self.words)]
+
+    @property
+    def text(self) -> str:
+        return fill(self.question.text, {**self.words, "finding_says": self.finding.sentence})
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        return tuple(self.design.chain.decisions[name].label for name in self.question.options)
+
+    def levers(self) -> list[Any]:
+        """For each option its lever, or None if it cannot turn the finding alone."""
+        from ...design.levers import levers
+        found = {lever.decision: lever for lever in levers(self.design, self.finding.name, most=100)}
+        return [found.get(name) for name in self.question.options]
+
+    def chosen(self, slip: Slip | None = None) -> int:
+        """Place of the option whose lever spoils nothing and moves least."""
+        sizes = [lever.change if lever and not lever.breaks else float("inf") for lever in self.levers()]
+        return sizes.index(min(sizes))
+
+    def sound(self) -> bool:
+        if self.finding.status != "fails":
+            return False
+        first, second, *_ = sorted(lever.change if lever and not lever.breaks else float("inf") for lever in self.levers())
+        return first < float("inf") and second >= LEVERS_APART * first
+
+    def reply(self, place: int) -> tuple[str, str]:
+        """What to say to a wrong option."""
+        lever, replies = self.levers()[place], self.question.replies
+        if lever is None:
+            return "it does not cure this", replies["no lever"]
+        if lever.breaks:
+            return "it spoils something else", replies["breaks"]
+        return "it moves further than it need", replies["larger"]
+
+    def why(self) -> str:
+        found = zip(self.options, self.levers())
+        return "; ".join(str(lever) if lever else f"{label}: cannot cure it alone" for label, lever in found)
+
+    def workings(self) -> list[Working]:
+        from ...design.evaluation import evaluate
+        working = evaluate(self.design).working(self.finding.rule.value)
+        return [working] if working else []
+
+    def formulas(self) -> tuple[Formula, ...]:
+        return tuple(working.formula for working in self.workings())
+
+    def same_answer(self, other: Asked) -> bool:
+        return isinstance(other, AskedDesign) and self.words == other.words
+
+
+# --- putting a question to somebody -----------------------------------------------------------------
+def asked(id: str, name: str = "") -> Asked:
+    """The question ``id`` with the numbers of a learner."""
+    return ask_of(question(id), name)
+
+
+def ask_of(question: Question, name: str = "", unlike: Asked | None = None) -> Asked:
+    """A question with the numbers of a learner; with ``unlike``, other numbers and another answer."""
+    person = normalised(name)
+    seed = f"{person}|{question.chapter}|{question.id}" + ("|example" if unlike else "")
+    for attempt in range(DRAWS):
+        found = _draw(question, person, f"{seed}|{attempt}")
+        if found.sound() and not (unlike and found.same_answer(unlike)):
+            return found
+    raise InputProblem([(question.id, f"Question {question.id} has no numbers that keep its answer and its slips apart; "
+                                      "widen its draws or take a slip out.")])
+
+
+def _draw(question: Question, name: str, seed: str) -> Asked:
+    if question.sort == "cases":
+        return AskedCases(question, name, tuple(_figure(question, name, f"{seed}|{case}") for case in range(question.cases)))
+    if question.sort == "design":
+        words = _row(question, seed)
+        return AskedDesign(question, name, words, {name: text for name, text in words.items() if name in question.decisions})
+    return _figure(question, name, seed)
+
+
+def _row(question: Question, seed: str) -> dict[str, Any]:
+    """One candidate of every draw."""
+    found: dict[str, Any] = {}
+    for label, rows in question.draws.items():
+        found.update(rows[pick(f"{seed}|{label}", len(rows))])
+    return found
+
+
+def _figure(question: Question, name: str, seed: str) -> AskedFigure:
+    figures, words = {}, {}
+    for key, value in _row(question, seed).items():
+        kind = question.kinds.get(key)
+        if kind is None:
+            words[key] = value
+        elif isinstance(value, str):
+            figures[key], words[key] = read(value, kind, key), value
+        else:
+            figures[key] = value if question.tolerance == RANGE else likely(value)
+            words[key] = shown(likely(value), kind)
+    return AskedFigure(question, name, figures, words)

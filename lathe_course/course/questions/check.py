@@ -1,0 +1,205 @@
+"""How a learner's answer stands: right, a known slip, a wrong unit, near, or what to look at next."""
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+
+from ... import units
+from ...units import InputProblem, Kind, read
+from ...working import Working
+from .asked import LETTERS, Asked, AskedFigure, ask_of
+
+__all__ = ["NEAR", "Verdict", "check"]
+
+NEAR = 0.05               # a share of the answer; past the tolerance and within this it is "near"
+LONGEST = 60              # characters; no figure with its unit needs more
+SIGNS = {"right": "✓", "near": "≈", "slip": "✗", "wrong": "✗", "wrong unit": "?", "no unit": "?", "not a figure": "?"}
+_NUMBER = re.compile(r"^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?\s*$")
+_LEADING = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?!\s*/\s*\d)")
+_THOUSANDS = re.compile(r"^(\s*\d{1,3})((?:,\d{3})+)(?![\d,])(.*)$", re.DOTALL)
+_POWERS = re.compile(r"(\*\*|\^)\s*-?\s*(\d{2,}|\d\s*(\*\*|\^))")
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """How an answer stands.
+
+    ``kind`` is one of 'right', 'near', 'slip', 'wrong', 'wrong unit', 'no unit', 'not a figure'.
+    ``said`` is the reply in sentences; ``slip`` the name of the slip if one was recognised;
+    ``hint`` what to look at next after a wrong answer; ``workings`` the formulas, on other
+    numbers after two wrong answers, on the learner's own after the right one.
+    """
+
+    kind: str
+    said: str
+    slip: str = ""
+    hint: str = ""
+    workings: tuple[Working, ...] = ()
+
+    @property
+    def sign(self) -> str:
+        """A sign that does not lean on colour."""
+        return SIGNS[self.kind]
+
+    @property
+    def counts(self) -> bool:
+        """Whether this was a try at the answer; a missing unit or a typing error is none."""
+        return self.kind in ("near", "slip", "wrong", "right")
+
+    def __str__(self) -> str:
+        return " ".join(part for part in (self.sign, self.said, self.hint) if part)
+
+    __repr__ = __str__
+
+
+def check(asked: Asked, answer: str, tries: int = 0) -> Verdict:
+    """How ``answer`` stands as an answer to a question.
+
+    ``tries`` counts the earlier wrong answers: the first hint names the formula, the next
+    shows it at work on other numbers.  Never raises for whatever is written.
+    """
+    text = str(answer).strip()
+    if not text:
+        return Verdict("not a figure", "Nothing is written yet. " + _how(asked))
+    if len(text) > LONGEST:
+        return Verdict("not a figure", "That is longer than an answer needs to be. " + _how(asked))
+    return _check_figure(asked, text, tries) if isinstance(asked, AskedFigure) else _check_option(asked, text, tries)
+
+
+def _how(asked: Asked) -> str:
+    """How an answer is written, with an example that is no answer to the question."""
+    if isinstance(asked, AskedFigure):
+        if not asked.question.unit:
+            return f"Write a plain number, such as {_example(asked)}, or a share with its sign, such as {_example(asked)} %."
+        return f"Write a number and its unit, such as '{_example(asked)} {asked.question.unit}'."
+    return f"Write one of the letters {', '.join(LETTERS[:len(asked.options)])}."
+
+
+def _example(asked: AskedFigure) -> int:
+    """A number that is not near the answer, nor is as many per cent."""
+    value, unit = asked.value(), asked.question.unit
+    per_unit = units.si_factor(unit, asked.kind.sort) if unit else 1.0
+    low, high = value.low / per_unit * (1 - 2 * NEAR), value.high / per_unit * (1 + 2 * NEAR)
+    spoilt = [(scale * low, scale * high) for scale in (1, 100)]
+    return next(number for number in (12, 7, 3, 25) if not any(_inside(number, span) for span in spoilt))
+
+
+# --- figures ----------------------------------------------------------------------------------------
+def _check_figure(asked: AskedFigure, text: str, tries: int) -> Verdict:
+    found = _read(asked, text)
+    if isinstance(found, Verdict):
+        return found
+    if _inside(found, asked.accepted()):
+        return Verdict("right", f"Right. {asked.question.after}".strip(), workings=tuple(asked.workings()))
+    for slip in asked.question.slips:
+        if _inside(found, asked.accepted(slip)):
+            return Verdict("slip", f"Not yet. This looks like a slip: {slip.name}. {slip.help}", slip=slip.name)
+    value = asked.value()
+    if _inside(found, (value.low * (1 - NEAR), value.high * (1 + NEAR))):
+        return Verdict("near", _near(asked, text, found))
+    return _wrong(asked, tries)
+
+
+def _read(asked: AskedFigure, text: str) -> float | Verdict:
+    """The answer in SI, or why it cannot be read as one."""
+    thousands = _THOUSANDS.match(text)
+    if thousands:
+        whole, rest = (thousands[1] + thousands[2]).strip(), thousands[3]
+        return Verdict("not a figure", f"The comma in {text!r} can be read in two ways. Write '{whole.replace(',', '')}{rest}' "
+                                       f"or '{whole.replace(',', '.', 1).replace(',', '')}{rest}'.")
+    if _POWERS.search(text):              # no unit of the workshop has such a power, and working it out could take for ever
+        return Verdict("not a figure", f"The power in {text!r} cannot be read. {_how(asked)}")
+    try:
+        return float(read(text, _free(asked), "your answer"))
+    except InputProblem as problem:
+        said = str(problem)
+    said = said[0].upper() + said[1:]
+    if _NUMBER.match(text) and asked.question.unit:
+        return Verdict("no unit", f"A figure needs its unit: what is {text} measured in? {_how(asked)}")
+    if any(_reads(text, kind) for kind in _KINDS):
+        return Verdict("wrong unit", said)
+    return Verdict("not a figure", f"{said} {_how(asked)}")
+
+
+#: every kind of figure there is: what one of them can read is a figure, if not of the kind asked for
+_KINDS = tuple(make() for make in (
+    units.Length, units.Area, units.SecondMoment, units.Mass, units.MassPerLength, units.Density, units.Duration, units.Speed,
+    units.RotationalSpeed, units.FeedPerTurn, units.Force, units.Stress, units.Torque, units.Power, units.Stiffness,
+    units.Compliance, units.Current, units.Voltage, units.RemovalRate, units.Ratio, units.Angle, units.Money, units.MoneyRate,
+    units.HourPrice, units.LabourTime, units.HoursRate, units.Months))
+
+
+def _free(asked: AskedFigure) -> Kind:
+    """The kind asked for, without its physical limits: an impossible answer is wrong, not unreadable."""
+    kind = asked.kind
+    return Kind(kind.what, kind.unit, kind.symbol, kind.sort, f"{_example(asked)} {asked.question.unit}".rstrip())
+
+
+def _reads(text: str, kind: Kind) -> bool:
+    try:
+        return math.isfinite(read(text, kind))
+    except InputProblem:
+        return False
+
+
+def _inside(value: float, span: tuple[float, float]) -> bool:
+    return span[0] <= value <= span[1]
+
+
+def _near(asked: AskedFigure, text: str, found: float) -> str:
+    """What to say to an answer that is close: rounded too hard, or lost on the way."""
+    value = asked.value()
+    if value.low < value.high:
+        return "Close: this lies just outside the range in the table. Look at its ends again."
+    leading = _LEADING.match(text)
+    if leading and found:
+        digits = len(leading[1].replace(".", "").strip("0")) or 1
+        figure = float(leading[0])
+        answer = value.likely / (found / figure)          # the right figure in the unit of the learner
+        if math.isclose(_rounded(answer, digits), figure, rel_tol=1e-9):
+            return "The right figure, but rounded too hard. Keep three figures that matter."
+    return ("Close, but not near enough. Perhaps a figure was rounded on the way: keep four figures in between and round once, "
+            "at the end.")
+
+
+def _rounded(value: float, digits: int) -> float:
+    return float(f"{value:.{digits - 1}e}")
+
+
+# --- options ----------------------------------------------------------------------------------------
+def _check_option(asked: Asked, text: str, tries: int) -> Verdict:
+    place = _place(asked, text)
+    if place is None:
+        return Verdict("not a figure", f"{text!r} is none of the choices. {_how(asked)}")
+    if place == asked.chosen():
+        said = " ".join(part for part in ("Right.", asked.question.after, asked.why() + ".") if part)
+        return Verdict("right", said, workings=tuple(asked.workings()))
+    name, help_ = asked.reply(place)
+    if name:
+        return Verdict("slip", f"Not yet: {name}. {help_}", slip=name)
+    return _wrong(asked, tries)
+
+
+def _place(asked: Asked, text: str) -> int | None:
+    """Which option is meant: by its letter, or by its words."""
+    wanted = text.casefold().rstrip(".)").strip()
+    for place, option in enumerate(asked.options):
+        if wanted in (LETTERS[place].casefold(), option.casefold()):
+            return place
+    fits = [place for place, option in enumerate(asked.options) if len(wanted) > 2 and wanted in option.casefold()]
+    return fits[0] if len(fits) == 1 else None
+
+
+# --- hints ------------------------------------------------------------------------------------------
+def _wrong(asked: Asked, tries: int) -> Verdict:
+    formulas = asked.formulas()
+    first = asked.question.hint
+    if not first and formulas:
+        titles = " and then ".join(formula.title for formula in formulas)
+        first = f"Look up {titles} among the formulas of this chapter."
+    if tries == 0 or not formulas:
+        return Verdict("wrong", "Not yet.", hint=first)
+    other = ask_of(asked.question, asked.name, unlike=asked)
+    return Verdict("wrong", "Not yet.", hint="Here is the same way of working on other numbers; do it with yours.",
+                   workings=tuple(other.workings()))
