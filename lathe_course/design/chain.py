@@ -18,11 +18,21 @@ from .parts_of_chain import Decision, Figure, Limit, Result
 
 __all__ = ["Chain", "ChainError"]
 
-SEED = 20
+#: tells the streams of draws of this course from any other use of the same names
+STREAM = 20
 
 
 class ChainError(Exception):
-    """The chain itself is wrong: a name nobody provides, or a circle."""
+    """The chain itself is wrong: a name nobody provides, a name used twice, or a circle."""
+
+
+def _by_name(parts: Iterable[Any], kind: str) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for part in parts:
+        if part.name in found:
+            raise ChainError(f"there are two {kind}s called {part.name!r}; give one of them another name.")
+        found[part.name] = part
+    return found
 
 
 class Chain:
@@ -30,10 +40,10 @@ class Chain:
 
     def __init__(self, decisions: Iterable[Decision], figures: Iterable[Figure], results: Iterable[Result],
                  limits: Iterable[Limit] = (), given: Iterable[str] = ()):
-        self.decisions = {d.name: d for d in decisions}
-        self.figures = {f.name: f for f in figures}
-        self.results = {r.name: r for r in results}
-        self.limits = {f.name: f for f in limits}
+        self.decisions = _by_name(decisions, "decision")
+        self.figures = _by_name(figures, "figure")
+        self.results = _by_name(results, "result")
+        self.limits = _by_name(limits, "limit")
         self.given = tuple(given)           # names that a design provides as they are, such as its list of jobs
         self._check_names()
         self._order = self._sort()
@@ -96,11 +106,11 @@ class Chain:
         return frozenset(other for other, names in self._downstream.items() if name in names)
 
     def pushes_on(self, decision: str) -> dict[str, list[str]]:
-        """Results and limits that must be looked at again when ``decision`` moves, by chapter."""
+        """Results, looked-up figures and limits to look at again when ``decision`` moves, by chapter, in the order of working out."""
         found: dict[str, list[str]] = {}
         below = self.downstream(decision)
         for name in (*self._order, *self.limits):
-            if name in below and name not in self.figures:
+            if name in below:
                 found.setdefault(self.part(name).chapter, []).append(name)
         return dict(sorted(found.items()))
 
@@ -126,15 +136,14 @@ class Chain:
         stale = None
         if earlier is not None:
             stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
-        for name, body, inputs in self._steps:
-            if stale is not None and name not in stale:
-                values[name] = earlier[name]
-                continue
-            if name in figures:
-                value = figures[name]
-            else:
-                value = body(*[values[i] for i in inputs])
-            values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
+        # a shape that cannot exist gives NaN and fails its findings; numpy need not warn of it as well
+        with np.errstate(all="ignore"):
+            for name, body, inputs in self._steps:
+                if stale is not None and name not in stale:
+                    values[name] = earlier[name]
+                    continue
+                value = figures[name] if name in figures else body(*[values[i] for i in inputs])
+                values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
         return values
 
     @staticmethod
@@ -157,7 +166,7 @@ def _fractions(name: str, draws: int) -> np.ndarray:
     Each name has its own stream, so a new figure does not reshuffle the others, and the
     same design gives the same spread every time.
     """
-    stream = np.random.default_rng([SEED, zlib.crc32(name.encode())])
+    stream = np.random.default_rng([STREAM, zlib.crc32(name.encode())])
     layers = (stream.permutation(draws) + stream.random(draws)) / draws
     layers.setflags(write=False)
     return layers

@@ -12,7 +12,7 @@ from .. import units
 from ..units import Kind
 from ..working import Working
 from .design import Design
-from .parts_of_chain import Limit
+from .parts_of_chain import NOT_FAILING, Limit
 
 __all__ = ["Evaluation", "Finding", "Uncertain", "evaluate", "blurred_by"]
 
@@ -65,8 +65,7 @@ class Evaluation(Mapping[str, Any]):
 
     def middle(self, name: str) -> Any:
         """The value, or the median of its draws."""
-        value = self[name]
-        return float(np.median(value)) if np.ndim(value) else value
+        return _middle(self[name])
 
     def spread(self, name: str, shares: tuple[float, ...] = (0.1, 0.5, 0.9)) -> tuple[float, ...]:
         """Values below which these shares of the draws lie; the value itself if it is certain."""
@@ -74,9 +73,11 @@ class Evaluation(Mapping[str, Any]):
         return tuple(float(v) for v in np.quantile(value, shares)) if np.ndim(value) else (value,) * len(shares)
 
     def shown(self, name: str, digits: int = 3) -> str:
-        """A value as the learner reads it, in their units."""
-        value, kind = self.middle(name), self.kind(name)
-        return units.shown(value, kind, self.design.system, digits) if kind is not None else str(value)
+        """A value as the learner reads it, in their units; nothing for a bundle of figures such as a section."""
+        kind = self.kind(name)
+        if kind is None:
+            return self[name] if isinstance(self[name], str) else ""
+        return units.shown(self.middle(name), kind, self.design.system, digits)
 
     def shown_spread(self, name: str, digits: int = 2) -> str:
         """'12 to 19 µm' (the middle four fifths of the draws), or the value if it is certain."""
@@ -96,18 +97,25 @@ class Evaluation(Mapping[str, Any]):
     @functools.cached_property
     def findings(self) -> dict[str, Finding]:
         """Every finding by name, in the order of the chapters."""
-        margins = self.chain.margins(self.values_si)
-        return {name: self._finding(name, margins[name]) for name in self.chain.limits}
+        return {name: self._finding(rule) for name, rule in self.chain.limits.items()}
 
-    def _finding(self, name: str, margin: Any) -> Finding:
-        rule = self.chain.limits[name]
-        kind = self.kind(rule.value)
+    def _finding(self, rule: Limit) -> Finding:
         value, limit = self[rule.value], self.chain.limit_value(rule, self.values_si)
-        middle = [float(np.median(x)) for x in (value, limit, margin)]
-        said = [units.shown(x, kind, self.design.system) for x in middle[:2]]
-        sure = float(np.mean(np.asarray(margin) >= -1e-9)) if np.ndim(margin) else (None if self.draws is None else float(middle[2] >= -1e-9))
-        return Finding(name, rule.label, rule.chapter, middle[0], middle[1], middle[2], rule.status(middle[2]),
-                       rule.says.format(value=said[0], limit=said[1]), rule.caution, sure, rule)
+        margin = rule.margin(value, limit)
+        sure = None if self.draws is None else float(np.mean(margin >= NOT_FAILING))
+        value, limit, margin = _middle(value), _middle(limit), _middle(margin)
+        return Finding(rule.name, rule.label, rule.chapter, value, limit, margin, rule.status(margin),
+                       self._sentence(rule, value, limit), rule.caution, sure, rule)
+
+    def _sentence(self, rule: Limit, value: float, limit: float) -> str:
+        if np.isnan(value) or np.isnan(limit):
+            return (f"“{rule.label}” cannot be told: two of your decisions cannot stand together, "
+                    "such as a bore wider than its spindle or walls thicker than the bed.")
+        if rule.unasked and not rule.asks(value, limit):
+            return rule.unasked
+        kind = self.kind(rule.value)
+        said = [units.shown(x, kind, self.design.system) for x in (value, limit)]
+        return rule.says.format(value=said[0], limit=said[1])
 
     def findings_of(self, chapter: str) -> list[Finding]:
         return [f for f in self.findings.values() if f.chapter == chapter]
@@ -119,14 +127,14 @@ class Evaluation(Mapping[str, Any]):
         formula = getattr(part, "formula", None)
         if formula is None:
             return None
-        values = {}
-        for parameter in formula.inputs:
-            if parameter in part.renamed:
-                values[parameter] = self.middle(part.renamed[parameter])
-            else:
-                values[parameter] = formula.defaults[parameter] * formula.inputs[parameter].factor
+        values = part.fixed | {parameter: self.middle(source) for parameter, source in part.renamed.items()}
         names = {p: self.chain.part(source).label for p, source in part.renamed.items()}
         return Working.of(formula, values, self.design.system, names | {"result": part.label})
+
+
+def _middle(value: Any) -> Any:
+    """A value, or the median of its draws."""
+    return float(np.median(value)) if np.ndim(value) else value
 
 
 def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None) -> Evaluation:

@@ -15,10 +15,9 @@ from .. import units
 from ..ranges import likely
 from .design import Design
 from .evaluation import evaluate
+from .parts_of_chain import NOT_FAILING
 
 __all__ = ["Lever", "Room", "levers", "room"]
-
-_OK = -1e-9          # the margin from which a finding no longer fails
 
 
 @dataclass(frozen=True)
@@ -35,9 +34,9 @@ class Lever:
     mends: tuple[str, ...]        # labels of other findings that it turns as well
 
     def __str__(self) -> str:
-        also = f"; it also mends {_listed(self.mends)}" if self.mends else ""
-        but = f"; but then {_listed(self.breaks)} fails" if self.breaks else ""
-        return f"{self.label}: {self.before} → {self.after}{also}{but}"
+        also = f"; this mends {_listed(self.mends)} as well" if self.mends else ""
+        but = f"; but then {_listed(self.breaks)} fail{'s' if len(self.breaks) == 1 else ''}" if self.breaks else ""
+        return f"{self.label}: from {self.before} to {self.after}{also}{but}"
 
 
 @dataclass(frozen=True)
@@ -53,14 +52,19 @@ class Room:
     high_stop: str | None
 
     def __str__(self) -> str:
-        def way(end: str | None, stop: str | None, word: str) -> str:
-            limit = f"before {stop} fails" if stop else f"the end of the sensible range, and nothing fails"
-            return f"{word} to {end} {limit}" if end else f"not {word}: {stop} fails at once"
-        return f"{self.label} is {self.here}; you could go {way(self.low, self.low_stop, 'down')}, {way(self.high, self.high_stop, 'up')}."
+        def way(end: str | None, stop: str | None, up: bool) -> str:
+            if stop:
+                return (f"You could go {'up' if up else 'down'} to {end} before “{stop}” fails." if end
+                        else f"One step {'more' if up else 'less'} and “{stop}” fails.")
+            sensible = f"{'upper' if up else 'lower'} end of what is sensible"
+            return f"You could go {'up' if up else 'down'} to {end}, the {sensible}, and nothing more fails." if end else f"It is at the {sensible}."
+        heading = f"{self.label[0].upper()}{self.label[1:]} is {self.here}."
+        return " ".join([heading, way(self.low, self.low_stop, False), way(self.high, self.high_stop, True)])
 
 
 def _listed(labels: tuple[str, ...]) -> str:
-    return " and ".join(labels)
+    quoted = [f"“{label}”" for label in labels]
+    return " and ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
 
 
 def _sweep(design: Design, decision: str, values: np.ndarray) -> dict[str, np.ndarray]:
@@ -78,16 +82,19 @@ def _here(design: Design, decision: str) -> float:
 def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
     """For each decision behind a failing (or tight) finding, the smallest change that turns it.
 
-    A failing finding is turned when it no longer fails, a tight one when it holds.  Levers
-    that break nothing come first, then the smaller change.  An empty list: no single decision
-    within its sensible range does it.
+    A failing finding is turned when it no longer fails, a tight one when it holds; one that
+    holds has no levers.  Levers that break nothing come first, then the smaller change.  An
+    empty list: no single decision within its sensible range does it.
     """
     chain = design.chain
-    now = evaluate(design)
-    found_now = now.findings[finding]
-    target = _OK if found_now.status == "fails" else found_now.rule.comfort
+    margins = chain.margins(evaluate(design).values_si)
+    rule = chain.limits[finding]
+    status = rule.status(margins[finding])
+    if status == "holds":
+        return []
+    target = NOT_FAILING + (0 if status == "fails" else rule.comfort)
     upstream = chain.upstream(finding)
-    failing = {name for name, f in now.findings.items() if f.status == "fails"}
+    failing = {name for name, margin in margins.items() if not margin >= NOT_FAILING}       # NaN fails
     out: list[Lever] = []
     for name, decision in chain.decisions.items():
         if name not in upstream or not decision.movable:
@@ -105,7 +112,7 @@ def _number_lever(design: Design, finding: str, decision: Any, target: float, fa
     values = decision.values()
     margins = _sweep(design, decision.name, values)
     works = margins[finding] >= target
-    works &= ~np.isclose(values, here)
+    works &= ~np.isclose(values, here, rtol=1e-9, atol=0)
     if not works.any():
         return []
     with np.errstate(divide="ignore"):
@@ -131,8 +138,8 @@ def _lever(design: Design, decision: Any, value: Any, size: float, margins: dict
     def text(v: Any) -> str:
         return units.shown(v, decision.kind, design.system) if decision.numeric else str(v)
 
-    breaks = tuple(chain.limits[n].label for n, m in margins.items() if m < _OK and n not in failing)
-    mends = tuple(chain.limits[n].label for n, m in margins.items() if m >= _OK and n in failing and n != finding)
+    breaks = tuple(chain.limits[n].label for n, m in margins.items() if not m >= NOT_FAILING and n not in failing)
+    mends = tuple(chain.limits[n].label for n, m in margins.items() if m >= NOT_FAILING and n in failing and n != finding)
     before = text(likely(design[decision.name]))
     return Lever(decision.name, decision.label, before, text(value), value if isinstance(value, str) else float(value), size, breaks, mends)
 
@@ -143,20 +150,21 @@ def room(design: Design, decision: str) -> Room:
     part = chain.decisions[decision]
     here = _here(design, decision)
     grid = part.values()
-    values = np.unique(np.concatenate([grid, [here]]))
+    values = np.sort([*grid[~np.isclose(grid, here, rtol=1e-9, atol=0)], here])
     margins = _sweep(design, decision, values)
     centre = int(np.argmin(np.abs(values - here)))
-    fine = {n: m for n, m in margins.items() if m[centre] >= _OK}
+    fine = {n: m for n, m in margins.items() if m[centre] >= NOT_FAILING}
 
     def walk(step: int) -> tuple[str | None, str | None]:
         i = centre
+        stops: list[str] = []
         while 0 <= i + step < len(values):
-            stops = [n for n, m in fine.items() if m[i + step] < _OK]
+            stops = [n for n, m in fine.items() if not m[i + step] >= NOT_FAILING]
             if stops:
-                end = units.shown(values[i], part.kind, design.system) if i != centre else None
-                return end, chain.limits[stops[0]].label
+                break
             i += step
-        return units.shown(values[i], part.kind, design.system), None
+        end = units.shown(values[i], part.kind, design.system) if i != centre else None
+        return end, chain.limits[stops[0]].label if stops else None
 
     low, low_stop = walk(-1)
     high, high_stop = walk(+1)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import inspect
 from dataclasses import dataclass, field
-from typing import Any, Callable
+from typing import Any, Callable, Mapping
 
 import numpy as np
 
@@ -18,7 +18,12 @@ from ..formula import Formula
 from ..ranges import Range
 from ..units import InputProblem, Kind
 
-__all__ = ["Decision", "Figure", "Result", "Limit", "result", "node"]
+__all__ = ["Decision", "Figure", "Result", "Limit", "result", "node", "NOT_FAILING", "MOST_MARGIN"]
+
+#: margin from which a finding does not fail: a hair below zero, for the last digit of a sum is not to decide
+NOT_FAILING = -1e-9
+#: margins are not told beyond this
+MOST_MARGIN = 9.99
 
 
 @dataclass(frozen=True)
@@ -112,7 +117,11 @@ def _read_figure(given: Any, kind: Kind, name: str) -> float | Range:
             raise InputProblem([(name, f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
                                        f"found {', '.join(units.shown(v, kind) for v in found)}.")])
         return found
-    return units.read(given, kind, name)
+    found = units.read(given, kind, name)
+    if np.ndim(found):
+        raise InputProblem([(name, f"{name.replace('_', ' ')} is a list; one figure is needed, for example {kind.example!r}, "
+                                   "or a range with low, likely and high.")])
+    return found
 
 
 @dataclass(frozen=True)
@@ -129,6 +138,7 @@ class Result:
     renamed: dict[str, str] = field(default_factory=dict)   # parameter of the formula -> name in the chain
     equation: str = ""
     source: tuple[str, ...] = ()
+    fixed: dict[str, float] = field(default_factory=dict)   # parameter of the formula -> the SI value it is held at
 
     @property
     def explanation(self) -> str:
@@ -150,13 +160,19 @@ def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[s
     return make
 
 
-def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", **renamed: str) -> Result:
-    """Put a formula into the chain as it is; keywords say which name in the chain feeds which input."""
-    unknown = [key for key in renamed if key not in formula.inputs]
+def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", fixed: Mapping[str, float] | None = None,
+         **renamed: str) -> Result:
+    """Put a formula into the chain as it is; keywords say which name in the chain feeds which input.
+
+    ``fixed`` holds inputs at one value, in the workshop unit of the input.  An input with a
+    default that is neither fed nor fixed stays at its default.
+    """
+    unknown = [key for key in (*renamed, *(fixed or {})) if key not in formula.inputs]
     if unknown:
         raise TypeError(f"{formula.name} has no input {', '.join(unknown)}")
-    feeds = {p: renamed.get(p, p) for p in formula.inputs if p in renamed or p not in formula.defaults}
-    spare = {p: formula.defaults[p] * formula.inputs[p].factor for p in formula.inputs if p not in feeds}
+    held = {p: value for p, value in {**formula.defaults, **(fixed or {})}.items() if p not in renamed}
+    feeds = {p: renamed.get(p, p) for p in formula.inputs if p not in held}
+    spare = {p: value * formula.inputs[p].factor for p, value in held.items()}
     parameters = list(feeds)
     if parameters == list(formula.inputs):
         body = formula.si
@@ -164,7 +180,7 @@ def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", **r
         def body(*values: Any) -> Any:
             return formula.si(**dict(zip(parameters, values)), **spare)
     return Result(name or formula.name, label or formula.title, formula.output, chapter, body, tuple(feeds.values()),
-                  formula, feeds, formula.equation, formula.source)
+                  formula, feeds, formula.equation, formula.source, spare)
 
 
 @dataclass(frozen=True)
@@ -173,7 +189,8 @@ class Limit:
 
     ``limit`` is a name in the chain or a number in the unit of the value.  ``comfort`` is the
     margin, as a share of the limit, above which the finding *holds*; between zero and comfort
-    it is *tight*; below zero it *fails*.  ``says`` is a sentence with {value} and {limit}.
+    it is *tight*; below zero it *fails*.  ``says`` is a sentence with {value} and {limit};
+    ``unasked`` stands in its place where nothing is asked for, so that a demand is zero.
     """
 
     name: str
@@ -186,21 +203,34 @@ class Limit:
     comfort: float = 0.15
     caution: str = ""
     source: str | tuple[str, ...] = "common_practice"
+    unasked: str = ""
 
     def __post_init__(self) -> None:
         if self.sense not in ("at least", "at most"):
             raise ValueError(f"limit {self.name}: sense must be 'at least' or 'at most'")
 
     def margin(self, value: Any, limit: Any) -> Any:
-        """Room as a share: 0.2 means a fifth to spare, -0.2 a fifth too little."""
-        value, limit = np.asarray(value, float), np.asarray(limit, float)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            if self.sense == "at least":
-                room = np.where(limit > 0, value / limit - 1, np.inf)
-            else:
-                room = np.where(value > 0, limit / value - 1, np.inf)
-        room = np.minimum(room, 9.99)
-        return float(room) if room.ndim == 0 else room
+        """Room as a share: 0.2 means a fifth to spare, -0.2 a fifth too little.
+
+        Numbers or arrays.  At most ``MOST_MARGIN`` either way, which is also what a demand of
+        zero leaves.  NaN where value or limit is NaN.
+        """
+        have, want = (value, limit) if self.sense == "at least" else (limit, value)
+        if not (np.ndim(have) or np.ndim(want)):
+            if want > 0:
+                return min(float(have / want) - 1, MOST_MARGIN)
+            return float("nan") if np.isnan(have) or np.isnan(want) else MOST_MARGIN if have >= want else -MOST_MARGIN
+        have, want = np.asarray(have, float), np.asarray(want, float)
+        with np.errstate(all="ignore"):
+            room = np.where(want > 0, have / want - 1, np.where(have >= want, MOST_MARGIN, -MOST_MARGIN))
+        return np.where(np.isnan(have) | np.isnan(want), np.nan, np.clip(room, -MOST_MARGIN, MOST_MARGIN))
+
+    def asks(self, value: float, limit: float) -> bool:
+        """Is anything asked for?  Not where the demand is zero: no thread, no bar on the list."""
+        return (limit if self.sense == "at least" else value) != 0
 
     def status(self, margin: float) -> str:
-        return "fails" if margin < -1e-9 or np.isnan(margin) else "tight" if margin < self.comfort else "holds"
+        """The verdict; a margin that is not a number fails."""
+        if margin >= self.comfort + NOT_FAILING:
+            return "holds"
+        return "tight" if margin >= NOT_FAILING else "fails"

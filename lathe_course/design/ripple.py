@@ -20,7 +20,7 @@ class Moved:
     chapter: str
     before: str
     after: str
-    change: float                 # share of the value before; inf if that was zero, nan for words
+    change: float                 # share of the value before; inf if that was zero or no number, nan for words
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Ripple:
     """All that moved between two evaluations of one chain, largest change first."""
 
     decisions: tuple[Moved, ...]
-    results: tuple[Moved, ...]
+    results: tuple[Moved, ...]    # and figures looked up anew
     findings: tuple[tuple[Finding, Finding], ...]     # (before, after) where the verdict changed
 
     def __bool__(self) -> bool:
@@ -38,7 +38,7 @@ class Ripple:
         if not self:
             return "Nothing moved."
         lines = [f"{m.label}: {m.before} → {m.after}" for m in self.decisions]
-        lines += [f"  {m.label}: {m.before} → {m.after} ({_percent(m.change)})" for m in self.results]
+        lines += [f"  {m.label}: {m.before} → {m.after}{_percent(m.change)}" for m in self.results]
         lines += [f"  {after.label}: {before.status} → {after.status}" for before, after in self.findings]
         return "\n".join(lines)
 
@@ -49,8 +49,8 @@ def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Rippl
     changed = after.design.changed_from(before.design) - set(chain.given)
     decisions = tuple(_moved(before, after, name) for name in sorted(changed))
     results = []
-    for name in chain.results:
-        if chain.results[name].kind is None or before[name] is after[name]:
+    for name in (*chain.results, *chain.figures):
+        if name in changed or chain.part(name).kind is None or before[name] is after[name]:
             continue
         moved = _moved(before, after, name)
         if abs(moved.change) >= least:
@@ -69,10 +69,11 @@ def _moved(before: Evaluation, after: Evaluation, name: str) -> Moved:
 def _share(old: Any, new: Any) -> float:
     if isinstance(old, str) or isinstance(new, str):
         return float("nan")
-    if old == new:
+    if old == new or (np.isnan(old) and np.isnan(new)):
         return 0.0
-    return float(np.divide(new - old, abs(old))) if old else float("inf")
+    share = (new - old) / abs(old) if old else float("nan")
+    return float(share) if np.isfinite(share) else float("inf")
 
 
 def _percent(share: float) -> str:
-    return "new" if not np.isfinite(share) else f"{share:+.0%}"
+    return f" ({share:+.0%})" if np.isfinite(share) else ""

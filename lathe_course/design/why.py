@@ -30,7 +30,8 @@ class Why:
         note = {"decision": "you decided" + (f": {self.reason}" if self.reason else ""), "figure": f"a figure, {self.source}",
                 "result": self.explanation}[self.sort]
         again = " (see above)" if self.name in seen and self.behind else ""
-        out = [f"{'  ' * depth}{self.label} = {self.shown}: {note.rstrip('.')}{again}"]
+        shown = f" = {self.shown}" if self.shown else ""
+        out = [f"{'  ' * depth}{self.label}{shown}: {note.rstrip('.')}{again}"]
         if self.name not in seen:
             seen.add(self.name)
             for part in self.behind:
@@ -54,17 +55,33 @@ class Why:
 
 
 def why(evaluation: Evaluation, name: str, depth: int = 20) -> Why:
-    """The tree behind a result, down to decisions and figures, at most ``depth`` levels."""
-    chain = evaluation.chain
+    """The tree behind a result, down to decisions and figures, at most ``depth`` levels.
+
+    A figure that is looked up opens to what it is looked up by.
+    """
+    made: dict[tuple[str, int], Why] = {}       # the same part of the tree often serves in several places
+
+    def grow(name: str, depth: int) -> Why:
+        if (name, depth) not in made:
+            behind = _behind(evaluation, name) if depth > 0 else ()
+            made[name, depth] = _why(evaluation, name, tuple(grow(other, depth - 1) for other in behind))
+        return made[name, depth]
+
+    return grow(name, depth)
+
+
+def _behind(evaluation: Evaluation, name: str) -> tuple[str, ...]:
+    own = name in evaluation.design.figures         # the learner's own figure comes from nowhere else
+    return () if own else evaluation.chain.inputs_of(name)
+
+
+def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
+    chain, design = evaluation.chain, evaluation.design
     if name in chain.given:
-        return Why(name, name, f"{len(evaluation[name])} entries", "decision", "")
-    part = chain.part(name)
-    shown = evaluation.shown(name) if part.kind is not None else str(evaluation[name])
+        return Why(name, f"list of {name}", f"{len(evaluation[name])} entries", "decision", "")
+    part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
-        return Why(name, part.label, shown, "decision", part.question, reason=evaluation.design.choices[name].reason)
-    own = name in evaluation.design.figures
+        return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason)
     if name in chain.figures:
-        source = "your own" if own else cite(part.source)
-        return Why(name, part.label, shown, "figure", part.label, source=source)
-    behind = tuple(why(evaluation, other, depth - 1) for other in part.inputs) if depth > 0 else ()
+        return Why(name, part.label, shown, "figure", part.label, source="your own" if name in design.figures else cite(part.source), behind=behind)
     return Why(name, part.label, shown, "result", part.explanation, evaluation.working(name), "", cite(part.source), behind)

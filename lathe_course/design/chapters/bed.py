@@ -13,10 +13,10 @@ BED_MATERIALS = ("mild steel", "grey cast iron", "aluminium alloy")
 
 DECISIONS = [
     Decision("bed_form", "form of the bed", "Which form has the bed?", CHAPTER, options=tuple(FORMS)),
-    Decision("bed_width", "width of the bed", "How wide is it over all?", CHAPTER, Length("mm", above=0), 40, 250, 5),
-    Decision("bed_height", "height of the bed", "How high is it?", CHAPTER, Length("mm", above=0), 10, 200, 5),
-    Decision("bed_wall", "wall of the bed", "How thick are its walls?", CHAPTER, Length("mm", above=0), 2, 40, 1),
-    Decision("bed_material", "material of the bed", "Of what?", CHAPTER, options=BED_MATERIALS, movable=False),
+    Decision("bed_width", "width of the bed", "How wide is the bed over all?", CHAPTER, Length("mm", above=0), 40, 250, 5),
+    Decision("bed_height", "height of the bed", "How high is the bed?", CHAPTER, Length("mm", above=0), 10, 200, 5),
+    Decision("bed_wall", "wall of the bed", "How thick are the walls of the bed?", CHAPTER, Length("mm", above=0), 2, 40, 1),
+    Decision("bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False),
 ]
 
 FIGURES = [
@@ -96,7 +96,7 @@ RESULTS = [
 
 @result(Compliance(), "give of the bed at the tool", CHAPTER, source="common_practice, bolted and slotted beds fall short of the ideal")
 def bed_compliance(bed_compliance_ideal, bed_joint_share):
-    """The ideal bed, less what bolts, slots and thin end plates take."""
+    """The give of an ideal bed, and what bolts, slots and thin end plates add to it."""
     return bed_compliance_ideal / bed_joint_share
 
 

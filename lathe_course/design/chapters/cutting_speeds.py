@@ -16,8 +16,8 @@ def _table_speed(work_material, tool_material):
 DECISIONS = [
     Decision("tool_material", "tool material", "Which tools will you mostly use?", CHAPTER, options=TOOLS, movable=False),
     Decision("slowest_speed", "slowest speed", "How slowly must the spindle turn?", CHAPTER, RotationalSpeed("rpm", above=0), 20, 400, 10),
-    Decision("fastest_speed", "fastest speed", "How fast must it turn?", CHAPTER, RotationalSpeed("rpm", above=0), 200, 4000, 50),
-    Decision("speed_steps", "number of speeds", "In how many steps?", CHAPTER, Count("", "z", at_least=2, at_most=40, whole=True), 2, 18, 1),
+    Decision("fastest_speed", "fastest speed", "How fast must the spindle turn?", CHAPTER, RotationalSpeed("rpm", above=0), 200, 4000, 50),
+    Decision("speed_steps", "number of speeds", "In how many steps does the speed rise from slowest to fastest?", CHAPTER, Count("", "z", at_least=2, at_most=40, whole=True), 2, 18, 1),
 ]
 
 FIGURES = [
@@ -42,14 +42,15 @@ RESULTS = [
 ]
 
 LIMITS = [
-    Limit("slow_enough", "slow enough", CHAPTER, "slowest_speed", "at most", "slowest_wanted",
+    Limit("slow_enough", "slowest speed slow enough", CHAPTER, "slowest_speed", "at most", "slowest_wanted",
           "The slowest speed is {value}; the largest piece asks for {limit}.", comfort=0.0),
-    Limit("fast_enough", "fast enough", CHAPTER, "fastest_speed", "at least", "fastest_wanted",
+    Limit("fast_enough", "fastest speed fast enough", CHAPTER, "fastest_speed", "at least", "fastest_wanted",
           "The fastest speed is {value}; the smallest piece asks for {limit}.", comfort=0.0,
           caution="Before the top speed is used, know the lowest rated item in the train: chuck, faceplate, wood. Glasses on, guard shut."),
     Limit("steps_close_enough", "steps close enough", CHAPTER, "speed_loss", "at most", 0.5,
           "Between two steps up to {value} of the cutting speed is lost; at {limit} half of the pace is gone.", comfort=0.33),
     Limit("thread_can_stop", "a thread can stop at a shoulder", CHAPTER, "shoulder_speed", "at most", "shoulder_reaction",
           "Cutting the coarsest thread the carriage runs at {value}; a hand stops at about {limit}.", comfort=0.2,
+          unasked="No thread on the list is cut with a single point.",
           caution="Cut away from the chuck or leave a run-out groove: a missed stop drives tool and carriage into the chuck."),
 ]

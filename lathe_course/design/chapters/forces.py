@@ -36,7 +36,7 @@ DECISIONS = [
     Decision("work_material", "hardest work material", "Which is the hardest material it must cut as a matter of course?", CHAPTER,
              options=MATERIALS, movable=False),
     Decision("depth_of_cut", "depth of cut", "How deep a roughing cut do you want to take?", CHAPTER, Length("mm", above=0), 0.1, 3, 0.05),
-    Decision("feed", "feed", "At which feed?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
+    Decision("feed", "feed", "At which feed is the roughing cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
     Decision("entering_angle", "entering angle", "At which angle does the cutting edge meet the work? (90 deg cuts a square shoulder)", CHAPTER,
              Angle("deg", above=0, at_most=90), 45, 90, 5),
     Decision("motor_power", "motor power", "Which rated output has the motor?", CHAPTER, Power("W", above=0), 60, 1500, 10, preferred=MOTORS),
@@ -68,6 +68,16 @@ def torque_speed(slowest_speed, full_power_speed):
     return np.maximum(slowest_speed, full_power_speed)
 
 
+@result(Length("mm"), "largest work, as if of the hardest material", CHAPTER, source="kienzle, table and later additions")
+def torque_diameter(jobs, work_material):
+    """The diameter that asks most torque; work of another material counts in proportion to its main value of the cutting force."""
+    rows = table("materials")
+    hardest = rows[work_material]["kc11"].likely
+    forces_of = [rows[job.material].get("kc11") for job in jobs]        # wood and plastics have none, and ask next to nothing
+    shares = np.array([kc11.likely / hardest if kc11 else 0.0 for kc11 in forces_of])
+    return float((jobs.column("diameter") * shares).max())
+
+
 RESULTS = [
     node(forces.chip_thickness, CHAPTER, label="chip thickness"),
     node(forces.chip_width, CHAPTER, label="chip width"),
@@ -75,9 +85,9 @@ RESULTS = [
     node(forces.cutting_force, CHAPTER, label="cutting force", specific_force="specific_cutting_force", condition="cut_condition"),
     node(forces.cutting_power, CHAPTER, label="power at the cut"),
     node(forces.motor_power, CHAPTER, name="motor_power_needed", label="motor power the cut needs", efficiency="drive_efficiency"),
-    spindle_power, torque_speed,
+    spindle_power, torque_speed, torque_diameter,
     node(forces.torque, CHAPTER, name="low_speed_torque", label="torque at the slowest speed", power="spindle_power", spindle_speed="torque_speed"),
-    node(forces.cutting_torque, CHAPTER, name="torque_needed", label="torque the cut needs on the largest shaft", diameter="largest_shaft"),
+    node(forces.cutting_torque, CHAPTER, name="torque_needed", label="torque the cut needs on the largest work", diameter="torque_diameter"),
     node(forces.supply_current, CHAPTER, label="current from the supply", output_power="motor_power", voltage="supply_voltage",
          efficiency="motor_efficiency"),
 ]
@@ -87,7 +97,8 @@ LIMITS = [
           "The motor gives {value}; the roughing cut needs {limit}.", comfort=0.3,
           caution="A stalled spindle starts again when the tool is freed: switch off before you clear it."),
     Limit("torque_suffices", "torque suffices at the slowest speed", CHAPTER, "low_speed_torque", "at least", "torque_needed",
-          "At its slowest the spindle gives {value}; the cut on the largest shaft needs {limit}.", comfort=0.25),
+          "At its slowest the spindle gives {value}; the cut on the largest work needs {limit}.", comfort=0.25,
+          unasked="No metal is on the list."),
     Limit("supply_suffices", "the supply suffices", CHAPTER, "supply_current", "at most", "supply_limit",
           "Motor and controller draw about {value}; the supply gives {limit}.", comfort=0.25,
           caution="Mains work is for a licensed electrician where the law says so; fuse, earth and stop switch follow local codes."),

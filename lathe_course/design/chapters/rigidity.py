@@ -18,10 +18,10 @@ DECISIONS = [
     Decision("tool_overhang", "overhang of the tool", "How far does the tool stand out of the post?", CHAPTER, Length("mm", above=0), 5, 60, 1),
     Decision("nose_radius", "nose radius of the tool", "How round is the tip of the tool?", CHAPTER, Length("mm", above=0), 0.1, 2, 0.1),
     Decision("finish_depth", "depth of the finishing cut", "How deep is the last cut?", CHAPTER, Length("mm", above=0), 0.05, 0.5, 0.05),
-    Decision("finish_feed", "feed of the finishing cut", "At which feed?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.3, 0.01),
-    Decision("work_diameter", "diameter of the slimmest precise work", "Which is the slimmest piece that must come out true?", CHAPTER, Length("mm", above=0), 3, 120, 1, movable=False),
-    Decision("work_length", "its free length", "How far does it stand out?", CHAPTER, Length("mm", above=0), 5, 600, 5, movable=False),
-    Decision("work_support", "how it is held", "How is it held?", CHAPTER, options=SUPPORTS),
+    Decision("finish_feed", "feed of the finishing cut", "At which feed is the last cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.3, 0.01),
+    Decision("work_diameter", "diameter of the slimmest precise work", "How thick is the slimmest piece that must come out true?", CHAPTER, Length("mm", above=0), 3, 120, 1, movable=False),
+    Decision("work_length", "free length of that work", "How far does that slimmest piece stand out, or how long is it between its supports?", CHAPTER, Length("mm", above=0), 5, 600, 5, movable=False),
+    Decision("work_support", "holding of that work", "How is that slimmest piece held?", CHAPTER, options=SUPPORTS),
 ]
 
 
@@ -148,7 +148,7 @@ LIMITS = [
     Limit("cut_stays_quiet", "the roughing cut stays quiet", CHAPTER, "chatter_free_width", "at least", "chip_width",
           "A chip up to {value} wide stays quiet; the roughing cut makes {limit}.", comfort=0.3,
           caution="When it sings, stop feeding: chatter loosens work in the chuck and breaks tools."),
-    Limit("finish_fine_enough", "fine enough", CHAPTER, "ideal_roughness", "at most", "finest_roughness",
+    Limit("finish_fine_enough", "finish fine enough", CHAPTER, "ideal_roughness", "at most", "finest_roughness",
           "Feed and nose leave Ra {value} at best; the finest job asks for {limit}.", comfort=0.5, source="boothroyd_knight"),
     Limit("tool_short_enough", "tool short enough", CHAPTER, "overhang_ratio", "at most", 1.5,
           "The tool stands out {value} shanks; up to {limit} is sound.", comfort=0.0),

@@ -11,12 +11,9 @@ CHAPTER = "02"
 TAPERS = tuple(table("tapers"))
 
 
-
 def _estimate(figure):
     """Lookup of one figure of the first rough estimate."""
-    def lookup(centre_height, between_centres):
-        return estimate.first_estimate(centre_height, between_centres)[figure]
-    return lookup
+    return lambda first_estimate: first_estimate[figure]
 
 
 DECISIONS = [
@@ -42,6 +39,12 @@ FIGURES = [
     Figure("talk_loss", "share of hours lost to talk per further person", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.2)),
     Figure("length_factor", "machine length beyond the centres, in centre heights", Ratio(), CHAPTER, value=Range(7.0, 8.0, 9.0)),
 ]
+
+
+@result(None, "first rough estimate", CHAPTER, source="common_practice, table of sizes")
+def first_estimate(centre_height, between_centres):
+    """Mass, hours, money, and price of a used lathe, from the size alone."""
+    return estimate.first_estimate(centre_height, between_centres)
 
 
 @result(Length("mm"), "swing over the bed", CHAPTER)
@@ -125,7 +128,7 @@ def taper_small_diameter(spindle_taper):
 
 
 RESULTS = [
-    swing_over_bed, swing_over_slide, disc_swing, bar_bore, share_that_fits, machine_length, useful_hours, useful_hours_should,
+    first_estimate, swing_over_bed, swing_over_slide, disc_swing, bar_bore, share_that_fits, machine_length, useful_hours, useful_hours_should,
     node(estimate.months_needed, CHAPTER, name="months_can", label="months, as you can", hours="estimated_hours",
          hours_per_month="useful_hours", money="estimated_money", money_per_month="money_can"),
     node(estimate.months_needed, CHAPTER, name="months_should", label="months, as you should", hours="estimated_hours",
@@ -138,13 +141,15 @@ RESULTS = [
 
 LIMITS = [
     Limit("shaft_clears_slide", "shaft clears the cross-slide", CHAPTER, "swing_over_slide", "at least", "largest_shaft",
-          "{value} turns over the cross-slide; the largest shaft on the list is {limit}.", comfort=0.1),
+          "{value} turns over the cross-slide; the largest shaft on the list is {limit}.", comfort=0.1,
+          unasked="No piece on the list is long enough to reach over the cross-slide."),
     Limit("disc_clears_bed", "disc clears the bed", CHAPTER, "swing_over_bed", "at least", "disc_swing",
           "{value} turns over the bed; the largest disc needs {limit}.", comfort=0.05),
     Limit("length_suffices", "length suffices", CHAPTER, "between_centres", "at least", "longest_job",
           "{value} fits between the centres; the longest job is {limit}.", comfort=0.05),
     Limit("bar_passes", "bar passes the spindle", CHAPTER, "spindle_bore", "at least", "bar_bore",
           "The bore is {value}; the thickest bar needs {limit}.", comfort=0.0,
+          unasked="No bar on the list must pass through the spindle.",
           caution="A bar that sticks out behind the spindle whips: support it in a tube, and stay within its length."),
     Limit("bore_spares_taper", "bore leaves the taper whole", CHAPTER, "spindle_bore", "at most", "taper_small_diameter",
           "The bore is {value}; the small end of the spindle taper is {limit}.", comfort=0.0, source="iso_296, small end of the taper"),

@@ -13,7 +13,7 @@ DECISIONS = [
     Decision("spindle_diameter", "spindle diameter", "How thick is the spindle at and between the bearings?", CHAPTER, Length("mm", above=0), 16, 70, 1),
     Decision("spindle_overhang", "overhang of the nose", "How far does the nose stand out from the front bearing?", CHAPTER, Length("mm", above=0), 15, 100, 1),
     Decision("bearing_span", "bearing span", "How far apart are the bearings?", CHAPTER, Length("mm", above=0), 40, 350, 5),
-    Decision("bearing_kind", "kind of bearing", "On what does it run?", CHAPTER, options=BEARINGS),
+    Decision("bearing_kind", "kind of bearing", "On what does the spindle run?", CHAPTER, options=BEARINGS),
     Decision("cut_reach", "from the nose to the cut", "How far beyond the nose is the cut, chuck and work together?", CHAPTER, Length("mm", at_least=0), 10, 200, 5),
 ]
 
@@ -43,13 +43,7 @@ _AT_CUT = {"overhang": "spindle_overhang", "span": "bearing_span", "reach": "cut
 _SHAFT = {"diameter": "spindle_diameter", "bore": "spindle_bore", "elastic_modulus": "steel_modulus"}
 
 
-@result(Length("mm"), "at the nose itself", CHAPTER)
-def no_reach():
-    """The nose: no reach beyond it."""
-    return 0.0
-
-
-_AT_NOSE = {**_AT_CUT, "reach": "no_reach"}
+_AT_NOSE = {"overhang": "spindle_overhang", "span": "bearing_span", "fixed": {"reach": 0.0}}
 
 RESULTS = [
     node(spindle.bearing_stiffness_at_size, CHAPTER, name="front_stiffness_at_size", label="front bearing at this size",
@@ -61,7 +55,6 @@ RESULTS = [
     node(spindle.bearing_compliance, CHAPTER, label="give of the bearings at the cut", front_stiffness="front_stiffness_at_size",
          rear_stiffness="rear_stiffness_at_size", **_AT_CUT),
     node(spindle.spindle_compliance, CHAPTER, label="give of the spindle at the cut"),
-    no_reach,
     node(spindle.shaft_compliance, CHAPTER, name="nose_shaft_compliance", label="give of the shaft at the nose",
          shear_modulus="steel_shear_modulus", **_AT_NOSE, **_SHAFT),
     node(spindle.bearing_compliance, CHAPTER, name="nose_bearing_compliance", label="give of the bearings at the nose",
