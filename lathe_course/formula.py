@@ -6,6 +6,7 @@ page, and the property tests.  ``formula.si`` is the bare body for numbers and a
 """
 from __future__ import annotations
 
+import functools
 import inspect
 import warnings
 from collections.abc import Callable, Mapping
@@ -87,7 +88,7 @@ class Formula:
     def broken(self, bound: dict[str, Any]) -> list[str]:
         """Sentences on SI inputs that are fine one by one but cannot stand together."""
         return [sentence for sentence, holds in self.requires.items()
-                if not np.all(holds(**{name: bound[name] for name in inspect.signature(holds).parameters}))]
+                if not np.all(holds(**{name: bound[name] for name in _parameters(holds)}))]
 
     @staticmethod
     def _list(names: list[str]) -> str:
@@ -154,6 +155,11 @@ def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
         FORMULAS[made.name] = made
         return made
     return make
+
+
+@functools.cache
+def _parameters(function: Callable) -> tuple[str, ...]:
+    return tuple(inspect.signature(function).parameters)
 
 
 def possible(condition: Any, value: Any) -> Any:

@@ -86,10 +86,6 @@ def _spell(text: str) -> str:
 
 
 @functools.lru_cache(maxsize=4096)
-def _unit(text: str) -> pint.Unit:
-    return registry().Unit(text)
-
-
 def _parse(text: str) -> tuple[float, str]:
     """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'."""
     if _COMMA.match(text):
@@ -113,9 +109,10 @@ def _parse(text: str) -> tuple[float, str]:
     return (float(top) / float(bottom) if bottom else float(top)), unit
 
 
+@functools.lru_cache(maxsize=4096)
 def _known_unit(text: str) -> pint.Unit:
     try:
-        return _unit(_spell(text))
+        return registry().Unit(_spell(text))
     except pint.UndefinedUnitError as problem:
         name = str(problem.args[0]) if problem.args and isinstance(problem.args[0], str) else text
         near = difflib.get_close_matches(name, _COMMON, n=3, cutoff=0.65)
@@ -241,6 +238,10 @@ def si_factor(unit: str, sort: str = "") -> float:
     return 1.0 if unit == "" or unit in _COUNTED else _si(_known_unit(unit), sort)
 
 
+#: a limit written in one unit and met in another may be missed by rounding
+_SLACK = 1e-9
+
+
 # --- reading --------------------------------------------------------------------------------------
 def _is_quantity(value: Any) -> bool:
     return hasattr(value, "magnitude") and hasattr(value, "units")
@@ -271,7 +272,7 @@ def _said(unit: pint.Unit) -> str:
     if _names_angle(unit):
         names = {"1/s": "a rotational speed", "m": "a length per revolution", "radian": "an angle"}
         for text, words in names.items():
-            if unit.dimensionality == _unit(text).dimensionality:
+            if unit.dimensionality == _known_unit(text).dimensionality:
                 return f"{words} {named}"
     for make in (Length, Area, Mass, Speed, Force, Stress, Power, Torque, Stiffness, Current, Duration, Density, Voltage):
         kind = make()
@@ -345,18 +346,19 @@ def _magnitude(value: Any) -> Any:
 
 def out_of_range(si: Any, kind: Kind) -> str:
     """'' if ``si`` is inside the physical range of ``kind``; else the rest of a sentence."""
-    if not np.all(np.isfinite(si)):
-        return "is not a finite number"
+    lowest, highest = (si, si) if isinstance(si, float) else (np.min(si, initial=np.inf), np.max(si, initial=-np.inf))
+    if not (math.isfinite(lowest) and math.isfinite(highest)):
+        return "" if np.size(si) == 0 else "is not a finite number"
     if kind.whole and np.any(np.asarray(si) % 1):
         return "must be a whole number"
     above, at_least, below, at_most = kind.limits_si
-    if above is not None and np.any(np.asarray(si) <= above):
+    if above is not None and lowest <= above:
         return f"must be more than {_bound(kind.above, kind)}"
-    if at_least is not None and np.any(np.asarray(si) < at_least * (1 - 1e-12)):
+    if at_least is not None and lowest < at_least - _SLACK * abs(at_least):
         return f"must be at least {_bound(kind.at_least, kind)}"
-    if below is not None and np.any(np.asarray(si) >= below):
+    if below is not None and highest >= below:
         return f"must be less than {_bound(kind.below, kind)}"
-    if at_most is not None and np.any(np.asarray(si) > at_most * (1 + 1e-12)):
+    if at_most is not None and highest > at_most + _SLACK * abs(at_most):
         return f"must be at most {_bound(kind.at_most, kind)}"
     return ""
 
@@ -366,8 +368,7 @@ def outside_validity(si: Any, kind: Kind) -> str:
     if kind.valid is None:
         return ""
     low, high = (b * kind.factor for b in kind.valid)
-    array = np.asarray(si)
-    if np.any(array < low * (1 - 1e-9)) or np.any(array > high * (1 + 1e-9)):
+    if np.any(si < low - _SLACK * abs(low)) or np.any(si > high + _SLACK * abs(high)):
         return f"is outside {kind.valid[0]:g} to {_bound(kind.valid[1], kind)}, for which this was made; take the result as a rough guide"
     return ""
 
