@@ -1,7 +1,10 @@
 """Play: controls, a picture that follows them, and the figures and findings they move."""
 from __future__ import annotations
 
-from typing import Any, Iterable
+import difflib
+import functools
+import itertools
+from typing import Any, Callable, Iterable
 
 import ipywidgets as widgets
 
@@ -38,10 +41,7 @@ class Play:
         self.base = self._evaluate(session.design)
         self.now: Evaluation = self.base
         self._quiet = False
-        self._canvas = None
-        if picture is not None:
-            from .pictures import Canvas
-            self._canvas = Canvas(picture)
+        self._drawn = None if picture is None else _drawer(picture)
         self._build()
         self._show()
         session.when_changed(self._kept)
@@ -59,7 +59,7 @@ class Play:
             one.when_moved(self._moved)
         rows = [c.widget for c in self.controls.values()]
         parts = [*rows, self.back] if rows else []
-        if self._canvas is not None:
+        if self._drawn is not None:
             parts.append(self.picture)
         self.widget = widgets.VBox([*parts, self.figures])
 
@@ -84,8 +84,8 @@ class Play:
         self._show()
 
     def _show(self) -> None:
-        if self._canvas is not None:
-            self.picture.value = self._canvas.draw(self.now, **self.extra)
+        if self._drawn is not None:
+            self.picture.value = self._drawn(self.now, **self.extra)
         self.figures.value = self._markup()
 
     def _markup(self) -> str:
@@ -155,6 +155,19 @@ class Keep:
 
     def panel(self) -> Panel:
         return Panel(self.widget, self.plain)
+
+
+_COUNT = itertools.count(1)
+
+
+def _drawer(name: str) -> Callable[..., str]:
+    """``draw(evaluation, **extra)`` -> SVG, on a figure of its own."""
+    from .pictures import PICTURES          # matplotlib is paid for when the first picture is asked for
+    from .style import Canvas
+    if name not in PICTURES:
+        near = difflib.get_close_matches(name, PICTURES, n=3, cutoff=0.5) or sorted(PICTURES)
+        raise InputProblem([("picture", f"there is no picture called {name!r}; did you mean {' or '.join(near)}?")])
+    return functools.partial(Canvas(key=str(next(_COUNT))).draw, PICTURES[name])
 
 
 def turning(session: Session, name: str):
