@@ -54,7 +54,7 @@ class Design:
         problems: list[tuple[str, str]] = []
         choices = cls._choices(chain.decisions, written.get("decisions", {}), "decision", problems)
         figures = cls._choices(chain.figures, written.get("figures", {}), "figure", problems)
-        complained_of = {name.partition(" (")[0] for name, _ in problems}      # 'motor_power (low)' is motor_power
+        complained_of = {name for name, _ in problems}
         missing = [name for name in chain.decisions if name not in choices and name not in complained_of]
         problems += [(name, f"the decision {name} is missing; {chain.decisions[name].question}") for name in missing]
         jobs = []
@@ -65,6 +65,8 @@ class Design:
                 problems += [(f"jobs.{index}.{field}", sentence) for field, sentence in problem.problems]
         if not written.get("jobs"):
             problems.append(("jobs", "the list of jobs is empty; a lathe is drawn round the parts it must make, so give at least one."))
+        elif jobs and sum(job.share for job in jobs) == 0:
+            problems.append(("jobs", "no job has a share of the turning hours; give each its share, such as share = 0.25."))
         system = written.get("system", "mm")
         if system not in SYSTEMS:
             problems.append(("system", f"the system {system!r} is not known; write 'mm' or 'inch'."))

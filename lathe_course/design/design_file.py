@@ -157,9 +157,8 @@ class DesignFile:
         if name.startswith("jobs."):
             _, index, field = name.split(".", 2)
             return ("jobs", int(index), field)
-        bare = name.partition(" (")[0]          # 'motor_power (low)' is one end of a range
-        group = "decisions" if bare in self.chain.decisions else "figures" if bare in self.chain.figures else None
-        return (group, bare, "value") if group else (name,)
+        group = "decisions" if name in self.chain.decisions else "figures" if name in self.chain.figures else None
+        return (group, name, "value") if group else (name,)
 
     def _problem(self, problems: list[tuple[str, str]]) -> DesignFileProblem:
         return DesignFileProblem(self.path, problems + _good_copy(self.path, self.chain))
@@ -386,7 +385,7 @@ def _where(path: Path, line: int | None, key: str) -> str:
 def _key(place: tuple[str | int, ...]) -> str:
     """The key a reader looks for: the decision or figure, the field of a job, or the key itself."""
     if place[0] in ("decisions", "figures") and len(place) > 1:
-        return str(place[1])
+        return ".".join(map(str, place[1:])).removesuffix(".value")
     return str(place[-1] + 1 if isinstance(place[-1], int) else place[-1])
 
 

@@ -182,6 +182,7 @@ def _jobs(jobs: Any, sifted: Sifted) -> list[dict[str, Any]]:
     for index, job in enumerate(jobs):
         if not isinstance(job, Mapping):
             sifted.problems.append((("jobs", index), "a job is a table of its own; begin it with a line [[jobs]]."))
+            found.append({})        # keeps the count of those that follow
             continue
         for key in job:
             if key not in JOB_FIELDS:

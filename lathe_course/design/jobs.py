@@ -64,13 +64,16 @@ class Job:
                 values[key] = str(given or "").strip()
                 if not values[key]:
                     problems.append((key, f"job {name!r}: {key} is missing ({meaning})."))
-            elif given in (None, ""):
+            elif given is None or (isinstance(given, str) and not given.strip()):
                 if key not in _OPTIONAL:
                     problems.append((key, f"job {name!r}: {key} is missing ({meaning}); for example {kind.example!r}."))
                 values[key] = _OPTIONAL.get(key)
             else:
                 try:
-                    values[key] = units.read(given, kind, key)
+                    found = units.read(given, kind, key)
+                    if np.ndim(found):
+                        raise InputProblem([(key, f"{key} is a list; one figure is needed, for example {kind.example!r}.")])
+                    values[key] = found
                 except InputProblem as problem:
                     problems += [(key, f"job {name!r}: {sentence}") for _, sentence in problem.problems]
         if values.get("material") and values["material"] not in table("materials"):
@@ -78,6 +81,9 @@ class Job:
                 table("materials")[values["material"]]
             except InputProblem as problem:
                 problems += [("material", f"job {name!r}: {sentence}") for _, sentence in problem.problems]
+        if values.get("smallest") and values.get("diameter") and values["smallest"] > values["diameter"] * (1 + 1e-9):
+            problems.append(("smallest", f"job {name!r}: the smallest diameter {written['smallest']!r} is larger than the largest, "
+                                         f"{written['diameter']!r}; was one written in the place of the other?"))
         if problems:
             raise InputProblem(problems)
         if values["smallest"] is None:

@@ -11,7 +11,7 @@ from collections.abc import Mapping, MutableMapping, Sequence
 from typing import Any
 
 import tomlkit
-from tomlkit.items import AoT, InlineTable
+from tomlkit.items import AoT, InlineTable, Whitespace
 
 __all__ = ["Writer", "PlainWriter", "TomlWriter", "merge", "same"]
 
@@ -52,7 +52,13 @@ class TomlWriter:
             rows.extend(self._value(new) if there is None else there for there, new in items)
         else:
             rows = tomlkit.aot()
-            rows.extend(self._table(new) if there is None else there for there, new in items)
+            for there, new in items:
+                row = self._table(new) if there is None else there
+                while row.value.body and isinstance(row.value.body[-1][1], Whitespace):
+                    row.value.body.pop()            # tomlkit puts a blank line between rows by itself
+                rows.append(row)
+            if items:
+                rows[-1].add(tomlkit.nl())
         target[key] = rows
 
     def _table(self, value: Mapping[str, Any]) -> Any:
@@ -100,6 +106,8 @@ def merge(target: Document, before: Mapping[str, Any], after: Mapping[str, Any],
             writer.append(there, new[len(old or []):])
         elif all(isinstance(part, Mapping) for part in (old, new, there)) and ("value" in there or "value" not in new):
             merge(there, old, new, writer)
+            if not there:           # an empty table would only stand in the way
+                del target[key]
         elif new or not isinstance(new, (Mapping, list)):
             writer.put(target, key, new)
 

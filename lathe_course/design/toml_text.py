@@ -126,7 +126,9 @@ def _damaged(text: str, message: str) -> Damaged:
         return Damaged(line, key_text(path), f"this is there twice{f' (first in line {first})' if first else ''}; keep one of them")
     sentence = next((words for begins, words in _PLAIN if bare.startswith(begins)), f"this cannot be read ({bare})")
     if at_end:
-        line, sentence = start, sentence + ", and the file ends there; it may have been cut off"
+        sentence += ", and the file ends there; it may have been cut off"
+    if at_end or bare.startswith("Unclosed"):
+        line = start                # where the mending is, not where the reader gave up
     return Damaged(line, key_text(path), sentence)
 
 
