@@ -6,6 +6,7 @@ practice without a source: it serves to throw out what is hopeless, not to plan 
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
+
 import functools
 from typing import Any
 
@@ -16,7 +17,16 @@ from ..ranges import Range
 from ..tables import table
 from ..units import HourPrice, HoursRate, LabourTime, Length, Money, MoneyRate, Months, Ratio, outside_validity
 
-__all__ = ["FIGURES", "estimate_doubts", "first_estimate", "length_factor", "months_needed", "price_of_learning", "size_factor", "usual_length"]
+__all__ = [
+    "FIGURES",
+    "estimate_doubts",
+    "first_estimate",
+    "length_factor",
+    "months_needed",
+    "price_of_learning",
+    "size_factor",
+    "usual_length",
+]
 
 #: figures that ``first_estimate`` gives, and the share of each that grows with the distance between centres:
 #: the middle of the bed, its screws and rods; everything else stays as it is (judged from one design worked out in full)
@@ -25,8 +35,14 @@ FIGURES = {"mass": 0.25, "hours": 0.08, "money": 0.1, "used_price": 0.1, "used_h
 _GUESSED = Length("mm", "h", above=0, valid=(40, 130))
 
 
-@formula(r"f = s^n", source="common_practice, scaling by size", limits="machines of one shape; the power is a fit to what such machines come to")
-def size_factor(size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)), exponent: Ratio("", "n", at_least=0, at_most=4)) -> Ratio("", "f"):
+@formula(
+    r"f = s^n",
+    source="common_practice, scaling by size",
+    limits="machines of one shape; the power is a fit to what such machines come to",
+)
+def size_factor(size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)), exponent: Ratio("", "n", at_least=0, at_most=4)) -> Ratio(
+    "", "f"
+):
     """Factor by which a figure grows when the whole machine grows.
 
     The power is 3 for the mass of one shape, somewhat less for real machines, about 1.5 to 2
@@ -35,26 +51,54 @@ def size_factor(size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)), exponent:
     return size_ratio**exponent
 
 
-@formula(r"f = 1 + q (r - 1)", source="common_practice, share that grows with length",
-         limits="the rest of the machine left as it is", rises_with=("length_ratio",))
-def length_factor(length_ratio: Ratio("", "r", above=0, valid=(0.5, 2)), share: Ratio("", "q", at_least=0, at_most=1)) -> Ratio("", "f"):
+@formula(
+    r"f = 1 + q (r - 1)",
+    source="common_practice, share that grows with length",
+    limits="the rest of the machine left as it is",
+    rises_with=("length_ratio",),
+)
+def length_factor(length_ratio: Ratio("", "r", above=0, valid=(0.5, 2)), share: Ratio("", "q", at_least=0, at_most=1)) -> Ratio(
+    "", "f"
+):
     """Factor by which a figure grows when only the distance between centres grows."""
     return 1 + share * (length_ratio - 1)
 
 
-@formula(r"m = \max\left(\frac{H}{h}, \frac{M}{p}\right)", source="definition", limits="hours and money both come in evenly, and neither can stand in for the other",
-         rises_with=("hours", "money"), falls_with=("hours_per_month", "money_per_month"))
-def months_needed(hours: LabourTime("h", "H", at_least=0), hours_per_month: HoursRate("h/month", "h", above=0), money: Money("EUR", "M", at_least=0),
-                  money_per_month: MoneyRate("EUR/month", "p", above=0)) -> Months("months", "m"):
+@formula(
+    r"m = \max\left(\frac{H}{h}, \frac{M}{p}\right)",
+    source="definition",
+    limits="hours and money both come in evenly, and neither can stand in for the other",
+    rises_with=("hours", "money"),
+    falls_with=("hours_per_month", "money_per_month"),
+)
+def months_needed(
+    hours: LabourTime("h", "H", at_least=0),
+    hours_per_month: HoursRate("h/month", "h", above=0),
+    money: Money("EUR", "M", at_least=0),
+    money_per_month: MoneyRate("EUR/month", "p", above=0),
+) -> Months("months", "m"):
     """Months a build lasts: as long as the hours take, or the money, whichever is longer."""
     return np.maximum(hours / hours_per_month, money / money_per_month)
 
 
-@formula(r"p = \frac{C_b - C_u}{H_b - H_u}", source="definition", limits="building takes longer than buying and putting in order; a negative price means that building is cheaper too",
-         rises_with=("build_money",), falls_with=("used_price",),
-         requires={"Building must take more hours than buying used and putting in order.": lambda build_hours, used_hours: build_hours > used_hours})
-def price_of_learning(build_money: Money("EUR", "C_b", at_least=0), used_price: Money("EUR", "C_u", at_least=0), build_hours: LabourTime("h", "H_b", above=0),
-                      used_hours: LabourTime("h", "H_u", at_least=0)) -> HourPrice("EUR/h", "p"):
+@formula(
+    r"p = \frac{C_b - C_u}{H_b - H_u}",
+    source="definition",
+    limits="building takes longer than buying and putting in order; a negative price means that building is cheaper too",
+    rises_with=("build_money",),
+    falls_with=("used_price",),
+    requires={
+        "Building must take more hours than buying used and putting in order.": lambda build_hours, used_hours: (
+            build_hours > used_hours
+        )
+    },
+)
+def price_of_learning(
+    build_money: Money("EUR", "C_b", at_least=0),
+    used_price: Money("EUR", "C_u", at_least=0),
+    build_hours: LabourTime("h", "H_b", above=0),
+    used_hours: LabourTime("h", "H_u", at_least=0),
+) -> HourPrice("EUR/h", "p"):
     """What an hour of building costs more than having bought a used machine, if the learning is what it is for."""
     longer = build_hours - used_hours
     return (build_money - used_price) / np.where(longer > 0, longer, np.nan)[()]
@@ -68,8 +112,10 @@ def first_estimate(centre_height: Any, between_centres: Any) -> dict[str, Range]
     of the size: its price, and the hours to put it in order.
     """
     ratio = between_centres / usual_length(centre_height)
-    return {name: Range(*(_at(f"{name}_{end}", centre_height) * length_factor.si(ratio, share) for end in Range._fields))
-            for name, share in FIGURES.items()}
+    return {
+        name: Range(*(_at(f"{name}_{end}", centre_height) * length_factor.si(ratio, share) for end in Range._fields))
+        for name, share in FIGURES.items()
+    }
 
 
 def usual_length(centre_height: Any) -> Any:
@@ -84,7 +130,10 @@ def estimate_doubts(centre_height: Any, between_centres: Any) -> list[str]:
         said.append(f"centre height {words}.")
     ratio = np.asarray(between_centres / usual_length(centre_height))
     if np.any(ratio < 0.5) or np.any(ratio > 2):
-        said.append("between centres is less than half or more than twice what is usual for this centre height; take the result as a rough guide.")
+        said.append(
+            "between centres is less than half or more than twice what is usual for this centre height; "
+            "take the result as a rough guide."
+        )
     return said
 
 

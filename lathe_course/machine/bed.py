@@ -9,38 +9,97 @@ shear centre of its section, and the twist moves it by lever times angle.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
-from ..formula import formula, possible
-from ..units import Angle, Area, Compliance, Density, Force, Kind, Length, Mass, MassPerLength, SecondMoment, Stiffness, Stress, Torque
 
-__all__ = ["bed_bending_stiffness", "bed_mass", "bed_mass_per_length", "bed_shear_stiffness", "bed_sideways_compliance",
-           "bed_twist_stiffness", "bed_vertical_compliance", "end_sag", "mid_sag", "pair_tilt_stiffness", "twist_angle", "weight"]
+from ..formula import formula, possible
+from ..units import (
+    Angle,
+    Area,
+    Compliance,
+    Density,
+    Force,
+    Kind,
+    Length,
+    Mass,
+    MassPerLength,
+    SecondMoment,
+    Stiffness,
+    Stress,
+    Torque,
+)
+
+__all__ = [
+    "bed_bending_stiffness",
+    "bed_mass",
+    "bed_mass_per_length",
+    "bed_shear_stiffness",
+    "bed_sideways_compliance",
+    "bed_twist_stiffness",
+    "bed_vertical_compliance",
+    "end_sag",
+    "mid_sag",
+    "pair_tilt_stiffness",
+    "twist_angle",
+    "weight",
+]
+
+ElasticModulus = Stress("GPa", "E", above=0)
+ShearModulus = Stress("GPa", "G", above=0)
+LoopLength = Length("mm", "l", above=0)
+Lever = Length("mm", "h", above=0)
+BedLength = Length("mm", "L", above=0)
+FootSpacing = Length("mm", "s", above=0)
+TorsionConstant = SecondMoment("mm⁴", "J", above=0)
+Moment = SecondMoment("mm⁴", "I", above=0)
+Bending = Stiffness("N/µm", "k_b", above=0)
+Shear = Stiffness("N/µm", "k_q", above=0)
+Weight = Force("N", "W", at_least=0)
 
 _LOOP = "bed held at the headstock, loaded at the tool; headstock and saddle rigid"
-_FEET = {"The feet cannot stand further apart than the bed is long.": lambda length, foot_spacing: foot_spacing <= length * (1 + 1e-9)}
+_FEET = {
+    "The feet cannot stand further apart than the bed is long.": lambda length, foot_spacing: foot_spacing <= length * (1 + 1e-9)
+}
 Gravity = Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)
 
 
 # --- stiffness between headstock and tool ------------------------------------------------------------
-@formula(r"k_b = \frac{3 E I}{l^3}", source="shigley, Table A-9", limits=_LOOP, rises_with=("elastic_modulus", "second_moment"),
-         falls_with=("loop_length",))
-def bed_bending_stiffness(elastic_modulus: Stress("GPa", "E", above=0), second_moment: SecondMoment("mm⁴", "I", above=0),
-                          loop_length: Length("mm", "l", above=0)) -> Stiffness("N/µm", "k_b"):
+@formula(
+    r"k_b = \frac{3 E I}{l^3}",
+    source="shigley, Table A-9",
+    limits=_LOOP,
+    rises_with=("elastic_modulus", "second_moment"),
+    falls_with=("loop_length",),
+)
+def bed_bending_stiffness(elastic_modulus: ElasticModulus, second_moment: Moment, loop_length: LoopLength) -> Stiffness(
+    "N/µm", "k_b"
+):
     """Stiffness of the bed at the tool in bending, up and down or sideways as the second moment is."""
     return 3 * elastic_modulus * second_moment / loop_length**3
 
 
-@formula(r"k_q = \frac{G A_q}{l}", source="timoshenko, shear in beams", limits=_LOOP, rises_with=("shear_modulus", "shear_area"),
-         falls_with=("loop_length",))
-def bed_shear_stiffness(shear_modulus: Stress("GPa", "G", above=0), shear_area: Area("mm²", "A_q", above=0),
-                        loop_length: Length("mm", "l", above=0)) -> Stiffness("N/µm", "k_q"):
+@formula(
+    r"k_q = \frac{G A_q}{l}",
+    source="timoshenko, shear in beams",
+    limits=_LOOP,
+    rises_with=("shear_modulus", "shear_area"),
+    falls_with=("loop_length",),
+)
+def bed_shear_stiffness(
+    shear_modulus: ShearModulus, shear_area: Area("mm²", "A_q", above=0), loop_length: LoopLength
+) -> Stiffness("N/µm", "k_q"):
     """Stiffness of the bed at the tool in shear, which tells on a short high bed."""
     return shear_modulus * shear_area / loop_length
 
 
-@formula(r"k_t = \frac{G J}{l h^2}", source="shigley, torsion of a bar", limits=_LOOP + "; twist about the shear centre; ends free to warp",
-         rises_with=("shear_modulus", "torsion_constant"), falls_with=("loop_length", "lever"))
-def bed_twist_stiffness(shear_modulus: Stress("GPa", "G", above=0), torsion_constant: SecondMoment("mm⁴", "J", above=0),
-                        loop_length: Length("mm", "l", above=0), lever: Length("mm", "h", above=0)) -> Stiffness("N/µm", "k_t"):
+@formula(
+    r"k_t = \frac{G J}{l h^2}",
+    source="shigley, torsion of a bar",
+    limits=_LOOP + "; twist about the shear centre; ends free to warp",
+    rises_with=("shear_modulus", "torsion_constant"),
+    falls_with=("loop_length", "lever"),
+)
+def bed_twist_stiffness(
+    shear_modulus: ShearModulus, torsion_constant: TorsionConstant, loop_length: LoopLength, lever: Lever
+) -> Stiffness("N/µm", "k_t"):
     """Sideways stiffness at the tool that the twist of the bed leaves.
 
     ``lever`` runs from the shear centre of the bed up to the tool, not from the ways.
@@ -48,35 +107,55 @@ def bed_twist_stiffness(shear_modulus: Stress("GPa", "G", above=0), torsion_cons
     return shear_modulus * torsion_constant / (loop_length * lever**2)
 
 
-@formula(r"k_p = \frac{1}{h^2}\left(\frac{G J}{l} + \frac{3 E I_v s^2}{4 l^3}\right)", source=("shigley, Table A-9", "shigley, torsion of a bar"),
-         limits=_LOOP + "; the two bars tied by the saddle alone, free to slope there; an end plate beyond the tool would help a little",
-         rises_with=("elastic_modulus", "shear_modulus", "torsion_constant", "vertical_moment", "spacing"), falls_with=("loop_length", "lever"))
-def pair_tilt_stiffness(elastic_modulus: Stress("GPa", "E", above=0), shear_modulus: Stress("GPa", "G", above=0),
-                        torsion_constant: SecondMoment("mm⁴", "J", above=0), vertical_moment: SecondMoment("mm⁴", "I_v", above=0),
-                        spacing: Length("mm", "s", at_least=0), loop_length: Length("mm", "l", above=0),
-                        lever: Length("mm", "h", above=0)) -> Stiffness("N/µm", "k_p"):
+@formula(
+    r"k_p = \frac{1}{h^2}\left(\frac{G J}{l} + \frac{3 E I_v s^2}{4 l^3}\right)",
+    source=("shigley, Table A-9", "shigley, torsion of a bar"),
+    limits=_LOOP
+    + "; the two bars tied by the saddle alone, free to slope there; an end plate beyond the tool would help a little",
+    rises_with=("elastic_modulus", "shear_modulus", "torsion_constant", "vertical_moment", "spacing"),
+    falls_with=("loop_length", "lever"),
+)
+def pair_tilt_stiffness(
+    elastic_modulus: ElasticModulus,
+    shear_modulus: ShearModulus,
+    torsion_constant: TorsionConstant,
+    vertical_moment: SecondMoment("mm⁴", "I_v", above=0),
+    spacing: Length("mm", "s", at_least=0),
+    loop_length: LoopLength,
+    lever: Lever,
+) -> Stiffness("N/µm", "k_p"):
     """Sideways stiffness at the tool of a bed of two bars or rails, which tilts rather than twists.
 
     One bar bends up while the other bends down, and both twist about their own axes.
     ``torsion_constant`` and ``vertical_moment`` are those of both together.  With no spacing
     this is the twist of one piece.
     """
-    turning = (shear_modulus * torsion_constant / loop_length
-               + 3 * elastic_modulus * vertical_moment * spacing**2 / (4 * loop_length**3))
+    turning = shear_modulus * torsion_constant / loop_length + 3 * elastic_modulus * vertical_moment * spacing**2 / (
+        4 * loop_length**3
+    )
     return turning / lever**2
 
 
-@formula(r"c_v = \frac{1}{k_b} + \frac{1}{k_q}", source="timoshenko, shear in beams", limits=_LOOP, falls_with=("bending_stiffness", "shear_stiffness"))
-def bed_vertical_compliance(bending_stiffness: Stiffness("N/µm", "k_b", above=0),
-                            shear_stiffness: Stiffness("N/µm", "k_q", above=0)) -> Compliance("µm/kN", "c_v"):
+@formula(
+    r"c_v = \frac{1}{k_b} + \frac{1}{k_q}",
+    source="timoshenko, shear in beams",
+    limits=_LOOP,
+    falls_with=("bending_stiffness", "shear_stiffness"),
+)
+def bed_vertical_compliance(bending_stiffness: Bending, shear_stiffness: Shear) -> Compliance("µm/kN", "c_v"):
     """Give of the bed at the tool, up and down: bending and shear added."""
     return 1 / bending_stiffness + 1 / shear_stiffness
 
 
-@formula(r"c_h = \frac{1}{k_b} + \frac{1}{k_q} + \frac{1}{k_t}", source="timoshenko, shear in beams", limits=_LOOP,
-         falls_with=("bending_stiffness", "shear_stiffness", "twist_stiffness"))
-def bed_sideways_compliance(bending_stiffness: Stiffness("N/µm", "k_b", above=0), shear_stiffness: Stiffness("N/µm", "k_q", above=0),
-                            twist_stiffness: Stiffness("N/µm", "k_t", above=0)) -> Compliance("µm/kN", "c_h"):
+@formula(
+    r"c_h = \frac{1}{k_b} + \frac{1}{k_q} + \frac{1}{k_t}",
+    source="timoshenko, shear in beams",
+    limits=_LOOP,
+    falls_with=("bending_stiffness", "shear_stiffness", "twist_stiffness"),
+)
+def bed_sideways_compliance(
+    bending_stiffness: Bending, shear_stiffness: Shear, twist_stiffness: Stiffness("N/µm", "k_t", above=0)
+) -> Compliance("µm/kN", "c_h"):
     """Give of the bed at the tool, sideways: bending, shear and twist (or tilt) added.
 
     This is the give that shows in the diameter of the work.
@@ -84,48 +163,70 @@ def bed_sideways_compliance(bending_stiffness: Stiffness("N/µm", "k_b", above=0
     return 1 / bending_stiffness + 1 / shear_stiffness + 1 / twist_stiffness
 
 
-@formula(r"\varphi = \frac{T L}{G J}", source="shigley, torsion of a bar", limits="ends free to warp", rises_with=("torque", "length"),
-         falls_with=("shear_modulus", "torsion_constant"))
-def twist_angle(torque: Torque("N·m", "T", at_least=0), length: Length("mm", "L", above=0), shear_modulus: Stress("GPa", "G", above=0),
-                torsion_constant: SecondMoment("mm⁴", "J", above=0)) -> Angle("deg", r"\varphi"):
+@formula(
+    r"\varphi = \frac{T L}{G J}",
+    source="shigley, torsion of a bar",
+    limits="ends free to warp",
+    rises_with=("torque", "length"),
+    falls_with=("shear_modulus", "torsion_constant"),
+)
+def twist_angle(
+    torque: Torque("N·m", "T", at_least=0), length: BedLength, shear_modulus: ShearModulus, torsion_constant: TorsionConstant
+) -> Angle("deg", r"\varphi"):
     """Twist of a length of bed under a torque, such as four feet on an uneven bench put into it."""
     return torque * length / (shear_modulus * torsion_constant)
 
 
 # --- weight and sag ----------------------------------------------------------------------------------
-@formula(r"\mu = \rho A", source="definition", rises_with=("area", "density"))
-def bed_mass_per_length(area: Area("mm²", "A", above=0), density: Density("kg/m³", r"\rho", above=0)) -> MassPerLength("kg/m", r"\mu"):
+@formula(r"\mu = \rho A", source="definition", limits="the same section and metal throughout", rises_with=("area", "density"))
+def bed_mass_per_length(area: Area("mm²", "A", above=0), density: Density("kg/m³", r"\rho", above=0)) -> MassPerLength(
+    "kg/m", r"\mu"
+):
     """Mass of a metre of bed from the area of its section."""
     return area * density
 
 
 @formula(r"m = \mu L", source="definition", limits="the same section from end to end", rises_with=("mass_per_length", "length"))
-def bed_mass(mass_per_length: MassPerLength("kg/m", r"\mu", above=0), length: Length("mm", "L", above=0)) -> Mass("kg", "m"):
+def bed_mass(mass_per_length: MassPerLength("kg/m", r"\mu", above=0), length: BedLength) -> Mass("kg", "m"):
     """Mass of a length of bed."""
     return mass_per_length * length
 
 
-@formula(r"W = m g", source="definition", rises_with=("mass",))
+@formula(
+    r"W = m g",
+    source="definition",
+    limits="on the ground; gravity varies by a few thousandths from place to place",
+    rises_with=("mass",),
+)
 def weight(mass: Mass("kg", "m", at_least=0), gravity: Gravity = 9.80665) -> Force("N", "W"):
     """Weight of a mass, the force it presses down with."""
     return mass * gravity
 
 
-@formula(r"y_m = \frac{W}{E I L}\left[\frac{5 s^4}{384} - \frac{(L - s)^2 s^2}{64}\right]", source="roark, beams with overhanging ends",
-         limits="weight spread evenly, feet as far from one end as from the other, bending alone", requires=_FEET)
-def mid_sag(weight: Force("N", "W", at_least=0), length: Length("mm", "L", above=0), foot_spacing: Length("mm", "s", above=0),
-            elastic_modulus: Stress("GPa", "E", above=0), second_moment: SecondMoment("mm⁴", "I", above=0)) -> Length("µm", "y_m"):
+@formula(
+    r"y_m = \frac{W}{E I L}\left[\frac{5 s^4}{384} - \frac{(L - s)^2 s^2}{64}\right]",
+    source="roark, beams with overhanging ends",
+    limits="weight spread evenly, feet as far from one end as from the other, bending alone",
+    requires=_FEET,
+)
+def mid_sag(
+    weight: Weight, length: BedLength, foot_spacing: FootSpacing, elastic_modulus: ElasticModulus, second_moment: Moment
+) -> Length("µm", "y_m"):
     """Sag of a bed half way between its two feet under its own weight; negative where it bulges up."""
     load = weight / (elastic_modulus * second_moment * length)
-    sag = load * (5 * foot_spacing**4 / 384 - (length - foot_spacing)**2 * foot_spacing**2 / 64)
+    sag = load * (5 * foot_spacing**4 / 384 - (length - foot_spacing) ** 2 * foot_spacing**2 / 64)
     return possible(foot_spacing <= length * (1 + 1e-9), sag)
 
 
-@formula(r"y_e = \frac{W (L - s)}{E I L}\left[\frac{(L - s)^3}{128} + \frac{(L - s)^2 s}{32} - \frac{s^3}{48}\right]",
-         source="roark, beams with overhanging ends",
-         limits="weight spread evenly, feet as far from one end as from the other, bending alone", requires=_FEET)
-def end_sag(weight: Force("N", "W", at_least=0), length: Length("mm", "L", above=0), foot_spacing: Length("mm", "s", above=0),
-            elastic_modulus: Stress("GPa", "E", above=0), second_moment: SecondMoment("mm⁴", "I", above=0)) -> Length("µm", "y_e"):
+@formula(
+    r"y_e = \frac{W (L - s)}{E I L}\left[\frac{(L - s)^3}{128} + \frac{(L - s)^2 s}{32} - \frac{s^3}{48}\right]",
+    source="roark, beams with overhanging ends",
+    limits="weight spread evenly, feet as far from one end as from the other, bending alone",
+    requires=_FEET,
+)
+def end_sag(
+    weight: Weight, length: BedLength, foot_spacing: FootSpacing, elastic_modulus: ElasticModulus, second_moment: Moment
+) -> Length("µm", "y_e"):
     """Sag of the ends of a bed that overhangs its two feet, under its own weight; negative where they rise.
 
     Feet 0.554 of the length apart make the ends and the middle sag alike.

@@ -3,6 +3,7 @@
 Every form is told by the same three measures over all: ``width`` sideways, ``height`` up
 and down, ``wall``.  What they mean for each form stands in ``FORMS``.
 """
+
 from __future__ import annotations
 
 import difflib
@@ -58,8 +59,15 @@ def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1
 
 def _closed_box(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     shape = width, height, wall
-    return _figures(s.box_area.si(*shape), s.box_vertical_moment.si(*shape), s.box_lateral_moment.si(*shape), s.box_torsion.si(*shape),
-                    s.box_shear_area.si(width, height, wall), s.box_shear_area.si(height, width, wall), height / 2)
+    return _figures(
+        s.box_area.si(*shape),
+        s.box_vertical_moment.si(*shape),
+        s.box_lateral_moment.si(*shape),
+        s.box_torsion.si(*shape),
+        s.box_shear_area.si(width, height, wall),
+        s.box_shear_area.si(height, width, wall),
+        height / 2,
+    )
 
 
 def _filled_box(width: Any, height: Any, wall: Any, fill_ratio: Any) -> Figures:
@@ -77,22 +85,35 @@ def _filled_box(width: Any, height: Any, wall: Any, fill_ratio: Any) -> Figures:
 def _plate(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     area = s.plate_area.si(width, height)
     shear = s.plate_shear_area.si(area)
-    return _figures(area, s.plate_vertical_moment.si(width, height), s.plate_lateral_moment.si(width, height),
-                    s.plate_torsion.si(width, height), shear, shear, height / 2)
+    return _figures(
+        area,
+        s.plate_vertical_moment.si(width, height),
+        s.plate_lateral_moment.si(width, height),
+        s.plate_torsion.si(width, height),
+        shear,
+        shear,
+        height / 2,
+    )
 
 
 def _channel(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     shape = width, height, wall
-    return _figures(s.channel_area.si(*shape), s.channel_vertical_moment.si(*shape), s.channel_lateral_moment.si(*shape),
-                    s.channel_torsion.si(*shape), _legs_shear_area(*shape), s.plate_shear_area.si(width * wall),
-                    wall / 2 - s.channel_shear_centre.si(*shape))
+    return _figures(
+        s.channel_area.si(*shape),
+        s.channel_vertical_moment.si(*shape),
+        s.channel_lateral_moment.si(*shape),
+        s.channel_torsion.si(*shape),
+        _legs_shear_area(*shape),
+        s.plate_shear_area.si(width * wall),
+        wall / 2 - s.channel_shear_centre.si(*shape),
+    )
 
 
 def _legs_shear_area(width: Any, height: Any, wall: Any) -> Any:
     """Area of a channel that resists shear along its legs, from the energy of the shear along the middle line of its wall."""
     web, leg = width - wall, height - wall / 2
-    centroid = leg**2 / (web + 2 * leg)                     # from the middle of the web, into the legs
-    moment = 2 * leg**3 / 3 - leg**4 / (web + 2 * leg)      # over the wall
+    centroid = leg**2 / (web + 2 * leg)  # from the middle of the web, into the legs
+    moment = 2 * leg**3 / 3 - leg**4 / (web + 2 * leg)  # over the wall
     far = leg - centroid
     energy = 2 * (far**2 * leg**3 / 3 - far * leg**4 / 4 + leg**5 / 20) + centroid**2 * web**3 / 12
     return wall * moment**2 / energy
@@ -110,17 +131,46 @@ def _two_flat_rails(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     spacing = possible(width - wall >= wall, width - wall)
     area = 2 * s.plate_area.si(wall, height)
     shear = s.plate_shear_area.si(area)
-    return _figures(area, s.pair_of_rails_vertical_moment.si(wall, height), 2 * s.plate_lateral_moment.si(wall, height),
-                    s.pair_of_rails_torsion.si(s.plate_torsion.si(wall, height)), shear, shear, height / 2, spacing)
+    return _figures(
+        area,
+        s.pair_of_rails_vertical_moment.si(wall, height),
+        2 * s.plate_lateral_moment.si(wall, height),
+        s.pair_of_rails_torsion.si(s.plate_torsion.si(wall, height)),
+        shear,
+        shear,
+        height / 2,
+        spacing,
+    )
 
 
-def _figures(area: Any, vertical: Any, lateral: Any, torsion: Any, shear_vertical: Any, shear_lateral: Any, shear_centre: Any,
-             spacing: Any = 0.0) -> Figures:
-    return {"area": area, "vertical": vertical, "lateral": lateral, "torsion": torsion, "shear_vertical": shear_vertical,
-            "shear_lateral": shear_lateral, "shear_centre": shear_centre, "spacing": spacing, "fill_area": 0.0}
+def _figures(
+    area: Any,
+    vertical: Any,
+    lateral: Any,
+    torsion: Any,
+    shear_vertical: Any,
+    shear_lateral: Any,
+    shear_centre: Any,
+    spacing: Any = 0.0,
+) -> Figures:
+    return {
+        "area": area,
+        "vertical": vertical,
+        "lateral": lateral,
+        "torsion": torsion,
+        "shear_vertical": shear_vertical,
+        "shear_lateral": shear_lateral,
+        "shear_centre": shear_centre,
+        "spacing": spacing,
+        "fill_area": 0.0,
+    }
 
 
 _MAKERS: dict[str, Callable[..., Figures]] = {
-    "closed box": _closed_box, "filled box": _filled_box, "plate": _plate, "channel": _channel,
-    "two round bars": _two_round_bars, "two flat rails": _two_flat_rails,
+    "closed box": _closed_box,
+    "filled box": _filled_box,
+    "plate": _plate,
+    "channel": _channel,
+    "two round bars": _two_round_bars,
+    "two flat rails": _two_flat_rails,
 }

@@ -5,6 +5,7 @@ softest link rules, and making a stiff one stiffer changes little.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
+
 from collections.abc import Mapping
 from typing import Any
 
@@ -14,31 +15,64 @@ from ..formula import formula, possible
 from ..units import Angle, Compliance, Force, Length, Mass, Ratio, RotationalSpeed, Stiffness, Stress
 from .sections import tube_moment
 
-__all__ = ["budget", "centres_deflection", "chatter_free_width", "chuck_and_centre_deflection", "chuck_deflection", "compliance_of",
-           "diameter_error", "end_support_compliance", "lever_stiffness", "link_compliance_at_size", "natural_frequency", "roll_error", "series_stiffness",
-           "size_error", "stiffness_of", "tool_overhang_stiffness", "worst_chuck_and_centre_deflection", "worst_real_part"]
+__all__ = [
+    "budget",
+    "centres_deflection",
+    "chatter_free_width",
+    "chuck_and_centre_deflection",
+    "chuck_deflection",
+    "compliance_of",
+    "diameter_error",
+    "end_support_compliance",
+    "lever_stiffness",
+    "link_compliance_at_size",
+    "natural_frequency",
+    "roll_error",
+    "series_stiffness",
+    "size_error",
+    "stiffness_of",
+    "tool_overhang_stiffness",
+    "worst_chuck_and_centre_deflection",
+    "worst_real_part",
+]
 
-_WITHIN = {"The position must lie on the work, between 0 and its length.": lambda length, position: position <= length * (1 + 1e-9)}
+Push = Force("N", "F", at_least=0)
+WorkLength = Length("mm", "l", above=0)
+Position = Length("mm", "x", at_least=0)
+Diameter = Length("mm", "d", above=0)
+ElasticModulus = Stress("GPa", "E", above=0)
+Deflection = Length("µm", "y")
+Damping = Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2))
+
+_WITHIN = {
+    "The position must lie on the work, between 0 and its length.": lambda length, position: position <= length * (1 + 1e-9)
+}
 _BAR = "round bar of one diameter and one metal; bending alone"
 _STUB = _BAR + ", so 6 % low at three diameters long and a third low at one; chuck rigid"
 _HELD = _BAR + ", so 8 % low at five diameters long; chuck and centres rigid"
 
 
 # --- links one behind the other --------------------------------------------------------------------
-@formula(r"k = \frac{k_1 k_2}{k_1 + k_2}", source="shigley, springs in series", limits="both links carry the same force",
-         rises_with=("first", "second"))
-def series_stiffness(first: Stiffness("N/µm", "k_1", above=0), second: Stiffness("N/µm", "k_2", above=0)) -> Stiffness("N/µm", "k"):
+@formula(
+    r"k = \frac{k_1 k_2}{k_1 + k_2}",
+    source="shigley, springs in series",
+    limits="both links carry the same force",
+    rises_with=("first", "second"),
+)
+def series_stiffness(first: Stiffness("N/µm", "k_1", above=0), second: Stiffness("N/µm", "k_2", above=0)) -> Stiffness(
+    "N/µm", "k"
+):
     """Stiffness of two links one behind the other: less than the softer of them."""
     return 1 / (1 / first + 1 / second)
 
 
-@formula(r"c = \frac{1}{k}", source="definition", falls_with=("stiffness",))
+@formula(r"c = \frac{1}{k}", source="definition", limits="give in proportion to the force: no play", falls_with=("stiffness",))
 def compliance_of(stiffness: Stiffness("N/µm", "k", above=0)) -> Compliance("µm/kN", "c"):
     """How far a link gives for each unit of force."""
     return 1 / stiffness
 
 
-@formula(r"k = \frac{1}{c}", source="definition", falls_with=("compliance",))
+@formula(r"k = \frac{1}{c}", source="definition", limits="give in proportion to the force: no play", falls_with=("compliance",))
 def stiffness_of(compliance: Compliance("µm/kN", "c", above=0)) -> Stiffness("N/µm", "k"):
     """Force it takes to move a link by each unit of length."""
     return 1 / compliance
@@ -55,7 +89,13 @@ def budget(links: Mapping[str, Any]) -> dict[str, Any]:
     return dict(sorted(shares.items(), key=lambda item: -float(np.mean(item[1]))))
 
 
-@formula(r"k = \frac{k_s}{r^2}", source="shigley, energy of a spring", limits="rigid lever", rises_with=("stiffness",), falls_with=("ratio",))
+@formula(
+    r"k = \frac{k_s}{r^2}",
+    source="shigley, energy of a spring",
+    limits="rigid lever",
+    rises_with=("stiffness",),
+    falls_with=("ratio",),
+)
 def lever_stiffness(stiffness: Stiffness("N/µm", "k_s", above=0), ratio: Ratio("", "r", above=0)) -> Stiffness("N/µm", "k"):
     """Stiffness felt at the end of a lever that is held by a spring nearer its pivot.
 
@@ -66,38 +106,63 @@ def lever_stiffness(stiffness: Stiffness("N/µm", "k_s", above=0), ratio: Ratio(
 
 
 # --- the work ----------------------------------------------------------------------------------------
-@formula(r"y = \frac{64 F l^3}{3 \pi E d^4}", source="shigley, Table A-9", limits=_STUB, rises_with=("force", "length"),
-         falls_with=("diameter", "elastic_modulus"))
-def chuck_deflection(force: Force("N", "F", at_least=0), length: Length("mm", "l", above=0), diameter: Length("mm", "d", above=0),
-                     elastic_modulus: Stress("GPa", "E", above=0)) -> Length("µm", "y"):
+@formula(
+    r"y = \frac{64 F l^3}{3 \pi E d^4}",
+    source="shigley, Table A-9",
+    limits=_STUB,
+    rises_with=("force", "length"),
+    falls_with=("diameter", "elastic_modulus"),
+)
+def chuck_deflection(force: Push, length: WorkLength, diameter: Diameter, elastic_modulus: ElasticModulus) -> Deflection:
     """Deflection of a bar that stands out of a chuck, loaded at its free end."""
     return force * length**3 / (3 * elastic_modulus * tube_moment.si(diameter, 0))
 
 
-@formula(r"y = \frac{64 F x^2 (l - x)^2}{3 \pi E d^4 l}", source="shigley, Table A-9", limits=_HELD, rises_with=("force",),
-         falls_with=("diameter", "elastic_modulus"), requires=_WITHIN)
-def centres_deflection(force: Force("N", "F", at_least=0), length: Length("mm", "l", above=0), position: Length("mm", "x", at_least=0),
-                       diameter: Length("mm", "d", above=0), elastic_modulus: Stress("GPa", "E", above=0)) -> Length("µm", "y"):
+@formula(
+    r"y = \frac{64 F x^2 (l - x)^2}{3 \pi E d^4 l}",
+    source="shigley, Table A-9",
+    limits=_HELD,
+    rises_with=("force",),
+    falls_with=("diameter", "elastic_modulus"),
+    requires=_WITHIN,
+)
+def centres_deflection(
+    force: Push, length: WorkLength, position: Position, diameter: Diameter, elastic_modulus: ElasticModulus
+) -> Deflection:
     """Deflection under the tool of a bar between centres; largest half way, so the bar turns out barrel-shaped."""
     rest = length - position
-    return possible(rest >= -1e-9 * length,
-                    force * position**2 * rest**2 / (3 * elastic_modulus * tube_moment.si(diameter, 0) * length))
+    return possible(
+        rest >= -1e-9 * length, force * position**2 * rest**2 / (3 * elastic_modulus * tube_moment.si(diameter, 0) * length)
+    )
 
 
-@formula(r"y = \frac{16 F x^3 (l - x)^2 (4 l - x)}{3 \pi E d^4 l^3}", source=("roark, Table 8.1", "shigley, Table A-9"), limits=_HELD,
-         rises_with=("force",), falls_with=("diameter", "elastic_modulus"), requires=_WITHIN)
-def chuck_and_centre_deflection(force: Force("N", "F", at_least=0), length: Length("mm", "l", above=0), position: Length("mm", "x", at_least=0),
-                                diameter: Length("mm", "d", above=0), elastic_modulus: Stress("GPa", "E", above=0)) -> Length("µm", "y"):
+@formula(
+    r"y = \frac{16 F x^3 (l - x)^2 (4 l - x)}{3 \pi E d^4 l^3}",
+    source=("roark, Table 8.1", "shigley, Table A-9"),
+    limits=_HELD,
+    rises_with=("force",),
+    falls_with=("diameter", "elastic_modulus"),
+    requires=_WITHIN,
+)
+def chuck_and_centre_deflection(
+    force: Push, length: WorkLength, position: Position, diameter: Diameter, elastic_modulus: ElasticModulus
+) -> Deflection:
     """Deflection under the tool of a bar held in a chuck and by a centre; ``position`` counts from the chuck."""
     rest = length - position
     shape = position**3 * rest**2 * (4 * length - position) / (12 * length**3)
     return possible(rest >= -1e-9 * length, force * shape / (elastic_modulus * tube_moment.si(diameter, 0)))
 
 
-@formula(r"y = 0.628 \frac{F l^3}{\pi E d^4}", source="roark, Table 8.1", limits=_HELD + "; 0.586 of the length from the chuck",
-         rises_with=("force", "length"), falls_with=("diameter", "elastic_modulus"))
-def worst_chuck_and_centre_deflection(force: Force("N", "F", at_least=0), length: Length("mm", "l", above=0),
-                                      diameter: Length("mm", "d", above=0), elastic_modulus: Stress("GPa", "E", above=0)) -> Length("µm", "y"):
+@formula(
+    r"y = 0.628 \frac{F l^3}{\pi E d^4}",
+    source="roark, Table 8.1",
+    limits=_HELD + "; 0.586 of the length from the chuck",
+    rises_with=("force", "length"),
+    falls_with=("diameter", "elastic_modulus"),
+)
+def worst_chuck_and_centre_deflection(
+    force: Push, length: WorkLength, diameter: Diameter, elastic_modulus: ElasticModulus
+) -> Deflection:
     """Largest deflection under the tool of a bar held in a chuck and by a centre.
 
     The tool stands at 2 - √2 of the length from the chuck then.
@@ -105,62 +170,107 @@ def worst_chuck_and_centre_deflection(force: Force("N", "F", at_least=0), length
     return chuck_and_centre_deflection.si(force, length, (2 - np.sqrt(2)) * length, diameter, elastic_modulus)
 
 
-@formula(r"c = \frac{1}{k_1}\left(1 - \frac{x}{l}\right)^2 + \frac{1}{k_2}\left(\frac{x}{l}\right)^2", source="slocum, error motions of a supported beam",
-         limits="bar rigid; add its own bending", falls_with=("headstock_stiffness", "tailstock_stiffness"), requires=_WITHIN)
-def end_support_compliance(position: Length("mm", "x", at_least=0), length: Length("mm", "l", above=0),
-                           headstock_stiffness: Stiffness("N/µm", "k_1", above=0),
-                           tailstock_stiffness: Stiffness("N/µm", "k_2", above=0)) -> Compliance("µm/kN", "c"):
-    """Give under the tool of a rigid bar between a springy headstock and a springy tailstock; ``position`` counts from the headstock."""
+@formula(
+    r"c = \frac{1}{k_1}\left(1 - \frac{x}{l}\right)^2 + \frac{1}{k_2}\left(\frac{x}{l}\right)^2",
+    source="definition",
+    limits="bar rigid; add its own bending",
+    falls_with=("headstock_stiffness", "tailstock_stiffness"),
+    requires=_WITHIN,
+)
+def end_support_compliance(
+    position: Position,
+    length: WorkLength,
+    headstock_stiffness: Stiffness("N/µm", "k_1", above=0),
+    tailstock_stiffness: Stiffness("N/µm", "k_2", above=0),
+) -> Compliance("µm/kN", "c"):
+    """Give under the tool of a rigid bar between a springy headstock and a springy tailstock.
+
+    ``position`` counts from the headstock.
+    """
     along = position / length
-    return possible(along <= 1 + 1e-9, (1 - along)**2 / headstock_stiffness + along**2 / tailstock_stiffness)
+    return possible(along <= 1 + 1e-9, (1 - along) ** 2 / headstock_stiffness + along**2 / tailstock_stiffness)
 
 
-@formula(r"\Delta d = 2 y", source="definition", limits="deflection along the radius, straight away from the tool", rises_with=("deflection",))
+@formula(
+    r"\Delta d = 2 y",
+    source="definition",
+    limits="deflection along the radius, straight away from the tool",
+    rises_with=("deflection",),
+)
 def diameter_error(deflection: Length("µm", "y", at_least=0)) -> Length("µm", r"\Delta d"):
     """How much too large the diameter turns out when tool and work part by a deflection."""
     return 2 * deflection
 
 
-@formula(r"\Delta d = 2 F c", source="definition", limits="steady force along the radius, on the last cut", rises_with=("force", "compliance"))
-def size_error(force: Force("N", "F", at_least=0), compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", r"\Delta d"):
+@formula(
+    r"\Delta d = 2 F c",
+    source="definition",
+    limits="steady force along the radius, on the last cut",
+    rises_with=("force", "compliance"),
+)
+def size_error(force: Push, compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", r"\Delta d"):
     """How much too large the diameter turns out from the give of the whole chain."""
     return 2 * force * compliance
 
 
 @formula(r"y = h \varphi", source="definition", limits="small angles", rises_with=("centre_height", "twist_angle"))
-def roll_error(centre_height: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Length("µm", "y"):
+def roll_error(centre_height: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Deflection:
     """How far the tool moves along the radius when the saddle rolls by an angle, as on a twisted bed."""
     return centre_height * twist_angle
 
 
-@formula(r"k = \frac{E b h^3}{4 l^3}", source="shigley, Table A-9", limits="square or flat shank held rigidly by the toolpost; bending alone",
-         rises_with=("shank_width", "shank_height", "elastic_modulus"), falls_with=("overhang",))
-def tool_overhang_stiffness(overhang: Length("mm", "l", above=0), shank_width: Length("mm", "b", above=0), shank_height: Length("mm", "h", above=0),
-                            elastic_modulus: Stress("GPa", "E", above=0)) -> Stiffness("N/µm", "k"):
+@formula(
+    r"k = \frac{E b h^3}{4 l^3}",
+    source="shigley, Table A-9",
+    limits="square or flat shank held rigidly by the toolpost; bending alone",
+    rises_with=("shank_width", "shank_height", "elastic_modulus"),
+    falls_with=("overhang",),
+)
+def tool_overhang_stiffness(
+    overhang: Length("mm", "l", above=0),
+    shank_width: Length("mm", "b", above=0),
+    shank_height: Length("mm", "h", above=0),
+    elastic_modulus: ElasticModulus,
+) -> Stiffness("N/µm", "k"):
     """Stiffness of a tool's shank up and down, at the tip."""
     return elastic_modulus * shank_width * shank_height**3 / (4 * overhang**3)
 
 
-@formula(r"c = \frac{c_r}{s^n}", source="common_practice, scaling by size", limits="the same link at another size; 1 for solid parts of one shape, up to 2 for joints",
-         rises_with=("reference_compliance",))
-def link_compliance_at_size(reference_compliance: Compliance("µm/kN", "c_r", at_least=0), size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)),
-                            exponent: Ratio("", "n", at_least=0, at_most=2)) -> Compliance("µm/kN", "c"):
+@formula(
+    r"c = \frac{c_r}{s^n}",
+    source="common_practice, scaling by size",
+    limits="the same link at another size; 1 for solid parts of one shape, up to 2 for joints",
+    rises_with=("reference_compliance",),
+)
+def link_compliance_at_size(
+    reference_compliance: Compliance("µm/kN", "c_r", at_least=0),
+    size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)),
+    exponent: Ratio("", "n", at_least=0, at_most=2),
+) -> Compliance("µm/kN", "c"):
     """Give of a link, carried over from the same link on a machine of another size."""
     return reference_compliance / size_ratio**exponent
 
 
 # --- shaking -------------------------------------------------------------------------------------------
-@formula(r"f = \frac{1}{2 \pi}\sqrt{\frac{k}{m}}", source="shigley, critical speeds", limits="one mass on one spring, whose own mass is small",
-         rises_with=("stiffness",), falls_with=("mass",))
+@formula(
+    r"f = \frac{1}{2 \pi}\sqrt{\frac{k}{m}}",
+    source="shigley, critical speeds",
+    limits="one mass on one spring, whose own mass is small",
+    rises_with=("stiffness",),
+    falls_with=("mass",),
+)
 def natural_frequency(stiffness: Stiffness("N/µm", "k", above=0), mass: Mass("kg", "m", above=0)) -> RotationalSpeed("Hz", "f"):
     """Frequency at which a mass rings on a spring."""
     return np.sqrt(stiffness / mass)
 
 
-@formula(r"g = \frac{1}{4 k \zeta (1 + \zeta)}", source=("tlusty", "schmitz_smith"), limits="one way of shaking rules; damping small",
-         falls_with=("stiffness", "damping"))
-def worst_real_part(stiffness: Stiffness("N/µm", "k", above=0),
-                    damping: Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2))) -> Compliance("µm/kN", "g"):
+@formula(
+    r"g = \frac{1}{4 k \zeta (1 + \zeta)}",
+    source=("tlusty", "schmitz_smith"),
+    limits="one way of shaking rules; damping small",
+    falls_with=("stiffness", "damping"),
+)
+def worst_real_part(stiffness: Stiffness("N/µm", "k", above=0), damping: Damping) -> Compliance("µm/kN", "g"):
     """How far the shaking machine gives against the force at its worst, which is what feeds chatter.
 
     The real part of its response to a shaking force is negative above its own frequency, and
@@ -169,12 +279,20 @@ def worst_real_part(stiffness: Stiffness("N/µm", "k", above=0),
     return 1 / (4 * stiffness * damping * (1 + damping))
 
 
-@formula(r"b = \frac{2 k \zeta (1 + \zeta)}{u K_s}", source=("tlusty", "schmitz_smith"),
-         limits="one way of shaking rules; the worst spindle speed; each cut laid fully over the last; a guide within a factor of two at the machine",
-         rises_with=("stiffness", "damping"), falls_with=("cutting_stiffness", "direction_factor"))
-def chatter_free_width(stiffness: Stiffness("N/µm", "k", above=0), damping: Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2)),
-                       cutting_stiffness: Stress("N/mm²", "K_s", above=0),
-                       direction_factor: Ratio("", "u", above=0, at_most=1)) -> Length("mm", "b"):
+@formula(
+    r"b = \frac{2 k \zeta (1 + \zeta)}{u K_s}",
+    source=("tlusty", "schmitz_smith"),
+    limits="one way of shaking rules; the worst spindle speed; each cut laid fully over the last; "
+    "a guide within a factor of two at the machine",
+    rises_with=("stiffness", "damping"),
+    falls_with=("cutting_stiffness", "direction_factor"),
+)
+def chatter_free_width(
+    stiffness: Stiffness("N/µm", "k", above=0),
+    damping: Damping,
+    cutting_stiffness: Stress("N/mm²", "K_s", above=0),
+    direction_factor: Ratio("", "u", above=0, at_most=1),
+) -> Length("mm", "b"):
     """Widest chip that does not start to chatter at any spindle speed.
 
     ``cutting_stiffness`` is the cutting force per area of chip, ``direction_factor`` the share

@@ -7,6 +7,7 @@ reach of 0 asks for the nose itself.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
+
 from typing import Any
 
 import numpy as np
@@ -15,27 +16,64 @@ from ..formula import formula, possible
 from ..units import Compliance, Force, Length, Ratio, RotationalSpeed, Speed, Stiffness, Stress
 from .sections import tube_area, tube_moment
 
-__all__ = ["bearing_compliance", "bearing_stiffness_at_size", "bearing_top_speed", "best_span", "bore_share", "front_bearing_load",
-           "nose_deflection", "rear_bearing_load", "shaft_bending_compliance", "shaft_compliance", "shaft_share",
-           "shaft_shear_compliance", "shear_coefficient", "spindle_compliance", "spindle_stiffness"]
+__all__ = [
+    "bearing_compliance",
+    "bearing_stiffness_at_size",
+    "bearing_top_speed",
+    "best_span",
+    "bore_share",
+    "front_bearing_load",
+    "nose_deflection",
+    "rear_bearing_load",
+    "shaft_bending_compliance",
+    "shaft_compliance",
+    "shaft_share",
+    "shaft_shear_compliance",
+    "shear_coefficient",
+    "spindle_compliance",
+    "spindle_stiffness",
+]
+
+Overhang = Length("mm", "a", above=0)
+Span = Length("mm", "L", above=0)
+Reach = Length("mm", "c", at_least=0)
+Diameter = Length("mm", "D", above=0)
+Bore = Length("mm", "d", at_least=0)
+ElasticModulus = Stress("GPa", "E", above=0)
+ShearModulus = Stress("GPa", "G", above=0)
+FrontStiffness = Stiffness("N/µm", "k_1", above=0)
+RearStiffness = Stiffness("N/µm", "k_2", above=0)
+Push = Force("N", "F", at_least=0)
 
 _BORE = {"The bore must be smaller than the diameter of the spindle.": lambda diameter, bore: bore < diameter}
 _SHAFT = "one diameter and one bore from end to end; chuck rigid; bearings as points"
 _BOOKS = ("koenigsberger, spindles", "slocum, spindle and bearing stiffness")
 
 
-@formula(r"s = \frac{d^4}{D^4}", source="shigley, Table A-18", limits="bore in the middle", rises_with=("bore",), falls_with=("diameter",),
-         requires=_BORE)
-def bore_share(bore: Length("mm", "d", at_least=0), diameter: Length("mm", "D", above=0)) -> Ratio("", "s"):
+@formula(
+    r"s = \frac{d^4}{D^4}",
+    source="shigley, Table A-18",
+    limits="bore in the middle",
+    rises_with=("bore",),
+    falls_with=("diameter",),
+    requires=_BORE,
+)
+def bore_share(bore: Bore, diameter: Diameter) -> Ratio("", "s"):
     """Share of the bending stiffness of a solid shaft that its bore takes away."""
-    return possible(bore < diameter, (bore / diameter)**4)
+    return possible(bore < diameter, (bore / diameter) ** 4)
 
 
-@formula(r"c_b = \frac{64 \left[(a + c)^3 - c^3 + (a + c)^2 L\right]}{3 \pi E (D^4 - d^4)}", source=_BOOKS, limits=_SHAFT,
-         rises_with=("overhang", "span", "reach", "bore"), falls_with=("diameter", "elastic_modulus"), requires=_BORE)
-def shaft_bending_compliance(overhang: Length("mm", "a", above=0), span: Length("mm", "L", above=0), reach: Length("mm", "c", at_least=0),
-                             diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0),
-                             elastic_modulus: Stress("GPa", "E", above=0)) -> Compliance("µm/kN", "c_b"):
+@formula(
+    r"c_b = \frac{64 \left[(a + c)^3 - c^3 + (a + c)^2 L\right]}{3 \pi E (D^4 - d^4)}",
+    source=_BOOKS,
+    limits=_SHAFT,
+    rises_with=("overhang", "span", "reach", "bore"),
+    falls_with=("diameter", "elastic_modulus"),
+    requires=_BORE,
+)
+def shaft_bending_compliance(
+    overhang: Overhang, span: Span, reach: Reach, diameter: Diameter, bore: Bore, elastic_modulus: ElasticModulus
+) -> Compliance("µm/kN", "c_b"):
     """Give of the shaft by bending, on rigid bearings.
 
     The overhang bends under the moment of the cut, and so does the span, which tips the
@@ -47,74 +85,126 @@ def shaft_bending_compliance(overhang: Length("mm", "a", above=0), span: Length(
     return (overhang * (overhang**2 + 3 * overhang * reach + 3 * reach**2) + arm**2 * span) / (3 * stiffness)
 
 
-@formula(r"\kappa = \frac{3 E (D^2 + d^2)^2}{(3 E + G)(D^2 + d^2)^2 + (6 E + 8 G) D^2 d^2}", source="cowper, hollow circular section",
-         limits="round, bore in the middle, one material alike in all directions", falls_with=("bore",), rises_with=("diameter",), requires=_BORE)
-def shear_coefficient(diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0), elastic_modulus: Stress("GPa", "E", above=0),
-                      shear_modulus: Stress("GPa", "G", above=0)) -> Ratio("", r"\kappa"):
+@formula(
+    r"\kappa = \frac{3 E (D^2 + d^2)^2}{(3 E + G)(D^2 + d^2)^2 + (6 E + 8 G) D^2 d^2}",
+    source="cowper, hollow circular section",
+    limits="round, bore in the middle, one material alike in all directions",
+    falls_with=("bore",),
+    rises_with=("diameter",),
+    requires=_BORE,
+)
+def shear_coefficient(diameter: Diameter, bore: Bore, elastic_modulus: ElasticModulus, shear_modulus: ShearModulus) -> Ratio(
+    "", r"\kappa"
+):
     """Share of the area of a hollow round shaft that counts in shear: 0.89 for a solid, 0.53 for a thin tube, in steel.
 
     Cowper gives it by Poisson's ratio, which is written here as E / 2G - 1.
     """
-    square, product = (diameter**2 + bore**2)**2, diameter**2 * bore**2
-    share = 3 * elastic_modulus * square / ((3 * elastic_modulus + shear_modulus) * square + (6 * elastic_modulus + 8 * shear_modulus) * product)
+    square, product = (diameter**2 + bore**2) ** 2, diameter**2 * bore**2
+    share = (
+        3
+        * elastic_modulus
+        * square
+        / ((3 * elastic_modulus + shear_modulus) * square + (6 * elastic_modulus + 8 * shear_modulus) * product)
+    )
     return possible(bore < diameter, share)
 
 
-@formula(r"c_q = \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
-         source=("timoshenko, shear in beams", "cowper, hollow circular section"), limits=_SHAFT,
-         rises_with=("overhang", "reach", "bore"), falls_with=("diameter", "elastic_modulus", "shear_modulus"), requires=_BORE)
-def shaft_shear_compliance(overhang: Length("mm", "a", above=0), span: Length("mm", "L", above=0), reach: Length("mm", "c", at_least=0),
-                           diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0), elastic_modulus: Stress("GPa", "E", above=0),
-                           shear_modulus: Stress("GPa", "G", above=0)) -> Compliance("µm/kN", "c_q"):
+@formula(
+    r"c_q = \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
+    source=("timoshenko, shear in beams", "cowper, hollow circular section"),
+    limits=_SHAFT,
+    rises_with=("overhang", "reach", "bore"),
+    falls_with=("diameter", "elastic_modulus", "shear_modulus"),
+    requires=_BORE,
+)
+def shaft_shear_compliance(
+    overhang: Overhang,
+    span: Span,
+    reach: Reach,
+    diameter: Diameter,
+    bore: Bore,
+    elastic_modulus: ElasticModulus,
+    shear_modulus: ShearModulus,
+) -> Compliance("µm/kN", "c_q"):
     """Give of the shaft by shear, on rigid bearings: a quarter of the bending on a short stout spindle.
 
     The share of the area that counts in shear is Cowper's, see ``shear_coefficient``.
     """
     carrying = shear_coefficient.si(diameter, bore, elastic_modulus, shear_modulus) * shear_modulus * tube_area.si(diameter, bore)
-    return (overhang + (overhang + reach)**2 / span) / carrying
+    return (overhang + (overhang + reach) ** 2 / span) / carrying
 
 
-@formula(r"c_s = \frac{64 \left[(a + c)^3 - c^3 + (a + c)^2 L\right]}{3 \pi E (D^4 - d^4)}"
-         r" + \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
-         source=(*_BOOKS, "cowper, hollow circular section"), limits=_SHAFT,
-         rises_with=("overhang", "reach", "bore"), falls_with=("diameter", "elastic_modulus", "shear_modulus"), requires=_BORE)
-def shaft_compliance(overhang: Length("mm", "a", above=0), span: Length("mm", "L", above=0), reach: Length("mm", "c", at_least=0),
-                     diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0), elastic_modulus: Stress("GPa", "E", above=0),
-                     shear_modulus: Stress("GPa", "G", above=0)) -> Compliance("µm/kN", "c_s"):
+@formula(
+    r"c_s = \frac{64 \left[(a + c)^3 - c^3 + (a + c)^2 L\right]}{3 \pi E (D^4 - d^4)}"
+    r" + \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
+    source=(*_BOOKS, "cowper, hollow circular section"),
+    limits=_SHAFT,
+    rises_with=("overhang", "reach", "bore"),
+    falls_with=("diameter", "elastic_modulus", "shear_modulus"),
+    requires=_BORE,
+)
+def shaft_compliance(
+    overhang: Overhang,
+    span: Span,
+    reach: Reach,
+    diameter: Diameter,
+    bore: Bore,
+    elastic_modulus: ElasticModulus,
+    shear_modulus: ShearModulus,
+) -> Compliance("µm/kN", "c_s"):
     """Give of the spindle shaft where the cut acts, by bending and by shear, on rigid bearings."""
-    return (shaft_bending_compliance.si(overhang, span, reach, diameter, bore, elastic_modulus)
-            + shaft_shear_compliance.si(overhang, span, reach, diameter, bore, elastic_modulus, shear_modulus))
+    return shaft_bending_compliance.si(overhang, span, reach, diameter, bore, elastic_modulus) + shaft_shear_compliance.si(
+        overhang, span, reach, diameter, bore, elastic_modulus, shear_modulus
+    )
 
 
-@formula(r"c_l = \frac{1}{k_1}\left(1 + \frac{a + c}{L}\right)^2 + \frac{1}{k_2}\left(\frac{a + c}{L}\right)^2", source=_BOOKS,
-         limits="bearings as two springs that hold no moment; radial stiffness taken at the preload they run at",
-         rises_with=("overhang", "reach"), falls_with=("span", "front_stiffness", "rear_stiffness"))
-def bearing_compliance(overhang: Length("mm", "a", above=0), span: Length("mm", "L", above=0), reach: Length("mm", "c", at_least=0),
-                       front_stiffness: Stiffness("N/µm", "k_1", above=0),
-                       rear_stiffness: Stiffness("N/µm", "k_2", above=0)) -> Compliance("µm/kN", "c_l"):
+@formula(
+    r"c_l = \frac{1}{k_1}\left(1 + \frac{a + c}{L}\right)^2 + \frac{1}{k_2}\left(\frac{a + c}{L}\right)^2",
+    source=_BOOKS,
+    limits="bearings as two springs that hold no moment; radial stiffness taken at the preload they run at",
+    rises_with=("overhang", "reach"),
+    falls_with=("span", "front_stiffness", "rear_stiffness"),
+)
+def bearing_compliance(
+    overhang: Overhang, span: Span, reach: Reach, front_stiffness: FrontStiffness, rear_stiffness: RearStiffness
+) -> Compliance("µm/kN", "c_l"):
     """Give of the bearings where the cut acts, with the shaft between them rigid."""
     lever = (overhang + reach) / span
-    return (1 + lever)**2 / front_stiffness + lever**2 / rear_stiffness
+    return (1 + lever) ** 2 / front_stiffness + lever**2 / rear_stiffness
 
 
-@formula(r"c = c_s + c_l", source=_BOOKS, limits="shaft and bearings one behind the other, both elastic",
-         rises_with=("shaft_compliance", "bearing_compliance"))
-def spindle_compliance(shaft_compliance: Compliance("µm/kN", "c_s", at_least=0),
-                       bearing_compliance: Compliance("µm/kN", "c_l", at_least=0)) -> Compliance("µm/kN", "c"):
+@formula(
+    r"c = c_s + c_l",
+    source=_BOOKS,
+    limits="shaft and bearings one behind the other, both elastic",
+    rises_with=("shaft_compliance", "bearing_compliance"),
+)
+def spindle_compliance(
+    shaft_compliance: Compliance("µm/kN", "c_s", at_least=0), bearing_compliance: Compliance("µm/kN", "c_l", at_least=0)
+) -> Compliance("µm/kN", "c"):
     """Give of the whole spindle where the cut acts: shaft and bearings added."""
     return shaft_compliance + bearing_compliance
 
 
-@formula(r"k = \frac{1}{c}", source="definition", falls_with=("spindle_compliance",))
+@formula(
+    r"k = \frac{1}{c}",
+    source="definition",
+    limits="give in proportion to the force: no play in the bearings",
+    falls_with=("spindle_compliance",),
+)
 def spindle_stiffness(spindle_compliance: Compliance("µm/kN", "c", above=0)) -> Stiffness("N/µm", "k"):
     """Stiffness of the spindle, for the same point as its compliance."""
     return 1 / spindle_compliance
 
 
-@formula(r"y = F c", source="definition", limits="steady force; a spindle that has not begun to rattle in its bearings",
-         rises_with=("force", "spindle_compliance"))
-def nose_deflection(force: Force("N", "F", at_least=0),
-                    spindle_compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", "y"):
+@formula(
+    r"y = F c",
+    source="definition",
+    limits="steady force; a spindle that has not begun to rattle in its bearings",
+    rises_with=("force", "spindle_compliance"),
+)
+def nose_deflection(force: Push, spindle_compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", "y"):
     """How far the spindle gives way under a steady force."""
     return force * spindle_compliance
 
@@ -124,13 +214,24 @@ def shaft_share(shaft_compliance: Any, bearing_compliance: Any) -> Any:
     return shaft_compliance / (shaft_compliance + bearing_compliance)
 
 
-@formula(r"L = \operatorname{root}\left[L^3 - \frac{3 \pi E (D^4 - d^4)}{32 a k_1} L"
-         r" - \frac{3 \pi E (D^4 - d^4)(k_1 + k_2)}{32 k_1 k_2}\right]", source=_BOOKS,
-         limits="give at the nose, bending and bearings only; near the best the curve is flat, a fifth either way costs two hundredths of the stiffness",
-         rises_with=("diameter", "elastic_modulus"), falls_with=("overhang", "bore", "front_stiffness", "rear_stiffness"), requires=_BORE)
-def best_span(overhang: Length("mm", "a", above=0), diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0),
-              front_stiffness: Stiffness("N/µm", "k_1", above=0), rear_stiffness: Stiffness("N/µm", "k_2", above=0),
-              elastic_modulus: Stress("GPa", "E", above=0)) -> Length("mm", "L"):
+@formula(
+    r"L = \operatorname{root}\left[L^3 - \frac{3 \pi E (D^4 - d^4)}{32 a k_1} L"
+    r" - \frac{3 \pi E (D^4 - d^4)(k_1 + k_2)}{32 k_1 k_2}\right]",
+    source=_BOOKS,
+    limits="give at the nose, bending and bearings only; "
+    "near the best the curve is flat, a fifth either way costs two hundredths of the stiffness",
+    rises_with=("diameter", "elastic_modulus"),
+    falls_with=("overhang", "bore", "front_stiffness", "rear_stiffness"),
+    requires=_BORE,
+)
+def best_span(
+    overhang: Overhang,
+    diameter: Diameter,
+    bore: Bore,
+    front_stiffness: FrontStiffness,
+    rear_stiffness: RearStiffness,
+    elastic_modulus: ElasticModulus,
+) -> Length("mm", "L"):
     """Span between the bearings at which the nose gives least.
 
     A longer span bends more, a shorter one levers the bearings harder.  Where the two balance
@@ -140,32 +241,47 @@ def best_span(overhang: Length("mm", "a", above=0), diameter: Length("mm", "D", 
     six_ei = 6 * elastic_modulus * tube_moment.si(diameter, bore)
     p = six_ei / (overhang * front_stiffness)
     q = six_ei * (1 / front_stiffness + 1 / rear_stiffness)
-    ratio = q / 2 / (p / 3)**1.5
+    ratio = q / 2 / (p / 3) ** 1.5
     third = np.where(ratio < 1, np.cos(np.arccos(np.minimum(ratio, 1)) / 3), np.cosh(np.arccosh(np.maximum(ratio, 1)) / 3))
     return (2 * np.sqrt(p / 3) * third)[()]
 
 
-@formula(r"R_1 = F \left(1 + \frac{a + c}{L}\right)", source="definition", limits="cut alone; belt pull and the weight of chuck and work come on top",
-         rises_with=("force", "overhang", "reach"), falls_with=("span",))
-def front_bearing_load(force: Force("N", "F", at_least=0), overhang: Length("mm", "a", above=0), span: Length("mm", "L", above=0),
-                       reach: Length("mm", "c", at_least=0)) -> Force("N", "R_1"):
+@formula(
+    r"R_1 = F \left(1 + \frac{a + c}{L}\right)",
+    source="definition",
+    limits="cut alone; belt pull and the weight of chuck and work come on top",
+    rises_with=("force", "overhang", "reach"),
+    falls_with=("span",),
+)
+def front_bearing_load(force: Push, overhang: Overhang, span: Span, reach: Reach) -> Force("N", "R_1"):
     """Load on the front bearing from a force at the cut: more than the force itself."""
     return force * (1 + (overhang + reach) / span)
 
 
-@formula(r"R_2 = F \frac{a + c}{L}", source="definition", limits="cut alone; belt pull comes on top",
-         rises_with=("force", "overhang", "reach"), falls_with=("span",))
-def rear_bearing_load(force: Force("N", "F", at_least=0), overhang: Length("mm", "a", above=0), span: Length("mm", "L", above=0),
-                      reach: Length("mm", "c", at_least=0)) -> Force("N", "R_2"):
+@formula(
+    r"R_2 = F \frac{a + c}{L}",
+    source="definition",
+    limits="cut alone; belt pull comes on top",
+    rises_with=("force", "overhang", "reach"),
+    falls_with=("span",),
+)
+def rear_bearing_load(force: Push, overhang: Overhang, span: Span, reach: Reach) -> Force("N", "R_2"):
     """Load on the rear bearing from a force at the cut; it pulls the other way."""
     return force * (overhang + reach) / span
 
 
-@formula(r"k = k_r \frac{B}{B_r}", source=("johnson, similarity of Hertz contacts", "common_practice, preload grown with the square of the size"),
-         limits="same kind of bearing, preloaded to the same contact pressure", rises_with=("reference_stiffness", "seat_diameter"),
-         falls_with=("reference_diameter",))
-def bearing_stiffness_at_size(reference_stiffness: Stiffness("N/µm", "k_r", above=0), reference_diameter: Length("mm", "B_r", above=0),
-                              seat_diameter: Length("mm", "B", above=0)) -> Stiffness("N/µm", "k"):
+@formula(
+    r"k = k_r \frac{B}{B_r}",
+    source=("johnson, similarity of Hertz contacts", "common_practice, preload grown with the square of the size"),
+    limits="same kind of bearing, preloaded to the same contact pressure",
+    rises_with=("reference_stiffness", "seat_diameter"),
+    falls_with=("reference_diameter",),
+)
+def bearing_stiffness_at_size(
+    reference_stiffness: Stiffness("N/µm", "k_r", above=0),
+    reference_diameter: Length("mm", "B_r", above=0),
+    seat_diameter: Length("mm", "B", above=0),
+) -> Stiffness("N/µm", "k"):
     """Radial stiffness of a bearing, carried over from the same kind at another size.
 
     All lengths grown alike and the load with their square leave every contact pressure as it
@@ -174,8 +290,15 @@ def bearing_stiffness_at_size(reference_stiffness: Stiffness("N/µm", "k_r", abo
     return reference_stiffness * seat_diameter / reference_diameter
 
 
-@formula(r"n = \frac{N}{d_m}", source="common_practice, speed number of a bearing",
-         limits="d_m midway between bore and outside; for a plain bearing its journal", rises_with=("speed_number",), falls_with=("mean_diameter",))
-def bearing_top_speed(speed_number: Speed("mm/min", "N", above=0), mean_diameter: Length("mm", "d_m", above=0)) -> RotationalSpeed("rpm", "n"):
+@formula(
+    r"n = \frac{N}{d_m}",
+    source="common_practice, speed number of a bearing",
+    limits="d_m midway between bore and outside; for a plain bearing its journal",
+    rises_with=("speed_number",),
+    falls_with=("mean_diameter",),
+)
+def bearing_top_speed(
+    speed_number: Speed("mm/min", "N", above=0), mean_diameter: Length("mm", "d_m", above=0)
+) -> RotationalSpeed("rpm", "n"):
     """Fastest steady speed of a bearing from its speed number, revolutions a minute times mean diameter in mm."""
     return 2 * np.pi * speed_number / mean_diameter

@@ -1,4 +1,5 @@
 """The first estimate reproduces its three sizes, grows with size and doubts itself outside them."""
+
 import numpy as np
 import pytest
 

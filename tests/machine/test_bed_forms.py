@@ -1,17 +1,28 @@
 """The forms of a bed as one set of figures for the chain."""
+
 import numpy as np
 import pytest
 
 from lathe_course.machine.bed_forms import FORMS, section
 from lathe_course.units import InputProblem
 
-SHAPE = dict(width=0.12, height=0.03, wall=0.006)
+SHAPE = {"width": 0.12, "height": 0.03, "wall": 0.006}
 
 
 @pytest.mark.parametrize("form", FORMS)
 def test_every_form_gives_every_figure(form):
     figures = section(form, **SHAPE)
-    assert set(figures) == {"area", "vertical", "lateral", "torsion", "shear_vertical", "shear_lateral", "shear_centre", "spacing", "fill_area"}
+    assert set(figures) == {
+        "area",
+        "vertical",
+        "lateral",
+        "torsion",
+        "shear_vertical",
+        "shear_lateral",
+        "shear_centre",
+        "spacing",
+        "fill_area",
+    }
     assert all(np.isfinite(value) for value in figures.values())
     assert all(figures[name] > 0 for name in ("area", "vertical", "lateral", "torsion", "shear_vertical", "shear_lateral"))
     assert figures["shear_vertical"] < figures["area"] and figures["shear_lateral"] < figures["area"]
@@ -28,8 +39,16 @@ def test_arrays_give_what_numbers_give(form):
                 assert np.broadcast_to(together[name], (2, 3))[i, j] == pytest.approx(value, rel=1e-12), name
 
 
-@pytest.mark.parametrize(("form", "shape"), [("closed box", (0.02, 0.05, 0.012)), ("filled box", (0.02, 0.05, 0.012)), ("channel", (0.02, 0.05, 0.012)),
-                                             ("two round bars", (0.04, 0.03, 0)), ("two flat rails", (0.04, 0.05, 0.03))])
+@pytest.mark.parametrize(
+    ("form", "shape"),
+    [
+        ("closed box", (0.02, 0.05, 0.012)),
+        ("filled box", (0.02, 0.05, 0.012)),
+        ("channel", (0.02, 0.05, 0.012)),
+        ("two round bars", (0.04, 0.03, 0)),
+        ("two flat rails", (0.04, 0.05, 0.03)),
+    ],
+)
 def test_a_shape_that_cannot_exist_has_no_figures(form, shape):
     figures = section(form, *shape)
     assert np.isnan([figures["lateral"], figures["area"], figures["spacing"]]).any()
@@ -44,7 +63,11 @@ def test_a_wrong_name_is_answered_with_the_nearest():
 
 def test_a_closed_box_beats_everything_of_its_weight_in_twist():
     box = section("closed box", 0.12, 0.08, 0.0063)
-    for form, shape in (("plate", (0.12, box["area"] / 0.12, 0)), ("channel", (0.12, 0.08, 0.0089)), ("two flat rails", (0.12, 0.08, box["area"] / 0.16))):
+    for form, shape in (
+        ("plate", (0.12, box["area"] / 0.12, 0)),
+        ("channel", (0.12, 0.08, 0.0089)),
+        ("two flat rails", (0.12, 0.08, box["area"] / 0.16)),
+    ):
         other = section(form, *shape)
         assert other["area"] == pytest.approx(box["area"], rel=0.02)
         assert other["torsion"] < box["torsion"] / 15
@@ -52,4 +75,4 @@ def test_a_closed_box_beats_everything_of_its_weight_in_twist():
 
 def test_shear_centres():
     assert section("closed box", 0.12, 0.08, 0.006)["shear_centre"] == pytest.approx(0.04)
-    assert section("channel", 0.12, 0.08, 0.006)["shear_centre"] < 0          # above the web
+    assert section("channel", 0.12, 0.08, 0.006)["shear_centre"] < 0  # above the web

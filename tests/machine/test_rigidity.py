@@ -1,4 +1,5 @@
 """The budget of compliances, and positions off the work."""
+
 import numpy as np
 import pytest
 

@@ -1,11 +1,12 @@
 """What the spindle formulas do with figures that do not fit, and with arrays."""
+
 import numpy as np
 import pytest
 
 from lathe_course.machine import spindle as s
 from lathe_course.units import InputProblem
 
-STEEL = dict(elastic_modulus="207 GPa", shear_modulus="79.3 GPa")
+STEEL = {"elastic_modulus": "207 GPa", "shear_modulus": "79.3 GPa"}
 
 
 def test_a_bore_wider_than_the_spindle_is_refused_in_words():
@@ -33,7 +34,7 @@ def test_a_long_reach_keeps_its_figures():
     """(a + c)³ - c³ loses everything when the overhang is a ten-thousandth of the reach, unless it is written out."""
     a, c = 1e-5, 1e3
     exact = 3 * a * c**2 + 3 * a**2 * c + a**3
-    arm = (a + c)**2 * 1e-12
+    arm = (a + c) ** 2 * 1e-12
     got = s.shaft_bending_compliance.si(a, 1e-12, c, 0.035, 0.0, 207e9) * 3 * 207e9 * np.pi * 0.035**4 / 64
     assert got == pytest.approx(exact + arm, rel=1e-12)
 

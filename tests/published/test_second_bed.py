@@ -1,4 +1,5 @@
 """Second programs for the bed: frames in space by PyNite, beams of our own with shear, and the published support points."""
+
 import numpy as np
 import pytest
 from beam_elements import Beam, ladder
@@ -21,7 +22,9 @@ def frame(**members):
     stiff = 1e4 * max(max(figures["lateral"], figures["vertical"], figures["torsion"]) for figures in members.values()) * 1e12
     made.add_section("rigid", 1e6, stiff, stiff, stiff)
     for name, figures in members.items():
-        made.add_section(name, figures["area"] * 1e6, figures["lateral"] * 1e12, figures["vertical"] * 1e12, figures["torsion"] * 1e12)
+        made.add_section(
+            name, figures["area"] * 1e6, figures["lateral"] * 1e12, figures["vertical"] * 1e12, figures["torsion"] * 1e12
+        )
     return made
 
 
@@ -30,8 +33,13 @@ def moved(made, node, direction):
     return getattr(made.nodes[node], direction)["Combo 1"] / 1e3
 
 
-@vouches("bed_bending_stiffness", "bed_twist_stiffness", "bed_sideways_compliance", evidence="second program",
-         source="finite_elements, PyNite, a bed held at the headstock with the tool on a stiff arm")
+@vouches(
+    "bed_bending_stiffness",
+    "bed_twist_stiffness",
+    "bed_sideways_compliance",
+    evidence="second program",
+    source="finite_elements, PyNite, a bed held at the headstock with the tool on a stiff arm",
+)
 def test_tool_on_an_arm_above_the_bed():
     """Along x the bed, up y, sideways z: pushed sideways at the tool, the bed bends and twists."""
     made = frame(bed=BOX)
@@ -49,8 +57,13 @@ def test_tool_on_an_arm_above_the_bed():
     assert 1 / twist == pytest.approx(made.nodes["saddle"].RX["Combo 1"] * LEVER / FORCE, rel=1e-3)
 
 
-@vouches("bed_shear_stiffness", "bed_vertical_compliance", "bed_bending_stiffness", evidence="second program",
-         source="finite_elements, our own after Timoshenko")
+@vouches(
+    "bed_shear_stiffness",
+    "bed_vertical_compliance",
+    "bed_bending_stiffness",
+    evidence="second program",
+    source="finite_elements, our own after Timoshenko",
+)
 @pytest.mark.parametrize("loop", [0.12, 0.3])
 def test_short_high_bed_gives_in_shear_too(loop):
     beam = Beam(ladder(0, loop), E * BOX["vertical"], G * BOX["shear_vertical"]).clamp(0)
@@ -60,7 +73,11 @@ def test_short_high_bed_gives_in_shear_too(loop):
     assert bed.bed_vertical_compliance.si(bending, shear) == pytest.approx(give, rel=1e-7)
 
 
-@vouches("pair_tilt_stiffness", evidence="second program", source="finite_elements, PyNite, two bars with a stiff saddle free to slope on them")
+@vouches(
+    "pair_tilt_stiffness",
+    evidence="second program",
+    source="finite_elements, PyNite, two bars with a stiff saddle free to slope on them",
+)
 @pytest.mark.parametrize(("diameter", "spacing"), [(0.025, 0.09), (0.04, 0.06)])
 def test_two_bars_tilt(diameter, spacing):
     pair = bed_forms.section("two round bars", spacing + diameter, diameter, 0)
@@ -73,10 +90,10 @@ def test_two_bars_tilt(diameter, spacing):
         made.add_member(f"{side} bar", f"{side} end", side, "steel", "bar")
     made.add_node("saddle", LOOP * 1e3, 0, 0)
     made.add_node("tool", LOOP * 1e3, LEVER * 1e3, 0)
-    for side in ("left", "right"):          # the saddle's bores leave each bar its own slope up and down, but turn it with the saddle
+    for side in ("left", "right"):  # the saddle's bores leave each bar its own slope up and down, but turn it with the saddle
         made.add_member(f"{side} arm", "saddle", side, "steel", "rigid")
         made.def_releases(f"{side} arm", Rxj=True)
-    made.def_support("saddle", support_RZ=True)         # with both bores free, nothing else keeps it from spinning
+    made.def_support("saddle", support_RZ=True)  # with both bores free, nothing else keeps it from spinning
     made.add_member("post", "saddle", "tool", "steel", "rigid")
     made.add_node_load("tool", "FZ", FORCE)
     moved(made, "tool", "DZ")
@@ -87,14 +104,21 @@ def test_two_bars_tilt(diameter, spacing):
 
 def test_one_piece_is_a_pair_without_spacing():
     shape = G, BOX["torsion"]
-    assert bed.pair_tilt_stiffness.si(E, *shape, BOX["vertical"], 0, LOOP, LEVER) == pytest.approx(bed.bed_twist_stiffness.si(*shape, LOOP, LEVER))
+    assert bed.pair_tilt_stiffness.si(E, *shape, BOX["vertical"], 0, LOOP, LEVER) == pytest.approx(
+        bed.bed_twist_stiffness.si(*shape, LOOP, LEVER)
+    )
 
 
-@vouches("twist_angle", evidence="second program", source="finite_elements, sectionproperties for the section and PyNite for the bar",
-         because="Bredt's torsion constant is 3 per cent low here")
+@vouches(
+    "twist_angle",
+    evidence="second program",
+    source="finite_elements, sectionproperties for the section and PyNite for the bar",
+    because="Bredt's torsion constant is 3 per cent low here",
+)
 def test_twist_of_a_box_under_50_newton_metres():
     from sectionproperties.analysis import Section
     from sectionproperties.pre.library import rectangular_hollow_section
+
     mesh = rectangular_hollow_section(d=80, b=40, t=3, r_out=0, n_r=1).create_mesh(mesh_sizes=[3])
     section = Section(mesh)
     section.calculate_geometric_properties()
@@ -111,11 +135,13 @@ def test_twist_of_a_box_under_50_newton_metres():
 
 
 # --- sag under its own weight --------------------------------------------------------------------------
-BED = dict(elastic_modulus=E, second_moment=558532e-12)      # box 40 x 80 x 3
+BED = {"elastic_modulus": E, "second_moment": 558532e-12}  # box 40 x 80 x 3
 MASS = 684e-6 * 7850
 
 
-@vouches("mid_sag", "end_sag", "weight", evidence="second program", source="finite_elements, our own, weight spread along the beam")
+@vouches(
+    "mid_sag", "end_sag", "weight", evidence="second program", source="finite_elements, our own, weight spread along the beam"
+)
 @pytest.mark.parametrize("share", [1.0, 0.8, 0.6, 0.4])
 def test_sag_of_a_bed_on_two_feet(share):
     overhang = (1 - share) / 2
@@ -127,16 +153,26 @@ def test_sag_of_a_bed_on_two_feet(share):
     assert bed.end_sag.si(force, 1.0, share, **BED) == pytest.approx(sunk[0], rel=1e-6, abs=1e-12)
 
 
-@vouches("mid_sag", "end_sag", evidence="recalled from memory", source="metrology, feet of least sag at 0.554 of the length",
-         because="published to three figures")
+@vouches(
+    "mid_sag",
+    "end_sag",
+    evidence="recalled from memory",
+    source="metrology, feet of least sag at 0.554 of the length",
+    because="published to three figures",
+)
 def test_feet_of_least_sag_stand_where_the_books_put_them():
     share = brentq(lambda s: bed.mid_sag.si(1, 1, s, 1, 1) - bed.end_sag.si(1, 1, s, 1, 1), 0.5, 0.6)
     assert share == pytest.approx(0.554, abs=5e-4)
     assert (1 - share) / 2 == pytest.approx(0.2232, abs=2e-4)
 
 
-@vouches("bed_mass_per_length", "bed_mass", evidence="published and seen", source="en_10219, mass a metre of a 60 x 40 x 2 box",
-         because="the standard takes round corners, which lighten a box of sharp corners by 3 per cent")
+@vouches(
+    "bed_mass_per_length",
+    "bed_mass",
+    evidence="published and seen",
+    source="en_10219, mass a metre of a 60 x 40 x 2 box",
+    because="the standard takes round corners, which lighten a box of sharp corners by 3 per cent",
+)
 def test_mass_of_a_box_as_the_standard_has_it():
     a_metre = bed.bed_mass_per_length.si(sections.box_area.si(0.06, 0.04, 0.002), 7850)
     assert a_metre == pytest.approx(2.93, rel=0.035)

@@ -1,4 +1,5 @@
 """Second programs for the first estimate: months run through one by one, and two ledgers held against each other."""
+
 import numpy as np
 import pytest
 from evidence import vouches
@@ -7,7 +8,12 @@ from scipy.optimize import brentq
 from lathe_course.build import first_estimate as f
 
 
-@vouches("months_needed", evidence="second program", source="definition, a diary run through day by day", because="steps of a thousandth of a month")
+@vouches(
+    "months_needed",
+    evidence="second program",
+    source="definition, a diary run through day by day",
+    because="steps of a thousandth of a month",
+)
 @pytest.mark.parametrize(("hours", "an_hour", "money", "a_month"), [(575, 22, 3800, 110), (800, 10, 500, 100), (0, 5, 1200, 120)])
 def test_a_diary_ends_when_both_hours_and_money_are_there(hours, an_hour, money, a_month):
     step, day, worked, saved = 1e-3, 0, 0.0, 0.0
@@ -16,7 +22,9 @@ def test_a_diary_ends_when_both_hours_and_money_are_there(hours, an_hour, money,
     assert f.months_needed.si(hours, an_hour, money, a_month) == pytest.approx(day * step, abs=2e-3)
 
 
-@vouches("price_of_learning", evidence="second program", source="definition, the price of an hour at which both ledgers close alike")
+@vouches(
+    "price_of_learning", evidence="second program", source="definition, the price of an hour at which both ledgers close alike"
+)
 @pytest.mark.parametrize(("build", "used", "build_hours", "used_hours"), [(2296, 740, 479, 35), (700, 900, 300, 20)])
 def test_price_at_which_building_and_buying_close_alike(build, used, build_hours, used_hours):
     """Charge each hour of pleasure as income: where the two sums meet stands the price."""

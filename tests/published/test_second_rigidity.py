@@ -1,4 +1,7 @@
-"""Second programs for rigidity: PyNite for work and levers, our own beam for ringing, time steps and a scan of frequencies for chatter."""
+"""Second programs for rigidity: PyNite for work and levers, our own beam for ringing, time steps and a scan for chatter."""
+
+import itertools
+
 import numpy as np
 import pytest
 from beam_elements import Beam, ladder
@@ -10,7 +13,7 @@ from scipy.optimize import minimize_scalar
 from lathe_course.machine import rigidity as r
 
 E = 207e9
-WORK = dict(length=0.1, diameter=0.02, elastic_modulus=E)
+WORK = {"length": 0.1, "diameter": 0.02, "elastic_modulus": E}
 FORCE = 200.0
 
 
@@ -28,7 +31,7 @@ def bar(positions, ends):
         places = sorted({0.0, x, 100.0})
         for place in places:
             frame.add_node(f"{place}", place, 0, 0)
-        for a, b in zip(places[:-1], places[1:]):
+        for a, b in itertools.pairwise(places):
             frame.add_member(f"{a}-{b}", f"{a}", f"{b}", "steel", "bar")
         frame.def_support("0.0", True, True, True, True, ends[0] == "clamp", ends[0] == "clamp")
         if ends[1] == "pin":
@@ -47,11 +50,31 @@ def test_bar_in_the_chuck():
 @vouches("centres_deflection", evidence="second program", source="finite_elements, PyNite, a bar on two pins")
 def test_bar_between_centres():
     positions = np.array([10.0, 25.0, 50.0, 80.0])
-    assert r.centres_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E) == pytest.approx(bar(positions, ("pin", "pin")), rel=1e-5)
+    assert r.centres_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E) == pytest.approx(
+        bar(positions, ("pin", "pin")), rel=1e-5
+    )
 
 
-@vouches("chuck_and_centre_deflection", "worst_chuck_and_centre_deflection", evidence="second program",
-         source="finite_elements, PyNite, a bar clamped at one end and pinned at the other")
+@vouches(
+    "centres_deflection",
+    evidence="published and seen",
+    source="shigley_shaft, Example 7-5, weights moved to the middle of the span",
+    because="printed to three figures",
+)
+@pytest.mark.parametrize(("weight", "position", "moved"), [(35, 7, 17.1), (55, 20, 46.1)])
+def test_a_load_and_its_equal_at_mid_span(weight, position, moved):
+    """Loads whose own deflections stand as the book's two weights do to theirs at the middle of a 31 inch shaft."""
+    shaft = {"length": 31 * 0.0254, "diameter": 0.0254, "elastic_modulus": 207e9}
+    own, middle = (r.centres_deflection.si(1.0, position=x * 0.0254, **shaft) for x in (position, 15.5))
+    assert weight * own / middle == pytest.approx(moved, abs=0.05)
+
+
+@vouches(
+    "chuck_and_centre_deflection",
+    "worst_chuck_and_centre_deflection",
+    evidence="second program",
+    source="finite_elements, PyNite, a bar clamped at one end and pinned at the other",
+)
 def test_bar_in_the_chuck_and_on_a_centre():
     positions = np.array([10.0, 40.0, 58.6, 80.0])
     seen = bar(positions, ("clamp", "pin"))
@@ -59,12 +82,18 @@ def test_bar_in_the_chuck_and_on_a_centre():
     assert r.worst_chuck_and_centre_deflection.si(FORCE, **WORK) == pytest.approx(seen.max(), rel=1e-4)
 
 
-@vouches("worst_chuck_and_centre_deflection", evidence="second program", source="definition, the worst place searched along the work")
+@vouches(
+    "worst_chuck_and_centre_deflection", evidence="second program", source="definition, the worst place searched along the work"
+)
 def test_worst_place_along_the_work():
-    worst = minimize_scalar(lambda x: -r.chuck_and_centre_deflection.si(FORCE, 0.1, x, 0.02, E), bounds=(0.01, 0.09), method="bounded",
-                            options={"xatol": 1e-9})
+    worst = minimize_scalar(
+        lambda x: -r.chuck_and_centre_deflection.si(FORCE, 0.1, x, 0.02, E),
+        bounds=(0.01, 0.09),
+        method="bounded",
+        options={"xatol": 1e-9},
+    )
     assert r.worst_chuck_and_centre_deflection.si(FORCE, **WORK) == pytest.approx(-worst.fun, rel=1e-9)
-    assert worst.x / 0.1 == pytest.approx(1 - 0.414, abs=1e-3)          # the place the handbook gives, from the other end
+    assert worst.x / 0.1 == pytest.approx(1 - 0.414, abs=1e-3)  # the place the handbook gives, from the other end
 
 
 def test_short_work_gives_in_shear_as_the_limits_say():
@@ -80,17 +109,27 @@ def test_short_work_gives_in_shear_as_the_limits_say():
         assert 1 - found / real == pytest.approx(low, abs=0.02)
 
 
-@vouches("end_support_compliance", evidence="second program", source="finite_elements, our own, a stiff bar on two springs",
-         because="the bar is stiff, not rigid")
+@vouches(
+    "end_support_compliance",
+    evidence="second program",
+    source="finite_elements, our own, a stiff bar on two springs",
+    because="the bar is stiff, not rigid",
+)
 @pytest.mark.parametrize("share", [0.0, 0.25, 0.5, 1.0])
 def test_stiff_bar_on_two_springs(share):
     points = ladder(0, 0.25, 0.5, 1.0)
     beam = Beam(points, 1e12).spring(0, 20e6).spring(1, 10e6)
-    assert r.end_support_compliance.si(share, 1.0, 20e6, 10e6) == pytest.approx(beam.under([(share, 1.0)])[beam.at(share)], rel=1e-4)
+    assert r.end_support_compliance.si(share, 1.0, 20e6, 10e6) == pytest.approx(
+        beam.under([(share, 1.0)])[beam.at(share)], rel=1e-4
+    )
 
 
-@vouches("lever_stiffness", evidence="second program", source="finite_elements, PyNite, a stiff lever on a pivot and a spring",
-         because="the lever is stiff, not rigid")
+@vouches(
+    "lever_stiffness",
+    evidence="second program",
+    source="finite_elements, PyNite, a stiff lever on a pivot and a spring",
+    because="the lever is stiff, not rigid",
+)
 @pytest.mark.parametrize("ratio", [2.0, 0.5])
 def test_spring_on_a_lever(ratio):
     frame = FEModel3D()
@@ -100,16 +139,22 @@ def test_spring_on_a_lever(ratio):
     for name, x in (("pivot", 0.0), ("spring", spring), ("end", end)):
         frame.add_node(name, x, 0, 0)
     names = ["pivot", *sorted(("spring", "end"), key={"spring": spring, "end": end}.get)]
-    for a, b in zip(names[:-1], names[1:]):
+    for a, b in itertools.pairwise(names):
         frame.add_member(a + b, a, b, "stiff", "lever")
     frame.def_support("pivot", True, True, True, True, True, False)
-    frame.def_support_spring("spring", "DY", 100e3)          # 100 N/µm
+    frame.def_support_spring("spring", "DY", 100e3)  # 100 N/µm
     frame.add_node_load("end", "FY", 100)
     frame.analyze(check_statics=False)
     assert r.lever_stiffness.si(100e6, ratio) == pytest.approx(100 / (frame.nodes["end"].DY["Combo 1"] / 1e3), rel=0.01)
 
 
-@vouches("series_stiffness", "compliance_of", "stiffness_of", evidence="second program", source="shigley, springs in series, equilibrium solved as a system")
+@vouches(
+    "series_stiffness",
+    "compliance_of",
+    "stiffness_of",
+    evidence="second program",
+    source="shigley, springs in series, equilibrium solved as a system",
+)
 @pytest.mark.parametrize(("first", "second"), [(130e6, 114e6), (10e6, 900e6)])
 def test_two_springs_one_behind_the_other(first, second):
     middle, end = np.linalg.solve([[first + second, -second], [-second, second]], [0.0, 50.0])
@@ -125,8 +170,14 @@ def test_shank_in_the_toolpost():
     assert r.tool_overhang_stiffness.si(out, width, height, E) == pytest.approx(1 / beam.under([(out, 1.0)])[-2], rel=1e-7)
 
 
-@vouches("roll_error", "diameter_error", "size_error", evidence="second program", source="definition, points turned and circles measured",
-         because="the sums hold for small angles")
+@vouches(
+    "roll_error",
+    "diameter_error",
+    "size_error",
+    evidence="second program",
+    source="definition, points turned and circles measured",
+    because="the sums hold for small angles",
+)
 def test_a_rolled_saddle_turns_the_work_too_large():
     """The tool tip, a centre height above the ways, is turned about them; the circle it cuts is measured point by point."""
     radius, height, roll = 0.010, 0.075, 0.02e-3
@@ -140,14 +191,25 @@ def test_a_rolled_saddle_turns_the_work_too_large():
     assert r.size_error.si(100.0, shifted / 100.0) == pytest.approx(across - 2 * radius, rel=1e-6)
 
 
-@vouches("natural_frequency", evidence="second program", source="finite_elements, our own, eigenvalues of a spindle with a chuck",
-         because="the shaft's own mass, left out of the formula, lowers the note by 2 to 3 per cent")
+@vouches(
+    "natural_frequency",
+    evidence="second program",
+    source="finite_elements, our own, eigenvalues of a spindle with a chuck",
+    because="the shaft's own mass, left out of the formula, lowers the note by 2 to 3 per cent",
+)
 def test_spindle_with_a_chuck_rings():
     span, overhang, diameter, bore = 0.12, 0.05, 0.035, 0.018
     ei, area = E * np.pi * (diameter**4 - bore**4) / 64, np.pi * (diameter**2 - bore**2) / 4
-    beam = Beam(ladder(0, span, span + overhang), ei, mass=7800 * area).spring(0, 80e6).spring(span, 120e6).weight(span + overhang, 3.0)
+    beam = (
+        Beam(ladder(0, span, span + overhang), ei, mass=7800 * area)
+        .spring(0, 80e6)
+        .spring(span, 120e6)
+        .weight(span + overhang, 3.0)
+    )
     rung = beam.frequencies()[0]
-    stiffness = 1 / Beam(ladder(0, span, span + overhang), ei).spring(0, 80e6).spring(span, 120e6).under([(span + overhang, 1.0)])[-2]
+    stiffness = (
+        1 / Beam(ladder(0, span, span + overhang), ei).spring(0, 80e6).spring(span, 120e6).under([(span + overhang, 1.0)])[-2]
+    )
     found = r.natural_frequency.si(stiffness, 3.0)
     assert 1.02 < found / rung < 1.03
     light = Beam(ladder(0, span, span + overhang), ei, mass=1e-6).spring(0, 80e6).spring(span, 120e6).weight(span + overhang, 3.0)
@@ -155,9 +217,16 @@ def test_spindle_with_a_chuck_rings():
 
 
 # --- chatter ----------------------------------------------------------------------------------------------
-@vouches("worst_real_part", "chatter_free_width", evidence="second program", source="schmitz_smith, response of one mass scanned over frequency")
-@pytest.mark.parametrize(("stiffness", "damping", "cutting", "direction", "printed"),
-                         [(20e6, 0.04, 2000e6, 1.0, None), (5e6, 0.02, 2800e6, 1.0, 0.0729e-3), (6.9e6, 0.04, 2000e6, 0.4, None)])
+@vouches(
+    "worst_real_part",
+    "chatter_free_width",
+    evidence="second program",
+    source="schmitz_smith, response of one mass scanned over frequency",
+)
+@pytest.mark.parametrize(
+    ("stiffness", "damping", "cutting", "direction", "printed"),
+    [(20e6, 0.04, 2000e6, 1.0, None), (5e6, 0.02, 2800e6, 1.0, 0.0729e-3), (6.9e6, 0.04, 2000e6, 0.4, None)],
+)
 def test_worst_of_the_response(stiffness, damping, cutting, direction, printed):
     ratio = np.linspace(0.5, 2.0, 400_001)
     response = 1 / (stiffness * (1 - ratio**2 + 2j * damping * ratio))
@@ -170,7 +239,9 @@ def test_worst_of_the_response(stiffness, damping, cutting, direction, printed):
         assert found == pytest.approx(printed, rel=2e-3)
 
 
-@vouches("chatter_free_width", evidence="second program", source="schmitz_smith, cut laid over the last cut, stepped through time")
+@vouches(
+    "chatter_free_width", evidence="second program", source="schmitz_smith, cut laid over the last cut, stepped through time"
+)
 def test_a_cut_a_little_wider_than_the_limit_starts_to_sing():
     """Regenerative cutting at the worst spindle speed: below the limit a knock dies away, above it grows."""
     stiffness, damping, cutting, frequency = 5e6, 0.02, 2000e6, 200.0
@@ -179,20 +250,21 @@ def test_a_cut_a_little_wider_than_the_limit_starts_to_sing():
     chatter = omega * np.sqrt(1 + 2 * damping)
     response = 1 / (stiffness - mass * chatter**2 + 2j * damping * omega * mass * chatter)
     phase = 2 * np.pi - 2 * np.arctan(abs(response.real) / abs(response.imag))
-    turn = (2 * np.pi + phase) / chatter                      # the second lobe
+    turn = (2 * np.pi + phase) / chatter  # the second lobe
     steps = 600
     dt = turn / steps
     limit = r.chatter_free_width.si(stiffness, damping, cutting, 1.0)
 
     def grown(width):
         x = np.zeros(60 * steps)
-        x[steps:steps + 2] = 1e-6, 1e-6 * (1 - 1e-3)
+        x[steps : steps + 2] = 1e-6, 1e-6 * (1 - 1e-3)
         speed = 0.0
-        for i in range(steps, len(x) - 1):                    # semi-implicit steps: no damping of their own to speak of
+        for i in range(steps, len(x) - 1):  # semi-implicit steps: no damping of their own to speak of
             push = -cutting * width * (x[i] - x[i - steps])
             speed += dt * ((push - stiffness * x[i]) / mass - 2 * damping * omega * speed)
             x[i + 1] = x[i] + dt * speed
-        return np.abs(x[-5 * steps:]).max() / np.abs(x[25 * steps:30 * steps]).max()
+        return np.abs(x[-5 * steps :]).max() / np.abs(x[25 * steps : 30 * steps]).max()
+
     assert grown(0.93 * limit) < 0.8
     assert grown(1.07 * limit) > 1.25
 
@@ -203,6 +275,9 @@ def test_a_mass_on_a_spring_swings_through_rest():
 
     def crossing(t, state):
         return state[0]
-    swing = solve_ivp(lambda t, s: (s[1], -stiffness / mass * s[0]), (0, 0.02), (1e-6, 0), events=crossing, rtol=1e-10, atol=1e-16)
+
+    swing = solve_ivp(
+        lambda t, s: (s[1], -stiffness / mass * s[0]), (0, 0.02), (1e-6, 0), events=crossing, rtol=1e-10, atol=1e-16
+    )
     half = np.diff(swing.t_events[0]).mean()
     assert r.natural_frequency.si(stiffness, mass) == pytest.approx(np.pi / half, rel=1e-6)

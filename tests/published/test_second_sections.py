@@ -1,4 +1,5 @@
 """Second program for sections: finite elements of the sectionproperties library."""
+
 import functools
 
 import numpy as np
@@ -6,10 +7,16 @@ import pytest
 from evidence import vouches
 from sectionproperties.analysis import Section
 from sectionproperties.pre import Material
-from sectionproperties.pre.library import (channel_section, circular_hollow_section, circular_section, rectangular_hollow_section,
-                                           rectangular_section)
+from sectionproperties.pre.library import (
+    channel_section,
+    circular_hollow_section,
+    circular_section,
+    rectangular_hollow_section,
+    rectangular_section,
+)
 
-from lathe_course.machine import bed_forms, sections as s
+from lathe_course.machine import bed_forms
+from lathe_course.machine import sections as s
 
 FE = "finite_elements, sectionproperties"
 #: (width, height, wall) in mm
@@ -56,8 +63,12 @@ def test_box_bends_as_the_mesh_says(shape):
     assert s.box_lateral_moment.si(*shape) == pytest.approx(lateral, rel=1e-9)
 
 
-@vouches("box_torsion", evidence="second program", source=FE,
-         because="Bredt leaves out the sharp outer corners and the wall's own twist: 2 to 5 per cent low")
+@vouches(
+    "box_torsion",
+    evidence="second program",
+    source=FE,
+    because="Bredt leaves out the sharp outer corners and the wall's own twist: 2 to 5 per cent low",
+)
 @pytest.mark.parametrize("shape", BOXES)
 def test_box_twists_a_little_less_than_bredt_says(shape):
     exact = box(*shape).get_j()
@@ -73,8 +84,15 @@ def test_box_in_shear(shape):
     assert s.box_shear_area.si(height, width, wall) == pytest.approx(sideways, rel=0.06)
 
 
-@vouches("plate_area", "plate_vertical_moment", "plate_lateral_moment", "plate_torsion", evidence="second program", source=FE,
-         because="half a per cent for the fitted torsion constant, none for the rest")
+@vouches(
+    "plate_area",
+    "plate_vertical_moment",
+    "plate_lateral_moment",
+    "plate_torsion",
+    evidence="second program",
+    source=FE,
+    because="half a per cent for the fitted torsion constant, none for the rest",
+)
 @pytest.mark.parametrize("shape", PLATES)
 def test_plate(shape):
     mesh = plate(*shape)
@@ -85,17 +103,27 @@ def test_plate(shape):
     assert s.plate_torsion.si(*shape) == pytest.approx(mesh.get_j(), rel=0.005)
 
 
-@vouches("plate_shear_area", evidence="second program", source=FE, because="the share depends a little on Poisson's ratio and shape")
+@vouches(
+    "plate_shear_area", evidence="second program", source=FE, because="the share depends a little on Poisson's ratio and shape"
+)
 def test_plate_in_shear():
     _, upright = plate(25, 60).get_as()
     assert s.plate_shear_area.si(25 * 60) == pytest.approx(upright, rel=0.01)
 
 
-@vouches("tube_area", "tube_moment", "tube_torsion", "bore_share", evidence="second program", source=FE,
-         because="a circle of 128 sides is 0.1 per cent small")
+@vouches(
+    "tube_area",
+    "tube_moment",
+    "tube_torsion",
+    "bore_share",
+    evidence="second program",
+    source=FE,
+    because="a circle of 128 sides is 0.1 per cent small",
+)
 @pytest.mark.parametrize(("outer", "bore"), [(35, 20), (50, 40)])
 def test_tube(outer, bore):
     from lathe_course.machine.spindle import bore_share
+
     tube = solved(circular_hollow_section(d=outer, t=(outer - bore) / 2, n=128), 6)
     solid = solved(circular_section(d=outer, n=128), 20, warping=False)
     moment = tube.get_ic()[0]
@@ -105,7 +133,12 @@ def test_tube(outer, bore):
     assert bore_share.si(bore, outer) == pytest.approx(1 - moment / solid.get_ic()[0], rel=2e-3)
 
 
-@vouches("bar_shear_area", evidence="second program", source=FE, because="books give 0.86 to 0.9 for a circle, after how shear is averaged")
+@vouches(
+    "bar_shear_area",
+    evidence="second program",
+    source=FE,
+    because="books give 0.86 to 0.9 for a circle, after how shear is averaged",
+)
 def test_bar_in_shear():
     bar = solved(circular_section(d=25, n=64), 4)
     assert s.bar_shear_area.si(bar.get_area()) == pytest.approx(bar.get_as()[0], rel=0.06)
@@ -121,8 +154,13 @@ def test_channel_bends_as_the_mesh_says(shape):
     assert s.channel_lateral_moment.si(*shape) == pytest.approx(lateral, rel=1e-6)
 
 
-@vouches("channel_torsion", "channel_shear_centre", evidence="second program", source=FE,
-         because="thin-wall rules on walls of a tenth of the width")
+@vouches(
+    "channel_torsion",
+    "channel_shear_centre",
+    evidence="second program",
+    source=FE,
+    because="thin-wall rules on walls of a tenth of the width",
+)
 @pytest.mark.parametrize("shape", CHANNELS)
 def test_channel_twists_about_a_line_outside_its_web(shape):
     mesh = channel(*shape)
@@ -140,8 +178,13 @@ def test_channel_in_shear():
     assert figures["shear_vertical"] == pytest.approx(upright, rel=0.08)
 
 
-@vouches("pair_of_bars_vertical_moment", "pair_of_bars_tied_moment", evidence="second program", source=FE,
-         because="a circle of 128 sides is 0.1 per cent small")
+@vouches(
+    "pair_of_bars_vertical_moment",
+    "pair_of_bars_tied_moment",
+    evidence="second program",
+    source=FE,
+    because="a circle of 128 sides is 0.1 per cent small",
+)
 def test_two_bars_on_one_neutral_line():
     diameter, spacing = 25, 90
     both = circular_section(d=diameter, n=128) + circular_section(d=diameter, n=128).shift_section(x_offset=spacing)
@@ -150,21 +193,36 @@ def test_two_bars_on_one_neutral_line():
     assert s.pair_of_bars_tied_moment.si(diameter, spacing) == pytest.approx(lateral, rel=2e-3)
 
 
-@vouches("pair_of_rails_vertical_moment", "pair_of_rails_tied_moment", "pair_of_rails_torsion", "pair_of_bars_torsion",
-         evidence="second program", source=FE, because="half a per cent for the fitted torsion constant, 0.2 for the circle's sides")
+@vouches(
+    "pair_of_rails_vertical_moment",
+    "pair_of_rails_tied_moment",
+    "pair_of_rails_torsion",
+    "pair_of_bars_torsion",
+    evidence="second program",
+    source=FE,
+    because="half a per cent for the fitted torsion constant, 0.2 for the circle's sides",
+)
 def test_two_rails_on_one_neutral_line_and_each_twisting_for_itself():
     width, height, spacing = 20, 40, 100
     both = rectangular_section(d=height, b=width) + rectangular_section(d=height, b=width).shift_section(x_offset=spacing)
     vertical, lateral, _ = solved(both, 20, warping=False).get_ic()
     assert s.pair_of_rails_vertical_moment.si(width, height) == pytest.approx(vertical, rel=1e-6)
     assert s.pair_of_rails_tied_moment.si(width, height, spacing) == pytest.approx(lateral, rel=1e-6)
-    assert s.pair_of_rails_torsion.si(s.plate_torsion.si(width, height)) == pytest.approx(2 * plate(width, height).get_j(), rel=0.005)
+    assert s.pair_of_rails_torsion.si(s.plate_torsion.si(width, height)) == pytest.approx(
+        2 * plate(width, height).get_j(), rel=0.005
+    )
     bar = solved(circular_section(d=25, n=128), 8)
     assert s.pair_of_bars_torsion.si(25) == pytest.approx(2 * bar.get_j(), rel=2e-3)
 
 
-@vouches("filled_box_vertical_moment", "filled_box_lateral_moment", "filled_box_torsion", evidence="second program", source=FE,
-         because="adding wall and fill gives the least the pair can do, and Bredt is low too: up to 10 per cent together")
+@vouches(
+    "filled_box_vertical_moment",
+    "filled_box_lateral_moment",
+    "filled_box_torsion",
+    evidence="second program",
+    source=FE,
+    because="adding wall and fill gives the least the pair can do, and Bredt is low too: up to 10 per cent together",
+)
 @pytest.mark.parametrize("fill_ratio", [0.05, 0.15])
 def test_filled_box_is_a_section_of_two_materials(fill_ratio):
     width, height, wall = 120, 80, 6.3
@@ -176,12 +234,17 @@ def test_filled_box_is_a_section_of_two_materials(fill_ratio):
     found = bed_forms.section("filled box", width, height, wall, fill_ratio)
     assert found["vertical"] == pytest.approx(vertical, rel=1e-6)
     assert found["lateral"] == pytest.approx(lateral, rel=1e-6)
-    exact = mesh.get_ej(e_ref=STEEL)          # one Poisson's ratio, so weighting by E is weighting by G
+    exact = mesh.get_ej(e_ref=STEEL)  # one Poisson's ratio, so weighting by E is weighting by G
     assert 0.9 * exact < found["torsion"] < exact
     assert found["fill_area"] == pytest.approx(core.calculate_area())
 
 
-@vouches("box_torsion", evidence="second program", source="finite_elements, sectionproperties, the wall slit open", because="3 per cent on either torsion constant")
+@vouches(
+    "box_torsion",
+    evidence="second program",
+    source="finite_elements, sectionproperties, the wall slit open",
+    because="3 per cent on either torsion constant",
+)
 def test_a_slit_box_loses_its_stiffness_two_hundredfold():
     """The reason for a closed bed: the same wall, slit along its length, twists as an open strip."""
     width, height, wall = 40, 80, 3
