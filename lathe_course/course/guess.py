@@ -4,6 +4,7 @@ from __future__ import annotations
 import ipywidgets as widgets
 
 from .. import units
+from ..design.evaluation import evaluate
 from ..units import InputProblem
 from .panels import STYLE, Page, Panel, escape
 from .session import Session
@@ -47,21 +48,23 @@ class Guess:
     def panel(self) -> Panel:
         return Panel(self.widget, f"[a guess] {self.question}")
 
-    def page(self) -> Page:
-        """The guess beside the figure, with how far off in plain words."""
-        evaluation = self.session.evaluation
-        figure = evaluation.shown(self.result)
+    def page(self, draws: int | None = None) -> Page:
+        """The guess beside the figure, with how far off in plain words; with ``draws`` beside its spread."""
+        evaluation = evaluate(self.session.design, draws) if draws else self.session.evaluation
+        figure = evaluation.shown_spread(self.result)
         label = evaluation.chain.part(self.result).label
         if not self.kept:
             said = f"{label}: {figure}. You kept no guess, so there is nothing to hold it against."
         else:
             mine = units.read(self.kept, self.kind, "your guess")
-            said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {_how_far(mine, evaluation.middle(self.result))}"
+            low, middle, high = evaluation.spread(self.result)
+            inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
+            said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"
         return Page(f"<p>{escape(said)}</p>", said)
 
 
 def _how_far(guess: float, figure: float) -> str:
-    if guess == 0 or figure == 0:
+    if guess * figure <= 0:
         return ""
     times = guess / figure
     if 0.8 <= times <= 1.25:

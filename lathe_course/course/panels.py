@@ -6,11 +6,11 @@ depends on the design alone.
 from __future__ import annotations
 
 import html
-from typing import Any
+from typing import Any, Callable
 
 import ipywidgets as widgets
 
-__all__ = ["Panel", "Page", "table_html", "escape"]
+__all__ = ["Panel", "Page", "Live", "table_html", "table_text", "escape"]
 
 STYLE = ("<style>.lc table{border-collapse:collapse;margin:.3em 0}.lc td,.lc th{padding:.15em .7em .15em 0;text-align:left;vertical-align:top}"
          ".lc td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}.lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
@@ -46,6 +46,26 @@ class Page:
 
     def __repr__(self) -> str:
         return self.plain
+
+
+class Live(Panel):
+    """A page that is written anew whenever the design changes, so that no cell need be run again.
+
+    ``write`` gives the page as the design stands; ``when_changed`` takes what to do after a change.
+    """
+
+    def __init__(self, write: Callable[[], Page], when_changed: Callable[[Callable[[], None]], None]):
+        self.write = write
+        super().__init__(widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em")), "")
+        self.refresh()
+        when_changed(self.refresh)
+
+    def refresh(self) -> None:
+        page = self.write()
+        self.plain, self.widget.value = page.plain, page._repr_html_()
+
+    def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
+        return {**super()._repr_mimebundle_(**options), "text/html": self.widget.value}     # for readers without widgets
 
 
 def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> str:

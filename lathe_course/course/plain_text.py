@@ -18,7 +18,7 @@ _STATUSES = ("holds", "tight", "fails")
 def findings_text(design: Design) -> str:
     """Every finding of a design by chapter, how sure it is, and the levers of those that fail."""
     findings = evaluate(design, draws=DRAWS).findings.values()
-    lines = [design.name or "A design without a name", f"{len(findings)} findings: {_tally(findings)}."]
+    lines = [design.name or "A design without a name", f"{len(findings)} findings: {tally(findings)}."]
     for chapter in dict.fromkeys(finding.chapter for finding in findings):
         lines += ["", f"{chapter} {CHAPTERS.get(chapter, '')}".rstrip()]
         for finding in findings:
@@ -27,7 +27,8 @@ def findings_text(design: Design) -> str:
     return "\n".join(lines)
 
 
-def _tally(findings: Iterable[Finding]) -> str:
+def tally(findings: Iterable[Finding]) -> str:
+    """How many hold, are tight, fail."""
     counts = {status: sum(finding.status == status for finding in findings) for status in _STATUSES}
     return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail"
 
@@ -61,7 +62,7 @@ def compare_text(designs: Sequence[Design]) -> str:
             differing.append([decision.label, *shown])
     verdicts = [[finding.label, *(_verdict(evaluation, name) for evaluation in evaluations)]
                 for name, finding in first.findings.items()]
-    tallies = ["all findings", *(_tally(evaluation.findings.values()) for evaluation in evaluations)]
+    tallies = ["all findings", *(tally(evaluation.findings.values()) for evaluation in evaluations)]
     said = [*_table(["decisions that differ", *heads], differing)] if differing else ["These designs differ in no decision."]
     return "\n".join([*said, "", *_table(["findings", *heads], [*verdicts, tallies])])
 

@@ -6,14 +6,16 @@ from typing import Any
 import ipywidgets as widgets
 
 from ..design.demos import DEMOS
+from ..design.evaluation import Evaluation, evaluate
 from ..design.jobs import JOB_FIELDS
+from ..design.ripple import ripple
 from ..design.starting import in_system, start_from, with_job, without_job
 from ..tables import table
 from ..units import InputProblem, SYSTEMS
 from .panels import STYLE, Page, Panel, escape, table_html, table_text
 from .session import Session
 
-__all__ = ["StartPanel", "JobsPanel", "jobs_page"]
+__all__ = ["StartPanel", "JobsPanel", "jobs_page", "without_each_job_page"]
 
 _WIDE = {"description_width": "14em"}
 
@@ -119,3 +121,19 @@ def jobs_page(design: Any) -> Page:
     shown = ("name", "material", "diameter", "length", "tolerance", "roughness", "pitch", "share")
     rows = [tuple(job.written.get(field, "") for field in shown) for job in design.jobs]
     return Page(table_html(rows, shown), table_text(rows, shown))
+
+
+def without_each_job_page(evaluation: Evaluation) -> Page:
+    """Each job struck out in turn: which demand on the machine would fall, and how many of the hours it fills."""
+    design = evaluation.design
+    rows = []
+    for job in design.jobs:
+        share = f"{job.share:.0%}"
+        if len(design.jobs) == 1:
+            rows.append((job.name, share, "it is the only job, so it drives every figure"))
+            continue
+        moved = ripple(evaluation, evaluate(without_job(design, job.name), earlier=evaluation)).results
+        spared = [f"{m.label} {m.before} → {m.after}" for m in moved if m.chapter == "01"]
+        rows.append((job.name, share, "; ".join(spared) or "nothing: another job asks for as much"))
+    head = ("job", "of the hours", "without it")
+    return Page(table_html(rows, head), table_text(rows, head))

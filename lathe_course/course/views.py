@@ -5,12 +5,15 @@ from typing import Iterable
 
 from .. import units
 from ..design.evaluation import Evaluation, Finding
+from ..design.lathe import CHAPTERS
 from ..design.levers import levers
 from ..design.ripple import Ripple
 from ..design.why import Why
 from .panels import Page, escape, table_html, table_text
+from .plain_text import tally
 
-__all__ = ["findings_markup", "findings_page", "results_rows", "results_page", "ripple_page", "why_page", "decisions_page", "verdict"]
+__all__ = ["findings_markup", "findings_page", "results_rows", "results_page", "ripple_page", "why_page", "decisions_page", "levers_page",
+           "all_findings_page", "verdict"]
 
 
 def verdict(finding: Finding) -> str:
@@ -19,7 +22,10 @@ def verdict(finding: Finding) -> str:
 
 
 def _sure(finding: Finding) -> str:
-    return "" if finding.sure is None else f" In {finding.sure:.0%} of the draws it does not fail."
+    """How sure a verdict is, where the draws do not all agree with it."""
+    if finding.sure is None or finding.sure == (0.0 if finding.status == "fails" else 1.0):
+        return ""
+    return f" In {finding.sure:.0%} of all draws it is met."
 
 
 def findings_markup(findings: Iterable[Finding], cautions: bool = True) -> str:
@@ -36,6 +42,24 @@ def findings_page(findings: Iterable[Finding], heading: str = "") -> Page:
     top = f"<p><b>{escape(heading)}</b></p>" if heading else ""
     plain = "\n".join(([heading] if heading else []) + [f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in findings])
     return Page(top + findings_markup(findings), plain)
+
+
+def all_findings_page(evaluation: Evaluation) -> Page:
+    """Every finding in one look, chapter by chapter: those that fail or are tight with their sentence, the rest by name."""
+    markup, plain = [], []
+    for chapter in dict.fromkeys(f.chapter for f in evaluation.findings.values()):
+        findings = evaluation.findings_of(chapter)
+        open_ones = [f for f in findings if f.status != "holds"]
+        rows = [(verdict(f), f"{f.label}. {f.sentence}{_sure(f)}") for f in open_ones]
+        held = [f for f in findings if f.status == "holds"]
+        if held:
+            rows.append((verdict(held[0]), "; ".join(f.label for f in held) + "."))
+        heading = f"{chapter} {CHAPTERS[chapter]}"
+        markup.append(f"<tr><td colspan=2><b>{escape(heading)}</b></td></tr>" + "".join(
+            f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td>{escape(said)}</td></tr>' for mark, said in rows))
+        plain += [heading, *(f"  {mark:8} {said}" for mark, said in rows)]
+    counted = f"{len(evaluation.findings)} findings: {tally(evaluation.findings.values())}."
+    return Page(f"<p>{escape(counted)}</p><table>{''.join(markup)}</table>", "\n".join([counted, *plain]))
 
 
 def results_rows(evaluation: Evaluation, names: Iterable[str], before: Evaluation | None = None) -> list[tuple[str, ...]]:
@@ -91,8 +115,7 @@ def ripple_page(ripple: Ripple, most: int = 12) -> Page:
 def why_page(why: Why) -> Page:
     """The tree behind a result, folded level by level."""
     def markup(part: Why, seen: set[str]) -> str:
-        note = {"decision": "you decided" + (f": {part.reason}" if part.reason else ""), "figure": part.source,
-                "result": part.explanation.rstrip(".")}[part.sort]
+        note = part.note.rstrip(".")
         line = f"<b>{escape(part.label)}</b> {escape(part.shown)} <span class='dim'>{escape(note)}</span>"
         if not part.behind or part.name in seen:
             return f"<div style='margin-left:1.2em'>{line}</div>"
@@ -103,9 +126,14 @@ def why_page(why: Why) -> Page:
 
 def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
-    found = levers(evaluation.design, finding.name)
+    if finding.status == "holds":
+        said = f"“{finding.label}” holds, so there is nothing to turn."
+        return Page(f"<p>{escape(said)}</p>", said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
-    if not found:
+    found = levers(evaluation.design, finding.name) if finding.status != "holds" else []
+    if finding.status == "holds":
+        head, lines = f"“{finding.label}” {finding.status} with {min(finding.margin, 9.99):.0%} to spare; nothing needs turning.", []
+    elif not found:
         lines = ["no single decision within its sensible range does it; two must move together."]
     else:
         lines = [str(lever) for lever in found]
