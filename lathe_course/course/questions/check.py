@@ -62,7 +62,7 @@ def check(asked: Asked, answer: str, tries: int = 0) -> Verdict:
     text = str(answer).strip()
     if not text:
         return Verdict("not a figure", "Nothing is written yet. " + _how(asked))
-    if len(text) > LONGEST:
+    if len(text) > max(LONGEST, *map(len, asked.options), 0):
         return Verdict("not a figure", "That is longer than an answer needs to be. " + _how(asked))
     return _check_figure(asked, text, tries) if isinstance(asked, AskedFigure) else _check_option(asked, text, tries)
 

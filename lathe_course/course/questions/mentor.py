@@ -22,7 +22,7 @@ def answers_text(chapter: str, name: str) -> str:
     parts = [f"Answers to the exercises of chapter {chapter} with the numbers for {name.strip() or normalised(name)!r}.",
              "The same name gives the same numbers on every machine. Capitals, accents and surplus blanks make no difference."]
     parts += [_one(asked(id, name)) for id in questions(chapter)]
-    return "\n\n".join(parts) + "\n"
+    return "\n\n".join(parts)
 
 
 def _one(asked: Asked) -> str:

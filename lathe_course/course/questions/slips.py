@@ -50,7 +50,8 @@ class Calculation:
 
 def factor(text: str | float) -> float:
     """The number meant by '1/2', '2*pi', 'pi/3' or '25.4'. Raises ValueError for anything else."""
-    sides = [math.prod(math.pi if part.strip() == "pi" else float(part) for part in side.split("*")) for side in str(text).split("/")]
+    sides = [math.prod(math.pi if part.strip() == "pi" else float(part) for part in side.split("*"))
+             for side in str(text).split("/")]
     if len(sides) > 2 or not all(0 < side < math.inf for side in sides):
         raise ValueError(text)
     return sides[0] / sides[1] if len(sides) == 2 else sides[0]
