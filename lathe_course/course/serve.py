@@ -176,7 +176,8 @@ def _stoppable() -> Iterator[None]:
     def interrupt(number: int, frame: object) -> None:
         raise KeyboardInterrupt
 
-    names = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    # SIGINT as well: it is ignored from birth in a process that a script starts in the background
+    names = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
     before = {name: signal.signal(name, interrupt) for name in names}
     try:
         yield
