@@ -6,11 +6,12 @@ depends on the design alone.
 from __future__ import annotations
 
 import html
-from typing import Any, Callable
+from collections.abc import Callable
+from typing import Any
 
 import ipywidgets as widgets
 
-__all__ = ["Panel", "Page", "Live", "table_html", "table_text", "escape"]
+__all__ = ["Live", "Page", "Panel", "escape", "table_html", "table_text"]
 
 STYLE = ("<style>.lc table{border-collapse:collapse;margin:.3em 0}.lc td,.lc th{padding:.15em .7em .15em 0;text-align:left;vertical-align:top}"
          ".lc td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}.lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"

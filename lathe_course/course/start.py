@@ -11,11 +11,11 @@ from ..design.jobs import JOB_FIELDS
 from ..design.ripple import ripple
 from ..design.starting import in_system, start_from, with_job, without_job
 from ..tables import table
-from ..units import InputProblem, SYSTEMS
+from ..units import InputProblem
 from .panels import STYLE, Page, Panel, escape, table_html, table_text
 from .session import Session
 
-__all__ = ["StartPanel", "JobsPanel", "jobs_page", "without_each_job_page"]
+__all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
 
 _WIDE = {"description_width": "14em"}
 

@@ -1,7 +1,7 @@
 """Views of one evaluation as pages: findings, results, ripple, why, levers."""
 from __future__ import annotations
 
-from typing import Iterable
+from collections.abc import Iterable
 
 from .. import units
 from ..design.evaluation import Evaluation, Finding
@@ -12,8 +12,18 @@ from ..design.why import Why
 from .panels import Page, escape, table_html, table_text
 from .plain_text import tally
 
-__all__ = ["findings_markup", "findings_page", "results_rows", "results_page", "ripple_page", "why_page", "decisions_page", "levers_page",
-           "all_findings_page", "verdict"]
+__all__ = [
+    "all_findings_page",
+    "decisions_page",
+    "findings_markup",
+    "findings_page",
+    "levers_page",
+    "results_page",
+    "results_rows",
+    "ripple_page",
+    "verdict",
+    "why_page",
+]
 
 
 def verdict(finding: Finding) -> str:
