@@ -164,4 +164,6 @@ def _parameters(function: Callable) -> tuple[str, ...]:
 
 def possible(condition: Any, value: Any) -> Any:
     """``value`` where ``condition`` holds, else NaN: a shape that cannot exist has no figure."""
-    return np.where(condition, value, np.nan)[()]
+    if isinstance(condition, (bool, np.bool_)):          # the usual case, several times as fast as the array's way
+        return value if condition else value * np.nan
+    return np.where(condition, value, np.nan)
