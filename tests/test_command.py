@@ -155,6 +155,13 @@ def test_compare_designs_that_are_the_same(here, capsys):
     assert capsys.readouterr().out.startswith("These designs differ in no decision.\n")
 
 
+def test_answers_for_a_mentor(capsys):
+    assert command.main(["answers", "03", "--name", "Ana"]) == 0
+    assert "answer:" in capsys.readouterr().out
+    assert command.main(["answers", "99", "--name", "Ana"]) == 2
+    assert "There are no exercises for chapter '99'" in capsys.readouterr().err
+
+
 def test_a_terminal_without_our_signs(here):
     done = run("findings", cwd=here, env=os.environ | {"PYTHONIOENCODING": "ascii"})
     assert done.returncode == 0 and "? holds" in done.stdout

@@ -83,3 +83,8 @@ def test_the_installed_course_works_out_a_design(installed, tmp_path):
     script = installed.with_name("lathe-course" + (".exe" if os.name == "nt" else ""))
     said = {run(installed, "-m", "lathe_course", "findings", "my-lathe", cwd=tmp_path), run(script, "findings", "my-lathe", cwd=tmp_path)}
     assert len(said) == 1 and "holds" in said.pop()
+
+
+def test_the_installed_course_has_the_answers(installed, tmp_path):
+    said = run(installed, "-m", "lathe_course", "answers", "03", "--name", "Ana", cwd=tmp_path)
+    assert said.count("answer:") >= 6
