@@ -120,7 +120,7 @@ class Exercise:
         self.sheet, self.id = sheet, id
         self.level = questions(sheet.chapter)[id].level
         self._text = widgets.HTML()
-        self._reply = widgets.HTML(layout=widgets.Layout(min_height="4.5em"))     # kept open, so that nothing below jumps
+        self._reply = widgets.HTML(layout=widgets.Layout(min_height="3.5em"))     # kept open, so that nothing below jumps
         self._button = widgets.Button(description="Check", icon="check", layout=widgets.Layout(width="9em"))
         self._button.on_click(lambda _: self._check())
         self._place = widgets.VBox()
@@ -169,9 +169,10 @@ class Exercise:
 
     def _made_field(self, now: Asked) -> widgets.Widget:
         if now.options:
-            letters = [(f"{letter}  {option}", place) for place, (letter, option) in enumerate(zip(LETTERS, now.options))]
+            letters = [(f"{letter}: {option}", place) for place, (letter, option) in enumerate(zip(LETTERS, now.options))]
             return widgets.RadioButtons(options=letters, value=None, layout=widgets.Layout(width="95%"))
-        field = widgets.Text(placeholder="a number with its unit", description="my answer", layout=widgets.Layout(width="32em"))
+        wanted = "a number with its unit" if now.question.unit else "a plain number, or a share in %"
+        field = widgets.Text(placeholder=wanted, description="my answer", layout=widgets.Layout(width="32em"))
         # Enter checks too; the widget sends this message when it is pressed
         field.on_msg(lambda _, content, buffers: self._check() if content.get("event") == "submit" else None)
         return field
