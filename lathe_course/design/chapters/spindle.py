@@ -77,7 +77,7 @@ def span_over_best(bearing_span, best_span):
     return np.maximum(bearing_span / best_span, best_span / bearing_span)
 
 
-@result(Ratio(), "bore over spindle diameter", CHAPTER)
+@result(Ratio("%"), "bore over spindle diameter", CHAPTER)
 def bore_ratio(spindle_bore, spindle_diameter):
     """The bore as a share of the diameter: the wall that is left carries the bearing."""
     return spindle_bore / spindle_diameter
@@ -94,13 +94,13 @@ RESULTS += [span_over_best, bore_ratio, taper_wall]
 LIMITS = [
     Limit("nose_stiff_enough", "nose stiff enough", CHAPTER, "nose_stiffness", "at least", 25.0,
           "The nose stands {value}; below {limit} a small lathe is known for chatter.", comfort=1.0),
-    Limit("wall_left", "wall left round the bore", CHAPTER, "bore_ratio", "at most", 0.7,
+    Limit("wall_left", "wall left round the bore", CHAPTER, "bore_ratio", "at most", 70.0,
           "The bore is {value} of the diameter; past {limit} the seat grows thin and loses a quarter of its stiffness.", comfort=0.1),
     Limit("taper_fits", "the taper fits in the nose", CHAPTER, "taper_wall", "at least", 3.0,
           "{value} of wall is left round the taper; {limit} is little.", comfort=0.5),
     Limit("span_near_best", "span near the best", CHAPTER, "span_over_best", "at most", 1.6,
           "The span is a factor of {value} from the best; up to {limit} little is lost.", comfort=0.15,
-          source="koenigsberger_design, spindles"),
+          source="koenigsberger, spindles"),
     Limit("bearings_fast_enough", "bearings bear the top speed", CHAPTER, "speed_number", "at most", "speed_number_limit",
           "At top speed the front bearing runs at a speed number of {value}; its kind bears {limit}.", comfort=0.3,
           caution="Run a new spindle in slowly, and stop if the housing grows too hot to hold your hand on."),

@@ -1,0 +1,419 @@
+"""The chain of the lathe: its words, its graph, its arithmetic against hand calculation, and sweeps against single cases."""
+import re
+
+import numpy as np
+import pytest
+from numpy.testing import assert_allclose
+
+from lathe_course import units
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.jobs import Job, Jobs
+from lathe_course.design.lathe import CHAPTERS, LATHE
+from lathe_course.design.parts_of_chain import Figure
+from lathe_course.ranges import Range, likely
+from lathe_course.sources import cite
+from lathe_course.tables import table
+
+NUMBERS = [name for name, decision in LATHE.decisions.items() if decision.numeric]
+CHOICES = [name for name, decision in LATHE.decisions.items() if decision.options]
+
+#: decisions that move no figure, each with the reason why it is kept all the same
+MOVES_NOTHING = {"with_whom": "words for the brief", "place": "words for the brief", "at_hand": "words for the brief",
+                 "left_out": "words for the brief", "tailstock_taper": "for the drawing and the list of what to buy"}
+#: figures and results that reach no limit, and the chapter that shows them
+ONLY_SHOWN = {"used_price": "02", "used_hours": "02", "hour_cost": "02", "building_total": "02", "used_total": "02", "price_of_learning": "02",
+              "share_that_fits": "02", "largest_at_speed": "03", "bore_share": "06", "spindle_give": "06", "front_bearing_load": "06",
+              "bed_density": "07", "fill_density": "07", "bed_length": "07", "bed_mass": "07", "bed_shear_vertical": "07",
+              "rough_radial_force": "08", "tool_stiffness": "08"}
+
+
+# --- words -------------------------------------------------------------------------------------------
+PARTS = [part for group in (LATHE.decisions, LATHE.figures, LATHE.results, LATHE.limits) for part in group.values()]
+
+
+def plain(text: str) -> bool:
+    """No names or signs of the machine room, no gap, no stray blank."""
+    return text == text.strip() and not re.search(r"_|  |[<>{}]|\bNone\b|\bnan\b|lambda", text)
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.name)
+def test_every_label_reads_as_words_and_knows_its_chapter(part):
+    assert part.label and plain(part.label) and part.label[-1] not in ".:;,"
+    assert not part.label[0].isupper()
+    assert part.chapter in CHAPTERS
+
+
+def test_no_two_labels_are_alike():
+    labels = [part.label for part in PARTS]
+    assert sorted(set(labels)) == sorted(labels)
+
+
+@pytest.mark.parametrize("decision", LATHE.decisions.values(), ids=lambda part: part.name)
+def test_every_decision_asks_a_question_and_offers_sensible_values(decision):
+    assert re.fullmatch(r"[A-Z][^?]*\?( \(.+\))?", decision.question) and plain(decision.question)
+    assert decision.numeric + bool(decision.options) + decision.free_text == 1
+    if decision.numeric:
+        values = decision.values()
+        assert len(values) >= 4 and np.all(np.diff(values) > 0) and np.all(np.isfinite(values))
+        assert all(units.out_of_range(value, decision.kind) == "" for value in values)
+        assert decision.low * decision.kind.factor <= values[0] and values[-1] <= decision.high * decision.kind.factor * (1 + 1e-9)
+    if decision.options:
+        assert len(set(decision.options)) == len(decision.options) >= 2
+
+
+def test_no_two_decisions_ask_the_same():
+    questions = [decision.question for decision in LATHE.decisions.values()]
+    assert len(set(questions)) == len(questions)
+
+
+@pytest.mark.parametrize("result", LATHE.results.values(), ids=lambda part: part.name)
+def test_every_result_is_explained_and_has_a_source(result):
+    assert re.fullmatch(r"[A-Z0-9+].*\.", result.explanation) and plain(result.explanation)
+    assert result.source and cite(result.source)
+
+
+@pytest.mark.parametrize("limit", LATHE.limits.values(), ids=lambda part: part.name)
+def test_every_limit_speaks_in_a_whole_sentence_and_has_a_source(limit):
+    assert set(re.findall(r"\{(\w+)\}", limit.says)) == {"value", "limit"}
+    for sentence in (limit.says.format(value="9 mm", limit="9 mm"), limit.unasked, limit.caution):
+        assert not sentence or (re.fullmatch(r"[A-Z0-9].*\.", sentence) and plain(sentence))
+    assert cite(limit.source) and limit.comfort >= 0
+
+
+@pytest.mark.parametrize("figure", LATHE.figures.values(), ids=lambda part: part.name)
+def test_every_figure_has_a_source_and_an_order(figure):
+    value = evaluate(demo()).values_si[figure.name]
+    assert cite(figure.source) and np.isfinite(value) and value >= 0
+    assert units.out_of_range(value, figure.kind) == ""
+
+
+@pytest.mark.parametrize("name", [part.name for part in PARTS if getattr(part, "kind", None)])
+def test_every_figure_is_shown_with_its_unit_in_both_systems(name):
+    from dataclasses import replace
+    for system in units.SYSTEMS:
+        worked = evaluate(replace(demo(), system=system))
+        unit = units.unit_text(worked.kind(name), system)
+        assert re.fullmatch(rf"-?\d[\d.]*(×10\^-?\d+)?( {re.escape(unit)})?", worked.shown(name)), worked.shown(name)
+        assert worked.shown(name).endswith(unit)
+
+
+# --- graph ---------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", LATHE.decisions)
+def test_every_decision_pushes_on_something_or_says_why_not(name):
+    assert bool(LATHE.pushes_on(name)) != (name in MOVES_NOTHING)
+    pushed = [other for names in LATHE.pushes_on(name).values() for other in names]
+    assert set(pushed) == LATHE.downstream(name) and len(pushed) == len(set(pushed))
+
+
+def test_every_figure_and_result_reaches_a_limit_or_is_shown_by_a_chapter():
+    limits = set(LATHE.limits)
+    reach_none = {name for name in (*LATHE.figures, *LATHE.results) if not LATHE.downstream(name) & limits}
+    assert reach_none == set(ONLY_SHOWN)
+    assert set(ONLY_SHOWN.values()) <= set(CHAPTERS)
+
+
+def test_above_and_below_are_one_relation_seen_from_two_sides():
+    names = [part.name for part in PARTS]
+    below = {(upper, lower) for upper in names for lower in LATHE.downstream(upper)}
+    above = {(upper, lower) for lower in names for upper in LATHE.upstream(lower) if upper not in LATHE.given}
+    assert below == above and not any((lower, upper) in below for upper, lower in below)
+
+
+# --- partly worked out again, swept, drawn -----------------------------------------------------------------
+def others(decision, here) -> list:
+    """A few other values of a decision, from its whole range."""
+    if decision.free_text:
+        return ["other words"]
+    if not decision.numeric:
+        return [option for option in decision.options if option != here]
+    values = decision.values()
+    return list(values[np.unique(np.linspace(0, len(values) - 1, 4).astype(int))])
+
+
+def same(one, other) -> bool:
+    if isinstance(one, dict):
+        return one.keys() == other.keys() and all(same(one[key], other[key]) for key in one)
+    if isinstance(one, str | tuple):
+        return one == other
+    return bool(np.array_equal(one, other, equal_nan=True))
+
+
+@pytest.mark.parametrize("name", LATHE.decisions)
+def test_what_is_partly_worked_out_again_equals_the_whole_and_leaves_the_rest_alone(name):
+    for draws in (None, 20):
+        before = evaluate(demo(), draws=draws)
+        for value in others(LATHE.decisions[name], before.design[name]):
+            design = before.design.trying(**{name: value})
+            partly, whole = evaluate(design, draws=draws, earlier=before), evaluate(design, draws=draws)
+            assert partly.keys() == whole.keys() and all(same(partly[one], whole[one]) for one in whole)
+            worked = {one for one in (*LATHE.figures, *LATHE.results) if partly[one] is not before[one]}
+            assert worked <= LATHE.downstream(name)
+
+
+def test_another_list_of_jobs_is_worked_out_in_part_too():
+    from dataclasses import replace
+    before = evaluate(demo())
+    design = replace(before.design, jobs=demo("cabin").jobs)
+    partly = evaluate(design, earlier=before)
+    assert all(same(partly[one], value) for one, value in evaluate(design).items())
+    assert partly["largest_disc"] == pytest.approx(0.06) and partly["nose_stiffness"] is before["nose_stiffness"]
+
+
+def test_a_figure_of_the_learners_own_is_worked_out_in_part_and_taken_back_again():
+    before = evaluate(demo())
+    own = before.design.with_(damping="0.05")
+    after = evaluate(own, earlier=before)
+    assert after["damping"] == 0.05 and all(same(after[one], value) for one, value in evaluate(own).items())
+    back = evaluate(before.design, earlier=after)
+    assert all(same(back[one], value) for one, value in before.items())
+
+
+SHAPES = [("boat_shed", {}), ("cabin", {}), ("shared_barn", {}),
+          *(("boat_shed", {"bed_form": form}) for form in ("plate", "channel", "two flat rails")),
+          ("shared_barn", {"work_support": "chuck and centre"})]
+
+
+@pytest.mark.parametrize("start, changes", SHAPES, ids=lambda value: value if isinstance(value, str) else "".join(value.values()))
+def test_a_sweep_gives_what_single_cases_give(start, changes):
+    """Every body takes arrays: levers, room and pictures lean on it."""
+    design = demo(start).trying(**changes)
+    for name in NUMBERS:
+        values = np.array(others(LATHE.decisions[name], None))
+        swept = figures_and_margins(design.trying(**{name: values}))
+        singles = [figures_and_margins(design.trying(**{name: value})) for value in values]
+        for one, found in swept.items():
+            assert np.shape(found) in ((), values.shape), one
+            assert_allclose(np.broadcast_to(found, values.shape), [single[one] for single in singles], rtol=1e-9, atol=1e-15, err_msg=f"{one} over {name}")
+
+
+def figures_and_margins(design) -> dict:
+    values = evaluate(design).values_si
+    figures = {name: values[name] for name in (*LATHE.figures, *LATHE.results) if LATHE.part(name).kind is not None}
+    return figures | LATHE.margins(values)
+
+
+@pytest.mark.parametrize("name", NUMBERS)
+def test_any_decision_may_be_a_range(name):
+    design = demo()
+    here = design[name]
+    spread = design.trying(**{name: Range(here * 0.95, here, here * 1.05)})
+    assert same(evaluate(spread)["size_error"], evaluate(design)["size_error"])
+    cloud = evaluate(spread, draws=30)
+    for one in LATHE.downstream(name) - set(LATHE.limits):
+        if LATHE.part(one).kind is not None:
+            assert np.shape(cloud[one]) in ((), (30,)), one
+    assert all(finding.sure is not None for finding in cloud.findings.values())
+
+
+# --- arithmetic by hand ----------------------------------------------------------------------------------
+def worked(name: str, **inputs):
+    """One result of the chain in its workshop unit, from inputs as text."""
+    result = LATHE.results[name]
+    values = {key: units.read(value, LATHE.part(key).kind, key) if isinstance(value, str) and getattr(LATHE.part(key), "kind", None) else value
+              for key, value in inputs.items()}
+    return units.in_unit(result.body(*[values[one] for one in result.inputs]), result.kind)
+
+
+HAND = [
+    # 2200 a minute times 35 mm times 1.39
+    ("speed_number", {"fastest_speed": "2200 rpm", "spindle_diameter": "35 mm", "bearing_mean_ratio": "1.39"}, 107_030),
+    # reasons 10 for building, 5 for having: 12 (5 - 10) / 15
+    ("hour_cost", {"reason_learning": "3", "reason_making": "4", "reason_company": "3", "reason_parts": "4", "reason_saving": "1", "hour_price": "12 EUR/h"}, -4),
+    ("hour_cost", {"reason_learning": "0", "reason_making": "0", "reason_company": "0", "reason_parts": "4", "reason_saving": "1", "hour_price": "12 EUR/h"}, 12),
+    ("hour_cost", dict.fromkeys(("reason_learning", "reason_making", "reason_company", "reason_parts", "reason_saving"), "0") | {"hour_price": "12 EUR/h"}, 0),
+    # 20 h x 3 people x 0.75 x 0.875 x (1 - 2 x 0.1)
+    ("useful_hours", {"hours_can": "20 h/month", "builders": "3", "hours_kept": "0.75", "months_worked": "0.875", "talk_loss": "0.1"}, 31.5),
+    ("useful_hours_should", {"hours_should": "10 h/month", "builders": "3", "hours_kept": "0.75", "months_worked": "0.875", "talk_loss": "0.1"}, 15.75),
+    # eight people at a fifth lost each: a fifth of the hours is left, not less
+    ("useful_hours", {"hours_can": "20 h/month", "builders": "8", "hours_kept": "0.75", "months_worked": "0.875", "talk_loss": "0.2"}, 21),
+    # 2000 x 0.1^-0.25 = 3556.6 N/mm²; x 1.2 x 0.5 mm x 0.1 mm
+    ("finish_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_feed": "0.1 mm/rev", "finish_depth": "0.5 mm", "entering_angle": "90 deg",
+                      "cut_condition": "1.2"}, 213.39),
+    # at 30 deg the chip is 0.05 mm thick and 1 mm wide: 2000 x 0.05^-0.25 = 4229.5; x 1.2 x 1 x 0.05
+    ("finish_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_feed": "0.1 mm/rev", "finish_depth": "0.5 mm", "entering_angle": "30 deg",
+                      "cut_condition": "1.2"}, 253.77),
+    ("machine_length", {"between_centres": "300 mm", "centre_height": "75 mm", "length_factor": "8"}, 900),
+    ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm"}, 637.5),
+    # I = π 18⁴ / 64 = 5153 mm⁴; 60³ / (3 x 207 000 x 5153) mm/N
+    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "steel_modulus": "207 GPa"}, 67.5),
+    # 60³ / (48 x 207 000 x 5153)
+    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "between centres", "steel_modulus": "207 GPa"}, 4.219),
+    # held at one end, propped at the other, tool at 0.586 l: 0.586³ x 0.414² x 3.414 / 12 = 0.00981 of F l³ / EI
+    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck and centre", "steel_modulus": "207 GPa"}, 1.987),
+    ("swing_over_bed", {"centre_height": "75 mm"}, 150),
+    ("swing_over_slide", {"centre_height": "75 mm", "slide_height": "30 mm"}, 90),
+    ("swing_over_slide", {"centre_height": "40 mm", "slide_height": "60 mm"}, 0),
+    ("disc_swing", {"largest_disc": "120 mm", "disc_clearance": "3 mm"}, 126),
+    ("bar_bore", {"thickest_bar": "18 mm"}, 19),
+    ("bar_bore", {"thickest_bar": "0 mm"}, 0),
+    # 18 000 mm/min / (π x 60/min)
+    ("largest_at_speed", {"cutting_speed": "18 m/min", "slowest_speed": "60 rpm"}, 95.49),
+    ("shoulder_speed", {"coarsest_pitch": "2 mm", "slowest_speed": "60 rpm"}, 2),
+    ("spindle_power", {"motor_power": "370 W", "drive_efficiency": "0.7"}, 259),
+    ("torque_speed", {"slowest_speed": "60 rpm", "full_power_speed": "300 rpm"}, 300),
+    ("torque_speed", {"slowest_speed": "60 rpm", "full_power_speed": "40 rpm"}, 60),
+    # 259 W / (2π x 5/s)
+    ("low_speed_torque", {"spindle_power": "259 W", "torque_speed": "300 rpm"}, 8.244),
+    ("torque_needed", {"cutting_force": "267 N", "torque_diameter": "60 mm"}, 8.01),
+    # 370 / (0.65 x 230 x 0.75)
+    ("supply_current", {"motor_power": "370 W", "supply_voltage": "230 V", "motor_efficiency": "0.65", "power_factor": "0.75"}, 3.300),
+    ("loop_length", {"bearing_span": "110 mm", "spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 160),
+    ("twist_lever", {"centre_height": "75 mm", "bed_section": {"shear_centre": 0.04}}, 115),
+    ("bar_spacing", {"bed_section": {"spacing": 0.08}}, 80),
+    # (2256 mm² x 7850 + 7344 mm² x 2300) kg/m³ x 637.5 mm
+    ("bed_mass", {"bed_section": {"area": 2256e-6, "fill_area": 7344e-6}, "bed_density": "7850 kg/m³", "fill_density": "2300 kg/m³", "bed_length": "637.5 mm"}, 22.06),
+    ("bed_compliance", {"bed_compliance_ideal": "8 µm/kN", "bed_joint_share": "0.8"}, 10),
+    ("building_total", {"estimated_money": "1900 EUR", "estimated_hours": "575 h", "hour_cost": "-4 EUR/h"}, -400),
+    ("used_total", {"used_price": "740 EUR", "used_hours": "35 h", "hour_price": "12 EUR/h"}, 1160),
+    # the money lasts 20 months, the hours 50
+    ("months_can", {"estimated_hours": "500 h", "useful_hours": "10 h/month", "estimated_money": "2000 EUR", "money_can": "100 EUR/month"}, 50),
+    ("taper_wall", {"spindle_diameter": "35 mm", "taper_diameter": "23.825 mm"}, 5.5875),
+    ("taper_wall", {"spindle_diameter": "20 mm", "taper_diameter": "23.825 mm"}, 0),
+    ("span_over_best", {"bearing_span": "110 mm", "best_span": "88 mm"}, 1.25),
+    ("span_over_best", {"bearing_span": "88 mm", "best_span": "110 mm"}, 1.25),
+    ("bore_ratio", {"spindle_bore": "19 mm", "spindle_diameter": "38 mm"}, 0.5),
+    ("overhang_ratio", {"tool_overhang": "15 mm", "tool_shank": "10 mm"}, 1.5),
+    ("work_slenderness", {"work_length": "60 mm", "work_diameter": "20 mm"}, 3),
+    ("slenderness_limit", {"work_support": "chuck alone"}, 4),
+    ("slenderness_limit", {"work_support": "chuck and centre"}, 10),
+    ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "75 mm"}, 12),
+    ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
+    ("changing_force", {"finish_force": "30 N", "radial_share": "0.4", "force_change": "0.4"}, 4.8),
+    ("rough_radial_force", {"cutting_force": "267 N", "radial_share": "0.4"}, 106.8),
+    ("allowed_error", {"tolerance": "20 µm", "error_share": "0.3"}, 6),
+    # twice, for a diameter has two sides: 2 x 5 N x 0.2 µm/N
+    ("size_error", {"changing_force": "5 N", "loop_compliance": "200 µm/kN"}, 2),
+    # 2 x 10 000 N/mm x 0.03 x 1.03 / (0.4 x 2500 N/mm²)
+    ("chatter_free_width", {"machine_stiffness": "10 N/µm", "damping": "0.03", "specific_cutting_force": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
+    ("machine_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",
+                                          "top_give", "toolpost_give"), "10 µm/kN"), 80),
+    ("loop_compliance", {"machine_compliance": "150 µm/kN", "work_compliance": "70 µm/kN"}, 220),
+]
+
+
+@pytest.mark.parametrize("name, inputs, by_hand", HAND, ids=[f"{name}-{number}" for number, (name, *_) in enumerate(HAND)])
+def test_a_result_is_what_a_pocket_calculator_says(name, inputs, by_hand):
+    """Worked by hand in workshop units, to the figures shown: catches every slip of a unit in the glue between formulas."""
+    assert worked(name, **inputs) == pytest.approx(by_hand, rel=5e-4, abs=1e-12)
+
+
+def test_the_nose_itself_is_the_spindle_without_reach():
+    """45 mm overhang, 110 mm span, 35 mm with a 19 mm bore: bending alone a²(a + L) / 3EI = 7.51 µm/kN, shear adds a quarter."""
+    nose = evaluate(demo().trying(spindle_overhang=0.045, bearing_span=0.11, spindle_diameter=0.035, spindle_bore=0.019, cut_reach=0.06))
+    assert 7.51 < units.in_unit(nose["nose_shaft_compliance"], LATHE.part("nose_shaft_compliance").kind) < 1.35 * 7.51
+    at_nose = evaluate(nose.design.trying(cut_reach=0.0))
+    assert at_nose["spindle_compliance"] == pytest.approx(nose["nose_compliance"]) and at_nose["nose_compliance"] == nose["nose_compliance"]
+    assert "0 mm" in str(nose.working("nose_shaft_compliance"))
+
+
+def test_the_bed_of_one_piece_twists_and_does_not_tilt():
+    """G J / (l h²) by hand."""
+    e = evaluate(demo())
+    by_hand = e["bed_shear_modulus"] * e["bed_torsion"] / (e["loop_length"] * e["twist_lever"]**2)
+    assert e["bar_spacing"] == 0 and e["bed_turning_stiffness"] == pytest.approx(by_hand)
+
+
+# --- what the jobs ask ----------------------------------------------------------------------------------
+def jobs(*written: dict) -> Jobs:
+    plain_job = {"name": "part", "material": "mild steel", "length": "50 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.5"}
+    return Jobs(Job.read(plain_job | one) for one in written)
+
+
+def asked(name: str, *written: dict, **inputs):
+    return worked(name, jobs=jobs(*written), **inputs)
+
+
+def test_the_largest_shaft_leaves_discs_out_and_may_be_missing():
+    disc, shaft = {"diameter": "120 mm", "length": "20 mm"}, {"diameter": "30 mm", "length": "100 mm"}
+    assert asked("largest_shaft", disc, shaft) == pytest.approx(30) and asked("largest_disc", disc, shaft) == pytest.approx(120)
+    assert asked("largest_shaft", disc) == 0
+
+
+def test_the_extremes_of_the_list_are_found():
+    list_of = [{"diameter": "30 mm", "length": "140 mm", "bar": "12 mm", "pitch": "1.5 mm", "tolerance": "20 µm"},
+               {"diameter": "30 mm", "length": "90 mm", "bar": "16 mm", "pitch": "2 mm", "roughness": "0.8 µm"}]
+    for name, expected in (("longest_job", 140), ("thickest_bar", 16), ("coarsest_pitch", 2), ("tightest_tolerance", 20), ("finest_roughness", 0.8)):
+        assert asked(name, *list_of) == pytest.approx(expected), name
+
+
+def test_the_jobs_ask_for_speeds_by_material_and_diameter():
+    """v / (π d), with the likely speed of the table for each job's own material."""
+    bronze, brass = (likely(table("materials")[name]["speed_hss"]) * 60 for name in ("bronze", "brass"))
+    list_of = [{"material": "bronze", "diameter": "120 mm", "smallest": "80 mm"}, {"material": "brass", "diameter": "20 mm", "smallest": "10 mm"}]
+    assert asked("slowest_wanted", *list_of, tool_material="high-speed steel") == pytest.approx(bronze / (np.pi * 0.12))
+    assert asked("fastest_wanted", *list_of, tool_material="high-speed steel") == pytest.approx(brass / (np.pi * 0.01))
+    carbide = likely(table("materials")["brass"]["speed_carbide"]) * 60
+    assert asked("fastest_wanted", *list_of, tool_material="carbide") == pytest.approx(carbide / (np.pi * 0.01))
+
+
+def test_wood_is_turned_with_steel_tools_even_where_carbide_is_chosen():
+    wood = {"material": "hardwood", "diameter": "60 mm"}
+    assert asked("fastest_wanted", wood, tool_material="carbide") == asked("fastest_wanted", wood, tool_material="high-speed steel") > 0
+
+
+def test_torque_is_asked_by_the_job_that_needs_most_not_by_the_largest_piece_of_wood():
+    wood, pin = {"material": "hardwood", "diameter": "110 mm"}, {"material": "mild steel", "diameter": "20 mm"}
+    assert asked("torque_diameter", wood, pin, work_material="mild steel") == pytest.approx(20)
+    assert asked("torque_diameter", wood, work_material="mild steel") == 0
+    soft, hard = (likely(table("materials")[name]["kc11"]) for name in ("bronze", "mild steel"))
+    bush = {"material": "bronze", "diameter": "90 mm"}
+    assert asked("torque_diameter", bush, pin, work_material="mild steel") == pytest.approx(90 * soft / hard)
+
+
+def test_the_share_that_fits_counts_swing_length_and_bore():
+    size = {"swing_over_slide": "60 mm", "swing_over_bed": "100 mm", "between_centres": "150 mm", "spindle_bore": "10 mm", "disc_clearance": "3 mm"}
+    fits, no_clearance = {"diameter": "94 mm", "length": "10 mm", "share": "0.3"}, {"diameter": "95 mm", "length": "10 mm", "share": "0.1"}
+    too_thick, too_long = {"diameter": "61 mm", "length": "60 mm", "share": "0.1"}, {"diameter": "20 mm", "length": "151 mm", "share": "0.1"}
+    no_bar, passes = {"diameter": "20 mm", "bar": "10 mm", "share": "0.2"}, {"diameter": "20 mm", "bar": "9.5 mm", "share": "0.2"}
+    assert asked("share_that_fits", fits, no_clearance, too_thick, too_long, no_bar, passes, **size) == pytest.approx(0.5)
+    assert asked("share_that_fits", passes, **size) == 1 and asked("share_that_fits", too_long, **size) == 0
+
+
+# --- figures looked up --------------------------------------------------------------------------------------
+def test_the_first_estimate_is_the_table_at_a_size_of_the_table():
+    row = table("sizes")["middle"]
+    e = evaluate(demo().trying(centre_height=row["centre_height"], between_centres=row["between_centres_likely"]))
+    for name, column in (("estimated_mass", "mass"), ("estimated_hours", "hours"), ("estimated_money", "money"), ("used_price", "used_price"), ("used_hours", "used_hours")):
+        assert e[name] == pytest.approx(row[column].likely), name
+
+
+def test_looked_up_figures_follow_their_decision():
+    steel, iron = (evaluate(demo().trying(bed_material=one)) for one in ("mild steel", "grey cast iron"))
+    assert steel["bed_modulus"] == table("materials")["mild steel"]["elastic_modulus"] != iron["bed_modulus"]
+    assert evaluate(demo().trying(bearing_kind="plain bronze"))["front_stiffness"] == table("bearings")["plain bronze"]["stiffness"].likely
+    assert evaluate(demo().trying(top_of_slide="solid block"))["top_link"] == table("links")["solid block"]["sideways"].likely
+
+
+def test_the_condition_of_the_cut_runs_from_a_sharp_tool_to_a_worn_one():
+    rows = table("tool_conditions")
+    for tool, sharp, worn in (("carbide", "carbide, sharp, about 100 m/min", "carbide, worn"),
+                              ("high-speed steel", "high-speed steel, sharp, 15 to 50 m/min", "high-speed steel, worn, 15 to 50 m/min")):
+        found = LATHE.figures["cut_condition"].standard(tool)
+        assert found.low == rows[sharp]["factor"].low and found.high == rows[worn]["factor"].high
+        assert rows[sharp]["factor"].likely < found.likely < rows[worn]["factor"].likely
+
+
+@pytest.mark.parametrize("figure", [f for f in LATHE.figures.values() if f.lookup is None], ids=lambda f: f.name)
+def test_a_standing_figure_is_in_the_unit_of_its_kind(figure: Figure):
+    value = figure.standard()
+    assert units.in_unit(likely(value), figure.kind) == pytest.approx(likely(figure.value))
+    if isinstance(value, Range):
+        assert value.low <= value.likely <= value.high
+
+
+# --- workings in place -------------------------------------------------------------------------------------
+@pytest.mark.parametrize("start", DEMOS)
+def test_every_formula_in_the_chain_has_a_working_that_comes_to_the_value_shown(start):
+    e = evaluate(demo(start))
+    for name, result in LATHE.results.items():
+        working = e.working(name)
+        assert (working is None) == (result.formula is None)
+        if working is None:
+            continue
+        assert_allclose(working.result, e[name], rtol=1e-12)
+        assert working._repr_markdown_().count("$$") == 2 and "nan" not in working.numbers
+        told = working.table()
+        assert all(meaning and plain(meaning) for _, meaning, _ in told) and told[-1][1] == result.label
+        for key, source in result.renamed.items():
+            assert any(meaning == LATHE.part(source).label for _, meaning, _ in told), key
