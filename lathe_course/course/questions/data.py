@@ -284,7 +284,7 @@ def _figure_faults(question: Question) -> list[str]:
     said = []
     if question.unit:
         said += _misfits(f"1 {question.unit}", question.kinds[question.asks], "unit")
-    elif question.kinds[question.asks].unit:
+    elif question.kinds[question.asks].sort != "plain":
         said.append("the unit asked for is missing.")
     if isinstance(question.tolerance, str) and question.tolerance != RANGE:
         said += _misfits(question.tolerance, question.kinds[question.asks], "tolerance")
