@@ -6,7 +6,7 @@ of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``wha
 from __future__ import annotations
 
 import warnings
-from typing import Any, Iterable
+from typing import Any, Callable, Iterable
 
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
@@ -18,11 +18,12 @@ from ..units import InputProblem
 from ..working import Working
 from .check import WhichCheck
 from .guess import Guess
-from .panels import Page, Panel, escape
+from .panels import Live, Page, Panel, escape
+from .pictures import PICTURES
 from .play import Keep, Play, turning
 from .session import Session
-from .start import JobsPanel, StartPanel, jobs_page
-from .views import decisions_page, findings_page, results_page, ripple_page, why_page
+from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
+from .views import all_findings_page, decisions_page, findings_page, results_page, ripple_page, why_page
 
 __all__ = ["open_chapter", "Chapter"]
 
@@ -85,11 +86,12 @@ class Chapter:
         self._guesses[key] = Guess(self.session, self.number, key, question, result)
         return self._guesses[key].panel()
 
-    def play_back(self, key: str) -> Page:
+    def play_back(self, key: str, spread: bool = True) -> Live:
         """The guess beside the figure."""
         if key not in self._guesses:
             raise InputProblem([(key, f"no guess {key!r} was asked in this chapter; run the cell that asks for it first.")])
-        return self._guesses[key].page()
+        guess = self._guesses[key]
+        return self._live(lambda: guess.page(DRAWS if spread else None))
 
     # --- the first chapters -----------------------------------------------------------------------
     def start(self) -> Panel:
@@ -103,6 +105,10 @@ class Chapter:
             return jobs_page(self.session.design)
         self.last_jobs = JobsPanel(self.session)
         return self.last_jobs.panel()
+
+    def without_each_job(self) -> Live:
+        """Which job drives which demand: each struck out in turn."""
+        return self._live(lambda: without_each_job_page(self.evaluation))
 
     # --- play -------------------------------------------------------------------------------------
     def play(self, picture: str, *decisions: str, show: Iterable[str] = (), findings: Iterable[str] | None = None,
@@ -129,22 +135,29 @@ class Chapter:
         self._need(result)
         return why_page(why(self.evaluation, result))
 
-    def your_design(self, *results: str, spread: bool = True) -> Page:
+    def your_design(self, *results: str, spread: bool = True) -> Live:
         """Results of your design with their spread, and this chapter's findings."""
         for name in results:
             self._need(name)
-        evaluation = evaluate(self.session.design, DRAWS) if spread else self.evaluation
+        return self._live(lambda: self._results_and_findings(results, spread))
+
+    def _results_and_findings(self, results: tuple[str, ...], spread: bool) -> Page:
+        evaluation = self._spread(spread)
         findings = evaluation.findings_of(self.number)
         first = results_page(evaluation, results) if results else Page("", "")
         second = findings_page(findings) if findings else Page("", "")
         return Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
 
-    def decisions(self, *names: str) -> Page:
+    def all_findings(self, spread: bool = True) -> Live:
+        """Every finding of your design in one look, chapter by chapter."""
+        return self._live(lambda: all_findings_page(self._spread(spread)))
+
+    def decisions(self, *names: str) -> Live:
         """Decisions as they stand, with reasons, and whether they are yours yet."""
         chosen = names or tuple(n for n, d in LATHE.decisions.items() if d.chapter == self.number)
         for name in chosen:
             self._need(name)
-        return decisions_page(self.evaluation, chosen)
+        return self._live(lambda: decisions_page(self.evaluation, chosen))
 
     # --- deciding ---------------------------------------------------------------------------------
     def decide(self, *decisions: str) -> Panel:
@@ -169,17 +182,20 @@ class Chapter:
         """What has moved since this chapter was opened."""
         return ripple_page(ripple(evaluate(self.session.opened), self.evaluation))
 
-    def levers(self, finding: str) -> Page:
+    def levers(self, finding: str) -> Live:
         """What would turn a finding: the smallest change of each decision behind it."""
         if finding not in LATHE.limits:
             raise InputProblem([(finding, f"there is no finding called {finding!r}; this chapter has "
                                           f"{', '.join(n for n, f in LATHE.limits.items() if f.chapter == self.number)}.")])
-        return turning(self.session, finding)
+        return self._live(lambda: turning(self.session, finding))
 
-    def room(self, *decisions: str) -> Page:
+    def room(self, *decisions: str) -> Live:
         """How far decisions can go before anything fails."""
         for name in decisions:
             self._need(name)
+        return self._live(lambda: self._room(decisions))
+
+    def _room(self, decisions: tuple[str, ...]) -> Page:
         lines = [str(room(self.session.design, name)) for name in decisions]
         return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
 
@@ -189,6 +205,13 @@ class Chapter:
         self._need(result)
         self.last_check = WhichCheck(self.session, question, result, options, most)
         return self.last_check.panel()
+
+    # --- behind them ------------------------------------------------------------------------------
+    def _live(self, write: Callable[[], Page]) -> Live:
+        return Live(write, self.session.when_changed)
+
+    def _spread(self, spread: bool) -> Evaluation:
+        return evaluate(self.session.design, DRAWS) if spread else self.evaluation
 
     def _need(self, name: str) -> None:
         try:
