@@ -157,9 +157,30 @@ def _put_in(text: str, figures: dict[str, str]) -> str:
     return "".join(out)
 
 
+_WIDE = 75          # letters of a line that still fit beside each other on a page
+
+
 def _aligned(equation: str) -> str:
+    """A line for an aligned block; a long one is broken before its plus signs, and set smaller if that does not do."""
     left, sign, right = equation.partition("=")
-    return f"{left.strip()} &= {right.strip()}" if sign else equation
+    if not sign:
+        return equation
+    terms = _terms(right.strip()) if len(plain_equation(equation)) > _WIDE else [right.strip()]
+    lines = r"\\ &\quad ".join(terms)
+    if max(len(plain_equation(term)) for term in terms) > 1.3 * _WIDE:
+        lines = r"\\ &\quad ".join(rf"{{\scriptstyle {term}}}" for term in terms)
+    return f"{left.strip()} &= {lines}"
+
+
+def _terms(text: str) -> list[str]:
+    """The terms of a sum, each but the first with its plus; what stands in brackets or braces stays whole."""
+    terms, depth, start = [], 0, 0
+    for position, character in enumerate(text):
+        depth += (character in "{([") - (character in "})]")
+        if character == "+" and depth == 0 and position:
+            terms.append(text[start:position].strip())
+            start = position
+    return [*terms, text[start:].strip()]
 
 
 _GREEK = {"pi": "π", "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "eta": "η", "zeta": "ζ", "kappa": "κ",

@@ -71,6 +71,9 @@ class Chapter:
         markup = f"<p>Chapter {self.number}, {escape(self.title)}: on {escape(self.session.where)}; shown in {self.session.design.system}.</p>"
         if trouble:
             markup += f"<p><b>Mind:</b> {escape(trouble)}</p>".replace("\n", "<br>")
+        for remark in self.session.remarks:
+            markup += f"<p>{escape(remark)}</p>"
+            plain += f"\n{remark}"
         return markup, plain + (f"\nMind: {trouble}" if trouble else "")
 
     def _repr_html_(self) -> str:
@@ -116,6 +119,8 @@ class Chapter:
         """A picture with controls for some decisions; nothing is kept."""
         for name in (*decisions, *show):
             self._need(name)
+        if picture not in PICTURES:
+            raise InputProblem([("picture", f"there is no picture called {picture!r}; choose one of {', '.join(PICTURES)}.")])
         if findings is None and decisions:
             findings = [name for name, limit in LATHE.limits.items() if limit.chapter == self.number]
         self.last_play = Play(self.session, decisions, picture, show, findings or (), DRAWS if draws else None, **extra)

@@ -13,11 +13,15 @@ from ..design.levers import room
 from ..design.ripple import ripple
 from ..units import InputProblem
 from .controls import Control, control
-from .panels import STYLE, Panel, escape, table_html
+from .panels import STYLE as PAGE_STYLE, Panel, escape, table_html
+from .pictures import PICTURES, Picture
 from .session import Session
+from .style import Canvas
 from .views import findings_markup, levers_page, results_rows, ripple_page
 
 __all__ = ["Play", "Keep"]
+
+_COUNT = itertools.count()
 
 
 class Play:
@@ -92,7 +96,7 @@ class Play:
         rows = results_rows(self.now, self.results, self.base)
         table = table_html(rows, ("", "now", "kept"), numeric=(1, 2)) if rows else ""
         findings = findings_markup([self.now.findings[name] for name in self.findings], cautions=False) if self.findings else ""
-        return f'{STYLE}<div class="lc" aria-live="polite">{table}{findings}</div>'
+        return f'{PAGE_STYLE}<div class="lc" aria-live="polite">{table}{findings}</div>'
 
     # --- plain twin -------------------------------------------------------------------------------
     @property
@@ -141,10 +145,10 @@ class Keep:
     def _room(self) -> None:
         design = self.session.design
         lines = [str(room(design, name)) for name, one in self.controls.items() if one.decision.numeric and design.chain.downstream(name)]
-        self.room.value = f'{STYLE}<div class="lc dim">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'
+        self.room.value = f'{PAGE_STYLE}<div class="lc dim">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'
 
     def _say(self, markup: str) -> None:
-        self.reply.value = f'{STYLE}<div class="lc" aria-live="polite">{markup}</div>'
+        self.reply.value = f'{PAGE_STYLE}<div class="lc" aria-live="polite">{markup}</div>'
 
     @property
     def plain(self) -> str:

@@ -9,20 +9,9 @@ from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
 from ..units import InputProblem
+from .workspace import design_path
 
-__all__ = ["Session", "find_design_file"]
-
-DESIGN_FILE = "design.toml"
-MARK = ".lathe-course.json"
-
-
-def find_design_file(start: Path | None = None) -> Path | None:
-    """The design file of the working folder that ``start`` lies in, at most three levels up."""
-    here = (start or Path.cwd()).resolve()
-    for folder in [here, *here.parents][:4]:
-        if (folder / MARK).exists() and (folder / DESIGN_FILE).exists():
-            return folder / DESIGN_FILE
-    return None
+__all__ = ["Session"]
 
 
 class Session:
@@ -33,8 +22,9 @@ class Session:
     """
 
     def __init__(self, start: Path | None = None, demo_name: str = "boat_shed"):
-        self.path = find_design_file(start)
+        self.path = design_path(start or ".")
         self.trouble = ""
+        self.remarks: tuple[str, ...] = ()
         self.file = None
         self.design: Design = demo(demo_name)
         if self.path is not None:
@@ -44,16 +34,16 @@ class Session:
         self._listeners: list[Callable[[], None]] = []
 
     def _open(self) -> None:
-        from ..design.design_file import DesignFile
+        from ..design.design_file import DesignFile, backup_of
         self.file = DesignFile(self.path, LATHE)
         try:
             self.design = self.file.read()
             self.trouble = self.file.read_only_because
+            self.remarks = tuple(self.file.remarks)
         except InputProblem as problem:
             self.trouble = str(problem)
-            backup = self.path.with_name(self.path.stem + ".backup.toml")
             try:
-                self.design = DesignFile(backup, LATHE).read()
+                self.design = DesignFile(backup_of(self.path), LATHE).read()
                 self.trouble += "\nUntil that is mended the chapter runs on your last good copy, and nothing is kept."
             except InputProblem:
                 self.trouble += "\nUntil that is mended the chapter runs on the demo, and nothing is kept."

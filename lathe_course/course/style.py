@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from ..design.evaluation import Evaluation
     from .pictures.register import Picture
 
-__all__ = ["Canvas", "FONT_SIZE", "HATCH", "INK", "LINES", "MARKERS", "MUTED", "PALE", "PALETTE", "STATUS", "STYLE", "WIDTH", "svg",
-           "text_size"]
+__all__ = ["Canvas", "FONT_SIZE", "HATCH", "INK", "LINES", "MARKERS", "MUTED", "PALE", "PALETTE", "STATUS", "STYLE", "WIDTH", "filled",
+           "pale", "svg", "text_size"]
 
 #: width of every picture in inches, and points per inch: one unit of the drawing is one point
 WIDTH, POINTS = 8.0, 72
@@ -41,6 +41,18 @@ MARKERS = ("o", "s", "^", "D", "v", "P")
 HATCH = {"no": "xx", "judged": "//", "metal": "///"}
 #: status of a finding -> its mark, colour and hatch
 STATUS = {"holds": ("✓", PALETTE["green"], ""), "tight": ("≈", PALETTE["orange"], "//"), "fails": ("✗", PALETTE["red"], "xx")}
+
+
+def pale(colour: str, share: float = 0.35) -> str:
+    """A colour mixed with white; ``share`` of it is left.  Unlike a see-through colour it leaves a hatch visible."""
+    parts = (int(colour[place:place + 2], 16) for place in (1, 3, 5))
+    return "#" + "".join(f"{round(255 - share * (255 - part)):02x}" for part in parts)
+
+
+def filled(colour: str, hatch: str = "") -> dict[str, str]:
+    """Paint for a bar or an area: a pale face, and edge and hatch in the full colour."""
+    return {"facecolor": pale(colour), "edgecolor": colour, "hatch": hatch}
+
 
 STYLE: dict[str, Any] = {
     "font.family": "sans-serif", "font.sans-serif": ["DejaVu Sans"], "font.size": FONT_SIZE,

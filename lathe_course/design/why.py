@@ -23,15 +23,21 @@ class Why:
     reason: str = ""              # the learner's, for a decision
     source: str = ""
     behind: tuple["Why", ...] = field(default_factory=tuple)
+    settled: bool = True          # for a decision: has the learner kept it, or is it still the demo's?
+
+    @property
+    def note(self) -> str:
+        """In a few words: who settled it, where it is from, or what it is."""
+        if self.sort == "decision":
+            return ("you decided" if self.settled else "from the demo") + (f": {self.reason}" if self.reason else "")
+        return f"a figure, {self.source}" if self.sort == "figure" else self.explanation
 
     def lines(self, depth: int = 0, seen: set[str] | None = None) -> list[str]:
         """An indented outline; what was shown once is not opened again."""
         seen = set() if seen is None else seen
-        note = {"decision": "you decided" + (f": {self.reason}" if self.reason else ""), "figure": f"a figure, {self.source}",
-                "result": self.explanation}[self.sort]
         again = " (see above)" if self.name in seen and self.behind else ""
         shown = f" = {self.shown}" if self.shown else ""
-        out = [f"{'  ' * depth}{self.label}{shown}: {note.rstrip('.')}{again}"]
+        out = [f"{'  ' * depth}{self.label}{shown}: {self.note.rstrip('.')}{again}"]
         if self.name not in seen:
             seen.add(self.name)
             for part in self.behind:
@@ -81,7 +87,7 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
         return Why(name, f"list of {name}", f"{len(evaluation[name])} entries", "decision", "")
     part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
-        return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason)
+        return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, settled=bool(design.choices[name].decided))
     if name in chain.figures:
         return Why(name, part.label, shown, "figure", part.label, source="your own" if name in design.figures else cite(part.source), behind=behind)
     return Why(name, part.label, shown, "result", part.explanation, evaluation.working(name), "", cite(part.source), behind)

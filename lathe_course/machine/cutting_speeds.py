@@ -145,7 +145,7 @@ def steps_needed(slowest_speed: RotationalSpeed("rpm", "n_1", above=0, at_most=1
 
 @formula(r"A = 1 - \frac{1}{\varphi}", source=("koenigsberger, speed series", "mehta, speed series"),
          limits="the worst diameter, just short of the next step", rises_with=("ratio",))
-def speed_loss(ratio: Ratio("", r"\varphi", at_least=1, at_most=100)) -> Ratio("", "A"):
+def speed_loss(ratio: Ratio("", r"\varphi", at_least=1, at_most=100)) -> Ratio("%", "A"):
     """Share of the wanted cutting speed that is lost at worst between two steps.
 
     Work that would like a speed just below a step has to run on the step under it.

@@ -58,7 +58,7 @@ _BOOKS = ("koenigsberger, spindles", "slocum, spindle and bearing stiffness")
     falls_with=("diameter",),
     requires=_BORE,
 )
-def bore_share(bore: Bore, diameter: Diameter) -> Ratio("", "s"):
+def bore_share(bore: Bore, diameter: Diameter) -> Ratio("%", "s"):
     """Share of the bending stiffness of a solid shaft that its bore takes away."""
     return possible(bore < diameter, (bore / diameter) ** 4)
 

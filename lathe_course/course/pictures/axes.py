@@ -70,41 +70,40 @@ def log_axis(axes: Axes, which: str, low: float, high: float, most: int = 9) -> 
 
 
 # --- letters -----------------------------------------------------------------------------------------
-def wrapped(text: str, width: float, size: float = FONT_SIZE) -> str:
+def wrapped(text: str, width: float, size: float = FONT_SIZE, weight: str = "normal") -> str:
     """``text`` broken into lines no wider than ``width`` points, as far as its words allow."""
     lines: list[str] = []
     for word in text.split():
-        if lines and text_size(f"{lines[-1]} {word}", size)[0] <= width:
+        if lines and text_size(f"{lines[-1]} {word}", size, weight)[0] <= width:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
     return "\n".join(lines)
 
 
-def parted(wanted: Sequence[float], least: float, low: float = -math.inf, high: float = math.inf) -> np.ndarray:
-    """Places as near to ``wanted`` as can be, at least ``least`` apart and between ``low`` and ``high``.
+def parted(wanted: Sequence[float], sizes: float | Sequence[float], low: float = -math.inf, high: float = math.inf) -> np.ndarray:
+    """Middles of labels in a row or column, as near to ``wanted`` as can be without one covering another.
 
-    Labels in a column: their order stays, and none covers another as long as there is room for all.
+    ``sizes`` is the room each takes along the row; their order stays, and all keep between
+    ``low`` and ``high`` as long as there is room.
     """
-    order = np.argsort(wanted, kind="stable")
-    places = np.array(wanted, float)[order]
-    groups: list[list[float]] = []                       # mean of the wished places, count
-    for place in places:
+    places = np.asarray(wanted, float)
+    if not places.size:
+        return places
+    order = np.argsort(places, kind="stable")
+    sizes = np.broadcast_to(np.asarray(sizes, float), places.shape)[order]
+    shift = np.concatenate([[0.0], np.cumsum((sizes[1:] + sizes[:-1]) / 2)])
+    groups: list[list[float]] = []                      # mean and count; packed labels share one shifted place
+    for place in places[order] - shift:
         groups.append([place, 1])
-        while len(groups) > 1 and groups[-1][0] - groups[-2][0] < least * (groups[-1][1] + groups[-2][1]) / 2:
+        while len(groups) > 1 and groups[-1][0] < groups[-2][0]:
             mean, count = groups.pop()
-            before = groups[-1]
-            groups[-1] = [(before[0] * before[1] + mean * count) / (before[1] + count), before[1] + count]
-    found = np.concatenate([mean + least * (np.arange(count) - (count - 1) / 2) for mean, count in groups]) if groups else places
-    if found.size:
-        for index in range(found.size):                  # off the floor, upwards
-            found[index] = max(found[index], low + index * least)
-        for index in range(found.size):                  # off the ceiling, downwards
-            back = found.size - 1 - index
-            found[back] = min(found[back], high - index * least)
-    result = np.empty_like(found)
-    result[order] = found
-    return result
+            groups[-1] = [(groups[-1][0] * groups[-1][1] + mean * count) / (groups[-1][1] + count), groups[-1][1] + count]
+    packed = np.concatenate([np.full(int(count), mean) for mean, count in groups])
+    packed = np.maximum(np.minimum(packed, high - sizes[-1] / 2 - shift[-1]), low + sizes[0] / 2)
+    found = np.empty_like(packed)
+    found[order] = packed + shift
+    return found
 
 
 Box = tuple[float, float, float, float]
@@ -161,6 +160,13 @@ class Places:
         arrow = {"arrowstyle": "-", "color": INK, "lw": 0.8, "shrinkA": 1, "shrinkB": 4} if away > 1.5 else None
         self.axes.annotate(text, (px, py), xytext=at, xycoords="figure points", textcoords="figure points", ha=ha, va=va,
                            arrowprops=arrow, annotation_clip=False, **style)
+
+    def tell(self, point: tuple[float, float], text: str, dx: float, dy: float, **style: Any) -> None:
+        """Write ``text`` at a fixed distance up and right of a data point, and keep later labels off it."""
+        px, py = self.points(*point)[0]
+        self.taken.append(text_box(px + dx, py + dy, text, "left", "bottom", style.get("size", FONT_SIZE), style.get("weight", "normal")))
+        self.axes.annotate(text, (px, py), xytext=(px + dx, py + dy), xycoords="figure points", textcoords="figure points", ha="left", va="bottom",
+                           annotation_clip=False, **style)
 
     def _overlap(self, box: Box) -> float:
         left, bottom, right, top = box

@@ -6,7 +6,7 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...units import Compliance, Length
-from ..style import HATCH, INK, PALETTE
+from ..style import HATCH, INK, PALETTE, filled
 from .axes import inside, label, middle, shown, whiskers
 from .register import NothingToDraw, picture
 
@@ -48,7 +48,7 @@ def give_budget(e: Evaluation, axes: Axes) -> None:
     axes.set_ylim(-0.6, len(links) - 0.4)
     for row, (_, _, modelled, give), (low, _, high) in zip(rows, links, ends):
         colour = PALETTE["blue"] if modelled else PALETTE["orange"]
-        axes.barh(row, inside(e, give, _GIVE), 0.72, color=colour, alpha=0.45, edgecolor=colour, hatch="" if modelled else HATCH["judged"])
+        axes.barh(row, inside(e, give, _GIVE), 0.72, **filled(colour, "" if modelled else HATCH["judged"]))
         at = inside(e, max(give, high), _GIVE)
         if high > low:
             axes.plot([inside(e, low, _GIVE), inside(e, high, _GIVE)], [row, row], "|-", color=INK, lw=1.6, ms=9)
@@ -64,5 +64,5 @@ def give_budget(e: Evaluation, axes: Axes) -> None:
     second.locator_params(axis="x", nbins=7)
     for index, (words, colour, hatch) in enumerate((("worked out", PALETTE["blue"], ""), ("judged from practice", PALETTE["orange"], HATCH["judged"]))):
         y = 0.06 + 0.085 * (1 - index)
-        axes.barh(y, 0.05, 0.055, left=0.60, transform=axes.transAxes, color=colour, alpha=0.45, edgecolor=colour, hatch=hatch)
+        axes.barh(y, 0.05, 0.055, left=0.60, transform=axes.transAxes, **filled(colour, hatch))
         axes.text(0.67, y, words, transform=axes.transAxes, ha="left", va="center")

@@ -87,7 +87,9 @@ def lathe_to_scale(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
 def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, str, str]]) -> None:
     at = _Line.of(e)
     high, slide, bed = middle(e, "centre_height"), middle(e, "slide_height"), middle(e, "bed_height")
-    per_point = to_scale(axes, (min(at.bed_start, 0.0), -max(bed, 0.5 * high)), (at.bed_end, 1.45 * high), (8, 26, 92, 24))
+    work = works.get("longest job")
+    end = max(at.bed_end, at.point + work[0].length) if work else at.bed_end
+    per_point = to_scale(axes, (min(at.bed_start, 0.0), -max(bed, 0.5 * high)), (end, 1.6 * high), (8, 26, 92, 24))
     # bed, headstock, tailstock
     box(axes, at.bed_start, -bed, at.bed_end, 0)
     if e["bed_form"] in ("two round bars", "two flat rails"):
@@ -105,8 +107,8 @@ def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, s
     for low, top in ((0.25, 0.5), (-0.5, -0.25)):
         box(axes, at.chuck_end, high + low * high, at.chuck_end + 0.15 * high, high + top * high)
     # the longest job between the centres
-    if "longest job" in works:
-        job, fits, *_ = works["longest job"]
+    if work:
+        job, fits, *_ = work
         box(axes, at.point, high - job.diameter / 2, at.point + job.length, high + job.diameter / 2, zorder=4, **(_WORK if fits else _MISFIT))
     # carriage, cross-slide, toolpost
     middle_x, half = at.cut + 0.45 * high, 0.6 * high
@@ -114,8 +116,8 @@ def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, s
     box(axes, middle_x - 0.6 * half, 0.45 * slide, middle_x + 0.6 * half, slide, zorder=5)
     box(axes, middle_x - 0.35 * half, slide, middle_x + 0.35 * half, max(high * 1.08, slide + 0.2 * high), zorder=5)
     # centre line, dimensions, names
-    axes.plot([-0.1 * high, at.bed_end + 20 * per_point], [high, high], color=MUTED, lw=1, ls=(0, (12, 3, 2, 3)), zorder=6)
-    ways = at.bed_end + 14 * per_point
+    axes.plot([-0.1 * high, end + 20 * per_point], [high, high], color=MUTED, lw=1, ls=(0, (12, 3, 2, 3)), zorder=6)
+    ways = end + 14 * per_point
     axes.plot([at.bed_end, ways + 6 * per_point], [0, 0], color=MUTED, lw=1)
     dimension(axes, (ways, 0), (ways, high), f"centre\nheight\n{e.shown('centre_height')}", per_point)
     below = axes.get_ylim()[0] + 12 * per_point
@@ -128,7 +130,7 @@ def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, s
              "carriage": (middle_x, high * 1.08), "tailstock": (at.tail_end - 0.4 * high, 1.3 * high)}
     top = axes.get_ylim()[1] - 9 * per_point
     left, right = axes.get_xlim()
-    places = parted([x for x, _ in names.values()], 76 * per_point, left + 38 * per_point, right - 38 * per_point)
+    places = parted([x for x, _ in names.values()], [(text_size(name)[0] + 14) * per_point for name in names], left, right)
     for (name, (x, y)), place in zip(names.items(), places):
         axes.text(place, top, name, ha="center", va="center")
         axes.plot([place, x], [top - 9 * per_point, y], color=MUTED, lw=0.8, zorder=6)
@@ -173,12 +175,13 @@ def _list(e: Evaluation, view: Axes, axes: Axes, circles: Mapping[str, tuple[flo
     for what, (job, fits, yes, no) in works.items():
         size = job.length if what == "longest job" else job.diameter
         said[what] = f"{'✓' if fits else '✗'} {what}: {job.name}, {shown(e, size, _MM)}, {yes if fits else no}"
-    said = {what: wrapped(text, wide - 26) for what, text in said.items()}
     y = tall - 4
-    for what, text in said.items():
+    for what, words in said.items():
+        bad = words.startswith("✗")
+        weight = "bold" if bad else "normal"
+        text = wrapped(words, wide - 26, weight=weight)
         height = text_size(text)[1]
-        bad = text.startswith("✗")
-        axes.text(20, y, text, ha="left", va="top", color=PALETTE["red"] if bad else INK, weight="bold" if bad else "normal", linespacing=1.2)
+        axes.text(20, y, text, ha="left", va="top", color=PALETTE["red"] if bad else INK, weight=weight, linespacing=1.2)
         if what in circles:
             x1, y1 = circles[what]
             axes.plot([x1 - left, 16], [y1 - bottom, y - FONT_SIZE * 0.6], color=MUTED, lw=0.8, clip_on=False)

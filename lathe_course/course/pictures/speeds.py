@@ -9,7 +9,7 @@ from ...machine.cutting_speeds import spindle_speed, speed_series, surface_speed
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, RotationalSpeed, Speed
-from ..style import INK, LINES, MARKERS, MUTED, PALETTE, text_size
+from ..style import INK, LINES, MARKERS, MUTED, PALETTE, filled, text_size
 from .axes import Places, inside, label, log_axis, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
 
@@ -17,7 +17,7 @@ _MM, _RPM, _SPEED = Length("mm"), RotationalSpeed(), Speed()
 _COLUMN = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}
 
 
-def _cutting_speeds(material: str, tool: str) -> Range:
+def cutting_speeds(material: str, tool: str) -> Range:
     """Cutting speeds of a material in m/s; wood is turned with steel tools whatever the others are."""
     row = table("materials")[material]
     return row.get(_COLUMN[tool]) or row["speed_hss"]
@@ -41,7 +41,7 @@ def _diameters(e: Evaluation) -> tuple[float, float]:
 def _chart_words(e: Evaluation) -> str:
     _steps(e)
     tool = e["tool_material"]
-    wished = {job.name: spindle_speed.si(_cutting_speeds(job.material, tool).likely, job.diameter) for job in e["jobs"]}
+    wished = {job.name: spindle_speed.si(cutting_speeds(job.material, tool).likely, job.diameter) for job in e["jobs"]}
     outside = [name for name, speed in wished.items() if not middle(e, "slowest_speed") * 0.999 <= speed <= middle(e, "fastest_speed") * 1.001]
     tail = f"Outside the range at full diameter: {', '.join(outside)}." if outside else "Every job finds a speed at its full diameter."
     each = ", ".join(f"{name} {shown(e, speed, _RPM, 2)}" for name, speed in wished.items())
@@ -54,9 +54,10 @@ def speed_chart(e: Evaluation, axes: Axes) -> None:
     """A band for each material, a level line for each speed, a point for each job."""
     steps, tool, jobs = _steps(e), e["tool_material"], e["jobs"]
     low, high = (inside(e, d, _MM) for d in _diameters(e))
-    wished = np.array([spindle_speed.si(_cutting_speeds(job.material, tool).likely, job.diameter) for job in jobs])
-    finest = np.array([spindle_speed.si(_cutting_speeds(job.material, tool).likely, job.smallest) for job in jobs])
-    bottom = inside(e, 0.5 * min(steps[0], wished.min()), _RPM)
+    wished = np.array([spindle_speed.si(cutting_speeds(job.material, tool).likely, job.diameter) for job in jobs])
+    finest = np.array([spindle_speed.si(cutting_speeds(job.material, tool).likely, job.smallest) for job in jobs])
+    widest = _diameters(e)[1]
+    bottom = inside(e, 0.8 * min(0.7 * steps[0], min(spindle_speed.si(cutting_speeds(m, tool).likely, widest) for m in jobs.materials)), _RPM)
     top = inside(e, 2.0 * max(steps[-1], finest.max()), _RPM)
     log_axis(axes, "x", low, high)
     log_axis(axes, "y", bottom, top)
@@ -72,7 +73,7 @@ def speed_chart(e: Evaluation, axes: Axes) -> None:
     places.keep_off(x, y, 8)
     for job, px, py in zip(jobs, x, y):
         ends = inside(e, np.array([job.smallest, job.diameter]), _MM)
-        line = 2 * _cutting_speeds(job.material, tool).likely
+        line = 2 * cutting_speeds(job.material, tool).likely
         if job.smallest < job.diameter:
             axes.plot(ends, inside(e, line / np.array([job.smallest, job.diameter]), _RPM), color=INK, lw=4, alpha=0.55, zorder=4, solid_capstyle="round")
         axes.plot([px], [py], MARKERS[1] if job.is_disc else MARKERS[0], color=INK, markeredgecolor="white", zorder=6)
@@ -95,15 +96,16 @@ def _bands(e: Evaluation, axes: Axes, low: float, high: float) -> None:
     room = axes.bbox.height / np.log(top / bottom)
     names, wanted = [], []
     for index, material in enumerate(materials):
-        speeds = _cutting_speeds(material, tool)
+        speeds = cutting_speeds(material, tool)
         colour, style = LINES[index % len(LINES)]
         lowest, likely, highest = (inside(e, spindle_speed.si(v, si), _RPM) for v in speeds)
         if len(materials) <= 4:
             axes.fill_between(ends, lowest, highest, facecolor=colour, alpha=0.13, lw=0, zorder=2)
         axes.plot(ends, likely, color=colour, ls=style, zorder=3)
         names.append(wrapped(material, 105))
-        wanted.append(np.clip(np.log(likely[1] / bottom) * room, 0, axes.bbox.height))
-    for name, y, place, (colour, _) in zip(names, wanted, parted(wanted, 31, 15, axes.bbox.height - 15), LINES * 3):
+        wanted.append(np.log(likely[1] / bottom) * room)
+    heights = [text_size(name)[1] + 2 for name in names]
+    for name, y, place, (colour, _) in zip(names, wanted, parted(wanted, heights, 0, axes.bbox.height), LINES * 3):
         axes.annotate(name, (1, y / axes.bbox.height), xycoords="axes fraction", xytext=(axes.bbox.width + 14, place), textcoords="axes points",
                       ha="left", va="center", color=INK, linespacing=1.05, annotation_clip=False,
                       arrowprops={"arrowstyle": "-", "color": colour, "lw": 2, "shrinkA": 2, "shrinkB": 0})
@@ -113,7 +115,7 @@ def _bands(e: Evaluation, axes: Axes, low: float, high: float) -> None:
 def _reached(e: Evaluation, material: str, diameter: np.ndarray) -> np.ndarray:
     """Cutting speed reached with the fastest step that does not go above the likely cutting speed, m/s; the slowest step if all do."""
     steps = _steps(e)
-    wished = spindle_speed.si(_cutting_speeds(material, e["tool_material"]).likely, diameter)
+    wished = spindle_speed.si(cutting_speeds(material, e["tool_material"]).likely, diameter)
     index = np.clip(np.searchsorted(steps, wished * (1 + 1e-12), side="right") - 1, 0, None)
     return surface_speed.si(steps[index], diameter)
 
@@ -125,7 +127,7 @@ def _material(e: Evaluation, material: str | None) -> str:
 def _steps_words(e: Evaluation, material: str | None = None) -> str:
     name = _material(e, material)
     steps = _steps(e)
-    wished = _cutting_speeds(name, e["tool_material"]).likely
+    wished = cutting_speeds(name, e["tool_material"]).likely
     return (f"Cutting speed reached over diameter in {name} with {e['tool_material']}, a sawtooth under the wished {shown(e, wished, _SPEED)}. "
             f"With {len(steps)} speeds a step is a factor of {e.shown('step_ratio')}, so just before the next step up to "
             f"{middle(e, 'speed_loss'):.0%} of the cutting speed is lost. Above {shown(e, 2 * wished / steps[0], _MM)} even the slowest speed is too fast, "
@@ -137,7 +139,7 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
     """The cutting speed each diameter really gets, with the loss marked."""
     name = _material(e, material)
     steps = _steps(e)
-    wished = _cutting_speeds(name, e["tool_material"]).likely
+    wished = cutting_speeds(name, e["tool_material"]).likely
     turning = 2 * wished / steps[::-1]                                    # diameters at which the next step comes
     low, high = min(0.6 * turning[0], _diameters(e)[0]), max(1.25 * turning[-1], middle(e, "swing_over_bed"))
     diameter = np.unique(np.concatenate([np.geomspace(low, high, 60), turning, turning * (1 - 1e-9), turning * (1 + 1e-9)]))
@@ -150,7 +152,7 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
     x, wish = inside(e, diameter, _MM), inside(e, wished, _SPEED)
     y = inside(e, reached, _SPEED)
     axes.axhline(wish, color=PALETTE["green"], ls="--", zorder=2)
-    axes.fill_between(x, y, wish, where=y < wish, facecolor=PALETTE["orange"], alpha=0.25, hatch="//", edgecolor=PALETTE["orange"], lw=0, zorder=1)
+    axes.fill_between(x, y, wish, where=y < wish, lw=0, zorder=1, **filled(PALETTE["orange"], "//"))
     axes.plot(x, y, color=PALETTE["blue"], zorder=3)
     axes.annotate(f"wished in {name}: {shown(e, wished, _SPEED)}", (0.01, wish), xycoords=("axes fraction", "data"), xytext=(0, 5),
                   textcoords="offset points", ha="left", va="bottom")

@@ -4,11 +4,12 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 
+from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...machine.sections import tube_area, tube_moment
 from ...machine.spindle import shear_coefficient
 from ...units import Force, Length, Stiffness
-from ..style import INK, LINES, MUTED, PALETTE, text_size
+from ..style import INK, LINES, MUTED, PALETTE, filled, text_size
 from .axes import inside, label, middle, shown
 from .drawing import METAL, box, dimension, round_down, shape, to_scale
 from .register import NothingToDraw, picture
@@ -123,15 +124,16 @@ def _split(e: Evaluation, axes: Axes) -> None:
     axes.set_ylim(0, 1)
     axes.set_yticks([])
     axes.spines["left"].set_visible(False)
-    axes.set_xlabel(label("give at the cut, shaft and bearings", _UM, e), labelpad=1)
+    said = ", ".join(f"{name} {units.number(give)}" for name, give in shares.items())
+    axes.set_xlabel(f"{label('give at the cut', _UM, e)}: {said}", labelpad=1)
     axes.locator_params(axis="x", nbins=7)
     start = 0.0
     for (name, give), (colour, _), hatch in zip(shares.items(), LINES, ("", "//")):
-        axes.barh(0.5, give, 0.9, left=start, color=colour, alpha=0.35, hatch=hatch, edgecolor=colour)
+        axes.barh(0.5, give, 0.9, left=start, **filled(colour, hatch))
         words = f"{name} {give / whole:.0%}"
         wide = give / whole * axes.bbox.width
         if text_size(words)[0] + 8 < wide:
-            axes.text(start + give / 2, 0.5, words, ha="center", va="center", weight="bold", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.8})
+            axes.text(start + give / 2, 0.5, words, ha="center", va="center", weight="bold", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
         start += give
 
 

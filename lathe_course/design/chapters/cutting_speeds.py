@@ -47,7 +47,7 @@ LIMITS = [
     Limit("fast_enough", "fastest speed fast enough", CHAPTER, "fastest_speed", "at least", "fastest_wanted",
           "The fastest speed is {value}; the smallest piece asks for {limit}.", comfort=0.0,
           caution="Before the top speed is used, know the lowest rated item in the train: chuck, faceplate, wood. Glasses on, guard shut."),
-    Limit("steps_close_enough", "steps close enough", CHAPTER, "speed_loss", "at most", 0.5,
+    Limit("steps_close_enough", "steps close enough", CHAPTER, "speed_loss", "at most", 50.0,
           "Between two steps up to {value} of the cutting speed is lost; at {limit} half of the pace is gone.", comfort=0.33),
     Limit("thread_can_stop", "a thread can stop at a shoulder", CHAPTER, "shoulder_speed", "at most", "shoulder_reaction",
           "Cutting the coarsest thread the carriage runs at {value}; a hand stops at about {limit}.", comfort=0.2,

@@ -50,8 +50,8 @@ FIGURES = [
     Figure("kc11", "main value of the cutting force", Stress("N/mm²"), CHAPTER, "kienzle, table and later additions", lookup=_kc11),
     Figure("exponent", "exponent of the chip thickness", Ratio(), CHAPTER, "kienzle, table and later additions", lookup=_exponent),
     Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=_condition),
-    Figure("drive_efficiency", "efficiency from motor to spindle", Ratio(), CHAPTER, value=Range(0.6, 0.7, 0.85)),
-    Figure("motor_efficiency", "efficiency of the motor", Ratio(), CHAPTER, value=Range(0.55, 0.65, 0.75)),
+    Figure("drive_efficiency", "efficiency from motor to spindle", Ratio("%"), CHAPTER, value=Range(60, 70, 85)),
+    Figure("motor_efficiency", "efficiency of the motor", Ratio("%"), CHAPTER, value=Range(55, 65, 75)),
     Figure("power_factor", "power factor of motor and controller", Ratio(), CHAPTER, value=Range(0.6, 0.75, 0.9)),
 ]
 
@@ -79,8 +79,9 @@ def torque_diameter(jobs, work_material):
 
 
 RESULTS = [
-    node(forces.chip_thickness, CHAPTER, label="chip thickness"),
-    node(forces.chip_width, CHAPTER, label="chip width"),
+    # the angle has a default in the formula: without these words it would stay there
+    node(forces.chip_thickness, CHAPTER, label="chip thickness", entering_angle="entering_angle"),
+    node(forces.chip_width, CHAPTER, label="chip width", entering_angle="entering_angle"),
     node(forces.specific_cutting_force, CHAPTER, label="specific cutting force"),
     node(forces.cutting_force, CHAPTER, label="cutting force", specific_force="specific_cutting_force", condition="cut_condition"),
     node(forces.cutting_power, CHAPTER, label="power at the cut"),

@@ -37,9 +37,9 @@ FIGURES = [
     Figure("top_link", "topslide or block", Compliance(), CHAPTER, "common_practice, table of links",
            lookup=lambda top_of_slide: table("links")[top_of_slide]["sideways"]),
     Figure("toolpost_link", "toolpost and clamping", Compliance(), CHAPTER, "common_practice, table of links", lookup=_link("toolpost")),
-    Figure("radial_share", "force along the radius over the cutting force", Ratio(), CHAPTER, value=Range(0.2, 0.4, 0.8)),
-    Figure("error_share", "share of the tolerance the machine may take", Ratio(), CHAPTER, value=0.3),
-    Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio(), CHAPTER, value=Range(0.2, 0.4, 0.8)),
+    Figure("radial_share", "force along the radius over the cutting force", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
+    Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
+    Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("damping", "damping ratio", Ratio(), CHAPTER, value=Range(0.02, 0.035, 0.05)),
     Figure("direction_factor", "direction factor of chatter", Ratio(), CHAPTER, value=Range(0.3, 0.4, 0.5)),
 ]

@@ -34,9 +34,9 @@ FIGURES = [
     Figure("estimated_money", "rough money, tools in", Money(), CHAPTER, lookup=_estimate("money")),
     Figure("used_price", "price of a used lathe of the size", Money(), CHAPTER, lookup=_estimate("used_price")),
     Figure("used_hours", "hours to bring a used lathe into order", LabourTime(), CHAPTER, lookup=_estimate("used_hours")),
-    Figure("hours_kept", "share of promised hours that are kept", Ratio(), CHAPTER, value=Range(0.55, 0.75, 0.95)),
-    Figure("months_worked", "share of the months in which work goes on", Ratio(), CHAPTER, value=Range(0.75, 0.875, 1.0)),
-    Figure("talk_loss", "share of hours lost to talk per further person", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.2)),
+    Figure("hours_kept", "share of promised hours that are kept", Ratio("%"), CHAPTER, value=Range(55, 75.0, 95.0)),
+    Figure("months_worked", "share of the months in which work goes on", Ratio("%"), CHAPTER, value=Range(75.0, 87.5, 100.0)),
+    Figure("talk_loss", "share of hours lost to talk per further person", Ratio("%"), CHAPTER, value=Range(5.0, 10.0, 20.0)),
     Figure("length_factor", "machine length beyond the centres, in centre heights", Ratio(), CHAPTER, value=Range(7.0, 8.0, 9.0)),
 ]
 
@@ -71,7 +71,7 @@ def bar_bore(thickest_bar):
     return np.where(thickest_bar > 0, thickest_bar + 1e-3, 0.0)
 
 
-@result(Ratio(), "share of the hours that fits", CHAPTER)
+@result(Ratio("%"), "share of the hours that fits", CHAPTER)
 def share_that_fits(jobs, swing_over_slide, swing_over_bed, between_centres, spindle_bore, disc_clearance):
     """The share of the turning hours whose jobs fit this size."""
     def per_job(value):
