@@ -71,6 +71,9 @@ _SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement i
 ))
 _MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 _COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
+_THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2},\d{3}(?!\d)")
+# a power of a power, or one of three digits: no unit, and pint would work it out for minutes
+_POWER_TOWER = re.compile(r"(\*\*|\^)[-\d().\s]*(\*\*|\^)|(\*\*|\^)[-(\s]*\d{3}")
 _BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
 _LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.DOTALL)
 
@@ -89,7 +92,10 @@ def _spell(text: str) -> str:
 def _parse(text: str) -> tuple[float, str]:
     """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'."""
     if _COMMA.match(text):
-        raise _Refused(f"has a comma in the number; write it with a point: {text.strip().replace(',', '.', 1)!r}")
+        point, none = (text.strip().replace(",", sign, 1) for sign in (".", ""))
+        if _THOUSANDS.match(text):
+            raise _Refused(f"has a comma that can be read in two ways; write {none!r} or {point!r}")
+        raise _Refused(f"has a comma in the number; write it with a point: {point!r}")
     spelled = _spell(text)
     mixed = _MIXED.match(spelled)
     if mixed:
@@ -111,6 +117,8 @@ def _parse(text: str) -> tuple[float, str]:
 
 @functools.lru_cache(maxsize=4096)
 def _known_unit(text: str) -> pint.Unit:
+    if len(text) > 80 or _POWER_TOWER.search(_spell(text)):
+        raise _Refused(f"has {text[:20]!r} where a unit was expected")
     try:
         return registry().Unit(_spell(text))
     except pint.UndefinedUnitError as problem:

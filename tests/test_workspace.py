@@ -32,7 +32,7 @@ class Course:
         self.put("notebooks/00_start_here.ipynb", notebook("first"))
         self.put("notebooks/03_cutting_speeds.ipynb", notebook("three", "lines\nof text"))
         self.put("exercises/03_cutting_speeds.ipynb", notebook("try"))
-        self.put("exercises/03_cutting_speeds.toml", "[[question]]\n")
+        self.put("exercises/03_cutting_speeds.toml", "[[question]]\n")       # stays with the course
 
     def put(self, name: str, text: str) -> None:
         (self.root / name).write_text(text)
@@ -61,10 +61,11 @@ def said(report: workspace.Report) -> str:
 def test_first_start_lays_notebooks_exercises_and_a_design_file(course, folder):
     report = workspace.prepare(folder)
     for name in workspace.shipped():
-        assert (folder / name).read_bytes() == (course.root / name).read_bytes()
+        assert json.loads((folder / name).read_text()) == json.loads((course.root / name).read_text())
+    assert not list(folder.rglob("*_speeds.toml"))
     assert (folder / "design.toml").is_file()
     assert said(report) == (f"Made your working folder: {folder}\n"
-                            "It holds 2 notebooks to read and do, 2 files of exercises, and your design file, design.toml.")
+                            "It holds 2 notebooks to read and do, 1 file of exercises, and your design file, design.toml.")
     assert not list(folder.rglob("*.part"))
 
 
@@ -117,13 +118,20 @@ def test_a_changed_copy_is_never_overwritten(course, folder):
         assert "newer version" in said(report) and f"--fresh-copy {CHAPTER}" in said(report)
 
 
+def test_a_learner_gets_the_chapters_without_the_outputs_of_the_demo(course, folder):
+    course.put(CHAPTER, notebook("three", output="as on the demo", counter=3))
+    workspace.prepare(folder)
+    [cell] = json.loads((folder / CHAPTER).read_text())["cells"]
+    assert cell["source"] == "three" and cell["outputs"] == [] and cell["execution_count"] is None
+
+
 def test_an_untouched_copy_is_renewed(course, folder):
     workspace.prepare(folder)
     course.put(CHAPTER, notebook("three, improved"))
-    course.put("exercises/03_cutting_speeds.toml", "[[question]]\nlevel = 1\n")
+    course.put("exercises/03_cutting_speeds.ipynb", notebook("try again"))
     report = workspace.prepare(folder)
-    assert report.renewed == [CHAPTER, "exercises/03_cutting_speeds.toml"]
-    assert (folder / CHAPTER).read_bytes() == (course.root / CHAPTER).read_bytes()
+    assert report.renewed == [CHAPTER, "exercises/03_cutting_speeds.ipynb"]
+    assert json.loads((folder / CHAPTER).read_text()) == json.loads((course.root / CHAPTER).read_text())
     assert f"Renewed, because you had not changed them: {CHAPTER}" in said(report)
 
 
@@ -197,7 +205,7 @@ def test_cut_off_half_way_the_next_start_finishes(course, folder, monkeypatch):
     """Whatever write is the last one: afterwards each file is the old or the new one, and a start completes the rest."""
     workspace.prepare(folder)
     for name in workspace.shipped():
-        course.put(name, notebook("newer") if name.endswith("ipynb") else "newer = true\n")
+        course.put(name, notebook("newer"))
     whole = workspace.write_whole
     for writes in range(6):
         left = iter(range(writes))
@@ -215,7 +223,7 @@ def test_cut_off_half_way_the_next_start_finishes(course, folder, monkeypatch):
     report = workspace.prepare(folder)
     assert not report.kept and not report.kept_older
     for name in workspace.shipped():
-        assert (folder / name).read_bytes() == (course.root / name).read_bytes()
+        assert json.loads((folder / name).read_text()) == json.loads((course.root / name).read_text())
 
 
 # --- the design file --------------------------------------------------------------------------------
@@ -265,7 +273,7 @@ def test_a_fresh_copy_lies_beside_the_learners(course, folder, name):
     (folder / "notebooks/00_start_here.ipynb").write_text(notebook("mine"))
     first, second = (workspace.fresh_copy(folder, name) for _ in range(2))
     assert [path.name for path in (first, second)] == ["00_start_here-fresh.ipynb", "00_start_here-fresh-2.ipynb"]
-    assert first.read_text() == second.read_text() == notebook("first")
+    assert json.loads(first.read_text()) == json.loads(second.read_text()) == json.loads(notebook("first"))
     assert (folder / "notebooks/00_start_here.ipynb").read_text() == notebook("mine")
 
 

@@ -48,7 +48,8 @@ def shipped() -> dict[str, Path]:
         root = material(shelf)
         for path in sorted(root.rglob("*")):
             inside = path.relative_to(root)
-            if path.is_file() and not any(part.startswith((".", "__")) for part in inside.parts):
+            # an exercise's data stay with the course: they name the slips
+            if path.suffix == ".ipynb" and not any(part.startswith((".", "__")) for part in inside.parts):
                 found[f"{shelf}/{inside.as_posix()}"] = path
     return found
 
@@ -68,6 +69,15 @@ def fingerprint(content: bytes, name: str) -> str:
         except (ValueError, KeyError, TypeError, AttributeError):
             pass        # not a readable notebook: its bytes decide, so it counts as changed and is left alone
     return hashlib.sha256(content.replace(b"\r\n", b"\n")).hexdigest()
+
+
+def _clean(content: bytes) -> bytes:
+    """A notebook without outputs: those the course stores are of the demo, and its sliders live only once run."""
+    notebook = json.loads(content)
+    for cell in notebook["cells"]:
+        if cell["cell_type"] == "code":
+            cell["outputs"], cell["execution_count"] = [], None
+    return (json.dumps(notebook, ensure_ascii=False, indent=1) + "\n").encode()
 
 
 def _text(source: str | list[str]) -> str:
@@ -142,7 +152,7 @@ def _lay(folder: Path) -> Report:
     work: dict[str, bytes] = {}
     course = shipped()
     for name, source in course.items():
-        content = source.read_bytes()
+        content = _clean(source.read_bytes())
         new = fingerprint(content, name)
         before = record.known.get(name, [])
         target = folder / name
@@ -202,7 +212,7 @@ def fresh_copy(folder: str | os.PathLike[str], name: str) -> Path:
         beside = target.with_name(f"{target.stem}-fresh-{number}{target.suffix}")
         number += 1
     try:
-        _write(beside, source.read_bytes())
+        _write(beside, _clean(source.read_bytes()))
     except OSError as problem:
         raise _refused(folder, problem) from problem
     return beside
