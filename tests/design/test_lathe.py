@@ -120,6 +120,14 @@ def test_above_and_below_are_one_relation_seen_from_two_sides():
     assert below == above and not any((lower, upper) in below for upper, lower in below)
 
 
+@pytest.mark.parametrize("result", [result for result in LATHE.results.values() if result.formula], ids=lambda part: part.name)
+def test_no_formula_stands_at_a_default_of_its_own_while_the_chain_knows_better(result):
+    """Else a decision of the same name would be asked for and not heard."""
+    known = {part.name for part in PARTS}
+    assert not set(result.fixed) & known
+    assert set(result.fixed) | set(result.renamed) == set(result.formula.inputs)
+
+
 # --- partly worked out again, swept, drawn -----------------------------------------------------------------
 def others(decision, here) -> list:
     """A few other values of a decision, from its whole range."""
@@ -272,7 +280,7 @@ HAND = [
     ("taper_wall", {"spindle_diameter": "20 mm", "taper_diameter": "23.825 mm"}, 0),
     ("span_over_best", {"bearing_span": "110 mm", "best_span": "88 mm"}, 1.25),
     ("span_over_best", {"bearing_span": "88 mm", "best_span": "110 mm"}, 1.25),
-    ("bore_ratio", {"spindle_bore": "19 mm", "spindle_diameter": "38 mm"}, 0.5),
+    ("bore_ratio", {"spindle_bore": "19 mm", "spindle_diameter": "38 mm"}, 50),
     ("overhang_ratio", {"tool_overhang": "15 mm", "tool_shank": "10 mm"}, 1.5),
     ("work_slenderness", {"work_length": "60 mm", "work_diameter": "20 mm"}, 3),
     ("slenderness_limit", {"work_support": "chuck alone"}, 4),
@@ -366,8 +374,8 @@ def test_the_share_that_fits_counts_swing_length_and_bore():
     fits, no_clearance = {"diameter": "94 mm", "length": "10 mm", "share": "0.3"}, {"diameter": "95 mm", "length": "10 mm", "share": "0.1"}
     too_thick, too_long = {"diameter": "61 mm", "length": "60 mm", "share": "0.1"}, {"diameter": "20 mm", "length": "151 mm", "share": "0.1"}
     no_bar, passes = {"diameter": "20 mm", "bar": "10 mm", "share": "0.2"}, {"diameter": "20 mm", "bar": "9.5 mm", "share": "0.2"}
-    assert asked("share_that_fits", fits, no_clearance, too_thick, too_long, no_bar, passes, **size) == pytest.approx(0.5)
-    assert asked("share_that_fits", passes, **size) == 1 and asked("share_that_fits", too_long, **size) == 0
+    assert asked("share_that_fits", fits, no_clearance, too_thick, too_long, no_bar, passes, **size) == pytest.approx(50)
+    assert asked("share_that_fits", passes, **size) == 100 and asked("share_that_fits", too_long, **size) == 0
 
 
 # --- figures looked up --------------------------------------------------------------------------------------

@@ -1,0 +1,96 @@
+"""A design worked out: reading values and spreads, and which figure blurs a result most."""
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from toys import chain, choice, decision, design_on, figure, named
+
+from lathe_course.design.demos import demo
+from lathe_course.design.evaluation import blurred_by, evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.parts_of_chain import result
+from lathe_course.ranges import Range
+from lathe_course.units import Length
+
+
+def bundle(width):
+    """Figures that only serve other results."""
+    return {"a": width}
+
+
+WIDE = chain(decision("width"), choice("form", "round", "square"),
+             figure("strong", 0.5, 1, 2), figure("weak", 0.99, 1, 1.01), figure("idle", 1, 2, 3), figure("against", 0.9, 1, 1.1),
+             named("total", lambda width, strong, weak, against: width * strong * weak / against, Length("mm")),
+             result(None, "the bundle", "01")(bundle))
+
+
+@pytest.fixture(scope="module")
+def cloud():
+    return evaluate(design_on(WIDE, width=0.02, form="round"), draws=2000)
+
+
+def test_an_evaluation_reads_like_a_mapping(cloud):
+    assert cloud["width"] == 0.02 and "total" in cloud and len(cloud) == len(list(cloud)) == len(dict(cloud))
+
+
+def test_the_middle_is_the_median_and_the_spread_the_middle_four_fifths(cloud):
+    assert cloud.middle("total") == np.median(cloud["total"]) and cloud.middle("width") == 0.02
+    low, middle, high = cloud.spread("total")
+    assert np.mean(cloud["total"] < low) == pytest.approx(0.1, abs=1e-3) and np.mean(cloud["total"] > high) == pytest.approx(0.1, abs=1e-3)
+    assert low < middle < high and cloud.spread("width") == (0.02, 0.02, 0.02)
+    assert cloud.spread("total", (0.25, 0.75)) == pytest.approx(np.quantile(cloud["total"], [0.25, 0.75]))
+
+
+def test_a_spread_is_told_as_two_ends_and_one_unit(cloud):
+    assert cloud.shown_spread("width") == "20 mm"
+    low, high = cloud.shown_spread("total").removesuffix(" mm").split(" to ")
+    assert float(low) < 20 < float(high)
+    assert evaluate(cloud.design, draws=5).shown_spread("weak") == "1"          # both ends alike once rounded
+
+
+def test_a_value_is_shown_in_the_learners_units(cloud):
+    assert cloud.shown("width") == "20 mm" and cloud.shown("form") == "round" and cloud.shown("bundle") == ""
+    assert evaluate(replace(cloud.design, system="inch")).shown("width") == "0.787 in"
+    assert str(evaluate(cloud.design).quantity("total").units) == "millimeter"
+
+
+def test_the_figure_that_blurs_a_result_most_comes_first(cloud):
+    found = blurred_by(cloud, "total")
+    assert [one.name for one in found] == ["strong", "against", "weak"]
+    assert found[0].weight > 0.95 and found[0].label == "the strong"
+    assert found[1].weight < 0 < found[2].weight            # more against is less in total
+
+
+def test_what_is_certain_is_blurred_by_nothing(cloud):
+    assert blurred_by(cloud, "width") == []
+
+
+def test_without_draws_nobody_can_say_what_blurs(cloud):
+    with pytest.raises(ValueError, match="needs an evaluation with draws"):
+        blurred_by(evaluate(cloud.design), "total")
+
+
+def test_a_decision_left_as_a_range_blurs_too():
+    design = design_on(WIDE, width=Range(0.001, 0.02, 0.1), form="round")
+    assert blurred_by(evaluate(design, draws=1000), "total")[0].name == "width"
+
+
+def test_the_months_of_a_lathe_are_blurred_most_by_its_hours():
+    found = blurred_by(evaluate(demo(), draws=1000), "months_can")
+    assert [one.name for one in found][:2] == ["estimated_hours", "hours_kept"] and found[0].weight > 0 > found[1].weight
+    assert {one.name for one in found} <= set(LATHE.figures)
+
+
+def test_draws_of_a_lathe_keep_to_the_shape_and_scatter_about_the_single_case():
+    single, cloud = evaluate(demo()), evaluate(demo(), draws=500)
+    for name in (*LATHE.figures, *LATHE.results):
+        if LATHE.part(name).kind is not None:
+            assert np.shape(cloud[name]) in ((), (500,)) and np.all(np.isfinite(cloud[name])), name
+            hair = 1e-9 * abs(single[name])
+            assert np.min(cloud[name]) - hair <= single[name] <= np.max(cloud[name]) + hair, name
+
+
+def test_a_result_that_is_no_formula_has_no_working():
+    e = evaluate(demo())
+    assert e.working("useful_hours") is None and e.working("centre_height") is None and e.working("damping") is None
+    assert e.working("cutting_force").result == pytest.approx(e["cutting_force"])

@@ -1,0 +1,136 @@
+"""Findings: margins and verdicts at their edges, and what is said."""
+import math
+import re
+
+import numpy as np
+import pytest
+from toys import chain, decision, design_on, figure, limit, named
+
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.parts_of_chain import MOST_MARGIN, Limit
+from lathe_course.units import Length, read
+
+
+def rule(sense: str, comfort: float = 0.15) -> Limit:
+    return limit("rule", "value", sense, 1.0, comfort)
+
+
+# --- margins ---------------------------------------------------------------------------------------
+@pytest.mark.parametrize("sense, value, against, margin", [
+    ("at least", 12, 10, 0.2), ("at least", 8, 10, -0.2), ("at least", 10, 10, 0.0),
+    ("at most", 10, 12, 0.2), ("at most", 10, 8, -0.2), ("at most", 10, 10, 0.0),
+    ("at least", 0, 10, -1.0), ("at most", 10, 0, -1.0),
+    # nothing is asked for: all the room there is
+    ("at least", 5, 0, MOST_MARGIN), ("at least", 0, 0, MOST_MARGIN), ("at most", 0, 5, MOST_MARGIN), ("at most", 0, 0, MOST_MARGIN),
+    # below what a demand of zero allows
+    ("at least", -1, 0, -MOST_MARGIN),
+    ("at least", 1000, 10, MOST_MARGIN), ("at most", 10, 1000, MOST_MARGIN), ("at least", math.inf, 10, MOST_MARGIN),
+])
+def test_the_margin_is_the_room_as_a_share(sense, value, against, margin):
+    assert rule(sense).margin(value, against) == pytest.approx(margin)
+    assert rule(sense).margin(np.array([value, value]), against) == pytest.approx([margin] * 2)
+    assert rule(sense).margin(value, np.array([against, against])) == pytest.approx([margin] * 2)
+
+
+@pytest.mark.parametrize("sense", ["at least", "at most"])
+@pytest.mark.parametrize("value, against", [(math.nan, 1.0), (1.0, math.nan), (math.nan, 0.0), (0.0, math.nan), (math.nan, math.nan)])
+def test_what_is_no_number_has_no_margin_and_fails(sense, value, against):
+    margin = rule(sense).margin(value, against)
+    assert math.isnan(margin) and rule(sense).status(margin) == "fails"
+    row = rule(sense).margin(np.array([value, 1.0]), np.array([against, 1.0]))
+    assert math.isnan(row[0]) and row[1] == 0
+
+
+@pytest.mark.parametrize("margin, verdict", [(-0.5, "fails"), (-1e-6, "fails"), (-1e-12, "tight"), (0.0, "tight"), (0.1499, "tight"), (0.15, "holds"),
+                                             (0.15 - 1e-12, "holds"), (9.99, "holds")])
+def test_the_verdict_turns_at_zero_and_at_comfort(margin, verdict):
+    assert rule("at least").status(margin) == verdict
+
+
+@pytest.mark.parametrize("margin, verdict", [(-1e-6, "fails"), (-1e-12, "holds"), (0.0, "holds")])
+def test_a_rule_without_comfort_is_never_tight(margin, verdict):
+    assert rule("at least", comfort=0.0).status(margin) == verdict
+
+
+def test_the_last_digit_of_a_sum_does_not_decide():
+    """18 mm and 1 mm make 19 mm, though not in floating point."""
+    bore, bar = read("19 mm", Length()), read("18 mm", Length()) + read("1 mm", Length())
+    assert bore < bar
+    assert rule("at least", comfort=0.0).status(rule("at least").margin(bore, bar)) == "holds"
+
+
+def test_a_rule_has_one_of_two_senses():
+    with pytest.raises(ValueError, match="rule: sense must be 'at least' or 'at most'"):
+        rule("about")
+
+
+# --- findings ----------------------------------------------------------------------------------------
+def finding(value: float, against: float = 50.0, draws: int | None = None, **more):
+    """A width in metres held against at least 50 mm."""
+    graph = chain(decision("width"), limit("wide", "width", "at least", against, **more))
+    return evaluate(design_on(graph, width=value), draws=draws).findings["wide"]
+
+
+def test_a_limit_as_a_number_is_in_the_unit_of_the_value():
+    found = finding(0.075)
+    assert found.limit == pytest.approx(0.05) and found.margin == pytest.approx(0.5) and found.status == "holds"
+    assert found.sentence == "75 mm against 50 mm." and str(found) == "✓ holds  75 mm against 50 mm."
+
+
+def test_a_limit_as_a_name_is_another_figure():
+    graph = chain(decision("width"), decision("place"), limit("fits", "width", "at most", "place"))
+    found = evaluate(design_on(graph, width=0.08, place=0.06)).findings["fits"]
+    assert found.margin == pytest.approx(-0.25) and found.sentence == "80 mm against 60 mm." and found.mark == "✗"
+
+
+def test_verdicts_are_marked_with_signs_that_do_not_lean_on_colour():
+    assert len({finding(value).mark for value in (0.03, 0.052, 0.09)}) == 3
+
+
+def test_the_learners_units_are_used():
+    from dataclasses import replace
+    design = demo()
+    assert "in" in evaluate(replace(design, system="inch")).findings["disc_clears_bed"].sentence
+    assert "mm" not in evaluate(replace(design, system="inch")).findings["disc_clears_bed"].sentence
+
+
+def test_nothing_asked_is_said_as_such():
+    assert finding(0.05, against=0.0, unasked="Nothing is asked for.").sentence == "Nothing is asked for."
+    assert finding(0.05, against=0.0).sentence == "50 mm against 0 mm."
+    assert finding(0.05, unasked="Nothing is asked for.").sentence == "50 mm against 50 mm."
+    cabin = evaluate(demo("cabin")).findings["thread_can_stop"]
+    assert cabin.status == "holds" and cabin.sentence == "No thread on the list is cut with a single point."
+
+
+def test_a_shape_that_cannot_exist_fails_with_a_sentence_and_no_warning(recwarn):
+    for changes, broken in (({"bed_wall": 0.06}, "size_held"), ({"spindle_bore": 0.05}, "nose_stiff_enough"), ({"slowest_speed": 300.0}, "steps_close_enough")):
+        for draws in (None, 40):
+            found = evaluate(demo().trying(**changes), draws=draws).findings[broken]
+            assert found.status == "fails" and not found.margin >= 0
+            assert f"“{found.label}” cannot be told" in found.sentence and "–" not in found.sentence
+            assert found.sure in (None, 0.0)
+    assert not recwarn.list
+
+
+def test_how_sure_a_finding_is_counts_the_draws_that_do_not_fail():
+    graph = chain(decision("width"), figure("share", 0, 1, 2), named("part", lambda width, share: width * share, Length("mm")),
+                  limit("wide", "part", "at least", "width"))
+    cloud = evaluate(design_on(graph, width=0.05), draws=1000)
+    assert cloud.findings["wide"].sure == pytest.approx(0.5, abs=0.01)
+    assert "Sure to 50%" in str(cloud.findings["wide"]).replace("51%", "50%").replace("49%", "50%")
+    assert evaluate(cloud.design).findings["wide"].sure is None
+    assert finding(0.075, draws=10).sure == 1.0 and finding(0.025, draws=10).sure == 0.0
+
+
+@pytest.mark.parametrize("start", DEMOS)
+@pytest.mark.parametrize("draws", [None, 200])
+def test_every_demo_has_a_sentence_for_every_finding(start, draws):
+    worked = evaluate(demo(start), draws=draws)
+    assert list(worked.findings) == list(LATHE.limits)
+    for found in worked.findings.values():
+        assert re.fullmatch(r"[A-Z0-9].*\.", found.sentence) and not re.search(r"[{}_]|nan|None|–|  ", found.sentence), found.sentence
+        assert found.status in ("holds", "tight", "fails") and np.isfinite(found.margin)
+        assert found.status == found.rule.status(found.margin)
+    assert [found for number in ("01", "02", "03", "04", "06", "07", "08") for found in worked.findings_of(number)] == list(worked.findings.values())
