@@ -5,6 +5,7 @@ of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``wha
 """
 from __future__ import annotations
 
+import difflib
 import warnings
 from typing import Any, Callable, Iterable
 
@@ -13,15 +14,16 @@ from ..design.lathe import CHAPTERS, LATHE
 from ..design.levers import room
 from ..design.ripple import ripple
 from ..design.why import why
-from ..formula import ValidityWarning
+from ..formula import FORMULAS, Formula, ValidityWarning
 from ..units import InputProblem
-from ..working import Working
+from ..working import Working, working
 from .check import WhichCheck
 from .guess import Guess
 from .panels import Live, Page, Panel, escape
 from .pictures import PICTURES
 from .play import Keep, Play, turning
 from .session import Session
+from .speed_plate import speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .views import all_findings_page, decisions_page, findings_page, results_page, ripple_page, why_page
 
@@ -127,8 +129,14 @@ class Chapter:
         return self.last_play.panel()
 
     # --- reading ----------------------------------------------------------------------------------
-    def working(self, result: str) -> Working:
-        """The blackboard line behind a result, with your figures."""
+    def working(self, result: str, **figures: Any) -> Working:
+        """The blackboard line behind a result, with your figures.
+
+        With figures as text it is any formula of the course on those:
+        ``chapter.working("spindle_speed", cutting_speed="32 m/min", diameter="120 mm")``.
+        """
+        if figures:
+            return working(_formula(result), system=self.session.design.system, **figures)
         self._need(result)
         found = self.evaluation.working(result)
         if found is None:
@@ -163,6 +171,10 @@ class Chapter:
         for name in chosen:
             self._need(name)
         return self._live(lambda: decisions_page(self.evaluation, chosen))
+
+    def speed_plate(self) -> Live:
+        """The speeds of the series, and the one each job of the list would run at."""
+        return self._live(lambda: speed_plate(self.evaluation))
 
     # --- deciding ---------------------------------------------------------------------------------
     def decide(self, *decisions: str) -> Panel:
@@ -222,8 +234,15 @@ class Chapter:
         try:
             LATHE.part(name)
         except KeyError:
-            import difflib
             known = [*LATHE.decisions, *LATHE.results, *LATHE.figures]
             near = difflib.get_close_matches(name, known, n=3, cutoff=0.5)
             hint = f"; did you mean {' or '.join(near)}?" if near else "."
             raise InputProblem([(name, f"there is no decision or result called {name!r}{hint}")]) from None
+
+
+def _formula(name: str) -> Formula:
+    if name not in FORMULAS:
+        near = difflib.get_close_matches(name, FORMULAS, n=3, cutoff=0.5)
+        hint = f"; did you mean {' or '.join(near)}?" if near else "."
+        raise InputProblem([(name, f"there is no formula called {name!r}{hint}")])
+    return FORMULAS[name]

@@ -83,8 +83,8 @@ def coarsest_pitch(jobs):
     return float(jobs.column("pitch").max())
 
 
-def _job_speeds(jobs, tool_material: str, diameter: str) -> np.ndarray:
-    """Likely spindle speed of each job, rad/s, shape (jobs,)."""
+def job_speeds(jobs, tool_material: str, diameter: str) -> np.ndarray:
+    """Likely spindle speed of each job, rad/s, shape (jobs,); ``diameter`` names the column it is wished at."""
     column = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}[tool_material]
     rows = [table("materials")[job.material] for job in jobs]
     speeds = np.array([(row.get(column) or row["speed_hss"]).likely for row in rows])      # wood is turned with steel tools
@@ -94,13 +94,13 @@ def _job_speeds(jobs, tool_material: str, diameter: str) -> np.ndarray:
 @result(RotationalSpeed("rpm"), "slowest speed the jobs ask for", CHAPTER)
 def slowest_wanted(jobs, tool_material):
     """The lowest spindle speed any job asks for, at its largest diameter."""
-    return float(_job_speeds(jobs, tool_material, "diameter").min())
+    return float(job_speeds(jobs, tool_material, "diameter").min())
 
 
 @result(RotationalSpeed("rpm"), "fastest speed the jobs ask for", CHAPTER)
 def fastest_wanted(jobs, tool_material):
     """The highest spindle speed any job asks for, at its smallest diameter."""
-    return float(_job_speeds(jobs, tool_material, "smallest").max())
+    return float(job_speeds(jobs, tool_material, "smallest").max())
 
 
 @result(HourPrice(), "what an hour of building costs you", CHAPTER, source="own_work, weights of the reasons")

@@ -1,0 +1,51 @@
+"""The plate on the headstock: the speeds there are, and where each job of the list would run."""
+from __future__ import annotations
+
+import numpy as np
+
+from .. import units
+from ..design.chapters.purpose import job_speeds
+from ..design.evaluation import Evaluation
+from ..machine.cutting_speeds import preferred, speed_series, turning_time
+from ..units import Duration, Length, RotationalSpeed
+from .panels import Page, escape, table_html, table_text
+
+__all__ = ["speed_plate"]
+
+_RPM, _MM, _MIN = RotationalSpeed(), Length("mm"), Duration("min")
+_SPEEDS_HEAD = ("", "speed", "nearest preferred number")
+_JOBS_HEAD = ("job", "at", "would like", "runs at", "of its wish", "one pass takes")
+
+
+def speed_plate(evaluation: Evaluation) -> Page:
+    """Two tables: the series with the preferred numbers (ISO 3, R20) beside it, and a line for each job.
+
+    A job runs at the fastest speed that is not above what it would like at its full
+    diameter; below the slowest speed it has to take that.  Its pass goes along its whole
+    length at the feed of the roughing cut.
+    """
+    slowest, fastest = evaluation.middle("slowest_speed"), evaluation.middle("fastest_speed")
+    if not slowest < fastest:
+        said = f"The slowest speed, {evaluation.shown('slowest_speed')}, must be less than the fastest, {evaluation.shown('fastest_speed')}."
+        return Page(f"<p>{escape(said)}</p>", said)
+    steps = speed_series(slowest, fastest, round(evaluation.middle("speed_steps")))
+    rpm = steps / _RPM.factor
+    speeds = [(str(number), _shown(evaluation, step, _RPM), f"{units.number(preferred(plain, 'R20'), 4)} rpm")
+              for number, (step, plain) in enumerate(zip(steps, rpm), 1)]
+    jobs = _jobs(evaluation, steps)
+    return Page(table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2)) + table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5)),
+                f"{table_text(speeds, _SPEEDS_HEAD)}\n{table_text(jobs, _JOBS_HEAD)}")
+
+
+def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
+    jobs = evaluation["jobs"]
+    wished = job_speeds(jobs, evaluation["tool_material"], "diameter")
+    taken = steps[np.clip(np.searchsorted(steps, wished * (1 + 1e-9), side="right") - 1, 0, None)]
+    times = turning_time.si(jobs.column("length"), evaluation.middle("feed"), taken)
+    return [(job.name, _shown(evaluation, job.diameter, _MM), _shown(evaluation, wish, _RPM), _shown(evaluation, speed, _RPM),
+             f"{speed / wish:.0%}", units.shown(time, _MIN, evaluation.design.system, 2))
+            for job, wish, speed, time in zip(jobs, wished, taken, times)]
+
+
+def _shown(evaluation: Evaluation, si: float, kind: units.Kind) -> str:
+    return units.shown(si, kind, evaluation.design.system)
