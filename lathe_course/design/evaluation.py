@@ -95,17 +95,28 @@ class Evaluation(Mapping[str, Any]):
 
     # --- findings ---------------------------------------------------------------------------------
     @functools.cached_property
+    def central(self) -> Evaluation:
+        """The same design with every uncertain figure at its likely value."""
+        return self if self.draws is None else evaluate(self.design)
+
+    @functools.cached_property
     def findings(self) -> dict[str, Finding]:
-        """Every finding by name, in the order of the chapters."""
+        """Every finding by name, in the order of the chapters.
+
+        Verdicts are those of the likely figures, with draws or without, so that a lever found
+        on the one turns the verdict shown on the other; the draws say how sure it is.
+        """
         return {name: self._finding(rule) for name, rule in self.chain.limits.items()}
 
     def _finding(self, rule: Limit) -> Finding:
-        value, limit = self[rule.value], self.chain.limit_value(rule, self.values_si)
-        margin = rule.margin(value, limit)
-        sure = None if self.draws is None else float(np.mean(margin >= NOT_FAILING))
-        value, limit, margin = _middle(value), _middle(limit), _middle(margin)
+        sure = None if self.draws is None else float(np.mean(self._margin(rule) >= NOT_FAILING))
+        likely = self.central
+        value, limit, margin = likely[rule.value], self.chain.limit_value(rule, likely.values_si), likely._margin(rule)
         return Finding(rule.name, rule.label, rule.chapter, value, limit, margin, rule.status(margin),
                        self._sentence(rule, value, limit), rule.caution, sure, rule)
+
+    def _margin(self, rule: Limit) -> Any:
+        return rule.margin(self[rule.value], self.chain.limit_value(rule, self.values_si))
 
     def _sentence(self, rule: Limit, value: float, limit: float) -> str:
         if np.isnan(value) or np.isnan(limit):
