@@ -43,9 +43,9 @@ RESULTS = [
 
 LIMITS = [
     Limit("slow_enough", "slowest speed slow enough", CHAPTER, "slowest_speed", "at most", "slowest_wanted",
-          "The slowest speed is {value}; the largest piece asks for {limit}.", comfort=0.0),
+          "The slowest speed is {value}; the slowest job on the list asks for {limit}.", comfort=0.0),
     Limit("fast_enough", "fastest speed fast enough", CHAPTER, "fastest_speed", "at least", "fastest_wanted",
-          "The fastest speed is {value}; the smallest piece asks for {limit}.", comfort=0.0,
+          "The fastest speed is {value}; the fastest job on the list asks for {limit}.", comfort=0.0,
           caution="Before the top speed is used, know the lowest rated item in the train: chuck, faceplate, wood. Glasses on, guard shut."),
     Limit("steps_close_enough", "steps close enough", CHAPTER, "speed_loss", "at most", 50.0,
           "Between two steps up to {value} of the cutting speed is lost; at {limit} half of the pace is gone.", comfort=0.33),
