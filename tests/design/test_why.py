@@ -1,0 +1,90 @@
+"""Why a result is what it is: the tree behind it."""
+import pytest
+from toys import chain, decision, design_on, figure, named
+
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.parts_of_chain import node
+from lathe_course.design.why import Why, why
+from lathe_course.machine.forces import chip_thickness
+
+KINDLESS = {name for name, part in LATHE.results.items() if part.kind is None}
+
+
+def nodes(part: Why):
+    yield part
+    for one in part.behind:
+        yield from nodes(one)
+
+
+@pytest.fixture(scope="module", params=DEMOS)
+def worked(request):
+    return evaluate(demo(request.param))
+
+
+@pytest.mark.parametrize("name", LATHE.results)
+def test_the_tree_behind_a_result_ends_in_decisions_and_figures_and_holds_all_above_it(worked, name):
+    tree = list(nodes(why(worked, name)))
+    assert all(part.sort in ("decision", "figure") for part in tree if not part.behind)
+    assert {part.name for part in tree} == LATHE.upstream(name) | {name}
+    for part in tree:
+        assert part.label and bool(part.shown) == (part.name not in KINDLESS)
+        assert part.sort != "figure" or part.source
+        assert part.sort != "result" or part.explanation
+
+
+def test_every_working_in_a_tree_can_be_shown(worked):
+    """As LaTeX and as plain text, each once, the result's own first."""
+    for name, result in LATHE.results.items():
+        found = why(worked, name).workings()
+        assert len(found) == sum(LATHE.results[one].formula is not None for one in LATHE.upstream(name) | {name} if one in LATHE.results)
+        if result.formula is not None:
+            assert found[0].result == pytest.approx(worked[name])
+        for working in found:
+            assert "\\begin{aligned}" in working._repr_markdown_() and str(working)
+
+
+def test_the_outline_shows_each_thing_once_with_its_value_and_who_settled_it():
+    lines = str(why(evaluate(demo()), "machine_length")).split("\n")
+    assert lines[0].startswith("length of the whole machine = 900 mm: Between centres, and headstock")
+    assert any(line.startswith("  between centres = 300 mm: ") and "the longest shaft is 280 mm" in line for line in lines)
+    assert any(line.startswith("  machine length beyond the centres, in centre heights = 8: a figure, common practice") for line in lines)
+    whole = str(why(evaluate(demo()), "size_error"))
+    assert "{" not in whole and "np." not in whole and "_" not in whole and "nan" not in whole
+    opened = [line for line in whole.split("\n") if line.lstrip().startswith("section of the bed:")]
+    assert len(opened) > 1 and sum("(see above)" not in line for line in opened) == 1
+
+
+def test_a_figure_that_is_looked_up_opens_to_what_it_is_looked_up_by():
+    tree = why(evaluate(demo()), "months_can")
+    assert {"centre_height", "between_centres"} <= {part.name for part in nodes(tree)}
+
+
+def test_a_figure_of_the_learners_own_comes_from_nowhere_else():
+    own = demo().with_(estimated_hours="700 h")
+    part = next(part for part in nodes(why(evaluate(own), "months_can")) if part.name == "estimated_hours")
+    assert part.behind == () and part.source == "your own" and part.shown == "700 h"
+
+
+def test_a_learners_reason_is_told():
+    own = demo().with_(because="a friend has one over", motor_power="550 W", decided="2020-02-02")
+    assert "motor power = 550 W: you decided: a friend has one over" in str(why(evaluate(own), "spindle_power"))
+
+
+def test_the_tree_can_be_cut_short():
+    tree = why(evaluate(demo()), "size_error", depth=1)
+    assert tree.behind and all(not part.behind for part in tree.behind)
+    assert why(evaluate(demo()), "size_error", depth=0).behind == ()
+
+
+def test_an_input_held_at_one_value_is_no_branch():
+    graph = chain(decision("feed"), figure("share", 1, 2, 3), node(chip_thickness, "01", fixed={"entering_angle": 30.0}),
+                  named("most", lambda chip_thickness, share: chip_thickness * share))
+    tree = why(evaluate(design_on(graph, feed=0.0002)), "most")
+    assert [part.name for part in tree.behind] == ["chip_thickness", "share"] and [part.name for part in tree.behind[0].behind] == ["feed"]
+
+
+def test_the_jobs_are_a_leaf():
+    tree = why(evaluate(demo()), "largest_shaft")
+    assert [(part.label, part.shown, part.sort) for part in tree.behind] == [("list of jobs", "6 entries", "decision")]
