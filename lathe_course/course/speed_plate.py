@@ -14,6 +14,7 @@ __all__ = ["speed_plate"]
 
 _RPM, _MM, _MIN = RotationalSpeed(), Length("mm"), Duration("min")
 _SPEEDS_HEAD = ("", "speed", "nearest preferred number")
+_JOBS_SAID = "Your jobs, each on the nearest speed below its wish, at the feed of the roughing cut:"
 _JOBS_HEAD = ("job", "at", "would like", "runs at", "of its wish", "one pass takes")
 
 
@@ -33,8 +34,8 @@ def speed_plate(evaluation: Evaluation) -> Page:
     speeds = [(str(number), _shown(evaluation, step, _RPM), f"{units.number(preferred(plain, 'R20'), 4)} rpm")
               for number, (step, plain) in enumerate(zip(steps, rpm), 1)]
     jobs = _jobs(evaluation, steps)
-    return Page(table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2)) + table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5)),
-                f"{table_text(speeds, _SPEEDS_HEAD)}\n{table_text(jobs, _JOBS_HEAD)}")
+    return Page(f"{table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2))}<p>{_JOBS_SAID}</p>{table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5))}",
+                f"{table_text(speeds, _SPEEDS_HEAD)}\n{_JOBS_SAID}\n{table_text(jobs, _JOBS_HEAD)}")
 
 
 def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
