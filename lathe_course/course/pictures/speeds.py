@@ -163,7 +163,7 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
         axes.annotate(f"up to {middle(e, 'speed_loss'):.0%} lost", (at, lost), xytext=(0, -16), textcoords="offset points", ha="center", va="top",
                       weight="bold", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5}, zorder=6)
     for limit in (turning[0], turning[-1]):
-        axes.axvline(inside(e, limit, _MM), color=MUTED, lw=1, ls=":")
+        axes.axvline(inside(e, limit, _MM), ymax=0.84, color=MUTED, lw=1, ls=":")        # below the words that belong to it
     for words, x_at, ha in ((f"below {shown(e, turning[0], _MM)} the\nfastest speed is too slow", 0.01, "left"),
                             (f"above {shown(e, turning[-1], _MM)} the\nslowest speed is too fast", 0.99, "right")):
         axes.text(x_at, 0.99, words, transform=axes.transAxes, ha=ha, va="top", color=MUTED)
