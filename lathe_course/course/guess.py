@@ -54,12 +54,13 @@ class Guess:
         figure = evaluation.shown_spread(self.result)
         label = evaluation.chain.part(self.result).label
         if not self.kept:
-            said = f"{label}: {figure}. You kept no guess, so there is nothing to hold it against."
-        else:
-            mine = units.read(self.kept, self.kind, "your guess")
-            low, middle, high = evaluation.spread(self.result)
-            inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
-            said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"
+            said = f"{label}: {figure}."
+            first = "You kept no guess yet."
+            return Page(f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}")
+        mine = units.read(self.kept, self.kind, "your guess")
+        low, middle, high = evaluation.spread(self.result)
+        inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
+        said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"
         return Page(f"<p>{escape(said)}</p>", said)
 
 

@@ -13,8 +13,11 @@ import ipywidgets as widgets
 
 __all__ = ["Live", "Page", "Panel", "escape", "table_html", "table_text"]
 
-STYLE = ("<style>.lc table{border-collapse:collapse;margin:.3em 0}.lc td,.lc th{padding:.15em .7em .15em 0;text-align:left;vertical-align:top}"
-         ".lc td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}.lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
+# the selectors are longer than they look to need: the page around sets the cells of a table to the right
+STYLE = ("<style>.lc table{border-collapse:collapse;margin:.3em 0}"
+         ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
+         ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
+         ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
          ".lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}</style>")
 
 
@@ -73,7 +76,9 @@ def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric:
     """A plain table; ``numeric`` columns are set to the right.  Cells are escaped."""
     def cell(index: int, text: Any) -> str:
         return f'<td class="n">{escape(text)}</td>' if index in numeric else f"<td>{escape(text)}</td>"
-    top = f"<tr>{''.join(f'<th scope=col>{escape(h)}</th>' for h in head)}</tr>" if head else ""
+    def title(index: int, text: str) -> str:
+        return f'<th scope="col"{" class=n" if index in numeric else ""}>{escape(text)}</th>'
+    top = f"<tr>{''.join(title(i, h) for i, h in enumerate(head))}</tr>" if head else ""
     return f"<table>{top}{''.join('<tr>' + ''.join(cell(i, c) for i, c in enumerate(row)) + '</tr>' for row in rows)}</table>"
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 import difflib
 import functools
 import itertools
-from typing import Any, Callable, Iterable
+from collections.abc import Callable, Iterable
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -13,15 +14,16 @@ from ..design.levers import room
 from ..design.ripple import ripple
 from ..units import InputProblem
 from .controls import Control, control
-from .panels import STYLE as PAGE_STYLE, Panel, escape, table_html
-from .pictures import PICTURES, Picture
+from .panels import STYLE as PAGE_STYLE
+from .panels import Panel, escape, table_html
+from .pictures import PICTURES
 from .session import Session
 from .style import Canvas
 from .views import findings_markup, levers_page, results_rows, ripple_page
 
-__all__ = ["Play", "Keep"]
+__all__ = ["Keep", "Play"]
 
-_COUNT = itertools.count()
+_COUNT = itertools.count(1)         # no two pictures of a page share the names of their parts
 
 
 class Play:
@@ -144,7 +146,8 @@ class Keep:
 
     def _room(self) -> None:
         design = self.session.design
-        lines = [str(room(design, name)) for name, one in self.controls.items() if one.decision.numeric and design.chain.downstream(name)]
+        rooms = [room(design, name) for name, one in self.controls.items() if one.decision.numeric]
+        lines = [str(one) for one in rooms if one.low_stop or one.high_stop]        # where nothing stops it, there is nothing to tell
         self.room.value = f'{PAGE_STYLE}<div class="lc dim">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'
 
     def _say(self, markup: str) -> None:
@@ -161,13 +164,8 @@ class Keep:
         return Panel(self.widget, self.plain)
 
 
-_COUNT = itertools.count(1)
-
-
 def _drawer(name: str) -> Callable[..., str]:
     """``draw(evaluation, **extra)`` -> SVG, on a figure of its own."""
-    from .pictures import PICTURES          # matplotlib is paid for when the first picture is asked for
-    from .style import Canvas
     if name not in PICTURES:
         near = difflib.get_close_matches(name, PICTURES, n=3, cutoff=0.5) or sorted(PICTURES)
         raise InputProblem([("picture", f"there is no picture called {name!r}; did you mean {' or '.join(near)}?")])

@@ -46,7 +46,8 @@ class StartPanel(_Replying):
     def __init__(self, session: Session):
         super().__init__(session)
         design = session.design
-        self.system = widgets.ToggleButtons(options=[("millimetres", "mm"), ("inches", "inch")], value=design.system, description="shown in", style=_WIDE)
+        self.system = widgets.ToggleButtons(options=[("millimetres", "mm"), ("inches", "inch")], value=design.system, description="shown in", style=_WIDE,
+                                            layout=widgets.Layout(width="40em"))
         start = design.started_from if design.started_from in DEMOS else "boat_shed"
         self.start = widgets.Dropdown(options=[(f"{name.replace('_', ' ')}: {said}", name) for name, said in DEMOS.items()], value=start,
                                       description="start from", style=_WIDE, layout=widgets.Layout(width="95%"))
