@@ -60,14 +60,15 @@ def all_findings_page(evaluation: Evaluation) -> Page:
     for chapter in dict.fromkeys(f.chapter for f in evaluation.findings.values()):
         findings = evaluation.findings_of(chapter)
         open_ones = [f for f in findings if f.status != "holds"]
-        rows = [(verdict(f), f"{f.label}. {f.sentence}{_sure(f)}") for f in open_ones]
+        rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in open_ones]
         held = [f for f in findings if f.status == "holds"]
         if held:
-            rows.append((verdict(held[0]), "; ".join(f.label for f in held) + "."))
+            rows.append((verdict(held[0]), "", "; ".join(f.label for f in held) + "."))
         heading = f"{chapter} {CHAPTERS[chapter]}"
         markup.append(f"<tr><td colspan=2><b>{escape(heading)}</b></td></tr>" + "".join(
-            f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td>{escape(said)}</td></tr>' for mark, said in rows))
-        plain += [heading, *(f"  {mark:8} {said}" for mark, said in rows)]
+            f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td><b>{escape(label)}</b>{escape(said)}</td></tr>'
+            for mark, label, said in rows))
+        plain += [heading, *(f"  {mark:8} {label}{said}" for mark, label, said in rows)]
     counted = f"{len(evaluation.findings)} findings: {tally(evaluation.findings.values())}."
     return Page(f"<p>{escape(counted)}</p><table>{''.join(markup)}</table>", "\n".join([counted, *plain]))
 
@@ -103,7 +104,7 @@ def ripple_page(ripple: Ripple, most: int = 12) -> Page:
     moved = [(m.label, f"{m.before} → {m.after}") for m in ripple.decisions]
     results = [(m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in ripple.results[:most]]
     more = len(ripple.results) - len(results)
-    verdicts = [(after.label, verdict(before), verdict(after)) for before, after in ripple.findings]
+    verdicts = [(after.label, f"{verdict(before)} → {verdict(after)}") for before, after in ripple.findings]
     head = ("what moved", "before", "after", "")
     markup = "<p>" + "; ".join(f"<b>{escape(label)}</b> {escape(change)}" for label, change in moved) + "</p>"
     plain = "; ".join(f"{label} {change}" for label, change in moved)
@@ -140,13 +141,8 @@ def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
         said = f"“{finding.label}” holds, so there is nothing to turn."
         return Page(f"<p>{escape(said)}</p>", said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
-    found = levers(evaluation.design, finding.name) if finding.status != "holds" else []
-    if finding.status == "holds":
-        head, lines = f"“{finding.label}” {finding.status} with {min(finding.margin, 9.99):.0%} to spare; nothing needs turning.", []
-    elif not found:
-        lines = ["no single decision within its sensible range does it; two must move together."]
-    else:
-        lines = [str(lever) for lever in found]
+    found = levers(evaluation.design, finding.name)
+    lines = [str(lever) for lever in found] or ["no single decision within its sensible range does it; two must move together."]
     markup = f"<p>{escape(head)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
     return Page(markup, "\n".join([head, *(f"  - {line}" for line in lines)]))
 
