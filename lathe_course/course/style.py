@@ -55,16 +55,17 @@ def filled(colour: str, hatch: str = "") -> dict[str, str]:
 
 
 STYLE: dict[str, Any] = {
-    "font.family": "sans-serif", "font.sans-serif": ["DejaVu Sans"], "font.size": FONT_SIZE,
+    "font.family": "sans-serif", "font.sans-serif": ["DejaVu Sans", "Verdana", "Geneva", "sans-serif"], "font.size": FONT_SIZE,
     "axes.labelsize": FONT_SIZE, "axes.titlesize": FONT_SIZE, "xtick.labelsize": FONT_SIZE, "ytick.labelsize": FONT_SIZE,
     "figure.facecolor": "white", "axes.facecolor": "white", "savefig.facecolor": "white",
     "text.color": INK, "axes.labelcolor": INK, "axes.edgecolor": MUTED, "xtick.color": MUTED, "ytick.color": MUTED,
     "xtick.labelcolor": INK, "ytick.labelcolor": INK,
-    "axes.spines.top": False, "axes.spines.right": False, "axes.linewidth": 1.0, "axes.titlelocation": "left",
+    "axes.spines.top": False, "axes.spines.right": False, "axes.linewidth": 1.0, "axes.titlelocation": "left", "axes.titley": 1.0,
     "axes.unicode_minus": True, "axes.axisbelow": True, "grid.color": PALE, "grid.linewidth": 1.0,
     "lines.linewidth": 2.2, "lines.markersize": 9, "patch.linewidth": 1.2, "hatch.linewidth": 0.8,
-    # outlines of the letters travel with the picture: it looks the same where the font is missing, at a third more time
-    "svg.fonttype": "path", "svg.hashsalt": "lathe course", "path.simplify": True, "text.usetex": False, "text.parse_math": False,
+    # letters stay text: a third less time and a quarter of the size than their outlines.  Verdana is as wide as DejaVu Sans and
+    # what else a reader's machine puts in its place is narrower, so nothing runs into its neighbour
+    "svg.fonttype": "none", "svg.hashsalt": "lathe course", "path.simplify": True, "text.usetex": False, "text.parse_math": False,
 }
 
 _NO_METADATA = dict.fromkeys(("Creator", "Date", "Format", "Type"))
@@ -106,10 +107,9 @@ def _own_names(body: str, mark: str) -> str:
 @functools.lru_cache(maxsize=4096)
 def text_size(text: str, size: float = FONT_SIZE, weight: str = "normal") -> tuple[float, float]:
     """Width and height in points of ``text`` as it will be drawn; lines are parted by a line break."""
-    with matplotlib.rc_context({"font.sans-serif": STYLE["font.sans-serif"]}):
-        font = FontProperties(family="sans-serif", size=size, weight=weight)
-        lines = text.split("\n")
-        widths = [text_to_path.get_text_width_height_descent(line, font, ismath=False)[0] if line else 0.0 for line in lines]
+    font = FontProperties(family="DejaVu Sans", size=size, weight=weight)
+    lines = text.split("\n")
+    widths = [text_to_path.get_text_width_height_descent(line, font, ismath=False)[0] if line else 0.0 for line in lines]
     return max(widths), 1.2 * size * len(lines)
 
 

@@ -1,7 +1,7 @@
 """Pictures: functions ``(evaluation, axes)``, one for each idea, in the list ``PICTURES``."""
-from . import give, lathe, purpose, size, speeds, spindle
+from . import closing, considerations, cut, give, lathe, purpose, size, speeds, spindle, tradeoff, work
 from .register import PICTURES, NothingToDraw, Picture
 
 __all__ = ["NothingToDraw", "PICTURES", "Picture"]
 
-_MODULES = (give, lathe, purpose, size, speeds, spindle)           # importing them fills the list
+_MODULES = (closing, considerations, cut, give, lathe, purpose, size, speeds, spindle, tradeoff, work)           # importing them fills the list

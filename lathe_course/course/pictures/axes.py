@@ -14,7 +14,7 @@ from ...design.evaluation import Evaluation
 from ...units import Kind
 from ..style import FONT_SIZE, INK, text_size
 
-__all__ = ["Places", "bare", "inside", "label", "log_axis", "middle", "parted", "shown", "text_box", "whiskers", "wrapped"]
+__all__ = ["Places", "bare", "inside", "label", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
 
 _STEPS = (1, 2, 5)
 
@@ -81,6 +81,15 @@ def wrapped(text: str, width: float, size: float = FONT_SIZE, weight: str = "nor
     return "\n".join(lines)
 
 
+def shortened(text: str, width: float, weight: str = "normal") -> str:
+    """``text`` cut to ``width`` points, with an ellipsis if anything had to go."""
+    if text_size(text, weight=weight)[0] <= width:
+        return text
+    while text and text_size(text.rstrip() + "…", weight=weight)[0] > width:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
 def parted(wanted: Sequence[float], sizes: float | Sequence[float], low: float = -math.inf, high: float = math.inf) -> np.ndarray:
     """Middles of labels in a row or column, as near to ``wanted`` as can be without one covering another.
 
@@ -141,31 +150,34 @@ class Places:
         for px, py in self.points(x, y):
             self.taken.append((px - radius, py - radius, px + radius, py + radius))
 
-    def put(self, x: float, y: float, text: str, gap: float = 9.0, **style: Any) -> None:
-        """Write ``text`` beside the data point, with a thin leader if it had to go far."""
+    def put(self, x: float, y: float, text: str, gap: float = 9.0, centred: bool = False, **style: Any) -> None:
+        """Write ``text`` beside the data point (or ``centred`` on it), with a thin leader if it had to go far."""
         size, weight = style.get("size", FONT_SIZE), style.get("weight", "normal")
         px, py = self.points(x, y)[0]
         best, cost = None, math.inf
+        if centred:
+            box = text_box(px, py, text, "center", "center", size, weight)
+            best, cost, gap = ((px, py), "center", "center", box, 0.0), self._overlap(box), 9.0
         for away in (1.0, 2.2, 3.6, 5.2, 7.0, 9.5):
+            if cost < away * 0.5:                        # nothing further out can be better
+                break
             for dx, dy, ha, va in self._AROUND:
                 at = px + dx * gap * away, py + dy * gap * away
                 box = text_box(*at, text, ha, va, size, weight)
                 price = self._overlap(box) + away * 0.5
                 if price < cost:
                     best, cost = (at, ha, va, box, away), price
-            if cost < away * 0.5 + 1e-9:
-                break
         at, ha, va, box, away = best
         self.taken.append(box)
         arrow = {"arrowstyle": "-", "color": INK, "lw": 0.8, "shrinkA": 1, "shrinkB": 4} if away > 1.5 else None
         self.axes.annotate(text, (px, py), xytext=at, xycoords="figure points", textcoords="figure points", ha=ha, va=va,
                            arrowprops=arrow, annotation_clip=False, **style)
 
-    def tell(self, point: tuple[float, float], text: str, dx: float, dy: float, **style: Any) -> None:
+    def tell(self, point: tuple[float, float], text: str, dx: float, dy: float, ha: str = "left", **style: Any) -> None:
         """Write ``text`` at a fixed distance up and right of a data point, and keep later labels off it."""
         px, py = self.points(*point)[0]
-        self.taken.append(text_box(px + dx, py + dy, text, "left", "bottom", style.get("size", FONT_SIZE), style.get("weight", "normal")))
-        self.axes.annotate(text, (px, py), xytext=(px + dx, py + dy), xycoords="figure points", textcoords="figure points", ha="left", va="bottom",
+        self.taken.append(text_box(px + dx, py + dy, text, ha, "bottom", style.get("size", FONT_SIZE), style.get("weight", "normal")))
+        self.axes.annotate(text, (px, py), xytext=(px + dx, py + dy), xycoords="figure points", textcoords="figure points", ha=ha, va="bottom",
                            annotation_clip=False, **style)
 
     def _overlap(self, box: Box) -> float:

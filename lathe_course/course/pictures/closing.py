@@ -1,0 +1,110 @@
+"""Chapter 15: how much room each finding has, what blurs a result, and two decisions against each other."""
+from __future__ import annotations
+
+import numpy as np
+from matplotlib.axes import Axes
+
+from ... import units
+from ...design.evaluation import Evaluation, Finding, blurred_by, evaluate
+from ..style import HATCH, INK, LINES, MUTED, PALETTE, STATUS, filled, pale, text_size
+from .axes import inside, label, middle, wrapped
+from .register import NothingToDraw, picture
+
+_MOST_FINDINGS = 30
+
+
+# --- margins --------------------------------------------------------------------------------------------
+def _kept(e: Evaluation) -> tuple[list[Finding], int]:
+    """Findings to show, by chapter, and how many that hold were left out for want of room."""
+    findings = sorted(e.findings.values(), key=lambda f: f.chapter)
+    spare = max(0, len(findings) - _MOST_FINDINGS)
+    if spare:
+        roomy = sorted((f for f in findings if f.status == "holds"), key=lambda f: -f.margin)[:spare]
+        findings = [f for f in findings if f not in roomy]
+        spare = len(roomy)
+    return findings, spare
+
+
+def _margin_words(e: Evaluation) -> str:
+    by = {status: [f for f in e.findings.values() if f.status == status] for status in ("fails", "tight", "holds")}
+    told = [f"{len(by['holds'])} findings hold"]
+    for status in ("tight", "fails"):
+        if by[status]:
+            told.append(f"{len(by[status])} {'are tight' if status == 'tight' else 'fail'}: " + ", ".join(f"{f.label} ({f.margin:+.0%})" for f in by[status]))
+    return "Room of every finding as a share of its limit. " + "; ".join(told) + "."
+
+
+@picture("How much room each finding has", _margin_words, height=7.4, panels=((0.47, 0.075, 0.51, 0.895),))
+def margins(e: Evaluation, axes: Axes) -> None:
+    """A bar for each finding, with mark, word, and how sure."""
+    findings, spare = _kept(e)
+    low, high = -0.6, 1.0
+    axes.set_xlim(low, 2.0)
+    rows = len(findings)
+    axes.set_ylim(rows - 0.4, -1.2)
+    axes.axvspan(low, 0, facecolor="#f6f1ee", lw=0, zorder=0)
+    axes.axvline(0, color=INK, lw=1.5)
+    for row, finding in enumerate(findings):
+        mark, colour, hatch = STATUS[finding.status]
+        drawn = float(np.clip(np.nan_to_num(finding.margin, nan=low), low, high))
+        axes.barh(row, drawn, 0.7, **filled(colour, hatch))
+        beyond = "▸" if finding.margin > high else "◂" if finding.margin < low else ""
+        if beyond:
+            axes.text(drawn, row, beyond, ha="center", va="center", color=INK)
+        axes.text(1.06, row, f"{mark} {finding.status}", ha="left", va="center", weight="bold" if finding.status != "holds" else "normal")
+        if finding.sure is not None and finding.sure < 0.995:
+            axes.text(1.99, row, f"{finding.sure:.0%}", ha="right", va="center")
+        axes.text(low - 0.03, row, f"{finding.label}  {finding.chapter}", ha="right", va="center")
+    axes.set_yticks([])
+    axes.spines["left"].set_visible(False)
+    axes.set_xticks([-0.5, 0, 0.5, 1.0], ["−50%", "0", "50%", "100%"])
+    more = f"; {spare} more hold with room" if spare else ""
+    axes.set_xlabel(f"room, as a share of the limit{more}", x=0.15 if spare else 0.3, labelpad=1)
+    if e.draws:
+        axes.text(1.99, -0.95, "sure, if not 100%", ha="right", va="center", color=MUTED)
+    axes.text(low, -0.95, " fails", ha="left", va="center", color=MUTED)
+
+
+# --- what blurs -----------------------------------------------------------------------------------------
+_MOST_BLURS = 8
+
+
+def _default_result(e: Evaluation) -> str:
+    return "size_error" if "size_error" in e.chain.results else next(iter(e.chain.limits.values())).value
+
+
+def _blurs(e: Evaluation, result: str | None) -> tuple[str, list]:
+    if e.draws is None:
+        raise NothingToDraw("This picture needs a design worked out with draws.")
+    name = result or _default_result(e)
+    found = blurred_by(e, name)
+    if not found:
+        raise NothingToDraw(f"Nothing uncertain goes into the {e.chain.part(name).label}: {e.shown(name)} is as sure as your decisions.")
+    return name, found[:_MOST_BLURS]
+
+
+def _blur_words(e: Evaluation, result: str | None = None) -> str:
+    name, found = _blurs(e, result)
+    told = ", ".join(f"{one.label} ({one.weight:+.2f})" for one in found[:4])
+    return (f"Which uncertain figures blur the {e.chain.part(name).label}, {e.shown_spread(name)}: rank correlation from −1 to 1, the most first: {told}. "
+            f"The first is the most worth finding out.")
+
+
+@picture("What is most worth finding out", _blur_words, panels=((0.46, 0.15, 0.51, 0.75),))
+def what_blurs(e: Evaluation, axes: Axes, result: str | None = None) -> None:
+    """Rank correlations of the uncertain figures with one result, both ways."""
+    name, found = _blurs(e, result)
+    rows = np.arange(len(found))
+    axes.set_xlim(-1.22, 1.22)
+    axes.set_ylim(max(len(found), 4) - 0.45, -0.55)
+    axes.axvline(0, color=INK, lw=1.5)
+    for row, one in zip(rows, found):
+        up = one.weight >= 0
+        axes.barh(row, one.weight, 0.7, **filled(PALETTE["blue"] if up else PALETTE["orange"], "" if up else "//"))
+        axes.annotate(units.number(one.weight, 2).replace("-", "−"), (one.weight, row), xytext=(5 if up else -5, 0), textcoords="offset points", ha="left" if up else "right", va="center")
+    axes.set_yticks(rows, [wrapped(one.label, 250) for one in found], linespacing=1.0)
+    axes.tick_params(axis="y", length=0)
+    axes.spines["left"].set_visible(False)
+    axes.set_xticks([-1, -0.5, 0, 0.5, 1], ["−1", "−0.5", "0", "0.5", "1"])
+    axes.set_xlabel("◂ smaller, rank correlation, larger ▸")
+    axes.text(0.0, 1.06, f"{e.chain.part(name).label}: {e.shown_spread(name)}", transform=axes.transAxes, ha="center", va="bottom", weight="bold")
