@@ -168,24 +168,24 @@ class Uncertain:
     weight: float
 
 
-def blurred_by(evaluation: Evaluation, result: str) -> list[Uncertain]:
-    """The uncertain inputs of a result, the one most worth finding out first.
+def blurred_by(evaluation: Evaluation, name: str) -> list[Uncertain]:
+    """The uncertain inputs of a result, or of the margin of a finding, the one most worth finding out first.
 
     Rank correlation over the draws; needs an evaluation with draws.
     """
     if evaluation.draws is None:
         raise ValueError("blurred_by needs an evaluation with draws")
-    target = evaluation[result]
+    chain = evaluation.chain
+    target = chain.margins(evaluation.values_si)[name] if name in chain.limits else evaluation[name]
     if not np.ndim(target):
         return []
     ranks = _ranks(target)
     found = []
-    chain = evaluation.chain
-    for name in chain.upstream(result):
-        if name in chain.results or not np.ndim(evaluation[name]) or name in chain.given:
+    for source in chain.upstream(name):
+        if source in chain.results or not np.ndim(evaluation[source]) or source in chain.given:
             continue
-        weight = float(np.corrcoef(ranks, _ranks(evaluation[name]))[0, 1])
-        found.append(Uncertain(name, chain.part(name).label, weight))
+        weight = float(np.corrcoef(ranks, _ranks(evaluation[source]))[0, 1])
+        found.append(Uncertain(source, chain.part(source).label, weight))
     return sorted(found, key=lambda u: -abs(u.weight))
 
 

@@ -1,0 +1,61 @@
+"""Mending: the smallest changes, one after the other, until nothing fails or nothing more can be turned."""
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from .design import Design
+from .evaluation import Evaluation, Finding, evaluate
+from .levers import levers
+
+__all__ = ["Change", "Mended", "mend"]
+
+
+@dataclass(frozen=True)
+class Change:
+    """One decision as it is and as it would be, as the learner reads it."""
+
+    decision: str
+    label: str
+    before: str
+    after: str
+
+    def __str__(self) -> str:
+        return f"{self.label}: from {self.before} to {self.after}"
+
+
+@dataclass(frozen=True)
+class Mended:
+    """A design with some decisions moved.  ``left`` are findings that still fail: no single change turns them."""
+
+    design: Design
+    changes: tuple[Change, ...]
+    left: tuple[Finding, ...]
+
+
+def mend(design: Design) -> Mended:
+    """Turn failing findings, the one that misses by most first, each by the smallest change that breaks no other.
+
+    It is one way to mend a design, not the best: a search over all decisions at once would know
+    nothing of what the learner would rather keep.
+    """
+    before = now = evaluate(design)
+    moved: dict[str, None] = {}
+    given_up: set[str] = set()
+    # a change breaks nothing, so fewer fail after each, and the loop ends
+    while name := _worst(now, given_up):
+        lever = next((lever for lever in levers(now.design, name) if not lever.breaks), None)
+        if lever is None:
+            given_up.add(name)
+            continue
+        now = evaluate(now.design.trying(**{lever.decision: lever.value}), earlier=now)
+        moved[lever.decision] = None
+        given_up.clear()                    # what could not be turned before may be turned now
+    changes = tuple(Change(name, design.chain.decisions[name].label, before.shown(name), now.shown(name)) for name in moved)
+    return Mended(now.design, changes, tuple(finding for finding in now.findings.values() if finding.status == "fails"))
+
+
+def _worst(evaluation: Evaluation, given_up: set[str]) -> str | None:
+    failing = [finding for name, finding in evaluation.findings.items() if finding.status == "fails" and name not in given_up]
+    worst = min(failing, key=lambda finding: -math.inf if math.isnan(finding.margin) else finding.margin, default=None)
+    return worst.name if worst else None

@@ -1,0 +1,50 @@
+"""Mending takes the smallest changes that break nothing, and leaves fewer failing after each."""
+import pytest
+
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import blurred_by, evaluate
+from lathe_course.design.levers import levers
+from lathe_course.design.mending import mend
+
+
+def failing(design):
+    return {name for name, finding in evaluate(design).findings.items() if finding.status == "fails"}
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_mending_leaves_fewer_failing_and_none_anew(name):
+    design = demo(name)
+    mended = mend(design)
+    assert mended.changes
+    assert failing(mended.design) < failing(design)
+    assert {finding.name for finding in mended.left} == failing(mended.design)
+    assert mended.design.changed_from(design) == {change.decision for change in mended.changes}
+    for change in mended.changes:
+        assert change.before == evaluate(design).shown(change.decision) != change.after == evaluate(mended.design).shown(change.decision)
+
+
+def test_what_is_left_cannot_be_turned_without_breaking_something():
+    mended = mend(demo("shared_barn"))
+    assert mended.left
+    for finding in mended.left:
+        assert all(lever.breaks for lever in levers(mended.design, finding.name))
+
+
+def test_a_sound_design_is_left_alone():
+    sound = mend(demo("boat_shed")).design
+    again = mend(sound)
+    assert again.changes == () and again.left == () and again.design is sound
+
+
+def test_a_shape_that_cannot_be_is_mended_first():
+    wide = demo("boat_shed").with_(spindle_bore="36 mm")            # wider than its spindle: margins are no numbers
+    mended = mend(wide)
+    assert any(change.decision in ("spindle_bore", "spindle_diameter") for change in mended.changes)
+    assert len(mended.left) < len(failing(wide))
+
+
+def test_the_margin_of_a_finding_is_blurred_by_both_its_sides():
+    cloud = evaluate(demo("boat_shed"), 2000)
+    weights = {one.name: one.weight for one in blurred_by(cloud, "torque_suffices")}
+    assert weights["drive_efficiency"] > 0.3            # of the torque there is
+    assert weights["kc11"] < -0.3 or weights["cut_condition"] < -0.3        # of the torque the cut asks for
