@@ -32,6 +32,7 @@ __all__ = [
 #: the middle of the bed, its screws and rods; everything else stays as it is (judged from one design worked out in full)
 FIGURES = {"mass": 0.25, "hours": 0.08, "money": 0.1, "used_price": 0.1, "used_hours": 0.0}
 
+_ENDS = tuple(f"{name}_{end}" for name in FIGURES for end in Range._fields)
 _GUESSED = Length("mm", "h", above=0, valid=(40, 130))
 
 
@@ -112,15 +113,13 @@ def first_estimate(centre_height: Any, between_centres: Any) -> dict[str, Range]
     of the size: its price, and the hours to put it in order.
     """
     ratio = between_centres / usual_length(centre_height)
-    return {
-        name: Range(*(_at(f"{name}_{end}", centre_height) * length_factor.si(ratio, share) for end in Range._fields))
-        for name, share in FIGURES.items()
-    }
+    ends = iter(_at(_ENDS, centre_height))
+    return {name: Range(*(next(ends) * length_factor.si(ratio, share) for _ in Range._fields)) for name, share in FIGURES.items()}
 
 
 def usual_length(centre_height: Any) -> Any:
     """Distance between centres usual for a centre height, both in metres."""
-    return _at("between_centres_likely", centre_height)
+    return _at(("between_centres_likely",), centre_height)[0]
 
 
 def estimate_doubts(centre_height: Any, between_centres: Any) -> list[str]:
@@ -137,19 +136,20 @@ def estimate_doubts(centre_height: Any, between_centres: Any) -> list[str]:
     return said
 
 
-def _at(column: str, centre_height: Any) -> Any:
-    """A column of the table of sizes at any centre height, by a power law between neighbours.
+def _at(columns: tuple[str, ...], centre_height: Any) -> np.ndarray:
+    """Columns of the table of sizes at any centre height, by a power law between neighbours; shape (columns, *heights).
 
     Below the smallest and above the largest size the power of the last pair goes on.
     """
-    sizes, figures, exponents = _powers(column)
-    below = np.clip(np.searchsorted(sizes, centre_height) - 1, 0, len(exponents) - 1)
-    return figures[below] * size_factor.si(centre_height / sizes[below], exponents[below])
+    sizes, figures, exponents = _powers(columns)
+    below = np.searchsorted(sizes[1:-1], centre_height)
+    return figures[:, below] * size_factor.si(centre_height / sizes[below], exponents[:, below])
 
 
 @functools.cache
-def _powers(column: str) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Centre heights, a column at these, and the powers between neighbours."""
+def _powers(columns: tuple[str, ...]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Centre heights, columns at these (columns, sizes), and the powers between neighbours (columns, sizes - 1)."""
     rows = sorted(table("sizes").values(), key=lambda row: row["centre_height"])
-    sizes, figures = (np.array([row[name] for row in rows]) for name in ("centre_height", column))
+    sizes = np.array([row["centre_height"] for row in rows])
+    figures = np.array([[row[name] for row in rows] for name in columns])
     return sizes, figures, np.diff(np.log(figures)) / np.diff(np.log(sizes))

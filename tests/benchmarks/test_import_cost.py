@@ -1,0 +1,25 @@
+"""What `import lathe_course` costs, against what anybody who works with units imports anyway."""
+import subprocess
+import sys
+import time
+
+from clock import told
+
+ROUNDS = 5
+
+
+def seconds(code: str) -> float:
+    started = time.perf_counter()
+    subprocess.run([sys.executable, "-c", code], check=True)
+    return time.perf_counter() - started
+
+
+def test_importing_the_course_costs_little_more_than_pint_and_numpy(capsys):
+    """Best of several runs in turns, each in a fresh interpreter, the start of Python itself included on both sides."""
+    codes = {"plain": "import pint, numpy", "course": "import lathe_course", "chain": "import lathe_course.design.lathe"}
+    for code in codes.values():
+        seconds(code)                           # files read once
+    found = {name: min(times) for name, times in zip(codes, zip(*([seconds(code) for code in codes.values()] for _ in range(ROUNDS))))}
+    told(capsys, f"import lathe_course: {found['course'] / found['plain']:.2f} times import pint, numpy ({1e3 * found['course']:.0f} ms against "
+                 f"{1e3 * found['plain']:.0f} ms); with the whole chain {found['chain'] / found['plain']:.2f} times")
+    assert found["course"] <= 1.3 * found["plain"]
