@@ -143,10 +143,10 @@ class Chapter:
             raise InputProblem([(result, f"{LATHE.part(result).label} is not a formula by itself; ask why({result!r}) for how it comes about.")])
         return found
 
-    def why(self, result: str) -> Page:
+    def why(self, result: str) -> Live:
         """Where a result comes from, down to your decisions."""
         self._need(result)
-        return why_page(why(self.evaluation, result))
+        return self._live(lambda: why_page(why(self.evaluation, result)))
 
     def your_design(self, *results: str, spread: bool = True) -> Live:
         """Results of your design with their spread, and this chapter's findings."""

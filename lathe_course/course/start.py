@@ -18,6 +18,7 @@ from .session import Session
 __all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
 
 _WIDE = {"description_width": "14em"}
+_FIELD = widgets.Layout(width="32em")
 
 
 class _Replying:
@@ -73,21 +74,23 @@ class JobsPanel(_Replying):
     def __init__(self, session: Session):
         super().__init__(session)
         self.list = widgets.HTML()
-        self.pick = widgets.Dropdown(description="job", style=_WIDE, layout=widgets.Layout(width="40em"))
+        self.pick = widgets.Dropdown(description="job", style=_WIDE, layout=_FIELD)
         self.fields: dict[str, widgets.Widget] = {}
         for name, (kind, meaning) in JOB_FIELDS.items():
             if name == "material":
-                made = widgets.Dropdown(options=list(table("materials")), description=name, style=_WIDE, layout=widgets.Layout(width="40em"))
+                made = widgets.Dropdown(options=list(table("materials")), description=name, style=_WIDE, layout=_FIELD)
             else:
-                example = "" if kind is None else f", such as {kind.example}"
-                made = widgets.Text(description=name, placeholder=f"{meaning}{example}", style=_WIDE, layout=widgets.Layout(width="40em"))
+                example = meaning if kind is None else f"such as {kind.example}"
+                made = widgets.Text(description=name, placeholder=example, style=_WIDE, layout=_FIELD)
             self.fields[name] = made
         self.keep = widgets.Button(description="Keep this job", icon="check", button_style="primary")
         self.drop = widgets.Button(description="Take it off the list", icon="trash")
         self.keep.on_click(lambda _: self._keep())
         self.drop.on_click(lambda _: self._drop())
         self.pick.observe(lambda _: self._fill(), names="value")
-        form = widgets.VBox([self.pick, *self.fields.values(), widgets.HBox([self.keep, self.drop]), self.reply])
+        meanings = [widgets.HTML(f'{STYLE}<div class="lc dim">{escape(meaning)}</div>') for _, meaning in JOB_FIELDS.values()]
+        rows = [widgets.HBox(pair) for pair in zip(self.fields.values(), meanings)]
+        form = widgets.VBox([self.pick, *rows, widgets.HBox([self.keep, self.drop]), self.reply])
         self.widget = widgets.VBox([self.list, form])
         self._refresh()
 
@@ -134,7 +137,7 @@ def without_each_job_page(evaluation: Evaluation) -> Page:
             rows.append((job.name, share, "it is the only job, so it drives every figure"))
             continue
         moved = ripple(evaluation, evaluate(without_job(design, job.name), earlier=evaluation)).results
-        spared = [f"{m.label} {m.before} → {m.after}" for m in moved if m.chapter == "01"]
+        spared = [f"{m.label.removesuffix(' on the list')} {m.before} → {m.after}" for m in moved if m.chapter == "01"]
         rows.append((job.name, share, "; ".join(spared) or "nothing: another job asks for as much"))
     head = ("job", "of the hours", "without it")
     return Page(table_html(rows, head), table_text(rows, head))
