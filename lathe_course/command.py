@@ -65,42 +65,61 @@ def _say(line: str) -> None:
 _FILE_HELP = f"a design file or a working folder (default: the working folder you stand in, or {WORKING_FOLDER})"
 
 
-def _findings_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", nargs="?", metavar="FILE", help=_FILE_HELP)
+def _which_arguments(parser: argparse.ArgumentParser) -> None:
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument("file", nargs="?", metavar="FILE", help=_FILE_HELP)
+    which.add_argument("--demo", metavar="NAME", help="a demo design that comes with the course, such as boat_shed")
+
+
+def _which(options: argparse.Namespace) -> Design:
+    from lathe_course.design.demos import demo
+
+    return demo(options.demo) if options.demo is not None else _load(_design_file(options.file))
 
 
 def _findings(options: argparse.Namespace) -> int:
     from lathe_course.course.plain_text import findings_text
 
-    print(findings_text(_load(_design_file(options.file))))
+    print(findings_text(_which(options)))
     return 0
 
 
 def _compare_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("files", nargs="+", metavar="FILE", help="design files or working folders")
+    parser.add_argument("files", nargs="+", metavar="FILE", help="design files, working folders, or names of demos such as cabin")
 
 
 def _compare(options: argparse.Namespace) -> int:
     from lathe_course.course.plain_text import compare_text
 
-    print(compare_text([_load(_design_file(file)) for file in options.files]))
+    if len(options.files) < 2:
+        raise InputProblem([("files", f"Name at least two designs to compare, for example: {WORKING_FOLDER} boat_shed")])
+    print(compare_text([_file_or_demo(name) for name in options.files]))
     return 0
 
 
+def _file_or_demo(name: str) -> Design:
+    """A design by its file or folder, or a demo by its name where there is no such file."""
+    from lathe_course.design.demos import demo
+
+    path = Path(name).expanduser()
+    if path.exists() or path.suffix or len(path.parts) > 1:
+        return _load(_design_file(name))
+    try:
+        return demo(name)
+    except InputProblem as problem:
+        raise InputProblem([("file", f"There is no file or folder called {name!r}."), *problem.problems]) from None
+
+
 def _brief_arguments(parser: argparse.ArgumentParser) -> None:
-    which = parser.add_mutually_exclusive_group()
-    which.add_argument("file", nargs="?", metavar="FILE", help=_FILE_HELP)
-    which.add_argument("--demo", metavar="NAME", help="a demo design that comes with the course, such as boat_shed")
+    _which_arguments(parser)
     parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
 
 
 def _brief(options: argparse.Namespace) -> int:
     from lathe_course.course.brief import write_brief
-    from lathe_course.design.demos import demo
 
-    design = demo(options.demo) if options.demo else _load(_design_file(options.file))
     out = Path(options.to).expanduser()
-    write_brief(design, out)
+    write_brief(_which(options), out)
     print(f"Wrote the brief: {out}")
     return 0
 
@@ -141,7 +160,7 @@ def _load(path: Path) -> Design:
 # --- all verbs --------------------------------------------------------------------------------------
 VERBS = (
     Verb("start", "make or renew a working folder and open the course there", _start_arguments, _start),
-    Verb("findings", "hold a design against all its limits", _findings_arguments, _findings),
+    Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
     Verb("compare", "show designs side by side", _compare_arguments, _compare),

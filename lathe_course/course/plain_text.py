@@ -1,6 +1,7 @@
 """What designs say about themselves, as plain text for a terminal."""
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -10,13 +11,33 @@ from lathe_course.design.evaluation import Evaluation, Finding, evaluate
 from lathe_course.design.lathe import CHAPTERS
 from lathe_course.design.levers import levers
 
-DRAWS = 10_000
+from .essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
+
+__all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "tally"]
+
+#: said of a finding that no lever turns
+NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
 _LEVERS_SHOWN = 3
+_WIDEST = 34                    # letters of a cell side by side; free text is cut there
 _STATUSES = ("holds", "tight", "fails")
 
 
+def tally(findings: Iterable[Finding]) -> str:
+    """How many hold, are tight, fail."""
+    counts = {status: sum(finding.status == status for finding in findings) for status in _STATUSES}
+    return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail"
+
+
+def how_sure(finding: Finding) -> str:
+    """How sure a verdict is, where the draws do not all agree with it; else nothing."""
+    if finding.sure is None or finding.sure == (0.0 if finding.status == "fails" else 1.0):
+        return ""
+    return f"In {finding.sure:.0%} of all draws it is met."
+
+
+# --- one design ---------------------------------------------------------------------------------------
 def findings_text(design: Design) -> str:
-    """Every finding of a design by chapter, how sure it is, and the levers of those that fail."""
+    """Every finding of a design by chapter, how sure it is, and the levers of those that fail or are tight."""
     findings = evaluate(design, draws=DRAWS).findings.values()
     lines = [design.name or "A design without a name", f"{len(findings)} findings: {tally(findings)}."]
     for chapter in dict.fromkeys(finding.chapter for finding in findings):
@@ -27,44 +48,40 @@ def findings_text(design: Design) -> str:
     return "\n".join(lines)
 
 
-def tally(findings: Iterable[Finding]) -> str:
-    """How many hold, are tight, fail."""
-    counts = {status: sum(finding.status == status for finding in findings) for status in _STATUSES}
-    return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail"
-
-
 def _finding_lines(design: Design, finding: Finding) -> list[str]:
-    lines = [f"  {finding}"]
+    lines = [f"  {finding.mark} {finding.status}  {finding.sentence} {how_sure(finding)}".rstrip()]
     if finding.status == "holds":
         return lines
     if finding.caution:
         lines.append(f"           caution: {finding.caution}")
-    if finding.status == "fails":
-        found = levers(design, finding.name, most=_LEVERS_SHOWN)
-        lines += [f"           lever: {lever}" for lever in found]
-        if not found:
-            lines.append("           no single decision within its sensible range turns this")
-    return lines
+    found = [str(lever) for lever in levers(design, finding.name, most=_LEVERS_SHOWN)] or [NO_LEVER]
+    return lines + [f"           lever: {lever}" for lever in found]
 
 
+# --- designs side by side -----------------------------------------------------------------------------
 def compare_text(designs: Sequence[Design]) -> str:
-    """Designs side by side: the decisions they differ in, then every finding of each.
+    """Designs side by side: the decisions they differ in, key results, then every finding of each.
 
     Figures are shown in the units of the first design.
     """
-    evaluations = [evaluate(replace(design, system=designs[0].system)) for design in designs]
+    evaluations = [evaluate(replace(design, system=designs[0].system), draws=DRAWS) for design in designs]
     first = evaluations[0]
     heads = [design.name or f"design {number}" for number, design in enumerate(designs, 1)]
+
+    def row(label: str, cells: Iterable[str]) -> list[str]:
+        return [label, *(textwrap.shorten(cell, _WIDEST, placeholder=" …") for cell in cells)]
+
     differing = []
     for name, decision in first.chain.decisions.items():
         shown = [evaluation.shown(name) for evaluation in evaluations]
         if len(set(shown)) > 1:
-            differing.append([decision.label, *shown])
-    verdicts = [[finding.label, *(_verdict(evaluation, name) for evaluation in evaluations)]
-                for name, finding in first.findings.items()]
-    tallies = ["all findings", *(tally(evaluation.findings.values()) for evaluation in evaluations)]
+            differing.append(row(decision.label, shown))
+    results = [row(first.chain.part(name).label, (evaluation.shown_spread(name) for evaluation in evaluations))
+               for name in (*KEY_RESULTS, *BUILD_OR_BUY)]
+    verdicts = [row(finding.label, (_verdict(evaluation, name) for evaluation in evaluations)) for name, finding in first.findings.items()]
+    verdicts.append(["all findings", *(tally(evaluation.findings.values()) for evaluation in evaluations)])
     said = [*_table(["decisions that differ", *heads], differing)] if differing else ["These designs differ in no decision."]
-    return "\n".join([*said, "", *_table(["findings", *heads], [*verdicts, tallies])])
+    return "\n".join([*said, "", *_table(["key results", *heads], results), "", *_table(["findings", *heads], verdicts)])
 
 
 def _verdict(evaluation: Evaluation, name: str) -> str:

@@ -10,7 +10,7 @@ from ..design.levers import levers
 from ..design.ripple import Ripple
 from ..design.why import Why
 from .panels import Page, escape, table_html, table_text
-from .plain_text import tally
+from .plain_text import NO_LEVER, how_sure, tally
 
 __all__ = [
     "all_findings_page",
@@ -32,10 +32,7 @@ def verdict(finding: Finding) -> str:
 
 
 def _sure(finding: Finding) -> str:
-    """How sure a verdict is, where the draws do not all agree with it."""
-    if finding.sure is None or finding.sure == (0.0 if finding.status == "fails" else 1.0):
-        return ""
-    return f" In {finding.sure:.0%} of all draws it is met."
+    return f" {how_sure(finding)}".rstrip()
 
 
 def findings_markup(findings: Iterable[Finding], cautions: bool = True) -> str:
@@ -142,7 +139,7 @@ def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
         return Page(f"<p>{escape(said)}</p>", said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
     found = levers(evaluation.design, finding.name)
-    lines = [str(lever) for lever in found] or ["no single decision within its sensible range does it; two must move together."]
+    lines = [str(lever) for lever in found] or [NO_LEVER]
     markup = f"<p>{escape(head)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
     return Page(markup, "\n".join([head, *(f"  - {line}" for line in lines)]))
 

@@ -1,6 +1,7 @@
 """The three demo designs, invented for the course: design files like a learner's own."""
 from __future__ import annotations
 
+import difflib
 import tomllib
 from importlib.resources import files
 
@@ -21,7 +22,9 @@ DEMOS = {
 def demo_text(name: str) -> str:
     """The design file of a demo as text; InputProblem for an unknown name."""
     if name not in DEMOS:
-        raise InputProblem([("demo", f"there is no demo called {name!r}; choose one of {', '.join(DEMOS)}.")])
+        near = difflib.get_close_matches(name, DEMOS) or [known for known in DEMOS if name and name in known]
+        hint = f"did you mean {' or '.join(near)}?" if near else f"choose one of {', '.join(DEMOS)}."
+        raise InputProblem([("demo", f"There is no demo called {name!r}; {hint}")])
     return files(__name__).joinpath(f"{name}.toml").read_text("utf-8")
 
 

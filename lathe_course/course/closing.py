@@ -1,0 +1,170 @@
+"""Pages for closing the loop: every open finding with its levers, what to find out, what it all rests on, the ways forward."""
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..design.design import Design
+from ..design.evaluation import Evaluation, evaluate
+from ..design.levers import levers
+from ..design.mending import mend
+from ..design.parts_of_chain import NOT_FAILING
+from ..sources import source_of
+from .essentials import BLURRED, how_to_find_out, worth_finding_out
+from .panels import Page, escape, table_html, table_text
+from .plain_text import NO_LEVER
+from .views import verdict
+
+__all__ = ["Ground", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
+           "ways_forward_page"]
+
+_LEVERS_SHOWN = 3
+
+
+# --- levers ------------------------------------------------------------------------------------------
+def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
+    """Every finding that fails or is tight, with the smallest changes that turn it."""
+    markup, plain = [], []
+    for finding in sorted(evaluation.findings.values(), key=lambda finding: finding.status != "fails"):
+        if finding.status == "holds":
+            continue
+        found = [str(lever) for lever in levers(evaluation.design, finding.name, most)]
+        lines = found or [NO_LEVER]
+        head = f"{verdict(finding)}  {finding.label}"
+        markup.append(f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>")
+        plain += [head, *(f"  - {line}" for line in lines)]
+    if not plain:
+        said = "Every finding holds, so there is nothing to turn."
+        return Page(f"<p>{said}</p>", said)
+    return Page("".join(markup), "\n".join(plain))
+
+
+# --- what to find out --------------------------------------------------------------------------------
+def find_out_page(evaluation: Evaluation, results: Iterable[str] = ()) -> Page:
+    """What blurs some results, the figure most worth finding out first, and how; needs draws."""
+    rows, how = [], {}
+    for name in results or BLURRED:
+        blurring = worth_finding_out(evaluation, name)
+        said = "; ".join(f"{one.label} ({one.weight:+.2f})" for one in blurring) or "nothing that is known only as a range"
+        rows.append((evaluation.chain.part(name).label, evaluation.shown_spread(name), said))
+        how |= {one.label: how_to_find_out(one.name) for one in blurring[:1]}
+    head = ("result", "as far as it is known", "blurred most by (rank correlation, −1 to 1)")
+    ways = list(how.items())
+    top = "How to find out what stands first:"
+    return Page(table_html(rows, head) + (f"<p>{top}</p>" + table_html(ways) if ways else ""),
+                table_text(rows, head) + (f"\n{top}\n" + table_text(ways) if ways else ""))
+
+
+# --- what it rests on --------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Ground:
+    """One sort of thing a design rests on, and what is of that sort, by label."""
+
+    what: str
+    labels: tuple[str, ...]
+
+    @property
+    def such_as(self) -> str:
+        return ", ".join(self.labels[:3]) + (" …" if len(self.labels) > 3 else "")
+
+
+_BOOKS = ("standard", "handbook", "textbook", "paper")
+
+
+def grounds(evaluation: Evaluation) -> list[Ground]:
+    """What the findings rest on: decisions, own figures, formulas and figures, by where they come from."""
+    design, chain = evaluation.design, evaluation.chain
+    behind = frozenset().union(*(chain.upstream(name) for name in chain.limits))
+
+    def labels(parts: Iterable, wanted: Callable) -> tuple[str, ...]:
+        return tuple(part.label for part in parts if part.name in behind and wanted(part))
+
+    def kind(part) -> str:
+        first = source_of(part.source if isinstance(part.source, str) else part.source[0])
+        return "books" if first.kind in _BOOKS and first.seen else "memory" if first.kind in _BOOKS else first.kind
+
+    decisions, results = chain.decisions.values(), chain.results.values()
+    figures = [figure for figure in chain.figures.values() if figure.name not in design.figures]
+    own = [chain.figures[name] for name in design.figures]
+    return [
+        Ground("decisions you settled", labels(decisions, lambda part: design.choices[part.name].decided)),
+        Ground("decisions still as the demo has them", labels(decisions, lambda part: not design.choices[part.name].decided)),
+        Ground("figures you found out yourself", labels(own, lambda part: True)),
+        Ground("worked out by definition or plain geometry", labels(results, lambda part: kind(part) == "definition")),
+        Ground("worked out by formulas of books and standards that were seen", labels(results, lambda part: kind(part) == "books")),
+        Ground("worked out by formulas of books, recalled from memory", labels(results, lambda part: kind(part) == "memory")),
+        Ground("worked out by a way of our own", labels(results, lambda part: kind(part) == "own work")),
+        Ground("worked out by a rule of common practice", labels(results, lambda part: kind(part) == "common practice")),
+        Ground("figures from books and standards", labels(figures, lambda part: kind(part) in ("books", "memory"))),
+        Ground("figures judged from common practice", labels(figures, lambda part: kind(part) == "common practice")),
+    ]
+
+
+def going_either_way(evaluation: Evaluation) -> list[str]:
+    """Labels of findings whose verdict differs from draw to draw; needs draws."""
+    return [finding.label for finding in evaluation.findings.values() if 0 < finding.sure < 1]
+
+
+def standing_page(evaluation: Evaluation) -> Page:
+    """How much of a design is worked out, how much is judged, and what could still go either way; needs draws."""
+    rows = [(ground.what, str(len(ground.labels)), ground.such_as) for ground in grounds(evaluation) if ground.labels]
+    either = going_either_way(evaluation)
+    total = len(evaluation.findings)
+    said = (f"{total - len(either)} of {total} findings come out the same in every draw."
+            + (f" {len(either)} could go either way: {', '.join(either)}." if either else ""))
+    head = ("the findings rest on", "how many", "such as")
+    return Page(table_html(rows, head, numeric=(1,)) + f"<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+
+
+# --- ways forward ------------------------------------------------------------------------------------
+def nothing_fails(evaluation: Evaluation) -> float:
+    """Share of the draws in which no finding fails, all of them together; needs draws."""
+    met = np.ones(evaluation.draws, bool)
+    for margin in evaluation.chain.margins(evaluation.values_si).values():
+        met &= np.asarray(margin) >= NOT_FAILING
+    return float(met.mean())
+
+
+def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str, ...]]]:
+    """Head and rows of a table: build as it stands, build with the smallest mends, or buy used."""
+    mended = mend(design)
+    builds = [evaluate(design, draws)]
+    if mended.changes:
+        builds.append(evaluate(mended.design, draws))
+
+    def row(what: str, cell: Callable[[Evaluation], str], used: str = "") -> tuple[str, ...]:
+        return (what, *(cell(one) for one in builds), used)
+
+    def failing(one: Evaluation) -> str:
+        return "; ".join(finding.label for finding in one.findings.values() if finding.status == "fails") or "none"
+
+    first = builds[0]
+    rows = [
+        row("findings that fail", failing),
+        row("draws in which nothing fails", lambda one: f"{nothing_fails(one):.0%}"),
+        row("share of your hours that fits", lambda one: one.shown_spread("share_that_fits")),
+        row("mass", lambda one: one.shown_spread("estimated_mass")),
+        row("money", lambda one: one.shown_spread("estimated_money"), first.shown_spread("used_price")),
+        row("hours", lambda one: one.shown_spread("estimated_hours"), first.shown_spread("used_hours")),
+        row("months, as you can", lambda one: one.shown_spread("months_can")),
+        row("months, as you should", lambda one: one.shown_spread("months_should")),
+        row("with your hours counted", lambda one: one.shown_spread("building_total"), first.shown_spread("used_total")),
+    ]
+    head = ["", "build, as it stands"] + (["build, mended"] if mended.changes else []) + ["buy used"]
+    if mended.changes:
+        changes = "; ".join(str(change) for change in mended.changes)
+        rows.insert(0, ("what changes", "nothing", changes, "you look at what is offered"))
+    return head, rows
+
+
+ABOUT_THE_WAYS = ("Figures, not advice. Money and hours are a first rough estimate from the size alone (common practice, no source). Mended is "
+                  "one way of many: each failing finding turned by the smallest single change that breaks no other. A used machine is held "
+                  "against nothing here: go and measure it.")
+
+
+def ways_forward_page(design: Design, draws: int) -> Page:
+    """Build, mend and build, or buy used, side by side."""
+    head, rows = ways_forward(design, draws)
+    return Page(table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}")
