@@ -9,6 +9,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.levers import room
 from ..design.ripple import ripple
@@ -85,7 +86,7 @@ class Play:
     def _moved(self) -> None:
         if self._quiet:
             return
-        tried = self.session.design.trying(**{name: one.value for name, one in self.controls.items()})
+        tried = self.session.design.trying(**{name: one.value for name, one in self.controls.items() if one.moved})
         self.now = self._evaluate(tried, self.now)
         self._show()
 
@@ -125,24 +126,34 @@ class Keep:
         self.button.on_click(lambda _: self._keep())
         self.widget = widgets.VBox([*(c.widget for c in self.controls.values()), self.reason, self.button, self.reply, self.room])
         self._room()
+        session.when_changed(self._changed)
 
     def _keep(self) -> None:
         before = self.session.evaluation
-        changes = {name: one.written for name, one in self.controls.items() if self._moved(name, one)}
-        unmoved = {name: self.session.design.choices[name].written for name in self.controls if name not in changes}
+        reason = self.reason.value.strip()
+        moved = {name: one.written for name, one in self.controls.items() if one.moved}
+
+        def settle(design: Design) -> Design:
+            # what was left alone is settled as the file has it now: another notebook may have changed it meanwhile
+            alone = {name: design.choices[name].written for name in self.controls if name not in moved}
+            return design.with_(reason, **moved).with_("" if moved else reason, **alone)
         try:
-            self.session.keep(self.reason.value.strip(), **changes, **unmoved)
+            self.session.change(settle)
         except InputProblem as problem:
-            self._say(f"<p><b>Not kept.</b> {escape(problem)}</p>")
+            self._say(f"<p><b>Not kept.</b> {_lines(problem)}</p>")
             return
         page = ripple_page(ripple(before, self.session.evaluation))
         kept = f"Kept in {escape(self.session.path.name)}." if self.session.path else "Kept in this notebook only: there is no working folder."
         self._say(f"<p><b>{kept}</b></p>{page.markup}")
-        self._room()
+        for one in self.controls.values():
+            one.show(self.session.design)
 
-    def _moved(self, name: str, one: Control) -> bool:
-        """A control left alone keeps what was written, be it a range or another unit."""
-        return one.value != control(self.session.design, name).value
+    def _changed(self) -> None:
+        """What the learner has not moved follows the design; what they are about to settle stays."""
+        for one in self.controls.values():
+            if not one.moved:
+                one.show(self.session.design)
+        self._room()
 
     def _room(self) -> None:
         design = self.session.design
@@ -162,6 +173,10 @@ class Keep:
 
     def panel(self) -> Panel:
         return Panel(self.widget, self.plain)
+
+
+def _lines(problem: InputProblem) -> str:
+    return escape(problem).replace("\n", "<br>")
 
 
 def _drawer(name: str) -> Callable[..., str]:

@@ -24,6 +24,7 @@ class Session:
     def __init__(self, start: Path | None = None, demo_name: str = "boat_shed"):
         self.path = design_path(start or ".")
         self.trouble = ""
+        self.stand_in = ""                         # what the chapter runs on while the file cannot be read
         self.remarks: tuple[str, ...] = ()
         self.file = None
         self.design: Design = demo(demo_name)
@@ -36,23 +37,26 @@ class Session:
     def _open(self) -> None:
         from ..design.design_file import DesignFile, backup_of
         self.file = DesignFile(self.path, LATHE)
+        self.trouble, self.stand_in, self.remarks = "", "", ()
         try:
             self.design = self.file.read()
             self.trouble = self.file.read_only_because
             self.remarks = tuple(self.file.remarks)
         except InputProblem as problem:
-            self.trouble = str(problem)
             try:
                 self.design = DesignFile(backup_of(self.path), LATHE).read()
-                self.trouble += "\nUntil that is mended the chapter runs on your last good copy, and nothing is kept."
+                self.stand_in = "your last good copy"
             except InputProblem:
-                self.trouble += "\nUntil that is mended the chapter runs on the demo, and nothing is kept."
+                self.stand_in = "the demo"
+            self.trouble = f"{problem}\nUntil that is mended the chapter runs on {self.stand_in}, and nothing is kept."
 
     @property
     def where(self) -> str:
         """In words, what this notebook works on."""
         if self.path is None:
             return f"the demo “{self.design.name}” (no working folder: what you keep lives in this notebook only)"
+        if self.stand_in:
+            return f"{self.stand_in} “{self.design.name}”, because {self.path.name} cannot be read"
         return f"“{self.design.name}”, in {self.path.name}"
 
     @property
@@ -71,11 +75,21 @@ class Session:
             self.design = change(self.design)
         else:
             if self.trouble:
-                raise InputProblem([("file", self.trouble)], heading="Nothing was kept.")
+                self._open_again()
             self.design = self.file.save_change(change)
+        self._tell()
+        return self.design
+
+    def _open_again(self) -> None:
+        """The file may have been mended meanwhile; InputProblem if it was not."""
+        self._open()
+        if self.trouble:
+            raise InputProblem([("file", self.trouble)], heading="Nothing was kept.")
+        self._tell()
+
+    def _tell(self) -> None:
         for listener in self._listeners:
             listener()
-        return self.design
 
     def keep(self, because: str = "", **changes: Any) -> Design:
         """Keep decisions (or figures of the learner's own) with a reason."""
