@@ -14,7 +14,7 @@ from ..working import Working
 from .design import Design
 from .parts_of_chain import NOT_FAILING, Limit
 
-__all__ = ["Evaluation", "Finding", "Uncertain", "evaluate", "blurred_by"]
+__all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]
 
 
 @dataclass(frozen=True)

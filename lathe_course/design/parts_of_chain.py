@@ -8,8 +8,9 @@ result against another and becomes a finding.
 from __future__ import annotations
 
 import inspect
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Callable, Mapping
+from typing import Any
 
 import numpy as np
 
@@ -18,7 +19,7 @@ from ..formula import Formula
 from ..ranges import Range
 from ..units import InputProblem, Kind
 
-__all__ = ["Decision", "Figure", "Result", "Limit", "result", "node", "NOT_FAILING", "MOST_MARGIN"]
+__all__ = ["MOST_MARGIN", "NOT_FAILING", "Decision", "Figure", "Limit", "Result", "node", "result"]
 
 #: margin from which a finding does not fail: a hair below zero, for the last digit of a sum is not to decide
 NOT_FAILING = -1e-9
@@ -59,7 +60,7 @@ class Decision:
             raise TypeError(f"{self.name} is a choice, not a number")
         if self.preferred:
             return np.array(self.preferred, float) * self.kind.factor
-        count = int(round((self.high - self.low) / self.step)) + 1
+        count = round((self.high - self.low) / self.step) + 1
         stride = max(1, -(-count // most))
         return (self.low + self.step * np.arange(0, count, stride)) * self.kind.factor
 

@@ -3,9 +3,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from .evaluation import Evaluation
 from ..sources import cite
 from ..working import Working
+from .evaluation import Evaluation
 
 __all__ = ["Why", "why"]
 
@@ -22,7 +22,7 @@ class Why:
     working: Working | None = None
     reason: str = ""              # the learner's, for a decision
     source: str = ""
-    behind: tuple["Why", ...] = field(default_factory=tuple)
+    behind: tuple[Why, ...] = field(default_factory=tuple)
     settled: bool = True          # for a decision: has the learner kept it, or is it still the demo's?
 
     @property
@@ -51,7 +51,7 @@ class Why:
         """The workings on the way, the result's own first, each once."""
         found: dict[str, Working] = {}
 
-        def walk(part: "Why") -> None:
+        def walk(part: Why) -> None:
             if part.working is not None:
                 found.setdefault(part.name, part.working)
             for one in part.behind:

@@ -50,13 +50,13 @@ def test_what_cannot_be_wished_away_is_no_lever():
 
 def test_an_island_of_good_values_is_found_although_the_ends_fail():
     """Only from 40 to 50 mm is |width - 45 mm| small enough; from below the nearest is 40, from above 50."""
-    body = lambda width: np.abs(width - 0.045)      # noqa: E731
+    body = lambda width: np.abs(width - 0.045)
     assert levers(on(body, "at most", 5.0, here=0.02), "rule")[0].after == "40 mm"
     assert levers(on(body, "at most", 5.0, here=0.09), "rule")[0].after == "50 mm"
 
 
 def test_of_two_islands_the_nearer_in_ratio_is_taken():
-    body = lambda width: np.minimum(np.abs(width - 0.02), np.abs(width - 0.06))     # noqa: E731
+    body = lambda width: np.minimum(np.abs(width - 0.02), np.abs(width - 0.06))
     assert levers(on(body, "at most", 1.0, here=0.03), "rule")[0].after == "20 mm"  # 3 : 2 is nearer than 6 : 3
     assert levers(on(body, "at most", 1.0, here=0.04), "rule")[0].after == "60 mm"  # 6 : 4 is nearer than 4 : 2
 

@@ -2,10 +2,10 @@
 import numpy as np
 
 from ...build import first_estimate as estimate
-from ...tables import table
-from ...units import HoursRate, LabourTime, Length, Mass, Money, Months, Ratio
-from ..parts_of_chain import Decision, Figure, Limit, node, result
 from ...ranges import Range
+from ...tables import table
+from ...units import HoursRate, LabourTime, Length, Mass, Money, Ratio
+from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "02"
 TAPERS = tuple(table("tapers"))
