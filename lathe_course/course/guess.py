@@ -21,11 +21,11 @@ class Guess:
         unit = units.unit_text(self.kind, session.design.system)
         # labelled entries, so that a screen reader and a projector both say what is asked
         self.entry = widgets.Text(value=self.kept or "", placeholder=f"a number with its unit, such as 10 {unit}".strip(),
-                                  description="my guess", layout=widgets.Layout(width="32em"))
+                                  description="my guess", continuous_update=False, layout=widgets.Layout(width="32em"))
         self.button = widgets.Button(description="Keep my guess", icon="check", layout=widgets.Layout(width="12em"))
         self.reply = widgets.HTML()
         self.button.on_click(lambda _: self._keep())
-        self.entry.on_submit(lambda _: self._keep()) if hasattr(self.entry, "on_submit") else None
+        self.entry.observe(lambda _: self._keep(), names="value")          # the key Enter keeps it as well
         self.widget = widgets.VBox([widgets.HTML(f'{STYLE}<div class="lc"><p>{escape(question)}</p></div>'),
                                     widgets.HBox([self.entry, self.button]), self.reply])
 

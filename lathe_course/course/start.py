@@ -130,9 +130,9 @@ def jobs_page(design: Any) -> Page:
 def without_each_job_page(evaluation: Evaluation) -> Page:
     """Each job struck out in turn: which demand on the machine would fall, and how many of the hours it fills."""
     design = evaluation.design
-    rows = []
+    rows, total = [], sum(job.share for job in design.jobs)
     for job in design.jobs:
-        share = f"{job.share:.0%}"
+        share = f"{job.share / total:.0%}" if total else ""
         if len(design.jobs) == 1:
             rows.append((job.name, share, "it is the only job, so it drives every figure"))
             continue
