@@ -74,8 +74,8 @@ def results_rows(evaluation: Evaluation, names: Iterable[str], before: Evaluatio
     rows = []
     for name in names:
         label = evaluation.chain.part(name).label
-        now = evaluation.shown_spread(name) if evaluation.draws else evaluation.shown(name)
-        rows.append((label, now) if before is None else (label, now, before.shown(name)))
+        now = evaluation.shown_spread(name)
+        rows.append((label, now) if before is None else (label, now, before.shown_spread(name)))
     return rows
 
 
