@@ -73,10 +73,23 @@ class Chapter:
         markup = f"<p>Chapter {self.number}, {escape(self.title)}: on {escape(self.session.where)}; shown in {self.session.design.system}.</p>"
         if trouble:
             markup += f"<p><b>Mind:</b> {escape(trouble)}</p>".replace("\n", "<br>")
-        for remark in self.session.remarks:
+        for remark in (*self._from_demo(), *self.session.remarks):
             markup += f"<p>{escape(remark)}</p>"
             plain += f"\n{remark}"
         return markup, plain + (f"\nMind: {trouble}" if trouble else "")
+
+    def _from_demo(self) -> list[str]:
+        """A sentence on the earlier chapters that this one builds on and in which nothing was kept yet."""
+        if self.session.path is None:
+            return []
+        own = [name for name, part in (LATHE.results | LATHE.limits).items() if part.chapter == self.number]
+        needed = frozenset().union(*map(LATHE.upstream, own)) if own else frozenset(LATHE.decisions)
+        kept: dict[str, bool] = {}
+        for name, decision in LATHE.decisions.items():
+            if decision.chapter < self.number and name in needed:
+                kept[decision.chapter] = kept.get(decision.chapter, False) or bool(self.session.design.choices[name].decided)
+        missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in kept.items() if not any_kept]
+        return [f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else []
 
     def _repr_html_(self) -> str:
         return Page(*self._head())._repr_html_()
@@ -87,7 +100,7 @@ class Chapter:
     # --- guess ------------------------------------------------------------------------------------
     def guess(self, key: str, question: str, result: str) -> Panel:
         """Ask for a guess of a result before anything is worked out; it is kept with the design."""
-        self._need(result)
+        self._need_number(result)
         self._guesses[key] = Guess(self.session, self.number, key, question, result)
         return self._guesses[key].panel()
 
@@ -119,8 +132,12 @@ class Chapter:
     def play(self, picture: str, *decisions: str, show: Iterable[str] = (), findings: Iterable[str] | None = None,
              draws: bool = False, **extra: Any) -> Panel:
         """A picture with controls for some decisions; nothing is kept."""
-        for name in (*decisions, *show):
+        for name in decisions:
+            self._need_decision(name)
+        for name in show:
             self._need(name)
+        for name in findings or ():
+            self._need_finding(name)
         if picture not in PICTURES:
             raise InputProblem([("picture", f"there is no picture called {picture!r}; choose one of {', '.join(PICTURES)}.")])
         if findings is None and decisions:
@@ -169,7 +186,7 @@ class Chapter:
         """Decisions as they stand, with reasons, and whether they are yours yet."""
         chosen = names or tuple(n for n, d in LATHE.decisions.items() if d.chapter == self.number)
         for name in chosen:
-            self._need(name)
+            self._need_decision(name)
         return self._live(lambda: decisions_page(self.evaluation, chosen))
 
     def speed_plate(self) -> Live:
@@ -180,7 +197,7 @@ class Chapter:
     def decide(self, *decisions: str) -> Panel:
         """Settle decisions, with a reason if you like, and see at once what they moved."""
         for name in decisions:
-            self._need(name)
+            self._need_decision(name)
         self.last_keep = Keep(self.session, decisions)
         return self.last_keep.panel()
 
@@ -201,15 +218,14 @@ class Chapter:
 
     def levers(self, finding: str) -> Live:
         """What would turn a finding: the smallest change of each decision behind it."""
-        if finding not in LATHE.limits:
-            raise InputProblem([(finding, f"there is no finding called {finding!r}; this chapter has "
-                                          f"{', '.join(n for n, f in LATHE.limits.items() if f.chapter == self.number)}.")])
+        self._need_finding(finding)
         return self._live(lambda: turning(self.session, finding))
 
     def room(self, *decisions: str) -> Live:
         """How far decisions can go before anything fails."""
         for name in decisions:
-            self._need(name)
+            self._need_decision(name)
+            self._need_number(name)
         return self._live(lambda: self._room(decisions))
 
     def _room(self, decisions: tuple[str, ...]) -> Page:
@@ -219,7 +235,7 @@ class Chapter:
     # --- check ------------------------------------------------------------------------------------
     def check(self, question: str, result: str, options: dict[str, dict[str, Any]], most: bool = True) -> Panel:
         """Which of these changes does most (or least) for a result?  Worked out on your own design."""
-        self._need(result)
+        self._need_number(result)
         self.last_check = WhichCheck(self.session, question, result, options, most)
         return self.last_check.panel()
 
@@ -231,18 +247,33 @@ class Chapter:
         return evaluate(self.session.design, DRAWS) if spread else self.evaluation
 
     def _need(self, name: str) -> None:
-        try:
-            LATHE.part(name)
-        except KeyError:
+        if name not in LATHE.decisions and name not in LATHE.results and name not in LATHE.figures:
             known = [*LATHE.decisions, *LATHE.results, *LATHE.figures]
-            near = difflib.get_close_matches(name, known, n=3, cutoff=0.5)
-            hint = f"; did you mean {' or '.join(near)}?" if near else "."
-            raise InputProblem([(name, f"there is no decision or result called {name!r}{hint}")]) from None
+            raise InputProblem([(name, f"there is no decision or result called {name!r}{_nearest(name, known)}")])
+
+    def _need_decision(self, name: str) -> None:
+        self._need(name)
+        if name not in LATHE.decisions:
+            mine = ", ".join(n for n, d in LATHE.decisions.items() if d.chapter == self.number)
+            raise InputProblem([(name, f"{name!r} is worked out, not decided; "
+                                       + (f"the decisions of this chapter are {mine}." if mine else "this chapter has no decisions of its own."))])
+
+    def _need_number(self, name: str) -> None:
+        self._need(name)
+        if LATHE.part(name).kind is None:
+            raise InputProblem([(name, f"{name!r} is no figure, and a figure is needed here.")])
+
+    def _need_finding(self, name: str) -> None:
+        if name not in LATHE.limits:
+            raise InputProblem([(name, f"there is no finding called {name!r}{_nearest(name, LATHE.limits)}")])
+
+
+def _nearest(name: str, known: Iterable[str]) -> str:
+    near = difflib.get_close_matches(str(name), known, n=3, cutoff=0.5)
+    return f"; did you mean {' or '.join(near)}?" if near else "."
 
 
 def _formula(name: str) -> Formula:
     if name not in FORMULAS:
-        near = difflib.get_close_matches(name, FORMULAS, n=3, cutoff=0.5)
-        hint = f"; did you mean {' or '.join(near)}?" if near else "."
-        raise InputProblem([(name, f"there is no formula called {name!r}{hint}")])
+        raise InputProblem([(name, f"there is no formula called {name!r}{_nearest(name, FORMULAS)}")])
     return FORMULAS[name]

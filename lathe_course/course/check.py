@@ -7,6 +7,7 @@ import ipywidgets as widgets
 import numpy as np
 
 from ..design.evaluation import evaluate
+from ..units import shown
 from .panels import STYLE, Panel, escape, table_html
 from .session import Session
 
@@ -22,6 +23,7 @@ class WhichCheck:
         self.reply = widgets.HTML()
         self.choice.observe(lambda _: self._answer(), names="value")
         self.widget = widgets.VBox([widgets.HTML(f'{STYLE}<div class="lc"><p>{escape(question)}</p></div>'), self.choice, self.reply])
+        session.when_changed(self._answer)
         self.outcomes()          # a change that cannot be read is found when the cell is written, not when it is answered
 
     def outcomes(self) -> dict[str, float]:
@@ -33,7 +35,8 @@ class WhichCheck:
     def best(self) -> set[str]:
         """The option that does most, with all that tie with it."""
         found = self.outcomes()
-        top = (max if self.most else min)(found.values())
+        told = [value for value in found.values() if not np.isnan(value)]       # a change that cannot stand is never best
+        top = (max if self.most else min)(told, default=np.nan)
         return {words for words, value in found.items() if np.isclose(value, top, rtol=1e-6)}
 
     def _answer(self) -> None:
@@ -41,8 +44,7 @@ class WhichCheck:
             return
         found, best = self.outcomes(), self.best()
         kind, system = self.session.evaluation.kind(self.result), self.session.design.system
-        from ..units import shown
-        order = sorted(found, key=lambda words: found[words], reverse=self.most)
+        order = sorted(found, key=lambda words: np.nan_to_num(-found[words] if self.most else found[words], nan=np.inf))
         rows = [("as it is", self.session.evaluation.shown(self.result))] + [(words, shown(found[words], kind, system)) for words in order]
         word = "✓ Yes." if self.choice.value in best else "✗ Not quite."
         label = self.session.evaluation.chain.part(self.result).label

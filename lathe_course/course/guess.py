@@ -57,7 +57,11 @@ class Guess:
             said = f"{label}: {figure}."
             first = "You kept no guess yet."
             return Page(f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}")
-        mine = units.read(self.kept, self.kind, "your guess")
+        try:
+            mine = units.read(self.kept, self.kind, "your guess")
+        except InputProblem as problem:         # the design file may have been changed by hand
+            said = f"{problem} Keep another one. {label}: {figure}."
+            return Page(f"<p>{escape(said)}</p>", said)
         low, middle, high = evaluation.spread(self.result)
         inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
         said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"

@@ -1,6 +1,7 @@
 """The panels of the first chapters: units, where to start from, words kept, and the list of jobs."""
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import ipywidgets as widgets
@@ -64,7 +65,8 @@ class StartPanel(_Replying):
 
 
 def _named(design: Any, name: str) -> Any:
-    from dataclasses import replace
+    if not name.strip():
+        raise InputProblem([("name", "a name needs at least one letter; it will stand at the head of your brief.")])
     return replace(design, name=name.strip())
 
 
