@@ -20,6 +20,7 @@ __all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
 
 _WIDE = {"description_width": "14em"}
 _FIELD = widgets.Layout(width="32em")
+_EXAMPLES = {"bar": "0 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "pitch": "1.5 mm", "share": "0.2"}
 
 
 class _Replying:
@@ -48,16 +49,22 @@ class StartPanel(_Replying):
     def __init__(self, session: Session):
         super().__init__(session)
         design = session.design
-        self.system = widgets.ToggleButtons(options=[("millimetres", "mm"), ("inches", "inch")], value=design.system, description="shown in", style=_WIDE,
-                                            layout=widgets.Layout(width="40em"))
+        self.system = widgets.ToggleButtons(options=[("millimetres", "mm"), ("inches", "inch")], value=design.system)
+        self.system.add_class("shown-in")
         start = design.started_from if design.started_from in DEMOS else "boat_shed"
         self.start = widgets.Dropdown(options=[(f"{name.replace('_', ' ')}: {said}", name) for name, said in DEMOS.items()], value=start,
                                       description="start from", style=_WIDE, layout=widgets.Layout(width="95%"))
         self.name = widgets.Text(value=design.name, description="name of your lathe", style=_WIDE, layout=widgets.Layout(width="40em"), continuous_update=False)
         self.system.observe(lambda change: self._try(lambda d: in_system(d, change["new"]), "From now on figures are shown so; what you wrote stays as you wrote it."), names="value")
-        self.start.observe(lambda change: self._try(lambda d: start_from(d, change["new"]), "Its figures are yours to change; what you had settled already stays."), names="value")
+        self.start.observe(lambda change: self._start(change["new"]), names="value")
         self.name.observe(lambda change: self._try(lambda d: _named(d, change["new"]), "A good name."), names="value")
-        self.widget = widgets.VBox([self.system, self.start, self.name, self.reply])
+        label = widgets.Label("shown in", layout=widgets.Layout(width="14em", justify_content="flex-end"))
+        self.widget = widgets.VBox([widgets.HBox([label, self.system]), self.start, self.name, self.reply])
+
+    def _start(self, name: str) -> None:
+        if self._try(lambda design: start_from(design, name), "Its figures are yours to change; what you had settled already stays."):
+            said, self.name.value = self.reply.value, self.session.design.name     # a name left as the demo's is the new demo's
+            self.reply.value = said
 
     def panel(self) -> Panel:
         design = self.session.design
@@ -82,8 +89,7 @@ class JobsPanel(_Replying):
             if name == "material":
                 made = widgets.Dropdown(options=list(table("materials")), description=name, style=_WIDE, layout=_FIELD)
             else:
-                example = meaning if kind is None else f"such as {kind.example}"
-                made = widgets.Text(description=name, placeholder=example, style=_WIDE, layout=_FIELD)
+                made = widgets.Text(description=name, placeholder="" if kind is None else f"such as {_EXAMPLES.get(name, kind.example)}", style=_WIDE, layout=_FIELD)
             self.fields[name] = made
         self.keep = widgets.Button(description="Keep this job", icon="check", button_style="primary")
         self.drop = widgets.Button(description="Take it off the list", icon="trash")
@@ -91,7 +97,7 @@ class JobsPanel(_Replying):
         self.drop.on_click(lambda _: self._drop())
         self.pick.observe(lambda _: self._fill(), names="value")
         meanings = [widgets.HTML(f'{STYLE}<div class="lc dim">{escape(meaning)}</div>') for _, meaning in JOB_FIELDS.values()]
-        rows = [widgets.HBox(pair) for pair in zip(self.fields.values(), meanings)]
+        rows = [widgets.HBox(pair, layout=widgets.Layout(align_items="center")) for pair in zip(self.fields.values(), meanings)]
         form = widgets.VBox([self.pick, *rows, widgets.HBox([self.keep, self.drop]), self.reply])
         self.widget = widgets.VBox([self.list, form])
         self._refresh()

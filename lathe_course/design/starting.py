@@ -16,12 +16,13 @@ __all__ = ["start_from", "in_system", "with_job", "without_job"]
 def start_from(design: Design, name: str) -> Design:
     """The design on the figures of a demo, but with all that the learner decided left as it is.
 
-    The jobs are the demo's unless the learner changed them.  Raises InputProblem for an unknown demo.
+    Jobs and name are the demo's unless the learner changed them.  Raises InputProblem for an unknown demo.
     """
-    base = demo(name)
+    base, before = demo(name), demo(design.started_from) if design.started_from in DEMOS else None
     choices = {key: design.choices[key] if design.choices[key].decided else base.choices[key] for key in base.choices}
-    untouched = design.started_from in DEMOS and design.jobs == demo(design.started_from).jobs
-    return replace(design, choices=MappingProxyType(choices), jobs=base.jobs if untouched else design.jobs, started_from=name)
+    jobs = base.jobs if before and design.jobs == before.jobs else design.jobs
+    named = base.name if before and design.name == before.name else design.name
+    return replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name)
 
 
 def in_system(design: Design, system: str) -> Design:

@@ -133,3 +133,21 @@ def test_the_list_of_jobs_moves_the_pages_that_lean_on_it(chapter):
     panel.fields["name"].value = "wheel"
     panel.keep.click()
     assert "Not kept" in panel.reply.value and "diameter is missing" in panel.reply.value
+
+
+# --- starting ---------------------------------------------------------------------------------------
+def test_another_demo_brings_its_name_but_leaves_a_name_of_your_own(chapter):
+    chapter.start()
+    panel = chapter.last_start
+    panel.start.value = "cabin"
+    assert chapter.session.design.name == panel.name.value == "Lathe for the cabin" and "yours to change" in panel.reply.value
+    panel.name.value = "Heron"
+    panel.start.value = "shared_barn"
+    assert chapter.session.design.name == panel.name.value == "Heron"
+
+
+def test_another_demo_leaves_what_was_decided(chapter):
+    chapter.keep(centre_height="80 mm")
+    chapter.start()
+    chapter.last_start.start.value = "cabin"
+    assert chapter.evaluation.shown("centre_height") == "80 mm" and chapter.evaluation.shown("between_centres") == "150 mm"
