@@ -292,6 +292,9 @@ HAND = [
     ("allowed_error", {"tolerance": "20 µm", "error_share": "0.3"}, 6),
     # twice, for a diameter has two sides: 2 x 5 N x 0.2 µm/N
     ("size_error", {"changing_force": "5 N", "loop_compliance": "200 µm/kN"}, 2),
+    ("finish_radial_force", {"finish_force": "30 N", "radial_share": "0.4"}, 12),
+    # the steady push on the work alone: 2 x 12 N x 0.0675 µm/N
+    ("shape_error", {"finish_radial_force": "12 N", "work_compliance": "67.5 µm/kN"}, 1.62),
     # 2 x 10 000 N/mm x 0.03 x 1.03 / (0.4 x 2500 N/mm²)
     ("chatter_free_width", {"machine_stiffness": "10 N/µm", "damping": "0.03", "specific_cutting_force": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
     ("machine_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",

@@ -93,6 +93,12 @@ def finish_force(kc11, exponent, finish_feed, finish_depth, entering_angle, cut_
     return forces.cutting_force.si(forces.specific_cutting_force.si(kc11, thickness, exponent), width, thickness, cut_condition)
 
 
+@result(Force(), "force along the radius in the last cut", CHAPTER, source="common_practice, share of the cutting force")
+def finish_radial_force(finish_force, radial_share):
+    """The share of the last cut's force that pushes work and tool apart."""
+    return finish_force * radial_share
+
+
 @result(Force(), "change of the radial force on the last cut", CHAPTER, source="common_practice, what uneven stock and a dulling tool change")
 def changing_force(finish_force, radial_share, force_change):
     """A steady push can be dialled out; what changes from piece to piece cannot."""
@@ -112,9 +118,12 @@ RESULTS = [
     _at_size("cross_slide_link", "cross_slide_give", "cross-slide at this size", "cross-slide"),
     _at_size("top_link", "top_give", "topslide or block at this size", "topslide"),
     _at_size("toolpost_link", "toolpost_give", "toolpost at this size", "toolpost"),
-    machine_compliance, work_compliance, loop_compliance, rough_radial_force, finish_force, changing_force, allowed_error,
+    machine_compliance, work_compliance, loop_compliance, rough_radial_force, finish_force, finish_radial_force, changing_force, allowed_error,
     node(rigidity.stiffness_of, CHAPTER, name="machine_stiffness", label="stiffness of the machine at the tool", compliance="machine_compliance"),
     node(rigidity.size_error, CHAPTER, name="size_error", label="error on the diameter that give leaves", force="changing_force", compliance="loop_compliance"),
+    # even a steady push shows along the work: it gives at its worst place and hardly at its holding
+    node(rigidity.size_error, CHAPTER, name="shape_error", label="difference in diameter along the work", force="finish_radial_force",
+         compliance="work_compliance"),
     node(rigidity.tool_overhang_stiffness, CHAPTER, name="tool_stiffness", label="stiffness of the tool's shank, up and down",
          overhang="tool_overhang", shank_width="tool_shank", shank_height="tool_shank", elastic_modulus="steel_modulus"),
     node(rigidity.chatter_free_width, CHAPTER, label="widest chip that stays quiet", stiffness="machine_stiffness", cutting_stiffness="specific_cutting_force"),
@@ -145,6 +154,8 @@ RESULTS += [overhang_ratio, work_slenderness, slenderness_limit]
 LIMITS = [
     Limit("size_held", "size held", CHAPTER, "size_error", "at most", "allowed_error",
           "Give leaves an error of {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
+    Limit("shape_held", "shape held along the work", CHAPTER, "shape_error", "at most", "allowed_error",
+          "Bending leaves the work {value} thicker in one place than in another; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("cut_stays_quiet", "the roughing cut stays quiet", CHAPTER, "chatter_free_width", "at least", "chip_width",
           "A chip up to {value} wide stays quiet; the roughing cut makes {limit}.", comfort=0.3,
           caution="When it sings, stop feeding: chatter loosens work in the chuck and breaks tools."),
