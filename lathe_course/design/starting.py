@@ -1,16 +1,17 @@
 """Starting a design from a demo, and editing its list of jobs: both give a new design."""
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
-from typing import Any, Mapping
+from typing import Any
 
-from ..units import InputProblem, SYSTEMS
+from ..units import SYSTEMS, InputProblem
 from .demos import DEMOS, demo
 from .design import Design
 from .jobs import Job, Jobs
 
-__all__ = ["start_from", "in_system", "with_job", "without_job"]
+__all__ = ["in_system", "start_from", "with_job", "without_job"]
 
 
 def start_from(design: Design, name: str) -> Design:
