@@ -1,0 +1,196 @@
+"""The design a notebook works on: the file as it is, a stand-in when it cannot be read, and nobody's work lost."""
+import os
+
+import pytest
+
+from lathe_course.course.chapter import open_chapter
+from lathe_course.course.session import Session
+from lathe_course.design import design_file as files
+from lathe_course.design.demos import demo
+from lathe_course.design.lathe import LATHE
+from lathe_course.units import InputProblem
+
+
+def kept(path, name):
+    """A decision as the file has it."""
+    return files.load(path, LATHE).choices[name]
+
+
+def halved(path):
+    whole = path.read_bytes()
+    path.write_bytes(whole[:len(whole) // 2])
+    return whole
+
+
+# --- what it works on -------------------------------------------------------------------------------
+def test_outside_of_a_working_folder_it_is_the_demo(nowhere):
+    session = Session()
+    assert session.design == demo("boat_shed")
+    assert "demo" in session.where and "no working folder" in session.where
+    session.keep("bigger work", centre_height="80 mm")
+    assert session.design.choices["centre_height"].written == "80 mm"
+    assert list(nowhere.iterdir()) == []
+
+
+def test_another_demo_can_be_asked_for(nowhere):
+    assert Session(demo_name="cabin").design == demo("cabin")
+    with pytest.raises(InputProblem, match="no demo called 'cabbin'"):
+        Session(demo_name="cabbin")
+
+
+def test_in_a_working_folder_it_is_the_file(design_file):
+    session = Session()
+    assert session.path == design_file
+    session.keep("a stouter job came", centre_height="80 mm")
+    choice = kept(design_file, "centre_height")
+    assert (choice.written, choice.reason) == ("80 mm", "a stouter job came")
+    assert choice.earlier[0].written == "75 mm"
+    assert "[decisions.centre_height]" in design_file.read_text()
+
+
+def test_the_evaluation_follows_the_design(nowhere):
+    session = Session()
+    before = session.evaluation
+    assert session.evaluation is before, "worked out once"
+    session.keep(centre_height="80 mm")
+    assert session.evaluation["swing_over_bed"] == pytest.approx(0.160)
+    assert before["swing_over_bed"] == pytest.approx(0.150)
+
+
+def test_listeners_hear_of_a_kept_change_only(nowhere):
+    session, heard = Session(), []
+    session.when_changed(lambda: heard.append(session.design["centre_height"]))
+    with pytest.raises(InputProblem):
+        session.keep(centre_height="80 kg")
+    assert heard == []
+    session.keep(centre_height="80 mm")
+    assert heard == [pytest.approx(0.080)]
+
+
+# --- two at once ------------------------------------------------------------------------------------
+def test_two_notebooks_open_at_once_lose_nothing(design_file):
+    first, second = Session(), Session()
+    first.keep("first", centre_height="80 mm")
+    second.keep("second", between_centres="350 mm")
+    assert kept(design_file, "centre_height").reason == "first"
+    assert kept(design_file, "between_centres").reason == "second"
+    assert second.design["centre_height"] == pytest.approx(0.080), "and the second sees what the first kept"
+    second.change(lambda design: design.guess("06", "give", "20 µm"))
+    first.change(lambda design: design.guess("06", "other", "30 µm"))
+    assert files.load(design_file, LATHE).guesses["06"] == {"give": "20 µm", "other": "30 µm"}
+
+
+def test_a_change_made_in_an_editor_is_respected(design_file):
+    session = Session()
+    text = design_file.read_text().replace('value = "300 mm"', 'value = "310 mm"   # by hand', 1)
+    design_file.write_text(text)
+    session.keep(centre_height="80 mm")
+    assert "# by hand" in design_file.read_text()
+    assert session.design["between_centres"] == pytest.approx(0.310)
+
+
+# --- a file in trouble ------------------------------------------------------------------------------
+def test_a_damaged_file_without_a_copy_runs_on_the_demo_and_keeps_nothing(design_file):
+    whole = halved(design_file)
+    broken = design_file.read_bytes()
+    session = Session()
+    assert session.design == demo("boat_shed")
+    assert "design.toml" in session.trouble and "line" in session.trouble
+    assert "runs on the demo, and nothing is kept" in session.trouble
+    assert session.where.startswith("the demo") and "cannot be read" in session.where
+    with pytest.raises(InputProblem, match="Nothing was kept"):
+        session.keep(centre_height="80 mm")
+    assert design_file.read_bytes() == broken
+    assert session.design == demo("boat_shed")
+    design_file.write_bytes(whole)                              # mended, with the notebook still open
+    session.keep("mended", centre_height="80 mm")
+    assert kept(design_file, "centre_height").reason == "mended"
+    assert session.trouble == session.stand_in == ""
+
+
+def test_a_damaged_file_with_a_copy_runs_on_the_last_good_one(design_file):
+    Session().keep(between_centres="333 mm")
+    Session().keep(centre_height="80 mm")                       # the copy holds 333 mm and the old height
+    halved(design_file)
+    session = Session()
+    assert session.design["between_centres"] == pytest.approx(0.333)
+    assert "your last good copy" in session.where
+    assert "design.backup.toml" in session.trouble
+    with pytest.raises(InputProblem, match="Nothing was kept"):
+        session.keep(centre_height="90 mm")
+    files.restore_last_good(design_file)
+    session.keep(centre_height="90 mm")
+    assert kept(design_file, "between_centres").written == "333 mm"
+
+
+def test_a_mended_file_is_shown_even_where_the_change_is_refused(design_file):
+    whole = halved(design_file)
+    session, heard = Session(), []
+    session.when_changed(lambda: heard.append(session.design["between_centres"]))
+    design_file.write_bytes(whole.replace(b'value = "300 mm"', b'value = "320 mm"'))
+    with pytest.raises(InputProblem, match="but a length is needed"):
+        session.keep(centre_height="80 kg")
+    assert heard == [pytest.approx(0.320)]
+
+
+def test_a_file_of_a_newer_course_can_be_looked_at_and_is_left_alone(design_file):
+    text = design_file.read_text().replace("format = 1", "format = 99", 1).replace('"300 mm"', '"320 mm"', 1)
+    design_file.write_text(text)
+    session = Session()
+    assert session.design["between_centres"] == pytest.approx(0.320)
+    assert "newer version of the course" in session.trouble
+    with pytest.raises(InputProblem, match="newer version"):
+        session.keep(centre_height="80 mm")
+    assert design_file.read_text() == text
+
+
+def test_a_file_marked_read_only(design_file, monkeypatch):
+    usual, before = os.access, design_file.read_bytes()
+    with monkeypatch.context() as closed:
+        closed.setattr(os, "access", lambda path, mode, **more: mode != os.W_OK and usual(path, mode, **more))
+        session = Session()
+        assert "read-only" in session.trouble
+        with pytest.raises(InputProblem, match="read-only"):
+            session.keep(centre_height="80 mm")
+        assert design_file.read_bytes() == before
+    session.keep(centre_height="80 mm")
+    assert kept(design_file, "centre_height").written == "80 mm"
+
+
+def test_a_file_that_vanishes_while_the_notebook_is_open(design_file):
+    session = Session()
+    text = design_file.read_text()
+    design_file.unlink()
+    with pytest.raises(InputProblem, match="there is no such file"):
+        session.keep(centre_height="80 mm")
+    assert session.design["centre_height"] == pytest.approx(0.075)
+    assert not design_file.exists()
+    assert "runs on the demo" in Session().trouble              # a notebook opened meanwhile says so too
+    design_file.write_text(text)
+    session.keep(centre_height="80 mm")
+    assert kept(design_file, "centre_height").written == "80 mm"
+
+
+@pytest.mark.parametrize("rubbish", [b"", b"\x00\x00\x00", b"\xff\xfe\x00", b"[decisions\n", b"centre_height = 75 mm\n"], ids=repr)
+def test_rubbish_in_the_place_of_the_file(design_file, rubbish):
+    design_file.write_bytes(rubbish)
+    chapter = open_chapter("06")
+    assert "Mind:" in repr(chapter) and "nothing is kept" in repr(chapter)
+    chapter.your_design("nose_stiffness")                       # and the chapter runs
+    assert design_file.read_bytes() == rubbish
+
+
+def test_a_bad_value_in_the_file_is_named_with_its_line(design_file):
+    text = design_file.read_text().replace('value = "75 mm"', 'value = "75 kg"', 1)
+    design_file.write_text(text)
+    line = text[:text.index('"75 kg"')].count("\n") + 1
+    said = Session().trouble
+    assert f"line {line}" in said and "centre_height" in said and "but a length is needed" in said
+
+
+def test_a_key_nobody_knows_is_remarked_and_kept(design_file):
+    design_file.write_text('colour = "green"\n' + design_file.read_text())
+    chapter = open_chapter("02")
+    assert "colour" in repr(chapter)
+    chapter.keep(centre_height="80 mm")
+    assert 'colour = "green"' in design_file.read_text()
