@@ -20,7 +20,7 @@ from .panels import Panel, escape, table_html
 from .pictures import PICTURES
 from .session import Session
 from .style import Canvas
-from .views import findings_markup, levers_page, results_rows, ripple_page
+from .views import change_of, findings_markup, levers_page, results_rows, ripple_page
 
 __all__ = ["Keep", "Play"]
 
@@ -96,8 +96,9 @@ class Play:
         self.figures.value = self._markup()
 
     def _markup(self) -> str:
-        rows = results_rows(self.now, self.results, self.base)
-        table = table_html(rows, ("", "now", "kept"), numeric=(1, 2)) if rows else ""
+        rows = [(*row, change_of(self.now, self.base, name))
+                for name, row in zip(self.results, results_rows(self.now, self.results, self.base))]
+        table = table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) if rows else ""
         findings = findings_markup([self.now.findings[name] for name in self.findings], cautions=False) if self.findings else ""
         return f'{PAGE_STYLE}<div class="lc" aria-live="polite">{table}{findings}</div>'
 

@@ -3,6 +3,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
+
 from .. import units
 from ..design.evaluation import Evaluation, Finding
 from ..design.lathe import CHAPTERS
@@ -14,6 +16,7 @@ from .plain_text import NO_LEVER, how_sure, tally
 
 __all__ = [
     "all_findings_page",
+    "change_of",
     "decisions_page",
     "findings_markup",
     "findings_page",
@@ -77,6 +80,22 @@ def results_rows(evaluation: Evaluation, names: Iterable[str], before: Evaluatio
         now = evaluation.shown_spread(name)
         rows.append((label, now) if before is None else (label, now, before.shown_spread(name)))
     return rows
+
+
+def change_of(now: Evaluation, before: Evaluation, name: str) -> str:
+    """How much a result has moved: '+17%', '-3%', '12 times', or nothing.
+
+    With draws it is the change of the likely run of things, the median: it shows what rounding a spread would hide.
+    """
+    was, is_now = before.middle(name), now.middle(name)
+    if isinstance(was, str) or not was > 0 or not np.isfinite(is_now) or is_now < 0:
+        return ""
+    share = is_now / was - 1
+    if abs(share) < 5e-4:
+        return ""
+    if share >= 9.95:
+        return f"{units.number(is_now / was, 2)} times"
+    return f"{share:+.0%}" if abs(share) >= 0.0095 else f"{share:+.1%}"
 
 
 def results_page(evaluation: Evaluation, names: Iterable[str], heading: str = "") -> Page:
