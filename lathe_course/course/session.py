@@ -8,6 +8,7 @@ from ..design.demos import demo
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
+from ..design.starting import without_borrowed_reasons
 from ..units import InputProblem
 from .workspace import design_path
 
@@ -93,7 +94,7 @@ class Session:
 
     def keep(self, because: str = "", **changes: Any) -> Design:
         """Keep decisions (or figures of the learner's own) with a reason."""
-        return self.change(lambda design: design.with_(because, **changes))
+        return self.change(lambda design: without_borrowed_reasons(design, changes).with_(because, **changes))
 
     def when_changed(self, listener: Callable[[], None]) -> None:
         """Call ``listener`` after every kept change."""

@@ -11,7 +11,7 @@ from .demos import DEMOS, demo
 from .design import Design
 from .jobs import Job, Jobs
 
-__all__ = ["in_system", "start_from", "with_job", "without_job"]
+__all__ = ["in_system", "without_borrowed_reasons", "start_from", "with_job", "without_job"]
 
 
 def start_from(design: Design, name: str) -> Design:
@@ -24,6 +24,20 @@ def start_from(design: Design, name: str) -> Design:
     jobs = base.jobs if before and design.jobs == before.jobs else design.jobs
     named = base.name if before and design.name == before.name else design.name
     return replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name)
+
+
+def without_borrowed_reasons(design: Design, names: Iterable[str]) -> Design:
+    """The design with the demo's reasons taken off these decisions, where they still are the demo's.
+
+    Who keeps a decision as it stands makes the figure theirs, but not another's words.
+    """
+    if design.started_from not in DEMOS:
+        return design
+    base, choices = demo(design.started_from).choices, dict(design.choices)
+    for name in names:
+        if name in choices and not choices[name].decided and choices[name].reason == base[name].reason:
+            choices[name] = replace(choices[name], reason="")
+    return replace(design, choices=MappingProxyType(choices))
 
 
 def in_system(design: Design, system: str) -> Design:

@@ -1,0 +1,58 @@
+"""Starting from a demo, and what is the learner's own."""
+import pytest
+
+from lathe_course.design.demos import demo
+from lathe_course.design.starting import in_system, start_from, with_job, without_borrowed_reasons, without_job
+from lathe_course.units import InputProblem
+
+JOB = {"name": "cleat pin", "material": "bronze", "diameter": "12 mm", "length": "40 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.1"}
+
+
+def test_what_was_decided_stays_when_another_demo_is_chosen():
+    mine = demo("boat_shed").with_("for the big bush", decided="2026-01-31", centre_height="80 mm")
+    moved = start_from(mine, "cabin")
+    assert moved.choices["centre_height"] == mine.choices["centre_height"] and moved.started_from == "cabin"
+    assert moved["between_centres"] == demo("cabin")["between_centres"] and moved.jobs == demo("cabin").jobs
+
+
+def test_jobs_the_learner_changed_stay():
+    mine = with_job(demo("boat_shed"), JOB)
+    assert start_from(mine, "cabin").jobs == mine.jobs
+
+
+def test_an_unknown_demo_is_refused_with_the_known_ones():
+    with pytest.raises(InputProblem, match="there is no demo called 'barn'; choose one of boat_shed"):
+        start_from(demo(), "barn")
+
+
+def test_a_kept_figure_does_not_take_over_the_words_of_the_demo():
+    before = demo("boat_shed")
+    assert before.choices["between_centres"].reason
+    kept = without_borrowed_reasons(before, ["between_centres"]).with_(between_centres="300 mm")
+    assert kept.choices["between_centres"].reason == "" and kept.choices["between_centres"].decided
+    own = before.with_("our longest oar pin", between_centres="300 mm")
+    assert without_borrowed_reasons(own, ["between_centres"]).choices["between_centres"].reason == "our longest oar pin"
+
+
+def test_jobs_are_added_changed_and_taken_off():
+    added = with_job(demo("boat_shed"), JOB)
+    assert [job.name for job in added.jobs][-1] == "cleat pin"
+    changed = with_job(added, {**JOB, "diameter": "14 mm"})
+    assert len(changed.jobs) == len(added.jobs) and changed.jobs[-1].diameter == pytest.approx(0.014)
+    assert without_job(changed, "cleat pin").jobs == demo("boat_shed").jobs
+    with pytest.raises(InputProblem, match="there is no job called 'cleet'; the list holds propeller shaft"):
+        without_job(changed, "cleet")
+
+
+def test_the_last_job_stays():
+    design = demo("boat_shed")
+    for job in design.jobs[1:]:
+        design = without_job(design, job.name)
+    with pytest.raises(InputProblem, match="this is the last job"):
+        without_job(design, design.jobs[0].name)
+
+
+def test_an_unknown_system_is_refused():
+    assert in_system(demo(), "inch").system == "inch"
+    with pytest.raises(InputProblem, match="the system 'yards' is not known; write 'mm' or 'inch'"):
+        in_system(demo(), "yards")
