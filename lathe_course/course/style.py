@@ -24,8 +24,24 @@ if TYPE_CHECKING:
     from ..design.evaluation import Evaluation
     from .pictures.register import Picture
 
-__all__ = ["Canvas", "FONT_SIZE", "HATCH", "INK", "LINES", "MARKERS", "MUTED", "PALE", "PALETTE", "STATUS", "STYLE", "WIDTH", "filled",
-           "pale", "svg", "text_size"]
+__all__ = [
+    "FONT_SIZE",
+    "HATCH",
+    "INK",
+    "LINES",
+    "MARKERS",
+    "MUTED",
+    "PALE",
+    "PALETTE",
+    "STATUS",
+    "STYLE",
+    "WIDTH",
+    "Canvas",
+    "filled",
+    "pale",
+    "svg",
+    "text_size",
+]
 
 #: width of every picture in inches, and points per inch: one unit of the drawing is one point
 WIDTH, POINTS = 8.0, 72
@@ -71,7 +87,7 @@ STYLE: dict[str, Any] = {
 _NO_METADATA = dict.fromkeys(("Creator", "Date", "Format", "Type"))
 _REFERENCE = re.compile(r'(?:url\(#|href="#)([^)"]+)')
 _ID = re.compile(r' id="([^"]+)"')
-_ROOT = re.compile(r"<svg[^>]*>", re.S)
+_ROOT = re.compile(r"<svg[^>]*>", re.DOTALL)
 _EMPTY = re.compile(r"\n\s*(?=\n)")
 
 

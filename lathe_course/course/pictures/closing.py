@@ -5,9 +5,9 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
-from ...design.evaluation import Evaluation, Finding, blurred_by, evaluate
-from ..style import HATCH, INK, LINES, MUTED, PALETTE, STATUS, filled, pale, text_size
-from .axes import inside, label, middle, wrapped
+from ...design.evaluation import Evaluation, Finding, blurred_by
+from ..style import INK, MUTED, PALETTE, STATUS, filled
+from .axes import wrapped
 from .register import NothingToDraw, picture
 
 _MOST_FINDINGS = 30

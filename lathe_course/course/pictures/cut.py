@@ -6,20 +6,23 @@ from matplotlib.axes import Axes
 
 from ... import units
 from ...design.evaluation import Evaluation
-from ...units import Area, Force, Length, Power, RotationalSpeed, Stress, Torque
-from ..style import HATCH, INK, LINES, MUTED, PALETTE, filled, pale, text_size
-from .axes import Places, bare, inside, label, log_axis, middle, shown, text_box, whiskers
-from .drawing import box, dimension, round_down, shape, to_scale
+from ...units import Area, Force, Length, Power, RotationalSpeed, Torque
+from ..style import HATCH, INK, LINES, MUTED, PALETTE, filled, pale
+from .axes import Places, bare, inside, label, likely, log_axis, middle, shown, text_box, whiskers
+from .drawing import dimension, shape, to_scale
 from .register import NothingToDraw, picture
 
-_MM, _RPM, _W, _NM, _N, _AREA, _KC = Length("mm"), RotationalSpeed(), Power(), Torque(), Force(), Area(), Stress()
+_MM, _RPM, _W, _NM, _N, _AREA = Length("mm"), RotationalSpeed(), Power(), Torque(), Force(), Area()
 
 
 # --- power over speed ---------------------------------------------------------------------------------
-def _diameters(e: Evaluation) -> list[float]:
-    """Diameters worth a line, m: the slimmest precise work, the largest shaft, the largest disc."""
-    found = sorted({round(middle(e, name), 6) for name in ("work_diameter", "largest_shaft", "largest_disc") if middle(e, name) > 0})
-    return [d for index, d in enumerate(found) if index == 0 or d > 1.15 * found[index - 1]]
+def _diameters(e: Evaluation) -> list[tuple[float, str]]:
+    """Diameters of the hardest material worth a line, m, with words: the slimmest precise work, and what stands for the job that asks for most torque."""
+    slim, most = middle(e, "work_diameter"), middle(e, "torque_diameter")
+    if most <= 0:
+        return [(slim, shown(e, slim, _MM))]
+    words = f"{shown(e, most, _MM)}: most torque"
+    return [(most, words)] if abs(slim / most - 1) < 0.15 else sorted([(slim, shown(e, slim, _MM)), (most, words)])
 
 
 def available(e: Evaluation, speed: np.ndarray) -> np.ndarray:
@@ -43,8 +46,9 @@ def _torque_limit(e: Evaluation) -> float:
 def _power_words(e: Evaluation) -> str:
     force, speed = middle(e, "cutting_force"), middle(e, "cutting_speed")
     limit = _torque_limit(e)
-    stalls = [shown(e, d, _MM) for d in _diameters(e) if d > limit]
-    tail = f"the roughing cut stalls it on {' and '.join(stalls)}" if stalls else "no job on the list stalls it"
+    most = middle(e, "torque_diameter")
+    tail = (f"the job that asks for most counts as {shown(e, most, _MM)} of {e['work_material']} and {'stalls it' if most > limit else 'does not stall it'}"
+            if most > 0 else "no metal is on the list")
     return (f"Power and torque over spindle speed. The spindle gives {e.shown('spindle_power')} from {e.shown('full_power_speed')} upward and less in proportion "
             f"below. The roughing cut, {shown(e, force, _N)}, asks for {shown(e, force * speed, _W)} at {e.shown('cutting_speed')} on any diameter. "
             f"At the slowest speed the torque turns up to {shown(e, limit, _MM)}; {tail}.")
@@ -59,12 +63,12 @@ def power_over_speed(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     speeds = np.unique(np.append(np.geomspace(slowest, fastest, 40), np.clip(middle(e, "full_power_speed"), slowest, fastest)))
     given = available(e, speeds)
     diameters = _diameters(e)
-    torques = [force * d / 2 for d in diameters]
+    torques = [force * d / 2 for d, _ in diameters]
     low, high = inside(e, slowest, _RPM), inside(e, fastest, _RPM)
     power, turn = axes
     for one in axes:
         log_axis(one, "x", low, high)
-    top = inside(e, 3.0 * max(given.max(), force * surface), _W)
+    top = inside(e, 3.0 * max(given.max(), force * surface, *(torque * slowest for torque in torques)), _W)
     log_axis(power, "y", inside(e, min(given.min(), *(torque * slowest for torque in torques)) / 1.6, _W), top)
     rpm, watt = inside(e, speeds, _RPM), inside(e, given, _W)
     power.fill_between(rpm, watt, top, facecolor="#f6f1ee", edgecolor=pale(PALETTE["red"], 0.4), hatch=HATCH["no"], lw=0, zorder=0)
@@ -76,12 +80,16 @@ def power_over_speed(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     turn.plot(rpm, inside(e, given / speeds, _NM), color=INK, lw=3)
     turn.fill_between(rpm, inside(e, given / speeds, _NM), torque_top, facecolor="#f6f1ee", edgecolor=pale(PALETTE["red"], 0.4), hatch=HATCH["no"], lw=0, zorder=0)
     for one, end in ((power, watt[-1]), (turn, inside(e, given[-1] / speeds[-1], _NM))):
-        one.annotate("there is", (high, end), xytext=(7, 0), textcoords="offset points", ha="left", va="center", annotation_clip=False, weight="bold")
+        one.annotate("available", (high, end), xytext=(7, 0), textcoords="offset points", ha="left", va="center", annotation_clip=False, weight="bold")
     places = [Places(one, [text_box(power.bbox.x0 + 8, power.bbox.y1 - 15, "stalls: the cut asks for more than there is")] if one is power else []) for one in axes]
-    ends = np.array([np.clip(2 * surface / diameter, slowest, fastest) for diameter in diameters])
+    ends = np.array([np.clip(2 * surface / diameter, slowest, fastest) for diameter, _ in diameters])
     for index, values in enumerate((inside(e, ends * torques, _W), inside(e, np.array(torques), _NM))):
         places[index].keep_off(inside(e, ends, _RPM), values, 7)
-    for (colour, style), diameter, torque, last in zip(LINES, diameters, torques, ends):
+        places[index].keep_off(rpm, inside(e, given / speeds, _NM) if index else watt, 3)
+        for last, torque in zip(ends, torques):
+            along = np.geomspace(slowest, last, 15)
+            places[index].keep_off(inside(e, along, _RPM), inside(e, 0 * along + torque, _NM) if index else inside(e, along * torque, _W), 3)
+    for (colour, style), (_, words), torque, last in zip(LINES, diameters, torques, ends):
         needed = np.array([slowest, last])
         ends_at = inside(e, last, _RPM), inside(e, last * torque, _W), inside(e, torque, _NM)
         power.plot(inside(e, needed, _RPM), inside(e, needed * torque, _W), color=colour, ls=style)
@@ -89,7 +97,7 @@ def power_over_speed(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
         turn.plot([low, ends_at[0]], [ends_at[2]] * 2, color=colour, ls=style)
         turn.plot([ends_at[0]], [ends_at[2]], "o", color=colour, markeredgecolor="white", zorder=5, clip_on=False)
         for place, y in zip(places, ends_at[1:]):
-            place.put(ends_at[0], y, shown(e, diameter, _MM), bbox=white, zorder=6)
+            place.put(ends_at[0], y, words, bbox=white, zorder=6)
     power.tick_params(labelbottom=False)
     power.set_ylabel(label("power", _W, e))
     turn.set_ylabel(label("torque", _NM, e))
@@ -99,19 +107,21 @@ def power_over_speed(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
 
 # --- force ----------------------------------------------------------------------------------------------
 def _force_words(e: Evaluation) -> str:
-    low, mid, high = whiskers(e, "cutting_force")
+    low, _, high = whiskers(e, "cutting_force")
     spread = f", {shown(e, low, _N, 2)} to {shown(e, high, _N, 2)} in four fifths of the draws" if high > low else ""
-    return (f"The chip before it is cut: {e.shown('depth_of_cut')} deep at {e.shown('feed')}, under an entering angle of {e.shown('entering_angle')} "
-            f"{e.shown('chip_thickness')} thick and {e.shown('chip_width')} wide. Times {e.shown('specific_cutting_force')} and a condition of "
-            f"{e.shown('cut_condition')} this makes {shown(e, mid, _N)}{spread}.")
+    sure = likely(e)
+    return (f"The chip before it is cut: {sure.shown('depth_of_cut')} deep at {sure.shown('feed')}, under an entering angle of {sure.shown('entering_angle')} "
+            f"{sure.shown('chip_thickness')} thick and {sure.shown('chip_width')} wide. Times {sure.shown('specific_cutting_force')} and a condition of "
+            f"{sure.shown('cut_condition')} this makes {sure.shown('cutting_force')}{spread}.")
 
 
 @picture("From the chip to the force", _force_words, height=5.0, panels=((0.01, 0.36, 0.55, 0.63), (0.57, 0.36, 0.42, 0.63), (0.15, 0.13, 0.82, 0.19)))
 def force_build_up(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
     """The chip magnified, the sum beside it, and the force as an arrow."""
-    _chip(e, axes[0])
-    _sum(e, axes[1])
-    _arrows(e, axes[2])
+    sure = likely(e)                  # medians of draws do not multiply to each other, likely figures do
+    _chip(sure, axes[0])
+    _sum(sure, axes[1])
+    _arrows(e, sure, axes[2])
 
 
 def _chip(e: Evaluation, axes: Axes) -> None:
@@ -120,11 +130,12 @@ def _chip(e: Evaluation, axes: Axes) -> None:
     lean = depth / np.tan(angle)
     chip = np.array([(0, 0), (feed, 0), (feed + lean, depth), (lean, depth)])
     wide = max(feed + lean, 0.45 * depth)
-    per_point = to_scale(axes, (-0.15 * wide, -0.28 * depth), (max(feed + lean, wide) * 1.05, depth * 1.12), (96, 40, 84, 26))
+    per_point = to_scale(axes, (-0.15 * wide, -0.32 * depth), (max(feed + lean, wide) * 1.05, depth * 1.12), (96, 58, 84, 26))
     left, right = axes.get_xlim()
     times = 1 / (per_point * 72 / 0.0254)
+    floor = axes.get_ylim()[0] + 18 * per_point
     # the work: cut surface to the left of the chip, uncut to its right
-    shape(axes, [(left + 90 * per_point, -0.28 * depth), (right - 6 * per_point, -0.28 * depth), (right - 6 * per_point, depth), (lean, depth), (0, 0), (left + 90 * per_point, 0)],
+    shape(axes, [(left + 90 * per_point, floor), (right - 6 * per_point, floor), (right - 6 * per_point, depth), (lean, depth), (0, 0), (left + 90 * per_point, 0)],
           facecolor="#eceff2", edgecolor=MUTED, linewidth=1)
     shape(axes, chip, **filled(PALETTE["blue"], "//"), zorder=3)
     axes.plot([0, lean], [0, depth], color=PALETTE["red"], lw=3.5, zorder=4)
@@ -138,12 +149,8 @@ def _chip(e: Evaluation, axes: Axes) -> None:
     side = np.array([feed + lean / 2, depth / 2])
     axes.annotate(f"width\n{e.shown('chip_width')}\nthickness\n{e.shown('chip_thickness')}", side, xytext=(18, 0), textcoords="offset points", ha="left", va="center",
                   bbox={"facecolor": "#eceff2", "edgecolor": "none", "pad": 1}, zorder=6)
-    axes.text(left + 4 * per_point, axes.get_ylim()[1] - 4 * per_point, f"from above, {_round(times)} times as large; thick: the edge", ha="left", va="top")
-    axes.text((left + right) / 2 + 40 * per_point, -0.28 * depth - 5 * per_point, "the work, turning", ha="center", va="top", color=MUTED)
-
-
-def _round(times: float) -> str:
-    return units.number(times, 2)
+    axes.text(left + 4 * per_point, axes.get_ylim()[1] - 4 * per_point, f"from above, {units.number(times, 2)} times as large; thick: the edge", ha="left", va="top")
+    axes.text((left + right) / 2 + 40 * per_point, axes.get_ylim()[0] + 2 * per_point, "the work, turning", ha="center", va="bottom", color=MUTED)
 
 
 def _sum(e: Evaluation, axes: Axes) -> None:
@@ -160,18 +167,20 @@ def _sum(e: Evaluation, axes: Axes) -> None:
     axes.text(0.0, 0.96, e["work_material"], transform=axes.transAxes, ha="left", va="center", color=MUTED)
 
 
-def _arrows(e: Evaluation, axes: Axes) -> None:
+def _arrows(e: Evaluation, sure: Evaluation, axes: Axes) -> None:
     forces = {"downwards": ("cutting_force", PALETTE["red"]), "outwards": ("rough_radial_force", PALETTE["blue"])}
     ends = {words: whiskers(e, name) for words, (name, _) in forces.items()}
-    top = 1.22 * max(high for *_, high in ends.values())
+    top = 1.22 * max(max(sure[name], high) for (name, _), (*_, high) in zip(forces.values(), ends.values()))
     axes.set_xlim(0, inside(e, top, _N))
     axes.set_ylim(-0.6, 1.6)
-    for y, (words, (_, colour)) in zip((1, 0), forces.items()):
-        low, mid, high = (inside(e, end, _N) for end in ends[words])
+    for y, (words, (name, colour)) in zip((1, 0), forces.items()):
+        low, _, high = (inside(e, end, _N) for end in ends[words])
+        force = sure[name]
+        mid = inside(e, force, _N)
         axes.annotate("", (mid, y), (0, y), arrowprops={"arrowstyle": "-|>,head_width=0.5,head_length=0.8", "color": colour, "lw": 5, "shrinkA": 0, "shrinkB": 0})
         if high > low:
             axes.plot([low, high], [y - 0.33] * 2, "|-", color=INK, lw=1.5, ms=8)
-        axes.annotate(shown(e, ends[words][1], _N), (max(mid, high), y), xytext=(8, 0), textcoords="offset points", ha="left", va="center", weight="bold")
+        axes.annotate(shown(e, force, _N), (max(mid, high), y), xytext=(8, 0), textcoords="offset points", ha="left", va="center", weight="bold")
     axes.set_yticks([1, 0], list(forces))
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel(label("force", _N, e) + ("; thin line: four fifths of the draws" if e.draws else ""), labelpad=1)

@@ -36,7 +36,7 @@ def _words(e: Evaluation) -> str:
             f"which the radial force of the roughing cut, {e.shown('rough_radial_force')}, turns into {shown(e, whole * force, _UM)}.")
 
 
-@picture("Where the give between work and tool comes from", _words, height=4.8, panels=((0.195, 0.135, 0.785, 0.715),))
+@picture("Where the give between work and tool comes from", _words, height=4.8, panels=((0.195, 0.135, 0.755, 0.715),))
 def give_budget(e: Evaluation, axes: Axes) -> None:
     """A bar for each link, with spread if there are draws, and its share."""
     links = _links(e)

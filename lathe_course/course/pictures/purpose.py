@@ -12,7 +12,7 @@ from ...design.evaluation import Evaluation
 from ...design.jobs import Job
 from ...machine.cutting_speeds import spindle_speed
 from ...units import Length, RotationalSpeed
-from ..style import INK, MUTED, PALETTE
+from ..style import INK, MUTED, PALETTE, text_size
 from .axes import Places, bare, inside, label, middle, wrapped
 from .register import picture
 from .speeds import cutting_speeds
@@ -60,8 +60,10 @@ def jobs_against_size(e: Evaluation, axes: Axes) -> None:
     places = Places(axes)
     places.keep_off(x, y, 9)
     apart = bed - slide > 0.1 * axes.get_ylim()[1]
-    places.tell((between, bed), f"over the bed {e.shown('swing_over_bed')}", -6, 4, "right", color=MUTED)
-    places.tell((between, slide), f"over the cross-slide {e.shown('swing_over_slide')}", -6, 4 if apart else -17, "right", color=PALETTE["blue"])
+    for swing, words, dy, colour in ((bed, f"over the bed {e.shown('swing_over_bed')}", 4, MUTED),
+                                     (slide, f"over the cross-slide {e.shown('swing_over_slide')}", 4 if apart else -17, PALETTE["blue"])):
+        room = between / axes.get_xlim()[1] * axes.bbox.width > text_size(words)[0] + 12
+        places.tell((between if room else 0, swing), words, -6 if room else 6, dy, "right" if room else "left", color=colour)
     places.tell((between, 0), f"between centres\n{e.shown('between_centres')}", 5, 4, color=MUTED)
     for job, px, py in sorted(zip(jobs, x, y), key=lambda one: -one[0].share):
         why = misfit(e, job)

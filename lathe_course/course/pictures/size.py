@@ -12,7 +12,7 @@ from ...machine.cutting_speeds import preferred
 from ...ranges import Range
 from ...units import Length, Mass, Money, Months
 from ..style import INK, PALE, PALETTE, filled, pale
-from .axes import inside, label, middle, shown
+from .axes import inside, label, likely, middle, shown
 from .register import picture
 
 _MM, _KG, _EUR, _MONTHS = Length("mm"), Mass("kg"), Money(), Months()
@@ -99,7 +99,7 @@ def _range(e: Evaluation, swept: Evaluation, name: str) -> Range | None:
 
 
 def _all_words(e: Evaluation) -> str:
-    own = evaluate(e.design)
+    own = likely(e)
     told = ", ".join(f"{words} {shown(e, own[name], kind, 2)}" for name, words, kind in _SHOWN)
     return (f"Four small charts over centre height, with {e.shown('between_centres')} between centres: mass, months, money and the price of a used lathe. "
             f"At your {e.shown('centre_height')}: {told}. Mass grows fastest. These are rough figures of the trade, with their ranges shaded.")
@@ -110,21 +110,21 @@ def _all_words(e: Evaluation) -> str:
 def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
     """Mass, months, money and used price over centre height, preferred sizes on the axis."""
     heights, swept = _sweep(e)
-    own = evaluate(e.design)
+    own = likely(e)
     x = inside(e, heights, _MM)
     sizes = np.unique(preferred(np.geomspace(x[0], x[-1], 200), "R10"))
     sizes = sizes[(sizes >= x[0] * 0.999) & (sizes <= x[-1] * 1.001)]
     for index, (one, (name, words, kind)) in enumerate(zip(axes, _SHOWN)):
-        likely = inside(e, np.broadcast_to(swept[name], heights.shape), kind)
+        curve = inside(e, np.broadcast_to(swept[name], heights.shape), kind)
         found = _range(e, swept, name)
         if found is not None:
             one.fill_between(x, inside(e, found.low, kind), inside(e, found.high, kind), facecolor=pale(PALETTE["blue"], 0.2), lw=0)
-        one.plot(x, likely, color=PALETTE["blue"])
+        one.plot(x, curve, color=PALETTE["blue"])
         at, value = inside(e, own["centre_height"], _MM), inside(e, own[name], kind)
         one.plot([at], [value], "o", color=INK, markeredgecolor="white", zorder=4)
         one.plot([at, at], [0, value], ls=":", lw=1.5, color=INK)
         one.set_xlim(x[0], x[-1])
-        one.set_ylim(0, 1.12 * max(likely.max(), inside(e, found.high.max(), kind) if found is not None else 0.0))
+        one.set_ylim(0, 1.12 * max(curve.max(), inside(e, found.high.max(), kind) if found is not None else 0.0))
         unit = units.unit_text(kind, e.design.system)
         said = f"{words}: {units.number(value, 2)}" if kind is _MONTHS else f"{words} ({unit}): {units.number(value, 2)}"
         one.text(0, 1.06, said, transform=one.transAxes, ha="left", va="bottom", weight="bold")

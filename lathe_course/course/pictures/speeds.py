@@ -5,7 +5,7 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
-from ...machine.cutting_speeds import spindle_speed, speed_series, surface_speed
+from ...machine.cutting_speeds import speed_series, spindle_speed, surface_speed
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, RotationalSpeed, Speed
@@ -28,7 +28,7 @@ def _steps(e: Evaluation) -> np.ndarray:
     slowest, fastest = middle(e, "slowest_speed"), middle(e, "fastest_speed")
     if not 0 < slowest < fastest:
         raise NothingToDraw(f"The slowest speed, {e.shown('slowest_speed')}, must be less than the fastest, {e.shown('fastest_speed')}.")
-    return speed_series(slowest, fastest, int(round(middle(e, "speed_steps"))))
+    return speed_series(slowest, fastest, round(middle(e, "speed_steps")))
 
 
 def _diameters(e: Evaluation) -> tuple[float, float]:
@@ -80,7 +80,7 @@ def speed_chart(e: Evaluation, axes: Axes) -> None:
     white = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.85}
     for speed, words, va in ((fastest, f"nothing above {e.shown('fastest_speed')}", "bottom"), (slowest, f"nothing below {e.shown('slowest_speed')}", "top")):
         at = places.points(low, speed)[0]
-        box = (at[0] + 4, at[1] - (16 if va == "top" else 0), at[0] + 8 + text_size(words)[0], at[1] + (16 if va == "bottom" else 0))
+        box = (at[0] + 4, at[1] - (16 if va == "top" else 0), at[0] + 8 + text_size(words, weight="bold")[0], at[1] + (16 if va == "bottom" else 0))
         places.taken.append(box)
         axes.annotate(words, (low, speed), xytext=(5, 1 if va == "bottom" else -2), textcoords="offset points", ha="left", va=va, weight="bold", bbox=white)
     for job, px, py in sorted(zip(jobs, x, y), key=lambda one: -one[0].share):
@@ -160,8 +160,9 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
         at = inside(e, turning[len(turning) // 2] * (1 - 1e-6), _MM)
         lost = wish * (1 - middle(e, "speed_loss"))
         axes.annotate("", (at, lost), (at, wish), arrowprops={"arrowstyle": "<->", "color": INK, "lw": 1.6, "shrinkA": 0, "shrinkB": 0}, zorder=5)
-        axes.annotate(f"up to {middle(e, 'speed_loss'):.0%} lost", (at, lost), xytext=(0, -16), textcoords="offset points", ha="center", va="top",
-                      weight="bold", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5}, zorder=6)
+        right = axes.transData.transform((at, 0))[0] < axes.bbox.x1 - 120
+        axes.annotate(f"up to {middle(e, 'speed_loss'):.0%} lost", (at, (lost + wish) / 2), xytext=(8 if right else -8, 0), textcoords="offset points",
+                      ha="left" if right else "right", va="center", weight="bold", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5}, zorder=6)
     for limit in (turning[0], turning[-1]):
         axes.axvline(inside(e, limit, _MM), ymax=0.84, color=MUTED, lw=1, ls=":")        # below the words that belong to it
     for words, x_at, ha in ((f"below {shown(e, turning[0], _MM)} the\nfastest speed is too slow", 0.01, "left"),

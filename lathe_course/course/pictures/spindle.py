@@ -10,7 +10,7 @@ from ...machine.sections import tube_area, tube_moment
 from ...machine.spindle import shear_coefficient
 from ...units import Force, Length, Stiffness
 from ..style import INK, LINES, MUTED, PALETTE, filled, text_size
-from .axes import inside, label, middle, shown
+from .axes import inside, label, likely, middle, shown
 from .drawing import METAL, box, dimension, round_down, shape, to_scale
 from .register import NothingToDraw, picture
 
@@ -157,7 +157,7 @@ def span_curve(e: Evaluation, axes: Axes) -> None:
     """Stiffness at the nose and at the cut over bearing span; best and chosen marked."""
     _sound(e)
     spans = _spans(e)
-    plain = evaluate(e.design)                       # likely figures: a sweep and draws do not mix
+    plain = likely(e)                                # a sweep and draws do not mix
     swept = evaluate(e.design.trying(bearing_span=spans))
     curves = {"at the nose": 1 / swept["nose_compliance"], "at the cut": 1 / swept["spindle_compliance"]}
     x = inside(e, spans, _MM)

@@ -8,8 +8,8 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation, evaluate
 from ...design.parts_of_chain import Decision
-from ..style import HATCH, INK, LINES, MUTED, PALETTE, pale
-from .axes import Places, inside, label, middle, wrapped
+from ..style import HATCH, INK, MUTED, PALETTE, pale
+from .axes import Places, inside, label, likely, middle, wrapped
 from .register import NothingToDraw, picture
 
 _COUNT = 41
@@ -59,7 +59,7 @@ def _field(e: Evaluation, x: str, y: str) -> _Field:
     if not names:
         raise NothingToDraw("No finding hangs on these two decisions.")
     margins = np.array([np.broadcast_to(found[name], across.shape).reshape(len(ys), len(xs)) for name in names])
-    plain = evaluate(e.design)
+    plain = likely(e)
     elsewhere = [f.label for f in plain.findings.values() if f.status == "fails" and f.name not in moved]
     return _Field(xs, ys, names, np.nan_to_num(margins, nan=-1.0), elsewhere)
 
@@ -72,7 +72,7 @@ def _words(e: Evaluation, x: str = "spindle_diameter", y: str = "cut_reach") -> 
     counts = np.bincount(field.first[failing], minlength=len(field.names))
     first = [e.chain.limits[field.names[index]].label for index in np.argsort(-counts) if counts[index]]
     tail = f" Elsewhere these fail first: {', '.join(first[:4])}." if first else ""
-    return (f"{names[0]} across and {names[1]} upward; in {share:.0%} of the field no finding that hangs on them fails.{tail} "
+    return (f"{names[0][0].upper()}{names[0][1:]} across and {names[1]} upward; in {share:.0%} of the field no finding that hangs on them fails.{tail} "
             f"Your design stands at {e.shown(x)} and {e.shown(y)}.")
 
 
@@ -90,7 +90,7 @@ def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "c
     if failing.any() and not failing.all():
         area = axes.contourf(across, up, np.clip(field.worst, -1, 1), levels=[-2, -1e-9], colors=[pale(PALETTE["red"], 0.12)], hatches=[HATCH["judged"]])
         area.set(edgecolor=pale(PALETTE["red"], 0.4), linewidth=0)
-        axes.contour(across, up, np.clip(field.worst, -1, 1), levels=[-1e-9], colors=[INK], linewidths=2.5)
+        axes.contour(across, up, np.clip(field.worst, -1, 1), levels=[-1e-9], colors=[INK], linewidths=2.5, linestyles="solid")
     elif failing.all():
         axes.patch.set(facecolor=pale(PALETTE["red"], 0.12), hatch=HATCH["judged"], edgecolor=pale(PALETTE["red"], 0.4))
     order = np.argsort(-np.bincount(field.first[failing], minlength=len(field.names)))
@@ -98,13 +98,16 @@ def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "c
     own = inside(e, middle(e, x), kinds[0]), inside(e, middle(e, y), kinds[1])
     places.keep_off(*own, radius=12)
     white = {"facecolor": "white", "edgecolor": "none", "pad": 2}
-    for style, index in zip(LINES, order[:5]):
+    for index in order[:5]:
         where = failing & (field.first == index)
         if where.mean() < 0.012:
             continue
-        margin = field.margins[index]
-        if (margin < 0).any() and (margin > 0).any():
-            axes.contour(across, up, np.clip(margin, -1, 1), levels=[0], colors=[style[0]], linestyles=[style[1]], linewidths=1.8)
+        if len(field.names) > 1:
+            # where this finding and the next worst have the same room: the border of what fails first
+            lead = field.margins[index] - np.delete(field.margins, index, axis=0).min(axis=0)
+            border = np.where(failing, np.clip(lead, -1, 1), np.nan)
+            if np.nanmin(border) < 0 < np.nanmax(border):
+                axes.contour(across, up, border, levels=[0], colors=[MUTED], linestyles="dotted", linewidths=1.6)
         rows, columns = np.nonzero(where)
         middle_of = np.argmin((rows - rows.mean())**2 + (columns - columns.mean())**2)
         spot = across[columns[middle_of]], up[rows[middle_of]]

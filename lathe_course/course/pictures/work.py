@@ -94,7 +94,8 @@ def _bar(e: Evaluation, axes: Axes) -> None:
     tip = bow * float(np.interp(tool, x, away)) - thick / 2
     axes.annotate("", (tool, tip), (tool, tip - 34 * per_point), arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 0}, zorder=6)
     left = tool > 0.6 * length
-    axes.text(tool + (-8 if left else 8) * per_point, tip - 26 * per_point, f"last cut {shown(e, _force(e), _N)}", ha="right" if left else "left", va="center", zorder=6)
+    axes.text(tool + (6 if left else -6) * per_point, min(tip - 34 * per_point, -0.5 * thick) - 3 * per_point, f"last cut {shown(e, _force(e), _N)}",
+              ha="right" if left else "left", va="top", zorder=6)
     note = "" if thick == diameter else "; bar drawn thicker than it is"
     axes.text(axes.get_xlim()[0] + 6 * per_point, axes.get_ylim()[1] - 4 * per_point, f"{support}: bow drawn {units.number(bow)} times too large{note}", ha="left", va="top")
 

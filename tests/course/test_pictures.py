@@ -1,0 +1,336 @@
+"""Every picture, for every demo and at the ends of the sliders: it draws, it can be read, and its figures are the chain's."""
+import re
+from dataclasses import replace
+from itertools import combinations
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from matplotlib.text import Text
+
+from lathe_course.course.pictures import PICTURES, NothingToDraw, cut, give, purpose, speeds, spindle, tradeoff, work
+from lathe_course.course.pictures.axes import parted, shortened, wrapped
+from lathe_course.course.style import Canvas, text_size
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+
+#: letters may come this close, in points, before they count as on top of each other
+_TOUCH = 2.0
+_ALL = sorted(PICTURES)
+
+
+def _at_end(which):
+    """The boat shed with every slider at its low or high end."""
+    design = demo("boat_shed")
+    return design.trying(**{name: getattr(d, which) * d.kind.factor for name, d in design.chain.decisions.items() if d.numeric})
+
+
+def _designs():
+    found = {f"{name} {system}": replace(demo(name), system=system) for name in DEMOS for system in ("mm", "inch")}
+    boat = demo("boat_shed")
+    found |= {
+        "all low": _at_end("low"), "all high": _at_end("high"),
+        "tiny and slim": boat.trying(centre_height=0.04, between_centres=0.1, bed_form="two round bars", bed_height=0.02, bed_width=0.08, bearing_span=0.04,
+                                     spindle_overhang=0.1, work_length=0.6, work_diameter=0.003),
+        "large and stout": boat.trying(centre_height=0.13, between_centres=0.7, bed_form="channel", bearing_span=0.35, spindle_overhang=0.015, slide_height=0.01,
+                                       work_support="chuck and centre"),
+        "low and long": boat.trying(centre_height=0.04, between_centres=0.7, slide_height=0.07, bed_form="two flat rails", cut_reach=0.2),
+        "high and short": boat.trying(centre_height=0.13, between_centres=0.1, bed_form="plate", bed_height=0.2, depth_of_cut=3e-3, entering_angle=np.pi / 4),
+        "fine cut": boat.trying(depth_of_cut=1e-4, feed=4e-4, motor_power=60.0, full_power_speed=150.0),
+        "bore too wide": boat.trying(spindle_bore=0.04, spindle_diameter=0.03),
+        "speeds swapped": boat.trying(slowest_speed=100.0, fastest_speed=50.0),
+        "impatient": boat.trying(patience=6.0, money_can=10.0, hours_can=2.0),
+    }
+    return found
+
+
+DESIGNS = _designs()
+
+
+@pytest.fixture(scope="module")
+def evaluations():
+    with np.errstate(all="ignore"):
+        return {name: evaluate(design, draws=400) for name, design in DESIGNS.items()}
+
+
+@pytest.fixture(scope="module")
+def canvas():
+    return Canvas()
+
+
+@pytest.fixture
+def written(monkeypatch):
+    """Texts as they are drawn, with their boxes in points: (words, box)."""
+    found = []
+    plain = Text.draw
+
+    def draw(self, renderer, *args, **kwargs):
+        if self.get_visible() and self.get_text().strip():
+            found.append((self.get_text(), Text.get_window_extent(self, renderer)))
+        return plain(self, renderer, *args, **kwargs)
+    monkeypatch.setattr(Text, "draw", draw)
+    return found
+
+
+def _covering(texts):
+    for (one, a), (other, b) in combinations(texts, 2):
+        wide = min(a.x1, b.x1) - max(a.x0, b.x0)
+        tall = min(a.y1, b.y1) - max(a.y0, b.y0)
+        if wide > _TOUCH and tall > _TOUCH:
+            yield f"{one!r} and {other!r}"
+
+
+# --- drawing ------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("design", DESIGNS)
+@pytest.mark.parametrize("name", _ALL)
+def test_it_draws_and_can_be_read(name, design, evaluations, canvas, written):
+    evaluation = evaluations[design]
+    picture = PICTURES[name]
+    ElementTree.fromstring(canvas.draw(picture, evaluation))
+    figure = canvas.figure(picture, evaluation)
+    for axes in figure.axes:
+        assert np.all(np.isfinite([*axes.get_xlim(), *axes.get_ylim()])), "limits"
+    assert written, "a picture without a word"
+    assert not list(_covering(written)), "letters on top of each other"
+    wide, tall = figure.get_size_inches() * 72
+    outside = [words for words, box in written if box.x0 < -1 or box.y0 < -1 or box.x1 > wide + 1 or box.y1 > tall + 1]
+    assert not outside, "letters off the picture"
+    assert not any("nan" in words.split() or "inf" in words.split() for words, _ in written)
+
+
+@pytest.mark.parametrize("name", _ALL)
+def test_one_after_another_leaves_nothing_behind(name, evaluations, canvas):
+    """A canvas that drew other designs before gives the same as a fresh one, and the same again."""
+    picture = PICTURES[name]
+    evaluation = evaluations["boat_shed mm"]
+    fresh = Canvas().draw(picture, evaluation)
+    canvas.draw(picture, evaluations["bore too wide"])
+    canvas.draw(picture, evaluations["all high"])
+    assert canvas.draw(picture, evaluation) == fresh
+    assert canvas.draw(picture, evaluation) == fresh
+
+
+def test_pictures_share_no_names(evaluations, canvas):
+    drawn = {(name, design): set(re.findall(r'\bid="([^"]+)"', canvas.draw(PICTURES[name], evaluations[design])))
+             for name in _ALL for design in ("boat_shed mm", "cabin inch")}
+    for one, other in combinations(drawn, 2):
+        assert not drawn[one] & drawn[other], f"{one} and {other}"
+
+
+@pytest.mark.parametrize("name", _ALL)
+def test_without_draws_too(name, canvas):
+    evaluation = evaluate(demo("boat_shed"))
+    ElementTree.fromstring(canvas.draw(PICTURES[name], evaluation))
+    words = PICTURES[name].describe(evaluation)
+    assert words.endswith(".")
+    assert "draws" not in words or name == "what_blurs"
+
+
+# --- units --------------------------------------------------------------------------------------------
+_METRIC = re.compile(r"(?<![\w·/])(mm|µm|N|kN|kg|N·m|m/min|N/mm²|N/µm|µm/kN|mm²)(?![\w·/])")
+#: axes that count something without a unit
+_NO_UNIT = re.compile(r"months until|share of the limit|rank correlation")
+
+
+@pytest.mark.parametrize("demo_name", DEMOS)
+@pytest.mark.parametrize("name", _ALL)
+def test_an_inch_reader_sees_no_metric_unit(name, demo_name, evaluations, canvas, written):
+    evaluation = evaluations[f"{demo_name} inch"]
+    canvas.draw(PICTURES[name], evaluation)
+    told = [words for words, _ in written] + [PICTURES[name].describe(evaluation)]
+    assert not [words for words in told if _METRIC.search(words)]
+
+
+@pytest.mark.parametrize("name", _ALL)
+def test_every_axis_with_figures_names_its_unit(name, evaluations, canvas):
+    figure = canvas.figure(PICTURES[name], evaluations["boat_shed mm"])
+    for axes in figure.axes:
+        if not axes.axison:
+            continue
+        for axis in (axes.xaxis, axes.yaxis):
+            numbered = [tick.get_text() for tick in axis.get_ticklabels() if re.fullmatch(r"[−\d.]+%?", tick.get_text())]
+            if not numbered or not axis.get_tick_params().get("labelbottom", True):
+                continue
+            label = axis.get_label_text() or " ".join(text.get_text() for text in axes.texts)         # small multiples carry it on top
+            assert re.search(r"\([^)]+\)|months", label) or _NO_UNIT.search(label), f"{name}: an axis with {numbered} says {label!r}"
+
+
+# --- words ----------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", _ALL)
+def test_it_is_told_in_words_with_the_figures_of_the_design(name, evaluations):
+    told = {design: PICTURES[name].describe(evaluations[design]) for design in ("boat_shed mm", "boat_shed inch", "cabin mm")}
+    for words in told.values():
+        assert re.search(r"\d", words)
+        assert words[0].isupper()
+        assert words.endswith(".")
+        assert "nan" not in words.split()
+    assert told["boat_shed mm"] != told["cabin mm"]
+
+
+@pytest.mark.parametrize("name", _ALL)
+def test_title_is_one_line(name):
+    picture = PICTURES[name]
+    assert picture.title[0].isupper()
+    assert not picture.title.endswith(".")
+    assert len(picture.title) < 75
+    assert picture.size[0] == 8
+    assert picture.draw.__doc__
+
+
+def test_what_cannot_be_drawn_says_why(evaluations, canvas, written):
+    for name, design, reason in (("bent_spindle", "bore too wide", "leaves nothing"), ("speed_chart", "speeds swapped", "must be less"),
+                                 ("give_budget", "bore too wide", "no spindle shaft")):
+        written.clear()
+        canvas.draw(PICTURES[name], evaluations[design])
+        assert reason in " ".join(words for words, _ in written).replace("\n", " ")
+        assert reason in PICTURES[name].describe(evaluations[design])
+    canvas.draw(PICTURES["what_blurs"], evaluate(demo("boat_shed")))
+
+
+# --- figures ----------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_bent_spindle_ends_where_the_chain_says(name):
+    e = evaluate(demo(name))
+    at = e["bearing_span"] + e["spindle_overhang"]
+    cut_at = at + e["cut_reach"]
+    assert spindle.deflected(e, np.array([cut_at]))[0] == pytest.approx(e["spindle_give"], rel=1e-9)
+    front = e["cutting_force"] * (1 + (cut_at - e["bearing_span"]) / e["bearing_span"]) / e["front_stiffness_at_size"]
+    assert spindle.deflected(e, np.array([e["bearing_span"]]))[0] == pytest.approx(front, rel=1e-9)
+    near = np.array([e["bearing_span"] - 1e-9, e["bearing_span"] + 1e-9])
+    assert np.ptp(spindle.deflected(e, near)) < 1e-12, "no step at the bearing"
+
+
+@pytest.mark.parametrize("support", ["chuck alone", "chuck and centre", "between centres"])
+def test_the_bent_work_gives_under_the_tool_what_the_formulas_say(support):
+    e = evaluate(demo("boat_shed").trying(work_support=support))
+    for place in np.array([0.2, 0.5, 0.8]) * e["work_length"]:
+        assert work.bent(e, place, np.array([place]))[0] == pytest.approx(work.under_tool(e, np.array([place]))[0], rel=1e-9)
+    ends = work.bent(e, 0.5 * e["work_length"], np.array([0.0, e["work_length"]]))
+    assert abs(ends[0]) < 1e-15
+    if support != "chuck alone":
+        assert abs(ends[1]) < 1e-15
+
+
+def test_the_budget_of_give_adds_up_to_the_loop(evaluations):
+    e = evaluate(demo("boat_shed"))
+    assert sum(value for *_, value in give._links(e)) == pytest.approx(e["loop_compliance"], rel=1e-9)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_misfits_are_those_the_chain_counts(name):
+    for change in ({}, {"centre_height": 0.045}, {"between_centres": 0.1}, {"spindle_bore": 0.0}):
+        e = evaluate(demo(name).trying(**change))
+        fit = sum(job.share for job in e["jobs"] if not purpose.misfit(e, job))
+        assert fit / sum(job.share for job in e["jobs"]) == pytest.approx(e["share_that_fits"])
+
+
+def test_drivers_are_what_the_chain_takes_from_the_jobs():
+    e = evaluate(demo("boat_shed"))
+    found = {what: figure for what, (_, figure) in purpose.drivers(e).items()}
+    wanted = {"over the bed": "largest_disc", "over the slide": "largest_shaft", "length": "longest_job", "bar": "thickest_bar", "slowest": "slowest_wanted",
+              "fastest": "fastest_wanted", "tolerance": "tightest_tolerance", "thread pitch": "coarsest_pitch"}
+    assert found == {what: e.shown(name) for what, name in wanted.items()}
+
+
+def test_the_torque_limit_is_the_chains():
+    e = evaluate(demo("boat_shed"))
+    assert cut.available(e, np.array([e["torque_speed"]]))[0] / e["torque_speed"] == pytest.approx(e["low_speed_torque"])
+    at_limit = evaluate(demo("boat_shed").trying(full_power_speed=e["slowest_speed"]))
+    assert cut._torque_limit(at_limit) == pytest.approx(2 * at_limit["low_speed_torque"] / at_limit["cutting_force"])
+
+
+def test_the_sawtooth_never_loses_more_than_the_steps_allow():
+    e = evaluate(demo("boat_shed"))
+    wished = speeds.cutting_speeds(e["work_material"], e["tool_material"]).likely
+    between = np.geomspace(2 * wished / e["fastest_speed"] * 1.0001, 2 * wished / e["slowest_speed"] * 0.9999, 500)
+    reached = speeds._reached(e, e["work_material"], between)
+    assert reached.max() <= wished * (1 + 1e-9)
+    assert reached.min() >= wished * (1 - e["speed_loss"]) * (1 - 1e-9)
+    assert reached.min() == pytest.approx(wished * (1 - e["speed_loss"]), rel=0.03)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_field_of_two_decisions_agrees_with_the_findings(name):
+    e = evaluate(demo(name))
+    field = tradeoff._field(e, "spindle_diameter", "cut_reach")
+    row, column = 7, 30
+    there = evaluate(e.design.trying(spindle_diameter=field.x[column], cut_reach=field.y[row]))
+    margins = [there.findings[one].margin for one in field.names]
+    assert field.margins[:, row, column] == pytest.approx(margins, rel=1e-9)
+    assert field.names[field.first[row, column]] == min(there.findings.values(), key=lambda f: f.margin if f.name in field.names else np.inf).name
+    assert {f.label for f in e.findings.values() if f.status == "fails" and f.name not in field.names} == set(field.elsewhere)
+
+
+def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
+    for design in DESIGNS:
+        for axes in canvas.figure(PICTURES["lathe_to_scale"], evaluations[design]).axes[:2]:
+            x, y = axes.get_xlim(), axes.get_ylim()
+            assert (x[1] - x[0]) / axes.bbox.width == pytest.approx((y[1] - y[0]) / axes.bbox.height)
+
+
+# --- other choices --------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("name", "extra"), [
+    ("map_of_considerations", {"selected": "motor_power"}), ("map_of_considerations", {"selected": ""}), ("map_of_considerations", {"selected": "hours_can"}),
+    ("map_of_considerations", {"selected": "work_support"}), ("map_of_considerations", {"selected": "no such thing"}),
+    ("tradeoff", {"x": "centre_height", "y": "between_centres"}), ("tradeoff", {"x": "speed_steps", "y": "motor_power"}), ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
+    ("tradeoff", {"x": "bed_form", "y": "tolerance"}), ("tradeoff", {"x": "feed", "y": "depth_of_cut"}), ("tradeoff", {"x": "reason_learning", "y": "hour_price"}),
+    ("what_blurs", {"result": "months_can"}), ("what_blurs", {"result": "chatter_free_width"}), ("what_blurs", {"result": "bore_ratio"}),
+    ("what_blurs", {"result": "machine_compliance"}), ("speed_steps", {"material": "bronze"}), ("speed_steps", {"material": "hardwood"}),
+])
+@pytest.mark.parametrize("design", ["boat_shed mm", "cabin inch"])
+def test_other_choices_draw_as_well(name, extra, design, evaluations, canvas, written):
+    evaluation = evaluations[design]
+    canvas.draw(PICTURES[name], evaluation, **extra)
+    assert not list(_covering(written))
+    assert PICTURES[name].describe(evaluation, **extra).endswith((".", "another."))
+
+
+def test_the_map_names_what_the_chain_pushes(evaluations):
+    e = evaluations["boat_shed mm"]
+    words = PICTURES["map_of_considerations"].describe(e, selected="spindle_bore")
+    pushed = [name for name in e.chain.limits if name in e.chain.downstream("spindle_bore")]
+    assert f"pushes on {len(pushed)} of {len(e.chain.limits)}" in words
+    assert all(e.findings[name].label in words for name in pushed)
+
+
+def test_a_crowd_of_jobs_stays_readable(canvas, written):
+    base = demo("boat_shed")
+    jobs = type(base.jobs)([replace(job, name=f"{job.name} {number}", diameter=job.diameter * (0.8 + 0.05 * number), share=job.share / 4)
+                            for number in range(4) for job in base.jobs])
+    e = evaluate(replace(base, jobs=jobs))
+    for name in ("demands", "lathe_to_scale", "speed_chart", "jobs_against_size"):
+        written.clear()
+        canvas.draw(PICTURES[name], e)
+        assert len(list(_covering(written))) <= (0 if name in ("demands", "lathe_to_scale") else 4), name      # 24 names on 24 close points
+        if name == "demands":
+            assert "13 more jobs drive nothing" in " ".join(words for words, _ in written)
+
+
+# --- letters ------------------------------------------------------------------------------------------------
+def test_parted_labels_keep_order_room_and_place():
+    assert parted([], 10).size == 0
+    assert list(parted([10, 50, 90], 20)) == [10, 50, 90], "room enough: nothing moves"
+    found = parted([50, 52, 51, 90], [10, 20, 10, 10], low=0, high=95)
+    assert list(np.argsort(found)) == [0, 2, 1, 3]
+    low, high = found - np.array([5, 10, 5, 5]), found + np.array([5, 10, 5, 5])
+    order = np.argsort(found)
+    assert np.all(low[order][1:] >= high[order][:-1] - 1e-9)
+    assert low.min() >= 0
+    assert high.max() <= 95
+    pushed = parted([-100, -90, 300], 10, low=0, high=100)
+    assert list(pushed) == [5, 15, 95]
+
+
+def test_wrapped_and_shortened_text_fits():
+    text = "share of the last cut's force that changes from piece to piece"
+    assert text_size(wrapped(text, 200))[0] <= 200
+    assert wrapped(text, 200).replace("\n", " ") == text
+    short = shortened(text, 120)
+    assert text_size(short)[0] <= 120
+    assert short.endswith("…")
+    assert shortened("bed", 120) == "bed"
+
+
+def test_nothing_to_draw_is_a_reason():
+    with pytest.raises(NothingToDraw, match="not a decision with a number"):
+        tradeoff._field(evaluate(demo("boat_shed")), "bed_form", "tolerance")
