@@ -5,11 +5,15 @@ from xml.etree import ElementTree
 
 import matplotlib
 import pytest
+from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
 from lathe_course.course import style
+from lathe_course.course.pictures import PICTURES
 from lathe_course.course.style import FONT_SIZE, LINES, PALETTE, STYLE, Canvas, filled, pale, svg, text_size
+from lathe_course.design.demos import demo
+from lathe_course.design.evaluation import evaluate
 
 
 def figure(words="speed & feed <fast>"):
@@ -86,10 +90,7 @@ def test_a_look_does_not_leak():
 def test_text_size_is_what_is_drawn():
     made = figure("austenitic stainless steel")
     with matplotlib.rc_context(STYLE):
-        made.canvas.print_svg("/dev/null")
-        text = made.axes[0].texts[0]
-        from matplotlib.backends.backend_agg import RendererAgg
-        extent = text.get_window_extent(RendererAgg(576, 324, 72))
+        extent = made.axes[0].texts[0].get_window_extent(RendererAgg(576, 324, 72))
     assert text_size("austenitic stainless steel")[0] == pytest.approx(extent.width, rel=0.04)      # hinting moves letters a little
     assert text_size("a\nlonger line\nb")[0] == text_size("longer line")[0]
     assert text_size("a\nb")[1] == 2 * text_size("a")[1]
@@ -124,9 +125,8 @@ def test_a_filled_area_keeps_its_hatch_visible():
     assert pale("#123456", 0) == "#ffffff"
 
 
-def test_a_canvas_keeps_one_figure_for_each_picture(boat_shed):
-    from lathe_course.course.pictures import PICTURES
-    canvas = Canvas()
+def test_a_canvas_keeps_one_figure_for_each_picture():
+    boat_shed, canvas = evaluate(demo("boat_shed")), Canvas()
     first = canvas.figure(PICTURES["span_curve"], boat_shed)
     assert canvas.figure(PICTURES["span_curve"], boat_shed) is first
     assert canvas.figure(PICTURES["give_budget"], boat_shed) is not first
