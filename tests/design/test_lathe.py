@@ -128,6 +128,13 @@ def test_no_formula_stands_at_a_default_of_its_own_while_the_chain_knows_better(
     assert set(result.fixed) | set(result.renamed) == set(result.formula.inputs)
 
 
+def test_no_input_stays_at_its_default_where_the_chain_knows_its_name():
+    """An entering angle the learner moves must not be held at the 90 degrees a formula starts from."""
+    known = {*LATHE.decisions, *LATHE.figures, *LATHE.results}
+    held = {(name, parameter) for name, result in LATHE.results.items() for parameter in result.fixed}
+    assert not {(name, parameter) for name, parameter in held if parameter in known}
+
+
 # --- partly worked out again, swept, drawn -----------------------------------------------------------------
 def others(decision, here) -> list:
     """A few other values of a decision, from its whole range."""
