@@ -14,10 +14,12 @@ from pathlib import Path
 import pytest
 
 from lathe_course import command
-from lathe_course.course import serve, workspace
+from lathe_course.course import essentials, serve, workspace
 from lathe_course.design import design_file
+from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
+from lathe_course.design.levers import levers
 from lathe_course.units import InputProblem
 
 COMMAND = [sys.executable, "-m", "lathe_course"]
@@ -153,6 +155,45 @@ def test_compare_shows_what_differs(here, capsys):
 def test_compare_designs_that_are_the_same(here, capsys):
     assert command.main(["compare", "my-lathe", "my-lathe"]) == 0
     assert capsys.readouterr().out.startswith("These designs differ in no decision.\n")
+
+
+def test_compare_shows_key_results_and_takes_demos_by_name(here, capsys):
+    assert command.main(["compare", "my-lathe", "shared_barn", "cabin"]) == 0
+    told = capsys.readouterr().out
+    results = told[told.index("key results"):told.index("findings  ")]
+    for name in (*essentials.KEY_RESULTS, *essentials.BUILD_OR_BUY):
+        shown = [evaluate(demo(one), essentials.DRAWS).shown_spread(name) for one in ("boat_shed", "shared_barn", "cabin")]
+        line = next(line for line in results.splitlines() if line.startswith(LATHE.part(name).label + "  "))
+        assert re.split("  +", line)[1:] == shown
+    assert max(map(len, told.splitlines())) < 160         # words of a learner are cut short to stand side by side
+
+
+@pytest.mark.parametrize("words, told", [
+    (["cabn", "cabin"], "There is no file or folder called 'cabn'.\nThere is no demo called 'cabn'; did you mean cabin?\n"),
+    (["cabin", "other.toml"], "The design file other.toml cannot be read: there is no such file; lay a new one, or put it back where it was.\n"),
+    (["cabin"], "Name at least two designs to compare, for example: my-lathe boat_shed\n")])
+def test_compare_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, words, told):
+    monkeypatch.chdir(tmp_path)
+    assert command.main(["compare", *words]) == 2
+    said = capsys.readouterr()
+    assert said.err == told and said.out == ""
+
+
+def test_findings_of_a_demo_with_levers_for_what_fails_or_is_tight(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert command.main(["findings", "--demo", "cabin"]) == 0
+    told = capsys.readouterr().out
+    for finding in evaluate(demo("cabin"), essentials.DRAWS).findings.values():
+        line = told.index(f"{finding.mark} {finding.status}  {finding.sentence}")
+        if finding.status != "holds":
+            for lever in levers(demo("cabin"), finding.name, most=3):
+                assert f"lever: {lever}" in told[line:]
+    assert "of all draws it is met" in told and "Sure to" not in told
+
+
+def test_findings_of_an_unknown_demo(capsys):
+    assert command.main(["findings", "--demo", "barn"]) == 2
+    assert capsys.readouterr().err == "There is no demo called 'barn'; did you mean shared_barn?\n"
 
 
 def test_answers_for_a_mentor(capsys):

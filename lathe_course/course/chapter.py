@@ -18,6 +18,8 @@ from ..formula import FORMULAS, Formula, ValidityWarning
 from ..units import InputProblem
 from ..working import Working, working
 from .check import WhichCheck
+from .closing import brief_page, find_out_page, open_levers_page, standing_page, ways_forward_page
+from .essentials import DRAWS
 from .guess import Guess
 from .panels import Live, Page, Panel, escape
 from .pictures import PICTURES
@@ -28,8 +30,6 @@ from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .views import all_findings_page, decisions_page, findings_page, results_page, ripple_page, why_page
 
 __all__ = ["open_chapter", "Chapter"]
-
-DRAWS = 2000
 
 
 def open_chapter(number: str, demo: str = "boat_shed") -> "Chapter":
@@ -231,6 +231,30 @@ class Chapter:
     def _room(self, decisions: tuple[str, ...]) -> Page:
         lines = [str(room(self.session.design, name)) for name in decisions]
         return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+
+    # --- closing the loop -------------------------------------------------------------------------
+    def all_levers(self) -> Live:
+        """What would turn each finding that fails or is tight."""
+        return self._live(lambda: open_levers_page(self._spread(True)))
+
+    def find_out(self, *names: str) -> Live:
+        """What blurs results or findings most, and how to find it out; without names, of the findings that could go either way."""
+        for name in names:
+            if name not in LATHE.limits:
+                self._need(name)
+        return self._live(lambda: find_out_page(self._spread(True), names))
+
+    def standing(self) -> Live:
+        """How much of your design is worked out, how much is judged, and what could still go either way."""
+        return self._live(lambda: standing_page(self._spread(True)))
+
+    def ways_forward(self) -> Live:
+        """Build it as it stands, build it mended, or buy used: figures side by side."""
+        return self._live(lambda: ways_forward_page(self.session.design, DRAWS))
+
+    def brief(self) -> Page:
+        """Write the brief of your design beside its file, as one page to read and print."""
+        return brief_page(self.session)
 
     # --- check ------------------------------------------------------------------------------------
     def check(self, question: str, result: str, options: dict[str, dict[str, Any]], most: bool = True) -> Panel:

@@ -1,8 +1,11 @@
 """Pages for closing the loop: every open finding with its levers, what to find out, what it all rests on, the ways forward."""
 from __future__ import annotations
 
+import html
+import os
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from pathlib import Path
 
 import numpy as np
 
@@ -11,13 +14,15 @@ from ..design.evaluation import Evaluation, evaluate
 from ..design.levers import levers
 from ..design.mending import mend
 from ..design.parts_of_chain import NOT_FAILING
-from ..sources import source_of
+from ..sources import citations, source_of
 from .essentials import BLURRED, how_to_find_out, worth_finding_out
 from .panels import Page, escape, table_html, table_text
-from .plain_text import NO_LEVER
+from .plain_text import NO_LEVER, percent
+from .session import Session
 from .views import verdict
+from .workspace import DESIGN_FILE
 
-__all__ = ["Ground", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
+__all__ = ["ABOUT_THE_WAYS", "FIND_OUT_HEAD", "Ground", "brief_page", "find_out", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
            "ways_forward_page"]
 
 _LEVERS_SHOWN = 3
@@ -42,19 +47,36 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
 
 
 # --- what to find out --------------------------------------------------------------------------------
-def find_out_page(evaluation: Evaluation, results: Iterable[str] = ()) -> Page:
-    """What blurs some results, the figure most worth finding out first, and how; needs draws."""
+FIND_OUT_HEAD = ("what it blurs", "how it stands", "blurred most by (rank correlation)")
+
+
+def find_out(evaluation: Evaluation, names: Iterable[str] = ()) -> tuple[list[tuple[str, ...]], list[tuple[str, ...]]]:
+    """Rows on what blurs some results or findings, and rows on how to find out the first of each; needs draws.
+
+    Without names it is asked of the findings that could go either way, the most open first;
+    where there is none, of the results people ask for.
+    """
     rows, how = [], {}
-    for name in results or BLURRED:
+    for name in names or _most_open(evaluation) or BLURRED:
         blurring = worth_finding_out(evaluation, name)
-        said = "; ".join(f"{one.label} ({one.weight:+.2f})" for one in blurring) or "nothing that is known only as a range"
-        rows.append((evaluation.chain.part(name).label, evaluation.shown_spread(name), said))
+        said = "; ".join(f"{one.label} ({one.weight:+.2f})".replace("-0", "−0") for one in blurring) or "nothing that is known only as a range"
+        stands = f"met in {percent(evaluation.findings[name].sure)} of all draws" if name in evaluation.findings else evaluation.shown_spread(name)
+        rows.append((evaluation.chain.part(name).label, stands, said))
         how |= {one.label: how_to_find_out(one.name) for one in blurring[:1]}
-    head = ("result", "as far as it is known", "blurred most by (rank correlation, −1 to 1)")
-    ways = list(how.items())
-    top = "How to find out what stands first:"
-    return Page(table_html(rows, head) + (f"<p>{top}</p>" + table_html(ways) if ways else ""),
-                table_text(rows, head) + (f"\n{top}\n" + table_text(ways) if ways else ""))
+    return rows, list(how.items())
+
+
+def _most_open(evaluation: Evaluation) -> list[str]:
+    open_ones = [finding for finding in evaluation.findings.values() if 0 < finding.sure < 1]
+    return [finding.name for finding in sorted(open_ones, key=lambda finding: abs(finding.sure - 0.5))]
+
+
+def find_out_page(evaluation: Evaluation, names: Iterable[str] = ()) -> Page:
+    """What blurs results or findings, and how to find it out; needs draws."""
+    rows, ways = find_out(evaluation, names)
+    top = "A way to find out what stands first:"
+    return Page(table_html(rows, FIND_OUT_HEAD) + (f"<p>{top}</p>" + table_html(ways) if ways else ""),
+                table_text(rows, FIND_OUT_HEAD) + (f"\n{top}\n" + table_text(ways) if ways else ""))
 
 
 # --- what it rests on --------------------------------------------------------------------------------
@@ -82,8 +104,9 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
         return tuple(part.label for part in parts if part.name in behind and wanted(part))
 
     def kind(part) -> str:
-        first = source_of(part.source if isinstance(part.source, str) else part.source[0])
-        return "books" if first.kind in _BOOKS and first.seen else "memory" if first.kind in _BOOKS else first.kind
+        found = [source_of(one) for text in ((part.source,) if isinstance(part.source, str) else part.source) for one in citations(text)]
+        books = [source for source in found if source.kind in _BOOKS]
+        return "books" if any(source.seen for source in books) else "memory" if books else found[0].kind
 
     decisions, results = chain.decisions.values(), chain.results.values()
     figures = [figure for figure in chain.figures.values() if figure.name not in design.figures]
@@ -134,7 +157,7 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
     if mended.changes:
         builds.append(evaluate(mended.design, draws))
 
-    def row(what: str, cell: Callable[[Evaluation], str], used: str = "") -> tuple[str, ...]:
+    def row(what: str, cell: Callable[[Evaluation], str], used: str = "–") -> tuple[str, ...]:
         return (what, *(cell(one) for one in builds), used)
 
     def failing(one: Evaluation) -> str:
@@ -142,8 +165,8 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
 
     first = builds[0]
     rows = [
-        row("findings that fail", failing),
-        row("draws in which nothing fails", lambda one: f"{nothing_fails(one):.0%}"),
+        row("findings that fail", failing, "not asked"),
+        row("draws in which nothing fails", lambda one: percent(nothing_fails(one))),
         row("share of your hours that fits", lambda one: one.shown_spread("share_that_fits")),
         row("mass", lambda one: one.shown_spread("estimated_mass")),
         row("money", lambda one: one.shown_spread("estimated_money"), first.shown_spread("used_price")),
@@ -161,10 +184,28 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
 
 ABOUT_THE_WAYS = ("Figures, not advice. Money and hours are a first rough estimate from the size alone (common practice, no source). Mended is "
                   "one way of many: each failing finding turned by the smallest single change that breaks no other. A used machine is held "
-                  "against nothing here: go and measure it.")
+                  "against nothing here: go and measure it. With your hours counted, an hour of building that you want for its own sake comes "
+                  "off the price, so the sum can fall below zero.")
 
 
 def ways_forward_page(design: Design, draws: int) -> Page:
     """Build, mend and build, or buy used, side by side."""
     head, rows = ways_forward(design, draws)
     return Page(table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}")
+
+
+# --- the brief ---------------------------------------------------------------------------------------
+BRIEF = "brief.html"
+
+
+def brief_page(session: Session) -> Page:
+    """Write the brief beside the design file, and say where it lies; without a working folder nothing is written."""
+    from .brief import write_brief
+    if session.path is None:
+        said = (f"There is no working folder here, so no brief was written. In a working folder this cell writes {BRIEF} beside your "
+                f"{DESIGN_FILE}. From a terminal: lathe-course brief --demo {session.design.started_from} --to {BRIEF}")
+        return Page(f"<p>{escape(said)}</p>", said)
+    written = write_brief(session.design, session.path.with_name(BRIEF))
+    said = f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
+    link = html.escape(Path(os.path.relpath(written)).as_posix())
+    return Page(f'<p>{escape(said)}</p><p><a href="{link}">Open the brief</a>, or open the file in your browser to print it.</p>', said)

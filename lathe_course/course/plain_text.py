@@ -13,7 +13,7 @@ from lathe_course.design.levers import levers
 
 from .essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
 
-__all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "tally"]
+__all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "percent", "tally"]
 
 #: said of a finding that no lever turns
 NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
@@ -32,7 +32,14 @@ def how_sure(finding: Finding) -> str:
     """How sure a verdict is, where the draws do not all agree with it; else nothing."""
     if finding.sure is None or finding.sure == (0.0 if finding.status == "fails" else 1.0):
         return ""
-    return f"In {finding.sure:.0%} of all draws it is met."
+    return f"In {percent(finding.sure)} of all draws it is met."
+
+
+def percent(share: float) -> str:
+    """A share of draws; few are not told as none, and nearly all not as all."""
+    if 0 < share < 0.005:
+        return "less than 1%"
+    return "more than 99%" if 0.995 <= share < 1 else f"{share:.0%}"
 
 
 # --- one design ---------------------------------------------------------------------------------------

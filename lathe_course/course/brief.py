@@ -1,0 +1,48 @@
+"""The brief: a design on one web page that needs nothing else, reads on a phone and prints on A4.
+
+No script, nothing fetched, no date of today: the same design always gives the same bytes.
+"""
+from __future__ import annotations
+
+import os
+from importlib.resources import files
+from pathlib import Path
+
+from ..design import whole_file
+from ..design.design import Design
+from ..design.evaluation import evaluate
+from ..units import InputProblem
+from .brief_sections import SECTIONS, text, title_of
+from .essentials import DRAWS
+
+__all__ = ["brief_html", "write_brief"]
+
+_ENDINGS = (".html", ".htm")
+
+
+def write_brief(design: Design, path: str | os.PathLike[str]) -> Path:
+    """Write the brief of a design; an older brief of that name gives way.  Returns the path.
+
+    Raises InputProblem with a sentence if it cannot be written there.
+    """
+    path = Path(path).expanduser()
+    if path.suffix.lower() not in _ENDINGS:
+        raise InputProblem([("brief", f"The brief is a web page, so {path.name or path} must end in .html, for example brief.html.")])
+    page = brief_html(design).encode("utf-8")
+    try:
+        # a link is followed, so that it stays a link
+        whole_file.write_whole(path.resolve(), page)
+    except OSError as problem:
+        raise InputProblem([("brief", f"The brief was not written to {path}: {whole_file.in_words(problem)}. "
+                                      "Choose another place for it.")]) from None
+    return path
+
+
+def brief_html(design: Design) -> str:
+    """The brief as one HTML document."""
+    cloud = evaluate(design, DRAWS)
+    style = files(__package__).joinpath("brief.css").read_text("utf-8")
+    sections = "\n".join(section(cloud) for section in SECTIONS)
+    return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n'
+            '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+            f"<title>{text(title_of(design))}: design brief</title>\n<style>\n{style}</style>\n</head>\n<body>\n{sections}\n</body>\n</html>\n")

@@ -1,0 +1,277 @@
+"""The brief: complete, self-contained, safe against what a learner wrote, and the same for the same design."""
+import html
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import numpy as np
+import pytest
+
+from lathe_course import command
+from lathe_course.course.brief import brief_html, write_brief
+from lathe_course.course.brief_drawing import SCALES
+from lathe_course.course.brief_sections import GENERAL_CAUTIONS
+from lathe_course.course.brief_sources import sources_used
+from lathe_course.course.essentials import DRAWS, KEY_RESULTS
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.levers import levers
+from lathe_course.units import InputProblem
+
+VOID = {"meta", "br", "img", "link", "hr", "input"}
+NASTY = '<script>alert("1")</script> & <b>"bold"</b> \'x\''
+
+
+class Reader(HTMLParser):
+    """Reads a page strictly: every element closed in order; keeps words, ids and what is fetched."""
+
+    def __init__(self, page: str):
+        super().__init__(convert_charrefs=True)
+        self.open, self.words, self.ids, self.fetched, self.tags = [], [], [], [], set()
+        self.feed(page)
+        self.close()
+        assert not self.open, f"left open: {self.open}"
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.add(tag)
+        for name, value in attributes:
+            assert not name.startswith("on"), f"{tag} acts by {name}"
+            if name == "id":
+                self.ids.append(value)
+            if name in ("src", "href", "xlink:href", "data", "action") and not value.startswith("#"):
+                self.fetched.append(value)
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attributes):
+        self.handle_starttag(tag, attributes)
+        if tag not in VOID:
+            self.open.pop()
+
+    def handle_endtag(self, tag):
+        assert self.open and self.open[-1] == tag, f"</{tag}> closes {self.open[-3:]}"
+        self.open.pop()
+
+    def handle_data(self, data):
+        if not self.open or self.open[-1] not in ("style", "title", "desc"):
+            self.words.append(data)
+
+    @property
+    def text(self) -> str:
+        return re.sub(r"\s+", " ", "".join(self.words))
+
+
+def learners() -> object:
+    """A learner's own design in inches, with a range, a figure of their own, and words that look like markup."""
+    design = demo("boat_shed").with_(NASTY, decided="2031-03-04", centre_height="3 in", place=NASTY,
+                                     spindle_diameter={"low": "34 mm", "likely": "35 mm", "high": "36 mm"}, damping="0.04")
+    return replace(design, system="inch", name=NASTY)
+
+
+DESIGNS = {**{name: demo(name) for name in DEMOS}, "learner": learners()}
+
+
+@pytest.fixture(scope="module", params=DESIGNS)
+def read(request):
+    design = DESIGNS[request.param]
+    page = brief_html(design)
+    return design, page, Reader(page)
+
+
+# --- what stands in it ------------------------------------------------------------------------------
+def test_it_needs_nothing_from_outside(read):
+    design, page, reader = read
+    assert not reader.fetched
+    assert not reader.tags & {"script", "iframe", "object", "embed", "link", "img"}
+    assert set(re.findall(r"https?://[^\s\"'<)]+", page)) <= {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xlink"}
+    assert "@import" not in page and not re.search(r"url\((?!#)", page)
+
+
+def test_names_inside_are_its_own(read):
+    _, page, reader = read
+    assert len(reader.ids) == len(set(reader.ids))
+    assert set(re.findall(r'(?:url\(#|href="#)([^)"]+)', page)) <= set(reader.ids)
+
+
+def test_every_decision_stands_in_it(read):
+    design, page, reader = read
+    cloud = evaluate(design, DRAWS)
+    for name, decision in LATHE.decisions.items():
+        choice = design.choices[name]
+        value = cloud.shown_spread(name) if decision.numeric else design[name] or "–"
+        assert f"{decision.label}: {value}" in reader.text, name
+        assert choice.reason in reader.text
+        kept = f"(kept {choice.decided})" if choice.decided else "(demo)"
+        line = reader.text.partition(f"{decision.label}: {value}")[2]
+        assert line.removeprefix(f" {choice.reason}").lstrip().startswith(kept), name
+
+
+def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
+    design, page, reader = read
+    for finding in evaluate(design, DRAWS).findings.values():
+        assert f"{finding.label}. {finding.sentence}" in reader.text
+        if finding.status != "holds":
+            assert f"{finding.mark} {finding.status}{finding.chapter}{finding.label}" in reader.text.replace(" " + finding.chapter, finding.chapter)
+            best = levers(design, finding.name, most=1)
+            assert (str(best[0]) if best else "move two together") in reader.text
+        if finding.caution:
+            assert reader.text.count(finding.caution) == 1
+
+
+def test_jobs_results_cautions_and_sources_stand_in_it(read):
+    design, page, reader = read
+    cloud = evaluate(design, DRAWS)
+    assert all(job.name in reader.text and job.material in reader.text for job in design.jobs)
+    for name in KEY_RESULTS:
+        assert f"{LATHE.part(name).label}{cloud.central.shown(name)}{cloud.shown_spread(name)}" in reader.text
+    assert all(caution in reader.text for caution in GENERAL_CAUTIONS)
+    for standing, titles in sources_used(cloud).items():
+        assert standing[0].upper() + standing[1:] + ":" in reader.text
+        assert all(title in reader.text for title, _ in titles)
+    assert "no licence" in reader.text and "Figures, not advice." in reader.text
+    assert "recalled from memory" in reader.text and "common practice, no source" in reader.text
+
+
+def test_figures_are_in_the_units_of_the_learner(read):
+    design, page, reader = read
+    cloud = evaluate(design, DRAWS)
+    assert f"{cloud.shown('centre_height')} centre height" in reader.text
+    if design.system == "inch":
+        assert " lb" in reader.text and " thou" in reader.text
+        figures = reader.text
+        for choice in design.choices.values():
+            figures = figures.replace(choice.reason, "")         # in the learner's own words a length stays as they wrote it
+        assert not re.search(r"\d mm\b", figures)
+
+
+# --- where it comes from ----------------------------------------------------------------------------
+def test_a_demo_says_that_it_is_invented():
+    said = Reader(brief_html(demo("cabin"))).text
+    assert "Nothing here was decided yet: every figure is that of the demo “cabin”, which was invented for the course." in said
+
+
+def test_a_learners_design_says_what_is_still_the_demos():
+    said = Reader(brief_html(learners())).text
+    assert "3 of 56 decisions were kept" in said.replace(str(len(LATHE.decisions)), "56")
+    assert "marked “demo”, and the jobs, are still those of the demo “boat shed”" in said
+    assert "Last decision kept on 2031-03-04." in said
+    assert "Figures put in place of the course's" in said and "damping ratio: 0.04" in said
+
+
+def test_a_design_wholly_ones_own_says_nothing_of_demos():
+    own = demo("cabin")
+    own = replace(own.with_("mine", decided="2031-05-06", **{name: choice.written for name, choice in own.choices.items()}),
+                  jobs=demo("boat_shed").jobs)
+    assert "invented" not in Reader(brief_html(own)).text
+    assert "not kept yet" in Reader(brief_html(replace(demo("cabin"), started_from=""))).text
+
+
+# --- safe and stable --------------------------------------------------------------------------------
+def test_what_a_learner_wrote_is_shown_as_text():
+    page = brief_html(learners())
+    assert "<script" not in page and "<b>&quot;bold" not in page and '<b>"bold' not in page
+    assert html.escape(NASTY, quote=True) in page
+    assert Reader(page).text.count(NASTY) >= 4           # title, place, reasons
+
+
+def test_a_job_with_words_that_look_like_markup():
+    design = demo("boat_shed")
+    nasty = replace(design.jobs[0], name=NASTY, written={**design.jobs[0].written, "name": NASTY})
+    page = brief_html(replace(design, jobs=type(design.jobs)([nasty, *design.jobs[1:]])))
+    assert "<script" not in page
+    assert NASTY in Reader(page).text
+
+
+def test_the_same_design_gives_the_same_bytes_and_no_date_of_today():
+    first, second = brief_html(demo("boat_shed")), brief_html(demo("boat_shed"))
+    assert first == second
+    assert not re.search(r"\b20\d\d-\d\d-\d\d\b", first)
+
+
+def test_a_shape_that_cannot_be_still_gives_a_brief():
+    design = demo("boat_shed").with_("", spindle_bore="40 mm", bed_wall="70 mm", bed_height="30 mm")
+    said = Reader(brief_html(design)).text
+    assert "cannot be told" in said and "✗ fails" in said
+
+
+# --- the drawing ------------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", DESIGNS)
+def test_the_stated_scale_is_true_on_paper(name):
+    """The distance between the dimension lines of the centres, on paper, times the scale, is the distance between centres."""
+    from lathe_course.course.pictures import PICTURES
+    from lathe_course.course.style import Canvas
+
+    design = DESIGNS[name]
+    page = brief_html(design)
+    scale = float(re.search(r"the side view is at a scale of 1 : ([\d.]+)", page)[1])
+    other = float(re.search(r"the end view at 1 : ([\d.]+)", page)[1])
+    assert scale in SCALES
+    section = page[page.index("drawn to scale"):]
+    width = float(re.search(r'style="width:([\d.]+)mm"', section)[1])
+    assert 100 < width <= 180
+    side, end, *_ = Canvas().figure(PICTURES["lathe_to_scale"], evaluate(design, DRAWS)).axes
+    box = re.search(r'viewBox="0 0 ([\d.]+) ', section)
+    paper_per_point = width / float(box[1])
+    length = float(evaluate(design)["between_centres"]) * 1000
+    for axes, stated, tolerance in ((side, scale, 0.002), (end, other, 0.06)):
+        (x0, _), (x1, _) = axes.transData.transform([(0, 0), (length / 1000, 0)])
+        assert (x1 - x0) * paper_per_point * stated == pytest.approx(length, rel=tolerance)
+        # one scale for both directions
+        (_, y0), (_, y1) = axes.transData.transform([(0, 0), (0, length / 1000)])
+        assert np.isclose(y1 - y0, x1 - x0)
+
+
+# --- written ----------------------------------------------------------------------------------------
+def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path):
+    out = tmp_path / "brief.html"
+    out.write_text("old")
+    assert write_brief(demo("cabin"), out) == out
+    assert out.read_text(encoding="utf-8") == brief_html(demo("cabin"))
+    assert [path.name for path in tmp_path.iterdir()] == ["brief.html"]
+
+
+@pytest.mark.parametrize("where, told", [
+    ("missing/brief.html", "the file or its folder is gone"), ("taken/brief.html", "a part of that path is a file, not a folder"),
+    ("folder.html", "there is a folder of that name"), ("design.toml", "must end in .html"), ("brief", "must end in .html")])
+def test_a_place_where_it_cannot_be_written(tmp_path, where, told):
+    (tmp_path / "taken").write_text("x")
+    (tmp_path / "folder.html").mkdir()
+    (tmp_path / "design.toml").write_text("mine")
+    with pytest.raises(InputProblem) as refused:
+        write_brief(demo("cabin"), tmp_path / where)
+    assert told in str(refused.value)
+    assert (tmp_path / "design.toml").read_text() == "mine"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["design.toml", "folder.html", "taken"]
+
+
+def test_a_disk_that_refuses(tmp_path, monkeypatch):
+    from lathe_course.design import whole_file
+
+    def refuse(*_):
+        raise OSError(28, "No space left on device")
+    monkeypatch.setattr(whole_file.os, "fsync", refuse)
+    with pytest.raises(InputProblem, match="the disk is full"):
+        write_brief(demo("cabin"), tmp_path / "brief.html")
+    assert not list(tmp_path.iterdir())
+
+
+# --- by the command ---------------------------------------------------------------------------------
+def test_the_command_writes_it(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert command.main(["brief", "--demo", "shared_barn", "--to", "out.html"]) == 0
+    assert capsys.readouterr().out == "Wrote the brief: out.html\n"
+    assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_html(demo("shared_barn"))
+
+
+@pytest.mark.parametrize("words, told", [
+    (["--demo", "boatshed", "--to", "out.html"], "There is no demo called 'boatshed'; did you mean boat_shed?"),
+    (["nothing.toml", "--to", "out.html"], "there is no such file"),
+    (["--demo", "cabin", "--to", "missing/out.html"], "The brief was not written to missing/out.html"),
+    (["--demo", "cabin", "--to", "out.pdf"], "out.pdf must end in .html")])
+def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, words, told):
+    monkeypatch.chdir(tmp_path)
+    assert command.main(["brief", *words]) == 2
+    said = capsys.readouterr()
+    assert told in said.err and said.out == "" and "Traceback" not in said.err
+    assert not list(tmp_path.iterdir())

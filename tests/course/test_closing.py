@@ -1,0 +1,176 @@
+"""The pages that close the loop: levers of all open findings, what to find out, what it rests on, the ways forward."""
+import re
+
+import numpy as np
+import pytest
+
+from lathe_course.course.closing import (brief_page, find_out, find_out_page, going_either_way, grounds, nothing_fails, open_levers_page,
+                                         standing_page, ways_forward, ways_forward_page)
+from lathe_course.course.brief import brief_html
+from lathe_course.course.chapter import Chapter
+from lathe_course.course.essentials import BLURRED, BUILD_OR_BUY, DRAWS, FIND_OUT, KEY_RESULTS, SIZES, worth_finding_out
+from lathe_course.course.session import Session
+from lathe_course.course.workspace import prepare
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.levers import levers
+from lathe_course.design.mending import mend
+from lathe_course.units import InputProblem
+
+
+@pytest.fixture(scope="module", params=DEMOS)
+def cloud(request):
+    return evaluate(demo(request.param), DRAWS)
+
+
+# --- names and words --------------------------------------------------------------------------------
+def test_the_lists_name_parts_of_the_chain():
+    assert set(KEY_RESULTS) <= set(LATHE.results)
+    assert set(BUILD_OR_BUY) <= {*LATHE.results, *LATHE.figures}
+    assert set(BLURRED) <= set(LATHE.results)
+    assert all(LATHE.decisions[name].numeric for name in SIZES)
+
+
+def test_every_figure_that_is_a_range_says_how_to_find_it_out(cloud):
+    ranges = {name for name in LATHE.figures if np.ndim(cloud[name])}
+    assert ranges <= set(FIND_OUT), f"say how to find out: {sorted(ranges - set(FIND_OUT))}"
+    assert set(FIND_OUT) <= set(LATHE.figures)
+
+
+# --- levers -----------------------------------------------------------------------------------------
+def test_levers_of_every_open_finding_and_of_no_other(cloud):
+    said = open_levers_page(cloud).plain
+    heads = re.findall(r"^([✗≈]) (?:fails|tight)  (.+)$", said, re.MULTILINE)
+    open_ones = {finding.label for finding in cloud.findings.values() if finding.status != "holds"}
+    assert {label for _, label in heads} == open_ones
+    assert [mark for mark, _ in heads] == sorted((mark for mark, _ in heads), key="✗≈".index)
+    for finding in cloud.findings.values():
+        for lever in levers(cloud.design, finding.name, most=3):
+            assert str(lever) in said
+
+
+def test_where_all_holds_there_is_nothing_to_turn():
+    sound = demo("boat_shed").with_("", builders="3", depth_of_cut="0.2 mm", speed_steps="12")
+    assert open_levers_page(evaluate(sound, 100)).plain == "Every finding holds, so there is nothing to turn."
+
+
+# --- what to find out -------------------------------------------------------------------------------
+def test_what_is_most_open_comes_first(cloud):
+    rows, ways = find_out(cloud)
+    assert {label for label, *_ in rows} == set(going_either_way(cloud))
+    by_label = {finding.label: finding for finding in cloud.findings.values()}
+    nearness = [abs(by_label[label].sure - 0.5) for label, *_ in rows]
+    assert nearness == sorted(nearness)
+    assert ways and all(label in find_out_page(cloud).plain and how in find_out_page(cloud).plain for label, how in ways)
+
+
+def test_narrowing_what_stands_first_narrows_the_result():
+    """Each figure named first is replaced by its likely value: no other single figure narrows the result more."""
+    design = demo("boat_shed")
+    before = evaluate(design, DRAWS)
+
+    def width(name, **own):
+        tried = evaluate(design.with_("", decided="", **own), DRAWS)
+        low, _, high = tried.spread(name)
+        return high - low
+    for name in ("chatter_free_width", "nose_stiffness", "months_can"):
+        narrowed = {}
+        for one in worth_finding_out(before, name, most=99):
+            kind = LATHE.part(one.name).kind
+            likely = evaluate(design)[one.name] / kind.factor
+            narrowed[one.name] = width(name, **{one.name: f"{likely:.12g} {kind.unit}".strip()})
+        assert min(narrowed, key=narrowed.get) == worth_finding_out(before, name)[0].name
+        low, _, high = before.spread(name)
+        assert min(narrowed.values()) < 0.8 * (high - low)
+
+
+def test_named_results_and_a_range_of_ones_own():
+    loose = evaluate(demo("boat_shed").with_("", spindle_diameter={"low": "30 mm", "likely": "35 mm", "high": "40 mm"}), DRAWS)
+    rows, ways = find_out(loose, ["nose_shaft_compliance", "swing_over_bed"])
+    assert rows[0][0] == LATHE.part("nose_shaft_compliance").label and "spindle diameter" in rows[0][2]
+    assert dict(ways)["spindle diameter"] == "It is a decision of yours that is still a range: settle it."
+    assert rows[1][1:] == ("150 mm", "nothing that is known only as a range")
+
+
+# --- what it rests on -------------------------------------------------------------------------------
+def test_all_that_is_behind_the_findings_is_counted_once(cloud):
+    behind = frozenset().union(*(LATHE.upstream(name) for name in LATHE.limits)) - {"jobs"}
+    assert sum(len(ground.labels) for ground in grounds(cloud)) == len(behind)
+
+
+def test_what_the_learner_settled_changes_its_ground():
+    before = {ground.what: len(ground.labels) for ground in grounds(evaluate(demo("boat_shed"), 10))}
+    mine = demo("boat_shed").with_("", centre_height="80 mm", damping="0.04")
+    after = {ground.what: len(ground.labels) for ground in grounds(evaluate(mine, 10))}
+    moved = {what: after[what] - before[what] for what in after if after[what] != before[what]}
+    assert moved == {"decisions you settled": 1, "decisions still as the demo has them": -1, "figures you found out yourself": 1,
+                     "figures judged from common practice": -1}
+
+
+def test_standing_says_what_could_go_either_way(cloud):
+    said = standing_page(cloud).plain
+    either = going_either_way(cloud)
+    assert f"{len(cloud.findings) - len(either)} of {len(cloud.findings)} findings come out the same in every draw." in said
+    assert all(label in said for label in either)
+
+
+# --- ways forward -----------------------------------------------------------------------------------
+def test_ways_forward_hold_the_figures_of_each_way(cloud):
+    head, rows = ways_forward(cloud.design, DRAWS)
+    cells = {row[0]: row[1:] for row in rows}
+    mended = mend(cloud.design)
+    then = evaluate(mended.design, DRAWS)
+    assert head == ["", "build, as it stands", "build, mended", "buy used"]
+    assert cells["money"] == (cloud.shown_spread("estimated_money"), then.shown_spread("estimated_money"), cloud.shown_spread("used_price"))
+    assert cells["with your hours counted"][2] == cloud.shown_spread("used_total")
+    assert cells["what changes"][1] == "; ".join(str(change) for change in mended.changes)
+    assert cells["findings that fail"][1] == ("; ".join(finding.label for finding in mended.left) or "none")
+    assert "Figures, not advice." in ways_forward_page(cloud.design, DRAWS).plain
+
+
+def test_a_sound_design_has_no_mended_way():
+    sound = mend(demo("boat_shed")).design
+    head, rows = ways_forward(sound, 200)
+    assert head == ["", "build, as it stands", "buy used"] and all(len(row) == 3 for row in rows)
+
+
+def test_nothing_fails_counts_draws_in_which_all_are_met(cloud):
+    sure = [finding.sure for finding in cloud.findings.values()]
+    assert max(0.0, sum(sure) - len(sure) + 1) - 1e-12 <= nothing_fails(cloud) <= min(sure)
+
+
+# --- the brief from a notebook ----------------------------------------------------------------------
+def test_without_a_working_folder_nothing_is_written(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    page = brief_page(Session())
+    assert "no brief was written" in page.plain and "lathe-course brief --demo boat_shed --to brief.html" in page.plain
+    assert not list(tmp_path.iterdir())
+
+
+def test_the_brief_lies_beside_the_design(tmp_path, monkeypatch):
+    prepare(tmp_path / "mine")
+    monkeypatch.chdir(tmp_path / "mine" / "notebooks")
+    chapter = Chapter("15", Session())
+    page = chapter.brief()
+    assert (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8") == brief_html(chapter.session.design)
+    assert page.plain == "The brief is written: brief.html, beside design.toml. Run this cell again when you have changed something."
+    assert '<a href="../brief.html">' in page.markup
+    chapter.keep("as a try", depth_of_cut="0.3 mm")
+    chapter.brief()
+    assert "depth of cut: <b>0.3 mm</b>" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")
+
+
+def test_pages_of_a_chapter_follow_the_design(tmp_path, monkeypatch):
+    prepare(tmp_path / "mine")
+    monkeypatch.chdir(tmp_path / "mine")
+    chapter = Chapter("15", Session())
+    pages = [chapter.all_levers(), chapter.standing(), chapter.ways_forward(), chapter.find_out("cut_stays_quiet")]
+    before = [page.plain for page in pages]
+    chapter.keep("", depth_of_cut="0.2 mm")
+    assert all(page.plain != was for page, was in zip(pages, before, strict=True))
+
+
+def test_find_out_refuses_a_name_that_nothing_has():
+    with pytest.raises(InputProblem, match="chatter_free_width"):
+        Chapter("15", Session()).find_out("chater_free_width")
