@@ -89,8 +89,8 @@ def _spell(text: str) -> str:
 
 
 @functools.lru_cache(maxsize=4096)
-def _parse(text: str) -> tuple[float, str]:
-    """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'."""
+def _parse(text: str, example: str) -> tuple[float, str]:
+    """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'; a refusal shows the example."""
     if _COMMA.match(text):
         point, none = (text.strip().replace(",", sign, 1) for sign in (".", ""))
         if _THOUSANDS.match(text):
@@ -105,7 +105,7 @@ def _parse(text: str) -> tuple[float, str]:
         return whole + top / bottom, spelled[mixed.end():].strip()
     lead = _LEADING.match(spelled)
     if not lead:
-        raise _Refused("does not start with a number")
+        raise _Refused(f"does not start with a number; write it as in {example!r}")
     figure, unit = lead.group(1), lead.group(2).strip()
     if unit.startswith("/"):
         unit = "1" + unit
@@ -311,7 +311,7 @@ def _to_si(value: Any, kind: Kind) -> Any:
         unit = value.units if getattr(value, "_REGISTRY", None) is registry() else _known_unit(str(value.units))
         return _magnitude(value.magnitude) * _unit_factor(unit, kind)
     if isinstance(value, str):
-        figure, unit = _parse(value)
+        figure, unit = _parse(value, kind.example)
         if unit:
             return figure * _unit_factor(unit, kind)
         if plain:

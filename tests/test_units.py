@@ -139,9 +139,9 @@ def test_lists_of_texts_and_quantities():
     ("75 mmm", LENGTH, "diameter '75 mmm' has the unit 'mmm', which is not known; did you mean mm?"),
     ("75 cubits", LENGTH, "diameter '75 cubits' has the unit 'cubits', which is not known."),
     # nonsense
-    ("about 75 mm", LENGTH, "diameter 'about 75 mm' does not start with a number."),
-    ("", LENGTH, "diameter '' does not start with a number."),
-    ("nan mm", LENGTH, "diameter 'nan mm' does not start with a number."),
+    ("about 75 mm", LENGTH, "diameter 'about 75 mm' does not start with a number; write it as in '75 mm'."),
+    ("", LENGTH, "diameter '' does not start with a number; write it as in '75 mm'."),
+    ("nan mm", LENGTH, "diameter 'nan mm' does not start with a number; write it as in '75 mm'."),
     ("1,200 mm", LENGTH, "diameter '1,200 mm' has a comma that can be read in two ways; write '1200 mm' or '1.200 mm'."),
     ("1 m**9**9**9", LENGTH, "diameter '1 m**9**9**9' has 'm**9**9**9' where a unit was expected."),
     ("1 m^999", LENGTH, "diameter '1 m^999' has 'm^999' where a unit was expected."),
@@ -158,7 +158,7 @@ def test_lists_of_texts_and_quantities():
     ("-1 rpm", units.RotationalSpeed(at_least=0), "diameter '-1 rpm' must be at least zero."),
     ("180 deg", units.Angle(below=180), "diameter '180 deg' must be less than 180 deg."),
     ("6.5", units.Count(whole=True), "diameter '6.5' must be a whole number."),
-    ("nan", units.Ratio(), "diameter 'nan' does not start with a number."),
+    ("nan", units.Ratio(), "diameter 'nan' does not start with a number; write it as in '0.7'."),
     (float("nan"), units.Count(whole=True), "diameter nan is not a finite number."),
 ])
 def test_refusals_say_what_is_wrong_and_what_was_expected(value, kind, sentence):
