@@ -8,7 +8,19 @@ import numpy as np
 import pytest
 from matplotlib.text import Text
 
-from lathe_course.course.pictures import PICTURES, NothingToDraw, cut, give, purpose, speeds, spindle, tradeoff, work
+from lathe_course.course.pictures import (
+    PICTURES,
+    NothingToDraw,
+    closing,
+    considerations,
+    cut,
+    give,
+    purpose,
+    speeds,
+    spindle,
+    tradeoff,
+    work,
+)
 from lathe_course.course.pictures.axes import parted, shortened, wrapped
 from lathe_course.course.style import Canvas, text_size
 from lathe_course.design.demos import DEMOS, demo
@@ -291,6 +303,24 @@ def test_the_map_names_what_the_chain_pushes(evaluations):
     pushed = [name for name in e.chain.limits if name in e.chain.downstream("spindle_bore")]
     assert f"pushes on {len(pushed)} of {len(e.chain.limits)}" in words
     assert all(e.findings[name].label in words for name in pushed)
+
+
+def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkeypatch):
+    e = evaluations["boat_shed mm"]
+    monkeypatch.setattr(considerations, "_MOST", 5)
+    monkeypatch.setattr(closing, "_MOST_FINDINGS", 12)
+    canvas.draw(PICTURES["map_of_considerations"], e)
+    words = [text for text, _ in written]
+    pushed = [e.findings[name] for name in e.chain.limits if name in e.chain.downstream("centre_height")]
+    assert all(f"{f.mark} {f.label}" in words for f in pushed)
+    assert sum(int(found[1]) for text in words if (found := re.search(r": (\d+)( more)?$", text))) == len(e.findings) - len(pushed)
+    assert not list(_covering(written))
+    written.clear()
+    canvas.draw(PICTURES["margins"], e)
+    words = " ".join(text for text, _ in written)
+    assert all(f.label in words for f in e.findings.values() if f.status != "holds")
+    assert f"{len(e.findings) - 12} more hold with room" in words
+    assert not list(_covering(written))
 
 
 def test_a_crowd_of_jobs_stays_readable(canvas, written):

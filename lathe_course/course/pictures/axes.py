@@ -78,7 +78,7 @@ def log_axis(axes: Axes, which: str, low: float, high: float, most: int = 9) -> 
 def wrapped(text: str, width: float, size: float = FONT_SIZE, weight: str = "normal") -> str:
     """``text`` broken into lines no wider than ``width`` points, as far as its words allow."""
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" "):
         if lines and text_size(f"{lines[-1]} {word}", size, weight)[0] <= width:
             lines[-1] += f" {word}"
         else:

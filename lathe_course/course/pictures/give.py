@@ -52,7 +52,7 @@ def give_budget(e: Evaluation, axes: Axes) -> None:
         at = inside(e, max(give, high), _GIVE)
         if high > low:
             axes.plot([inside(e, low, _GIVE), inside(e, high, _GIVE)], [row, row], "|-", color=INK, lw=1.6, ms=9)
-        axes.annotate(f"{give / whole:.0%}", (at, row), xytext=(6, 0), textcoords="offset points", ha="left", va="center", weight="bold")
+        axes.annotate(f"{give / whole:.0%}" if give > 0.005 * whole else "<1%", (at, row), xytext=(6, 0), textcoords="offset points", ha="left", va="center", weight="bold")
     axes.set_yticks(rows, [words for _, words, *_ in links])
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel(label("give", _GIVE, e), labelpad=2)

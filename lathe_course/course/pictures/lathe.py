@@ -174,7 +174,8 @@ def _list(e: Evaluation, view: Axes, axes: Axes, circles: Mapping[str, tuple[flo
             "swing over slide": f"over the cross-slide {e.shown('swing_over_slide')}"}
     for what, (job, fits, yes, no) in works.items():
         size = job.length if what == "longest job" else job.diameter
-        said[what] = f"{'✓' if fits else '✗'} {what}: {job.name}, {shown(e, size, _MM)}, {yes if fits else no}"
+        figure = shown(e, size, _MM).replace(" ", "\N{NO-BREAK SPACE}")
+        said[what] = f"{'✓' if fits else '✗'} {what}: {job.name}, {figure}, {yes if fits else no}"
     y = tall - 4
     for what, words in said.items():
         bad = words.startswith("✗")

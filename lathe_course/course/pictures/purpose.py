@@ -73,7 +73,7 @@ def jobs_against_size(e: Evaluation, axes: Axes) -> None:
         if why:
             axes.plot([px], [py], "x", ms=size + 6, color=colour, markeredgewidth=3, zorder=5)
         places.put(px, py, f"{job.name}: ✗ {why}" if why else job.name, gap=size / 2 + 4, zorder=6, bbox=white, color=INK)
-    axes.text(1.0, 0.985, "round: shafts, square: discs\nlarger: more of the hours", transform=axes.transAxes, ha="right", va="top", color=MUTED)
+    axes.text(1.0, 1.0, "round: shafts, square: discs; larger: more of the hours", transform=axes.transAxes, ha="right", va="top", color=MUTED)
 
 
 # --- demands ---------------------------------------------------------------------------------------------

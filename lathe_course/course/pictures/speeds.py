@@ -108,7 +108,7 @@ def _bands(e: Evaluation, axes: Axes, low: float, high: float) -> None:
     for name, y, place, (colour, _) in zip(names, wanted, parted(wanted, heights, 0, axes.bbox.height), LINES * 3):
         axes.annotate(name, (1, y / axes.bbox.height), xycoords="axes fraction", xytext=(axes.bbox.width + 14, place), textcoords="axes points",
                       ha="left", va="center", color=INK, linespacing=1.05, annotation_clip=False,
-                      arrowprops={"arrowstyle": "-", "color": colour, "lw": 2, "shrinkA": 2, "shrinkB": 0})
+                      arrowprops={"arrowstyle": "-", "color": colour, "lw": 2, "shrinkA": 2, "shrinkB": 0, "relpos": (0, 0.5)})
 
 
 # --- sawtooth ----------------------------------------------------------------------------------------
@@ -167,4 +167,4 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
         axes.axvline(inside(e, limit, _MM), ymax=0.84, color=MUTED, lw=1, ls=":")        # below the words that belong to it
     for words, x_at, ha in ((f"below {shown(e, turning[0], _MM)} the\nfastest speed is too slow", 0.01, "left"),
                             (f"above {shown(e, turning[-1], _MM)} the\nslowest speed is too fast", 0.99, "right")):
-        axes.text(x_at, 0.99, words, transform=axes.transAxes, ha=ha, va="top", color=MUTED)
+        axes.text(x_at, 0.99, words, transform=axes.transAxes, ha=ha, va="top", color=MUTED, zorder=4, bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
