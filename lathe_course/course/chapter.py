@@ -25,7 +25,7 @@ from .panels import Live, Page, Panel, escape
 from .pictures import PICTURES
 from .play import Keep, Play, turning
 from .session import Session
-from .speed_plate import speed_plate
+from .speed_plate import cutting_speeds_page, speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .views import all_findings_page, decisions_page, findings_page, results_page, ripple_page, why_page
 
@@ -188,6 +188,10 @@ class Chapter:
         for name in chosen:
             self._need_decision(name)
         return self._live(lambda: decisions_page(self.evaluation, chosen))
+
+    def cutting_speeds(self) -> Live:
+        """The table of cutting speeds for each material and both kinds of tool."""
+        return self._live(lambda: cutting_speeds_page(self.evaluation))
 
     def speed_plate(self) -> Live:
         """The speeds of the series, and the one each job of the list would run at."""

@@ -1,4 +1,4 @@
-"""The plate on the headstock: the speeds there are, and where each job of the list would run."""
+"""The plate on the headstock: the speeds there are, and where each job of the list would run; and the table of cutting speeds."""
 from __future__ import annotations
 
 import numpy as np
@@ -7,12 +7,18 @@ from .. import units
 from ..design.chapters.purpose import job_speeds
 from ..design.evaluation import Evaluation
 from ..machine.cutting_speeds import preferred, speed_series, turning_time
-from ..units import Duration, Length, RotationalSpeed
+from ..ranges import Range
+from ..sources import cite
+from ..tables import table
+from ..units import Duration, Length, RotationalSpeed, Speed
 from .panels import Page, escape, table_html, table_text
 
-__all__ = ["speed_plate"]
+__all__ = ["cutting_speeds_page", "speed_plate"]
 
-_RPM, _MM, _MIN = RotationalSpeed(), Length("mm"), Duration("min")
+_RPM, _MM, _MIN, _SPEED = RotationalSpeed(), Length("mm"), Duration("min"), Speed()
+#: of the columns of cutting speeds; the table of materials has them row by row
+_SPEED_SOURCES = ("machinerys_handbook, cutting speed tables", "kalpakjian, turning recommendations",
+                  "tm_43_0106, Table 2-8", "common_practice, where books say nothing")
 _SPEEDS_HEAD = ("", "speed", "nearest preferred number")
 _JOBS_SAID = "Your jobs, each on the nearest speed below its wish, at the feed of the roughing cut:"
 _JOBS_HEAD = ("job", "at", "would like", "runs at", "of its wish", "one pass takes")
@@ -50,3 +56,18 @@ def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
 
 def _shown(evaluation: Evaluation, si: float, kind: units.Kind) -> str:
     return units.shown(si, kind, evaluation.design.system)
+
+
+def cutting_speeds_page(evaluation: Evaluation) -> Page:
+    """The table of cutting speeds, from low to high, the likely one in brackets."""
+    unit = units.unit_text(_SPEED, evaluation.design.system)
+    head = ("material", f"high-speed steel, {unit}", f"carbide, {unit}")
+
+    def said(speeds: Range | None) -> str:
+        if speeds is None:
+            return "-"
+        low, likely, high = (units.number(units.in_unit(end, _SPEED, evaluation.design.system)) for end in speeds)
+        return f"{low} to {high} ({likely})"
+    rows = [(name, said(row["speed_hss"]), said(row["speed_carbide"])) for name, row in table("materials").items()]
+    about = f"Rough to fine turning, edges that last an hour or so, uncoated carbide. Source: {cite(_SPEED_SOURCES)}."
+    return Page(f"{table_html(rows, head, numeric=(1, 2))}<p class='dim'>{escape(about)}</p>", f"{table_text(rows, head)}\n{about}")

@@ -1,10 +1,13 @@
 """The plate on the headstock and typed workings, against arithmetic by hand."""
+from dataclasses import replace
+
 import pytest
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.speed_plate import speed_plate
+from lathe_course.course.speed_plate import cutting_speeds_page, speed_plate
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.tables import table
 from lathe_course.units import InputProblem
 
 
@@ -65,3 +68,13 @@ def test_a_working_of_typed_figures_refuses_kindly(nowhere):
         chapter.working("turnin_time", length="280 mm")
     with pytest.raises(InputProblem, match="feed is missing"):
         chapter.working("turning_time", length="280 mm", spindle_speed="168 rpm")
+
+
+@pytest.mark.parametrize("system, bronze", [("mm", "25 to 45 (32)"), ("inch", "82 to 148 (105)")])
+def test_cutting_speeds_are_those_of_the_table(system, bronze):
+    plain = cutting_speeds_page(evaluate(replace(demo(), system=system))).plain
+    # the row of bronze is 25, 32, 45 m/min; a metre is 3.2808 ft
+    assert bronze in next(line for line in plain.splitlines() if line.startswith("bronze"))
+    assert next(line for line in plain.splitlines() if line.startswith("hardwood")).endswith("-"), "wood is turned with steel tools"
+    assert set(table("materials")) == {line.split("  ")[0] for line in plain.splitlines()[1:-1]}
+    assert plain.splitlines()[-1].count("handbook") >= 2, "the sources stand below"
