@@ -20,8 +20,8 @@ def test_jobs_the_learner_changed_stay():
     assert start_from(mine, "cabin").jobs == mine.jobs
 
 
-def test_an_unknown_demo_is_refused_with_the_known_ones():
-    with pytest.raises(InputProblem, match="there is no demo called 'barn'; choose one of boat_shed"):
+def test_an_unknown_demo_is_refused_with_the_nearest():
+    with pytest.raises(InputProblem, match="[Tt]here is no demo called 'barn'; did you mean shared_barn"):
         start_from(demo(), "barn")
 
 
