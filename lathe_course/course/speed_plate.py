@@ -18,7 +18,7 @@ __all__ = ["cutting_speeds_page", "speed_plate"]
 _RPM, _MM, _MIN, _SPEED = RotationalSpeed(), Length("mm"), Duration("min"), Speed()
 #: of the columns of cutting speeds; the table of materials has them row by row
 _SPEED_SOURCES = ("machinerys_handbook, cutting speed tables", "kalpakjian, turning recommendations",
-                  "tm_43_0106, Table 2-8", "common_practice, where books say nothing")
+                  "tm_43_0106", "common_practice, where books say nothing")
 _SPEEDS_HEAD = ("", "speed", "nearest preferred number")
 _JOBS_SAID = "Your jobs, each on the nearest speed below its wish, at the feed of the roughing cut:"
 _JOBS_HEAD = ("job", "at", "would like", "runs at", "of its wish", "one pass takes")
