@@ -3,6 +3,7 @@ import html
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
+from typing import NamedTuple
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from lathe_course.course.brief_sections import GENERAL_CAUTIONS
 from lathe_course.course.brief_sources import sources_used
 from lathe_course.course.essentials import DRAWS, KEY_RESULTS
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.design import Design
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.levers import levers
@@ -62,7 +64,7 @@ class Reader(HTMLParser):
         return re.sub(r"\s+", " ", "".join(self.words))
 
 
-def learners() -> object:
+def learners() -> Design:
     """A learner's own design in inches, with a range, a figure of their own, and words that look like markup."""
     design = demo("boat_shed").with_(NASTY, decided="2031-03-04", centre_height="3 in", place=NASTY,
                                      spindle_diameter={"low": "34 mm", "likely": "35 mm", "high": "36 mm"}, damping="0.04")
@@ -72,16 +74,24 @@ def learners() -> object:
 DESIGNS = {**{name: demo(name) for name in DEMOS}, "learner": learners()}
 
 
+class Read(NamedTuple):
+    """A design, its brief, and the brief read."""
+
+    design: Design
+    page: str
+    reader: Reader
+
+
 @pytest.fixture(scope="module", params=DESIGNS)
 def read(request):
     design = DESIGNS[request.param]
     page = brief_html(design)
-    return design, page, Reader(page)
+    return Read(design, page, Reader(page))
 
 
 # --- what stands in it ------------------------------------------------------------------------------
 def test_it_needs_nothing_from_outside(read):
-    design, page, reader = read
+    page, reader = read.page, read.reader
     assert not reader.fetched
     assert not reader.tags & {"script", "iframe", "object", "embed", "link", "img"}
     assert set(re.findall(r"https?://[^\s\"'<)]+", page)) <= {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xlink"}
@@ -89,13 +99,13 @@ def test_it_needs_nothing_from_outside(read):
 
 
 def test_names_inside_are_its_own(read):
-    _, page, reader = read
+    page, reader = read.page, read.reader
     assert len(reader.ids) == len(set(reader.ids))
     assert set(re.findall(r'(?:url\(#|href="#)([^)"]+)', page)) <= set(reader.ids)
 
 
 def test_every_decision_stands_in_it(read):
-    design, page, reader = read
+    design, reader = read.design, read.reader
     cloud = evaluate(design, DRAWS)
     for name, decision in LATHE.decisions.items():
         choice = design.choices[name]
@@ -108,7 +118,7 @@ def test_every_decision_stands_in_it(read):
 
 
 def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
-    design, page, reader = read
+    design, reader = read.design, read.reader
     for finding in evaluate(design, DRAWS).findings.values():
         assert f"{finding.label}. {finding.sentence}" in reader.text
         if finding.status != "holds":
@@ -120,7 +130,7 @@ def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
 
 
 def test_jobs_results_cautions_and_sources_stand_in_it(read):
-    design, page, reader = read
+    design, reader = read.design, read.reader
     cloud = evaluate(design, DRAWS)
     assert all(job.name in reader.text and job.material in reader.text for job in design.jobs)
     for name in KEY_RESULTS:
@@ -134,7 +144,7 @@ def test_jobs_results_cautions_and_sources_stand_in_it(read):
 
 
 def test_figures_are_in_the_units_of_the_learner(read):
-    design, page, reader = read
+    design, reader = read.design, read.reader
     cloud = evaluate(design, DRAWS)
     assert f"{cloud.shown('centre_height')} centre height" in reader.text
     if design.system == "inch":

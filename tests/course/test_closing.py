@@ -4,10 +4,20 @@ import re
 import numpy as np
 import pytest
 
-from lathe_course.course.closing import (brief_page, find_out, find_out_page, going_either_way, grounds, nothing_fails, open_levers_page,
-                                         standing_page, ways_forward, ways_forward_page)
 from lathe_course.course.brief import brief_html
 from lathe_course.course.chapter import Chapter
+from lathe_course.course.closing import (
+    brief_page,
+    find_out,
+    find_out_page,
+    going_either_way,
+    grounds,
+    nothing_fails,
+    open_levers_page,
+    standing_page,
+    ways_forward,
+    ways_forward_page,
+)
 from lathe_course.course.essentials import BLURRED, BUILD_OR_BUY, DRAWS, FIND_OUT, KEY_RESULTS, SIZES, worth_finding_out
 from lathe_course.course.session import Session
 from lathe_course.course.workspace import prepare
