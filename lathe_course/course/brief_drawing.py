@@ -19,7 +19,7 @@ _POINTS_WIDE = WIDTH * POINTS
 def figure(name: str, evaluation: Evaluation, caption: str) -> str:
     """A picture as it is on screen, with words under it."""
     drawn = Canvas(key=f"brief {name}").draw(PICTURES[name], evaluation)
-    return f'<figure><div class="figure" style="width:130mm">{drawn}</div><figcaption>{html.escape(caption)}</figcaption></figure>'
+    return f'<figure><div class="figure" style="width:125mm">{drawn}</div><figcaption>{html.escape(caption)}</figcaption></figure>'
 
 
 def drawing_to_scale(evaluation: Evaluation) -> str:

@@ -145,9 +145,9 @@ def findings(e: Evaluation) -> str:
     holding = "".join(f'<li>{one.mark} <b>{text(one.label)}.</b> {text(one.sentence)} {text(how_sure(one))} <span class="dim">{_margin(one)}</span></li>'
                       for one in held)
     return _section("Does it hang together?",
-                    _paragraph(f"{len(e.findings)} results were held against their limits: {tally(e.findings.values())}. Beside each stands how "
-                               "much is to spare, as a share of the limit."),
-                    _table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "to spare"), numeric=(3,), keep=False) if rows else "",
+                    _paragraph(f"{len(e.findings)} results were held against their limits: {tally(e.findings.values())}. Beside each stands its "
+                               "room, as a share of the limit."),
+                    _table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"), numeric=(3,), keep=False) if rows else "",
                     f'<h3>What holds</h3><ul class="short">{holding}</ul>' if held else "",
                     '<div class="keep"><h3>How far it could still go</h3>' + _list(room(e.design, name) for name in SIZES) + "</div>")
 

@@ -47,6 +47,8 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
 
 
 # --- what to find out --------------------------------------------------------------------------------
+#: a verdict that this share of the draws or less speaks against is not worth an evening
+_SETTLED = 0.02
 FIND_OUT_HEAD = ("what it blurs", "how it stands", "blurred most by (rank correlation)")
 
 
@@ -59,15 +61,19 @@ def find_out(evaluation: Evaluation, names: Iterable[str] = ()) -> tuple[list[tu
     rows, how = [], {}
     for name in names or _most_open(evaluation) or BLURRED:
         blurring = worth_finding_out(evaluation, name)
-        said = "; ".join(f"{one.label} ({one.weight:+.2f})".replace("-0", "−0") for one in blurring) or "nothing that is known only as a range"
+        said = "; ".join(f"{one.label} ({_signed(one.weight)})" for one in blurring) or "nothing that is known only as a range"
         stands = f"met in {percent(evaluation.findings[name].sure)} of all draws" if name in evaluation.findings else evaluation.shown_spread(name)
         rows.append((evaluation.chain.part(name).label, stands, said))
         how |= {one.label: how_to_find_out(one.name) for one in blurring[:1]}
     return rows, list(how.items())
 
 
+def _signed(weight: float) -> str:
+    return f"{weight:+.2f}".replace("-", "−")
+
+
 def _most_open(evaluation: Evaluation) -> list[str]:
-    open_ones = [finding for finding in evaluation.findings.values() if 0 < finding.sure < 1]
+    open_ones = [finding for finding in evaluation.findings.values() if _SETTLED < finding.sure < 1 - _SETTLED]
     return [finding.name for finding in sorted(open_ones, key=lambda finding: abs(finding.sure - 0.5))]
 
 

@@ -8,13 +8,20 @@ import pytest
 from lab import Lab, chromium
 
 
-@pytest.fixture
-def open_lab(tmp_path: Path) -> Iterator[Callable[..., Lab]]:
-    """``open_lab()`` starts the course in a fresh working folder and opens it; ``open_lab(folder)`` in that folder."""
-    if chromium() is None:
+@pytest.fixture(scope="session")
+def installed_browser() -> str:
+    """Path of the machine's Chromium; without one the test is skipped here, and fails where all tests must run."""
+    found = chromium()
+    if found is None:
         reason = "Chromium is not installed, so the course cannot be tried in a real browser"
         if os.environ.get("CI"):
             pytest.fail(reason)
         pytest.skip(reason)
+    return found
+
+
+@pytest.fixture
+def open_lab(tmp_path: Path, installed_browser: str) -> Iterator[Callable[..., Lab]]:
+    """``open_lab()`` starts the course in a fresh working folder and opens it; ``open_lab(folder)`` in that folder."""
     with ExitStack() as stack:
         yield lambda folder=tmp_path / "my-lathe": stack.enter_context(Lab(folder, tmp_path / "private"))

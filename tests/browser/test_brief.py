@@ -1,0 +1,46 @@
+"""The brief in a real browser: it asks for nothing, fits a phone, and prints on a few pages of A4."""
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from lathe_course.course.brief import write_brief
+from lathe_course.design.demos import DEMOS, demo
+
+pytestmark = pytest.mark.browser
+A4 = (595, 842)                 # points
+
+
+@pytest.fixture(scope="module")
+def browser(installed_browser):
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=installed_browser, args=["--no-sandbox", "--disable-gpu"])
+        yield started
+        started.close()
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path, name):
+    out = write_brief(demo(name), tmp_path / "brief.html")
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    asked, said = [], []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("console", lambda message: said.append(message.text))
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(out.as_uri())
+    assert asked == [out.as_uri()] and not said
+    # on a phone nothing sticks out; wide tables and pictures scroll in their own place
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+    # pictures have a size and are named for those who cannot see them
+    pictures = page.locator("svg[role=img]")
+    assert pictures.count() == 3
+    for picture in pictures.all():
+        assert picture.bounding_box()["height"] > 100
+        assert picture.locator("title").text_content() and picture.locator("desc").text_content()
+    printed = page.pdf(prefer_css_page_size=True, print_background=True)
+    page.close()
+    sheets = re.findall(rb"/Type\s*/Page\b", printed)
+    assert 4 <= len(sheets) <= 7
+    boxes = {tuple(round(float(size)) for size in box.split()[2:]) for box in re.findall(rb"/MediaBox\s*\[([^\]]+)\]", printed)}
+    assert boxes == {A4}
