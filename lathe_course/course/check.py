@@ -10,6 +10,7 @@ from ..design.evaluation import evaluate
 from ..units import shown
 from .panels import STYLE, Panel, escape, table_html
 from .session import Session
+from .turns import in_turn
 
 __all__ = ["WhichCheck"]
 
@@ -39,6 +40,7 @@ class WhichCheck:
         top = (max if self.most else min)(told, default=np.nan)
         return {words for words, value in found.items() if np.isclose(value, top, rtol=1e-6)}
 
+    @in_turn
     def _answer(self) -> None:
         if self.choice.value is None:
             return

@@ -1,7 +1,6 @@
 """Controls made from decisions: unit, range, step and plain label come from the chain."""
 from __future__ import annotations
 
-import contextlib
 import math
 from collections.abc import Callable
 from typing import Any
@@ -16,47 +15,57 @@ from ..ranges import likely
 __all__ = ["Control", "control"]
 
 _WIDE = {"description_width": "24em"}        # the longest label with its unit
+_SHAPES = {widgets.Textarea: {"width": "95%", "height": "4.5em"}, widgets.Dropdown: {"width": "40em"},
+           widgets.SelectionSlider: {"width": "95%", "max_width": "60em"}, widgets.FloatSlider: {"width": "95%", "max_width": "60em"}}
 
 
 class Control:
-    """One decision as a widget.  ``written`` is what the design file would hold, ``value`` is SI or the option."""
+    """One decision as a widget.  ``written`` is what the design file would hold, ``value`` is SI or the option.
+
+    ``place`` is what stands on the page; ``widget`` inside it is made anew when a value asks for another scale.
+    """
 
     def __init__(self, decision: Decision, design: Design):
-        self.decision, self.system = decision, design.system
-        self.widget = self._make(design[decision.name])
-        self.widget.add_class(f"decision-{decision.name}")
-        self._left_at = self.widget.value
+        self.decision = decision
+        self.place = widgets.Box(layout=widgets.Layout(width="100%", flex_flow="column"))
+        self._told: list[Callable[[], None]] = []
+        self._form: Any = None
+        self.show(design)
 
     # --- making -----------------------------------------------------------------------------------
-    def _make(self, value: Any) -> widgets.Widget:
+    def _made_for(self, value: Any) -> tuple[type[widgets.Widget], dict[str, Any], Any]:
+        """Sort of widget, its traits, and what it shows, for a value of the decision."""
         d = self.decision
         if d.free_text:
-            return widgets.Textarea(value=str(value), description=d.label, style=_WIDE, layout=widgets.Layout(width="95%", height="4.5em"))
+            return widgets.Textarea, {"description": d.label}, str(value)
         if not d.numeric:
-            return widgets.Dropdown(options=d.options, value=value, description=d.label, style=_WIDE, layout=widgets.Layout(width="40em"))
-        kind = widgets.SelectionSlider if d.preferred else widgets.FloatSlider
-        return kind(**self._scale(value), style=_WIDE, layout=widgets.Layout(width="95%", max_width="60em"))
-
-    def _scale(self, value: Any) -> dict[str, Any]:
-        """What a slider shows and where it can go, in the unit of the reader.
-
-        A value the learner typed may lie outside the sensible range: the slider reaches out to it.
-        """
-        d = self.decision
+            return widgets.Dropdown, {"description": d.label, "options": d.options}, value
         here = self._in_unit(likely(value))
         label = {"description": f"{d.label} [{self.unit}]" if self.unit else d.label}
         if d.preferred:
-            values = sorted({*(self._in_unit(v * d.kind.factor) for v in d.preferred), here})
-            return {**label, "options": [(units.number(v, 4), v) for v in values], "value": here}
+            return widgets.SelectionSlider, {**label, "options": _named([self._in_unit(v * d.kind.factor) for v in d.preferred], here)}, here
+        low, high, step = self._scale(here)
+        stops = [_tidy(low + step * count) for count in range(round((high - low) / step) + 1)]
+        if not any(math.isclose(here, stop, rel_tol=1e-9) for stop in stops):
+            # the browser pulls a plain slider to its steps, and would change what nobody moved
+            return widgets.SelectionSlider, {**label, "options": _named(stops, here)}, here
+        places = max(_places(step), _places(low))
+        return widgets.FloatSlider, {**label, "min": low, "max": high, "step": step, "readout_format": f".{places}f"}, here
+
+    def _scale(self, here: float) -> tuple[float, float, float]:
+        """Low, high and step in the unit shown; where that is not the workshop's, steps are 1, 2 or 5 of something.
+
+        A value beyond the sensible range is reached by whole steps, so that the figures stay round.
+        """
+        d = self.decision
         low, high, step = d.low, d.high, d.step
         if self.unit != d.kind.unit:
             step = _round_125(self._in_unit(step * d.kind.factor))
             low = step * math.ceil(self._in_unit(low * d.kind.factor) / step - 1e-9)
             high = step * math.ceil(self._in_unit(high * d.kind.factor) / step - 1e-9)
-        low -= step * max(0, math.ceil((low - here) / step - 1e-9))         # by whole steps, so that they stay round
-        low = _tidy(low)
-        places = max(_places(step, 1e-9), _places(low, 1e-9), _places(here, 5e-4))
-        return {**label, "min": low, "max": _tidy(max(high, here)), "step": step, "value": here, "readout_format": f".{places}f"}
+        low -= step * max(0, math.floor((low - here) / step + 1e-9))
+        high += step * max(0, math.floor((here - high) / step + 1e-9))
+        return _tidy(low), _tidy(high), step
 
     @property
     def unit(self) -> str:
@@ -71,7 +80,8 @@ class Control:
     def moved(self) -> bool:
         """Has the learner moved it since it last showed a design?  One left alone stands for what is
         written in the design, be it a range, another unit or finer than the steps."""
-        return self.widget.value != self._left_at
+        now, then = self.widget.value, self._left_at
+        return not math.isclose(now, then, rel_tol=1e-9) if self.decision.numeric else now != then
 
     @property
     def value(self) -> Any:
@@ -88,19 +98,26 @@ class Control:
 
     # --- moving -----------------------------------------------------------------------------------
     def show(self, design: Design) -> None:
-        """Move the widget to the value of a design, and to the units it is shown in."""
+        """Move to the value of a design, in the units it is shown in."""
         self.system = design.system
-        value = design[self.decision.name]
-        shown = self._scale(value) if self.decision.numeric else {"value": value}
-        # low, high and value of a slider change together; new options must be there before one of them is chosen
-        with self.widget.hold_trait_notifications() if "min" in shown else contextlib.nullcontext():
-            for name, set_to in shown.items():
-                setattr(self.widget, name, set_to)
-        self._left_at = self.widget.value
+        sort, traits, shown = self._made_for(design[self.decision.name])
+        if (sort, traits) == self._form:
+            self.widget.value = shown
+        else:
+            self._form = sort, traits
+            self.widget = sort(value=shown, **traits, style=_WIDE, layout=widgets.Layout(**_SHAPES[sort]))
+            self.widget.add_class(f"decision-{self.decision.name}")
+            self.widget.observe(self._tell, names="value")
+            self.place.children = (self.widget,)
+        self._left_at = shown
+
+    def _tell(self, _: Any) -> None:
+        for moved in self._told:
+            moved()
 
     def when_moved(self, moved: Callable[[], None]) -> None:
         """Call ``moved`` after every move, by the learner or by ``show``."""
-        self.widget.observe(lambda _: moved(), names="value")
+        self._told.append(moved)
 
 
 def control(design: Design, name: str) -> Control:
@@ -113,9 +130,14 @@ def _tidy(value: float) -> float:
     return float(f"{value:.6g}")
 
 
-def _places(value: float, error: float) -> int:
-    """Places after the point that show ``value`` to within a share ``error``; at most five."""
-    return next((places for places in range(5) if abs(round(value, places) - value) <= error * abs(value)), 5)
+def _places(value: float) -> int:
+    """Places after the point that ``value`` needs; at most five."""
+    return next((places for places in range(5) if math.isclose(round(value, places), value, rel_tol=1e-9)), 5)
+
+
+def _named(stops: list[float], here: float) -> list[tuple[str, float]]:
+    """Stops of a slider with their names, and the value of the design among them."""
+    return [(units.number(stop, 4), stop) for stop in sorted({*stops, here})]
 
 
 def _round_125(step: float) -> float:

@@ -20,6 +20,7 @@ from .panels import Panel, escape, table_html
 from .pictures import PICTURES
 from .session import Session
 from .style import Canvas
+from .turns import in_turn
 from .views import change_of, findings_markup, levers_page, results_rows, ripple_page
 
 __all__ = ["Keep", "Play"]
@@ -64,12 +65,13 @@ class Play:
         self.back.on_click(lambda _: self.reset())
         for one in self.controls.values():
             one.when_moved(self._moved)
-        rows = [c.widget for c in self.controls.values()]
+        rows = [one.place for one in self.controls.values()]
         parts = [*rows, self.back] if rows else []
         if self._drawn is not None:
             parts.append(self.picture)
         self.widget = widgets.VBox([*parts, self.figures])
 
+    @in_turn
     def reset(self) -> None:
         """Move every control back to the kept design."""
         self._quiet = True
@@ -83,6 +85,7 @@ class Play:
         self.reset()
 
     # --- moving -----------------------------------------------------------------------------------
+    @in_turn
     def _moved(self) -> None:
         if self._quiet:
             return
@@ -125,10 +128,11 @@ class Keep:
         self.reply = widgets.HTML()
         self.room = widgets.HTML()
         self.button.on_click(lambda _: self._keep())
-        self.widget = widgets.VBox([*(c.widget for c in self.controls.values()), self.reason, self.button, self.reply, self.room])
+        self.widget = widgets.VBox([*(one.place for one in self.controls.values()), self.reason, self.button, self.reply, self.room])
         self._room()
         session.when_changed(self._changed)
 
+    @in_turn
     def _keep(self) -> None:
         before = self.session.evaluation
         reason = self.reason.value.strip()

@@ -35,6 +35,8 @@ _FAREWELL = 10.0        # seconds for kernels to end before the server is stoppe
 #: what a newcomer needs changed in JupyterLab
 _OVERRIDES = {
     "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
+    # Moves of controls come one after the other, in the thread that runs the cells.
+    "@jupyterlab/apputils-extension:kernels-settings": {"commsOverSubshells": "disabled"},
     # Every cell stays on the page, so a picture and its controls do not blink when scrolled out of sight.
     "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
 }

@@ -10,6 +10,7 @@ from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
 from ..design.starting import without_borrowed_reasons
 from ..units import InputProblem
+from .turns import in_turn
 from .workspace import design_path
 
 __all__ = ["Session"]
@@ -67,6 +68,7 @@ class Session:
             self._evaluation = evaluate(self.design, earlier=self._evaluation)
         return self._evaluation
 
+    @in_turn
     def change(self, change: Callable[[Design], Design]) -> Design:
         """Apply a change to what is in the file now, save it, and make it the design as it stands.
 

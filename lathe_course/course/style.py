@@ -20,6 +20,8 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 from matplotlib.textpath import text_to_path
 
+from .turns import in_turn
+
 if TYPE_CHECKING:
     from ..design.evaluation import Evaluation
     from .pictures.register import Picture
@@ -149,6 +151,7 @@ class Canvas:
             picture.draw_on(figure, evaluation, **extra)
         return figure
 
+    @in_turn
     def draw(self, picture: Picture, evaluation: Evaluation, **extra: Any) -> str:
         """The SVG of ``picture`` for ``evaluation``; ``extra`` goes to the picture."""
         figure = self.figure(picture, evaluation, **extra)

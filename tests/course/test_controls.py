@@ -1,6 +1,7 @@
 """Controls made from decisions: sensible in both systems, and never a change nobody made."""
 import math
 
+import ipywidgets as widgets
 import pytest
 
 from lathe_course.course.controls import control
@@ -16,9 +17,17 @@ def design(system="mm", name="boat_shed", **changes):
     return in_system(demo(name), system).with_(decided="", **changes)
 
 
-def places_to_stop(widget):
-    """Every value a slider stops at."""
-    return [widget.min + step * widget.step for step in range(math.floor((widget.max - widget.min) / widget.step + 1e-6) + 1)]
+def stops(widget):
+    """Every value a slider stops at, with what it shows there."""
+    if isinstance(widget, widgets.SelectionSlider):
+        return [(value, text) for text, value in widget.options]
+    values = [widget.min + step * widget.step for step in range(round((widget.max - widget.min) / widget.step) + 1)]
+    return [(value, format(value, widget.readout_format)) for value in values]
+
+
+def shown(one):
+    """What a slider shows where it stands."""
+    return next(text for value, text in stops(one.widget) if math.isclose(value, one.widget.value, rel_tol=1e-9))
 
 
 @pytest.mark.parametrize("system", ["mm", "inch"])
@@ -29,17 +38,30 @@ def test_a_control_left_alone_has_not_moved(demo_name, system):
 
 
 @pytest.mark.parametrize("system", ["mm", "inch"])
+@pytest.mark.parametrize("demo_name", DEMOS)
+def test_a_plain_slider_stands_on_one_of_its_steps(demo_name, system):
+    """A browser pulls a slider to its steps as soon as it is drawn, so one that stands between them would move by itself."""
+    for name in SLIDERS:
+        widget = control(design(system, demo_name), name).widget
+        if isinstance(widget, widgets.FloatSlider):
+            steps = (widget.value - widget.min) / widget.step
+            assert steps == pytest.approx(round(steps), abs=1e-6), name
+            assert widget.min <= widget.value <= widget.max
+
+
+@pytest.mark.parametrize("system", ["mm", "inch"])
 @pytest.mark.parametrize("name", SLIDERS)
 def test_a_slider_stops_at_round_figures_that_can_be_kept(name, system):
     one = control(design(system), name)
-    stops = places_to_stop(one.widget)
-    assert 5 <= len(stops) <= 200, "a slider has steps one can hit"
-    for stop in stops:
+    here = one.widget.value
+    assert 5 <= len(stops(one.widget)) <= 200, "a slider has steps one can hit"
+    for stop, text in stops(one.widget):
         one.widget.value = stop
-        shown = format(one.widget.value, one.widget.readout_format)
-        assert float(shown) == pytest.approx(stop, abs=1e-9), "the slider shows another figure than it holds"
+        assert float(text) == pytest.approx(stop, rel=1e-9 if stop != here else 5e-4), "the slider shows another figure than it holds"
+        assert len(text) <= 8
         # what is written is what is shown, and reads back as what the picture used
-        assert float(one.written.split()[0]) == pytest.approx(float(shown), abs=1e-9)
+        if stop != here:
+            assert float(one.written.split()[0]) == pytest.approx(float(text), abs=1e-9)
         assert LATHE.decisions[name].read(one.written) == pytest.approx(one.value, rel=1e-6, abs=1e-12)
 
 
@@ -53,29 +75,30 @@ def test_the_unit_stands_in_the_label(name):
 
 
 def test_inch_steps_are_those_of_an_inch_rule():
-    # by hand: 5 mm is 0.197 in, 10 mm/25.4 is 0.394 in, 0.01 mm/rev is 0.0004 in/rev
-    steps = {name: control(design("inch"), name).widget.step for name in ("centre_height", "bearing_span", "feed", "tool_shank")}
-    mm = {name: LATHE.decisions[name].step for name in steps}
-    for name, step in steps.items():
+    for name in ("centre_height", "bearing_span", "feed", "tool_shank"):
+        one = control(design("inch"), name)
+        values = [value for value, _ in stops(one.widget) if value != one.widget.value]
+        step = round(min(after - before for before, after in zip(values, values[1:])), 9)
         assert f"{step:e}"[0] in "125", name
-        assert 0.6 < step * 25.4 / mm[name] < 2.6, f"{name}: a step of {step} in for one of {mm[name]} mm"
+        mm = LATHE.decisions[name].step
+        assert 0.6 < step * 25.4 / mm < 2.6, f"{name}: a step of {step} in for one of {mm} mm"
 
 
-def test_a_value_beyond_the_sensible_range_is_reached_by_whole_steps():
-    one = control(design(centre_height="33 mm"), "centre_height")
-    assert one.widget.value == 33
-    assert one.widget.min <= 33
-    assert (LATHE.decisions["centre_height"].low - one.widget.min) % one.widget.step == 0
-    high = control(design(centre_height="200 mm"), "centre_height")
-    assert high.widget.max == 200
-    assert not one.moved and not high.moved
+@pytest.mark.parametrize("value, ends", [("35 mm", (35, 130)), ("200 mm", (40, 200)), ("20 mm", (20, 130))])
+def test_a_value_beyond_the_sensible_range_is_reached_by_whole_steps(value, ends):
+    one = control(design(centre_height=value), "centre_height")
+    assert (one.widget.min, one.widget.max) == ends
+    assert one.written == value and not one.moved
 
 
-def test_a_value_between_two_steps_is_shown_as_it_is():
-    one = control(design(centre_height="77.7 mm"), "centre_height")
-    assert format(one.widget.value, one.widget.readout_format) == "77.7"
-    inch = control(design("inch", centre_height="75 mm"), "centre_height")
-    assert format(inch.widget.value, inch.widget.readout_format) == "2.953"       # 75/25.4 = 2.9528
+@pytest.mark.parametrize("system, value, text", [("mm", "77.7 mm", "77.7"), ("mm", "33 mm", "33"), ("mm", "391.5 mm", "391.5"),
+                                                 ("inch", "75 mm", "2.953"), ("inch", "3.1 in", "3.1")])       # 75/25.4 = 2.9528
+def test_a_value_between_two_steps_is_a_stop_of_its_own(system, value, text):
+    one = control(design(system, centre_height=value), "centre_height")
+    assert shown(one) == text and not one.moved
+    others = [value for value, _ in stops(one.widget) if value != one.widget.value]
+    one.widget.value = others[0]
+    assert one.moved and len(one.written) <= 7
 
 
 def test_a_size_of_ones_own_stands_among_the_preferred_ones():
@@ -98,17 +121,36 @@ def test_showing_another_design_in_other_units_is_the_same_as_a_fresh_control(na
     one.show(new)
     for trait in ("value", "description", "min", "max", "step", "options", "readout_format"):
         assert getattr(one.widget, trait, None) == getattr(fresh.widget, trait, None), trait
+    assert one.place.children == (one.widget,)
     assert not one.moved
     one.show(old)
     back = control(old, name)
     assert one.widget.value == back.widget.value and one.written == back.written
 
 
-def test_a_move_is_told():
+def test_a_widget_is_made_anew_only_for_another_scale():
+    one = control(design(), "centre_height")
+    before = one.widget
+    one.show(design(centre_height="80 mm"))
+    assert one.widget is before and one.widget.value == 80
+    one.show(design(centre_height="81 mm"))
+    assert one.widget is not before and one.widget.value == 81
+
+
+def test_a_move_is_told_also_after_a_change_of_scale():
     one, told = control(design(), "centre_height"), []
     one.when_moved(lambda: told.append(one.written))
     one.widget.value = 80
     assert told == ["80 mm"]
     assert one.moved
     one.widget.value = 75
+    assert not one.moved
+    one.show(design("inch"))
+    one.widget.value = 3.0
+    assert told[-1] == "3 in"
+
+
+def test_the_last_digit_of_a_browser_s_sum_is_no_move():
+    one = control(design(), "feed")
+    one.widget.value = 0.09999999999999999
     assert not one.moved

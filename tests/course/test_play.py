@@ -1,7 +1,9 @@
 """Playing keeps nothing and moves everything; deciding keeps what was meant and nothing else."""
 import os
 import xml.dom.minidom
+from concurrent.futures import ThreadPoolExecutor
 
+import ipywidgets as widgets
 import pytest
 from classroom import NOTEBOOKS, press, run, strokes, words, working_folder
 
@@ -30,7 +32,7 @@ def ends(control):
     widget, here = control.widget, control.widget.value
     if not control.decision.numeric:
         places = list(widget.options)
-    elif control.decision.preferred:
+    elif isinstance(widget, widgets.SelectionSlider):
         places = [widget.options[0][1], widget.options[-1][1]]
     else:
         places = [widget.min, widget.max]
@@ -130,7 +132,7 @@ def test_sliders_follow_a_change_of_units(nowhere):
     play = chapter.last_play
     chapter.start()
     chapter.last_start.system.value = "inch"
-    slider = play.controls["centre_height"].widget
+    slider = play.controls["centre_height"].widget              # made anew
     assert slider.description.endswith("[in]") and slider.value == pytest.approx(2.95276)
     assert "5.91 in" in words(play.figures)                     # 150/25.4 = 5.906
     slider.value = 3.0
@@ -317,3 +319,32 @@ def test_room_is_told_below_the_button(nowhere):
     assert "Centre height is 75 mm." in before
     chapter.keep(centre_height="80 mm")
     assert "Centre height is 80 mm." in words(keep.room)
+
+
+# --- two hands at once ------------------------------------------------------------------------------
+def test_moves_that_arrive_in_several_threads_at_once(design_file):
+    """As JupyterLab may send them: the controls of one picture, a decision kept, and a cell that is run."""
+    chapter = open_chapter("06")
+    chapter.play("bent_spindle", "spindle_diameter", "spindle_overhang", show=["nose_stiffness"])
+    play = chapter.last_play
+    keep = deciding(chapter, "bearing_span")
+
+    def move(name, values):
+        for value in values:
+            play.controls[name].widget.value = value
+
+    def settle(values):
+        for value in values:
+            keep.controls["bearing_span"].widget.value = value
+            press(keep.button)
+
+    with ThreadPoolExecutor() as hands:
+        work = [hands.submit(move, "spindle_diameter", [30, 40, 50, 60] * 5), hands.submit(move, "spindle_overhang", [30, 40, 50, 60] * 5),
+                hands.submit(settle, [100, 120, 140, 160]), hands.submit(lambda: [chapter.play("span_curve") for _ in range(8)])]
+        for one in work:
+            one.result()                                        # lets out what was raised in a thread
+    assert kept(design_file, "bearing_span").written == "160 mm"
+    play.reset()
+    at_rest = seen(play)
+    chapter.play("bent_spindle", "spindle_diameter", "spindle_overhang", show=["nose_stiffness"])
+    assert seen(chapter.last_play) == at_rest
