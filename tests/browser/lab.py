@@ -47,6 +47,12 @@ _RUN_ALL = """async () => {
     }
     return errors;
 }"""
+_RESTART = """async () => {
+    const panel = window.jupyterapp.shell.currentWidget;
+    await panel.sessionContext.restartKernel();
+    await panel.sessionContext.session.kernel.info;
+}"""
+_PATH = "async () => window.jupyterapp.shell.currentWidget?.context?.path ?? null"
 _SAVE = "async () => { await window.jupyterapp.shell.currentWidget.context.save(); }"
 _IN_TIME = """async ([work, given, patience]) => {
     const late = new Promise((_, fail) => setTimeout(() => fail(new Error('no answer in time from ' + work)), patience));
@@ -81,11 +87,7 @@ class Lab:
             self._playwright = sync_playwright().start()
             try:
                 self._browser = self._playwright.chromium.launch(executable_path=chromium(), args=_FLAGS)
-                self.page = self._browser.new_page(viewport={"width": 1400, "height": 1000})
-                self.page.set_default_timeout(ANSWER_WITHIN)
-                self.page.goto(self.address)
-                self.page.wait_for_function("window.jupyterapp !== undefined")
-                self._evaluate("async () => { await window.jupyterapp.restored; }")
+                self.new_page()
             except BaseException:
                 self._playwright.stop()
                 raise
@@ -102,6 +104,16 @@ class Lab:
             self._end_command()
 
     # --- what a learner does ------------------------------------------------------------------------
+    def new_page(self) -> None:
+        """Open the printed address on a page of its own, which is the current one from now on."""
+        self.page = self._browser.new_page(viewport={"width": 1400, "height": 1000})
+        self.page.set_default_timeout(ANSWER_WITHIN)
+        self.page.goto(self.address)
+        self.page.wait_for_function("window.jupyterapp !== undefined")
+        self._evaluate("async () => { await window.jupyterapp.restored; }")
+        # the page opens the first chapter by itself, and would lay it over what a test opens before
+        self.changed(self.open_path, None, within=60.0)
+
     def open_notebook(self, path: str) -> None:
         """Open a notebook, by its path in the working folder, and wait for its kernel.
 
@@ -113,6 +125,14 @@ class Lab:
         """Run every cell of the open notebook to its end; a cell that raises fails the test."""
         errors = self._evaluate(_RUN_ALL)
         assert not errors, "cells raised: " + "; ".join(errors)
+
+    def restart_kernel(self) -> None:
+        """Begin the open notebook again with a fresh kernel."""
+        self._evaluate(_RESTART)
+
+    def open_path(self) -> str | None:
+        """Path in the working folder of the document that lies on top, None while there is none."""
+        return self._evaluate(_PATH)
 
     def save(self) -> None:
         """Save the open notebook."""

@@ -1,0 +1,235 @@
+"""The chapters as notebooks: each in its frame, tidy when stored, and all in order on one design file."""
+import json
+import re
+import subprocess
+import sys
+
+import nbformat
+import pytest
+from classroom import NOTEBOOKS, cells, run
+from nbclient import NotebookClient
+from nbformat.v4 import new_code_cell
+
+from lathe_course.course import workspace
+from lathe_course.design import design_file as files
+from lathe_course.design.lathe import CHAPTERS, LATHE
+
+#: chapters whose decisions stand in the chain already, while the notebook comes later
+LATER = {"07"}
+WIDGET = "application/vnd.jupyter.widget-view+json"
+
+each = pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+
+
+def read(path):
+    return nbformat.read(path, as_version=4)
+
+
+def number(path):
+    return path.stem[:2]
+
+
+def text(path):
+    """All that is written between the code cells."""
+    return "\n\n".join(cell.source for cell in read(path).cells if cell.cell_type == "markdown")
+
+
+# --- the frame --------------------------------------------------------------------------------------
+def test_every_chapter_has_its_notebook_and_every_notebook_its_chapter():
+    assert [number(path) for path in NOTEBOOKS] == [chapter for chapter in CHAPTERS if chapter not in LATER]
+
+
+@each
+def test_the_head_says_question_time_and_what_is_needed(path):
+    head = read(path).cells[0].source
+    assert head.startswith(f"# {number(path)} {CHAPTERS[number(path)]}\n")
+    assert re.search(r"^\*\*.+\?\*\*$", head, re.MULTILINE), "the question of the chapter, in bold"
+    assert "*You need:*" in head and "Run All Cells" in head
+    assert 5 <= int(re.search(r"\*Time:\* (\d+) minutes", head)[1]) <= 30
+
+
+def test_the_first_answer_comes_within_half_an_hour():
+    first = [path for path in NOTEBOOKS if number(path) in ("00", "01", "02")]
+    assert sum(int(re.search(r"\*Time:\* (\d+) minutes", text(path))[1]) for path in first) <= 30
+
+
+@each
+def test_the_first_cell_opens_the_chapter(path):
+    assert cells(path)[0] == f'from lathe_course.course import open_chapter\nchapter = open_chapter("{number(path)}")\nchapter'
+
+
+@each
+def test_little_code_is_visible(path):
+    sources = cells(path)
+    for source in sources:
+        most = 6 if source.startswith("chapter.check(") else 4          # a check lists its answers
+        assert len(source.splitlines()) <= most, source
+        assert len([line for line in source.splitlines() if re.match(r"chapter\.", line)]) <= 1, f"one call a cell: {source}"
+    assert len(sources) <= 16
+    code, prose = sum(map(len, sources)), len(text(path))
+    assert code < prose / 3, f"{code} letters of code beside {prose} of prose"
+
+
+@each
+def test_cautions_stand_where_the_findings_have_them(path):
+    cautions = [rule for rule in LATHE.limits.values() if rule.chapter == number(path) and rule.caution]
+    if cautions:
+        assert "\n## Caution\n" in "\n" + text(path)
+        caution = ("\n" + text(path)).split("\n## Caution\n")[1].split("\n## ")[0]
+        assert re.search(r"rules|licensed|guidance|local|stamped", caution), "it defers to those who know the place"
+
+
+@each
+def test_the_mentor_s_note_is_folded(path):
+    last = [cell for cell in read(path).cells if cell.cell_type == "markdown"][-1].source
+    assert last.startswith("<details>") and "<summary><b>For the mentor</b></summary>" in last and last.rstrip().endswith("</details>")
+    assert "<details open" not in text(path)
+    assert len(last.split()) > 60, "something to do at a real machine"
+
+
+@each
+def test_only_chapters_that_exist_are_named(path):
+    there = {number(path) for path in NOTEBOOKS}
+    for named in re.findall(r"[Cc]hapters? (\d\d)", text(path)):
+        assert named in there, f"chapter {named}"
+
+
+@each
+def test_every_name_in_a_cell_is_known(path, nowhere, monkeypatch):
+    """Running it asks each name of the chain, the pictures and the findings; here every decision is of the chain too."""
+    lesson = run(path, monkeypatch)
+    assert lesson.chapter.number == number(path)
+    assert all(set(play.controls) <= set(LATHE.decisions) for _, play in lesson.plays)
+    decided = [name for keep in lesson.keeps for name in keep.controls]
+    assert len(decided) == len(set(decided)), "a decision is settled once in a chapter"
+    settled_here = {name for name, decision in LATHE.decisions.items() if decision.chapter == number(path)}
+    if settled_here and decided:
+        assert settled_here <= set(decided), f"not settled anywhere: {sorted(settled_here - set(decided))}"
+
+
+# --- what is stored ---------------------------------------------------------------------------------
+@each
+def test_stored_outputs_hold_nothing_of_one_machine_or_one_day(path):
+    notebook = read(path)
+    nbformat.validate(notebook)
+    assert notebook.metadata.kernelspec.name == "python3" and "widgets" not in notebook.metadata
+    for cell in notebook.cells:
+        if cell.cell_type != "code":
+            assert not cell.get("attachments")
+            continue
+        assert cell.execution_count and cell.outputs, f"not stored: {cell.source}"
+        for output in cell.outputs:
+            assert output.output_type in ("execute_result", "display_data") or output.get("name") == "stdout", output
+            stored = json.dumps(output)
+            for what, pattern in {"an address": r"0x[0-9a-f]{6}", "a date": r"\b20\d\d-\d\d-\d\d\b", "a path": r"(?<![\w/.<])/(home|tmp|root|usr|Users|work|opt)/",
+                                  "a Windows path": r"[A-Z]:\\\\\\\\", "an object": r"<[\w.]+ object"}.items():
+                assert not re.search(pattern, stored), f"{what} in {re.search(pattern, stored)[0]!r} of {cell.source}"
+
+
+@each
+def test_every_widget_has_a_plain_twin(path):
+    for cell in read(path).cells:
+        for output in cell.get("outputs", ()):
+            data = output.get("data", {})
+            if WIDGET in data:
+                assert data[WIDGET]["model_id"] == "made-when-run"
+                twin = data.get("text/plain", "")
+                assert twin and "HTML(" not in twin and "VBox(" not in twin, cell.source
+            assert "<svg" not in json.dumps(data), "pictures are drawn when the notebook runs"
+
+
+@each
+def test_size_of_the_stored_file(path):
+    assert path.stat().st_size < 150_000
+
+
+# --- all in order -----------------------------------------------------------------------------------
+#: the chapter that goes round once more: what others settled may be moved there
+REVISES = "15"
+#: stands below every guess and every panel of decisions: what a learner's hand does there
+_GUESS = """guess = list(chapter._guesses.values())[-1]
+guess.entry.value = chapter.evaluation.shown(guess.result)
+print(guess.reply.value.split(">")[-4] if "Kept." not in guess.reply.value else "Kept.")"""
+_DECIDE = """keep = chapter.last_keep
+for name, one in keep.controls.items():
+    if one.decision.free_text:
+        one.widget.value = f"our own {name}"
+    elif one.decision.numeric and not one.decision.preferred:
+        stops = [v for _, v in getattr(one.widget, "options", ())] or [one.widget.value - one.widget.step, one.widget.value + one.widget.step]
+        one.widget.value = stops[-1] if one.widget.value < getattr(one.widget, "max", stops[-1]) else stops[0]
+keep.reason.value = f"settled in {chapter.number}"
+moved = {name: one.written for name, one in keep.controls.items() if one.moved}
+keep.button.click()
+import json; print(json.dumps([moved, "Kept in design.toml." in keep.reply.value]))"""
+_LAST = "import json; print(json.dumps({name: choice.written for name, choice in chapter.session.design.choices.items()}))"
+
+
+def attend(path):
+    """Run a notebook of a working folder with a learner's hand in it; gives the notebook and what was settled in it."""
+    notebook, settled = read(path), {}
+    for place in range(len(notebook.cells) - 1, -1, -1):
+        source = notebook.cells[place].source
+        if notebook.cells[place].cell_type == "code":
+            for call, hand in (("chapter.guess(", _GUESS), ("chapter.decide(", _DECIDE)):
+                if source.startswith(call):
+                    notebook.cells.insert(place + 1, new_code_cell(hand))
+    notebook.cells.append(new_code_cell(_LAST))
+    NotebookClient(notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}},
+                   store_widget_state=False).execute()
+    for cell in notebook.cells:
+        for output in cell.get("outputs", ()):
+            assert output.output_type != "error", f"{path.name}: {output}"          # a callback's error does not stop a run
+            assert output.get("name") != "stderr", f"{path.name}: {output}"
+        if cell.cell_type == "code" and cell.source == _GUESS:
+            assert cell.outputs[0].text.strip() == "Kept.", cell.outputs
+        if cell.cell_type == "code" and cell.source == _DECIDE:
+            moved, kept = json.loads(cell.outputs[0].text)
+            assert kept and moved
+            settled |= moved
+    return notebook, settled
+
+
+def plain(notebook):
+    """What a notebook shows, as plain text."""
+    return "\n".join(output.data.get("text/plain", "") for cell in notebook.cells for output in cell.get("outputs", ())
+                     if output.output_type == "execute_result")
+
+
+def test_all_chapters_in_order_on_one_design_file(tmp_path):
+    folder = tmp_path / "my-lathe"
+    workspace.prepare(folder)
+    design = folder / workspace.DESIGN_FILE
+    settled, where, before = {}, {}, ""
+    for path in sorted((folder / "notebooks").glob("*.ipynb")):
+        notebook, here = attend(path)
+        assert number(path) == REVISES or not set(here) & set(settled), "each chapter settles its own"
+        settled |= here
+        where |= dict.fromkeys(here, number(path))
+        found = json.loads(notebook.cells[-1].outputs[0].text)
+        assert {name: found[name] for name in settled} == settled, f"{path.name} does not work on what was settled before it"
+        head = notebook.cells[1].outputs[0].data["text/plain"]
+        assert "in design.toml" in head
+        assert "Still from the demo" not in head or all(chapter in LATER for chapter in re.findall(r"\b(\d\d) [A-Z]", head.split("Still")[1])), head
+        if before:
+            assert plain(notebook) != plain(read(workspace.material("notebooks") / path.name)), "it shows the demo's figures still"
+        before = path.name
+    kept = files.load(design, LATHE)
+    decided = {name for name, choice in kept.choices.items() if choice.decided}
+    assert {LATHE.decisions[name].chapter for name in decided} == {decision.chapter for decision in LATHE.decisions.values()}
+    for name, written in settled.items():
+        assert kept.choices[name].written == written
+        assert kept.choices[name].reason == f"settled in {where[name]}"
+    assert set(kept.guesses) == {number(path) for path in NOTEBOOKS if "chapter.guess(" in "\n".join(cells(path))}
+    for name, written in settled.items():
+        if LATHE.decisions[name].free_text:
+            assert written == f"our own {name}"
+
+
+def test_stored_outputs_are_made_by_the_tool_that_is_named(tmp_path):
+    """The script that stores outputs gives a notebook back as it lies here."""
+    path = NOTEBOOKS[0]
+    copy = tmp_path / path.name
+    copy.write_bytes(path.read_bytes())
+    script = path.parents[1] / "tests" / "store_outputs.py"
+    subprocess.run([sys.executable, script, copy], check=True, timeout=120, capture_output=True)
+    assert copy.read_text(encoding="utf-8") == path.read_text(encoding="utf-8")
