@@ -26,12 +26,14 @@ def _months(e: Evaluation) -> dict[tuple[str, str], Any]:
             for thing, there in zip(("hours", "money"), there_all)}
 
 
-def _spread(values: Any) -> tuple[float, float, float]:
-    return tuple(float(v) for v in np.quantile(np.atleast_1d(values), (0.1, 0.5, 0.9)))
+def _ends(e: Evaluation) -> dict[tuple[str, str], tuple[float, float, float]]:
+    """Low end, likely figure and high end of each: the likely one is what the findings speak of."""
+    low_high = {key: np.quantile(np.atleast_1d(value), (0.1, 0.9)) for key, value in _months(e).items()}
+    return {key: (float(low_high[key][0]), float(value), float(low_high[key][1])) for key, value in _months(e.central).items()}
 
 
 def _hours_words(e: Evaluation) -> str:
-    ends = {key: _spread(value) for key, value in _months(e).items()}
+    ends = _ends(e)
     told = []
     for mood in ("can", "should"):
         hours, money = ends[mood, "hours"], ends[mood, "money"]
@@ -44,9 +46,8 @@ def _hours_words(e: Evaluation) -> str:
 @picture("How many months the hours and the money ask for", _hours_words, panels=((0.155, 0.15, 0.82, 0.74),))
 def hours_and_money(e: Evaluation, axes: Axes) -> None:
     """Four bars, by hours and by money, as you can and as you should, against patience."""
-    months = _months(e)
     patience = middle(e, "patience")
-    ends = {key: _spread(value) for key, value in months.items()}
+    ends = _ends(e)
     axes.set_xlim(0, 1.28 * max(patience, max(high for *_, high in ends.values())))
     axes.set_ylim(-0.75, 5.2)
     rows = {("can", "hours"): 4.0, ("can", "money"): 3.0, ("should", "hours"): 1.0, ("should", "money"): 0.0}
