@@ -3,11 +3,12 @@
 The aim is a median under 100 ms and nineteen of twenty moves under 200 ms, on a quiet machine of
 two cores.  Milliseconds differ from machine to machine, so a move is held against a plain drawing
 made in the same minute: one kept figure of 6 by 4 inches with two lines and three texts, written
-as SVG.  On a quiet machine of two cores, as they are let by the hour, that took 12.5 ms (median of
-three times 200), so the aim is 100/12.5 and 200/12.5 times as long.
+as SVG.  On a quiet machine of two cores that took 12.5 ms (median of three times 200), so the aim
+is 100/12.5 and 200/12.5 times as long.
 
 The slowest moves are those in which Python tidies up its memory, about one in fifteen.
 """
+import functools
 import io
 import itertools
 import statistics
@@ -71,7 +72,7 @@ def moves(play):
         widget, place = play.controls[name].widget, next(ways[name])
         if place == widget.value:
             continue
-        found.append(seconds(lambda: setattr(widget, "value", place)))
+        found.append(seconds(functools.partial(setattr, widget, "value", place)))
         if len(found) == MOVES:
             return found
 

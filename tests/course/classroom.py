@@ -46,19 +46,21 @@ def run(path: Path, monkeypatch: Any) -> Lesson:
     """Run every code cell of a notebook; what a cell raises is raised here."""
     lesson = Lesson(path)
 
-    def noted(method: str, note: Callable[[Any, tuple], None]) -> None:
+    def noted(method: str, note: Callable[[Any, tuple], None]) -> Callable[..., Any]:
         usual = getattr(chapter_module.Chapter, method)
 
         def call(self: Any, *given: Any, **more: Any) -> Any:
             made = usual(self, *given, **more)
             note(self, given)
             return made
-        monkeypatch.setattr(chapter_module.Chapter, method, call)
+        return call
 
-    with monkeypatch.context() as monkeypatch:
-        noted("play", lambda chapter, given: lesson.plays.append((given[0], chapter.last_play)))
-        noted("decide", lambda chapter, given: lesson.keeps.append(chapter.last_keep))
-        noted("check", lambda chapter, given: lesson.checks.append(chapter.last_check))
+    notes = {"play": lambda chapter, given: lesson.plays.append((given[0], chapter.last_play)),
+             "decide": lambda chapter, given: lesson.keeps.append(chapter.last_keep),
+             "check": lambda chapter, given: lesson.checks.append(chapter.last_check)}
+    with monkeypatch.context() as watched:
+        for method, note in notes.items():
+            watched.setattr(chapter_module.Chapter, method, noted(method, note))
         for source in cells(path):
             lesson.shown.append(_last_value(source, lesson.names))
     return lesson
@@ -68,7 +70,7 @@ def _last_value(source: str, names: dict[str, Any]) -> Any:
     """Run a cell; the value of its last line is what it shows."""
     tree = ast.parse(source)
     last = tree.body.pop() if isinstance(tree.body[-1], ast.Expr) else None
-    exec(compile(tree, "<cell>", "exec"), names)
+    exec(compile(tree, "<cell>", "exec"), names)        # noqa: S102  our own notebooks
     return None if last is None else eval(compile(ast.Expression(last.value), "<cell>", "eval"), names)
 
 

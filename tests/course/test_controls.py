@@ -1,4 +1,5 @@
 """Controls made from decisions: sensible in both systems, and never a change nobody made."""
+import itertools
 import math
 
 import ipywidgets as widgets
@@ -78,7 +79,7 @@ def test_inch_steps_are_those_of_an_inch_rule():
     for name in ("centre_height", "bearing_span", "feed", "tool_shank"):
         one = control(design("inch"), name)
         values = [value for value, _ in stops(one.widget) if value != one.widget.value]
-        step = round(min(after - before for before, after in zip(values, values[1:])), 9)
+        step = round(min(after - before for before, after in itertools.pairwise(values)), 9)
         assert f"{step:e}"[0] in "125", name
         mm = LATHE.decisions[name].step
         assert 0.6 < step * 25.4 / mm < 2.6, f"{name}: a step of {step} in for one of {mm} mm"

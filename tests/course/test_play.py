@@ -13,7 +13,6 @@ from lathe_course.design.demos import DEMOS
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
-
 #: (control, form of the bed) -> why it truly moves nothing there
 IDLE = {("bed_wall", "two round bars"): "a solid bar has no wall"}
 
