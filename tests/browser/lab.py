@@ -20,7 +20,7 @@ from typing import Any, Self
 
 from playwright.sync_api import Locator, Page, sync_playwright
 
-from lathe_course.course.serve import LAB_SETTINGS
+from lathe_course.course.serve import FIRST_PAGE, LAB_SETTINGS
 
 START_WITHIN = 120.0            # seconds, for the server to print its address
 ANSWER_WITHIN = 60_000          # milliseconds, for anything in the browser
@@ -111,8 +111,8 @@ class Lab:
         self.page.goto(self.address)
         self.page.wait_for_function("window.jupyterapp !== undefined")
         self._evaluate("async () => { await window.jupyterapp.restored; }")
-        # the page opens the first chapter by itself, and would lay it over what a test opens before
-        self.changed(self.open_path, None, within=60.0)
+        # the address opens the first chapter, after what was open last; it would lie over what a test opens meanwhile
+        self.changed(lambda: self.open_path() == FIRST_PAGE, False, within=START_WITHIN)
 
     def open_notebook(self, path: str) -> None:
         """Open a notebook, by its path in the working folder, and wait for its kernel.

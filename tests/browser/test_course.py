@@ -44,7 +44,7 @@ def on_disk(lab):
 
 def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
     lab = open_lab()
-    assert lab.changed(lab.open_path, None) == "notebooks/00_start_here.ipynb", "the first thing to see is chapter 00"
+    assert lab.open_path() == "notebooks/00_start_here.ipynb", "the first thing to see is chapter 00"
     lab.page.get_by_role("heading", name="00 Start here").wait_for()
 
     lab.open_notebook(CHAPTER)
