@@ -4,6 +4,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any, Callable
 
+from IPython import get_ipython
+
 from ..design.demos import demo
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
@@ -34,7 +36,7 @@ class Session:
             self._open()
         self.opened: Design = self.design          # as it was when the chapter was opened
         self._evaluation: Evaluation | None = None
-        self._listeners: list[Callable[[], None]] = []
+        self._listeners: list[tuple[tuple[str, int] | None, Callable[[], None]]] = []
 
     def _open(self) -> None:
         from ..design.design_file import DesignFile, backup_of
@@ -91,7 +93,7 @@ class Session:
         self._tell()
 
     def _tell(self) -> None:
-        for listener in self._listeners:
+        for _, listener in list(self._listeners):
             listener()
 
     def keep(self, because: str = "", **changes: Any) -> Design:
@@ -99,5 +101,16 @@ class Session:
         return self.change(lambda design: without_borrowed_reasons(design, changes).with_(because, **changes))
 
     def when_changed(self, listener: Callable[[], None]) -> None:
-        """Call ``listener`` after every kept change."""
-        self._listeners.append(listener)
+        """Call ``listener`` after every kept change, until the cell that asks for it is run again."""
+        run = _cell_run()
+        if run is not None:
+            self._listeners = [(other, old) for other, old in self._listeners if other is None or other[0] != run[0] or other[1] == run[1]]
+        self._listeners.append((run, listener))
+
+
+def _cell_run() -> tuple[str, int] | None:
+    """Which cell of the notebook is being run, and for the how manyth time; None outside of a notebook."""
+    shell = get_ipython()
+    message = getattr(shell, "parent_header", None) or {}
+    cell = message.get("metadata", {}).get("cellId")
+    return (cell, shell.execution_count) if cell else None

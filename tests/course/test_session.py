@@ -194,3 +194,13 @@ def test_a_key_nobody_knows_is_remarked_and_kept(design_file):
     assert "colour" in repr(chapter)
     chapter.keep(centre_height="80 mm")
     assert 'colour = "green"' in design_file.read_text()
+
+
+def test_a_cell_that_is_run_again_leaves_no_old_panel_listening(monkeypatch):
+    told = []
+    session, run = Session(), iter([("a", 1), ("a", 1), ("b", 2), ("a", 3), None])
+    monkeypatch.setattr("lathe_course.course.session._cell_run", lambda: next(run))
+    for name in ("first", "also first", "other cell", "first again", "not in a cell"):
+        session.when_changed(lambda name=name: told.append(name))
+    session.keep(centre_height="80 mm")
+    assert told == ["other cell", "first again", "not in a cell"]
