@@ -3,6 +3,7 @@ import errno
 import json
 import os
 import pathlib
+import tempfile
 
 import pytest
 
@@ -339,10 +340,24 @@ def test_a_folder_that_cannot_be_written(course, folder, monkeypatch, number, wo
     assert refusal(folder) == f"The working folder {folder} cannot be made ready: {words} ({folder / workspace.RECORD}). {cure}"
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="the superuser may write anywhere")
-def test_a_read_only_folder(course, folder):
-    folder.mkdir(mode=0o555)
-    assert "you may not write there" in refusal(folder)
+@pytest.mark.skipif(os.name == "nt", reason="rights of folders are a matter of POSIX")
+def test_a_read_only_folder(monkeypatch):
+    """With the rights of a user who is not the administrator, to whom nothing is read-only."""
+    with tempfile.TemporaryDirectory() as place:        # the folders of the test run are private to its user
+        os.chmod(place, 0o755)
+        made = Course(pathlib.Path(place) / "course")
+        monkeypatch.setattr(workspace, "material", lambda shelf: made.root / shelf)
+        folder = pathlib.Path(place) / "my-lathe"
+        folder.mkdir(mode=0o555)
+        root = os.geteuid() == 0
+        if root:
+            os.seteuid(65534)
+        try:
+            said = refusal(folder)
+        finally:
+            if root:
+                os.seteuid(0)
+        assert "you may not write there" in said and not os.listdir(folder)
 
 
 def test_a_folder_inside_the_checkout(course, tmp_path):

@@ -3,6 +3,7 @@ import json
 import re
 import subprocess
 import sys
+from pathlib import Path
 
 import nbformat
 import pytest
@@ -230,6 +231,6 @@ def test_stored_outputs_are_made_by_the_tool_that_is_named(tmp_path):
     path = NOTEBOOKS[0]
     copy = tmp_path / path.name
     copy.write_bytes(path.read_bytes())
-    script = path.parents[1] / "tests" / "store_outputs.py"
+    script = Path(__file__).parents[1] / "store_outputs.py"
     subprocess.run([sys.executable, script, copy], check=True, timeout=120, capture_output=True)
     assert copy.read_text(encoding="utf-8") == path.read_text(encoding="utf-8")
