@@ -12,14 +12,14 @@ from .formula import Formula
 from .sources import cite
 from .units import InputProblem, Kind, in_unit, number, shown, unit_text
 
-__all__ = ["Working", "working", "plain_equation"]
+__all__ = ["Working", "plain_equation", "working"]
 
 # a symbol: a letter or a Greek command, with an optional subscript; or any other command, kept as it is
 _TOKEN = re.compile(r"(?P<name>\\[A-Za-z]+|[A-Za-z])(?P<sub>_(?:\{[^{}]*\}|[A-Za-z0-9]))?")
 _VERBATIM = re.compile(r"\\(?:mathrm|text|operatorname)\{[^{}]*\}")
 
 
-def working(formula: Formula, *args: Any, system: str = "mm", names: dict[str, str] | None = None, **kwargs: Any) -> "Working":
+def working(formula: Formula, *args: Any, system: str = "mm", names: dict[str, str] | None = None, **kwargs: Any) -> Working:
     """The working of one case, with inputs as text or quantities, as in calling the formula.
 
     Raises InputProblem for bad inputs, and for arrays: a blackboard shows one case.
@@ -40,7 +40,7 @@ class Working:
     doubts: tuple[str, ...] = ()
 
     @classmethod
-    def of(cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None) -> "Working":
+    def of(cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None) -> Working:
         """A working of inputs that are SI numbers already."""
         arrays = [name for name, value in values.items() if np.ndim(value)]
         if arrays:

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import difflib
 import warnings
-from typing import Any, Callable, Iterable
+from collections.abc import Callable, Iterable
+from typing import Any
 
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
@@ -29,10 +30,10 @@ from .speed_plate import cutting_speeds_page, speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .views import all_findings_page, decisions_page, findings_page, results_page, ripple_page, why_page
 
-__all__ = ["open_chapter", "Chapter"]
+__all__ = ["Chapter", "open_chapter"]
 
 
-def open_chapter(number: str, demo: str = "boat_shed") -> "Chapter":
+def open_chapter(number: str, demo: str = "boat_shed") -> Chapter:
     """Open a chapter on the design of the working folder, or on a demo where there is none."""
     if number not in CHAPTERS:
         raise InputProblem([("chapter", f"there is no chapter {number!r}; choose one of {', '.join(CHAPTERS)}.")])

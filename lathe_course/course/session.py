@@ -1,8 +1,9 @@
 """The design a notebook works on: the learner's file, or a demo where there is none."""
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Callable
+from typing import Any
 
 from IPython import get_ipython
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 import datetime
 import difflib
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Any, Mapping
+from typing import Any
 
 import numpy as np
 
 from .. import units
-from ..units import InputProblem, SYSTEMS
+from ..units import SYSTEMS, InputProblem
 from .chain import Chain
 from .jobs import Job, Jobs
 
@@ -26,7 +27,7 @@ class Choice:
     written: Any
     reason: str = ""
     decided: str = ""
-    earlier: tuple["Choice", ...] = ()
+    earlier: tuple[Choice, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,7 @@ class Design:
 
     # --- making -----------------------------------------------------------------------------------
     @classmethod
-    def from_written(cls, chain: Chain, written: Mapping[str, Any]) -> "Design":
+    def from_written(cls, chain: Chain, written: Mapping[str, Any]) -> Design:
         """A design from the plain mapping a design file holds; all problems are reported together.
 
         ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, earlier}),
@@ -118,7 +119,7 @@ class Design:
                 "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes)}
 
     # --- changing ---------------------------------------------------------------------------------
-    def with_(self, because: str = "", decided: str | None = None, **changes: Any) -> "Design":
+    def with_(self, because: str = "", decided: str | None = None, **changes: Any) -> Design:
         """A new design with some decisions or figures changed, as text such as ``centre_height="80 mm"``.
 
         The value that stood before is kept as history.  All problems are reported together.
@@ -146,7 +147,7 @@ class Design:
             raise InputProblem(problems)
         return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures))
 
-    def trying(self, **si_values: Any) -> "Design":
+    def trying(self, **si_values: Any) -> Design:
         """A new design with decisions at SI values (numbers or arrays), for a slider or a search; no history."""
         choices = dict(self.choices)
         for name, value in si_values.items():
@@ -155,13 +156,13 @@ class Design:
             choices[name] = Choice(value, None)
         return replace(self, choices=MappingProxyType(choices))
 
-    def guess(self, chapter: str, question: str, answer: str) -> "Design":
+    def guess(self, chapter: str, question: str, answer: str) -> Design:
         """A new design that remembers a guess."""
         guesses = {k: dict(v) for k, v in self.guesses.items()}
         guesses.setdefault(chapter, {})[question] = answer
         return replace(self, guesses=MappingProxyType(guesses))
 
-    def note(self, key: str, text: str) -> "Design":
+    def note(self, key: str, text: str) -> Design:
         """A new design with a note in the learner's words."""
         return replace(self, notes=MappingProxyType({**self.notes, key: text}))
 
@@ -176,7 +177,7 @@ class Design:
         values["jobs"] = self.jobs
         return values
 
-    def changed_from(self, other: "Design") -> set[str]:
+    def changed_from(self, other: Design) -> set[str]:
         """Names whose values differ between two designs."""
         def differs(a: Any, b: Any) -> bool:
             if a is b:

@@ -14,7 +14,7 @@ from .chain import Chain
 from .jobs import JOB_FIELDS
 from .toml_edit import Document, Writer
 
-__all__ = ["FORMAT", "format_of", "bring_forward", "Sifted", "sift"]
+__all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
 FORMAT = 1

@@ -2,8 +2,9 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, Iterable, Mapping
+from typing import Any
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from .. import units
 from ..tables import table
 from ..units import InputProblem, Kind, Length, Ratio
 
-__all__ = ["Job", "Jobs", "JOB_FIELDS"]
+__all__ = ["JOB_FIELDS", "Job", "Jobs"]
 
 #: field -> (kind, what it means); text fields have no kind
 JOB_FIELDS: dict[str, tuple[Kind | None, str]] = {
@@ -51,7 +52,7 @@ class Job:
         return self.length < 0.5 * self.diameter
 
     @classmethod
-    def read(cls, written: Mapping[str, Any]) -> "Job":
+    def read(cls, written: Mapping[str, Any]) -> Job:
         """A job from text; all that is wrong is reported together."""
         problems, values = [], {}
         name = str(written.get("name", "")).strip() or "a job without a name"

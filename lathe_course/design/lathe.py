@@ -2,7 +2,7 @@
 from .chain import Chain
 from .chapters import bed, cutting_speeds, forces, purpose, rigidity, specification, spindle
 
-__all__ = ["LATHE", "CHAPTERS"]
+__all__ = ["CHAPTERS", "LATHE"]
 
 _ROOMS = (purpose, specification, cutting_speeds, forces, spindle, bed, rigidity)
 

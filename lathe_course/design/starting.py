@@ -1,7 +1,7 @@
 """Starting a design from a demo, and editing its list of jobs: both give a new design."""
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Any
@@ -11,7 +11,7 @@ from .demos import DEMOS, demo
 from .design import Design
 from .jobs import Job, Jobs
 
-__all__ = ["in_system", "without_borrowed_reasons", "start_from", "with_job", "without_job"]
+__all__ = ["in_system", "start_from", "with_job", "without_borrowed_reasons", "without_job"]
 
 
 def start_from(design: Design, name: str) -> Design:

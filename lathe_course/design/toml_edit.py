@@ -13,7 +13,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, InlineTable, Whitespace
 
-__all__ = ["Writer", "PlainWriter", "TomlWriter", "merge", "same"]
+__all__ = ["PlainWriter", "TomlWriter", "Writer", "merge", "same"]
 
 Document = MutableMapping[str, Any]
 

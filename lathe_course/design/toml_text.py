@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-__all__ = ["Damaged", "TomlText", "key_text", "decode"]
+__all__ = ["Damaged", "TomlText", "decode", "key_text"]
 
 Keys = tuple[str | int, ...]
 _BOM = b"\xef\xbb\xbf"
@@ -139,7 +139,7 @@ def key_text(path: Sequence[str | int]) -> str:
 
 # --- where each key stands --------------------------------------------------------------------------
 _TOKEN = re.compile(r'"""(?:\\.|[^\\])*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*|[\[{]|[\]}]|\n|=|'
-                    r'[^\S\n]+|[^"\'#\[\]{}\n=\s]+|.', re.S)
+                    r'[^\S\n]+|[^"\'#\[\]{}\n=\s]+|.', re.DOTALL)
 
 
 def _statements(text: str) -> Iterator[tuple[int, Keys]]:

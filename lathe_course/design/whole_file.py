@@ -17,7 +17,7 @@ from pathlib import Path
 
 from filelock import FileLock, Timeout
 
-__all__ = ["ChangedMeanwhile", "Busy", "write_whole", "one_writer", "sweep", "in_words"]
+__all__ = ["Busy", "ChangedMeanwhile", "in_words", "one_writer", "sweep", "write_whole"]
 
 PATIENCE = 10.0                 # seconds to wait for another writer
 _UNFINISHED = ".part"
