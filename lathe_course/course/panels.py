@@ -14,7 +14,8 @@ import ipywidgets as widgets
 __all__ = ["Live", "Page", "Panel", "escape", "table_html", "table_text"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
-STYLE = ("<style>.lc table{border-collapse:collapse;margin:.3em 0}"
+# controls and tables in the size of the chapter's own letters, so that a wall shows all alike
+STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{font-size:inherit}.lc table{border-collapse:collapse;margin:.3em 0}"
          ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
          ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
          ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
