@@ -38,8 +38,8 @@ class Table(Mapping[str, Mapping[str, Any]]):
             return self._rows[key]
         except (KeyError, TypeError):
             wanted = str(key)
-            close = difflib.get_close_matches(wanted.lower(), [k.lower() for k in self._rows], n=3, cutoff=0.3)
-            near = [k for k in self._rows if k.lower() in close]
+            by_lower = {k.lower(): k for k in self._rows}
+            near = [by_lower[k] for k in difflib.get_close_matches(wanted.lower(), by_lower, n=3, cutoff=0.3)]
             near += [k for k in self._rows if k not in near and wanted and wanted.lower() in k.lower()]
             offer = f"the nearest names are {', '.join(near)}" if near else f"choose one of {', '.join(self._rows)}"
             raise InputProblem([(self.name, f"{wanted!r} is not in the table of {self.name.replace('_', ' ')}; {offer}.")]) from None
