@@ -9,7 +9,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.levers import room
 from ..design.ripple import ripple
@@ -137,13 +136,8 @@ class Keep:
         before = self.session.evaluation
         reason = self.reason.value.strip()
         moved = {name: one.written for name, one in self.controls.items() if one.moved}
-
-        def settle(design: Design) -> Design:
-            # what was left alone is settled as the file has it now: another notebook may have changed it meanwhile
-            alone = {name: design.choices[name].written for name in self.controls if name not in moved}
-            return design.with_(reason, **moved).with_("" if moved else reason, **alone)
         try:
-            self.session.change(settle)
+            self.session.keep(reason, left_alone=[name for name in self.controls if name not in moved], **moved)
         except InputProblem as problem:
             self._say(f"<p><b>Not kept.</b> {_lines(problem)}</p>")
             return

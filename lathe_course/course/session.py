@@ -1,7 +1,7 @@
 """The design a notebook works on: the learner's file, or a demo where there is none."""
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +11,7 @@ from ..design.demos import demo
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
-from ..design.starting import without_borrowed_reasons
+from ..design.starting import settle
 from ..units import InputProblem
 from .turns import in_turn
 from .workspace import design_path
@@ -97,9 +97,9 @@ class Session:
         for _, listener in list(self._listeners):
             listener()
 
-    def keep(self, because: str = "", **changes: Any) -> Design:
-        """Keep decisions (or figures of the learner's own) with a reason."""
-        return self.change(lambda design: without_borrowed_reasons(design, changes).with_(because, **changes))
+    def keep(self, because: str = "", left_alone: Iterable[str] = (), **changes: Any) -> Design:
+        """Keep decisions (or figures of the learner's own) with a reason; ``left_alone`` as the file has them now."""
+        return self.change(lambda design: settle(design, because, changes, left_alone))
 
     def when_changed(self, listener: Callable[[], None]) -> None:
         """Call ``listener`` after every kept change, until the cell that asks for it is run again."""

@@ -11,7 +11,7 @@ from .demos import DEMOS, demo
 from .design import Design
 from .jobs import Job, Jobs
 
-__all__ = ["in_system", "start_from", "with_job", "without_borrowed_reasons", "without_job"]
+__all__ = ["in_system", "settle", "start_from", "with_job", "without_job"]
 
 
 def start_from(design: Design, name: str) -> Design:
@@ -26,7 +26,20 @@ def start_from(design: Design, name: str) -> Design:
     return replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name)
 
 
-def without_borrowed_reasons(design: Design, names: Iterable[str]) -> Design:
+def settle(design: Design, because: str, changes: Mapping[str, Any], left_alone: Iterable[str] = ()) -> Design:
+    """The design with decisions (or figures of the learner's own) settled.
+
+    ``changes`` maps names to what was written; ``left_alone`` are decisions that become the
+    learner's as they stand.  The reason goes to what was changed, or to all if nothing was.
+    Raises InputProblem with all that is wrong.
+    """
+    left_alone = tuple(left_alone)
+    design = _without_borrowed_reasons(design, (*changes, *left_alone))
+    alone = {name: design.choices[name].written for name in left_alone}
+    return design.with_(because, **changes).with_("" if changes else because, **alone)
+
+
+def _without_borrowed_reasons(design: Design, names: Iterable[str]) -> Design:
     """The design with the demo's reasons taken off these decisions, where they still are the demo's.
 
     Who keeps a decision as it stands makes the figure theirs, but not another's words.

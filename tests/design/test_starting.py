@@ -2,7 +2,7 @@
 import pytest
 
 from lathe_course.design.demos import demo
-from lathe_course.design.starting import in_system, start_from, with_job, without_borrowed_reasons, without_job
+from lathe_course.design.starting import in_system, settle, start_from, with_job, without_job
 from lathe_course.units import InputProblem
 
 JOB = {"name": "cleat pin", "material": "bronze", "diameter": "12 mm", "length": "40 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.1"}
@@ -28,10 +28,17 @@ def test_an_unknown_demo_is_refused_with_the_nearest():
 def test_a_kept_figure_does_not_take_over_the_words_of_the_demo():
     before = demo("boat_shed")
     assert before.choices["between_centres"].reason
-    kept = without_borrowed_reasons(before, ["between_centres"]).with_(between_centres="300 mm")
-    assert kept.choices["between_centres"].reason == "" and kept.choices["between_centres"].decided
+    for kept in (settle(before, "", {"between_centres": "300 mm"}), settle(before, "", {}, ["between_centres"])):
+        assert kept.choices["between_centres"].reason == "" and kept.choices["between_centres"].decided
     own = before.with_("our longest oar pin", between_centres="300 mm")
-    assert without_borrowed_reasons(own, ["between_centres"]).choices["between_centres"].reason == "our longest oar pin"
+    assert settle(own, "", {}, ["between_centres"]).choices["between_centres"].reason == "our longest oar pin"
+
+
+def test_a_reason_goes_to_what_was_changed_or_to_all_if_nothing_was():
+    moved = settle(demo("boat_shed"), "our own", {"centre_height": "80 mm"}, ["between_centres"])
+    assert [moved.choices[name].reason for name in ("centre_height", "between_centres")] == ["our own", ""]
+    as_it_is = settle(demo("boat_shed"), "our own", {}, ["centre_height", "between_centres"])
+    assert {as_it_is.choices[name].reason for name in ("centre_height", "between_centres")} == {"our own"}
 
 
 def test_jobs_are_added_changed_and_taken_off():
