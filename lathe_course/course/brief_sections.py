@@ -17,7 +17,7 @@ from ..design.levers import levers, room
 from ..units import Kind
 from .brief_drawing import drawing_to_scale, figure
 from .brief_sources import sources_used
-from .closing import ABOUT_THE_WAYS, find_out, going_either_way, grounds, ways_forward
+from .closing import ABOUT_THE_WAYS, either_way_sentence, find_out, grounds, ways_forward
 from .essentials import KEY_RESULTS, SIZES
 from .plain_text import NO_LEVER, how_sure, tally
 from .views import verdict
@@ -242,12 +242,9 @@ def cautions(e: Evaluation) -> str:
 def rests_on(e: Evaluation) -> str:
     """What is worked out, what is judged, and the sources."""
     rows = [(ground.what, len(ground.labels), ground.such_as) for ground in grounds(e) if ground.labels]
-    either = going_either_way(e)
-    said = (f"{len(e.findings) - len(either)} of {len(e.findings)} findings come out the same in every draw."
-            + (f" {len(either)} could go either way: {', '.join(either)}." if either else ""))
     listed = "".join(f"<p><b>{text(standing[0].upper() + standing[1:])}:</b> {'; '.join(f'{text(title)} ({count})' for title, count in titles)}.</p>"
                      for standing, titles in sources_used(e).items())
-    return _section("What these figures rest on", _table(rows, ("the findings rest on", "how many", "such as"), numeric=(1,)), _paragraph(said),
+    return _section("What these figures rest on", _table(rows, ("the findings rest on", "how many", "such as"), numeric=(1,)), _paragraph(either_way_sentence(e)),
                     "<h3>Sources used, and in how many places</h3>", f'<div class="sources">{listed}</div>')
 
 

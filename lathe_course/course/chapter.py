@@ -23,7 +23,6 @@ from .closing import brief_page, find_out_page, open_levers_page, standing_page,
 from .essentials import DRAWS
 from .guess import Guess
 from .panels import Live, Page, Panel, escape
-from .pictures import PICTURES
 from .play import Keep, Play, turning
 from .session import Session
 from .speed_plate import cutting_speeds_page, speed_plate
@@ -139,8 +138,6 @@ class Chapter:
             self._need(name)
         for name in findings or ():
             self._need_finding(name)
-        if picture not in PICTURES:
-            raise InputProblem([("picture", f"there is no picture called {picture!r}; choose one of {', '.join(PICTURES)}.")])
         if findings is None and decisions:
             findings = [name for name, limit in LATHE.limits.items() if limit.chapter == self.number]
         self.last_play = Play(self.session, decisions, picture, show, findings or (), DRAWS if draws else None, **extra)

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..design.evaluation import evaluate
 from ..units import shown
-from .panels import STYLE, Panel, escape, table_html
+from .panels import Panel, escape, framed, table_html
 from .session import Session
 from .turns import in_turn
 
@@ -23,7 +23,7 @@ class WhichCheck:
         self.choice = widgets.RadioButtons(options=list(options), value=None, layout=widgets.Layout(width="95%"))
         self.reply = widgets.HTML()
         self.choice.observe(lambda _: self._answer(), names="value")
-        self.widget = widgets.VBox([widgets.HTML(f'{STYLE}<div class="lc"><p>{escape(question)}</p></div>'), self.choice, self.reply])
+        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(question)}</p>")), self.choice, self.reply])
         session.when_changed(self._answer)
         self.outcomes()          # a change that cannot be read is found when the cell is written, not when it is answered
 
@@ -50,8 +50,7 @@ class WhichCheck:
         rows = [("as it is", self.session.evaluation.shown(self.result))] + [(words, shown(found[words], kind, system)) for words in order]
         word = "✓ Yes." if self.choice.value in best else "✗ Not quite."
         label = self.session.evaluation.chain.part(self.result).label
-        self.reply.value = (f'{STYLE}<div class="lc" aria-live="polite"><p><b>{word}</b> On your design, {escape(label)}:</p>'
-                            f"{table_html(rows, numeric=(1,))}</div>")
+        self.reply.value = framed(f"<p><b>{word}</b> On your design, {escape(label)}:</p>{table_html(rows, numeric=(1,))}", live=True)
 
     def panel(self) -> Panel:
         said = "\n".join(f"  ( ) {words}" for words in self.options)

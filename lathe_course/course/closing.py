@@ -22,7 +22,7 @@ from .session import Session
 from .views import verdict
 from .workspace import DESIGN_FILE
 
-__all__ = ["ABOUT_THE_WAYS", "FIND_OUT_HEAD", "Ground", "brief_page", "find_out", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
+__all__ = ["ABOUT_THE_WAYS", "FIND_OUT_HEAD", "Ground", "brief_page", "either_way_sentence", "find_out", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
            "ways_forward_page"]
 
 _LEVERS_SHOWN = 3
@@ -136,13 +136,17 @@ def going_either_way(evaluation: Evaluation) -> list[str]:
     return [finding.label for finding in evaluation.findings.values() if 0 < finding.sure < 1]
 
 
+def either_way_sentence(evaluation: Evaluation) -> str:
+    """How many findings come out alike in every draw, and which could go either way; needs draws."""
+    either, total = going_either_way(evaluation), len(evaluation.findings)
+    return (f"{total - len(either)} of {total} findings come out the same in every draw."
+            + (f" {len(either)} could go either way: {', '.join(either)}." if either else ""))
+
+
 def standing_page(evaluation: Evaluation) -> Page:
     """How much of a design is worked out, how much is judged, and what could still go either way; needs draws."""
     rows = [(ground.what, str(len(ground.labels)), ground.such_as) for ground in grounds(evaluation) if ground.labels]
-    either = going_either_way(evaluation)
-    total = len(evaluation.findings)
-    said = (f"{total - len(either)} of {total} findings come out the same in every draw."
-            + (f" {len(either)} could go either way: {', '.join(either)}." if either else ""))
+    said = either_way_sentence(evaluation)
     head = ("the findings rest on", "how many", "such as")
     return Page(table_html(rows, head, numeric=(1,)) + f"<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 

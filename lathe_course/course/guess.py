@@ -6,7 +6,7 @@ import ipywidgets as widgets
 from .. import units
 from ..design.evaluation import evaluate
 from ..units import InputProblem
-from .panels import STYLE, Page, Panel, escape
+from .panels import Page, Panel, escape, framed
 from .session import Session
 
 __all__ = ["Guess"]
@@ -26,7 +26,7 @@ class Guess:
         self.reply = widgets.HTML()
         self.button.on_click(lambda _: self._keep())
         self.entry.observe(lambda _: self._keep(), names="value")          # the key Enter keeps it as well
-        self.widget = widgets.VBox([widgets.HTML(f'{STYLE}<div class="lc"><p>{escape(question)}</p></div>'),
+        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(question)}</p>")),
                                     widgets.HBox([self.entry, self.button]), self.reply])
 
     @property
@@ -43,7 +43,7 @@ class Guess:
         self._say("Kept. Play on; you will meet it again further down.")
 
     def _say(self, markup: str) -> None:
-        self.reply.value = f'{STYLE}<div class="lc" aria-live="polite"><p>{markup}</p></div>'
+        self.reply.value = framed(f"<p>{markup}</p>", live=True)
 
     def panel(self) -> Panel:
         return Panel(self.widget, f"[a guess] {self.question}")

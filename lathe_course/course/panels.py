@@ -11,11 +11,13 @@ from typing import Any
 
 import ipywidgets as widgets
 
-__all__ = ["Live", "Page", "Panel", "escape", "table_html", "table_text"]
+from ..units import InputProblem
+
+__all__ = ["Live", "Page", "Panel", "escape", "framed", "not_kept", "table_html", "table_text"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
-STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{font-size:inherit}.lc table{border-collapse:collapse;margin:.3em 0}"
+STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{font-size:inherit;border-collapse:collapse;margin:.3em 0}"
          ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
          ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
          ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
@@ -24,6 +26,17 @@ STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{f
 
 def escape(text: Any) -> str:
     return html.escape(str(text), quote=False)
+
+
+def framed(markup: str, live: bool = False, dim: bool = False) -> str:
+    """Markup in the style of the course; ``live`` is read aloud when it changes, ``dim`` stands back."""
+    spoken = ' aria-live="polite"' if live else ""
+    return f'{STYLE}<div class="lc{" dim" if dim else ""}"{spoken}>{markup}</div>'
+
+
+def not_kept(problem: InputProblem) -> str:
+    """What is said when something could not be kept, each sentence on a line of its own."""
+    return f"<p><b>Not kept.</b> {escape(problem)}</p>".replace("\n", "<br>")
 
 
 class Panel:
@@ -47,7 +60,7 @@ class Page:
         self.markup, self.plain = markup, plain
 
     def _repr_html_(self) -> str:
-        return f'{STYLE}<div class="lc">{self.markup}</div>'
+        return framed(self.markup)
 
     def __repr__(self) -> str:
         return self.plain

@@ -14,8 +14,7 @@ from ..design.levers import room
 from ..design.ripple import ripple
 from ..units import InputProblem
 from .controls import Control, control
-from .panels import STYLE as PAGE_STYLE
-from .panels import Panel, escape, table_html
+from .panels import Panel, escape, framed, not_kept, table_html
 from .pictures import PICTURES
 from .session import Session
 from .style import Canvas
@@ -102,7 +101,7 @@ class Play:
                 for name, row in zip(self.results, results_rows(self.now, self.results, self.base))]
         table = table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) if rows else ""
         findings = findings_markup([self.now.findings[name] for name in self.findings], cautions=False) if self.findings else ""
-        return f'{PAGE_STYLE}<div class="lc" aria-live="polite">{table}{findings}</div>'
+        return framed(table + findings, live=True)
 
     # --- plain twin -------------------------------------------------------------------------------
     @property
@@ -139,7 +138,7 @@ class Keep:
         try:
             self.session.keep(reason, left_alone=[name for name in self.controls if name not in moved], **moved)
         except InputProblem as problem:
-            self._say(f"<p><b>Not kept.</b> {_lines(problem)}</p>")
+            self._say(not_kept(problem))
             return
         page = ripple_page(ripple(before, self.session.evaluation))
         kept = f"Kept in {escape(self.session.path.name)}." if self.session.path else "Kept in this notebook only: there is no working folder."
@@ -158,28 +157,23 @@ class Keep:
         design = self.session.design
         rooms = [room(design, name) for name, one in self.controls.items() if one.decision.numeric]
         lines = [str(one) for one in rooms if one.low_stop or one.high_stop]        # where nothing stops it, there is nothing to tell
-        self.room.value = f'{PAGE_STYLE}<div class="lc dim">{"".join(f"<p>{escape(line)}</p>" for line in lines)}</div>'
+        self.room.value = framed("".join(f"<p>{escape(line)}</p>" for line in lines), dim=True)
 
     def _say(self, markup: str) -> None:
-        self.reply.value = f'{PAGE_STYLE}<div class="lc" aria-live="polite">{markup}</div>'
+        self.reply.value = framed(markup, live=True)
 
     @property
     def plain(self) -> str:
-        design = self.session.design
         evaluation = self.session.evaluation
         rows = "\n".join(f"  {one.decision.label}: {evaluation.shown(name)}" for name, one in self.controls.items())
-        return f"[settle with a reason]\n{rows}" if design else ""
+        return f"[settle with a reason]\n{rows}"
 
     def panel(self) -> Panel:
         return Panel(self.widget, self.plain)
 
 
-def _lines(problem: InputProblem) -> str:
-    return escape(problem).replace("\n", "<br>")
-
-
 def _drawer(name: str) -> Callable[..., str]:
-    """``draw(evaluation, **extra)`` -> SVG, on a figure of its own."""
+    """``draw(evaluation, **extra)`` -> SVG, on a figure of its own; InputProblem for a picture nobody drew."""
     if name not in PICTURES:
         near = difflib.get_close_matches(name, PICTURES, n=3, cutoff=0.5) or sorted(PICTURES)
         raise InputProblem([("picture", f"there is no picture called {name!r}; did you mean {' or '.join(near)}?")])

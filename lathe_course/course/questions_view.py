@@ -11,7 +11,7 @@ from collections.abc import Callable
 import ipywidgets as widgets
 
 from ..units import InputProblem
-from .panels import STYLE, Panel, escape
+from .panels import Panel, escape, framed
 from .questions import Asked, Verdict, asked, check, normalised, questions
 from .questions.asked import LETTERS
 from .session import Session
@@ -57,10 +57,10 @@ class QuestionSheet:
         """A field for the learner's name."""
         entry = widgets.Text(value=self.name, placeholder="such as Sam or Sam Hill", description="my name",
                              continuous_update=False, layout=widgets.Layout(width="32em"))
-        reply = widgets.HTML(_markup(f"<p>The numbers below are for {escape(self.name or 'a guest')}.</p>"))
+        reply = widgets.HTML(framed(f"<p>The numbers below are for {escape(self.name or 'a guest')}.</p>"))
 
         def named(change: dict) -> None:
-            reply.value = _markup(f"<p>{escape(self.call(change['new']))}</p>")
+            reply.value = framed(f"<p>{escape(self.call(change['new']))}</p>")
         entry.observe(named, names="value")
         return Panel(widgets.VBox([entry, reply]), "[your name] Type it and press Enter; each name has numbers of its own.")
 
@@ -88,7 +88,7 @@ class QuestionSheet:
         def show() -> None:
             right = self.right()
             lines = "".join(f"<li>{id} {self._state(id, id in right)}</li>" for id in self.ids)
-            view.value = _markup(f"<p><b>{escape(self._count())}</b></p><ul>{lines}</ul>")
+            view.value = framed(f"<p><b>{escape(self._count())}</b></p><ul>{lines}</ul>")
         show()
         self._listeners["progress"] = show
         return Panel(view, self._count())
@@ -157,7 +157,7 @@ class Exercise:
         self._drawn_for = normalised(self.sheet.name)
         now = self.asked
         head = f"<p><b>{self.id}</b> <span class='dim'>{_LEVEL_WORDS[self.level]}</span></p>"
-        self._text.value = _markup(f"{head}<p>{escape(now.text)}</p>")
+        self._text.value = framed(f"{head}<p>{escape(now.text)}</p>")
         self._field = self._made_field(now)
         self._place.children = (self._field,)
         tried = self.sheet.tried(self.id)
@@ -187,7 +187,7 @@ class Exercise:
         tried = self.sheet.tried(self.id)
         earlier = ", ".join(f"{escape(given)} {verdict.sign}" for given, verdict in tried[:-1] if given)
         before = f"<p class='dim'>Tried before: {earlier}</p>" if earlier else ""
-        self._reply.value = _markup(f"<p><b>{verdict.sign}</b> {escape(verdict.said)}</p>{_folded(verdict)}{before}", live=True)
+        self._reply.value = framed(f"<p><b>{verdict.sign}</b> {escape(verdict.said)}</p>{_folded(verdict)}{before}", live=True)
 
     def _repr_mimebundle_(self, **options):
         return Panel(self.widget, repr(self))._repr_mimebundle_(**options)
@@ -204,7 +204,3 @@ def _folded(verdict: Verdict) -> str:
     title = "The working" if verdict.kind == "right" else "A hint"
     hint = f"<p>{escape(verdict.hint)}</p>" if verdict.hint else ""
     return f"<details><summary>{title}</summary>{hint}{workings}</details>"
-
-
-def _markup(inside: str, live: bool = False) -> str:
-    return f'{STYLE}<div class="lc"{" aria-live=polite" if live else ""}>{inside}</div>'

@@ -13,7 +13,7 @@ from ..design.ripple import ripple
 from ..design.starting import in_system, start_from, with_job, without_job
 from ..tables import table
 from ..units import InputProblem
-from .panels import STYLE, Page, Panel, escape, table_html, table_text
+from .panels import Page, Panel, escape, framed, not_kept, table_html, table_text
 from .session import Session
 
 __all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
@@ -34,13 +34,13 @@ class _Replying:
         try:
             self.session.change(change)
         except InputProblem as problem:
-            self._say(f"<p><b>Not kept.</b> {escape(problem)}</p>".replace("\n", "<br>"))
+            self._say(not_kept(problem))
             return False
         self._say(f"<p>{escape(said)}</p>")
         return True
 
     def _say(self, markup: str) -> None:
-        self.reply.value = f'{STYLE}<div class="lc" aria-live="polite">{markup}</div>'
+        self.reply.value = framed(markup, live=True)
 
 
 class StartPanel(_Replying):
@@ -96,7 +96,7 @@ class JobsPanel(_Replying):
         self.keep.on_click(lambda _: self._keep())
         self.drop.on_click(lambda _: self._drop())
         self.pick.observe(lambda _: self._fill(), names="value")
-        meanings = [widgets.HTML(f'{STYLE}<div class="lc dim">{escape(meaning)}</div>') for _, meaning in JOB_FIELDS.values()]
+        meanings = [widgets.HTML(framed(escape(meaning), dim=True)) for _, meaning in JOB_FIELDS.values()]
         rows = [widgets.HBox(pair, layout=widgets.Layout(align_items="center")) for pair in zip(self.fields.values(), meanings)]
         form = widgets.VBox([self.pick, *rows, widgets.HBox([self.keep, self.drop]), self.reply])
         self.widget = widgets.VBox([self.list, form])

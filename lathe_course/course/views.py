@@ -47,11 +47,9 @@ def findings_markup(findings: Iterable[Finding], cautions: bool = True) -> str:
     return f"<table>{''.join(rows)}</table>"
 
 
-def findings_page(findings: Iterable[Finding], heading: str = "") -> Page:
+def findings_page(findings: Iterable[Finding]) -> Page:
     findings = list(findings)
-    top = f"<p><b>{escape(heading)}</b></p>" if heading else ""
-    plain = "\n".join(([heading] if heading else []) + [f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in findings])
-    return Page(top + findings_markup(findings), plain)
+    return Page(findings_markup(findings), "\n".join(f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in findings))
 
 
 def all_findings_page(evaluation: Evaluation) -> Page:
@@ -98,10 +96,9 @@ def change_of(now: Evaluation, before: Evaluation, name: str) -> str:
     return f"{share:+.0%}" if abs(share) >= 0.0095 else f"{share:+.1%}"
 
 
-def results_page(evaluation: Evaluation, names: Iterable[str], heading: str = "") -> Page:
+def results_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
     rows = results_rows(evaluation, names)
-    top = f"<p><b>{escape(heading)}</b></p>" if heading else ""
-    return Page(top + table_html(rows, numeric=(1,)), "\n".join(([heading] if heading else []) + [table_text(rows)]))
+    return Page(table_html(rows, numeric=(1,)), table_text(rows))
 
 
 def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
@@ -161,8 +158,3 @@ def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     lines = [str(lever) for lever in found] or [NO_LEVER]
     markup = f"<p>{escape(head)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
     return Page(markup, "\n".join([head, *(f"  - {line}" for line in lines)]))
-
-
-def shown_guess(text: str, kind: units.Kind, system: str) -> str:
-    """A guess as people read it."""
-    return units.shown(units.read(text, kind, "your guess"), kind, system)

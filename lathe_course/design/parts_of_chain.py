@@ -137,7 +137,6 @@ class Result:
     inputs: tuple[str, ...]
     formula: Formula | None = None
     renamed: dict[str, str] = field(default_factory=dict)   # parameter of the formula -> name in the chain
-    equation: str = ""
     source: tuple[str, ...] = ()
     fixed: dict[str, float] = field(default_factory=dict)   # parameter of the formula -> the SI value it is held at
 
@@ -181,7 +180,7 @@ def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", fix
         def body(*values: Any) -> Any:
             return formula.si(**dict(zip(parameters, values)), **spare)
     return Result(name or formula.name, label or formula.title, formula.output, chapter, body, tuple(feeds.values()),
-                  formula, feeds, formula.equation, formula.source, spare)
+                  formula, feeds, formula.source, spare)
 
 
 @dataclass(frozen=True)
