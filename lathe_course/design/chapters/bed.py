@@ -69,7 +69,8 @@ def bed_length(between_centres, centre_height):
 @result(Mass("kg"), "mass of the bed", CHAPTER)
 def bed_mass(bed_section, bed_density, fill_density, bed_length):
     """Metal and fill of the section over the length of the bed."""
-    return (bed_section["area"] * bed_density + bed_section["fill_area"] * fill_density) * bed_length
+    per_length = bed.bed_mass_per_length.si
+    return bed.bed_mass.si(per_length(bed_section["area"], bed_density) + per_length(bed_section["fill_area"], fill_density), bed_length)
 
 
 _LOOP = {"loop_length": "loop_length"}

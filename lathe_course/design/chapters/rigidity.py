@@ -44,14 +44,12 @@ FIGURES = [
     Figure("direction_factor", "direction factor of chatter", Ratio(), CHAPTER, value=Range(0.3, 0.4, 0.5)),
 ]
 
-LINKS = ("chuck_give", "headstock_give", "saddle_give", "cross_slide_give", "top_give", "toolpost_give")
-
 
 def _at_size(figure: str, name: str, label: str, row: str):
     exponent = table("links")[row]["size_exponent"]
 
     def body(link, centre_height):
-        return link * (_REFERENCE / centre_height) ** exponent
+        return rigidity.link_compliance_at_size.si(link, centre_height / _REFERENCE, exponent)
     body.__name__, body.__doc__ = name, "The figure of the table carried over to this centre height: a larger machine of one shape is stiffer."
     return result(Compliance(), label, CHAPTER, source="common_practice, table of links", link=figure)(body)
 
@@ -79,24 +77,12 @@ def loop_compliance(machine_compliance, work_compliance):
     return machine_compliance + work_compliance
 
 
-@result(Force(), "force along the radius in the roughing cut", CHAPTER, source="common_practice, share of the cutting force")
-def rough_radial_force(cutting_force, radial_share):
-    """The share of the cutting force that pushes work and tool apart."""
-    return cutting_force * radial_share
-
-
 @result(Force(), "cutting force of the last cut", CHAPTER, source="kienzle, law of the cutting force")
 def finish_force(kc11, exponent, finish_feed, finish_depth, entering_angle, cut_condition):
     """The law of the cutting force for the finishing cut."""
     thickness = forces.chip_thickness.si(finish_feed, entering_angle)
     width = forces.chip_width.si(finish_depth, entering_angle)
     return forces.cutting_force.si(forces.specific_cutting_force.si(kc11, thickness, exponent), width, thickness, cut_condition)
-
-
-@result(Force(), "force along the radius in the last cut", CHAPTER, source="common_practice, share of the cutting force")
-def finish_radial_force(finish_force, radial_share):
-    """The share of the last cut's force that pushes work and tool apart."""
-    return finish_force * radial_share
 
 
 @result(Force(), "change of the radial force on the last cut", CHAPTER, source="common_practice, what uneven stock and a dulling tool change")
@@ -118,7 +104,12 @@ RESULTS = [
     _at_size("cross_slide_link", "cross_slide_give", "cross-slide at this size", "cross-slide"),
     _at_size("top_link", "top_give", "topslide or block at this size", "topslide"),
     _at_size("toolpost_link", "toolpost_give", "toolpost at this size", "toolpost"),
-    machine_compliance, work_compliance, loop_compliance, rough_radial_force, finish_force, finish_radial_force, changing_force, allowed_error,
+    machine_compliance, work_compliance, loop_compliance,
+    node(forces.radial_force, CHAPTER, name="rough_radial_force", label="force along the radius in the roughing cut", share="radial_share"),
+    finish_force,
+    node(forces.radial_force, CHAPTER, name="finish_radial_force", label="force along the radius in the last cut", cutting_force="finish_force",
+         share="radial_share"),
+    changing_force, allowed_error,
     node(rigidity.stiffness_of, CHAPTER, name="machine_stiffness", label="stiffness of the machine at the tool", compliance="machine_compliance"),
     node(rigidity.size_error, CHAPTER, name="size_error", label="error on the diameter that give leaves", force="changing_force", compliance="loop_compliance"),
     # even a steady push shows along the work: it gives at its worst place and hardly at its holding
