@@ -14,7 +14,6 @@ Two traps are dealt with here and nowhere else:
 """
 from __future__ import annotations
 
-import difflib
 import functools
 import math
 import re
@@ -23,6 +22,8 @@ from typing import Any
 
 import numpy as np
 import pint
+
+from .nearest import nearest_or_stop
 
 SYSTEMS = ("mm", "inch")
 
@@ -123,8 +124,7 @@ def _known_unit(text: str) -> pint.Unit:
         return registry().Unit(_spell(text))
     except pint.UndefinedUnitError as problem:
         name = str(problem.args[0]) if problem.args and isinstance(problem.args[0], str) else text
-        near = difflib.get_close_matches(name, _COMMON, n=3, cutoff=0.65)
-        hint = f"; did you mean {' or '.join(near)}?" if near else ""
+        hint = nearest_or_stop(name, _COMMON, most=3, cutoff=0.65).rstrip(".")
         raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
     except Exception:       # noqa: BLE001  what pint's parser raises on nonsense has no common ancestor
         raise _Refused(f"has {text!r} where a unit was expected") from None

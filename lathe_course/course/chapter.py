@@ -5,7 +5,6 @@ of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``wha
 """
 from __future__ import annotations
 
-import difflib
 import warnings
 from collections.abc import Callable, Iterable
 from typing import Any
@@ -16,6 +15,7 @@ from ..design.levers import room
 from ..design.ripple import ripple
 from ..design.why import why
 from ..formula import FORMULAS, Formula, ValidityWarning
+from ..nearest import nearest_or_stop
 from ..units import InputProblem
 from ..working import Working, working
 from .check import WhichCheck
@@ -275,7 +275,7 @@ class Chapter:
     def _need(self, name: str) -> None:
         if name not in LATHE.decisions and name not in LATHE.results and name not in LATHE.figures:
             known = [*LATHE.decisions, *LATHE.results, *LATHE.figures]
-            raise InputProblem([(name, f"there is no decision or result called {name!r}{_nearest(name, known)}")])
+            raise InputProblem([(name, f"there is no decision or result called {name!r}{nearest_or_stop(name, known, most=3)}")])
 
     def _need_decision(self, name: str) -> None:
         self._need(name)
@@ -291,15 +291,10 @@ class Chapter:
 
     def _need_finding(self, name: str) -> None:
         if name not in LATHE.limits:
-            raise InputProblem([(name, f"there is no finding called {name!r}{_nearest(name, LATHE.limits)}")])
-
-
-def _nearest(name: str, known: Iterable[str]) -> str:
-    near = difflib.get_close_matches(str(name), known, n=3, cutoff=0.5)
-    return f"; did you mean {' or '.join(near)}?" if near else "."
+            raise InputProblem([(name, f"there is no finding called {name!r}{nearest_or_stop(name, LATHE.limits, most=3)}")])
 
 
 def _formula(name: str) -> Formula:
     if name not in FORMULAS:
-        raise InputProblem([(name, f"there is no formula called {name!r}{_nearest(name, FORMULAS)}")])
+        raise InputProblem([(name, f"there is no formula called {name!r}{nearest_or_stop(name, FORMULAS, most=3)}")])
     return FORMULAS[name]

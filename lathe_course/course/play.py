@@ -1,7 +1,6 @@
 """Play: controls, a picture that follows them, and the figures and findings they move."""
 from __future__ import annotations
 
-import difflib
 import functools
 import itertools
 from collections.abc import Callable, Iterable
@@ -12,6 +11,7 @@ import ipywidgets as widgets
 from ..design.evaluation import Evaluation, evaluate
 from ..design.levers import room
 from ..design.ripple import ripple
+from ..nearest import nearest_or_all
 from ..units import InputProblem
 from .controls import Control, control
 from .panels import Panel, escape, framed, not_kept, table_html
@@ -175,8 +175,7 @@ class Keep:
 def _drawer(name: str) -> Callable[..., str]:
     """``draw(evaluation, **extra)`` -> SVG, on a figure of its own; InputProblem for a picture nobody drew."""
     if name not in PICTURES:
-        near = difflib.get_close_matches(name, PICTURES, n=3, cutoff=0.5) or sorted(PICTURES)
-        raise InputProblem([("picture", f"there is no picture called {name!r}; did you mean {' or '.join(near)}?")])
+        raise InputProblem([("picture", f"there is no picture called {name!r}; {nearest_or_all(name, sorted(PICTURES), most=3, cutoff=0.5)}")])
     return functools.partial(Canvas(key=str(next(_COUNT))).draw, PICTURES[name])
 
 

@@ -10,7 +10,6 @@ an untouched copy of an older course is told apart from a changed one.
 """
 from __future__ import annotations
 
-import difflib
 import errno
 import hashlib
 import json
@@ -22,6 +21,7 @@ from pathlib import Path
 
 from lathe_course.design import design_file
 from lathe_course.design.whole_file import in_words, write_whole
+from lathe_course.nearest import nearest_or_stop
 from lathe_course.units import InputProblem
 
 SHELVES = ("notebooks", "exercises")
@@ -230,8 +230,7 @@ def _chosen(name: str) -> str:
         if found:
             raise InputProblem([("fresh copy", f"{name!r} fits more than one file of the course: {_listed(found)}. "
                                                "Write one of them in full.")])
-    near = difflib.get_close_matches(wanted, [Path(n).stem for n in names], n=3, cutoff=0.4)
-    hint = f"; did you mean {' or '.join(near)}?" if near else "."
+    hint = nearest_or_stop(wanted, [Path(n).stem for n in names], most=3, cutoff=0.4)
     raise InputProblem([("fresh copy", f"The course has no file {name!r}{hint}")])
 
 

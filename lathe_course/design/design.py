@@ -2,7 +2,6 @@
 from __future__ import annotations
 
 import datetime
-import difflib
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -12,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from .. import units
+from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
 from .chain import Chain
 from .jobs import Job, Jobs
@@ -83,9 +83,7 @@ class Design:
         found = {}
         for name, entry in written.items():
             if name not in known:
-                near = difflib.get_close_matches(name, known, n=2, cutoff=0.5)
-                hint = f"; did you mean {' or '.join(near)}?" if near else "."
-                problems.append((name, f"there is no {what} called {name!r}{hint}"))
+                problems.append((name, f"there is no {what} called {name!r}{nearest_or_stop(name, known)}"))
                 continue
             entry = entry if isinstance(entry, Mapping) and "value" in entry else {"value": entry}
             try:
@@ -129,9 +127,8 @@ class Design:
         for name, given in changes.items():
             group, known = (choices, self.chain.decisions) if name in self.chain.decisions else (figures, self.chain.figures)
             if name not in known:
-                names = [*self.chain.decisions, *self.chain.figures]
-                near = difflib.get_close_matches(name, names, n=2, cutoff=0.5)
-                problems.append((name, f"there is no decision called {name!r}" + (f"; did you mean {' or '.join(near)}?" if near else ".")))
+                hint = nearest_or_stop(name, [*self.chain.decisions, *self.chain.figures])
+                problems.append((name, f"there is no decision called {name!r}{hint}"))
                 continue
             try:
                 value = known[name].read(given)

@@ -33,7 +33,6 @@ last change.
 from __future__ import annotations
 
 import copy
-import difflib
 import os
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
@@ -45,6 +44,7 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
+from ..nearest import nearest_or_all
 from ..units import InputProblem
 from . import whole_file
 from .chain import Chain
@@ -243,9 +243,7 @@ def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _F
     """
     path = Path(path).expanduser()
     if demo not in demos():
-        near = difflib.get_close_matches(demo, demos(), n=2, cutoff=0.4)
-        raise InputProblem([("demo", f"there is no demo called {demo!r}; " + (f"did you mean {' or '.join(near)}?" if near else
-                                                                              f"choose one of {', '.join(demos())}."))])
+        raise InputProblem([("demo", f"there is no demo called {demo!r}; {nearest_or_all(demo, demos())}")])
     if chain is not None:
         load(DEMOS / f"{demo}.toml", chain)
     real = _real(path)

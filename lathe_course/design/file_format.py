@@ -10,6 +10,7 @@ import difflib
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+from ..nearest import nearest_or_stop
 from .chain import Chain
 from .jobs import JOB_FIELDS
 from .toml_edit import Document, Writer
@@ -95,9 +96,7 @@ class Sifted:
         return any(place[:len(found)] == found for found, _ in self.problems)
 
     def _unknown(self, place: Place, known: Iterable[str], what: str) -> None:
-        near = difflib.get_close_matches(str(place[-1]), list(known), n=2, cutoff=0.5)
-        hint = f"; did you mean {' or '.join(near)}?" if near else "."
-        self.remarks.append((place, f"{what} {place[-1]!r} is not known{hint} {_KEPT}"))
+        self.remarks.append((place, f"{what} {place[-1]!r} is not known{nearest_or_stop(place[-1], known)} {_KEPT}"))
 
 
 def sift(plain: Mapping[str, Any], chain: Chain) -> Sifted:

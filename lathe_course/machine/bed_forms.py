@@ -6,13 +6,13 @@ and down, ``wall``.  What they mean for each form stands in ``FORMS``.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 
 from ..formula import possible
+from ..nearest import nearest_or_all
 from ..units import InputProblem
 from . import sections as s
 
@@ -51,9 +51,7 @@ def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1
     try:
         make = _MAKERS[form]
     except (KeyError, TypeError):
-        near = difflib.get_close_matches(str(form), FORMS, n=2, cutoff=0.4)
-        offer = f"did you mean {' or '.join(near)}?" if near else f"choose one of {', '.join(FORMS)}."
-        raise InputProblem([("form", f"{form!r} is not a form of bed known here; {offer}")]) from None
+        raise InputProblem([("form", f"{form!r} is not a form of bed known here; {nearest_or_all(form, FORMS)}")]) from None
     return make(width, height, wall, fill_ratio)
 
 

@@ -1,10 +1,10 @@
 """The three demo designs, invented for the course: design files like a learner's own."""
 from __future__ import annotations
 
-import difflib
 import tomllib
 from importlib.resources import files
 
+from ...nearest import nearest_or_all
 from ...units import InputProblem
 from ..design import Design
 from ..lathe import LATHE
@@ -22,9 +22,7 @@ DEMOS = {
 def demo_text(name: str) -> str:
     """The design file of a demo as text; InputProblem for an unknown name."""
     if name not in DEMOS:
-        near = difflib.get_close_matches(name, DEMOS) or [known for known in DEMOS if name and name in known]
-        hint = f"did you mean {' or '.join(near)}?" if near else f"choose one of {', '.join(DEMOS)}."
-        raise InputProblem([("demo", f"There is no demo called {name!r}; {hint}")])
+        raise InputProblem([("demo", f"There is no demo called {name!r}; {nearest_or_all(name, DEMOS, cutoff=0.5)}")])
     return files(__name__).joinpath(f"{name}.toml").read_text("utf-8")
 
 
