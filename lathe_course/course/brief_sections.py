@@ -149,6 +149,7 @@ def findings(e: Evaluation) -> str:
                                "room, as a share of the limit."),
                     _table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"), numeric=(3,), keep=False) if rows else "",
                     f'<h3>What holds</h3><ul class="short">{holding}</ul>' if held else "",
+                    "<h3>To be taken with care</h3>" + _list(doubts) if (doubts := e.doubts()) else "",
                     '<div class="keep"><h3>How far it could still go</h3>' + _list(room(e.design, name) for name in SIZES) + "</div>")
 
 

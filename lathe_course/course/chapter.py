@@ -27,7 +27,7 @@ from .play import Keep, Play, turning
 from .session import Session
 from .speed_plate import cutting_speeds_page, speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
-from .views import all_findings_page, decisions_page, findings_page, results_page, ripple_page, why_page
+from .views import all_findings_page, decisions_page, findings_page, minding, pushes_on_page, results_page, ripple_page, why_page
 
 __all__ = ["Chapter", "open_chapter"]
 
@@ -174,7 +174,8 @@ class Chapter:
         findings = evaluation.findings_of(self.number)
         first = results_page(evaluation, results) if results else Page("", "")
         second = findings_page(findings) if findings else Page("", "")
-        return Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
+        page = Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
+        return minding(page, evaluation.doubts(n for n, part in (LATHE.decisions | LATHE.results).items() if part.chapter == self.number))
 
     def all_findings(self, spread: bool = True) -> Live:
         """Every finding of your design in one look, chapter by chapter."""
@@ -207,12 +208,17 @@ class Chapter:
         """The same by typing: ``chapter.keep(centre_height="80 mm", because="...")``."""
         before = self.evaluation
         self.session.keep(because, **changes)
-        return ripple_page(ripple(before, self.evaluation))
+        return minding(ripple_page(ripple(before, self.evaluation)), self.evaluation.doubts(n for n in changes if n in LATHE.decisions))
 
     def what_if(self, **changes: Any) -> Page:
         """What a change would move; nothing is kept."""
-        tried = self.session.design.with_(decided="", **changes)
-        return ripple_page(ripple(self.evaluation, evaluate(tried, earlier=self.evaluation)))
+        tried = evaluate(self.session.design.with_(decided="", **changes), earlier=self.evaluation)
+        return minding(ripple_page(ripple(self.evaluation, tried)), tried.doubts(n for n in changes if n in LATHE.decisions))
+
+    def pushes_on(self, decision: str) -> Page:
+        """What must be looked at again when a decision moves, chapter by chapter."""
+        self._need_decision(decision)
+        return pushes_on_page(self.evaluation, decision)
 
     def ripple(self) -> Page:
         """What has moved since this chapter was opened."""

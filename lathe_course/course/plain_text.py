@@ -45,14 +45,16 @@ def percent(share: float) -> str:
 # --- one design ---------------------------------------------------------------------------------------
 def findings_text(design: Design) -> str:
     """Every finding of a design by chapter, how sure it is, and the levers of those that fail or are tight."""
-    findings = evaluate(design, draws=DRAWS).findings.values()
+    evaluation = evaluate(design, draws=DRAWS)
+    findings = evaluation.findings.values()
     lines = [design.name or "A design without a name", f"{len(findings)} findings: {tally(findings)}."]
     for chapter in dict.fromkeys(finding.chapter for finding in findings):
         lines += ["", f"{chapter} {CHAPTERS.get(chapter, '')}".rstrip()]
         for finding in findings:
             if finding.chapter == chapter:
                 lines += _finding_lines(design, finding)
-    return "\n".join(lines)
+    doubts = evaluation.doubts()
+    return "\n".join([*lines, *([""] if doubts else []), *(f"Mind: {doubt}" for doubt in doubts)])
 
 
 def _finding_lines(design: Design, finding: Finding) -> list[str]:

@@ -19,7 +19,7 @@ from .pictures import PICTURES
 from .session import Session
 from .style import Canvas
 from .turns import in_turn
-from .views import change_of, findings_markup, levers_page, results_rows, ripple_page
+from .views import change_of, findings_markup, levers_page, minding, results_rows, ripple_page
 
 __all__ = ["Keep", "Play"]
 
@@ -140,7 +140,8 @@ class Keep:
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
-        page = ripple_page(ripple(before, self.session.evaluation))
+        now = self.session.evaluation
+        page = minding(ripple_page(ripple(before, now)), now.doubts(self.controls))
         kept = f"Kept in {escape(self.session.path.name)}." if self.session.path else "Kept in this notebook only: there is no working folder."
         self._say(f"<p><b>{kept}</b></p>{page.markup}")
         for one in self.controls.values():

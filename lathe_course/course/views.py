@@ -21,6 +21,8 @@ __all__ = [
     "findings_markup",
     "findings_page",
     "levers_page",
+    "minding",
+    "pushes_on_page",
     "results_page",
     "results_rows",
     "ripple_page",
@@ -109,6 +111,25 @@ def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
         rows.append((design.chain.decisions[name].label, evaluation.shown(name), choice.reason, "kept" if choice.decided else "from the demo"))
     head = ("decision", "value", "reason", "")
     return Page(table_html(rows, head), table_text(rows, head))
+
+
+def minding(page: Page, doubts: Iterable[str]) -> Page:
+    """A page with a word on what is to be taken with care, if there is anything."""
+    doubts = list(doubts)
+    return Page(page.markup + "".join(f"<p><b>Mind:</b> {escape(doubt)}</p>" for doubt in doubts),
+                "\n".join([page.plain, *(f"Mind: {doubt}" for doubt in doubts)]))
+
+
+def pushes_on_page(evaluation: Evaluation, decision: str) -> Page:
+    """What is to be looked at again when a decision moves, chapter by chapter: results, and findings in their own column."""
+    chain = evaluation.chain
+    rows = []
+    for chapter, names in chain.pushes_on(decision).items():
+        findings = [name for name in names if name in chain.limits]
+        results = [chain.part(name).label for name in names if name not in chain.limits and chain.part(name).kind is not None]
+        rows.append((f"{chapter} {CHAPTERS[chapter]}", "; ".join(results) or "–", "; ".join(chain.part(name).label for name in findings) or "–"))
+    head = ("chapter", f"figures that {chain.part(decision).label} moves", "findings to look at again")
+    return Page(table_html(rows, head), "\n".join(f"{where}\n  figures: {results}\n  findings: {findings}" for where, results, findings in rows))
 
 
 def ripple_page(ripple: Ripple, most: int = 12) -> Page:

@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,7 +12,7 @@ from .. import units
 from ..units import Kind
 from ..working import Working
 from .design import Design
-from .parts_of_chain import NOT_FAILING, Limit
+from .parts_of_chain import NOT_FAILING, Limit, Result
 
 __all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]
 
@@ -131,6 +131,25 @@ class Evaluation(Mapping[str, Any]):
     def findings_of(self, chapter: str) -> list[Finding]:
         return [f for f in self.findings.values() if f.chapter == chapter]
 
+    # --- doubts -----------------------------------------------------------------------------------
+    def doubts(self, names: Iterable[str] | None = None) -> list[str]:
+        """Sentences on decisions beyond what makes sense, and on formulas fed outside what they were made for.
+
+        ``names`` are decisions and results to look at; without them all.  Likely figures are looked at.
+        """
+        said = []
+        for name in (*self.chain.decisions, *self.chain.results) if names is None else names:
+            part = self.chain.part(name)
+            if name in self.chain.decisions:
+                said.append(part.doubt(self.design[name], self.design.system))
+            elif getattr(part, "formula", None) is not None:
+                said += [f"{part.label}: {doubt}" for doubt in part.formula.doubts(self.central._fed(part))]
+        return list(dict.fromkeys(one for one in said if one))
+
+    def _fed(self, part: Result) -> dict[str, Any]:
+        """What the formula of a result is fed with, by its parameters."""
+        return part.fixed | {parameter: self.middle(source) for parameter, source in part.renamed.items()}
+
     # --- why --------------------------------------------------------------------------------------
     def working(self, name: str) -> Working | None:
         """The working of a result that is a formula; None for one that is not."""
@@ -138,7 +157,7 @@ class Evaluation(Mapping[str, Any]):
         formula = getattr(part, "formula", None)
         if formula is None:
             return None
-        values = part.fixed | {parameter: self.middle(source) for parameter, source in part.renamed.items()}
+        values = self._fed(part)
         names = {p: self.chain.part(source).label for p, source in part.renamed.items()}
         return Working.of(formula, values, self.design.system, names | {"result": part.label})
 

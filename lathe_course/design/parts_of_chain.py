@@ -34,7 +34,7 @@ class Decision:
     A number has a ``kind``, a sensible range ``low`` to ``high`` and a ``step`` (in the unit
     of the kind), or ``preferred`` values.  A choice has ``options`` in place of these.
     ``low`` and ``high`` are what makes sense here, not what physics allows: going past them
-    is allowed with a word of warning, unless ``kind`` itself forbids it.
+    is allowed with a word of warning, see ``doubt``, unless ``kind`` itself forbids it.
     """
 
     name: str
@@ -63,6 +63,16 @@ class Decision:
         count = round((self.high - self.low) / self.step) + 1
         stride = max(1, -(-count // most))
         return (self.low + self.step * np.arange(0, count, stride)) * self.kind.factor
+
+    def doubt(self, si: Any, system: str = "mm") -> str:
+        """A sentence if a value (SI, or a range of them) lies beyond what makes sense here; else nothing."""
+        if self.kind is None:
+            return ""
+        low, high = self.low * self.kind.factor, self.high * self.kind.factor
+        if np.all(np.asarray(si) >= low * (1 - 1e-9)) and np.all(np.asarray(si) <= high * (1 + 1e-9)):
+            return ""
+        ends = [units.shown(end, self.kind, system) for end in (low, high)]
+        return f"{self.label} lies beyond {ends[0]} to {ends[1]}, which is what makes sense for a small lathe; look at it twice."
 
     def read(self, given: Any) -> Any:
         """What the learner wrote, as SI number, Range or option; InputProblem if it cannot be."""

@@ -14,6 +14,7 @@ from lathe_course.course.brief_drawing import SCALES
 from lathe_course.course.brief_sections import GENERAL_CAUTIONS
 from lathe_course.course.brief_sources import sources_used
 from lathe_course.course.essentials import DRAWS, KEY_RESULTS
+from lathe_course.course.plain_text import findings_text
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
 from lathe_course.design.evaluation import evaluate
@@ -285,3 +286,10 @@ def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, word
     said = capsys.readouterr()
     assert told in said.err and said.out == "" and "Traceback" not in said.err
     assert not list(tmp_path.iterdir())
+
+
+def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
+    far = demo("boat_shed").with_(spindle_diameter="90 mm")
+    beyond = "spindle diameter lies beyond 16 mm to 70 mm"
+    assert "To be taken with care" in brief_html(far) and beyond in brief_html(far) and f"Mind: {beyond}" in findings_text(far)
+    assert "To be taken with care" not in brief_html(demo("boat_shed")) and "Mind:" not in findings_text(demo("boat_shed"))

@@ -240,3 +240,25 @@ def test_results_are_those_of_the_chain(nowhere):
     assert evaluation.shown_spread("nose_stiffness") in said and evaluation.shown_spread("best_span") in said
     certain = repr(chapter.your_design("nose_stiffness", spread=False))
     assert evaluate(chapter.session.design).shown("nose_stiffness") in certain
+
+
+def test_what_lies_beyond_what_makes_sense_is_kept_with_a_word_of_warning():
+    chapter = open_chapter("06")
+    beyond = "Mind: spindle diameter lies beyond 16 mm to 70 mm"
+    assert beyond in repr(chapter.what_if(spindle_diameter="900 mm"))
+    assert beyond in repr(chapter.keep(spindle_diameter="900 mm"))
+    assert beyond in repr(chapter.your_design("nose_stiffness"))
+    chapter.decide("spindle_diameter")
+    chapter.last_keep._keep()
+    assert "<b>Mind:</b> spindle diameter lies beyond" in chapter.last_keep.reply.value
+    assert "Mind:" not in repr(chapter.keep(spindle_diameter="36 mm"))
+
+
+def test_what_a_decision_pushes_on_is_told_by_chapter():
+    chapter = open_chapter("15")
+    said = repr(chapter.pushes_on("bearing_span"))
+    for name in LATHE.downstream("bearing_span"):
+        assert LATHE.part(name).label in said
+    assert [line[:2] for line in said.splitlines() if not line.startswith(" ")] == ["06", "07", "08"]
+    with pytest.raises(InputProblem, match="worked out, not decided"):
+        chapter.pushes_on("nose_stiffness")

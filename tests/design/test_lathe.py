@@ -25,7 +25,7 @@ MOVES_NOTHING = {"with_whom": "words for the brief", "place": "words for the bri
 ONLY_SHOWN = {"used_price": "02", "used_hours": "02", "hour_cost": "02", "building_total": "02", "used_total": "02", "price_of_learning": "02",
               "share_that_fits": "02", "largest_at_speed": "03", "bore_share": "06", "spindle_give": "06", "front_bearing_load": "06",
               "bed_density": "07", "fill_density": "07", "bed_length": "07", "bed_mass": "07", "bed_shear_vertical": "07",
-              "rough_radial_force": "08", "tool_stiffness": "08"}
+              "removal_rate": "04", "rough_radial_force": "08", "tool_stiffness": "08"}
 
 
 # --- words -------------------------------------------------------------------------------------------

@@ -1,7 +1,7 @@
 """Chapter 04: how hard the work pushes back, and whether motor and supply hold it."""
 import numpy as np
 
-from ...machine import forces
+from ...machine import cutting_speeds, forces
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Current, FeedPerTurn, Length, Power, Ratio, RotationalSpeed, Stress, Voltage
@@ -85,6 +85,7 @@ RESULTS = [
     node(forces.specific_cutting_force, CHAPTER, label="specific cutting force"),
     node(forces.cutting_force, CHAPTER, label="cutting force", specific_force="specific_cutting_force", condition="cut_condition"),
     node(forces.cutting_power, CHAPTER, label="power at the cut"),
+    node(cutting_speeds.removal_rate, CHAPTER, label="metal taken off in the roughing cut"),
     node(forces.motor_power, CHAPTER, name="motor_power_needed", label="motor power the cut needs", efficiency="drive_efficiency"),
     spindle_power, torque_speed, torque_diameter,
     node(forces.torque, CHAPTER, name="low_speed_torque", label="torque at the slowest speed", power="spindle_power", spindle_speed="torque_speed"),
