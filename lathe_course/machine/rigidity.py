@@ -16,6 +16,7 @@ from ..units import Angle, Compliance, Force, Length, Mass, Ratio, RotationalSpe
 from .sections import tube_moment
 
 __all__ = [
+    "bent_work",
     "budget",
     "centres_deflection",
     "chatter_free_width",
@@ -189,6 +190,23 @@ def end_support_compliance(
     """
     along = position / length
     return possible(along <= 1 + 1e-9, (1 - along) ** 2 / headstock_stiffness + along**2 / tailstock_stiffness)
+
+
+def bent_work(support: str, x: Any, force: Any, tool: Any, length: Any, diameter: Any, elastic_modulus: Any) -> Any:
+    """How far the axis of the work moves, m, at ``x`` metres from the chuck or the headstock centre; all in SI, ``x`` an array.
+
+    ``support`` is 'chuck alone', 'chuck and centre' or 'between centres'; the force acts at
+    ``tool``.  Holding and centre are rigid, the work is bent and not sheared.
+    """
+    bending = elastic_modulus * tube_moment.si(diameter, 0)
+    if support == "between centres":
+        near, rest = np.minimum(x, tool), np.maximum(x, tool)          # Maxwell: force and place may change roles
+        return force * near * (length - rest) * (length**2 - near**2 - (length - rest)**2) / (6 * bending * length)
+    free = np.where(x < tool, x**2 * (3 * tool - x), tool**2 * (3 * x - tool)) * force / (6 * bending)
+    if support == "chuck alone":
+        return free
+    prop = force * tool**2 * (3 * length - tool) / (2 * length**3)     # what the centre pushes back
+    return free - prop * x**2 * (3 * length - x) / (6 * bending)
 
 
 @formula(

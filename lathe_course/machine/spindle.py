@@ -20,6 +20,7 @@ __all__ = [
     "bearing_compliance",
     "bearing_stiffness_at_size",
     "bearing_top_speed",
+    "bent_line",
     "best_span",
     "bore_share",
     "front_bearing_load",
@@ -207,6 +208,30 @@ def spindle_stiffness(spindle_compliance: Compliance("µm/kN", "c", above=0)) ->
 def nose_deflection(force: Push, spindle_compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", "y"):
     """How far the spindle gives way under a steady force."""
     return force * spindle_compliance
+
+
+def bent_line(x: Any, force: Any, overhang: Any, span: Any, reach: Any, diameter: Any, bore: Any, front_stiffness: Any, rear_stiffness: Any,
+              elastic_modulus: Any, shear_modulus: Any) -> Any:
+    """How far the axis of the spindle moves, m, at ``x`` metres from the rear bearing; all inputs in SI, ``x`` an array.
+
+    The model of the compliances: two sprung bearings, bending and shear of the shaft, nothing
+    bends beyond the nose.  At the cut, x = span + overhang + reach, it is force times
+    ``spindle_compliance``.
+    """
+    arm = overhang + reach
+    bending = elastic_modulus * tube_moment.si(diameter, bore)
+    shearing = shear_coefficient.si(diameter, bore, elastic_modulus, shear_modulus) * shear_modulus * tube_area.si(diameter, bore)
+    front = front_bearing_load.si(force, overhang, span, reach) / front_stiffness
+    rear = -rear_bearing_load.si(force, overhang, span, reach) / rear_stiffness
+    rigid = rear + (front - rear) * x / span
+    between = -force * arm * x * (span**2 - x**2) / (6 * bending * span)
+    beyond = x - span
+    curved = np.minimum(beyond, overhang)
+    tilt = force * arm * span / (3 * bending) + force * arm / span / shearing
+    slope = force * (arm * overhang - overhang**2 / 2) / bending
+    outside = (tilt * beyond + force * (arm * curved**2 / 2 - curved**3 / 6) / bending + force * curved / shearing
+               + slope * np.maximum(beyond - overhang, 0))
+    return rigid + np.where(x <= span, between, outside)
 
 
 def shaft_share(shaft_compliance: Any, bearing_compliance: Any) -> Any:

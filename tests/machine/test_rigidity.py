@@ -38,3 +38,23 @@ def test_bearings_stand_in_order_of_stiffness_and_none_is_fast_and_stiff_and_che
     assert likely == sorted(likely)
     rollers, balls = table("bearings")["taper roller"], table("bearings")["angular contact pair"]
     assert rollers["speed_number"].high < balls["speed_number"].likely
+
+
+# --- the bent work --------------------------------------------------------------------------------------
+BAR = {"length": 0.1, "diameter": 0.02, "elastic_modulus": 207e9}
+
+
+@pytest.mark.parametrize("tool", [0.02, 0.0586, 0.09])
+def test_the_bent_work_gives_under_the_tool_what_the_formulas_say(tool):
+    under = {support: r.bent_work(support, np.array([tool]), 200.0, tool, **BAR)[0] for support in ("chuck alone", "chuck and centre", "between centres")}
+    assert under["chuck alone"] == pytest.approx(r.chuck_deflection.si(200.0, tool, BAR["diameter"], BAR["elastic_modulus"]))
+    for support, formula in (("chuck and centre", r.chuck_and_centre_deflection), ("between centres", r.centres_deflection)):
+        assert under[support] == pytest.approx(formula.si(200.0, BAR["length"], tool, BAR["diameter"], BAR["elastic_modulus"]))
+
+
+def test_the_bent_work_stands_still_where_it_is_held():
+    ends = np.array([0.0, BAR["length"]])
+    assert r.bent_work("between centres", ends, 200.0, 0.03, **BAR) == pytest.approx([0, 0], abs=1e-18)
+    assert r.bent_work("chuck and centre", ends, 200.0, 0.03, **BAR) == pytest.approx([0, 0], abs=1e-18)
+    near = r.bent_work("chuck alone", np.array([0.0, 1e-6]), 200.0, 0.1, **BAR)
+    assert near == pytest.approx([0, 0], abs=1e-12), "a chuck holds the slope as well"

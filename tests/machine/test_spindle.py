@@ -47,3 +47,27 @@ def test_shear_tells_a_quarter_on_a_stout_spindle():
     shape = 0.045, 0.110, 0.0, 0.035, 0.020, 207e9
     share = s.shaft_shear_compliance.si(*shape, 79.3e9) / s.shaft_bending_compliance.si(*shape)
     assert 0.2 < share < 0.3
+
+
+# --- the bent line ------------------------------------------------------------------------------------
+SHAFT = {"overhang": 0.045, "span": 0.110, "reach": 0.060, "diameter": 0.035, "bore": 0.019}
+IN_SI = {"elastic_modulus": 207e9, "shear_modulus": 79.3e9}
+SPRINGS = {"front_stiffness": 250e6, "rear_stiffness": 200e6}
+
+
+def test_the_bent_line_ends_where_the_compliances_say():
+    cut, nose = (np.array([SHAFT["span"] + SHAFT["overhang"] + reach]) for reach in (SHAFT["reach"], 0.0))
+    place = {name: SHAFT[name] for name in ("overhang", "span", "reach")}
+    give = s.shaft_compliance.si(**SHAFT, **IN_SI) + s.bearing_compliance.si(**place, **SPRINGS)
+    assert s.bent_line(cut, 300.0, **SHAFT, **SPRINGS, **IN_SI)[0] == pytest.approx(300 * give, rel=1e-12)
+    at_nose = {**SHAFT, "reach": 0.0}
+    give = s.shaft_compliance.si(**at_nose, **IN_SI) + s.bearing_compliance.si(at_nose["overhang"], at_nose["span"], 0.0, **SPRINGS)
+    assert s.bent_line(nose, 300.0, **at_nose, **SPRINGS, **IN_SI)[0] == pytest.approx(300 * give, rel=1e-12)
+
+
+def test_the_bent_line_rests_on_the_bearings_and_runs_straight_beyond_the_nose():
+    arm = (SHAFT["overhang"] + SHAFT["reach"]) / SHAFT["span"]
+    rear, front = s.bent_line(np.array([0.0, SHAFT["span"]]), 300.0, **SHAFT, **SPRINGS, **IN_SI)
+    assert rear == pytest.approx(-300 * arm / 200e6) and front == pytest.approx(300 * (1 + arm) / 250e6)
+    beyond = s.bent_line(SHAFT["span"] + SHAFT["overhang"] + np.array([0.0, 0.02, 0.04]), 300.0, **SHAFT, **SPRINGS, **IN_SI)
+    assert beyond[2] - beyond[1] == pytest.approx(beyond[1] - beyond[0], rel=1e-9)

@@ -6,8 +6,7 @@ from matplotlib.axes import Axes
 
 from ... import units
 from ...design.evaluation import Evaluation, evaluate
-from ...machine.sections import tube_area, tube_moment
-from ...machine.spindle import shear_coefficient
+from ...machine.spindle import bent_line
 from ...units import Force, Length, Stiffness
 from ..style import INK, LINES, MUTED, PALETTE, filled, text_size
 from .axes import inside, label, likely, middle, shown
@@ -22,26 +21,11 @@ _BOW = 1.1
 def deflected(e: Evaluation, x: np.ndarray) -> np.ndarray:
     """How far the axis of the spindle moves under the cutting force, m, at ``x`` metres from the rear bearing.
 
-    Two sprung bearings, bending and shear of the shaft; beyond the nose nothing bends.  At the cut
-    this is the give that the chain works out.
+    At the cut this is the give that the chain works out.
     """
-    force, span, over = middle(e, "cutting_force"), middle(e, "bearing_span"), middle(e, "spindle_overhang")
-    arm = over + middle(e, "cut_reach")
-    outer, bore = middle(e, "spindle_diameter"), middle(e, "spindle_bore")
-    modulus, shear = middle(e, "steel_modulus"), middle(e, "steel_shear_modulus")
-    bending = modulus * tube_moment.si(outer, bore)
-    shearing = shear_coefficient.si(outer, bore, modulus, shear) * shear * tube_area.si(outer, bore)
-    front = force * (1 + arm / span) / middle(e, "front_stiffness_at_size")
-    rear = -force * arm / span / middle(e, "rear_stiffness_at_size")
-    rigid = rear + (front - rear) * x / span
-    between = -force * arm * x * (span**2 - x**2) / (6 * bending * span)
-    beyond = x - span
-    curved = np.minimum(beyond, over)
-    tilt = force * arm * span / (3 * bending) + force * arm / span / shearing
-    slope = force * (arm * over - over**2 / 2) / bending
-    outside = (tilt * beyond + force * (arm * curved**2 / 2 - curved**3 / 6) / bending + force * curved / shearing
-               + slope * np.maximum(beyond - over, 0))
-    return rigid + np.where(x <= span, between, outside)
+    fed = ("cutting_force", "spindle_overhang", "bearing_span", "cut_reach", "spindle_diameter", "spindle_bore", "front_stiffness_at_size",
+           "rear_stiffness_at_size", "steel_modulus", "steel_shear_modulus")
+    return bent_line(x, *(middle(e, name) for name in fed))
 
 
 def _sound(e: Evaluation) -> None:

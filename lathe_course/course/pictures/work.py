@@ -7,7 +7,6 @@ from matplotlib.axes import Axes
 from ... import units
 from ...design.evaluation import Evaluation
 from ...machine import rigidity
-from ...machine.sections import tube_moment
 from ...units import Force, Length
 from ..style import INK, MUTED, PALETTE, filled
 from .axes import inside, label, middle, shown
@@ -19,7 +18,7 @@ _MM, _UM, _N = Length("mm"), Length("µm"), Force()
 
 def _force(e: Evaluation) -> float:
     """Steady push of the finishing cut along the radius, N."""
-    return middle(e, "finish_force") * middle(e, "radial_share")
+    return middle(e, "finish_radial_force")
 
 
 def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
@@ -33,16 +32,7 @@ def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
 
 def bent(e: Evaluation, tool: float, x: np.ndarray) -> np.ndarray:
     """How far the axis of the work moves at ``x`` with the tool at ``tool``, m."""
-    force, length = _force(e), middle(e, "work_length")
-    bending = middle(e, "steel_modulus") * tube_moment.si(middle(e, "work_diameter"), 0)
-    if e["work_support"] == "between centres":
-        near, rest = np.minimum(x, tool), np.maximum(x, tool)          # Maxwell: force and place may change roles
-        return force * near * (length - rest) * (length**2 - near**2 - (length - rest)**2) / (6 * bending * length)
-    free = np.where(x < tool, x**2 * (3 * tool - x), tool**2 * (3 * x - tool)) * force / (6 * bending)
-    if e["work_support"] == "chuck alone":
-        return free
-    prop = force * tool**2 * (3 * length - tool) / (2 * length**3)     # what the centre pushes back
-    return free - prop * x**2 * (3 * length - x) / (6 * bending)
+    return rigidity.bent_work(e["work_support"], x, _force(e), tool, middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus"))
 
 
 def _worst(e: Evaluation) -> float:
