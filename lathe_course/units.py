@@ -72,7 +72,7 @@ _SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement i
 ))
 _MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 _COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
-_THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2},\d{3}(?!\d)")
+_THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2}(,\d{3})+(?![\d,])")
 # a power of a power, or one of three digits: no unit, and pint would work it out for minutes
 _POWER_TOWER = re.compile(r"(\*\*|\^)[-\d().\s]*(\*\*|\^)|(\*\*|\^)[-(\s]*\d{3}")
 _BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
@@ -93,7 +93,7 @@ def _spell(text: str) -> str:
 def _parse(text: str, example: str) -> tuple[float, str]:
     """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'; a refusal shows the example."""
     if _COMMA.match(text):
-        point, none = (text.strip().replace(",", sign, 1) for sign in (".", ""))
+        point, none = (text.strip().replace(",", sign, 1).replace(",", "") for sign in (".", ""))
         if _THOUSANDS.match(text):
             raise _Refused(f"has a comma that can be read in two ways; write {none!r} or {point!r}")
         raise _Refused(f"has a comma in the number; write it with a point: {point!r}")

@@ -143,6 +143,7 @@ def test_lists_of_texts_and_quantities():
     ("", LENGTH, "diameter '' does not start with a number; write it as in '75 mm'."),
     ("nan mm", LENGTH, "diameter 'nan mm' does not start with a number; write it as in '75 mm'."),
     ("1,200 mm", LENGTH, "diameter '1,200 mm' has a comma that can be read in two ways; write '1200 mm' or '1.200 mm'."),
+    ("1,200,500 mm", LENGTH, "diameter '1,200,500 mm' has a comma that can be read in two ways; write '1200500 mm' or '1.200500 mm'."),
     ("1 m**9**9**9", LENGTH, "diameter '1 m**9**9**9' has 'm**9**9**9' where a unit was expected."),
     ("1 m^999", LENGTH, "diameter '1 m^999' has 'm^999' where a unit was expected."),
     ("75,5 mm", LENGTH, "diameter '75,5 mm' has a comma in the number; write it with a point: '75.5 mm'."),
