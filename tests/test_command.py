@@ -130,7 +130,7 @@ def test_no_design_to_be_found(tmp_path, monkeypatch, capsys):
 
 
 def test_a_damaged_design_is_told_by_its_line(here, capsys):
-    (here / "my-lathe" / "design.toml").write_text("format = 1\nname = \n")
+    (here / "my-lathe" / "design.toml").write_text("format = 2\nname = \n")
     assert command.main(["findings"]) == 2
     said = capsys.readouterr()
     assert said.out == "" and "line 2" in said.err and "Traceback" not in said.err

@@ -22,6 +22,7 @@ from .check import WhichCheck
 from .closing import brief_page, find_out_page, open_levers_page, standing_page, ways_forward_page
 from .essentials import DRAWS
 from .guess import Guess
+from .pages import show
 from .panels import Live, Page, Panel, escape
 from .play import Keep, Play, turning
 from .session import Session
@@ -195,6 +196,10 @@ class Chapter:
     def speed_plate(self) -> Live:
         """The speeds of the series, and the one each job of the list would run at."""
         return self._live(lambda: speed_plate(self.evaluation))
+
+    def show(self, name: str, **asked: Any) -> Live | Panel:
+        """A page or panel that belongs to this chapter's subject, by its name; see ``course/pages``."""
+        return show(self.session, name, asked)
 
     # --- deciding ---------------------------------------------------------------------------------
     def decide(self, *decisions: str) -> Panel:

@@ -18,7 +18,7 @@ from .toml_edit import Document, Writer
 __all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
-FORMAT = 1
+FORMAT = 2
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
@@ -50,8 +50,12 @@ def _reasons_beside_decisions(document: Document, writer: Writer) -> None:
         del document["reasons"]
 
 
+def _the_whole_machine(document: Document, writer: Writer) -> None:
+    """Format 1 knew no drive, slides, threads or commissioning; their decisions are taken from the demo."""
+
+
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
-_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions}
+_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions, 1: _the_whole_machine}
 
 
 def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mapping[str, Any]) -> list[str]:

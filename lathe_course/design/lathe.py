@@ -1,14 +1,15 @@
 """The chain of a lathe: every decision, figure, result and limit of the chapters, joined once."""
 from .chain import Chain
-from .chapters import bed, cutting_speeds, forces, purpose, rigidity, specification, spindle
+from .chapters import alignment, bearings, bed, cutting_speeds, drive, forces, purpose, rigidity, slides, specification, spindle, threads
 
 __all__ = ["CHAPTERS", "LATHE"]
 
-_ROOMS = (purpose, specification, cutting_speeds, forces, spindle, bed, rigidity)
+_ROOMS = (purpose, specification, cutting_speeds, forces, drive, spindle, bearings, bed, rigidity, slides, threads, alignment)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",
-            "06": "Spindle and bearings", "07": "Bed", "08": "Rigidity", "15": "Closing the loop"}
+            "05": "Drive", "06": "Spindle and bearings", "07": "Bed", "08": "Rigidity", "09": "Slides, screws and threads",
+            "15": "Closing the loop", "17": "Commissioning"}
 
 LATHE = Chain(
     decisions=[d for room in _ROOMS for d in room.DECISIONS],

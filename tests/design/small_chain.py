@@ -25,7 +25,7 @@ SMALL = Chain(
 
 TEXT = """\
 # my lathe; this line is mine
-format = 1
+format = 2
 name = "A small lathe"   # a name
 system = "mm"
 started_from = "small"

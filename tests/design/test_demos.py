@@ -9,6 +9,7 @@ from lathe_course import units
 from lathe_course.design.demos import DEMOS, demo, demo_text
 from lathe_course.design.design import Design
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.file_format import FORMAT
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
@@ -23,7 +24,7 @@ def shown(name: str, figure: str) -> str:
 def test_a_demo_is_a_design_file_with_every_decision_in_it_and_says_that_it_is_invented(name):
     text, plain = demo_text(name), tomllib.loads(demo_text(name))
     assert re.match(r"# Invented for this course: .+\.\n", text)
-    assert plain["format"] == 1 and plain["started_from"] == name and plain["name"]
+    assert plain["format"] == FORMAT and plain["started_from"] == name and plain["name"]
     assert list(plain["decisions"]) == list(LATHE.decisions) and "figures" not in plain
     assert all(set(entry) <= {"value", "reason"} for entry in plain["decisions"].values())
 

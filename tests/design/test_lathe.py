@@ -3,6 +3,7 @@ import re
 
 import numpy as np
 import pytest
+from hand import HAND, MOVES_NOTHING, ONLY_SHOWN
 from numpy.testing import assert_allclose
 
 from lathe_course import units
@@ -18,14 +19,6 @@ from lathe_course.tables import table
 NUMBERS = [name for name, decision in LATHE.decisions.items() if decision.numeric]
 CHOICES = [name for name, decision in LATHE.decisions.items() if decision.options]
 
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {"with_whom": "words for the brief", "place": "words for the brief", "at_hand": "words for the brief",
-                 "left_out": "words for the brief", "tailstock_taper": "for the drawing and the list of what to buy"}
-#: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"used_price": "02", "used_hours": "02", "hour_cost": "02", "building_total": "02", "used_total": "02", "price_of_learning": "02",
-              "share_that_fits": "02", "largest_at_speed": "03", "bore_share": "06", "spindle_give": "06", "front_bearing_load": "06",
-              "bed_density": "07", "fill_density": "07", "bed_length": "07", "bed_mass": "07", "bed_shear_vertical": "07",
-              "removal_rate": "04", "rough_radial_force": "08", "tool_stiffness": "08"}
 
 
 # --- words -------------------------------------------------------------------------------------------
@@ -228,86 +221,6 @@ def worked(name: str, **inputs):
     values = {key: units.read(value, LATHE.part(key).kind, key) if isinstance(value, str) and getattr(LATHE.part(key), "kind", None) else value
               for key, value in inputs.items()}
     return units.in_unit(result.body(*[values[one] for one in result.inputs]), result.kind)
-
-
-HAND = [
-    # 2200 a minute times 35 mm times 1.39
-    ("speed_number", {"fastest_speed": "2200 rpm", "spindle_diameter": "35 mm", "bearing_mean_ratio": "1.39"}, 107_030),
-    # reasons 10 for building, 5 for having: 12 (5 - 10) / 15
-    ("hour_cost", {"reason_learning": "3", "reason_making": "4", "reason_company": "3", "reason_parts": "4", "reason_saving": "1", "hour_price": "12 EUR/h"}, -4),
-    ("hour_cost", {"reason_learning": "0", "reason_making": "0", "reason_company": "0", "reason_parts": "4", "reason_saving": "1", "hour_price": "12 EUR/h"}, 12),
-    ("hour_cost", dict.fromkeys(("reason_learning", "reason_making", "reason_company", "reason_parts", "reason_saving"), "0") | {"hour_price": "12 EUR/h"}, 0),
-    # 20 h x 3 people x 0.75 x 0.875 x (1 - 2 x 0.1)
-    ("useful_hours", {"hours_can": "20 h/month", "builders": "3", "hours_kept": "0.75", "months_worked": "0.875", "talk_loss": "0.1"}, 31.5),
-    ("useful_hours_should", {"hours_should": "10 h/month", "builders": "3", "hours_kept": "0.75", "months_worked": "0.875", "talk_loss": "0.1"}, 15.75),
-    # eight people at a fifth lost each: a fifth of the hours is left, not less
-    ("useful_hours", {"hours_can": "20 h/month", "builders": "8", "hours_kept": "0.75", "months_worked": "0.875", "talk_loss": "0.2"}, 21),
-    # 2000 x 0.1^-0.25 = 3556.6 N/mm²; x 1.2 x 0.5 mm x 0.1 mm
-    ("finish_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_feed": "0.1 mm/rev", "finish_depth": "0.5 mm", "entering_angle": "90 deg",
-                      "cut_condition": "1.2"}, 213.39),
-    # at 30 deg the chip is 0.05 mm thick and 1 mm wide: 2000 x 0.05^-0.25 = 4229.5; x 1.2 x 1 x 0.05
-    ("finish_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_feed": "0.1 mm/rev", "finish_depth": "0.5 mm", "entering_angle": "30 deg",
-                      "cut_condition": "1.2"}, 253.77),
-    ("machine_length", {"between_centres": "300 mm", "centre_height": "75 mm", "length_factor": "8"}, 900),
-    ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm"}, 637.5),
-    # I = π 18⁴ / 64 = 5153 mm⁴; 60³ / (3 x 207 000 x 5153) mm/N
-    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "steel_modulus": "207 GPa"}, 67.5),
-    # 60³ / (48 x 207 000 x 5153)
-    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "between centres", "steel_modulus": "207 GPa"}, 4.219),
-    # held at one end, propped at the other, tool at 0.586 l: 0.586³ x 0.414² x 3.414 / 12 = 0.00981 of F l³ / EI
-    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck and centre", "steel_modulus": "207 GPa"}, 1.987),
-    ("swing_over_bed", {"centre_height": "75 mm"}, 150),
-    ("swing_over_slide", {"centre_height": "75 mm", "slide_height": "30 mm"}, 90),
-    ("swing_over_slide", {"centre_height": "40 mm", "slide_height": "60 mm"}, 0),
-    ("disc_swing", {"largest_disc": "120 mm", "disc_clearance": "3 mm"}, 126),
-    ("bar_bore", {"thickest_bar": "18 mm"}, 19),
-    ("bar_bore", {"thickest_bar": "0 mm"}, 0),
-    # 18 000 mm/min / (π x 60/min)
-    ("largest_at_speed", {"cutting_speed": "18 m/min", "slowest_speed": "60 rpm"}, 95.49),
-    ("shoulder_speed", {"coarsest_pitch": "2 mm", "slowest_speed": "60 rpm"}, 2),
-    ("spindle_power", {"motor_power": "370 W", "drive_efficiency": "0.7"}, 259),
-    ("torque_speed", {"slowest_speed": "60 rpm", "full_power_speed": "300 rpm"}, 300),
-    ("torque_speed", {"slowest_speed": "60 rpm", "full_power_speed": "40 rpm"}, 60),
-    # 259 W / (2π x 5/s)
-    ("low_speed_torque", {"spindle_power": "259 W", "torque_speed": "300 rpm"}, 8.244),
-    ("torque_needed", {"cutting_force": "267 N", "torque_diameter": "60 mm"}, 8.01),
-    # 370 / (0.65 x 230 x 0.75)
-    ("supply_current", {"motor_power": "370 W", "supply_voltage": "230 V", "motor_efficiency": "0.65", "power_factor": "0.75"}, 3.300),
-    ("loop_length", {"bearing_span": "110 mm", "spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 160),
-    ("twist_lever", {"centre_height": "75 mm", "bed_section": {"shear_centre": 0.04}}, 115),
-    ("bar_spacing", {"bed_section": {"spacing": 0.08}}, 80),
-    # (2256 mm² x 7850 + 7344 mm² x 2300) kg/m³ x 637.5 mm
-    ("bed_mass", {"bed_section": {"area": 2256e-6, "fill_area": 7344e-6}, "bed_density": "7850 kg/m³", "fill_density": "2300 kg/m³", "bed_length": "637.5 mm"}, 22.06),
-    ("bed_compliance", {"bed_compliance_ideal": "8 µm/kN", "bed_joint_share": "0.8"}, 10),
-    ("building_total", {"estimated_money": "1900 EUR", "estimated_hours": "575 h", "hour_cost": "-4 EUR/h"}, -400),
-    ("used_total", {"used_price": "740 EUR", "used_hours": "35 h", "hour_price": "12 EUR/h"}, 1160),
-    # the money lasts 20 months, the hours 50
-    ("months_can", {"estimated_hours": "500 h", "useful_hours": "10 h/month", "estimated_money": "2000 EUR", "money_can": "100 EUR/month"}, 50),
-    ("taper_wall", {"spindle_diameter": "35 mm", "taper_diameter": "23.825 mm"}, 5.5875),
-    ("taper_wall", {"spindle_diameter": "20 mm", "taper_diameter": "23.825 mm"}, 0),
-    ("span_over_best", {"bearing_span": "110 mm", "best_span": "88 mm"}, 1.25),
-    ("span_over_best", {"bearing_span": "88 mm", "best_span": "110 mm"}, 1.25),
-    ("bore_ratio", {"spindle_bore": "19 mm", "spindle_diameter": "38 mm"}, 50),
-    ("overhang_ratio", {"tool_overhang": "15 mm", "tool_shank": "10 mm"}, 1.5),
-    ("work_slenderness", {"work_length": "60 mm", "work_diameter": "20 mm"}, 3),
-    ("slenderness_limit", {"work_support": "chuck alone"}, 4),
-    ("slenderness_limit", {"work_support": "chuck and centre"}, 10),
-    ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "75 mm"}, 12),
-    ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
-    ("changing_force", {"finish_force": "30 N", "radial_share": "0.4", "force_change": "0.4"}, 4.8),
-    ("rough_radial_force", {"cutting_force": "267 N", "radial_share": "0.4"}, 106.8),
-    ("allowed_error", {"tolerance": "20 µm", "error_share": "0.3"}, 6),
-    # twice, for a diameter has two sides: 2 x 5 N x 0.2 µm/N
-    ("size_error", {"changing_force": "5 N", "loop_compliance": "200 µm/kN"}, 2),
-    ("finish_radial_force", {"finish_force": "30 N", "radial_share": "0.4"}, 12),
-    # the steady push on the work alone: 2 x 12 N x 0.0675 µm/N
-    ("shape_error", {"finish_radial_force": "12 N", "work_compliance": "67.5 µm/kN"}, 1.62),
-    # 2 x 10 000 N/mm x 0.03 x 1.03 / (0.4 x 2500 N/mm²)
-    ("chatter_free_width", {"machine_stiffness": "10 N/µm", "damping": "0.03", "specific_cutting_force": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
-    ("machine_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",
-                                          "top_give", "toolpost_give"), "10 µm/kN"), 80),
-    ("loop_compliance", {"machine_compliance": "150 µm/kN", "work_compliance": "70 µm/kN"}, 220),
-]
 
 
 @pytest.mark.parametrize("name, inputs, by_hand", HAND, ids=[f"{name}-{number}" for number, (name, *_) in enumerate(HAND)])

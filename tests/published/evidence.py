@@ -1,59 +1,22 @@
 """What vouches for a formula from outside the project.
 
-Published cases stand as data in the TOML files beside this module, one file for each module
-of formulas. Second programs are test functions marked with ``vouches``. Both carry the kind
-of evidence they are, so that nobody takes a recalled figure for one that was read.
+Published cases stand as data in ``lathe_course/evidence``. Second programs are test functions
+marked with ``vouches``. Both carry the kind of evidence they are.
 """
 from __future__ import annotations
 
 import dataclasses
 import importlib
-import tomllib
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
-
-import numpy as np
 
 import lathe_course.build
 import lathe_course.machine  # noqa: F401
-from lathe_course import units
+from lathe_course.evidence import EVIDENCE, Check, checks
 from lathe_course.formula import FORMULAS
 
 HERE = Path(__file__).parent
-#: from the strongest to the weakest
-EVIDENCE = ("published and seen", "second program", "recalled from memory", "common practice")
-
-
-@dataclasses.dataclass(frozen=True)
-class Check:
-    """One published case: inputs and expected figure as printed, tolerance with its reason."""
-
-    file: str
-    id: str
-    formula: str
-    inputs: dict[str, Any]
-    expected: Any
-    because: str
-    evidence: str
-    source: str
-    tolerance: float | None = None
-    tolerance_absolute: str | None = None
-
-    def __str__(self) -> str:
-        return f"{self.file}: {self.id}"
-
-    def compare(self) -> tuple[Any, Any, Any]:
-        """Expected figure, found figure and allowed difference, in SI."""
-        made = FORMULAS[self.formula]
-        bound = made.bind(**{name: _given(value, made.inputs[name], name) for name, value in self.inputs.items()})
-        anything = dataclasses.replace(made.output, above=None, at_least=None, below=None, at_most=None, whole=False)
-        expected = units.read(self.expected, anything, "expected")
-        if self.tolerance_absolute is not None:
-            allowed = units.read(self.tolerance_absolute, anything, "tolerance")
-        else:
-            allowed = self.tolerance * np.abs(expected)
-        return expected, made.si(**bound), allowed
+CHECKS: tuple[Check, ...] = checks()
 
 
 @dataclasses.dataclass(frozen=True)
@@ -70,24 +33,6 @@ class SecondProgram:
         return f"{self.test} for {self.formula}"
 
 
-def _given(value: Any, kind: units.Kind, name: str) -> Any:
-    """TOML figures go through the formula's own door; a plain number is only right for a plain figure."""
-    return [units.quantity(units.read(one, kind, name), kind) for one in value] if isinstance(value, list) else value
-
-
-def _load() -> list[Check]:
-    checks = []
-    for path in sorted(HERE.glob("*.toml")):
-        with path.open("rb") as file:
-            for entry in tomllib.load(file).get("check", ()):
-                try:
-                    checks.append(Check(file=path.name, **entry))
-                except TypeError as problem:
-                    raise TypeError(f"{path.name}, check {entry.get('id', '?')!r}: {problem}") from None
-    return checks
-
-
-CHECKS: list[Check] = _load()
 SECOND_PROGRAMS: list[SecondProgram] = []
 
 

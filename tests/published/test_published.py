@@ -1,8 +1,9 @@
 """Every published case is met, and every formula is held by something outside the project."""
 import numpy as np
 import pytest
-from evidence import CHECKS, EVIDENCE, all_evidence
+from evidence import CHECKS, all_evidence
 
+from lathe_course.evidence import EVIDENCE
 from lathe_course.formula import FORMULAS
 from lathe_course.sources import bibliography, citations, source_of
 from lathe_course.units import in_unit, unit_text

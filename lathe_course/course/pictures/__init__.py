@@ -1,7 +1,10 @@
 """Pictures: functions ``(evaluation, axes)``, one for each idea, in the list ``PICTURES``."""
-from . import closing, considerations, cut, give, lathe, purpose, size, speeds, spindle, tradeoff, work
+import pkgutil
+from importlib import import_module
+
 from .register import PICTURES, NothingToDraw, Picture
 
 __all__ = ["PICTURES", "NothingToDraw", "Picture"]
 
-_MODULES = (closing, considerations, cut, give, lathe, purpose, size, speeds, spindle, tradeoff, work)           # importing them fills the list
+for _module in pkgutil.iter_modules(__path__):          # importing them fills the list
+    import_module(f"{__name__}.{_module.name}")

@@ -1,0 +1,8 @@
+"""Chapter 17: is it true, and what is to be corrected."""
+
+CHAPTER = "17"
+
+DECISIONS = []
+FIGURES = []
+RESULTS = []
+LIMITS = []

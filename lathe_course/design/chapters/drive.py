@@ -1,0 +1,8 @@
+"""Chapter 05: how speed and torque reach the spindle."""
+
+CHAPTER = "05"
+
+DECISIONS = []
+FIGURES = []
+RESULTS = []
+LIMITS = []

@@ -1,0 +1,58 @@
+"""Pages and panels by name: what is asked for is shown, what is not known is told."""
+import inspect
+
+import pytest
+
+from lathe_course.course import open_chapter
+from lathe_course.course.pages import PAGES, PANELS, register
+from lathe_course.course.panels import Page, Panel
+from lathe_course.units import InputProblem
+
+
+@pytest.fixture
+def two(monkeypatch):
+    monkeypatch.setattr(register, "PAGES", {})
+    monkeypatch.setattr(register, "PANELS", {})
+
+    @register.page
+    def swing(evaluation, twice: str = "no"):
+        """Swing, told once or twice."""
+        said = evaluation.shown("swing_over_bed")
+        return Page(said, f"{said}, {said}" if twice == "yes" else said)
+
+    @register.panel
+    def knob(session):
+        """Nothing but a name."""
+        import ipywidgets as widgets
+        return Panel(widgets.HTML(session.design.name), "a knob")
+
+
+def test_a_page_is_written_anew_when_the_design_changes(two, design_file):
+    chapter = open_chapter("02")
+    shown = chapter.show("swing", twice="yes")
+    assert repr(shown) == "150 mm, 150 mm"
+    chapter.keep(centre_height="80 mm")
+    assert repr(shown) == "160 mm, 160 mm"
+
+
+def test_a_panel_gets_the_session(two, nowhere):
+    assert repr(open_chapter("02").show("knob")) == "a knob"
+
+
+def test_what_is_not_known_is_told_with_the_nearest(two, nowhere):
+    chapter = open_chapter("02")
+    with pytest.raises(InputProblem, match="nothing called 'swin' to show.*swing"):
+        chapter.show("swin")
+    with pytest.raises(InputProblem, match="knows no 'twise'.*twice"):
+        chapter.show("swing", twise="yes")
+
+
+def test_two_of_one_name_are_refused(two):
+    with pytest.raises(ValueError, match="two pages or panels called swing"):
+        @register.panel
+        def swing(session): ...
+
+
+@pytest.mark.parametrize("name, function", {**PAGES, **PANELS}.items())
+def test_every_page_says_what_it_is(name, function):
+    assert inspect.getdoc(function)

@@ -1,0 +1,13 @@
+"""Purpose: results worked by hand, and what moves nothing or is only shown."""
+
+#: name, inputs as text, the result in its workshop unit as a pocket calculator says it
+HAND = [
+    # reasons 10 for building, 5 for having: 12 (5 - 10) / 15
+    ("hour_cost", {"reason_learning": "3", "reason_making": "4", "reason_company": "3", "reason_parts": "4", "reason_saving": "1", "hour_price": "12 EUR/h"}, -4),
+    ("hour_cost", {"reason_learning": "0", "reason_making": "0", "reason_company": "0", "reason_parts": "4", "reason_saving": "1", "hour_price": "12 EUR/h"}, 12),
+    ("hour_cost", dict.fromkeys(("reason_learning", "reason_making", "reason_company", "reason_parts", "reason_saving"), "0") | {"hour_price": "12 EUR/h"}, 0),
+]
+#: decisions that move no figure, each with the reason why it is kept all the same
+MOVES_NOTHING = {"with_whom": "words for the brief", "place": "words for the brief", "at_hand": "words for the brief"}
+#: figures and results that reach no limit, and the chapter that shows them
+ONLY_SHOWN = {"hour_cost": "02"}
