@@ -1,8 +1,9 @@
 """Published cases that hold the formulas: what a book prints beside what we work out.
 
-One TOML file for each module of formulas.  Each case carries the kind of evidence it is, so
-that nobody takes a recalled figure for one that was read.  The tests hold every case, and
-the course shows them to whoever asks what vouches for a figure.
+One TOML file for each module of formulas; ``second_programs.toml`` lists the tests that reach
+the same figures by another program, and how far the two are apart.  Each piece carries the
+kind of evidence it is, so that nobody takes a recalled figure for one that was read.  The tests
+hold every piece, and the course shows them to whoever asks what vouches for a figure.
 """
 from __future__ import annotations
 
@@ -17,8 +18,9 @@ import numpy as np
 from .. import units
 from ..formula import FORMULAS
 
-__all__ = ["EVIDENCE", "Check", "checks"]
+__all__ = ["EVIDENCE", "Check", "SecondProgram", "checks", "second_programs"]
 
+_PROGRAMS = "second_programs.toml"
 #: from the strongest to the weakest
 EVIDENCE = ("published and seen", "second program", "recalled from memory", "common practice")
 
@@ -54,6 +56,27 @@ class Check:
         return expected, made.si(**bound), allowed
 
 
+@dataclasses.dataclass(frozen=True)
+class SecondProgram:
+    """A test that reaches the figures of some formulas by an independent route.
+
+    ``difference`` is the largest it found, ``allowed`` the largest it lets pass, both as shares of
+    the other program's figure; ``allowed`` is 0 where the test compares in another way.
+    """
+
+    test: str
+    says: str
+    formulas: tuple[str, ...]
+    evidence: str
+    source: str
+    because: str = ""
+    difference: float = 0.0
+    allowed: float = 0.0
+
+    def __str__(self) -> str:
+        return f"{self.test} for {', '.join(self.formulas)}"
+
+
 def _given(value: Any, kind: units.Kind, name: str) -> Any:
     """TOML figures go through the formula's own door; a plain number is only right for a plain figure."""
     return [units.quantity(units.read(one, kind, name), kind) for one in value] if isinstance(value, list) else value
@@ -64,10 +87,18 @@ def checks() -> tuple[Check, ...]:
     """Every published case, file by file; read once."""
     found = []
     for path in sorted(files(__name__).iterdir(), key=lambda path: path.name):
-        if path.name.endswith(".toml"):
+        if path.name.endswith(".toml") and path.name != _PROGRAMS:
             for entry in tomllib.loads(path.read_text("utf-8")).get("check", ()):
                 try:
                     found.append(Check(file=path.name, **entry))
                 except TypeError as problem:
                     raise TypeError(f"{path.name}, check {entry.get('id', '?')!r}: {problem}") from None
     return tuple(found)
+
+
+@functools.cache
+def second_programs() -> tuple[SecondProgram, ...]:
+    """Every test that runs a second program, as the tests themselves stored them."""
+    path = files(__name__).joinpath(_PROGRAMS)
+    entries = tomllib.loads(path.read_text("utf-8")).get("second_program", ()) if path.is_file() else ()
+    return tuple(SecondProgram(**entry | {"formulas": tuple(entry["formulas"])}) for entry in entries)

@@ -1,9 +1,9 @@
 """Every published case is met, and every formula is held by something outside the project."""
 import numpy as np
 import pytest
-from evidence import CHECKS, all_evidence
+from evidence import CHECKS, all_evidence, marked
 
-from lathe_course.evidence import EVIDENCE
+from lathe_course.evidence import EVIDENCE, second_programs
 from lathe_course.formula import FORMULAS
 from lathe_course.sources import bibliography, citations, source_of
 from lathe_course.units import in_unit, unit_text
@@ -52,6 +52,12 @@ def test_second_programs_cite_the_bibliography():
         for piece in pieces:
             for citation in citations(piece.source):
                 assert source_of(citation).key in bibliography()
+
+
+def test_what_the_course_tells_of_second_programs_is_what_the_tests_do():
+    def told(one):
+        return one.test, one.says, one.formulas, one.evidence, one.source, one.because
+    assert sorted(map(told, second_programs())) == sorted(map(told, marked().values())), "run tests/store_evidence.py"
 
 
 def test_only_rules_of_thumb_stand_on_common_practice_alone():

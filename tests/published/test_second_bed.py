@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from beam_elements import Beam, ladder
-from evidence import vouches
+from evidence import agrees, vouches
 from Pynite import FEModel3D
 from scipy.optimize import brentq
 
@@ -52,9 +52,9 @@ def test_tool_on_an_arm_above_the_bed():
     bending = bed.bed_bending_stiffness.si(E, BOX["lateral"], LOOP)
     twist = bed.bed_twist_stiffness.si(G, BOX["torsion"], LOOP, LEVER)
     give = moved(made, "tool", "DZ") / FORCE
-    assert bed.bed_sideways_compliance.si(bending, np.inf, twist) == pytest.approx(give, rel=1e-3)
-    assert 1 / bending == pytest.approx(made.nodes["saddle"].DZ["Combo 1"] / 1e3 / FORCE, rel=1e-3)
-    assert 1 / twist == pytest.approx(made.nodes["saddle"].RX["Combo 1"] * LEVER / FORCE, rel=1e-3)
+    agrees(bed.bed_sideways_compliance.si(bending, np.inf, twist), give, rel=1e-3)
+    agrees(1 / bending, made.nodes["saddle"].DZ["Combo 1"] / 1e3 / FORCE, rel=1e-3)
+    agrees(1 / twist, made.nodes["saddle"].RX["Combo 1"] * LEVER / FORCE, rel=1e-3)
 
 
 @vouches(
@@ -70,7 +70,7 @@ def test_short_high_bed_gives_in_shear_too(loop):
     give = beam.under(loads=[(loop, 1.0)])[-2]
     bending = bed.bed_bending_stiffness.si(E, BOX["vertical"], loop)
     shear = bed.bed_shear_stiffness.si(G, BOX["shear_vertical"], loop)
-    assert bed.bed_vertical_compliance.si(bending, shear) == pytest.approx(give, rel=1e-7)
+    agrees(bed.bed_vertical_compliance.si(bending, shear), give, rel=1e-7)
 
 
 @vouches(
@@ -99,12 +99,12 @@ def test_two_bars_tilt(diameter, spacing):
     moved(made, "tool", "DZ")
     tilt = made.nodes["saddle"].RX["Combo 1"] * LEVER / FORCE
     found = bed.pair_tilt_stiffness.si(E, G, pair["torsion"], pair["vertical"], pair["spacing"], LOOP, LEVER)
-    assert 1 / found == pytest.approx(tilt, rel=2e-3)
+    agrees(1 / found, tilt, rel=2e-3)
 
 
 def test_one_piece_is_a_pair_without_spacing():
     shape = G, BOX["torsion"]
-    assert bed.pair_tilt_stiffness.si(E, *shape, BOX["vertical"], 0, LOOP, LEVER) == pytest.approx(
+    agrees(bed.pair_tilt_stiffness.si(E, *shape, BOX["vertical"], 0, LOOP, LEVER),
         bed.bed_twist_stiffness.si(*shape, LOOP, LEVER)
     )
 
@@ -131,7 +131,7 @@ def test_twist_of_a_box_under_50_newton_metres():
     made.add_node_load("free", "MX", 50e3)
     made.analyze(check_statics=False)
     found = bed.twist_angle.si(50, 0.5, G, sections.box_torsion.si(0.04, 0.08, 0.003))
-    assert found == pytest.approx(made.nodes["free"].RX["Combo 1"], rel=0.03)
+    agrees(found, made.nodes["free"].RX["Combo 1"], rel=0.03)
 
 
 # --- sag under its own weight --------------------------------------------------------------------------
@@ -149,8 +149,8 @@ def test_sag_of_a_bed_on_two_feet(share):
     beam = Beam(points, E * BED["second_moment"]).pin(overhang).pin(1 - overhang)
     sunk = beam.under(spread=MASS * 9.80665)
     force = bed.weight.si(MASS, 9.80665)
-    assert bed.mid_sag.si(force, 1.0, share, **BED) == pytest.approx(sunk[beam.at(0.5)], rel=1e-6, abs=1e-12)
-    assert bed.end_sag.si(force, 1.0, share, **BED) == pytest.approx(sunk[0], rel=1e-6, abs=1e-12)
+    agrees(bed.mid_sag.si(force, 1.0, share, **BED), sunk[beam.at(0.5)], rel=1e-6, abs=1e-12)
+    agrees(bed.end_sag.si(force, 1.0, share, **BED), sunk[0], rel=1e-6, abs=1e-12)
 
 
 @vouches(
@@ -162,8 +162,8 @@ def test_sag_of_a_bed_on_two_feet(share):
 )
 def test_feet_of_least_sag_stand_where_the_books_put_them():
     share = brentq(lambda s: bed.mid_sag.si(1, 1, s, 1, 1) - bed.end_sag.si(1, 1, s, 1, 1), 0.5, 0.6)
-    assert share == pytest.approx(0.554, abs=5e-4)
-    assert (1 - share) / 2 == pytest.approx(0.2232, abs=2e-4)
+    agrees(share, 0.554, abs=5e-4)
+    agrees((1 - share) / 2, 0.2232, abs=2e-4)
 
 
 @vouches(
@@ -175,5 +175,5 @@ def test_feet_of_least_sag_stand_where_the_books_put_them():
 )
 def test_mass_of_a_box_as_the_standard_has_it():
     a_metre = bed.bed_mass_per_length.si(sections.box_area.si(0.06, 0.04, 0.002), 7850)
-    assert a_metre == pytest.approx(2.93, rel=0.035)
-    assert bed.bed_mass.si(a_metre, 2.0) == pytest.approx(2 * 2.93, rel=0.035)
+    agrees(a_metre, 2.93, rel=0.035)
+    agrees(bed.bed_mass.si(a_metre, 2.0), 2 * 2.93, rel=0.035)

@@ -1,7 +1,7 @@
 """Second programs for cutting speeds, forces and finish: quadrature, root finding, geometry, time integration."""
 import numpy as np
 import pytest
-from evidence import vouches
+from evidence import agrees, vouches
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 from shapely import LineString, Polygon, affinity
@@ -17,7 +17,7 @@ MM, MIN = 1e-3, 60.0
 def test_facing_time_is_the_sum_of_its_rings(outer, inner, feed, speed):
     v, f = speed / MIN, feed * MM
     seconds, _ = quad(lambda r: 1 / (f * v / (2 * np.pi * r)), inner / 2 * MM, outer / 2 * MM)
-    assert cutting_speeds.facing_time.si(outer * MM, inner * MM, f, v) == pytest.approx(seconds, rel=1e-9)
+    agrees(cutting_speeds.facing_time.si(outer * MM, inner * MM, f, v), seconds, rel=1e-9)
 
 
 @vouches("feed_rate", "turning_time", "screw_travel_speed", evidence="second program",
@@ -35,10 +35,10 @@ def test_carriage_driven_turn_by_turn():
     arrived.terminal = True
     run = solve_ivp(turning, (0, 1e4), (0, 0), events=arrived, rtol=1e-10)
     seconds, (turns, _) = run.t_events[0][0], run.y_events[0][0] / (2 * np.pi)
-    assert turns == pytest.approx(length / lead, rel=1e-8)
-    assert cutting_speeds.turning_time.si(length, lead, omega, 1) == pytest.approx(seconds, rel=1e-8)
-    assert cutting_speeds.feed_rate.si(lead, omega) == pytest.approx(length / seconds, rel=1e-8)
-    assert cutting_speeds.screw_travel_speed.si(lead, omega) == pytest.approx(length / seconds, rel=1e-8)
+    agrees(turns, length / lead, rel=1e-8)
+    agrees(cutting_speeds.turning_time.si(length, lead, omega, 1), seconds, rel=1e-8)
+    agrees(cutting_speeds.feed_rate.si(lead, omega), length / seconds, rel=1e-8)
+    agrees(cutting_speeds.screw_travel_speed.si(lead, omega), length / seconds, rel=1e-8)
 
 
 @vouches("removal_rate", evidence="second program", source="definition, volume of the ring by quadrature")
@@ -48,7 +48,7 @@ def test_removed_ring_has_the_volume_of_rate_times_time():
     volume, _ = quad(lambda r: 2 * np.pi * r * length, outer / 2 - depth, outer / 2)
     speed = cutting_speeds.surface_speed.si(omega, outer - depth)
     seconds = cutting_speeds.turning_time.si(length, feed, omega, 1)
-    assert cutting_speeds.removal_rate.si(speed, feed, depth) * seconds == pytest.approx(volume, rel=1e-9)
+    agrees(cutting_speeds.removal_rate.si(speed, feed, depth) * seconds, volume, rel=1e-9)
 
 
 @vouches("step_ratio", "steps_needed", evidence="second program", source="definition, root of the repeated product")
@@ -60,8 +60,8 @@ def test_ratio_that_climbs_the_range_step_by_step(slowest, fastest, steps):
             speed *= ratio
         return speed - fastest
     ratio = brentq(missed, 1.0001, 1e3)
-    assert cutting_speeds.step_ratio.si(slowest, fastest, steps) == pytest.approx(ratio, rel=1e-6)
-    assert cutting_speeds.steps_needed.si(slowest, fastest, ratio) == pytest.approx(steps, rel=1e-6)
+    agrees(cutting_speeds.step_ratio.si(slowest, fastest, steps), ratio, rel=1e-6)
+    agrees(cutting_speeds.steps_needed.si(slowest, fastest, ratio), steps, rel=1e-6)
 
 
 @vouches("speed_loss", evidence="second program", source="definition, worst of many wished speeds")
@@ -70,7 +70,7 @@ def test_worst_loss_between_two_steps():
     steps = 100 * ratio ** np.arange(6)
     wished = np.linspace(100, steps[-1] * (1 - 1e-9), 400_001)
     used = steps[np.searchsorted(steps, wished, side="right") - 1]
-    assert cutting_speeds.speed_loss.si(ratio) == pytest.approx(np.max(1 - used / wished), abs=1e-5)
+    agrees(cutting_speeds.speed_loss.si(ratio), np.max(1 - used / wished), abs=1e-5)
 
 
 @vouches("chip_thickness", "chip_width", evidence="second program", source="iso_3002, undeformed chip, drawn and measured")
@@ -81,9 +81,9 @@ def test_chip_drawn_as_the_strip_between_two_turns(angle):
     edge = LineString([(0, 0), (depth / np.tan(kappa), depth)])
     after = affinity.translate(edge, xoff=feed)
     strip = Polygon([*edge.coords, *reversed(after.coords)])
-    assert forces.chip_width.si(depth, kappa) == pytest.approx(edge.length, rel=1e-9)
-    assert forces.chip_thickness.si(feed, kappa) == pytest.approx(strip.area / edge.length, rel=1e-9)
-    assert strip.area == pytest.approx(feed * depth, rel=1e-9)
+    agrees(forces.chip_width.si(depth, kappa), edge.length, rel=1e-9)
+    agrees(forces.chip_thickness.si(feed, kappa), strip.area / edge.length, rel=1e-9)
+    agrees(strip.area, feed * depth, rel=1e-9)
 
 
 @vouches("specific_cutting_force", evidence="second program", source="kienzle, straight line on paper ruled in logarithms",
@@ -93,9 +93,9 @@ def test_kienzle_is_a_straight_line_in_logarithms():
     h = np.array([0.1, 0.4]) * MM
     kc = forces.specific_cutting_force.si(2220e6, h, 0.14)
     slope, height = np.polyfit(np.log(h / MM), np.log(kc / 1e6), 1)
-    assert -slope == pytest.approx(0.14, abs=5e-4)
-    assert np.exp(height) == pytest.approx(2220, rel=1e-6)
-    assert kc / 1e6 == pytest.approx([3064.4, 2523.9], rel=1e-4)
+    agrees(-slope, 0.14, abs=5e-4)
+    agrees(np.exp(height), 2220, rel=1e-6)
+    agrees(kc / 1e6, [3064.4, 2523.9], rel=1e-4)
 
 
 @vouches("torque", "cutting_torque", "cutting_power", "surface_speed", evidence="second program", source="definition, work of the force over one turn")
@@ -105,9 +105,9 @@ def test_torque_does_the_work_of_the_force_round_the_rim():
     rim = diameter / 2 * np.exp(1j * angle)
     work = np.sum(force * np.abs(np.diff(rim)))
     power = work / (2 * np.pi / omega)
-    assert forces.cutting_torque.si(force, diameter) * 2 * np.pi == pytest.approx(work)
-    assert forces.torque.si(power, omega) * 2 * np.pi == pytest.approx(work)
-    assert forces.cutting_power.si(force, cutting_speeds.surface_speed.si(omega, diameter)) == pytest.approx(power)
+    agrees(forces.cutting_torque.si(force, diameter) * 2 * np.pi, work)
+    agrees(forces.torque.si(power, omega) * 2 * np.pi, work)
+    agrees(forces.cutting_power.si(force, cutting_speeds.surface_speed.si(omega, diameter)), power)
 
 
 @vouches("supply_current", evidence="second program", source="definition, mean of voltage times current over a period")
@@ -116,7 +116,7 @@ def test_current_carries_the_power_of_its_waves(power, voltage, efficiency, fact
     current = forces.supply_current.si(power, voltage, efficiency, factor)
     lag = np.arccos(factor)
     taken, _ = quad(lambda x: 2 * voltage * current * np.sin(x) * np.sin(x - lag), 0, 2 * np.pi)
-    assert efficiency * taken / (2 * np.pi) == pytest.approx(power, rel=1e-9)
+    agrees(efficiency * taken / (2 * np.pi), power, rel=1e-9)
 
 
 @vouches("supply_current", evidence="published and seen", source="nec, 115 V and 230 V columns",
@@ -129,7 +129,7 @@ def test_efficiency_read_from_one_column_gives_the_other(power, at_115, at_230):
                                                               "1 1/2 hp": 1.5, "2 hp": 2}[power]
     made_of_it = watts / (115 * at_115)
     assert 0.2 < made_of_it < 0.8
-    assert forces.supply_current(power, "230 V", made_of_it, 1).magnitude == pytest.approx(at_230, rel=0.005)
+    agrees(forces.supply_current(power, "230 V", made_of_it, 1).magnitude, at_230, rel=0.005)
 
 
 @vouches("ideal_peak_height", evidence="second program", source="definition, height of the exact arc",
@@ -139,7 +139,7 @@ def test_peak_height_of_the_exact_arc(feed, radius):
     exact = radius - np.sqrt(radius**2 - feed**2 / 4)
     found = finish.ideal_peak_height.si(feed, radius)
     assert found < exact
-    assert found == pytest.approx(exact, rel=1.1 * (feed / radius) ** 2 / 16)
+    agrees(found, exact, rel=1.1 * (feed / radius) ** 2 / 16)
 
 
 @vouches("ideal_roughness", evidence="second program", source="definition, mean deviation of the exact arcs by quadrature",
@@ -150,7 +150,7 @@ def test_mean_roughness_of_the_exact_arcs(feed, radius):
     profile = radius - np.sqrt(radius**2 - x**2)
     mean = np.trapezoid(profile, x) / feed
     exact = np.trapezoid(np.abs(profile - mean), x) / feed
-    assert finish.ideal_roughness.si(feed, radius) == pytest.approx(exact, rel=0.005)
+    agrees(finish.ideal_roughness.si(feed, radius), exact, rel=0.005)
 
 
 def test_preferred_numbers_follow_their_geometric_series():
@@ -165,13 +165,13 @@ def test_preferred_numbers_follow_their_geometric_series():
 def test_nine_preferred_speeds_of_the_gearbox_books():
     rpm = 2 * np.pi / 60
     found = cutting_speeds.preferred_speeds(100 * rpm, 630 * rpm, "R10") / rpm
-    assert found == pytest.approx([100, 125, 160, 200, 250, 315, 400, 500, 630])
+    agrees(found, [100, 125, 160, 200, 250, 315, 400, 500, 630])
     series = cutting_speeds.speed_series(100 * rpm, 630 * rpm, 9) / rpm
-    assert series == pytest.approx(found, rel=0.013)
+    agrees(series, found, rel=0.013)
 
 
 def test_back_gear_of_a_three_step_cone_is_the_ratio_cubed():
     """Six speeds in one series: the back gear reduces by the ratio to the power of the steps (textbook, cone pulley with back gear)."""
     ratio = 1.5849
     speeds = cutting_speeds.speed_series(100.0, 100.0 * ratio**5, 6)
-    assert speeds[3:] / speeds[:3] == pytest.approx([3.981] * 3, rel=1e-3)
+    agrees(speeds[3:] / speeds[:3], [3.981] * 3, rel=1e-3)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from evidence import vouches
+from evidence import agrees, vouches
 from scipy.optimize import brentq
 
 from lathe_course.build import first_estimate as f
@@ -19,7 +19,7 @@ def test_a_diary_ends_when_both_hours_and_money_are_there(hours, an_hour, money,
     step, day, worked, saved = 1e-3, 0, 0.0, 0.0
     while worked < hours or saved < money:
         day, worked, saved = day + 1, worked + an_hour * step, saved + a_month * step
-    assert f.months_needed.si(hours, an_hour, money, a_month) == pytest.approx(day * step, abs=2e-3)
+    agrees(f.months_needed.si(hours, an_hour, money, a_month), day * step, abs=2e-3)
 
 
 @vouches(
@@ -29,7 +29,7 @@ def test_a_diary_ends_when_both_hours_and_money_are_there(hours, an_hour, money,
 def test_price_at_which_building_and_buying_close_alike(build, used, build_hours, used_hours):
     """Charge each hour of pleasure as income: where the two sums meet stands the price."""
     price = brentq(lambda p: (build - p * build_hours) - (used - p * used_hours), -100, 100)
-    assert f.price_of_learning.si(build, used, build_hours, used_hours) == pytest.approx(price, abs=1e-9)
+    agrees(f.price_of_learning.si(build, used, build_hours, used_hours), price, abs=1e-9)
 
 
 def test_months_take_arrays():

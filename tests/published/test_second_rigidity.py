@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 from beam_elements import Beam, ladder
-from evidence import vouches
+from evidence import agrees, vouches
 from Pynite import FEModel3D
 from scipy.integrate import solve_ivp
 from scipy.optimize import minimize_scalar
@@ -44,13 +44,13 @@ def bar(positions, ends):
 
 @vouches("chuck_deflection", evidence="second program", source="finite_elements, PyNite, a clamped bar")
 def test_bar_in_the_chuck():
-    assert r.chuck_deflection.si(FORCE, **WORK) == pytest.approx(bar([100.0], ("clamp", "free"))[0], rel=1e-5)
+    agrees(r.chuck_deflection.si(FORCE, **WORK), bar([100.0], ("clamp", "free"))[0], rel=1e-5)
 
 
 @vouches("centres_deflection", evidence="second program", source="finite_elements, PyNite, a bar on two pins")
 def test_bar_between_centres():
     positions = np.array([10.0, 25.0, 50.0, 80.0])
-    assert r.centres_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E) == pytest.approx(
+    agrees(r.centres_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E),
         bar(positions, ("pin", "pin")), rel=1e-5
     )
 
@@ -66,7 +66,7 @@ def test_a_load_and_its_equal_at_mid_span(weight, position, moved):
     """Loads whose own deflections stand as the book's two weights do to theirs at the middle of a 31 inch shaft."""
     shaft = {"length": 31 * 0.0254, "diameter": 0.0254, "elastic_modulus": 207e9}
     own, middle = (r.centres_deflection.si(1.0, position=x * 0.0254, **shaft) for x in (position, 15.5))
-    assert weight * own / middle == pytest.approx(moved, abs=0.05)
+    agrees(weight * own / middle, moved, abs=0.05)
 
 
 @vouches(
@@ -78,8 +78,8 @@ def test_a_load_and_its_equal_at_mid_span(weight, position, moved):
 def test_bar_in_the_chuck_and_on_a_centre():
     positions = np.array([10.0, 40.0, 58.6, 80.0])
     seen = bar(positions, ("clamp", "pin"))
-    assert r.chuck_and_centre_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E) == pytest.approx(seen, rel=1e-5)
-    assert r.worst_chuck_and_centre_deflection.si(FORCE, **WORK) == pytest.approx(seen.max(), rel=1e-4)
+    agrees(r.chuck_and_centre_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E), seen, rel=1e-5)
+    agrees(r.worst_chuck_and_centre_deflection.si(FORCE, **WORK), seen.max(), rel=1e-4)
 
 
 @vouches(
@@ -92,8 +92,8 @@ def test_worst_place_along_the_work():
         method="bounded",
         options={"xatol": 1e-9},
     )
-    assert r.worst_chuck_and_centre_deflection.si(FORCE, **WORK) == pytest.approx(-worst.fun, rel=1e-9)
-    assert worst.x / 0.1 == pytest.approx(1 - 0.414, abs=1e-3)  # the place the handbook gives, from the other end
+    agrees(r.worst_chuck_and_centre_deflection.si(FORCE, **WORK), -worst.fun, rel=1e-9)
+    agrees(worst.x / 0.1, 1 - 0.414, abs=1e-3)  # the place the handbook gives, from the other end
 
 
 def test_short_work_gives_in_shear_as_the_limits_say():
@@ -106,7 +106,7 @@ def test_short_work_gives_in_shear_as_the_limits_say():
         else:
             real = beam.pin(0).pin(length).under([(length / 2, 1.0)])[beam.at(length / 2)]
             found = r.centres_deflection.si(1.0, length, length / 2, 0.02, E)
-        assert 1 - found / real == pytest.approx(low, abs=0.02)
+        agrees(1 - found / real, low, abs=0.02)
 
 
 @vouches(
@@ -119,7 +119,7 @@ def test_short_work_gives_in_shear_as_the_limits_say():
 def test_stiff_bar_on_two_springs(share):
     points = ladder(0, 0.25, 0.5, 1.0)
     beam = Beam(points, 1e12).spring(0, 20e6).spring(1, 10e6)
-    assert r.end_support_compliance.si(share, 1.0, 20e6, 10e6) == pytest.approx(
+    agrees(r.end_support_compliance.si(share, 1.0, 20e6, 10e6),
         beam.under([(share, 1.0)])[beam.at(share)], rel=1e-4
     )
 
@@ -145,7 +145,7 @@ def test_spring_on_a_lever(ratio):
     frame.def_support_spring("spring", "DY", 100e3)  # 100 N/µm
     frame.add_node_load("end", "FY", 100)
     frame.analyze(check_statics=False)
-    assert r.lever_stiffness.si(100e6, ratio) == pytest.approx(100 / (frame.nodes["end"].DY["Combo 1"] / 1e3), rel=0.01)
+    agrees(r.lever_stiffness.si(100e6, ratio), 100 / (frame.nodes["end"].DY["Combo 1"] / 1e3), rel=0.01)
 
 
 @vouches(
@@ -158,16 +158,16 @@ def test_spring_on_a_lever(ratio):
 @pytest.mark.parametrize(("first", "second"), [(130e6, 114e6), (10e6, 900e6)])
 def test_two_springs_one_behind_the_other(first, second):
     middle, end = np.linalg.solve([[first + second, -second], [-second, second]], [0.0, 50.0])
-    assert r.series_stiffness.si(first, second) == pytest.approx(50.0 / end, rel=1e-12)
-    assert r.compliance_of.si(first) == pytest.approx(middle / 50.0, rel=1e-12)
-    assert r.stiffness_of.si(middle / 50.0) == pytest.approx(first, rel=1e-12)
+    agrees(r.series_stiffness.si(first, second), 50.0 / end, rel=1e-12)
+    agrees(r.compliance_of.si(first), middle / 50.0, rel=1e-12)
+    agrees(r.stiffness_of.si(middle / 50.0), first, rel=1e-12)
 
 
 @vouches("tool_overhang_stiffness", evidence="second program", source="finite_elements, our own, a clamped shank")
 def test_shank_in_the_toolpost():
     width, height, out = 0.01, 0.012, 0.025
     beam = Beam(ladder(0, out), E * width * height**3 / 12).clamp(0)
-    assert r.tool_overhang_stiffness.si(out, width, height, E) == pytest.approx(1 / beam.under([(out, 1.0)])[-2], rel=1e-7)
+    agrees(r.tool_overhang_stiffness.si(out, width, height, E), 1 / beam.under([(out, 1.0)])[-2], rel=1e-7)
 
 
 @vouches(
@@ -183,12 +183,12 @@ def test_a_rolled_saddle_turns_the_work_too_large():
     radius, height, roll = 0.010, 0.075, 0.02e-3
     tip = complex(radius, height) - 0j
     shifted = (tip * np.exp(-1j * roll)).real - radius
-    assert r.roll_error.si(height, roll) == pytest.approx(shifted, rel=1e-4)
+    agrees(r.roll_error.si(height, roll), shifted, rel=1e-4)
     spindle_turn = np.exp(1j * np.linspace(0, 2 * np.pi, 721))
     surface = (radius + shifted) * spindle_turn
     across = np.ptp(surface.real)
-    assert r.diameter_error.si(shifted) == pytest.approx(across - 2 * radius, rel=1e-6)
-    assert r.size_error.si(100.0, shifted / 100.0) == pytest.approx(across - 2 * radius, rel=1e-6)
+    agrees(r.diameter_error.si(shifted), across - 2 * radius, rel=1e-6)
+    agrees(r.size_error.si(100.0, shifted / 100.0), across - 2 * radius, rel=1e-6)
 
 
 @vouches(
@@ -213,7 +213,7 @@ def test_spindle_with_a_chuck_rings():
     found = r.natural_frequency.si(stiffness, 3.0)
     assert 1.02 < found / rung < 1.03
     light = Beam(ladder(0, span, span + overhang), ei, mass=1e-6).spring(0, 80e6).spring(span, 120e6).weight(span + overhang, 3.0)
-    assert found == pytest.approx(light.frequencies()[0], rel=1e-5)
+    agrees(found, light.frequencies()[0], rel=1e-5)
 
 
 # --- chatter ----------------------------------------------------------------------------------------------
@@ -231,12 +231,12 @@ def test_worst_of_the_response(stiffness, damping, cutting, direction, printed):
     ratio = np.linspace(0.5, 2.0, 400_001)
     response = 1 / (stiffness * (1 - ratio**2 + 2j * damping * ratio))
     worst = -response.real.min()
-    assert r.worst_real_part.si(stiffness, damping) == pytest.approx(worst, rel=1e-6)
-    assert ratio[response.real.argmin()] == pytest.approx(np.sqrt(1 + 2 * damping), rel=1e-4)
+    agrees(r.worst_real_part.si(stiffness, damping), worst, rel=1e-6)
+    agrees(ratio[response.real.argmin()], np.sqrt(1 + 2 * damping), rel=1e-4)
     found = r.chatter_free_width.si(stiffness, damping, cutting, direction)
-    assert found == pytest.approx(1 / (2 * direction * cutting * worst), rel=1e-6)
+    agrees(found, 1 / (2 * direction * cutting * worst), rel=1e-6)
     if printed:
-        assert found == pytest.approx(printed, rel=2e-3)
+        agrees(found, printed, rel=2e-3)
 
 
 @vouches(
@@ -280,4 +280,4 @@ def test_a_mass_on_a_spring_swings_through_rest():
         lambda t, s: (s[1], -stiffness / mass * s[0]), (0, 0.02), (1e-6, 0), events=crossing, rtol=1e-10, atol=1e-16
     )
     half = np.diff(swing.t_events[0]).mean()
-    assert r.natural_frequency.si(stiffness, mass) == pytest.approx(np.pi / half, rel=1e-6)
+    agrees(r.natural_frequency.si(stiffness, mass), np.pi / half, rel=1e-6)

@@ -4,7 +4,7 @@ import functools
 
 import numpy as np
 import pytest
-from evidence import vouches
+from evidence import agrees, vouches
 from sectionproperties.analysis import Section
 from sectionproperties.pre import Material
 from sectionproperties.pre.library import (
@@ -58,9 +58,9 @@ def channel(width, height, wall):
 def test_box_bends_as_the_mesh_says(shape):
     mesh = box(*shape)
     vertical, lateral, _ = mesh.get_ic()
-    assert s.box_area.si(*shape) == pytest.approx(mesh.get_area(), rel=1e-9)
-    assert s.box_vertical_moment.si(*shape) == pytest.approx(vertical, rel=1e-9)
-    assert s.box_lateral_moment.si(*shape) == pytest.approx(lateral, rel=1e-9)
+    agrees(s.box_area.si(*shape), mesh.get_area(), rel=1e-9)
+    agrees(s.box_vertical_moment.si(*shape), vertical, rel=1e-9)
+    agrees(s.box_lateral_moment.si(*shape), lateral, rel=1e-9)
 
 
 @vouches(
@@ -80,8 +80,8 @@ def test_box_twists_a_little_less_than_bredt_says(shape):
 def test_box_in_shear(shape):
     width, height, wall = shape
     sideways, upright = box(*shape).get_as()
-    assert s.box_shear_area.si(width, height, wall) == pytest.approx(upright, rel=0.06)
-    assert s.box_shear_area.si(height, width, wall) == pytest.approx(sideways, rel=0.06)
+    agrees(s.box_shear_area.si(width, height, wall), upright, rel=0.06)
+    agrees(s.box_shear_area.si(height, width, wall), sideways, rel=0.06)
 
 
 @vouches(
@@ -97,10 +97,10 @@ def test_box_in_shear(shape):
 def test_plate(shape):
     mesh = plate(*shape)
     vertical, lateral, _ = mesh.get_ic()
-    assert s.plate_area.si(*shape) == pytest.approx(mesh.get_area(), rel=1e-9)
-    assert s.plate_vertical_moment.si(*shape) == pytest.approx(vertical, rel=1e-9)
-    assert s.plate_lateral_moment.si(*shape) == pytest.approx(lateral, rel=1e-9)
-    assert s.plate_torsion.si(*shape) == pytest.approx(mesh.get_j(), rel=0.005)
+    agrees(s.plate_area.si(*shape), mesh.get_area(), rel=1e-9)
+    agrees(s.plate_vertical_moment.si(*shape), vertical, rel=1e-9)
+    agrees(s.plate_lateral_moment.si(*shape), lateral, rel=1e-9)
+    agrees(s.plate_torsion.si(*shape), mesh.get_j(), rel=0.005)
 
 
 @vouches(
@@ -108,7 +108,7 @@ def test_plate(shape):
 )
 def test_plate_in_shear():
     _, upright = plate(25, 60).get_as()
-    assert s.plate_shear_area.si(25 * 60) == pytest.approx(upright, rel=0.01)
+    agrees(s.plate_shear_area.si(25 * 60), upright, rel=0.01)
 
 
 @vouches(
@@ -127,10 +127,10 @@ def test_tube(outer, bore):
     tube = solved(circular_hollow_section(d=outer, t=(outer - bore) / 2, n=128), 6)
     solid = solved(circular_section(d=outer, n=128), 20, warping=False)
     moment = tube.get_ic()[0]
-    assert s.tube_area.si(outer, bore) == pytest.approx(tube.get_area(), rel=2e-3)
-    assert s.tube_moment.si(outer, bore) == pytest.approx(moment, rel=2e-3)
-    assert s.tube_torsion.si(outer, bore) == pytest.approx(tube.get_j(), rel=2e-3)
-    assert bore_share.si(bore, outer) == pytest.approx(1 - moment / solid.get_ic()[0], rel=2e-3)
+    agrees(s.tube_area.si(outer, bore), tube.get_area(), rel=2e-3)
+    agrees(s.tube_moment.si(outer, bore), moment, rel=2e-3)
+    agrees(s.tube_torsion.si(outer, bore), tube.get_j(), rel=2e-3)
+    agrees(bore_share.si(bore, outer), 1 - moment / solid.get_ic()[0], rel=2e-3)
 
 
 @vouches(
@@ -141,7 +141,7 @@ def test_tube(outer, bore):
 )
 def test_bar_in_shear():
     bar = solved(circular_section(d=25, n=64), 4)
-    assert s.bar_shear_area.si(bar.get_area()) == pytest.approx(bar.get_as()[0], rel=0.06)
+    agrees(s.bar_shear_area.si(bar.get_area()), bar.get_as()[0], rel=0.06)
 
 
 @vouches("channel_area", "channel_vertical_moment", "channel_lateral_moment", evidence="second program", source=FE)
@@ -149,9 +149,9 @@ def test_bar_in_shear():
 def test_channel_bends_as_the_mesh_says(shape):
     mesh = channel(*shape)
     vertical, lateral, _ = mesh.get_ic()
-    assert s.channel_area.si(*shape) == pytest.approx(mesh.get_area(), rel=1e-9)
-    assert s.channel_vertical_moment.si(*shape) == pytest.approx(vertical, rel=1e-6)
-    assert s.channel_lateral_moment.si(*shape) == pytest.approx(lateral, rel=1e-6)
+    agrees(s.channel_area.si(*shape), mesh.get_area(), rel=1e-9)
+    agrees(s.channel_vertical_moment.si(*shape), vertical, rel=1e-6)
+    agrees(s.channel_lateral_moment.si(*shape), lateral, rel=1e-6)
 
 
 @vouches(
@@ -166,16 +166,16 @@ def test_channel_twists_about_a_line_outside_its_web(shape):
     mesh = channel(*shape)
     top = max(point[1] for point in mesh.geometry.points)
     _, twist_line = mesh.get_sc()
-    assert s.channel_torsion.si(*shape) == pytest.approx(mesh.get_j(), rel=0.03)
-    assert s.channel_shear_centre.si(*shape) == pytest.approx(twist_line - (top - shape[2] / 2), rel=0.03)
+    agrees(s.channel_torsion.si(*shape), mesh.get_j(), rel=0.03)
+    agrees(s.channel_shear_centre.si(*shape), twist_line - (top - shape[2] / 2), rel=0.03)
 
 
 def test_channel_in_shear():
     mesh = channel(*CHANNELS[0])
     sideways, upright = mesh.get_as()
     figures = bed_forms.section("channel", *CHANNELS[0])
-    assert figures["shear_lateral"] == pytest.approx(sideways, rel=0.05)
-    assert figures["shear_vertical"] == pytest.approx(upright, rel=0.08)
+    agrees(figures["shear_lateral"], sideways, rel=0.05)
+    agrees(figures["shear_vertical"], upright, rel=0.08)
 
 
 @vouches(
@@ -189,8 +189,8 @@ def test_two_bars_on_one_neutral_line():
     diameter, spacing = 25, 90
     both = circular_section(d=diameter, n=128) + circular_section(d=diameter, n=128).shift_section(x_offset=spacing)
     vertical, lateral, _ = solved(both, 20, warping=False).get_ic()
-    assert s.pair_of_bars_vertical_moment.si(diameter) == pytest.approx(vertical, rel=2e-3)
-    assert s.pair_of_bars_tied_moment.si(diameter, spacing) == pytest.approx(lateral, rel=2e-3)
+    agrees(s.pair_of_bars_vertical_moment.si(diameter), vertical, rel=2e-3)
+    agrees(s.pair_of_bars_tied_moment.si(diameter, spacing), lateral, rel=2e-3)
 
 
 @vouches(
@@ -206,13 +206,13 @@ def test_two_rails_on_one_neutral_line_and_each_twisting_for_itself():
     width, height, spacing = 20, 40, 100
     both = rectangular_section(d=height, b=width) + rectangular_section(d=height, b=width).shift_section(x_offset=spacing)
     vertical, lateral, _ = solved(both, 20, warping=False).get_ic()
-    assert s.pair_of_rails_vertical_moment.si(width, height) == pytest.approx(vertical, rel=1e-6)
-    assert s.pair_of_rails_tied_moment.si(width, height, spacing) == pytest.approx(lateral, rel=1e-6)
-    assert s.pair_of_rails_torsion.si(s.plate_torsion.si(width, height)) == pytest.approx(
+    agrees(s.pair_of_rails_vertical_moment.si(width, height), vertical, rel=1e-6)
+    agrees(s.pair_of_rails_tied_moment.si(width, height, spacing), lateral, rel=1e-6)
+    agrees(s.pair_of_rails_torsion.si(s.plate_torsion.si(width, height)),
         2 * plate(width, height).get_j(), rel=0.005
     )
     bar = solved(circular_section(d=25, n=128), 8)
-    assert s.pair_of_bars_torsion.si(25) == pytest.approx(2 * bar.get_j(), rel=2e-3)
+    agrees(s.pair_of_bars_torsion.si(25), 2 * bar.get_j(), rel=2e-3)
 
 
 @vouches(
@@ -232,11 +232,11 @@ def test_filled_box_is_a_section_of_two_materials(fill_ratio):
     mesh = solved(shell + core, 15)
     vertical, lateral, _ = mesh.get_eic(e_ref=STEEL)
     found = bed_forms.section("filled box", width, height, wall, fill_ratio)
-    assert found["vertical"] == pytest.approx(vertical, rel=1e-6)
-    assert found["lateral"] == pytest.approx(lateral, rel=1e-6)
+    agrees(found["vertical"], vertical, rel=1e-6)
+    agrees(found["lateral"], lateral, rel=1e-6)
     exact = mesh.get_ej(e_ref=STEEL)  # one Poisson's ratio, so weighting by E is weighting by G
     assert 0.9 * exact < found["torsion"] < exact
-    assert found["fill_area"] == pytest.approx(core.calculate_area())
+    agrees(found["fill_area"], core.calculate_area())
 
 
 @vouches(
@@ -258,4 +258,4 @@ def test_fit_for_a_solid_rectangle_against_the_series():
     ratio = np.geomspace(1, 50, 40)
     odd = np.arange(1, 60, 2)[:, None]
     series = (1 - 192 / np.pi**5 / ratio * np.sum(np.tanh(odd * np.pi * ratio / 2) / odd**5, axis=0)) / 3 * ratio
-    assert s.plate_torsion.si(ratio, np.ones_like(ratio)) == pytest.approx(series, rel=0.005)
+    agrees(s.plate_torsion.si(ratio, np.ones_like(ratio)), series, rel=0.005)

@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 from beam_elements import Beam, ladder
-from evidence import vouches
+from evidence import agrees, vouches
 from Pynite import FEModel3D
 from scipy.integrate import quad
 from scipy.optimize import brentq, minimize_scalar
@@ -82,11 +82,11 @@ def test_bending_on_two_springs_is_what_the_frame_says(case):
     give, reactions = pynite_spindle(*case)
     shaft = s.shaft_bending_compliance.si(overhang, span, reach, diameter, bore, STEEL[0])
     bearings = s.bearing_compliance.si(overhang, span, reach, front, rear)
-    assert s.spindle_compliance.si(shaft, bearings) == pytest.approx(give, rel=1e-4)
-    assert s.spindle_stiffness.si(shaft + bearings) == pytest.approx(1 / give, rel=1e-4)
-    assert s.nose_deflection.si(1000, shaft + bearings) == pytest.approx(1000 * give, rel=1e-4)
-    assert s.front_bearing_load.si(1000, overhang, span, reach) == pytest.approx(abs(reactions["front"]), rel=1e-6)
-    assert s.rear_bearing_load.si(1000, overhang, span, reach) == pytest.approx(abs(reactions["rear"]), rel=1e-6)
+    agrees(s.spindle_compliance.si(shaft, bearings), give, rel=1e-4)
+    agrees(s.spindle_stiffness.si(shaft + bearings), 1 / give, rel=1e-4)
+    agrees(s.nose_deflection.si(1000, shaft + bearings), 1000 * give, rel=1e-4)
+    agrees(s.front_bearing_load.si(1000, overhang, span, reach), abs(reactions["front"]), rel=1e-6)
+    agrees(s.rear_bearing_load.si(1000, overhang, span, reach), abs(reactions["rear"]), rel=1e-6)
 
 
 @vouches("shaft_compliance", evidence="second program", source="finite_elements, our own after Timoshenko")
@@ -94,7 +94,7 @@ def test_bending_on_two_springs_is_what_the_frame_says(case):
 def test_bending_and_shear_is_what_short_beam_elements_say(case):
     overhang, span, reach, diameter, bore, front, rear = case
     shaft = s.shaft_compliance.si(overhang, span, reach, diameter, bore, *STEEL)
-    assert shaft + s.bearing_compliance.si(overhang, span, reach, front, rear) == pytest.approx(
+    agrees(shaft + s.bearing_compliance.si(overhang, span, reach, front, rear),
         timoshenko_spindle(*case), rel=1e-7
     )
 
@@ -117,8 +117,8 @@ def test_energy_of_a_unit_load(case):
     )
     carrying = s.shear_coefficient.si(diameter, bore, *STEEL) * shear_modulus * tube_area.si(diameter, bore)
     shear = sum(quad(lambda x, v=v: v(x) ** 2, 0, end)[0] for v, end in zip(push, ends)) / carrying
-    assert s.shaft_bending_compliance.si(overhang, span, reach, diameter, bore, elastic) == pytest.approx(bending, rel=1e-9)
-    assert s.shaft_shear_compliance.si(overhang, span, reach, diameter, bore, elastic, shear_modulus) == pytest.approx(
+    agrees(s.shaft_bending_compliance.si(overhang, span, reach, diameter, bore, elastic), bending, rel=1e-9)
+    agrees(s.shaft_shear_compliance.si(overhang, span, reach, diameter, bore, elastic, shear_modulus),
         shear, rel=1e-9
     )
 
@@ -139,7 +139,7 @@ def test_share_of_the_area_in_shear(diameter, bore, poisson, tolerance):
     section.calculate_geometric_properties()
     section.calculate_warping_properties()
     exact = section.get_eas(e_ref=1)[0] / section.get_area()
-    assert s.shear_coefficient.si(diameter, bore, 2 * (1 + poisson), 1) == pytest.approx(exact, rel=tolerance)
+    agrees(s.shear_coefficient.si(diameter, bore, 2 * (1 + poisson), 1), exact, rel=tolerance)
 
 
 @vouches(
@@ -157,7 +157,7 @@ def test_span_of_least_give(case):
         method="bounded",
         options={"xatol": 1e-6},
     )
-    assert s.best_span.si(overhang, diameter, bore, front, rear, STEEL[0]) == pytest.approx(found.x, rel=2e-3)
+    agrees(s.best_span.si(overhang, diameter, bore, front, rear, STEEL[0]), found.x, rel=2e-3)
 
 
 def test_near_the_best_span_the_curve_is_flat():
@@ -188,4 +188,4 @@ def test_contacts_grown_alike_grow_stiffer_with_their_size():
         return 2 * step * load / (give(load * (1 + step)) - give(load * (1 - step)))
 
     small, large = stiffness(0.004, 100), stiffness(0.008, 400)
-    assert s.bearing_stiffness_at_size.si(small, 0.035, 0.070) == pytest.approx(large, rel=1e-3)
+    agrees(s.bearing_stiffness_at_size.si(small, 0.035, 0.070), large, rel=1e-3)
