@@ -6,4 +6,7 @@ def __getattr__(name: str):
     if name == "open_chapter":
         from .chapter import open_chapter
         return open_chapter
+    if name == "what_vouches":
+        from .vouching import what_vouches
+        return what_vouches
     raise AttributeError(name)

@@ -1,0 +1,54 @@
+"""What vouches for the course is told as it is: weakest first, differences seen, nothing left out."""
+import re
+
+import pytest
+
+from lathe_course.course import what_vouches
+from lathe_course.course.vouching import WORTH
+from lathe_course.evidence import EVIDENCE, Check, standing
+from lathe_course.formula import FORMULAS
+from lathe_course.units import InputProblem
+
+
+@pytest.fixture(scope="module")
+def vouching():
+    return what_vouches()
+
+
+def test_every_formula_is_there_once_and_the_weakest_come_first(vouching):
+    names = [one.formula.name for one in vouching.found]
+    assert sorted(names) == sorted(FORMULAS) and len(set(names)) == len(names)
+    ranks = [one.rank for one in vouching.found]
+    assert ranks == sorted(ranks, reverse=True)
+    assert sum(map(len, vouching.rooms.values())) == len(names)
+
+
+def test_it_is_told_in_short_and_adds_up(vouching):
+    told = str(vouching.in_short())
+    assert sum(int(n) for n in re.findall(r"^[a-z ]+?  +(\d+) ", told, re.MULTILINE)) == len(vouching.found)
+    assert set(WORTH) == {*EVIDENCE, "none"} and "No formula differs" in told
+
+
+def test_a_figure_stands_beside_the_books_in_the_units_of_the_book(vouching):
+    page = vouching.of("cutting_speeds")
+    assert re.search(r"<td>549 rpm</td><td>549\.\d rpm</td><td>[\d.]+ %</td><td>holds</td>", page._repr_html_())
+    assert "spindle speed" in str(page) and "radial force" in str(vouching.weakest())
+
+
+def test_a_book_that_says_otherwise_is_not_hidden(vouching, monkeypatch):
+    wrong = Check("x.toml", "a", "spindle_speed", {"cutting_speed": "30 m/min", "diameter": "40 mm"}, "300 rpm", "made up", "recalled from memory",
+                  "definition", tolerance=0.01)
+    monkeypatch.setattr(standing, "checks", lambda: (wrong,))
+    found = type(vouching)(standing.standings())
+    assert "Beyond what was allowed: spindle speed." in str(found.in_short())
+    assert re.search(r"<td>300 rpm</td><td>238\.7 rpm</td><td>20 %</td><td>differs</td>", found.of("cutting_speeds")._repr_html_())
+
+
+def test_an_unknown_room_is_told(vouching):
+    with pytest.raises(InputProblem, match="no formulas in 'spindel'.*spindle"):
+        vouching.of("spindel")
+
+
+def test_judged_figures_are_counted_by_chapter_and_listed(vouching):
+    page = vouching.judged_figures()
+    assert "topslide or block" in page._repr_html_() and re.search(r"08 Rigidity +\d+", str(page))
