@@ -11,6 +11,8 @@ Two traps are dealt with here and nowhere else:
   a unit that names an angle (``rad/s``, ``deg/s``) is taken as an angle.
 * a feed per revolution is held inside as metres per revolution.  ``"0.1 mm"``
   and ``"0.1 mm/rev"`` are the same feed.
+
+The pitch of a thread may also be written as threads in an inch: ``"20 per inch"``.
 """
 from __future__ import annotations
 
@@ -69,6 +71,8 @@ _SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement i
     (r'(?<=[\d.])\s*(?:"|″|”)', " in"), (r"(?<=/)r\b|\br(?=/)|\brevs?\b|\bturns?\b", "revolution"),
     (r"\b(mm|cm|dm|m|in|um|ft)([234])\b", r"\1**\2"), (r"(?<=[\d.])\s*%", " percent"),
     (r"\binch(es)?\b", "in"),
+    # every temperature here is a rise, never a point on a scale: 15 °C is 15 K
+    (r"°\s*C\b|℃|\bdegC\b", "delta_degC"), (r"°\s*F\b|℉|\bdegF\b", "delta_degF"),
 ))
 _MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 _COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
@@ -76,6 +80,7 @@ _THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2}(,\d{3})+(?![\d,])")
 # a power of a power, or one of three digits: no unit, and pint would work it out for minutes
 _POWER_TOWER = re.compile(r"(\*\*|\^)[-\d().\s]*(\*\*|\^)|(\*\*|\^)[-(\s]*\d{3}")
 _BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
+_PER_INCH = re.compile(r"tpi|1/in|(?:threads?\s+)?(?:per|to the|to an?|in an?|an?)\s+in")
 _LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.DOTALL)
 
 
@@ -146,7 +151,8 @@ class Kind:
     ``valid`` is the range a formula was made for: outside it warns.  All are in ``unit``.
     ``sort`` picks the way of reading: "" by dimension, "speed" for revolutions per time,
     "feed" for length per revolution, "angle", "plain" for pure numbers, "count" for money,
-    hours of work and months, which are counted as they are.
+    hours of work and months, which are counted as they are, "pitch" for a length that may be
+    written as threads in an inch.
     """
 
     what: str
@@ -180,11 +186,14 @@ def _kind(what: str, unit: str, example: str, sort: str = ""):
 
 
 Length = _kind("length", "mm", "75 mm")
+Pitch = _kind("pitch", "mm", "1.5 mm", "pitch")
 Area = _kind("area", "mm²", "300 mm²")
 SecondMoment = _kind("second moment of area", "mm⁴", "65800 mm⁴")
 Mass = _kind("mass", "kg", "40 kg")
 MassPerLength = _kind("mass per length", "kg/m", "19 kg/m")
 Density = _kind("density", "kg/m³", "7850 kg/m³")
+TemperatureRise = _kind("rise of temperature", "K", "15 K")
+Expansion = _kind("expansion per kelvin", "µm/(m·K)", "11 µm/(m·K)")
 Duration = _kind("time", "min", "5 min")
 Speed = _kind("speed", "m/min", "30 m/min")
 RotationalSpeed = _kind("rotational speed", "rpm", "400 rpm", "speed")
@@ -212,7 +221,7 @@ Months = _kind("number of months", "months", "18 months", "count")
 _INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m²": "ft²", "m/min": "ft/min", "m/s": "ft/s",
          "mm/min": "in/min", "mm/s": "in/s", "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
          "kg/m": "lb/ft", "kg/m³": "lb/in³", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
-         "N/mm²": "ksi", "cm³/min": "in³/min"}
+         "N/mm²": "ksi", "cm³/min": "in³/min", "K": "°F", "µm/(m·K)": "µin/(in·°F)"}
 #: ways of writing the counted units; the learner's currency is a label, so EUR stands for it
 _COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
             "h": {"h": 1.0, "hour": 1.0, "hours": 1.0, "min": 1 / 60, "minute": 1 / 60, "minutes": 1 / 60},
@@ -312,6 +321,10 @@ def _to_si(value: Any, kind: Kind) -> Any:
         return _magnitude(value.magnitude) * _unit_factor(unit, kind)
     if isinstance(value, str):
         figure, unit = _parse(value, kind.example)
+        if kind.sort == "pitch" and _PER_INCH.fullmatch(unit.lower()):
+            if figure <= 0:
+                raise _Refused("has no thread in the inch; write how many there are, for example '20 per inch'")
+            return si_factor("in") / figure
         if unit:
             return figure * _unit_factor(unit, kind)
         if plain:
@@ -338,7 +351,7 @@ def _unit_factor(unit: Any, kind: Kind) -> float:
 
 
 def _ask_unit(figure: str, kind: Kind) -> str:
-    other = unit_text(kind, "inch")
+    other = "per inch" if kind.sort == "pitch" else unit_text(kind, "inch")
     also = f" (or '{figure} {other}')" if other and other != kind.unit else ""
     return f"has no unit; is it '{figure} {kind.unit}'{also}? Write the number with its unit"
 

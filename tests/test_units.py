@@ -18,7 +18,7 @@ KINDS = [make() for make in (
     units.Length, units.Area, units.SecondMoment, units.Mass, units.MassPerLength, units.Density, units.Duration, units.Speed,
     units.RotationalSpeed, units.FeedPerTurn, units.Force, units.Stress, units.Torque, units.Power, units.Stiffness, units.Compliance,
     units.Current, units.Voltage, units.RemovalRate, units.Ratio, units.Count, units.Angle, units.Money, units.MoneyRate,
-    units.HourPrice, units.LabourTime, units.HoursRate, units.Months)]
+    units.HourPrice, units.LabourTime, units.HoursRate, units.Months, units.Pitch)]
 KINDS += [units.Length("µm"), units.Length("m"), units.Speed("mm/min"), units.Speed("mm/s"), units.Speed("m/s"), units.Power("kW"),
           units.Force("kN"), units.Compliance("µm/N"), units.Stress("GPa"), units.Area("m²")]
 NAMES = [f"{kind.what}, {kind.unit}" for kind in KINDS]
@@ -55,6 +55,18 @@ def test_a_feed_given_as_a_length_means_per_revolution(text):
 @pytest.mark.parametrize("text", ["4 thou", "0.004 in/rev", '0.004"', "0.004 ipr", "4 thou/rev"])
 def test_feeds_in_inches(text):
     assert read(text, FEED) == pytest.approx(4 * 25.4e-6, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["8 per inch", "8 tpi", "8 TPI", "8/in", "8 1/in", "8 threads per inch", "8 threads to the inch", "8 to an inch",
+                                  "1/8 in", "0.125 in", "3.175 mm"])
+def test_a_pitch_may_be_told_by_the_threads_in_an_inch(text):
+    assert read(text, units.Pitch()) == pytest.approx(3.175e-3, rel=1e-12)
+
+
+def test_a_pitch_without_threads_or_without_a_unit_is_refused_in_words():
+    assert "has no thread in the inch" in refusal("0 per inch", units.Pitch("mm", above=0), "pitch")
+    assert "is it '8 mm' (or '8 per inch')" in refusal("8", units.Pitch(), "pitch")
+    assert "but a pitch is needed" in refusal("8 N", units.Pitch(), "pitch")
 
 
 @pytest.mark.parametrize("text", ["7 N·m", "7 Nm", "7 N m", "7 N*m", "7 N.m", "7 N-m", "7 J", "0.007 kNm", "700 N·cm", "700 Ncm", "7000 Nmm"])

@@ -10,7 +10,7 @@ import numpy as np
 
 from .. import units
 from ..tables import table
-from ..units import InputProblem, Kind, Length, Ratio
+from ..units import InputProblem, Kind, Length, Pitch, Ratio
 
 __all__ = ["JOB_FIELDS", "Job", "Jobs"]
 
@@ -24,7 +24,7 @@ JOB_FIELDS: dict[str, tuple[Kind | None, str]] = {
     "bar": (Length("mm", at_least=0), "diameter of bar that must pass through the spindle, 0 if none"),
     "tolerance": (Length("µm", above=0), "total tolerance of the tightest diameter"),
     "roughness": (Length("µm", above=0), "roughness Ra wanted"),
-    "pitch": (Length("mm", at_least=0), "pitch of a thread cut with a single point, 0 if none"),
+    "pitch": (Pitch("mm", at_least=0), "pitch of a thread cut with a single point, 0 if none"),
     "share": (Ratio("", at_least=0, at_most=1), "share of the turning hours"),
 }
 _OPTIONAL = {"bar": 0.0, "pitch": 0.0, "smallest": None}
