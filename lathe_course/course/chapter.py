@@ -201,6 +201,10 @@ class Chapter:
         """A page or panel that belongs to this chapter's subject, by its name; see ``course/pages``."""
         return show(self.session, name, asked)
 
+    def readings(self, sheet: str) -> Panel:
+        """A table of boxes for what you measured; kept with your design."""
+        return self.show("readings", sheet=sheet)
+
     # --- deciding ---------------------------------------------------------------------------------
     def decide(self, *decisions: str) -> Panel:
         """Settle decisions, with a reason if you like, and see at once what they moved."""

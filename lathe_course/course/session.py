@@ -1,7 +1,7 @@
 """The design a notebook works on: the learner's file, or a demo where there is none."""
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -100,6 +100,14 @@ class Session:
     def keep(self, because: str = "", left_alone: Iterable[str] = (), **changes: Any) -> Design:
         """Keep decisions (or figures of the learner's own) with a reason; ``left_alone`` as the file has them now."""
         return self.change(lambda design: settle(design, because, changes, left_alone))
+
+    def keep_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
+        """Keep the rows of a sheet of readings, as texts.
+
+        ``shown`` are the rows the learner had before them; without, those of the design as it stood here.
+        """
+        rows, shown = list(rows), list(self.design.readings[sheet].written if shown is None and sheet in self.design.readings else shown or ())
+        return self.change(lambda design: design.with_readings(sheet, rows, shown))
 
     def when_changed(self, listener: Callable[[], None]) -> None:
         """Call ``listener`` after every kept change, until the cell that asks for it is run again."""

@@ -15,6 +15,7 @@ import numpy as np
 
 from ..ranges import Range, likely, sample
 from .parts_of_chain import Decision, Figure, Limit, Result
+from .readings import Sheet
 
 __all__ = ["Chain", "ChainError"]
 
@@ -39,12 +40,14 @@ class Chain:
     """Decisions, figures, results and limits, put in order once."""
 
     def __init__(self, decisions: Iterable[Decision], figures: Iterable[Figure], results: Iterable[Result],
-                 limits: Iterable[Limit] = (), given: Iterable[str] = ()):
+                 limits: Iterable[Limit] = (), given: Iterable[str] = (), sheets: Iterable[Sheet] = ()):
         self.decisions = _by_name(decisions, "decision")
         self.figures = _by_name(figures, "figure")
         self.results = _by_name(results, "result")
         self.limits = _by_name(limits, "limit")
-        self.given = tuple(given)           # names that a design provides as they are, such as its list of jobs
+        self.sheets = _by_name(sheets, "sheet of readings")
+        # names that a design provides as they are: its list of jobs, and what the learner measured
+        self.given = (*given, *(sheet.chain_name for sheet in self.sheets.values()))
         self._check_names()
         self._order = self._sort()
         self._steps = [(name, *self._step(name)) for name in self._order]

@@ -3,7 +3,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
@@ -15,6 +15,7 @@ from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
 from .chain import Chain
 from .jobs import Job, Jobs
+from .readings import Readings, joined, tidied
 
 __all__ = ["Choice", "Design"]
 
@@ -43,6 +44,7 @@ class Design:
     started_from: str = ""
     guesses: Mapping[str, Mapping[str, str]] = field(default_factory=lambda: MappingProxyType({}))
     notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    readings: Mapping[str, Readings] = field(default_factory=lambda: MappingProxyType({}))     # by sheet; none is left out
 
     # --- making -----------------------------------------------------------------------------------
     @classmethod
@@ -50,7 +52,8 @@ class Design:
         """A design from the plain mapping a design file holds; all problems are reported together.
 
         ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, earlier}),
-        ``jobs`` (a list of mappings), ``name``, ``system``, ``started_from``, ``guesses``, ``notes``.
+        ``jobs`` (a list of mappings), ``readings`` (sheet -> a list of mappings), ``name``, ``system``,
+        ``started_from``, ``guesses``, ``notes``.
         """
         problems: list[tuple[str, str]] = []
         choices = cls._choices(chain.decisions, written.get("decisions", {}), "decision", problems)
@@ -68,6 +71,7 @@ class Design:
             problems.append(("jobs", "the list of jobs is empty; a lathe is drawn round the parts it must make, so give at least one."))
         elif jobs and sum(job.share for job in jobs) == 0:
             problems.append(("jobs", "no job has a share of the turning hours; give each its share, such as share = 0.25."))
+        readings = cls._readings(chain, written.get("readings", {}), problems)
         system = written.get("system", "mm")
         if system not in SYSTEMS:
             problems.append(("system", f"the system {system!r} is not known; write 'mm' or 'inch'."))
@@ -76,7 +80,19 @@ class Design:
         return cls(chain, MappingProxyType(choices), MappingProxyType(figures), Jobs(jobs), str(written.get("name", "")), system,
                    str(written.get("started_from", "")),
                    MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
-                   MappingProxyType(dict(written.get("notes", {}))))
+                   MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings))
+
+    @staticmethod
+    def _readings(chain: Chain, written: Mapping[str, Any], problems: list) -> dict[str, Readings]:
+        problems += [(f"readings.{name}", f"there is no sheet of readings called {name!r}{nearest_or_stop(name, chain.sheets)}")
+                     for name in written if name not in chain.sheets]
+        found = {}
+        for name, sheet in chain.sheets.items():
+            try:
+                found[name] = sheet.read(written.get(name, ()))
+            except InputProblem as problem:
+                problems += [(f"readings.{name}.{place}", sentence) for place, sentence in problem.problems]
+        return found
 
     @staticmethod
     def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list) -> dict[str, Choice]:
@@ -114,7 +130,8 @@ class Design:
                 "decisions": {name: entry(choice) for name, choice in self.choices.items()},
                 "figures": {name: entry(choice) for name, choice in self.figures.items()},
                 "jobs": [dict(job.written) for job in self.jobs],
-                "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes)}
+                "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
+                "readings": {name: rows.written for name, rows in self.readings.items() if rows}}
 
     # --- changing ---------------------------------------------------------------------------------
     def with_(self, because: str = "", decided: str | None = None, **changes: Any) -> Design:
@@ -144,6 +161,23 @@ class Design:
             raise InputProblem(problems)
         return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures))
 
+    def with_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
+        """A new design with the rows of a sheet as wished.
+
+        ``shown`` are the rows that the learner had before them; what was added to the sheet
+        since then, in another notebook, is kept.  Raises InputProblem with all that is wrong.
+        """
+        if sheet not in self.chain.sheets:
+            raise InputProblem([(sheet, f"there is no sheet of readings called {sheet!r}{nearest_or_stop(sheet, self.chain.sheets)}")])
+        now = self.readings[sheet].written if sheet in self.readings else []
+        wanted = tidied(rows)
+        self.chain.sheets[sheet].read(wanted)               # complaints count the rows as the learner sees them
+        if shown is not None:
+            wanted = joined(now, tidied(shown), wanted)
+        found = self.chain.sheets[sheet].read({key: _as_written(value, self.chain.sheets[sheet].fields[key]) for key, value in row.items()}
+                                              for row in wanted)
+        return replace(self, readings=MappingProxyType({**self.readings, sheet: found}))
+
     def trying(self, **si_values: Any) -> Design:
         """A new design with decisions at SI values (numbers or arrays), for a slider or a search; no history."""
         choices = dict(self.choices)
@@ -169,9 +203,11 @@ class Design:
         return self.choices[name].value if name in self.choices else self.figures[name].value
 
     def given(self) -> dict[str, Any]:
-        """All that the chain takes from a design: decisions in SI and the jobs."""
+        """All that the chain takes from a design: decisions in SI, the jobs, and what was measured."""
         values = {name: choice.value for name, choice in self.choices.items()}
         values["jobs"] = self.jobs
+        for name, sheet in self.chain.sheets.items():
+            values[sheet.chain_name] = self.readings.get(name, sheet.empty)
         return values
 
     def changed_from(self, other: Design) -> set[str]:
@@ -187,6 +223,9 @@ class Design:
                 names.add(name)
         if self.jobs != other.jobs:
             names.add("jobs")
+        for name, sheet in self.chain.sheets.items():
+            if self.readings.get(name, ()) != other.readings.get(name, ()):
+                names.add(sheet.chain_name)
         return names
 
     def replaced_figures(self) -> dict[str, Any]:

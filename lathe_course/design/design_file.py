@@ -22,6 +22,9 @@ It is TOML, made to be read and changed in any editor::
     [[jobs]]                            # one for each part; the fields are those of jobs.py
     name = "bronze bush"
 
+    [[readings.stiffness]]              # measured at a machine, one for each row of a sheet
+    force = "40 N"
+
     [guesses.03]                        # by chapter, question = "answer"
     [notes]                             # name = "text"
 
@@ -144,7 +147,7 @@ class DesignFile:
             design = Design.from_written(self.chain, sifted.known)
         except InputProblem as wrong:
             problems += [(place, sentence) for place, sentence in ((self._place(name), sentence) for name, sentence in wrong.problems)
-                         if not sifted.spoilt(place[:2]) and not sifted.spoilt(place[:1])]
+                         if not any(sifted.spoilt(place[:length]) for length in (1, 2, 3))]
         remarks = [f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}" for place, sentence in sifted.remarks]
         if problems or design is None:
             said = [(_key(place), f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}") for place, sentence in problems]
@@ -157,6 +160,9 @@ class DesignFile:
         if name.startswith("jobs."):
             _, index, field = name.split(".", 2)
             return ("jobs", int(index), field)
+        if name.startswith("readings."):
+            _, sheet, *where = name.split(".", 3)
+            return ("readings", sheet, *(int(part) if part.isdecimal() else part for part in where))
         group = "decisions" if name in self.chain.decisions else "figures" if name in self.chain.figures else None
         return (group, name, "value") if group else (name,)
 

@@ -22,7 +22,7 @@ FORMAT = 2
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
-_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "guesses", "notes")
+_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "guesses", "notes", "readings")
 _ENTRY = ("value", "reason", "decided", "earlier")
 _RANGE = ("low", "likely", "high")
 _ADDED = "taken from the demo, because the course asks this only since a newer version"
@@ -115,12 +115,14 @@ def sift(plain: Mapping[str, Any], chain: Chain) -> Sifted:
             else:
                 sifted.problems.append(((key,), f"this is a text in quotes, as in {key} = {'mm' if key == 'system' else 'boat_shed'!r}."))
         elif key == "jobs":
-            sifted.known[key] = _jobs(value, sifted)
+            sifted.known[key] = _rows(("jobs",), value, JOB_FIELDS, sifted, "job")
         elif key != "format":
             if not isinstance(value, Mapping):
                 sifted.problems.append(((key,), f"this is a table; write its entries under a line [{key}]."))
             elif key in ("decisions", "figures"):
                 sifted.known[key] = _entries(key, value, chain.decisions if key == "decisions" else chain.figures, sifted)
+            elif key == "readings":
+                sifted.known[key] = _readings(value, chain, sifted)
             else:
                 sifted.known[key] = _words((key,), value, sifted, depth=2 if key == "guesses" else 1)
     return sifted
@@ -177,20 +179,33 @@ def _text(value: Any) -> Any:
     return value.isoformat() if isinstance(value, (datetime.date, datetime.time)) else value
 
 
-def _jobs(jobs: Any, sifted: Sifted) -> list[dict[str, Any]]:
-    if not isinstance(jobs, list):
-        sifted.problems.append((("jobs",), "jobs are a list; begin each with a line [[jobs]]."))
+def _readings(sheets: Mapping[str, Any], chain: Chain, sifted: Sifted) -> dict[str, list[dict[str, Any]]]:
+    found = {}
+    for name, rows in sheets.items():
+        place = ("readings", name)
+        if name not in chain.sheets:
+            sifted._unknown(place, chain.sheets, "the sheet of readings")
+        else:
+            found[name] = _rows(place, rows, chain.sheets[name].fields, sifted, "reading")
+    return found
+
+
+def _rows(place: Place, rows: Any, fields: Mapping[str, Any], sifted: Sifted, what: str) -> list[dict[str, Any]]:
+    """A list of tables, such as the jobs; keys that are no field of theirs are remarked on and left out."""
+    header = f"[[{'.'.join(map(str, place))}]]"
+    if not isinstance(rows, list):
+        sifted.problems.append((place, f"{what}s are a list; begin each with a line {header}."))
         return []
     found = []
-    for index, job in enumerate(jobs):
-        if not isinstance(job, Mapping):
-            sifted.problems.append((("jobs", index), "a job is a table of its own; begin it with a line [[jobs]]."))
+    for index, row in enumerate(rows):
+        if not isinstance(row, Mapping):
+            sifted.problems.append(((*place, index), f"a {what} is a table of its own; begin it with a line {header}."))
             found.append({})        # keeps the count of those that follow
             continue
-        for key in job:
-            if key not in JOB_FIELDS:
-                sifted._unknown(("jobs", index, key), JOB_FIELDS, f"job {str(job.get('name', index + 1))!r}: the key")
-        found.append({key: value for key, value in job.items() if key in JOB_FIELDS})
+        for key in row:
+            if key not in fields:
+                sifted._unknown((*place, index, key), fields, f"{what} {str(row.get('name', index + 1))!r}: the key")
+        found.append({key: _text(value) for key, value in row.items() if key in fields})
     return found
 
 

@@ -1,10 +1,10 @@
 """The chain of a lathe: every decision, figure, result and limit of the chapters, joined once."""
 from .chain import Chain
-from .chapters import alignment, bearings, bed, cutting_speeds, drive, forces, purpose, rigidity, slides, specification, spindle, threads
+from .chapters import alignment, bearings, bed, cutting_speeds, drive, forces, measured, purpose, rigidity, slides, specification, spindle, threads
 
 __all__ = ["CHAPTERS", "LATHE"]
 
-_ROOMS = (purpose, specification, cutting_speeds, forces, drive, spindle, bearings, bed, rigidity, slides, threads, alignment)
+_ROOMS = (purpose, specification, cutting_speeds, forces, drive, spindle, bearings, bed, rigidity, measured, slides, threads, alignment)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",
@@ -17,4 +17,5 @@ LATHE = Chain(
     results=[r for room in _ROOMS for r in room.RESULTS],
     limits=[f for room in _ROOMS for f in room.LIMITS],
     given=("jobs",),
+    sheets=[s for room in _ROOMS for s in getattr(room, "SHEETS", ())],
 )

@@ -7,7 +7,7 @@ what is written, and the file is saved only if both agree.
 from __future__ import annotations
 
 import copy
-from collections.abc import Mapping, MutableMapping, Sequence
+from collections.abc import Callable, Mapping, MutableMapping, Sequence
 from typing import Any
 
 import tomlkit
@@ -27,6 +27,10 @@ class PlainWriter:
     def append(self, target: list, values: Sequence[Any]) -> None:
         target.extend(copy.deepcopy(list(values)))
 
+    def group(self, target: Document, key: str) -> None:
+        """An empty table that is to hold tables."""
+        target[key] = {}
+
     def tables(self, target: Document, key: str, items: list[tuple[Any, Mapping[str, Any]]]) -> None:
         """A list of tables: each an item that is there already, or None and the mapping for a new one."""
         target[key] = [dict(new) if there is None else there for there, new in items]
@@ -45,6 +49,9 @@ class TomlWriter:
         for value in values:
             target.append(self._value(value))
         target.multiline(True)
+
+    def group(self, target: Document, key: str) -> None:
+        target[key] = tomlkit.table(is_super_table=True)
 
     def tables(self, target: Document, key: str, items: list[tuple[Any, Mapping[str, Any]]]) -> None:
         if key in target and not isinstance(target[key], AoT):      # written as [ {…}, {…} ]
@@ -100,8 +107,10 @@ def merge(target: Document, before: Mapping[str, Any], after: Mapping[str, Any],
         old, there = before.get(key), target.get(key)
         if new == old and key in before:
             continue
-        if _is_rows(new) and _is_rows(old or [{}]) and key == "jobs":
+        if key == "jobs" and _is_rows(new) and _is_rows(old or [{}]):
             _merge_rows(target, key, old or [], new, writer)
+        elif key == "readings" and isinstance(new, Mapping) and all(map(_is_rows, new.values())):
+            _merge_sheets(target, key, old or {}, new, writer)
         elif isinstance(new, list) and isinstance(there, list) and new[:len(old or [])] == (old or []):
             writer.append(there, new[len(old or []):])
         elif all(isinstance(part, Mapping) for part in (old, new, there)) and ("value" in there or "value" not in new):
@@ -116,23 +125,55 @@ def _is_rows(value: Any) -> bool:
     return isinstance(value, list) and all(isinstance(row, Mapping) for row in value)
 
 
+def _merge_sheets(target: Document, key: str, old: Mapping[str, list], new: Mapping[str, list], writer: Writer) -> None:
+    """Lists of rows under one heading."""
+    if new and key not in target:
+        writer.group(target, key)
+    sheets = target.get(key, {})
+    for name in {**old, **new}:
+        if name not in new:
+            sheets.pop(name, None)
+        elif new[name] != old.get(name, []):
+            _merge_rows(sheets, name, old.get(name, []), new[name], writer)
+    if not sheets and key in target:
+        del target[key]
+
+
 def _merge_rows(target: Document, key: str, old: list[Mapping], new: list[Mapping], writer: Writer) -> None:
-    """Rows keep their comments: in place while only their contents changed, else found again by name."""
+    """Rows keep their comments: in place while only their contents changed, else each goes with its row."""
     there = target.get(key) or []
+    if len(there) != len(old):
+        return writer.tables(target, key, [(None, after) for after in new])
+    origin = _origins(old, new)
+    for index, after in zip(origin, new):
+        if index is not None:
+            merge(there[index], old[index], after, writer)
+    if origin != list(range(len(old))):
+        writer.tables(target, key, [(None if index is None else there[index], after) for index, after in zip(origin, new)])
+
+
+def _origins(old: list[Mapping], new: list[Mapping]) -> list[int | None]:
+    """For each new row, which of the old it was: by name where rows have names, else by their contents and order."""
     was, is_now = ([row.get("name") for row in rows] for rows in (old, new))
-    renamed_at_most = len(was) == len(is_now) and all(a == b or b not in was for a, b in zip(was, is_now))
-    if renamed_at_most and len(there) == len(old):
-        for row, before, after in zip(there, old, new):
-            merge(row, before, after, writer)
-        return
-    pool = {row.get("name"): (row, before) for row, before in zip(there, old)} if len(there) == len(old) else {}
-    items = []
-    for after in new:
-        row, before = pool.pop(after.get("name"), (None, {}))
-        if row is not None:
-            merge(row, before, after, writer)
-        items.append((row, after))
-    writer.tables(target, key, items)
+    if any(was) or any(is_now):
+        if len(was) == len(is_now) and all(a == b or b not in was for a, b in zip(was, is_now)):
+            return list(range(len(was)))                    # renamed at most
+        places = {name: index for index, name in enumerate(was)}
+        return [places.pop(name, None) for name in is_now]
+    left = list(range(len(old)))
+    origin: list[int | None] = [None] * len(new)
+
+    def find(alike: Callable[[Mapping, Mapping], bool]) -> None:
+        for index, row in enumerate(new):
+            if origin[index] is None:
+                origin[index] = next((other for other in left if alike(old[other], row)), None)
+                if origin[index] is not None:
+                    left.remove(origin[index])
+    find(lambda a, b: a == b)
+    find(lambda a, b: any(a.get(key) == value for key, value in b.items()))         # changed in part
+    for index in [index for index, found in enumerate(origin) if found is None][:len(left) if len(old) == len(new) else 0]:
+        origin[index] = left.pop(0)                                                 # changed altogether, in its place
+    return origin
 
 
 def same(a: Any, b: Any) -> bool:

@@ -84,7 +84,8 @@ def _behind(evaluation: Evaluation, name: str) -> tuple[str, ...]:
 def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
     chain, design = evaluation.chain, evaluation.design
     if name in chain.given:
-        return Why(name, f"list of {name}", f"{len(evaluation[name])} entries", "decision", "")
+        titles = {sheet.chain_name: f"readings: {sheet.title}" for sheet in chain.sheets.values()}
+        return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")
     part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
         return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, settled=bool(design.choices[name].decided))

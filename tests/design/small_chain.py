@@ -1,8 +1,9 @@
 """A tiny chain with one decision of each sort, and a design file for it, to test what holds for any chain."""
 from lathe_course.design.chain import Chain
 from lathe_course.design.parts_of_chain import Decision, Figure, Limit, result
+from lathe_course.design.readings import Field, Sheet
 from lathe_course.ranges import Range
-from lathe_course.units import Length, Power, Ratio
+from lathe_course.units import Force, Length, Power, Ratio
 
 
 @result(Power("W"), "power at the tool", "04")
@@ -10,6 +11,12 @@ def tool_power(motor_power, efficiency):
     """Power that reaches the tool."""
     return motor_power * efficiency
 
+
+SAG = Sheet("sag", "sag under load", {
+    "force": Field("what the spring balance showed", Force("N", at_least=0)),
+    "dial": Field("what the dial showed", Length("µm")),
+    "going": Field("was load put on or taken off?", options=("up", "down"), optional=True),
+    "remark": Field("anything odd", optional=True)})
 
 SMALL = Chain(
     decisions=[
@@ -21,6 +28,7 @@ SMALL = Chain(
     results=[tool_power],
     limits=[Limit("enough_power", "power", "04", "tool_power", "at least", 100.0, "{value} against {limit}")],
     given=("jobs",),
+    sheets=[SAG],
 )
 
 TEXT = """\
@@ -69,6 +77,15 @@ fastest = "400 rpm"
 
 [notes]
 floor = "stone, level"
+
+[[readings.sag]]
+force = "0 N"
+dial = "0 µm"            # set to zero
+[[readings.sag]]
+# the second
+force = "50 N"
+dial = "0.4 thou"
+going = "up"
 """
 
 WRITTEN = {
@@ -85,4 +102,5 @@ WRITTEN = {
               "tolerance": "40 µm", "roughness": "3.2 µm", "share": "25 %"}],
     "guesses": {"03": {"fastest": "400 rpm"}},
     "notes": {"floor": "stone, level"},
+    "readings": {"sag": [{"force": "0 N", "dial": "0 µm"}, {"force": "50 N", "dial": "0.4 thou", "going": "up"}]},
 }

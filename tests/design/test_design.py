@@ -35,7 +35,7 @@ def test_what_is_written_comes_back(design):
 def test_values_are_si(design):
     assert design["centre_height"] == pytest.approx(0.075)
     assert isinstance(design["motor_power"], Range) and design["motor_power"].likely == pytest.approx(370)
-    assert set(design.given()) == {"centre_height", "motor_power", "bed_form", "jobs"}
+    assert set(design.given()) == {"centre_height", "motor_power", "bed_form", "jobs", "sag_readings"}
     with pytest.raises(KeyError):
         design["efficiency"]            # a figure the learner did not replace
 

@@ -1,0 +1,130 @@
+"""A growing table of boxes for what a learner reads off a balance, a dial or a level."""
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import ipywidgets as widgets
+
+from ... import units
+from ...design.lathe import LATHE
+from ...design.readings import Field, Readings, Sheet
+from ...nearest import nearest_or_stop
+from ...units import InputProblem
+from ..panels import Page, Panel, escape, framed, not_kept, table_html, table_text
+from ..session import Session
+from .register import page, panel
+
+__all__ = ["ReadingsPanel", "readings", "readings_kept", "sheet_called"]
+
+_EMPTY_ROWS = 2                         # that stand ready below the filled ones
+_CELL = {"": "10em", "text": "18em"}    # width of a box
+_BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
+
+
+def sheet_called(name: str) -> Sheet:
+    """A sheet of readings of the course; InputProblem if there is none of that name."""
+    if name not in LATHE.sheets:
+        raise InputProblem([(name, f"there is no sheet of readings called {name!r}{nearest_or_stop(name, LATHE.sheets, most=3)}")])
+    return LATHE.sheets[name]
+
+
+def _heading(name: str, field: Field, system: str) -> str:
+    unit = units.unit_text(field.kind, system) if field.kind else ""
+    return f"{name.replace('_', ' ')} [{unit}]" if unit else name.replace("_", " ")
+
+
+def _table(sheet: Sheet, rows: Readings, system: str) -> Page:
+    """Rows as they were written."""
+    head = tuple(name.replace("_", " ") for name in sheet.fields)
+    body = [tuple(str(row.written.get(name, "")) for name in sheet.fields) for row in rows]
+    if not body:
+        said = f"No readings of {sheet.title} yet."
+        return Page(f"<p>{escape(said)}</p>", said)
+    return Page(table_html(body, head), table_text(body, head))
+
+
+@page
+def readings_kept(evaluation: Any, sheet: str) -> Page:
+    """The readings of a sheet, as they were written."""
+    return _table(sheet_called(sheet), evaluation.design.readings[sheet], evaluation.design.system)
+
+
+class ReadingsPanel:
+    """Boxes for the rows of one sheet.  Nothing is kept before the button is pressed, and then all rows or none."""
+
+    def __init__(self, session: Session, sheet: Sheet):
+        self.session, self.sheet, self.system = session, sheet, session.design.system
+        self.reply = widgets.HTML()
+        self.grid = widgets.VBox()
+        self.boxes: list[dict[str, Any]] = []
+        more = widgets.Button(description="More rows", icon="plus")
+        keep = widgets.Button(description="Keep the readings", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
+        more.on_click(lambda _: self._add())
+        keep.on_click(lambda _: self.keep())
+        note = escape(sheet.what) + (" " if sheet.what else "") + "A number without a unit is taken in the unit above its box."
+        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{note}</p>")), self.grid, widgets.HBox([more, keep]), self.reply])
+        self._fill()
+
+    # --- the boxes --------------------------------------------------------------------------------
+    def _fill(self) -> None:
+        """Show the rows of the design, with empty ones below."""
+        self.shown = self.session.design.readings[self.sheet.name].written
+        self.boxes = [self._row(row) for row in [*self.shown, *({} for _ in range(_EMPTY_ROWS))]]
+        self._lay()
+
+    def _row(self, row: dict[str, Any]) -> dict[str, Any]:
+        return {name: self._box(name, field, str(row.get(name, ""))) for name, field in self.sheet.fields.items()}
+
+    @staticmethod
+    def _box(name: str, field: Field, value: str) -> Any:
+        if field.options:
+            made = widgets.Dropdown(options=[("", ""), *((one, one) for one in field.options)], value=value if value in field.options else "")
+        else:
+            made = widgets.Text(value=value)
+        made.layout = widgets.Layout(width=_CELL["" if field.kind or field.options else "text"])
+        made.add_class(f"reading-{name}")
+        return made
+
+    def _lay(self) -> None:
+        head = [widgets.HTML(framed(f'<b title="{escape(field.meaning)}">{escape(_heading(name, field, self.system))}</b>'),
+                             layout=widgets.Layout(width=_CELL["" if field.kind or field.options else "text"]))
+                for name, field in self.sheet.fields.items()]
+        self.grid.children = (widgets.HBox(head), *(widgets.HBox(list(row.values())) for row in self.boxes))
+
+    def _add(self) -> None:
+        self.boxes += [self._row({}) for _ in range(_EMPTY_ROWS)]
+        self._lay()
+
+    # --- keeping ----------------------------------------------------------------------------------
+    def written(self) -> list[dict[str, str]]:
+        """The rows as they stand in the boxes, with the unit of the column behind bare numbers."""
+        return [{name: self._with_unit(self.sheet.fields[name], box.value.strip()) for name, box in row.items()} for row in self.boxes]
+
+    def _with_unit(self, field: Field, text: str) -> str:
+        unit = units.unit_text(field.kind, self.system) if field.kind else ""
+        return f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
+
+    def keep(self) -> None:
+        try:
+            self.session.keep_readings(self.sheet.name, self.written(), self.shown)
+        except InputProblem as problem:
+            self._say(not_kept(problem))
+            return
+        self._fill()
+        count = len(self.shown)
+        self._say(f"<p>Kept: {count} row{'' if count == 1 else 's'}.</p>")
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = framed(markup, live=True)
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, f"[readings: {self.sheet.title}, to fill in]\n"
+                                  + _table(self.sheet, self.session.design.readings[self.sheet.name], self.system).plain)
+
+
+
+@panel
+def readings(session: Session, sheet: str) -> Panel:
+    """A table of boxes for the readings of a sheet, to fill in and keep."""
+    return ReadingsPanel(session, sheet_called(sheet)).panel()
