@@ -1,0 +1,107 @@
+"""Oil and grease: the film a plain bearing rides on, what it drags, and how much grease renews a rolling one.
+
+No ``from __future__ import annotations`` here: the decorator reads the annotations.
+"""
+
+import numpy as np
+
+from ..formula import formula
+from ..units import Force, Kind, Length, Mass, Power, Ratio, RotationalSpeed, Torque
+
+__all__ = ["grease_amount", "least_film", "petroff_power", "petroff_torque", "sommerfeld_number"]
+
+
+def Viscosity(symbol: str) -> Kind:
+    """Dynamic viscosity; 1 mPa·s is the centipoise of older books."""
+    return Kind("viscosity", "mPa·s", symbol, example="25 mPa·s", above=0)
+
+
+Load = Force("N", "W", above=0)
+Oil = Viscosity(r"\mu")
+Turning = RotationalSpeed("rpm", "n", above=0)
+Journal = Length("mm", "d", above=0)
+BearingLength = Length("mm", "l", above=0)
+Clearance = Length("mm", "c", above=0)
+_FILM = "oil at its running temperature all through; bearing fed with enough of it"
+#: halvings that carry the search for the eccentricity to the last digit of a float
+_HALVINGS = 60
+
+
+@formula(
+    r"M = \frac{\pi^2 \mu n d^3 l}{2 c}",
+    source="shigley, Petroff's equation",
+    limits="journal in the middle of its bearing, so light load or high speed; " + _FILM,
+    rises_with=("viscosity", "speed", "diameter", "length"),
+    falls_with=("clearance",),
+)
+def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Torque("N·m", "M"):
+    """Drag of a plain bearing full of oil, from shearing the film; ``clearance`` on the radius."""
+    return np.pi * viscosity * speed * diameter**3 * length / (4 * clearance)
+
+
+@formula(
+    r"P = \frac{\pi^3 \mu n^2 d^3 l}{c}",
+    source="shigley, Petroff's equation",
+    limits="journal in the middle of its bearing; " + _FILM,
+    rises_with=("viscosity", "speed", "diameter", "length"),
+    falls_with=("clearance",),
+)
+def petroff_power(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Power("W", "P"):
+    """Power that the drag of a plain bearing turns into heat."""
+    return petroff_torque.si(viscosity, speed, diameter, length, clearance) * speed
+
+
+@formula(
+    r"S = \left(\frac{d}{2 c}\right)^2 \frac{\mu n d l}{W}",
+    source="shigley, bearing characteristic number",
+    limits=_FILM,
+    rises_with=("viscosity", "speed", "diameter", "length"),
+    falls_with=("clearance", "load"),
+)
+def sommerfeld_number(
+    load: Load, viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance
+) -> Ratio("", "S"):
+    """Number that says how a plain bearing runs: large is light and fast, small is heavy and slow."""
+    return (diameter / (2 * clearance)) ** 2 * viscosity * speed / (2 * np.pi) * diameter * length / load
+
+
+@formula(
+    r"h = c \left(1 - \operatorname{ecc}\left[\frac{\mu n d^3 l}{4 c^2 W} \cdot \frac{l^2}{d^2}\right]\right)",
+    source=("ocvirk, short bearing", "shigley, bearing characteristic number"),
+    limits="bearing no longer than half its diameter; one as long as its diameter runs with about a quarter less film; " + _FILM,
+    rises_with=("viscosity", "speed", "length"),
+    falls_with=("load",),
+)
+def least_film(
+    load: Load, viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance
+) -> Length("µm", "h", at_least=0):
+    """Oil left between journal and bearing at the narrowest place; compare it with the roughness of both.
+
+    The load sets how far out of the middle the journal runs, as a share of the clearance:
+    S (l/d)² = (1 - ε²)² / (π ε √(π² (1 - ε²) + 16 ε²)), which falls all the way from 0 to 1 and is
+    solved here by halving.
+    """
+    wanted = sommerfeld_number.si(load, viscosity, speed, diameter, length, clearance) * (length / diameter) ** 2
+    # sought is 1 - ε, which keeps its figures where the film is thin; both ends are of the shape of the inputs
+    thin, thick = np.zeros_like(wanted), np.ones_like(wanted)
+    for _ in range(_HALVINGS):
+        gap = (thin + thick) / 2
+        out = 1 - gap
+        higher = (gap * (1 + out)) ** 2 < wanted * np.pi * out * np.sqrt(np.pi**2 * gap * (1 + out) + 16 * out**2)
+        thin, thick = np.where(higher, gap, thin), np.where(higher, thick, gap)
+    return clearance * (thin + thick) / 2
+
+
+@formula(
+    r"m = q D B",
+    source="grease_rule",
+    limits="grease to renew what has aged in a rolling bearing, not the first filling; more of it only warms the bearing",
+    rises_with=("outside_diameter", "width"),
+)
+def grease_amount(
+    outside_diameter: Length("mm", "D", above=0),
+    width: Length("mm", "B", above=0),
+    share: Kind("mass per area", "g/mm²", "q", example="0.005 g/mm²", above=0) = 0.005,
+) -> Mass("g", "m"):
+    """Grease to renew in a rolling bearing of the spindle."""
+    return share * outside_diameter * width
