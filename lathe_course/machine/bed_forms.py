@@ -14,21 +14,32 @@ import numpy as np
 from ..formula import possible
 from ..nearest import nearest_or_all
 from ..units import InputProblem
+from . import ribs
 from . import sections as s
 
-__all__ = ["FORMS", "section"]
+__all__ = ["FORMS", "RIB_SHARE", "THICKENED", "section"]
+
+#: ribs between rails are half as thick as the rails are wide
+RIB_SHARE = 0.5
 
 Figures = dict[str, Any]
 
 #: form by name: what width, height and wall mean
 FORMS = {
-    "closed box": "a rectangular tube; the wall is alike all round",
-    "filled box": "a rectangular tube filled with a bonded mineral fill",
     "plate": "a solid flat bar; the wall is not used",
     "channel": "a web as wide as the bed on two legs, open downwards",
+    "closed box": "a rectangular tube; the wall is alike all round",
+    "filled box": "a rectangular tube filled with a bonded mineral fill",
     "two round bars": "two solid bars as thick as the height, as wide apart over all as the width; the wall is not used",
+    "round bars on a plate": "two solid bars as thick as the height, screwed along a plate as wide as the width and as thick as the wall",
     "two flat rails": "two solid rails on edge, each as wide as the wall, as wide apart over all as the width",
+    "rails with cross ribs": "two flat rails with upright ribs square across, half as thick as the rails, one for every spacing of the rails",
+    "rails with diagonal ribs": "two flat rails with upright ribs to and fro at 45 degrees, half as thick as the rails",
+    "profiled rails on a plate": "a pair of profiled rails with ball carriages on a plate; the wall is not used",
+    "profiled rails on a box": "a pair of profiled rails with ball carriages on a rectangular tube",
 }
+#: form by name: the measure that is changed to make it heavier or lighter within its outline
+THICKENED = {form: "height" if form in ("plate", "two round bars", "profiled rails on a plate") else "wall" for form in FORMS}
 
 
 def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1) -> Figures:
@@ -39,11 +50,12 @@ def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1
 
     - ``area`` [m²] of the metal and ``fill_area`` [m²] of the fill
     - ``vertical`` and ``lateral`` [m⁴] second moments, up and down and sideways; bars and
-      rails joined at their ends only, so each bends for itself
+      rails without ribs are joined at their ends only, so each bends for itself
     - ``torsion`` [m⁴] torsion constant
     - ``shear_vertical`` and ``shear_lateral`` [m²] areas that resist shear
     - ``shear_centre`` [m] depth below the top of the line about which the bed twists;
-      negative above the top
+      negative above the top.  For profiled rails the top is that of their base: their own
+      height comes on top, and their own stiffness is left out
     - ``spacing`` [m] between the middles of bars or rails, 0 for one piece
 
     A shape that cannot exist gives NaN.  Raises InputProblem for an unknown form.
@@ -141,6 +153,35 @@ def _two_flat_rails(width: Any, height: Any, wall: Any, _: Any) -> Figures:
     )
 
 
+def _bars_on_a_plate(width: Any, height: Any, wall: Any, _: Any) -> Figures:
+    """The plate carries the bars; screws at intervals do not make one piece of them, so stiffness is added, not tied."""
+    bars, plate = _two_round_bars(width, height, wall, _), _plate(width, wall, wall, _)
+    both = {name: plate[name] + bars[name] for name in ("area", "vertical", "lateral", "torsion", "fill_area")}
+    # no spacing of its own, or no figure at all where the bars have none
+    return plate | both | {"shear_centre": height + wall / 2, "spacing": 0.0 * bars["spacing"]}
+
+
+def _cross_ribs(width: Any, height: Any, wall: Any, _: Any) -> Figures:
+    spacing, rib = width - wall, RIB_SHARE * wall
+    return _ribbed(width, height, wall, 1.0, *ribs.cross_ribs(rib, height, spacing, wall))
+
+
+def _diagonal_ribs(width: Any, height: Any, wall: Any, _: Any) -> Figures:
+    return _ribbed(width, height, wall, np.sqrt(2), *ribs.diagonal_ribs(RIB_SHARE * wall, height, wall))
+
+
+def _ribbed(width: Any, height: Any, wall: Any, length_factor: float, torsion: Any, shear: Any) -> Figures:
+    """Two rails tied by ribs that add ``torsion`` and carry sideways ``shear``."""
+    rails = _two_flat_rails(width, height, wall, None)
+    spacing = rails["spacing"]
+    return rails | {
+        "area": rails["area"] + ribs.ribs_area.si(RIB_SHARE * wall, height, spacing, wall, length_factor),
+        "lateral": s.pair_of_rails_tied_moment.si(wall, height, spacing),
+        "torsion": rails["torsion"] + torsion,
+        "shear_lateral": shear,
+    }
+
+
 def _figures(
     area: Any,
     vertical: Any,
@@ -165,10 +206,15 @@ def _figures(
 
 
 _MAKERS: dict[str, Callable[..., Figures]] = {
-    "closed box": _closed_box,
-    "filled box": _filled_box,
     "plate": _plate,
     "channel": _channel,
+    "closed box": _closed_box,
+    "filled box": _filled_box,
     "two round bars": _two_round_bars,
+    "round bars on a plate": _bars_on_a_plate,
     "two flat rails": _two_flat_rails,
+    "rails with cross ribs": _cross_ribs,
+    "rails with diagonal ribs": _diagonal_ribs,
+    "profiled rails on a plate": _plate,
+    "profiled rails on a box": _closed_box,
 }

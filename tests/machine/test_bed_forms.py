@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from lathe_course.machine.bed_forms import FORMS, section
+from lathe_course.machine.bed_forms import FORMS, THICKENED, section
 from lathe_course.units import InputProblem
 
 SHAPE = {"width": 0.12, "height": 0.03, "wall": 0.006}
@@ -47,6 +47,9 @@ def test_arrays_give_what_numbers_give(form):
         ("channel", (0.02, 0.05, 0.012)),
         ("two round bars", (0.04, 0.03, 0)),
         ("two flat rails", (0.04, 0.05, 0.03)),
+        ("round bars on a plate", (0.04, 0.03, 0.01)),
+        ("rails with cross ribs", (0.04, 0.05, 0.03)),
+        ("rails with diagonal ribs", (0.04, 0.05, 0.03)),
     ],
 )
 def test_a_shape_that_cannot_exist_has_no_figures(form, shape):
@@ -57,7 +60,7 @@ def test_a_shape_that_cannot_exist_has_no_figures(form, shape):
 def test_a_wrong_name_is_answered_with_the_nearest():
     with pytest.raises(InputProblem, match="'closed boxx' is not a form of bed known here; did you mean closed box"):
         section("closed boxx", **SHAPE)
-    with pytest.raises(InputProblem, match="choose one of closed box, filled box, plate"):
+    with pytest.raises(InputProblem, match="choose one of plate, channel, closed box"):
         section(None, **SHAPE)
 
 
@@ -71,6 +74,39 @@ def test_a_closed_box_beats_everything_of_its_weight_in_twist():
         other = section(form, *shape)
         assert other["area"] == pytest.approx(box["area"], rel=0.02)
         assert other["torsion"] < box["torsion"] / 15
+
+
+def test_ribs_tie_rails_and_diagonal_ones_stop_the_twist():
+    plain, cross, diagonal = (
+        section(form, 0.12, 0.08, 0.016) for form in ("two flat rails", "rails with cross ribs", "rails with diagonal ribs")
+    )
+    assert plain["area"] < cross["area"] < diagonal["area"] < 1.4 * plain["area"]
+    assert cross["torsion"] < 1.2 * plain["torsion"] and diagonal["torsion"] > 5 * plain["torsion"]
+    assert cross["lateral"] == diagonal["lateral"] > 20 * plain["lateral"]
+    assert diagonal["shear_lateral"] > 20 * cross["shear_lateral"]
+    assert plain["vertical"] == cross["vertical"] == diagonal["vertical"]
+
+
+def test_a_plate_carries_bars_that_are_screwed_to_it():
+    on_plate, bars, plate = (
+        section("round bars on a plate", 0.12, 0.02, 0.016),
+        section("two round bars", 0.12, 0.02, 0),
+        section("plate", 0.12, 0.016, 0),
+    )
+    for name in ("area", "vertical", "lateral", "torsion"):
+        assert on_plate[name] == pytest.approx(bars[name] + plate[name])
+    assert on_plate["shear_centre"] == pytest.approx(0.02 + 0.008) and on_plate["spacing"] == 0
+
+
+@pytest.mark.parametrize(("form", "base"), [("profiled rails on a plate", "plate"), ("profiled rails on a box", "closed box")])
+def test_profiled_rails_leave_the_stiffness_to_their_base(form, base):
+    assert section(form, **SHAPE) == section(base, **SHAPE)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_form_is_made_heavier_by_the_measure_said(form):
+    thicker = SHAPE | {THICKENED[form]: SHAPE[THICKENED[form]] * 1.2}
+    assert section(form, **thicker)["area"] > section(form, **SHAPE)["area"]
 
 
 def test_shear_centres():

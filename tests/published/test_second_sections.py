@@ -239,6 +239,22 @@ def test_filled_box_is_a_section_of_two_materials(fill_ratio):
     agrees(found["fill_area"], core.calculate_area())
 
 
+def test_bars_screwed_to_a_plate_are_given_the_least_they_can_do():
+    """Bonded along their length, as the mesh has it, bars and plate would do more."""
+    width, diameter, wall = 120, 20, 16
+    plate_below = rectangular_section(d=wall, b=width)
+    bars = [
+        circular_section(d=diameter, n=64).shift_section(x_offset=x, y_offset=wall + diameter / 2 - 0.3)
+        for x in (diameter / 2, width - diameter / 2)
+    ]
+    mesh = solved(bars[0] + (plate_below - bars[0] - bars[1]) + bars[1], 20)
+    vertical, lateral, _ = mesh.get_ic()
+    found = bed_forms.section("round bars on a plate", width, diameter, wall)
+    assert found["area"] == pytest.approx(mesh.get_area(), rel=5e-3)
+    assert found["vertical"] < vertical and found["lateral"] < lateral
+    assert 0.8 * mesh.get_j() < found["torsion"] < 1.02 * mesh.get_j()
+
+
 @vouches(
     "box_torsion",
     evidence="second program",

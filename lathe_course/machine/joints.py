@@ -1,0 +1,142 @@
+"""The joint of headstock and bed: bolts, pressure, and the give that even two flat faces have.
+
+Two machined faces touch on their high spots only.  Pressed together they approach by about
+the root of the pressure, so a joint is the stiffer the harder it is pressed.  How far they
+approach at a given pressure depends on scraping, grinding and dirt, and is known to a factor
+of two or three either way.
+
+No ``from __future__ import annotations`` here: the decorator reads the annotations.
+"""
+
+import numpy as np
+
+from ..formula import formula, possible
+from ..units import Area, Compliance, Count, Force, Length, Ratio, Stiffness, Stress, Torque
+
+__all__ = [
+    "bolt_preload",
+    "bolt_stress_area",
+    "headstock_joint_compliance",
+    "joint_approach",
+    "joint_pressure",
+    "joint_stiffness",
+    "tightening_torque",
+]
+
+Preload = Force("kN", "F", above=0)
+Pressure = Stress("N/mm²", "p", above=0)
+ContactArea = Area("mm²", "A", above=0)
+Exponent = Ratio("", "m", above=0, at_most=1)
+_THREAD = {"The pitch must be smaller than the diameter of the thread.": lambda diameter, pitch: 0.9382 * pitch < diameter}
+
+
+# --- bolts -------------------------------------------------------------------------------------------
+@formula(
+    r"A_s = \frac{\pi}{4} (d - 0.9382\,P)^2",
+    source="iso_898, stress area of a thread",
+    limits="metric thread of 60 degrees",
+    rises_with=("diameter",),
+    falls_with=("pitch",),
+    requires=_THREAD,
+)
+def bolt_stress_area(diameter: Length("mm", "d", above=0), pitch: Length("mm", "P", above=0)) -> Area("mm²", "A_s"):
+    """Area of a bolt's thread that carries its pull."""
+    return possible(0.9382 * pitch < diameter, np.pi / 4 * (diameter - 0.9382 * pitch) ** 2)
+
+
+@formula(
+    r"F = \eta \sigma_p A_s",
+    source=("iso_898, proof stress", "shigley, bolt preload"),
+    limits="by hand with a torque wrench the pull scatters by a third",
+    rises_with=("stress_area", "proof_stress", "share"),
+)
+def bolt_preload(
+    stress_area: Area("mm²", "A_s", above=0),
+    proof_stress: Stress("N/mm²", r"\sigma_p", above=0),
+    share: Ratio("", r"\eta", above=0, at_most=1),
+) -> Preload:
+    """Pull of one tightened bolt, as a share of what it can bear without stretching for good."""
+    return share * proof_stress * stress_area
+
+
+@formula(
+    r"T = K F d",
+    source="shigley, bolt torque",
+    limits="K about 0.2 for a dry thread, less if oiled",
+    rises_with=("preload", "diameter", "torque_factor"),
+)
+def tightening_torque(
+    preload: Preload, diameter: Length("mm", "d", above=0), torque_factor: Ratio("", "K", above=0)
+) -> Torque("N·m", "T"):
+    """Torque at the wrench for a pull in the bolt."""
+    return torque_factor * preload * diameter
+
+
+# --- two faces ---------------------------------------------------------------------------------------
+@formula(
+    r"p = \frac{n F}{A}",
+    source="definition",
+    limits="spread evenly over the faces that touch; near a bolt it is higher, far from it lower",
+    rises_with=("count", "preload"),
+    falls_with=("contact_area",),
+)
+def joint_pressure(count: Count("", "n", above=0), preload: Preload, contact_area: ContactArea) -> Pressure:
+    """Mean pressure between two faces drawn together by bolts."""
+    return count * preload / contact_area
+
+
+@formula(
+    r"\delta = \delta_1 \left(\frac{p}{p_1}\right)^m",
+    source="koenigsberger_tlusty, flat joints",
+    limits="clean machined faces of some 100 cm² at most",
+    rises_with=("pressure", "reference_approach"),
+    falls_with=("reference_pressure",),
+)
+def joint_approach(
+    pressure: Pressure,
+    reference_approach: Length("µm", r"\delta_1", above=0),
+    reference_pressure: Stress("N/mm²", "p_1", above=0),
+    exponent: Exponent,
+) -> Length("µm", r"\delta"):
+    """How far two machined faces come together under pressure, high spots giving way."""
+    return reference_approach * (pressure / reference_pressure) ** exponent
+
+
+@formula(
+    r"k = \frac{A p}{m \delta}",
+    source="koenigsberger_tlusty, flat joints",
+    limits="small changes beside the pressure that is there already; faces that really touch",
+    rises_with=("contact_area", "pressure"),
+    falls_with=("approach", "exponent"),
+)
+def joint_stiffness(
+    contact_area: ContactArea, pressure: Pressure, approach: Length("µm", r"\delta", above=0), exponent: Exponent
+) -> Stiffness("N/µm", "k"):
+    """Stiffness of a joint against being pressed further together: the slope of pressure over approach, times the area."""
+    return contact_area * pressure / (exponent * approach)
+
+
+@formula(
+    r"c = \frac{12 h^2}{k b^2} + \frac{1}{\kappa k} + \frac{12 x^2}{\kappa k (b^2 + l^2)}",
+    source="own_work, a rigid headstock on an even bed of springs",
+    limits="headstock itself rigid, joint evenly pressed and never opening",
+    rises_with=("centre_height", "reach"),
+    falls_with=("joint_stiffness", "shear_ratio", "width", "length"),
+)
+def headstock_joint_compliance(
+    joint_stiffness: Stiffness("N/µm", "k", above=0),
+    shear_ratio: Ratio("", r"\kappa", above=0),
+    width: Length("mm", "b", above=0),
+    length: Length("mm", "l", above=0),
+    centre_height: Length("mm", "h", above=0),
+    reach: Length("mm", "x", at_least=0),
+) -> Compliance("µm/kN", "c"):
+    """Give of the headstock's joint where the cut acts, pushed sideways: it rocks, it slides, and it swings.
+
+    ``width`` and ``length`` are those of the joint, across and along the bed; ``reach`` runs
+    from its middle along the bed to the cut; ``shear_ratio`` is the stiffness of the joint
+    against sliding over that against pressing.
+    """
+    rock = 12 * centre_height**2 / (joint_stiffness * width**2)
+    sliding = shear_ratio * joint_stiffness
+    return rock + 1 / sliding + 12 * reach**2 / (sliding * (width**2 + length**2))

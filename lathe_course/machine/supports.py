@@ -1,0 +1,150 @@
+"""What the bed stands on: where to put the feet, and what a foot that sinks does to the diameter turned.
+
+A bed is symmetric here: feet as far from one end as from the other, weight spread evenly.
+``foot_spacing`` runs along the bed, ``foot_width`` across it.
+
+No ``from __future__ import annotations`` here: the decorator reads the annotations.
+"""
+
+import numpy as np
+
+from ..formula import formula, possible
+from ..units import Angle, Force, Length, Ratio, SecondMoment, Stress
+
+__all__ = [
+    "BESSEL",
+    "LEAST_SAG",
+    "airy_spacing",
+    "bessel_spacing",
+    "end_slope",
+    "foot_twist",
+    "least_sag_spacing",
+    "three_feet_push",
+    "twist_by_weight",
+    "twist_on_diameter",
+]
+
+#: spacing of the feet over the length at which the middle line shortens least
+BESSEL = 0.559382
+#: and at which ends and middle sag alike
+LEAST_SAG = 0.553702
+
+BedLength = Length("mm", "L", above=0)
+FootSpacing = Length("mm", "s", above=0)
+FootWidth = Length("mm", "b", above=0)
+Weight = Force("N", "W", at_least=0)
+Twist = Angle("deg", r"\varphi", at_least=0)
+
+_EVEN = "weight spread evenly, feet as far from one end as from the other, bending alone"
+_FEET = {
+    "The feet cannot stand further apart than the bed is long.": lambda length, foot_spacing: foot_spacing <= length * (1 + 1e-9)
+}
+
+
+# --- where to put the feet ---------------------------------------------------------------------------
+@formula(r"s = \frac{L}{\sqrt{3}}", source="metrology, Airy points", limits=_EVEN, rises_with=("length",))
+def airy_spacing(length: BedLength) -> Length("mm", "s"):
+    """Spacing of two feet at which the ends of a bar lie level: the Airy points."""
+    return length / np.sqrt(3)
+
+
+@formula(r"s = 0.5594\,L", source="metrology, Bessel points", limits=_EVEN, rises_with=("length",))
+def bessel_spacing(length: BedLength) -> Length("mm", "s"):
+    """Spacing of two feet at which a bar is shortened least by its sag: the Bessel points."""
+    return BESSEL * length
+
+
+@formula(r"s = 0.5537\,L", source="metrology, feet of least sag", limits=_EVEN, rises_with=("length",))
+def least_sag_spacing(length: BedLength) -> Length("mm", "s"):
+    """Spacing of two feet at which the middle of a bar sags as much as its ends, and the whole least."""
+    return LEAST_SAG * length
+
+
+@formula(
+    r"\theta = \frac{W}{E I L}\left[\frac{s^3}{24} - \frac{s (L - s)^2}{16} - \frac{(L - s)^3}{48}\right]",
+    source="roark, beams with overhanging ends",
+    limits=_EVEN,
+    requires=_FEET,
+)
+def end_slope(
+    weight: Weight,
+    length: BedLength,
+    foot_spacing: FootSpacing,
+    elastic_modulus: Stress("GPa", "E", above=0),
+    second_moment: SecondMoment("mm⁴", "I", above=0),
+) -> Angle("deg", r"\theta"):
+    """Slope of the ends of a bed under its own weight; positive where the ends rise outwards."""
+    free = length - foot_spacing
+    bracket = foot_spacing**3 / 24 - foot_spacing * free**2 / 16 - free**3 / 48
+    return possible(free >= -1e-9 * length, weight / (elastic_modulus * second_moment * length) * bracket)
+
+
+# --- a foot that sinks -------------------------------------------------------------------------------
+@formula(
+    r"\varphi = \frac{\delta}{b}",
+    source="definition",
+    limits="small angles; all four feet bolted down, so that the bed must follow",
+    rises_with=("lift",),
+    falls_with=("foot_width",),
+)
+def foot_twist(lift: Length("mm", r"\delta", at_least=0), foot_width: FootWidth) -> Twist:
+    """Twist of a bed between its two pairs of feet, if one foot of four is lifted and the bed is bolted down.
+
+    Turned round it is the shim for a reading of the level: lift is angle times foot width.
+    """
+    return lift / foot_width
+
+
+@formula(
+    r"\varphi = \frac{W b s}{4 G J}",
+    source=("definition, half the weight on one foot of each pair", "shigley, torsion of a bar"),
+    limits="four feet standing free; weight spread evenly",
+    rises_with=("weight", "foot_width", "foot_spacing"),
+    falls_with=("shear_modulus", "torsion_constant"),
+)
+def twist_by_weight(
+    weight: Weight,
+    foot_width: FootWidth,
+    foot_spacing: FootSpacing,
+    shear_modulus: Stress("GPa", "G", above=0),
+    torsion_constant: SecondMoment("mm⁴", "J", above=0),
+) -> Twist:
+    """The most that a bed on four free feet can be twisted by its own weight; past this one foot stands in the air."""
+    return weight * foot_width * foot_spacing / (4 * shear_modulus * torsion_constant)
+
+
+@formula(
+    r"\delta_d = 2 h \varphi",
+    source="definition",
+    limits="small angles; the lever runs from the line about which the bed twists up to the tool, not from the ways",
+    rises_with=("lever", "twist"),
+)
+def twist_on_diameter(lever: Length("mm", "h", above=0), twist: Twist) -> Length("µm", r"\delta_d"):
+    """Change of the diameter turned when the bed is twisted between headstock and tool.
+
+    The tool moves sideways by lever times angle, and the radius shows twice on the diameter.
+    """
+    return 2 * lever * twist
+
+
+@formula(
+    r"F = \frac{W}{H} \frac{b (1 - u)}{2} \frac{s}{\sqrt{s^2 + b^2 / 4}}",
+    source="definition, moments about the line between two feet",
+    limits="feet in a triangle, a pair at the headstock; level ground; slow push, nothing slides",
+    rises_with=("weight", "foot_width", "foot_spacing"),
+    falls_with=("weight_place", "push_height"),
+)
+def three_feet_push(
+    weight: Weight,
+    foot_width: FootWidth,
+    foot_spacing: FootSpacing,
+    weight_place: Ratio("", "u", at_least=0, at_most=1),
+    push_height: Length("mm", "H", above=0),
+) -> Force("N", "F"):
+    """Sideways push that just tips a machine standing on three feet.
+
+    ``weight_place`` is how far from the pair of feet towards the single one the centre of
+    gravity lies, 0 to 1.  Four feet would bear ``weight`` times half the width over the height.
+    """
+    arm = foot_width * (1 - weight_place) / 2 * foot_spacing / np.sqrt(foot_spacing**2 + foot_width**2 / 4)
+    return weight * arm / push_height

@@ -1,0 +1,55 @@
+"""Second programs for the headstock's joint: quadrature, and a rigid body on a field of springs."""
+
+import numpy as np
+import pytest
+from evidence import vouches
+from scipy.integrate import quad
+
+from lathe_course.machine import joints
+
+
+@vouches(
+    "joint_stiffness",
+    "joint_approach",
+    evidence="second program",
+    source="koenigsberger_tlusty, flat joints, the approach summed up from the stiffness by quadrature",
+)
+@pytest.mark.parametrize("exponent", [0.5, 0.4])
+def test_stiffness_is_the_slope_of_the_approach(exponent):
+    area, most = 1e-3, 3e6
+
+    def give(pressure):
+        approach = joints.joint_approach.si(pressure, 2.5e-6, 1e6, exponent)
+        return area / joints.joint_stiffness.si(area, pressure, approach, exponent)
+
+    summed, _ = quad(give, 0, most, limit=400)
+    assert joints.joint_approach.si(most, 2.5e-6, 1e6, exponent) == pytest.approx(summed, rel=1e-5)
+
+
+@vouches(
+    "headstock_joint_compliance",
+    evidence="second program",
+    source="finite_elements, our own, a rigid headstock on 200 by 200 springs",
+)
+@pytest.mark.parametrize(("width", "length", "reach"), [(0.12, 0.11, 0.16), (0.08, 0.2, 0.0)])
+def test_rigid_headstock_on_a_field_of_springs(width, length, reach):
+    normal, ratio, height, count = 2e9, 0.4, 0.075, 200
+    x, y = ((np.arange(count) + 0.5) / count - 0.5) * length, ((np.arange(count) + 0.5) / count - 0.5) * width
+    x, y = (axis.ravel() for axis in np.meshgrid(x, y))
+    one = normal / x.size
+    stiffness = np.zeros((6, 6))                    # moved x, y, z and turned about x, y, z
+    zero, unit = np.zeros_like(x), np.ones_like(x)
+    for rows, k in (((unit, zero, zero, zero, zero, -y), ratio * one), ((zero, unit, zero, zero, zero, x), ratio * one), ((zero, zero, unit, y, -x, zero), one)):
+        columns = np.array(rows)
+        stiffness += k * columns @ columns.T
+    # a unit force along y at (reach, 0, height)
+    at_cut = np.array([0, 1, 0, -height, 0, reach])
+    give = at_cut @ np.linalg.solve(stiffness, at_cut)
+    found = joints.headstock_joint_compliance.si(normal, ratio, width, length, height, reach)
+    assert found == pytest.approx(give, rel=1e-4)
+
+
+@vouches("joint_pressure", evidence="second program", source="definition, the pull of springs of 200 by 200 summed")
+def test_pressure_over_a_face_sums_to_the_pull_of_the_bolts():
+    patch = 0.0066 / 40000
+    assert sum(joints.joint_pressure.si(4, 1e4, 0.0066) * patch for _ in range(40000)) == pytest.approx(4e4)
