@@ -183,7 +183,7 @@ def _terms(text: str) -> list[str]:
     return [*terms, text[start:].strip()]
 
 
-_GREEK = {"pi": "π", "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "eta": "η", "zeta": "ζ", "kappa": "κ",
+_GREEK = {"pi": "π", "Phi": "Φ", "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "eta": "η", "zeta": "ζ", "kappa": "κ",
           "mu": "µ", "rho": "ρ", "sigma": "σ", "tau": "τ", "theta": "θ", "phi": "φ", "varphi": "φ", "omega": "ω", "lambda": "λ",
           "nu": "ν", "chi": "χ", "psi": "ψ", "xi": "ξ", "epsilon": "ε"}
 _FRACTION = re.compile(r"\\[dt]?frac")

@@ -26,7 +26,8 @@ OPEN = (1e-4, 1e5)
 DRAWS = 60
 
 #: constants with a dimension inside a body, by formula: module attribute and its unit
-DIMENSIONED = {"specific_cutting_force": {"KIENZLE_THICKNESS": "mm"}}
+DIMENSIONED = {"specific_cutting_force": {"KIENZLE_THICKNESS": "mm"}, "play_allowance": {"STANDARD_LENGTH": "mm"},
+               "pitch_tolerance": {"STANDARD_LENGTH": "mm"}}
 
 
 # --- drawing ----------------------------------------------------------------------------------------
@@ -113,7 +114,7 @@ def test_its_equation_uses_its_own_symbols(formula):
     tokens = re.findall(r"\\[A-Za-z]+(?:_(?:\{[^{}]*\}|[A-Za-z0-9]))?|[A-Za-z](?:_(?:\{[^{}]*\}|[A-Za-z0-9]))?", right)
     words = {r"\frac", r"\dfrac", r"\sqrt", r"\pi", r"\sin", r"\cos", r"\tan", r"\ln", r"\log", r"\exp", r"\tanh", r"\arctan", r"\arcsin",
              r"\left", r"\right", r"\cdot", r"\times", r"\max", r"\min", r"\le", r"\ge", r"\approx", r"\quad", r"\sum", r"\bigl", r"\bigr",
-             r"\big", r"\lvert", r"\rvert", r"\infty", r"\operatorname", r"\tfrac", r"\Bigl", r"\Bigr"}
+             r"\big", r"\lvert", r"\rvert", r"\infty", r"\operatorname", r"\tfrac", r"\Bigl", r"\Bigr", r"\Phi"}
     used = {tidy(token) for token in tokens} - words - {tidy(formula.output.symbol)}      # the result may stand on both sides
     assert used <= set(symbols), f"{formula.name}: {used - set(symbols)} in the equation belong to no input"
     assert set(symbols) <= used, f"{formula.name}: {[symbols[s] for s in set(symbols) - used]} do not stand in the equation"
