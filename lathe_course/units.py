@@ -193,6 +193,7 @@ Mass = _kind("mass", "kg", "40 kg")
 MassPerLength = _kind("mass per length", "kg/m", "19 kg/m")
 Density = _kind("density", "kg/m³", "7850 kg/m³")
 TemperatureRise = _kind("rise of temperature", "K", "15 K")
+Slope = _kind("slope", "mm/m", "0.04 mm/m")
 Expansion = _kind("expansion per kelvin", "µm/(m·K)", "11 µm/(m·K)")
 Duration = _kind("time", "min", "5 min")
 Speed = _kind("speed", "m/min", "30 m/min")
@@ -219,7 +220,7 @@ Months = _kind("number of months", "months", "18 months", "count")
 
 #: the inch-mode partner of a workshop unit; a unit not listed is shown as it is
 _INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m²": "ft²", "m/min": "ft/min", "m/s": "ft/s",
-         "mm/min": "in/min", "mm/s": "in/s", "mm/rev": "in/rev", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
+         "mm/min": "in/min", "mm/s": "in/s", "mm/rev": "in/rev", "mm/m": "thou/ft", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
          "kg/m": "lb/ft", "kg/m³": "lb/in³", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
          "N/mm²": "ksi", "cm³/min": "in³/min", "K": "°F", "µm/(m·K)": "µin/(in·°F)"}
 #: ways of writing the counted units; the learner's currency is a label, so EUR stands for it

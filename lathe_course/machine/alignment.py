@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from ..formula import formula, possible
-from ..units import Density, Kind, Length, Ratio, RotationalSpeed, Speed, Stress
+from ..units import Density, Kind, Length, Ratio, RotationalSpeed, Slope, Speed, Stress, TemperatureRise
 
 __all__ = [
     "axis_swing",
@@ -35,16 +35,6 @@ __all__ = [
     "tolerance_at_length",
     "tolerance_from_work",
 ]
-
-
-def Slope(symbol: str, **limits: Any) -> Kind:
-    """Reading of a level, or a lean: height for each length."""
-    return Kind("slope", "mm/m", symbol, example="0.04 mm/m", **limits)
-
-
-def Warming(symbol: str, **limits: Any) -> Kind:
-    """Temperature above the room."""
-    return Kind("temperature rise", "K", symbol, example="20 K", **limits)
 
 
 Error = Length("mm", "e")
@@ -158,7 +148,7 @@ def tailstock_offset(
     limits="bed on four feet, one of them moved; the bed must follow, so read the level again",
     rises_with=("level_difference", "foot_spacing"),
 )
-def foot_lift(level_difference: Slope(r"\varphi"), foot_spacing: Length("mm", "B", above=0)) -> Length("mm", "u"):
+def foot_lift(level_difference: Slope("mm/m", r"\varphi"), foot_spacing: Length("mm", "B", above=0)) -> Length("mm", "u"):
     """How far to lift one foot so that the bed is as level across at one end as at the other."""
     return level_difference * foot_spacing
 
@@ -169,7 +159,7 @@ def foot_lift(level_difference: Slope(r"\varphi"), foot_spacing: Length("mm", "B
     limits="saddle rolls with the bed about the height of its ways",
     rises_with=("level_difference", "centre_height"),
 )
-def level_taper(level_difference: Slope(r"\varphi"), centre_height: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
+def level_taper(level_difference: Slope("mm/m", r"\varphi"), centre_height: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
     """What a twisted bed turns into the diameter, from one place where the level was read to the other."""
     return 2 * centre_height * level_difference
 
@@ -339,9 +329,9 @@ _SLOWING = {"The temperature must rise, and each rise must be smaller than the o
     limits="three readings evenly apart in time, one steady speed, warming that slows like any body that warms",
     requires=_SLOWING,
 )
-def levelled_rise(first: Warming("T_1", at_least=0), second: Warming("T_2", at_least=0), third: Warming("T_3", at_least=0)) -> Kind(
-    "temperature rise", "K", "T", example="20 K"
-):
+def levelled_rise(
+    first: TemperatureRise("K", "T_1", at_least=0), second: TemperatureRise("K", "T_2", at_least=0), third: TemperatureRise("K", "T_3", at_least=0)
+) -> TemperatureRise("K", "T"):
     """Temperature rise at which a warming headstock will level out, from three readings evenly apart in time."""
     gained, gaining = second - first, third - second
     return possible((gained > gaining) & (gaining > 0), first + gained**2 / np.where(gained > gaining, gained - gaining, 1.0))
