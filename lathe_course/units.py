@@ -192,6 +192,7 @@ SecondMoment = _kind("second moment of area", "mm⁴", "65800 mm⁴")
 Mass = _kind("mass", "kg", "40 kg")
 MassPerLength = _kind("mass per length", "kg/m", "19 kg/m")
 Density = _kind("density", "kg/m³", "7850 kg/m³")
+Inertia = _kind("moment of inertia", "kg·m²", "0.011 kg·m²")
 TemperatureRise = _kind("rise of temperature", "K", "15 K")
 Slope = _kind("slope", "mm/m", "0.04 mm/m")
 Expansion = _kind("expansion per kelvin", "µm/(m·K)", "11 µm/(m·K)")
@@ -217,15 +218,17 @@ HourPrice = _kind("price of an hour", "EUR/h", "10 EUR/h", "count")
 LabourTime = _kind("number of hours", "h", "400 h", "count")
 HoursRate = _kind("number of hours a month", "h/month", "20 h/month", "count")
 Months = _kind("number of months", "months", "18 months", "count")
+SoundLevel = _kind("sound level", "dB(A)", "85 dB(A)", "count")
 
 #: the inch-mode partner of a workshop unit; a unit not listed is shown as it is
 _INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m²": "ft²", "m/min": "ft/min", "m/s": "ft/s",
          "mm/min": "in/min", "mm/s": "in/s", "mm/rev": "in/rev", "mm/m": "thou/ft", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
-         "kg/m": "lb/ft", "kg/m³": "lb/in³", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
+         "kg/m": "lb/ft", "kg/m³": "lb/in³", "kg·m²": "lb·ft²", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
          "N/mm²": "ksi", "cm³/min": "in³/min", "K": "°F", "µm/(m·K)": "µin/(in·°F)"}
 #: ways of writing the counted units; the learner's currency is a label, so EUR stands for it
 _COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
             "h": {"h": 1.0, "hour": 1.0, "hours": 1.0, "min": 1 / 60, "minute": 1 / 60, "minutes": 1 / 60},
+            "dB(A)": {"dB(A)": 1.0, "dBA": 1.0, "dB": 1.0},
             "months": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
             "h/month": {"h/month": 1.0, "hours/month": 1.0, "hour/month": 1.0, "h a month": 1.0, "hours a month": 1.0,
                         "h per month": 1.0, "hours per month": 1.0, "h/week": 52 / 12, "hours/week": 52 / 12, "hours a week": 52 / 12},

@@ -22,9 +22,12 @@ __all__ = [
     "cutting_force",
     "cutting_power",
     "cutting_torque",
+    "drilling_thrust",
+    "drilling_torque",
     "motor_power",
     "radial_force",
     "specific_cutting_force",
+    "speed_factor",
     "supply_current",
     "torque",
 ]
@@ -97,6 +100,47 @@ def radial_force(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
     It bends the work away from the tool and shows up in the diameter.
     """
     return share * cutting_force
+
+
+@formula(r"K_v = \left(\frac{v_0}{v_c}\right)^{0.153}", source="dietrich_tschaetsch, speed factor",
+         limits="steel, from 20 m/min up to the speed at which the constants were measured; it does not know of the built-up edge, "
+                "which comes and goes between 10 and 40 m/min and moves the force either way",
+         rises_with=("constants_speed",), falls_with=("cutting_speed",))
+def speed_factor(cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000, valid=(20, 100)),
+                 constants_speed: Speed("m/min", "v_0", above=0, at_most=10_000) = 100) -> Ratio("", "K_v"):
+    """How much more a cut asks because it is slower than the cut the constants were measured with.
+
+    A part of the condition factor of the cutting force, never to be put on top of it: the
+    factor for high-speed steel in the table of tool conditions is this one at its own speed.
+    """
+    return (constants_speed / cutting_speed) ** 0.153
+
+
+# --- drilling --------------------------------------------------------------------------------------
+@formula(r"M_d = \frac{K\, k_c\, f\, d^2}{8}", source=("koenig, drilling", "groover, power relationships in machining"),
+         limits="twist drill with two lips into solid metal, chips that clear; each lip cuts half the feed. Rubbing of lands and "
+                "chisel edge is left out, about a fifth more",
+         rises_with=("specific_force", "feed", "drill_diameter", "condition"))
+def drilling_torque(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
+                    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
+                    drill_diameter: Length("mm", "d", above=0, at_most=200),
+                    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0) -> Torque("N·m", "M_d"):
+    """Torque a twist drill asks for.
+
+    The specific force is that of the chip of one lip: half the feed, thinned by half the point angle.
+    """
+    return condition * specific_force * feed * drill_diameter**2 / 8
+
+
+@formula(r"F_d = q\, \frac{M_d}{d}", source="machinerys_handbook_drilling",
+         limits="into solid metal; the share is 3 to 3.8 for a drill as it comes, since its chisel edge cuts nothing and squeezes, about 2.2 "
+                "with a thinned or split point, and less where a smaller hole goes before",
+         rises_with=("drilling_torque", "thrust_ratio"), falls_with=("drill_diameter",))
+def drilling_thrust(drilling_torque: Torque("N·m", "M_d", at_least=0, at_most=1e5),
+                    drill_diameter: Length("mm", "d", above=0, at_most=200),
+                    thrust_ratio: Ratio("", "q", above=0, at_most=20, valid=(1.5, 5))) -> Force("N", "F_d"):
+    """Force along its axis with which a drill is pressed into the work."""
+    return thrust_ratio * drilling_torque / drill_diameter
 
 
 # --- power and torque ------------------------------------------------------------------------------
