@@ -21,7 +21,8 @@ from ..units import InputProblem, si_factor
 
 __all__ = ["TABLES", "Table", "table"]
 
-TABLES = ("bearings", "links", "materials", "preferred_numbers", "sizes", "tapers", "tool_conditions")
+TABLES = ("bearings", "inch_threads", "links", "materials", "preferred_numbers", "sizes", "tapers", "threads",
+          "tool_conditions")
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 
