@@ -21,8 +21,9 @@ from ..units import InputProblem, si_factor
 
 __all__ = ["TABLES", "Table", "table"]
 
-TABLES = ("bearings", "inch_threads", "links", "materials", "preferred_numbers", "sizes", "tapers", "threads",
-          "tool_conditions")
+TABLES = ("acceptance", "bearings", "contact_angles", "equipment", "fundamental_deviations", "inch_threads", "laws", "links",
+          "lubricants", "materials", "nuts", "operations", "parts", "preferred_numbers", "remedies", "screw_ends", "shops",
+          "sizes", "slides", "student_t", "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways")
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 

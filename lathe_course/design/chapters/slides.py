@@ -1,8 +1,207 @@
-"""Chapter 09, first part: how the tool is carried and moved."""
+"""Chapter 09, first part: what carries the tool: saddle, cross-slide, and the stack from the ways up to the tool."""
+import numpy as np
+
+from ...machine import slides
+from ...ranges import Range
+from ...tables import table
+from ...units import Count, Force, Length, Mass, Ratio, Stress
+from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "09"
+SLIDES = tuple(table("slides"))
+#: m/s²
+GRAVITY = 9.81
+#: the saddle for which the table of links holds: guide length over centre height, and the tool this share of the length beside its middle
+_LINK_GUIDE, _LINK_OFFSET = 1.6, 0.2
 
-DECISIONS = []
-FIGURES = []
-RESULTS = []
-LIMITS = []
+
+def _kind(column):
+    return lambda slide_kind: table("slides")[slide_kind][column]
+
+
+DECISIONS = [
+    Decision("slide_kind", "kind of ways", "On what kind of ways does the saddle run?", CHAPTER, options=SLIDES),
+    Decision("saddle_length", "guide length of the saddle", "How long is the saddle where it is guided, along the bed? (on bars or rails: over both bushes or carriages)",
+             CHAPTER, Length("mm", above=0), 40, 250, 5),
+    Decision("guide_width", "width of the saddle's guide", "How wide is the guide that steers the saddle? (both edges of the bed, or one narrow strip, bar or rail of it)",
+             CHAPTER, Length("mm", above=0), 10, 250, 5),
+    Decision("way_width", "width of one way", "How wide is each of the two faces that carry the saddle? (a bar: its thickness)", CHAPTER, Length("mm", above=0), 5, 60, 1),
+    Decision("push_offset", "offset of the push", "How far beside the guide is the saddle pushed, by leadscrew or handwheel?", CHAPTER,
+             Length("mm", at_least=0), 0, 200, 5),
+    Decision("tool_beside_saddle", "tool beside the saddle's middle", "How far beside the middle of the saddle does the tool cut, along the bed?", CHAPTER,
+             Length("mm", at_least=0), 0, 100, 5),
+    Decision("cross_slide_length", "guide length of the cross-slide", "How long is the cross-slide where it is guided?", CHAPTER, Length("mm", above=0), 30, 250, 5),
+    Decision("cross_slide_travel", "travel of the cross-slide", "How far does the cross-slide travel from end to end?", CHAPTER, Length("mm", above=0), 20, 250, 5),
+    Decision("gib_thickness", "thickness of the gib", "How thick is the gib strip of the cross-slide?", CHAPTER, Length("mm", above=0), 1, 10, 0.5),
+    Decision("gib_screws", "screws of the gib", "How many screws press on the gib?", CHAPTER, Count("", at_least=2, at_most=12, whole=True), 2, 8, 1),
+    Decision("top_height", "height of topslide or block", "How high is what stands on the cross-slide, up to the seat of the toolpost?", CHAPTER,
+             Length("mm", above=0), 5, 80, 1),
+    Decision("toolpost_floor", "floor of the toolpost", "How thick is the floor of the toolpost under the tool?", CHAPTER, Length("mm", at_least=0), 0, 30, 1),
+]
+
+FIGURES = [
+    Figure("slide_friction", "friction of the saddle on its ways", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("friction")),
+    Figure("start_over_moving", "friction at the start over friction while moving", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("start_over_moving")),
+    Figure("way_pressure_limit", "pressure the ways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
+           lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),
+    Figure("carriage_share", "share of the machine's mass that is carriage", Ratio("%"), CHAPTER, value=Range(7, 10, 14)),
+    Figure("feed_share", "force along the feed over the cutting force", Ratio("%"), CHAPTER, value=Range(20, 40, 60)),
+    Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
+    Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),
+    Figure("rail_rated_distance", "distance that rating is counted for", Length("km"), CHAPTER, "iso_14728, basic rating life", value=100.0),
+]
+
+
+# --- loads -------------------------------------------------------------------------------------------
+@result(Mass("kg"), "mass of the carriage", CHAPTER, source="common_practice, carriage as a share of the machine")
+def carriage_mass(estimated_mass, carriage_share):
+    """Saddle, cross-slide and what stands on them, as a share of the whole machine."""
+    return estimated_mass * carriage_share
+
+
+@result(Force(), "load on the ways in the roughing cut", CHAPTER, source="definition")
+def way_load(carriage_mass, cutting_force):
+    """Weight of the carriage and the cutting force, which presses the tool down."""
+    return carriage_mass * GRAVITY + cutting_force
+
+
+@result(Length("mm"), "offset of that load from the saddle's middle", CHAPTER, source="definition")
+def way_load_offset(way_load, cutting_force, tool_beside_saddle):
+    """The cut presses beside the middle, the weight over it: together they act in between."""
+    return tool_beside_saddle * cutting_force / way_load
+
+
+@result(Stress("N/mm²"), "highest pressure on the ways", CHAPTER, source="definition, an even bed of springs")
+def way_pressure(way_load, way_width, saddle_length, way_load_offset, way_pressure_limit):
+    """Under the end of the saddle next to the cut, over two ways; rolling carriages are judged by their rating in its place."""
+    pressed = slides.peak_way_pressure.si(way_load, 2, way_width, saddle_length, way_load_offset)
+    return np.where(way_pressure_limit > 0, pressed, 0.0)[()]
+
+
+@result(Force(), "force along the feed in the roughing cut", CHAPTER, source="common_practice, feed force as a share")
+def feed_force(cutting_force, feed_share):
+    """What the tool pushes back along the bed."""
+    return cutting_force * feed_share
+
+
+@result(Force(), "resistance of the saddle in the roughing cut", CHAPTER, source="definition")
+def saddle_resistance(feed_force, slide_friction, way_load):
+    """The feed force, and the rubbing of the pressed ways."""
+    return feed_force + slide_friction * way_load
+
+
+# --- guiding -----------------------------------------------------------------------------------------
+@result(Ratio(), "guide length of the saddle over the width of its guide", CHAPTER, source="slocum, length of a carriage")
+def guide_ratio(saddle_length, guide_width):
+    """A long narrow guide runs straight; a short wide one crabs like a drawer."""
+    return saddle_length / guide_width
+
+
+@result(Ratio(), "guide length of the saddle over the centre height", CHAPTER)
+def guide_over_height(saddle_length, centre_height):
+    """The cut pushes at centre height: the taller the machine, the longer the saddle must be to stand firm."""
+    return saddle_length / centre_height
+
+
+@result(Ratio(), "guide length over the length at which it jams", CHAPTER)
+def jam_room(saddle_length, jam_free_length):
+    """At one the saddle cannot be pushed at all; much friction or a push far beside the guide bring it down."""
+    return np.minimum(saddle_length / np.maximum(jam_free_length, 1e-6), 100.0)
+
+
+@result(Ratio(), "give of the saddle beside that of the table", CHAPTER, source="own_work, the table of links at another length")
+def saddle_proportion(saddle_length, centre_height, guide_tilt):
+    """A longer saddle gives less, and less still under a tool beside its middle.
+
+    The table of links was judged for a saddle 1.6 centre heights long with the tool a fifth of
+    its length beside the middle.
+    """
+    return _LINK_GUIDE * centre_height / saddle_length * guide_tilt / (1 + 12 * _LINK_OFFSET**2)
+
+
+@result(Ratio("%"), "share of the cross-slide still guided at full reach", CHAPTER, source="definition, slide and ways of one length")
+def cross_engagement(cross_slide_length, cross_slide_travel):
+    """Slide and ways are taken as equally long; at either end of the travel half of it hangs out."""
+    return np.maximum(1 - cross_slide_travel / (2 * cross_slide_length), 0.0)
+
+
+@result(Length("mm"), "travel that facing the largest disc needs", CHAPTER)
+def facing_travel(largest_disc):
+    """From the rim to the middle."""
+    return largest_disc / 2
+
+
+@result(Length("mm"), "spacing of the gib screws", CHAPTER)
+def gib_spacing(cross_slide_length, gib_screws):
+    """The screws spread evenly over the length."""
+    return cross_slide_length / gib_screws
+
+
+# --- rails -------------------------------------------------------------------------------------------
+@result(Force(), "load on the busiest rail carriage", CHAPTER, source="definition, four carriages")
+def rail_load(way_load, way_load_offset, saddle_length):
+    """Four carriages, two at either end of the saddle; those next to the cut carry more."""
+    return way_load / 4 * (1 + 2 * np.minimum(way_load_offset / saddle_length, 0.5))
+
+
+@result(Length("km"), "travel a rail carriage is asked for", CHAPTER, source="common_practice, ten years of a hobby")
+def rail_travel(slide_kind):
+    """Ten years of evenings come to some hundred kilometres; nothing where the saddle does not run on rails."""
+    return 300e3 if slide_kind == "profiled rails" else 0.0
+
+
+# --- stack -------------------------------------------------------------------------------------------
+@result(Length("mm"), "height of the tool tip above the ways, nothing packed", CHAPTER, source="definition, layers added")
+def tool_height(slide_height, top_height, toolpost_floor, tool_shank):
+    """Cross-slide, topslide or block, floor of the toolpost, shank of the tool: each layer added."""
+    return slide_height + top_height + toolpost_floor + tool_shank
+
+
+@result(Length("mm"), "packing under the tool", CHAPTER, source="definition")
+def tool_packing(centre_height, tool_height):
+    """What is missing up to the centre line; nothing where the tool already stands too high."""
+    return np.maximum(centre_height - tool_height, 0.0)
+
+
+RESULTS = [
+    carriage_mass, way_load, way_load_offset, way_pressure, feed_force, saddle_resistance, guide_ratio, guide_over_height,
+    node(slides.jam_free_length, CHAPTER, label="guide length at which the saddle jams", friction="slide_friction"),
+    jam_room,
+    node(slides.push_needed, CHAPTER, label="push that moves the saddle in the roughing cut", resistance="saddle_resistance", friction="slide_friction",
+         guide_length="saddle_length"),
+    node(slides.guide_tilt, CHAPTER, label="tilt of the saddle under the tool", load_offset="tool_beside_saddle", guide_length="saddle_length"),
+    saddle_proportion, cross_engagement, facing_travel, gib_spacing,
+    node(slides.gib_deflection, CHAPTER, label="bending of the gib between two screws", load="feed_force", spacing="gib_spacing",
+         elastic_modulus="steel_modulus"),
+    rail_load,
+    node(slides.rail_life, CHAPTER, label="life of a rail carriage", rating="rail_rating", load="rail_load", rated_distance="rail_rated_distance"),
+    rail_travel, tool_height, tool_packing,
+]
+
+LIMITS = [
+    Limit("guide_long_enough", "guide long for its width", CHAPTER, "guide_ratio", "at least", 1.0,
+          "The saddle is guided over {value} widths of its guide; {limit} is the least, half as much again is good.", comfort=0.5,
+          source="slocum, length of a carriage"),
+    Limit("saddle_stands_firm", "saddle long for the centre height", CHAPTER, "guide_over_height", "at least", 1.0,
+          "The saddle is {value} centre heights long; {limit} is the least, 1.4 is usual.", comfort=0.4),
+    Limit("saddle_slides_freely", "saddle slides freely", CHAPTER, "jam_room", "at least", 1.0,
+          "The guide is {value} times as long as one that jams; at {limit} it cannot be moved, three times is sound.", comfort=2.0, source="meriam, friction",
+          caution="Keep fingers out from between saddle and chuck or tailstock: a carriage that sticks comes loose with a jerk."),
+    Limit("ways_bear", "ways bear the load", CHAPTER, "way_pressure", "at most", "way_pressure_limit",
+          "The end of the saddle presses with {value}; the ways bear about {limit}.", comfort=1.0, source="acherkan, pressure on ways",
+          unasked="Rolling carriages are judged by their rating."),
+    Limit("cross_slide_guided", "cross-slide guided at full reach", CHAPTER, "cross_engagement", "at least", 50.0,
+          "At full reach {value} of the cross-slide is guided; {limit} is the least, 60 % is usual.", comfort=0.2),
+    Limit("cross_slide_reaches", "cross-slide reaches across the largest disc", CHAPTER, "cross_slide_travel", "at least", "facing_travel",
+          "The cross-slide travels {value}; facing the largest disc takes {limit}.", comfort=0.1),
+    Limit("gib_stiff_enough", "gib stiff between its screws", CHAPTER, "gib_deflection", "at most", 5.0,
+          "With the whole feed force on one bay the gib bends {value}; {limit} is felt as rock at the tool.", comfort=1.0),
+    Limit("rails_last", "rails last", CHAPTER, "rail_life", "at least", "rail_travel",
+          "Nine of ten carriages run {value}; ten years of evenings ask for {limit}.", comfort=1.0, source="iso_14728, basic rating life",
+          unasked="The saddle does not run on rolling carriages."),
+    Limit("tool_not_above_centre", "the stack leaves the tool at or below the centre line", CHAPTER, "tool_height", "at most", "centre_height",
+          "The layers bring the tool to {value}; the centres stand at {limit}.", comfort=0.0),
+    Limit("packing_thin", "little packing under the tool", CHAPTER, "tool_packing", "at most", 3.0,
+          "{value} of packing lies under the tool; more than {limit} makes a soft pile.", comfort=0.0,
+          unasked="The layers come out at the centre line or above it."),
+]
