@@ -1,7 +1,8 @@
 """What the bed stands on: where to put the feet, and what a foot that sinks does to the diameter turned.
 
 A bed is symmetric here: feet as far from one end as from the other, weight spread evenly.
-``foot_spacing`` runs along the bed, ``foot_width`` across it.
+``foot_spacing`` runs along the bed, ``foot_width`` across it.  Angles are told in milliradians: one is
+a millimetre in a metre, which is how a machinist's level is marked.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
@@ -33,7 +34,7 @@ BedLength = Length("mm", "L", above=0)
 FootSpacing = Length("mm", "s", above=0)
 FootWidth = Length("mm", "b", above=0)
 Weight = Force("N", "W", at_least=0)
-Twist = Angle("deg", r"\varphi", at_least=0)
+Twist = Angle("mrad", r"\varphi", at_least=0)
 
 _EVEN = "weight spread evenly, feet as far from one end as from the other, bending alone"
 _FEET = {
@@ -72,7 +73,7 @@ def end_slope(
     foot_spacing: FootSpacing,
     elastic_modulus: Stress("GPa", "E", above=0),
     second_moment: SecondMoment("mm⁴", "I", above=0),
-) -> Angle("deg", r"\theta"):
+) -> Angle("mrad", r"\theta"):
     """Slope of the ends of a bed under its own weight; positive where the ends rise outwards."""
     free = length - foot_spacing
     bracket = foot_spacing**3 / 24 - foot_spacing * free**2 / 16 - free**3 / 48

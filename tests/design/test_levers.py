@@ -233,5 +233,5 @@ def test_nobody_is_told_to_be_more_patient_or_to_wish_for_a_stronger_floor():
 
 def test_walls_can_grow_only_until_they_meet():
     """40 mm walls close a bed 80 mm high: there is no such box."""
-    found = room(demo(), "bed_wall")
+    found = room(demo("cabin").trying(bed_form="closed box", bed_height=0.08), "bed_wall")
     assert found.high == "39 mm" and found.high_stop is not None

@@ -1,15 +1,20 @@
-"""Chapter 07: what holds head and tool apart.  The chapter comes later; its figures serve chapter 08 already."""
+"""Chapter 07: what holds head and tool apart: form, section and metal of the bed, its feet, and the headstock's joint."""
 import numpy as np
 
-from ...machine import bed
+from ...machine import bed, joints, supports
 from ...machine.bed_forms import FORMS, section
 from ...ranges import Range
 from ...tables import table
-from ...units import Area, Compliance, Density, Length, Mass, Ratio, SecondMoment, Stress
+from ...units import Angle, Area, Compliance, Count, Density, Force, Kind, Length, Mass, MassPerLength, Money, Ratio, SecondMoment, Stress
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "07"
-BED_MATERIALS = ("mild steel", "grey cast iron", "aluminium alloy")
+BED_MATERIALS = tuple(table("bed_materials"))
+BOLTS = tuple(table("bolts"))
+FEET = ("three feet", "four feet standing free", "four feet bolted down")
+
+_PRICE = Kind("price of a kilogram", "EUR/kg", example="3 EUR/kg")
+_PRICE_PER_LENGTH = Kind("price of a metre", "EUR/m", example="500 EUR/m")
 
 DECISIONS = [
     Decision("bed_form", "form of the bed", "Which form has the bed?", CHAPTER, options=tuple(FORMS)),
@@ -17,18 +22,54 @@ DECISIONS = [
     Decision("bed_height", "height of the bed", "How high is the bed?", CHAPTER, Length("mm", above=0), 10, 200, 5),
     Decision("bed_wall", "wall of the bed", "How thick are the walls of the bed?", CHAPTER, Length("mm", above=0), 2, 40, 1),
     Decision("bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False),
+    Decision("feet", "feet of the bed", "On what does the bed stand?", CHAPTER, options=FEET),
+    Decision("foot_share", "spacing of the feet over the length of the bed", "How far apart stand the feet, as a share of the length of the bed?", CHAPTER,
+             Ratio("%", above=0, at_most=100), 30, 100, 1),
+    Decision("joint_bolts", "bolts of the headstock", "How many bolts hold the headstock on the bed?", CHAPTER, Count(above=0, whole=True), 2, 8, 1),
+    Decision("joint_bolt", "size of these bolts", "Which bolts hold the headstock?", CHAPTER, options=BOLTS),
 ]
+
+
+def _of_form(column):
+    return lambda bed_form: table("bed_forms")[bed_form][column]
+
+
+def _of_material(column):
+    return lambda bed_material: table("materials")[bed_material][column]
+
 
 FIGURES = [
-    Figure("bed_modulus", "elastic modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=lambda bed_material: table("materials")[bed_material]["elastic_modulus"]),
-    Figure("bed_shear_modulus", "shear modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=lambda bed_material: table("materials")[bed_material]["shear_modulus"]),
-    Figure("bed_density", "density of the bed", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda bed_material: table("materials")[bed_material]["density"]),
+    Figure("bed_modulus", "elastic modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=_of_material("elastic_modulus")),
+    Figure("bed_shear_modulus", "shear modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=_of_material("shear_modulus")),
+    Figure("bed_density", "density of the bed", Density(), CHAPTER, "shigley, Table A-5", lookup=_of_material("density")),
     Figure("fill_ratio", "elastic modulus of a bonded fill over that of steel", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.15)),
     Figure("fill_density", "density of the fill", Density(), CHAPTER, value=Range(2000.0, 2300.0, 2500.0)),
-    Figure("bed_joint_share", "share of the ideal stiffness that joints and slots leave", Ratio(), CHAPTER, value=Range(0.5, 0.7, 0.9)),
+    Figure("bed_joint_share", "share of the ideal stiffness that joints and slots leave", Ratio(), CHAPTER, "common_practice, table of bed forms",
+           lookup=_of_form("joint_share")),
+    Figure("way_height", "height of profiled rails above their base", Length("mm"), CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_height")),
+    Figure("way_mass", "mass of a metre of profiled rails, a pair", MassPerLength(), CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_mass")),
+    Figure("way_price", "price of a metre of profiled rails, a pair", _PRICE_PER_LENGTH, CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_price")),
+    Figure("bed_metal_price", "price of a kilogram of the bed, were it steel", _PRICE, CHAPTER, "common_practice, table of bed forms", lookup=_of_form("metal_price")),
+    Figure("bed_price_ratio", "price of a kilogram of the bed over that of steel", Ratio(), CHAPTER, "common_practice, table of bed materials",
+           lookup=lambda bed_material: table("bed_materials")[bed_material]["price_ratio"]),
+    Figure("fill_price", "price of a kilogram of fill", _PRICE, CHAPTER, value=Range(3.0, 6.0, 10.0)),
+    Figure("stand_change", "how far one foot of four rises or sinks after levelling", Length("mm"), CHAPTER, "common_practice, what a bench does in a week",
+           value=Range(0.005, 0.01, 0.03)),
+    Figure("weight_place", "place of the machine's weight, from the pair of feet towards the single one", Ratio(), CHAPTER, value=Range(0.25, 0.35, 0.45)),
+    Figure("bolt_diameter", "diameter of the headstock's bolts", Length("mm"), CHAPTER, "iso_898", lookup=lambda joint_bolt: table("bolts")[joint_bolt]["diameter"]),
+    Figure("bolt_pitch", "pitch of the headstock's bolts", Length("mm"), CHAPTER, "iso_898", lookup=lambda joint_bolt: table("bolts")[joint_bolt]["pitch"]),
+    Figure("bolt_proof", "proof stress of a bolt of class 8.8", Stress("N/mm²"), CHAPTER, "iso_898, proof stress", value=580.0),
+    Figure("bolt_share", "share of the proof stress that tightening by hand reaches", Ratio(), CHAPTER, value=Range(0.4, 0.6, 0.75)),
+    Figure("torque_factor", "torque over pull and diameter of a bolt", Ratio(), CHAPTER, "shigley, bolt torque", value=Range(0.15, 0.2, 0.25)),
+    Figure("contact_share", "share of the headstock's base that really bears", Ratio(), CHAPTER, value=Range(0.3, 0.5, 0.8)),
+    Figure("joint_reference_approach", "approach of two machined faces at 1 N/mm²", Length("µm"), CHAPTER,
+           "common_practice, the books on flat joints differ by a factor of five", value=Range(1.0, 2.5, 5.0)),
+    Figure("joint_exponent", "exponent of the approach of two faces", Ratio(), CHAPTER, "koenigsberger_tlusty, flat joints", value=Range(0.4, 0.5, 0.6)),
+    Figure("joint_shear_ratio", "stiffness of a joint against sliding over that against pressing", Ratio(), CHAPTER, value=Range(0.25, 0.4, 0.7)),
 ]
 
 
+# --- section, length, mass, price --------------------------------------------------------------------------
 @result(None, "section of the bed", CHAPTER)
 def bed_section(bed_form, bed_width, bed_height, bed_wall, fill_ratio):
     """Area, second moments and torsion constant of the form, from the formulas of chapter 07."""
@@ -49,9 +90,9 @@ def loop_length(bearing_span, spindle_overhang, cut_reach):
 
 
 @result(Length("mm"), "lever from the line of twist up to the tool", CHAPTER)
-def twist_lever(centre_height, bed_section):
-    """Centre height, and how deep below the ways the line lies about which the bed twists."""
-    return centre_height + bed_section["shear_centre"]
+def twist_lever(centre_height, bed_section, way_height):
+    """Centre height above the ways, and how deep below them the line lies about which the bed twists."""
+    return centre_height + way_height + bed_section["shear_centre"]
 
 
 @result(Length("mm"), "spacing of bars or rails", CHAPTER)
@@ -67,13 +108,151 @@ def bed_length(between_centres, centre_height):
 
 
 @result(Mass("kg"), "mass of the bed", CHAPTER)
-def bed_mass(bed_section, bed_density, fill_density, bed_length):
-    """Metal and fill of the section over the length of the bed."""
+def bed_mass(bed_section, bed_density, fill_density, way_mass, bed_length):
+    """Metal, fill and profiled rails of the section over the length of the bed."""
     per_length = bed.bed_mass_per_length.si
-    return bed.bed_mass.si(per_length(bed_section["area"], bed_density) + per_length(bed_section["fill_area"], fill_density), bed_length)
+    metal, fill = per_length(bed_section["area"], bed_density), per_length(bed_section["fill_area"], fill_density)
+    return bed.bed_mass.si(metal + fill + way_mass, bed_length)
+
+
+@result(Money(), "stock bought for the bed", CHAPTER, source="common_practice, table of bed forms")
+def bed_price(bed_section, bed_density, fill_density, bed_metal_price, bed_price_ratio, fill_price, way_price, bed_length):
+    """Metal, fill and profiled rails as bought; machining and scraping come on top."""
+    metal = bed_section["area"] * bed_density * bed_metal_price * bed_price_ratio
+    return bed_length * (metal + bed_section["fill_area"] * fill_density * fill_price + way_price)
+
+
+# --- give between headstock and tool --------------------------------------------------------------------------
+@result(Compliance(), "give of the bed at the tool", CHAPTER, source="common_practice, bolted and slotted beds fall short of the ideal")
+def bed_compliance(bed_compliance_ideal, bed_joint_share):
+    """The give of an ideal bed, and what bolts, slots and thin end plates add to it."""
+    return bed_compliance_ideal / bed_joint_share
+
+
+@result(Compliance(), "give of the bed at the tool, up and down", CHAPTER, source="common_practice, bolted and slotted beds fall short of the ideal")
+def bed_upright_compliance(bed_upright_ideal, bed_joint_share):
+    """The same up and down, where nothing twists."""
+    return bed_upright_ideal / bed_joint_share
+
+
+@result(Ratio("%"), "share of the bed in the give of the machine", CHAPTER)
+def bed_share(bed_compliance, bed_upright_compliance, machine_compliance):
+    """The bed's give, in the worse direction, over that of the whole machine."""
+    return np.maximum(bed_compliance, bed_upright_compliance) / machine_compliance
 
 
 _LOOP = {"loop_length": "loop_length"}
+_SHEAR = {"shear_modulus": "bed_shear_modulus"}
+STIFFNESS = [
+    node(bed.bed_bending_stiffness, CHAPTER, name="bed_sideways_stiffness", label="bed in bending, sideways", elastic_modulus="bed_modulus",
+         second_moment="bed_lateral_moment", **_LOOP),
+    node(bed.bed_shear_stiffness, CHAPTER, name="bed_sideways_shear", label="bed in shear, sideways", shear_area="bed_shear_lateral", **_SHEAR, **_LOOP),
+    node(bed.pair_tilt_stiffness, CHAPTER, name="bed_turning_stiffness", label="bed in twist or tilt, at the tool", elastic_modulus="bed_modulus",
+         torsion_constant="bed_torsion", vertical_moment="bed_vertical_moment", spacing="bar_spacing", lever="twist_lever", **_SHEAR, **_LOOP),
+    node(bed.bed_sideways_compliance, CHAPTER, name="bed_compliance_ideal", label="give of an ideal bed at the tool",
+         bending_stiffness="bed_sideways_stiffness", shear_stiffness="bed_sideways_shear", twist_stiffness="bed_turning_stiffness"),
+    bed_compliance,
+    node(bed.bed_bending_stiffness, CHAPTER, name="bed_upright_stiffness", label="bed in bending, up and down", elastic_modulus="bed_modulus",
+         second_moment="bed_vertical_moment", **_LOOP),
+    node(bed.bed_shear_stiffness, CHAPTER, name="bed_upright_shear", label="bed in shear, up and down", shear_area="bed_shear_vertical", **_SHEAR, **_LOOP),
+    node(bed.bed_vertical_compliance, CHAPTER, name="bed_upright_ideal", label="give of an ideal bed at the tool, up and down",
+         bending_stiffness="bed_upright_stiffness", shear_stiffness="bed_upright_shear"),
+    bed_upright_compliance, bed_share,
+]
+
+
+# --- feet ------------------------------------------------------------------------------------------------
+@result(Length("mm"), "spacing of the feet", CHAPTER)
+def foot_spacing(foot_share, bed_length):
+    """From the feet under the headstock to those under the tailstock."""
+    return foot_share * bed_length
+
+
+@result(Length("µm"), "sag of the bed under its own weight", CHAPTER)
+def bed_sag(bed_mid_sag, bed_end_sag):
+    """The larger of the sag between the feet and that of the ends, either way."""
+    return np.maximum(np.abs(bed_mid_sag), np.abs(bed_end_sag))
+
+
+@result(Angle("mrad"), "twist that a changing stand puts into the bed", CHAPTER)
+def stand_twist(feet, forced_twist, weight_twist):
+    """Nothing on three feet; on four free ones no more than the weight can press in; bolted down, all of it."""
+    if feet == "three feet":
+        return 0.0 * forced_twist
+    return forced_twist if feet == "four feet bolted down" else np.minimum(forced_twist, weight_twist)
+
+
+@result(Angle("mrad"), "twist of the bed over the longest work", CHAPTER)
+def twist_over_work(stand_twist, foot_spacing, between_centres):
+    """The part of the twist that lies between headstock and tailstock; beyond the feet nothing twists."""
+    return stand_twist * np.minimum(between_centres / foot_spacing, 1.0)
+
+
+@result(Force(), "sideways push that tips the machine if nothing holds it down", CHAPTER)
+def tipping_push(feet, machine_weight, bed_width, foot_spacing, weight_place, bed_height, way_height, centre_height):
+    """A push at centre height; three feet tip sooner than four."""
+    height = centre_height + way_height + bed_height
+    if feet == "three feet":
+        return supports.three_feet_push.si(machine_weight, bed_width, foot_spacing, weight_place, height)
+    return machine_weight * bed_width / (2 * height)
+
+
+_LYING = {"weight": "bed_weight", "length": "bed_length", "elastic_modulus": "bed_modulus", "second_moment": "bed_vertical_moment"}
+STANDING = [
+    foot_spacing,
+    node(bed.weight, CHAPTER, name="bed_weight", label="weight of the bed", mass="bed_mass"),
+    node(bed.mid_sag, CHAPTER, name="bed_mid_sag", label="sag of the bed between its feet", **_LYING),
+    node(bed.end_sag, CHAPTER, name="bed_end_sag", label="sag of the ends of the bed", **_LYING),
+    bed_sag,
+    node(supports.end_slope, CHAPTER, name="bed_end_slope", label="slope of the ends of the bed", **_LYING),
+    node(supports.airy_spacing, CHAPTER, label="feet for level ends", length="bed_length"),
+    node(supports.bessel_spacing, CHAPTER, label="feet for the least change of length", length="bed_length"),
+    node(supports.least_sag_spacing, CHAPTER, label="feet for the least sag", length="bed_length"),
+    node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="estimated_mass"),
+    node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="stand_change", foot_width="bed_width"),
+    node(supports.twist_by_weight, CHAPTER, name="weight_twist", label="twist that the machine's own weight can force", weight="machine_weight",
+         foot_width="bed_width", shear_modulus="bed_shear_modulus", torsion_constant="bed_torsion"),
+    stand_twist, twist_over_work,
+    node(supports.twist_on_diameter, CHAPTER, name="twist_error", label="change of diameter along the work that the stand puts in", lever="twist_lever",
+         twist="twist_over_work"),
+    tipping_push,
+]
+
+
+# --- joint of headstock and bed ------------------------------------------------------------------------------
+@result(Area("mm²"), "faces of the headstock's joint that bear", CHAPTER)
+def joint_area(bed_width, bearing_span, contact_share):
+    """A base as wide as the bed and as long as the span of the bearings, less what stands hollow."""
+    return bed_width * bearing_span * contact_share
+
+
+@result(Ratio(), "base of the headstock over the centre height squared", CHAPTER, source="common_practice, base of a headstock")
+def base_ratio(bed_width, bearing_span, centre_height):
+    """How broadly the headstock sits for its height."""
+    return bed_width * bearing_span / centre_height**2
+
+
+@result(Ratio("%"), "share of the headstock's joint in the give of the machine", CHAPTER)
+def joint_give_share(joint_compliance, machine_compliance):
+    """The reckoned give of the joint over that of the whole machine."""
+    return joint_compliance / machine_compliance
+
+
+JOINT = [
+    node(joints.bolt_stress_area, CHAPTER, label="area of a bolt's thread", diameter="bolt_diameter", pitch="bolt_pitch"),
+    node(joints.bolt_preload, CHAPTER, label="pull of one bolt", stress_area="bolt_stress_area", proof_stress="bolt_proof", share="bolt_share"),
+    node(joints.tightening_torque, CHAPTER, label="torque at the wrench", preload="bolt_preload", diameter="bolt_diameter"),
+    joint_area, base_ratio,
+    node(joints.joint_pressure, CHAPTER, label="pressure in the headstock's joint", count="joint_bolts", preload="bolt_preload", contact_area="joint_area"),
+    node(joints.joint_approach, CHAPTER, label="approach of the two faces", pressure="joint_pressure", reference_approach="joint_reference_approach",
+         exponent="joint_exponent", fixed={"reference_pressure": 1.0}),
+    node(joints.joint_stiffness, CHAPTER, label="stiffness of the joint, pressed", contact_area="joint_area", pressure="joint_pressure", approach="joint_approach",
+         exponent="joint_exponent"),
+    node(joints.headstock_joint_compliance, CHAPTER, name="joint_compliance", label="give of the headstock's joint at the cut", shear_ratio="joint_shear_ratio",
+         width="bed_width", length="bearing_span", reach="loop_length"),
+    joint_give_share,
+]
+
 RESULTS = [
     bed_section,
     _of_section("bed_vertical_moment", "vertical", SecondMoment(), "second moment of the bed, up and down"),
@@ -81,26 +260,25 @@ RESULTS = [
     _of_section("bed_torsion", "torsion", SecondMoment(), "torsion constant of the bed"),
     _of_section("bed_shear_vertical", "shear_vertical", Area(), "area in shear, up and down"),
     _of_section("bed_shear_lateral", "shear_lateral", Area(), "area in shear, sideways"),
-    loop_length, twist_lever, bar_spacing, bed_length, bed_mass,
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_sideways_stiffness", label="bed in bending, sideways", elastic_modulus="bed_modulus",
-         second_moment="bed_lateral_moment", **_LOOP),
-    node(bed.bed_shear_stiffness, CHAPTER, name="bed_sideways_shear", label="bed in shear, sideways", shear_modulus="bed_shear_modulus",
-         shear_area="bed_shear_lateral", **_LOOP),
-    node(bed.pair_tilt_stiffness, CHAPTER, name="bed_turning_stiffness", label="bed in twist or tilt, at the tool", elastic_modulus="bed_modulus",
-         shear_modulus="bed_shear_modulus", torsion_constant="bed_torsion", vertical_moment="bed_vertical_moment", spacing="bar_spacing",
-         lever="twist_lever", **_LOOP),
-    node(bed.bed_sideways_compliance, CHAPTER, name="bed_compliance_ideal", label="give of an ideal bed at the tool",
-         bending_stiffness="bed_sideways_stiffness", shear_stiffness="bed_sideways_shear", twist_stiffness="bed_turning_stiffness"),
+    loop_length, twist_lever, bar_spacing, bed_length, bed_mass, bed_price, *STIFFNESS, *STANDING, *JOINT,
 ]
 
-
-
-@result(Compliance(), "give of the bed at the tool", CHAPTER, source="common_practice, bolted and slotted beds fall short of the ideal")
-def bed_compliance(bed_compliance_ideal, bed_joint_share):
-    """The give of an ideal bed, and what bolts, slots and thin end plates add to it."""
-    return bed_compliance_ideal / bed_joint_share
-
-
-RESULTS.append(bed_compliance)
-
-LIMITS: list[Limit] = []
+LIMITS = [
+    Limit("bed_stiff_enough", "the bed is not the weak link", CHAPTER, "bed_share", "at most", 100 / 3,
+          "The bed takes {value} of the whole machine's give; at a tenth it is good enough, past {limit} it is a weak link.", comfort=7 / 3),
+    Limit("bed_sag_small", "sag of the bed small", CHAPTER, "bed_sag", "at most", "allowed_error",
+          "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.", comfort=1.0),
+    Limit("bed_stays_true", "the bed stays true on its feet", CHAPTER, "twist_error", "at most", "allowed_error",
+          "A foot that moves after levelling makes long work {value} thicker at one end; the tolerance leaves {limit} to the machine.", comfort=0.3,
+          unasked="On three feet the stand cannot twist the bed.",
+          caution="Three feet tip sooner than four: set them wide, the pair under the headstock, and fasten the stand."),
+    Limit("bed_can_be_lifted", "one person can lift the bed", CHAPTER, "bed_mass", "at most", 25.0,
+          "The bed weighs {value}; {limit} is what one strong person may lift close to the body.", comfort=0.3,
+          source="common_practice, lifting close to the body at elbow height",
+          caution="Low down or far from the body much less is safe, and two people lift about two thirds of their sum. Use a hoist in good order and "
+                  "the lifting guidance of your country; keep feet from under it."),
+    Limit("joint_stiff_enough", "headstock's joint stiff enough", CHAPTER, "joint_give_share", "at most", 10.0,
+          "The headstock's joint takes {value} of the whole give; {limit} is plenty.", comfort=1.0),
+    Limit("base_broad_enough", "headstock sits broadly enough", CHAPTER, "base_ratio", "at least", 2.0,
+          "The headstock's base is {value} times the centre height squared; {limit} is the usual least.", comfort=0.1),
+]

@@ -1,16 +1,40 @@
 """Bed: results worked by hand, and what moves nothing or is only shown."""
 
+_TIPS = {"machine_weight": "500 N", "bed_width": "120 mm", "foot_spacing": "400 mm", "weight_place": "0.35", "bed_height": "80 mm", "way_height": "0 mm",
+         "centre_height": "75 mm"}
+_TWISTS = {"forced_twist": "0.08 mrad", "weight_twist": "0.02 mrad"}
+
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm"}, 637.5),
     ("loop_length", {"bearing_span": "110 mm", "spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 160),
-    ("twist_lever", {"centre_height": "75 mm", "bed_section": {"shear_centre": 0.04}}, 115),
+    ("twist_lever", {"centre_height": "75 mm", "bed_section": {"shear_centre": 0.04}, "way_height": "16 mm"}, 131),
     ("bar_spacing", {"bed_section": {"spacing": 0.08}}, 80),
-    # (2256 mm² x 7850 + 7344 mm² x 2300) kg/m³ x 637.5 mm
-    ("bed_mass", {"bed_section": {"area": 2256e-6, "fill_area": 7344e-6}, "bed_density": "7850 kg/m³", "fill_density": "2300 kg/m³", "bed_length": "637.5 mm"}, 22.06),
+    # ((2256 mm² x 7850 + 7344 mm² x 2300) kg/m³ + 4 kg/m) x 637.5 mm
+    ("bed_mass", {"bed_section": {"area": 2256e-6, "fill_area": 7344e-6}, "bed_density": "7850 kg/m³", "fill_density": "2300 kg/m³", "way_mass": "4 kg/m",
+                  "bed_length": "637.5 mm"}, 24.61),
+    # (17.71 kg/m x 3.5 x 2 + 16.89 kg/m x 6 + 500) EUR/m x 0.6375 m
+    ("bed_price", {"bed_section": {"area": 2256e-6, "fill_area": 7344e-6}, "bed_density": "7850 kg/m³", "fill_density": "2300 kg/m³",
+                   "bed_metal_price": "3.5 EUR/kg", "bed_price_ratio": "2", "fill_price": "6 EUR/kg", "way_price": "500 EUR/m", "bed_length": "637.5 mm"}, 462.4),
     ("bed_compliance", {"bed_compliance_ideal": "8 µm/kN", "bed_joint_share": "0.8"}, 10),
+    ("bed_upright_compliance", {"bed_upright_ideal": "6 µm/kN", "bed_joint_share": "0.8"}, 7.5),
+    ("bed_share", {"bed_compliance": "10 µm/kN", "bed_upright_compliance": "12 µm/kN", "machine_compliance": "150 µm/kN"}, 8),
+    ("foot_spacing", {"foot_share": "60 %", "bed_length": "637.5 mm"}, 382.5),
+    ("bed_sag", {"bed_mid_sag": "3 µm", "bed_end_sag": "-5 µm"}, 5),
+    ("stand_twist", {"feet": "three feet", **_TWISTS}, 0),
+    ("stand_twist", {"feet": "four feet standing free", **_TWISTS}, 0.02),
+    ("stand_twist", {"feet": "four feet bolted down", **_TWISTS}, 0.08),
+    ("twist_over_work", {"stand_twist": "0.08 mrad", "foot_spacing": "400 mm", "between_centres": "300 mm"}, 0.06),
+    ("twist_over_work", {"stand_twist": "0.08 mrad", "foot_spacing": "250 mm", "between_centres": "300 mm"}, 0.08),
+    # arm 120 x 0.65 / 2 x cos(atan(60 / 400)) = 38.57 mm, 155 mm up
+    ("tipping_push", {"feet": "three feet", **_TIPS}, 124.4),
+    ("tipping_push", {"feet": "four feet standing free", **_TIPS}, 193.5),
+    ("joint_area", {"bed_width": "120 mm", "bearing_span": "110 mm", "contact_share": "0.5"}, 6600),
+    ("base_ratio", {"bed_width": "120 mm", "bearing_span": "110 mm", "centre_height": "75 mm"}, 2.3467),
+    ("joint_give_share", {"joint_compliance": "2 µm/kN", "machine_compliance": "160 µm/kN"}, 1.25),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"bed_density": "07", "fill_density": "07", "bed_length": "07", "bed_mass": "07", "bed_shear_vertical": "07"}
+ONLY_SHOWN = dict.fromkeys(("way_price", "bed_metal_price", "bed_price_ratio", "fill_price", "bed_price", "weight_place", "tipping_push", "torque_factor",
+                            "tightening_torque", "bed_end_slope", "airy_spacing", "bessel_spacing", "least_sag_spacing"), "07")
