@@ -198,7 +198,7 @@ def plain_equation(latex: str) -> str:
     text = re.sub(r"\\(?:mathrm|text|operatorname)\{([^{}]*)\}", lambda m: m.group(1).replace("\\mu ", "µ").replace("\\cdot ", "·"), latex)
     for command, sign in (("\\left", ""), ("\\right", ""), ("\\cdot", "·"), ("\\times", "×"), ("\\,", " "), ("\\;", " "), ("\\quad", "  "),
                           ("\\le", "≤"), ("\\ge", "≥"), ("\\approx", "≈"), ("\\max", "max"), ("\\min", "min"), ("\\sin", "sin "),
-                          ("\\cos", "cos "), ("\\tan", "tan "), ("\\ln", "ln "), ("\\log", "log "), ("\\sum", "Σ"), ("\\%", "%")):
+                          ("\\cos", "cos "), ("\\tan", "tan "), ("\\arctan", "arctan "), ("\\ln", "ln "), ("\\log", "log "), ("\\sum", "Σ"), ("\\%", "%")):
         text = re.sub(re.escape(command) + (r"(?![A-Za-z])" if command[-1].isalpha() else ""), sign, text)
     for name, sign in _GREEK.items():
         text = re.sub(rf"\\{name}(?![A-Za-z])", sign, text)

@@ -1,4 +1,4 @@
-"""Rigidity: the links between work and tool as a chain, what the work itself gives, and chatter.
+"""Rigidity: the links between work and tool as a chain, and what the work itself gives.
 
 Links one behind the other add their compliances: each gives way under the same force.  The
 softest link rules, and making a stiff one stiffer changes little.
@@ -12,29 +12,26 @@ from typing import Any
 import numpy as np
 
 from ..formula import formula, possible
-from ..units import Angle, Compliance, Force, Length, Mass, Ratio, RotationalSpeed, Stiffness, Stress
+from ..units import Compliance, Force, Length, Ratio, Stiffness, Stress
 from .sections import tube_moment
 
 __all__ = [
     "bent_work",
     "budget",
     "centres_deflection",
-    "chatter_free_width",
     "chuck_and_centre_deflection",
     "chuck_deflection",
     "compliance_of",
-    "diameter_error",
     "end_support_compliance",
+    "give_along_work",
     "lever_stiffness",
     "link_compliance_at_size",
-    "natural_frequency",
-    "roll_error",
     "series_stiffness",
-    "size_error",
+    "shank_nod",
+    "shank_push_compliance",
     "stiffness_of",
     "tool_overhang_stiffness",
     "worst_chuck_and_centre_deflection",
-    "worst_real_part",
 ]
 
 Push = Force("N", "F", at_least=0)
@@ -43,7 +40,9 @@ Position = Length("mm", "x", at_least=0)
 Diameter = Length("mm", "d", above=0)
 ElasticModulus = Stress("GPa", "E", above=0)
 Deflection = Length("µm", "y")
-Damping = Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2))
+Overhang = Length("mm", "l", above=0)
+ShankWidth = Length("mm", "b", above=0)
+ShankHeight = Length("mm", "h", above=0)
 
 _WITHIN = {
     "The position must lie on the work, between 0 and its length.": lambda length, position: position <= length * (1 + 1e-9)
@@ -192,6 +191,18 @@ def end_support_compliance(
     return possible(along <= 1 + 1e-9, (1 - along) ** 2 / headstock_stiffness + along**2 / tailstock_stiffness)
 
 
+def give_along_work(support: str, position: Any, head: Any, tail: Any, length: Any, diameter: Any, elastic_modulus: Any) -> Any:
+    """Give under the tool of work and what holds it, m/N, at ``position`` metres from chuck or headstock centre; all in SI, arrays broadcast.
+
+    ``head`` and ``tail`` are the gives of the headstock's side and of the tailstock's.
+    """
+    bar = (length, position, diameter, elastic_modulus)
+    if support == "chuck alone":
+        return head + chuck_deflection.si(1.0, position, diameter, elastic_modulus)
+    bending = (chuck_and_centre_deflection if support == "chuck and centre" else centres_deflection).si(1.0, *bar)
+    return end_support_compliance.si(position, length, 1 / head, 1 / tail) + bending
+
+
 def bent_work(support: str, x: Any, force: Any, tool: Any, length: Any, diameter: Any, elastic_modulus: Any) -> Any:
     """How far the axis of the work moves, m, at ``x`` metres from the chuck or the headstock centre; all in SI, ``x`` an array.
 
@@ -210,34 +221,6 @@ def bent_work(support: str, x: Any, force: Any, tool: Any, length: Any, diameter
 
 
 @formula(
-    r"\Delta d = 2 y",
-    source="definition",
-    limits="deflection along the radius, straight away from the tool",
-    rises_with=("deflection",),
-)
-def diameter_error(deflection: Length("µm", "y", at_least=0)) -> Length("µm", r"\Delta d"):
-    """How much too large the diameter turns out when tool and work part by a deflection."""
-    return 2 * deflection
-
-
-@formula(
-    r"\Delta d = 2 F c",
-    source="definition",
-    limits="steady force along the radius, on the last cut",
-    rises_with=("force", "compliance"),
-)
-def size_error(force: Push, compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", r"\Delta d"):
-    """How much too large the diameter turns out from the give of the whole chain."""
-    return 2 * force * compliance
-
-
-@formula(r"y = h \varphi", source="definition", limits="small angles", rises_with=("centre_height", "twist_angle"))
-def roll_error(centre_height: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Deflection:
-    """How far the tool moves along the radius when the saddle rolls by an angle, as on a twisted bed."""
-    return centre_height * twist_angle
-
-
-@formula(
     r"k = \frac{E b h^3}{4 l^3}",
     source="shigley, Table A-9",
     limits="square or flat shank held rigidly by the toolpost; bending alone",
@@ -245,13 +228,41 @@ def roll_error(centre_height: Length("mm", "h", above=0), twist_angle: Angle("de
     falls_with=("overhang",),
 )
 def tool_overhang_stiffness(
-    overhang: Length("mm", "l", above=0),
-    shank_width: Length("mm", "b", above=0),
-    shank_height: Length("mm", "h", above=0),
-    elastic_modulus: ElasticModulus,
+    overhang: Overhang, shank_width: ShankWidth, shank_height: ShankHeight, elastic_modulus: ElasticModulus
 ) -> Stiffness("N/µm", "k"):
     """Stiffness of a tool's shank up and down, at the tip."""
     return elastic_modulus * shank_width * shank_height**3 / (4 * overhang**3)
+
+
+@formula(
+    r"c = \frac{l}{E b h}",
+    source="shigley, tension and compression",
+    limits="push along the shank, as in turning; shank held rigidly by the toolpost",
+    rises_with=("overhang",),
+    falls_with=("shank_width", "shank_height", "elastic_modulus"),
+)
+def shank_push_compliance(
+    overhang: Overhang, shank_width: ShankWidth, shank_height: ShankHeight, elastic_modulus: ElasticModulus
+) -> Compliance("µm/kN", "c"):
+    """Give of a tool's shank along itself, which is along the radius of the work."""
+    return overhang / (elastic_modulus * shank_width * shank_height)
+
+
+@formula(
+    r"c = \frac{3 l^2}{E b h^2}",
+    source="shigley, Table A-9, slope at the end",
+    limits="tip level with the top of the shank, shank held rigidly by the toolpost",
+    rises_with=("overhang",),
+    falls_with=("shank_width", "shank_height", "elastic_modulus"),
+)
+def shank_nod(
+    overhang: Overhang, shank_width: ShankWidth, shank_height: ShankHeight, elastic_modulus: ElasticModulus
+) -> Compliance("µm/kN", "c"):
+    """How far the tip moves into the work, for each unit of the downward force, because the shank nods.
+
+    The slope at the end of a bent shank, over half its height up to the tip.
+    """
+    return 3 * overhang**2 / (elastic_modulus * shank_width * shank_height**2)
 
 
 @formula(
@@ -267,53 +278,3 @@ def link_compliance_at_size(
 ) -> Compliance("µm/kN", "c"):
     """Give of a link, carried over from the same link on a machine of another size."""
     return reference_compliance / size_ratio**exponent
-
-
-# --- shaking -------------------------------------------------------------------------------------------
-@formula(
-    r"f = \frac{1}{2 \pi}\sqrt{\frac{k}{m}}",
-    source="shigley, critical speeds",
-    limits="one mass on one spring, whose own mass is small",
-    rises_with=("stiffness",),
-    falls_with=("mass",),
-)
-def natural_frequency(stiffness: Stiffness("N/µm", "k", above=0), mass: Mass("kg", "m", above=0)) -> RotationalSpeed("Hz", "f"):
-    """Frequency at which a mass rings on a spring."""
-    return np.sqrt(stiffness / mass)
-
-
-@formula(
-    r"g = \frac{1}{4 k \zeta (1 + \zeta)}",
-    source=("tlusty", "schmitz_smith"),
-    limits="one way of shaking rules; damping small",
-    falls_with=("stiffness", "damping"),
-)
-def worst_real_part(stiffness: Stiffness("N/µm", "k", above=0), damping: Damping) -> Compliance("µm/kN", "g"):
-    """How far the shaking machine gives against the force at its worst, which is what feeds chatter.
-
-    The real part of its response to a shaking force is negative above its own frequency, and
-    lowest at √(1 + 2ζ) of it.  ``damping`` is the share of critical damping.
-    """
-    return 1 / (4 * stiffness * damping * (1 + damping))
-
-
-@formula(
-    r"b = \frac{2 k \zeta (1 + \zeta)}{u K_s}",
-    source=("tlusty", "schmitz_smith"),
-    limits="one way of shaking rules; the worst spindle speed; each cut laid fully over the last; "
-    "a guide within a factor of two at the machine",
-    rises_with=("stiffness", "damping"),
-    falls_with=("cutting_stiffness", "direction_factor"),
-)
-def chatter_free_width(
-    stiffness: Stiffness("N/µm", "k", above=0),
-    damping: Damping,
-    cutting_stiffness: Stress("N/mm²", "K_s", above=0),
-    direction_factor: Ratio("", "u", above=0, at_most=1),
-) -> Length("mm", "b"):
-    """Widest chip that does not start to chatter at any spindle speed.
-
-    ``cutting_stiffness`` is the cutting force per area of chip, ``direction_factor`` the share
-    of the force, and of the movement it makes, that changes the thickness of the chip.
-    """
-    return 1 / (2 * direction_factor * cutting_stiffness * worst_real_part.si(stiffness, damping))

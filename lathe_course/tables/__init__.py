@@ -23,7 +23,8 @@ __all__ = ["TABLES", "Table", "table"]
 
 TABLES = ("acceptance", "bearings", "contact_angles", "equipment", "fundamental_deviations", "inch_threads", "laws", "links",
           "lubricants", "materials", "nuts", "operations", "parts", "preferred_numbers", "remedies", "screw_ends", "shops",
-          "sizes", "slides", "student_t", "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways")
+          "sizes", "slides", "student_t", "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways",
+          "wheel_sizes")
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 

@@ -1,4 +1,4 @@
-"""Second programs for rigidity: PyNite for work and levers, our own beam for ringing, time steps and a scan for chatter."""
+"""Second programs for rigidity: PyNite for work and levers, our own beam for shanks and short work."""
 
 import itertools
 
@@ -7,7 +7,6 @@ import pytest
 from beam_elements import Beam, ladder
 from evidence import agrees, vouches
 from Pynite import FEModel3D
-from scipy.integrate import solve_ivp
 from scipy.optimize import minimize_scalar
 
 from lathe_course.machine import rigidity as r
@@ -170,114 +169,34 @@ def test_shank_in_the_toolpost():
     agrees(r.tool_overhang_stiffness.si(out, width, height, E), 1 / beam.under([(out, 1.0)])[-2], rel=1e-7)
 
 
-@vouches(
-    "roll_error",
-    "diameter_error",
-    "size_error",
-    evidence="second program",
-    source="definition, points turned and circles measured",
-    because="the sums hold for small angles",
-)
-def test_a_rolled_saddle_turns_the_work_too_large():
-    """The tool tip, a centre height above the ways, is turned about them; the circle it cuts is measured point by point."""
-    radius, height, roll = 0.010, 0.075, 0.02e-3
-    tip = complex(radius, height) - 0j
-    shifted = (tip * np.exp(-1j * roll)).real - radius
-    agrees(r.roll_error.si(height, roll), shifted, rel=1e-4)
-    spindle_turn = np.exp(1j * np.linspace(0, 2 * np.pi, 721))
-    surface = (radius + shifted) * spindle_turn
-    across = np.ptp(surface.real)
-    agrees(r.diameter_error.si(shifted), across - 2 * radius, rel=1e-6)
-    agrees(r.size_error.si(100.0, shifted / 100.0), across - 2 * radius, rel=1e-6)
+@vouches("shank_nod", evidence="second program", source="finite_elements, our own, a clamped shank")
+def test_a_shank_nods():
+    width, height, out = 0.01, 0.012, 0.025
+    slope = Beam(ladder(0, out), E * width * height**3 / 12).clamp(0).under([(out, 1.0)])[-1]
+    agrees(r.shank_nod.si(out, width, height, E), slope * height / 2, rel=1e-7)
 
 
-@vouches(
-    "natural_frequency",
-    evidence="second program",
-    source="finite_elements, our own, eigenvalues of a spindle with a chuck",
-    because="the shaft's own mass, left out of the formula, lowers the note by 2 to 3 per cent",
-)
-def test_spindle_with_a_chuck_rings():
-    span, overhang, diameter, bore = 0.12, 0.05, 0.035, 0.018
-    ei, area = E * np.pi * (diameter**4 - bore**4) / 64, np.pi * (diameter**2 - bore**2) / 4
-    beam = (
-        Beam(ladder(0, span, span + overhang), ei, mass=7800 * area)
-        .spring(0, 80e6)
-        .spring(span, 120e6)
-        .weight(span + overhang, 3.0)
-    )
-    rung = beam.frequencies()[0]
-    stiffness = (
-        1 / Beam(ladder(0, span, span + overhang), ei).spring(0, 80e6).spring(span, 120e6).under([(span + overhang, 1.0)])[-2]
-    )
-    found = r.natural_frequency.si(stiffness, 3.0)
-    assert 1.02 < found / rung < 1.03
-    light = Beam(ladder(0, span, span + overhang), ei, mass=1e-6).spring(0, 80e6).spring(span, 120e6).weight(span + overhang, 3.0)
-    agrees(found, light.frequencies()[0], rel=1e-5)
+@vouches("shank_push_compliance", evidence="second program", source="finite_elements, PyNite, a bar pushed along itself")
+def test_a_shank_pushed_along_itself():
+    frame = FEModel3D()
+    frame.add_material("steel", E / 1e6, 79.3e3, 0.3, 7.85e-6)
+    frame.add_section("shank", 120, 10 * 12**3 / 12, 12 * 10**3 / 12, 2000)
+    frame.add_node("post", 0, 0, 0)
+    frame.add_node("tip", 25, 0, 0)
+    frame.add_member("shank", "post", "tip", "steel", "shank")
+    frame.def_support("post", True, True, True, True, True, True)
+    frame.add_node_load("tip", "FX", 1000)
+    frame.analyze(check_statics=False)
+    agrees(r.shank_push_compliance.si(0.025, 0.01, 0.012, E), frame.nodes["tip"].DX["Combo 1"] / 1e3 / 1000, rel=1e-6)
 
 
-# --- chatter ----------------------------------------------------------------------------------------------
-@vouches(
-    "worst_real_part",
-    "chatter_free_width",
-    evidence="second program",
-    source="schmitz_smith, response of one mass scanned over frequency",
-)
-@pytest.mark.parametrize(
-    ("stiffness", "damping", "cutting", "direction", "printed"),
-    [(20e6, 0.04, 2000e6, 1.0, None), (5e6, 0.02, 2800e6, 1.0, 0.0729e-3), (6.9e6, 0.04, 2000e6, 0.4, None)],
-)
-def test_worst_of_the_response(stiffness, damping, cutting, direction, printed):
-    ratio = np.linspace(0.5, 2.0, 400_001)
-    response = 1 / (stiffness * (1 - ratio**2 + 2j * damping * ratio))
-    worst = -response.real.min()
-    agrees(r.worst_real_part.si(stiffness, damping), worst, rel=1e-6)
-    agrees(ratio[response.real.argmin()], np.sqrt(1 + 2 * damping), rel=1e-4)
-    found = r.chatter_free_width.si(stiffness, damping, cutting, direction)
-    agrees(found, 1 / (2 * direction * cutting * worst), rel=1e-6)
-    if printed:
-        agrees(found, printed, rel=2e-3)
-
-
-@vouches(
-    "chatter_free_width", evidence="second program", source="schmitz_smith, cut laid over the last cut, stepped through time"
-)
-def test_a_cut_a_little_wider_than_the_limit_starts_to_sing():
-    """Regenerative cutting at the worst spindle speed: below the limit a knock dies away, above it grows."""
-    stiffness, damping, cutting, frequency = 5e6, 0.02, 2000e6, 200.0
-    omega = 2 * np.pi * frequency
-    mass = stiffness / omega**2
-    chatter = omega * np.sqrt(1 + 2 * damping)
-    response = 1 / (stiffness - mass * chatter**2 + 2j * damping * omega * mass * chatter)
-    phase = 2 * np.pi - 2 * np.arctan(abs(response.real) / abs(response.imag))
-    turn = (2 * np.pi + phase) / chatter  # the second lobe
-    steps = 600
-    dt = turn / steps
-    limit = r.chatter_free_width.si(stiffness, damping, cutting, 1.0)
-
-    def grown(width):
-        x = np.zeros(60 * steps)
-        x[steps : steps + 2] = 1e-6, 1e-6 * (1 - 1e-3)
-        speed = 0.0
-        for i in range(steps, len(x) - 1):  # semi-implicit steps: no damping of their own to speak of
-            push = -cutting * width * (x[i] - x[i - steps])
-            speed += dt * ((push - stiffness * x[i]) / mass - 2 * damping * omega * speed)
-            x[i + 1] = x[i] + dt * speed
-        return np.abs(x[-5 * steps :]).max() / np.abs(x[25 * steps : 30 * steps]).max()
-
-    assert grown(0.93 * limit) < 0.8
-    assert grown(1.07 * limit) > 1.25
-
-
-@vouches("natural_frequency", evidence="second program", source="definition, a mass on a spring stepped through time")
-def test_a_mass_on_a_spring_swings_through_rest():
-    stiffness, mass = 10e6, 3.0
-
-    def crossing(t, state):
-        return state[0]
-
-    swing = solve_ivp(
-        lambda t, s: (s[1], -stiffness / mass * s[0]), (0, 0.02), (1e-6, 0), events=crossing, rtol=1e-10, atol=1e-16
-    )
-    half = np.diff(swing.t_events[0]).mean()
-    agrees(r.natural_frequency.si(stiffness, mass), np.pi / half, rel=1e-6)
+def test_the_give_along_the_work_is_the_sum_of_bar_and_holding():
+    """A bar on springs at both ends, all at once, against holding and bending added."""
+    head, tail, length, positions = 1 / 8e6, 1 / 4e6, 0.1, np.array([0.02, 0.05, 0.09])
+    ei = E * np.pi * 0.02**4 / 64
+    beam = Beam(ladder(0, 0.02, 0.05, 0.09, length), ei).spring(0, 1 / head).spring(length, 1 / tail)
+    seen = [beam.under([(x, 1.0)])[beam.at(x)] for x in positions]
+    assert r.give_along_work("between centres", positions, head, tail, length, 0.02, E) == pytest.approx(seen, rel=1e-6)
+    assert r.give_along_work("chuck alone", length, head, tail, length, 0.02, E) == pytest.approx(head + r.chuck_deflection.si(1, length, 0.02, E))
+    held = r.give_along_work("chuck and centre", np.array([0.0, length]), head, tail, length, 0.02, E)
+    assert held == pytest.approx([head, tail])
