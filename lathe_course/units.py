@@ -26,6 +26,7 @@ import numpy as np
 import pint
 
 from .nearest import nearest_or_stop
+from .unit_words import ANGLES, COUNTED, INCH, SPELLINGS
 
 SYSTEMS = ("mm", "inch")
 
@@ -54,26 +55,13 @@ def registry() -> pint.UnitRegistry:
     """The only unit registry of the package, made at first use."""
     made: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False, cache_folder=":auto:")
     made.define("EUR = [money] = euro")
+    made.define("dBA = [sound_level]")
     made.define("fpm = foot / minute")
     made.define("tpi = 1 / inch")
     return made
 
 
 # --- what people type ---------------------------------------------------------------------------
-_SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement in (
-    ("[·⋅×∙]", "*"), ("µ|μ", "u"), ("²", "**2"), ("³", "**3"), ("⁴", "**4"), ("−", "-"), (r"\s*/\s*", "/"),
-    (r"(?<=\d)\s*\*\s*10\s*(?:\^|\*\*)\s*([-+]?\d+)", r"e\1"),
-    ("€", "EUR"), (r"^\s*EUR\s*([\d.]+)", r"\1 EUR"),
-    (r"\bmin-1\b|\bmin\^-1\b", "1/min"), (r"\bRPM\b", "rpm"), (r"\bHP\b", "hp"), (r"\bipr\b", "in/revolution"), (r"\bsfm\b", "ft/min"),
-    (r"\b(k?N)[\s*.-]*(mm|cm|m)\b", r"\1*\2"),
-    # pound inches are a torque, so the pound is a force there; pound square feet are an inertia and stay
-    (r"\blbf?[\s*.-]*(in|ft)\b(?!\s*(?:\*\*|\^))", r"lbf*\1"), (r"\b(in|ft)[\s*.-]+lbf?\b", r"lbf*\1"),
-    (r'(?<=[\d.])\s*(?:"|″|”)', " in"), (r"(?<=/)r\b|\br(?=/)|\brevs?\b|\bturns?\b", "revolution"),
-    (r"\b(mm|cm|dm|m|in|um|ft)([234])\b", r"\1**\2"), (r"(?<=[\d.])\s*%", " percent"),
-    (r"\binch(es)?\b", "in"),
-    # every temperature here is a rise, never a point on a scale: 15 °C is 15 K
-    (r"°\s*C\b|℃|\bdegC\b", "delta_degC"), (r"°\s*F\b|℉|\bdegF\b", "delta_degF"),
-))
 _MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 _COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
 _THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2}(,\d{3})+(?![\d,])")
@@ -89,7 +77,7 @@ class _Refused(Exception):
 
 
 def _spell(text: str) -> str:
-    for pattern, replacement in _SPELLINGS:
+    for pattern, replacement in SPELLINGS:
         text = pattern.sub(replacement, text)
     return text
 
@@ -218,29 +206,12 @@ HourPrice = _kind("price of an hour", "EUR/h", "10 EUR/h", "count")
 LabourTime = _kind("number of hours", "h", "400 h", "count")
 HoursRate = _kind("number of hours a month", "h/month", "20 h/month", "count")
 Months = _kind("number of months", "months", "18 months", "count")
-SoundLevel = _kind("sound level", "dB(A)", "85 dB(A)", "count")
-
-#: the inch-mode partner of a workshop unit; a unit not listed is shown as it is
-_INCH = {"mm": "in", "µm": "thou", "m": "ft", "mm²": "in²", "mm⁴": "in⁴", "m²": "ft²", "m/min": "ft/min", "m/s": "ft/s",
-         "mm/min": "in/min", "mm/s": "in/s", "mm/rev": "in/rev", "mm/m": "thou/ft", "N": "lbf", "kN": "lbf", "N·m": "lbf·in", "kW": "hp", "kg": "lb",
-         "kg/m": "lb/ft", "kg/m³": "lb/in³", "kg·m²": "lb·ft²", "N/µm": "lbf/thou", "µm/N": "thou/lbf", "µm/kN": "thou/lbf",
-         "N/mm²": "ksi", "cm³/min": "in³/min", "K": "°F", "µm/(m·K)": "µin/(in·°F)"}
-#: ways of writing the counted units; the learner's currency is a label, so EUR stands for it
-_COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
-            "h": {"h": 1.0, "hour": 1.0, "hours": 1.0, "min": 1 / 60, "minute": 1 / 60, "minutes": 1 / 60},
-            "dB(A)": {"dB(A)": 1.0, "dBA": 1.0, "dB": 1.0},
-            "months": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
-            "h/month": {"h/month": 1.0, "hours/month": 1.0, "hour/month": 1.0, "h a month": 1.0, "hours a month": 1.0,
-                        "h per month": 1.0, "hours per month": 1.0, "h/week": 52 / 12, "hours/week": 52 / 12, "hours a week": 52 / 12},
-            "EUR/month": {"EUR/month": 1.0, "EUR a month": 1.0, "EUR per month": 1.0, "euro/month": 1.0},
-            "EUR/h": {"EUR/h": 1.0, "EUR/hour": 1.0, "EUR an hour": 1.0, "EUR per hour": 1.0}}
-_ANGLES = frozenset({"revolution", "radian", "degree", "turn", "arcsecond", "arcminute", "revolutions_per_minute",
-                     "revolutions_per_second", "milliradian", "microradian", "grade"})
+SoundLevel = _kind("sound level", "dBA", "85 dBA", "count")
 
 
 @functools.lru_cache(maxsize=1024)
 def _names_angle(unit: pint.Unit) -> bool:
-    return any(name in _ANGLES for name in unit._units)
+    return any(name in ANGLES for name in unit._units)
 
 
 def _si(unit: pint.Unit, sort: str) -> float:
@@ -256,7 +227,7 @@ def _si(unit: pint.Unit, sort: str) -> float:
 @functools.cache
 def si_factor(unit: str, sort: str = "") -> float:
     """SI value of one ``unit``, written as people read it; 1 for counted units."""
-    return 1.0 if unit == "" or unit in _COUNTED else _si(_known_unit(unit), sort)
+    return 1.0 if unit == "" or unit in COUNTED else _si(_known_unit(unit), sort)
 
 
 #: a limit written in one unit and met in another may be missed by rounding
@@ -348,8 +319,8 @@ def _to_si(value: Any, kind: Kind) -> Any:
 def _unit_factor(unit: Any, kind: Kind) -> float:
     if kind.sort == "count":
         spelled = re.sub(r"\s*/\s*", "/", str(unit).replace("€", "EUR")).strip()
-        if spelled in _COUNTED[kind.unit]:
-            return _COUNTED[kind.unit][spelled]
+        if spelled in COUNTED[kind.unit]:
+            return COUNTED[kind.unit][spelled]
         raise _Refused(f"is in {spelled}, {_wanted(kind)}")
     return _factor_for(unit if isinstance(unit, pint.Unit) else _known_unit(unit), kind)
 
@@ -418,7 +389,7 @@ def _plain(name: str) -> str:
 def unit_text(kind: Kind | str, system: str = "mm") -> str:
     """The unit a figure is shown in for 'mm' or 'inch' readers."""
     unit = kind if isinstance(kind, str) else kind.unit
-    return _INCH.get(unit, unit) if system == "inch" else unit
+    return INCH.get(unit, unit) if system == "inch" else unit
 
 
 def quantity(si: Any, kind: Kind) -> pint.Quantity:

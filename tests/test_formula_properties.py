@@ -14,7 +14,7 @@ import pytest
 
 import lathe_course.build
 import lathe_course.machine  # noqa: F401
-from lathe_course import units
+from lathe_course import unit_words, units
 from lathe_course.formula import FORMULAS, Formula, ValidityWarning
 from lathe_course.sources import citations, source_of
 from lathe_course.units import InputProblem
@@ -28,6 +28,9 @@ DRAWS = 60
 #: constants with a dimension inside a body, by formula: module attribute and its unit
 DIMENSIONED = {"specific_cutting_force": {"KIENZLE_THICKNESS": "mm"}, "play_allowance": {"STANDARD_LENGTH": "mm"},
                "pitch_tolerance": {"STANDARD_LENGTH": "mm"}}
+DIMENSIONED |= {"lifting_limit": {"LOAD_CONSTANT": "kg", "CENTIMETRE": "cm"}}
+DIMENSIONED |= dict.fromkeys(("ball_dynamic_rating", "roller_dynamic_rating", "ball_static_rating", "roller_static_rating"),
+                             {"NEWTON_PER_MM2": "N/mm²", "MM": "mm"})
 
 
 # --- drawing ----------------------------------------------------------------------------------------
@@ -222,7 +225,7 @@ BASE = {"[length]": 3.7, "[mass]": 0.23, "[time]": 1.9, "[current]": 0.61, "[tem
 
 def scale(unit):
     """Factor of a figure in the other system against SI, from the dimension of its unit."""
-    if unit in units._COUNTED or not unit:
+    if unit in unit_words.COUNTED or not unit:
         return 1.0
     dimensions = units.registry().Unit(units._spell(unit)).dimensionality
     return math.prod(BASE[base] ** -float(power) for base, power in dimensions.items())
