@@ -148,19 +148,25 @@ def bed_vertical_compliance(bending_stiffness: Bending, shear_stiffness: Shear) 
 
 
 @formula(
-    r"c_h = \frac{1}{k_b} + \frac{1}{k_q} + \frac{1}{k_t}",
+    r"c_h = \frac{1}{k_0 + 1 / (1/k_b + 1/k_q)} + \frac{1}{k_t}",
     source="timoshenko, shear in beams",
     limits=_LOOP,
-    falls_with=("bending_stiffness", "shear_stiffness", "twist_stiffness"),
+    falls_with=("bending_stiffness", "shear_stiffness", "twist_stiffness", "own_stiffness"),
 )
 def bed_sideways_compliance(
-    bending_stiffness: Bending, shear_stiffness: Shear, twist_stiffness: Stiffness("N/µm", "k_t", above=0)
+    bending_stiffness: Bending,
+    shear_stiffness: Shear,
+    twist_stiffness: Stiffness("N/µm", "k_t", above=0),
+    own_stiffness: Stiffness("N/µm", "k_0", at_least=0) = 0,
 ) -> Compliance("µm/kN", "c_h"):
     """Give of the bed at the tool, sideways: bending, shear and twist (or tilt) added.
 
-    This is the give that shows in the diameter of the work.
+    This is the give that shows in the diameter of the work.  ``own_stiffness`` is that of
+    rails which ribs tie together, each bending for itself beside the tied row; nothing for a
+    bed of one piece.
     """
-    return 1 / bending_stiffness + 1 / shear_stiffness + 1 / twist_stiffness
+    row = 1 / (1 / bending_stiffness + 1 / shear_stiffness)
+    return 1 / (own_stiffness + row) + 1 / twist_stiffness
 
 
 @formula(

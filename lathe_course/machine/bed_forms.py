@@ -51,6 +51,8 @@ def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1
     - ``area`` [m²] of the metal and ``fill_area`` [m²] of the fill
     - ``vertical`` and ``lateral`` [m⁴] second moments, up and down and sideways; bars and
       rails without ribs are joined at their ends only, so each bends for itself
+    - ``own_lateral`` [m⁴] second moment sideways of rails each for itself, where ribs tie them;
+      0 for all others
     - ``torsion`` [m⁴] torsion constant
     - ``shear_vertical`` and ``shear_lateral`` [m²] areas that resist shear
     - ``shear_centre`` [m] depth below the top of the line about which the bed twists;
@@ -177,6 +179,7 @@ def _ribbed(width: Any, height: Any, wall: Any, length_factor: float, torsion: A
     return rails | {
         "area": rails["area"] + ribs.ribs_area.si(RIB_SHARE * wall, height, spacing, wall, length_factor),
         "lateral": s.pair_of_rails_tied_moment.si(wall, height, spacing),
+        "own_lateral": rails["lateral"],
         "torsion": rails["torsion"] + torsion,
         "shear_lateral": shear,
     }
@@ -202,6 +205,7 @@ def _figures(
         "shear_centre": shear_centre,
         "spacing": spacing,
         "fill_area": 0.0,
+        "own_lateral": 0.0,
     }
 
 

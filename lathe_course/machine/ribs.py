@@ -4,8 +4,8 @@ The ribs are upright plates as high as the rails.  Cross ribs stand square to th
 for every spacing of the rails; diagonal ribs run to and fro at 45 degrees.  The rails are
 taken as thin beams that hold the ribs' ends stiffly, and the row of ribs as long.  Held
 against a frame in space: a long row is right within a few hundredths; with the two or three
-bays between headstock and tool the twist is a tenth too large, and a ladder of cross ribs
-gives sideways up to 1.8 times less than said here.  So the figures err on the soft side.
+bays between headstock and tool the twist comes out a tenth too large, and the sideways give
+of a ladder of cross ribs a fifth too small.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
@@ -38,7 +38,7 @@ ShearArea = Area("mm²", "A_q")
 ElasticRatio = Ratio("", r"\nu", above=0)
 
 _APART = {"The rails must stand further apart than they are wide.": lambda spacing, rail_width: spacing > rail_width}
-_ROUGH = "many ribs in a row, joined stiffly to the rails; with two or three bays the bed is somewhat stiffer than this"
+_ROUGH = "many ribs in a row, joined stiffly to the rails; with two or three bays right within a fifth"
 
 
 @formula(

@@ -22,6 +22,7 @@ def test_every_form_gives_every_figure(form):
         "shear_centre",
         "spacing",
         "fill_area",
+        "own_lateral",
     }
     assert all(np.isfinite(value) for value in figures.values())
     assert all(figures[name] > 0 for name in ("area", "vertical", "lateral", "torsion", "shear_vertical", "shear_lateral"))
@@ -83,6 +84,7 @@ def test_ribs_tie_rails_and_diagonal_ones_stop_the_twist():
     assert plain["area"] < cross["area"] < diagonal["area"] < 1.4 * plain["area"]
     assert cross["torsion"] < 1.2 * plain["torsion"] and diagonal["torsion"] > 5 * plain["torsion"]
     assert cross["lateral"] == diagonal["lateral"] > 20 * plain["lateral"]
+    assert cross["own_lateral"] == plain["lateral"] and plain["own_lateral"] == 0
     assert diagonal["shear_lateral"] > 20 * cross["shear_lateral"]
     assert plain["vertical"] == cross["vertical"] == diagonal["vertical"]
 

@@ -107,25 +107,26 @@ def pushed_sideways(diagonal, bays):
 
 def give_sideways(form, bays):
     figures, loop = bed_forms.section(form, WIDTH, HEIGHT, RAIL), bays * SPACING
-    bending = bed.bed_bending_stiffness.si(E, figures["lateral"], loop)
-    return bed.bed_vertical_compliance.si(bending, bed.bed_shear_stiffness.si(G, figures["shear_lateral"], loop))
+    bending, own = (bed.bed_bending_stiffness.si(E, figures[name], loop) for name in ("lateral", "own_lateral"))
+    return bed.bed_sideways_compliance.si(bending, bed.bed_shear_stiffness.si(G, figures["shear_lateral"], loop), np.inf, own)
 
 
-@vouches("diagonal_ribs_shear_area", evidence="second program", source=FE, because="three per cent, with two bays as with eight")
+@vouches("diagonal_ribs_shear_area", "bed_sideways_compliance", evidence="second program", source=FE, because="four per cent, with two bays as with eight")
 @pytest.mark.parametrize("bays", [2, 4, 8])
 def test_zigzag_pushed_sideways(bays):
-    assert give_sideways("rails with diagonal ribs", bays) == pytest.approx(pushed_sideways(True, bays), rel=0.03)
+    assert give_sideways("rails with diagonal ribs", bays) == pytest.approx(pushed_sideways(True, bays), rel=0.04)
 
 
 @vouches(
     "cross_ribs_shear_area",
+    "bed_sideways_compliance",
     evidence="second program",
     source=FE,
-    because="a long ladder within 8 per cent; a short one, held at its end, is up to 1.8 times as stiff as the rule says",
+    because="a long ladder within 3 per cent; one of two bays a fifth, for its ribs stand few and far between",
 )
-@pytest.mark.parametrize(("bays", "most"), [(2, 1.8), (4, 1.2), (8, 1.08)])
-def test_ladder_pushed_sideways(bays, most):
-    assert 1.0 < give_sideways("rails with cross ribs", bays) / pushed_sideways(False, bays) < most
+@pytest.mark.parametrize(("bays", "off"), [(2, 0.2), (4, 0.1), (8, 0.03)])
+def test_ladder_pushed_sideways(bays, off):
+    assert give_sideways("rails with cross ribs", bays) == pytest.approx(pushed_sideways(False, bays), rel=off)
 
 
 @pytest.mark.parametrize("diagonal", [False, True])
