@@ -76,7 +76,7 @@ def tolerance_from_work(
     copies: Ratio("", "k", above=0),
     measured_length: Over,
     work_length: Length("mm", "l", above=0),
-) -> Length("mm", "t"):
+) -> Length("µm", "t"):
     """Tolerance of a test that your own work asks for, by how many times the error is copied on its diameter.
 
     An axis out of line is copied twice, once on each side; a run-out once.
@@ -107,7 +107,7 @@ def axis_swing(
     falls_with=("measured_length",),
 )
 def taper_from_axis(axis_error: Error, measured_length: Over, work_length: Length("mm", "l", above=0)) -> Length(
-    "mm", r"\Delta d"
+    "µm", r"\Delta d"
 ):
     """Difference in diameter along the work from an axis that is not parallel to the way."""
     return 2 * axis_error * work_length / measured_length
@@ -120,7 +120,7 @@ def taper_from_axis(axis_error: Error, measured_length: Over, work_length: Lengt
     rises_with=("axis_error", "fixing_spacing"),
     falls_with=("measured_length",),
 )
-def shim_thickness(axis_error: Error, fixing_spacing: Length("mm", "S", above=0), measured_length: Over) -> Length("mm", "s"):
+def shim_thickness(axis_error: Error, fixing_spacing: Length("mm", "S", above=0), measured_length: Over) -> Length("µm", "s"):
     """Shim under, or beside, one of two fixings that takes an error of the axis away; or the depth to scrape off.
 
     The same lever holds for a face that is not square: the fall is the error, the radius its length.
@@ -148,7 +148,7 @@ def tailstock_offset(
     limits="bed on four feet, one of them moved; the bed must follow, so read the level again",
     rises_with=("level_difference", "foot_spacing"),
 )
-def foot_lift(level_difference: Slope("mm/m", r"\varphi"), foot_spacing: Length("mm", "B", above=0)) -> Length("mm", "u"):
+def foot_lift(level_difference: Slope("mm/m", r"\varphi"), foot_spacing: Length("mm", "B", above=0)) -> Length("µm", "u"):
     """How far to lift one foot so that the bed is as level across at one end as at the other."""
     return level_difference * foot_spacing
 
