@@ -13,11 +13,12 @@ from typing import Any
 import numpy as np
 
 from ..formula import formula, possible
-from ..units import Compliance, Force, Length, Ratio, RotationalSpeed, Speed, Stiffness, Stress
+from ..units import Angle, Compliance, Force, Length, Ratio, RotationalSpeed, Speed, Stiffness, Stress
 from .sections import tube_area, tube_moment
 
 __all__ = [
     "bearing_compliance",
+    "bearing_slope",
     "bearing_stiffness_at_size",
     "bearing_top_speed",
     "bent_line",
@@ -45,6 +46,8 @@ ShearModulus = Stress("GPa", "G", above=0)
 FrontStiffness = Stiffness("N/µm", "k_1", above=0)
 RearStiffness = Stiffness("N/µm", "k_2", above=0)
 Push = Force("N", "F", at_least=0)
+BeltPull = Force("N", "B", at_least=0)
+PulleyOverhang = Length("mm", "p", at_least=-1000)
 
 _BORE = {"The bore must be smaller than the diameter of the spindle.": lambda diameter, bore: bore < diameter}
 _SHAFT = "one diameter and one bore from end to end; chuck rigid; bearings as points"
@@ -272,27 +275,63 @@ def best_span(
 
 
 @formula(
-    r"R_1 = F \left(1 + \frac{a + c}{L}\right)",
+    r"R_1 = F \left(1 + \frac{a + c}{L}\right) + B \frac{\max(p, -p)}{L}",
     source="definition",
-    limits="cut alone; belt pull and the weight of chuck and work come on top",
-    rises_with=("force", "overhang", "reach"),
+    limits="cut and belt pulling the worst way round; the weight of chuck and work comes on top; pulley behind the rear bearing, "
+    "or between the two (p below zero)",
+    rises_with=("force", "overhang", "reach", "belt_pull"),
     falls_with=("span",),
 )
-def front_bearing_load(force: Push, overhang: Overhang, span: Span, reach: Reach) -> Force("N", "R_1"):
-    """Load on the front bearing from a force at the cut: more than the force itself."""
-    return force * (1 + (overhang + reach) / span)
+def front_bearing_load(
+    force: Push, overhang: Overhang, span: Span, reach: Reach, belt_pull: BeltPull = 0.0, pulley_overhang: PulleyOverhang = 0.0
+) -> Force("N", "R_1"):
+    """Load on the front bearing from a force at the cut, and the belt's share: more than the cut itself."""
+    return force * (1 + (overhang + reach) / span) + belt_pull * np.abs(pulley_overhang) / span
 
 
 @formula(
-    r"R_2 = F \frac{a + c}{L}",
+    r"R_2 = F \frac{a + c}{L} + B \max\left(1 + \frac{p}{L}, 0\right)",
     source="definition",
-    limits="cut alone; belt pull comes on top",
-    rises_with=("force", "overhang", "reach"),
-    falls_with=("span",),
+    limits="cut and belt pulling the worst way round; pulley behind the rear bearing, or between the two (p below zero)",
+    rises_with=("force", "overhang", "reach", "belt_pull"),
 )
-def rear_bearing_load(force: Push, overhang: Overhang, span: Span, reach: Reach) -> Force("N", "R_2"):
-    """Load on the rear bearing from a force at the cut; it pulls the other way."""
-    return force * (overhang + reach) / span
+def rear_bearing_load(
+    force: Push, overhang: Overhang, span: Span, reach: Reach, belt_pull: BeltPull = 0.0, pulley_overhang: PulleyOverhang = 0.0
+) -> Force("N", "R_2"):
+    """Load on the rear bearing from a force at the cut, which pulls the other way there, and from the belt."""
+    return force * (overhang + reach) / span + belt_pull * np.maximum(1 + pulley_overhang / span, 0)
+
+
+@formula(
+    r"\theta = F \left[\frac{64 (a + c) L}{3 \pi E (D^4 - d^4)} + \frac{4 (a + c)}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}"
+    r" + \frac{1}{L k_1}\left(1 + \frac{a + c}{L}\right) + \frac{a + c}{L^2 k_2}\right]",
+    source=(*_BOOKS, "cowper, hollow circular section"),
+    limits=_SHAFT + "; cut alone, without the belt",
+    rises_with=("force", "overhang", "reach", "bore"),
+    falls_with=("diameter", "front_stiffness", "rear_stiffness", "elastic_modulus", "shear_modulus"),
+    requires=_BORE,
+)
+def bearing_slope(
+    force: Push,
+    overhang: Overhang,
+    span: Span,
+    reach: Reach,
+    diameter: Diameter,
+    bore: Bore,
+    front_stiffness: FrontStiffness,
+    rear_stiffness: RearStiffness,
+    elastic_modulus: ElasticModulus,
+    shear_modulus: ShearModulus,
+) -> Angle("mrad", r"\theta"):
+    """Slope of the shaft in the front bearing under the cut, which tips its rings against each other.
+
+    The shaft bends between the bearings and shears, and the bearings give by different amounts.
+    """
+    arm = overhang + reach
+    bending = elastic_modulus * tube_moment.si(diameter, bore)
+    carrying = shear_coefficient.si(diameter, bore, elastic_modulus, shear_modulus) * shear_modulus * tube_area.si(diameter, bore)
+    tipping = ((1 + arm / span) / front_stiffness + arm / span / rear_stiffness) / span
+    return force * (arm * span / (3 * bending) + arm / span / carrying + tipping)
 
 
 @formula(
