@@ -57,7 +57,14 @@ FIND_OUT = {
     "radial_share": "A sharp tool with a keen nose and an edge square to the work keeps it low; a worn or round one drives it up.",
     "force_change": "Turn ten pieces alike without touching the dial, and measure how far they scatter.",
     "damping": _TAP_TEST,
-    "direction_factor": _TAP_TEST,
+    "sway_angle": _TAP_TEST,
+    "swaying_share": "Tap the tool with a plastic hammer and read the pitch with a telephone's tuner: that is its frequency.",
+    "process_damping": _TAP_TEST,
+    "tailstock_link": _SPRING_BALANCE,
+    "measured_compliance": "Read at more loads, higher ones, and twice.",
+    "stock_runout": "Chuck a piece of your own stock and read an indicator over a turn.",
+    "chuck_unevenness": "Pull a bar in the chuck with a spring balance at six places of a turn.",
+    **{f"{name}_upright": _SPRING_BALANCE for name in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost")},
 }
 
 

@@ -1,10 +1,27 @@
 """The chain of a lathe: every decision, figure, result and limit of the chapters, joined once."""
 from .chain import Chain
-from .chapters import alignment, bearings, bed, cutting_speeds, drive, forces, measured, purpose, rigidity, slides, specification, spindle, threads
+from .chapters import (
+    alignment,
+    bearings,
+    bed,
+    chatter,
+    cutting_speeds,
+    drive,
+    forces,
+    measured,
+    purpose,
+    rigidity,
+    screws,
+    slides,
+    specification,
+    spindle,
+    start_stop,
+    threads,
+)
 
 __all__ = ["CHAPTERS", "LATHE"]
 
-_ROOMS = (purpose, specification, cutting_speeds, forces, drive, spindle, bearings, bed, rigidity, measured, slides, threads, alignment)
+_ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, bed, rigidity, measured, chatter, slides, screws, threads, alignment)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",

@@ -6,7 +6,7 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 import numpy as np
 
 from ..formula import formula
-from ..units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio, Stiffness, Stress
+from ..units import Angle, Compliance, Force, Length, Ratio, Stiffness
 
 __all__ = [
     "copying_factor",
@@ -83,18 +83,15 @@ def directional_give(
 
 # --- roundness --------------------------------------------------------------------------------------------
 @formula(
-    r"s = k_c f q",
-    source="kienzle, force in proportion to the depth",
+    r"s = \frac{F}{a}",
+    source="kienzle, force in proportion to the width of the chip",
     limits="straight edge, so that the force grows in step with the depth",
-    rises_with=("specific_cutting_force", "feed", "radial_share"),
+    rises_with=("force",),
+    falls_with=("depth",),
 )
-def force_per_depth(
-    specific_cutting_force: Stress("N/mm²", "k_c", above=0),
-    feed: FeedPerTurn("mm/rev", "f", above=0),
-    radial_share: Ratio("", "q", at_least=0, at_most=2),
-) -> Stiffness("N/mm", "s"):
+def force_per_depth(force: Push, depth: Length("mm", "a", above=0)) -> Stiffness("N/mm", "s"):
     """How much the force along the radius grows with each unit of depth."""
-    return specific_cutting_force * feed * radial_share
+    return force / depth
 
 
 @formula(

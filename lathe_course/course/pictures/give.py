@@ -14,7 +14,8 @@ _GIVE, _UM = Compliance(), Length("µm")
 #: name in the chain -> words, and whether it is worked out or judged
 LINKS = {"shaft_compliance": ("spindle shaft", True), "bearing_compliance": ("bearings", True), "chuck_give": ("nose and chuck", False),
          "headstock_give": ("headstock", False), "bed_compliance": ("bed", True), "saddle_give": ("saddle", False),
-         "cross_slide_give": ("cross-slide", False), "top_give": ("", False), "toolpost_give": ("toolpost", False), "work_compliance": ("work", True)}
+         "cross_slide_give": ("cross-slide", False), "top_give": ("", False), "toolpost_give": ("toolpost", False),
+         "shank_compliance": ("tool shank", True), "holding_extra": ("work", True)}
 
 
 def _links(e: Evaluation) -> list[tuple[str, str, bool, float]]:

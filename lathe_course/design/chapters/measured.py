@@ -1,8 +1,16 @@
-"""Chapter 08, second half: the give measured at the machine itself, beside the one worked out."""
-from ...units import Force, Length
-from ..readings import Field, Sheet
+"""Chapter 08, the measured part: the give read off the machine itself, beside the one worked out, and in its place."""
+import numpy as np
+
+from ...machine.measured import FEWEST, GiveFit, fit_give
+from ...ranges import Range
+from ...units import Compliance, Count, Force, InputProblem, Length, Ratio
+from ..parts_of_chain import Decision, Figure, Limit, result
+from ..readings import Field, Readings, Sheet
+
+__all__ = ["DECISIONS", "FIGURES", "LIMITS", "RESULTS", "SHEETS", "WORKED_OUT", "fit_of"]
 
 CHAPTER = "08"
+WORKED_OUT, MEASURED = "worked out", "measured"
 
 SHEETS = [
     Sheet("stiffness", "stiffness at the tool", {
@@ -10,7 +18,72 @@ SHEETS = [
         "dial": Field("what the dial indicator shows", Length("µm")),
         "going": Field("was load being put on or taken off?", options=("loading", "unloading")),
         "remark": Field("anything odd, such as a slip", optional=True)},
-        "Pull the tool away from a short stout bar in the chuck with a spring balance, sideways and at centre height. "
-        "The dial stands on the bar's side and touches the tool. Go up in five or more steps and down again, and read at each."),
+        "Pull the tool away from a short stout bar in the chuck with a spring balance, level and at centre height. "
+        "The dial stands on the bed or the bar's side and touches the other. Go up in five or more steps and down again, and read at each."),
 ]
-DECISIONS, FIGURES, RESULTS, LIMITS = [], [], [], []
+
+DECISIONS = [
+    Decision("give_from", "where the give of the machine is taken from", "Is the give of the machine worked out from its links, or measured?", CHAPTER,
+             options=(WORKED_OUT, MEASURED)),
+]
+
+
+def fit_of(rows: Readings) -> GiveFit:
+    """The give that rows of the sheet tell; InputProblem if they tell none."""
+    return fit_give(rows.column("force"), rows.column("dial"), rows.column("going") == "unloading")
+
+
+def _measured(stiffness_readings) -> Range | float:
+    try:
+        return fit_of(stiffness_readings).range
+    except InputProblem:
+        return 0.0
+
+
+FIGURES = [
+    Figure("measured_compliance", "give measured at the tool, 0 if none is", Compliance(at_least=0), CHAPTER, "own_work, a line fitted to your readings",
+           lookup=_measured),
+]
+
+
+@result(Compliance(), "give of the whole machine at the tool, sideways", CHAPTER,
+        source=("definition, links in a row add their give", "own_work, a line fitted to your readings"))
+def machine_compliance(give_from, measured_compliance, predicted_compliance):
+    """Worked out from the links; or measured, where you chose that and the readings tell it."""
+    if give_from == WORKED_OUT:
+        return predicted_compliance
+    return np.where(measured_compliance > 0, measured_compliance, predicted_compliance)[()]
+
+
+@result(Count(), "readings of stiffness", CHAPTER)
+def readings_taken(stiffness_readings, measured_compliance):
+    """How many rows tell a give; 0 if together they do not."""
+    rows = max(len(stiffness_readings), FEWEST)              # a give that was typed in stands for enough
+    return np.where(measured_compliance > 0, float(rows), 0.0)[()]
+
+
+@result(Count(), "readings of stiffness that the design asks for", CHAPTER)
+def readings_wanted(give_from):
+    """Nothing is asked while the give is worked out."""
+    return float(FEWEST) if give_from == MEASURED else 0.0
+
+
+@result(Ratio(), "measured and worked-out give, the larger over the smaller", CHAPTER)
+def apart(measured_compliance, predicted_compliance):
+    """How far the sum of the links is from what was measured; 0 if nothing is."""
+    ratio = measured_compliance / predicted_compliance
+    return np.where(measured_compliance > 0, np.maximum(ratio, 1 / np.maximum(ratio, 1e-12)), 0.0)[()]
+
+
+RESULTS = [machine_compliance, readings_taken, readings_wanted, apart]
+
+LIMITS = [
+    Limit("measured_give_stands", "the measured give stands on readings", CHAPTER, "readings_taken", "at least", "readings_wanted",
+          "Readings that together tell a give: {value}; to go by them takes {limit}, and until then the give is worked out.", comfort=0.5,
+          unasked="The give of the machine is worked out from its links, of which most are judged.",
+          caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
+    Limit("prediction_agrees", "measured and worked-out give agree", CHAPTER, "apart", "at most", 2.0,
+          "Measured and worked-out give differ by a factor of {value}; past {limit} a link is not what was thought.", comfort=0.4,
+          unasked="Nothing is measured yet, so the give rests on the table of links.",
+          caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
+]

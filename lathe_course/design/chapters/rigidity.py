@@ -1,8 +1,10 @@
-"""Chapter 08: what the tool feels: the budget of give, the error it leaves, and the cut that stays quiet."""
-from ...machine import finish, forces, rigidity
+"""Chapter 08: what the tool feels: the budget of give, sideways and upright, and the errors it leaves on the work."""
+import numpy as np
+
+from ...machine import errors, finish, forces, rigidity
 from ...ranges import Range
 from ...tables import table
-from ...units import Compliance, FeedPerTurn, Force, Length, Ratio
+from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "08"
@@ -25,23 +27,31 @@ DECISIONS = [
 ]
 
 
-def _link(name):
-    return lambda: table("links")[name]["sideways"]
+#: name of the link's figure -> its row in the table, and its words; the topslide's row is decided
+LINKS = {"chuck": ("nose and chuck", "nose and chuck"), "headstock": ("headstock joint", "headstock and its joint"),
+         "saddle": ("saddle", "saddle on the ways"), "cross_slide": ("cross-slide", "cross-slide"),
+         "top": ("", "topslide or block"), "toolpost": ("toolpost", "toolpost and clamping")}
+#: places along the work at which its give is looked at, as shares of the free length
+PLACES = np.linspace(0, 1, 33)
+_TABLE = "common_practice, table of links"
+
+
+def _lookup(row, way):
+    if row:
+        return lambda: table("links")[row][way]
+    return lambda top_of_slide: table("links")[top_of_slide][way]
 
 
 FIGURES = [
-    Figure("chuck_link", "nose and chuck", Compliance(), CHAPTER, "common_practice, table of links", lookup=_link("nose and chuck")),
-    Figure("headstock_link", "headstock and its joint", Compliance(), CHAPTER, "common_practice, table of links", lookup=_link("headstock joint")),
-    Figure("saddle_link", "saddle on the ways", Compliance(), CHAPTER, "common_practice, table of links", lookup=_link("saddle")),
-    Figure("cross_slide_link", "cross-slide", Compliance(), CHAPTER, "common_practice, table of links", lookup=_link("cross-slide")),
-    Figure("top_link", "topslide or block", Compliance(), CHAPTER, "common_practice, table of links",
-           lookup=lambda top_of_slide: table("links")[top_of_slide]["sideways"]),
-    Figure("toolpost_link", "toolpost and clamping", Compliance(), CHAPTER, "common_practice, table of links", lookup=_link("toolpost")),
+    *(Figure(f"{name}_link", words, Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "sideways")) for name, (row, words) in LINKS.items()),
+    *(Figure(f"{name}_upright", f"{words}, up and down", Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "upright"))
+      for name, (row, words) in LINKS.items()),
+    Figure("tailstock_link", "tailstock and its barrel", Compliance(), CHAPTER, _TABLE, lookup=_lookup("tailstock", "sideways")),
     Figure("radial_share", "force along the radius over the cutting force", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
     Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
-    Figure("damping", "damping ratio", Ratio(), CHAPTER, value=Range(0.02, 0.035, 0.05)),
-    Figure("direction_factor", "direction factor of chatter", Ratio(), CHAPTER, value=Range(0.3, 0.4, 0.5)),
+    Figure("stock_runout", "run-out of the stock before it is turned", Length("mm"), CHAPTER, value=Range(0.05, 0.2, 0.6)),
+    Figure("chuck_unevenness", "how unevenly the chuck gives round a turn", Ratio("%"), CHAPTER, value=Range(5, 15, 40)),
 ]
 
 
@@ -51,15 +61,34 @@ def _at_size(figure: str, name: str, label: str, row: str):
     def body(link, centre_height):
         return rigidity.link_compliance_at_size.si(link, centre_height / _REFERENCE, exponent)
     body.__name__, body.__doc__ = name, "The figure of the table carried over to this centre height: a larger machine of one shape is stiffer."
-    return result(Compliance(), label, CHAPTER, source="common_practice, table of links", link=figure)(body)
+    return result(Compliance(), label, CHAPTER, source=_TABLE, link=figure)(body)
 
 
-@result(Compliance(), "give of the whole machine at the tool, sideways", CHAPTER, source="definition, links in a row add their give")
-def machine_compliance(spindle_compliance, chuck_give, headstock_give, bed_compliance, saddle_give, cross_slide_give, top_give, toolpost_give):
+# --- the budget ------------------------------------------------------------------------------------
+@result(Compliance(), "give of the whole machine at the tool, sideways, as worked out", CHAPTER, source="definition, links in a row add their give")
+def predicted_compliance(spindle_compliance, chuck_give, headstock_give, bed_compliance, saddle_give, cross_slide_give, top_give, toolpost_give,
+                         shank_compliance):
     """Every link between work and tool gives; in a row the gives add."""
-    return (spindle_compliance + chuck_give + headstock_give + bed_compliance + saddle_give + cross_slide_give + top_give + toolpost_give)
+    return (spindle_compliance + chuck_give + headstock_give + bed_compliance + saddle_give + cross_slide_give + top_give + toolpost_give
+            + shank_compliance)
 
 
+@result(Compliance(), "give of the whole machine at the tool, up and down", CHAPTER, source="definition, links in a row add their give")
+def upright_compliance(spindle_compliance, bed_upright_compliance, tool_stiffness, centre_height, chuck_upright, headstock_upright, saddle_upright,
+                       cross_slide_upright, top_upright, toolpost_upright):
+    """The same links pressed down by the cut; spindle and bearings give alike both ways, the tool's shank bends only this way."""
+    judged = chuck_upright + headstock_upright + saddle_upright + cross_slide_upright + top_upright + toolpost_upright
+    at_size = rigidity.link_compliance_at_size.si(judged, centre_height / _REFERENCE, 1.0)
+    return spindle_compliance + bed_upright_compliance + 1 / tool_stiffness + at_size
+
+
+@result(Angle(), "angle of the cut's push, from sideways towards upright", CHAPTER)
+def force_angle(radial_share):
+    """The cutting force presses down, the force along the radius pushes out: the push lies between."""
+    return np.arctan(1 / radial_share)
+
+
+# --- the work ----------------------------------------------------------------------------------------
 @result(Compliance(), "give of the work", CHAPTER, source="shigley, Table A-9")
 def work_compliance(work_length, work_diameter, work_support, steel_modulus):
     """Per unit of force, at the worst place along the work, steel taken."""
@@ -71,10 +100,36 @@ def work_compliance(work_length, work_diameter, work_support, steel_modulus):
     return rigidity.centres_deflection.si(*one, work_length / 2, work_diameter, steel_modulus)
 
 
+@result(Compliance(), "give of the headstock's side", CHAPTER, source="definition, links in a row add their give")
+def head_give(spindle_compliance, chuck_give, headstock_give):
+    """Spindle, chuck and headstock: what the near end of the work is held by."""
+    return spindle_compliance + chuck_give + headstock_give
+
+
+@result(None, "give of work and holding along the work", CHAPTER, source=("shigley, Table A-9", "definition, a bar on two springs"))
+def give_along(work_length, work_diameter, work_support, steel_modulus, head_give, tail_give):
+    """Per unit of force at places along the work, the first at the headstock's side; shape (places, ...)."""
+    deep = max(map(np.ndim, (work_length, work_diameter, steel_modulus, head_give, tail_give)))
+    position = PLACES.reshape(-1, *[1] * deep) * work_length
+    return rigidity.give_along_work(work_support, position, head_give, tail_give, work_length, work_diameter, steel_modulus)
+
+
+@result(Compliance(), "difference of give along the work", CHAPTER, source="own_work, give worked out at places along the work")
+def give_difference(give_along):
+    """Give at the softest place less that at the stiffest: a steady push leaves this shape on the work."""
+    return give_along.max(axis=0) - give_along.min(axis=0)
+
+
+@result(Compliance(), "give that work and tailstock add at the worst place", CHAPTER, source="own_work, give worked out at places along the work")
+def holding_extra(give_along, head_give):
+    """Over the give at the chuck, which the machine's own budget holds already."""
+    return give_along.max(axis=0) - head_give
+
+
 @result(Compliance(), "give of machine and work together", CHAPTER, source="definition, links in a row add their give")
-def loop_compliance(machine_compliance, work_compliance):
-    """Machine and work in a row."""
-    return machine_compliance + work_compliance
+def loop_compliance(machine_compliance, holding_extra):
+    """Machine and work in a row, at the worst place along the work."""
+    return machine_compliance + holding_extra
 
 
 @result(Force(), "cutting force of the last cut", CHAPTER, source="kienzle, law of the cutting force")
@@ -97,6 +152,32 @@ def allowed_error(tolerance, error_share):
     return tolerance * error_share
 
 
+# --- what it does to the diameter ----------------------------------------------------------------------
+@result(Length("µm"), "how far the roughing cut presses tool and work apart upright", CHAPTER)
+def upright_drop(cutting_force, upright_compliance):
+    """The downward force times the give up and down."""
+    return cutting_force * upright_compliance
+
+
+@result(Length("µm"), "how much smaller the nodding shank turns the diameter", CHAPTER)
+def nod_error(finish_force, shank_nod):
+    """The tip dips towards the work, on both sides of the diameter: small, and the other way from all the rest."""
+    return 2 * finish_force * shank_nod
+
+
+@result(Length("µm"), "run-out of the stock that two passes leave", CHAPTER, source="koenigsberger_tlusty, copying of the stock's error")
+def copied_error(stock_runout, copied_by_roughing, copied_by_finishing):
+    """A roughing pass leaves its share of the run-out, and the last pass a share of that."""
+    return stock_runout * copied_by_roughing * copied_by_finishing
+
+
+@result(Length("µm"), "error of roundness", CHAPTER, source="own_work, copied run-out and an uneven chuck added")
+def roundness_error(copied_error, uneven_error):
+    """What is left of the stock's run-out, and what a chuck that gives unevenly turns in; a bearing's own wobble comes on top."""
+    return copied_error + uneven_error
+
+
+_SHANK = {"overhang": "tool_overhang", "shank_width": "tool_shank", "shank_height": "tool_shank", "elastic_modulus": "steel_modulus"}
 RESULTS = [
     _at_size("chuck_link", "chuck_give", "nose and chuck at this size", "nose and chuck"),
     _at_size("headstock_link", "headstock_give", "headstock and joint at this size", "headstock joint"),
@@ -104,20 +185,38 @@ RESULTS = [
     _at_size("cross_slide_link", "cross_slide_give", "cross-slide at this size", "cross-slide"),
     _at_size("top_link", "top_give", "topslide or block at this size", "topslide"),
     _at_size("toolpost_link", "toolpost_give", "toolpost at this size", "toolpost"),
-    machine_compliance, work_compliance, loop_compliance,
+    _at_size("tailstock_link", "tail_give", "tailstock at this size", "tailstock"),
+    node(rigidity.shank_push_compliance, CHAPTER, name="shank_compliance", label="give of the tool's shank along itself", **_SHANK),
+    node(rigidity.tool_overhang_stiffness, CHAPTER, name="tool_stiffness", label="stiffness of the tool's shank, up and down", **_SHANK),
+    node(rigidity.shank_nod, CHAPTER, label="dip of the tip into the work for each unit of the cutting force", **_SHANK),
+    predicted_compliance, upright_compliance, force_angle,
+    node(errors.directional_give, CHAPTER, name="give_along_push", label="give of the machine along the push of the cut", sideways="machine_compliance",
+         upright="upright_compliance", angle="force_angle"),
+    work_compliance, head_give, give_along, give_difference, holding_extra, loop_compliance,
     node(forces.radial_force, CHAPTER, name="rough_radial_force", label="force along the radius in the roughing cut", share="radial_share"),
     finish_force,
     node(forces.radial_force, CHAPTER, name="finish_radial_force", label="force along the radius in the last cut", cutting_force="finish_force",
          share="radial_share"),
     changing_force, allowed_error,
     node(rigidity.stiffness_of, CHAPTER, name="machine_stiffness", label="stiffness of the machine at the tool", compliance="machine_compliance"),
-    node(rigidity.size_error, CHAPTER, name="size_error", label="error on the diameter that give leaves", force="changing_force", compliance="loop_compliance"),
+    node(errors.size_error, CHAPTER, name="size_error", label="error on the diameter that give leaves", force="changing_force", compliance="loop_compliance"),
     # even a steady push shows along the work: it gives at its worst place and hardly at its holding
-    node(rigidity.size_error, CHAPTER, name="shape_error", label="difference in diameter along the work", force="finish_radial_force",
-         compliance="work_compliance"),
-    node(rigidity.tool_overhang_stiffness, CHAPTER, name="tool_stiffness", label="stiffness of the tool's shank, up and down",
-         overhang="tool_overhang", shank_width="tool_shank", shank_height="tool_shank", elastic_modulus="steel_modulus"),
-    node(rigidity.chatter_free_width, CHAPTER, label="widest chip that stays quiet", stiffness="machine_stiffness", cutting_stiffness="specific_cutting_force"),
+    node(errors.size_error, CHAPTER, name="shape_error", label="difference in diameter along the work", force="finish_radial_force",
+         compliance="give_difference"),
+    upright_drop, nod_error,
+    node(errors.height_error, CHAPTER, name="upright_error", label="error on the diameter that upright give leaves", height="upright_drop",
+         diameter="work_diameter"),
+    node(errors.force_per_depth, CHAPTER, name="rough_force_slope", label="force along the radius for each depth, roughing", force="rough_radial_force",
+         depth="depth_of_cut"),
+    node(errors.force_per_depth, CHAPTER, name="finish_force_slope", label="force along the radius for each depth, finishing",
+         force="finish_radial_force", depth="finish_depth"),
+    node(errors.copying_factor, CHAPTER, name="copied_by_roughing", label="share of the stock's run-out that the roughing pass leaves",
+         compliance="loop_compliance", force_per_depth="rough_force_slope"),
+    node(errors.copying_factor, CHAPTER, name="copied_by_finishing", label="share of a run-out that the last pass leaves",
+         compliance="loop_compliance", force_per_depth="finish_force_slope"),
+    node(errors.uneven_give_error, CHAPTER, name="uneven_error", label="error of roundness from an uneven chuck", force="finish_radial_force",
+         compliance="chuck_give", unevenness="chuck_unevenness"),
+    copied_error, roundness_error,
     node(finish.ideal_roughness, CHAPTER, label="roughness Ra that feed and nose leave", feed="finish_feed"),
 ]
 
@@ -147,9 +246,8 @@ LIMITS = [
           "Give leaves an error of {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("shape_held", "shape held along the work", CHAPTER, "shape_error", "at most", "allowed_error",
           "Bending leaves the work {value} thicker in one place than in another; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("cut_stays_quiet", "the roughing cut stays quiet", CHAPTER, "chatter_free_width", "at least", "chip_width",
-          "A chip up to {value} wide stays quiet; the roughing cut makes {limit}.", comfort=0.3,
-          caution="When it sings, stop feeding: chatter loosens work in the chuck and breaks tools."),
+    Limit("round_enough", "round enough", CHAPTER, "roundness_error", "at most", "allowed_error",
+          "Stock and chuck leave the work {value} out of round; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("finish_fine_enough", "finish fine enough", CHAPTER, "ideal_roughness", "at most", "finest_roughness",
           "Feed and nose leave Ra {value} at best; the finest job asks for {limit}.", comfort=0.5, source="boothroyd_knight"),
     Limit("tool_short_enough", "tool short enough", CHAPTER, "overhang_ratio", "at most", 1.5,

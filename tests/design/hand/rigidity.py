@@ -27,14 +27,55 @@ HAND = [
     ("size_error", {"changing_force": "5 N", "loop_compliance": "200 µm/kN"}, 2),
     ("finish_radial_force", {"finish_force": "30 N", "radial_share": "0.4"}, 12),
     # the steady push on the work alone: 2 x 12 N x 0.0675 µm/N
-    ("shape_error", {"finish_radial_force": "12 N", "work_compliance": "67.5 µm/kN"}, 1.62),
+    ("shape_error", {"finish_radial_force": "12 N", "give_difference": "67.5 µm/kN"}, 1.62),
     # 2 x 10 000 N/mm x 0.03 x 1.03 / (0.4 x 2500 N/mm²)
     ("chatter_free_width", {"machine_stiffness": "10 N/µm", "damping": "0.03", "specific_cutting_force": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
-    ("machine_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",
-                                          "top_give", "toolpost_give"), "10 µm/kN"), 80),
-    ("loop_compliance", {"machine_compliance": "150 µm/kN", "work_compliance": "70 µm/kN"}, 220),
+    ("predicted_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",
+                                          "top_give", "toolpost_give", "shank_compliance"), "10 µm/kN"), 90),
+    ("loop_compliance", {"machine_compliance": "150 µm/kN", "holding_extra": "70 µm/kN"}, 220),
+    # 15 + 10 + 1000/20 for the shank; the six judged links of 6 x 6 µm/kN at twice the size are half
+    ("upright_compliance", {"spindle_compliance": "15 µm/kN", "bed_upright_compliance": "10 µm/kN", "tool_stiffness": "20 N/µm", "centre_height": "150 mm",
+                            **dict.fromkeys(("chuck_upright", "headstock_upright", "saddle_upright", "cross_slide_upright", "top_upright",
+                                             "toolpost_upright"), "6 µm/kN")}, 93),
+    ("force_angle", {"radial_share": "0.4"}, 68.199),
+    # 140 x 0.4² / 1.16 + 100 / 1.16, for the tangent of the angle is 2.5
+    ("give_along_push", {"machine_compliance": "140 µm/kN", "upright_compliance": "100 µm/kN", "force_angle": "68.19859 deg"}, 105.517),
+    ("head_give", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give"), "30 µm/kN"), 90),
+    # 14 mm / (207 000 N/mm² x 100 mm²), and 3 x 14² / (207 000 x 1000)
+    ("shank_compliance", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 0.67633),
+    ("shank_nod", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 2.8406),
+    ("nod_error", {"finish_force": "30 N", "shank_nod": "2.84 µm/kN"}, 0.1704),
+    ("upright_drop", {"cutting_force": "250 N", "upright_compliance": "100 µm/kN"}, 25),
+    # 4 z² / (2 d) as the root opens: 2 x 0.025² / 18 mm
+    ("upright_error", {"upright_drop": "25 µm", "work_diameter": "18 mm"}, 0.069444),
+    ("rough_force_slope", {"rough_radial_force": "100 N", "depth_of_cut": "0.5 mm"}, 200),
+    ("finish_force_slope", {"finish_radial_force": "12 N", "finish_depth": "0.1 mm"}, 120),
+    # 0.22 µm/N x 0.2 N/µm = 0.044; 0.044 / 1.044
+    ("copied_by_roughing", {"loop_compliance": "220 µm/kN", "rough_force_slope": "200 N/mm"}, 0.042146),
+    ("copied_by_finishing", {"loop_compliance": "220 µm/kN", "finish_force_slope": "120 N/mm"}, 0.025721),
+    ("copied_error", {"stock_runout": "0.2 mm", "copied_by_roughing": "0.04", "copied_by_finishing": "0.025"}, 0.2),
+    ("uneven_error", {"finish_radial_force": "12 N", "chuck_give": "12 µm/kN", "chuck_unevenness": "15 %"}, 0.0216),
+    ("roundness_error", {"copied_error": "0.2 µm", "uneven_error": "0.02 µm"}, 0.22),
+    ("swaying_mass", {"estimated_mass": "80 kg", "swaying_share": "12 %"}, 9.6),
+    # √(7 N/µm over 9.6 kg) / 2π
+    ("sway_frequency", {"machine_stiffness": "7 N/µm", "swaying_mass": "9.6 kg"}, 135.905),
+    ("sway_factor", {"radial_share": "0.4", "sway_angle": "0 deg"}, 0.4),
+    # cos 30 (0.4 cos 30 + sin 30)
+    ("sway_factor", {"radial_share": "0.4", "sway_angle": "30 deg"}, 0.73301),
+    ("direction_factor", {"sway_factor": "0.4"}, 0.4),
+    ("direction_factor", {"sway_factor": "-0.2"}, 0.05),
+    ("machine_compliance", {"give_from": "worked out", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
+    ("machine_compliance", {"give_from": "measured", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 160),
+    ("machine_compliance", {"give_from": "measured", "measured_compliance": "0 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
+    ("readings_wanted", {"give_from": "measured"}, 4),
+    ("readings_wanted", {"give_from": "worked out"}, 0),
+    ("apart", {"measured_compliance": "70 µm/kN", "predicted_compliance": "140 µm/kN"}, 2),
+    ("apart", {"measured_compliance": "210 µm/kN", "predicted_compliance": "140 µm/kN"}, 1.5),
+    ("apart", {"measured_compliance": "0 µm/kN", "predicted_compliance": "140 µm/kN"}, 0),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"rough_radial_force": "08", "tool_stiffness": "08"}
+ONLY_SHOWN = dict.fromkeys(("tool_stiffness", "work_compliance", "upright_compliance", "force_angle", "give_along_push", "shank_nod", "nod_error",
+                            "upright_drop", "upright_error", "swaying_mass", "swaying_share", "sway_frequency", "process_damping", "slow_speed_width",
+                            *(f"{link}_upright" for link in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost"))), "08")
