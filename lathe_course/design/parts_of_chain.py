@@ -32,7 +32,9 @@ class Decision:
     """Something the learner settles.
 
     A number has a ``kind``, a sensible range ``low`` to ``high`` and a ``step`` (in the unit
-    of the kind), or ``preferred`` values.  A choice has ``options`` in place of these.
+    of the kind), or ``preferred`` values.  A choice has ``options`` in place of these.  A
+    ``free_text`` may have a ``reader``, which writes it evenly or refuses it in a sentence, and
+    then an ``example`` of what it takes.
     ``low`` and ``high`` are what makes sense here, not what physics allows: going past them
     is allowed with a word of warning, see ``doubt``, unless ``kind`` itself forbids it.
     """
@@ -48,6 +50,8 @@ class Decision:
     preferred: tuple[float, ...] = ()
     options: tuple[str, ...] = ()
     free_text: bool = False
+    reader: Callable[[Any], str] | None = None
+    example: str = ""
     movable: bool = True          # may a lever propose to change it? (a material cannot be wished away)
 
     @property
@@ -77,7 +81,7 @@ class Decision:
     def read(self, given: Any) -> Any:
         """What the learner wrote, as SI number, Range or option; InputProblem if it cannot be."""
         if self.free_text:
-            return str(given)
+            return self.reader(given) if self.reader else str(given)
         if self.kind is None:
             if given in self.options:
                 return given

@@ -28,6 +28,7 @@ __all__ = [
     "Place",
     "Train",
     "all_trains",
+    "best_train",
     "cut_pitch",
     "finest_ratio",
     "helpful_wheels",
@@ -307,6 +308,17 @@ def trains_for(teeth: tuple[int, ...], place: Place, wanted: float, most: int = 
         chosen = np.append(chosen[: most - 1], np.argmax(fits))
     idlers, room = _with_room(teeth, wheels[chosen], place)
     return [_train(w, int(i), float(e), wanted, r) for w, i, e, r in zip(wheels[chosen], idlers, errors[chosen], room)]
+
+
+def best_train(teeth: tuple[int, ...], place: Place, wanted: float) -> Train | None:
+    """The train nearest to a ratio among those that can be put on; None where none can.  Quick, for a moving slider."""
+    ratios, wheels = mounted(teeth, place)
+    if not ratios.size:
+        return None
+    at = int(np.argmin(np.abs(ratios / wanted - 1)))
+    error = float(ratios[at] / wanted - 1)
+    idlers, room = _with_room(teeth, wheels[at : at + 1], place)
+    return _train(wheels[at], int(idlers[0]), error if abs(error) >= SAME else 0.0, wanted, room[0])
 
 
 def _train(wheels: np.ndarray, idler: int, error: float, wanted: float, room: np.ndarray) -> Train:

@@ -1,8 +1,145 @@
-"""Chapter 09, second part: threads and change gears."""
+"""Chapter 09, last part: threads, and the wheels that drive the leadscrew."""
+import numpy as np
+
+from ...machine import change_gears as gears
+from ...machine import threads
+from ...ranges import Range
+from ...tables import table
+from ...units import Count, Duration, FeedPerTurn, Length, Pitch, Ratio
+from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..wheel_set import EXAMPLE, read_wheels, wheels_of
 
 CHAPTER = "09"
+THREADS = tuple(table("threads"))
+WHEEL_SIZES = tuple(table("wheel_sizes"))
+#: leadscrews one can have, in mm: metric ones, and 10, 8 and 6 threads to the inch
+LEADSCREWS = (1, 1.5, 2, 2.54, 3, 3.175, 4, 25.4 / 6, 5, 6)
+#: flanks of metric and unified threads; swing of the topslide half a degree short of a flank, so that the other is not rubbed
+FLANKS, SWING = {"flank_angle": 60}, {"slide_angle": 29.5}
 
-DECISIONS = []
-FIGURES = []
-RESULTS = []
-LIMITS = []
+DECISIONS = [
+    Decision("leadscrew_pitch", "pitch of the leadscrew", "Which pitch has the leadscrew? (in mm, or as threads to the inch)", CHAPTER,
+             Pitch("mm", "P_l", above=0, at_most=25), 1, 6, 0.5, preferred=LEADSCREWS),
+    Decision("change_wheels", "set of change wheels", "Which change wheels do you have? (the teeth of each, with commas between)", CHAPTER,
+             free_text=True, reader=read_wheels, example=EXAMPLE, movable=False),
+    Decision("wheel_size", "size of the wheels' teeth", "How large are the teeth of the change wheels?", CHAPTER, options=WHEEL_SIZES, movable=False),
+    Decision("spindle_gear_ratio", "turns of the first driver for one of the spindle",
+             "How often does the shaft of the first change wheel turn while the spindle turns once?", CHAPTER,
+             Ratio("", above=0, at_most=10), 0.25, 2, 0.25, preferred=(0.25, 0.5, 1, 2)),
+    Decision("gear_centres", "from the first driver to the leadscrew", "How far is the leadscrew from the shaft of the first change wheel?", CHAPTER,
+             Length("mm", above=0), 40, 150, 1),
+    Decision("banjo_reach", "reach of the banjo", "How far from the leadscrew can the stud on the banjo be set, at most?", CHAPTER, Length("mm", above=0), 40, 150, 1),
+    Decision("practice_thread", "thread to work out first", "Which thread will you cut first?", CHAPTER, options=THREADS, movable=False),
+    Decision("nut_length", "thread engaged in the nut", "On what length does that thread engage in its nut?", CHAPTER, Length("mm", above=0), 2, 60, 1),
+]
+
+
+def _thread(column):
+    return lambda practice_thread: table("threads")[practice_thread][column]
+
+
+FIGURES = [
+    Figure("wheel_module", "module of the wheels", Length("mm"), CHAPTER, "iso_54", lookup=lambda wheel_size: table("wheel_sizes")[wheel_size]["module"]),
+    Figure("gear_shaft", "room a gear shaft needs with collar and nut", Length("mm"), CHAPTER, value=16.0),
+    Figure("practice_diameter", "diameter of that thread", Length("mm"), CHAPTER, "iso_261", lookup=_thread("diameter")),
+    Figure("practice_pitch", "pitch of that thread", Pitch("mm"), CHAPTER, "iso_261", lookup=_thread("pitch")),
+    # from a ground screw to a plain rolled one: 23, 52 and 210 µm over 300 mm
+    Figure("leadscrew_error", "error of the leadscrew's own pitch", Ratio("%"), CHAPTER,
+           ("iso_3408_3, classes 5, 7 and 10", "common_practice, trapezoidal screws are sold alike"), value=Range(0.008, 0.017, 0.07)),
+    Figure("reaction_time", "time to see the mark and open the nut", Duration("s"), CHAPTER, value=Range(0.3, 0.5, 0.8)),
+]
+
+_GEARS = ("machinerys_handbook, change gears for thread cutting", "own_work, all trains that can be put on")
+
+
+# --- the threads of the list ---------------------------------------------------------------------------
+def listed_pitches(jobs) -> np.ndarray:
+    """The pitches cut with a single point, each once, rising."""
+    pitches = jobs.column("pitch")
+    return np.unique(pitches[pitches > 0])
+
+
+@result(None, "threads on the list and their errors", CHAPTER, source=_GEARS)
+def thread_errors(jobs, leadscrew_pitch, spindle_gear_ratio, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft):
+    """Pitches on the list, and how far the nearest train that can be put on is from each.
+
+    ``pitch`` has the shape (threads,), ``error`` (threads, ...).
+    """
+    pitches, teeth = listed_pitches(jobs), wheels_of(change_wheels)
+    wanted = [gears.wanted_ratio.si(pitch, spindle_gear_ratio, leadscrew_pitch) for pitch in pitches]
+    return {"pitch": pitches, "error": np.array([gears.ratio_errors(teeth, wheel_module, gear_centres, banjo_reach, gear_shaft, one) for one in wanted])}
+
+
+@result(Ratio("%"), "pitch error of the worst thread on the list", CHAPTER, source=_GEARS)
+def worst_pitch_error(thread_errors):
+    """How far the wheels miss the pitch they come least near to; all of it where no train can be put on."""
+    return np.abs(thread_errors["error"]).max(axis=0, initial=0.0)
+
+
+# --- the thread to begin with --------------------------------------------------------------------------
+@result(Ratio(), "nearest ratio that can be put on", CHAPTER, source=_GEARS)
+def nearest_ratio(wanted_ratio, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft):
+    """The ratio of the train that comes nearest to what the thread asks for."""
+    return wanted_ratio * (1 + gears.ratio_errors(wheels_of(change_wheels), wheel_module, gear_centres, banjo_reach, gear_shaft, wanted_ratio))
+
+
+@result(Ratio("%"), "error of pitch, wheels and leadscrew together", CHAPTER, source="definition")
+def whole_pitch_error(practice_error, leadscrew_error):
+    """Both in the same direction, which is the worst that can happen."""
+    return np.abs(practice_error) + leadscrew_error
+
+
+# --- feed, shoulder, wheels ----------------------------------------------------------------------------
+@result(FeedPerTurn(), "finest feed the wheels give", CHAPTER, source=_GEARS)
+def finest_gear_feed(change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
+    """What the tool moves for one turn of the spindle with the slowest train that can be put on."""
+    slowest = gears.finest_ratio(wheels_of(change_wheels), wheel_module, gear_centres, banjo_reach, gear_shaft)
+    return gears.cut_pitch.si(slowest, spindle_gear_ratio, leadscrew_pitch)
+
+
+@result(Length("mm"), "how far the tool runs on past the mark", CHAPTER, source="definition")
+def shoulder_overrun(shoulder_speed, reaction_time):
+    """At the slowest speed and on the coarsest thread, until the hand has opened the nut: the least width of a groove to run out into."""
+    return shoulder_speed * reaction_time
+
+
+@result(Count(), "teeth of the largest wheel", CHAPTER)
+def largest_wheel(change_wheels):
+    """The largest wheel of the set, 0 where there is none."""
+    return float(max(wheels_of(change_wheels), default=0))
+
+
+_PRACTICE = {"diameter": "practice_diameter", "pitch": "practice_pitch"}
+
+RESULTS = [
+    thread_errors, worst_pitch_error, nearest_ratio, whole_pitch_error, finest_gear_feed, shoulder_overrun, largest_wheel,
+    node(threads.triangle_height, CHAPTER, label="height of the sharp triangle", pitch="practice_pitch", fixed=FLANKS),
+    node(threads.external_depth, CHAPTER, label="depth of the thread on the screw", pitch="practice_pitch"),
+    node(threads.internal_depth, CHAPTER, label="depth of the thread in the nut", pitch="practice_pitch"),
+    node(threads.pitch_diameter, CHAPTER, label="pitch diameter", **_PRACTICE),
+    node(threads.minor_diameter, CHAPTER, label="bore of the nut", **_PRACTICE),
+    node(threads.root_diameter, CHAPTER, label="root of the screw", **_PRACTICE),
+    node(threads.stress_area, CHAPTER, label="area that carries a pull"),
+    node(threads.flank_infeed, CHAPTER, label="travel of the swung topslide to full depth", depth="external_depth", fixed=SWING),
+    node(threads.measuring_wire, CHAPTER, label="best wire to measure with", pitch="practice_pitch", fixed=FLANKS),
+    node(threads.over_wires, CHAPTER, label="micrometer over three wires", wire="measuring_wire", pitch="practice_pitch", fixed=FLANKS),
+    node(threads.pitch_tolerance, CHAPTER, label="tolerance on the pitch diameter", **_PRACTICE),
+    node(threads.play_allowance, CHAPTER, label="play left between screw and nut", pitch="practice_pitch"),
+    node(gears.wanted_ratio, CHAPTER, label="ratio the thread asks for", pitch="practice_pitch", spindle_ratio="spindle_gear_ratio"),
+    node(gears.cut_pitch, CHAPTER, label="pitch that is cut", train_ratio="nearest_ratio", spindle_ratio="spindle_gear_ratio"),
+    node(gears.pitch_error, CHAPTER, name="practice_error", label="error of that pitch", pitch="practice_pitch"),
+    node(threads.nut_misfit, CHAPTER, label="misfit over the length of the nut", pitch_error="whole_pitch_error", length="nut_length"),
+    node(threads.diameter_equivalent, CHAPTER, label="play that misfit uses up", misfit="nut_misfit", fixed=FLANKS),
+    node(gears.tip_diameter, CHAPTER, label="diameter of the largest wheel over its teeth", module="wheel_module", wheel="largest_wheel"),
+]
+
+LIMITS = [
+    Limit("threads_can_be_cut", "the wheels cut the threads on the list", CHAPTER, "worst_pitch_error", "at most", 0.2,
+          "The worst thread on the list misses its pitch by {value}; beyond {limit} not even a short nut goes on.", comfort=3.0,
+          unasked="Your wheels meet the pitch of every thread on the list, or none is asked for.",
+          caution="Change wheels draw fingers in where they meet: stop the motor and wait until all stands still before you touch one, "
+                  "and run only with the cover on."),
+    Limit("thread_enters_nut", "the first thread goes into its nut", CHAPTER, "diameter_equivalent", "at most", "play_allowance",
+          "Over the nut the error of pitch uses up {value} of play; a usual fit has {limit}.", comfort=0.5,
+          source="iso_965_1, class 6g in 6H"),
+]
