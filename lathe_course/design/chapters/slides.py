@@ -71,11 +71,10 @@ def way_load_offset(way_load, cutting_force, tool_beside_saddle):
     return tool_beside_saddle * cutting_force / way_load
 
 
-@result(Stress("N/mm²"), "highest pressure on the ways", CHAPTER, source="definition, an even bed of springs")
-def way_pressure(way_load, way_width, saddle_length, way_load_offset, way_pressure_limit):
-    """Under the end of the saddle next to the cut, over two ways; rolling carriages are judged by their rating in its place."""
-    pressed = slides.peak_way_pressure.si(way_load, 2, way_width, saddle_length, way_load_offset)
-    return np.where(way_pressure_limit > 0, pressed, 0.0)[()]
+@result(Stress("N/mm²"), "highest pressure on plain ways", CHAPTER, source="definition, an even bed of springs")
+def way_pressure(pressed_face, way_pressure_limit):
+    """Nothing where the saddle rolls: rolling carriages are judged by their rating in its place."""
+    return np.where(way_pressure_limit > 0, pressed_face, 0.0)[()]
 
 
 @result(Force(), "force along the feed in the roughing cut", CHAPTER, source="common_practice, feed force as a share")
@@ -164,7 +163,10 @@ def tool_packing(centre_height, tool_height):
 
 
 RESULTS = [
-    carriage_mass, way_load, way_load_offset, way_pressure, feed_force, saddle_resistance, guide_ratio, guide_over_height,
+    carriage_mass, way_load, way_load_offset,
+    node(slides.peak_way_pressure, CHAPTER, name="pressed_face", label="pressure under the end of the saddle next to the cut", load="way_load",
+         fixed={"faces": 2}, face_width="way_width", guide_length="saddle_length", load_offset="way_load_offset"),
+    way_pressure, feed_force, saddle_resistance, guide_ratio, guide_over_height,
     node(slides.jam_free_length, CHAPTER, label="guide length at which the saddle jams", friction="slide_friction"),
     jam_room,
     node(slides.push_needed, CHAPTER, label="push that moves the saddle in the roughing cut", resistance="saddle_resistance", friction="slide_friction",
@@ -175,6 +177,8 @@ RESULTS = [
          elastic_modulus="steel_modulus"),
     rail_load,
     node(slides.rail_life, CHAPTER, label="life of a rail carriage", rating="rail_rating", load="rail_load", rated_distance="rail_rated_distance"),
+    node(slides.rail_rating_at, CHAPTER, name="rail_rating_at_100_km", label="rating of the rail carriage, told for 100 km", rating="rail_rating",
+         rated_distance="rail_rated_distance", fixed={"other_distance": 100.0}),
     rail_travel, tool_height, tool_packing,
 ]
 

@@ -36,5 +36,5 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = dict.fromkeys(("way_price", "bed_metal_price", "bed_price_ratio", "fill_price", "bed_price", "weight_place", "tipping_push", "torque_factor",
+ONLY_SHOWN = dict.fromkeys(("way_price", "bed_metal_price", "bed_price_ratio", "fill_price", "bed_price", "weight_place", "tipping_push",
                             "tightening_torque", "bed_end_slope", "airy_spacing", "bessel_spacing", "least_sag_spacing"), "07")

@@ -5,9 +5,8 @@ HAND = [
     ("carriage_mass", {"estimated_mass": "64 kg", "carriage_share": "10 %"}, 6.4),
     ("way_load", {"carriage_mass": "10 kg", "cutting_force": "200 N"}, 298.1),
     ("way_load_offset", {"way_load": "300 N", "cutting_force": "200 N", "tool_beside_saddle": "30 mm"}, 20),
-    # 300 N on two faces of 30 by 100 mm is 0.05; 10 mm beside the middle adds six tenths
-    ("way_pressure", {"way_load": "300 N", "way_width": "30 mm", "saddle_length": "100 mm", "way_load_offset": "10 mm", "way_pressure_limit": "1 N/mm2"}, 0.08),
-    ("way_pressure", {"way_load": "300 N", "way_width": "30 mm", "saddle_length": "100 mm", "way_load_offset": "10 mm", "way_pressure_limit": "0 N/mm2"}, 0),
+    ("way_pressure", {"pressed_face": "0.08 N/mm2", "way_pressure_limit": "1 N/mm2"}, 0.08),
+    ("way_pressure", {"pressed_face": "0.08 N/mm2", "way_pressure_limit": "0 N/mm2"}, 0),
     ("feed_force", {"cutting_force": "250 N", "feed_share": "40 %"}, 100),
     ("saddle_resistance", {"feed_force": "100 N", "slide_friction": "0.2", "way_load": "300 N"}, 160),
     ("guide_ratio", {"saddle_length": "120 mm", "guide_width": "80 mm"}, 1.5),
@@ -23,6 +22,34 @@ HAND = [
     ("rail_load", {"way_load": "400 N", "way_load_offset": "25 mm", "saddle_length": "100 mm"}, 150),
     ("rail_travel", {"slide_kind": "profiled rails"}, 300),
     ("rail_travel", {"slide_kind": "dovetail"}, 0),
+    ("cross_screw_clearance", {"cross_screw_pitch": "2 mm"}, 0.25),
+    ("leadscrew_clearance", {"leadscrew_pitch": "1.5 mm"}, 0.15),
+    # the rubbing of a rolling slide counts as a tenth at least: its gib and wipers rub all the same
+    ("cross_rubbing", {"carriage_mass": "8 kg", "gib_preload": "60.76 N", "slide_friction": "0.2"}, 20),
+    ("cross_rubbing", {"carriage_mass": "8 kg", "gib_preload": "60.76 N", "slide_friction": "0.005"}, 10),
+    ("cross_thrust", {"rough_radial_force": "100 N", "cross_rubbing": "20 N", "slide_friction": "0.2", "cutting_force": "250 N"}, 170),
+    ("collar_diameter", {"cross_screw_diameter": "10 mm", "collar_ratio": "1.4"}, 14),
+    ("cross_torque", {"cross_thread_torque": "0.2 N*m", "cross_collar_torque": "0.1 N*m"}, 0.3),
+    ("cross_nut_length", {"cross_screw_diameter": "10 mm", "nut_lengths": "1.8"}, 18),
+    ("cross_start", {"cross_rubbing": "20 N", "start_over_moving": "1.4"}, 28),
+    ("crawl_on_diameter", {"crawl_step": "1.5 µm"}, 3),
+    ("dial_step", {"dial_step_on_radius": "0.02 mm", "dial_step_on_diameter": "0.04 mm", "dial_reads": "radius in mm"}, 0.02),
+    ("dial_step", {"dial_step_on_radius": "0.02 mm", "dial_step_on_diameter": "0.04 mm", "dial_reads": "diameter in inches"}, 0.04),
+    ("dial_unevenness", {"dial_step": "0.0254 mm", "dial_reads": "radius in mm"}, 1.6),
+    ("dial_unevenness", {"dial_step": "0.0254 mm", "dial_reads": "radius in inches"}, 0),
+    ("dial_readable", {"dial_step_on_diameter": "0.04 mm"}, 0.02),
+    ("dial_spacing", {"dial_diameter": "50 mm", "dial_divisions": "100"}, 1.5708),
+    ("backlash_in_divisions", {"cross_backlash": "0.12 mm", "dial_step_on_radius": "0.02 mm"}, 6),
+    ("leadscrew_length", {"between_centres": "300 mm", "saddle_length": "120 mm"}, 420),
+    # 2000 a minute at 0.1 mm is 200 mm a minute; 60 a minute in 2 mm is 120
+    ("leadscrew_speed", {"fastest_speed": "2000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 100),
+    ("leadscrew_speed", {"fastest_speed": "1000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 60),
+    ("clamp_pitch", {"clamp_screw": "10 mm"}, 1.5),
+    ("clamp_stress", {"clamp_pull": "5800 N", "clamp_area": "58 mm2"}, 100),
+    ("clamp_force", {"clamp_pull": "7500 N", "clamp_screws": "2"}, 15_000),
+    ("barrel_ratio", {"barrel_overhang": "60 mm", "barrel_diameter": "24 mm"}, 2.5),
+    ("barrel_wall", {"barrel_diameter": "28 mm", "tailstock_taper_large": "17.78 mm"}, 5.11),
+    ("barrel_wall", {"barrel_diameter": "16 mm", "tailstock_taper_large": "17.78 mm"}, 0),
     ("tool_height", {"slide_height": "30 mm", "top_height": "24 mm", "toolpost_floor": "11 mm", "tool_shank": "10 mm"}, 75),
     ("tool_packing", {"centre_height": "75 mm", "tool_height": "73 mm"}, 2),
     ("tool_packing", {"centre_height": "75 mm", "tool_height": "78 mm"}, 0),
@@ -30,4 +57,6 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"push_needed": "09", "saddle_resistance": "09", "start_over_moving": "09", "guide_tilt": "09", "saddle_proportion": "09"}
+ONLY_SHOWN = {name: "09" for name in (
+    "guide_tilt", "saddle_proportion", "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
+    "cross_torque", "cross_efficiency", "cross_back_torque", "backlash_in_divisions", "barrel_compliance")}

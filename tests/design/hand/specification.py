@@ -20,7 +20,7 @@ HAND = [
     ("months_can", {"estimated_hours": "500 h", "useful_hours": "10 h/month", "estimated_money": "2000 EUR", "money_can": "100 EUR/month"}, 50),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {"left_out": "words for the brief", "tailstock_taper": "for the drawing and the list of what to buy"}
+MOVES_NOTHING = {"left_out": "words for the brief"}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
     "used_price": "02",

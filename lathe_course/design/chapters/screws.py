@@ -1,0 +1,304 @@
+"""Chapter 09, first part continued: screws that move the tool, their dials, and the tailstock."""
+import numpy as np
+
+from ...machine import joints, rigidity, screws, slides, tailstock
+from ...ranges import Range
+from ...tables import table
+from ...units import Angle, Count, Density, Force, Length, Pitch, Ratio, RotationalSpeed, Stiffness, Stress, Torque
+from ..parts_of_chain import Decision, Figure, Limit, node, result
+from .slides import GRAVITY
+
+CHAPTER = "09"
+NUTS, ENDS = tuple(table("nuts")), tuple(table("screw_ends"))
+#: pitches one can buy as screws: trapezoidal, and 20, 12, 10, 8 to the inch
+PITCHES = (1.0, 1.25, 1.27, 1.5, 2.0, 25.4 / 12, 2.5, 2.54, 3.0, 3.175, 4.0, 5.0)
+DIVISIONS = (20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 75, 80, 100, 120, 125, 127, 150, 160, 200, 250)
+DIALS = ("radius in mm", "diameter in mm", "radius in inches", "diameter in inches")
+#: steps a person reads without doing sums, in m
+_MM = np.array([0.005, 0.01, 0.02, 0.025, 0.05, 0.1, 0.2, 0.25]) * 1e-3
+_INCH = np.array([0.0002, 0.00025, 0.0005, 0.001, 0.002, 0.0025, 0.005, 0.01]) * 25.4e-3
+#: coarse threads: diameter and pitch, m
+_COARSE = np.array([(row["diameter"], row["pitch"]) for row in table("threads").values() if row["series"] == "coarse"]).T
+#: what the last digit of a sum leaves
+_DUST = 1e-9
+
+
+def _nut(column):
+    return lambda cross_nut: table("nuts")[cross_nut][column]
+
+
+def _ends(column):
+    return lambda leadscrew_ends: table("screw_ends")[leadscrew_ends][column]
+
+
+def _taper(column):
+    return lambda tailstock_taper: table("tapers")[tailstock_taper][column]
+
+
+def round_steps(dial_reads: str) -> np.ndarray:
+    """Steps that a dial of this kind can be read by without sums, m, rising."""
+    return _MM if dial_reads.endswith("mm") else _INCH
+
+
+DECISIONS = [
+    Decision("cross_screw_diameter", "diameter of the cross screw", "How thick is the screw of the cross-slide, over its crests?", CHAPTER, Length("mm", above=0), 6, 25, 1),
+    Decision("cross_screw_pitch", "pitch of the cross screw", "Which pitch has the screw of the cross-slide?", CHAPTER, Pitch("mm", above=0), 1, 5, 0.25, preferred=PITCHES),
+    Decision("cross_nut", "nut of the cross screw", "What nut does the cross screw run in?", CHAPTER, options=NUTS),
+    Decision("dial_divisions", "divisions of the dial", "How many divisions has the dial of the cross screw?", CHAPTER,
+             Count("", at_least=1, at_most=1000, whole=True), 20, 250, 1, preferred=DIVISIONS),
+    Decision("dial_diameter", "diameter of the dial", "How large is the dial of the cross screw?", CHAPTER, Length("mm", above=0), 15, 100, 1),
+    Decision("dial_reads", "what the dial reads", "Does the dial of the cross screw read the radius or the diameter, and in what?", CHAPTER, options=DIALS),
+    Decision("leadscrew_diameter", "diameter of the leadscrew", "How thick is the leadscrew, over its crests?", CHAPTER, Length("mm", above=0), 6, 40, 1),
+    Decision("leadscrew_ends", "ends of the leadscrew", "How are the ends of the leadscrew held?", CHAPTER, options=ENDS),
+    Decision("barrel_diameter", "diameter of the tailstock barrel", "How thick is the barrel of the tailstock?", CHAPTER, Length("mm", above=0), 10, 60, 1),
+    Decision("barrel_overhang", "overhang of the tailstock barrel", "How far does the barrel stand out when it works?", CHAPTER, Length("mm", above=0), 10, 150, 5),
+    Decision("tailstock_base", "base of the tailstock", "How long is the base of the tailstock along the bed?", CHAPTER, Length("mm", above=0), 30, 250, 5),
+    Decision("clamp_screw", "clamping screw of the tailstock", "How thick is the screw that clamps the tailstock?", CHAPTER, Length("mm", above=0), 5, 20, 1,
+             preferred=(5, 6, 8, 10, 12, 16, 20)),
+    Decision("clamp_screws", "number of clamping screws", "How many screws clamp the tailstock?", CHAPTER, Count("", at_least=1, at_most=4, whole=True), 1, 4, 1),
+]
+
+FIGURES = [
+    Figure("nut_friction", "friction of screw and nut", Ratio(), CHAPTER, "shigley, Table 8-5", lookup=_nut("friction")),
+    Figure("cross_backlash", "backlash of the cross screw", Length("mm"), CHAPTER, "common_practice, table of nuts", lookup=_nut("backlash")),
+    Figure("nut_pressure_limit", "pressure the nut bears for long", Stress("N/mm²"), CHAPTER, "shigley, Table 8-4", lookup=_nut("pressure")),
+    Figure("nut_lengths", "length of the nut over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.2, 1.8, 2.5)),
+    Figure("collar_ratio", "mean diameter of the thrust collar over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.1, 1.4, 1.8)),
+    Figure("screw_flank_angle", "angle of the flanks of a trapezoidal thread", Angle("deg"), CHAPTER, "iso_2904, basic profile", value=15.0),
+    Figure("gib_preload", "press of the gib on the cross-slide", Force(), CHAPTER, value=Range(20, 60, 150)),
+    Figure("cross_seat_stiffness", "stiffness of nut, thrust seat and bracket of the cross screw", Stiffness(), CHAPTER, value=Range(5, 15, 40)),
+    Figure("screw_yield", "yield strength of a screw", Stress("N/mm²"), CHAPTER, value=Range(300, 400, 550)),
+    Figure("screw_density", "density of a screw", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["density"]),
+    Figure("buckling_factor", "what the ends make of the buckling load", Ratio(), CHAPTER, "shigley, end conditions of columns", lookup=_ends("buckling_factor")),
+    Figure("whirl_root", "root of the first vibration of the leadscrew", Ratio(), CHAPTER, "shigley, critical speeds of shafts", lookup=_ends("whirl_root")),
+    Figure("tailstock_taper_large", "large diameter of the tailstock taper", Length("mm"), CHAPTER, "iso_296, Morse tapers", lookup=_taper("large_diameter")),
+    Figure("tailstock_taper_small", "small diameter of the tailstock taper", Length("mm"), CHAPTER, "iso_296, Morse tapers", lookup=_taper("small_diameter")),
+    # 1 in 20.05 to 1 in 19.25 on the diameter, so a half angle of 1.43 to 1.49 degrees
+    Figure("taper_half_angle", "half the angle of a Morse taper", Angle("deg"), CHAPTER, "iso_296, Morse tapers", value=1.46),
+    Figure("taper_friction", "friction in the tailstock taper", Ratio(), CHAPTER, value=Range(0.08, 0.12, 0.2)),
+    Figure("clamp_torque", "torque of a hand on the clamping lever", Torque(), CHAPTER, value=Range(8, 15, 25)),
+    Figure("clamp_friction", "friction of the tailstock on the bed", Ratio(), CHAPTER, value=Range(0.1, 0.15, 0.2)),
+]
+
+
+# --- cross screw -------------------------------------------------------------------------------------
+@result(Length("mm"), "clearance in the thread of the cross screw", CHAPTER, source="iso_2904, basic dimensions")
+def cross_screw_clearance(cross_screw_pitch):
+    """Between the crests of one and the roots of the other; it goes with the pitch."""
+    return screws.trapezoidal_clearance(cross_screw_pitch)
+
+
+@result(Force(), "rubbing of the cross-slide without a cut", CHAPTER, source="definition")
+def cross_rubbing(carriage_mass, gib_preload, slide_friction):
+    """Half the carriage rests on the cross-slide, and the gib presses: both rub, with the friction of plain ways at least a tenth."""
+    return np.maximum(slide_friction, 0.1) * (carriage_mass / 2 * GRAVITY + gib_preload)
+
+
+@result(Force(), "thrust of the cross screw in the roughing cut", CHAPTER, source="definition")
+def cross_thrust(rough_radial_force, cross_rubbing, slide_friction, cutting_force):
+    """The push of the work along the radius, and the rubbing of the slide pressed down by the cut."""
+    return rough_radial_force + cross_rubbing + np.maximum(slide_friction, 0.1) * cutting_force
+
+
+@result(Length("mm"), "mean diameter of the thrust collar", CHAPTER)
+def collar_diameter(cross_screw_diameter, collar_ratio):
+    """Where the shoulder of the cross screw rubs."""
+    return cross_screw_diameter * collar_ratio
+
+
+@result(Torque(), "torque at the cross handle in the roughing cut", CHAPTER, source="shigley, power screws")
+def cross_torque(cross_thread_torque, cross_collar_torque):
+    """Thread and collar together."""
+    return cross_thread_torque + cross_collar_torque
+
+
+@result(Length("mm"), "length of the cross nut", CHAPTER)
+def cross_nut_length(cross_screw_diameter, nut_lengths):
+    """A nut in proportion to its screw."""
+    return cross_screw_diameter * nut_lengths
+
+
+@result(Force(), "force that starts the cross-slide", CHAPTER, source="common_practice, table of slides")
+def cross_start(cross_rubbing, start_over_moving):
+    """A slide at rest holds harder than one that moves."""
+    return cross_rubbing * start_over_moving
+
+
+@result(Length("µm"), "smallest step of the cross-slide, on the diameter", CHAPTER, source="rabinowicz, stick-slip of a sprung slider")
+def crawl_on_diameter(crawl_step):
+    """What the slide jumps counts twice on the work."""
+    return 2 * crawl_step
+
+
+# --- dial --------------------------------------------------------------------------------------------
+@result(Length("mm"), "what one division of the dial is engraved as", CHAPTER)
+def dial_step(dial_step_on_radius, dial_step_on_diameter, dial_reads):
+    """The step on the radius or on the diameter, whichever the dial reads."""
+    return dial_step_on_radius if dial_reads.startswith("radius") else dial_step_on_diameter
+
+
+@result(Ratio("%"), "how far one division is from a round step", CHAPTER)
+def dial_unevenness(dial_step, dial_reads):
+    """Against the nearest step a person reads without sums; what is left creeps up over a turn."""
+    steps = round_steps(dial_reads)
+    off = np.min(np.abs(np.asarray(dial_step)[..., None] / steps - 1), axis=-1)
+    return np.where(off < _DUST, 0.0, off)[()]
+
+
+@result(Length("mm"), "half a division on the diameter", CHAPTER, source="common_practice, half a division can be told by eye")
+def dial_readable(dial_step_on_diameter):
+    """What can be set by eye with this dial."""
+    return dial_step_on_diameter / 2
+
+
+@result(Length("mm"), "space from line to line on the dial", CHAPTER, source="definition")
+def dial_spacing(dial_diameter, dial_divisions):
+    """Round the dial, shared among its divisions."""
+    return np.pi * dial_diameter / dial_divisions
+
+
+@result(Ratio(), "divisions the handle turns before the slide moves", CHAPTER, source="definition")
+def backlash_in_divisions(cross_backlash, dial_step_on_radius):
+    """The backlash told in the lines of the dial."""
+    return cross_backlash / dial_step_on_radius
+
+
+# --- leadscrew ---------------------------------------------------------------------------------------
+@result(Length("mm"), "clearance in the thread of the leadscrew", CHAPTER, source="iso_2904, basic dimensions")
+def leadscrew_clearance(leadscrew_pitch):
+    """Between the crests of one and the roots of the other; it goes with the pitch."""
+    return screws.trapezoidal_clearance(leadscrew_pitch)
+
+
+@result(Length("mm"), "free length of the leadscrew", CHAPTER)
+def leadscrew_length(between_centres, saddle_length):
+    """Between its bearings: the work, and the saddle that must clear it."""
+    return between_centres + saddle_length
+
+
+@result(RotationalSpeed(), "fastest turning of the leadscrew", CHAPTER, source="definition")
+def leadscrew_speed(fastest_speed, feed, leadscrew_pitch, slowest_speed, coarsest_pitch):
+    """At the fastest spindle speed with the roughing feed, or in the coarsest thread at the slowest, whichever is more."""
+    return np.maximum(fastest_speed * feed, slowest_speed * coarsest_pitch) / leadscrew_pitch
+
+
+# --- tailstock ---------------------------------------------------------------------------------------
+@result(Length("mm"), "pitch of the clamping screw", CHAPTER, source="iso_261, coarse series")
+def clamp_pitch(clamp_screw):
+    """The coarse thread of its diameter."""
+    return np.interp(clamp_screw, *_COARSE)
+
+
+@result(Stress("N/mm²"), "stress in the clamping screw", CHAPTER, source="iso_898, proof stress")
+def clamp_stress(clamp_pull, clamp_area):
+    """Its pull over the area of its thread; the twist of tightening comes on top."""
+    return clamp_pull / clamp_area
+
+
+@result(Force(), "pull of all clamping screws", CHAPTER, source="shigley, bolt torque")
+def clamp_force(clamp_pull, clamp_screws):
+    """Each screw pulled with the same torque."""
+    return clamp_pull * clamp_screws
+
+
+@result(Ratio(), "overhang of the barrel in diameters", CHAPTER)
+def barrel_ratio(barrel_overhang, barrel_diameter):
+    """How many of its own diameters the barrel stands out."""
+    return barrel_overhang / barrel_diameter
+
+
+@result(Length("mm"), "wall of the barrel round its taper", CHAPTER)
+def barrel_wall(barrel_diameter, tailstock_taper_large):
+    """What is left of the barrel outside the large end of the taper."""
+    return np.maximum((barrel_diameter - tailstock_taper_large) / 2, 0.0)
+
+
+_CROSS = {"lead": "cross_screw_pitch", "pitch_diameter": "cross_pitch_diameter", "flank_angle": "screw_flank_angle"}
+RESULTS = [
+    node(screws.thread_pitch_diameter, CHAPTER, name="cross_pitch_diameter", label="pitch diameter of the cross screw", major_diameter="cross_screw_diameter",
+         pitch="cross_screw_pitch"),
+    cross_screw_clearance,
+    node(screws.thread_core_diameter, CHAPTER, name="cross_screw_core", label="core of the cross screw", major_diameter="cross_screw_diameter",
+         pitch="cross_screw_pitch", clearance="cross_screw_clearance"),
+    node(screws.lead_angle, CHAPTER, label="lead angle of the cross screw", lead="cross_screw_pitch", pitch_diameter="cross_pitch_diameter"),
+    cross_rubbing, cross_thrust,
+    node(screws.raising_torque, CHAPTER, name="cross_thread_torque", label="torque in the thread of the cross screw", force="cross_thrust",
+         friction="nut_friction", **_CROSS),
+    collar_diameter,
+    node(screws.collar_torque, CHAPTER, name="cross_collar_torque", label="torque in the collar of the cross screw", force="cross_thrust",
+         collar_friction="nut_friction", collar_diameter="collar_diameter"),
+    cross_torque,
+    node(screws.screw_efficiency, CHAPTER, name="cross_efficiency", label="efficiency of the cross screw", force="cross_thrust", lead="cross_screw_pitch",
+         torque="cross_torque"),
+    node(screws.self_locking_friction, CHAPTER, label="friction at which the cross screw still locks", **_CROSS),
+    node(screws.lowering_torque, CHAPTER, name="cross_back_torque", label="torque that lets the cross screw back", force="cross_thrust",
+         friction="nut_friction", **_CROSS),
+    cross_nut_length,
+    node(screws.nut_pressure, CHAPTER, label="pressure in the cross nut", force="cross_thrust", pitch_diameter="cross_pitch_diameter",
+         nut_length="cross_nut_length"),
+    node(screws.screw_axial_stiffness, CHAPTER, name="cross_screw_stiffness", label="stiffness of the cross screw along its axis",
+         core_diameter="cross_screw_core", length="cross_slide_travel", elastic_modulus="steel_modulus"),
+    node(rigidity.series_stiffness, CHAPTER, name="cross_feed_stiffness", label="stiffness between handle and cross-slide", first="cross_screw_stiffness",
+         second="cross_seat_stiffness"),
+    cross_start,
+    node(slides.crawl_step, CHAPTER, label="step in which the cross-slide crawls", starting_friction="cross_start", moving_friction="cross_rubbing",
+         drive_stiffness="cross_feed_stiffness"),
+    crawl_on_diameter,
+    node(screws.dial_step_on_radius, CHAPTER, label="one division of the dial, on the radius", pitch="cross_screw_pitch", divisions="dial_divisions"),
+    node(screws.dial_step_on_diameter, CHAPTER, label="one division of the dial, on the diameter", pitch="cross_screw_pitch", divisions="dial_divisions"),
+    dial_step, dial_unevenness, dial_readable, dial_spacing, backlash_in_divisions,
+    leadscrew_clearance,
+    node(screws.thread_core_diameter, CHAPTER, name="leadscrew_core", label="core of the leadscrew", major_diameter="leadscrew_diameter",
+         pitch="leadscrew_pitch", clearance="leadscrew_clearance"),
+    leadscrew_length, leadscrew_speed,
+    node(screws.screw_buckling_load, CHAPTER, name="leadscrew_buckling", label="thrust that buckles the leadscrew", core_diameter="leadscrew_core",
+         length="leadscrew_length", elastic_modulus="steel_modulus", yield_strength="screw_yield", end_factor="buckling_factor"),
+    node(screws.whirling_speed, CHAPTER, name="leadscrew_whirl", label="speed at which the leadscrew whirls", end_root="whirl_root",
+         core_diameter="leadscrew_core", length="leadscrew_length", elastic_modulus="steel_modulus", density="screw_density"),
+    node(tailstock.clamp_pull, CHAPTER, label="pull of one clamping screw", torque="clamp_torque", torque_factor="torque_factor", screw_diameter="clamp_screw"),
+    clamp_pitch,
+    node(joints.bolt_stress_area, CHAPTER, name="clamp_area", label="area of the clamping screw's thread", diameter="clamp_screw", pitch="clamp_pitch"),
+    clamp_stress, clamp_force,
+    node(tailstock.holding_thrust, CHAPTER, label="thrust the clamped tailstock holds", friction="clamp_friction", base_length="tailstock_base"),
+    barrel_ratio, barrel_wall,
+    node(tailstock.barrel_compliance, CHAPTER, label="give of the tailstock barrel at its nose", overhang="barrel_overhang", diameter="barrel_diameter",
+         bore="tailstock_taper_large", elastic_modulus="steel_modulus"),
+    node(tailstock.taper_torque, CHAPTER, label="torque the tailstock taper holds", friction="taper_friction", thrust="drilling_thrust",
+         large_diameter="tailstock_taper_large", small_diameter="tailstock_taper_small", half_angle="taper_half_angle"),
+]
+
+LIMITS = [
+    Limit("cross_screw_locks", "cross screw stays where it is put", CHAPTER, "nut_friction", "at least", "self_locking_friction",
+          "Screw and nut rub with {value}; below {limit} the cut pushes the tool back by itself.", comfort=0.3, source="shigley, power screws"),
+    Limit("nut_lasts", "nut lasts", CHAPTER, "nut_pressure", "at most", "nut_pressure_limit",
+          "The cut presses with {value} on the flanks of the nut; it bears about {limit}.", comfort=1.0, source="shigley, Table 8-4"),
+    Limit("little_backlash", "little backlash", CHAPTER, "cross_backlash", "at most", 0.25,
+          "The handle turns by {value} of travel before the slide moves; beyond {limit} the cut pulls the tool in.", comfort=1.5,
+          caution="A slide with play can be drawn into the work, above all in brass and with a parting tool: take up the play and clamp what need not move."),
+    Limit("slide_moves_finely", "cross-slide can be moved finely", CHAPTER, "crawl_on_diameter", "at most", "tolerance",
+          "Wound slowly, the cross-slide jumps by {value} on the diameter; the tolerance is {limit}.", comfort=1.0),
+    Limit("dial_reads_round", "dial reads in round steps", CHAPTER, "dial_unevenness", "at most", 0.1,
+          "One division is {value} away from a step one can read; up to {limit} a whole turn stays true to half a line.", comfort=0.0),
+    Limit("dial_fine_enough", "dial fine enough", CHAPTER, "dial_readable", "at most", "tolerance",
+          "Half a division takes {value} off the diameter; the tolerance is {limit}.", comfort=0.0),
+    Limit("dial_legible", "dial legible", CHAPTER, "dial_spacing", "at least", 0.8,
+          "The lines stand {value} apart; below {limit} nobody reads them at arm's length.", comfort=0.25),
+    Limit("leadscrew_straight", "leadscrew stays straight under its thrust", CHAPTER, "leadscrew_buckling", "at least", "push_needed",
+          "The leadscrew buckles at {value}; the carriage asks for {limit}.", comfort=2.0, source="shigley, columns after Euler and Johnson",
+          caution="Never engage the feed towards the chuck without a stop or a hand on the lever: the screw is stronger than the tool."),
+    Limit("leadscrew_quiet", "leadscrew turns below its whirling speed", CHAPTER, "leadscrew_whirl", "at least", "leadscrew_speed",
+          "The leadscrew whirls at {value}; it turns at {limit} at most.", comfort=0.5, source="shigley, critical speeds of shafts"),
+    Limit("barrel_short_enough", "barrel short enough", CHAPTER, "barrel_ratio", "at most", 2.5,
+          "The barrel stands out {value} diameters; up to {limit} is sound.", comfort=0.0),
+    Limit("barrel_has_wall", "wall left round the tailstock taper", CHAPTER, "barrel_wall", "at least", 3.0,
+          "{value} of wall is left round the taper of the barrel; {limit} is little.", comfort=0.5),
+    Limit("tailstock_holds", "tailstock holds against the drill", CHAPTER, "holding_thrust", "at least", "drilling_thrust",
+          "Clamped by hand the tailstock holds {value}; the largest drill pushes with {limit}.", comfort=0.5, source="meriam, friction",
+          caution="Clear the flutes often and ease off before the drill breaks through: it snatches there."),
+    Limit("clamping_screw_bears", "clamping screw bears the hand that turns it", CHAPTER, "clamp_stress", "at most", "bolt_proof",
+          "A hand puts {value} on the clamping screw; a good one bears {limit} for long.", comfort=0.5, source="iso_898, proof stress"),
+    Limit("taper_holds_drill", "tailstock taper keeps the drill from turning", CHAPTER, "taper_torque", "at least", "drilling_torque",
+          "Pressed home by the drill's own thrust the taper holds {value}; the drill turns with {limit}.", comfort=1.0,
+          source="shigley, cone clutches, uniform wear",
+          caution="A taper with chips or oil in it spins and is scored for good: wipe both before you seat a drill, and hold no drill by hand."),
+]
