@@ -154,7 +154,7 @@ print(guess.reply.value.split(">")[-4] if "Kept." not in guess.reply.value else 
 _DECIDE = """keep = chapter.last_keep
 for name, one in keep.controls.items():
     if one.decision.free_text:
-        one.widget.value = f"our own {name}"
+        one.widget.value = one.decision.example or f"our own {name}"
     elif one.decision.numeric and not one.decision.preferred:
         stops = [v for _, v in getattr(one.widget, "options", ())] or [one.widget.value - one.widget.step, one.widget.value + one.widget.step]
         one.widget.value = stops[-1] if one.widget.value < getattr(one.widget, "max", stops[-1]) else stops[0]
@@ -223,7 +223,7 @@ def test_all_chapters_in_order_on_one_design_file(tmp_path):
     assert set(kept.guesses) == {number(path) for path in NOTEBOOKS if "chapter.guess(" in "\n".join(cells(path))}
     for name, written in settled.items():
         if LATHE.decisions[name].free_text:
-            assert written == f"our own {name}"
+            assert written == (LATHE.decisions[name].example or f"our own {name}")
 
 
 def test_stored_outputs_are_made_by_the_tool_that_is_named(tmp_path):

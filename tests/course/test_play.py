@@ -161,7 +161,7 @@ def test_every_decision_of_a_notebook_can_be_moved_and_kept(notebook, design_fil
         names = [name for name, control in keep.controls.items() if control.decision.free_text or ends(control)]
         for name in names:
             widget = keep.controls[name].widget
-            widget.value = f"in our own words {number}" if keep.controls[name].decision.free_text else ends(keep.controls[name])[-1]
+            widget.value = (keep.controls[name].decision.example or f"in our own words {number}") if keep.controls[name].decision.free_text else ends(keep.controls[name])[-1]
         meant = {name: (keep.controls[name].written, keep.controls[name].value) for name in names}
         keep.reason.value = f"because of {notebook.stem}"
         press(keep.button)
