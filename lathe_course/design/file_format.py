@@ -27,6 +27,8 @@ _ENTRY = ("value", "reason", "decided", "earlier")
 _RANGE = ("low", "likely", "high")
 _ADDED = "taken from the demo, because the course asks this only since a newer version"
 _KEPT = "It stays in the file and does nothing."
+#: what was a decision up to format 1
+_NOW_WORKED_OUT = "full_power_speed"
 
 
 # --- older formats ----------------------------------------------------------------------------------
@@ -51,7 +53,28 @@ def _reasons_beside_decisions(document: Document, writer: Writer) -> None:
 
 
 def _the_whole_machine(document: Document, writer: Writer) -> None:
-    """Format 1 knew no drive, slides, threads or commissioning; their decisions are taken from the demo."""
+    """Format 1 knew no drive, slides, threads or commissioning; their decisions are taken from the demo.
+
+    The slowest speed at full power was decided then and is worked out from the drive now: what
+    had been written about it becomes a note.
+    """
+    decisions = document.get("decisions")
+    old = decisions.get(_NOW_WORKED_OUT) if isinstance(decisions, Mapping) else None
+    if old is None:
+        return
+    value, reason = (old.get("value", old), old.get("reason")) if isinstance(old, Mapping) else (old, None)
+    said = f"{_said(value)}, decided in an older version of the course{f', because: {reason}' if reason else ''}"
+    notes = document.get("notes")
+    if notes is None:
+        writer.put(document, "notes", {_NOW_WORKED_OUT: said})
+    elif isinstance(notes, Mapping) and _NOW_WORKED_OUT not in notes:
+        writer.put(notes, _NOW_WORKED_OUT, said)
+    del decisions[_NOW_WORKED_OUT]
+
+
+def _said(value: Any) -> str:
+    """A value as one reads it; a range by its three ends."""
+    return ", ".join(f"{end} {value[end]}" for end in _RANGE if end in value) if isinstance(value, Mapping) else str(value)
 
 
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments

@@ -21,10 +21,10 @@ from ..units import InputProblem, si_factor
 
 __all__ = ["TABLES", "Table", "table"]
 
-TABLES = ("acceptance", "bearings", "bed_forms", "bed_materials", "bolts", "contact_angles", "equipment",
-          "fundamental_deviations", "inch_threads", "laws", "links", "lubricants", "materials", "nuts", "operations", "parts",
-          "preferred_numbers", "remedies", "screw_ends", "shops", "sizes", "slides", "student_t", "tapers", "tasks", "threads",
-          "tolerance_grades", "tool_conditions", "ways", "wheel_sizes")
+TABLES = ("acceptance", "bearings", "bed_forms", "bed_materials", "belts", "bolts", "contact_angles", "drives", "equipment",
+          "fundamental_deviations", "inch_threads", "laws", "links", "lubricants", "materials", "nuts", "operations",
+          "parts", "preferred_numbers", "remedies", "screw_ends", "shops", "sizes", "skills", "slides", "student_t",
+          "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways", "wheel_sizes")
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 

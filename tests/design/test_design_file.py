@@ -8,6 +8,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_chain import SMALL, TEXT, WRITTEN
@@ -16,6 +17,7 @@ from lathe_course.design import design_file, file_format, whole_file
 from lathe_course.design.design import Design
 from lathe_course.design.design_file import DesignFile, DesignFileProblem, backup_of, load, new, restore_last_good
 from lathe_course.design.jobs import Job, Jobs
+from lathe_course.design.toml_edit import PlainWriter, TomlWriter
 from lathe_course.design.toml_text import decode
 from lathe_course.units import InputProblem
 
@@ -556,6 +558,22 @@ def test_an_older_format_is_read_and_brought_forward_at_the_next_save(path, smal
     assert plain["decisions"]["bed_form"] == "two bars" and plain["reasons"] == {"wishes": "more"}
     assert "# measured" in path.read_text() and backup_of(path).read_text() == OLD
     assert load(path, SMALL).choices["motor_power"].reason.startswith("taken from the demo")
+
+
+@pytest.mark.parametrize(("written", "said"), [
+    ('[decisions.full_power_speed]\nvalue = "300 rpm"\nreason = "two belt steps"\n',
+     "300 rpm, decided in an older version of the course, because: two belt steps"),
+    ('[decisions]\nfull_power_speed = { low = "200 rpm", likely = "300 rpm", high = "350 rpm" }\n',
+     "low 200 rpm, likely 300 rpm, high 350 rpm, decided in an older version of the course"),
+    ('[decisions]\nfull_power_speed = "300 rpm"\n[notes]\nfloor = "earth"\n', "300 rpm, decided in an older version of the course"),
+])
+def test_what_is_worked_out_today_and_was_decided_once_becomes_a_note(path, written, said):
+    for read, writer in ((tomllib.loads, PlainWriter()), (tomlkit.parse, TomlWriter())):
+        document = read("format = 1\n" + written)
+        file_format.bring_forward(document, writer, SMALL, {})
+        plain = tomllib.loads(tomlkit.dumps(document))
+        assert plain["format"] == file_format.FORMAT and "full_power_speed" not in plain.get("decisions", {})
+        assert plain["notes"]["full_power_speed"] == said and ("floor" in written) == ("floor" in plain["notes"])
 
 
 def test_a_misspelt_decision_of_an_older_file_is_not_replaced_by_the_demo(path, small_demo):

@@ -1,10 +1,10 @@
 """Chapter 04: how hard the work pushes back, and whether motor and supply hold it."""
 import numpy as np
 
-from ...machine import cutting_speeds, forces
+from ...machine import cutting_speeds, forces, motors
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Current, FeedPerTurn, Length, Power, Ratio, RotationalSpeed, Stress, Voltage
+from ...units import Angle, Current, FeedPerTurn, Length, Power, Ratio, Stress, Voltage
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "04"
@@ -14,6 +14,8 @@ _CONDITIONS = {"carbide": ("carbide, sharp, about 100 m/min", "carbide, worn"),
                "high-speed steel": ("high-speed steel, sharp, 15 to 50 m/min", "high-speed steel, worn, 15 to 50 m/min")}
 #: rated outputs of small motors, W
 MOTORS = (60, 90, 120, 180, 250, 370, 550, 750, 1100, 1500)
+#: half the point angle of a twist drill as it is sold, rad
+DRILL_POINT = np.deg2rad(118 / 2)
 
 
 def _kc11(work_material):
@@ -39,9 +41,9 @@ DECISIONS = [
     Decision("feed", "feed", "At which feed is the roughing cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
     Decision("entering_angle", "entering angle", "At which angle does the cutting edge meet the work? (90 deg cuts a square shoulder)", CHAPTER,
              Angle("deg", above=0, at_most=90), 45, 90, 5),
+    Decision("largest_drill", "largest drill", "Which is the largest drill you will push from the tailstock into solid metal?", CHAPTER,
+             Length("mm", above=0, at_most=100), 3, 25, 0.5),
     Decision("motor_power", "motor power", "Which rated output has the motor?", CHAPTER, Power("W", above=0), 60, 1500, 10, preferred=MOTORS),
-    Decision("full_power_speed", "slowest speed at full power", "From which spindle speed upward does the motor give its full power?", CHAPTER,
-             RotationalSpeed("rpm", above=0), 20, 1500, 10),
     Decision("supply_voltage", "supply voltage", "Which voltage has the supply?", CHAPTER, Voltage("V", above=0), 100, 400, 10, movable=False),
     Decision("supply_limit", "current of the supply", "What current may be drawn there for long?", CHAPTER, Current("A", above=0), 4, 32, 1, movable=False),
 ]
@@ -51,8 +53,11 @@ FIGURES = [
     Figure("exponent", "exponent of the chip thickness", Ratio(), CHAPTER, "kienzle, table and later additions", lookup=_exponent),
     Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=_condition),
     Figure("drive_efficiency", "efficiency from motor to spindle", Ratio("%"), CHAPTER, value=Range(60, 70, 85)),
-    Figure("motor_efficiency", "efficiency of the motor", Ratio("%"), CHAPTER, value=Range(55, 65, 75)),
-    Figure("power_factor", "power factor of motor and controller", Ratio(), CHAPTER, value=Range(0.6, 0.75, 0.9)),
+    Figure("drill_feed_share", "feed of a drill as a share of its diameter", Ratio("%"), CHAPTER, value=Range(0.6, 1.0, 1.4)),
+    Figure("drill_condition", "rise of force by the state of the drill", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors",
+           lookup=lambda: _condition("high-speed steel")),
+    Figure("thrust_ratio", "thrust of a drill over its torque and diameter", Ratio(), CHAPTER, "machinerys_handbook_drilling, split point to standard point",
+           value=Range(2.2, 3.2, 3.8)),
 ]
 
 
@@ -62,20 +67,30 @@ def spindle_power(motor_power, drive_efficiency):
     return motor_power * drive_efficiency
 
 
-@result(RotationalSpeed("rpm"), "speed that sets the low-speed torque", CHAPTER)
-def torque_speed(slowest_speed, full_power_speed):
-    """Below the slowest speed at full power the torque stays what it is there."""
-    return np.maximum(slowest_speed, full_power_speed)
+def job_shares(jobs, work_material):
+    """What each job's material asks of a cut against the hardest one, shape (jobs,): in proportion to the main value of the cutting force."""
+    rows = table("materials")
+    hardest = rows[work_material]["kc11"].likely
+    forces_of = [rows[job.material].get("kc11") for job in jobs]        # wood and plastics have none, and ask next to nothing
+    return np.array([kc11.likely / hardest if kc11 else 0.0 for kc11 in forces_of])
 
 
 @result(Length("mm"), "largest work, as if of the hardest material", CHAPTER, source="kienzle, table and later additions")
 def torque_diameter(jobs, work_material):
     """The diameter that asks most torque; work of another material counts in proportion to its main value of the cutting force."""
-    rows = table("materials")
-    hardest = rows[work_material]["kc11"].likely
-    forces_of = [rows[job.material].get("kc11") for job in jobs]        # wood and plastics have none, and ask next to nothing
-    shares = np.array([kc11.likely / hardest if kc11 else 0.0 for kc11 in forces_of])
-    return float((jobs.column("diameter") * shares).max())
+    return float((jobs.column("diameter") * job_shares(jobs, work_material)).max())
+
+
+@result(FeedPerTurn("mm/rev"), "feed of the largest drill", CHAPTER, source="common_practice, about a hundredth of the diameter")
+def drill_feed(largest_drill, drill_feed_share):
+    """How far a drill is pushed on with each turn, by a hand that feels it cut."""
+    return largest_drill * drill_feed_share
+
+
+@result(Length("mm"), "chip thickness of the largest drill", CHAPTER, source="koenig, drilling")
+def drill_chip_thickness(drill_feed):
+    """Each of two lips takes half the feed, thinned by half the point angle of 118 degrees."""
+    return forces.chip_thickness.si(drill_feed / 2, DRILL_POINT)
 
 
 RESULTS = [
@@ -87,9 +102,16 @@ RESULTS = [
     node(forces.cutting_power, CHAPTER, label="power at the cut"),
     node(cutting_speeds.removal_rate, CHAPTER, label="metal taken off in the roughing cut"),
     node(forces.motor_power, CHAPTER, name="motor_power_needed", label="motor power the cut needs", efficiency="drive_efficiency"),
-    spindle_power, torque_speed, torque_diameter,
-    node(forces.torque, CHAPTER, name="low_speed_torque", label="torque at the slowest speed", power="spindle_power", spindle_speed="torque_speed"),
+    spindle_power, torque_diameter,
     node(forces.cutting_torque, CHAPTER, name="torque_needed", label="torque the cut needs on the largest work", diameter="torque_diameter"),
+    drill_feed, drill_chip_thickness,
+    node(forces.specific_cutting_force, CHAPTER, name="drill_specific_force", label="specific cutting force of the largest drill",
+         chip_thickness="drill_chip_thickness"),
+    node(forces.drilling_torque, CHAPTER, label="torque of the largest drill", specific_force="drill_specific_force", feed="drill_feed",
+         drill_diameter="largest_drill", condition="drill_condition"),
+    node(forces.drilling_thrust, CHAPTER, label="thrust of the largest drill", drill_diameter="largest_drill"),
+    node(motors.supply_power, CHAPTER, label="largest motor the supply can feed", voltage="supply_voltage", current="supply_limit",
+         efficiency="motor_efficiency"),
     node(forces.supply_current, CHAPTER, label="current from the supply", output_power="motor_power", voltage="supply_voltage",
          efficiency="motor_efficiency"),
 ]
@@ -98,10 +120,7 @@ LIMITS = [
     Limit("power_suffices", "power suffices", CHAPTER, "motor_power", "at least", "motor_power_needed",
           "The motor gives {value}; the roughing cut needs {limit}.", comfort=0.3,
           caution="A stalled spindle starts again when the tool is freed: switch off before you clear it."),
-    Limit("torque_suffices", "torque suffices at the slowest speed", CHAPTER, "low_speed_torque", "at least", "torque_needed",
-          "At its slowest the spindle gives {value}; the cut on the largest work needs {limit}.", comfort=0.25,
-          unasked="No metal is on the list."),
     Limit("supply_suffices", "the supply suffices", CHAPTER, "supply_current", "at most", "supply_limit",
-          "Motor and controller draw about {value}; the supply gives {limit}.", comfort=0.25,
-          caution="Mains work is for a licensed electrician where the law says so; fuse, earth and stop switch follow local codes."),
+          "Motor and controller draw about {value}; the supply gives {limit}. A motor that asks for more than it gives trips the fuse, or warms the cable.",
+          comfort=0.25, caution="Mains work is for a licensed electrician where the law says so; fuse, earth and stop switch follow local codes."),
 ]

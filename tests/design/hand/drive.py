@@ -1,8 +1,35 @@
 """Drive: results worked by hand, and what moves nothing or is only shown."""
 
+_ONE_SPEED = {"kind_slowest_share": "1", "kind_fastest_share": "1"}
+_INVERTER = {"kind_slowest_share": "0.1", "kind_fastest_share": "2"}
+
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
-HAND = []
+HAND = [
+    ("motor_low", {"slowest_share": "20 %"} | _INVERTER, 20),
+    ("motor_low", {"slowest_share": "5 %"} | _INVERTER, 10),
+    ("motor_low", {"slowest_share": "20 %"} | _ONE_SPEED, 100),
+    ("motor_high", {"fastest_share": "150 %", "motor_low": "20 %", "kind_fastest_share": "2"}, 150),
+    ("motor_high", {"fastest_share": "150 %", "motor_low": "100 %", "kind_fastest_share": "1"}, 100),
+    # 1400 / 4.667
+    ("full_power_speed", {"motor_speed": "1400 rpm", "largest_reduction": "4.667"}, 299.98),
+    ("overrun_limit", {"fastest_speed": "2200 rpm"}, 2420),
+    # 60 rpm is a fifth of 300; 40 rpm cannot be had; at 700 the motor would have to run at 233 per cent
+    ("slow_share", {"slowest_speed": "60 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
+    ("slow_share", {"slowest_speed": "40 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
+    ("slow_share", {"slowest_speed": "700 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 150),
+    # 2.524 x 0.7 x 4.667 x 0.7
+    ("low_speed_torque", {"motor_torque_slow": "2.524 N·m", "slow_cooling": "70 %", "largest_reduction": "4.667", "drive_efficiency": "70 %"}, 5.772),
+    # √(220² - 55²)
+    ("belt_strand", {"belt_centres": "220 mm", "driving_pulley_1": "30 mm", "driven_pulley_1": "140 mm"}, 213.01),
+    ("top_full_power", {"motor_speed": "1400 rpm", "top_reduction": "0.95"}, 1473.7),
+    # 2.524 x 0.95 x (1.2 - 0.5 x 0.3)
+    ("starting_torque", {"plate_torque": "2.524 N·m", "top_reduction": "0.95", "start_torque_ratio": "1.2", "idle_share": "50 %", "drive_efficiency": "70 %"}, 2.518),
+    # 2.524 x 0.95 x (0.15 + 0.5 x 0.3)
+    ("braking_torque", {"plate_torque": "2.524 N·m", "top_reduction": "0.95", "brake_ratio": "0.15", "idle_share": "50 %", "drive_efficiency": "70 %"}, 0.7193),
+    ("start_current", {"supply_current": "7.2 A", "start_current_ratio": "5"}, 36),
+    ("breaker_current", {"supply_limit": "16 A", "breaker_ratio": "4"}, 64),
+]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {}
+ONLY_SHOWN = {"first_step_speed": "05", "belt_strand": "05", "belt_give": "05", "belt_pull": "05", "most_wrap": "05"}

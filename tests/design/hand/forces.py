@@ -3,10 +3,12 @@
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     ("spindle_power", {"motor_power": "370 W", "drive_efficiency": "0.7"}, 259),
-    ("torque_speed", {"slowest_speed": "60 rpm", "full_power_speed": "300 rpm"}, 300),
-    ("torque_speed", {"slowest_speed": "60 rpm", "full_power_speed": "40 rpm"}, 60),
-    # 259 W / (2π x 5/s)
-    ("low_speed_torque", {"spindle_power": "259 W", "torque_speed": "300 rpm"}, 8.244),
+    # a hundredth of 8 mm
+    ("drill_feed", {"largest_drill": "8 mm", "drill_feed_share": "1 %"}, 0.08),
+    # 0.04 mm x sin 59 deg
+    ("drill_chip_thickness", {"drill_feed": "0.08 mm/rev"}, 0.034287),
+    # 0.65 x 230 x 13 x 0.75
+    ("supply_power", {"supply_voltage": "230 V", "supply_limit": "13 A", "motor_efficiency": "0.65", "power_factor": "0.75"}, 1457.6),
     ("torque_needed", {"cutting_force": "267 N", "torque_diameter": "60 mm"}, 8.01),
     # 370 / (0.65 x 230 x 0.75)
     ("supply_current", {"motor_power": "370 W", "supply_voltage": "230 V", "motor_efficiency": "0.65", "power_factor": "0.75"}, 3.300),
@@ -14,4 +16,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"removal_rate": "04"}
+ONLY_SHOWN = {"removal_rate": "04", "supply_power": "04", "spindle_power": "04"}
