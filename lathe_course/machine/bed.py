@@ -10,6 +10,8 @@ shear centre of its section, and the twist moves it by lever times angle.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+import numpy as np
+
 from ..formula import formula, possible
 from ..units import (
     Angle,
@@ -38,6 +40,7 @@ __all__ = [
     "end_sag",
     "mid_sag",
     "pair_tilt_stiffness",
+    "sag_line",
     "twist_angle",
     "weight",
 ]
@@ -241,3 +244,21 @@ def end_sag(
     load = weight * free / (elastic_modulus * second_moment * length)
     sag = load * (free**3 / 128 + free**2 * foot_spacing / 32 - foot_spacing**3 / 48)
     return possible(free >= -1e-9 * length, sag)
+
+
+def sag_line(x, length, foot_spacing, rigidity, load):
+    """Sag in metres at ``x`` (array, metres from one end) of a bed on two feet, positive downwards.
+
+    ``rigidity`` is elastic modulus times second moment [N·m²], ``load`` the weight a metre
+    [N/m].  The line belongs to ``mid_sag`` and ``end_sag``; it is zero at the feet.
+    """
+    free = (length - foot_spacing) / 2
+    inner = x - free
+    root = load * foot_spacing**3 / 24 - load * free**2 * foot_spacing / 4
+    between = (
+        load * inner * (foot_spacing**3 - 2 * foot_spacing * inner**2 + inner**3) / 24
+        - load * free**2 * inner * (foot_spacing - inner) / 4
+    )
+    out = np.maximum(free - np.minimum(x, length - x), 0.0)  # from the nearer foot outwards
+    beyond = load * out**2 * (6 * free**2 - 4 * free * out + out**2) / 24 - root * out
+    return np.where((x < free) | (x > length - free), beyond, between) / rigidity

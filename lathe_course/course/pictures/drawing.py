@@ -11,7 +11,7 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 from ... import units
 from ...design.evaluation import Evaluation
 from ...units import Length
-from ..style import FONT_SIZE, HATCH, INK, MUTED, text_size
+from ..style import FONT_SIZE, INK, MUTED, text_size
 
 __all__ = ["METAL", "box", "dimension", "disc", "round_down", "scale_bar", "shape", "to_scale"]
 
@@ -84,35 +84,3 @@ def round_down(value: float) -> float:
     """The largest 1, 2 or 5 times a power of ten that is not above ``value``."""
     power = 10.0 ** np.floor(np.log10(value))
     return float(max(step * power for step in (1, 2, 5) if step * power <= value * (1 + 1e-9)))
-
-
-def bed_end(axes: Axes, form: str, width: float, height: float, wall: float) -> None:
-    """The section of a bed, its top at 0, middle at 0."""
-    side = width / 2
-    metal = {"hatch": HATCH["metal"]}
-    if form in ("closed box", "filled box"):
-        box(axes, -side, -height, side, 0, **metal)
-        box(axes, -side + wall, -height + wall, side - wall, -wall, facecolor="white")
-        if form == "filled box":
-            _speckle(axes, -side + wall, -height + wall, side - wall, -wall)
-    elif form == "channel":
-        shape(axes, [(-side, -height), (-side, 0), (side, 0), (side, -height), (side - wall, -height), (side - wall, -wall),
-                     (-side + wall, -wall), (-side + wall, -height)], **metal)
-    elif form == "two round bars":
-        for x in (-side + height / 2, side - height / 2):
-            disc(axes, x, -height / 2, height, **metal)
-    elif form == "two flat rails":
-        box(axes, -side, -height, -side + wall, 0, **metal)
-        box(axes, side - wall, -height, side, 0, **metal)
-    else:
-        box(axes, -side, -height, side, 0, **metal)
-
-
-def _speckle(axes: Axes, left: float, bottom: float, right: float, top: float) -> None:
-    """Grains of a fill between corners, as many whatever the size: a dotted hatch would be a quarter of a megabyte."""
-    if right <= left or top <= bottom:
-        return
-    x, y = np.meshgrid(np.linspace(left, right, 15)[1:-1], np.linspace(bottom, top, 11)[1:-1])
-    x[::2] += (right - left) / 56
-    x[1::2] -= (right - left) / 56
-    axes.plot(x.ravel(), y.ravel(), ".", color=MUTED, ms=3.5, markeredgewidth=0)

@@ -12,7 +12,8 @@ from ...design.jobs import Job
 from ...units import Length
 from ..style import FONT_SIZE, HATCH, INK, MUTED, PALETTE
 from .axes import middle, parted, shown, text_size, wrapped
-from .drawing import bed_end, box, dimension, disc, scale_bar, shape, to_scale
+from .bed_shapes import paint, pieces, total_height
+from .drawing import box, dimension, disc, scale_bar, shape, to_scale
 from .register import picture
 
 _MM = Length("mm")
@@ -84,9 +85,14 @@ def lathe_to_scale(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
     _list(e, axes[1], axes[2], circles, works)
 
 
+def _bed_below(e: Evaluation) -> float:
+    """From the ways down to the underside of the bed, m."""
+    return total_height(e["bed_form"], middle(e, "bed_height"), middle(e, "bed_wall"), middle(e, "way_height"))
+
+
 def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, str, str]]) -> None:
     at = _Line.of(e)
-    high, slide, bed = middle(e, "centre_height"), middle(e, "slide_height"), middle(e, "bed_height")
+    high, slide, bed = middle(e, "centre_height"), middle(e, "slide_height"), _bed_below(e)
     work = works.get("longest job")
     end = max(at.bed_end, at.point + work[0].length) if work else at.bed_end
     per_point = to_scale(axes, (min(at.bed_start, 0.0), -max(bed, 0.5 * high)), (end, 1.6 * high), (8, 26, 92, 24))
@@ -138,13 +144,14 @@ def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, s
 
 def _end_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, str, str]]) -> dict[str, tuple[float, float]]:
     """Draws it; gives for each circle a point on it, in points on the figure."""
-    high, slide, width, bed = (middle(e, name) for name in ("centre_height", "slide_height", "bed_width", "bed_height"))
+    high, slide, width = (middle(e, name) for name in ("centre_height", "slide_height", "bed_width"))
+    bed = _bed_below(e)
     over_slide = middle(e, "swing_over_slide")
     widest = max([2 * high] + [works[what][0].diameter for what in ("largest disc", "largest shaft") if what in works])
     saddle = 0.5 * max(width * 1.15, 0.9 * high)
     side = max(widest / 2, saddle)
     per_point = to_scale(axes, (-side, -max(bed, 0.3 * high)), (side, high + widest / 2), (6, 26, 6, 4))
-    bed_end(axes, e["bed_form"], width, bed, middle(e, "bed_wall"))
+    paint(axes, pieces(e["bed_form"], width, middle(e, "bed_height"), middle(e, "bed_wall"), middle(e, "way_height")))
     box(axes, -saddle, 0, saddle, 0.45 * slide)
     box(axes, -saddle * 0.95, 0.45 * slide, saddle * 0.95, slide)
     circles = {"swing over bed": 2 * high, "swing over slide": over_slide}

@@ -1,0 +1,47 @@
+"""Chapter 07: the forms of a bed in one table, made alike in weight or in price."""
+from __future__ import annotations
+
+from ... import units
+from ...design.bed_choice import Rival, rivals
+from ...design.evaluation import Evaluation
+from ...machine.bed_forms import FORMS, THICKENED
+from ...units import Kind
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+_RESULTS = ("bed_mass", "bed_price", "bed_compliance", "bed_upright_compliance", "bed_share")
+
+
+def _headed(evaluation: Evaluation, words: str, kind: Kind) -> str:
+    unit = units.unit_text(kind, evaluation.design.system)
+    return f"{words}, {unit}" if unit else words
+
+
+def _row(evaluation: Evaluation, one: Rival) -> tuple[str, ...]:
+    name = f"{one.form} (yours)" if one.own else one.form
+    if one.evaluation is None:
+        return (name, one.why_not, *[""] * len(_RESULTS))
+    changed = f"bed_{THICKENED[one.form]}"
+    size = f"{'wall' if changed == 'bed_wall' else 'height'} {one.evaluation.shown(changed)}"
+    figures = (units.number(units.in_unit(float(one.evaluation[result]), evaluation.kind(result), evaluation.design.system), 2) for result in _RESULTS)
+    return (name, size, *figures)
+
+
+@page
+def forms_compared(evaluation: Evaluation, alike: str = "weight") -> Page:
+    """Every form of bed, as heavy or as dear as yours, with what it gives.  ``alike`` is weight or price."""
+    found = rivals(evaluation, alike)
+    words = ("mass", "bought stock", "give sideways", "give up and down", "share of the machine's give")
+    head = ("form of the bed", "made alike by", *(_headed(evaluation, word, evaluation.kind(result)) for word, result in zip(words, _RESULTS)))
+    rows = [_row(evaluation, one) for one in found]
+    said = (f"Beds {evaluation.shown('bed_width')} wide, each made to {'weigh' if alike == 'weight' else 'cost'} what yours does, within the same outline where its form allows; "
+            "likely figures throughout. Prices are common practice and invented for no shop in particular; machining and scraping come on top.")
+    return Page(f"<p>{escape(said)}</p>{table_html(rows, head, tuple(range(2, len(head))))}", f"{said}\n{table_text(rows, head)}")
+
+
+@page
+def bed_forms_told(evaluation: Evaluation) -> Page:
+    """What width, height and wall mean for each form."""
+    rows = [(f"{form} (yours)" if form == evaluation["bed_form"] else form, meaning) for form, meaning in FORMS.items()]
+    head = ("form of the bed", "what width, height and wall mean")
+    return Page(table_html(rows, head), table_text(rows, head))

@@ -1,0 +1,69 @@
+"""The pages of chapter 07, and that its pictures say what the chain says."""
+
+import numpy as np
+import pytest
+
+from lathe_course.course.pages.bed import bed_forms_told, forms_compared
+from lathe_course.course.pictures import PICTURES, bed
+from lathe_course.course.pictures.bed_shapes import pieces, total_height
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.machine.bed_forms import FORMS, section
+
+
+@pytest.mark.parametrize("alike", ["weight", "price"])
+def test_every_form_stands_in_the_table_with_its_figures(alike):
+    page = forms_compared(evaluate(demo()), alike)
+    lines = page.plain.splitlines()
+    assert lines[1].startswith("form of the bed") and "mass, kg" in lines[1] and "µm/kN" in lines[1]
+    assert [line.split("  ")[0].removesuffix(" (yours)") for line in lines[2:]] == list(FORMS)
+    assert sum("(yours)" in line for line in lines) == 1 and page.markup.count("<tr>") == len(FORMS) + 1
+    masses = [line.split()[-5] for line in lines[2:] if "even the" not in line]
+    assert (len(set(masses)) == 1) == (alike == "weight")
+
+
+def test_in_inches_too():
+    from dataclasses import replace
+
+    plain = forms_compared(evaluate(replace(demo(), system="inch"))).plain
+    assert "mass, lb" in plain and " mm" not in plain and "thou/lbf" in plain
+
+
+def test_every_form_says_what_its_measures_mean():
+    plain = bed_forms_told(evaluate(demo("cabin"))).plain
+    assert all(meaning in plain for meaning in FORMS.values()) and "two round bars (yours)" in plain
+
+
+@pytest.mark.parametrize("start", DEMOS)
+def test_shares_of_give_add_up_to_what_the_chain_says(start):
+    e = evaluate(demo(start))
+    shares = bed._shares(e)
+    assert sum(shares["sideways"].values()) == pytest.approx(e["bed_compliance"])
+    assert sum(shares["up and down"].values()) == pytest.approx(e["bed_upright_compliance"])
+
+
+@pytest.mark.parametrize("start", DEMOS)
+def test_the_sagging_line_ends_where_the_chain_says(start):
+    e = evaluate(demo(start))
+    ends = bed.sag(e, np.array([0.0, e["bed_length"] / 2, e["bed_length"]]))
+    assert ends == pytest.approx([e["bed_end_sag"], e["bed_mid_sag"], e["bed_end_sag"]])
+
+
+def _area(corners):
+    x, y = corners.T
+    return abs(np.sum(x * np.roll(y, 1) - y * np.roll(x, 1))) / 2
+
+
+@pytest.mark.parametrize("form", [form for form in FORMS if "ribs" not in form])
+def test_what_is_drawn_has_the_area_that_is_weighed(form):
+    shape = 0.12, 0.04, 0.008
+    drawn = sum({"metal": 1, "hollow": -1, "fill": -1}.get(piece.sort, 0) * _area(piece.corners) for piece in pieces(form, *shape, 0.015))
+    assert drawn == pytest.approx(section(form, *shape)["area"], rel=0.01)
+    lowest = min(piece.corners[:, 1].min() for piece in pieces(form, *shape, 0.015 if "profiled" in form else 0.0))
+    assert lowest == pytest.approx(-total_height(form, 0.04, 0.008, 0.015 if "profiled" in form else 0.0))
+
+
+def test_a_bed_that_cannot_be_made_says_so_in_place_of_the_picture():
+    e = evaluate(demo().trying(bed_wall=0.04))
+    for name in ("bed_give", "beds_twisted", "bed_hangs"):
+        assert "cannot be made" in PICTURES[name].describe(e)
