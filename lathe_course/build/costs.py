@@ -1,0 +1,112 @@
+"""What one way costs: money, own hours with what must be done again, and both in one figure.
+
+No ``from __future__ import annotations`` here: the decorator reads the annotations.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..formula import formula
+from ..ranges import Range
+from ..tables import table
+from ..units import HourPrice, LabourTime, Money, Ratio
+from .parts import Way
+
+__all__ = ["REDO_SHARE", "Skill", "Terms", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
+
+#: share of a part's hours that making it again takes; common practice, no source
+REDO_SHARE = Range(0.3, 0.6, 1.0)
+
+
+@formula(
+    r"H_r = H (1 + p \cdot r)",
+    source="definition, expected value",
+    limits="one redo at most; over many parts, for a single one either comes or does not",
+    rises_with=("hours", "rework_chance", "redo_share"),
+)
+def hours_with_rework(
+    hours: LabourTime("h", "H", at_least=0),
+    rework_chance: Ratio("", "p", at_least=0, at_most=1),
+    redo_share: Ratio("", "r", at_least=0, at_most=2),
+) -> LabourTime("h", "H_r"):
+    """Hours of a part with its share of doing it again, as they come out over many parts."""
+    return hours * (1 + rework_chance * redo_share)
+
+
+@formula(
+    r"C = M + v H",
+    source="definition, money and hours in one sum",
+    limits="every hour is worth the same; a negative value means that hours are what the build is for",
+    rises_with=("money",),
+)
+def whole_cost(
+    money: Money("EUR", "M", at_least=0),
+    hours: LabourTime("h", "H", at_least=0),
+    hour_value: HourPrice("EUR/h", "v"),
+) -> Money("EUR", "C"):
+    """Money, and own hours at what one of them costs you."""
+    return money + hour_value * hours
+
+
+@formula(
+    r"w = \frac{M_o - M_h}{H_h - H_o}",
+    source="definition",
+    limits="the part takes fewer own hours outside; a negative figure means that outside is cheaper as well",
+    rises_with=("money_outside",),
+    falls_with=("money_here",),
+    requires={"Sent out, the part must take fewer of your hours than made here.": lambda hours_here, hours_outside: hours_here > hours_outside},
+)
+def money_per_hour_saved(
+    money_outside: Money("EUR", "M_o", at_least=0),
+    money_here: Money("EUR", "M_h", at_least=0),
+    hours_here: LabourTime("h", "H_h", above=0),
+    hours_outside: LabourTime("h", "H_o", at_least=0),
+) -> HourPrice("EUR/h", "w"):
+    """What each own hour saved by sending a part out costs in money."""
+    saved = hours_here - hours_outside
+    return (money_outside - money_here) / np.where(saved > 0, saved, np.nan)[()]
+
+
+@dataclass(frozen=True)
+class Skill:
+    """Factors on own hours, on the chance of rework and on the error attained, against one with some practice."""
+
+    hours: Range
+    rework: Range
+    accuracy: Range
+
+
+def skill_of(name: str) -> Skill:
+    """A row of the table of skills; InputProblem with the nearest names."""
+    row = table("skills")[name]
+    return Skill(row["hours"], row["rework"], row["accuracy"])
+
+
+@dataclass(frozen=True)
+class Terms:
+    """How money and hours are counted.
+
+    ``material``, ``outside`` and ``carriage`` are local prices against those of the table;
+    ``hours`` and ``rework`` factors for the hand that does it; ``redo`` the share of its hours
+    that a redo takes; ``stand_in`` the hours of making a stand-in for a part that waits for
+    the lathe.
+    """
+
+    material: float = 1.0
+    outside: float = 1.0
+    carriage: float = 1.0
+    hours: float = 1.0
+    rework: float = 1.0
+    redo: float = REDO_SHARE.likely
+    stand_in: float = 1.0
+
+    def money(self, way: Way) -> Range:
+        """Low, likely and high money of a way at these prices."""
+        return Range(*(self.material * material + self.outside * outside + self.carriage * carriage
+                       for material, outside, carriage in zip(way.material, way.outside, way.carriage)))
+
+    def hours_of(self, way: Way) -> Range:
+        """Low, likely and high own hours, with their share of rework."""
+        chance = min(1.0, way.rework * self.rework)
+        return Range(*(float(hours_with_rework.si(hours * self.hours, chance, self.redo)) for hours in way.hours))

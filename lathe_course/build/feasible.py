@@ -1,0 +1,158 @@
+"""Which ways are open: with one's own machines, with borrowed ones, and on the half-built lathe itself."""
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from ..units import InputProblem
+from .capabilities import BORROWED, OWN, Capability, Lack, Shop, lacking
+from .parts import BORROW, STAGES, PartsList, Way
+from .precedence import needed
+
+__all__ = ["Feasibility", "OpenWay", "feasible", "lathe_stages"]
+
+# What the half-built lathe can do, as shares of its own sizes; told for 75 by 300 mm.  Common practice, no source.
+CHUCK_LENGTH = 120 / 300    # longest piece held in the chuck alone, of the distance between centres
+DISC = 140 / 150            # largest disc, of the swing over the bed: room for the jaws and the chips
+DISC_LENGTH = 40 / 75       # its thickness, of the centre height
+BORING = (30 / 75, 100 / 300)   # bar driven by the spindle: diameter of the centre height, depth of the distance between centres
+KEYWAY = 6 / 75             # width planed with the slide, of the centre height
+MODULE = 1 / 75             # tooth module cut by a fly cutter in the spindle's own dividing, of the centre height
+PITCH = 3 / 75              # coarsest pitch, of the centre height
+
+
+def lathe_stages(centre_height: float, between_centres: float, swing_over_slide: float, accuracy: float = 0.01e-3,
+                 name: str = "the lathe being built") -> dict[str, tuple[Capability, ...]]:
+    """What the half-built lathe can do at each stage, added to the stages before.
+
+    Sizes [m]; ``accuracy`` [m] is what one may expect of it, best taken from the design.
+    """
+    chuck, tailstock, threads = STAGES
+
+    def can(stage: str, operation: str, *size: float, rough: float = 1.0) -> Capability:
+        return Capability(name, operation, size, accuracy * rough, stage)
+
+    return {
+        chuck: (can(chuck, "turning", swing_over_slide, CHUCK_LENGTH * between_centres),
+                can(chuck, "turning", DISC * 2 * centre_height, DISC_LENGTH * centre_height),
+                can(chuck, "boring", BORING[0] * centre_height, BORING[1] * between_centres),
+                can(chuck, "keyways", KEYWAY * centre_height, rough=3)),
+        tailstock: (can(tailstock, "turning", swing_over_slide, between_centres),
+                    can(tailstock, "dividing", rough=3),
+                    can(tailstock, "gear cutting", MODULE * centre_height, rough=3)),
+        threads: (can(threads, "threading", PITCH * centre_height, rough=3),),
+    }
+
+
+@dataclass(frozen=True)
+class OpenWay:
+    """A way and what it leans on: own machines (``own``), borrowed ones (``borrowed``), or a stage of the lathe.
+
+    ``lacks`` tells what is missing.  A borrowed way is ``spare`` where one's own machines do
+    the same.  The way is open if nothing is missing and it is not spare.
+    """
+
+    way: Way
+    by: str
+    lacks: tuple[Lack, ...] = ()
+    spare: bool = False
+
+    @property
+    def open(self) -> bool:
+        return not self.lacks and not self.spare
+
+    @property
+    def shortage(self) -> tuple[int, float]:
+        """How far it is from being open: needs nobody covers, and the worst ratio of wanted to had."""
+        ratios = [lack.nearest.shortage(lack.need) if lack.nearest else float("inf") for lack in self.lacks]
+        return len(ratios), max(ratios, default=0.0)
+
+    @property
+    def stage(self) -> str:
+        """The stage of the lathe itself on which it is made, or nothing."""
+        return self.by if self.by in STAGES else ""
+
+
+@dataclass(frozen=True)
+class Feasibility:
+    """All ways of a list in its order, each with what it leans on or lacks."""
+
+    parts: PartsList
+    ways: tuple[OpenWay, ...]
+    stages: tuple[str, ...]             # those the lathe reaches with the ways that are open
+
+    @property
+    def open_ways(self) -> tuple[OpenWay, ...]:
+        return tuple(one for one in self.ways if one.open)
+
+    def of(self, part: str) -> tuple[OpenWay, ...]:
+        """The ways of one part."""
+        return tuple(one for one in self.ways if one.way.part == part)
+
+    @property
+    def stuck(self) -> tuple[str, ...]:
+        """Parts no way can make."""
+        able = {one.way.part for one in self.open_ways}
+        return tuple(part.name for part in self.parts if part.name not in able)
+
+    @property
+    def on_the_lathe(self) -> tuple[str, ...]:
+        """Parts that could be made on the lathe itself, and by no other machine at hand."""
+        by_stage = {one.way.part for one in self.open_ways if one.stage}
+        return tuple(part.name for part in self.parts if part.name in by_stage)
+
+    def told(self, system: str = "mm") -> list[str]:
+        """For each part no way can make: what the two ways lack that come nearest."""
+        said = []
+        for name in self.stuck:
+            near = sorted(self.of(name), key=lambda one: one.shortage)[:2]
+            ways = [f"{one.way.how!r} needs {_listed([lack.told(system) for lack in one.lacks])}" for one in near]
+            said.append(f"the {name} cannot be had: {'; '.join(ways) if ways else 'no way to get it is left'}.")
+        return said
+
+    def demand_all(self) -> None:
+        """InputProblem if some part cannot be had."""
+        if self.stuck:
+            raise InputProblem(list(zip(self.stuck, self.told())), heading="Some parts cannot be had:")
+
+
+def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability, ...]] | None = None,
+             closed: Iterable[str] = ()) -> Feasibility:
+    """Every way of the list, with what it leans on or lacks.
+
+    Own machines come first, then the earliest stage of the lathe itself that serves and does
+    not need the part; a borrowed way takes own and borrowed machines together.  A stage opens only if each
+    part it needs can be had without it.  ``closed`` names ways that cannot be had here at all,
+    such as 'made outside' where nobody works to order.
+    """
+    closed, offered = frozenset(closed), dict(stages or {})
+    waits = needed(parts)
+    reached: list[str] = []
+    own, both = shop.of(OWN), shop.of(OWN, BORROWED)
+
+    def look(way: Way) -> OpenWay:
+        able = both if way.how == BORROW else own
+        lacks = first = lacking(way.needs, able)
+        if way.how == BORROW:
+            return OpenWay(way, "" if lacks else BORROWED, lacks, spare=not lacking(way.needs, own))
+        if not lacks:
+            return OpenWay(way, OWN if way.needs else "")
+        for stage in reached:
+            if way.part in waits[stage]:
+                break                           # a later stage needs whatever an earlier one does
+            able = (*able, *offered.get(stage, ()))
+            lacks = lacking(way.needs, able)
+            if not lacks:
+                return OpenWay(way, stage)
+        return OpenWay(way, "", lacks if len(lacks) < len(first) else first)
+
+    ways = [way for way in parts.ways if way.how not in closed]
+    for stage, names in waits.items():
+        if not all(any(look(way).open for way in ways if way.part == name) for name in names):
+            break
+        reached.append(stage)
+    return Feasibility(parts, tuple(look(way) for way in ways), tuple(reached))
+
+
+def _listed(pieces: list[str]) -> str:
+    return " and ".join([", ".join(pieces[:-1]), pieces[-1]] if len(pieces) > 1 else pieces)

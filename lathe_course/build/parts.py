@@ -1,0 +1,234 @@
+"""The parts of a lathe and the ways each can be got, as values nothing changes.
+
+The course's own list stands in the tables ``parts`` and ``ways``; a learner's own may take
+its place.  A row may be meant for one choice of the design only (``only_if``), so that the
+list follows the form of the bed, the bearings, the drive, and whether threads are cut.
+"""
+from __future__ import annotations
+
+import fnmatch
+import functools
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Self
+
+from ..nearest import nearest_or_all, nearest_or_stop
+from ..ranges import Range
+from ..tables import table
+from ..units import InputProblem
+from .capabilities import Need, read_needs
+
+__all__ = ["BORROW", "BUY", "CHOICES", "HARD", "HOWS", "MAKE", "OUT", "STAGES", "Part", "PartsList", "Way", "applies", "course_parts",
+           "part_of", "split_way_name", "way_of"]
+
+#: the ways, told as people say them
+MAKE, HARD, OUT, BUY, BORROW = HOWS = (
+    "make it here", "hard faces outside, the rest here", "made outside", "bought", "on a borrowed machine")
+#: what the half-built lathe can do, one stage after the other
+STAGES = ("turning in the chuck", "turning with the tailstock", "cutting threads")
+
+
+#: choices of a design a row may ask for, all plain words; the last three are yes or no
+CHOICES = ("bed_form", "bearing_kind", "drive_kind", "top_of_slide", "threading", "countershaft", "back_gear")
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to get a part.  Hours are one's own; money is split so that local prices can move it; weeks are plain numbers."""
+
+    part: str
+    how: str
+    hours: Range
+    material: Range
+    outside: Range
+    carriage: Range
+    weeks: Range
+    needs: tuple[Need, ...] = ()
+    rework: float = 0.0
+    remark: str = ""
+    source: str = ""
+
+    @property
+    def name(self) -> str:
+        return f"{self.part}: {self.how}"
+
+    @functools.cached_property
+    def money(self) -> Range:
+        """Material, other people's work and carriage together."""
+        return Range(*(sum(ends) for ends in zip(self.material, self.outside, self.carriage)))
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part: masses in kg, the size its figures are meant for in m, its ways.
+
+    ``after`` names parts or whole groups.  ``first_needed`` is a stage of the half-built lathe,
+    or nothing; with a ``stand_in`` the stage can do without the part itself.
+    """
+
+    name: str
+    group: str
+    task: str
+    after: tuple[str, ...]
+    first_needed: str
+    stand_in: str
+    only_if: str
+    stock_mass: float
+    finished_mass: float
+    length_share: float
+    centre_height: float
+    between_centres: float
+    count: int = 1
+    material: str = ""
+    stock: str = ""
+    watch: str = ""
+    code: str = ""
+    source: str = ""
+    ways: tuple[Way, ...] = ()
+
+    def way(self, how: str) -> Way:
+        """The way of that name; InputProblem with those there are."""
+        for one in self.ways:
+            if one.how == how:
+                return one
+        raise InputProblem([(self.name, f"the {self.name} cannot be had {how!r}; {nearest_or_all(how, (one.how for one in self.ways))}")])
+
+
+class PartsList(tuple[Part, ...]):
+    """Parts in the order of the table, with their order of making.
+
+    Raises InputProblem with every name that is missing, double or unknown.
+    """
+
+    def __new__(cls, parts: Iterable[Part], left_out: Iterable[str] = ()) -> Self:
+        made = super().__new__(cls, parts)
+        made.left_out = frozenset(left_out)     # names and groups known but not wanted for this design
+        made._check()
+        return made
+
+    @functools.cached_property
+    def by_name(self) -> dict[str, Part]:
+        return {part.name: part for part in self}
+
+    @functools.cached_property
+    def groups(self) -> dict[str, tuple[str, ...]]:
+        """Names of the parts of each group."""
+        found: dict[str, tuple[str, ...]] = {}
+        for part in self:
+            found[part.group] = (*found.get(part.group, ()), part.name)
+        return found
+
+    @functools.cached_property
+    def after(self) -> dict[str, tuple[str, ...]]:
+        """For each part the parts it comes after, groups written out."""
+        return {part.name: tuple(dict.fromkeys(name for given in part.after for name in self._meant(given) if name != part.name))
+                for part in self}
+
+    @functools.cached_property
+    def ways(self) -> tuple[Way, ...]:
+        """All ways, part by part."""
+        return tuple(way for part in self for way in part.ways)
+
+    def __getitem__(self, key: Any) -> Any:
+        """A part by its name, or by its place as in any tuple."""
+        if not isinstance(key, str):
+            return super().__getitem__(key)
+        try:
+            return self.by_name[key]
+        except KeyError:
+            raise InputProblem([(key, f"there is no part called {key!r}{nearest_or_stop(key, self.by_name, most=3)}")]) from None
+
+    def for_design(self, choices: Mapping[str, str]) -> PartsList:
+        """The parts this design calls for; ``choices`` by the name of the decision, such as bed_form."""
+        wanted = [part for part in self if applies(part.only_if, choices)]
+        dropped = {part.name for part in self} - {part.name for part in wanted}
+        groups = set(self.groups) - {part.group for part in wanted}
+        return PartsList(wanted, self.left_out | dropped | groups)
+
+    def _meant(self, name: str) -> tuple[str, ...]:
+        return (name,) if name in self.by_name else self.groups.get(name, ())
+
+    def _check(self) -> None:
+        problems = []
+        names = [part.name for part in self]
+        known = {*names, *self.groups, *self.left_out}
+        for part in self:
+            if names.count(part.name) > 1:
+                problems.append((part.name, f"the part {part.name!r} stands {names.count(part.name)} times; give each a name of its own."))
+            if part.name in self.groups and self.groups[part.name] != (part.name,):
+                problems.append((part.name, f"{part.name!r} is a part and a group as well; give one of them another name."))
+            if not part.ways:
+                problems.append((part.name, f"there is no way to get the {part.name}; add a row for it to the ways."))
+            for given in part.after:
+                if given not in known:
+                    problems.append((part.name, f"the {part.name} comes after {given!r}, which is no part or group"
+                                                f"{nearest_or_stop(given, known)}"))
+            if part.first_needed and part.first_needed not in STAGES:
+                problems.append((part.name, f"the {part.name} is first needed for {part.first_needed!r}, which is no stage of the lathe; "
+                                            f"{nearest_or_all(part.first_needed, STAGES)}"))
+            for way in part.ways:
+                if way.how not in HOWS:
+                    problems.append((way.name, f"{way.how!r} is no way to get a part; {nearest_or_all(way.how, HOWS)}"))
+            if len({way.how for way in part.ways}) < len(part.ways):
+                problems.append((part.name, f"a way to get the {part.name} stands twice; keep one row for each."))
+        if problems:
+            raise InputProblem(list(dict.fromkeys(problems)), heading="The list of parts does not hold together:")
+
+
+# --- conditions ---------------------------------------------------------------------------------------
+_CONDITION = re.compile(r"^\s*(\w+)\s*(!?=)\s*(.+?)\s*$")
+
+
+def applies(only_if: str, choices: Mapping[str, str]) -> bool:
+    """Does a row hold for these choices?  'bed_form = filled box|closed box', 'bed_form != two round bars*', joined by ' and '."""
+    return all(_holds(one, choices) for one in re.split(r"\s+and\s+(?=\w+\s*!?=)", only_if.strip())) if only_if.strip() else True
+
+
+def _holds(condition: str, choices: Mapping[str, str]) -> bool:
+    found = _CONDITION.match(condition)
+    if not found:
+        raise InputProblem([("only_if", f"{condition!r} cannot be read; write it as in 'bed_form = filled box|closed box'.")])
+    name, sign, patterns = found.groups()
+    if name not in choices:
+        raise InputProblem([("only_if", f"{name!r} is no choice of a design; {nearest_or_all(name, choices)}")])
+    met = any(fnmatch.fnmatchcase(choices[name], pattern.strip()) for pattern in patterns.split("|"))
+    return met if sign == "=" else not met
+
+
+# --- from rows ----------------------------------------------------------------------------------------
+def _names(text: str) -> tuple[str, ...]:
+    return tuple(filter(None, (name.strip() for name in text.split("+"))))
+
+
+def part_of(row: Mapping[str, Any], name: str, ways: Iterable[Way] = ()) -> Part:
+    """A part of a row of figures in SI and texts, such as the table ``parts`` has."""
+    given = {key: row[key] for key in ("group", "task", "material", "stock", "watch", "code", "source", "first_needed", "stand_in", "only_if",
+                                       "length_share", "centre_height", "between_centres", "stock_mass", "finished_mass")}
+    return Part(name=name, after=_names(row["after"]), count=round(row["count"]), ways=tuple(ways), **given)
+
+
+def way_of(row: Mapping[str, Any], part: str, how: str) -> Way:
+    """A way of a row of figures in SI and texts, such as the table ``ways`` has."""
+    given = {key: row[key] for key in ("hours", "material", "outside", "carriage", "weeks", "rework", "remark", "source")}
+    return Way(part=part, how=how, needs=read_needs(row["needs"], f"{part}: {how}"), **given)
+
+
+def split_way_name(name: str) -> tuple[str, str]:
+    """Part and way of 'bed plate: make it here'."""
+    part, _, how = name.partition(": ")
+    return part, how
+
+
+@functools.cache
+def course_parts() -> PartsList:
+    """Every part the course knows, for all choices of a design."""
+    ways: dict[str, list[Way]] = {}
+    for name, row in table("ways").items():
+        part, how = split_way_name(name)
+        ways.setdefault(part, []).append(way_of(row, part, how))
+    made = PartsList(part_of(row, name, ways.pop(name, ())) for name, row in table("parts").items())
+    if ways:
+        raise ValueError(f"table ways: {', '.join(ways)} are not in the table of parts")
+    return made
+

@@ -1,0 +1,145 @@
+"""From parts, shop and prices to the best mix of ways, and what would be worth changing."""
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from ..units import InputProblem
+from .capabilities import BORROWED, Capability, Shop
+from .costs import Terms, money_per_hour_saved, whole_cost
+from .feasible import Feasibility, feasible
+from .mix import Choice, Choices, Mix, Wish, best
+from .parts import PartsList
+from .shops import Item, tools_for
+
+__all__ = ["MachineWorth", "Offer", "choices_of", "send_out_first", "value_of", "worth_of_hours", "worth_of_machines"]
+
+
+def choices_of(found: Feasibility, items: Iterable[Item], shop: Shop, *, terms: Terms | None = None, hours_beside: float = 0.0,
+               charged: bool = False, end: str = "likely") -> Choices:
+    """What can be chosen, in figures: the open ways, the tools some of them call for, and what comes on top.
+
+    ``hours_beside`` are the hours of tasks that belong to no part.  ``charged`` counts only
+    the share of tools that other work does not carry.  ``end`` is low, likely or high.
+    Raises InputProblem if some part cannot be had.
+    """
+    found.demand_all()
+    terms = terms or Terms()
+    always, sometimes = tools_for(tuple(items), shop)
+
+    def price(item: Item) -> float:
+        return getattr(item.charged if charged else item.money, end)
+
+    made = []
+    for one in found.open_ways:
+        way = one.way
+        hours = getattr(terms.hours_of(way), end) + (terms.stand_in if one.stage and found.parts[way.part].stand_in else 0.0)
+        made.append(Choice(way.part, way.how, getattr(terms.money(way), end), hours, getattr(way.weeks, end),
+                           frozenset(item.name for item in sometimes if item.serves_way(way)), one.by == BORROWED, one.stage))
+    return Choices(tuple(made), {item.name: price(item) for item in sometimes}, sum(map(price, always)),
+                   hours_beside * terms.hours + sum(item.hours for item in always))
+
+
+def value_of(mix: Mix, hour_value: float) -> float:
+    """Money and own hours of a mix in one figure [EUR]."""
+    return float(whole_cost.si(mix.money, mix.hours, hour_value))
+
+
+# --- which part to send out first -------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Offer:
+    """One part got by another way: what it costs more, the own hours it saves, and the price of one of these."""
+
+    part: str
+    now: str
+    instead: str
+    money: float
+    hours: float
+    weeks: float
+    per_hour: float
+
+
+def send_out_first(choices: Choices, mix: Mix) -> tuple[Offer, ...]:
+    """For each part the change that saves own hours at the least price, the cheapest hour first.
+
+    The rest of the mix stays as it is; a tool no longer called for is saved as well.
+    """
+    offers = []
+    for part, ones in choices.of_part.items():
+        better = []
+        for one in ones:
+            other = choices.mix(one if chosen.part == part else chosen for chosen in mix.chosen)
+            if other.hours < mix.hours - 1e-9:
+                price = float(money_per_hour_saved.si(other.money, mix.money, mix.hours, other.hours))
+                better.append(Offer(part, mix.hows[part], one.how, other.money - mix.money, mix.hours - other.hours, one.weeks, price))
+        if better:
+            offers.append(min(better, key=lambda offer: offer.per_hour))
+    return tuple(sorted(offers, key=lambda offer: offer.per_hour))
+
+
+# --- which borrowed machine is worth most -----------------------------------------------------------------
+@dataclass(frozen=True)
+class MachineWorth:
+    """What a machine at hand would change: the best mix with it, and how much less that costs in money, hours and both."""
+
+    machine: str
+    mix: Mix | None
+    money: float
+    hours: float
+    value: float
+    hours_on_it: float
+
+    def per_evening(self, hours: float) -> float:
+        """Value of one evening of so many hours on it, over the evenings the mix spends there; 0 if it is not used."""
+        if not hours > 0:
+            raise InputProblem([("evening", "an evening must last longer than nothing; write for example 2.5 h.")])
+        return self.value * hours / self.hours_on_it if self.hours_on_it > 0 else 0.0
+
+
+def worth_of_machines(parts: PartsList, shop: Shop, machines: Mapping[str, Iterable[Capability]], items: Iterable[Item], *, hour_value: float,
+                      stages: Mapping[str, tuple[Capability, ...]] | None = None, wish: Wish | None = None, **counted) -> tuple[MachineWorth, ...]:
+    """For each machine one might borrow, the best mix anew with it against the best without, the most valuable first.
+
+    ``counted`` goes to ``choices_of``.  If without it no mix keeps the bounds of ``wish``, the
+    value of a machine that opens one is infinite.
+    """
+    items, wanted = tuple(items), replace(wish or Wish(), money=1.0, hours=hour_value)
+
+    def solved(at_hand: Shop) -> Mix | None:
+        found = feasible(parts, at_hand, stages)
+        return None if found.stuck else best(choices_of(found, items, at_hand, **counted), wanted)
+
+    without = solved(shop)
+    worths = []
+    for name, capabilities in machines.items():
+        capabilities = tuple(capabilities)
+        mix = solved(shop.with_(*capabilities))
+        hours_on_it = _hours_needing(mix, parts, shop, capabilities) if mix else 0.0
+        if mix and without:
+            figures = (without.money - mix.money, without.hours - mix.hours, value_of(without, hour_value) - value_of(mix, hour_value))
+        else:
+            figures = (float("inf"),) * 3 if mix else (0.0,) * 3
+        worths.append(MachineWorth(name, mix, *figures, hours_on_it))
+    return tuple(sorted(worths, key=lambda worth: -worth.value))
+
+
+def _hours_needing(mix: Mix, parts: PartsList, shop: Shop, capabilities: tuple[Capability, ...]) -> float:
+    """Own hours of the parts that could not be made this way without the machine."""
+    before = {one.way.name for one in feasible(parts, shop).open_ways}
+    return sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in before and not one.stage)
+
+
+# --- one more hour a month ----------------------------------------------------------------------------------
+def worth_of_hours(choices: Choices, hours_per_month: float, months: float, more: float = 1.0, wish: Wish | None = None) -> tuple[Mix | None, Mix | None, float]:
+    """The cheapest mix done within ``months``, the same with ``more`` hours a month, and the money that saves per month.
+
+    ``hours_per_month`` are those really kept.  Infinite if only the added hours make it
+    possible at all; NaN if even they do not.
+    """
+    if not (hours_per_month > 0 and months > 0 and more > 0):
+        raise InputProblem([("hours", "hours a month, months and the hours added must all be more than zero.")])
+    bounds = replace(wish or Wish(), money=1.0, hours=0.0, lead=0.0)
+    now, then = (best(choices, replace(bounds, most_hours=rate * months)) for rate in (hours_per_month, hours_per_month + more))
+    if then is None:
+        return now, then, float("nan")
+    return now, then, (now.money - then.money) / months if now else float("inf")

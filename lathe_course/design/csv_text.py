@@ -1,0 +1,108 @@
+"""CSV as spreadsheets leave it: read with tolerance, written in one plain way.
+
+Read: commas, semicolons or tabs; a byte-order mark or none; decimal commas; empty lines; lines
+that begin with #; a first line ``sep=;``; old code pages.  Written: commas, points, UTF-8.
+"""
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+__all__ = ["CsvText", "Unreadable", "decode", "figure", "write"]
+
+_DELIMITERS = ",;\t"
+_SEP = re.compile(r"^\s*\"?sep=(.)\"?\s*$", re.IGNORECASE)
+_COMMA_FIGURE = re.compile(r"^[-+]?\d+,\d+$")
+_THOUSANDS = re.compile(r"^[-+]?[1-9]\d{0,2}(?P<mark>[.,])\d{3}(?:(?P=mark)\d{3})*$")
+_FIGURE = re.compile(r"^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?$")
+
+
+class Unreadable(ValueError):
+    """A cell or a whole text cannot be read; the message is the rest of a sentence."""
+
+
+@dataclass(frozen=True)
+class CsvText:
+    """Headings, and rows with the line each begins on.  ``decimal_comma``: some figure is written with one."""
+
+    headings: tuple[str, ...]
+    heading_line: int
+    rows: tuple[tuple[int, tuple[str, ...]], ...]
+    delimiter: str
+    decimal_comma: bool
+    remarks: tuple[str, ...] = ()
+
+
+def decode(raw: bytes) -> CsvText:
+    """The cells of a file.  Raises Unreadable if there is no heading or a quotation mark is never closed."""
+    text, remarks = _text(raw)
+    lines = text.splitlines(keepends=True)
+    delimiter = None
+    if lines and (found := _SEP.match(lines[0])):
+        delimiter, lines[0] = found.group(1), "\n"
+    kept = ["\n" if line.lstrip().startswith("#") else line for line in lines]
+    first = next((line for line in kept if line.strip(" \t\r\n,;")), None)
+    if first is None:
+        raise Unreadable("holds no row at all; the first row must be the headings")
+    delimiter = delimiter or _delimiter(first)
+    reader = csv.reader(kept, delimiter=delimiter, strict=True)
+    rows, begins = [], 1
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                rows.append((begins, tuple(cell.strip() for cell in cells)))
+            begins = reader.line_num + 1
+    except csv.Error as problem:
+        raise Unreadable(f"line {begins}: the quotation marks of this row do not match ({problem})") from None
+    (heading_line, headings), *rows = rows
+    comma = delimiter != "," and any(_COMMA_FIGURE.match(cell) for _, cells in rows for cell in cells)
+    return CsvText(headings, heading_line, tuple(rows), delimiter, comma, remarks)
+
+
+def _text(raw: bytes) -> tuple[str, tuple[str, ...]]:
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return raw.decode("utf-16", errors="replace"), ()
+    try:
+        return raw.decode("utf-8-sig"), ()
+    except UnicodeDecodeError:
+        return raw.decode("cp1252", errors="replace"), ("it is not UTF-8; letters beyond plain English were read as western European.",)
+
+
+def _delimiter(line: str) -> str:
+    """The sign that parts most cells of the headings, quoted ones counted as one."""
+    def cells(sign: str) -> int:
+        return len(next(csv.reader([line], delimiter=sign), []))
+    return max(_DELIMITERS, key=cells)
+
+
+def figure(cell: str, decimal_comma: bool = False) -> float:
+    """A figure as people type it in any country; Unreadable where it could be two different ones."""
+    plain = re.sub(r"(?<=\d)[ \u00a0\u202f'’](?=\d{3})", "", cell.strip()).replace("−", "-")
+    grouped = _THOUSANDS.match(plain)
+    if grouped and (grouped["mark"] == "," or decimal_comma) and plain.count(grouped["mark"]) == 1 and not (grouped["mark"] == "," and decimal_comma):
+        whole, point = plain.replace(grouped["mark"], ""), plain.replace(grouped["mark"], ".")
+        raise Unreadable(f"{cell!r} can be read in two ways; write {whole} or {float(point):g}")
+    if grouped and plain.count(grouped["mark"]) > 1:
+        plain = plain.replace(grouped["mark"], "")
+    elif "," in plain and "." in plain:
+        mark = max(",.", key=plain.rfind)           # the last sign parts the decimals
+        plain = plain.replace("," if mark == "." else ".", "").replace(mark, ".")
+    else:
+        plain = plain.replace(",", ".")
+    if not _FIGURE.match(plain):
+        raise Unreadable(f"{cell!r} is not a figure")
+    return float(plain)
+
+
+def write(headings: Sequence[str], rows: Iterable[Sequence[str]], remarks: Iterable[str] = ()) -> bytes:
+    """The bytes of a file: remarks as lines with #, then headings and rows."""
+    text = io.StringIO()
+    for remark in remarks:
+        text.write(f"# {remark}\n")
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(headings)
+    writer.writerows(rows)
+    return text.getvalue().encode("utf-8")
