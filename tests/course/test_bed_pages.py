@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from lathe_course.course.pages.bed import bed_forms_told, forms_compared
+from lathe_course.course.pages.bed import bed_forms_told, forms_compared, section_worked
 from lathe_course.course.pictures import PICTURES, bed
 from lathe_course.course.pictures.bed_shapes import pieces, total_height
 from lathe_course.design.demos import DEMOS, demo
@@ -67,3 +67,15 @@ def test_a_bed_that_cannot_be_made_says_so_in_place_of_the_picture():
     e = evaluate(demo().trying(bed_wall=0.04))
     for name in ("bed_give", "beds_twisted", "bed_hangs"):
         assert "cannot be made" in PICTURES[name].describe(e)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_the_section_is_worked_for_every_form(form):
+    e = evaluate(demo().trying(bed_form=form, bed_height=0.04, bed_wall=0.012))
+    page = section_worked(e)
+    assert f"the form {form}" in page.plain and len(page.plain.splitlines()) > 5 and "nan" not in page.plain
+    assert ("bed twist stiffness" in page.plain) == (e["bar_spacing"] == 0)
+
+
+def test_a_section_that_cannot_be_says_so():
+    assert "cannot be made" in section_worked(evaluate(demo().trying(bed_wall=0.04))).plain
