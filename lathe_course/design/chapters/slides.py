@@ -11,8 +11,9 @@ CHAPTER = "09"
 SLIDES = tuple(table("slides"))
 #: m/s²
 GRAVITY = 9.81
-#: the saddle for which the table of links holds: guide length over centre height, and the tool this share of the length beside its middle
-_LINK_GUIDE, _LINK_OFFSET = 1.6, 0.2
+#: the saddle for which the table of links holds: guide length and width of the bed over centre height, and the tool this share of the
+#: length beside its middle
+_LINK_GUIDE, _LINK_BED, _LINK_OFFSET = 1.6, 1.6, 0.2
 
 
 def _kind(column):
@@ -108,14 +109,15 @@ def jam_room(saddle_length, jam_free_length):
     return np.minimum(saddle_length / np.maximum(jam_free_length, 1e-6), 100.0)
 
 
-@result(Ratio(), "give of the saddle beside that of the table", CHAPTER, source="own_work, the table of links at another length")
-def saddle_proportion(saddle_length, centre_height, guide_tilt):
-    """A longer saddle gives less, and less still under a tool beside its middle.
+@result(Ratio(), "give of the saddle beside that of the table", CHAPTER, source="own_work, the table of links at another length and width")
+def saddle_proportion(saddle_length, centre_height, guide_tilt, saddle_roll):
+    """A longer saddle gives less; it tips along the bed under a tool beside its middle, and across it under a push at centre height.
 
-    The table of links was judged for a saddle 1.6 centre heights long with the tool a fifth of
-    its length beside the middle.
+    The table of links was judged for a saddle 1.6 centre heights long on a bed as wide, with the
+    tool a fifth of the length beside its middle.  The two tips add to the sinking as a whole.
     """
-    return _LINK_GUIDE * centre_height / saddle_length * guide_tilt / (1 + 12 * _LINK_OFFSET**2)
+    judged = slides.guide_tilt.si(_LINK_OFFSET, 1.0) + slides.guide_tilt.si(1.0, _LINK_BED) - 1
+    return _LINK_GUIDE * centre_height / saddle_length * (guide_tilt + saddle_roll - 1) / judged
 
 
 @result(Ratio("%"), "share of the cross-slide still guided at full reach", CHAPTER, source="definition, slide and ways of one length")
@@ -171,7 +173,8 @@ RESULTS = [
     jam_room,
     node(slides.push_needed, CHAPTER, label="push that moves the saddle in the roughing cut", resistance="saddle_resistance", friction="slide_friction",
          guide_length="saddle_length"),
-    node(slides.guide_tilt, CHAPTER, label="tilt of the saddle under the tool", load_offset="tool_beside_saddle", guide_length="saddle_length"),
+    node(slides.guide_tilt, CHAPTER, label="tilt of the saddle along the bed", load_offset="tool_beside_saddle", guide_length="saddle_length"),
+    node(slides.guide_tilt, CHAPTER, name="saddle_roll", label="tilt of the saddle across the bed", load_offset="centre_height", guide_length="bed_width"),
     saddle_proportion, cross_engagement, facing_travel, gib_spacing,
     node(slides.gib_deflection, CHAPTER, label="bending of the gib between two screws", load="feed_force", spacing="gib_spacing",
          elastic_modulus="steel_modulus"),

@@ -13,9 +13,9 @@ HAND = [
     ("guide_over_height", {"saddle_length": "120 mm", "centre_height": "75 mm"}, 1.6),
     ("jam_room", {"saddle_length": "120 mm", "jam_free_length": "30 mm"}, 4),
     ("jam_room", {"saddle_length": "120 mm", "jam_free_length": "0 mm"}, 100),
-    # the saddle and the tool for which the table holds: a factor of one
-    ("saddle_proportion", {"saddle_length": "120 mm", "centre_height": "75 mm", "guide_tilt": "1.48"}, 1),
-    ("saddle_proportion", {"saddle_length": "240 mm", "centre_height": "75 mm", "guide_tilt": "1.48"}, 0.5),
+    # the saddle, the bed and the tool for which the table holds: a factor of one; 1 + 12/1.6² is 5.6875
+    ("saddle_proportion", {"saddle_length": "120 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 1),
+    ("saddle_proportion", {"saddle_length": "240 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 0.5),
     ("cross_engagement", {"cross_slide_length": "100 mm", "cross_slide_travel": "70 mm"}, 65),
     ("facing_travel", {"largest_disc": "120 mm"}, 60),
     ("gib_spacing", {"cross_slide_length": "110 mm", "gib_screws": "4"}, 27.5),
@@ -58,5 +58,5 @@ HAND = [
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {name: "09" for name in (
-    "guide_tilt", "saddle_proportion", "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
+    "guide_tilt", "saddle_roll", "saddle_proportion", "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
     "cross_torque", "cross_efficiency", "cross_back_torque", "backlash_in_divisions", "barrel_compliance")}
