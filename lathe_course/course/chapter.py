@@ -201,9 +201,9 @@ class Chapter:
         """A page or panel that belongs to this chapter's subject, by its name; see ``course/pages``."""
         return show(self.session, name, asked)
 
-    def readings(self, sheet: str) -> Panel:
-        """A table of boxes for what you measured; kept with your design."""
-        return self.show("readings", sheet=sheet)
+    def readings(self, sheet: str, told: str = "") -> Panel:
+        """A table of boxes for what you measured, kept with your design; below it the page ``told`` of what it tells."""
+        return self.show("readings", sheet=sheet, told=told)
 
     # --- deciding ---------------------------------------------------------------------------------
     def decide(self, *decisions: str) -> Panel:

@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from .. import units
 from ..formula import formula
 from ..ranges import Range
 from ..tables import table
@@ -28,6 +29,7 @@ _RESOLUTION = 1e-6
 #: readings further off than this many times the usual distance from the line are told of
 _FAR = 5.0
 _MOST_LEFT_OUT = 0.25
+_DIAL, _LOAD = Length("µm"), Force()
 
 
 @formula(
@@ -61,7 +63,7 @@ def student_factor(freedom: int) -> float:
 class GiveFit:
     """A fitted give; lengths in m, forces in N, gives in m/N.
 
-    ``used`` marks the readings that hold the line; ``remarks`` are sentences on what was found.
+    ``used`` marks the readings that hold the line.
     """
 
     give: float                 # slope
@@ -74,8 +76,14 @@ class GiveFit:
     heights: tuple[float, float]    # of the line at no load: loading, unloading (NaN if none was read)
     turned: bool                # the dial counted the other way
     used: np.ndarray
-    outliers: tuple[int, ...]
-    remarks: tuple[str, ...]
+    early: tuple[int, ...]      # rows before the line begins
+    outliers: tuple[int, ...]   # rows off the line
+    away: np.ndarray            # distance of every reading from the line of its way
+    loads: np.ndarray
+
+    def remarks(self, system: str = "mm") -> tuple[str, ...]:
+        """Sentences on what was found beside the give, in the reader's units."""
+        return tuple(_told(self, system))
 
     @property
     def range(self) -> Range:
@@ -104,8 +112,9 @@ def fit_give(force: Any, dial: Any, unloading: Any = None) -> GiveFit:
         raise InputProblem([("readings", "the readings scatter more than the load moves them, so they tell no give; look for a loose "
                              "dial stand or a slipping hook, go to higher loads, and read again.")])
     friction = heights[1] - heights[0] if np.isfinite(heights).all() else 0.0
-    fit = GiveFit(slope, doubt, scatter, spread, factor, friction, play, heights, turned, used, tuple(outliers), ())
-    return GiveFit(**{**fit.__dict__, "remarks": tuple(_told(fit, force, shown, early))})
+    height = np.where(off, *(heights[way] if np.isfinite(heights[way]) else heights[not way] for way in (True, False)))
+    return GiveFit(slope, doubt, scatter, spread, factor, friction, play, heights, turned, used, tuple(map(int, np.flatnonzero(early))),
+                   tuple(outliers), shown - slope * force - height, force)
 
 
 def _refuse_too_few(force: np.ndarray) -> None:
@@ -191,32 +200,28 @@ def straight_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray) -> tuple
     return slope, (heights[0], heights[1]), scatter, freedom, float(np.sqrt(squares))
 
 
-def _told(fit: GiveFit, force: np.ndarray, shown: np.ndarray, early: np.ndarray) -> list[str]:
-    """What was found beside the give, in sentences."""
+def _told(fit: GiveFit, system: str) -> list[str]:
+    def length(metres: float) -> str:
+        return units.shown(abs(metres), _DIAL, system, 2)
+
     said = []
     if fit.turned:
         said.append("The dial falls while the load rises: it was set up from the other side. The readings are counted the other way round.")
-    if early.any():
-        rows = _rows(np.flatnonzero(early))
+    if fit.early:
+        rows = f"row{'s' if len(fit.early) > 1 else ''} {', '.join(str(index + 1) for index in fit.early)}"
         if fit.play > 0:
-            said.append(f"Before the line begins ({rows}) the dial runs ahead by {fit.play * 1e6:.1f} µm under hardly any load. That is play being "
+            said.append(f"Before the line begins ({rows}) the dial runs ahead by {length(fit.play)} under hardly any load. That is play being "
                         "taken up, not give: look at the screw's nut, the gib and the bearings. It is kept out of the fit.")
         else:
-            said.append(f"At first ({rows}) the dial hardly follows the load, {-fit.play * 1e6:.1f} µm short of the line. Something sticks until the load "
+            said.append(f"At first ({rows}) the dial hardly follows the load, {length(fit.play)} short of the line. Something sticks until the load "
                         "lets it go. It is kept out of the fit.")
     for index in fit.outliers:
-        height = fit.heights[0] if np.isfinite(fit.heights[0]) else fit.heights[1]
-        away = shown[index] - fit.give * force[index] - height
-        said.append(f"Row {index + 1} ({force[index]:.0f} N) lies {abs(away) * 1e6:.1f} µm off the line of the others. It is left out; read it again "
-                    "rather than believing either.")
-    moved = fit.give * float(np.ptp(force))
-    if np.isfinite(fit.heights).all() and abs(fit.friction) > max(2 * fit.scatter, 2 * _RESOLUTION):
-        said.append(f"Coming down the dial stands {abs(fit.friction) * 1e6:.1f} µm {'higher' if fit.friction > 0 else 'lower'} than going up, "
-                    f"{abs(fit.friction) / moved:.0%} of the whole movement: friction in slides and joints holds what it has. It does not change the slope.")
+        said.append(f"Row {index + 1} ({units.shown(fit.loads[index], _LOAD, system)}) lies {length(fit.away[index])} off the line of the others. "
+                    "It is left out; read it again rather than believing either.")
+    moved = fit.give * float(np.ptp(fit.loads))
     if not np.isfinite(fit.heights).all():
         said.append("All readings were taken one way, so friction cannot be told from give. Read again while the load comes off.")
+    elif abs(fit.friction) > max(2 * fit.scatter, 2 * _RESOLUTION):
+        said.append(f"Coming down the dial stands {length(fit.friction)} {'higher' if fit.friction > 0 else 'lower'} than going up, "
+                    f"{abs(fit.friction) / moved:.0%} of the whole movement: friction in slides and joints holds what it has. It does not change the slope.")
     return said
-
-
-def _rows(indices: np.ndarray) -> str:
-    return f"row{'s' if len(indices) > 1 else ''} {', '.join(str(index + 1) for index in indices)}"

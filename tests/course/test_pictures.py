@@ -14,6 +14,7 @@ from lathe_course.course.pictures import (
     closing,
     considerations,
     cut,
+    drive,
     give,
     purpose,
     speeds,
@@ -48,7 +49,7 @@ def _designs():
                                        work_support="chuck and centre"),
         "low and long": boat.trying(centre_height=0.04, between_centres=0.7, slide_height=0.07, bed_form="two flat rails", cut_reach=0.2),
         "high and short": boat.trying(centre_height=0.13, between_centres=0.1, bed_form="plate", bed_height=0.2, depth_of_cut=3e-3, entering_angle=np.pi / 4),
-        "fine cut": boat.trying(depth_of_cut=1e-4, feed=4e-4, motor_power=60.0, full_power_speed=150.0),
+        "fine cut": boat.trying(depth_of_cut=1e-4, feed=4e-4, motor_power=60.0, largest_drill=3e-3),
         "bore too wide": boat.trying(spindle_bore=0.04, spindle_diameter=0.03),
         "speeds swapped": boat.trying(slowest_speed=100.0, fastest_speed=50.0),
         "impatient": boat.trying(patience=6.0, money_can=10.0, hours_can=2.0),
@@ -244,11 +245,21 @@ def test_drivers_are_what_the_chain_takes_from_the_jobs():
     assert found == {what: e.shown(name) for what, name in wanted.items()}
 
 
-def test_the_torque_limit_is_the_chains():
+def test_forces_by_tool_bracket_what_the_chain_counts():
     e = evaluate(demo("boat_shed"))
-    assert cut.available(e, np.array([e["torque_speed"]]))[0] / e["torque_speed"] == pytest.approx(e["low_speed_torque"])
-    at_limit = evaluate(demo("boat_shed").trying(full_power_speed=e["slowest_speed"]))
-    assert cut._torque_limit(at_limit) == pytest.approx(2 * at_limit["low_speed_torque"] / at_limit["cutting_force"])
+    rows = {name: mid for name, _, mid, _ in cut.tool_forces(e)}
+    steel = sorted(force for name, force in rows.items() if name.startswith("high-speed steel"))
+    assert steel[0] < e["cutting_force"] < steel[1] and list(rows.values())[-1] == e["drilling_thrust"]
+
+
+def test_the_drive_is_drawn_as_the_chain_has_it():
+    for name in DEMOS:
+        e = evaluate(demo(name))
+        rows = drive.offered(e)
+        assert rows[0][1] == e["drive_slowest"] and max(row[2] for row in rows) == e["drive_fastest"] and max(row[3] for row in rows) == e["largest_reduction"]
+        gap = drive._gap(rows)
+        assert (gap[1] / gap[0] if gap else 1.0) == pytest.approx(e["widest_gap"])
+        assert max(want for *_, want in drive.asked(e)[:-1]) == pytest.approx(e["torque_needed"]) and drive.asked(e)[-1][2] == e["drilling_torque"]
 
 
 def test_the_sawtooth_never_loses_more_than_the_steps_allow():
@@ -364,3 +375,32 @@ def test_wrapped_and_shortened_text_fits():
 def test_nothing_to_draw_is_a_reason():
     with pytest.raises(NothingToDraw, match="not a decision with a number"):
         tradeoff._field(evaluate(demo("boat_shed")), "bed_form", "tolerance")
+
+
+# --- rigidity ---------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("support", ["chuck alone", "chuck and centre", "between centres"])
+def test_the_error_along_the_work_is_the_chains(support):
+    e = evaluate(demo("shared_barn").trying(work_support=support))
+    assert work.too_thick(e, np.linspace(0, e["work_length"], 33)).max() == pytest.approx(e["shape_error"], rel=1e-9)
+
+
+def test_the_border_of_the_lobes_rests_on_the_chains_widths():
+    from lathe_course.course.pictures import lobes
+    e = evaluate(demo("shared_barn"))
+    speed, width, slow = lobes.border(e)
+    assert width.min() == pytest.approx(e["chatter_free_width"], rel=5e-3) and np.all(slow >= e["chatter_free_width"] * (1 - 1e-9))
+    at = np.argmin(np.abs(speed * e["work_diameter"] / 2 - e["cutting_speed"]))
+    assert slow[at] == pytest.approx(e["slow_speed_width"], rel=0.02)
+    assert e.shown("chatter_free_width") in PICTURES["chatter_lobes"].describe(e)
+
+
+@pytest.mark.parametrize("design", ["boat_shed mm", "cabin inch"])
+def test_own_readings_are_drawn_or_asked_for(design, evaluations, canvas, written):
+    from lathe_course.design.chapters.measured import INVENTED
+    canvas.draw(PICTURES["give_fit"], evaluations[design], readings="yours")
+    assert any("no readings yet" in words.replace("\n", " ") for words, _ in written)
+    written.clear()
+    own = evaluate(evaluations[design].design.with_readings("stiffness", [{**row, "dial": f"-{row['dial']}"} for row in INVENTED.written]))
+    canvas.draw(PICTURES["give_fit"], own, readings="yours")
+    assert not list(_covering(written)) and any("your readings" in words for words, _ in written)
+    assert "set up from the other side" in PICTURES["give_fit"].describe(own, readings="yours")

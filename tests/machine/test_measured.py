@@ -22,7 +22,7 @@ def fit(dial):
 def test_a_clean_set_tells_its_give_and_nothing_else():
     found = fit(readings())
     assert abs(found.give - GIVE) < found.doubt < 0.1 * GIVE
-    assert found.remarks == () and found.used.all() and not found.turned and found.play == 0
+    assert found.remarks() == () and found.used.all() and not found.turned and found.play == 0
 
 
 def test_the_range_holds_what_balance_and_dial_may_add():
@@ -34,7 +34,7 @@ def test_the_range_holds_what_balance_and_dial_may_add():
 def test_friction_is_told_from_give(seed):
     found = fit(readings(friction=3e-6, seed=seed))
     assert found.give == pytest.approx(GIVE, rel=0.06) and found.friction == pytest.approx(3e-6, rel=0.2)
-    assert len(found.remarks) == 1 and "higher than going up" in found.remarks[0] and "friction" in found.remarks[0]
+    assert len(found.remarks()) == 1 and "higher than going up" in found.remarks()[0] and "friction" in found.remarks()[0]
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -44,7 +44,7 @@ def test_play_is_told_from_give(seed):
     dial[1:] += 8e-6
     found = fit(dial)
     assert found.play == pytest.approx(8e-6, rel=0.15) and found.give == pytest.approx(GIVE, rel=0.06)
-    assert not found.used[0] and "play" in found.remarks[0] and "row 1" in found.remarks[0]
+    assert not found.used[0] and "play" in found.remarks()[0] and "row 1" in found.remarks()[0]
 
 
 @pytest.mark.parametrize("seed", range(4))
@@ -54,7 +54,7 @@ def test_sticking_is_told_from_give(seed):
     dial[:2] += [8e-6, 6.5e-6]
     found = fit(dial)
     assert found.play < 0 and found.give == pytest.approx(GIVE, rel=0.06)
-    assert "sticks" in found.remarks[0]
+    assert "sticks" in found.remarks()[0]
 
 
 @pytest.mark.parametrize("row", [2, 5, 9])
@@ -63,13 +63,13 @@ def test_an_outlier_is_told_by_its_row_and_left_out(row):
     dial[row] += 7e-6
     found = fit(dial)
     assert found.outliers == (row,) and found.give == pytest.approx(GIVE, rel=0.06)
-    assert f"Row {row + 1} ({FORCE[row]:.0f} N)" in found.remarks[0] and "off the line" in found.remarks[0]
+    assert f"Row {row + 1} ({FORCE[row]:.0f} N)" in found.remarks()[0] and "off the line" in found.remarks()[0]
 
 
 def test_a_dial_set_up_from_the_other_side_is_recognised():
     straight, turned = fit(readings(friction=3e-6)), fit(-readings(friction=3e-6))
     assert turned.turned and turned.give == pytest.approx(straight.give) and turned.friction == pytest.approx(straight.friction)
-    assert "other side" in turned.remarks[0]
+    assert "other side" in turned.remarks()[0]
 
 
 def test_all_at_once():
@@ -77,13 +77,13 @@ def test_all_at_once():
     dial[1:] -= 9e-6
     dial[10] += 9e-6
     found = fit(dial)
-    assert found.turned and found.play > 0 and found.outliers == (10,) and found.friction > 0 and len(found.remarks) == 4
+    assert found.turned and found.play > 0 and found.outliers == (10,) and found.friction > 0 and len(found.remarks()) == 4
     assert found.give == pytest.approx(GIVE, rel=0.06)
 
 
 def test_one_way_only_leaves_friction_unknown():
     found = fit_give(UP, GIVE * UP + np.array([1, -1, 1, -1, 1, -1, 1]) * 0.1e-6)
-    assert any("friction cannot be told" in said for said in found.remarks) and found.friction == 0
+    assert any("friction cannot be told" in said for said in found.remarks()) and found.friction == 0
 
 
 @pytest.mark.parametrize("force, dial, words", [
@@ -98,5 +98,5 @@ def test_readings_that_tell_nothing_are_refused_with_what_would_mend_it(force, d
 
 def test_scatter_alone_is_not_called_play_friction_or_outlier():
     """A hundred sets with nothing in them but scatter: hardly any is told of something that is not there."""
-    told = sum(bool(fit(readings(0.5e-6, seed=seed)).remarks) for seed in range(100))
+    told = sum(bool(fit(readings(0.5e-6, seed=seed)).remarks()) for seed in range(100))
     assert told <= 8

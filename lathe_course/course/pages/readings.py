@@ -13,7 +13,7 @@ from ...nearest import nearest_or_stop
 from ...units import InputProblem
 from ..panels import Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..session import Session
-from .register import page, panel
+from .register import page, panel, show
 
 __all__ = ["ReadingsPanel", "readings", "readings_kept", "sheet_called"]
 
@@ -125,6 +125,10 @@ class ReadingsPanel:
 
 
 @panel
-def readings(session: Session, sheet: str) -> Panel:
-    """A table of boxes for the readings of a sheet, to fill in and keep."""
-    return ReadingsPanel(session, sheet_called(sheet)).panel()
+def readings(session: Session, sheet: str, told: str = "") -> Panel:
+    """A table of boxes for the readings of a sheet, to fill in and keep; below it the page called ``told``, written anew after each keeping."""
+    boxes = ReadingsPanel(session, sheet_called(sheet)).panel()
+    if not told:
+        return boxes
+    below = show(session, told, {})
+    return Panel(widgets.VBox([boxes.widget, below.widget]), f"{boxes.plain}\n{below.plain}")

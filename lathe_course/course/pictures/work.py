@@ -5,6 +5,7 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
+from ...design.chapters.rigidity import PLACES
 from ...design.evaluation import Evaluation
 from ...machine import rigidity
 from ...units import Force, Length
@@ -22,12 +23,21 @@ def _force(e: Evaluation) -> float:
 
 
 def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
-    """How far the work gives under the tool at ``position`` metres from the chuck or headstock centre, m."""
+    """How far the work gives under the tool at ``position`` metres from the chuck or headstock centre, m; its holding taken as rigid."""
     force, length, diameter, modulus = _force(e), middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus")
     if e["work_support"] == "chuck alone":
         return rigidity.chuck_deflection.si(force, position, diameter, modulus)
     along = {"chuck and centre": rigidity.chuck_and_centre_deflection, "between centres": rigidity.centres_deflection}[e["work_support"]]
     return along.si(force, length, position, diameter, modulus)
+
+
+def too_thick(e: Evaluation, position: np.ndarray) -> np.ndarray:
+    """How much thicker the work comes out at ``position`` than at its thinnest, m: work and what holds it give together."""
+    length = middle(e, "work_length")
+    places = np.concatenate([position, PLACES * length])
+    give = rigidity.give_along_work(e["work_support"], places, middle(e, "head_give"), middle(e, "tail_give"), length, middle(e, "work_diameter"),
+                                    middle(e, "steel_modulus"))
+    return 2 * _force(e) * (give - give.min())[:len(position)]
 
 
 def bent(e: Evaluation, tool: float, x: np.ndarray) -> np.ndarray:
@@ -40,14 +50,14 @@ def _worst(e: Evaluation) -> float:
     return middle(e, "work_length") * {"chuck alone": 1.0, "chuck and centre": 2 - np.sqrt(2), "between centres": 0.5}[e["work_support"]]
 
 
-_SHAPES = {"chuck alone": "trumpet", "chuck and centre": "barrel, fuller towards the centre", "between centres": "barrel"}
-
-
 def _words(e: Evaluation) -> str:
-    worst = 2 * float(under_tool(e, np.array([_worst(e)]))[0])
+    x = np.linspace(0, middle(e, "work_length"), 101)
+    error = too_thick(e, x)
+    place = int(error.argmax())
     return (f"A bar of {e.shown('work_diameter')}, {e.shown('work_length')} long, held: {e['work_support']}. The steady push of the last cut, "
-            f"{shown(e, _force(e), _N)}, leaves it up to {shown(e, worst, _UM)} too thick at {shown(e, _worst(e), _MM)} from the chuck, the shape of a "
-            f"{_SHAPES[e['work_support']]}. The machine may leave {e.shown('allowed_error')}.")
+            f"{shown(e, _force(e), _N)}, leaves it up to {shown(e, float(error[place]), _UM)} thicker in one place than in another, most at "
+            f"{shown(e, float(x[place]), _MM)} from the {'headstock centre' if e['work_support'] == 'between centres' else 'chuck'}. "
+            f"The machine may leave {e.shown('allowed_error')}.")
 
 
 @picture("The work bent by the last cut, and the error along it", _words, height=4.8, panels=((0.01, 0.50, 0.98, 0.49), (0.13, 0.14, 0.83, 0.33)))
@@ -92,8 +102,8 @@ def _bar(e: Evaluation, axes: Axes) -> None:
 
 def _error(e: Evaluation, axes: Axes) -> None:
     length = middle(e, "work_length")
-    x = np.linspace(length / 200, length, 80)
-    error = inside(e, 2 * under_tool(e, x), _UM)
+    x = np.linspace(0, length, 81)
+    error = inside(e, too_thick(e, x), _UM)
     allowed = inside(e, middle(e, "allowed_error"), _UM)
     at = inside(e, x, _MM)
     axes.set_xlim(0, inside(e, length, _MM))

@@ -7,7 +7,7 @@ from ...units import Compliance, Count, Force, InputProblem, Length, Ratio
 from ..parts_of_chain import Decision, Figure, Limit, result
 from ..readings import Field, Readings, Sheet
 
-__all__ = ["DECISIONS", "FIGURES", "LIMITS", "RESULTS", "SHEETS", "WORKED_OUT", "fit_of"]
+__all__ = ["DECISIONS", "FIGURES", "INVENTED", "LIMITS", "RESULTS", "SHEETS", "WORKED_OUT", "fit_of"]
 
 CHAPTER = "08"
 WORKED_OUT, MEASURED = "worked out", "measured"
@@ -26,6 +26,13 @@ DECISIONS = [
     Decision("give_from", "where the give of the machine is taken from", "Is the give of the machine worked out from its links, or measured?", CHAPTER,
              options=(WORKED_OUT, MEASURED)),
 ]
+
+
+#: invented for this course, on a machine that nobody built: play at first, friction on the way down, and one slip of the hook
+INVENTED = SHEETS[0].read(
+    [{"force": f"{force} N", "dial": f"{dial} µm", "going": way, **({"remark": "the hook slipped"} if dial == 18 else {})}
+     for way, pairs in (("loading", ((0, 0), (20, 9), (40, 12.5), (60, 16.5), (80, 20), (100, 24))),
+                        ("unloading", ((80, 22.5), (60, 19), (40, 18), (20, 11.5), (0, 7.5)))) for force, dial in pairs])
 
 
 def fit_of(rows: Readings) -> GiveFit:
