@@ -17,11 +17,13 @@ from .chapters import (
     spindle,
     start_stop,
     threads,
+    workholding,
 )
 
 __all__ = ["CHAPTERS", "LATHE"]
 
-_ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, bed, rigidity, measured, chatter, slides, screws, threads, alignment)
+_ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, workholding, bed, rigidity,
+          measured, chatter, slides, screws, threads, alignment)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",

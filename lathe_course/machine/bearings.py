@@ -35,6 +35,7 @@ __all__ = [
     "combined_load",
     "front_thrust",
     "groove_thrust_factor",
+    "load_for_life",
     "roller_dynamic_rating",
     "roller_rating_factor",
     "roller_static_rating",
@@ -242,6 +243,23 @@ def bearing_life(
 ) -> Duration("hours", "L"):
     """Hours that nine bearings in ten run before their tracks begin to flake."""
     return 2 * np.pi * 1e6 / spindle_speed * (dynamic_rating / load) ** exponent
+
+
+@formula(
+    r"P = C \left(\frac{10^6}{n L}\right)^{1/q}",
+    source="iso_281, basic rating life",
+    limits="nine bearings in ten, clean and oiled; q is 3 for balls, 10/3 for rollers",
+    rises_with=("dynamic_rating",),
+    falls_with=("life", "spindle_speed"),
+)
+def load_for_life(
+    dynamic_rating: Force("N", "C", at_least=0, at_most=1e6),
+    exponent: Ratio("", "q", at_least=3, at_most=3.34),
+    life: Duration("hours", "L", above=0, at_most=1e6),
+    spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=1e5),
+) -> Force("N", "P"):
+    """Load that a bearing may carry and last the hours that are asked of it."""
+    return dynamic_rating * (2 * np.pi * 1e6 / (life * spindle_speed)) ** (1 / exponent)
 
 
 @formula(

@@ -1,8 +1,253 @@
-"""Chapter 06, second part: loads, life, heat and fits of what the spindle runs in."""
+"""Chapter 06, second part: loads, life, heat and play of what the spindle runs in."""
+import numpy as np
+
+from ...machine import alignment, bearings, heat
+from ...ranges import Range
+from ...tables import table
+from ...units import Angle, Count, Duration, Expansion, Force, Length, Ratio, Stress, TemperatureRise
+from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
+ARRANGEMENTS = ("back to back", "face to face")
+#: kinds by what rolls in them; a plain bearing has neither
+_BALLS, _ROLLERS, _PLAIN = ("deep groove", "angular contact pair"), ("taper roller",), ("plain bronze",)
 
-DECISIONS = []
-FIGURES = []
-RESULTS = []
-LIMITS = []
+
+def _of_kind(column, missing=0.0):
+    """Lookup of one column of the table of bearings, with a figure for kinds to which it says nothing."""
+    def lookup(bearing_kind):
+        found = table("bearings")[bearing_kind][column]
+        return missing if found is None else found
+    return lookup
+
+
+DECISIONS = [
+    Decision("bearing_arrangement", "arrangement of the bearings", "Which way round do slanted bearings stand?", CHAPTER, options=ARRANGEMENTS),
+    Decision("cold_end_play", "end play set cold", "How much end play is set while the headstock is cold? (a preload is below zero)", CHAPTER,
+             Length("µm"), -30, 60, 1),
+]
+
+FIGURES = [
+    Figure("element_ratio", "ball or roller diameter over the seat", Ratio(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("element")),
+    Figure("element_count", "number of balls or rollers", Count(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("count")),
+    Figure("roller_length_ratio", "length of a roller over its diameter", Ratio(), CHAPTER, "common_practice, table of bearings",
+           lookup=_of_kind("roller_length")),
+    Figure("contact_angle", "contact angle of the bearing", Angle(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("angle")),
+    Figure("life_exponent", "exponent of the bearing's life", Ratio(), CHAPTER, "iso_281, exponents of ball and roller bearings",
+           lookup=_of_kind("exponent", 3.0)),
+    Figure("own_dynamic_rating", "dynamic rating from the bearing's own sheet (zero where unknown)", Force(), CHAPTER, "definition", value=0.0),
+    Figure("own_static_rating", "static rating from the bearing's own sheet (zero where unknown)", Force(), CHAPTER, "definition", value=0.0),
+    Figure("preload_reference", "preload of a bearing on a 35 mm seat, warm", Force(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("preload")),
+    Figure("wished_life", "running hours the bearings should last", Duration("hours"), CHAPTER, "shigley, Table 11-4, intermittent use", value=Range(2000, 4000, 8000)),
+    Figure("pressure_limit", "pressure a plain bearing bears", Stress("N/mm²"), CHAPTER, value=Range(1.0, 2.0, 4.0)),
+    Figure("spindle_warmer", "how much warmer the spindle runs than its housing", TemperatureRise(), CHAPTER, "common_practice, table of bearings",
+           lookup=_of_kind("warmer")),
+    Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),
+    Figure("drift_share", "share of the headstock's growth that goes sideways", Ratio("%"), CHAPTER, value=Range(5, 20, 50)),
+    Figure("work_rise", "how warm the work is above the room when measured", TemperatureRise(), CHAPTER, value=Range(3, 10, 25)),
+    Figure("steel_expansion", "expansion of steel and iron", Expansion(), CHAPTER, "shigley, Table 3-3", lookup=lambda: table("materials")["mild steel"]["expansion"]),
+    Figure("work_expansion", "expansion of the work", Expansion(), CHAPTER, "shigley, Table 3-3", lookup=lambda work_material: table("materials")[work_material]["expansion"]),
+]
+#: seat for which the preload of the table is told
+_PRELOAD_OF = 0.035
+
+
+# --- rating ------------------------------------------------------------------------------------------
+@result(Length("mm"), "diameter of a ball or roller", CHAPTER, source="common_practice, table of bearings")
+def element_diameter(spindle_diameter, element_ratio):
+    """In proportion to the seat, as in light series; nothing in a plain bearing."""
+    return spindle_diameter * element_ratio
+
+
+@result(Force("N"), "dynamic rating worked out from balls or rollers", CHAPTER, source="iso_281, ball and roller bearings")
+def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
+    """Load for a million turns, from size and number of balls or rollers; a plain bearing has none."""
+    if bearing_kind in _BALLS:
+        factor = bearings.ball_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
+        return bearings.ball_dynamic_rating.si(factor, contact_angle, element_count, element_diameter)
+    if bearing_kind in _ROLLERS:
+        factor = bearings.roller_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
+        return bearings.roller_dynamic_rating.si(factor, contact_angle, element_count, element_diameter, element_diameter * roller_length_ratio)
+    return 0.0 * element_diameter
+
+
+@result(Force("N"), "static rating worked out from balls or rollers", CHAPTER, source="iso_76, ball and roller bearings")
+def reckoned_static(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
+    """Load that begins to dent the tracks, from size and number of balls or rollers; a plain bearing has none."""
+    if bearing_kind in _BALLS:
+        return bearings.ball_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count)
+    if bearing_kind in _ROLLERS:
+        return bearings.roller_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count, element_diameter * roller_length_ratio)
+    return 0.0 * element_diameter
+
+
+def _own_or(own, reckoned):
+    return np.where(own > 0, own, reckoned)[()]
+
+
+@result(Force("N"), "dynamic rating of a bearing", CHAPTER, source="iso_281, or the bearing's own sheet")
+def dynamic_rating(own_dynamic_rating, reckoned_dynamic):
+    """The figure from the bearing's own sheet where you put it in, else the one worked out."""
+    return _own_or(own_dynamic_rating, reckoned_dynamic)
+
+
+@result(Force("N"), "static rating of a bearing", CHAPTER, source="iso_76, or the bearing's own sheet")
+def static_rating(own_static_rating, reckoned_static):
+    """The figure from the bearing's own sheet where you put it in, else the one worked out."""
+    return _own_or(own_static_rating, reckoned_static)
+
+
+# --- load --------------------------------------------------------------------------------------------
+@result(Force("N"), "preload along the spindle", CHAPTER, source="common_practice, table of bearings, grown with the square of the size")
+def preload(preload_reference, spindle_diameter):
+    """What spring, nut or spacer squeezes the bearings with when warm."""
+    return preload_reference * (spindle_diameter / _PRELOAD_OF) ** 2
+
+
+@result(Force("N"), "thrust of the roughing cut", CHAPTER, source="common_practice, feed force over cutting force")
+def cut_thrust(cutting_force, feed_share):
+    """How hard the feed pushes the work towards the headstock."""
+    return cutting_force * feed_share
+
+
+def _factors(bearing_kind, contact_angle, thrust, static_rating):
+    """X, Y, X₀, Y₀ of a rolling bearing."""
+    if bearing_kind == "deep groove":
+        relative = bearings.ball_static_factor(_GROOVE_RATIO) * thrust / np.maximum(static_rating, 1.0)
+        return 0.56, bearings.groove_thrust_factor(relative), 0.6, 0.5
+    return bearings.thrust_factors("roller" if bearing_kind in _ROLLERS else "ball", contact_angle)
+
+
+#: ball diameter over mean diameter of light deep groove bearings, for the factor of the thrust alone
+_GROOVE_RATIO = 0.17
+
+
+def _loads(bearing_kind, thrust, front, rear, preload, contact_angle, static_rating):
+    """Equivalent loads for life, front and rear, and the static one in front, under a push along the spindle."""
+    if bearing_kind in _PLAIN:
+        return 0.0 * front, 0.0 * rear, front
+    x, y, x0, y0 = _factors(bearing_kind, contact_angle, preload + thrust, static_rating)
+    if bearing_kind == "deep groove":
+        on_front, on_rear = preload + thrust, preload
+    else:
+        on_front = bearings.front_thrust.si(front, rear, y, preload, thrust)
+        on_rear = np.maximum(preload, rear / (2 * y))
+    return (bearings.combined_load.si(front, on_front, x, y), bearings.combined_load.si(rear, on_rear, x, y),
+            bearings.combined_load.si(front, on_front, x0, y0))
+
+
+@result(Force("N"), "load that tires the harder worked bearing", CHAPTER, source=("iso_281, equivalent load", "shigley, pairs of tapered bearings"))
+def tiring_load(bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating):
+    """Cross load, thrust and preload as one figure, for the bearing that has it hardest; nothing tires a plain one."""
+    front, rear, _ = _loads(bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating)
+    return np.maximum(front, rear)
+
+
+@result(Force("N"), "load at rest on the front bearing", CHAPTER, source="iso_76, equivalent static load")
+def rest_load(bearing_kind, cut_thrust, drilling_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating):
+    """The same with the thrust of the largest drill, which pushes harder than any turning tool."""
+    thrust = np.maximum(cut_thrust, drilling_thrust)
+    return _loads(bearing_kind, thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating)[2]
+
+
+@result(Ratio(), "static safety asked of the bearings", CHAPTER, source="iso_76, quiet running")
+def safety_asked(bearing_kind):
+    """Twice for quiet running; a plain bearing has no such figure."""
+    return 0.0 if bearing_kind in _PLAIN else 2.0
+
+
+@result(Stress("N/mm²"), "pressure in the front bearing, if it is plain", CHAPTER, source="shigley, journal bearings")
+def journal_pressure(bearing_kind, front_bearing_load, spindle_diameter, bearing_width):
+    """Load over the shadow of the journal; nothing where balls or rollers carry."""
+    if bearing_kind in _PLAIN:
+        return bearings.bearing_pressure.si(front_bearing_load, spindle_diameter, bearing_width)
+    return 0.0 * front_bearing_load
+
+
+# --- warm -------------------------------------------------------------------------------------------
+@result(Length("µm"), "end play gained by running warm", CHAPTER, source="own_work, two cones grown against each other")
+def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_warmer, bearing_span, bearing_width, bearing_mean_diameter, contact_angle):
+    """Below zero the bearings tighten. A spring on deep groove bearings and the collars of plain ones leave the play as it is."""
+    if bearing_kind not in ("taper roller", "angular contact pair"):
+        return 0.0 * spindle_warmer
+    sense = 1.0 if bearing_arrangement == "back to back" else -1.0
+    apart = bearing_span if bearing_kind == "taper roller" else bearing_width / 2         # a pair stands side by side at the front
+    return bearings.warm_play_change.si(steel_expansion, spindle_warmer, sense, apart, bearing_mean_diameter, contact_angle)
+
+
+@result(Length("µm"), "end play when warm", CHAPTER, source="own_work, two cones grown against each other")
+def warm_end_play(bearing_kind, cold_end_play, play_gained):
+    """What is left of the end play at running temperature; below zero it is a squeeze. A spring leaves none."""
+    return 0.0 * play_gained if bearing_kind == "deep groove" else cold_end_play + play_gained
+
+
+@result(Length("µm"), "loose play when warm", CHAPTER)
+def loose_when_warm(warm_end_play):
+    """End play that is left, none where the bearings are squeezed."""
+    return np.maximum(warm_end_play, 0.0)
+
+
+@result(Length("µm"), "squeeze when warm", CHAPTER)
+def squeezed_when_warm(warm_end_play):
+    """How far the bearings are pressed together beyond touching, none where play is left."""
+    return np.maximum(-warm_end_play, 0.0)
+
+
+@result(Length("mm"), "length that grows towards the tool", CHAPTER)
+def growing_length(spindle_overhang, cut_reach):
+    """From the front bearing, which holds the spindle along its axis, to the cut."""
+    return spindle_overhang + cut_reach
+
+
+@result(TemperatureRise("K"), "how warm the spindle grows above the room", CHAPTER)
+def spindle_rise(housing_rise, spindle_warmer):
+    """Its housing's rise, and what it is warmer by."""
+    return housing_rise + spindle_warmer
+
+
+@result(Length("µm"), "error of a warm diameter", CHAPTER, source="own_work, cooling of the work, drift sideways and height added")
+def heat_error(cooling, axis_rise, drift_share, height_heat_error):
+    """What a diameter is out by if the tool was set cold and the work is measured warm; drift counts twice."""
+    return cooling + 2 * drift_share * axis_rise + height_heat_error
+
+
+RESULTS = [
+    element_diameter, reckoned_dynamic, reckoned_static, dynamic_rating, static_rating,
+    preload, cut_thrust, tiring_load, rest_load, safety_asked, journal_pressure,
+    node(bearings.bearing_life, CHAPTER, label="life of the harder worked bearing", load="tiring_load", exponent="life_exponent", spindle_speed="fastest_speed"),
+    node(bearings.load_for_life, CHAPTER, label="load a bearing may carry for the hours asked", exponent="life_exponent", life="wished_life",
+         spindle_speed="fastest_speed"),
+    node(bearings.static_safety, CHAPTER, label="static safety of the front bearing", static_load="rest_load"),
+    play_gained, warm_end_play, loose_when_warm, squeezed_when_warm, growing_length, spindle_rise,
+    node(heat.thermal_growth, CHAPTER, name="axis_rise", label="rise of the spindle axis as it warms", expansion="steel_expansion",
+         length="centre_height", temperature_rise="housing_rise"),
+    node(heat.thermal_growth, CHAPTER, name="nose_creep", label="growth of the spindle towards the tool", expansion="steel_expansion",
+         length="growing_length", temperature_rise="spindle_rise"),
+    node(heat.thermal_growth, CHAPTER, name="cooling", label="shrinking of the work as it cools", expansion="work_expansion", length="work_diameter",
+         temperature_rise="work_rise"),
+    node(alignment.height_error_on_diameter, CHAPTER, name="height_heat_error", label="error from the rise of the axis alone", diameter="work_diameter",
+         height_error="axis_rise"),
+    heat_error,
+]
+
+LIMITS = [
+    Limit("bearings_last", "bearings last", CHAPTER, "tiring_load", "at most", "load_for_life",
+          "Under the roughing cut the harder worked bearing carries {value}; to last the hours asked at top speed it may carry {limit}.", comfort=0.5,
+          unasked="A plain bearing has no rated life: oil, pressure and cleanness decide.", source="iso_281, basic rating life"),
+    Limit("bearings_bear_knocks", "bearings bear the largest load", CHAPTER, "static_safety", "at least", "safety_asked",
+          "The front bearing bears {value} times its largest load at rest; {limit} is asked for quiet running.", comfort=0.5,
+          unasked="A plain bearing has no static rating: its pressure is looked at instead.", source="iso_76, static safety"),
+    Limit("journal_bears", "the plain bearing bears the pressure", CHAPTER, "journal_pressure", "at most", "pressure_limit",
+          "The cut presses the journal with {value}; {limit} is borne with oil and low speed.", comfort=0.3,
+          unasked="Balls or rollers carry the spindle, not a plain bearing."),
+    Limit("not_loose_warm", "not loose when warm", CHAPTER, "loose_when_warm", "at most", 5.0,
+          "Warm, {value} of end play is left; beyond {limit} the spindle knocks along its axis.", comfort=0.2,
+          unasked="No end play is left when warm."),
+    Limit("not_tight_warm", "not seized when warm", CHAPTER, "squeezed_when_warm", "at most", 10.0,
+          "Warm, the bearings are squeezed by {value}; beyond {limit} they drag, grow warmer still and may seize.", comfort=0.3,
+          unasked="Nothing is squeezed when warm.",
+          caution="Set the bearings warm, run in with the guard shut, and stop when the housing is too hot for your hand."),
+    Limit("heat_leaves_size", "heat leaves the size alone", CHAPTER, "heat_error", "at most", "tolerance",
+          "Set cold and measured warm, a diameter may be out by {value}; you want to hold {limit}.", comfort=0.5,
+          source="common_practice, let the work cool and the machine warm up"),
+]

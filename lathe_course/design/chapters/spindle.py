@@ -1,13 +1,16 @@
 """Chapter 06: how thick, how long, on what."""
 import numpy as np
 
-from ...machine import spindle
+from ...machine import rotor, spindle
+from ...ranges import Range
 from ...tables import table
-from ...units import Length, Ratio, Speed, Stiffness, Stress
+from ...units import Angle, Density, Force, Length, Mass, Ratio, Speed, Stiffness, Stress
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 BEARINGS = tuple(table("bearings"))
+#: spindle for which the mass of the pulley is told
+_PULLEY_OF = 0.035
 
 DECISIONS = [
     Decision("spindle_diameter", "spindle diameter", "How thick is the spindle at and between the bearings?", CHAPTER, Length("mm", above=0), 16, 70, 1),
@@ -15,6 +18,8 @@ DECISIONS = [
     Decision("bearing_span", "bearing span", "How far apart are the bearings?", CHAPTER, Length("mm", above=0), 40, 350, 5),
     Decision("bearing_kind", "kind of bearing", "On what does the spindle run?", CHAPTER, options=BEARINGS),
     Decision("cut_reach", "from the nose to the cut", "How far beyond the nose is the cut, chuck and work together?", CHAPTER, Length("mm", at_least=0), 10, 200, 5),
+    Decision("pulley_overhang", "overhang of the spindle pulley", "How far behind the rear bearing is the middle of the spindle pulley? (below zero between the bearings)",
+             CHAPTER, Length("mm"), -150, 100, 5),
 ]
 
 FIGURES = [
@@ -30,19 +35,48 @@ FIGURES = [
            lookup=lambda bearing_kind: table("bearings")[bearing_kind]["mean_over_seat"]),
     Figure("speed_number_limit", "speed number the kind of bearing bears", Speed("mm/min"), CHAPTER, "common_practice, table of bearings",
            lookup=lambda bearing_kind: table("bearings")[bearing_kind]["speed_number"]),
+    Figure("slope_limit", "slope the kind of bearing bears", Angle("mrad"), CHAPTER, "common_practice, table of bearings; shigley, Table 7-2",
+           lookup=lambda bearing_kind: table("bearings")[bearing_kind]["slope"]),
+    Figure("bearing_width_ratio", "width of the bearing over its seat", Ratio(), CHAPTER,
+           lookup=lambda bearing_kind: table("bearings")[bearing_kind]["width_over_seat"]),
+    Figure("spindle_density", "density of steel", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["density"]),
+    Figure("pulley_mass_reference", "mass of the spindle pulley of a 35 mm spindle", Mass(), CHAPTER, value=Range(0.3, 0.6, 1.5)),
 ]
 
 
-@result(Speed("mm/min"), "speed number of the front bearing", CHAPTER, source="common_practice, speed number of a bearing")
-def speed_number(fastest_speed, spindle_diameter, bearing_mean_ratio):
-    """Revolutions a minute times mean diameter at the fastest speed: what a bearing's speed is judged by."""
-    return fastest_speed / (2 * np.pi) * spindle_diameter * bearing_mean_ratio
+@result(Length("mm"), "width of a bearing", CHAPTER, source="common_practice, table of bearings")
+def bearing_width(spindle_diameter, bearing_width_ratio):
+    """How much room one bearing (or one pair) takes along the spindle."""
+    return spindle_diameter * bearing_width_ratio
+
+
+@result(Length("mm"), "mean diameter of the front bearing", CHAPTER, source="common_practice, table of bearings")
+def bearing_mean_diameter(spindle_diameter, bearing_mean_ratio):
+    """Midway between bore and outside, where balls and rollers run."""
+    return spindle_diameter * bearing_mean_ratio
+
+
+@result(Force("N"), "load of the roughing cut across the spindle", CHAPTER)
+def cut_load(cutting_force, radial_share):
+    """Cutting force and the force along the radius together, at right angles."""
+    return cutting_force * np.sqrt(1 + radial_share**2)
+
+
+@result(Mass("kg"), "mass of the spindle pulley", CHAPTER, source="common_practice, shape alike at every size")
+def pulley_mass(pulley_mass_reference, spindle_diameter):
+    """Grown with the cube of the spindle's diameter."""
+    return pulley_mass_reference * (spindle_diameter / _PULLEY_OF) ** 3
+
+
+@result(Length("mm"), "tail behind the rear bearing", CHAPTER)
+def spindle_tail(pulley_overhang):
+    """What stands out behind with the pulley on it; none where the pulley runs between the bearings."""
+    return np.maximum(pulley_overhang, 0.0)
 
 
 _AT_CUT = {"overhang": "spindle_overhang", "span": "bearing_span", "reach": "cut_reach"}
 _SHAFT = {"diameter": "spindle_diameter", "bore": "spindle_bore", "elastic_modulus": "steel_modulus"}
-
-
+_BELT = {"belt_pull": "belt_pull", "pulley_overhang": "pulley_overhang"}
 _AT_NOSE = {"overhang": "spindle_overhang", "span": "bearing_span", "fixed": {"reach": 0.0}}
 
 RESULTS = [
@@ -66,8 +100,17 @@ RESULTS = [
          spindle_compliance="spindle_compliance"),
     node(spindle.best_span, CHAPTER, label="best bearing span", overhang="spindle_overhang", front_stiffness="front_stiffness_at_size",
          rear_stiffness="rear_stiffness_at_size", **_SHAFT),
-    node(spindle.front_bearing_load, CHAPTER, label="load on the front bearing", force="cutting_force", **_AT_CUT),
-    speed_number,
+    bearing_width, bearing_mean_diameter, cut_load, pulley_mass, spindle_tail,
+    node(spindle.front_bearing_load, CHAPTER, label="load on the front bearing", force="cut_load", **_AT_CUT, **_BELT),
+    node(spindle.rear_bearing_load, CHAPTER, label="load on the rear bearing", force="cut_load", **_AT_CUT, **_BELT),
+    node(spindle.bearing_slope, CHAPTER, label="slope of the spindle in the front bearing", force="cut_load", front_stiffness="front_stiffness_at_size",
+         rear_stiffness="rear_stiffness_at_size", shear_modulus="steel_shear_modulus", **_AT_CUT, **_SHAFT),
+    node(spindle.bearing_top_speed, CHAPTER, label="top speed the front bearing bears", speed_number="speed_number_limit",
+         mean_diameter="bearing_mean_diameter"),
+    node(rotor.critical_speed, CHAPTER, label="first critical speed of the spindle", overhang="spindle_overhang", span="bearing_span",
+         pulley_overhang="spindle_tail", shear_modulus="steel_shear_modulus", density="spindle_density", front_stiffness="front_stiffness_at_size",
+         rear_stiffness="rear_stiffness_at_size", **_SHAFT),
+    node(rotor.speed_below_whirl, CHAPTER, name="whirl_reserve", label="first critical speed over the top speed", spindle_speed="fastest_speed"),
 ]
 
 
@@ -101,7 +144,15 @@ LIMITS = [
     Limit("span_near_best", "span near the best", CHAPTER, "span_over_best", "at most", 1.6,
           "The span is a factor of {value} from the best; up to {limit} little is lost.", comfort=0.15,
           source="koenigsberger, spindles"),
-    Limit("bearings_fast_enough", "bearings bear the top speed", CHAPTER, "speed_number", "at most", "speed_number_limit",
-          "At top speed the front bearing runs at a speed number of {value}; its kind bears {limit}.", comfort=0.3,
+    Limit("bearings_have_room", "room for both bearings", CHAPTER, "bearing_span", "at least", "bearing_width",
+          "The middles of the bearings stand {value} apart and each is {limit} wide: below that they would overlap.", comfort=0.5),
+    Limit("bearings_stay_straight", "the bearings bear the slope", CHAPTER, "bearing_slope", "at most", "slope_limit",
+          "Under the roughing cut the spindle stands aslant in the front bearing by {value}; its kind bears {limit}.", comfort=0.5,
+          source="common_practice, table of bearings; shigley, Table 7-2"),
+    Limit("bearings_fast_enough", "bearings bear the top speed", CHAPTER, "fastest_speed", "at most", "bearing_top_speed",
+          "You want {value} at the top; a bearing of this kind and size bears {limit}.", comfort=0.3,
           caution="Run a new spindle in slowly, and stop if the housing grows too hot to hold your hand on."),
+    Limit("spindle_does_not_whirl", "far below the critical speed", CHAPTER, "whirl_reserve", "at least", 2.0,
+          "The first critical speed is {value} times the top speed; {limit} is the usual least.", comfort=0.5, source="shigley, critical speeds",
+          caution="A bent bar that sticks out behind whirls long before the spindle does. Support it, and start slowly."),
 ]

@@ -12,7 +12,8 @@ HAND = [
     ("motor_high", {"fastest_share": "150 %", "motor_low": "100 %", "kind_fastest_share": "1"}, 100),
     # 1400 / 4.667
     ("full_power_speed", {"motor_speed": "1400 rpm", "largest_reduction": "4.667"}, 299.98),
-    ("overrun_limit", {"fastest_speed": "2200 rpm"}, 2420),
+    ("overrun_limit", {"fastest_speed": "2200 rpm", "chuck_top_speed": "3000 rpm"}, 2420),
+    ("overrun_limit", {"fastest_speed": "2200 rpm", "chuck_top_speed": "1500 rpm"}, 1500),
     # 60 rpm is a fifth of 300; 40 rpm cannot be had; at 700 the motor would have to run at 233 per cent
     ("slow_share", {"slowest_speed": "60 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
     ("slow_share", {"slowest_speed": "40 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
@@ -32,4 +33,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"first_step_speed": "05", "belt_strand": "05", "belt_give": "05", "belt_pull": "05", "most_wrap": "05"}
+ONLY_SHOWN = {"first_step_speed": "05", "belt_strand": "05", "belt_give": "05"}

@@ -2,15 +2,33 @@
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    # 2200 a minute times 35 mm times 1.39
-    ("speed_number", {"fastest_speed": "2200 rpm", "spindle_diameter": "35 mm", "bearing_mean_ratio": "1.39"}, 107_030),
     ("taper_wall", {"spindle_diameter": "35 mm", "taper_diameter": "23.825 mm"}, 5.5875),
     ("taper_wall", {"spindle_diameter": "20 mm", "taper_diameter": "23.825 mm"}, 0),
     ("span_over_best", {"bearing_span": "110 mm", "best_span": "88 mm"}, 1.25),
     ("span_over_best", {"bearing_span": "88 mm", "best_span": "110 mm"}, 1.25),
     ("bore_ratio", {"spindle_bore": "19 mm", "spindle_diameter": "38 mm"}, 50),
+    ("bearing_width", {"spindle_diameter": "35 mm", "bearing_width_ratio": "0.51"}, 17.85),
+    ("bearing_mean_diameter", {"spindle_diameter": "35 mm", "bearing_mean_ratio": "1.39"}, 48.65),
+    # 200 000 mm/min over 48.65 mm
+    ("bearing_top_speed", {"speed_number_limit": "200000 mm/min", "bearing_mean_diameter": "48.65 mm"}, 4111),
+    # 300 x √(1 + 0.16)
+    ("cut_load", {"cutting_force": "300 N", "radial_share": "0.4"}, 323.1),
+    # the belt 25 mm behind the rear bearing adds 400 x 25 / 110 in front: 300 x (1 + 105/110) + 90.9
+    ("front_bearing_load", {"cut_load": "300 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
+                            "pulley_overhang": "25 mm"}, 677.3),
+    # 300 x 105/110 + 400 x 135/110
+    ("rear_bearing_load", {"cut_load": "300 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
+                           "pulley_overhang": "25 mm"}, 777.3),
+    # midway between the bearings each takes half of the belt
+    ("rear_bearing_load", {"cut_load": "0 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
+                           "pulley_overhang": "-55 mm"}, 200),
+    # (50/35)³ x 0.6
+    ("pulley_mass", {"pulley_mass_reference": "0.6 kg", "spindle_diameter": "50 mm"}, 1.749),
+    ("spindle_tail", {"pulley_overhang": "25 mm"}, 25),
+    ("spindle_tail", {"pulley_overhang": "-55 mm"}, 0),
+    ("whirl_reserve", {"critical_speed": "28000 rpm", "fastest_speed": "2000 rpm"}, 14),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"bore_share": "06", "spindle_give": "06", "front_bearing_load": "06"}
+ONLY_SHOWN = {"bore_share": "06", "spindle_give": "06"}
