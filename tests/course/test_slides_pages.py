@@ -67,3 +67,11 @@ def test_a_tool_above_the_centre_line_is_told():
     high = evaluate(demo().trying(top_height=0.03))
     assert "above it" in PICTURES["height_stack"].describe(high)
     assert high.findings["tool_not_above_centre"].status == "fails"
+
+
+def test_the_tailstock_is_drawn_with_the_thrusts_of_the_chain():
+    from lathe_course.course.pictures.tailstock import limits
+    e = evaluate(demo())
+    told = {words: value[1] for words, value in limits(e).items()}
+    assert told["the drill pushes"] == e["drilling_thrust"]
+    assert min(told["slides back at"], told["tips up at"]) == pytest.approx(e["holding_thrust"])

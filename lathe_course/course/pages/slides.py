@@ -75,4 +75,4 @@ def _thread(pitch: float, system: str) -> str:
     per_inch = units.si_factor("in") / pitch
     near = round(per_inch)
     inch = near > 0 and abs(per_inch - near) < 1e-6 * near
-    return f"{units.shown(pitch, _PITCH, system, 4)} pitch" + (f", {near} threads to the inch," if inch else "")
+    return f"{units.shown(pitch, _PITCH, system, 4)} pitch" + (f" ({near} threads to the inch)" if inch else "")

@@ -187,7 +187,7 @@ RESULTS = [
 
 LIMITS = [
     Limit("guide_long_enough", "guide long for its width", CHAPTER, "guide_ratio", "at least", 1.0,
-          "The saddle is guided over {value} widths of its guide; {limit} is the least, half as much again is good.", comfort=0.5,
+          "The saddle is guided over {value} times the width of its guide; {limit} is the least, 1.5 is good.", comfort=0.5,
           source="slocum, length of a carriage"),
     Limit("saddle_stands_firm", "saddle long for the centre height", CHAPTER, "guide_over_height", "at least", 1.0,
           "The saddle is {value} centre heights long; {limit} is the least, 1.4 is usual.", comfort=0.4),
