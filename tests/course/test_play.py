@@ -90,7 +90,7 @@ def test_back_to_my_design(tmp_path, monkeypatch, system):
     path.write_text(path.read_text().replace('system = "mm"', f'system = "{system}"'))
     monkeypatch.chdir(path.parent)
     chapter = open_chapter("04")
-    chapter.play("power_over_speed", "motor_power", "depth_of_cut", "centre_height", draws=True, show=["motor_power_needed", "low_speed_torque"])
+    chapter.play("torque_over_speed", "motor_power", "depth_of_cut", "centre_height", draws=True, show=["motor_power_needed", "low_speed_torque"])
     play = chapter.last_play
     at_rest = seen(play)
     for control in play.controls.values():

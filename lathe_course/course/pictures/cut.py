@@ -1,4 +1,4 @@
-"""Chapter 04: what the cut asks of motor and spindle, and where its force comes from."""
+"""Chapter 04: where the force of the cut comes from, and what else pushes."""
 from __future__ import annotations
 
 import numpy as np
@@ -6,103 +6,14 @@ from matplotlib.axes import Axes
 
 from ... import units
 from ...design.evaluation import Evaluation
-from ...units import Area, Force, Length, Power, RotationalSpeed, Torque
-from ..style import HATCH, INK, LINES, MUTED, PALETTE, filled, pale
-from .axes import Places, bare, inside, label, likely, log_axis, middle, shown, text_box, whiskers
+from ...tables import table
+from ...units import Area, Force, Length
+from ..style import INK, MUTED, PALETTE, filled
+from .axes import bare, inside, label, likely, middle, shown, whiskers
 from .drawing import dimension, shape, to_scale
-from .register import NothingToDraw, picture
+from .register import picture
 
-_MM, _RPM, _W, _NM, _N, _AREA = Length("mm"), RotationalSpeed(), Power(), Torque(), Force(), Area()
-
-
-# --- power over speed ---------------------------------------------------------------------------------
-def _diameters(e: Evaluation) -> list[tuple[float, str]]:
-    """Diameters of the hardest material worth a line, m, with words: the slimmest precise work, and what stands for the job that asks for most torque."""
-    slim, most = middle(e, "work_diameter"), middle(e, "torque_diameter")
-    if most <= 0:
-        return [(slim, shown(e, slim, _MM))]
-    words = f"{shown(e, most, _MM)}: most torque"
-    return [(most, words)] if abs(slim / most - 1) < 0.15 else sorted([(slim, shown(e, slim, _MM)), (most, words)])
-
-
-def available(e: Evaluation, speed: np.ndarray) -> np.ndarray:
-    """Power at the spindle, W: all of it from the slowest speed at full power upward, in proportion below."""
-    return middle(e, "spindle_power") * np.minimum(speed / middle(e, "full_power_speed"), 1.0)
-
-
-def _range(e: Evaluation) -> tuple[float, float]:
-    slowest, fastest = middle(e, "slowest_speed"), middle(e, "fastest_speed")
-    if not 0 < slowest < fastest:
-        raise NothingToDraw(f"The slowest speed, {e.shown('slowest_speed')}, must be less than the fastest, {e.shown('fastest_speed')}.")
-    return slowest, fastest
-
-
-def _torque_limit(e: Evaluation) -> float:
-    """Largest diameter the roughing cut turns at the slowest speed without stalling, m."""
-    slowest, _ = _range(e)
-    return float(2 * available(e, np.array([slowest]))[0] / slowest / middle(e, "cutting_force"))
-
-
-def _power_words(e: Evaluation) -> str:
-    force, speed = middle(e, "cutting_force"), middle(e, "cutting_speed")
-    limit = _torque_limit(e)
-    most = middle(e, "torque_diameter")
-    tail = (f"the job that asks for most counts as {shown(e, most, _MM)} of {e['work_material']} and {'stalls it' if most > limit else 'does not stall it'}"
-            if most > 0 else "no metal is on the list")
-    return (f"Power and torque over spindle speed. The spindle gives {e.shown('spindle_power')} from {e.shown('full_power_speed')} upward and less in proportion "
-            f"below. The roughing cut, {shown(e, force, _N)}, asks for {shown(e, force * speed, _W)} at {e.shown('cutting_speed')} on any diameter. "
-            f"At the slowest speed the torque turns up to {shown(e, limit, _MM)}; {tail}.")
-
-
-@picture("Where the cut would stall the spindle", _power_words, height=5.2,
-         panels=((0.115, 0.43, 0.72, 0.545), (0.115, 0.13, 0.72, 0.235)))
-def power_over_speed(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
-    """Power available and needed, and below it the torque."""
-    slowest, fastest = _range(e)
-    force, surface = middle(e, "cutting_force"), middle(e, "cutting_speed")
-    speeds = np.unique(np.append(np.geomspace(slowest, fastest, 40), np.clip(middle(e, "full_power_speed"), slowest, fastest)))
-    given = available(e, speeds)
-    diameters = _diameters(e)
-    torques = [force * d / 2 for d, _ in diameters]
-    low, high = inside(e, slowest, _RPM), inside(e, fastest, _RPM)
-    power, turn = axes
-    for one in axes:
-        log_axis(one, "x", low, high)
-    top = inside(e, 3.0 * max(given.max(), force * surface, *(torque * slowest for torque in torques)), _W)
-    log_axis(power, "y", inside(e, min(given.min(), *(torque * slowest for torque in torques)) / 1.6, _W), top)
-    rpm, watt = inside(e, speeds, _RPM), inside(e, given, _W)
-    power.fill_between(rpm, watt, top, facecolor="#f6f1ee", edgecolor=pale(PALETTE["red"], 0.4), hatch=HATCH["no"], lw=0, zorder=0)
-    power.plot(rpm, watt, color=INK, lw=3)
-    white = {"facecolor": "white", "edgecolor": "none", "pad": 1.2}
-    power.text(0.015, 0.97, "stalls: the cut asks for more than there is", transform=power.transAxes, ha="left", va="top", bbox=white)
-    torque_top = 1.2 * inside(e, max(*torques, (given / speeds).max()), _NM)
-    turn.set_ylim(0, torque_top)
-    turn.plot(rpm, inside(e, given / speeds, _NM), color=INK, lw=3)
-    turn.fill_between(rpm, inside(e, given / speeds, _NM), torque_top, facecolor="#f6f1ee", edgecolor=pale(PALETTE["red"], 0.4), hatch=HATCH["no"], lw=0, zorder=0)
-    for one, end in ((power, watt[-1]), (turn, inside(e, given[-1] / speeds[-1], _NM))):
-        one.annotate("available", (high, end), xytext=(7, 0), textcoords="offset points", ha="left", va="center", annotation_clip=False, weight="bold")
-    places = [Places(one, [text_box(power.bbox.x0 + 8, power.bbox.y1 - 15, "stalls: the cut asks for more than there is")] if one is power else []) for one in axes]
-    ends = np.array([np.clip(2 * surface / diameter, slowest, fastest) for diameter, _ in diameters])
-    for index, values in enumerate((inside(e, ends * torques, _W), inside(e, np.array(torques), _NM))):
-        places[index].keep_off(inside(e, ends, _RPM), values, 7)
-        places[index].keep_off(rpm, inside(e, given / speeds, _NM) if index else watt, 3)
-        for last, torque in zip(ends, torques):
-            along = np.geomspace(slowest, last, 15)
-            places[index].keep_off(inside(e, along, _RPM), inside(e, 0 * along + torque, _NM) if index else inside(e, along * torque, _W), 3)
-    for (colour, style), (_, words), torque, last in zip(LINES, diameters, torques, ends):
-        needed = np.array([slowest, last])
-        ends_at = inside(e, last, _RPM), inside(e, last * torque, _W), inside(e, torque, _NM)
-        power.plot(inside(e, needed, _RPM), inside(e, needed * torque, _W), color=colour, ls=style)
-        power.plot([ends_at[0]], [ends_at[1]], "o", color=colour, markeredgecolor="white", zorder=5, clip_on=False)
-        turn.plot([low, ends_at[0]], [ends_at[2]] * 2, color=colour, ls=style)
-        turn.plot([ends_at[0]], [ends_at[2]], "o", color=colour, markeredgecolor="white", zorder=5, clip_on=False)
-        for place, y in zip(places, ends_at[1:]):
-            place.put(ends_at[0], y, words, bbox=white, zorder=6)
-    power.tick_params(labelbottom=False)
-    power.set_ylabel(label("power", _W, e))
-    turn.set_ylabel(label("torque", _NM, e))
-    turn.set_xlabel(label("spindle speed", _RPM, e))
-    turn.locator_params(axis="y", nbins=3)
+_MM, _N, _AREA = Length("mm"), Force(), Area()
 
 
 # --- force ----------------------------------------------------------------------------------------------
@@ -185,3 +96,39 @@ def _arrows(e: Evaluation, sure: Evaluation, axes: Axes) -> None:
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel(label("force", _N, e) + ("; thin line: four fifths of the draws" if e.draws else ""), labelpad=1)
     axes.locator_params(axis="x", nbins=7)
+
+
+# --- tools, and the drill ---------------------------------------------------------------------------------
+def tool_forces(e: Evaluation) -> list[tuple[str, float, float, float]]:
+    """The roughing cut with each tool of the table, and the thrust of the largest drill: words, low, likely and high force, N."""
+    sure = likely(e)
+    printed = sure["cutting_force"] / sure["cut_condition"]
+    rows = [(", ".join(name.split(", ")[:2]), *(printed * end for end in row["factor"])) for name, row in table("tool_conditions").items()]
+    low, _, high = whiskers(e, "drilling_thrust")
+    return [*rows, (f"thrust of a {sure.shown('largest_drill')} drill", low, sure["drilling_thrust"], high)]
+
+
+def _tools_words(e: Evaluation) -> str:
+    each = "; ".join(f"{name} {shown(e, mid, _N, 2)}" for name, _, mid, _ in tool_forces(e))
+    return f"The roughing cut in {e['work_material']} with different tools, and the thrust of the largest drill beside it: {each}."
+
+
+@picture("What the tool makes of the same cut", _tools_words, height=4.4, panels=((0.40, 0.16, 0.56, 0.82),))
+def force_by_tool(e: Evaluation, axes: Axes) -> None:
+    """A bar for each tool with its range, the drill at the foot."""
+    rows = tool_forces(e)
+    sure = likely(e)
+    axes.set_ylim(len(rows) - 0.4, -0.6)
+    top = 1.28 * max(high for *_, high in rows)
+    axes.set_xlim(0, inside(e, top, _N))
+    for y, (name, low, mid, high) in enumerate(rows):
+        mine = name.startswith(sure["tool_material"])
+        paint = filled(PALETTE["red"], "xx") if y == len(rows) - 1 else filled(PALETTE["blue"], "//") if mine else filled(MUTED)
+        axes.barh(y, inside(e, mid, _N), height=0.56, **paint)
+        if high > low:
+            axes.plot([inside(e, low, _N), inside(e, high, _N)], [y, y], "|-", color=INK, lw=1.5, ms=9)
+        axes.annotate(shown(e, mid, _N, 2), (inside(e, max(mid, high), _N), y), xytext=(7, 0), textcoords="offset points", ha="left", va="center", weight="bold" if mine else "normal")
+    axes.set_yticks(range(len(rows)), [name + (" (yours)" if name.startswith(sure["tool_material"]) else "") for name, *_ in rows])
+    axes.tick_params(axis="y", length=0)
+    axes.set_xlabel(label("force", _N, e) + "; thin line: how sure", labelpad=1)
+    axes.locator_params(axis="x", nbins=6)

@@ -124,9 +124,9 @@ def drive_fastest(drive_settings):
 
 
 @result(RotationalSpeed("rpm"), "speed the drive should not exceed", CHAPTER)
-def overrun_limit(fastest_speed):
-    """A tenth above the fastest speed you decided on: chuck and bearings are chosen for that."""
-    return 1.1 * fastest_speed
+def overrun_limit(fastest_speed, chuck_top_speed):
+    """A tenth above the fastest speed you decided on, for bearings are chosen for that; never more than the chuck is stamped for."""
+    return np.minimum(1.1 * fastest_speed, chuck_top_speed)
 
 
 @result(Ratio(), "widest gap between two speeds", CHAPTER)
@@ -289,7 +289,7 @@ LIMITS = [
     Limit("drive_fast_enough", "the drive turns fast enough", CHAPTER, "drive_fastest", "at least", "fastest_speed",
           "The drive goes up to {value}; you decided on {limit}.", comfort=0.0),
     Limit("drive_within_bounds", "the drive does not overrun", CHAPTER, "drive_fastest", "at most", "overrun_limit",
-          "The drive can reach {value}; chuck and bearings are chosen for no more than {limit}.", comfort=0.0,
+          "The drive can reach {value}; chuck and bearings are good for no more than {limit}.", comfort=0.0,
           caution="Know the lowest rated item that turns: chuck, faceplate, wood. Set that as the highest frequency in the inverter, or leave off the belt step."),
     Limit("gaps_small_enough", "gaps between the speeds small enough", CHAPTER, "widest_gap", "at most", 2.0,
           "Between two speeds lies a factor of {value}; at {limit} half of the cutting speed is lost in the gap.", comfort=0.25),

@@ -14,11 +14,6 @@ def _of_drive(column):
     return lambda drive_kind: table("drives")[drive_kind][column]
 
 
-def _of_size(*shares):
-    """A size that goes with the centre height."""
-    return lambda centre_height: Range(*(share * centre_height for share in shares))
-
-
 DECISIONS = []
 
 FIGURES = [
@@ -30,8 +25,6 @@ FIGURES = [
     Figure("rotor_inertia", "inertia of the motor's rotor", Inertia(), CHAPTER,
            lookup=lambda motor_power: Range(*(share * motor_power / 1000 for share in (1.5e-3, 2.2e-3, 3.2e-3)))),
     Figure("pulley_width", "width of a pulley", Length("mm"), CHAPTER, value=Range(12, 18, 25)),
-    Figure("spun_diameter", "diameter of the chuck that is spun up", Length("mm"), CHAPTER, "common_practice, table of sizes", lookup=_of_size(1.05, 1.2, 1.35)),
-    Figure("spun_length", "length of the chuck that is spun up", Length("mm"), CHAPTER, lookup=_of_size(0.5, 0.65, 0.8)),
     Figure("chuck_density", "density of the chuck", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["density"]),
     Figure("longest_run_up", "longest time to start", Duration("s"), CHAPTER, value=5.0),
     Figure("longest_stop", "longest time to stop", Duration("s"), CHAPTER, value=10.0),
@@ -85,7 +78,7 @@ def breaker_current(supply_limit, breaker_ratio):
 
 RESULTS = [
     top_reduction, top_full_power,
-    node(motors.disc_inertia, CHAPTER, name="chuck_inertia", label="inertia of the chuck", diameter="spun_diameter", bore="spindle_bore", length="spun_length",
+    node(motors.disc_inertia, CHAPTER, name="chuck_inertia", label="inertia of the chuck", diameter="chuck_diameter", bore="spindle_bore", length="chuck_length",
          density="chuck_density"),
     node(motors.referred_inertia, CHAPTER, name="rotor_at_spindle", label="inertia of the rotor as the spindle feels it", inertia="rotor_inertia",
          ratio="top_reduction"),

@@ -1,0 +1,45 @@
+"""Page of chapter 04: for which tool the printed constants hold, and what yours does to them."""
+from __future__ import annotations
+
+from ... import units
+from ...design.evaluation import Evaluation
+from ...machine.forces import speed_factor
+from ...ranges import Range
+from ...sources import citations, cite, source_of
+from ...tables import table
+from ...units import Force, Speed
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["tool_conditions"]
+
+_N, _SPEED = Force(), Speed()
+_HEAD = ("tool and speed", "times the printed figure", "your roughing cut", "")
+
+
+def _sources() -> tuple[str, ...]:
+    """The books behind the table, without the places in them."""
+    return tuple(dict.fromkeys(source_of(one).key for row in table("tool_conditions").values() for one in citations(row["source"])))
+
+
+@page
+def tool_conditions(evaluation: Evaluation) -> Page:
+    """The roughing cut of the design as each tool would feel it, from the printed constants on."""
+    e = evaluation.central
+    printed = e["cutting_force"] / e["cut_condition"]
+    mine = f"{e['tool_material']}, sharp"
+    rows = []
+    for name, row in table("tool_conditions").items():
+        factor: Range = row["factor"]
+        low, high = (units.number(units.in_unit(printed * end, _N, e.design.system), 2) for end in (factor.low, factor.high))
+        rows.append((name, f"{units.number(factor.low)} to {units.number(factor.high)}", f"{low} to {high} {units.unit_text(_N, e.design.system)}",
+                     "yours" if name.startswith(mine) else ""))
+    said = [f"Counted with {units.number(e['cut_condition'], 3)}: between sharp and worn with {e['tool_material']}.",
+            f"Your cutting speed in {e['work_material']} is {e.shown('cutting_speed')}, not the {units.shown(100 / 60, _SPEED, e.design.system)} of the printed constants; "
+            f"for steel the rule of one book makes that {units.number(speed_factor.si(e['cutting_speed'], 100 / 60), 3)} times the force. "
+            "It is part of the factor above and not to be put on top."]
+    thin = e["chip_thickness"] / 1e-3
+    if thin < 0.05:
+        said.append(f"Your chip is {e.shown('chip_thickness')} thick, thinner than the 0.05 mm to which the constants were measured: the true force is higher than this.")
+    said.append(f"Source: {cite(_sources())}.")
+    return Page(table_html(rows, _HEAD) + "".join(f"<p>{escape(line)}</p>" for line in said), "\n".join([table_text(rows, _HEAD), *said]))
