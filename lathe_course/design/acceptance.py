@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from .. import units
 from ..machine import alignment
 from ..tables import table
 from ..units import Kind, Length, Slope
@@ -40,6 +41,10 @@ class Test:
     set_up: str
     failing: str
     source: str
+
+    def set_up_in(self, system: str) -> str:
+        """How it is set up, in the learner's units."""
+        return self.set_up.format(over=units.shown(self.over, Length(), system) if self.over else "")
 
     @property
     def kind(self) -> Kind:

@@ -35,7 +35,7 @@ _HALVINGS = 60
     falls_with=("clearance",),
 )
 def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Torque("N·m", "M"):
-    """Drag of a plain bearing full of oil, from shearing the film; ``clearance`` on the radius."""
+    """Drag of a plain bearing full of oil, from shearing the film; the clearance is that on the radius."""
     return np.pi * viscosity * speed * diameter**3 * length / (4 * clearance)
 
 

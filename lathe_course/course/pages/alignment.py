@@ -1,0 +1,214 @@
+"""Chapter 17: the tests in their order, the sheet filled in, one correction worked out, marks on the work, and the run-in."""
+from __future__ import annotations
+
+import html
+import os
+from pathlib import Path
+
+import ipywidgets as widgets
+import numpy as np
+
+from ... import units
+from ...design.acceptance import TESTS, allowed, in_order
+from ...design.corrections import Correction, correction
+from ...design.evaluation import Evaluation
+from ...design.tested import WHEN, Tested, TestSheet, asked_for, judged
+from ...machine import alignment
+from ...nearest import nearest_or_stop
+from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
+from ...working import Working
+from ..panels import Page, Panel, escape, framed, table_html, table_text
+from ..session import Session
+from ..wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
+from .register import page, panel
+
+__all__ = ["chatter_marks", "correction_worked", "run_in", "test_sheet", "tests_in_order", "wall_charts"]
+
+_MM, _RPM, _MIN, _K = Length("mm"), RotationalSpeed("rpm"), Duration("min"), TemperatureRise("K")
+
+
+def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
+    test = TESTS[name]
+    may = allowed(test, e.central.values_si, over)
+    over = over or test.over
+    length = f" in {units.shown(over, _MM, e.design.system)}" if over and test.reading != "level ends" else ""
+    return f"{units.shown(may.limit, test.kind, e.design.system)}{length}{' (own work)' if may.from_work else ''}"
+
+
+# --- the order --------------------------------------------------------------------------------------------
+@page
+def tests_in_order(evaluation: Evaluation) -> Page:
+    """Every test in the order in which it can be made, how it is read, and how far it may be out."""
+    rows = []
+    for name in in_order():
+        test = TESTS[name]
+        rows.append((str(test.number), name, test.set_up_in(evaluation.design.system), asked_for(test), _limit(evaluation, name), ", ".join(test.leans_on) or "–"))
+    head = ("", "test", "set-up", "what to write", "allowed", "leans on")
+    said = (f"Limits of class {evaluation['acceptance_class']}; “own work” where your tolerance of {evaluation.shown('tolerance')} "
+            f"on {evaluation.shown('work_length')} asks for more. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard.")
+    plain = [said, *(f"{number:>2} {name} ({limit}): write {what}" for number, name, _, what, limit, _ in rows)]
+    return Page(f"<p>{escape(said)}</p>{table_html(rows, head)}", "\n".join(plain))
+
+
+# --- the sheet ----------------------------------------------------------------------------------------------
+@page
+def test_sheet(evaluation: Evaluation) -> Page:
+    """The readings judged: before, after, and what to do about each test that is out, in the order of doing it."""
+    sheet = judged(evaluation)
+    if not sheet.tested and not sheet.problems:
+        said = "There are no readings yet: fill in the rows above, and keep them."
+        return Page(f"<p>{said}</p>", said)
+    rows = [row for name in in_order() if (row := _row(evaluation, sheet, name))]
+    head = ("test", "before", "after", "allowed", "as it stands")
+    made = [(name, found) for name in in_order() if (found := sheet.last(name))]
+    to_do = [f"{name}: {said}" for name, found in made if (said := _asked(found, sheet, evaluation))]
+    done = [f"{name}: {said}" for name, found in made if found.status != "fails" and (first := sheet.tested.get((name, "before"))) and first is not found
+            and (said := _asked(first, _alone(sheet, first), evaluation))]
+    odd = [f"{name}: {note}" for name, _ in made for when in WHEN if (name, when) in sheet.tested for note in sheet.tested[name, when].notes]
+    markup = [table_html(rows, head, numeric=(1, 2))] if rows else []
+    plain = [table_text(rows, head)] if rows else []
+    for heading, lines in (("What to do, in this order", to_do), ("What the first readings asked for, and has been mended", done), ("Not read", list(sheet.problems)),
+                           ("Mind", [*odd, *_closing(sheet)])):
+        if lines:
+            tag = "ol" if heading.startswith("What") else "ul"
+            markup.append(f"<p><b>{heading}</b></p><{tag}>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</{tag}>")
+            plain += [f"{heading}:", *(f"- {line}" for line in lines)]
+    return Page("".join(markup), "\n".join(plain))
+
+
+def _row(e: Evaluation, sheet: TestSheet, name: str) -> tuple[str, ...] | None:
+    last = sheet.last(name)
+    if last is None:
+        return None
+    shown = [units.shown(found.value, found.test.kind, e.design.system) if (found := sheet.tested.get((name, when))) else "–" for when in ("before", "after")]
+    return name, *shown, _limit(e, name, last.over), f"{last.mark} {last.status}"
+
+
+def _asked(found: Tested, sheet: TestSheet, e: Evaluation) -> str:
+    """The likely cause of a test that is out, and what mends it."""
+    made = correction(found, sheet, e)
+    return f"{found.test.failing}. {made.says}" if made else ""
+
+
+def _alone(sheet: TestSheet, found: Tested) -> TestSheet:
+    """The sheet with nothing of later readings, as it stood when ``found`` was read."""
+    return TestSheet({key: one for key, one in sheet.tested.items() if key[1] == found.when})
+
+
+def _closing(sheet: TestSheet) -> list[str]:
+    lines = []
+    if once := sheet.once_only:
+        were = "One test was" if len(once) == 1 else f"{len(once)} tests were"
+        lines.append(f"{were} made in one go only. Three goes tell how far a reading can be trusted.")
+    missing = [name for name in in_order() if name not in {made for made, _ in sheet.tested}]
+    if missing:
+        lines.append(f"Not made yet: {', '.join(missing)}.")
+    return lines
+
+
+# --- one correction ---------------------------------------------------------------------------------------------
+@page
+def correction_worked(evaluation: Evaluation, test: str) -> Page:
+    """How one correction was worked out, from the first readings of that test that are out."""
+    if test not in TESTS:
+        raise InputProblem([("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")])
+    sheet = judged(evaluation)
+    made = [sheet.tested[test, when] for when in ("before", "after") if (test, when) in sheet.tested]
+    out = [found for found in made if found.status == "fails"]
+    if not out:
+        said = f"“{test}” was not read yet." if not made else f"“{test}” is not out, so there is nothing to correct."
+        return Page(f"<p>{escape(said)}</p>", said)
+    found = out[0]
+    # what it leans on is told by the sheet, not here
+    alone = TestSheet({(test, found.when): found})
+    return _worked(correction(found, alone, evaluation), evaluation.design.system)
+
+
+def _worked(done: Correction, system: str) -> Page:
+    shown = done.working(system)
+    if shown is None:
+        return Page(f"<p>{escape(done.says)}</p>", done.says)
+    return _workings(done.says, [shown])
+
+
+def _workings(says: str, workings: list[Working]) -> Page:
+    """A sentence and the blackboard lines behind it, as text: a page that lives has no formula typesetting."""
+    markup = f"<p>{escape(says)}</p>" + "".join(f"<pre>{escape(one)}</pre>" for one in workings)
+    return Page(markup, "\n".join([says, *map(str, workings)]))
+
+
+# --- marks on the work --------------------------------------------------------------------------------------------
+@page
+def chatter_marks(evaluation: Evaluation, diameter: str, pitch: str, speed: str) -> Page:
+    """What even marks on turned work come from: their frequency, and how many stand round the work."""
+    across, apart, turning = (units.read(text, kind, name) for text, kind, name in ((diameter, Length("mm", above=0), "diameter"), (pitch, Length("mm", above=0), "pitch"),
+                                                                                       (speed, RotationalSpeed("rpm", above=0), "speed")))
+    system, surface = evaluation.design.system, turning * across / 2
+    count = float(alignment.marks_in_a_turn.si(across, apart))
+    whole = abs(count - round(count)) < 0.1 and count < 200
+    says = (f"{units.number(count)} marks in a turn: near enough a whole number. Change the speed by a tenth and count again. If the number stays, something "
+            "geared or belted to the spindle makes them; if it changes, it is a part that rings." if whole else
+            f"{units.number(count)} marks in a turn, no whole number: a part that rings by itself, or the motor. Look for what has this frequency.")
+    shown = [Working.of(made, fed, system) for made, fed in (
+        (alignment.mark_frequency, {"surface_speed": surface, "mark_pitch": apart}), (alignment.marks_in_a_turn, {"diameter": across, "mark_pitch": apart}))]
+    return _workings(says, shown)
+
+
+# --- run-in --------------------------------------------------------------------------------------------------------
+#: share of the top speed and minutes at each, and what the housing may rise; common practice
+_STEPS, _EACH, _MOST = (0.25, 0.5, 0.75, 1.0), 1800.0, 30.0
+
+
+@page
+def run_in(evaluation: Evaluation) -> Page:
+    """Run-in of a new spindle: four speeds, half an hour each, and what the readings foretell."""
+    system, top = evaluation.design.system, float(evaluation.central["fastest_speed"])
+    plan = [(str(number), units.shown(share * top, _RPM, system), units.shown(_EACH, _MIN, system)) for number, share in enumerate(_STEPS, 1)]
+    head = ("step", "speed", "for")
+    said = (f"Guard shut, chuck off or empty of its key, and the stop in reach. The housing may rise by {units.shown(_MOST, _K, system)} above the room and must level out; "
+            "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Common practice, no source.")
+    read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
+    markup = table_html(plan, head, numeric=(0, 1, 2)) + f"<p>{escape(said)}</p>" + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
+    return Page(markup, "\n".join([table_text(plan, head), said, *(f"- {one}" for one in read)]))
+
+
+def _speeds(e: Evaluation) -> list[float]:
+    return list(dict.fromkeys(row["speed"] for row in e["run_in_readings"]))
+
+
+def _warming(e: Evaluation, speed: float) -> list[str]:
+    """What the readings at one speed say."""
+    system = e.design.system
+    at = units.shown(speed, _RPM, system)
+    rows = sorted((row["time"], row["rise"]) for row in e["run_in_readings"] if row["speed"] == speed)
+    if len(rows) < 3:
+        return [f"At {at}: {len(rows)} reading{'s' if len(rows) > 1 else ''}; three, evenly apart, foretell where it levels out."]
+    times, rises = np.array(rows[-3:]).T
+    if not np.isclose(times[1] - times[0], times[2] - times[1], rtol=0.1):
+        return [f"At {at}: the last three readings are not evenly apart in time; read every ten minutes."]
+    level = float(alignment.levelled_rise.si(*rises))
+    if not np.isfinite(level):
+        if rises[2] <= rises[1]:
+            return [f"At {at}: level at {units.shown(rises[2], _K, system)}. {_hot(rises[2])}"]
+        return [f"At {at}: {units.shown(rises[2], _K, system)} and rising as fast as before. Stop; ease the preload."]
+    return [f"At {at}: on its way to {units.shown(level, _K, system, 2)} above the room. {_hot(level)}"]
+
+
+def _hot(rise: float) -> str:
+    return "That is within bounds." if rise <= _MOST else "That is too warm: stop before it gets there, and ease the preload or thin the grease."
+
+
+# --- charts for the wall -----------------------------------------------------------------------------------------------
+@panel
+def wall_charts(session: Session, paper: str = "A4") -> Panel:
+    """Write the charts for the wall beside the design file, and say where they lie; without a working folder nothing is written."""
+    if paper not in PAPERS:
+        raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
+    if session.path is None:
+        said = (f"There is no working folder here, so no charts were written. In a working folder this cell writes {WALL_CHARTS} beside your design file: "
+                "speeds and feeds, first cuts, and the test sheet to fill in by hand.")
+        return Panel(widgets.HTML(framed(f"<p>{escape(said)}</p>")), said)
+    written = write_wall_charts(session.design, session.path.with_name(WALL_CHARTS), paper)
+    said = f"The charts are written for {paper}: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
+    link = html.escape(Path(os.path.relpath(written)).as_posix())
+    return Panel(widgets.HTML(framed(f'<p>{escape(said)}</p><p><a href="{link}">Open the charts</a>, and print them on {paper}.</p>')), said)

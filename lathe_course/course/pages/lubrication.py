@@ -1,0 +1,73 @@
+"""Chapter 17: oil and grease for the machine as it is designed."""
+from __future__ import annotations
+
+from ... import units
+from ...design.evaluation import Evaluation
+from ...machine import lubrication as oil
+from ...tables import table
+from ...units import LabourTime, Length
+from ...working import Working
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["lubrication"]
+
+#: a plain bearing as they are fitted in small headstocks: radial play over the diameter, and a thin oil when warm; common practice
+_PLAY, _WARM_OIL = 0.0005, 15e-3
+#: peaks of a well bored or reamed bush; common practice
+_PEAKS = 5e-6
+_HEAD = ("where", "what", "how much", "every", "mind")
+
+
+def _places(e: Evaluation) -> list[str]:
+    """Rows of the table that this design needs."""
+    ways = {"profiled rails": "profiled rails", "round bars with bushes": "bushes on bars"}
+    return [e["bearing_kind"], ways.get(e["slide_kind"], "ways and gibs"), "screws and nuts", "change gears", "tailstock barrel"]
+
+
+def _interval(row, system: str) -> str:
+    low, _, high = row["interval"]
+    hours = LabourTime()
+    ends = [units.number(units.in_unit(end, hours, system)) for end in (low, high)]
+    return f"{ends[0]} to {ends[1]} h of running" if low != high else f"{ends[0]} h of running"
+
+
+def _grade(row) -> str:
+    if row["viscosity"] is None:
+        return row["lubricant"]
+    low, _, high = (units.number(end * 1e6) for end in row["viscosity"])
+    return f"{row['lubricant']}, ISO VG {low} to {high}"
+
+
+@page
+def lubrication(evaluation: Evaluation) -> Page:
+    """What to oil and grease, with what, how much and how often; and the film or the amount in the spindle's bearings."""
+    system, rows = evaluation.design.system, []
+    for name in _places(evaluation):
+        row = table("lubricants")[name]
+        rows.append((name, _grade(row), row["amount"], _interval(row, system), row["mind"]))
+    said = "Common practice, no source; the sheet of whoever made the bearing or the oil comes first. Mains locked off before a hand goes near gears or belts."
+    shown, says = _plain_bearing(evaluation) if evaluation["bearing_kind"] == "plain bronze" else _grease(evaluation)
+    markup = table_html(rows, _HEAD) + f"<p>{escape(said)}</p><p>{escape(says)}</p>" + "".join(f"<pre>{escape(one)}</pre>" for one in shown)
+    return Page(markup, "\n".join([table_text(rows, _HEAD), said, says, *map(str, shown)]))
+
+
+def _grease(e: Evaluation) -> tuple[list[Working], str]:
+    values = e.central
+    outside = 2 * values["bearing_mean_diameter"] - values["spindle_diameter"]
+    fed = {"outside_diameter": outside, "width": values["bearing_width"], "share": 5.0}
+    return [Working.of(oil.grease_amount, fed, e.design.system)], "Grease to renew in each bearing of your spindle; the first filling is another matter, see the table:"
+
+
+def _plain_bearing(e: Evaluation) -> tuple[list[Working], str]:
+    values, system = e.central, e.design.system
+    diameter = values["spindle_diameter"]
+    fed = {"viscosity": _WARM_OIL, "speed": values["fastest_speed"], "diameter": diameter, "length": values["bearing_width"], "clearance": _PLAY * diameter}
+    loaded = {"load": values["front_bearing_load"], **fed}
+    film = float(oil.least_film.si(**loaded))
+    slow = float(oil.least_film.si(**{**loaded, "speed": values["slowest_speed"]}))
+    touching = "less than the peaks of a bored bush, so metal touches metal" if slow < _PEAKS else "still more than the peaks of a bored bush"
+    says = (f"The front journal at top speed, under the roughing cut, with {units.shown(_PLAY * diameter, Length('µm'), system)} of play on the radius: a film of "
+            f"{units.shown(film, Length('µm'), system, 2)}, a quarter less where the bearing is as long as its diameter. At the slowest speed it is "
+            f"{units.shown(slow, Length('µm'), system, 2)}, {touching}. At every start there is no film at all: oil must be there before.")
+    return [Working.of(one, loaded if "load" in one.inputs else fed, system) for one in (oil.sommerfeld_number, oil.least_film, oil.petroff_torque, oil.petroff_power)], says
