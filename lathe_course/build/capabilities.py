@@ -89,7 +89,7 @@ class Shop:
         """The same shop when a machine is lost."""
         return replace(self, capabilities=tuple(one for one in self.capabilities if one.machine != machine))
 
-    def with_(self, *capabilities: Capability) -> Shop:
+    def plus(self, *capabilities: Capability) -> Shop:
         """The same shop with more in it."""
         return replace(self, capabilities=(*self.capabilities, *capabilities))
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import fnmatch
 import functools
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Self
 

@@ -113,7 +113,7 @@ def worth_of_machines(parts: PartsList, shop: Shop, machines: Mapping[str, Itera
     worths = []
     for name, capabilities in machines.items():
         capabilities = tuple(capabilities)
-        mix = solved(shop.with_(*capabilities))
+        mix = solved(shop.plus(*capabilities))
         hours_on_it = _hours_needing(mix, parts, shop, capabilities) if mix else 0.0
         if mix and without:
             figures = (without.money - mix.money, without.hours - mix.hours, value_of(without, hour_value) - value_of(mix, hour_value))

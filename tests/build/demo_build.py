@@ -1,0 +1,44 @@
+"""The build of the boat shed, and small lists made up for one test."""
+import tomllib
+from pathlib import Path
+
+from lathe_course.build import plan, shops, tasks
+from lathe_course.build.capabilities import BORROWED, OWN, Shop, read_capabilities, read_needs
+from lathe_course.build.feasible import feasible, lathe_stages
+from lathe_course.build.parts import MAKE, Part, PartsList, Way, course_parts
+from lathe_course.ranges import Range
+
+CHOICES = {"bed_form": "filled box", "bearing_kind": "taper roller", "drive_kind": "three-phase and inverter", "threading": "yes",
+           "top_of_slide": "topslide", "countershaft": "no", "back_gear": "no"}
+PARTS = course_parts().for_design(CHOICES)
+STAGES = lathe_stages(0.075, 0.3, 0.09)
+HOURS_BESIDE = tasks.hours_beside_parts(tasks.course_tasks()).likely
+SHED = shops.shop_of(shops.demo_machines("boat_shed"))
+WORKSHOPS = tomllib.loads((Path(__file__).parent / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]
+
+
+def shop_of(workshop) -> Shop:
+    """The shop of a row of archetypes.toml."""
+    return Shop(read_capabilities(workshop["can"], "own bench", OWN) + read_capabilities(workshop.get("borrowed", ""), "other bench", BORROWED),
+                frozenset(workshop["equipment"]))
+
+
+def choices(shop=SHED, parts=PARTS, stages=STAGES, **counted):
+    """What can be chosen in a shop; all the course's equipment, and the tasks beside the parts."""
+    return plan.choices_of(feasible(parts, shop, stages), shops.course_equipment(), shop, hours_beside=HOURS_BESIDE, **counted)
+
+
+def way(part, how=MAKE, needs="", hours=10.0, money=20.0, weeks=1.0):
+    return Way(part, how, Range(hours, hours, hours), Range(money, money, money), Range(0, 0, 0), Range(0, 0, 0), Range(weeks, weeks, weeks),
+               read_needs(needs))
+
+
+def part(name, after="", first_needed="", stand_in="", only_if="", group="g", ways=None, **more):
+    return Part(name, group, "t", tuple(filter(None, after.split(" + "))), first_needed, stand_in, only_if, 1.0, 1.0, 0.0, 0.075, 0.3,
+                ways=(way(name),) if ways is None else tuple(ways), **more)
+
+
+def parts(*made):
+    return PartsList(made)
+
+
