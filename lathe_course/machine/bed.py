@@ -181,7 +181,7 @@ def bed_sideways_compliance(
 )
 def twist_angle(
     torque: Torque("N·m", "T", at_least=0), length: BedLength, shear_modulus: ShearModulus, torsion_constant: TorsionConstant
-) -> Angle("deg", r"\varphi"):
+) -> Angle("mrad", r"\varphi"):
     """Twist of a length of bed under a torque, such as four feet on an uneven bench put into it."""
     return torque * length / (shear_modulus * torsion_constant)
 

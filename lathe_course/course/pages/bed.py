@@ -14,7 +14,8 @@ from ...working import Working, plain_equation
 from ..panels import Page, escape, table_html, table_text
 from .register import page
 
-_RESULTS = ("bed_mass", "bed_price", "bed_compliance", "bed_upright_compliance", "bed_share")
+#: result -> digits shown
+_RESULTS = {"bed_mass": 3, "bed_price": 3, "bed_compliance": 2, "bed_upright_compliance": 2, "bed_share": 2}
 
 
 def _headed(evaluation: Evaluation, words: str, kind: Kind) -> str:
@@ -28,7 +29,7 @@ def _row(evaluation: Evaluation, one: Rival) -> tuple[str, ...]:
         return (name, one.why_not, *[""] * len(_RESULTS))
     changed = f"bed_{THICKENED[one.form]}"
     size = f"{'wall' if changed == 'bed_wall' else 'height'} {one.evaluation.shown(changed)}"
-    figures = (units.number(units.in_unit(float(one.evaluation[result]), evaluation.kind(result), evaluation.design.system), 2) for result in _RESULTS)
+    figures = (units.number(units.in_unit(float(one.evaluation[result]), evaluation.kind(result), evaluation.design.system), digits) for result, digits in _RESULTS.items())
     return (name, size, *figures)
 
 
@@ -65,8 +66,9 @@ def section_worked(evaluation: Evaluation) -> Page:
     if broken:
         said = f"This bed cannot be made: {broken} has no figure. Take a thinner wall, or bars that leave room between them."
         return Page(f"<p>{escape(said)}</p>", said)
-    rows = [(one.formula.title, plain_equation(one.symbols), units.shown(one.result, one.formula.output, system), cite(one.formula.source)) for one in worked]
-    head = ("of your bed", "equation", "figure", "source")
+    rows = [(one.formula.title, plain_equation(one.symbols), units.shown(one.result, one.formula.output, system)) for one in worked]
+    head = ("of your bed", "equation", "figure")
     letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning}" for one in worked for symbol, meaning, _ in one.table()[:-1] if symbol)
     said = f"The section of a bed of the form {form}. Letters: {'; '.join(letters)}."
-    return Page(f"<p>{escape(said)}</p>{table_html(rows, head, (2,))}", f"{said}\n{table_text(rows, head)}")
+    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in worked for source in one.formula.source))}."
+    return Page(f"<p>{escape(said)}</p>{table_html(rows, head, (2,))}<p class=dim>{escape(sources)}</p>", f"{said}\n{table_text(rows, head)}\n{sources}")
