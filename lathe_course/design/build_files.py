@@ -176,6 +176,8 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
 
 def _joined(drafts: list[Any], ways: list[Way], found: dict[str, Rows], problems: list[tuple[str, str]]) -> PartsList | None:
     """Parts with their ways; what does not fit goes to ``problems`` with its line."""
+    if not {"parts", "ways"} & found.keys():
+        return course_parts()
     names = [draft.name for draft in drafts]
     lines = {row.values["part"]: found["parts"].at(row.line) for row in (found["parts"].rows if "parts" in found else ())}
     if "ways" in found:

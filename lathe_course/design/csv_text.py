@@ -21,7 +21,7 @@ _FIGURE = re.compile(r"^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?$")
 
 
 class Unreadable(ValueError):
-    """A cell or a whole text cannot be read; the message is the rest of a sentence."""
+    """A cell or a whole text cannot be read; the message is a sentence without its full stop."""
 
 
 @dataclass(frozen=True)
@@ -46,9 +46,17 @@ def decode(raw: bytes) -> CsvText:
     kept = ["\n" if line.lstrip().startswith("#") else line for line in lines]
     first = next((line for line in kept if line.strip(" \t\r\n,;")), None)
     if first is None:
-        raise Unreadable("holds no row at all; the first row must be the headings")
+        raise Unreadable("it holds no row at all; the first row must be the headings")
     delimiter = delimiter or _delimiter(first)
-    reader = csv.reader(kept, delimiter=delimiter, strict=True)
+    rows = _rows(kept, delimiter)
+    (heading_line, headings), *rows = rows
+    comma = delimiter != "," and any(_COMMA_FIGURE.match(cell) for _, cells in rows for cell in cells)
+    return CsvText(headings, heading_line, tuple(rows), delimiter, comma, remarks)
+
+
+def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[int, tuple[str, ...]]]:
+    """The rows that hold anything, each with the line it begins on."""
+    reader = csv.reader(lines, delimiter=delimiter, strict=strict)
     rows, begins = [], 1
     try:
         for cells in reader:
@@ -56,10 +64,10 @@ def decode(raw: bytes) -> CsvText:
                 rows.append((begins, tuple(cell.strip() for cell in cells)))
             begins = reader.line_num + 1
     except csv.Error as problem:
-        raise Unreadable(f"line {begins}: the quotation marks of this row do not match ({problem})") from None
-    (heading_line, headings), *rows = rows
-    comma = delimiter != "," and any(_COMMA_FIGURE.match(cell) for _, cells in rows for cell in cells)
-    return CsvText(headings, heading_line, tuple(rows), delimiter, comma, remarks)
+        if "end of data" in str(problem):
+            raise Unreadable(f"line {begins}: a quotation mark of this row is never closed") from None
+        return _rows(lines, delimiter, strict=False)        # blanks round a quoted text, which do no harm
+    return rows
 
 
 def _text(raw: bytes) -> tuple[str, tuple[str, ...]]:

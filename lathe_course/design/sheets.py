@@ -113,7 +113,7 @@ def read_rows(raw: bytes, sheet: Sheet, where: str, path: Path | str | None = No
     try:
         text = decode(raw)
     except Unreadable as problem:
-        raise SheetProblem(path, [("file", f"it {problem}." if str(problem).startswith("holds") else f"{problem}.")]) from None
+        raise SheetProblem(path, [("file", f"{problem}.")]) from None
     places, factors, problems, strange = _match(text, sheet)
     if problems:
         raise SheetProblem(path, [(name, f"line {text.heading_line}: {sentence}") for name, sentence in problems])
@@ -243,6 +243,8 @@ def lay_sheet(path: str | os.PathLike[str], sheet: Sheet, rows: Iterable[Mapping
     ``rows`` hold figures in SI, Ranges and texts by the name of the column.
     """
     path = Path(path).expanduser()
+    if not path.parent.is_dir():
+        raise SheetProblem(path, [("file", f"there is no folder {path.parent}; make it first.")], "was not laid")
     raw = write(sheet.headings, [_cells(sheet, row) for row in rows], sheet.about)
     try:
         with whole_file.one_writer(path):
