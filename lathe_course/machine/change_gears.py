@@ -14,6 +14,8 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 """
 
 import functools
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -50,6 +52,8 @@ MOST_WHEELS = 30
 SAME = 1e-12
 #: room of a train that just fits, less what is lost in the last digit of a sum
 TOUCHING = -1e-9
+#: room beyond this counts for nothing when trains are ranked
+ROOMY = 0.1
 #: geometry finer than this is not told apart where a whole range of it is tried
 FINE = 1e-4
 
@@ -148,35 +152,37 @@ class Place:
     reach: float
     shaft: float
 
-    def room(self, wheels: np.ndarray, idler: np.ndarray) -> np.ndarray:
-        """Room of each train at its tightest condition in metres, below zero where it cannot be put on.
+    def radius(self, teeth: Any) -> Any:
+        """Pitch radius of a wheel, or of an array of wheels."""
+        return self.module / 2 * teeth
 
-        ``wheels`` has shape (n, 4), ``idler`` (n,) is used for two-wheel trains; the result has shape (n, 7):
-        far enough, not too far, within reach, then four clearances.  A clearance that is not asked for is infinite.
-        """
-        first, second, third, fourth = (self.module / 2 * wheels[:, column] for column in range(4))
-        between, half, shaft = self.module / 2 * idler, self.module, self.shaft / 2
-        two = wheels[:, 2] == 0
-        upper = first + np.where(two, between, second)
-        lower = np.where(two, between + second, third + fourth)
-        never = np.inf
-        return np.column_stack([
-            upper + lower - self.centres,
-            self.centres - np.abs(upper - lower),
-            self.reach - lower,
-            np.where(two, self.centres - (first + second + 2 * half), upper - (third + half + shaft)),
-            np.where(two, never, lower - (second + half + shaft)),
-            np.where(two, never, self.centres - (first + half + shaft)),
-            np.where(two, never, self.centres - (fourth + half + shaft)),
-        ])
+    def room_for_two(self, first: Any, second: Any, idler: Any) -> Iterator[Any]:
+        """Room of a two-wheel train in metres, below zero where it cannot be put on: far enough, not too far,
+        within reach, and the two wheels clear of each other.  Takes pitch radii, or arrays of them."""
+        yield from self._on_the_stud(first + idler, idler + second)
+        yield self.centres - 2 * self.module - (first + second)
+
+    def room_for_four(self, first: Any, second: Any, third: Any, fourth: Any) -> Iterator[Any]:
+        """The same for four wheels: three conditions of the stud, then four clearances between a wheel and a shaft."""
+        upper, lower, around = first + second, third + fourth, self.module + self.shaft / 2
+        yield from self._on_the_stud(upper, lower)
+        yield upper - (third + around)
+        yield lower - (second + around)
+        yield self.centres - around - first
+        yield self.centres - around - fourth
+
+    def _on_the_stud(self, upper: Any, lower: Any) -> Iterator[Any]:
+        yield upper + lower - self.centres
+        yield self.centres - abs(upper - lower)
+        yield self.reach - lower
 
 
-#: what stands in the way, in the order of the columns of ``Place.room``; the first clearance has two meanings
+#: what stands in the way of four wheels, and of two, in the order of ``Place.room_for_four`` and ``room_for_two``
 _OBSTACLES = ("the wheels are too small to span from shaft to shaft", "the wheels are too unlike to meet on the stud",
               "the stud lies beyond the reach of the banjo", "the second driver runs into the shaft of the first",
               "the first driven wheel runs into the leadscrew", "the first driver runs into the leadscrew",
               "the wheel on the leadscrew runs into the shaft of the first driver")
-_TOUCH = "the two wheels touch each other past the idler"
+_OBSTACLES_OF_TWO = (*_OBSTACLES[:3], "the two wheels touch each other past the idler")
 _NO_IDLER = "no wheel is left to be the idler"
 
 
@@ -213,59 +219,68 @@ class Train:
 
 
 # --- all trains of a set ------------------------------------------------------------------------------
-@functools.lru_cache(maxsize=32)
-def all_trains(teeth: tuple[int, ...]) -> tuple[np.ndarray, np.ndarray]:
-    """Every two- and four-wheel train from a set: wheels of shape (n, 4) and ratios of shape (n,).
+def all_trains(teeth: tuple[int, ...]) -> tuple[np.ndarray, np.ndarray, int]:
+    """Every two- and four-wheel train from a set: wheels of shape (n, 4), ratios of shape (n,), and how many have two wheels.
 
-    A wheel serves once in a train; one that is in the set twice may serve twice.
+    Those with two wheels come first.  A wheel serves once in a train; one that is in the set twice may serve twice.
     """
-    z = np.array(teeth, np.int64)
-    four = np.indices((len(z),) * 4).reshape(4, -1)
-    apart = np.ones(four.shape[1], bool)
-    for one in range(4):
-        for other in range(one):
-            apart &= four[one] != four[other]
-    wheels = np.vstack([_pairs(teeth), z[four[:, apart].T]])
-    if len(set(teeth)) < len(teeth):
-        wheels = np.unique(wheels, axis=0)
-    ratios = _ratios(wheels)
-    for array in (wheels, ratios):
-        array.setflags(write=False)
-    return wheels, ratios
+    pairs, apart = _pairs(teeth), _apart(teeth)
+    product = pairs[0].astype(float) * pairs[1]
+    ratios = np.concatenate([pairs[0] / pairs[1], (product[:, None] / product)[apart]])
+    drivers, driven = np.nonzero(apart)
+    (one, two), none = pairs, np.zeros_like(pairs)
+    four = np.stack([one[drivers], one[driven], two[drivers], two[driven]])
+    return np.concatenate([np.concatenate([pairs, none]), four], axis=1).T, ratios, pairs.shape[1]
 
 
 def _pairs(teeth: tuple[int, ...]) -> np.ndarray:
-    """Every two-wheel train from a set, shape (n, 4) with the last two 0."""
-    z = np.array(teeth, np.int64)
-    pair = np.indices((len(z),) * 2).reshape(2, -1)
-    pair = z[pair[:, pair[0] != pair[1]].T]
-    return np.column_stack([pair, np.zeros_like(pair)])
+    """Every ordered pair of wheels of a set, shape (2, pairs)."""
+    sizes, counts = np.unique(np.array(teeth, np.int16), return_counts=True)
+    both = np.indices((len(sizes),) * 2).reshape(2, -1)
+    return sizes[both[:, (both[0] != both[1]) | (counts[both[0]] > 1)]]
 
 
-def _ratios(wheels: np.ndarray) -> np.ndarray:
-    """Drivers over driven wheels, shape (n,): whole numbers first, so that equal ratios are equal to the last digit."""
-    return wheels[:, 0] * np.maximum(wheels[:, 2], 1) / (wheels[:, 1] * np.maximum(wheels[:, 3], 1))
+@functools.lru_cache(maxsize=32)
+def _apart(teeth: tuple[int, ...]) -> np.ndarray:
+    """Which pair of drivers leaves which pair of driven wheels free, shape (pairs, pairs): no size is taken more often than it is there."""
+    one, two = _pairs(teeth)
+    there = np.bincount(np.array(teeth, int), minlength=TEETH[1] + 1).astype(np.int8)
+    same = (one == two).astype(np.int8)[:, None]
+    taken = [(size[:, None] == one).view(np.int8) + (size[:, None] == two) + same + 1 for size in (one, two)]
+    return (taken[0] <= there[one][:, None]) & (taken[1] <= there[two][:, None])
 
 
-def _idlers(teeth: tuple[int, ...], wheels: np.ndarray, place: Place) -> np.ndarray:
-    """The idler that leaves most room in each two-wheel train, 0 where no wheel is left, shape (n,)."""
+def _idlers(teeth: tuple[int, ...], pairs: np.ndarray, place: Place) -> np.ndarray:
+    """The idler that leaves most room between each pair, shape (2, n), or 0 where no wheel is left; shape (n,)."""
+    if not pairs.size:
+        return np.zeros(0, np.int64)
     sizes, counts = np.unique(teeth, return_counts=True)
-    used = (wheels[:, :1] == sizes).astype(int) + (wheels[:, 1:2] == sizes)
-    free = counts - used > 0                                                # (n, sizes)
-    tight = np.stack([place.room(wheels, np.full(len(wheels), size)).min(axis=1) for size in sizes], axis=1)
-    best = np.where(free, tight, -np.inf).argmax(axis=1)
+    first, second = pairs[:, :, None]
+    free = counts - (first == sizes) - (second == sizes) > 0                # (n, sizes)
+    best = np.where(free, _least(place.room_for_two(*map(place.radius, (first, second, sizes)))), -np.inf).argmax(axis=1)
     return np.where(free.any(axis=1), sizes[best], 0)
 
 
-def _with_room(teeth: tuple[int, ...], wheels: np.ndarray, place: Place) -> tuple[np.ndarray, np.ndarray]:
-    """Idlers of shape (n,) and room of shape (n, 7); a two-wheel train without an idler has none."""
-    two = wheels[:, 2] == 0
-    idlers = np.zeros(len(wheels), np.int64)
-    if two.any():
-        idlers[two] = _idlers(teeth, wheels[two], place)
-    room = place.room(wheels, idlers)
-    room[two & (idlers == 0)] = -np.inf
-    return idlers, room
+def _least(rooms: Iterator[Any]) -> Any:
+    """The least of several arrays, taken one by one: a set of thirty wheels makes long ones."""
+    return functools.reduce(np.minimum, rooms)
+
+
+def _room_for_two(teeth: tuple[int, ...], pairs: np.ndarray, place: Place) -> np.ndarray:
+    """Room of two-wheel trains, shape (2, n), at their tightest, shape (n,); -inf where no wheel is left to be the idler."""
+    idlers = _idlers(teeth, pairs, place)
+    return np.where(idlers > 0, _least(place.room_for_two(*map(place.radius, (*pairs, idlers)))), -np.inf)
+
+
+def _tightest(teeth: tuple[int, ...], place: Place) -> np.ndarray:
+    """Room of every train of a set at its tightest, in the order of ``all_trains``, shape (n,).
+
+    Worked out pair against pair, where most of the sums are those of one pair alone.
+    """
+    pairs = _pairs(teeth)
+    one, two = place.radius(pairs.astype(float))
+    four = _least(place.room_for_four(one[:, None], one, two[:, None], two))
+    return np.concatenate([_room_for_two(teeth, pairs, place), four[_apart(teeth)]])
 
 
 @functools.lru_cache(maxsize=512)
@@ -274,14 +289,13 @@ def mounted(teeth: tuple[int, ...], place: Place) -> tuple[np.ndarray, np.ndarra
 
     Of trains with one ratio the one with fewest wheels is taken, then the one with most room.
     """
-    wheels, ratios = all_trains(teeth)
-    tight = _with_room(teeth, wheels, place)[1].min(axis=1)
-    fits = tight >= TOUCHING
-    wheels, ratios, tight = wheels[fits], ratios[fits], tight[fits]
-    order = np.lexsort((-tight, wheels[:, 2] > 0, ratios))
+    wheels, ratios, pairs = all_trains(teeth)
+    tight = _tightest(teeth, place)
+    fits = np.nonzero(tight >= TOUCHING)[0]
+    order = fits[np.lexsort((-tight[fits], fits >= pairs, ratios[fits]))]
     first = np.ones(len(order), bool)
     first[1:] = np.diff(ratios[order]) > 0
-    return ratios[order][first], wheels[order][first]
+    return ratios[order[first]], wheels[order[first]]
 
 
 def ranked(teeth: tuple[int, ...], place: Place, wanted: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -289,25 +303,39 @@ def ranked(teeth: tuple[int, ...], place: Place, wanted: float) -> tuple[np.ndar
 
     First by size of error, then those that can be put on, then those with fewer wheels and more room.
     """
-    wheels, ratios = all_trains(teeth)
-    tight = _with_room(teeth, wheels, place)[1].min(axis=1)
+    wheels, ratios, pairs = all_trains(teeth)
+    errors = _errors(ratios, wanted)
+    tight = _tightest(teeth, place)
+    fits = tight >= TOUCHING
+    # one whole number for each train: the bits of its error, the lowest twelve of them given to what comes after;
+    # equal ratios are equal to the last bit, and others differ by far more than that
+    key = np.abs(errors).view(np.int64) & ~0xFFF
+    key |= (~fits).astype(np.int64) << 11
+    key[pairs:] |= 1 << 10
+    key |= np.clip((ROOMY - tight) * (1023 / ROOMY), 0, 1023).astype(np.int64)
+    order = np.argsort(key)
+    return np.take(wheels.T, order, axis=1).T, errors[order], fits[order]
+
+
+def _errors(ratios: np.ndarray, wanted: float) -> np.ndarray:
     errors = ratios / wanted - 1
     errors[np.abs(errors) < SAME] = 0.0
-    order = np.lexsort((-tight, wheels[:, 2] > 0, tight < TOUCHING, np.abs(errors)))
-    return wheels[order], errors[order], tight[order] >= TOUCHING
+    return errors
 
 
 def trains_for(teeth: tuple[int, ...], place: Place, wanted: float, most: int = 8) -> list[Train]:
     """The best trains for a ratio, each ratio once, nearest first; at least one that mounts is among them if there is any."""
     wheels, errors, fits = ranked(teeth, place, wanted)
-    if not len(wheels):
-        return []
-    _, first = np.unique(np.round(errors, 12), return_index=True)
-    chosen = np.sort(first)[:most]
-    if fits.any() and not fits[chosen].any():
-        chosen = np.append(chosen[: most - 1], np.argmax(fits))
-    idlers, room = _with_room(teeth, wheels[chosen], place)
-    return [_train(w, int(i), float(e), wanted, r) for w, i, e, r in zip(wheels[chosen], idlers, errors[chosen], room)]
+    told, nearest = np.round(errors, 12), []
+    for at in range(len(told)):
+        if told[at] not in nearest:
+            if len(nearest) == most:
+                break
+            nearest.append(told[at])
+    chosen = [_best_of(teeth, place, wheels[told == one], wanted) for one in nearest]
+    if fits.any() and not any(train.mounts for train in chosen):
+        chosen[most - 1 :] = [_best_of(teeth, place, wheels[told == told[np.argmax(fits)]], wanted)]
+    return chosen
 
 
 def best_train(teeth: tuple[int, ...], place: Place, wanted: float) -> Train | None:
@@ -316,16 +344,27 @@ def best_train(teeth: tuple[int, ...], place: Place, wanted: float) -> Train | N
     if not ratios.size:
         return None
     at = int(np.argmin(np.abs(ratios / wanted - 1)))
-    error = float(ratios[at] / wanted - 1)
-    idlers, room = _with_room(teeth, wheels[at : at + 1], place)
-    return _train(wheels[at], int(idlers[0]), error if abs(error) >= SAME else 0.0, wanted, room[0])
+    return _best_of(teeth, place, wheels[at : at + 1], wanted)
 
 
-def _train(wheels: np.ndarray, idler: int, error: float, wanted: float, room: np.ndarray) -> Train:
-    two = wheels[2] == 0
-    worst = int(room.argmin())
-    obstacle = "" if room[worst] >= TOUCHING else _NO_IDLER if two and idler == 0 else _TOUCH if two and worst == 3 else _OBSTACLES[worst]
-    return Train(tuple(int(z) for z in wheels[: 2 if two else 4]), idler, wanted * (1 + error), error, obstacle)
+def _best_of(teeth: tuple[int, ...], place: Place, wheels: np.ndarray, wanted: float) -> Train:
+    """Of trains with one ratio, shape (n, 4): the one with fewest wheels that can be put on, then with most room, then the first by its teeth."""
+    found = [_train(teeth, place, tuple(int(z) for z in row if z), wanted) for row in wheels]
+    return min(found, key=lambda one: (not one[0].mounts, len(one[0].wheels), -one[1], one[0].wheels))[0]
+
+
+def _train(teeth: tuple[int, ...], place: Place, wheels: tuple[int, ...], wanted: float) -> tuple[Train, float]:
+    """One train with its idler and its obstacle, and its room."""
+    idler, reasons = 0, _OBSTACLES
+    if len(wheels) == 2:
+        idler, reasons = int(_idlers(teeth, np.array([wheels]).T, place)[0]), _OBSTACLES_OF_TWO
+        rooms = tuple(place.room_for_two(*map(place.radius, (*wheels, idler))))
+    else:
+        rooms = tuple(place.room_for_four(*map(place.radius, wheels)))
+    room = min(rooms)
+    obstacle = _NO_IDLER if len(wheels) == 2 and not idler else "" if room >= TOUCHING else reasons[rooms.index(room)]
+    ratio = math.prod(wheels[::2]) / math.prod(wheels[1::2])
+    return Train(wheels, idler, ratio, float(_errors(np.array([ratio]), wanted)[0]), obstacle), room
 
 
 # --- for the chain ------------------------------------------------------------------------------------
@@ -375,15 +414,15 @@ def helpful_wheels(teeth: tuple[int, ...], place: Place, wanted: np.ndarray, all
     """
     wanted = np.asarray(wanted, float)
     before = np.atleast_1d(_nearest(mounted(teeth, place)[0], wanted))
-    z = np.array(teeth, np.int64)
+    z = np.array(teeth)
     threes = np.indices((len(z),) * 3).reshape(3, -1)
-    threes = z[threes[:, (threes[0] != threes[1]) & (threes[0] != threes[2]) & (threes[1] != threes[2])].T]
+    threes = z[threes[:, (threes[0] != threes[1]) & (threes[0] != threes[2]) & (threes[1] != threes[2])]]
     found = []
     for wheel in range(20, TEETH[1] + 1):
-        fours = np.vstack([np.insert(threes, at, wheel, axis=1) for at in range(4)])
-        pairs = _pairs((*teeth, wheel))
-        fits = np.concatenate([_with_room((*teeth, wheel), rows, place)[1].min(axis=1) >= TOUCHING for rows in (pairs, fours)])
-        after = np.atleast_1d(_nearest(np.sort(_ratios(np.vstack([pairs, fours])[fits])), wanted))
+        two, four = _pairs((*teeth, wheel)), np.hstack([np.insert(threes, at, wheel, axis=0) for at in range(4)])
+        fits = [_room_for_two((*teeth, wheel), two, place) >= TOUCHING, _least(place.room_for_four(*place.radius(four))) >= TOUCHING]
+        ratios = np.concatenate([(two[0] / two[1])[fits[0]], (four[0] * four[2] / (four[1] * four[3]))[fits[1]]])
+        after = np.atleast_1d(_nearest(np.sort(ratios), wanted))
         found.append((wheel, np.where(np.abs(after) < np.abs(before), after, before)))
     found.sort(key=lambda one: (int((np.abs(one[1]) > allowed).sum()), float(np.abs(one[1]).sum()), one[0]))
     return found

@@ -22,7 +22,6 @@ __all__ = [
     "nut_misfit",
     "over_wires",
     "pitch_diameter",
-    "play_allowance",
     "pitch_tolerance",
     "play_allowance",
     "root_diameter",

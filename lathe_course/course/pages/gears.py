@@ -1,0 +1,210 @@
+"""Chapter 09: what the change wheels cut: trains for a pitch, the threads of the list, and whole rows of threads."""
+from __future__ import annotations
+
+import functools
+
+import numpy as np
+
+from ... import units
+from ...design.evaluation import Evaluation
+from ...design.wheel_set import Drive
+from ...machine.change_gears import Train, best_train, cut_pitch, helpful_wheels, trains_for
+from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
+from ...sources import cite
+from ...tables import table
+from ...units import Length
+from ..panels import Page, escape, table_html, table_text
+from ..pictures import gears as drawn
+from ..pictures.axes import middle, shown
+from ..pictures.gears import FLANKS, wanted_pitch
+from .register import page
+
+_MM, _UM = Length("mm"), Length("µm")
+#: errors of pitch up to here go into any usual nut, and up to here into a short one
+GOOD, SHORT_NUTS = 0.0005, 0.002
+_LINES = "common_practice, one part in two thousand for any nut, one in five hundred for a short one"
+#: the length on which an error is told, for readers of mm and of inches
+_TOLD_ON = {"mm": 0.025, "inch": 0.0254}
+_HAND = ("One idler or one pair on the stud: the leadscrew turns the same way as the spindle, and a right-hand leadscrew cuts a right-hand thread. "
+         "For a left-hand thread the gears before the first driver are reversed, or one more idler stands in the train.")
+
+
+# --- sentences ---------------------------------------------------------------------------------------
+def _error_said(error: float) -> str:
+    """'exact', '0.012 % coarse', '0.34 % fine'."""
+    return "exact" if error == 0 else f"{units.number(100 * abs(error), 2)} % {'coarse' if error > 0 else 'fine'}"
+
+
+def pitch_said(e: Evaluation, si: float, digits: int = 4) -> str:
+    """A pitch in the reader's unit, and by its own name where it has one in the other."""
+    return drawn.pitch_said(e, si, digits, both=True)
+
+
+def _drift_said(e: Evaluation, error: float, length: float) -> str:
+    return "0" if error == 0 else shown(e, float(nut_misfit.si(abs(error), length)), _UM, 2)
+
+
+def _serves(error: float) -> str:
+    return "any nut" if abs(error) <= GOOD else "short nuts only" if abs(error) <= SHORT_NUTS else "no"
+
+
+def _on(e: Evaluation) -> str:
+    return "25 mm" if e.design.system == "mm" else "an inch"
+
+
+def _cut(drive: Drive, train: Train) -> float:
+    return float(cut_pitch.si(train.ratio, drive.spindle_ratio, drive.leadscrew_pitch))
+
+
+def _paragraphs(*sentences: str) -> tuple[str, str]:
+    kept = [one for one in sentences if one]
+    return "".join(f"<p>{escape(one)}</p>" for one in kept), "\n".join(kept)
+
+
+def _page(*parts: tuple[str, str]) -> Page:
+    return Page("".join(markup for markup, _ in parts), "\n".join(plain for _, plain in parts if plain))
+
+
+def _table(rows: list[tuple[str, ...]], head: tuple[str, ...], numeric: tuple[int, ...] = ()) -> tuple[str, str]:
+    return table_html(rows, head, numeric=numeric), table_text(rows, head)
+
+
+# --- one pitch ---------------------------------------------------------------------------------------
+@page
+def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
+    """All trains of the set for one pitch, metric or inch, the best first; without a pitch that of the first thread."""
+    e = evaluation.central
+    drive, wanted = Drive.of(e.middle), wanted_pitch(e, pitch)
+    ratio = float(drive.ratio(wanted))
+    found = trains_for(drive.teeth, drive.place, ratio, most)
+    head = (f"{pitch_said(e, wanted)} wanted on a leadscrew of {pitch_said(e, drive.leadscrew_pitch)}: "
+            f"the wheels must make {units.number(ratio, 5)} turns of it for one of the spindle.")
+    rows = [(train.written, pitch_said(e, _cut(drive, train), 5), _error_said(train.error),
+             _drift_said(e, train.error, _TOLD_ON[e.design.system]), "yes" if train.mounts else f"no: {train.obstacle}") for train in found]
+    best = best_train(drive.teeth, drive.place, ratio)
+    return _page(_paragraphs(head), _table(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), numeric=(2, 3)),
+                 _paragraphs(_judged(e, drive, wanted, best), _HAND))
+
+
+def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> str:
+    """What the best train that can be put on comes to in a nut."""
+    if best is None:
+        return (f"No train can be put on: the leadscrew is {e.shown('gear_centres')} from the first driver, and the stud reaches {e.shown('banjo_reach')} from it. "
+                "Larger wheels, or a shorter distance, would span it.")
+    nut = middle(e, "nut_length")
+    if best.error == 0:
+        return f"{best.written} cuts it exactly; what is left is the error of the leadscrew itself."
+    drift = float(nut_misfit.si(abs(best.error), nut))
+    used, play = float(diameter_equivalent.si(drift, FLANKS)), float(play_allowance.si(wanted))
+    fits = (f"a usual fit has {shown(e, play, _UM, 2)} of it, so the nut goes on" if used <= play else
+            f"a usual fit has only {shown(e, play, _UM, 2)}, so the thread must be cut thinner by the rest, or the nut must be shorter")
+    told = _TOLD_ON[e.design.system]
+    reach = play / float(diameter_equivalent.si(abs(best.error), FLANKS))
+    return (f"The nearest that can be put on is {best.written}, {_error_said(best.error)}. Over a nut of {e.shown('nut_length')} it drifts by {shown(e, drift, _UM, 2)}; "
+            f"on flanks of 60 deg that uses up {shown(e, used, _UM, 2)} of the play: {fits}. The play alone serves a nut of up to {shown(e, reach, _MM, 2)}. "
+            f"As a feed screw it would be off by {shown(e, float(nut_misfit.si(abs(best.error), 4 * told)), _UM, 2)} in {shown(e, 4 * told, _MM)}.")
+
+
+# --- the list ----------------------------------------------------------------------------------------
+@page
+def job_threads(evaluation: Evaluation) -> Page:
+    """Each thread on the list of jobs: its train, its error over the nut and over the whole part, and which wheel would help."""
+    e = evaluation.central
+    drive = Drive.of(e.middle)
+    jobs = [job for job in e["jobs"] if job.pitch > 0]
+    if not jobs:
+        return _page(_paragraphs("No thread on your list is cut with a single point."))
+    rows, errors = [], []
+    for job in jobs:
+        best = best_train(drive.teeth, drive.place, float(drive.ratio(job.pitch)))
+        errors.append(best.error if best else -1.0)
+        rows.append((job.name, pitch_said(e, job.pitch), best.written if best else "none can be put on", _error_said(errors[-1]) if best else "-",
+                     *(_drift_said(e, errors[-1], length) if best else "-" for length in (_TOLD_ON[e.design.system], middle(e, "nut_length"), job.length)),
+                     _serves(errors[-1])))
+    head = ("job", "pitch", "train", "error", f"over {_on(e)}", f"over {e.shown('nut_length')}", "along the whole part", "good for")
+    return _page(_table(rows, head, numeric=(3, 4, 5, 6)), _paragraphs(_one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
+                                                                       f"Good for: {cite(_LINES)}."))
+
+
+def _one_more(e: Evaluation, drive: Drive, pitches: np.ndarray, errors: np.ndarray) -> str:
+    """Which single wheel more would mend most of what misses."""
+    missing = np.abs(errors) > GOOD
+    if not missing.any():
+        return "No wheel more is needed."
+    (wheel, after), *_ = _helpful(drive, tuple(pitches[missing]))
+    left = int((np.abs(after) > GOOD).sum())
+    mended = int(missing.sum()) - left
+    if not mended:
+        return (f"No single wheel of 20 to 127 teeth brings {'the one that misses' if missing.sum() == 1 else f'any of the {int(missing.sum())} that miss'} within {units.number(100 * GOOD)} %; "
+                f"one of {wheel} teeth comes nearest, {_error_said(float(after[np.abs(after).argmax()]))} at worst.")
+    rest = "" if not left else f", and leaves {left}"
+    which = "the one that misses" if missing.sum() == 1 else f"{mended} of the {int(missing.sum())} that miss"
+    return (f"One wheel more would help most if it had {wheel} teeth: it brings {which} "
+            f"within {units.number(100 * GOOD)} %{rest}. Tried were all wheels of 20 to 127 teeth, each with every train it makes with yours.")
+
+
+@functools.lru_cache(maxsize=16)
+def _helpful(drive: Drive, pitches: tuple[float, ...]) -> list[tuple[int, np.ndarray]]:
+    return helpful_wheels(drive.teeth, drive.place, drive.ratio(np.array(pitches)), GOOD)
+
+
+# --- whole rows of threads -----------------------------------------------------------------------------
+@page
+def wheels_cut(evaluation: Evaluation, series: str = "inch") -> Page:
+    """Every pitch of the metric or of the inch threads, with the train that comes nearest and the depth to cut."""
+    e = evaluation.central
+    drive = Drive.of(e.middle)
+    rows, pitches, errors = [], [], []
+    metric = series != "inch"
+    for pitch, names, steep in _metric(e) if metric else _inch():
+        best = best_train(drive.teeth, drive.place, float(drive.ratio(pitch)))
+        error = best.error if best else -1.0
+        depths = [shown(e, float(external_depth.si(pitch)), _MM)]
+        if not metric:
+            depths.append(shown(e, float(whitworth_depth.si(pitch)), _MM) if steep else "-")
+        rows.append((pitch_said(e, pitch), names, *depths, best.written if best else "none can be put on", _error_said(error) if best else "-", _serves(error)))
+        pitches.append(pitch)
+        errors.append(error)
+    head = ("pitch", "threads", *(("depth",) if metric else ("depth, 60 deg", "depth, 55 deg")), "nearest train", "error", "good for")
+    good = sum(abs(error) <= GOOD for error in errors)
+    said = f"{good} of {len(rows)} come within {units.number(100 * GOOD)} %."
+    sources = ("iso_261",) if metric else ("asme_b1_1", "bs_84", "iso_228_1")
+    return _page(_table(rows, head, numeric=(0, 5 if metric else 6)), _paragraphs(said, _one_more(e, drive, np.array(pitches), np.array(errors)),
+                                                                              f"Threads: {cite(sources)}. Good for: {cite(_LINES)}."))
+
+
+def _metric(e: Evaluation) -> list[tuple[float, str, bool]]:
+    """Pitches of the metric threads, fine to coarse, with their names."""
+    by_pitch: dict[float, list[str]] = {}
+    for name, row in table("threads").items():
+        by_pitch.setdefault(row["pitch"], []).append(name.split(" ")[0])
+    return [(pitch, _listed(names), False) for pitch, names in sorted(by_pitch.items())]
+
+
+def _inch() -> list[tuple[float, str, bool]]:
+    """Pitches of the inch threads, fine to coarse, with names of the threads, and whether some stand at 55 deg."""
+    by_count: dict[float, list[tuple[str, float]]] = {}
+    for name, row in table("inch_threads").items():
+        by_count.setdefault(row["per_inch"], []).append((name, row["flank_angle"]))
+    return [(0.0254 / count, _listed([name.replace(" in ", " ") for name, _ in found]), any(angle < FLANKS - 0.01 for _, angle in found))
+            for count, found in sorted(by_count.items(), reverse=True)]
+
+
+def _listed(names: list[str], most: int = 3) -> str:
+    return ", ".join(names[:most]) + (" …" if len(names) > most else "")
+
+
+# --- a thread sheet ------------------------------------------------------------------------------------
+@page
+def thread_sheet(evaluation: Evaluation) -> Page:
+    """What one needs at the lathe for the first thread: depths, travel of the topslide, wires and the play that is left."""
+    e = evaluation.central
+    lines = (("pitch_diameter", 5), ("root_diameter", 4), ("minor_diameter", 4), ("external_depth", 4), ("internal_depth", 4), ("flank_infeed", 4),
+             ("measuring_wire", 4), ("over_wires", 5), ("play_allowance", 3), ("pitch_tolerance", 3))
+    rows = [(e.chain.part(name).label, e.shown(name, digits)) for name, digits in lines]
+    low = middle(e, "over_wires") - middle(e, "play_allowance") - middle(e, "pitch_tolerance")
+    high = middle(e, "over_wires") - middle(e, "play_allowance")
+    fit = (f"For a usual fit, 6g, the micrometer over the wires reads between {shown(e, low, _MM, 5)} and {shown(e, high, _MM, 5)}. "
+           f"The topslide stands half a degree short of the flank, at 29.5 deg. Sources: {cite(('iso_965_1', 'iso_68_1'))}.")
+    name = e["practice_thread"]
+    return _page(_paragraphs(f"{name}, pitch {pitch_said(e, middle(e, 'practice_pitch'))}:"), _table(rows, (), numeric=(1,)), _paragraphs(fit))
