@@ -1,0 +1,100 @@
+"""Chapter 06: loads of the bearings side by side, and the fits of seats and bores as a note for the drawing."""
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ... import units
+from ...design.evaluation import Evaluation
+from ...machine import fits
+from ...machine.fits import Field
+from ...sources import cite
+from ...tables import table
+from ...units import Length
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+_MM, _UM = Length("mm"), Length("µm")
+
+
+class _Seat(NamedTuple):
+    """A seat or bore of the design: what it is, its nominal size, its field, and what it meets."""
+
+    what: str
+    size: float
+    field: str
+    partner: str
+    meets: Field
+
+
+#: barrel of the tailstock over its taper's large diameter, next whole millimetre above
+_BARREL = 1.5
+
+
+def _seats(e: Evaluation) -> list[_Seat]:
+    """What the chapter's design asks to be turned or bored to a fit."""
+    seat, outside = e["spindle_diameter"], round((2 * e["bearing_mean_diameter"] - e["spindle_diameter"]) * 1e3) / 1e3
+    barrel = round(table("tapers")[e["tailstock_taper"]]["large_diameter"] * _BARREL * 1e3) / 1e3
+    if e["bearing_kind"] == "plain bronze":
+        found = [_Seat("front journal", seat, "h5", "bush, reamed to H7", fits.field("H7", seat)),
+                 _Seat("rear journal", seat, "h5", "bush, reamed to H7", fits.field("H7", seat))]
+    else:
+        ring, shell = fits.ring_field("bore", seat), fits.ring_field("outside", outside)
+        still = "K7" if e["bearing_kind"] == "taper roller" else "J6"
+        found = [_Seat("front seat on the spindle", seat, "k5", "inner ring", ring),
+                 _Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", ring),
+                 _Seat("front bore in the housing", outside, still, "outer ring", shell),
+                 _Seat("rear bore in the housing", outside, "J6" if still == "K7" else "H6", "outer ring", shell)]
+    return [*found, _Seat("tailstock barrel", barrel, "h6", "bore of its body, H7", fits.field("H7", barrel))]
+
+
+def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:
+    """A deviation with its sign: +13, 0, −11."""
+    figure = units.number(abs(units.in_unit(si, kind, e.design.system)))
+    return figure if figure == "0" else f"{'+' if si > 0 else '−'}{figure}"
+
+
+def _note(e: Evaluation, one: _Seat, own: Field) -> tuple[str, ...]:
+    shaft, hole = (own, one.meets) if one.field[0].islower() else (one.meets, own)
+    loosest, tightest = fits.greatest_play.si(hole.upper, shaft.lower), fits.least_play.si(hole.lower, shaft.upper)
+    size = units.number(units.in_unit(one.size, _MM, e.design.system), 5)
+    return (one.what, f"{size} {one.field}", f"{_said(e, own.lower)} to {_said(e, own.upper)}", one.partner,
+            f"{_said(e, tightest)} to {_said(e, loosest)}")
+
+
+@page
+def fits_of_seats(evaluation: Evaluation) -> Page:
+    """Fits of the spindle's seats, the housing bores and the tailstock barrel, as a note for the drawing."""
+    e = evaluation.central
+    unit, small = (units.unit_text(kind, e.design.system) for kind in (_MM, _UM))
+    rows, missing = [], []
+    for one in _seats(e):
+        try:
+            rows.append(_note(e, one, fits.field(one.field, one.size)))
+        except units.InputProblem as problem:
+            missing.append(f"{one.what}: {problem}")
+    head = ("seat or bore", f"size in {unit} and field", f"deviation, {small}", "meets", f"play, {small} (below zero it must be pressed)")
+    said = (f"Sizes are those your design comes to; once you hold the bearing, take its own. Rings of the ordinary class. Deviations: {cite('iso_286')}; {cite('iso_492')}. "
+            "Which field for which seat is common practice: the ring that turns with its load sits firmly, the ring that must be moved to set the play slides: lap its seat until it does.")
+    lines = [said, *missing]
+    return Page("".join(f"<p>{escape(line)}</p>" for line in lines) + table_html(rows, head), "\n".join([*lines, table_text(rows, head)]))
+
+
+@page
+def bearing_loads(evaluation: Evaluation) -> Page:
+    """What the bearings carry, what they could carry, and for how long."""
+    e = evaluation
+    told = [("load across, front", "front_bearing_load"), ("load across, rear", "rear_bearing_load"), ("of it pulled by the belt", "belt_pull"),
+            ("thrust of the cut", "cut_thrust"), ("thrust of the largest drill", "drilling_thrust"), ("preload", "preload"),
+            ("all as one load, for the life", "tiring_load"), ("all as one load, at rest", "rest_load"), ("dynamic rating", "dynamic_rating"),
+            ("static rating", "static_rating")]
+    rows = [(what, e.shown_spread(name)) for what, name in told]
+    if e.central["dynamic_rating"] > 0:
+        rows += [("running hours at top speed", _hours(e)), ("static safety", e.shown_spread("static_safety"))]
+    head = ("what", "figure, from low to high")
+    return Page(table_html(rows, head, (1,)), table_text(rows, head))
+
+
+def _hours(e: Evaluation) -> str:
+    """Years of rating life are told as no more than a million hours: beyond that other things end a bearing."""
+    hours = e.spread("bearing_life")[0] / 3600
+    return "more than a million" if hours > 1e6 else f"{units.number(hours, 2)} or more"
