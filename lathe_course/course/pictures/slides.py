@@ -118,7 +118,7 @@ def _stack_words(e: Evaluation) -> str:
     return f"Layers from the ways up to the tool: {layers}. The tool tip stands {e.shown('tool_height')} high, the centre line {e.shown('centre_height')}: the tip is {end}."
 
 
-@picture("From the ways up to the tool", _stack_words, height=5.0, panels=((0.01, 0.01, 0.98, 0.98),))
+@picture("From the ways up to the tool", _stack_words, height=3.5, panels=((0.01, 0.01, 0.98, 0.98),))
 def height_stack(e: Evaluation, axes: Axes) -> None:
     """The layers to scale, the centre line, and what is missing or too much."""
     height, tip = middle(e, "centre_height"), middle(e, "tool_height")
