@@ -1,6 +1,7 @@
 """A network of tasks: which waits for which, the longest chain, and the slack of the rest."""
 from __future__ import annotations
 
+import functools
 import graphlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -70,6 +71,18 @@ class Network:
             sorter.done(first)
         at = {name: number for number, name in enumerate(order)}
         return cls(tuple(order), tuple(tuple(at[other] for other in waits[name]) for name in order))
+
+    @functools.cached_property
+    def nearest_before(self) -> tuple[tuple[int, ...], ...]:
+        """``before`` without what is implied: who waits for a task need not wait for those it waits for."""
+        behind = np.zeros((len(self.names),) * 2, bool)         # behind[i, j]: i waits for j, however far back
+        found = []
+        for task, waits in enumerate(self.before):
+            implied = behind[list(waits)].any(axis=0) if waits else behind[task]
+            found.append(tuple(other for other in waits if not implied[other]))
+            behind[task] = implied
+            behind[task, list(waits)] = True
+        return tuple(found)
 
     def arranged(self, figures: Mapping[str, float]) -> np.ndarray:
         """Figures by task as an array in the order of the network."""

@@ -114,38 +114,62 @@ def schedule(work: Work, means: Means) -> Schedule:
     _possible(hours, a_month, money, income, saved, evenings, borrowed)
 
     ordered = _orders(money, income, saved, work.order)
-    arrived = ordered + lead
-    ends, worked = means.calendar.worked()
+    begun, done = _one_after_the_other(work, hours, ordered + lead, evenings, a_month, borrowed, *means.calendar.worked())
+    return Schedule(work.network, ordered, begun, done, money)
+
+
+def _one_after_the_other(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
+    """Begin and end of every task; in each round every build takes one more task in hand.
+
+    Columns stand in the order of preference, so that of tasks that could begin at the same moment the first is taken.
+    """
+    builds, tasks = hours.shape
+    columns = np.argsort(work.order, kind="stable")
+    hours, evenings = hours[:, columns], evenings[:, columns]
+    followers, waits = _followers(work.network, columns)
+    ready = np.concatenate([arrived[:, columns], np.zeros((builds, 1))], axis=1)          # one column more, for followers there are none of
+    left = np.tile(np.append(waits, tasks), (builds, 1))
+    free = np.where(left == 0, ready, np.inf)                                            # could begin then; infinite while it waits, or is done
     begun, done = np.full((builds, tasks), np.inf), np.full((builds, tasks), np.inf)
-    # what a task still waits for: counted down, and the latest moment of what it had to wait for so far
-    followers = np.zeros((tasks, tasks), bool)
-    for task, waits in enumerate(work.network.before):
-        followers[list(waits), task] = True
-    left = np.broadcast_to(followers.sum(axis=0), (builds, tasks)).astype(np.int16)
-    ready = arrived.copy()
-    clock, row = np.zeros(builds), np.arange(builds)
-    # preference settles what could begin at the same moment; a hair of a month, far below what matters
-    hair = np.asarray(work.order, float).argsort().argsort() * 1e-9
-    open_ = np.ones((builds, tasks), bool)
+    clock, row, start = np.zeros(builds), np.arange(builds), np.empty_like(free)
     for _ in range(tasks):
-        start = np.where(open_ & (left == 0), np.maximum(ready, clock[:, None]) + hair, np.inf)
+        np.maximum(free, clock[:, None], out=start)
         task = start.argmin(axis=1)
-        begin = np.maximum(ready[row, task], clock)
-        need = hours[row, task]
+        begin, need, share = start[row, task], hours[row, task], evenings[row, task]
         with np.errstate(invalid="ignore"):
             until = np.interp(np.interp(begin, ends, worked) + need / a_month, worked, ends, right=np.inf)
-            machine = begin + np.where(evenings[row, task] > 0, need * evenings[row, task] / borrowed, 0.0)
+            machine = begin + np.where(share > 0, need * share / borrowed, 0.0)
         # without work of its own nothing moves: a month away must not hold it up
         finish = np.where(need > 0, np.maximum(until, machine), begin)
         finish = np.where(begin < HORIZON, finish, np.inf)
         begun[row, task], done[row, task] = begin, finish
         # waiting for the borrowed machine leaves the hands free; their own hours are gone
         clock = np.where(need > 0, np.where(np.isfinite(until), until, HORIZON), clock)
-        open_[row, task] = False
-        follows = followers[task]
-        left -= follows
-        ready = np.where(follows, np.maximum(ready, finish[:, None]), ready)
-    return Schedule(work.network, ordered, begun, done, money)
+        free[row, task] = np.inf
+        after = followers[task]
+        after = after[:, :np.max((after < tasks).sum(axis=1), initial=0)]
+        rows = row[:, None]
+        left[rows, after] -= 1
+        ready[rows, after] = np.maximum(ready[rows, after], finish[:, None])
+        free[rows, after] = np.where(left[rows, after] == 0, ready[rows, after], np.inf)
+    back = np.argsort(columns)
+    return begun[:, back], done[:, back]
+
+
+def _followers(network: Network, columns: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """What waits for each task, filled up with one number beyond the last; and how many each task waits for."""
+    place = {int(task): column for column, task in enumerate(columns)}
+    tasks = len(columns)
+    lists: list[list[int]] = [[] for _ in range(tasks)]
+    waits = np.zeros(tasks, int)
+    for task, before in enumerate(network.nearest_before):
+        waits[place[task]] = len(before)
+        for other in before:
+            lists[place[other]].append(place[task])
+    filled = np.full((tasks, max((len(one) for one in lists), default=0) or 1), tasks)
+    for column, one in enumerate(lists):
+        filled[column, :len(one)] = one
+    return filled, waits
 
 
 def _orders(money: np.ndarray, income: np.ndarray, saved: np.ndarray, order: np.ndarray) -> np.ndarray:

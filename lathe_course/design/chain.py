@@ -136,6 +136,8 @@ class Chain:
         values: dict[str, Any] = {}
         for name, value in given.items():
             values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
+        if "draws" in self.given:
+            values["draws"] = draws             # a body that draws for each row of a table asks how often
         stale = None
         if earlier is not None:
             stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
@@ -151,7 +153,7 @@ class Chain:
 
     @staticmethod
     def _settle(name: str, value: Range, draws: int | None) -> Any:
-        return likely(value) if draws is None else sample(value, _fractions(name, draws))
+        return likely(value) if draws is None else sample(value, fractions(name, draws))
 
     def margins(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Margin of every limit, from worked-out values."""
@@ -163,7 +165,7 @@ class Chain:
 
 
 @functools.lru_cache(maxsize=512)
-def _fractions(name: str, draws: int) -> np.ndarray:
+def fractions(name: str, draws: int) -> np.ndarray:
     """Fractions 0 to 1, one from each of ``draws`` equal layers, in an order of its own per name.
 
     Each name has its own stream, so a new figure does not reshuffle the others, and the

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import datetime
+import functools
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -13,6 +14,7 @@ import numpy as np
 from .. import units
 from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
+from .building import Building, building_of
 from .chain import Chain
 from .jobs import Job, Jobs
 from .readings import Readings, joined, tidied
@@ -45,6 +47,8 @@ class Design:
     guesses: Mapping[str, Mapping[str, str]] = field(default_factory=lambda: MappingProxyType({}))
     notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     readings: Mapping[str, Readings] = field(default_factory=lambda: MappingProxyType({}))     # by sheet; none is left out
+    ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # part -> the way chosen for it
+    sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
 
     # --- making -----------------------------------------------------------------------------------
     @classmethod
@@ -80,7 +84,7 @@ class Design:
         return cls(chain, MappingProxyType(choices), MappingProxyType(figures), Jobs(jobs), str(written.get("name", "")), system,
                    str(written.get("started_from", "")),
                    MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
-                   MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings))
+                   MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings), MappingProxyType(dict(written.get("ways", {}))))
 
     @staticmethod
     def _readings(chain: Chain, written: Mapping[str, Any], problems: list) -> dict[str, Readings]:
@@ -131,6 +135,7 @@ class Design:
                 "figures": {name: entry(choice) for name, choice in self.figures.items()},
                 "jobs": [dict(job.written) for job in self.jobs],
                 "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
+                "ways": dict(self.ways),
                 "readings": {name: rows.written for name, rows in self.readings.items() if rows}}
 
     # --- changing ---------------------------------------------------------------------------------
@@ -197,7 +202,25 @@ class Design:
         """A new design with a note in the learner's words."""
         return replace(self, notes=MappingProxyType({**self.notes, key: text}))
 
+    def with_ways(self, **ways: str) -> Design:
+        """A new design with other ways for some parts; which there are, the lists of the build say."""
+        problems: list[tuple[str, str]] = []
+        for part, how in ways.items():
+            try:
+                self.building.parts[part].way(how)
+            except InputProblem as problem:
+                problems += problem.problems
+        if problems:
+            raise InputProblem(problems)
+        return replace(self, ways=MappingProxyType({**self.ways, **ways}))
+
     # --- reading ----------------------------------------------------------------------------------
+    @functools.cached_property
+    def building(self) -> Building:
+        """What there is to build with, and the way chosen for each part."""
+        lists = self.sheets or building_of(self.started_from)
+        return lists.with_ways(self.ways)
+
     def __getitem__(self, name: str) -> Any:
         """SI value of a decision or of a figure the learner replaced."""
         return self.choices[name].value if name in self.choices else self.figures[name].value
@@ -206,6 +229,8 @@ class Design:
         """All that the chain takes from a design: decisions in SI, the jobs, and what was measured."""
         values = {name: choice.value for name, choice in self.choices.items()}
         values["jobs"] = self.jobs
+        if "building" in self.chain.given:
+            values["building"] = self.building
         for name, sheet in self.chain.sheets.items():
             values[sheet.chain_name] = self.readings.get(name, sheet.empty)
         return values
@@ -223,6 +248,8 @@ class Design:
                 names.add(name)
         if self.jobs != other.jobs:
             names.add("jobs")
+        if "building" in self.chain.given and (self.sheets is not other.sheets or self.ways != other.ways or self.started_from != other.started_from):
+            names.add("building")
         for name, sheet in self.chain.sheets.items():
             if self.readings.get(name, ()) != other.readings.get(name, ()):
                 names.add(sheet.chain_name)

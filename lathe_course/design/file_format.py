@@ -22,7 +22,7 @@ FORMAT = 2
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
-_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "guesses", "notes", "readings")
+_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "guesses", "notes", "readings")
 _ENTRY = ("value", "reason", "decided", "earlier")
 _RANGE = ("low", "likely", "high")
 _ADDED = "taken from the demo, because the course asks this only since a newer version"

@@ -1,0 +1,136 @@
+"""Chapter 11: what it costs, how sure that is, and how long the money takes to come together."""
+import numpy as np
+
+from ...build import three_point
+from ...ranges import Range, sample
+from ...units import Money, MoneyRate, Months, Ratio
+from ..chain import fractions
+from ..parts_of_chain import Decision, Limit, result
+from .parts import PRICE_LEVEL
+
+CHAPTER = "11"
+ACCESSORIES = ("what first use needs", "the later ones too")
+#: centre height for which the table of equipment holds
+_REFERENCE = 0.075
+#: what the level of prices alone spreads a sum by, as a share of it
+_PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL))
+
+DECISIONS = [
+    Decision("savings", "money put by at the start", "How much money is put by when you begin?", CHAPTER, Money(at_least=0), 0, 3000, 50),
+    Decision("confidence", "how sure the budget must be", "In how many of a hundred builds like yours should the money suffice?", CHAPTER,
+             Ratio("%", above=0, below=100), 50, 95, 5, movable=False),
+    Decision("accessories", "chucks and other accessories", "Is the budget to hold only what first use needs, or the later accessories too?", CHAPTER, options=ACCESSORIES),
+    Decision("currency", "name of your money", "What is your money called? A label only: nothing is converted.", CHAPTER, free_text=True),
+]
+FIGURES = []
+
+
+@result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws")
+def item_money(building, things_to_buy, accessories, centre_height, power_of_tools, price_level, material_prices, draws):
+    """Money of each tool, accessory and consumable, shape (..., things)."""
+    wanted = list(things_to_buy)
+    if accessories == ACCESSORIES[1]:
+        wanted += [item for item in building.items if item.sort == "later accessory" and item.name not in building.shop.equipment]
+    size = np.asarray(centre_height / _REFERENCE, float)[..., None] ** np.asarray(power_of_tools, float)[..., None]
+    ends = Range(*np.array([item.money for item in wanted], float).reshape(-1, 3).T)
+    middle = sum(ends) / 3 if draws is None else sample(ends, np.stack([fractions(f"{item.name}: money", draws) for item in wanted], axis=-1))
+    return {"things": tuple(wanted), "money": middle * size * np.asarray(price_level * material_prices, float)[..., None]}
+
+
+def _total(vector):
+    found = np.asarray(vector).sum(axis=-1)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Money(), "tools, accessories, stand and what is used up", CHAPTER, source="definition, sum over the things to buy")
+def tools_money(item_money):
+    """Money paid for everything beside the parts."""
+    return _total(item_money["money"])
+
+
+@result(Money(), "share of the tools that other work carries", CHAPTER, source="common_practice, shares of the table of equipment")
+def tools_shared(item_money):
+    """Tools serve later work as well; that share need not be charged to the lathe, though it must be paid."""
+    return _total(item_money["money"] * np.array([item.other_uses for item in item_money["things"]]))
+
+
+@result(Money(), "money to be paid, on average", CHAPTER, source="definition, parts and tools")
+def cash_total(material_money, outside_money, carriage_money, tools_money):
+    """Everything that is paid until the lathe is done."""
+    return material_money + outside_money + carriage_money + tools_money
+
+
+@result(Money(), "money charged to the lathe", CHAPTER, source="definition, money paid less what other work carries")
+def charged_total(cash_total, tools_shared):
+    """What the lathe itself has cost when the tools go on to other work."""
+    return cash_total - tools_shared
+
+
+@result(Money(), "spread of the money", CHAPTER, source="definition, spreads of the parts and of the prices together")
+def cash_spread(cash_total, part_columns, part_growth, item_money, material_prices, labour_prices, draws):
+    """Standard deviation of the sum: each part its own luck, and one level of prices for all."""
+    if draws is not None:
+        return float(np.std(cash_total))
+    own = 0.0
+    for figure, local in (("material", material_prices), ("outside", labour_prices), ("carriage", labour_prices)):
+        own = own + three_point.triangular_spread.si(*getattr(part_columns, figure)) * part_growth[figure] * np.asarray(local, float)[..., None]
+    ends = np.array([item.money for item in item_money["things"]], float).reshape(-1, 3).T
+    with np.errstate(invalid="ignore", divide="ignore"):
+        size = item_money["money"] / np.where(ends.sum(axis=0) > 0, ends.sum(axis=0) / 3, 1.0)
+    tools = three_point.triangular_spread.si(*ends) * size
+    independent = np.sqrt((own**2).sum(axis=-1) + (tools**2).sum(axis=-1))
+    found = np.hypot(independent, cash_total * _PRICE_SPREAD)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Money(), "money that suffices", CHAPTER, source="hillier_lieberman, normal approximation of a sum")
+def money_needed(cash_total, cash_spread, confidence, draws):
+    """Enough in so many builds of a hundred as you asked for."""
+    if draws is not None:
+        return float(np.quantile(cash_total, float(np.median(confidence))))
+    return three_point.money_at.si(cash_total, cash_spread, confidence)
+
+
+@result(Money(), "contingency", CHAPTER, source="definition, what suffices less the average")
+def contingency(money_needed, cash_total, draws):
+    """What to put by beyond the average."""
+    return np.maximum(money_needed - (cash_total if draws is None else float(np.mean(cash_total))), 0.0)
+
+
+@result(MoneyRate(), "fees of borrowed machines", CHAPTER, source="common_practice, table of shops")
+def fees(building, borrowed_hours):
+    """What borrowed machines cost a month while they are used."""
+    a_month = sum(machine.fee for machine in building.machines if machine.whose == "borrowed")
+    return np.where(borrowed_hours > 0, a_month, 0.0)[()]
+
+
+@result(MoneyRate(), "money a month that reaches the build, as you can", CHAPTER)
+def build_money_can(money_can, fees):
+    """What is left of the month's money when the fees are paid."""
+    return np.maximum(money_can - fees, 1e-9)
+
+
+@result(MoneyRate(), "money a month that reaches the build, as you should", CHAPTER)
+def build_money_should(money_should, fees):
+    """The same of what you should spend."""
+    return np.maximum(money_should - fees, 1e-9)
+
+
+def _months_of_money(rate: str, name: str, label: str):
+    def body(money_needed, savings, rate):
+        return np.maximum(money_needed - savings, 0.0) / rate
+    body.__name__, body.__doc__ = name, "Until the sum that suffices has come together."
+    return result(Months(), label, CHAPTER, source="definition", rate=rate)(body)
+
+
+RESULTS = [
+    item_money, tools_money, tools_shared, cash_total, charged_total, cash_spread, money_needed, contingency, fees, build_money_can, build_money_should,
+    _months_of_money("build_money_can", "months_of_money", "months until the money is together, as you can"),
+    _months_of_money("build_money_should", "months_of_money_should", "months until the money is together, as you should"),
+]
+LIMITS = [
+    Limit("money_in_time", "money together before patience ends", CHAPTER, "months_of_money", "at most", "patience",
+          "The money is together after {value} at what you can spend; your patience is {limit}.", comfort=0.25),
+    Limit("money_in_balance_with_life", "money together in time at what you should spend", CHAPTER, "months_of_money_should", "at most", "patience",
+          "The money is together after {value} at what you should spend; your patience is {limit}.", comfort=0.1),
+]

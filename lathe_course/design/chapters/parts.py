@@ -1,0 +1,245 @@
+"""Chapter 10: who makes what: the parts this design calls for, the way of each, and what they come to.
+
+Vectors over the parts (kind None) have shape (parts,) or (draws, parts), sums shape () or (draws,).
+"""
+import numpy as np
+
+from ...build import costs, scaling
+from ...build.capabilities import BORROWED
+from ...build.parts import MAKE, STAGES
+from ...build.shops import tools_for
+from ...ranges import Range, sample
+from ...tables import table
+from ...units import Count, LabourTime, Length, Mass, Money, Months, Ratio
+from ..building import CHOICES
+from ..chain import fractions
+from ..parts_of_chain import Decision, Figure, Limit, result
+
+CHAPTER = "10"
+SKILLS = tuple(table("skills"))
+_WEEKS_A_MONTH = 52 / 12
+PRICE_LEVEL = Range(0.85, 1.0, 1.25)
+
+DECISIONS = [
+    Decision("threading", "threads with a leadscrew", "Is it to cut threads with a leadscrew and change gears?", CHAPTER, options=("yes", "no")),
+    Decision("skill", "practice of the builder", "How much of such work have you done before?", CHAPTER, options=SKILLS),
+]
+
+
+def _skill(column: str):
+    return lambda skill: table("skills")[skill][column]
+
+
+def _law(name: str):
+    return lambda: table("laws")[name]["exponent"]
+
+
+_LAWS = {"mass": "power_of_mass", "hours here": "power_of_hours_here", "hours for work outside": "power_of_hours_outside", "material": "power_of_material",
+         "outside work": "power_of_outside_work", "bought things": "power_of_bought_things", "carriage": "power_of_carriage", "tools": "power_of_tools"}
+
+FIGURES = [
+    Figure("own_pace", "your hours over those of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("hours")),
+    Figure("rework_factor", "your chance of rework over that of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("rework")),
+    Figure("error_factor", "your error over that of a practised hand", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("accuracy")),
+    Figure("redo_share", "share of its hours that a redo takes", Ratio("%"), CHAPTER, value=Range(30, 60, 100)),
+    Figure("price_level", "prices over those of the list", Ratio(), CHAPTER, value=PRICE_LEVEL),
+    *(Figure(name, f"power of the size by which {what} grows", Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law))
+      for law, (name, what) in {law: (name, {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "what work outside asks of you",
+                                             "material": "the price of material", "outside work": "the price of work outside",
+                                             "bought things": "the price of what is bought", "carriage": "the price of carriage",
+                                             "tools": "the price of tools"}[law]) for law, name in _LAWS.items()}.items()),
+]
+
+
+# --- which parts, and by which way ------------------------------------------------------------------------
+@result(None, "choices that call for parts", CHAPTER)
+def build_choices(bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, threading):
+    """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
+    countershaft, back_gear = ("yes" if np.median(ratio) > 1 + 1e-6 else "no" for ratio in (countershaft_ratio, back_gear_ratio))
+    return tuple(zip(CHOICES, (bed_form, bearing_kind, drive_kind, countershaft, back_gear, top_of_slide, threading)))
+
+
+@result(None, "parts this design calls for", CHAPTER)
+def parts_list(building, build_choices):
+    """The rows of the list that these choices call for."""
+    return building.parts_for(build_choices)
+
+
+@result(None, "ways that are open", CHAPTER)
+def ways_open(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor):
+    """Which way of each part can be had with what is at hand; of several sizes, at the middle one.
+
+    The lathe is taken to make its own parts as true as it is meant to.
+    """
+    return building.open_ways(build_choices, *(np.median(size) for size in (centre_height, between_centres, swing_over_slide, allowed_error, error_factor)))
+
+
+@result(Count(), "parts that no way can make", CHAPTER, source="own_work, needs held against what is at hand")
+def parts_stuck(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor, ways_open):
+    """How many parts cannot be had at this size: larger parts leave the reach of the machines at hand."""
+    if not (np.ndim(centre_height) or np.ndim(between_centres) or np.ndim(swing_over_slide)):
+        return float(len(ways_open.stuck))
+    hand = float(np.median(allowed_error)), float(np.median(error_factor))
+    sizes = np.broadcast_arrays(*(np.round(size, 4) for size in (centre_height, between_centres, swing_over_slide)))
+    found = {one: float(len(building.open_ways(build_choices, *one, *hand).stuck)) for one in set(zip(*(size.tolist() for size in sizes)))}
+    return np.array([found[one] for one in zip(*(size.tolist() for size in sizes))])
+
+
+@result(None, "way of each part", CHAPTER)
+def ways_chosen(building, ways_open):
+    """The way you chose, or the cheapest that is open where yours is not."""
+    return building.chosen(ways_open)
+
+
+# --- what they come to ---------------------------------------------------------------------------------------
+@result(None, "figures of the parts by their ways", CHAPTER)
+def part_columns(parts_list, ways_chosen):
+    """Hours, money, weeks and masses of the chosen ways, at the size of the list."""
+    return scaling.columns(parts_list, (parts_list[one.way.part].way(one.way.how) for one in ways_chosen))
+
+
+@result(None, "growth of each part's figures with the size", CHAPTER, source="common_practice, table of laws")
+def part_growth(part_columns, centre_height, between_centres, power_of_mass, power_of_hours_here, power_of_hours_outside, power_of_material,
+                power_of_outside_work, power_of_bought_things, power_of_carriage):
+    """Factors from the size of the list to the size of this design."""
+    powers = dict(zip(_LAWS, (power_of_mass, power_of_hours_here, power_of_hours_outside, power_of_material, power_of_outside_work,
+                              power_of_bought_things, power_of_carriage)))
+    return scaling.growth(part_columns, centre_height, between_centres, powers)
+
+
+def _luck(columns, what: str, draws: int | None) -> np.ndarray | None:
+    """Luck of each part, 0 to 1, shape (draws, parts): every part has its own, whatever else is on the list."""
+    return None if draws is None else np.stack([fractions(f"{way.part}: {what}", draws) for way in columns.ways], axis=-1)
+
+
+def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
+    """A triangular figure at some luck, or its mean."""
+    return sum(ends) / 3 if luck is None else sample(ends, luck)
+
+
+def _column(value) -> np.ndarray:
+    return np.asarray(value, float)[..., None]
+
+
+@result(None, "own hours of each part", CHAPTER, source="common_practice, hours by way, size and practice")
+def part_hours(part_columns, part_growth, own_pace, rework_factor, redo_share, draws):
+    """Hours at your pace, with what must be made again; middling luck, or each part its own."""
+    hours = _drawn(part_columns.hours, _luck(part_columns, "hours", draws)) * part_growth["hours"] * _column(own_pace)
+    chance = np.minimum(part_columns.rework * _column(rework_factor), 1.0)
+    if draws is None:
+        return costs.hours_with_rework.si(hours, chance, _column(redo_share))
+    again = _luck(part_columns, "rework", draws) < chance
+    return hours * (1 + again * _column(redo_share))
+
+
+def _money(figure: str, label: str, name: str, local: str):
+    def body(part_columns, part_growth, price_level, local_prices, draws):
+        luck = _luck(part_columns, "money", draws)
+        return _drawn(getattr(part_columns, figure), luck) * part_growth[figure] * _column(price_level * local_prices)
+    body.__name__, body.__doc__ = name, f"{label.capitalize()}, at local prices."
+    return result(None, label, CHAPTER, source="common_practice, money by way and size", local_prices=local)(body)
+
+
+@result(None, "months of waiting for each part", CHAPTER, source="common_practice, weeks by way")
+def part_wait(part_columns, draws):
+    """From asking to having it."""
+    return _drawn(part_columns.weeks, _luck(part_columns, "weeks", draws)) / _WEEKS_A_MONTH
+
+
+@result(None, "money due for each part", CHAPTER)
+def part_money(part_material, part_outside, part_carriage):
+    """Material, other people's work and carriage."""
+    return part_material + part_outside + part_carriage
+
+
+def _sum(vector, name: str, label: str, kind, says: str):
+    def body(part):
+        found = np.asarray(part).sum(axis=-1)
+        return float(found) if np.ndim(found) == 0 else found
+    body.__name__, body.__doc__ = name, says
+    return result(kind, label, CHAPTER, source="definition, sum over the parts", part=vector)(body)
+
+
+@result(None, "tools and other things to buy", CHAPTER)
+def things_to_buy(building, ways_chosen):
+    """What is bought beside the parts: in any case, and for the ways chosen."""
+    always, sometimes = tools_for(building.items, building.shop)
+    called = {item.name for item in sometimes for one in ways_chosen if item.serves_way(one.way)}
+    return (*always, *(item for item in sometimes if item.name in called))
+
+
+@result(None, "hours of each task", CHAPTER, source="common_practice, table of tasks")
+def task_draws(building, draws):
+    """Hours of planning, assembling and testing that belong to no single part, task by task."""
+    tasks = [task for task in building.tasks if task.hours is not None]
+    ends = Range(*np.array([task.hours for task in tasks], float).reshape(-1, 3).T)
+    return _drawn(ends, None if draws is None else np.stack([fractions(f"task {task.name}", draws) for task in tasks], axis=-1))
+
+
+@result(LabourTime(), "hours of planning, assembling and testing", CHAPTER, source="common_practice, table of tasks")
+def task_hours(task_draws, own_pace):
+    """Hours that belong to no single part, at your pace."""
+    found = np.asarray(task_draws).sum(axis=-1) * own_pace
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(LabourTime(), "own hours, all parts and tasks", CHAPTER, source="definition, sum over parts and tasks")
+def own_hours(hours_on_parts, task_hours, things_to_buy):
+    """Everything your own hands do, with what must be made again."""
+    return hours_on_parts + task_hours + sum(item.hours for item in things_to_buy)
+
+
+@result(LabourTime(), "hours on borrowed machines", CHAPTER, source="definition, sum over the parts")
+def borrowed_hours(part_hours, ways_chosen):
+    """Hours of the parts that are made on somebody else's machine."""
+    there = np.array([one.by == BORROWED for one in ways_chosen])
+    found = (part_hours * there).sum(axis=-1)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Months(), "longest wait for a part", CHAPTER, source="definition, the longest of all")
+def longest_wait(part_wait):
+    """Waits run side by side, so the longest counts and not the sum."""
+    found = np.asarray(part_wait).max(axis=-1)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Count(), "parts the lathe makes for itself", CHAPTER, source="own_work, order of the parts")
+def parts_on_the_lathe(ways_chosen):
+    """Parts made on the half-built lathe, which therefore need not be bought or borrowed for."""
+    return float(sum(one.way.how == MAKE and one.by in STAGES for one in ways_chosen))
+
+
+@result(Mass(), "mass, added up from the parts", CHAPTER, source="common_practice, table of parts and of laws")
+def parts_mass(part_columns, part_growth):
+    """All finished parts together, without chuck and stand."""
+    found = (part_columns.finished_mass * part_growth["mass"]).sum(axis=-1)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Mass(), "heaviest part", CHAPTER, source="common_practice, table of parts and of laws")
+def heaviest_part(part_columns, part_growth):
+    """The heaviest single piece, as stock or finished, whichever is heavier in the hand."""
+    found = (np.maximum(part_columns.stock_mass, part_columns.finished_mass) * part_growth["mass"]).max(axis=-1)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+RESULTS = [
+    build_choices, parts_list, ways_open, parts_stuck, ways_chosen, part_columns, part_growth, part_hours,
+    _money("material", "material of each part", "part_material", "material_prices"),
+    _money("outside", "other people's work on each part", "part_outside", "labour_prices"),
+    _money("carriage", "carriage of each part", "part_carriage", "labour_prices"),
+    part_wait, part_money, things_to_buy,
+    _sum("part_hours", "hours_on_parts", "own hours on parts", LabourTime(), "Bench hours with setting up, measuring and what must be made again."),
+    task_draws, task_hours, own_hours, borrowed_hours,
+    _sum("part_material", "material_money", "material and bought parts", Money(), "Stock, castings and things bought ready."),
+    _sum("part_outside", "outside_money", "other people's work", Money(), "What grinders, machine shops and foundries are paid."),
+    _sum("part_carriage", "carriage_money", "carriage", Money(), "What it costs to send things to and fro."),
+    longest_wait, parts_on_the_lathe, parts_mass, heaviest_part,
+]
+
+LIMITS = [
+    Limit("every_part_can_be_had", "every part can be had", CHAPTER, "parts_stuck", "at most", 0.0,
+          "{value} parts cannot be had with what is at hand; {limit} is what a lathe takes.", comfort=0.0,
+          source="own_work, needs held against what is at hand"),
+]

@@ -1,0 +1,182 @@
+"""Chapter 12: when it is done, with the hours and the money a month that there really are."""
+import re
+
+import numpy as np
+
+from ...build.capabilities import BORROWED
+from ...build.layout import layout, node_of
+from ...build.parts import STAGES
+from ...build.schedule import Calendar, Means, Work, schedule
+from ...ranges import Range
+from ...units import Count, HoursRate, InputProblem, LabourTime, Months, Ratio
+from ..parts_of_chain import Decision, Figure, Limit, result
+
+CHAPTER = "12"
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
+
+
+def read_months_away(given: object) -> str:
+    """'August, half December' written evenly; InputProblem for what is no month, and if no month is left."""
+    found, problems = {}, []
+    for piece in filter(None, (one.strip() for one in re.split(r"[,;]|\band\b", str(given)))):
+        half = bool(re.match(r"half\b", piece, re.IGNORECASE))
+        name = re.sub(r"^half\b(\s+of)?\s*", "", piece, flags=re.IGNORECASE).strip().lower()
+        month = next((one for one in MONTHS if len(name) >= 3 and one.lower().startswith(name)), None)
+        if name in ("none", "never", "no"):
+            continue
+        if month is None:
+            problems.append(("months_away", f"{piece!r} is no month; write for example 'August, half December', or 'none'."))
+        else:
+            found[month] = half
+    if not problems and sum(not half for half in found.values()) == 12:
+        problems.append(("months_away", "every month of the year is away; leave at least one in which there is work."))
+    if problems:
+        raise InputProblem(problems)
+    return ", ".join(f"half {month}" if found[month] else month for month in MONTHS if month in found) or "none"
+
+
+DECISIONS = [
+    Decision("first_month", "month in which it begins", "In which month do you begin, 1 for January to 12 for December?", CHAPTER,
+             Count(at_least=1, at_most=12, whole=True), 1, 12, 1),
+    Decision("months_away", "months without work on it", "In which months of the year is there no work on it, or half of it?", CHAPTER, free_text=True,
+             reader=read_months_away, example="August, half December"),
+    Decision("session_hours", "length of a usual session", "How long is a usual session at the bench, setting up and clearing away included?", CHAPTER,
+             LabourTime(above=0), 0.5, 8, 0.5),
+]
+FIGURES = [
+    Figure("session_loss", "time lost to setting up in a session", LabourTime("h"), CHAPTER, value=Range(0.2, 0.35, 0.6)),
+    Figure("machine_hours", "hours a month on borrowed machines", HoursRate(), CHAPTER, "common_practice, table of shops",
+           lookup=lambda building: _machine_hours(building)),
+]
+
+
+def _machine_hours(building) -> Range | float:
+    hours = [machine.hours for machine in building.machines if machine.whose == BORROWED and machine.hours is not None]
+    return Range(*(sum(ends) for ends in zip(*hours))) if hours else 1e9     # nothing borrowed has hours to run out
+
+
+@result(Ratio("%"), "share of a session that is work", CHAPTER, source="common_practice, sessions under an hour and a half lose a quarter")
+def session_share(session_hours, session_loss):
+    """What is left of a session after setting up and clearing away."""
+    return np.maximum(1 - session_loss / session_hours, 0.1)
+
+
+def _hours_a_month(promised: str, name: str, label: str):
+    def body(promised, builders, hours_kept, talk_loss, session_share):
+        return promised * builders * hours_kept * np.maximum(1 - talk_loss * (builders - 1), 0.2) * session_share
+    body.__name__, body.__doc__ = name, "Promised hours less those not kept, talk among several, and setting up."
+    return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk and sessions", promised=promised)(body)
+
+
+@result(None, "calendar of the year", CHAPTER)
+def calendar(months_away, first_month):
+    """Share of a usual month's hours in each month."""
+    away = {name.removeprefix("half "): 0.5 if name.startswith("half ") else 0.0 for name in months_away.split(", ")}
+    return Calendar(tuple(away.get(month, 1.0) for month in MONTHS), int(np.median(first_month)))
+
+
+@result(None, "parts and tasks as a network", CHAPTER, source="own_work, order of the parts and tasks")
+def build_layout(building, parts_list, ways_chosen):
+    """What waits for what, with the parts that the half-built lathe makes for itself."""
+    return layout(parts_list, building.tasks, {one.way.part: one.stage for one in ways_chosen if one.stage})
+
+
+def _spread_out(size: int, places, values) -> np.ndarray:
+    """Values put at their places along the last axis, zero elsewhere."""
+    values = np.asarray(values, float)
+    found = np.zeros((*values.shape[:-1], size))
+    found[..., places] = values
+    return found
+
+
+@result(None, "work to be done", CHAPTER)
+def build_work(building, build_layout, ways_chosen, part_hours, part_money, part_wait, item_money, own_pace, build_hours_can, task_draws):
+    """Hours, money, waits and borrowed machines of every part and task, in the order of the network."""
+    nodes, size = build_layout.network, len(build_layout.network.names)
+    at = build_layout.places([one.way.part for one in ways_chosen])
+    hours, money, wait = (_spread_out(size, at, figures) for figures in (part_hours, part_money, part_wait))
+    tasks = [task for task in build_layout.tasks if task.hours is not None]
+    hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
+    money = money + _things(build_layout, item_money, size)
+    evenings = _spread_out(size, at, [float(one.by == BORROWED) for one in ways_chosen])
+    # what would hold up the end soonest comes first
+    middle = [np.reshape(one, (-1, size)).mean(axis=0) for one in (hours, wait)]
+    latest = nodes.passes(middle[0] / np.mean(build_hours_can) + middle[1]).latest
+    return Work(nodes, hours, money, wait, evenings, latest)
+
+
+def _things(build_layout, item_money, size: int) -> np.ndarray:
+    """Money of tools and accessories at the task that first needs them."""
+    names = [task.name for task in build_layout.tasks]
+    trial = next((task.name for task in build_layout.tasks if task.opens == STAGES[0]), names[-1])
+    at_first = (build_layout.planning or names)[-1]
+    where = {"stand": "stand" if "stand" in names else trial, "accessory": trial, "later accessory": names[-1]}
+    places = build_layout.places(node_of(where.get(item.sort, at_first)) for item in item_money["things"])
+    money = np.asarray(item_money["money"], float)
+    found = np.zeros((*money.shape[:-1], size))
+    for column, place in enumerate(places):
+        found[..., place] += money[..., column]
+    return found
+
+
+def _schedule(hours: str, money: str, name: str, label: str):
+    def body(build_work, hours, money, savings, machine_hours, calendar):
+        return schedule(build_work, Means(hours, money, savings, machine_hours, calendar))
+    body.__name__, body.__doc__ = name, "When each part and task is ordered, begun and done."
+    return result(None, label, CHAPTER, source="own_work, many builds side by side", hours=hours, money=money)(body)
+
+
+def _single(values: np.ndarray):
+    """One build is told as a number."""
+    return float(values[0]) if values.shape == (1,) else values
+
+
+def _end(plan: str, name: str, label: str):
+    def body(plan):
+        return _single(plan.end)
+    body.__name__, body.__doc__ = name, "Until the last task is done: hours, money, waits, borrowed machines and months away together."
+    return result(Months(), label, CHAPTER, source="own_work, many builds side by side", plan=plan)(body)
+
+
+@result(Months(), "months until the first chips", CHAPTER, source="own_work, many builds side by side")
+def months_to_first_chips(build_schedule, build_layout):
+    """Until the half-built lathe turns for the first time."""
+    node = build_layout.stages.get(STAGES[0])
+    return _single(build_schedule.done_by((node,))) if node else _single(build_schedule.end)
+
+
+@result(Months(), "longest stretch without a milestone", CHAPTER, source="own_work, many builds side by side")
+def longest_stretch(build_schedule, build_layout):
+    """The longest time in which nothing to be proud of is reached."""
+    done = np.sort(np.stack([build_schedule.done_by((node,)) for node in build_layout.milestones.values()], axis=-1), axis=-1)
+    return _single(np.diff(done, axis=-1, prepend=0.0).max(axis=-1))
+
+
+@result(Ratio("%"), "share of the hours before the first chips", CHAPTER, source="own_work, order of the parts and tasks")
+def share_before_first_chips(build_schedule, build_layout, build_work):
+    """How much of the work lies before the lathe first turns."""
+    node = build_layout.stages.get(STAGES[0])
+    chips = build_schedule.done_by((node,)) if node else build_schedule.end
+    hours = np.broadcast_to(build_work.hours, build_schedule.done.shape)
+    return _single((hours * (build_schedule.done <= chips[:, None] + 1e-9)).sum(axis=-1) / hours.sum(axis=-1))
+
+
+RESULTS = [
+    session_share,
+    _hours_a_month("hours_can", "build_hours_can", "hours a month that reach the build, as you can"),
+    _hours_a_month("hours_should", "build_hours_should", "hours a month that reach the build, as you should"),
+    calendar, build_layout, build_work,
+    _schedule("build_hours_can", "build_money_can", "build_schedule", "schedule, as you can"),
+    _schedule("build_hours_should", "build_money_should", "build_schedule_should", "schedule, as you should"),
+    _end("build_schedule", "months_to_finish", "months until it is done, as you can"),
+    _end("build_schedule_should", "months_to_finish_should", "months until it is done, as you should"),
+    months_to_first_chips, longest_stretch, share_before_first_chips,
+]
+LIMITS = [
+    Limit("finished_in_time", "finished before patience ends, part by part", CHAPTER, "months_to_finish", "at most", "patience",
+          "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25),
+    Limit("finished_in_balance", "finished in time at what you should spend, part by part", CHAPTER, "months_to_finish_should", "at most", "patience",
+          "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1),
+    Limit("milestones_often", "a milestone often enough", CHAPTER, "longest_stretch", "at most", 6.0,
+          "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.", comfort=0.3),
+]
