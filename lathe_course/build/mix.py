@@ -212,16 +212,15 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
     rows += [(sums[name][None, :], -np.inf, most + _SLACK * max(1.0, abs(most))) for name, most in bounds.items() if np.isfinite(most)]
     upper = np.ones(width)
     upper[:ways][figure["weeks"] > wish.most_weeks * (1 + _SLACK)] = 0
-    upper[lead:] = np.inf
     cost = weights["money"] * sums["money"] + weights["hours"] * sums["hours"]
     if width > lead:                            # the lead is at least the weeks of every way chosen
         weeks = _wide(one_each * figure["weeks"], width)
         weeks[:, lead] = -1
         rows.append((weeks, -np.inf, 0.0))
-        cost[lead] = weights["lead"]
+        cost[lead], upper[lead] = weights["lead"], figure["weeks"].max()
         sums["lead"] = np.eye(1, width, lead)[0]
     if rates:                                   # the months are at least those that money, hours and lead take
-        cost[last] = 1.0
+        cost[last], upper[last] = 1.0, np.inf
         for name, fixed in (("money", choices.fixed_money), ("hours", choices.fixed_hours), ("lead", 0.0)):
             row = sums[name] * rates[name]
             row[last] = -1
@@ -230,7 +229,7 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
     whole[:ways] = 1
     # the solver stops at a millionth of the cost, which is not to hide what decides between mixes that are alike
     with quiet():
-        made = milp(cost * _MAGNIFIED / np.abs(cost).max(), integrality=whole, bounds=Bounds(0, upper), options={"mip_rel_gap": 0.0},
+        made = milp(cost * _MAGNIFIED / (np.abs(cost).max() or 1.0), integrality=whole, bounds=Bounds(0, upper), options={"mip_rel_gap": 0.0},
                     constraints=[_constraint(*row) for row in rows if len(row[0])])
     if made.status == 2:                        # proven that nothing keeps the bounds
         return None
@@ -251,7 +250,7 @@ def _wide(matrix: np.ndarray, width: int) -> np.ndarray:
 
 
 # --- money against hours --------------------------------------------------------------------------------
-def frontier(choices: Choices, step: float = 1.0, wish: Wish | None = None,
+def frontier(choices: Choices, step: float = 2.0, wish: Wish | None = None,
              progress: Callable[[float], None] | None = None) -> tuple[Mix, ...]:
     """The mixes of which none is better in money and hours at once, from most hours to fewest.
 
