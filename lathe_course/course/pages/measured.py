@@ -30,7 +30,7 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
     low, likely, high = fit.range
     ratio = likely / e["predicted_compliance"]
     rows = [("give, the slope of the line", units.shown(likely, _GIVE, system)),
-            ("sure to lie between, 95 times in 100", f"{units.shown(low, _GIVE, system, 2)} and {units.shown(high, _GIVE, system, 2)}"),
+            ("sure to lie between, 95 times in 100", f"{units.shown(low, _GIVE, system)} and {units.shown(high, _GIVE, system)}"),
             ("  from the scatter alone, either way", f"{units.shown(fit.doubt, _GIVE, system, 2)} = {units.number(fit.factor)} × "
                                                      f"{units.shown(fit.scatter, _UM, system, 2)} / {units.shown(fit.load_spread, _N, system)}"),
             ("  from balance and dial, common practice", f"{INSTRUMENTS:.0%}"),

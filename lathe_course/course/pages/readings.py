@@ -18,7 +18,8 @@ from .register import page, panel, show
 __all__ = ["ReadingsPanel", "readings", "readings_kept", "sheet_called"]
 
 _EMPTY_ROWS = 2                         # that stand ready below the filled ones
-_CELL = {"": "10em", "text": "18em"}    # width of a box
+_FIRST_ROWS = 6                         # that stand ready on an empty sheet
+_CELL = {"": "130px", "text": "240px"}  # width of a box
 _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 
 
@@ -70,7 +71,7 @@ class ReadingsPanel:
     def _fill(self) -> None:
         """Show the rows of the design, with empty ones below."""
         self.shown = self.session.design.readings[self.sheet.name].written
-        self.boxes = [self._row(row) for row in [*self.shown, *({} for _ in range(_EMPTY_ROWS))]]
+        self.boxes = [self._row(row) for row in [*self.shown, *({} for _ in range(_EMPTY_ROWS if self.shown else _FIRST_ROWS))]]
         self._lay()
 
     def _row(self, row: dict[str, Any]) -> dict[str, Any]:
@@ -82,13 +83,17 @@ class ReadingsPanel:
             made = widgets.Dropdown(options=[("", ""), *((one, one) for one in field.options)], value=value if value in field.options else "")
         else:
             made = widgets.Text(value=value)
-        made.layout = widgets.Layout(width=_CELL["" if field.kind or field.options else "text"])
+        made.layout = ReadingsPanel._width(field)
         made.add_class(f"reading-{name}")
         return made
 
+    @staticmethod
+    def _width(field: Field) -> widgets.Layout:
+        return widgets.Layout(width=_CELL["" if field.kind or field.options else "text"], margin="2px")
+
     def _lay(self) -> None:
         head = [widgets.HTML(framed(f'<b title="{escape(field.meaning)}">{escape(_heading(name, field, self.system))}</b>'),
-                             layout=widgets.Layout(width=_CELL["" if field.kind or field.options else "text"]))
+                             layout=self._width(field))
                 for name, field in self.sheet.fields.items()]
         self.grid.children = (widgets.HBox(head), *(widgets.HBox(list(row.values())) for row in self.boxes))
 

@@ -39,7 +39,7 @@ def _words(e: Evaluation, readings: str = "invented") -> str:
     rows, fit = _fit(e, readings)
     low, _, high = fit.range
     return (f"{'Invented readings' if readings == 'invented' else 'Your readings'}: {len(rows)} points of dial over load. The line through "
-            f"{int(fit.used.sum())} of them rises {shown(e, fit.give, _GIVE)}, sure to between {shown(e, low, _GIVE, 2)} and {shown(e, high, _GIVE, 2)}; "
+            f"{int(fit.used.sum())} of them rises {shown(e, fit.give, _GIVE)}, sure to between {shown(e, low, _GIVE)} and {shown(e, high, _GIVE)}; "
             f"worked out from the links it would be {likely(e).shown('predicted_compliance')}. {' '.join(fit.remarks(e.design.system))}").strip()
 
 

@@ -75,11 +75,11 @@ def chatter_lobes(e: Evaluation, axes: Axes) -> None:
     axes.fill_between(rpm, 0, inside(e, least, _MM), lw=0, **filled(PALETTE["blue"]), zorder=1)
     axes.axhline(inside(e, cut, _MM), color=PALETTE["red"], ls="--", lw=2, zorder=4)
     white = {"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9}
-    cut_above = cut >= least
-    axes.annotate(f"roughing cut {e.shown('chip_width')}", (0.015, inside(e, cut, _MM)), xycoords=("axes fraction", "data"), xytext=(0, 4 if cut_above else -4),
-                  textcoords="offset points", ha="left", va="bottom" if cut_above else "top", bbox=white, zorder=6)
-    axes.annotate(f"quiet at any speed: {e.shown('chatter_free_width')}", (0.015, inside(e, least, _MM)), xycoords=("axes fraction", "data"),
-                  xytext=(0, -4 if cut_above else 4), textcoords="offset points", ha="left", va="top" if cut_above else "bottom", bbox=white, zorder=6)
+    lower, upper = sorted((least, cut))
+    for width, words, x in ((cut, f"roughing cut {e.shown('chip_width')}", 0.42), (least, f"quiet at any speed: {e.shown('chatter_free_width')}", 0.015)):
+        above = width == upper or lower < 0.12 * top        # the lower one's words go below its line, if there is room
+        axes.annotate(words, (x, inside(e, width, _MM)), xycoords=("axes fraction", "data"), xytext=(0, 4 if above else -4),
+                      textcoords="offset points", ha="left", va="bottom" if above else "top", bbox=white, zorder=6)
     axes.text(0.985, 0.965, "sings", transform=axes.transAxes, ha="right", va="top", weight="bold", bbox=white)
     axes.text(0.015, 0.965, f"sways {units.shown(middle(e, 'sway_frequency'), RotationalSpeed('Hz'), e.design.system, 2)}", transform=axes.transAxes,
               ha="left", va="top", bbox=white)

@@ -12,7 +12,7 @@ from ...units import Force, Length
 from ..style import INK, MUTED, PALETTE, filled
 from .axes import inside, label, middle, shown
 from .drawing import METAL, box, round_down, shape, to_scale
-from .register import picture
+from .register import NothingToDraw, picture
 
 _MM, _UM, _N = Length("mm"), Length("µm"), Force()
 
@@ -34,6 +34,8 @@ def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
 def too_thick(e: Evaluation, position: np.ndarray) -> np.ndarray:
     """How much thicker the work comes out at ``position`` than at its thinnest, m: work and what holds it give together."""
     length = middle(e, "work_length")
+    if not np.isfinite(middle(e, "head_give")):
+        raise NothingToDraw("As it stands there can be no spindle like this; look at its bore.")
     places = np.concatenate([position, PLACES * length])
     give = rigidity.give_along_work(e["work_support"], places, middle(e, "head_give"), middle(e, "tail_give"), length, middle(e, "work_diameter"),
                                     middle(e, "steel_modulus"))
@@ -117,9 +119,9 @@ def _error(e: Evaluation, axes: Axes) -> None:
     axes.annotate(f"the machine may leave {e.shown('allowed_error')}", (0.01, allowed), xycoords=("axes fraction", "data"), xytext=(0, 3), textcoords="offset points",
                   ha="left", va="bottom", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85})
     peak = int(error.argmax())
-    right, within = peak > 0.75 * len(x), error[peak] > 0.35 * axes.get_ylim()[1]
-    axes.annotate(f"{units.number(error[peak], 2)}{' ✗' if error[peak] > allowed else ''}", (at[peak], error[peak]), xytext=(-8 if right else 0, -14 if within else 3),
-                  textcoords="offset points", ha="right" if right else "center", va="top" if within else "bottom", weight="bold",
+    right, left, within = peak > 0.75 * len(x), peak < 0.1 * len(x), error[peak] > 0.35 * axes.get_ylim()[1]
+    axes.annotate(f"{units.number(error[peak], 2)}{' ✗' if error[peak] > allowed else ''}", (at[peak], error[peak]), xytext=(-8 if right else 8 if left else 0, -14 if within else 3),
+                  textcoords="offset points", ha="right" if right else "left" if left else "center", va="top" if within else "bottom", weight="bold",
                   bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.8})
     axes.set_xlabel(label("from the chuck" if e["work_support"] != "between centres" else "from the headstock centre", _MM, e), labelpad=1)
     axes.set_ylabel(label("too thick", _UM, e))

@@ -245,7 +245,7 @@ LIMITS = [
     Limit("size_held", "size held", CHAPTER, "size_error", "at most", "allowed_error",
           "Give leaves an error of {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("shape_held", "shape held along the work", CHAPTER, "shape_error", "at most", "allowed_error",
-          "Bending leaves the work {value} thicker in one place than in another; the tolerance leaves {limit} to the machine.", comfort=0.3),
+          "Work and holding give more in one place than in another, which leaves {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("round_enough", "round enough", CHAPTER, "roundness_error", "at most", "allowed_error",
           "Stock and chuck leave the work {value} out of round; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("finish_fine_enough", "finish fine enough", CHAPTER, "ideal_roughness", "at most", "finest_roughness",
