@@ -12,7 +12,7 @@ from .mix import Choice, Choices, Mix, Wish, best
 from .parts import PartsList
 from .shops import Item, tools_for
 
-__all__ = ["MachineWorth", "Offer", "choices_of", "send_out_first", "value_of", "worth_of_hours", "worth_of_machines"]
+__all__ = ["MachineWorth", "Offer", "choices_of", "send_out_first", "value_of", "worth_of_an_evening", "worth_of_hours", "worth_of_machines"]
 
 
 def choices_of(found: Feasibility, items: Iterable[Item], shop: Shop, *, terms: Terms | None = None, hours_beside: float = 0.0,
@@ -127,6 +127,21 @@ def _hours_needing(mix: Mix, parts: PartsList, shop: Shop, capabilities: tuple[C
     """Own hours of the parts that could not be made this way without the machine."""
     before = {one.way.name for one in feasible(parts, shop).open_ways}
     return sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in before and not one.stage)
+
+
+def worth_of_an_evening(choices: Choices, borrowed_hours: float, evening: float, hour_value: float, wish: Wish | None = None) -> float:
+    """What one evening more on the borrowed machines saves in money and own hours together [EUR].
+
+    ``borrowed_hours`` are those to be had over the whole build, ``evening`` the hours of one
+    evening.  Infinite if only the added evening makes the build possible; NaN if even that does not.
+    """
+    if not (borrowed_hours >= 0 and evening > 0):
+        raise InputProblem([("evening", "hours on borrowed machines cannot be less than none, and an evening must last longer than nothing.")])
+    bounds = replace(wish or Wish(), money=1.0, hours=hour_value)
+    now, then = (best(choices, replace(bounds, most_borrowed_hours=hours)) for hours in (borrowed_hours, borrowed_hours + evening))
+    if then is None:
+        return float("nan")
+    return value_of(now, hour_value) - value_of(then, hour_value) if now else float("inf")
 
 
 # --- one more hour a month ----------------------------------------------------------------------------------

@@ -3,7 +3,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from demo_build import HOURS_BESIDE, PARTS, SHED, STAGES, choices, part, parts, way
+from demo_build import HOURS_BESIDE, PARTS, SHED, STAGES, WORKSHOPS, choices, part, parts, shop_of, way
 
 from lathe_course.build import costs, plan, shops
 from lathe_course.build.capabilities import BORROWED, OWN, Shop, read_capabilities
@@ -45,7 +45,7 @@ def test_tools_that_the_shop_has_are_not_bought():
     with_all = replace(SHED, equipment=frozenset(item.name for item in shops.course_equipment()))
     assert choices(shop=with_all).fixed_money == 0 and not choices(shop=with_all).tools
     always, sometimes = shops.tools_for(shops.course_equipment(), SHED)
-    assert {item.name for item in sometimes} == {"left-hand trapezoidal tap", "boring bar with its bushes", "gear cutters", "keyway tool", "scrapers and blue"}
+    assert {item.name for item in sometimes} == {"left-hand trapezoidal tap", "boring bar with its bushes", "gear cutters", "keyway tool", "scrapers and blue", "welding set"}
     assert choices().fixed_money == sum(item.money.likely for item in always)
     assert "micrometers" not in {item.name for item in always} and "four-jaw chuck" not in {item.name for item in always}
 
@@ -122,6 +122,29 @@ def test_a_machine_without_which_nothing_works_is_worth_everything():
     borer, drill = plan.worth_of_machines(body, Shop(), borers, (), hour_value=5.0)
     assert borer.value == math.inf and borer.mix.hows == {"body": BORROW} and borer.hours_on_it == pytest.approx(10.0)
     assert drill.mix is None and drill.value == 0
+
+
+def test_an_evening_more_is_worth_less_the_more_there_are():
+    club = next(one for one in WORKSHOPS if one["name"].startswith("club"))
+    given = choices(shop=shop_of(club))
+    used = best(given, Wish(money=1, hours=4)).borrowed_hours
+    scarce, plenty = (plan.worth_of_an_evening(given, hours, 2.5, 4.0) for hours in (20.0, used))
+    assert scarce > plenty and scarce > 0 and plenty == pytest.approx(0, abs=0.05)
+    body = parts(part("body", ways=[way("body", BORROW, "boring 60 x 100 mm")]))
+    shop = Shop(read_capabilities("boring 80 x 200 mm", "borer", BORROWED))
+    only = plan.choices_of(feasible(body, shop), (), shop)
+    assert plan.worth_of_an_evening(only, 8.0, 2.5, 1.0) == math.inf and math.isnan(plan.worth_of_an_evening(only, 2.0, 2.5, 1.0))
+    with pytest.raises(InputProblem, match="must last longer than nothing"):
+        plan.worth_of_an_evening(only, 8.0, 0.0, 1.0)
+
+
+@pytest.mark.parametrize("workshop", WORKSHOPS, ids=lambda one: one["name"])
+def test_another_machine_never_makes_a_plan_worse(workshop):
+    shop = shop_of(workshop)
+    for value in (0.0, 8.0):
+        before = plan.value_of(best(choices(shop=shop), Wish(money=1, hours=value)), value)
+        after = plan.value_of(best(choices(shop=shop.plus(*CLUB_LATHE, *CLUB_MILL)), Wish(money=1, hours=value)), value)
+        assert after <= before + 0.05
 
 
 # --- one more hour a month ------------------------------------------------------------------------------------
