@@ -63,7 +63,7 @@ def test_sheet(evaluation: Evaluation) -> Page:
     made = [(name, found) for name in in_order() if (found := sheet.last(name))]
     to_do = [f"{name}: {said}" for name, found in made if (said := _asked(found, sheet, evaluation))]
     done = [f"{name}: {said}" for name, found in made if found.status != "fails" and (first := sheet.tested.get((name, "before"))) and first is not found
-            and (said := _asked(first, _alone(sheet, first), evaluation))]
+            and (said := _asked(first, TestSheet({(name, "before"): first}), evaluation))]
     odd = [f"{name}: {note}" for name, _ in made for when in WHEN if (name, when) in sheet.tested for note in sheet.tested[name, when].notes]
     markup = [table_html(rows, head, numeric=(1, 2))] if rows else []
     plain = [table_text(rows, head)] if rows else []
@@ -88,11 +88,6 @@ def _asked(found: Tested, sheet: TestSheet, e: Evaluation) -> str:
     """The likely cause of a test that is out, and what mends it."""
     made = correction(found, sheet, e)
     return f"{found.test.failing}. {made.says}" if made else ""
-
-
-def _alone(sheet: TestSheet, found: Tested) -> TestSheet:
-    """The sheet with nothing of later readings, as it stood when ``found`` was read."""
-    return TestSheet({key: one for key, one in sheet.tested.items() if key[1] == found.when})
 
 
 def _closing(sheet: TestSheet) -> list[str]:
