@@ -19,7 +19,8 @@ from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["BORROWED", "OWN", "Capability", "Need", "Shop", "lacking", "operation_names", "read_needs", "with_skill", "written"]
+__all__ = ["BORROWED", "OWN", "Capability", "Lack", "Need", "Shop", "lacking", "operation_names", "read_capabilities", "read_needs",
+           "with_skill", "written"]
 
 OWN, BORROWED = "own", "borrowed"
 _SIZE = Length("mm", above=0, at_most=20_000)
@@ -36,7 +37,7 @@ class Need:
 
     def told(self, system: str = "mm") -> str:
         """'milling of 140 x 120 mm to 0.05 mm'."""
-        return f"{self.operation}{' of ' if self.size else ''}{_size_text(self.operation, self.size, system)}{_accuracy_text(self.accuracy, system)}"
+        return f"{self.operation}{' of ' if self.size else ''}{_size_text(self.size, system)}{_accuracy_text(self.accuracy, system)}"
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ class Capability:
     def told(self, system: str = "mm") -> str:
         """'your small mill with 300 x 120 mm to 0.03 mm'."""
         owner = {OWN: "your ", BORROWED: "the borrowed "}.get(self.whose, "the lathe itself, ")
-        size = _size_text(self.operation, self.size, system)
+        size = _size_text(self.size, system)
         return f"{owner}{self.machine}{' with ' + size if size else ''}{_accuracy_text(self.accuracy, system)}"
 
 
@@ -157,7 +158,7 @@ def read_capabilities(text: str, machine: str, whose: str = OWN, name: str = "ca
 
 def written(needs: Iterable[Need | Capability]) -> str:
     """The text that reads back as these needs."""
-    return " + ".join(f"{one.operation} {_size_text(one.operation, one.size, 'mm')}".strip() + _accuracy_text(one.accuracy, "mm") for one in needs)
+    return " + ".join(f"{one.operation} {_size_text(one.size, 'mm', 6)}".strip() + _accuracy_text(one.accuracy, "mm", 6) for one in needs)
 
 
 def _row(operation: str):
@@ -190,12 +191,12 @@ def _example(operation: str) -> str:
     return f"{operation} {'140 x 120' if _row(operation)['measures'] == 2 else '12'} mm"
 
 
-def _size_text(operation: str, size: tuple[float, ...], system: str) -> str:
+def _size_text(size: tuple[float, ...], system: str, digits: int = 4) -> str:
     if not size:
         return ""
     unit = units.unit_text("mm", system)
-    return " x ".join(units.number(units.in_unit(one, _SIZE, system), 4) for one in size) + f" {unit}"
+    return " x ".join(units.number(units.in_unit(one, _SIZE, system), digits) for one in size) + f" {unit}"
 
 
-def _accuracy_text(accuracy: float | None, system: str) -> str:
-    return "" if accuracy is None else f" to {units.shown(accuracy, _SIZE, system)}"
+def _accuracy_text(accuracy: float | None, system: str, digits: int = 3) -> str:
+    return "" if accuracy is None else f" to {units.shown(accuracy, _SIZE, system, digits)}"

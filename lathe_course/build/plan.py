@@ -4,7 +4,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from ..units import InputProblem
+from ..units import InputProblem, number
 from .capabilities import BORROWED, Capability, Shop
 from .costs import Terms, money_per_hour_saved, whole_cost
 from .feasible import Feasibility, feasible
@@ -12,7 +12,7 @@ from .mix import Choice, Choices, Mix, Wish, best
 from .parts import PartsList
 from .shops import Item, tools_for
 
-__all__ = ["MachineWorth", "Offer", "choices_of", "send_out_first", "value_of", "worth_of_an_evening", "worth_of_hours", "worth_of_machines"]
+__all__ = ["MachineWorth", "Offer", "choices_of", "send_out_first", "value_of", "why_no_mix", "worth_of_an_evening", "worth_of_hours", "worth_of_machines"]
 
 
 def choices_of(found: Feasibility, items: Iterable[Item], shop: Shop, *, terms: Terms | None = None, hours_beside: float = 0.0,
@@ -38,6 +38,23 @@ def choices_of(found: Feasibility, items: Iterable[Item], shop: Shop, *, terms: 
                            frozenset(item.name for item in sometimes if item.serves_way(way)), one.by == BORROWED, one.stage))
     return Choices(tuple(made), {item.name: price(item) for item in sometimes}, sum(map(price, always)),
                    hours_beside * terms.hours + sum(item.hours for item in always))
+
+
+def why_no_mix(choices: Choices, wish: Wish) -> list[str]:
+    """Why no mix keeps the bounds of a wish: the least each bound could be, or that they cannot be kept together.  Empty if one does."""
+    if best(choices, wish) is not None:
+        return []
+    said = []
+    sums = (("own hours", "h", "hours", wish.most_hours, Wish(hours=1.0)),
+            ("money", "EUR", "money", wish.most_money, Wish(money=1.0)),
+            ("the longest lead", "weeks", "weeks", wish.most_weeks, Wish(lead=1.0)))
+    for name, unit, figure, bound, alone in sums:
+        least = getattr(best(choices, alone), figure)
+        if least > bound:
+            said.append(f"{name} cannot come below {number(least)} {unit}, whatever is chosen; {number(bound)} {unit} were allowed.")
+    if not said and best(choices, Wish(money=1.0, most_borrowed_hours=wish.most_borrowed_hours)) is None:
+        said.append(f"some parts can only be had on borrowed machines, and {number(wish.most_borrowed_hours)} h on them are too few.")
+    return said or ["each bound could be kept by itself, but not all of them together; ease one."]
 
 
 def value_of(mix: Mix, hour_value: float) -> float:

@@ -21,7 +21,7 @@ from ..units import Ratio
 from .capabilities import Need
 from .parts import BORROW, BUY, HARD, MAKE, Part, PartsList, Way
 
-__all__ = ["Columns", "columns", "exponents", "growth", "growth_factor", "scaled", "usual_bed_length"]
+__all__ = ["Columns", "columns", "exponents", "grown_need", "growth", "growth_factor", "law", "scaled", "usual_bed_length"]
 
 #: feet of headstock and tailstock beside the work, in centre heights, as chapter 07 reckons the length of the bed
 FEET = 4.5

@@ -14,7 +14,7 @@ from typing import Any
 
 from ..build.capabilities import BORROWED, OWN, Shop, written
 from ..build.costs import Terms
-from ..build.parts import HOWS, STAGES, PartsList, Way, course_parts, part_of, way_of
+from ..build.parts import HOWS, STAGES, Part, PartsList, Way, course_parts, part_of, way_of
 from ..build.precedence import order
 from ..build.shops import SORTS, Item, Machine, course_equipment, demo_machines, item_of, machine_of, shop_of
 from ..build.tasks import Task, course_tasks, in_order, parts_of_tasks, task_of
@@ -196,8 +196,12 @@ def _joined(drafts: list[Any], ways: list[Way], found: dict[str, Rows], problems
 
 # --- laying -------------------------------------------------------------------------------------------
 def lay_tables(design: str | os.PathLike[str], tables: BuildTables, names: Iterable[str] = tuple(SHEETS)) -> tuple[Path, ...]:
-    """Lay sheets beside a design file, with what ``tables`` hold; SheetProblem where one lies there already."""
-    rows = {"parts": [_part_row(part) for part in tables.parts],
+    """Lay sheets beside a design file, with what ``tables`` hold; SheetProblem where one lies there already.
+
+    Nothing is laid if any of them would overwrite.  The parts may be those of one design at
+    its own size (``scaled(parts.for_design(...), ...)``): the rows then say that size.
+    """
+    rows = {"parts": [_part_row(part, tables.parts) for part in tables.parts],
             "ways": [_way_row(way) for way in tables.parts.ways],
             "machines": [_machine_row(machine) for machine in tables.machines],
             "equipment": [vars(item) | {"item": item.name, "serves": " + ".join(item.serves)} for item in tables.equipment],
@@ -211,8 +215,9 @@ def lay_tables(design: str | os.PathLike[str], tables: BuildTables, names: Itera
     return tuple(lay_sheet(sheet_path(design, name), SHEETS[name], rows[name]) for name in names)
 
 
-def _part_row(part: Any) -> dict[str, Any]:
-    return vars(part) | {"part": part.name, "after": " + ".join(part.after)}
+def _part_row(part: Part, parts: PartsList) -> dict[str, Any]:
+    known = [name for name in part.after if name not in parts.left_out]         # a list cut down to one design leaves nothing hanging
+    return vars(part) | {"part": part.name, "after": " + ".join(known)}
 
 
 def _way_row(way: Way) -> dict[str, Any]:

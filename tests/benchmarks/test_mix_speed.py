@@ -12,7 +12,7 @@ from lathe_course.build.mix import Choices, Wish, best, frontier
 from lathe_course.build.scaling import columns, growth, scaled
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "build"))
-from demo_build import PARTS, SHED, STAGES, choices  # noqa: E402
+from demo_build import PARTS, SHED, STAGES, choices
 
 SHED_CHOICES = choices()
 FEW = 10                        # parts of which every mix is tried

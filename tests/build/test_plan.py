@@ -71,6 +71,20 @@ def test_a_shop_that_cannot_do_it_is_told_before_anything_is_reckoned():
         plan.choices_of(feasible(hopeless, Shop()), (), Shop())
 
 
+def test_why_no_mix_keeps_the_bounds():
+    given = choices()
+    assert plan.why_no_mix(given, Wish(money=1)) == []
+    (hours,) = plan.why_no_mix(given, Wish(money=1, most_hours=100))
+    assert hours == f"own hours cannot come below {best(given, Wish(hours=1)).hours:.0f} h, whatever is chosen; 100 h were allowed."
+    assert len(plan.why_no_mix(given, Wish(money=1, most_hours=100, most_money=500, most_weeks=1))) == 3
+    quick = best(given, Wish(hours=1))
+    assert "not all of them together" in plan.why_no_mix(given, Wish(money=1, most_hours=quick.hours + 5, most_money=quick.money - 1500))[0]
+    body = parts(part("body", ways=[way("body", BORROW, "boring 60 x 100 mm")]))
+    shop = Shop(read_capabilities("boring 80 x 200 mm", "borer", BORROWED))
+    only = plan.choices_of(feasible(body, shop), (), shop)
+    assert "2 h on them are too few" in plan.why_no_mix(only, Wish(money=1, most_borrowed_hours=2))[0]
+
+
 # --- which part to send out first ------------------------------------------------------------------------------
 def test_the_cheapest_hour_comes_first_and_is_what_a_change_by_hand_costs():
     given = choices()

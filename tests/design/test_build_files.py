@@ -1,12 +1,14 @@
 """The tables of a build beside its design file: the course's own where there are none, the learner's where there are."""
 import csv
 import io
+from dataclasses import replace
 
 import pytest
 
 from lathe_course.build.capabilities import read_needs
 from lathe_course.build.feasible import feasible
 from lathe_course.build.parts import BUY, course_parts
+from lathe_course.build.scaling import scaled
 from lathe_course.build.shops import demo_machines
 from lathe_course.design.build_files import SHEETS, Prices, lay_tables, read_tables, sheet_path
 from lathe_course.design.sheets import SheetProblem
@@ -14,6 +16,8 @@ from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 
 COURSE = read_tables()
+CHOICES = {"bed_form": "plate", "bearing_kind": "plain bronze", "drive_kind": "single-phase motor", "top_of_slide": "topslide", "threading": "no",
+           "countershaft": "yes", "back_gear": "no"}
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 
 
@@ -135,6 +139,20 @@ def test_a_task_that_is_not_there_and_a_part_that_comes_after_nothing_known(desi
 def test_a_list_of_ones_own_can_be_built_with(design):
     lay_tables(design, COURSE)
     found = read_tables(design)
-    chosen = found.parts.for_design({"bed_form": "plate", "bearing_kind": "plain bronze", "drive_kind": "single-phase motor", "top_of_slide": "topslide",
-                                     "threading": "no", "countershaft": "yes", "back_gear": "no"})
+    chosen = found.parts.for_design(CHOICES)
     assert not feasible(chosen, found.shop, {}).of("spindle bushes")[0].open
+
+
+def test_the_list_of_one_design_at_its_own_size_can_be_laid(design):
+    """Figures to six digits, as they stand in the file; nothing comes after a part that is not in the list."""
+    chosen = scaled(course_parts().for_design({**CHOICES, "bed_form": "closed box", "threading": "no"}), 0.11, 0.5)
+    lay_tables(design, replace(COURSE, parts=chosen), ["parts", "ways"])
+    found = read_tables(design).parts
+    assert found.after == chosen.after and len(found) == len(chosen) < len(course_parts())
+    for one, other in zip(found, chosen, strict=True):
+        assert (one.centre_height, one.between_centres) == pytest.approx((0.11, 0.5))
+        assert one.stock_mass == pytest.approx(other.stock_mass, rel=1e-5)
+        for way, same in zip(one.ways, other.ways, strict=True):
+            assert way.hours == pytest.approx(same.hours, rel=1e-5) and way.money == pytest.approx(same.money, rel=1e-5, abs=1e-5)
+            assert [need.operation for need in way.needs] == [need.operation for need in same.needs]
+    assert scaled(found, 0.11, 0.5) == found
