@@ -158,36 +158,39 @@ def _write(e: Evaluation, axes: Axes, spots: list, shafts: list[str], verdict: s
 
 
 # --- drift -------------------------------------------------------------------------------------------
-def _drifts(e: Evaluation) -> list[tuple[str, float]]:
-    """Threads on the list and the first thread, those alike together, with the error of the wheels: the worst first."""
+def _drifts(e: Evaluation, pitch: str) -> list[tuple[str, float]]:
+    """Threads on the list, the first thread and the one asked for, those alike together, with the error of the wheels: the worst first."""
     listed = e.central["thread_errors"]
-    found = {round(float(pitch), 9): abs(float(error)) for pitch, error in zip(listed["pitch"], listed["error"])}
-    found.setdefault(round(middle(e, "practice_pitch"), 9), abs(middle(e, "practice_error")))
+    found = {round(float(pitch), 12): abs(float(error)) for pitch, error in zip(listed["pitch"], listed["error"])}
+    found.setdefault(round(middle(e, "practice_pitch"), 12), abs(middle(e, "practice_error")))
+    if pitch:
+        _, wanted, train = _train(e, pitch)
+        found[round(wanted, 12)] = abs(train.error)
     alike: dict[float, list[str]] = {}
     for pitch, error in sorted(found.items()):
         alike.setdefault(round(error, 9), []).append(pitch_said(e, pitch))
     return [(", ".join(names), error) for error, names in sorted(alike.items(), reverse=True)]
 
 
-def _allowed(e: Evaluation) -> float:
-    """Drift along the nut that uses up the play of the first thread, m."""
-    return float(play_allowance.si(middle(e, "practice_pitch")) / diameter_equivalent.si(1.0, FLANKS))
+def _allowed(e: Evaluation, pitch: str) -> float:
+    """Drift along the nut that uses up the play of the thread asked for, or of the first, m."""
+    return float(play_allowance.si(wanted_pitch(e, pitch)) / diameter_equivalent.si(1.0, FLANKS))
 
 
-def _drift_words(e: Evaluation) -> str:
+def _drift_words(e: Evaluation, pitch: str = "") -> str:
     nut = middle(e, "nut_length")
-    said = "; ".join(f"{name}: {shown(e, nut_misfit.si(error, nut), _UM, 2)}" for name, error in _drifts(e))
+    said = "; ".join(f"{name}: {shown(e, nut_misfit.si(error, nut), _UM, 2)}" for name, error in _drifts(e, pitch))
     return (f"How far screw and nut drift apart along the thread by the error of the wheels. Over a nut of {e.shown('nut_length')}: {said}. "
             f"The leadscrew itself adds up to {shown(e, nut_misfit.si(middle(e, 'leadscrew_error'), nut), _UM, 2)}. "
-            f"At {shown(e, _allowed(e), _UM, 2)} the play of the first thread is used up.")
+            f"At {shown(e, _allowed(e, pitch), _UM, 2)} the play of the thread of {pitch_said(e, wanted_pitch(e, pitch))} is used up.")
 
 
 @picture("How an error of pitch runs away along the thread", _drift_words, panels=((0.11, 0.16, 0.60, 0.80),))
-def pitch_drift(e: Evaluation, axes: Axes) -> None:
+def pitch_drift(e: Evaluation, axes: Axes, pitch: str = "") -> None:
     """Drift over length for each thread, the part of the leadscrew below, and the line where the play is used up."""
-    nut, allowed, own = middle(e, "nut_length"), _allowed(e), middle(e, "leadscrew_error")
+    nut, allowed, own = middle(e, "nut_length"), _allowed(e, pitch), middle(e, "leadscrew_error")
     length = 2.5 * nut
-    drifts = _drifts(e)[: len(LINES)]
+    drifts = _drifts(e, pitch)[: len(LINES)]
     worst = min(max([own, *(error for _, error in drifts)]) * length, 4 * allowed)
     top = inside(e, max(1.25 * allowed, 1.05 * worst), _UM)
     reach = inside(e, np.array([0.0, length]), _MM)
