@@ -26,6 +26,7 @@ from ..units import (
 )
 
 __all__ = [
+    "adjusted_over",
     "ball_dynamic_rating",
     "ball_rating_factor",
     "ball_static_factor",
@@ -35,6 +36,7 @@ __all__ = [
     "combined_load",
     "front_thrust",
     "groove_thrust_factor",
+    "load_factors",
     "load_for_life",
     "roller_dynamic_rating",
     "roller_rating_factor",
@@ -189,6 +191,23 @@ def groove_thrust_factor(relative_thrust: Any) -> Any:
     """Y of a deep groove ball bearing, from f_0 times thrust over static rating (ISO 281); X is 0.56, X₀ 0.6 and Y₀ 0.5."""
     thrusts = (0.172, 0.345, 0.689, 1.03, 1.38, 2.07, 3.45, 5.17, 6.89)
     return np.interp(relative_thrust, thrusts, (2.30, 1.99, 1.71, 1.55, 1.45, 1.31, 1.15, 1.04, 1.00))
+
+
+#: ball diameter over mean diameter of light deep groove bearings, for the factor of the thrust alone
+_GROOVE_RATIO = 0.17
+
+
+def load_factors(kind: str, contact_angle: Any, thrust: Any, static_rating: Any) -> tuple[Any, Any, Any, Any]:
+    """X, Y of the life and X₀, Y₀ of the static load of a rolling bearing by its kind in the table of bearings; SI."""
+    if kind == "deep groove":
+        relative = ball_static_factor(_GROOVE_RATIO) * thrust / np.maximum(static_rating, 1.0)
+        return 0.56, groove_thrust_factor(relative), 0.6, 0.5
+    return thrust_factors("roller" if kind == "taper roller" else "ball", contact_angle)
+
+
+def adjusted_over(kind: str, span: Any, width: Any) -> Any:
+    """How far apart the two cones stand that are set against each other: the span, or half the width of a pair side by side."""
+    return width / 2 if kind == "angular contact pair" else span
 
 
 @formula(

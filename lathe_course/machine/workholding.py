@@ -80,11 +80,11 @@ def rim_stress(density: Density("kg/m³", r"\rho", above=0, at_most=30_000), dia
 )
 def disc_bore_stress(
     density: Density("kg/m³", r"\rho", above=0, at_most=30_000),
-    poisson: Ratio("", r"\nu", at_least=0, at_most=0.5),
+    poisson_ratio: Ratio("", r"\nu", at_least=0, at_most=0.5),
     diameter: Rim,
     bore: Length("mm", "d", at_least=0, at_most=5000),
     spindle_speed: Turning,
 ) -> Stress("N/mm²", r"\sigma"):
     """Largest stress in a turning disc such as a faceplate: round its bore."""
-    sizes = (3 + poisson) * diameter**2 + (1 - poisson) * bore**2
+    sizes = (3 + poisson_ratio) * diameter**2 + (1 - poisson_ratio) * bore**2
     return possible(bore < diameter, density * spindle_speed**2 * sizes / 16)

@@ -1,15 +1,18 @@
-"""Chapter 06: loads of the bearings side by side, and the fits of seats and bores as a note for the drawing."""
+"""Chapter 06: loads of the bearings and how they come about, and the fits of seats and bores as a note for the drawing."""
 from __future__ import annotations
 
 from typing import NamedTuple
 
 from ... import units
-from ...design.evaluation import Evaluation
+from ...design.evaluation import Evaluation, evaluate
 from ...machine import fits
+from ...machine.bearing_workings import Put, bearing_formulas, chuck_formulas, fit_formulas
 from ...machine.fits import Field
 from ...sources import cite
 from ...tables import table
 from ...units import Length
+from ...working import Working, plain_equation
+from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
 from .register import page
 
@@ -82,7 +85,7 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
 @page
 def bearing_loads(evaluation: Evaluation) -> Page:
     """What the bearings carry, what they could carry, and for how long."""
-    e = evaluation
+    e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
     told = [("load across, front", "front_bearing_load"), ("load across, rear", "rear_bearing_load"), ("of it pulled by the belt", "belt_pull"),
             ("thrust of the cut", "cut_thrust"), ("thrust of the largest drill", "drilling_thrust"), ("preload", "preload"),
             ("all as one load, for the life", "tiring_load"), ("all as one load, at rest", "rest_load"), ("dynamic rating", "dynamic_rating"),
@@ -98,3 +101,32 @@ def _hours(e: Evaluation) -> str:
     """Years of rating life are told as no more than a million hours: beyond that other things end a bearing."""
     hours = e.spread("bearing_life")[0] / 3600
     return "more than a million" if hours > 1e6 else f"{units.number(hours, 2)} or more"
+
+
+# --- workings ----------------------------------------------------------------------------------------
+def _worked(e: Evaluation, put: list[Put], head: str, said: str) -> Page:
+    """Formulas with the design's figures put in, a line each, with their letters and sources."""
+    worked = [Working.of(formula, {name: float(value) for name, value in values.items()}, e.design.system) for formula, values in put]
+    rows = [(one.formula.title, plain_equation(one.symbols), units.shown(one.result, one.formula.output, e.design.system)) for one in worked]
+    letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for one in worked for symbol, meaning, figure in one.table()[:-1])
+    told = f"{said} Letters: {'; '.join(letters)}."
+    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in worked for source in one.formula.source))}."
+    columns = (head, "equation", "figure")
+    return Page(f"<p>{escape(told)}</p>{table_html(rows, columns, (2,))}<p class=dim>{escape(sources)}</p>",
+                f"{told}\n{table_text(rows, columns)}\n{sources}")
+
+
+@page
+def bearing_worked(evaluation: Evaluation) -> Page:
+    """How rating, thrust, load and play of your kind of bearing come about, as on a blackboard."""
+    e = evaluation.central
+    return _worked(e, bearing_formulas(e["bearing_kind"], e), "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, likely figures.")
+
+
+@page
+def chuck_worked(evaluation: Evaluation) -> Page:
+    """What a jaw loses to speed, what a grey iron faceplate bears, and the fit of the front seat, as on a blackboard."""
+    e = evaluation.central
+    front = _seats(e)[0]
+    return _worked(e, chuck_formulas(e) + fit_formulas(front.meets, fits.field(front.field, front.size)), "of chuck and seat",
+                   "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed.")

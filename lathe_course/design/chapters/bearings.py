@@ -110,23 +110,11 @@ def cut_thrust(cutting_force, feed_share):
     return cutting_force * feed_share
 
 
-def _factors(bearing_kind, contact_angle, thrust, static_rating):
-    """X, Y, X₀, Y₀ of a rolling bearing."""
-    if bearing_kind == "deep groove":
-        relative = bearings.ball_static_factor(_GROOVE_RATIO) * thrust / np.maximum(static_rating, 1.0)
-        return 0.56, bearings.groove_thrust_factor(relative), 0.6, 0.5
-    return bearings.thrust_factors("roller" if bearing_kind in _ROLLERS else "ball", contact_angle)
-
-
-#: ball diameter over mean diameter of light deep groove bearings, for the factor of the thrust alone
-_GROOVE_RATIO = 0.17
-
-
 def _loads(bearing_kind, thrust, front, rear, preload, contact_angle, static_rating):
     """Equivalent loads for life, front and rear, and the static one in front, under a push along the spindle."""
     if bearing_kind in _PLAIN:
         return 0.0 * front, 0.0 * rear, front
-    x, y, x0, y0 = _factors(bearing_kind, contact_angle, preload + thrust, static_rating)
+    x, y, x0, y0 = bearings.load_factors(bearing_kind, contact_angle, preload + thrust, static_rating)
     if bearing_kind == "deep groove":
         on_front, on_rear = preload + thrust, preload
     else:
@@ -171,7 +159,7 @@ def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_warm
     if bearing_kind not in ("taper roller", "angular contact pair"):
         return 0.0 * spindle_warmer
     sense = 1.0 if bearing_arrangement == "back to back" else -1.0
-    apart = bearing_span if bearing_kind == "taper roller" else bearing_width / 2         # a pair stands side by side at the front
+    apart = bearings.adjusted_over(bearing_kind, bearing_span, bearing_width)
     return bearings.warm_play_change.si(steel_expansion, spindle_warmer, sense, apart, bearing_mean_diameter, contact_angle)
 
 
