@@ -56,7 +56,7 @@ def _length(large, small, centres):
 
 
 @formula(
-    r"L = \sqrt{4 C^2 - (D - d)^2} + \frac{\pi (D + d)}{2} + (D - d) \operatorname{arcsin}\frac{D - d}{2 C}",
+    r"L = \sqrt{4 C^2 - (D - d)^2} + \frac{\pi (D + d)}{2} + (D - d) \operatorname{arcsin}\left(\frac{D - d}{2 C}\right)",
     source=("definition", "shigley_belts, open belt"),
     limits=_OPEN,
     rises_with=("large_diameter", "centres"),
@@ -81,7 +81,7 @@ def usual_belt_length(large_diameter: Large, small_diameter: Small, centres: Cen
 
 
 @formula(
-    r"\theta = \pi - 2 \operatorname{arcsin}\frac{D - d}{2 C}",
+    r"\theta = \pi - 2 \operatorname{arcsin}\left(\frac{D - d}{2 C}\right)",
     source="shigley_belts, open belt",
     limits="open belt, angle on the smaller pulley; the larger has as much more than half a turn as this one has less",
     falls_with=("large_diameter",),
@@ -106,7 +106,7 @@ def _parts(diameter, belt_length, centres):
 
 @formula(
     r"D = \operatorname{root}\left[\sqrt{4 C^2 - (D - d)^2} + \frac{\pi (D + d)}{2}"
-    r" + (D - d) \operatorname{arcsin}\frac{D - d}{2 C} - L\right]",
+    r" + (D - d) \operatorname{arcsin}\left(\frac{D - d}{2 C}\right) - L\right]",
     source="definition",
     limits="open belt; the second pulley of a step, larger or smaller than the first",
     rises_with=("belt_length",),
@@ -136,7 +136,7 @@ def _goes_round(large_diameter, small_diameter, belt_length):
 
 @formula(
     r"C = \operatorname{root}\left[\sqrt{4 C^2 - (D - d)^2} + \frac{\pi (D + d)}{2}"
-    r" + (D - d) \operatorname{arcsin}\frac{D - d}{2 C} - L\right]",
+    r" + (D - d) \operatorname{arcsin}\left(\frac{D - d}{2 C}\right) - L\right]",
     source=("definition", "shigley_belts, V-belt centre distance"),
     limits=_OPEN,
     rises_with=("belt_length",),
@@ -230,7 +230,7 @@ def centrifugal_tension(
 
 
 @formula(
-    r"F = 2 \max(T - T_c, 0) \operatorname{tanh}\frac{\mu_e \theta}{2}",
+    r"F = 2 \max(T - T_c, 0) \operatorname{tanh}\left(\frac{\mu_e \theta}{2}\right)",
     source="shigley_belts, initial tension",
     limits=_FIXED + "; the tension is that of one strand at rest, and what one strand gains the other loses",
     rises_with=("tension", "groove_friction", "wrap"),

@@ -48,7 +48,7 @@ def test_a_second_step_and_the_centres_for_one_belt(pair):
     agrees(belts.centre_distance.si(large, small, length), brentq(lambda c: hull(large, small, c) - length, (large + small) / 2 * 1.0001, 10 * centres), rel=1e-8)
     for step in (0.3, 0.8, 1.4):
         one = step * (large + small) / 2
-        other = brentq(lambda d: hull(max(d, one), min(d, one), centres) - length, 1e-6, 2 * centres - one - 1e-9)
+        other = brentq(lambda d, one=one: hull(max(d, one), min(d, one), centres) - length, 1e-6, 2 * centres - one - 1e-9)
         agrees(belts.mating_diameter.si(one, length, centres), other, rel=1e-8)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from ... import units
 from ...design.evaluation import Evaluation
-from ...machine import belts, drive
+from ...machine import belts, drive, motors
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Force, InputProblem, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
@@ -42,7 +42,13 @@ def drive_kinds(evaluation: Evaluation) -> Page:
         return "one speed" if slow == fast else f"{slow} to {fast} %"
     rows = [(name, speeds(row), row["strong"], row["weak"], _ends(evaluation, row["price"], _EUR)) for name, row in table("drives").items()]
     return _tabled(rows, ("drive", "of the plate's speed", "for it", "against it", "price"),
-                   after=("A back gear, 4 to 7 to one, goes with any of them: 60 to 120 EUR, 12 to 20 hours. All of this is common practice, no source.",))
+                   after=("A back gear, 4 to 7 to one, goes with any of them: 60 to 120 EUR, 12 to 20 hours. All of this is common practice, no source.", _poles(evaluation)))
+
+
+def _poles(e: Evaluation) -> str:
+    """What stands on the plates of motors without brushes."""
+    told = [f"{', '.join(_shown(e, motors.synchronous_speed.si(2 * np.pi * hertz, poles), _RPM, 4) for poles in (2, 4, 6))} at {hertz} Hz" for hertz in (50, 60)]
+    return f"A motor without brushes runs a little slower than its turning field, which with 2, 4 or 6 poles makes {' and '.join(told)}."
 
 
 @page
@@ -51,9 +57,10 @@ def belt_kinds(evaluation: Evaluation) -> Page:
     rows = []
     for name, row in table("belts").items():
         friction = Range(*(belts.groove_friction.si(end, row["groove"]) for end in row["friction"]))
-        rows.append((name, _ends(evaluation, friction, Ratio()), _shown(evaluation, row["smallest_pulley"], _MM), _shown(evaluation, row["fastest"], _SPEED),
-                     row["strong"], row["weak"]))
-    return _tabled(rows, ("belt", "friction that counts", "smallest pulley", "fastest", "for it", "against it"), numeric=(2, 3))
+        slips = Range(*(belts.euler_ratio.si(end, np.pi) for end in friction))
+        rows.append((name, _ends(evaluation, friction, Ratio()), _ends(evaluation, slips, Ratio()), _shown(evaluation, row["smallest_pulley"], _MM),
+                     _shown(evaluation, row["fastest"], _SPEED), row["strong"], row["weak"]))
+    return _tabled(rows, ("belt", "friction that counts", "tight over slack strand at half a turn", "smallest pulley", "fastest", "for it", "against it"), numeric=(3, 4))
 
 
 # --- pulleys -----------------------------------------------------------------------------------------
@@ -69,15 +76,15 @@ def pulleys(evaluation: Evaluation, belt: str = "") -> Page:
     of_belt, pairs, settings = e["belt_on_steps"], e["belt_pulleys"], e["drive_settings"]
     for index in range(round(float(e["belt_steps"]))):
         driving, driven = float(pairs["driving"][index]), float(pairs["driven"][index])
-        rows.append((str(index + 1), _shown(e, driving, _MM), _dash(e, driven, _MM), _dash(e, of_belt["wrap"][index], _DEG),
+        rows.append((str(index + 1), _shown(e, driving, _MM, 4), _dash(e, driven, _MM, 4), _dash(e, of_belt["wrap"][index], _DEG),
                      _span(e, settings, index), _span(e, settings, index + drive.STEPS), _dash(e, of_belt["pull"][index], _N), _dash(e, of_belt["grip"][index], _N)))
         if not np.isfinite(driven):
             notes.append(f"Step {index + 1}: {_why_not(e, driving)}")
     return _tabled(rows, head, numeric=(1, 2, 3, 6, 7), after=(*notes, *_lengths(e), *([_bought(e, belt)] if belt else [])))
 
 
-def _dash(e: Evaluation, si: float, kind: Kind) -> str:
-    return _shown(e, si, kind) if np.isfinite(si) else "–"
+def _dash(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
+    return _shown(e, si, kind, digits) if np.isfinite(si) else "–"
 
 
 def _span(e: Evaluation, settings: Mapping[str, np.ndarray], index: int) -> str:
