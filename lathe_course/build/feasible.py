@@ -2,11 +2,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..units import InputProblem
 from .capabilities import BORROWED, OWN, Capability, Lack, Shop, lacking
-from .parts import BORROW, STAGES, PartsList, Way
+from .parts import BORROW, MAKE, STAGES, PartsList, Way
 from .precedence import needed
 
 __all__ = ["Feasibility", "OpenWay", "feasible", "lathe_stages"]
@@ -49,7 +49,7 @@ class OpenWay:
     """A way and what it leans on: own machines (``own``), borrowed ones (``borrowed``), or a stage of the lathe.
 
     ``lacks`` tells what is missing.  A borrowed way is ``spare`` where one's own machines do
-    the same.  The way is open if nothing is missing and it is not spare.
+    the same and that is a way of its own.  The way is open if nothing is missing and it is not spare.
     """
 
     way: Way
@@ -66,6 +66,11 @@ class OpenWay:
         """How far it is from being open: needs nobody covers, and the worst ratio of wanted to had."""
         ratios = [lack.nearest.shortage(lack.need) if lack.nearest else float("inf") for lack in self.lacks]
         return len(ratios), max(ratios, default=0.0)
+
+    @property
+    def borrowed(self) -> bool:
+        """Does it take a borrowed machine?"""
+        return self.way.how == BORROW and self.by != OWN
 
     @property
     def stage(self) -> str:
@@ -121,7 +126,7 @@ def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability
     """Every way of the list, with what it leans on or lacks.
 
     Own machines come first, then the earliest stage of the lathe itself that serves and does
-    not need the part; a borrowed way takes own and borrowed machines together.  A stage opens only if each
+    not need the part.  A borrowed way takes borrowed machines beside both.  A stage opens only if each
     part it needs can be had without it.  ``closed`` names ways that cannot be had here at all,
     such as 'made outside' where nobody works to order.
     """
@@ -133,17 +138,18 @@ def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability
     def look(way: Way) -> OpenWay:
         able = both if way.how == BORROW else own
         lacks = first = lacking(way.needs, able)
-        if way.how == BORROW:
-            return OpenWay(way, "" if lacks else BORROWED, lacks, spare=not lacking(way.needs, own))
+        if not lacking(way.needs, own):
+            return OpenWay(way, OWN if way.needs else "", spare=way.how == BORROW)
         if not lacks:
-            return OpenWay(way, OWN if way.needs else "")
+            return OpenWay(way, BORROWED)
+        alone = own
         for stage in reached:
             if way.part in waits[stage]:
                 break                           # a later stage needs whatever an earlier one does
-            able = (*able, *offered.get(stage, ()))
+            able, alone = ((*machines, *offered.get(stage, ())) for machines in (able, alone))
             lacks = lacking(way.needs, able)
             if not lacks:
-                return OpenWay(way, stage)
+                return OpenWay(way, stage, spare=way.how == BORROW and not lacking(way.needs, alone))
         return OpenWay(way, "", lacks if len(lacks) < len(first) else first)
 
     ways = [way for way in parts.ways if way.how not in closed]
@@ -151,7 +157,9 @@ def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability
         if not all(any(look(way).open for way in ways if way.part == name) for name in names):
             break
         reached.append(stage)
-    return Feasibility(parts, tuple(look(way) for way in ways), tuple(reached))
+    looked = [look(way) for way in ways]
+    here = {one.way.part for one in looked if one.open and one.way.how == MAKE}
+    return Feasibility(parts, tuple(replace(one, spare=False) if one.spare and one.way.part not in here else one for one in looked), tuple(reached))
 
 
 def _listed(pieces: list[str]) -> str:

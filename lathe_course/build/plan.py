@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from ..units import InputProblem, number
-from .capabilities import BORROWED, Capability, Shop
+from .capabilities import Capability, Shop
 from .costs import Terms, money_per_hour_saved, whole_cost
 from .feasible import Feasibility, feasible
 from .mix import Choice, Choices, Mix, Wish, best
@@ -35,7 +35,7 @@ def choices_of(found: Feasibility, items: Iterable[Item], shop: Shop, *, terms: 
         way = one.way
         hours = getattr(terms.hours_of(way), end) + (terms.stand_in if one.stage and found.parts[way.part].stand_in else 0.0)
         made.append(Choice(way.part, way.how, getattr(terms.money(way), end), hours, getattr(way.weeks, end),
-                           frozenset(item.name for item in sometimes if item.serves_way(way)), one.by == BORROWED, one.stage))
+                           frozenset(item.name for item in sometimes if item.serves_way(way)), one.borrowed, one.stage))
     return Choices(tuple(made), {item.name: price(item) for item in sometimes}, sum(map(price, always)),
                    hours_beside * terms.hours + sum(item.hours for item in always))
 
@@ -127,23 +127,18 @@ def worth_of_machines(parts: PartsList, shop: Shop, machines: Mapping[str, Itera
         return None if found.stuck else best(choices_of(found, items, at_hand, **counted), wanted)
 
     without = solved(shop)
+    before = {one.way.name for one in feasible(parts, shop, stages).open_ways}      # a way open only now is one that takes the machine
     worths = []
     for name, capabilities in machines.items():
         capabilities = tuple(capabilities)
         mix = solved(shop.plus(*capabilities))
-        hours_on_it = _hours_needing(mix, parts, shop, capabilities) if mix else 0.0
+        hours_on_it = sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in before) if mix else 0.0
         if mix and without:
             figures = (without.money - mix.money, without.hours - mix.hours, value_of(without, hour_value) - value_of(mix, hour_value))
         else:
             figures = (float("inf"),) * 3 if mix else (0.0,) * 3
         worths.append(MachineWorth(name, mix, *figures, hours_on_it))
     return tuple(sorted(worths, key=lambda worth: -worth.value))
-
-
-def _hours_needing(mix: Mix, parts: PartsList, shop: Shop, capabilities: tuple[Capability, ...]) -> float:
-    """Own hours of the parts that could not be made this way without the machine."""
-    before = {one.way.name for one in feasible(parts, shop).open_ways}
-    return sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in before and not one.stage)
 
 
 def worth_of_an_evening(choices: Choices, borrowed_hours: float, evening: float, hour_value: float, wish: Wish | None = None) -> float:

@@ -35,6 +35,25 @@ def test_a_borrowed_way_needs_a_borrowed_machine():
     assert feasible(made, Shop(MILL)).stuck == ("body",)
 
 
+def test_a_borrowed_way_that_is_the_only_one_is_worked_on_ones_own_machines():
+    only = feasible(parts(part("body", ways=[way("body", BORROW, "drilling 10 mm")])), Shop(MILL))
+    assert only.stuck == () and only.open_ways[0].by == OWN and not only.open_ways[0].borrowed
+
+
+def test_a_borrowed_machine_and_the_lathe_itself_may_share_the_work():
+    """Milled at the club, bored from the lathe's own spindle; where the lathe and one's own tools do it all, nothing is borrowed."""
+    club = read_capabilities("milling 300 x 200 mm", "club mill", BORROWED)
+    shared, alone = "milling 200 x 150 mm + boring 28 x 100 mm", "boring 28 x 100 mm"
+    made = parts(part("nose", first_needed=NAMES[0], ways=[way("nose", BUY)]), part("body", ways=[way("body", BORROW, shared)]),
+                 part("bush", ways=[way("bush", BORROW, alone), way("bush", MAKE, alone)]))
+    found = feasible(made, Shop(club), STAGES)
+    (body,) = found.of("body")
+    assert body.open and body.stage == NAMES[0] and body.borrowed
+    borrowed, here = found.of("bush")
+    assert borrowed.spare and not borrowed.open and here.open and here.stage == NAMES[0]
+    assert feasible(made, Shop(), STAGES).stuck == ("body",)
+
+
 def test_what_no_way_can_make_is_told_with_the_nearest():
     made = parts(part("body", ways=[way("body", MAKE, "milling 140 x 120 mm + drilling 11 mm + boring 60 x 100 mm"), way("body", OUT)]))
     found = feasible(made, Shop(MILL), closed=(OUT,))
