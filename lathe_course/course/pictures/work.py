@@ -33,13 +33,11 @@ def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
 
 def too_thick(e: Evaluation, position: np.ndarray) -> np.ndarray:
     """How much thicker the work comes out at ``position`` than at its thinnest, m: work and what holds it give together."""
-    length = middle(e, "work_length")
-    if not np.isfinite(middle(e, "head_give")):
+    give = np.asarray(e["give_along"], float)
+    give = np.median(give.reshape(len(PLACES), -1), axis=1)
+    if not np.all(np.isfinite(give)):
         raise NothingToDraw("As it stands there can be no spindle like this; look at its bore.")
-    places = np.concatenate([position, PLACES * length])
-    give = rigidity.give_along_work(e["work_support"], places, middle(e, "head_give"), middle(e, "tail_give"), length, middle(e, "work_diameter"),
-                                    middle(e, "steel_modulus"))
-    return 2 * _force(e) * (give - give.min())[:len(position)]
+    return 2 * _force(e) * (np.interp(position, PLACES * middle(e, "work_length"), give) - give.min())
 
 
 def bent(e: Evaluation, tool: float, x: np.ndarray) -> np.ndarray:

@@ -1,7 +1,7 @@
 """Chapter 08: what the tool feels: the budget of give, sideways and upright, and the errors it leaves on the work."""
 import numpy as np
 
-from ...machine import errors, finish, forces, rigidity
+from ...machine import errors, finish, forces, rigidity, spindle
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio
@@ -107,11 +107,23 @@ def head_give(spindle_compliance, chuck_give, headstock_give):
 
 
 @result(None, "give of work and holding along the work", CHAPTER, source=("shigley, Table A-9", "definition, a bar on two springs"))
-def give_along(work_length, work_diameter, work_support, steel_modulus, head_give, tail_give):
-    """Per unit of force at places along the work, the first at the headstock's side; shape (places, ...)."""
-    deep = max(map(np.ndim, (work_length, work_diameter, steel_modulus, head_give, tail_give)))
+def give_along(work_length, work_diameter, work_support, steel_modulus, head_give, tail_give, cut_reach, spindle_compliance, spindle_overhang,
+               bearing_span, spindle_diameter, spindle_bore, steel_shear_modulus, front_stiffness_at_size, rear_stiffness_at_size):
+    """Per unit of force at places along the work, the first at the headstock's side; shape (places, ...).
+
+    The spindle is felt with the longest arm at the free end of the work, which is where the cut was
+    reckoned to be; nearer to the chuck it gives less.
+    """
+    deep = max(np.ndim(one) for one in (work_length, work_diameter, head_give, tail_give, cut_reach, spindle_overhang, bearing_span, steel_modulus))
     position = PLACES.reshape(-1, *[1] * deep) * work_length
-    return rigidity.give_along_work(work_support, position, head_give, tail_give, work_length, work_diameter, steel_modulus)
+    head = head_give
+    if work_support == "chuck alone":
+        arm = {"overhang": spindle_overhang, "span": bearing_span, "reach": np.maximum(cut_reach - work_length + position, 0.0)}
+        head = (head_give - spindle_compliance
+                + spindle.bearing_compliance.si(**arm, front_stiffness=front_stiffness_at_size, rear_stiffness=rear_stiffness_at_size)
+                + spindle.shaft_compliance.si(**arm, diameter=spindle_diameter, bore=spindle_bore, elastic_modulus=steel_modulus,
+                                              shear_modulus=steel_shear_modulus))
+    return rigidity.give_along_work(work_support, position, head, tail_give, work_length, work_diameter, steel_modulus)
 
 
 @result(Compliance(), "difference of give along the work", CHAPTER, source="own_work, give worked out at places along the work")

@@ -1,4 +1,5 @@
 """Rigidity: results worked by hand, and what moves nothing or is only shown."""
+import numpy as np
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
@@ -37,6 +38,8 @@ HAND = [
     ("upright_compliance", {"spindle_compliance": "15 µm/kN", "bed_upright_compliance": "10 µm/kN", "tool_stiffness": "20 N/µm", "centre_height": "150 mm",
                             **dict.fromkeys(("chuck_upright", "headstock_upright", "saddle_upright", "cross_slide_upright", "top_upright",
                                              "toolpost_upright"), "6 µm/kN")}, 93),
+    ("give_difference", {"give_along": np.array([93e-9, 60e-9, 75e-9])}, 33),
+    ("holding_extra", {"give_along": np.array([93e-9, 60e-9, 105e-9]), "head_give": "93 µm/kN"}, 12),
     ("force_angle", {"radial_share": "0.4"}, 68.199),
     # 140 x 0.4² / 1.16 + 100 / 1.16, for the tangent of the angle is 2.5
     ("give_along_push", {"machine_compliance": "140 µm/kN", "upright_compliance": "100 µm/kN", "force_angle": "68.19859 deg"}, 105.517),
