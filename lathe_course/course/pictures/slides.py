@@ -47,7 +47,7 @@ def _from_above(e: Evaluation, axes: Axes) -> None:
     length, guide, offset = (middle(e, name) for name in ("saddle_length", "guide_width", "push_offset"))
     half, side = length / 2, guide / 2
     low = -max(offset, side) - 0.12 * length
-    per_point = to_scale(axes, (-1.05 * length, low), (1.05 * length, side + 0.1 * length), (118, 24, 118, 22))
+    per_point = to_scale(axes, (-1.05 * length, low), (1.05 * length, side + 0.1 * length), (118, 40, 118, 52))
     left, right = axes.get_xlim()
     box(axes, left + 112 * per_point, -side, right - 112 * per_point, side, facecolor=PALE, edgecolor=MUTED, zorder=1)
     reach = max(offset, side) + 0.08 * length
@@ -60,7 +60,7 @@ def _from_above(e: Evaluation, axes: Axes) -> None:
     _arrow(axes, (half + push, 0), (half, 0), PALETTE["red"], 3)
     axes.text(half + push + 4 * per_point, 0, f"resists\n{e.shown('saddle_resistance')}", ha="left", va="center")
     if offset > 0:
-        press = min(34 * per_point, 0.8 * side + 14 * per_point)
+        press = 26 * per_point
         # the push turns the saddle, and the edges of the guide turn it back
         for x, sign in ((-half, 1), (half, -1)):
             _arrow(axes, (x, sign * side), (x, sign * (side + press)), PALETTE["purple"], 2)
