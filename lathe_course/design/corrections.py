@@ -11,10 +11,11 @@ from ..machine import alignment
 from ..tables import table
 from ..units import Length
 from ..working import Working
+from .acceptance import LEAST
 from .evaluation import Evaluation
-from .tested import Tested, TestSheet
+from .tested import HALVES, QUARTERS, Tested, TestSheet
 
-__all__ = ["Correction", "correction"]
+__all__ = ["Correction", "behind", "correction"]
 
 #: a lean of a short base is told for each so much of it, because its length is not asked
 _BASE = 0.1
@@ -158,7 +159,7 @@ def _taper(case: _Case) -> Correction:
     bar = case.found.parts.get("bar")
     if bar is None:
         return Correction("Turn the bar half a turn in its taper and read four times more: half the sum is the spindle's, half the difference the bar's.")
-    parts = {name: case.found.parts[name] for name in ("along", "across", "turned_along", "turned_across")}
+    parts = {name: case.found.parts[name] for name in HALVES}
     near = case.sheet.last("taper run-out")
     if case.found.test.name == "taper run-out at the end" and near is not None:
         grown = case.found.value > 1.5 * near.value + 1e-6
@@ -221,3 +222,32 @@ def correction(found: Tested, sheet: TestSheet, evaluation: Evaluation) -> Corre
     if first:
         return Correction(f"First mend what it leans on: {', '.join(first)}. Then read again, before you do this: {made.says}", made.formula, made.fed)
     return made
+
+
+def behind(found: Tested, evaluation: Evaluation) -> list[Working]:
+    """How the readings of a test became its figure, what sets its limit, and what it costs on the work: one working each."""
+    values, test, parts = evaluation.central, found.test, found.parts
+    steps: list[tuple[Formula, dict[str, float]]] = []
+    if set(QUARTERS) <= set(parts):
+        steps.append((alignment.run_out, {name: parts[name] for name in QUARTERS}))
+    if "bar" in parts:
+        steps += [(made, {name: parts[name] for name in HALVES}) for made in (alignment.spindle_run_out, alignment.bar_run_out)]
+    if test.name == "collars":
+        steps.append((alignment.axis_swing, {"near_diameter": parts["first"], "far_diameter": parts["second"]}))
+    over = found.over or test.over
+    if over and test.reading != "level ends":
+        limit = test.limits[values["acceptance_class"]]
+        steps.append((alignment.tolerance_at_length, {"tolerance": limit, "reference_length": test.over, "measured_length": over, "least_tolerance": LEAST}))
+        if found.allowed.by_work is not None:
+            measured = over if test.along else values["work_length"]
+            steps.append((alignment.tolerance_from_work, {"part_tolerance": values["tolerance"], "share": values["error_share"], "copies": test.copies,
+                                                          "measured_length": measured, "work_length": values["work_length"]}))
+    if test.reading == "level ends":
+        steps.append((alignment.level_taper, {"level_difference": abs(found.value), "centre_height": values["centre_height"]}))
+    if test.name in ("axis rises", "barrel rises", "tailstock height"):
+        steps.append((alignment.height_error_on_diameter, {"diameter": values["work_diameter"], "height_error": abs(found.value)}))
+    if test.name == "axis rises":
+        steel = table("materials")["mild steel"]
+        steps.append((alignment.bar_sag, {"diameter": values["taper_diameter"], "overhang": over, "density": steel["density"],
+                                          "elastic_modulus": steel["elastic_modulus"], "gravity": 9.80665}))
+    return [Working.of(made, fed, evaluation.design.system) for made, fed in steps]

@@ -17,7 +17,7 @@ from ..units import InputProblem, Length
 from .acceptance import TESTS, Allowed, Test, allowed, leaning_on
 from .evaluation import Evaluation
 
-__all__ = ["LAYOUTS", "WHEN", "Layout", "TestSheet", "Tested", "asked_for", "judged"]
+__all__ = ["HALVES", "LAYOUTS", "QUARTERS", "WHEN", "Layout", "TestSheet", "Tested", "asked_for", "judged"]
 
 WHEN = ("before", "after")
 #: what an indicator in the shed cannot tell from nothing; an error the wrong way by less than this is none
@@ -27,6 +27,9 @@ COMFORT = 0.15
 #: a go this many times the usual scatter from the middle does not belong to the others
 _FAR = 5.0
 _LENGTH = Length("µm")
+#: what four readings a quarter turn apart are called, and the differences of eight with the bar turned half round
+QUARTERS = ("at_0", "at_90", "at_180", "at_270")
+HALVES = ("along", "across", "turned_along", "turned_across")
 
 
 # --- how readings are laid out ------------------------------------------------------------------------
@@ -56,14 +59,15 @@ def _level_steps(values: np.ndarray, over: float) -> tuple[float, dict[str, floa
 
 
 def _sweep(values: np.ndarray, over: float) -> tuple[float, dict[str, float]]:
-    return (abs(values[0]) if len(values) == 1 else alignment.run_out.si(*values)), {}
+    if len(values) == 1:
+        return abs(values[0]), {}
+    return alignment.run_out.si(*values), dict(zip(QUARTERS, values))
 
 
 def _reversal(values: np.ndarray, over: float) -> tuple[float, dict[str, float]]:
     if len(values) < 8:
         return _sweep(values, over)
-    four = dict(zip(("along", "across", "turned_along", "turned_across"),
-                    (values[0] - values[2], values[1] - values[3], values[4] - values[6], values[5] - values[7])))
+    four = dict(zip(HALVES, (values[0] - values[2], values[1] - values[3], values[4] - values[6], values[5] - values[7])))
     return alignment.spindle_run_out.si(**four), {**four, "bar": alignment.bar_run_out.si(**four)}
 
 

@@ -129,3 +129,14 @@ def test_the_chapter_shows_them_by_name(nowhere):
     chapter = open_chapter("17")
     for name in ("tests_in_order", "test_sheet", "run_in", "lubrication"):
         assert repr(chapter.show(name))
+
+
+def test_a_set_up_is_chosen_from_the_list(nowhere):
+    panel = open_chapter("17").show("set_ups")
+    chosen, shown = panel.widget.children
+    before = shown.value
+    chosen.value = "bed straight"
+    assert shown.value != before and "bed straight" in shown.value
+    assert repr(panel).startswith("[a test to choose, and its picture]\nTest 7, axis sideways,")
+    with pytest.raises(InputProblem, match="no test called 'axis sidewise'.*axis sideways"):
+        open_chapter("17").show("set_ups", test="axis sidewise")

@@ -2,7 +2,7 @@
 import numpy as np
 import pytest
 
-from lathe_course.design.corrections import correction
+from lathe_course.design.corrections import behind, correction
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.tested import judged
@@ -191,3 +191,19 @@ def test_the_boat_shed_comes_right():
     was = {name for (name, when), found in sheet.tested.items() if when == "before" and found.status == "fails"}
     assert was == {"level across", "axis rises", "axis sideways", "tailstock height", "collars"}
     assert all(sheet.tested[name, "after"].status == "holds" for name in was)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_blackboard_shows_the_figures_of_the_sheet(name):
+    evaluation = evaluate(demo(name))
+    sheet = judged(evaluation)
+    for found in sheet.tested.values():
+        shown = {working.formula.name: working.result for working in behind(found, evaluation)}
+        if "tolerance_at_length" in shown:
+            assert shown["tolerance_at_length"] == pytest.approx(found.allowed.by_class)
+        if "tolerance_from_work" in shown:
+            assert shown["tolerance_from_work"] == pytest.approx(found.allowed.by_work)
+        for made in ("run_out", "spindle_run_out"):
+            assert shown.get(made, found.value) == pytest.approx(found.value)
+        if "axis_swing" in shown:
+            assert shown["axis_swing"] == pytest.approx(-found.value / 2)

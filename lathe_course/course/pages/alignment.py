@@ -10,7 +10,7 @@ import numpy as np
 
 from ... import units
 from ...design.acceptance import TESTS, allowed, in_order
-from ...design.corrections import Correction, correction
+from ...design.corrections import behind, correction
 from ...design.evaluation import Evaluation
 from ...design.tested import WHEN, Tested, TestSheet, asked_for, judged
 from ...machine import alignment
@@ -18,11 +18,13 @@ from ...nearest import nearest_or_stop
 from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
 from ...working import Working
 from ..panels import Page, Panel, escape, framed, table_html, table_text
+from ..pictures import PICTURES
 from ..session import Session
+from ..style import Canvas
 from ..wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
 from .register import page, panel
 
-__all__ = ["chatter_marks", "correction_worked", "run_in", "test_sheet", "tests_in_order", "wall_charts"]
+__all__ = ["chatter_marks", "correction_worked", "run_in", "set_ups", "test_sheet", "tests_in_order", "wall_charts"]
 
 _MM, _RPM, _MIN, _K = Length("mm"), RotationalSpeed("rpm"), Duration("min"), TemperatureRise("K")
 
@@ -39,15 +41,37 @@ def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
 @page
 def tests_in_order(evaluation: Evaluation) -> Page:
     """Every test in the order in which it can be made, how it is read, and how far it may be out."""
-    rows = []
-    for name in in_order():
-        test = TESTS[name]
-        rows.append((str(test.number), name, test.set_up_in(evaluation.design.system), asked_for(test), _limit(evaluation, name), ", ".join(test.leans_on) or "–"))
-    head = ("", "test", "set-up", "what to write", "allowed", "leans on")
+    rows = [(TESTS[name], _limit(evaluation, name)) for name in in_order()]
     said = (f"Limits of class {evaluation['acceptance_class']}; “own work” where your tolerance of {evaluation.shown('tolerance')} "
             f"on {evaluation.shown('work_length')} asks for more. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard.")
-    plain = [said, *(f"{number:>2} {name} ({limit}): write {what}" for number, name, _, what, limit, _ in rows)]
-    return Page(f"<p>{escape(said)}</p>{table_html(rows, head)}", "\n".join(plain))
+    system = evaluation.design.system
+    markup = "".join(f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
+                     f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
+                     f"<td>{escape(', '.join(test.leans_on) or '–')}</td></tr>" for test, limit in rows)
+    head = "".join(f'<th scope="col">{title}</th>' for title in ("", "test (open it for how it is read)", "allowed", "leans on"))
+    plain = [said, *(f"{test.number:>2} {test.name} ({limit}): write {asked_for(test)}" for test, limit in rows)]
+    return Page(f"<p>{escape(said)}</p><table><tr>{head}</tr>{markup}</table>", "\n".join(plain))
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}."
+
+
+@panel
+def set_ups(session: Session, test: str = "axis sideways") -> Panel:
+    """A picture of how a test is set up, the test to be chosen from the list."""
+    if test not in TESTS:
+        raise InputProblem([("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")])
+    canvas, picture = Canvas(key="set-ups"), PICTURES["test_set_up"]
+    chosen = widgets.Dropdown(options=in_order(), value=test, description="test")
+    shown = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+
+    def draw(*_: object) -> None:
+        shown.value = canvas.draw(picture, session.evaluation, test=chosen.value)
+    chosen.observe(draw, names="value")
+    session.when_changed(draw)
+    draw()
+    return Panel(widgets.VBox([chosen, shown]), f"[a test to choose, and its picture]\n{picture.describe(session.evaluation, test=test)}")
 
 
 # --- the sheet ----------------------------------------------------------------------------------------------
@@ -104,26 +128,25 @@ def _closing(sheet: TestSheet) -> list[str]:
 # --- one correction ---------------------------------------------------------------------------------------------
 @page
 def correction_worked(evaluation: Evaluation, test: str) -> Page:
-    """How one correction was worked out, from the first readings of that test that are out."""
+    """How one test was worked out, from its first readings: the figure, its limit, and the correction if it is out."""
     if test not in TESTS:
         raise InputProblem([("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")])
-    sheet = judged(evaluation)
-    made = [sheet.tested[test, when] for when in ("before", "after") if (test, when) in sheet.tested]
-    out = [found for found in made if found.status == "fails"]
-    if not out:
-        said = f"“{test}” was not read yet." if not made else f"“{test}” is not out, so there is nothing to correct."
+    sheet, system = judged(evaluation), evaluation.design.system
+    made = [sheet.tested[test, when] for when in WHEN if (test, when) in sheet.tested]
+    if not made:
+        said = f"“{test}” was not read yet."
         return Page(f"<p>{escape(said)}</p>", said)
-    found = out[0]
-    # what it leans on is told by the sheet, not here
-    alone = TestSheet({(test, found.when): found})
-    return _worked(correction(found, alone, evaluation), evaluation.design.system)
-
-
-def _worked(done: Correction, system: str) -> Page:
+    # the first that was out; what it leans on is told by the sheet, not here
+    found = next((one for one in made if one.status == "fails"), made[0])
+    done = correction(found, TestSheet({(test, found.when): found}), evaluation)
+    before = _workings("How the figure and its limit came about:", behind(found, evaluation))
+    folded = f"<details><summary>How the figure and its limit came about</summary>{before.markup.partition('</p>')[2]}</details>"
+    if done is None:
+        said = f"“{test}” is not out, so there is nothing to correct."
+        return Page(f"<p>{escape(said)}</p>{folded}", f"{said}\n{before.plain}")
     shown = done.working(system)
-    if shown is None:
-        return Page(f"<p>{escape(done.says)}</p>", done.says)
-    return _workings(done.says, [shown])
+    last = _workings(done.says, [shown] if shown else [])
+    return Page(last.markup + folded, f"{last.plain}\n{before.plain}")
 
 
 def _workings(says: str, workings: list[Working]) -> Page:
@@ -164,22 +187,42 @@ def run_in(evaluation: Evaluation) -> Page:
             "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Common practice, no source.")
     read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
     markup = table_html(plan, head, numeric=(0, 1, 2)) + f"<p>{escape(said)}</p>" + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
-    return Page(markup, "\n".join([table_text(plan, head), said, *(f"- {one}" for one in read)]))
+    plain = [table_text(plan, head), said, *(f"- {one}" for one in read)]
+    told = [three for speed in _speeds(evaluation) if (three := _last_three(evaluation, speed)) is not None and np.isfinite(alignment.levelled_rise.si(*three))]
+    if told:
+        shown = Working.of(alignment.levelled_rise, dict(zip(("first", "second", "third"), map(float, told[-1]))), system)
+        markup += f"<details><summary>How the last of these was foretold</summary><pre>{escape(shown)}</pre></details>"
+        plain.append(str(shown))
+    return Page(markup, "\n".join(plain))
 
 
 def _speeds(e: Evaluation) -> list[float]:
     return list(dict.fromkeys(row["speed"] for row in e["run_in_readings"]))
 
 
+def _rows(e: Evaluation, speed: float) -> list[tuple[float, float]]:
+    """Time and rise of the readings at one speed, in order of time."""
+    return sorted((row["time"], row["rise"]) for row in e["run_in_readings"] if row["speed"] == speed)
+
+
+def _last_three(e: Evaluation, speed: float) -> np.ndarray | None:
+    """The last three rises at one speed, if they are evenly apart in time."""
+    rows = _rows(e, speed)
+    if len(rows) < 3:
+        return None
+    times, rises = np.array(rows[-3:]).T
+    return rises if np.isclose(times[1] - times[0], times[2] - times[1], rtol=0.1) else None
+
+
 def _warming(e: Evaluation, speed: float) -> list[str]:
     """What the readings at one speed say."""
     system = e.design.system
     at = units.shown(speed, _RPM, system)
-    rows = sorted((row["time"], row["rise"]) for row in e["run_in_readings"] if row["speed"] == speed)
-    if len(rows) < 3:
-        return [f"At {at}: {len(rows)} reading{'s' if len(rows) > 1 else ''}; three, evenly apart, foretell where it levels out."]
-    times, rises = np.array(rows[-3:]).T
-    if not np.isclose(times[1] - times[0], times[2] - times[1], rtol=0.1):
+    count = len(_rows(e, speed))
+    if count < 3:
+        return [f"At {at}: {count} reading{'s' if count > 1 else ''}; three, evenly apart, foretell where it levels out."]
+    rises = _last_three(e, speed)
+    if rises is None:
         return [f"At {at}: the last three readings are not evenly apart in time; read every ten minutes."]
     level = float(alignment.levelled_rise.si(*rises))
     if not np.isfinite(level):
