@@ -47,7 +47,7 @@ __all__ = [
 
 #: fewest and most teeth of a change wheel; 127 turns millimetres into inches, for 127 x 0.2 mm is an inch
 TEETH = (16, 127)
-MOST_WHEELS = 30
+MOST_WHEELS = 24
 #: a ratio nearer than this is the same ratio
 SAME = 1e-12
 #: room of a train that just fits, less what is lost in the last digit of a sum
@@ -262,7 +262,7 @@ def _idlers(teeth: tuple[int, ...], pairs: np.ndarray, place: Place) -> np.ndarr
 
 
 def _least(rooms: Iterator[Any]) -> Any:
-    """The least of several arrays, taken one by one: a set of thirty wheels makes long ones."""
+    """The least of several arrays, taken one by one: a large set makes long ones."""
     return functools.reduce(np.minimum, rooms)
 
 
@@ -283,19 +283,20 @@ def _tightest(teeth: tuple[int, ...], place: Place) -> np.ndarray:
     return np.concatenate([_room_for_two(teeth, pairs, place), four[_apart(teeth)]])
 
 
-@functools.lru_cache(maxsize=512)
-def mounted(teeth: tuple[int, ...], place: Place) -> tuple[np.ndarray, np.ndarray]:
-    """Ratios that can be put on, rising and each once, and a train for each: shapes (n,) and (n, 4).
+@functools.lru_cache(maxsize=8)
+def _by_ratio(teeth: tuple[int, ...]) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    """Trains of a set laid out by their ratio, once for all places: each ratio (k,), wheels (n, 4), their place in ``all_trains`` (n,), first of each ratio (k,)."""
+    wheels, ratios, _ = all_trains(teeth)
+    order = np.argsort(ratios, kind="stable")
+    first = np.concatenate([[0], np.nonzero(np.diff(ratios[order]))[0] + 1]) if len(order) else order
+    return ratios[order[first]], wheels[order], order, first
 
-    Of trains with one ratio the one with fewest wheels is taken, then the one with most room.
-    """
-    wheels, ratios, pairs = all_trains(teeth)
-    tight = _tightest(teeth, place)
-    fits = np.nonzero(tight >= TOUCHING)[0]
-    order = fits[np.lexsort((-tight[fits], fits >= pairs, ratios[fits]))]
-    first = np.ones(len(order), bool)
-    first[1:] = np.diff(ratios[order]) > 0
-    return ratios[order[first]], wheels[order[first]]
+
+@functools.lru_cache(maxsize=512)
+def mounted(teeth: tuple[int, ...], place: Place) -> np.ndarray:
+    """Ratios of a set for which some train can be put on, rising, shape (n,)."""
+    ratios, _, order, first = _by_ratio(teeth)
+    return ratios[np.maximum.reduceat(_tightest(teeth, place)[order], first) >= TOUCHING] if len(ratios) else ratios
 
 
 def ranked(teeth: tuple[int, ...], place: Place, wanted: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -340,11 +341,12 @@ def trains_for(teeth: tuple[int, ...], place: Place, wanted: float, most: int = 
 
 def best_train(teeth: tuple[int, ...], place: Place, wanted: float) -> Train | None:
     """The train nearest to a ratio among those that can be put on; None where none can.  Quick, for a moving slider."""
-    ratios, wheels = mounted(teeth, place)
-    if not ratios.size:
+    there = mounted(teeth, place)
+    if not there.size:
         return None
-    at = int(np.argmin(np.abs(ratios / wanted - 1)))
-    return _best_of(teeth, place, wheels[at : at + 1], wanted)
+    ratios, wheels, _, first = _by_ratio(teeth)
+    at = int(np.searchsorted(ratios, there[np.argmin(np.abs(there / wanted - 1))]))
+    return _best_of(teeth, place, wheels[first[at] : (*first, len(wheels))[at + 1]], wanted)
 
 
 def _best_of(teeth: tuple[int, ...], place: Place, wheels: np.ndarray, wanted: float) -> Train:
@@ -394,7 +396,7 @@ def _nearest(ratios: np.ndarray, wanted: Any) -> Any:
 def _at_each_place(teeth: tuple[int, ...], place: tuple[Any, ...], wanted: Any, look: Any) -> Any:
     """``look`` at the ratios of each place in turn; places alike to a tenth of a millimetre are taken once."""
     if not any(np.ndim(part) for part in place):
-        return look(mounted(teeth, Place(*place))[0], wanted)
+        return look(mounted(teeth, Place(*place)), wanted)
     *parts, ask = np.broadcast_arrays(*(np.asarray(part, float) for part in place), np.asarray(wanted, float))
     shape = ask.shape
     coarse = np.column_stack([np.round(part.ravel() / FINE).astype(np.int64) for part in parts])
@@ -402,7 +404,7 @@ def _at_each_place(teeth: tuple[int, ...], place: tuple[Any, ...], wanted: Any, 
     flat, found = ask.ravel(), np.empty(ask.size)
     for number, index in enumerate(first):
         here = which.ravel() == number
-        found[here] = look(mounted(teeth, Place(*(float(part.ravel()[index]) for part in parts)))[0], flat[here])
+        found[here] = look(mounted(teeth, Place(*(float(part.ravel()[index]) for part in parts))), flat[here])
     return found.reshape(shape)
 
 
@@ -413,7 +415,7 @@ def helpful_wheels(teeth: tuple[int, ...], place: Place, wanted: np.ndarray, all
     Best is what leaves the fewest threads beyond ``allowed``, then the smallest sum of errors, then the smaller wheel.
     """
     wanted = np.asarray(wanted, float)
-    before = np.atleast_1d(_nearest(mounted(teeth, place)[0], wanted))
+    before = np.atleast_1d(_nearest(mounted(teeth, place), wanted))
     z = np.array(teeth)
     threes = np.indices((len(z),) * 3).reshape(3, -1)
     threes = z[threes[:, (threes[0] != threes[1]) & (threes[0] != threes[2]) & (threes[1] != threes[2])]]

@@ -49,6 +49,7 @@ def timed(job):
 def anew():
     """With nothing remembered from an earlier search."""
     g._apart.cache_clear()
+    g._by_ratio.cache_clear()
     g.mounted.cache_clear()
     return g.ranked(WHEELS, PLACE, WANTED)
 

@@ -107,3 +107,27 @@ def test_the_drift_of_a_thread_asked_for_is_told_with_its_own_play():
     words = PICTURES["pitch_drift"].describe(evaluate(demo()), pitch="18 per inch")
     assert "(18 per inch): 28 µm" in words and "At 18 µm the play of the thread of 1.411 mm (18 per inch) is used up" in words
     assert "18 per inch" not in PICTURES["pitch_drift"].describe(evaluate(demo()))
+
+
+def test_a_set_that_cannot_be_is_not_kept_and_says_why(design_file):
+    chapter = open_chapter("09")
+    chapter.decide("change_wheels")
+    keep = chapter.last_keep
+    keep.controls["change_wheels"].widget.value = "20, forty, 60"
+    keep.button.click()
+    assert "Not kept" in keep.reply.value and "'forty' in the set of change wheels is no number of teeth" in keep.reply.value
+    keep.controls["change_wheels"].widget.value = "60 40 20 2x30"
+    keep.button.click()
+    assert "Kept in design.toml" in keep.reply.value
+    assert chapter.session.design["change_wheels"] == "20, 30, 30, 40, 60"
+    assert keep.controls["change_wheels"].widget.value == "20, 30, 30, 40, 60"
+
+
+def test_half_a_word_typed_while_playing_harms_nothing(nowhere):
+    chapter = open_chapter("09")
+    chapter.play("gear_train", "change_wheels", "gear_centres", findings=["threads_can_be_cut"])
+    box = chapter.last_play.controls["change_wheels"].widget
+    for text in ("20, 30, 4", "20", "", "no wheels", "20, 30, 40, 50, 60"):
+        box.value = text
+        assert chapter.last_play.figures.value
+    assert "meet the pitch" in chapter.last_play.figures.value

@@ -62,12 +62,19 @@ def test_what_can_be_put_on_is_what_drawn_circles_allow(centres, reach, shaft):
     assert seen == {True, False}
 
 
-def test_two_wheel_trains_that_mount_have_an_idler_of_their_own():
-    for wheels in g.mounted(SET, PLACE)[1]:
-        if wheels[2] == 0:
-            train = next(one for one in g.trains_for(SET, PLACE, wheels[0] / wheels[1], most=1))
-            assert train.error == 0 and train.mounts
-            assert len(train.wheels) == 4 or train.idler in set(SET) - set(train.wheels)
+@pytest.mark.parametrize("centres", [50, 65, 90])
+def test_what_can_be_put_on_is_looked_up_as_it_is_ranked(centres):
+    """Every ratio with a train that mounts, each once, rising; and the train taken for it is the best of that ratio."""
+    place = g.Place(1 * MM, centres * MM, 75 * MM, 16 * MM)
+    wheels, errors, fits = g.ranked(SET, place, 1.0)
+    there = g.mounted(SET, place)
+    assert np.all(np.diff(there) > 0) and np.unique(np.round(errors[fits], 12)) == pytest.approx(there - 1, abs=1e-11)
+    for ratio in there[:: max(1, len(there) // 40)]:
+        train = g.best_train(SET, place, float(ratio))
+        alike = fits & (np.abs(errors - (ratio - 1)) < 1e-11)
+        assert train.error == 0 and train.mounts and train.ratio == ratio
+        assert len(train.wheels) == min(np.count_nonzero(wheels[alike], axis=1))
+        assert bool(train.idler) == (len(train.wheels) == 2) and train.idler not in train.wheels
 
 
 @pytest.mark.parametrize("wanted", [Fraction(5, 12), Fraction(254, 330), Fraction(254, 540), Fraction(1, 30), Fraction(9)])
@@ -98,7 +105,7 @@ def test_the_list_for_a_pitch_has_each_ratio_once_and_says_why_a_train_cannot_be
     far = g.Place(1 * MM, 120 * MM, 75 * MM, 16 * MM)
     trains = g.trains_for(SET, far, 1.25 / 3)
     assert all(train.obstacle == "the wheels are too small to span from shaft to shaft" for train in trains[:-1])
-    assert trains[-1].mounts == bool(g.mounted(SET, far)[0].size)
+    assert trains[-1].mounts == bool(g.mounted(SET, far).size)
 
 
 def test_sets_too_small_for_a_train():

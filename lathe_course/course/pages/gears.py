@@ -82,7 +82,7 @@ def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
     rows = [(train.written, pitch_said(e, _cut(drive, train), 5), _error_said(train.error),
              _drift_said(e, train.error, _TOLD_ON[e.design.system]), "yes" if train.mounts else f"no: {train.obstacle}") for train in found]
     best = best_train(drive.teeth, drive.place, ratio)
-    return _page(_paragraphs(head), _table(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), numeric=(2, 3)),
+    return _page(_paragraphs(head), _table(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), numeric=(1, 2, 3)),
                  _paragraphs(_judged(e, drive, wanted, best), _HAND))
 
 
@@ -122,7 +122,7 @@ def job_threads(evaluation: Evaluation) -> Page:
                      *(_drift_said(e, errors[-1], length) if best else "-" for length in (_TOLD_ON[e.design.system], middle(e, "nut_length"), job.length)),
                      _serves(errors[-1])))
     head = ("job", "pitch", "train", "error", f"over {_on(e)}", f"over {e.shown('nut_length')}", "along the whole part", "good for")
-    return _page(_table(rows, head, numeric=(3, 4, 5, 6)), _paragraphs(_one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
+    return _page(_table(rows, head, numeric=(1, 3, 4, 5, 6)), _paragraphs(_one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
                                                                        f"Good for: {cite(_LINES)}."))
 
 
