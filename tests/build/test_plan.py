@@ -3,14 +3,16 @@ import math
 from dataclasses import replace
 
 import pytest
-from demo_build import HOURS_BESIDE, PARTS, SHED, STAGES, WORKSHOPS, choices, part, parts, shop_of, way
+from demo_build import CHOICES, DEMOS, HOURS_BESIDE, PARTS, SHED, STAGES, WORKSHOPS, choices, part, parts, shop_of, way
 
 from lathe_course.build import costs, plan, shops
 from lathe_course.build.capabilities import BORROWED, OWN, Shop, read_capabilities
 from lathe_course.build.costs import Terms
-from lathe_course.build.feasible import feasible
+from lathe_course.build.feasible import feasible, lathe_stages
 from lathe_course.build.mix import Wish, best
-from lathe_course.build.parts import BORROW, MAKE, OUT
+from lathe_course.build.parts import BORROW, MAKE, OUT, course_parts
+from lathe_course.build.precedence import order_of_work
+from lathe_course.build.scaling import scaled
 from lathe_course.units import InputProblem
 
 CLUB_LATHE = read_capabilities("turning 300 x 700 mm + boring 80 x 250 mm + threading 4 mm + keyways 8 mm", "club lathe", BORROWED)
@@ -184,3 +186,19 @@ def test_an_hour_enjoyed_brings_work_home():
     given = choices()
     counts = [best(given, Wish(money=1, hours=value)).counts().get(MAKE, 0) for value in (-10, 0, 10, 30)]
     assert counts == sorted(counts, reverse=True) and counts[0] > counts[-1]
+
+
+# --- the three demos ------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("demo", DEMOS)
+def test_every_demo_can_be_built_in_its_own_shop(demo):
+    height, length, slide, changes = DEMOS[demo]
+    made = scaled(course_parts().for_design({**CHOICES, **changes}), height, length)
+    shop = shops.shop_of(shops.demo_machines(demo))
+    found = feasible(made, shop, lathe_stages(height, length, 2 * (height - slide)))
+    assert found.stuck == () and found.told() == []
+    given = plan.choices_of(found, shops.course_equipment(), shop, hours_beside=HOURS_BESIDE)
+    mixes = [best(given, wish) for wish in (Wish(money=1), Wish(hours=1), Wish(money=1, hours=10))]
+    assert all(mix.proven and set(mix.hows) == set(made.by_name) for mix in mixes)
+    order = order_of_work(made, mixes[0].on_the_lathe)
+    assert [moment.name for moment in order if moment.stage] == list(found.stages)
+    assert (mixes[0].borrowed_hours > 0) is (demo == "cabin"), "the cabin leans on its club, the shed's club only grinds, the barn borrows nothing"

@@ -1,18 +1,13 @@
 """The list at other sizes: itself at its own, larger for a larger lathe, and in arrays the same as one by one."""
 import numpy as np
 import pytest
-from demo_build import CHOICES, PARTS
+from demo_build import CHOICES, DEMOS, PARTS
 
 from lathe_course.build.capabilities import read_needs
 from lathe_course.build.parts import course_parts
 from lathe_course.build.scaling import columns, exponents, grown_need, growth, scaled
 from lathe_course.build.shops import demo_machines, shop_of
 from lathe_course.tables import table
-
-DEMOS = {"cabin": (0.050, 0.150, {"bed_form": "two round bars", "bearing_kind": "deep groove", "drive_kind": "direct current and controller",
-                                  "threading": "no", "top_of_slide": "solid block"}),
-         "boat_shed": (0.075, 0.300, {}),
-         "shared_barn": (0.110, 0.500, {"bed_form": "closed box"})}
 
 
 def test_at_its_own_size_the_list_is_as_it_was():
@@ -65,7 +60,7 @@ def test_needs_grow_along_the_bed_and_across_it():
 @pytest.mark.parametrize("demo", DEMOS)
 def test_each_demo_has_a_whole_list_and_a_mass_inside_the_table_of_sizes(demo):
     """A tenth beyond the bounds is allowed, for the demos carry what the bounds leave out: a filled bed, covers, a tray."""
-    height, length, changes = DEMOS[demo]
+    height, length, _, changes = DEMOS[demo]
     made = scaled(course_parts().for_design({**CHOICES, **changes}), height, length)
     row = next(row for row in table("sizes").values() if row["centre_height"] == pytest.approx(height))
     mass = sum(one.finished_mass for one in made)

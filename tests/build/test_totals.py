@@ -122,6 +122,30 @@ def test_hours_cash_and_months_of_each_workshop_come_near_what_was_told(workshop
     assert (by_hours, by_money) == pytest.approx(workshop["told_months"], rel=1 / 7)
 
 
+#: remedies for those who run short of money: changes to the workshop, parts by way as told, hours and cash of half of all builds
+CLUB = next(one for one in WORKSHOPS if one["name"].startswith("club"))["borrowed"]
+REMEDIES = {("kitchen table, hand tools", "a bench drill and a power saw"): ((24, 6, 2, 12, 0), 403, 4813),
+            ("kitchen table, hand tools", "the club"): ((2, 0, 1, 4, 37), 454, 3156), ("aboard a canal boat", "the club"): ((2, 0, 1, 4, 37), 454, 3277)}
+
+
+@pytest.mark.parametrize(("name", "remedy"), REMEDIES)
+def test_remedies_change_the_plan_as_told(name, remedy):
+    workshop = next(one for one in WORKSHOPS if one["name"] == name)
+    better = {**workshop, "borrowed": CLUB} if remedy == "the club" else {
+        **workshop, "can": workshop["can"].replace("drilling 8", "drilling 16").replace("sawing 40", "sawing 120")}
+    told_mix, told_hours, told_cash = REMEDIES[name, remedy]
+    rates = workshop["hours"][1], workshop["money"][1]
+    given = choices(shop=shop_of(better))
+    mix, before = soonest(given, *rates), soonest(choices(shop=shop_of(workshop)), *rates)
+    found = [mix.counts().get(how, 0) for how in (MAKE, HARD, OUT, BUY, BORROW)]
+    assert sum(abs(have - told) for have, told in zip(found, told_mix)) <= 4
+    assert mix.money < 0.85 * before.money and mix.months(*rates) < before.months(*rates)
+    hours, money = many_builds([PARTS[part].way(how) for part, how in mix.hows.items()], np.random.default_rng(4))
+    assert np.median(hours) == pytest.approx(told_hours, rel=0.08)
+    extra = 260 if remedy != "the club" else 0              # drill and saw themselves
+    assert np.median(money) + given.fixed_money + sum(given.tools[tool] for tool in mix.tools) + extra == pytest.approx(told_cash, rel=0.10)
+
+
 @WORKSHOP
 def test_money_binds_before_hours_where_it_was_told_to(workshop):
     """Four of the six run short of money well before hours; the full shop and the two friends are in balance."""
