@@ -154,6 +154,32 @@ def test_the_delay_equation_is_met(lobe):
     agrees(c.lobe_width.si(**MACHINE, chatter_ratio=ratio), (-dynamic / (gain * (1 - np.exp(-1j * omega * found)))).real, rel=1e-7)
 
 
+@vouches("lobe_speed", "chatter_free_width", evidence="second program", source="definition, the delay equation scanned for its narrowest chip",
+         because="scanned in steps of frequency")
+@pytest.mark.parametrize(("lobe", "listed"), [(0, 16493), (1, 7101), (2, 4525), (3, 3320)])
+def test_worst_spindle_speeds(lobe, listed):
+    """A machine of 200 Hz and a damping of 0.04: at each frequency the delay that makes the needed width a real one, then the narrowest of them."""
+    k, z, own = 20e6, 0.04, 2 * np.pi * 200.0
+
+    def needed(omega, turn):
+        return -(k * (1 - (omega / own) ** 2 + 2j * z * omega / own)) / (1 - np.exp(-1j * omega * turn))
+
+    found = []
+    for omega in own * np.linspace(1.01, 1.08, 1401):
+        bracket = (2 * np.pi * lobe + 1.0001 * np.pi) / omega, (2 * np.pi * (lobe + 1) - 1e-3) / omega
+        turn = brentq(lambda t, o=omega: needed(o, t).imag, *bracket)
+        found.append((needed(omega, turn).real, 60 / turn))
+    width, speed = min(found)
+    agrees(c.lobe_speed.si(own, z, np.sqrt(1 + 2 * z), lobe) * 60 / (2 * np.pi), speed, rel=1e-3)
+    agrees(c.chatter_free_width.si(k, z, 1.0, 1.0), width, rel=1e-5)
+    assert speed == pytest.approx(listed, rel=3e-3)
+
+
+def test_double_the_damping_is_a_little_more_than_double_the_width():
+    one, two = (c.chatter_free_width.si(20e6, damping, 2e9, 1.0) for damping in (0.04, 0.08))
+    assert two / one == pytest.approx(2.077, rel=1e-3)
+
+
 def test_the_border_never_falls_below_the_width_for_any_speed():
     speeds = np.linspace(50, 6000, 900) * 2 * np.pi / 60
     border = c.quiet_width(speeds, OWN, **MACHINE)
