@@ -10,6 +10,7 @@ likely one of its operation is taken.
 """
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -59,7 +60,9 @@ class Capability:
         large, room = need.size, self.size
         if _row(self.operation)["either_way"] == "yes":
             large, room = sorted(large), sorted(room)
-        ratios = [wanted / have for wanted, have in zip(large, room, strict=True)]
+        # a half-built lathe may have no room at all over its cross-slide
+        ratios = [wanted / have if have > 0 else math.inf if wanted > 0 else 0.0
+                  for wanted, have in zip(large, room, strict=True)]
         if need.accuracy is not None:
             ratios.append(self.accuracy / need.accuracy)
         return max(ratios, default=0.0)
