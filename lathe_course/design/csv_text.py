@@ -39,11 +39,11 @@ class CsvText:
 def decode(raw: bytes) -> CsvText:
     """The cells of a file.  Raises Unreadable if there is no heading or a quotation mark is never closed."""
     text, remarks = _text(raw)
-    lines = text.splitlines(keepends=True)
+    lines = list(io.StringIO(text, newline=""))     # at line ends only, not at every sign that may stand for one
     delimiter = None
     if lines and (found := _SEP.match(lines[0])):
         delimiter, lines[0] = found.group(1), "\n"
-    kept = ["\n" if line.lstrip().startswith("#") else line for line in lines]
+    kept = _without_remarks(lines)
     first = next((line for line in kept if line.strip(" \t\r\n,;")), None)
     if first is None:
         raise Unreadable("it holds no row at all; the first row must be the headings")
@@ -52,6 +52,18 @@ def decode(raw: bytes) -> CsvText:
     (heading_line, headings), *rows = rows
     comma = delimiter != "," and any(_COMMA_FIGURE.match(cell) for _, cells in rows for cell in cells)
     return CsvText(headings, heading_line, tuple(rows), delimiter, comma, remarks)
+
+
+def _without_remarks(lines: list[str]) -> list[str]:
+    """Lines that begin with # made empty, so that the others keep their numbers; inside a quoted text they stay."""
+    kept, inside = [], False
+    for line in lines:
+        if not inside and line.lstrip().startswith("#"):
+            kept.append("\n")
+        else:
+            kept.append(line)
+            inside ^= line.count('"') % 2 == 1
+    return kept
 
 
 def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[int, tuple[str, ...]]]:
@@ -64,7 +76,7 @@ def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[i
                 rows.append((begins, tuple(cell.strip() for cell in cells)))
             begins = reader.line_num + 1
     except csv.Error as problem:
-        if "end of data" in str(problem):
+        if not strict or "expected after" not in str(problem):
             raise Unreadable(f"line {begins}: a quotation mark of this row is never closed") from None
         return _rows(lines, delimiter, strict=False)        # blanks round a quoted text, which do no harm
     return rows
@@ -110,7 +122,8 @@ def write(headings: Sequence[str], rows: Iterable[Sequence[str]], remarks: Itera
     text = io.StringIO()
     for remark in remarks:
         text.write(f"# {remark}\n")
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(headings)
-    writer.writerows(rows)
+    plain, marked = (csv.writer(text, lineterminator="\n", quoting=quoting) for quoting in (csv.QUOTE_MINIMAL, csv.QUOTE_ALL))
+    for row in (headings, *rows):
+        remark_like = str(row[0]).lstrip().startswith("#")      # quoted, so that it does not read as a remark
+        (marked if remark_like else plain).writerow([str(cell).replace("\r\n", "\n").replace("\r", "\n") for cell in row])
     return text.getvalue().encode("utf-8")

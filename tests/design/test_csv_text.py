@@ -1,5 +1,7 @@
 """CSV as spreadsheets of any country leave it."""
 import pytest
+from hypothesis import given, settings
+from hypothesis.strategies import characters, just, lists, text, tuples
 
 from lathe_course.design.csv_text import Unreadable, decode, figure, write
 
@@ -54,6 +56,22 @@ def test_a_quotation_mark_that_is_never_closed_is_told_by_line():
         decode(b'part,hours\nbed,1\n"saddle,2\nspindle,3\n')
 
 
+def test_a_mark_that_swallows_a_whole_long_file_is_told_as_well():
+    long = b"part,hours\n" + b'"saddle,2\n' + b"spindle,3\n" * 20_000
+    with pytest.raises(Unreadable, match="line 2: a quotation mark of this row is never closed"):
+        decode(long)
+    with pytest.raises(Unreadable, match="line 2: a quotation mark"):
+        decode(long.replace(b"part,", b'"part" ,'))
+
+
+def test_a_file_that_is_no_table_at_all_ends_in_a_sentence():
+    for raw in (bytes(range(256)), b"\x00" * 500, b"PK\x03\x04" + bytes(range(255)) * 40):
+        try:
+            decode(raw)
+        except Unreadable as problem:
+            assert str(problem)
+
+
 @pytest.mark.parametrize(("cell", "comma", "value"), [
     ("12.5", False, 12.5), ("12,5", False, 12.5), ("12,5", True, 12.5), ("0,125", True, 0.125), ("0.125", False, 0.125), ("-3", False, -3), ("−3,5", True, -3.5),
     ("1.234,5", True, 1234.5), ("1,234.5", False, 1234.5), ("1 234,5", True, 1234.5), ("1\u00a0234", False, 1234), ("1'234", False, 1234),
@@ -76,3 +94,19 @@ def test_what_is_written_reads_back():
     assert raw.startswith(b"# A remark") and b"\r" not in raw
     text = decode(raw)
     assert [list(cells) for _, cells in text.rows] == rows and text.delimiter == ","
+
+
+_CELL = text(characters(codec="utf-8", exclude_categories=("Cs",), exclude_characters="\r"), max_size=12).map(str.strip)
+
+
+@settings(max_examples=150, deadline=None)
+@given(rows=lists(tuples(_CELL, _CELL, _CELL).filter(any), max_size=6), remarks=lists(just("A remark; with, signs"), max_size=2))
+def test_whatever_is_written_reads_back(rows, remarks):
+    found = decode(write(["part", "size", "remark"], rows, remarks))
+    assert [cells for _, cells in found.rows] == rows and found.headings == ("part", "size", "remark")
+
+
+def test_a_remark_sign_inside_a_text_is_part_of_it():
+    rows = [("#3 taper", "", "first\n# second"), ("bed", "", "")]
+    found = decode(write(["part", "size", "remark"], rows, ["told"]))
+    assert [cells for _, cells in found.rows] == rows
