@@ -7,6 +7,7 @@ from lathe_course.build.capabilities import read_needs
 from lathe_course.build.parts import course_parts
 from lathe_course.build.scaling import columns, exponents, grown_need, growth, scaled
 from lathe_course.build.shops import demo_machines, shop_of
+from lathe_course.design.chapters.bed import bed_length
 from lathe_course.tables import table
 
 
@@ -66,3 +67,8 @@ def test_each_demo_has_a_whole_list_and_a_mass_inside_the_table_of_sizes(demo):
     mass = sum(one.finished_mass for one in made)
     assert 0.9 * row["mass"].low <= mass <= 1.12 * row["mass"].high
     assert shop_of(demo_machines(demo)).capabilities
+
+
+def test_the_bed_is_as_long_as_chapter_07_makes_it():
+    sizes = {"between_centres": 0.3, "centre_height": 0.075}
+    assert bed_length.body(*(sizes[name] for name in bed_length.inputs)) == pytest.approx(usual_bed_length(0.075, 0.3))
