@@ -26,28 +26,42 @@ class _Seat(NamedTuple):
     size: float
     field: str
     partner: str
-    meets: Field
+    #: the other field, or the ring of a bearing by its bore or outside
+    meets: str
+
+    def fields(self) -> tuple[Field, Field]:
+        """Its own field and the one it meets; InputProblem beyond the tables."""
+        other = fits.ring_field(self.meets, self.size) if self.meets in ("bore", "outside") else fits.field(self.meets, self.size)
+        return fits.field(self.field, self.size), other
+
+    def pair(self) -> tuple[Field, Field]:
+        """Hole and shaft."""
+        own, other = self.fields()
+        return (other, own) if self.field[0].islower() else (own, other)
 
 
-#: barrel of the tailstock over its taper's large diameter, next whole millimetre above
+#: barrel of the tailstock over its taper's large diameter, to the next whole millimetre
 _BARREL = 1.5
+
+
+def _whole(size: float) -> float:
+    """To a whole millimetre: rings and bars come so."""
+    return round(size * 1e3) / 1e3
 
 
 def _seats(e: Evaluation) -> list[_Seat]:
     """What the chapter's design asks to be turned or bored to a fit."""
-    seat, outside = e["spindle_diameter"], round((2 * e["bearing_mean_diameter"] - e["spindle_diameter"]) * 1e3) / 1e3
-    barrel = round(table("tapers")[e["tailstock_taper"]]["large_diameter"] * _BARREL * 1e3) / 1e3
+    seat, outside = e["spindle_diameter"], _whole(2 * e["bearing_mean_diameter"] - e["spindle_diameter"])
+    barrel = _whole(table("tapers")[e["tailstock_taper"]]["large_diameter"] * _BARREL)
     if e["bearing_kind"] == "plain bronze":
-        found = [_Seat("front journal", seat, "h5", "bush, reamed to H7", fits.field("H7", seat)),
-                 _Seat("rear journal", seat, "h5", "bush, reamed to H7", fits.field("H7", seat))]
+        found = [_Seat("front journal", seat, "h5", "bush, reamed to H7", "H7"), _Seat("rear journal", seat, "h5", "bush, reamed to H7", "H7")]
     else:
-        ring, shell = fits.ring_field("bore", seat), fits.ring_field("outside", outside)
-        still = "K7" if e["bearing_kind"] == "taper roller" else "J6"
-        found = [_Seat("front seat on the spindle", seat, "k5", "inner ring", ring),
-                 _Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", ring),
-                 _Seat("front bore in the housing", outside, still, "outer ring", shell),
-                 _Seat("rear bore in the housing", outside, "J6" if still == "K7" else "H6", "outer ring", shell)]
-    return [*found, _Seat("tailstock barrel", barrel, "h6", "bore of its body, H7", fits.field("H7", barrel))]
+        still, moved = ("K7", "J6") if e["bearing_kind"] == "taper roller" else ("J6", "H6")
+        found = [_Seat("front seat on the spindle", seat, "k5", "inner ring", "bore"),
+                 _Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", "bore"),
+                 _Seat("front bore in the housing", outside, still, "outer ring", "outside"),
+                 _Seat("rear bore in the housing", outside, moved, "outer ring", "outside")]
+    return [*found, _Seat("tailstock barrel", barrel, "h6", "bore of its body, H7", "H7")]
 
 
 def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:
@@ -56,8 +70,8 @@ def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:
     return figure if figure == "0" else f"{'+' if si > 0 else '−'}{figure}"
 
 
-def _note(e: Evaluation, one: _Seat, own: Field) -> tuple[str, ...]:
-    shaft, hole = (own, one.meets) if one.field[0].islower() else (one.meets, own)
+def _note(e: Evaluation, one: _Seat) -> tuple[str, ...]:
+    own, (hole, shaft) = one.fields()[0], one.pair()
     loosest, tightest = fits.greatest_play.si(hole.upper, shaft.lower), fits.least_play.si(hole.lower, shaft.upper)
     size = units.number(units.in_unit(one.size, _MM, e.design.system), 5)
     return (one.what, f"{size} {one.field}", f"{_said(e, own.lower)} to {_said(e, own.upper)}", one.partner,
@@ -72,7 +86,7 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
     rows, missing = [], []
     for one in _seats(e):
         try:
-            rows.append(_note(e, one, fits.field(one.field, one.size)))
+            rows.append(_note(e, one))
         except units.InputProblem as problem:
             missing.append(f"{one.what}: {problem}")
     head = ("seat or bore", f"size in {unit} and field", f"deviation, {small}", "meets", f"play, {small} (below zero it must be pressed)")
@@ -127,6 +141,9 @@ def bearing_worked(evaluation: Evaluation) -> Page:
 def chuck_worked(evaluation: Evaluation) -> Page:
     """What a jaw loses to speed, what a grey iron faceplate bears, and the fit of the front seat, as on a blackboard."""
     e = evaluation.central
-    front = _seats(e)[0]
-    return _worked(e, chuck_formulas(e) + fit_formulas(front.meets, fits.field(front.field, front.size)), "of chuck and seat",
+    try:
+        fit = fit_formulas(*_seats(e)[0].pair())
+    except units.InputProblem:                       # a seat beyond the tables: the page of fits says so
+        fit = []
+    return _worked(e, chuck_formulas(e) + fit, "of chuck and seat",
                    "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed.")

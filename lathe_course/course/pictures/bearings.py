@@ -137,6 +137,6 @@ def grip_over_speed(e: Evaluation, axes: Axes) -> None:
     axes.plot([here], [inside(e, np.interp(top_speed, speeds, grip), _N)], "o", color=INK, markeredgecolor="white", zorder=5)
     style = {"va": "center", "bbox": {"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85}, "zorder": 4}
     for at, words, level in ((there, f"stamped {shown(e, stamp, _RPM)}", 1.17), (here, f"your top {shown(e, top_speed, _RPM)}", 0.55)):
-        side = "left" if at < 0.5 * x[-1] else "right"
+        side = "right" if at > 0.5 * x[-1] or (level < 1 and at > 0.3 * x[-1]) else "left"         # a word keeps off the other line
         axes.annotate(words, (at, level * y[0]), xytext=(6 if side == "left" else -6, 0), textcoords="offset points", ha=side, **style)
     axes.text(0.02 * x[-1], y[0] / 6, "less than a third is left", ha="left", **style)

@@ -1,0 +1,79 @@
+"""Pages and pictures of chapter 06: their figures are the chain's, for every kind of bearing and in both systems of units."""
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from lathe_course.course.pages import PAGES
+from lathe_course.course.pictures import PICTURES
+from lathe_course.design.chapters.spindle import BEARINGS
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.machine.bearing_workings import bearing_formulas
+
+PAGES_HERE = ("bearing_loads", "bearing_worked", "chuck_worked", "fits_of_seats")
+
+
+def of_kind(kind, **changes):
+    return evaluate(demo("boat_shed").trying(bearing_kind=kind, **changes))
+
+
+@pytest.mark.parametrize("kind", BEARINGS)
+@pytest.mark.parametrize("system", ["mm", "inch"])
+@pytest.mark.parametrize("name", PAGES_HERE)
+def test_a_page_is_told_for_every_kind_of_bearing(name, kind, system):
+    page = PAGES[name](evaluate(replace(demo("boat_shed").trying(bearing_kind=kind), system=system)))
+    assert "nan" not in page.plain.split() and "_" not in page.plain.replace("d_m", "").replace("f_c", "").replace("R_", "").replace("C_0", "").replace("F_r", "")
+    assert page.markup.count("<tr") >= 2
+    if system == "inch":
+        assert " mm" not in page.plain and "µm" not in page.plain.replace("µin", "")
+
+
+@pytest.mark.parametrize("kind", BEARINGS)
+def test_the_blackboard_comes_to_the_figures_of_the_chain(kind):
+    e = of_kind(kind)
+    found = {formula.name: float(formula.si(**values)) for formula, values in bearing_formulas(kind, e)}
+    same = {"ball_dynamic_rating": "dynamic_rating", "roller_dynamic_rating": "dynamic_rating", "ball_static_rating": "static_rating",
+            "roller_static_rating": "static_rating", "warm_play_change": "play_gained", "bearing_pressure": "journal_pressure"}
+    met = [name for name in found if name in same]
+    assert met
+    for name in met:
+        assert found[name] == pytest.approx(float(e[same[name]]), rel=1e-12)
+    if "combined_load" in found:
+        assert found["combined_load"] <= e["tiring_load"] * (1 + 1e-12)          # the rear bearing may have it harder
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_warm_line_passes_through_the_figure_of_the_chain(name):
+    e = evaluate(demo(name))
+    gained = e.chain.results["play_gained"]
+    for way in e.chain.decisions["bearing_arrangement"].options:
+        fed = {one: e[one] for one in gained.inputs} | {"bearing_arrangement": way, "spindle_warmer": np.array([0.0, e["spindle_warmer"]])}
+        line = gained.body(*fed.values())
+        other = evaluate(e.design.trying(bearing_arrangement=way))
+        assert line[0] == 0 and line[1] == pytest.approx(other["play_gained"])
+
+
+def test_a_bore_as_wide_as_the_spindle_is_told_in_the_picture_and_spoils_no_page():
+    e = evaluate(demo("boat_shed").trying(spindle_bore=0.036))
+    assert "leaves nothing of a spindle" in PICTURES["bore_curve"].describe(e)
+    assert "35 k5" in PAGES["fits_of_seats"](e).plain
+
+
+def test_a_seat_beyond_the_tables_is_told_in_words():
+    e = evaluate(demo("boat_shed").trying(spindle_diameter=0.2))
+    assert "fits are known here" in PAGES["fits_of_seats"](e).plain
+
+
+def test_the_note_for_the_drawing_says_what_the_standard_prints():
+    lines = PAGES["fits_of_seats"](evaluate(demo("boat_shed"))).plain.splitlines()
+    front = next(line for line in lines if line.startswith("front seat"))
+    assert "35 k5" in front and "+2 to +13" in front and "−25 to −2" in front
+    barrel = next(line for line in lines if line.startswith("tailstock barrel"))
+    assert "27 h6" in barrel and "0 to +34" in barrel
+
+
+def test_life_beyond_reason_is_not_told_to_the_hour():
+    assert "more than a million" in PAGES["bearing_loads"](evaluate(demo("boat_shed"))).plain
+    short = PAGES["bearing_loads"](of_kind("deep groove", fastest_speed=400.0)).plain
+    assert "or more" in short
