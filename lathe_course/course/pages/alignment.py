@@ -184,7 +184,7 @@ def run_in(evaluation: Evaluation) -> Page:
     plan = [(str(number), units.shown(share * top, _RPM, system), units.shown(_EACH, _MIN, system)) for number, share in enumerate(_STEPS, 1)]
     head = ("step", "speed", "for")
     said = (f"Guard shut, chuck off or empty of its key, and the stop in reach. The housing may rise by {units.shown(_MOST, _K, system)} above the room and must level out; "
-            "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Common practice, no source.")
+            "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Tighten the belt again after two hours. Common practice, no source.")
     read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
     markup = table_html(plan, head, numeric=(0, 1, 2)) + f"<p>{escape(said)}</p>" + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
     plain = [table_text(plan, head), said, *(f"- {one}" for one in read)]

@@ -134,6 +134,13 @@ def _face(axes: Axes) -> None:
     _dial(axes, _NOSE + 4, _AXIS, "2", (1.0, 0.0))
 
 
+def _on_plate(axes: Axes) -> None:
+    box(axes, 12, 10, 88, 16, hatch="////", facecolor="white", edgecolor=MUTED)
+    shape(axes, [(26, 16), (74, 16), (74, 24), (50, 22.6), (26, 24)])
+    _dial(axes, 29, 23.8, "1")
+    _dial(axes, 50, 22.6, "2")
+
+
 def _collars(axes: Axes) -> None:
     _headstock(axes, _FRONT)
     _bar(axes, 34)
@@ -185,7 +192,7 @@ _SET_UPS: dict[str, tuple[str, Callable[[Axes], None]]] = {
     "cross-slide square": (_ABOVE, _face), "topslide level": _on_bar(_FRONT, 42.0, 56.0), "barrel rises": _on_barrel(_FRONT),
     "barrel sideways": _on_barrel(_ABOVE), "tailstock height": _on_bar(_FRONT, 39.0, 61.0, tail=True), "lead of the screw": (_FRONT, _screw),
     "slip of the screw": (_FRONT, _slip), "collars": (_FRONT, _collars), "roundness": ("the work seen from its end", _round),
-    "bar between centres": (_ABOVE, _between), "faced disc": (_ABOVE, _face),
+    "bar between centres": (_ABOVE, _between), "faced disc": ("on a flat plate, its hollow drawn too large", _on_plate),
 }
 
 

@@ -1,0 +1,65 @@
+"""Readings of a lathe: figures of the trade worked by hand, and the two pieces that take whole rows of readings."""
+import numpy as np
+import pytest
+
+from lathe_course.machine.alignment import (
+    bar_run_out,
+    foot_lift,
+    level_heights,
+    level_taper,
+    levelled_rise,
+    lobes,
+    phased_run_out,
+    shim_thickness,
+    spindle_run_out,
+    taper_from_axis,
+)
+from lathe_course.units import InputProblem
+
+
+def um(quantity):
+    return quantity.to("um").magnitude
+
+
+def test_figures_a_pocket_calculator_gives():
+    assert um(shim_thickness("15 µm", "90 mm", "100 mm")) == pytest.approx(13.5)
+    assert um(taper_from_axis("0.02 mm", "300 mm", "300 mm")) == pytest.approx(40)          # copied on both sides
+    assert um(level_taper("0.1 mm/m", "75 mm")) == pytest.approx(15)
+    assert um(foot_lift("0.1 mm/m", "120 mm")) == pytest.approx(12)
+    assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "180 deg")) == pytest.approx(5 * (1 + 2 * 45 / 110))
+    assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "0 deg")) == pytest.approx(5)
+
+
+def test_a_true_spindle_with_a_crooked_bar_and_the_other_way_round():
+    crooked_bar = ("10 µm", "0 µm", "-10 µm", "0 µm")
+    assert um(spindle_run_out(*crooked_bar)) == pytest.approx(0) and um(bar_run_out(*crooked_bar)) == pytest.approx(10)
+    crooked_spindle = ("10 µm", "0 µm", "10 µm", "0 µm")
+    assert um(spindle_run_out(*crooked_spindle)) == pytest.approx(10) and um(bar_run_out(*crooked_spindle)) == pytest.approx(0)
+
+
+def test_a_housing_that_does_not_slow_down_is_refused_with_a_sentence():
+    with pytest.raises(InputProblem, match="is not on its way to a level"):
+        levelled_rise("10 K", "20 K", "30 K")
+    with pytest.raises(InputProblem, match="is not on its way to a level"):
+        levelled_rise("10 K", "20 K", "15 K")
+
+
+def test_heights_from_a_level_moved_step_by_step():
+    """A way that falls away evenly to both sides of its middle, 0.02 mm/m over steps of 100 mm: 2 µm high."""
+    heights = level_heights([0.02e-3, 0.0, -0.02e-3], 0.1)
+    assert heights == pytest.approx([0, 2e-6, 2e-6, 0], abs=1e-15)
+    assert level_heights([0.05e-3] * 4, 0.1) == pytest.approx(np.zeros(5), abs=1e-15), "a bed out of level is not a bed that is bent"
+    fallen = 30e-6 * (1 - (np.linspace(-1, 1, 9)) ** 2)
+    assert level_heights(np.diff(fallen) / 0.05, 0.05) == pytest.approx(fallen, abs=1e-15)
+
+
+@pytest.mark.parametrize("count", [8, 9, 12, 36])
+@pytest.mark.parametrize("number", [1, 2, 3])
+def test_lobes_are_found_with_their_height(count, number):
+    angle = 2 * np.pi * np.arange(count) / count
+    found = lobes(5 + 3 * np.cos(number * angle + 0.7))
+    assert found[number] == pytest.approx(6) and np.delete(found, number) == pytest.approx(np.zeros(len(found) - 1), abs=1e-12)
+
+
+def test_the_fastest_wave_an_even_count_can_show():
+    assert lobes([1, -1] * 4)[-1] == pytest.approx(2)
