@@ -23,7 +23,7 @@ DECISIONS = [
     Decision("bed_wall", "wall of the bed", "How thick are the walls of the bed?", CHAPTER, Length("mm", above=0), 2, 40, 1),
     Decision("bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False),
     Decision("feet", "feet of the bed", "On what does the bed stand?", CHAPTER, options=FEET),
-    Decision("foot_share", "spacing of the feet over the length of the bed", "How far apart stand the feet, as a share of the length of the bed?", CHAPTER,
+    Decision("foot_share", "feet apart, share of the length", "How far apart stand the feet, as a share of the length of the bed?", CHAPTER,
              Ratio("%", above=0, at_most=100), 30, 100, 1),
     Decision("joint_bolts", "bolts of the headstock", "How many bolts hold the headstock on the bed?", CHAPTER, Count(above=0, whole=True), 2, 8, 1),
     Decision("joint_bolt", "size of these bolts", "Which bolts hold the headstock?", CHAPTER, options=BOLTS),
@@ -280,7 +280,7 @@ LIMITS = [
           "The bed weighs {value}; {limit} is what one strong person may lift close to the body.", comfort=0.3,
           source="common_practice, lifting close to the body at elbow height",
           caution="Low down or far from the body much less is safe, and two people lift about two thirds of their sum. Use a hoist in good order and "
-                  "the lifting guidance of your country; keep feet from under it."),
+                  "the lifting guidance of your country; keep your toes out from under it."),
     Limit("joint_stiff_enough", "headstock's joint stiff enough", CHAPTER, "joint_give_share", "at most", 10.0,
           "The headstock's joint takes {value} of the whole give; {limit} is plenty.", comfort=1.0),
     Limit("base_broad_enough", "headstock sits broadly enough", CHAPTER, "base_ratio", "at least", 2.0,
