@@ -73,16 +73,15 @@ class Building:
         return found
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
-        """The way of each part: the one chosen if it is open, else the cheapest that is; one that is not open where none is."""
+        """The way of each part: the one that was chosen, open or not; the cheapest that is open where none was."""
         return tuple(_chosen(found.of(part.name), self.ways.get(part.name, "")) for part in found.parts)
 
 
 def _chosen(ways: tuple[OpenWay, ...], how: str) -> OpenWay:
     wanted = [one for one in ways if one.way.how == how]
-    if wanted and wanted[0].open:
+    if wanted:
         return wanted[0]
-    able = [one for one in ways if one.open] or list(wanted) or list(ways)
-    return min(able, key=lambda one: (one.way.money.likely, one.way.hours.likely))
+    return min([one for one in ways if one.open] or ways, key=lambda one: (one.way.money.likely, one.way.hours.likely))
 
 
 @functools.cache

@@ -104,6 +104,12 @@ class Chain:
         """Every result, figure and limit that ``name`` has a part in."""
         return self._downstream[name]
 
+    @functools.cached_property
+    def one_by_one(self) -> frozenset[str]:
+        """Decisions that must be tried one value at a time, because a result below them holds for one case only."""
+        single = {name for name, one in self.results.items() if one.single}
+        return frozenset(name for name in self.decisions if self._downstream[name] & single)
+
     def upstream(self, name: str) -> frozenset[str]:
         """Every decision, figure and result that has a part in ``name``."""
         return frozenset(other for other, names in self._downstream.items() if name in names)

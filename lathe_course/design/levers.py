@@ -19,6 +19,9 @@ from .parts_of_chain import NOT_FAILING
 
 __all__ = ["Lever", "Room", "levers", "room"]
 
+#: most values tried one by one
+_SINGLES = 40
+
 
 @dataclass(frozen=True)
 class Lever:
@@ -70,9 +73,18 @@ def _listed(labels: tuple[str, ...]) -> str:
 def _sweep(design: Design, decision: str, values: np.ndarray) -> dict[str, np.ndarray]:
     """Margins of every finding at many values of one decision, shape (values,)."""
     chain = design.chain
+    if decision in chain.one_by_one:
+        here = evaluate(design)
+        singles = [chain.margins(evaluate(design.trying(**{decision: value}), earlier=here).values_si) for value in values.tolist()]
+        return {name: np.array([one[name] for one in singles], float) for name in chain.limits}
     tried = design.trying(**{decision: values})
     margins = chain.margins(evaluate(tried).values_si)
     return {name: np.broadcast_to(np.asarray(m, float), values.shape) for name, m in margins.items()}
+
+
+def _tried(design: Design, decision: Any) -> np.ndarray:
+    """The values of a decision that are tried; fewer where each takes an evaluation of its own."""
+    return decision.values(_SINGLES) if decision.name in design.chain.one_by_one else decision.values()
 
 
 def _here(design: Design, decision: str) -> float:
@@ -109,7 +121,7 @@ def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
 
 def _number_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
     here = _here(design, decision.name)
-    values = decision.values()
+    values = _tried(design, decision)
     margins = _sweep(design, decision.name, values)
     works = margins[finding] >= target
     works &= ~np.isclose(values, here, rtol=1e-9, atol=0)
@@ -149,7 +161,7 @@ def room(design: Design, decision: str) -> Room:
     chain = design.chain
     part = chain.decisions[decision]
     here = _here(design, decision)
-    grid = part.values()
+    grid = _tried(design, part)
     values = np.sort([*grid[~np.isclose(grid, here, rtol=1e-9, atol=0)], here])
     margins = _sweep(design, decision, values)
     centre = int(np.argmin(np.abs(values - here)))

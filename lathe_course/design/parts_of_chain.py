@@ -141,7 +141,11 @@ def _read_figure(given: Any, kind: Kind, name: str) -> float | Range:
 
 @dataclass(frozen=True)
 class Result:
-    """A worked-out figure.  ``body`` takes SI values in the order of ``inputs``."""
+    """A worked-out figure.  ``body`` takes SI values in the order of ``inputs``.
+
+    A ``single`` one picks things (which ways are open, say) and so holds for one case at a time;
+    given a row of cases it takes the middle one.
+    """
 
     name: str
     label: str
@@ -153,6 +157,7 @@ class Result:
     renamed: dict[str, str] = field(default_factory=dict)   # parameter of the formula -> name in the chain
     source: tuple[str, ...] = ()
     fixed: dict[str, float] = field(default_factory=dict)   # parameter of the formula -> the SI value it is held at
+    single: bool = False
 
     @property
     def explanation(self) -> str:
@@ -162,7 +167,7 @@ class Result:
 
 
 def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[str, ...] = "definition",
-           **renamed: str) -> Callable[[Callable], Result]:
+           single: bool = False, **renamed: str) -> Callable[[Callable], Result]:
     """Make a Result of a plain function in SI; its parameter names are names in the chain.
 
     Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.
@@ -170,7 +175,7 @@ def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[s
     def make(body: Callable) -> Result:
         inputs = tuple(renamed.get(p, p) for p in inspect.signature(body).parameters)
         return Result(body.__name__, label, kind, chapter, body, inputs,
-                      source=(source,) if isinstance(source, str) else source)
+                      source=(source,) if isinstance(source, str) else source, single=single)
     return make
 
 

@@ -20,7 +20,7 @@ DECISIONS = [
     Decision("confidence", "how sure the budget must be", "In how many of a hundred builds like yours should the money suffice?", CHAPTER,
              Ratio("%", above=0, below=100), 50, 95, 5, movable=False),
     Decision("accessories", "chucks and other accessories", "Is the budget to hold only what first use needs, or the later accessories too?", CHAPTER, options=ACCESSORIES),
-    Decision("currency", "name of your money", "What is your money called? A label only: nothing is converted.", CHAPTER, free_text=True),
+    Decision("currency", "name of your money", "What is your money called? (a label: nothing is converted)", CHAPTER, free_text=True),
 ]
 FIGURES = []
 

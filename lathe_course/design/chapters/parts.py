@@ -52,7 +52,7 @@ FIGURES = [
 
 
 # --- which parts, and by which way ------------------------------------------------------------------------
-@result(None, "choices that call for parts", CHAPTER)
+@result(None, "choices that call for parts", CHAPTER, single=True)
 def build_choices(bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, threading):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = ("yes" if np.median(ratio) > 1 + 1e-6 else "no" for ratio in (countershaft_ratio, back_gear_ratio))
@@ -65,7 +65,7 @@ def parts_list(building, build_choices):
     return building.parts_for(build_choices)
 
 
-@result(None, "ways that are open", CHAPTER)
+@result(None, "ways that are open", CHAPTER, single=True)
 def ways_open(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor):
     """Which way of each part can be had with what is at hand; of several sizes, at the middle one.
 
@@ -74,21 +74,16 @@ def ways_open(building, build_choices, centre_height, between_centres, swing_ove
     return building.open_ways(build_choices, *(np.median(size) for size in (centre_height, between_centres, swing_over_slide, allowed_error, error_factor)))
 
 
-@result(Count(), "parts that no way can make", CHAPTER, source="own_work, needs held against what is at hand")
-def parts_stuck(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor, ways_open):
-    """How many parts cannot be had at this size: larger parts leave the reach of the machines at hand."""
-    if not (np.ndim(centre_height) or np.ndim(between_centres) or np.ndim(swing_over_slide)):
-        return float(len(ways_open.stuck))
-    hand = float(np.median(allowed_error)), float(np.median(error_factor))
-    sizes = np.broadcast_arrays(*(np.round(size, 4) for size in (centre_height, between_centres, swing_over_slide)))
-    found = {one: float(len(building.open_ways(build_choices, *one, *hand).stuck)) for one in set(zip(*(size.tolist() for size in sizes)))}
-    return np.array([found[one] for one in zip(*(size.tolist() for size in sizes))])
-
-
 @result(None, "way of each part", CHAPTER)
 def ways_chosen(building, ways_open):
-    """The way you chose, or the cheapest that is open where yours is not."""
+    """The way you chose, or the cheapest that is open where you chose none."""
     return building.chosen(ways_open)
+
+
+@result(Count(), "parts that cannot be had as chosen", CHAPTER, source="own_work, needs held against what is at hand")
+def parts_stuck(ways_chosen):
+    """How many parts cannot be had by their way: a larger part leaves the reach of the machines at hand."""
+    return float(sum(bool(one.lacks) for one in ways_chosen))
 
 
 # --- what they come to ---------------------------------------------------------------------------------------
@@ -225,7 +220,7 @@ def heaviest_part(part_columns, part_growth):
 
 
 RESULTS = [
-    build_choices, parts_list, ways_open, parts_stuck, ways_chosen, part_columns, part_growth, part_hours,
+    build_choices, parts_list, ways_open, ways_chosen, parts_stuck, part_columns, part_growth, part_hours,
     _money("material", "material of each part", "part_material", "material_prices"),
     _money("outside", "other people's work on each part", "part_outside", "labour_prices"),
     _money("carriage", "carriage of each part", "part_carriage", "labour_prices"),
@@ -239,7 +234,7 @@ RESULTS = [
 ]
 
 LIMITS = [
-    Limit("every_part_can_be_had", "every part can be had", CHAPTER, "parts_stuck", "at most", 0.0,
-          "{value} parts cannot be had with what is at hand; {limit} is what a lathe takes.", comfort=0.0,
+    Limit("every_part_can_be_had", "every part can be had as chosen", CHAPTER, "parts_stuck", "at most", 0.0,
+          "{value} parts cannot be had by the way chosen for them, where {limit} should be missing.", comfort=0.0,
           source="own_work, needs held against what is at hand"),
 ]

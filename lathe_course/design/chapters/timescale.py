@@ -68,7 +68,7 @@ def _hours_a_month(promised: str, name: str, label: str):
     return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk and sessions", promised=promised)(body)
 
 
-@result(None, "calendar of the year", CHAPTER)
+@result(None, "calendar of the year", CHAPTER, single=True)
 def calendar(months_away, first_month):
     """Share of a usual month's hours in each month."""
     away = {name.removeprefix("half "): 0.5 if name.startswith("half ") else 0.0 for name in months_away.split(", ")}
@@ -89,20 +89,32 @@ def _spread_out(size: int, places, values) -> np.ndarray:
     return found
 
 
+#: hours a month at which it is settled what comes first; at any pace the same comes first
+_USUAL_HOURS = 20.0
+
+
+@result(None, "order in which parts are paid for and taken in hand", CHAPTER, source="own_work, what would hold up the end soonest")
+def build_order(build_layout, part_columns):
+    """Rank of every part and task: what would hold up the end soonest comes first."""
+    size = len(build_layout.network.names)
+    at = build_layout.places([way.part for way in part_columns.ways])
+    tasks = [task for task in build_layout.tasks if task.hours is not None]
+    hours = _spread_out(size, at, part_columns.hours.likely) + _spread_out(
+        size, build_layout.places(node_of(task.name) for task in tasks), [task.hours.likely for task in tasks])
+    months = hours / _USUAL_HOURS + _spread_out(size, at, part_columns.weeks.likely) * 12 / 52
+    return build_layout.network.passes(months).latest
+
+
 @result(None, "work to be done", CHAPTER)
-def build_work(building, build_layout, ways_chosen, part_hours, part_money, part_wait, item_money, own_pace, build_hours_can, task_draws):
+def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, part_wait, item_money, own_pace, task_draws):
     """Hours, money, waits and borrowed machines of every part and task, in the order of the network."""
     nodes, size = build_layout.network, len(build_layout.network.names)
     at = build_layout.places([one.way.part for one in ways_chosen])
     hours, money, wait = (_spread_out(size, at, figures) for figures in (part_hours, part_money, part_wait))
     tasks = [task for task in build_layout.tasks if task.hours is not None]
     hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
-    money = money + _things(build_layout, item_money, size)
     evenings = _spread_out(size, at, [float(one.by == BORROWED) for one in ways_chosen])
-    # what would hold up the end soonest comes first
-    middle = [np.reshape(one, (-1, size)).mean(axis=0) for one in (hours, wait)]
-    latest = nodes.passes(middle[0] / np.mean(build_hours_can) + middle[1]).latest
-    return Work(nodes, hours, money, wait, evenings, latest)
+    return Work(nodes, hours, money + _things(build_layout, item_money, size), wait, evenings, build_order)
 
 
 def _things(build_layout, item_money, size: int) -> np.ndarray:
@@ -165,7 +177,7 @@ RESULTS = [
     session_share,
     _hours_a_month("hours_can", "build_hours_can", "hours a month that reach the build, as you can"),
     _hours_a_month("hours_should", "build_hours_should", "hours a month that reach the build, as you should"),
-    calendar, build_layout, build_work,
+    calendar, build_layout, build_order, build_work,
     _schedule("build_hours_can", "build_money_can", "build_schedule", "schedule, as you can"),
     _schedule("build_hours_should", "build_money_should", "build_schedule_should", "schedule, as you should"),
     _end("build_schedule", "months_to_finish", "months until it is done, as you can"),

@@ -1,0 +1,19 @@
+"""Budget: results worked by hand, and what moves nothing or is only shown."""
+
+#: name, inputs as text, the result in its workshop unit as a pocket calculator says it
+HAND = [
+    ("cash_total", {"material_money": "900 EUR", "outside_money": "300 EUR", "carriage_money": "100 EUR", "tools_money": "700 EUR"}, 2000),
+    ("charged_total", {"cash_total": "2000 EUR", "tools_shared": "400 EUR"}, 1600),
+    # 1.2816 standard deviations beyond the mean suffice nine times of ten
+    ("money_needed", {"cash_total": "2000 EUR", "cash_spread": "200 EUR", "confidence": "90 %", "draws": None}, 2256.3),
+    ("contingency", {"money_needed": "2256 EUR", "cash_total": "2000 EUR", "draws": None}, 256),
+    ("build_money_can", {"money_can": "120 EUR/month", "fees": "15 EUR/month"}, 105),
+    ("build_money_should", {"money_should": "100 EUR/month", "fees": "15 EUR/month"}, 85),
+    ("months_of_money", {"money_needed": "2400 EUR", "savings": "300 EUR", "build_money_can": "105 EUR/month"}, 20),
+    ("months_of_money", {"money_needed": "200 EUR", "savings": "300 EUR", "build_money_can": "105 EUR/month"}, 0),
+    ("months_of_money_should", {"money_needed": "2000 EUR", "savings": "300 EUR", "build_money_should": "85 EUR/month"}, 20),
+]
+#: decisions that move no figure, each with the reason why it is kept all the same
+MOVES_NOTHING = {"currency": "a name on every page of money; nothing is converted"}
+#: figures and results that reach no limit, and the chapter that shows them
+ONLY_SHOWN = {"tools_shared": "11", "charged_total": "11", "contingency": "11"}
