@@ -5,7 +5,7 @@ from demo_build import CHOICES, DEMOS, PARTS
 
 from lathe_course.build.capabilities import read_needs
 from lathe_course.build.parts import course_parts
-from lathe_course.build.scaling import columns, exponents, grown_need, growth, scaled
+from lathe_course.build.scaling import columns, exponents, grown_need, growth, scaled, usual_bed_length
 from lathe_course.build.shops import demo_machines, shop_of
 from lathe_course.design.chapters.bed import bed_length
 from lathe_course.tables import table
