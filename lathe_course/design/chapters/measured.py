@@ -1,4 +1,6 @@
 """Chapter 08, the measured part: the give read off the machine itself, beside the one worked out, and in its place."""
+import functools
+
 import numpy as np
 
 from ...machine.measured import FEWEST, GiveFit, fit_give
@@ -41,8 +43,17 @@ def fit_of(rows: Readings) -> GiveFit:
 
 
 def _measured(stiffness_readings) -> Range | float:
+    return _range_of(tuple((row["force"], row["dial"], row["going"]) for row in stiffness_readings))
+
+
+@functools.lru_cache(maxsize=64)
+def _range_of(rows: tuple) -> Range | float:
+    """The give that rows of force, dial and way tell, 0 if they tell none; the same readings are fitted once."""
+    if not rows:
+        return 0.0
+    force, dial, going = zip(*rows)
     try:
-        return fit_of(stiffness_readings).range
+        return fit_give(force, dial, [way == "unloading" for way in going]).range
     except InputProblem:
         return 0.0
 
