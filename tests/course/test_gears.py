@@ -55,7 +55,9 @@ def test_a_leadscrew_out_of_reach_is_told_and_not_drawn():
 
 def test_the_threads_of_the_list_and_the_wheel_that_would_help():
     assert "No wheel more is needed." in told("job_threads")
-    assert told("job_threads", start="cabin") == "No thread on your list is cut with a single point."
+    assert "and 1 mm further while a hand sees the mark" in told("job_threads") and "of 63 teeth, is 65 mm over its teeth" in told("job_threads")
+    cabin = told("job_threads", start="cabin")
+    assert cabin.startswith("No thread on your list is cut with a single point.") and "gives 0.333 mm/rev" in cabin and "sees the mark" not in cabin
     barn = told("job_threads", start="shared_barn")
     assert "if it had 127 teeth: it brings 2 of the 2 that miss" in barn and barn.count("short nuts only") == 2
 
@@ -69,7 +71,7 @@ def test_whole_rows_of_threads():
 
 def test_the_sheet_of_a_thread_gives_the_reading_over_wires():
     """M10 6g: pitch diameter 8.862 to 8.994 mm; with best wires 1.299 mm more is read."""
-    assert "reads between 10.16 mm and 10.293 mm" in told("thread_sheet")
+    assert "reads between 10.16 mm and 10.293 mm" in told("thread_sheet") and told("job_threads").endswith(told("thread_sheet"))
 
 
 def test_pitches_are_named_as_their_reader_knows_them():

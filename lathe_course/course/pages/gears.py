@@ -108,12 +108,12 @@ def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> s
 # --- the list ----------------------------------------------------------------------------------------
 @page
 def job_threads(evaluation: Evaluation) -> Page:
-    """Each thread on the list of jobs: its train, its error over the nut and over the whole part, and which wheel would help."""
+    """Each thread on the list: its train, its error over nut and part, which wheel would help; and the sheet of the first thread."""
     e = evaluation.central
     drive = Drive.of(e.middle)
     jobs = [job for job in e["jobs"] if job.pitch > 0]
     if not jobs:
-        return _page(_paragraphs("No thread on your list is cut with a single point."))
+        return _page(_paragraphs("No thread on your list is cut with a single point.", _at_the_machine(e)), *_sheet(e))
     rows, errors = [], []
     for job in jobs:
         best = best_train(drive.teeth, drive.place, float(drive.ratio(job.pitch)))
@@ -123,7 +123,19 @@ def job_threads(evaluation: Evaluation) -> Page:
                      _serves(errors[-1])))
     head = ("job", "pitch", "train", "error", f"over {_on(e)}", f"over {e.shown('nut_length')}", "along the whole part", "good for")
     return _page(_table(rows, head, numeric=(1, 3, 4, 5, 6)), _paragraphs(_one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
-                                                                       f"Good for: {cite(_LINES)}."))
+                                                                       f"Good for: {cite(_LINES)}.", _at_a_shoulder(e), _at_the_machine(e)), *_sheet(e))
+
+
+def _at_a_shoulder(e: Evaluation) -> str:
+    """How fast the tool comes, and how far it runs on."""
+    return (f"At {e.shown('slowest_speed')}, the slowest speed, the coarsest of them draws the carriage along at {e.shown('shoulder_speed')}, "
+            f"and {e.shown('shoulder_overrun')} further while a hand sees the mark and opens the nut: a groove to run out into is at least so wide.")
+
+
+def _at_the_machine(e: Evaluation) -> str:
+    """What else the wheels give, and how much room they take."""
+    return (f"As a feed the slowest train gives {e.shown('finest_gear_feed')}; a finer finish is turned by hand. "
+            f"The largest wheel, of {e.shown('largest_wheel')} teeth, is {e.shown('tip_diameter')} over its teeth: the cover must clear it.")
 
 
 def _one_more(e: Evaluation, drive: Drive, pitches: np.ndarray, errors: np.ndarray) -> str:
@@ -198,13 +210,16 @@ def _listed(names: list[str], most: int = 3) -> str:
 @page
 def thread_sheet(evaluation: Evaluation) -> Page:
     """What one needs at the lathe for the first thread: depths, travel of the topslide, wires and the play that is left."""
-    e = evaluation.central
-    lines = (("pitch_diameter", 5), ("root_diameter", 4), ("minor_diameter", 4), ("external_depth", 4), ("internal_depth", 4), ("flank_infeed", 4),
-             ("measuring_wire", 4), ("over_wires", 5), ("play_allowance", 3), ("pitch_tolerance", 3))
+    return _page(*_sheet(evaluation.central))
+
+
+def _sheet(e: Evaluation) -> list[tuple[str, str]]:
+    lines = (("triangle_height", 4), ("pitch_diameter", 5), ("root_diameter", 4), ("minor_diameter", 4), ("external_depth", 4), ("internal_depth", 4), ("flank_infeed", 4),
+             ("measuring_wire", 4), ("over_wires", 5), ("play_allowance", 3), ("pitch_tolerance", 3), ("stress_area", 3))
     rows = [(e.chain.part(name).label, e.shown(name, digits)) for name, digits in lines]
     low = middle(e, "over_wires") - middle(e, "play_allowance") - middle(e, "pitch_tolerance")
     high = middle(e, "over_wires") - middle(e, "play_allowance")
     fit = (f"For a usual fit, 6g, the micrometer over the wires reads between {shown(e, low, _MM, 5)} and {shown(e, high, _MM, 5)}. "
            f"The topslide stands half a degree short of the flank, at 29.5 deg. Sources: {cite(('iso_965_1', 'iso_68_1'))}.")
     name = e["practice_thread"]
-    return _page(_paragraphs(f"{name}, pitch {pitch_said(e, middle(e, 'practice_pitch'))}:"), _table(rows, (), numeric=(1,)), _paragraphs(fit))
+    return [_paragraphs(f"Your first thread, {name}, of pitch {pitch_said(e, middle(e, 'practice_pitch'))}:"), _table(rows, (), numeric=(1,)), _paragraphs(fit)]
