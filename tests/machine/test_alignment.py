@@ -2,9 +2,12 @@
 import numpy as np
 import pytest
 
+from lathe_course import units
 from lathe_course.machine.alignment import (
     bar_run_out,
+    bar_sag,
     foot_lift,
+    height_error_on_diameter,
     level_heights,
     level_taper,
     levelled_rise,
@@ -14,7 +17,7 @@ from lathe_course.machine.alignment import (
     spindle_run_out,
     taper_from_axis,
 )
-from lathe_course.units import InputProblem
+from lathe_course.units import InputProblem, Slope
 
 
 def um(quantity):
@@ -28,6 +31,22 @@ def test_figures_a_pocket_calculator_gives():
     assert um(foot_lift("0.1 mm/m", "120 mm")) == pytest.approx(12)
     assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "180 deg")) == pytest.approx(5 * (1 + 2 * 45 / 110))
     assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "0 deg")) == pytest.approx(5)
+
+
+# Geometry and statics of the collection of check values, with the tolerance stated there; each was worked out there by arithmetic
+# or by finite elements, so none is more than a second hand on the same sum
+@pytest.mark.parametrize(("found", "expected", "tolerance"), [
+    (taper_from_axis("0.02 mm", "300 mm", "300 mm"), 40, 0.001),                              # axis 0.02 in 300 out of parallel
+    (height_error_on_diameter("20 mm", "0.5 mm"), 24.98, 0.003),                               # tool half a millimetre off centre
+    (height_error_on_diameter("10 mm", "0.1 mm"), 2.0, 0.003),
+    (bar_sag("30 mm", "300 mm", "7850 kg/m³", "207 GPa"), 6.6941, 0.003),                      # test bar under its own weight
+    (level_taper("0.02 mm/m", "75 mm") / 2, 1.5, 0.001)])                                      # roll of the saddle, at the tool
+def test_check_values_of_alignment(found, expected, tolerance):
+    assert um(found) == pytest.approx(expected, rel=tolerance)
+
+
+def test_a_level_of_two_hundredths_in_a_metre_is_four_seconds_of_arc():
+    assert np.rad2deg(np.arctan(units.read("0.02 mm/m", Slope()))) * 3600 == pytest.approx(4.125, rel=1e-3)
 
 
 def test_a_true_spindle_with_a_crooked_bar_and_the_other_way_round():
