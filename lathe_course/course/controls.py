@@ -15,7 +15,7 @@ from ..ranges import likely
 __all__ = ["Control", "control"]
 
 _WIDE = {"description_width": "24em"}        # the longest label with its unit
-_SHAPES = {widgets.Textarea: {"width": "95%", "height": "4.5em"}, widgets.Dropdown: {"width": "40em"},
+_SHAPES = {widgets.Textarea: {"width": "95%", "height": "4.5em"}, widgets.Dropdown: {"width": "46em"},
            widgets.SelectionSlider: {"width": "95%", "max_width": "60em"}, widgets.FloatSlider: {"width": "95%", "max_width": "60em"}}
 
 

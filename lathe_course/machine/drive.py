@@ -26,9 +26,9 @@ def beside(value: Any) -> np.ndarray:
     return np.asarray(value)[..., None]
 
 
-def stacked(parts: Sequence[Any], steps: Any) -> np.ndarray:
-    """Figures of each step side by side, shape (*s, steps); NaN where there are fewer ``steps``."""
-    return np.stack(np.broadcast_arrays(*(np.where(np.asarray(steps) > index, part, np.nan) for index, part in enumerate(parts))), axis=-1)
+def stacked(parts: Sequence[Any], steps: int) -> np.ndarray:
+    """Figures of each step side by side, shape (*s, steps); NaN from the step on that is not there."""
+    return np.stack(np.broadcast_arrays(*parts[:steps], *(np.nan,) * (len(parts) - steps)), axis=-1)
 
 
 def settings(driving: np.ndarray, driven: np.ndarray, countershaft: Any, back_gear: Any, motor_speed: Any, slow_share: Any,

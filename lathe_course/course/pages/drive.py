@@ -74,7 +74,7 @@ def pulleys(evaluation: Evaluation, belt: str = "") -> Page:
     head = ("step", "driving", "spindle pulley", "wrap", "speeds", "with back gear", "motor pulls", "belt takes")
     rows, notes = [], []
     of_belt, pairs, settings = e["belt_on_steps"], e["belt_pulleys"], e["drive_settings"]
-    for index in range(round(float(e["belt_steps"]))):
+    for index in range(int(e["belt_steps"])):
         driving, driven = float(pairs["driving"][index]), float(pairs["driven"][index])
         rows.append((str(index + 1), _shown(e, driving, _MM, 4), _dash(e, driven, _MM, 4), _dash(e, of_belt["wrap"][index], _DEG),
                      _span(e, settings, index), _span(e, settings, index + drive.STEPS), _dash(e, of_belt["pull"][index], _N), _dash(e, of_belt["grip"][index], _N)))
@@ -129,4 +129,4 @@ def job_torque(evaluation: Evaluation) -> Page:
     for job, speed, torque, asked in zip(e["jobs"], found["speed"], found["torque"], found["asked"]):
         verdict = "asks next to nothing" if asked <= 0 else f"{torque / asked:.1f} times" if torque >= asked else f"{torque / asked:.0%}: slower, or a lighter cut"
         rows.append((job.name, job.material, _shown(e, job.diameter, _MM), _shown(e, speed, _RPM), _shown(e, torque, _NM), _shown(e, asked, _NM), verdict))
-    return _tabled(rows, ("job", "material", "at", "runs at", "there is", "the cut asks", "so there is"), numeric=(2, 3, 4, 5))
+    return _tabled(rows, ("job", "material", "at", "runs at", "there is", "the cut asks", "enough?"), numeric=(2, 3, 4, 5))

@@ -27,13 +27,12 @@ def tool_conditions(evaluation: Evaluation) -> Page:
     """The roughing cut of the design as each tool would feel it, from the printed constants on."""
     e = evaluation.central
     printed = e["cutting_force"] / e["cut_condition"]
-    mine = f"{e['tool_material']}, sharp"
     rows = []
     for name, row in table("tool_conditions").items():
         factor: Range = row["factor"]
         low, high = (units.number(units.in_unit(printed * end, _N, e.design.system), 2) for end in (factor.low, factor.high))
         rows.append((name, f"{units.number(factor.low)} to {units.number(factor.high)}", f"{low} to {high} {units.unit_text(_N, e.design.system)}",
-                     "yours" if name.startswith(mine) else ""))
+                     "yours" if name.startswith(e["tool_material"]) else ""))
     said = [f"Counted with {units.number(e['cut_condition'], 3)}: between sharp and worn with {e['tool_material']}.",
             f"Your cutting speed in {e['work_material']} is {e.shown('cutting_speed')}, not the {units.shown(100 / 60, _SPEED, e.design.system)} of the printed constants; "
             f"for steel the rule of one book makes that {units.number(speed_factor.si(e['cutting_speed'], 100 / 60), 3)} times the force. "

@@ -6,7 +6,6 @@ from ...ranges import Range
 from ...tables import table
 from ...units import (
     Angle,
-    Count,
     Force,
     Length,
     MassPerLength,
@@ -47,11 +46,10 @@ DECISIONS = [
     Decision("back_gear_ratio", "reduction of the back gear", "How many times slower does the back gear make the spindle? (1: there is none)", CHAPTER,
              Ratio("", at_least=1, at_most=30), 1, 8, 0.25),
     Decision("belt_kind", "kind of belt", "Which belt drives the spindle?", CHAPTER, options=BELTS),
-    Decision("belt_steps", "number of belt steps", "How many steps have the pulleys?", CHAPTER, Count("", "z", at_least=1, at_most=drive.STEPS, whole=True),
-             1, drive.STEPS, 1),
+    Decision("belt_steps", "number of belt steps", "How many steps have the pulleys?", CHAPTER, options=tuple(str(n) for n in range(1, drive.STEPS + 1))),
     *(Decision(f"driving_pulley_{n}", f"driving pulley of step {n}", f"Which diameter has the driving pulley of step {n}"
                f"{', the slowest' if n == 1 else ''}?", CHAPTER, _Pulley, 15, 200, 1) for n in range(1, drive.STEPS + 1)),
-    Decision("driven_pulley_1", "spindle pulley of step 1", "Which diameter has the spindle pulley of step 1?", CHAPTER, _Pulley, 20, 250, 1),
+    Decision("driven_pulley_1", "spindle pulley of step 1", "Which diameter has the spindle pulley of step 1?", CHAPTER, _Pulley, 20, 250, 2),
     Decision("belt_centres", "centres of the belt", "How far apart are spindle and driving shaft?", CHAPTER, Length("mm", above=0, at_most=5000), 60, 600, 5),
     Decision("belt_tension", "tension of the belt", "How hard is each strand of the belt pulled at rest?", CHAPTER, Force("N", at_least=0), 10, 600, 5),
 ]
@@ -89,8 +87,9 @@ def motor_high(fastest_share, motor_low, kind_fastest_share):
 def belt_pulleys(driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4, driven_pulley_1, driven_pulley_2, driven_pulley_3,
                  driven_pulley_4, belt_steps):
     """Diameters of driving and spindle pulleys, step by step."""
-    return {"driving": drive.stacked([driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4], belt_steps),
-            "driven": drive.stacked([driven_pulley_1, driven_pulley_2, driven_pulley_3, driven_pulley_4], belt_steps)}
+    steps = int(belt_steps)
+    return {"driving": drive.stacked([driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4], steps),
+            "driven": drive.stacked([driven_pulley_1, driven_pulley_2, driven_pulley_3, driven_pulley_4], steps)}
 
 
 @result(None, "settings of the drive", CHAPTER)
