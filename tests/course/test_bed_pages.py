@@ -1,11 +1,14 @@
 """The pages of chapter 07, and that its pictures say what the chain says."""
 
+from xml.etree import ElementTree
+
 import numpy as np
 import pytest
 
 from lathe_course.course.pages.bed import bed_forms_told, forms_compared, section_worked
-from lathe_course.course.pictures import PICTURES, bed
+from lathe_course.course.pictures import PICTURES, bed, bed_feet
 from lathe_course.course.pictures.bed_shapes import pieces, total_height
+from lathe_course.course.style import Canvas
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.machine.bed_forms import FORMS, section
@@ -79,3 +82,19 @@ def test_the_section_is_worked_for_every_form(form):
 
 def test_a_section_that_cannot_be_says_so():
     assert "cannot be made" in section_worked(evaluate(demo().trying(bed_wall=0.04))).plain
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_form_can_be_drawn(form):
+    e = evaluate(demo().trying(bed_form=form, bed_height=0.04, bed_wall=0.012, feet="four feet bolted down"))
+    canvas = Canvas()
+    for name in ("bed_give", "bed_on_feet", "bed_hangs", "lathe_to_scale"):
+        ElementTree.fromstring(canvas.draw(PICTURES[name], e))
+        assert PICTURES[name].describe(e).endswith(".")
+
+
+def test_a_foot_that_moves_turns_the_far_end_and_nothing_on_three_feet():
+    bolted, three = (bed_feet._Bed(evaluate(demo().trying(feet=feet))) for feet in ("four feet bolted down", "three feet"))
+    for one, turned in ((bolted, True), (three, False)):
+        head, tail = one.paper([0.0, one.length], 0.05, 0.0) - one.paper([0.0, one.length], 0.05, 0.0, 0.0)
+        assert np.allclose(head, 0) and bool(np.any(np.abs(tail) > 1e-3)) == turned

@@ -108,7 +108,7 @@ def _work(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
 
 
 def _told(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
-    left, right = axes.get_xlim()
+    left, _ = axes.get_xlim()
     low, high = axes.get_ylim()
     if bed.turn:
         first = f"{e['feet']}; one moves by {e.shown('stand_change')}"

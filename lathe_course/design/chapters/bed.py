@@ -5,7 +5,22 @@ from ...machine import bed, joints, supports
 from ...machine.bed_forms import FORMS, section
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Area, Compliance, Count, Density, Force, Kind, Length, Mass, MassPerLength, Money, Ratio, SecondMoment, Stress
+from ...units import (
+    Angle,
+    Area,
+    Compliance,
+    Count,
+    Density,
+    Force,
+    Kind,
+    Length,
+    Mass,
+    MassPerLength,
+    Money,
+    Ratio,
+    SecondMoment,
+    Stress,
+)
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "07"
