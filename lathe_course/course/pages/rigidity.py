@@ -12,6 +12,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
 from ...machine import chatter, errors, finish, rigidity
 from ...ranges import Range
+from ...sources import cite
 from ...tables import table
 from ...units import Compliance, LabourTime, Length, Money
 from ...working import Working, plain_equation, working
@@ -180,11 +181,26 @@ def sums_of_rigidity(evaluation: Evaluation) -> Page:
     """Small sums on your figures: springs in a row, what give does to the work, and when it sings."""
     markup, plain = [], []
     for heading, made in (("Springs in a row", _spring_sums), ("What give does to the work", _work_sums), ("When it sings", _chatter_sums)):
-        sums = [(words, [plain_equation(line) for line in (one.symbols, one.numbers, one.answer)]) for words, one in made(evaluation.central)]
-        paragraphs = "".join(f"<p>{escape(words)}<br>{'<br>'.join(map(escape, lines))}</p>" for words, lines in sums)
-        markup.append(f"<details><summary><b>{escape(heading)}</b></summary>{paragraphs}</details>")
-        plain += [heading, *(f"  {line}" for words, lines in sums for line in (words, *(f"  {one}" for one in lines)))]
+        sums = made(evaluation.central)
+        markup.append(f"<details><summary><b>{escape(heading)}</b></summary>{''.join(_sum_markup(words, one) for words, one in sums)}</details>")
+        plain += [heading, *(f"  {line}" for words, one in sums for line in (words, *(f"  {told}" for told in (*_lines(one), _grounds(one)))))]
     return Page("".join(markup), "\n".join(plain))
+
+
+def _lines(one: Working) -> list[str]:
+    """The equation, the figures put in, and the answer."""
+    return [plain_equation(line) for line in (one.symbols, one.numbers, one.answer)]
+
+
+def _grounds(one: Working) -> str:
+    """Where a formula holds and where it is from."""
+    return f"Holds for: {one.formula.limits}. Source: {cite(one.formula.source)}."
+
+
+def _sum_markup(words: str, one: Working) -> str:
+    letters = ", ".join(f"{plain_equation(symbol)} {meaning}" for symbol, meaning, _ in one.table())
+    return (f"<p><b>{escape(words)}</b><br>{'<br>'.join(map(escape, _lines(one)))}<br>"
+            f'<span class="dim">{escape(letters)}. {escape(_grounds(one))}</span></p>')
 
 
 Sums = list[tuple[str, Working]]
@@ -208,6 +224,8 @@ def _work_sums(e: Evaluation) -> Sums:
     return [("Each pass leaves a share of the stock's run-out: the roughing pass.",
              _told(e, errors.copying_factor, compliance=e["loop_compliance"], force_per_depth=e["rough_force_slope"])),
             ("What parts tool and work shows twice on the diameter.", _told(e, errors.diameter_error, deflection=e["finish_radial_force"] * e["work_compliance"])),
+            ("A bed on four feet, twisted by its stand, rolls the saddle and moves the tool; on three it is left alone.",
+             _told(e, errors.roll_error, centre_height=e["centre_height"], twist_angle=abs(e["forced_twist"]))),
             ("Between centres, half way along, headstock and tailstock share the push.",
              _told(e, rigidity.end_support_compliance, position=length / 2, length=length, headstock_stiffness=head, tailstock_stiffness=tail)),
             ("From valley to peak the round nose leaves about four times Ra.", _told(e, finish.ideal_peak_height, feed=e["finish_feed"],
