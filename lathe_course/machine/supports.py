@@ -99,7 +99,7 @@ def foot_twist(lift: Length("mm", r"\delta", at_least=0), foot_width: FootWidth)
 @formula(
     r"\varphi = \frac{W b s}{4 G J}",
     source=("definition, half the weight on one foot of each pair", "shigley, torsion of a bar"),
-    limits="four feet standing free; weight spread evenly",
+    limits="four feet standing free; weight spread evenly; two bars clamped in their end plates are stiffer than this",
     rises_with=("weight", "foot_width", "foot_spacing"),
     falls_with=("shear_modulus", "torsion_constant"),
 )
