@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from evidence import vouches
+from evidence import agrees, vouches
 from scipy.integrate import quad
 
 from lathe_course.machine import joints
@@ -23,7 +23,7 @@ def test_stiffness_is_the_slope_of_the_approach(exponent):
         return area / joints.joint_stiffness.si(area, pressure, approach, exponent)
 
     summed, _ = quad(give, 0, most, limit=400)
-    assert joints.joint_approach.si(most, 2.5e-6, 1e6, exponent) == pytest.approx(summed, rel=1e-5)
+    agrees(joints.joint_approach.si(most, 2.5e-6, 1e6, exponent), summed, rel=1e-5)
 
 
 @vouches(
@@ -46,10 +46,10 @@ def test_rigid_headstock_on_a_field_of_springs(width, length, reach):
     at_cut = np.array([0, 1, 0, -height, 0, reach])
     give = at_cut @ np.linalg.solve(stiffness, at_cut)
     found = joints.headstock_joint_compliance.si(normal, ratio, width, length, height, reach)
-    assert found == pytest.approx(give, rel=1e-4)
+    agrees(found, give, rel=1e-4)
 
 
 @vouches("joint_pressure", evidence="second program", source="definition, the pull of springs of 200 by 200 summed")
 def test_pressure_over_a_face_sums_to_the_pull_of_the_bolts():
     patch = 0.0066 / 40000
-    assert sum(joints.joint_pressure.si(4, 1e4, 0.0066) * patch for _ in range(40000)) == pytest.approx(4e4)
+    agrees(sum(joints.joint_pressure.si(4, 1e4, 0.0066) * patch for _ in range(40000)), 4e4)

@@ -6,7 +6,7 @@ bays that lie between headstock and tool, where the formulas are only meant to b
 
 import numpy as np
 import pytest
-from evidence import vouches
+from evidence import agrees, vouches
 from Pynite import FEModel3D
 from shapely import LineString, box
 
@@ -82,14 +82,14 @@ def twisted_long(diagonal, bays=24):
 @vouches("diagonal_ribs_torsion", evidence="second program", source=FE, because="shear of the zigzag's ends and the ribs' own wringing: 5 per cent")
 def test_a_long_zigzag_twists_as_the_energy_says():
     found = bed_forms.section("rails with diagonal ribs", WIDTH, HEIGHT, RAIL)["torsion"]
-    assert found == pytest.approx(twisted_long(True), rel=0.05)
+    agrees(found, twisted_long(True), rel=0.05)
 
 
 @vouches("cross_ribs_torsion", evidence="second program", source=FE, because="the rails' slopes differ a little at the joints: 5 per cent")
 def test_a_long_ladder_twists_little_more_than_its_rails():
     found = bed_forms.section("rails with cross ribs", WIDTH, HEIGHT, RAIL)["torsion"]
     rails = bed_forms.section("two flat rails", WIDTH, HEIGHT, RAIL)["torsion"]
-    assert found == pytest.approx(twisted_long(False), rel=0.05)
+    agrees(found, twisted_long(False), rel=0.05)
     assert 1.01 < found / rails < 1.3
 
 
@@ -114,7 +114,7 @@ def give_sideways(form, bays):
 @vouches("diagonal_ribs_shear_area", "bed_sideways_compliance", evidence="second program", source=FE, because="four per cent, with two bays as with eight")
 @pytest.mark.parametrize("bays", [2, 4, 8])
 def test_zigzag_pushed_sideways(bays):
-    assert give_sideways("rails with diagonal ribs", bays) == pytest.approx(pushed_sideways(True, bays), rel=0.04)
+    agrees(give_sideways("rails with diagonal ribs", bays), pushed_sideways(True, bays), rel=0.04)
 
 
 @vouches(
@@ -126,9 +126,10 @@ def test_zigzag_pushed_sideways(bays):
 )
 @pytest.mark.parametrize(("bays", "off"), [(2, 0.2), (4, 0.1), (8, 0.03)])
 def test_ladder_pushed_sideways(bays, off):
-    assert give_sideways("rails with cross ribs", bays) == pytest.approx(pushed_sideways(False, bays), rel=off)
+    agrees(give_sideways("rails with cross ribs", bays), pushed_sideways(False, bays), rel=off)
 
 
+@vouches("pair_tilt_stiffness", evidence="second program", source=FE, because="rails between ribs, held at one end: a tenth too soft")
 @pytest.mark.parametrize("diagonal", [False, True])
 @pytest.mark.parametrize("bays", [2, 3, 6])
 def test_twist_between_headstock_and_tool(diagonal, bays):
@@ -140,7 +141,8 @@ def test_twist_between_headstock_and_tool(diagonal, bays):
     made.analyze(check_statics=False)
     exact = 1000.0 / made.nodes["saddle"].RX["Combo 1"]         # N·m a radian
     found = bed.pair_tilt_stiffness.si(E, G, figures["torsion"], figures["vertical"], figures["spacing"], bays * SPACING, 1.0)
-    assert 0.88 * exact < found < exact
+    assert found < exact
+    agrees(found, exact, rel=0.12)
 
 
 @vouches("ribs_area", evidence="second program", source="finite_elements, plan of one bay cut out by a library of plane geometry")
@@ -149,4 +151,4 @@ def test_metal_of_the_ribs_seen_from_above(form, line, factor):
     rib = LineString(line).buffer(RIB / 2, cap_style="flat")
     between = box(-1, -(SPACING - RAIL) / 2, 1, (SPACING - RAIL) / 2)
     volume_a_bay = rib.intersection(between).area * HEIGHT
-    assert ribs.ribs_area.si(RIB, HEIGHT, SPACING, RAIL, factor) == pytest.approx(volume_a_bay / SPACING, rel=1e-6)
+    agrees(ribs.ribs_area.si(RIB, HEIGHT, SPACING, RAIL, factor), volume_a_bay / SPACING, rel=1e-6)

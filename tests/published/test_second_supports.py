@@ -3,11 +3,11 @@
 import numpy as np
 import pytest
 from beam_elements import Beam, ladder
-from evidence import vouches
+from evidence import agrees, vouches
 from Pynite import FEModel3D
 from scipy.optimize import brentq, minimize_scalar
 
-from lathe_course.machine import bed, supports
+from lathe_course.machine import supports
 
 E, G = 207e9, 79.3e9
 EI = E * 5e-7
@@ -25,12 +25,12 @@ def lying(share):
 @pytest.mark.parametrize("share", [0.4, 0.6, 0.8])
 def test_slope_of_the_ends(share):
     _, _, slopes = lying(share)
-    assert supports.end_slope.si(100.0, 1.0, share, E, 5e-7) == pytest.approx(slopes[0], rel=1e-6)
+    agrees(supports.end_slope.si(100.0, 1.0, share, E, 5e-7), slopes[0], rel=1e-6)
 
 
 @vouches("airy_spacing", evidence="second program", source="finite_elements, our own, and the root found by scipy")
 def test_airy_points_are_where_the_ends_lie_level():
-    assert supports.airy_spacing.si(1.0) == pytest.approx(brentq(lambda share: lying(share)[2][0], 0.5, 0.7), abs=1e-6)
+    agrees(supports.airy_spacing.si(1.0), brentq(lambda share: lying(share)[2][0], 0.5, 0.7), abs=1e-6)
 
 
 @vouches("bessel_spacing", evidence="second program", source="finite_elements, our own, and the least found by scipy")
@@ -40,7 +40,7 @@ def test_bessel_points_are_where_the_middle_line_shortens_least():
         return np.trapezoid(slopes**2, points) * 1e10
 
     found = minimize_scalar(shortening, bounds=(0.5, 0.6), method="bounded", options={"xatol": 1e-7}).x
-    assert supports.bessel_spacing.si(1.0) == pytest.approx(found, abs=2e-4)
+    agrees(supports.bessel_spacing.si(1.0), found, abs=2e-4)
 
 
 @vouches("least_sag_spacing", evidence="second program", source="finite_elements, our own, and the root found by scipy")
@@ -49,7 +49,7 @@ def test_least_sag_is_where_ends_and_middle_sag_alike():
         _, sag, _ = lying(share)
         return sag[0] - sag[len(sag) // 2]
 
-    assert supports.least_sag_spacing.si(1.0) == pytest.approx(brentq(apart, 0.5, 0.6), abs=1e-5)
+    agrees(supports.least_sag_spacing.si(1.0), brentq(apart, 0.5, 0.6), abs=1e-5)
 
 
 def four_feet(torsion, lift=0.0):
@@ -77,7 +77,7 @@ def test_a_lifted_foot_twists_a_bolted_bed():
     made = four_feet(torsion=3e6, lift=0.3)
     made.analyze(check_statics=False)
     twist = made.nodes["tail"].RX["Combo 1"] - made.nodes["head"].RX["Combo 1"]
-    assert supports.foot_twist.si(0.3e-3, 0.12) == pytest.approx(abs(twist), rel=1e-3)
+    agrees(supports.foot_twist.si(0.3e-3, 0.12), abs(twist), rel=1e-3)
 
 
 @vouches(
@@ -95,25 +95,29 @@ def test_own_weight_twists_a_free_bed_only_so_far():
 
     lift = brentq(carried, 0.01, 20.0)
     found = supports.twist_by_weight.si(weight, 0.12, 0.4, G, torsion * 1e-12)
-    assert found == pytest.approx(lift / 120.0, rel=1e-3)
+    agrees(found, lift / 120.0, rel=1e-3)
 
 
 @vouches("twist_on_diameter", evidence="second program", source="definition, a tool turned about a line by a rotation matrix")
 def test_a_twist_moves_the_tool_sideways_and_shows_twice():
     lever, twist = 0.115, 1e-3
     turned = np.array([[np.cos(twist), -np.sin(twist)], [np.sin(twist), np.cos(twist)]]) @ [0.0, lever]
-    assert supports.twist_on_diameter.si(lever, twist) == pytest.approx(2 * abs(turned[0]), rel=1e-5)
+    agrees(supports.twist_on_diameter.si(lever, twist), 2 * abs(turned[0]), rel=1e-5)
 
 
 @vouches("three_feet_push", evidence="second program", source="definition, forces on three feet solved as equations")
 @pytest.mark.parametrize("place", [0.2, 0.4])
 def test_push_that_lifts_a_foot_of_three(place):
+    """The push at which the far foot of the pair carries nothing any more."""
     width, spacing, weight, height = 0.12, 0.4, 300.0, 0.15
-    push = supports.three_feet_push.si(weight, width, spacing, place, height)
     feet = np.array([[0, -width / 2], [0, width / 2], [spacing, 0]])
     edge = feet[2] - feet[1]
     normal = np.array([-edge[1], edge[0]]) / np.hypot(*edge)             # out over the line between the pair's foot and the single one
-    moment = weight * np.array([place * spacing, 0.0]) + push * height * normal
-    loads = np.linalg.solve(np.vstack([np.ones(3), feet.T]), [weight, *moment])
-    assert loads[0] == pytest.approx(0, abs=1e-9 * weight) and np.all(loads[1:] > 0)
-    assert bed.weight.si(weight / 9.80665) == pytest.approx(weight)
+
+    def loads(push):
+        moment = weight * np.array([place * spacing, 0.0]) + push * height * normal
+        return np.linalg.solve(np.vstack([np.ones(3), feet.T]), [weight, *moment])
+
+    tips = brentq(lambda push: loads(push)[0], 0.0, weight)
+    assert np.all(loads(tips)[1:] > 0)
+    agrees(supports.three_feet_push.si(weight, width, spacing, place, height), tips, rel=1e-9)
