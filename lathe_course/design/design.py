@@ -135,7 +135,7 @@ class Design:
                 "figures": {name: entry(choice) for name, choice in self.figures.items()},
                 "jobs": [dict(job.written) for job in self.jobs],
                 "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
-                "ways": dict(self.ways),
+                **({"ways": dict(self.ways)} if self.ways else {}),
                 "readings": {name: rows.written for name, rows in self.readings.items() if rows}}
 
     # --- changing ---------------------------------------------------------------------------------

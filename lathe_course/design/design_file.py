@@ -25,6 +25,7 @@ It is TOML, made to be read and changed in any editor::
     [[readings.stiffness]]              # measured at a machine, one for each row of a sheet
     force = "40 N"
 
+    [ways]                              # part = the way chosen for it
     [guesses.03]                        # by chapter, question = "answer"
     [notes]                             # name = "text"
 

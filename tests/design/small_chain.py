@@ -78,6 +78,9 @@ fastest = "400 rpm"
 [notes]
 floor = "stone, level"
 
+[ways]
+"bed plate" = "made outside"     # the shop by the mill
+
 [[readings.sag]]
 force = "0 N"
 dial = "0 µm"            # set to zero
@@ -102,5 +105,6 @@ WRITTEN = {
               "tolerance": "40 µm", "roughness": "3.2 µm", "share": "25 %"}],
     "guesses": {"03": {"fastest": "400 rpm"}},
     "notes": {"floor": "stone, level"},
+    "ways": {"bed plate": "made outside"},
     "readings": {"sag": [{"force": "0 N", "dial": "0 µm"}, {"force": "50 N", "dial": "0.4 thou", "going": "up"}]},
 }

@@ -136,7 +136,7 @@ def test_sheets_may_stand_apart_in_the_file(path):
 
 def test_misshapen_readings_are_told_by_line(path):
     for text, words in (('readings = "none"\n' + TEXT[:TEXT.index("\n[[readings.sag]]")], "this is a table"),
-                        (TEXT.replace('"50 N"', '"50"'), "line 52, force: sag under load, row 2: force '50' has no unit"),
+                        (TEXT.replace('"50 N"', '"50"'), "line 55, force: sag under load, row 2: force '50' has no unit"),
                         (TEXT[:TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = "no"\n', "begin each with a line [[readings.sag]]"),
                         (TEXT[:TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = [3]\n', "a reading is a table of its own")):
         path.write_text(text, encoding="utf-8")

@@ -6,6 +6,7 @@ import numpy as np
 from ...build.capabilities import BORROWED
 from ...build.layout import layout, node_of
 from ...build.parts import STAGES
+from ...build.precedence import order_of_work
 from ...build.schedule import Calendar, Means, Work, schedule
 from ...ranges import Range
 from ...units import Count, HoursRate, InputProblem, LabourTime, Months, Ratio
@@ -89,20 +90,17 @@ def _spread_out(size: int, places, values) -> np.ndarray:
     return found
 
 
-#: hours a month at which it is settled what comes first; at any pace the same comes first
-_USUAL_HOURS = 20.0
-
-
-@result(None, "order in which parts are paid for and taken in hand", CHAPTER, source="own_work, what would hold up the end soonest")
-def build_order(build_layout, part_columns):
-    """Rank of every part and task: what would hold up the end soonest comes first."""
-    size = len(build_layout.network.names)
-    at = build_layout.places([way.part for way in part_columns.ways])
-    tasks = [task for task in build_layout.tasks if task.hours is not None]
-    hours = _spread_out(size, at, part_columns.hours.likely) + _spread_out(
-        size, build_layout.places(node_of(task.name) for task in tasks), [task.hours.likely for task in tasks])
-    months = hours / _USUAL_HOURS + _spread_out(size, at, part_columns.weeks.likely) * 12 / 52
-    return build_layout.network.passes(months).latest
+@result(None, "order in which parts are paid for and taken in hand", CHAPTER, source="own_work, what the first chips need comes first, then task by task")
+def build_order(build_layout, parts_list, ways_chosen, building):
+    """Rank of every part and task: what the first chips need comes first, the rest task by task."""
+    moments = order_of_work(parts_list, {one.way.part: one.stage for one in ways_chosen if one.stage}, [task.name for task in building.tasks])
+    place = {moment.name: float(number) for number, moment in enumerate(moments) if not moment.stage}
+    network = build_layout.network
+    rank = np.zeros(len(network.names))
+    for node, name in enumerate(network.names):
+        # a task is done as soon as what it waits for is there; planning waits for nothing
+        rank[node] = place[name] if name in place else max((rank[other] for other in network.before[node]), default=-1.0) + 1e-3
+    return rank
 
 
 @result(None, "work to be done", CHAPTER)
