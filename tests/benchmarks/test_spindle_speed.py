@@ -10,7 +10,7 @@ from clock import best, told
 from lathe_course.machine import rotor, spindle
 
 sys.path.append(str(Path(__file__).parents[1] / "published"))
-import ross_spindle  # noqa: E402
+import ross_spindle
 
 ONE = ross_spindle.SPINDLES[1]
 SHAPE = ONE.overhang, ONE.span, ONE.reach, ONE.diameter, ONE.bore

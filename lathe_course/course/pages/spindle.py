@@ -1,6 +1,7 @@
 """Chapter 06: loads of the bearings and how they come about, and the fits of seats and bores as a note for the drawing."""
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from ... import units
@@ -78,6 +79,15 @@ def _note(e: Evaluation, one: _Seat) -> tuple[str, ...]:
             f"{_said(e, tightest)} to {_said(e, loosest)}")
 
 
+def _taper(e: Evaluation) -> str:
+    """The taper of the nose as it is set up and bored."""
+    row = table("tapers")[e["spindle_taper"]]
+    system = e.design.system
+    return (f"The taper of the nose, {e['spindle_taper']}: {units.shown(row['large_diameter'], _MM, system, 5)} at the mouth, one part in {1 / row['rate']:.2f} on the "
+            f"diameter, half angle {math.degrees(math.atan(row['rate'] / 2)):.3f} degrees. Set the topslide by a test plug and a dial indicator, never by its scale. "
+            f"Source: {cite(row['source'])}.")
+
+
 @page
 def fits_of_seats(evaluation: Evaluation) -> Page:
     """Fits of the spindle's seats, the housing bores and the tailstock barrel, as a note for the drawing."""
@@ -92,7 +102,7 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
     head = ("seat or bore", f"size in {unit} and field", f"deviation, {small}", "meets", f"play, {small} (below zero it must be pressed)")
     said = (f"Sizes are those your design comes to; once you hold the bearing, take its own. Rings of the ordinary class. Deviations: {cite('iso_286')}; {cite('iso_492')}. "
             "Which field for which seat is common practice: the ring that turns with its load sits firmly, the ring that must be moved to set the play slides: lap its seat until it does.")
-    lines = [said, *missing]
+    lines = [said, *missing, _taper(e)]
     return Page("".join(f"<p>{escape(line)}</p>" for line in lines) + table_html(rows, head), "\n".join([*lines, table_text(rows, head)]))
 
 

@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation, evaluate
 from ...units import Force, Length, Ratio, RotationalSpeed, Stiffness, TemperatureRise
 from ..style import INK, LINES, MUTED, PALE, PALETTE
-from .axes import Places, inside, label, likely, middle, shown
+from .axes import Places, inside, label, likely, shown
 from .register import NothingToDraw, picture
 
 _MM, _UM, _STIFF, _N = Length("mm"), Length("µm"), Stiffness(), Force()
