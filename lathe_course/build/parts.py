@@ -27,8 +27,8 @@ MAKE, HARD, OUT, BUY, BORROW = HOWS = (
     "make it here", "hard faces outside, the rest here", "made outside", "bought", "on a borrowed machine")
 #: what the half-built lathe can do, one stage after the other
 STAGES = ("turning in the chuck", "turning with the tailstock", "cutting threads")
-#: choices of a design a row may ask for, all plain words; the last three are yes or no
-CHOICES = ("bed_form", "bearing_kind", "drive_kind", "top_of_slide", "threading", "countershaft", "back_gear")
+#: choices of a design a row may ask for, all plain words; both reductions and threading are yes or no
+CHOICES = ("bed_form", "bearing_kind", "drive_kind", "countershaft", "back_gear", "top_of_slide", "threading")
 
 
 @dataclass(frozen=True)

@@ -17,12 +17,10 @@ from ..build.scaling import scaled
 from ..build.shops import Item, Machine, course_equipment, demo_machines, shop_of
 from ..build.tasks import Task, course_tasks
 
-__all__ = ["CHOICES", "Building", "building_of"]
+__all__ = ["Building", "building_of"]
 
 _SHOPS = ("boat_shed", "cabin", "shared_barn")
 Choices = tuple[tuple[str, str], ...]
-#: what a row of parts may ask for
-CHOICES = ("bed_form", "bearing_kind", "drive_kind", "countershaft", "back_gear", "top_of_slide", "threading")
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,7 +40,7 @@ class Building:
     # --- worked out once -----------------------------------------------------------------------------
     @functools.cached_property
     def parts_for(self) -> Callable[[Choices], PartsList]:
-        """The parts a design calls for, by its choices: pairs of name and option as in ``CHOICES``."""
+        """The parts a design calls for, by its choices: pairs of name and option as in ``build.parts.CHOICES``."""
         return functools.lru_cache(maxsize=64)(lambda choices: self.parts.for_design(dict(choices)))
 
     @functools.cached_property

@@ -5,13 +5,11 @@ Vectors over the parts (kind None) have shape (parts,) or (draws, parts), sums s
 import numpy as np
 
 from ...build import costs, scaling
-from ...build.capabilities import BORROWED
-from ...build.parts import MAKE, STAGES
+from ...build.parts import CHOICES, MAKE
 from ...build.shops import tools_for
 from ...ranges import Range, sample
 from ...tables import table
 from ...units import Count, LabourTime, Length, Mass, Money, Months, Ratio
-from ..building import CHOICES
 from ..chain import fractions
 from ..parts_of_chain import Decision, Figure, Limit, result
 
@@ -187,7 +185,7 @@ def own_hours(hours_on_parts, task_hours, things_to_buy):
 @result(LabourTime(), "hours on borrowed machines", CHAPTER, source="definition, sum over the parts")
 def borrowed_hours(part_hours, ways_chosen):
     """Hours of the parts that are made on somebody else's machine."""
-    there = np.array([one.by == BORROWED for one in ways_chosen])
+    there = np.array([one.borrowed for one in ways_chosen])
     found = (part_hours * there).sum(axis=-1)
     return float(found) if np.ndim(found) == 0 else found
 
@@ -202,7 +200,7 @@ def longest_wait(part_wait):
 @result(Count(), "parts the lathe makes for itself", CHAPTER, source="own_work, order of the parts")
 def parts_on_the_lathe(ways_chosen):
     """Parts made on the half-built lathe, which therefore need not be bought or borrowed for."""
-    return float(sum(one.way.how == MAKE and one.by in STAGES for one in ways_chosen))
+    return float(sum(one.way.how == MAKE and bool(one.stage) for one in ways_chosen))
 
 
 @result(Mass(), "mass, added up from the parts", CHAPTER, source="common_practice, table of parts and of laws")

@@ -111,7 +111,7 @@ def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, p
     hours, money, wait = (_spread_out(size, at, figures) for figures in (part_hours, part_money, part_wait))
     tasks = [task for task in build_layout.tasks if task.hours is not None]
     hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
-    evenings = _spread_out(size, at, [float(one.by == BORROWED) for one in ways_chosen])
+    evenings = _spread_out(size, at, [float(one.borrowed) for one in ways_chosen])
     return Work(nodes, hours, money + _things(build_layout, item_money, size), wait, evenings, build_order)
 
 
