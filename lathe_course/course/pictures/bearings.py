@@ -24,11 +24,17 @@ def _mark(axes: Axes, at: float, words: str, level: float, side: str) -> None:
 
 
 # --- bore --------------------------------------------------------------------------------------------
-def _bore_words(e: Evaluation) -> str:
+def _hollow(e: Evaluation) -> Evaluation:
+    """The likely figures, if there is a spindle at all."""
     plain = likely(e)
     if not plain["spindle_bore"] < plain["spindle_diameter"]:
         raise NothingToDraw(f"A bore of {e.shown('spindle_bore')} leaves nothing of a spindle {e.shown('spindle_diameter')} thick.")
-    solid = evaluate(plain.design.trying(spindle_bore=0.0))
+    return plain
+
+
+def _bore_words(e: Evaluation) -> str:
+    plain = _hollow(e)
+    solid = evaluate(plain.design.trying(spindle_bore=0.0), earlier=plain)
     lost = 1 - plain["nose_stiffness"] / solid["nose_stiffness"]
     return (f"Stiffness over the bore of a spindle {e.shown('spindle_diameter')} thick. With the chosen bore of {e.shown('spindle_bore')} the nose stands "
             f"{shown(e, plain['nose_stiffness'], _STIFF)}, {lost:.0%} less than without a bore. Up to half of the diameter little is lost; beyond seven tenths the curves drop.")
@@ -37,11 +43,10 @@ def _bore_words(e: Evaluation) -> str:
 @picture("What a larger bore costs", _bore_words, panels=((0.115, 0.15, 0.70, 0.82),))
 def bore_curve(e: Evaluation, axes: Axes) -> None:
     """Stiffness at the nose, and of the shaft alone, over the bore; chosen and seven tenths marked."""
-    _bore_words(e)                                   # says so where there is nothing to draw
-    plain = likely(e)
+    plain = _hollow(e)
     diameter, bore = plain["spindle_diameter"], plain["spindle_bore"]
     bores = np.linspace(0, max(_WIDEST * diameter, min(bore * 1.02, 0.999 * diameter)), 120)
-    swept = evaluate(plain.design.trying(spindle_bore=bores))
+    swept = evaluate(plain.design.trying(spindle_bore=bores), earlier=plain)
     curves = {"shaft alone": 1 / swept["nose_shaft_compliance"], "whole nose": 1 / swept["nose_compliance"]}
     x = inside(e, bores, _MM)
     top = 1.25 * max(inside(e, curve, _STIFF).max() for curve in curves.values())
@@ -63,21 +68,26 @@ def bore_curve(e: Evaluation, axes: Axes) -> None:
 
 
 # --- warm --------------------------------------------------------------------------------------------
-def _warm_words(e: Evaluation) -> str:
+def _slanted(e: Evaluation) -> Evaluation:
+    """The likely figures, if the bearings are of a kind whose play follows the heat."""
     plain = likely(e)
     kind = plain["bearing_kind"]
     if kind not in ("taper roller", "angular contact pair"):
         raise NothingToDraw(f"The end play of {kind} bearings stays at {e.shown('warm_end_play')} when warm: a spring takes it up, or collars hold it apart from the span.")
-    return (f"End play over how much warmer the spindle is than its housing. Set to {e.shown('cold_end_play')} cold, {kind} bearings {plain['bearing_arrangement']} keep "
-            f"{shown(e, plain['warm_end_play'], _UM)} when the spindle is {shown(e, plain['spindle_warmer'], _KELVIN)} warmer. "
+    return plain
+
+
+def _warm_words(e: Evaluation) -> str:
+    plain = _slanted(e)
+    return (f"End play over how much warmer the spindle is than its housing. Set to {e.shown('cold_end_play')} cold, {plain['bearing_kind']} bearings "
+            f"{plain['bearing_arrangement']} keep {shown(e, plain['warm_end_play'], _UM)} when the spindle is {shown(e, plain['spindle_warmer'], _KELVIN)} warmer. "
             "Face to face they would tighten faster than back to back.")
 
 
 @picture("End play that warmth takes away", _warm_words, panels=((0.115, 0.15, 0.68, 0.82),))
 def warm_play(e: Evaluation, axes: Axes) -> None:
     """End play over the difference of temperature for both arrangements; loose and tight marked."""
-    _warm_words(e)
-    plain = likely(e)
+    plain = _slanted(e)
     rises = np.linspace(0, max(25.0, 1.3 * plain["spindle_warmer"]), 30)
     gained = e.chain.results["play_gained"]
     lines = {}

@@ -142,7 +142,7 @@ def span_curve(e: Evaluation, axes: Axes) -> None:
     _sound(e)
     spans = _spans(e)
     plain = likely(e)                                # a sweep and draws do not mix
-    swept = evaluate(e.design.trying(bearing_span=spans))
+    swept = evaluate(e.design.trying(bearing_span=spans), earlier=plain)
     curves = {"at the nose": 1 / swept["nose_compliance"], "at the cut": 1 / swept["spindle_compliance"]}
     x = inside(e, spans, _MM)
     axes.set_xlim(x[0], x[-1])
