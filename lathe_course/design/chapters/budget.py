@@ -6,10 +6,9 @@ from ...ranges import Range, sample
 from ...units import Money, MoneyRate, Months, Ratio
 from ..chain import fractions
 from ..parts_of_chain import Decision, Limit, result
-from .parts import PRICE_LEVEL
+from .parts import ACCESSORIES, PRICE_LEVEL
 
 CHAPTER = "11"
-ACCESSORIES = ("what first use needs", "the later ones too")
 #: centre height for which the table of equipment holds
 _REFERENCE = 0.075
 #: what the level of prices alone spreads a sum by, as a share of it
@@ -26,15 +25,12 @@ FIGURES = []
 
 
 @result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws")
-def item_money(building, things_to_buy, accessories, centre_height, power_of_tools, price_level, material_prices, draws):
+def item_money(things_to_buy, centre_height, power_of_tools, price_level, material_prices, draws):
     """Money of each tool, accessory and consumable, shape (..., things)."""
-    wanted = list(things_to_buy)
-    if accessories == ACCESSORIES[1]:
-        wanted += [item for item in building.items if item.sort == "later accessory" and item.name not in building.shop.equipment]
     size = np.asarray(centre_height / _REFERENCE, float)[..., None] ** np.asarray(power_of_tools, float)[..., None]
-    ends = Range(*np.array([item.money for item in wanted], float).reshape(-1, 3).T)
-    middle = sum(ends) / 3 if draws is None else sample(ends, np.stack([fractions(f"{item.name}: money", draws) for item in wanted], axis=-1))
-    return {"things": tuple(wanted), "money": middle * size * np.asarray(price_level * material_prices, float)[..., None]}
+    ends = Range(*np.array([item.money for item in things_to_buy], float).reshape(-1, 3).T)
+    middle = sum(ends) / 3 if draws is None else sample(ends, np.stack([fractions(f"{item.name}: money", draws) for item in things_to_buy], axis=-1))
+    return {"things": things_to_buy, "money": middle * size * np.asarray(price_level * material_prices, float)[..., None]}
 
 
 def _total(vector):

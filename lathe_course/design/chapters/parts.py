@@ -15,6 +15,7 @@ from ..parts_of_chain import Decision, Figure, Limit, result
 
 CHAPTER = "10"
 SKILLS = tuple(table("skills"))
+ACCESSORIES = ("what first use needs", "the later ones too")
 _WEEKS_A_MONTH = 52 / 12
 PRICE_LEVEL = Range(0.85, 1.0, 1.25)
 
@@ -154,9 +155,9 @@ def _sum(vector, name: str, label: str, kind, says: str):
 
 
 @result(None, "tools and other things to buy", CHAPTER)
-def things_to_buy(building, ways_chosen):
-    """What is bought beside the parts: in any case, and for the ways chosen."""
-    always, sometimes = tools_for(building.items, building.shop)
+def things_to_buy(building, ways_chosen, accessories):
+    """What is bought beside the parts: in any case, for the ways chosen, and the later accessories if you want them."""
+    always, sometimes = tools_for(building.items, building.shop, later=accessories == ACCESSORIES[1])
     called = {item.name for item in sometimes for one in ways_chosen if item.serves_way(one.way)}
     return (*always, *(item for item in sometimes if item.name in called))
 
