@@ -112,7 +112,8 @@ def test_comments_unknown_fields_and_unknown_sheets_survive(path):
                     + '[[readings.humidity]]\nvalue = "60 %"\n', encoding="utf-8")
     file = DesignFile(path, SMALL)
     assert file.read().written() == WRITTEN
-    assert any("humidity" in remark for remark in file.remarks) and any(f"line {_line(path.read_text(encoding='utf-8'), 'weather')}, weather" in remark for remark in file.remarks)
+    line = _line(path.read_text(encoding="utf-8"), "weather")
+    assert any("humidity" in remark for remark in file.remarks) and any(f"line {line}, weather" in remark for remark in file.remarks)
     file.save_change(lambda design: design.with_readings("sag", [EIGHTY, FIFTY, ZERO]))
     text = path.read_text(encoding="utf-8")
     for words in ("# read twice", 'weather = "warm"', "[[readings.humidity]]", "# the second", "# measured twice"):
@@ -141,7 +142,7 @@ def test_sheets_may_stand_apart_in_the_file(path):
 
 def test_misshapen_readings_are_told_by_line(path):
     for text, words in (('readings = "none"\n' + TEXT[:TEXT.index("\n[[readings.sag]]")], "this is a table"),
-                        (TEXT.replace('"50 N"', '"50"'), f"line {_line(TEXT, '\"50 N\"')}, force: sag under load, row 2: force '50' has no unit"),
+                        (TEXT.replace('"50 N"', '"50"'), f"line {_line(TEXT, '50 N')}, force: sag under load, row 2: force '50' has no unit"),
                         (TEXT[:TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = "no"\n', "begin each with a line [[readings.sag]]"),
                         (TEXT[:TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = [3]\n', "a reading is a table of its own")):
         path.write_text(text, encoding="utf-8")
