@@ -64,6 +64,12 @@ def _at_size(figure: str, name: str, label: str, row: str):
     return result(Compliance(), label, CHAPTER, source=_TABLE, link=figure)(body)
 
 
+@result(Compliance(), "saddle at this size, length and width", CHAPTER, source=("common_practice, table of links", "own_work, another length and width"))
+def saddle_give(saddle_at_size, saddle_proportion):
+    """What chapter 09 makes of the saddle: longer it gives less, on a narrow bed or under a tool beside its middle more."""
+    return saddle_at_size * saddle_proportion
+
+
 # --- the budget ------------------------------------------------------------------------------------
 @result(Compliance(), "give of the whole machine at the tool, sideways, as worked out", CHAPTER, source="definition, links in a row add their give")
 def predicted_compliance(spindle_compliance, chuck_give, headstock_give, bed_compliance, saddle_give, cross_slide_give, top_give, toolpost_give,
@@ -193,7 +199,8 @@ _SHANK = {"overhang": "tool_overhang", "shank_width": "tool_shank", "shank_heigh
 RESULTS = [
     _at_size("chuck_link", "chuck_give", "nose and chuck at this size", "nose and chuck"),
     _at_size("headstock_link", "headstock_give", "headstock and joint at this size", "headstock joint"),
-    _at_size("saddle_link", "saddle_give", "saddle at this size", "saddle"),
+    _at_size("saddle_link", "saddle_at_size", "saddle of the table at this size", "saddle"),
+    saddle_give,
     _at_size("cross_slide_link", "cross_slide_give", "cross-slide at this size", "cross-slide"),
     _at_size("top_link", "top_give", "topslide or block at this size", "topslide"),
     _at_size("toolpost_link", "toolpost_give", "toolpost at this size", "toolpost"),

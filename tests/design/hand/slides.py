@@ -16,6 +16,7 @@ HAND = [
     # the saddle, the bed and the tool for which the table holds: a factor of one; 1 + 12/1.6² is 5.6875
     ("saddle_proportion", {"saddle_length": "120 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 1),
     ("saddle_proportion", {"saddle_length": "240 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 0.5),
+    ("saddle_give", {"saddle_at_size": "10 um/kN", "saddle_proportion": "0.8"}, 8),
     ("cross_engagement", {"cross_slide_length": "100 mm", "cross_slide_travel": "70 mm"}, 65),
     ("facing_travel", {"largest_disc": "120 mm"}, 60),
     ("gib_spacing", {"cross_slide_length": "110 mm", "gib_screws": "4"}, 27.5),
@@ -58,5 +59,5 @@ HAND = [
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {name: "09" for name in (
-    "guide_tilt", "saddle_roll", "saddle_proportion", "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
+    "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
     "cross_torque", "cross_efficiency", "cross_back_torque", "backlash_in_divisions", "barrel_compliance")}
