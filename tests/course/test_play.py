@@ -27,9 +27,11 @@ def seen(play):
 
 
 def ends(control):
-    """Where a control can go, but for where it is: the two ends of a slider, every option of a choice."""
+    """Where a control can go, but for where it is: the two ends of a slider, every option of a choice, what a text takes."""
     widget, here = control.widget, control.widget.value
-    if not control.decision.numeric:
+    if control.decision.free_text:
+        places = [control.decision.example or "other words"]
+    elif not control.decision.numeric:
         places = list(widget.options)
     elif isinstance(widget, widgets.SelectionSlider):
         places = [widget.options[0][1], widget.options[-1][1]]

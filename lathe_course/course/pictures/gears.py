@@ -54,7 +54,13 @@ def _train(e: Evaluation, pitch: str) -> tuple[Drive, float, Train]:
     return drive, wanted, train
 
 
-def _verdict(e: Evaluation, drive: Drive, wanted: float, train: Train) -> str:
+def _verdict(e: Evaluation, drive: Drive, wanted: float, train: Train, pitch: str) -> str:
+    """What the train cuts, under the name of the first thread where no other pitch is asked for."""
+    said = _cuts(e, drive, wanted, train)
+    return said if pitch else f"{e['practice_thread']}: {said[0].lower()}{said[1:]}"
+
+
+def _cuts(e: Evaluation, drive: Drive, wanted: float, train: Train) -> str:
     cut = pitch_said(e, float(cut_pitch.si(train.ratio, drive.spindle_ratio, drive.leadscrew_pitch)), 5)
     if train.error == 0:
         return f"Cuts {cut}, exactly"
@@ -73,7 +79,8 @@ def _shafts(train: Train) -> list[str]:
 def _train_words(e: Evaluation, pitch: str = "") -> str:
     drive, wanted, train = _train(e, pitch)
     return (f"Change wheels seen from the end of the lathe, drawn to scale, {e.design['wheel_size']}: {train.written}. From the top: "
-            f"{'; '.join(_shafts(train))}. Leadscrew of {pitch_said(e, drive.leadscrew_pitch)}. {_verdict(e, drive, wanted, train)}.")
+            f"{'; '.join(_shafts(train))}. Leadscrew of {pitch_said(e, drive.leadscrew_pitch)}, "
+            f"the stud at most {e.shown('banjo_reach')} from it (a dotted arc). {_verdict(e, drive, wanted, train, pitch)}.")
 
 
 @picture("A train of change wheels", _train_words, panels=((0.02, 0.03, 0.96, 0.94),))
@@ -98,7 +105,8 @@ def gear_train(e: Evaluation, axes: Axes, pitch: str = "") -> None:
         axes.add_patch(Circle(spot, 0.3 * place.shaft, facecolor="white", edgecolor=INK, lw=1.3, zorder=6))
         axes.plot(*spot, "+", color=INK, markersize=7, zorder=7)
     axes.plot(*zip(spots[2], spots[1]), color=MUTED, lw=5, alpha=0.35, solid_capstyle="round", zorder=2)
-    _write(e, axes, spots, _shafts(train), _verdict(e, drive, wanted, train), not train.idler)
+    _reach(axes, place)
+    _write(e, axes, spots, _shafts(train), _verdict(e, drive, wanted, train, pitch), not train.idler)
 
 
 def _frame(axes: Axes, wheels: list, place: Place) -> None:
@@ -112,6 +120,15 @@ def _frame(axes: Axes, wheels: list, place: Place) -> None:
     height = width * box.height / box.width
     axes.set_xlim(left - 0.005 * width, left - 0.005 * width + width)
     axes.set_ylim((low + high - height) / 2, (low + high + height) / 2)
+
+
+def _reach(axes: Axes, place: Place) -> None:
+    """An arc round the leadscrew: no farther can the stud be set.  It stops short of the words."""
+    (left, right), (low, high) = axes.get_xlim(), axes.get_ylim()
+    angle = np.radians(np.linspace(-90, 90, 361))
+    x, y = place.reach * np.cos(angle), place.reach * np.sin(angle)
+    inside_drawing = (x < right - _WORDS * (right - left)) & (y > low) & (y < high)
+    axes.plot(np.where(inside_drawing, x, np.nan), y, color=MUTED, lw=1.2, ls=(0, (1, 2)), zorder=1)
 
 
 def _outline(spot: tuple[float, float], teeth: int, module: float, phase: float) -> np.ndarray:
@@ -152,7 +169,9 @@ def _write(e: Evaluation, axes: Axes, spots: list, shafts: list[str], verdict: s
     for spot, text, y in zip(spots, texts, -places):
         axes.annotate(text, spot, xytext=(left, y), textcoords="axes points", va="center", linespacing=1.1, zorder=8,
                       arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 1.0, "shrinkA": 2, "shrinkB": 3, "relpos": (0, 0.5)})
-    foot = f"Leadscrew {pitch_said(e, middle(e, 'leadscrew_pitch'))}" + (". Open wheels stand behind the filled ones." if two else ".")
+    teeth = Drive.of(e.middle).teeth
+    foot = (f"Leadscrew {pitch_said(e, middle(e, 'leadscrew_pitch'))}; a set of {len(teeth)} wheels, {min(teeth)} to {max(teeth)} teeth."
+            + (" Open wheels stand behind the filled ones." if two else ""))
     axes.annotate(wrapped(foot, room), (0, 0), xycoords="axes fraction", xytext=(left, 2),
                   textcoords="axes points", va="bottom", color=MUTED)
 
