@@ -100,3 +100,21 @@ def test_scatter_alone_is_not_called_play_friction_or_outlier():
     """A hundred sets with nothing in them but scatter: hardly any is told of something that is not there."""
     told = sum(bool(fit(readings(0.5e-6, seed=seed)).remarks()) for seed in range(100))
     assert told <= 8
+
+
+def test_whatever_is_read_there_is_a_fit_or_a_sentence():
+    """Few readings, repeated loads, one way or both, no order: never anything but a finite give or what is wrong."""
+    rng, fitted = np.random.default_rng(11), 0
+    for _ in range(400):
+        count = int(rng.integers(0, 12))
+        force = rng.choice([0.0, 10, 20, 30, 50, 80], count)
+        dial = rng.choice([-1, 1]) * GIVE * force + rng.normal(0, rng.choice([1e-9, 1e-6, 1e-5]), count) + rng.choice([0, 5e-6]) * (force > 0)
+        try:
+            found = fit_give(force, np.round(dial, 7), rng.random(count) < rng.choice([0.0, 0.5, 1.0]))
+        except InputProblem as problem:
+            assert len(problem.problems) == 1 and str(problem).endswith(".")
+            continue
+        fitted += 1
+        low, likely, high = found.range
+        assert 0 < low < likely < high < np.inf and found.used.sum() >= 3 and all(said.endswith(".") for said in found.remarks())
+    assert fitted > 100

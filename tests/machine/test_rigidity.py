@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from lathe_course.machine import errors as e
 from lathe_course.machine import rigidity as r
 from lathe_course.tables import table
 from lathe_course.units import InputProblem
@@ -58,3 +59,12 @@ def test_the_bent_work_stands_still_where_it_is_held():
     assert r.bent_work("chuck and centre", ends, 200.0, 0.03, **BAR) == pytest.approx([0, 0], abs=1e-18)
     near = r.bent_work("chuck alone", np.array([0.0, 1e-6]), 200.0, 0.1, **BAR)
     assert near == pytest.approx([0, 0], abs=1e-12), "a chuck holds the slope as well"
+
+
+# --- listed figures that are plain arithmetic: no evidence, but they must come out --------------------------
+def test_listed_figures_of_levers_supports_and_bars():
+    assert r.lever_stiffness(stiffness="100 N/µm", ratio="2").to("N/um").magnitude == pytest.approx(25)
+    give = r.end_support_compliance(position="50 mm", length="100 mm", headstock_stiffness="20 N/µm", tailstock_stiffness="10 N/µm")
+    assert give.to("um/kN").magnitude == pytest.approx(37.5)
+    bent = r.chuck_deflection(force="200 N", length="100 mm", diameter="20 mm", elastic_modulus="207 GPa")
+    assert e.diameter_error(deflection=bent).to("mm").magnitude == pytest.approx(0.082, rel=2e-3)
