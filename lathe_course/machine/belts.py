@@ -41,7 +41,7 @@ _APART = {"The pulleys run into each other: the centres must be further apart th
 _FIXED = "centres that stay where they are; a belt that stretches a little and does not creep"
 _OPEN = "open belt, shafts parallel, strands straight"
 #: steps of Newton's method: each doubles the digits, and the start is right to a hundredth
-_STEPS = 6
+_STEPS = 5
 
 
 # --- geometry --------------------------------------------------------------------------------------
