@@ -162,18 +162,17 @@ def _write(e: Evaluation, axes: Axes, spots: list, shafts: list[str], verdict: s
     texts = [wrapped(text, room) for text in shafts]
     heights = [text_size(text)[1] + 10 for text in texts]
     head = wrapped(verdict, room, weight="bold")
-    top = box.height - text_size(head, weight="bold")[1] - 14
+    teeth = Drive.of(e.middle).teeth
+    foot = wrapped(f"Leadscrew {pitch_said(e, middle(e, 'leadscrew_pitch'))}; a set of {len(teeth)} wheels, {min(teeth)} to {max(teeth)} teeth. "
+                   "Dotted arc: the reach of the banjo." + (" Open wheels stand behind the filled ones." if two else ""), room)
+    top, bottom = box.height - text_size(head, weight="bold")[1] - 14, text_size(foot)[1] + 8
     points = [axes.transData.transform(spot) - (box.x0, box.y0) for spot in spots]
-    places = parted([-y for _, y in points], heights, low=-top, high=0.0)
+    places = parted([-y for _, y in points], heights, low=-top, high=-bottom)
     axes.annotate(head, (0, 1), xycoords="axes fraction", xytext=(left, box.height - 2), textcoords="axes points", va="top", weight="bold", linespacing=1.1)
     for spot, text, y in zip(spots, texts, -places):
         axes.annotate(text, spot, xytext=(left, y), textcoords="axes points", va="center", linespacing=1.1, zorder=8,
                       arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 1.0, "shrinkA": 2, "shrinkB": 3, "relpos": (0, 0.5)})
-    teeth = Drive.of(e.middle).teeth
-    foot = (f"Leadscrew {pitch_said(e, middle(e, 'leadscrew_pitch'))}; a set of {len(teeth)} wheels, {min(teeth)} to {max(teeth)} teeth."
-            + (" Open wheels stand behind the filled ones." if two else ""))
-    axes.annotate(wrapped(foot, room), (0, 0), xycoords="axes fraction", xytext=(left, 2),
-                  textcoords="axes points", va="bottom", color=MUTED)
+    axes.annotate(foot, (0, 0), xycoords="axes fraction", xytext=(left, 2), textcoords="axes points", va="bottom", color=MUTED)
 
 
 # --- drift -------------------------------------------------------------------------------------------
@@ -186,8 +185,8 @@ def _drifts(e: Evaluation, pitch: str) -> list[tuple[str, float]]:
         _, wanted, train = _train(e, pitch)
         found[round(wanted, 12)] = abs(train.error)
     alike: dict[float, list[str]] = {}
-    for pitch, error in sorted(found.items()):
-        alike.setdefault(round(error, 9), []).append(pitch_said(e, pitch))
+    for one, error in sorted(found.items()):
+        alike.setdefault(round(error, 9), []).append(pitch_said(e, one))
     return [(", ".join(names), error) for error, names in sorted(alike.items(), reverse=True)]
 
 
