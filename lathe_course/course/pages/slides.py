@@ -26,7 +26,7 @@ def slide_kinds(evaluation: Evaluation) -> Page:
     """The saddle of your design on each kind of ways: friction, the length at which it jams, and the push it takes."""
     rows = []
     for kind in SLIDES:
-        tried = evaluate(evaluation.design.trying(slide_kind=kind), earlier=None)
+        tried = evaluate(evaluation.design.trying(slide_kind=kind))
         mark = " (yours)" if kind == evaluation["slide_kind"] else ""
         push = tried.shown("push_needed") if np.isfinite(tried.middle("push_needed")) else "jams"
         rows.append((kind + mark, _range(table("slides")[kind]["friction"]), tried.shown("jam_free_length"), push, table("slides")[kind]["needs"]))

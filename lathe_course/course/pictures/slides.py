@@ -10,7 +10,7 @@ from ...machine.slides import push_needed
 from ...units import Force, Length
 from ..style import FONT_SIZE, HATCH, INK, LINES, MUTED, PALE, PALETTE, filled
 from .axes import inside, label, middle, parted, shown
-from .drawing import METAL, box, dimension, to_scale
+from .drawing import METAL, box, dimension, disc, to_scale
 from .register import picture
 
 _MM, _N = Length("mm"), Force()
@@ -125,12 +125,12 @@ def height_stack(e: Evaluation, axes: Axes) -> None:
     top = max(height, tip)
     wide = 1.1 * top
     per_point = to_scale(axes, (-0.9 * top, -0.1 * top), (wide, 1.12 * top), (100, 4, 235, 6))
-    left, right = axes.get_xlim()
+    left = axes.get_xlim()[0]
     box(axes, -0.85 * top, -0.1 * top, wide, 0, facecolor=PALE, edgecolor=MUTED, hatch="//")
     axes.text(wide + 8 * per_point, -0.05 * top, "ways", ha="left", va="center", color=MUTED)
     # work on the centre line, the tool at its side
     radius = 0.28 * top
-    axes.add_patch(_circle(-0.45 * top, height, radius))
+    disc(axes, -0.45 * top, height, 2 * radius, facecolor="white", hatch="..")
     axes.plot([-0.9 * top, wide + 4 * per_point], [height, height], color=MUTED, lw=1.2, ls=(0, (12, 3, 2, 3)), zorder=7)
     floor, places, words = 0.0, [], []
     shares = (1.0, 0.72, 0.5, 0.0)
@@ -157,11 +157,6 @@ def height_stack(e: Evaluation, axes: Axes) -> None:
     else:
         said = f"too high by {shown(e, -missing, _MM)}"
     axes.text(0.62 * wide, top + 3 * per_point, said, ha="center", va="bottom", weight="bold", color=INK if missing >= 0 else PALETTE["red"])
-
-
-def _circle(x: float, y: float, radius: float):
-    from matplotlib.patches import Circle
-    return Circle((x, y), radius, facecolor="white", edgecolor=INK, hatch="..", linewidth=1.2)
 
 
 # --- dial --------------------------------------------------------------------------------------------

@@ -70,7 +70,7 @@ def _bars(e: Evaluation, axes: Axes) -> None:
     for place, (value, colour, hatch) in enumerate(zip(told.values(), (PALETTE["red"], PALETTE["blue"], PALETTE["sky"]), ("xx", "", "//"))):
         low, mid, top = (float(inside(e, one, _N)) for one in value)
         axes.barh(place, mid, 0.62, **filled(colour, hatch))
-        axes.plot([low, top], [place, place], color=INK, lw=2)
-        axes.plot([low, top], [place, place], "|", color=INK, ms=9)
+        if top > low:                           # without draws there is no range to show
+            axes.plot([low, top], [place, place], "|-", color=INK, lw=2, ms=9)
     drill = float(inside(e, told["the drill pushes"][1], _N))
     axes.axvline(drill, color=MUTED, ls=":", lw=1.5)
