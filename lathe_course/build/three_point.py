@@ -13,7 +13,9 @@ __all__ = ["beta_mean", "beta_spread", "money_at", "months_at", "odds_by", "sum_
 
 _STANDARD = NormalDist()
 _ORDER = {"low, likely and high must rise in this order": lambda low, likely, high: (low <= likely) & (likely <= high)}
-Low, Likely, High = LabourTime("h", "a", at_least=0), LabourTime("h", "m", at_least=0), LabourTime("h", "b", at_least=0)
+#: the same sums serve hours, money and months; the textbook's are shown in hours, those of a budget in money
+Low, Likely, High = (LabourTime("h", letter, at_least=0) for letter in "amb")
+Cheap, Usual, Dear = (Money("EUR", letter, at_least=0) for letter in "amb")
 Confidence = Ratio("%", "P", above=0, below=100)
 
 
@@ -37,14 +39,14 @@ def beta_spread(low: Low, high: High) -> LabourTime("h", r"\sigma"):
 
 @formula(r"\mu = \frac{a + m + b}{3}", source="definition", rises_with=("low", "likely", "high"), requires=_ORDER,
          limits="every figure between the ends is possible, and none beyond")
-def triangular_mean(low: Low, likely: Likely, high: High) -> LabourTime("h", r"\mu"):
+def triangular_mean(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\mu"):
     """Mean of a three-point estimate drawn as a triangle; the high end pulls as hard as the likely figure."""
     return _in_order(low, likely, high, (low + likely + high) / 3)
 
 
 @formula(r"\sigma = \sqrt{\frac{(b - a)^2 - (m - a)(b - m)}{18}}", source="definition", requires=_ORDER,
          limits="every figure between the ends is possible, and none beyond")
-def triangular_spread(low: Low, likely: Likely, high: High) -> LabourTime("h", r"\sigma"):
+def triangular_spread(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\sigma"):
     """Standard deviation of the same triangle."""
     return _in_order(low, likely, high, np.sqrt(np.maximum((high - low) ** 2 - (likely - low) * (high - likely), 0.0) / 18))
 
@@ -52,8 +54,8 @@ def triangular_spread(low: Low, likely: Likely, high: High) -> LabourTime("h", r
 @formula(r"\sigma = \sqrt{(1 - r)\, \sigma_i^2 + r\, \sigma_t^2}", source="definition", rises_with=("independent", "together"),
          limits="every pair of items is tied alike",
          requires={"added together the spreads are at least what they are when independent": lambda independent, together: independent <= together})
-def sum_spread(independent: LabourTime("h", r"\sigma_i", at_least=0), together: LabourTime("h", r"\sigma_t", at_least=0),
-               shared: Ratio("", "r", at_least=0, at_most=1)) -> LabourTime("h", r"\sigma"):
+def sum_spread(independent: Money("EUR", r"\sigma_i", at_least=0), together: Money("EUR", r"\sigma_t", at_least=0),
+               shared: Ratio("", "r", at_least=0, at_most=1)) -> Money("EUR", r"\sigma"):
     """Standard deviation of a sum whose items share a part of their luck.
 
     ``independent`` is the root of the sum of squares, ``together`` the plain sum of the standard

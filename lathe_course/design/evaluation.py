@@ -124,6 +124,8 @@ class Evaluation(Mapping[str, Any]):
                     "such as a bore wider than its spindle or walls thicker than the bed.")
         if rule.unasked and not rule.asks(value, limit):
             return rule.unasked
+        if rule.never and np.isinf(value):
+            return rule.never
         kind = self.kind(rule.value)
         said = [units.shown(x, kind, self.design.system) for x in (value, limit)]
         return rule.says.format(value=said[0], limit=said[1])

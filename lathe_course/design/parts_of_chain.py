@@ -209,7 +209,8 @@ class Limit:
     ``limit`` is a name in the chain or a number in the unit of the value.  ``comfort`` is the
     margin, as a share of the limit, above which the finding *holds*; between zero and comfort
     it is *tight*; below zero it *fails*.  ``says`` is a sentence with {value} and {limit};
-    ``unasked`` stands in its place where nothing is asked for, so that a demand is zero.
+    ``unasked`` stands in its place where nothing is asked for, so that a demand is zero, ``never``
+    where the value is infinite: what is waited for never comes.
     """
 
     name: str
@@ -223,6 +224,7 @@ class Limit:
     caution: str = ""
     source: str | tuple[str, ...] = "common_practice"
     unasked: str = ""
+    never: str = ""
 
     def __post_init__(self) -> None:
         if self.sense not in ("at least", "at most"):

@@ -2,8 +2,9 @@
 import numpy as np
 
 from ...build import three_point
+from ...build.schedule import HORIZON
 from ...ranges import Range, sample
-from ...units import Money, MoneyRate, Months, Ratio
+from ...units import InputProblem, Money, MoneyRate, Months, Ratio
 from ..chain import fractions
 from ..parts_of_chain import Decision, Limit, result
 from .parts import ACCESSORIES, PRICE_LEVEL
@@ -11,20 +12,31 @@ from .parts import ACCESSORIES, PRICE_LEVEL
 CHAPTER = "11"
 #: centre height for which the table of equipment holds
 _REFERENCE = 0.075
+_LONGEST_NAME = 12
 #: what the level of prices alone spreads a sum by, as a share of it
 _PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL))
+
+
+def read_currency(given: object) -> str:
+    """A short name without figures in it; InputProblem for anything else."""
+    name = " ".join(str(given).split())
+    if not name or len(name) > _LONGEST_NAME or any(letter.isdigit() for letter in name):
+        raise InputProblem([("currency", f"{given!r} is no name of a money; write a word or a sign of up to {_LONGEST_NAME} letters without figures, such as EUR.")])
+    return name
+
 
 DECISIONS = [
     Decision("savings", "money put by at the start", "How much money is put by when you begin?", CHAPTER, Money(at_least=0), 0, 3000, 50),
     Decision("confidence", "how sure the budget must be", "In how many of a hundred builds like yours should the money suffice?", CHAPTER,
              Ratio("%", above=0, below=100), 50, 95, 5, movable=False),
     Decision("accessories", "chucks and other accessories", "Is the budget to hold only what first use needs, or the later accessories too?", CHAPTER, options=ACCESSORIES),
-    Decision("currency", "name of your money", "What is your money called? (a label: nothing is converted)", CHAPTER, free_text=True),
+    Decision("currency", "name of your money", "What is your money called? (a label: nothing is converted)", CHAPTER, free_text=True,
+             reader=read_currency, example="EUR"),
 ]
 FIGURES = []
 
 
-@result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws")
+@result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
 def item_money(things_to_buy, centre_height, power_of_tools, price_level, material_prices, draws):
     """Money of each tool, accessory and consumable, shape (..., things)."""
     size = np.asarray(centre_height / _REFERENCE, float)[..., None] ** np.asarray(power_of_tools, float)[..., None]
@@ -63,12 +75,12 @@ def charged_total(cash_total, tools_shared):
 
 
 @result(Money(), "spread of the money", CHAPTER, source="definition, spreads of the parts and of the prices together")
-def cash_spread(cash_total, part_columns, part_growth, item_money, material_prices, labour_prices, draws):
+def cash_spread(cash_total, part_columns, part_growth, item_money, material_local, outside_local, carriage_local, draws):
     """Standard deviation of the sum: each part its own luck, and one level of prices for all."""
     if draws is not None:
         return float(np.std(cash_total))
     own = 0.0
-    for figure, local in (("material", material_prices), ("outside", labour_prices), ("carriage", labour_prices)):
+    for figure, local in (("material", material_local), ("outside", outside_local), ("carriage", carriage_local)):
         own = own + three_point.triangular_spread.si(*getattr(part_columns, figure)) * part_growth[figure] * np.asarray(local, float)[..., None]
     ends = np.array([item.money for item in item_money["things"]], float).reshape(-1, 3).T
     with np.errstate(invalid="ignore", divide="ignore"):
@@ -114,7 +126,8 @@ def build_money_should(money_should, fees):
 
 def _months_of_money(rate: str, name: str, label: str):
     def body(money_needed, savings, rate):
-        return np.maximum(money_needed - savings, 0.0) / rate
+        months = np.maximum(money_needed - savings, 0.0) / rate
+        return np.where(months < HORIZON, months, np.inf)[()]
     body.__name__, body.__doc__ = name, "Until the sum that suffices has come together."
     return result(Months(), label, CHAPTER, source="definition", rate=rate)(body)
 
@@ -126,7 +139,12 @@ RESULTS = [
 ]
 LIMITS = [
     Limit("money_in_time", "money together before patience ends", CHAPTER, "months_of_money", "at most", "patience",
-          "The money is together after {value} at what you can spend; your patience is {limit}.", comfort=0.25),
+          "The money is together after {value} at what you can spend; your patience is {limit}.", comfort=0.25,
+          never="At what you can spend the money never comes together."),
     Limit("money_in_balance_with_life", "money together in time at what you should spend", CHAPTER, "months_of_money_should", "at most", "patience",
-          "The money is together after {value} at what you should spend; your patience is {limit}.", comfort=0.1),
+          "The money is together after {value} at what you should spend; your patience is {limit}.", comfort=0.1,
+          never="At what you should spend the money never comes together."),
+    Limit("fees_leave_something", "fees of borrowed machines leave something over", CHAPTER, "fees", "at most", "money_should",
+          "Borrowed machines take {value} of the {limit} you should spend.", comfort=0.5, source="own_work, fees held against the money a month",
+          unasked="No fees are paid for borrowed machines."),
 ]

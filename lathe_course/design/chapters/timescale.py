@@ -4,9 +4,8 @@ import re
 import numpy as np
 
 from ...build.capabilities import BORROWED
-from ...build.layout import layout, node_of
+from ...build.layout import node_of
 from ...build.parts import STAGES
-from ...build.precedence import order_of_work
 from ...build.schedule import Calendar, Means, Work, schedule
 from ...ranges import Range
 from ...units import Count, HoursRate, InputProblem, LabourTime, Months, Ratio
@@ -79,7 +78,7 @@ def calendar(months_away, first_month):
 @result(None, "parts and tasks as a network", CHAPTER, source="own_work, order of the parts and tasks")
 def build_layout(building, parts_list, ways_chosen):
     """What waits for what, with the parts that the half-built lathe makes for itself."""
-    return layout(parts_list, building.tasks, {one.way.part: one.stage for one in ways_chosen if one.stage})
+    return building.laid_out(parts_list, ways_chosen)
 
 
 def _spread_out(size: int, places, values) -> np.ndarray:
@@ -93,8 +92,7 @@ def _spread_out(size: int, places, values) -> np.ndarray:
 @result(None, "order in which parts are paid for and taken in hand", CHAPTER, source="own_work, what the first chips need comes first, then task by task")
 def build_order(build_layout, parts_list, ways_chosen, building):
     """Rank of every part and task: what the first chips need comes first, the rest task by task."""
-    moments = order_of_work(parts_list, {one.way.part: one.stage for one in ways_chosen if one.stage}, [task.name for task in building.tasks])
-    place = {moment.name: float(number) for number, moment in enumerate(moments) if not moment.stage}
+    place = {moment.name: float(number) for number, moment in enumerate(building.order_of(parts_list, ways_chosen)) if not moment.stage}
     network = build_layout.network
     rank = np.zeros(len(network.names))
     for node, name in enumerate(network.names):
@@ -112,21 +110,29 @@ def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, p
     tasks = [task for task in build_layout.tasks if task.hours is not None]
     hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
     evenings = _spread_out(size, at, [float(one.borrowed) for one in ways_chosen])
-    return Work(nodes, hours, money + _things(build_layout, item_money, size), wait, evenings, build_order)
+    extra_money, extra_hours = _things(build_layout, item_money, size)
+    return Work(nodes, hours + extra_hours, money + extra_money, wait, evenings, build_order)
 
 
-def _things(build_layout, item_money, size: int) -> np.ndarray:
-    """Money of tools and accessories at the task that first needs them."""
+def _things(build_layout, item_money, size: int) -> tuple[np.ndarray, np.ndarray]:
+    """Money and hours of tools and accessories, at the task that first needs them."""
     names = [task.name for task in build_layout.tasks]
     trial = next((task.name for task in build_layout.tasks if task.opens == STAGES[0]), names[-1])
-    at_first = (build_layout.planning or names)[-1]
+    at_first = next((name for name in reversed(build_layout.planning) if _all_wait_for(build_layout, name)), names[0])
     where = {"stand": "stand" if "stand" in names else trial, "accessory": trial, "later accessory": names[-1]}
     places = build_layout.places(node_of(where.get(item.sort, at_first)) for item in item_money["things"])
     money = np.asarray(item_money["money"], float)
-    found = np.zeros((*money.shape[:-1], size))
-    for column, place in enumerate(places):
+    found, hours = np.zeros((*money.shape[:-1], size)), np.zeros(size)
+    for column, (place, item) in enumerate(zip(places, item_money["things"])):
         found[..., place] += money[..., column]
-    return found
+        hours[place] += item.hours
+    return found, hours
+
+
+def _all_wait_for(build_layout, task: str) -> bool:
+    """Does every part wait for this task before anything is made?"""
+    place = build_layout.places([node_of(task)])[0]
+    return all(place in build_layout.network.before[part] for part in build_layout.places(build_layout.parts))
 
 
 def _schedule(hours: str, money: str, name: str, label: str):
@@ -159,7 +165,8 @@ def months_to_first_chips(build_schedule, build_layout):
 def longest_stretch(build_schedule, build_layout):
     """The longest time in which nothing to be proud of is reached."""
     done = np.sort(np.stack([build_schedule.done_by((node,)) for node in build_layout.milestones.values()], axis=-1), axis=-1)
-    return _single(np.diff(done, axis=-1, prepend=0.0).max(axis=-1))
+    with np.errstate(invalid="ignore"):                # two that are never reached
+        return _single(np.nan_to_num(np.diff(done, axis=-1, prepend=0.0), nan=0.0, posinf=np.inf).max(axis=-1))
 
 
 @result(Ratio("%"), "share of the hours before the first chips", CHAPTER, source="own_work, order of the parts and tasks")
@@ -184,9 +191,12 @@ RESULTS = [
 ]
 LIMITS = [
     Limit("finished_in_time", "finished before patience ends, part by part", CHAPTER, "months_to_finish", "at most", "patience",
-          "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25),
+          "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25,
+          never="At what you can spend it is never done, however long you wait.", source="own_work, many builds side by side"),
     Limit("finished_in_balance", "finished in time at what you should spend, part by part", CHAPTER, "months_to_finish_should", "at most", "patience",
-          "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1),
+          "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1,
+          never="At what you should spend it is never done, however long you wait.", source="own_work, many builds side by side"),
     Limit("milestones_often", "a milestone often enough", CHAPTER, "longest_stretch", "at most", 6.0,
-          "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.", comfort=0.3),
+          "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.", comfort=0.3,
+          never="From some milestone on the next one is never reached."),
 ]
