@@ -18,7 +18,8 @@ from lathe_course.course.check import WhichCheck
 from lathe_course.course.play import Keep, Play
 from lathe_course.design.demos import demo_text
 
-NOTEBOOKS = sorted(workspace.material("notebooks").glob("*.ipynb"))
+#: the chapters; what vouches for the course is a page beside them
+NOTEBOOKS = sorted(workspace.material("notebooks").glob("[0-9][0-9]_*.ipynb"))
 
 
 def cells(path: Path) -> list[str]:

@@ -1,9 +1,11 @@
 """What vouches for the course is told as it is: weakest first, differences seen, nothing left out."""
 import re
 
+import nbformat
 import pytest
+from classroom import cells
 
-from lathe_course.course import what_vouches
+from lathe_course.course import what_vouches, workspace
 from lathe_course.course.vouching import WORTH
 from lathe_course.evidence import EVIDENCE, Check, standing
 from lathe_course.formula import FORMULAS
@@ -52,3 +54,18 @@ def test_an_unknown_room_is_told(vouching):
 def test_judged_figures_are_counted_by_chapter_and_listed(vouching):
     page = vouching.judged_figures()
     assert "topslide or block" in page._repr_html_() and re.search(r"08 Rigidity +\d+", str(page))
+
+
+# --- the notebook -------------------------------------------------------------------------------------
+NOTEBOOK = workspace.material("notebooks") / "what_vouches_for_it.ipynb"
+
+
+def test_every_room_of_formulas_has_its_place_in_the_notebook(vouching):
+    asked = [name for source in cells(NOTEBOOK) for call in re.findall(r"vouching\.of\((.*)\)", source) for name in re.findall(r'"(\w+)"', call)]
+    assert sorted(asked) == sorted(vouching.rooms), "a room of formulas is missing in the notebook, or stands there twice"
+
+
+def test_the_notebook_is_stored_and_of_bearable_size():
+    notebook = nbformat.read(NOTEBOOK, as_version=4)
+    assert all(cell.outputs for cell in notebook.cells if cell.cell_type == "code")
+    assert NOTEBOOK.stat().st_size < 600_000
