@@ -4,15 +4,19 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections import Counter
+from typing import Any
 
 from .. import build, machine
+from ..design.demos import demo
+from ..design.evaluation import evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..evidence import EVIDENCE
 from ..evidence.standing import Standing, standings
 from ..nearest import nearest_or_stop
+from ..ranges import Range
 from ..sources import cite, source_of
 from ..tables import TABLES, table
-from ..units import InputProblem
+from ..units import InputProblem, Kind, in_unit, number, shown, unit_text
 from .panels import Page, escape, table_html, table_text
 
 __all__ = ["Vouching", "what_vouches"]
@@ -72,14 +76,20 @@ class Vouching:
         return Page(table_html(rows, head), table_text(rows, head))
 
     def judged_figures(self) -> Page:
-        """Figures of the chain and rows of tables that stand on judgement."""
-        rows = [(f"{part.chapter} {CHAPTERS[part.chapter]}", part.label, cite(part.source)) for part in LATHE.figures.values()
-                if any(source_of(one).kind == "common practice" for one in _single(part.source))]
-        rows += [("tables", f"{name.replace('_', ' ')}: {key}", "low confidence; " + table(name).source(key))
-                 for name in TABLES for key, row in table(name).items() if row.get("confidence") == "low"]
-        head = ("where", "figure", "stands on")
-        plain = table_text(list(Counter(row[0] for row in rows).items()), ("where", "judged figures"))
-        return Page(table_html(rows, head), plain)
+        """Figures of the chain and rows of tables that stand on judgement, folded by chapter; ranges as the boat shed has them."""
+        design = demo()
+        given = evaluate(design)
+        groups: dict[str, list[tuple[str, str, str]]] = {}
+        for part in LATHE.figures.values():
+            if any(source_of(one).kind == "common practice" for one in _single(part.source)):
+                standard = part.standard(*(given[name] for name in part.inputs))
+                groups.setdefault(f"{part.chapter} {CHAPTERS[part.chapter]}", []).append((part.label, _range(standard, part.kind), cite(part.source)))
+        groups["tables"] = [(f"{name.replace('_', ' ')}: {key}", "low confidence", table(name).source(key))
+                            for name in TABLES for key, row in table(name).items() if row.get("confidence") == "low"]
+        groups = dict(sorted(groups.items()))
+        markup = "".join(f"<details><summary>{escape(name)}: {len(rows)} judged figures</summary>{table_html(rows, ('figure', 'range', 'stands on'))}</details>"
+                         for name, rows in groups.items())
+        return Page(markup, table_text([(name, len(rows)) for name, rows in groups.items()], ("where", "judged figures")))
 
     def of(self, *rooms: str) -> Page:
         """Every piece of evidence of the formulas of some modules."""
@@ -93,6 +103,14 @@ class Vouching:
 
 def _single(source: str | tuple[str, ...]) -> tuple[str, ...]:
     return source if isinstance(source, tuple) else (source,)
+
+
+def _range(standard: Any, kind: Kind) -> str:
+    """A range, or the one figure there is, with its unit."""
+    if not isinstance(standard, Range):
+        return shown(float(standard), kind)
+    ends = [number(in_unit(end, kind)) for end in standard]
+    return f"{ends[0]} to {ends[2]}, likely {ends[1]} {unit_text(kind)}".rstrip()
 
 
 def _said(sentence: str) -> Page:
