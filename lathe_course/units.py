@@ -260,7 +260,8 @@ def _factor_for(unit: pint.Unit, kind: Kind) -> float:
 
 def _said(unit: pint.Unit) -> str:
     """A unit in words: 'a length (mm)', or 'in ...' if its dimension has no common name."""
-    named = f"({unit:~P})"
+    plain = f"{unit:~P}".replace("Δ", "")           # a rise of temperature is written by its degrees alone
+    named = f"({plain})"
     if _names_angle(unit):
         names = {"1/s": "a rotational speed", "m": "a length per revolution", "radian": "an angle"}
         for text, words in names.items():
@@ -270,7 +271,7 @@ def _said(unit: pint.Unit) -> str:
         kind = make()
         if unit.dimensionality == _known_unit(kind.unit).dimensionality:
             return f"{_article(kind.what)} {named}"
-    return f"in {unit:~P}" if str(unit) != "dimensionless" else "a plain number"
+    return f"in {plain}" if str(unit) != "dimensionless" else "a plain number"
 
 
 def read(value: Any, kind: Kind, name: str = "value") -> Any:

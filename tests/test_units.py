@@ -18,7 +18,7 @@ KINDS = [make() for make in (
     units.Length, units.Area, units.SecondMoment, units.Mass, units.MassPerLength, units.Density, units.Duration, units.Speed,
     units.RotationalSpeed, units.FeedPerTurn, units.Force, units.Stress, units.Torque, units.Power, units.Stiffness, units.Compliance,
     units.Current, units.Voltage, units.RemovalRate, units.Ratio, units.Count, units.Angle, units.Money, units.MoneyRate,
-    units.HourPrice, units.LabourTime, units.HoursRate, units.Months, units.Pitch)]
+    units.HourPrice, units.LabourTime, units.HoursRate, units.Months, units.Pitch, units.TemperatureRise, units.Expansion)]
 KINDS += [units.Length("µm"), units.Length("m"), units.Speed("mm/min"), units.Speed("mm/s"), units.Speed("m/s"), units.Power("kW"),
           units.Force("kN"), units.Compliance("µm/N"), units.Stress("GPa"), units.Area("m²")]
 NAMES = [f"{kind.what}, {kind.unit}" for kind in KINDS]
@@ -67,6 +67,16 @@ def test_a_pitch_without_threads_or_without_a_unit_is_refused_in_words():
     assert "has no thread in the inch" in refusal("0 per inch", units.Pitch("mm", above=0), "pitch")
     assert "is it '8 mm' (or '8 per inch')" in refusal("8", units.Pitch(), "pitch")
     assert "but a pitch is needed" in refusal("8 N", units.Pitch(), "pitch")
+
+
+@pytest.mark.parametrize("text", ["15 K", "15 °C", "15 degC", "15 ℃", "27 °F", "27 degF", "15 kelvin"])
+def test_a_rise_of_temperature_is_never_a_point_on_a_scale(text):
+    assert read(text, units.TemperatureRise()) == pytest.approx(15, rel=1e-12)
+
+
+def test_a_rise_and_an_expansion_in_the_other_system():
+    assert units.shown(15.0, units.TemperatureRise(), "inch") == "27 °F"
+    assert units.shown(10.8e-6, units.Expansion(), "inch") == "6 µin/(in·°F)" and units.shown(10.8e-6, units.Expansion()) == "10.8 µm/(m·K)"
 
 
 @pytest.mark.parametrize("text", ["7 N·m", "7 Nm", "7 N m", "7 N*m", "7 N.m", "7 N-m", "7 J", "0.007 kNm", "700 N·cm", "700 Ncm", "7000 Nmm"])
