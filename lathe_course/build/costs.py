@@ -13,7 +13,7 @@ from ..tables import table
 from ..units import HourPrice, LabourTime, Money, Ratio
 from .parts import Way
 
-__all__ = ["REDO_SHARE", "Skill", "Terms", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
+__all__ = ["REDO_SHARE", "Prices", "Skill", "Terms", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
 
 #: share of a part's hours that making it again takes; common practice, no source
 REDO_SHARE = Range(0.3, 0.6, 1.0)
@@ -81,6 +81,18 @@ def skill_of(name: str) -> Skill:
     """A row of the table of skills; InputProblem with the nearest names."""
     row = table("skills")[name]
     return Skill(row["hours"], row["rework"], row["accuracy"])
+
+
+_ONE = Range(1.0, 1.0, 1.0)
+
+
+@dataclass(frozen=True)
+class Prices:
+    """Factors of one's own on the list's money for material, other people's work and carriage."""
+
+    material: Range = _ONE
+    outside: Range = _ONE
+    carriage: Range = _ONE
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """Which ways are open: with one's own machines, with borrowed ones, and on the half-built lathe itself."""
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
@@ -92,7 +93,14 @@ class Feasibility:
 
     def of(self, part: str) -> tuple[OpenWay, ...]:
         """The ways of one part."""
-        return tuple(one for one in self.ways if one.way.part == part)
+        return self._by_part.get(part, ())
+
+    @functools.cached_property
+    def _by_part(self) -> dict[str, tuple[OpenWay, ...]]:
+        found: dict[str, list[OpenWay]] = {}
+        for one in self.ways:
+            found.setdefault(one.way.part, []).append(one)
+        return {part: tuple(ways) for part, ways in found.items()}
 
     @property
     def stuck(self) -> tuple[str, ...]:

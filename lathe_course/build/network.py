@@ -11,7 +11,31 @@ import numpy as np
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
 
-__all__ = ["Network", "Passes"]
+__all__ = ["Network", "Passes", "order"]
+
+
+def order(after: Mapping[str, Iterable[str]], keep: Iterable[str] = ()) -> tuple[str, ...]:
+    """Names in an order in which each comes after those it waits for.
+
+    Among those that could come next the order of ``keep``, or of ``after``, decides.  Raises
+    InputProblem with the names that wait for each other in a circle.
+    """
+    place = {name: number for number, name in enumerate(dict.fromkeys((*keep, *after)))}
+    sorter = graphlib.TopologicalSorter({name: tuple(before) for name, before in after.items()})
+    try:
+        sorter.prepare()
+    except graphlib.CycleError as circle:
+        ring = circle.args[1][::-1]
+        said = " waits for ".join(f"“{name}”" for name in ring)
+        raise InputProblem([(ring[0], f"These wait for each other in a circle: {said}. One of them must come first; strike out one of the waits.")]) from None
+    found: list[str] = []
+    ready: list[str] = []
+    while sorter.is_active():
+        ready += sorter.get_ready()
+        ready.sort(key=lambda name: place.get(name, len(place)))
+        found.append(ready.pop(0))
+        sorter.done(found[-1])
+    return tuple(found)
 
 
 @dataclass(frozen=True)
@@ -54,23 +78,9 @@ class Network:
                    for name, others in waits.items() for other in others if other not in waits]
         if missing:
             raise InputProblem(missing)
-        place = {name: number for number, name in enumerate(waits)}
-        sorter = graphlib.TopologicalSorter(waits)
-        try:
-            sorter.prepare()
-        except graphlib.CycleError as circle:
-            ring = " waits for ".join(f"“{name}”" for name in circle.args[1][::-1])
-            raise InputProblem([(circle.args[1][0], f"These wait for each other in a circle: {ring}. Strike out one of the waits.")]) from None
-        order: list[str] = []
-        ready: list[str] = []
-        while sorter.is_active():
-            ready += sorter.get_ready()
-            ready.sort(key=place.__getitem__)
-            first = ready.pop(0)
-            order.append(first)
-            sorter.done(first)
-        at = {name: number for number, name in enumerate(order)}
-        return cls(tuple(order), tuple(tuple(at[other] for other in waits[name]) for name in order))
+        names = order(waits)
+        at = {name: number for number, name in enumerate(names)}
+        return cls(names, tuple(tuple(at[other] for other in waits[name]) for name in names))
 
     @functools.cached_property
     def nearest_before(self) -> tuple[tuple[int, ...], ...]:

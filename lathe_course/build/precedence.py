@@ -6,38 +6,14 @@ takes its place.  Any other part may use the stage.
 """
 from __future__ import annotations
 
-import graphlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from ..units import InputProblem
+from .network import order
 from .parts import STAGES, PartsList
 
-__all__ = ["Moment", "may_use", "needed", "needed_for", "order", "order_of_work", "stages_of"]
-
-
-def order(after: Mapping[str, Iterable[str]], keep: Iterable[str] = ()) -> tuple[str, ...]:
-    """Names in an order in which each comes after those it needs.
-
-    Among those that could come next the order of ``keep``, or of ``after``, decides.  Raises
-    InputProblem naming the parts of a loop.
-    """
-    place = {name: number for number, name in enumerate(dict.fromkeys((*keep, *after)))}
-    sorter = graphlib.TopologicalSorter({name: tuple(before) for name, before in after.items()})
-    try:
-        sorter.prepare()
-    except graphlib.CycleError as problem:
-        loop = list(reversed(problem.args[1]))
-        said = " after ".join(loop)
-        raise InputProblem([(loop[0], f"these come in a circle: {said}. One of them must come first; take out one 'after'.")]) from None
-    found: list[str] = []
-    ready: list[str] = []
-    while sorter.is_active():
-        ready += sorter.get_ready()
-        ready.sort(key=lambda name: place.get(name, len(place)))
-        found.append(ready.pop(0))
-        sorter.done(found[-1])
-    return tuple(found)
+__all__ = ["Moment", "may_use", "needed", "needed_for", "order_of_work", "stages_of"]
 
 
 def stages_of(parts: PartsList) -> tuple[str, ...]:

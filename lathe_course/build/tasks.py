@@ -10,8 +10,8 @@ from ..nearest import nearest_or_all, nearest_or_stop
 from ..ranges import Range
 from ..tables import table
 from ..units import InputProblem
+from .network import order
 from .parts import STAGES, PartsList
-from .precedence import order
 
 __all__ = ["Task", "course_tasks", "hours_beside_parts", "in_order", "parts_of_tasks", "task_of"]
 

@@ -13,16 +13,16 @@ from pathlib import Path
 from typing import Any
 
 from ..build.capabilities import BORROWED, OWN, Shop, written
-from ..build.costs import Terms
+from ..build.costs import Prices
+from ..build.network import order
 from ..build.parts import HOWS, STAGES, Part, PartsList, Way, course_parts, part_of, way_of
-from ..build.precedence import order
 from ..build.shops import SORTS, Item, Machine, course_equipment, demo_machines, item_of, machine_of, shop_of
 from ..build.tasks import Task, course_tasks, in_order, parts_of_tasks, task_of
 from ..ranges import Range
 from ..units import Count, HoursRate, InputProblem, LabourTime, Length, Mass, Money, MoneyRate, Ratio
 from .sheets import Column, Row, Rows, Sheet, SheetProblem, lay_sheet, read_sheet
 
-__all__ = ["SHEETS", "BuildTables", "Prices", "lay_tables", "read_tables", "sheet_path"]
+__all__ = ["SHEETS", "BuildTables", "lay_tables", "read_tables", "sheet_path"]
 
 _MONEY, _HOURS, _SHARE, _WEEKS = Money(at_least=0), LabourTime(at_least=0), Ratio(at_least=0, at_most=1), Ratio(at_least=0)
 _SOURCE = Column("source", default="your own figure")
@@ -80,22 +80,6 @@ _PRICES = Sheet("prices", (
     _text("remark"), _SOURCE), ("what",))
 
 SHEETS: dict[str, Sheet] = {sheet.name: sheet for sheet in (_PARTS, _WAYS, _MACHINES, _EQUIPMENT, _TASKS, _PRICES)}
-
-
-_ONE = Range(1.0, 1.0, 1.0)
-
-
-@dataclass(frozen=True)
-class Prices:
-    """Factors of local prices on material, other people's work and carriage."""
-
-    material: Range = _ONE
-    outside: Range = _ONE
-    carriage: Range = _ONE
-
-    def terms(self, **more: float) -> Terms:
-        """Terms at the likely prices."""
-        return Terms(material=self.material.likely, outside=self.outside.likely, carriage=self.carriage.likely, **more)
 
 
 @dataclass(frozen=True)

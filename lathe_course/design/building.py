@@ -6,14 +6,18 @@ started from; a learner's own sheets take their place, sheet by sheet.
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import Any
 
 from ..build.capabilities import Shop, with_skill
+from ..build.costs import Prices
 from ..build.feasible import Feasibility, OpenWay, feasible, lathe_stages
+from ..build.layout import Layout, layout
 from ..build.parts import PartsList, course_parts
-from ..build.scaling import scaled
+from ..build.precedence import Moment, order_of_work
+from ..build.scaling import Columns, columns, scaled
 from ..build.shops import Item, Machine, course_equipment, demo_machines, shop_of
 from ..build.tasks import Task, course_tasks
 
@@ -21,6 +25,10 @@ __all__ = ["Building", "building_of"]
 
 _SHOPS = ("boat_shed", "cabin", "shared_barn")
 Choices = tuple[tuple[str, str], ...]
+
+
+#: most answers kept ready of each build
+_KEPT = 1024
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,17 +39,29 @@ class Building:
     machines: tuple[Machine, ...]
     items: tuple[Item, ...]
     tasks: tuple[Task, ...]
+    prices: Prices = Prices()
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    # answers found once, shared by all choices of ways among the same lists
+    _answers: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
 
     def with_ways(self, ways: Mapping[str, str]) -> Building:
         """The same lists with other ways chosen."""
-        return replace(self, ways=MappingProxyType(dict(ways)))
+        made = replace(self, ways=MappingProxyType(dict(ways)))
+        object.__setattr__(made, "_answers", self._answers)
+        return made
+
+    def _once(self, question: Hashable, answer: Callable[[], Any]) -> Any:
+        """The answer to a question about these lists, worked out the first time it is asked."""
+        if question not in self._answers:
+            if len(self._answers) >= _KEPT:
+                self._answers.clear()
+            self._answers[question] = answer()
+        return self._answers[question]
 
     # --- worked out once -----------------------------------------------------------------------------
-    @functools.cached_property
-    def parts_for(self) -> Callable[[Choices], PartsList]:
+    def parts_for(self, choices: Choices) -> PartsList:
         """The parts a design calls for, by its choices: pairs of name and option as in ``build.parts.CHOICES``."""
-        return functools.lru_cache(maxsize=64)(lambda choices: self.parts.for_design(dict(choices)))
+        return self._once(("parts", choices), lambda: self.parts.for_design(dict(choices)))
 
     @functools.cached_property
     def shop(self) -> Shop:
@@ -59,20 +79,41 @@ class Building:
         ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own parts.
         """
         # to a hundredth of a millimetre, so that a slider that comes back finds its answer ready
-        return self._open_ways(choices, *(round(float(size), 5) for size in (centre_height, between_centres, swing_over_slide, accuracy)),
-                               round(float(skill_factor), 3))
+        height, length, swing, true = (round(float(size), 5) for size in (centre_height, between_centres, swing_over_slide, accuracy))
+        skill = round(float(skill_factor), 3)
 
-    @functools.cached_property
-    def _open_ways(self) -> Callable[..., Feasibility]:
-        @functools.lru_cache(maxsize=512)
-        def found(choices: Choices, height: float, length: float, swing: float, accuracy: float, skill_factor: float) -> Feasibility:
-            stages = lathe_stages(height, length, swing, max(accuracy, 1e-6))
-            return feasible(scaled(self.parts_for(choices), height, length), self.shop_with(skill_factor), stages)
-        return found
+        def found() -> Feasibility:
+            stages = lathe_stages(height, length, swing, max(true, 1e-6))
+            return feasible(scaled(self.parts_for(choices), height, length), self.shop_with(skill), stages)
+        return self._once(("ways", choices, height, length, swing, true, skill), found)
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
         """The way of each part: the one that was chosen, open or not; the cheapest that is open where none was."""
         return tuple(_chosen(found.of(part.name), self.ways.get(part.name, "")) for part in found.parts)
+
+    def columns_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> Columns:
+        """Figures of some ways at the size of the list, as arrays."""
+        names = tuple((one.way.part, one.way.how) for one in ways)
+        return self._once(("columns", names), lambda: columns(parts, (parts[part].way(how) for part, how in names)))
+
+    def laid_out(self, parts: PartsList, ways: Iterable[OpenWay]) -> Layout:
+        """Parts and tasks as a network, with the parts that the half-built lathe makes for itself."""
+        stages = _stages(ways)
+        return self._once(("layout", _names(parts), stages), lambda: layout(parts, self.tasks, dict(stages)))
+
+    def order_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> tuple[Moment, ...]:
+        """Parts and stages in an order that can be worked: what the first chips need comes first, the rest task by task."""
+        stages = _stages(ways)
+        return self._once(("order", _names(parts), stages), lambda: order_of_work(parts, dict(stages), [task.name for task in self.tasks]))
+
+
+def _names(parts: PartsList) -> tuple[str, ...]:
+    return tuple(part.name for part in parts)
+
+
+def _stages(ways: Iterable[OpenWay]) -> tuple[tuple[str, str], ...]:
+    """Parts made on the lathe itself, with the stage."""
+    return tuple((one.way.part, one.stage) for one in ways if one.stage)
 
 
 def _chosen(ways: tuple[OpenWay, ...], how: str) -> OpenWay:

@@ -6,7 +6,8 @@ from lathe_course.build.capabilities import Shop
 from lathe_course.build.feasible import feasible
 from lathe_course.build.parts import OUT, course_parts
 from lathe_course.build.parts import STAGES as NAMES
-from lathe_course.build.precedence import may_use, needed, needed_for, order, order_of_work, stages_of
+from lathe_course.build.network import order
+from lathe_course.build.precedence import may_use, needed, needed_for, order_of_work, stages_of
 from lathe_course.build.tasks import course_tasks, hours_beside_parts, in_order, parts_of_tasks, task_of
 from lathe_course.units import InputProblem
 
@@ -33,7 +34,7 @@ def test_a_circle_is_told_by_its_parts():
     said = str(caught.value)
     assert all(name in said for name in ("saddle", "bed", "gib")) and "chuck" not in said
     for after, before in (("saddle", "bed"), ("bed", "gib"), ("gib", "saddle")):
-        assert f"{after} after {before}" in said
+        assert f"“{after}” waits for “{before}”" in said
 
 
 # --- stages ---------------------------------------------------------------------------------------------

@@ -29,6 +29,13 @@ def _skill(column: str):
     return lambda skill: table("skills")[skill][column]
 
 
+def _own_price(what: str):
+    def lookup(building):
+        found = getattr(building.prices, what)
+        return found if found.spread else found.likely
+    return lookup
+
+
 def _law(name: str):
     return lambda: table("laws")[name]["exponent"]
 
@@ -42,6 +49,9 @@ FIGURES = [
     Figure("error_factor", "your error over that of a practised hand", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("accuracy")),
     Figure("redo_share", "share of its hours that a redo takes", Ratio("%"), CHAPTER, value=Range(30, 60, 100)),
     Figure("price_level", "prices over those of the list", Ratio(), CHAPTER, value=PRICE_LEVEL),
+    Figure("material_prices_own", "your own prices of material over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("material")),
+    Figure("outside_prices_own", "your own prices of work outside over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("outside")),
+    Figure("carriage_prices_own", "your own prices of carriage over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("carriage")),
     *(Figure(name, f"power of the size by which {what} grows", Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law))
       for law, (name, what) in {law: (name, {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "what work outside asks of you",
                                              "material": "the price of material", "outside work": "the price of work outside",
@@ -87,9 +97,9 @@ def parts_stuck(ways_chosen):
 
 # --- what they come to ---------------------------------------------------------------------------------------
 @result(None, "figures of the parts by their ways", CHAPTER)
-def part_columns(parts_list, ways_chosen):
+def part_columns(building, parts_list, ways_chosen):
     """Hours, money, weeks and masses of the chosen ways, at the size of the list."""
-    return scaling.columns(parts_list, (parts_list[one.way.part].way(one.way.how) for one in ways_chosen))
+    return building.columns_of(parts_list, ways_chosen)
 
 
 @result(None, "growth of each part's figures with the size", CHAPTER, source="common_practice, table of laws")
@@ -109,6 +119,13 @@ def _luck(columns, what: str, draws: int | None) -> np.ndarray | None:
 def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
     """A triangular figure at some luck, or its mean."""
     return sum(ends) / 3 if luck is None else sample(ends, luck)
+
+
+def _local(what: str, decision: str, label: str):
+    def body(prices, own):
+        return prices * own
+    body.__name__, body.__doc__ = f"{what}_local", "Prices where you live, and those of your own table, over the list's."
+    return result(Ratio(), label, CHAPTER, source="definition", prices=decision, own=f"{what}_prices_own")(body)
 
 
 def _column(value) -> np.ndarray:
@@ -220,9 +237,12 @@ def heaviest_part(part_columns, part_growth):
 
 RESULTS = [
     build_choices, parts_list, ways_open, ways_chosen, parts_stuck, part_columns, part_growth, part_hours,
-    _money("material", "material of each part", "part_material", "material_prices"),
-    _money("outside", "other people's work on each part", "part_outside", "labour_prices"),
-    _money("carriage", "carriage of each part", "part_carriage", "labour_prices"),
+    _local("material", "material_prices", "price of material here over the list's"),
+    _local("outside", "labour_prices", "price of other people's work here over the list's"),
+    _local("carriage", "labour_prices", "price of carriage here over the list's"),
+    _money("material", "material of each part", "part_material", "material_local"),
+    _money("outside", "other people's work on each part", "part_outside", "outside_local"),
+    _money("carriage", "carriage of each part", "part_carriage", "carriage_local"),
     part_wait, part_money, things_to_buy,
     _sum("part_hours", "hours_on_parts", "own hours on parts", LabourTime(), "Bench hours with setting up, measuring and what must be made again."),
     task_draws, task_hours, own_hours, borrowed_hours,

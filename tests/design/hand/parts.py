@@ -11,6 +11,10 @@ HAND = [
     ("longest_wait", {"part_wait": [0.5, 1.75, 1.0]}, 1.75),
     # 40 hours at a pace a fifth slower
     ("task_hours", {"task_draws": [30.0, 10.0], "own_pace": "1.2"}, 48),
+    # a fifth dearer here, and an offer of one's own a tenth below the list
+    ("material_local", {"material_prices": "120 %", "material_prices_own": "0.9"}, 1.08),
+    ("outside_local", {"labour_prices": "50 %", "outside_prices_own": "1"}, 0.5),
+    ("carriage_local", {"labour_prices": "50 %", "carriage_prices_own": "3"}, 1.5),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
