@@ -85,6 +85,11 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
     chain, design = evaluation.chain, evaluation.design
     if name in chain.given:
         titles = {sheet.chain_name: f"readings: {sheet.title}" for sheet in chain.sheets.values()}
+        if name == "building":
+            lists = evaluation[name]
+            return Why(name, "lists of parts, machines and tasks", f"{len(lists.parts)} parts, {len(lists.machines)} machines, {len(lists.tasks)} tasks", "decision", "")
+        if name == "draws":
+            return Why(name, "builds that are drawn", str(evaluation[name] or "none, likely figures"), "decision", "")
         return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")
     part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
