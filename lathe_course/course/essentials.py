@@ -59,6 +59,7 @@ FIND_OUT = {
     "front_stiffness": _NOSE,
     "rear_stiffness": _NOSE,
     "speed_number_limit": "Take it from the list of the bearing that lies before you, with its own grease or oil.",
+    "bearing_drag": "Read the watts of the motor with the spindle turning idle, and again with the bearings eased.",
     "wished_life": "Count the hours it would run in a week, and the years you want of it.",
     "slope_limit": "Take it from the list of the bearing that lies before you, or ask whoever sells it for the tilt it bears.",
     "element_ratio": "Measure a ball or roller of the bearing that lies before you with a caliper.",

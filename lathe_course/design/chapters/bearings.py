@@ -4,7 +4,7 @@ import numpy as np
 from ...machine import alignment, bearings, heat
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Count, Duration, Expansion, Force, Length, Ratio, Stress, TemperatureRise
+from ...units import Angle, Count, Duration, Expansion, Force, Length, Power, Ratio, Stress, TemperatureRise
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
@@ -40,6 +40,7 @@ FIGURES = [
     Figure("preload_reference", "preload of a bearing on a 35 mm seat, warm", Force(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("preload")),
     Figure("wished_life", "running hours the bearings should last", Duration("hours"), CHAPTER, "shigley, Table 11-4, intermittent use", value=Range(2000, 4000, 8000)),
     Figure("pressure_limit", "pressure a plain bearing bears", Stress("N/mm²"), CHAPTER, value=Range(1.0, 2.0, 4.0)),
+    Figure("bearing_drag", "power lost in both bearings at top speed", Power("W"), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("drag")),
     Figure("spindle_warmer", "how much warmer the spindle runs than its housing", TemperatureRise(), CHAPTER, "common_practice, table of bearings",
            lookup=_of_kind("warmer")),
     Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),

@@ -70,4 +70,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"bearing_life": "06", "nose_creep": "06", "spindle_rise": "06", "growing_length": "06"}
+ONLY_SHOWN = {"bearing_drag": "06", "bearing_life": "06", "nose_creep": "06", "spindle_rise": "06", "growing_length": "06"}
