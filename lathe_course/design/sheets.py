@@ -61,7 +61,7 @@ class Column:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A table: its name in files, what it is for, its columns; ``key`` columns together name a row."""
+    """A table: its name in files, what it is for, its columns; ``key`` columns together name a row, none where rows may be alike."""
 
     name: str
     about: tuple[str, ...]
@@ -133,7 +133,7 @@ def read_rows(raw: bytes, sheet: Sheet, where: str, path: Path | str | None = No
                 wrong += problem.problems
         problems += [(name, f"line {line}: {sentence}") for name, sentence in wrong]
         key = tuple(values.get(name, "") for name in sheet.key)
-        if key in seen and not wrong:
+        if sheet.key and key in seen and not wrong:
             problems.append((str(key[0]), f"line {line}: {': '.join(map(str, key))} stands on line {seen[key]} already; keep one of the two."))
         seen.setdefault(key, line)
         rows.append(Row(line, values, {heading: cells[place] for heading, place in strange.items()}))
