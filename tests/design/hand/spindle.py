@@ -31,4 +31,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"bore_share": "06", "spindle_give": "06"}
+ONLY_SHOWN = {"shear_coefficient": "06", "shaft_bending_compliance": "06", "shaft_shear_compliance": "06", "bore_share": "06", "spindle_give": "06"}
