@@ -142,7 +142,8 @@ def _one_after_the_other(work: Work, hours, arrived, evenings, a_month, borrowed
         # without work of its own nothing moves: a month away must not hold it up
         finish = np.where(need > 0, np.maximum(until, machine), begin)
         finish = np.where(begin < HORIZON, finish, np.inf)
-        begun[row, task], done[row, task] = begin, finish
+        # where nothing can begin any more the first one comes up again, and is left as it is
+        begun[row, task], done[row, task] = np.minimum(begun[row, task], begin), np.minimum(done[row, task], finish)
         # waiting for the borrowed machine leaves the hands free; their own hours are gone
         clock = np.where(need > 0, np.where(np.isfinite(until), until, HORIZON), clock)
         free[row, task] = np.inf

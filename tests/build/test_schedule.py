@@ -72,6 +72,12 @@ def test_what_can_never_end_is_told(means, said):
         schedule(work(THREE, [1, 1, 1], money=[300, 100, 50], evenings=[0, 1, 0]), means)
 
 
+def test_what_is_done_before_the_money_ends_stays_done():
+    """Nearly no money comes in: the bed is built, the rest waits for ever."""
+    found = schedule(work(THREE, [30, 20, 10], money=[0, 500, 500]), Means(hours=20, money=1e-9, saved=100))
+    assert found.done[0] == pytest.approx([1.5, np.inf, np.inf]) and found.end == pytest.approx([np.inf])
+
+
 def test_a_year_all_away_is_refused():
     with pytest.raises(InputProblem, match="every month of the calendar is away"):
         Calendar((0,) * 12)

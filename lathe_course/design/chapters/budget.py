@@ -14,7 +14,9 @@ CHAPTER = "11"
 _REFERENCE = 0.075
 _LONGEST_NAME = 12
 #: what the level of prices alone spreads a sum by, as a share of it
-_PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL))
+PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL)) / PRICE_LEVEL.likely
+#: how much dearer than likely prices are on average
+_PRICE_LEAN = float(three_point.triangular_mean.si(*PRICE_LEVEL)) / PRICE_LEVEL.likely
 
 
 def read_currency(given: object) -> str:
@@ -62,10 +64,16 @@ def tools_shared(item_money):
     return _total(item_money["money"] * np.array([item.other_uses for item in item_money["things"]]))
 
 
-@result(Money(), "money to be paid, on average", CHAPTER, source="definition, parts and tools")
+@result(Money(), "money to be paid", CHAPTER, source="definition, parts and tools")
 def cash_total(material_money, outside_money, carriage_money, tools_money):
-    """Everything that is paid until the lathe is done."""
+    """Everything that is paid until the lathe is done, at the likely level of prices or at one that is drawn."""
     return material_money + outside_money + carriage_money + tools_money
+
+
+@result(Money(), "money to be paid, on average", CHAPTER, source="definition, mean of the sum")
+def cash_average(cash_total, draws):
+    """What many builds like yours would pay on average; prices rise more easily than they fall."""
+    return cash_total * _PRICE_LEAN if draws is None else float(np.mean(cash_total))
 
 
 @result(Money(), "money charged to the lathe", CHAPTER, source="definition, money paid less what other work carries")
@@ -87,22 +95,22 @@ def cash_spread(cash_total, part_columns, part_growth, item_money, material_loca
         size = item_money["money"] / np.where(ends.sum(axis=0) > 0, ends.sum(axis=0) / 3, 1.0)
     tools = three_point.triangular_spread.si(*ends) * size
     independent = np.sqrt((own**2).sum(axis=-1) + (tools**2).sum(axis=-1))
-    found = np.hypot(independent, cash_total * _PRICE_SPREAD)
+    found = np.hypot(independent, cash_total * PRICE_SPREAD)
     return float(found) if np.ndim(found) == 0 else found
 
 
 @result(Money(), "money that suffices", CHAPTER, source="hillier_lieberman, normal approximation of a sum")
-def money_needed(cash_total, cash_spread, confidence, draws):
+def money_needed(cash_total, cash_average, cash_spread, confidence, draws):
     """Enough in so many builds of a hundred as you asked for."""
     if draws is not None:
         return float(np.quantile(cash_total, float(np.median(confidence))))
-    return three_point.money_at.si(cash_total, cash_spread, confidence)
+    return three_point.money_at.si(cash_average, cash_spread, confidence)
 
 
 @result(Money(), "contingency", CHAPTER, source="definition, what suffices less the average")
-def contingency(money_needed, cash_total, draws):
+def contingency(money_needed, cash_average):
     """What to put by beyond the average."""
-    return np.maximum(money_needed - (cash_total if draws is None else float(np.mean(cash_total))), 0.0)
+    return np.maximum(money_needed - cash_average, 0.0)
 
 
 @result(MoneyRate(), "fees of borrowed machines", CHAPTER, source="common_practice, table of shops")
@@ -133,7 +141,7 @@ def _months_of_money(rate: str, name: str, label: str):
 
 
 RESULTS = [
-    item_money, tools_money, tools_shared, cash_total, charged_total, cash_spread, money_needed, contingency, fees, build_money_can, build_money_should,
+    item_money, tools_money, tools_shared, cash_total, cash_average, charged_total, cash_spread, money_needed, contingency, fees, build_money_can, build_money_should,
     _months_of_money("build_money_can", "months_of_money", "months until the money is together, as you can"),
     _months_of_money("build_money_should", "months_of_money_should", "months until the money is together, as you should"),
 ]

@@ -1,0 +1,152 @@
+"""Chapter 11: what the money goes to, why a list of likely prices is too low, when the purse is empty, and what could be spared."""
+from __future__ import annotations
+
+import numpy as np
+
+from ... import units
+from ...design.chapters.budget import PRICE_SPREAD
+from ...design.evaluation import Evaluation
+from ...design.outlook import PLENTY, bills, drawn, likely_money, month_name, purse_of, told_node, with_eased
+from ...units import InputProblem, Money, Months
+from ..essentials import DRAWS
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["euros", "money_split", "purse_beside_bills", "spared", "split_of", "why_the_list_is_too_low"]
+
+_MONEY, _MONTHS = Money(), Months()
+#: sorts of things to buy, as they are told
+_SORTS = {"tool": "tools", "used up": "what is used up, spoiled stock too", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand"}
+
+
+def _whole(si: float, digits: int = 3) -> str:
+    """Money to a whole unit at the finest: cents say nothing about a plan."""
+    return units.number(round(units.in_unit(si, _MONEY)), digits)
+
+
+def euros(e: Evaluation, si: float, digits: int = 3) -> str:
+    """Money under the name it has for the learner; nothing is converted."""
+    return f"{_whole(si, digits)} {e['currency']}"
+
+
+def _ends(e: Evaluation, values: np.ndarray) -> str:
+    low, high = (units.number(end, 2) for end in np.quantile(np.atleast_1d(values), (0.1, 0.9)))
+    return low if low == high else f"{low} to {high}"
+
+
+def _said(e: Evaluation, lines: list[str]) -> list[str]:
+    """Sentences, with a word on the name of the money where it is not that of the course."""
+    return lines if e["currency"] == "EUR" else [*lines, f"Figures stand as they are in {e['currency']}; where another page says EUR, read {e['currency']}. Nothing is converted."]
+
+
+def _page(e: Evaluation, before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], after: list[str]) -> Page:
+    after = _said(e, after)
+    told = [f"<p>{escape(line)}</p>" for line in before], [f"<p>{escape(line)}</p>" for line in after]
+    return Page("".join(told[0]) + table_html(rows, head, numeric) + "".join(told[1]), "\n".join([*before, table_text(rows, head), *after]))
+
+
+# --- what it goes to ---------------------------------------------------------------------------------------
+def split_of(e: Evaluation) -> dict[str, np.ndarray | float]:
+    """What the money goes to, in the order in which it is told; the sum is the money to be paid."""
+    found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "carriage": e["carriage_money"]}
+    money, things = np.asarray(e["item_money"]["money"]), e["item_money"]["things"]
+    for sort, words in _SORTS.items():
+        places = [place for place, item in enumerate(things) if item.sort == sort]
+        if places:
+            found[words] = money[..., places].sum(axis=-1)
+    return found
+
+
+@page
+def money_split(evaluation: Evaluation) -> Page:
+    """What the money goes to, with its range and its share, and what later work carries of it."""
+    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    whole = float(np.mean(e["cash_total"]))
+    rows = [(words, _whole(float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / whole:.0%}") for words, value in split_of(e).items()]
+    rows.append(("all that is paid", _whole(whole), _ends(e, e["cash_total"]), "100%"))
+    said = [f"Of the {euros(e, float(np.mean(e['tools_money'])))} for what is bought beside the parts, later work carries {euros(e, float(np.mean(e['tools_shared'])))}: "
+            f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs {euros(e, float(np.mean(e['charged_total'])))}."]
+    if sure["fees"] > 0:
+        said.append(f"On top come the fees of borrowed machines, {euros(e, float(sure['fees']))} a month as long as the build lasts; they are taken off the month's money before anything is bought.")
+    head = ("what", f"on average [{e['currency']}]", f"four fifths of builds [{e['currency']}]", "share")
+    return _page(e, [], rows, head, (1, 2, 3), said)
+
+
+# --- why the list is too low ---------------------------------------------------------------------------------
+@page
+def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
+    """The sum of all likely prices, the average, and what suffices as often as you asked, each with how often it suffices."""
+    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    paid = np.asarray(e["cash_total"])
+    wanted = float(np.median(sure["confidence"]))
+    steps = [("every price at its likely figure, added up", likely_money(e)), ("the average of many builds", float(e["cash_average"])),
+             (f"what suffices in {wanted:.0%} of builds", float(e["money_needed"]))]
+    rows = [(words, _whole(money), f"{float((paid <= money).mean()):.0%}") for words, money in steps]
+    own = float(np.sqrt(max(float(sure["cash_spread"]) ** 2 - (float(sure["cash_total"]) * PRICE_SPREAD) ** 2, 0.0)))
+    said = [f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(e['contingency']))}, "
+            "comes on top of the average, not of the likely figures.",
+            f"If every thing had luck of its own, dear and cheap would even out and the sum would scatter by {euros(e, own, 2)} either way. But one level of prices carries them all: "
+            f"with it the sum scatters by {euros(e, float(sure['cash_spread']), 2)}."]
+    return _page(e, [], rows, ("sum", f"[{e['currency']}]", "suffices in"), (1, 2), said)
+
+
+# --- the purse -----------------------------------------------------------------------------------------------
+@page
+def purse_beside_bills(evaluation: Evaluation) -> Page:
+    """The month the purse is empty if everything is ordered as the hands want it, what is due then, and what would mend it."""
+    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    rows = [_purse_row(e, sure, should) for should in (False, True)]
+    head = ("money a month", "that reaches the build", "empty in", "in builds of a hundred", "what is due then", f"most that is missing [{e['currency']}]")
+    note = "Every figure at its likely value, but for the builds of a hundred; year 1 is the one in which you begin."
+    return _page(sure, [], rows, head, (3, 5), [*_mending(sure), note])
+
+
+def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]:
+    many, one = purse_of(e, should=should), purse_of(sure, should=should)
+    name = "should" if should else "can"
+    bill = told_node(sure["build_work"].network.names[int(one.bill[0])]) if one.bill[0] >= 0 else "–"
+    when = f"month {units.number(float(one.empty[0]), 2)}, {month_name(sure, one.empty[0])}" if np.isfinite(one.empty[0]) else "never"
+    return (f"as you {name}", f"{euros(sure, float(sure[f'build_money_{name}']))} a month" if sure[f"build_money_{name}"] > 1e-6 else "nothing",
+            when, f"{float(np.isfinite(many.empty).mean()) * 100:.0f}", bill, _whole(float(one.deepest[0])))
+
+
+def _mending(e: Evaluation) -> list[str]:
+    """What would keep the hands from waiting for money, each by itself."""
+    one = purse_of(e)
+    if not np.isfinite(one.empty[0]):
+        return ["At what you can spend and likely prices the hands never wait for money."]
+    income, missing = float(e["build_money_can"]), float(one.deepest[0])
+    if income <= 1e-6:
+        fees = f" The fees of borrowed machines, {euros(e, float(e['fees']))} a month, take all of it." if e["fees"] > 0 else ""
+        return [f"Nothing of the month's money reaches the build.{fees} What is put by lasts to that bill, and there the build stops for good. It needs money a month, "
+                f"{euros(e, missing)} more at the start, or ways that cost less and borrow nothing."]
+    ways = [f"{euros(e, missing)} more put by at the start"]
+    if np.isfinite(one.a_month[0]):
+        ways.append(f"{euros(e, float(one.a_month[0]))} a month in place of {euros(e, income)}")
+    ways.append(f"saving for {units.shown(missing / income, _MONTHS, digits=2)} before the first hour is worked")
+    delay = float(e["months_to_finish"] - with_eased(e, money=PLENTY).end[0])
+    cost = "hardly moves the end, for the hands have other work meanwhile" if delay < 0.5 else f"moves the end by {units.shown(delay, _MONTHS, digits=2)}"
+    return [f"Any one of these would mend it: {'; '.join(ways)}. Left as it is, the hands wait for the money, which {cost}."]
+
+
+# --- what could be spared --------------------------------------------------------------------------------------
+@page
+def spared(evaluation: Evaluation, most: str = "10") -> Page:
+    """The dearest things to buy beside the parts: what each costs, what later work carries of it, and the months of money it takes.
+
+    Raises InputProblem for a number that cannot be read.
+    """
+    if not str(most).isdigit() or int(most) < 1:
+        raise InputProblem([("most", f"{most!r} is no number of rows; write for example 10.")])
+    e = evaluation.central
+    money, things, rate = e["item_money"]["money"], e["item_money"]["things"], float(e["build_money_can"])
+    order = np.argsort(-np.asarray(money))[:int(most)]
+    rows = [(things[place].name, things[place].sort, _whole(float(money[place])), f"{things[place].other_uses:.0%}",
+             units.number(float(money[place]) / rate, 2) if rate > 1e-6 else "–") for place in order]
+    lent = sum(float(money[place]) for place, item in enumerate(things) if item.sort == "tool" and item.other_uses >= 0.5)
+    said = [f"What is borrowed, or bought together with a neighbour, comes off this list. The tools of which later work carries half or more come to {euros(e, lent)}: ask for the loan of those first."]
+    if rate > 1e-6:
+        said[0] += f" All of them borrowed, the money is together {units.shown(lent / rate, _MONTHS, digits=2)} sooner at what you can spend."
+    said.append("Eye, ear and dust protection is the last thing to save on, and what lifts a load must be rated for it.")
+    head = ("thing", "sort", f"[{e['currency']}]", "carried by later work", "months of money")
+    return _page(e, [], rows, head, (2, 3, 4), said)

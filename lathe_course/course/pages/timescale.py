@@ -1,0 +1,170 @@
+"""Chapter 12: milestones by date, the odds of being done, what governs, and what held the work up."""
+from __future__ import annotations
+
+import itertools
+
+import numpy as np
+
+from ... import units
+from ...build import three_point
+from ...design.evaluation import Evaluation
+from ...design.outlook import PLENTY, Held, drawn, held_up, month_name, told_node, with_eased
+from ...units import InputProblem, Months
+from ..essentials import DRAWS
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["eased_one_by_one", "longest_chain", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]
+
+_MONTHS = Months()
+
+
+def _months(value: float, digits: int = 3) -> str:
+    return units.number(value, digits) if np.isfinite(value) else "never"
+
+
+def _page(before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], after: list[str]) -> Page:
+    told = ["".join(f"<p>{escape(line)}</p>" for line in lines) for lines in (before, after)]
+    return Page(told[0] + table_html(rows, head, numeric) + told[1], "\n".join([*before, table_text(rows, head), *after]))
+
+
+def _four_fifths(values: np.ndarray) -> str:
+    low, high = (_months(float(end), 2) for end in np.quantile(values, (0.1, 0.9), method="nearest"))
+    return low if low == high else f"{low} to {high}"
+
+
+def _middle(values: np.ndarray) -> float:
+    return float(np.quantile(values, 0.5, method="nearest"))
+
+
+# --- milestones ----------------------------------------------------------------------------------------------
+_MILESTONES = ("milestone", "month, half of the builds", "which is", "four fifths of builds", "months since the one before")
+
+
+@page
+def milestones_by_date(evaluation: Evaluation) -> Page:
+    """When each milestone is reached, as month and as date, and how long nothing was reached before it."""
+    e = drawn(evaluation, DRAWS)
+    plan, rows, stretches = e["build_schedule"], [], {}
+    reached = {name: plan.done_by((node,)) for name, node in e["build_layout"].milestones.items()}
+    last = 0.0
+    for name, months in sorted(reached.items(), key=lambda one: _middle(one[1])):
+        middle = _middle(months)
+        stretches[name] = middle - last if np.isfinite(middle) else np.inf
+        rows.append((name, _months(middle), month_name(e, middle), _four_fifths(months), _months(stretches[name], 2)))
+        last = middle
+    longest = max(stretches, key=stretches.get)
+    if not np.isfinite(stretches[longest]):
+        return _page([], rows, _MILESTONES, (1, 3, 4), [f"“{longest}” is never reached at what you can spend: the page of the budget says what stops it."])
+    said = ["Year 1 is the one in which you begin.",
+            f"The longest stretch is the one before “{longest}”. Set yourself something to show half way through it: a part finished, a measurement taken, an evening with guests."]
+    return _page([], rows, _MILESTONES, (1, 3, 4), said)
+
+
+# --- odds ----------------------------------------------------------------------------------------------------
+def longest_chain(e: Evaluation) -> tuple[tuple[str, ...], float, float]:
+    """The textbook's chain: the longest through the network, its mean and its spread in months.
+
+    Every part is taken to have a pair of hands of its own, and no money is waited for; mean
+    and spread of each step are those of the draws.
+    """
+    work = e["build_work"]
+    steps = np.asarray(work.lead + work.hours / np.asarray(e["build_hours_can"], float)[..., None])
+    mean = steps.mean(axis=0)
+    chain = work.network.longest_chain(mean)
+    places = [work.network.names.index(name) for name in chain]
+    return chain, float(mean[places].sum()), float(np.sqrt(steps[:, places].var(axis=0).sum()))
+
+
+@page
+def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
+    """The months by which half, four fifths and nine tenths of builds are done, and the odds by your patience, or ``by`` a month you name.
+
+    Raises InputProblem for a month that cannot be read.
+    """
+    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    date = units.read(by, _MONTHS, "by") if by else float(np.median(sure["patience"]))
+    if not date > 0:
+        raise InputProblem([("by", f"{by!r} is not ahead of you; write months from the start, for example '30 months'.")])
+    asked = f"by month {units.number(date)}"
+    rows = []
+    for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should")):
+        ends = np.atleast_1d(e[name])
+        rows.append((words, *(_months(float(np.quantile(ends, share, method="nearest"))) for share in (0.5, 0.8, 0.9)), f"{float((ends <= date).mean()):.0%}"))
+    ends = np.atleast_1d(e["months_to_finish"])
+    single = float(sure["months_to_finish"])
+    chain, mean, spread = longest_chain(e)
+    odds = float(three_point.odds_by.si(date, mean, spread))
+    told = ["At what you can spend the plan with every figure at its likely value never ends."]
+    if np.isfinite(single):
+        told = [f"The plan with every figure at its likely value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
+    told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
+                f"{units.shown(spread, _MONTHS, digits=2)}, and promise {odds:.0%} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
+    return _page([], rows, ("plan", "half are done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), told)
+
+
+# --- hours or money ------------------------------------------------------------------------------------------
+#: what is made easy, as it is told, and how
+_EASED = {"as they stand": {}, "if money were no object": {"money": PLENTY}, "if hours were no object": {"hours": PLENTY}, "if all came the day it is ordered": {"waits": 0.0},
+          "if borrowed machines stood ready": {"evenings": 0.0}, "without months away": {"away": False}, "with a fifth more hours": {"hours": 1.2},
+          "with a fifth more money": {"money": 1.2}}
+
+
+def eased_one_by_one(e: Evaluation) -> dict[str, np.ndarray]:
+    """The end of each build with one thing made easy at a time; what makes no difference by its nature is left out."""
+    away = min(e["calendar"].share) < 1
+    borrowed = bool(np.any(e["build_work"].evenings > 0))
+    return {words: with_eased(e, **how).end for words, how in _EASED.items() if ("away" not in how or away) and ("evenings" not in how or borrowed)}
+
+
+@page
+def what_governs(evaluation: Evaluation) -> Page:
+    """Hours or money: the same builds with one thing made easy at a time."""
+    e = drawn(evaluation, DRAWS)
+    ends, patience = eased_one_by_one(e), float(np.median(e.central["patience"]))
+    now = _middle(ends["as they stand"])
+    rows = []
+    for words, months in ends.items():
+        middle = _middle(months)
+        sooner = "" if words == "as they stand" else _months(now - middle, 2) if np.isfinite(now) else "–"
+        rows.append((words, _months(middle), _four_fifths(months), sooner, f"{float((months <= patience).mean()):.0%}"))
+    hours, money = (_middle(ends[f"with a fifth more {what}"]) for what in ("hours", "money"))
+    if not np.isfinite(now):
+        told = "Half of these builds never end. " + ("Money is what stops them." if np.isfinite(_middle(ends["if money were no object"])) else "More than money stops them.")
+    elif abs(hours - money) < 0.03 * now:
+        told = f"Hours and money govern together: a fifth more of either alone brings {_months(now - min(hours, money), 2)} months at most. It takes some of both."
+    else:
+        what, much = ("Hours", now - hours) if hours < money else ("Money", now - money)
+        told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {_months(now - max(hours, money), 2)}."
+    head = ("the same builds", "half are done by month", "four fifths of builds", "months sooner", f"odds by month {units.number(patience)}")
+    return _page([], rows, head, (1, 2, 3, 4), [told])
+
+
+# --- what held it up ---------------------------------------------------------------------------------------
+_WHY = {"hands": "the hands were busy", "borrowed machine": "the borrowed machine was waited for", "delivery": "its delivery was waited for",
+        "money": "the money for it, and for all that is paid before it, had to be saved"}
+
+
+@page
+def what_held_it_up(evaluation: Evaluation) -> Page:
+    """The chain that ends with the last task, link by link and by name: what each waited for last."""
+    e = evaluation.central
+    links = held_up(e)
+    if not links:
+        said = "At what you can spend it is never done, so nothing leads to its end."
+        return Page(f"<p>{said}</p>", said)
+    rows, kinds = [], {}
+    for why, group in itertools.groupby(links, key=lambda one: one.why):
+        run = list(group)
+        rows.append((_between(run), f"{_months(run[0].begins)} to {_months(run[-1].ends)}", _months(run[-1].ends - run[0].begins, 2), _WHY[why]))
+        kinds[why] = kinds.get(why, 0.0) + run[-1].ends - run[0].begins
+    most = max(kinds, key=kinds.get)
+    said = [f"With every figure at its likely value. Of {_months(links[-1].ends)} months, {_months(kinds[most], 2)} hang on this: {_WHY[most]}. "
+            "What is not named had time to spare, yet another chain may lie close behind: "
+            f"with money no object the end would come {_months(float(links[-1].ends - with_eased(e, money=PLENTY).end[0]), 2)} months sooner, and not more."]
+    return _page([], rows, ("what", "months", "long", "because"), (1, 2), said)
+
+
+def _between(run: list[Held]) -> str:
+    first, last = told_node(run[0].name), told_node(run[-1].name)
+    return first if len(run) == 1 else f"{first} and {last}" if len(run) == 2 else f"{first} … {last}, {len(run)} in all"
