@@ -151,10 +151,14 @@ def _design_file(given: str | None) -> Path:
 
 
 def _load(path: Path) -> Design:
+    from dataclasses import replace
+
     from lathe_course.design.design_file import load
     from lathe_course.design.lathe import LATHE
+    from lathe_course.design.lists import read_lists
 
-    return load(path, LATHE)
+    design = load(path, LATHE)
+    return replace(design, sheets=read_lists(path, design).building)
 
 
 # --- all verbs --------------------------------------------------------------------------------------

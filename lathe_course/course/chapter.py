@@ -70,11 +70,11 @@ class Chapter:
 
     def _head(self) -> tuple[str, str]:
         plain = f"Chapter {self.number}, {self.title}: on {self.session.where}; shown in {self.session.design.system}."
-        trouble = self.session.trouble
+        trouble = "\n".join(filter(None, (self.session.trouble, self.session.lists_trouble)))
         markup = f"<p>Chapter {self.number}, {escape(self.title)}: on {escape(self.session.where)}; shown in {self.session.design.system}.</p>"
         if trouble:
             markup += f"<p><b>Mind:</b> {escape(trouble)}</p>".replace("\n", "<br>")
-        for remark in (*self._from_demo(), *self.session.remarks):
+        for remark in (*self._from_demo(), *self.session.remarks, *self.session.lists.remarks):
             markup += f"<p>{escape(remark)}</p>"
             plain += f"\n{remark}"
         return markup, plain + (f"\nMind: {trouble}" if trouble else "")

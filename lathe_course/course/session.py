@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from ..design.demos import demo
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
+from ..design.lists import Lists, lay_lists, read_lists
 from ..design.starting import settle
 from ..units import InputProblem
 from .turns import in_turn
@@ -31,6 +33,8 @@ class Session:
         self.trouble = ""
         self.stand_in = ""                         # what the chapter runs on while the file cannot be read
         self.remarks: tuple[str, ...] = ()
+        self.lists = Lists()                       # the learner's own tables of the build
+        self.lists_trouble = ""                    # why they could not be read, and what is used meanwhile
         self.file = None
         self.design: Design = demo(demo_name)
         if self.path is not None:
@@ -54,6 +58,20 @@ class Session:
             except InputProblem:
                 self.stand_in = "the demo"
             self.trouble = f"{problem}\nUntil that is mended the chapter runs on {self.stand_in}, and nothing is kept."
+        self._read_lists()
+
+    def _read_lists(self) -> None:
+        """Take the tables beside the design file, as they are now; where they are broken, the last good ones or the course's serve."""
+        self.lists_trouble = ""
+        try:
+            self.lists = read_lists(self.path, self.design)
+        except InputProblem as problem:
+            meanwhile = "as they were last read" if self.lists.building else "the course's own"
+            self.lists_trouble = f"{problem}\nUntil that is mended the lists are {meanwhile}."
+        self.design = self._with_lists(self.design)
+
+    def _with_lists(self, design: Design) -> Design:
+        return replace(design, sheets=self.lists.building)
 
     @property
     def where(self) -> str:
@@ -82,7 +100,10 @@ class Session:
         else:
             if self.trouble:
                 self._open_again()
-            self.design = self.file.save_change(change)
+            shop = self.design.started_from
+            self.design = self._with_lists(self.file.save_change(lambda design: change(self._with_lists(design))))
+            if self.design.started_from != shop and self.lists.own:
+                self._read_lists()                 # other machines stand in where there is no table of them
         self._tell()
         return self.design
 
@@ -108,6 +129,26 @@ class Session:
         """
         rows, shown = list(rows), list(self.design.readings[sheet].written if shown is None and sheet in self.design.readings else shown or ())
         return self.change(lambda design: design.with_readings(sheet, rows, shown))
+
+    # --- tables of one's own ----------------------------------------------------------------------
+    @in_turn
+    def read_lists_again(self) -> None:
+        """After an edit in a spreadsheet: read the tables anew, and tell everything that shows the design."""
+        self._in_a_folder()
+        self._read_lists()
+        self._tell()
+
+    @in_turn
+    def lay_lists(self, *names: str) -> tuple[Path, ...]:
+        """Lay tables to edit beside the design file; InputProblem if nothing could be laid."""
+        self._in_a_folder()
+        laid = lay_lists(self.path, self.design, names)
+        self.read_lists_again()
+        return laid
+
+    def _in_a_folder(self) -> None:
+        if self.path is None:
+            raise InputProblem([("folder", "there is no working folder to lay tables in; make one with: lathe-course start my-lathe")])
 
     def when_changed(self, listener: Callable[[], None]) -> None:
         """Call ``listener`` after every kept change, until the cell that asks for it is run again."""

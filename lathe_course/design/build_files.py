@@ -15,7 +15,7 @@ from typing import Any
 from ..build.capabilities import BORROWED, OWN, Shop, written
 from ..build.costs import Prices
 from ..build.network import order
-from ..build.parts import HOWS, STAGES, Part, PartsList, Way, course_parts, part_of, way_of
+from ..build.parts import CHOICES, HOWS, STAGES, Part, PartsList, Way, applies, course_parts, part_of, way_of
 from ..build.shops import SORTS, Item, Machine, course_equipment, demo_machines, item_of, machine_of, shop_of
 from ..build.tasks import Task, course_tasks, in_order, parts_of_tasks, task_of
 from ..ranges import Range
@@ -105,11 +105,14 @@ def sheet_path(design: str | os.PathLike[str], sheet: str) -> Path:
     return design.with_name(f"{design.stem}.{sheet}.csv")
 
 
+_HEADING = "The tables of the build cannot be used:"
+
+
 # --- reading ------------------------------------------------------------------------------------------
-def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_shed") -> BuildTables:
+def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_shed", machines: tuple[Machine, ...] | None = None) -> BuildTables:
     """The tables of a design: its own sheets where they lie beside it, the course's where they do not.
 
-    ``demo`` names the shop that stands in for missing machines.  InputProblem tells
+    ``machines``, or those of the shop of ``demo``, stand in where no sheet of machines lies.  InputProblem tells
     everything that is wrong in all sheets together, with file and line.
     """
     found: dict[str, Rows] = {}
@@ -122,7 +125,7 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
             except SheetProblem as problem:
                 problems += [(key, f"{path.name}, {sentence}") for key, sentence in problem.problems]
     if problems:
-        raise InputProblem(problems, heading="The tables of the build cannot be used:")
+        raise InputProblem(problems, heading=_HEADING)
 
     def rows_of(name: str) -> tuple[Row, ...]:
         return found[name].rows if name in found else ()
@@ -138,10 +141,16 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
 
     ways = made("ways", "part", lambda values, part: way_of(values, part, values["way"])) if "ways" in found else list(course_parts().ways)
     drafts = made("parts", "part", lambda values, name: part_of(values, name)) if "parts" in found else list(course_parts())
-    machines = tuple(made("machines", "machine", machine_of)) if "machines" in found else demo_machines(demo)
+    if "machines" in found:
+        machines = tuple(made("machines", "machine", machine_of))
+    elif machines is None:
+        machines = demo_machines(demo)
     items = tuple(made("equipment", "item", item_of)) if "equipment" in found else course_equipment()
     tasks = tuple(made("tasks", "task", task_of)) if "tasks" in found else course_tasks()
     prices = Prices(**{row.values["what"]: row.values["factor"] for row in rows_of("prices")})
+    problems += [("rows", f"{found[name].where} holds no row below its headings; fill it, or take the file away to have the course's own.")
+                 for name in ("parts", "ways", "tasks") if name in found and not rows_of(name)]
+    problems += _conditions(found)
     parts = None
     if not problems:
         parts = _joined(drafts, ways, found, problems)
@@ -153,9 +162,20 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
         except InputProblem as problem:
             problems += problem.problems
     if problems:
-        raise InputProblem(problems, heading="The tables of the build cannot be used:")
+        raise InputProblem(problems, heading=_HEADING)
     remarks = tuple(remark for rows in found.values() for remark in rows.remarks)
     return BuildTables(parts, machines, items, tasks, prices, tuple(found), remarks)
+
+
+def _conditions(found: Mapping[str, Rows]) -> list[tuple[str, str]]:
+    """What is wrong with the choices that rows of parts ask for."""
+    problems = []
+    for row in found["parts"].rows if "parts" in found else ():
+        try:
+            applies(row.values["only_if"], dict.fromkeys(CHOICES, ""))
+        except InputProblem as problem:
+            problems += [(which, f"{found['parts'].at(row.line)}: {sentence}") for which, sentence in problem.problems]
+    return problems
 
 
 def _joined(drafts: list[Any], ways: list[Way], found: dict[str, Rows], problems: list[tuple[str, str]]) -> PartsList | None:
