@@ -9,7 +9,7 @@ import numpy as np
 from ..formula import formula
 from ..units import Angle, Area, Count, Force, Kind, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
 
-__all__ = ["allowed_hours", "bench_sag", "bench_stress", "corner_length", "floor_load", "lifting_index", "lifting_limit", "noise_dose", "team_limit"]
+__all__ = ["allowed_hours", "bench_sag", "bench_stress", "corner_length", "floor_load", "level_together", "lifting_index", "lifting_limit", "noise_dose", "team_limit"]
 
 #: mass that may be lifted where everything is at its best
 LOAD_CONSTANT = 23.0
@@ -107,3 +107,10 @@ def allowed_hours(level: SoundLevel("dBA", "L", at_least=50, at_most=140), level
 def noise_dose(hours: LabourTime("h", "t", at_least=0), allowed: LabourTime("h", "T", above=0)) -> Ratio("%", "D"):
     """Share of the day's allowance that a noise takes."""
     return hours / allowed
+
+
+@formula(r"L = 10\, \operatorname{lg} \left(10^{L_1 / 10} + 10^{L_2 / 10}\right)", source="definition, energies are added", rises_with=("first", "second"),
+         limits="two noises that have nothing to do with each other, heard at one place")
+def level_together(first: SoundLevel("dBA", "L_1", at_least=0, at_most=140), second: SoundLevel("dBA", "L_2", at_least=0, at_most=140)) -> SoundLevel("dBA", "L"):
+    """Two noises heard together: their energies are added, not their decibels."""
+    return 10 * np.log10(10 ** (first / 10) + 10 ** (second / 10))

@@ -104,12 +104,16 @@ def fastest_wanted(jobs, tool_material):
 
 
 @result(HourPrice(), "what an hour of building costs you", CHAPTER, source="own_work, weights of the reasons")
-def hour_cost(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price):
+def hour_cost(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price,
+              benefit_skills, benefit_wellbeing, benefit_people, benefit_passed_on):
     """An hour is a cost as far as you want the lathe, and a gain as far as you want the building.
 
-    +hour_price if all reasons lie in having it, -hour_price if all lie in building it.
+    +hour_price if all reasons lie in having it, -hour_price if all lie in building it.  A side
+    benefit that was found (chapter 13) stands in for the reason of its kind where it weighs
+    more, and is not counted twice; what is passed on is a reason by itself.
     """
-    building = reason_learning + reason_making + reason_company
+    building = (np.maximum(reason_learning, benefit_skills) + np.maximum(reason_making, benefit_wellbeing)
+                + np.maximum(reason_company, benefit_people) + benefit_passed_on)
     having = reason_parts + reason_saving
     total = building + having
     return hour_price * np.where(total > 0, (having - building) / np.where(total > 0, total, 1), 0.0)

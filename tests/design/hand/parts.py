@@ -25,6 +25,5 @@ ONLY_SHOWN = {
     "own_hours": "10",
     "longest_wait": "10",
     "parts_on_the_lathe": "10",
-    "parts_mass": "10",
     "heaviest_part": "10",
 }

@@ -23,7 +23,6 @@ HAND = [
 MOVES_NOTHING = {"left_out": "words for the brief"}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
-    "used_price": "02",
     "used_hours": "02",
     "building_total": "02",
     "used_total": "02",
