@@ -13,10 +13,12 @@ from ..tables import table
 from ..units import HourPrice, LabourTime, Money, Ratio
 from .parts import Way
 
-__all__ = ["REDO_SHARE", "Prices", "Skill", "Terms", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
+__all__ = ["REDO_SHARE", "STAND_IN", "Prices", "Skill", "Terms", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
 
 #: share of a part's hours that making it again takes; common practice, no source
 REDO_SHARE = Range(0.3, 0.6, 1.0)
+#: hours it takes to make what serves in place of a part that waits for the lathe; common practice, no source
+STAND_IN = 1.0
 
 
 @formula(
@@ -111,7 +113,7 @@ class Terms:
     hours: float = 1.0
     rework: float = 1.0
     redo: float = REDO_SHARE.likely
-    stand_in: float = 1.0
+    stand_in: float = STAND_IN
 
     def money(self, way: Way) -> Range:
         """Low, likely and high money of a way at these prices."""

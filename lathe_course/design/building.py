@@ -50,7 +50,7 @@ class Building:
         object.__setattr__(made, "_answers", self._answers)
         return made
 
-    def _once(self, question: Hashable, answer: Callable[[], Any]) -> Any:
+    def once(self, question: Hashable, answer: Callable[[], Any]) -> Any:
         """The answer to a question about these lists, worked out the first time it is asked."""
         if question not in self._answers:
             if len(self._answers) >= _KEPT:
@@ -61,7 +61,7 @@ class Building:
     # --- worked out once -----------------------------------------------------------------------------
     def parts_for(self, choices: Choices) -> PartsList:
         """The parts a design calls for, by its choices: pairs of name and option as in ``build.parts.CHOICES``."""
-        return self._once(("parts", choices), lambda: self.parts.for_design(dict(choices)))
+        return self.once(("parts", choices), lambda: self.parts.for_design(dict(choices)))
 
     @functools.cached_property
     def shop(self) -> Shop:
@@ -85,7 +85,7 @@ class Building:
         def found() -> Feasibility:
             stages = lathe_stages(height, length, swing, max(true, 1e-6))
             return feasible(scaled(self.parts_for(choices), height, length), self.shop_with(skill), stages)
-        return self._once(("ways", choices, height, length, swing, true, skill), found)
+        return self.once(("ways", choices, height, length, swing, true, skill), found)
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
         """The way of each part: the one that was chosen, open or not; the cheapest that is open where none was."""
@@ -94,17 +94,17 @@ class Building:
     def columns_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> Columns:
         """Figures of some ways at the size of the list, as arrays."""
         names = tuple((one.way.part, one.way.how) for one in ways)
-        return self._once(("columns", names), lambda: columns(parts, (parts[part].way(how) for part, how in names)))
+        return self.once(("columns", names), lambda: columns(parts, (parts[part].way(how) for part, how in names)))
 
     def laid_out(self, parts: PartsList, ways: Iterable[OpenWay]) -> Layout:
         """Parts and tasks as a network, with the parts that the half-built lathe makes for itself."""
         stages = _stages(ways)
-        return self._once(("layout", _names(parts), stages), lambda: layout(parts, self.tasks, dict(stages)))
+        return self.once(("layout", _names(parts), stages), lambda: layout(parts, self.tasks, dict(stages)))
 
     def order_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> tuple[Moment, ...]:
         """Parts and stages in an order that can be worked: what the first chips need comes first, the rest task by task."""
         stages = _stages(ways)
-        return self._once(("order", _names(parts), stages), lambda: order_of_work(parts, dict(stages), [task.name for task in self.tasks]))
+        return self.once(("order", _names(parts), stages), lambda: order_of_work(parts, dict(stages), [task.name for task in self.tasks]))
 
 
 def _names(parts: PartsList) -> tuple[str, ...]:

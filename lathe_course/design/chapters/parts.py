@@ -133,14 +133,18 @@ def _column(value) -> np.ndarray:
 
 
 @result(None, "own hours of each part", CHAPTER, source="common_practice, hours by way, size and practice")
-def part_hours(part_columns, part_growth, own_pace, rework_factor, redo_share, draws):
-    """Hours at your pace, with what must be made again; middling luck, or each part its own."""
+def part_hours(part_columns, part_growth, parts_list, ways_chosen, own_pace, rework_factor, redo_share, draws):
+    """Hours at your pace, with what must be made again; middling luck, or each part its own.
+
+    What the lathe makes for itself may need a stand-in until then, which takes an hour as well.
+    """
+    stand_ins = np.array([costs.STAND_IN if one.stage and parts_list[one.way.part].stand_in else 0.0 for one in ways_chosen])
     hours = _drawn(part_columns.hours, _luck(part_columns, "hours", draws)) * part_growth["hours"] * _column(own_pace)
     chance = np.minimum(part_columns.rework * _column(rework_factor), 1.0)
     if draws is None:
-        return costs.hours_with_rework.si(hours, chance, _column(redo_share))
+        return costs.hours_with_rework.si(hours, chance, _column(redo_share)) + stand_ins
     again = _luck(part_columns, "rework", draws) < chance
-    return hours * (1 + again * _column(redo_share))
+    return hours * (1 + again * _column(redo_share)) + stand_ins
 
 
 def _money(figure: str, label: str, name: str, local: str):
