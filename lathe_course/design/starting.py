@@ -17,14 +17,15 @@ __all__ = ["in_system", "settle", "start_from", "with_job", "without_job"]
 def start_from(design: Design, name: str) -> Design:
     """The design on the figures of a demo, but with all that the learner decided left as it is.
 
-    Jobs, readings and name are the demo's unless the learner changed them.  Raises InputProblem for an unknown demo.
+    Jobs, ways, readings and name are the demo's unless the learner changed them.  Raises InputProblem for an unknown demo.
     """
     base, before = demo(name), demo(design.started_from) if design.started_from in DEMOS else None
     choices = {key: design.choices[key] if design.choices[key].decided else base.choices[key] for key in base.choices}
     jobs = base.jobs if before and design.jobs == before.jobs else design.jobs
+    ways = base.ways if before and design.ways == before.ways else design.ways
     named = base.name if before and design.name == before.name else design.name
     readings = {sheet: base.readings[sheet] if before and rows == before.readings[sheet] else rows for sheet, rows in design.readings.items()}
-    return replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name, readings=MappingProxyType(readings))
+    return replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name, ways=ways, readings=MappingProxyType(readings))
 
 
 def settle(design: Design, because: str, changes: Mapping[str, Any], left_alone: Iterable[str] = ()) -> Design:

@@ -63,3 +63,10 @@ def test_an_unknown_system_is_refused():
     assert in_system(demo(), "inch").system == "inch"
     with pytest.raises(InputProblem, match="the system 'yards' is not known; write 'mm' or 'inch'"):
         in_system(demo(), "yards")
+
+
+def test_the_ways_of_the_parts_are_the_demos_until_one_is_chosen():
+    boat, cabin = demo("boat_shed"), demo("cabin")
+    assert start_from(boat, "cabin").ways == cabin.ways != boat.ways
+    own = boat.with_ways(**{"spindle": "made outside"})
+    assert start_from(own, "cabin").ways == own.ways and own.ways["spindle"] == "made outside"
