@@ -6,7 +6,7 @@ import numpy as np
 from ... import units
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
-from ...design.outlook import PLENTY, bills, drawn, likely_money, month_name, purse_of, told_node, with_eased
+from ...design.outlook import PLENTY, drawn, likely_money, month_name, purse_of, told_node, with_eased
 from ...units import InputProblem, Money, Months
 from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
