@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from .. import units
+from ..build.log import NO_LOG, Log
 from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
 from .building import Building, building_of
@@ -49,6 +50,7 @@ class Design:
     readings: Mapping[str, Readings] = field(default_factory=lambda: MappingProxyType({}))     # by sheet; none is left out
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # part -> the way chosen for it
     sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
+    log: Log = NO_LOG                   # what happened in the build so far
 
     # --- making -----------------------------------------------------------------------------------
     @classmethod
@@ -214,12 +216,21 @@ class Design:
             raise InputProblem(problems)
         return replace(self, ways=MappingProxyType({**self.ways, **ways}))
 
+    def with_log(self, log: Log) -> Design:
+        """The same design with what happened in its build."""
+        return replace(self, log=log)
+
     # --- reading ----------------------------------------------------------------------------------
     @functools.cached_property
     def building(self) -> Building:
         """What there is to build with, and the way chosen for each part."""
         lists = self.sheets or building_of(self.started_from)
         return lists.with_ways(self.ways)
+
+    @functools.cached_property
+    def tried(self) -> dict[Any, Any]:
+        """What levers, room and mending have worked out about this design already; theirs alone."""
+        return {}
 
     def __getitem__(self, name: str) -> Any:
         """SI value of a decision or of a figure the learner replaced."""
@@ -231,6 +242,8 @@ class Design:
         values["jobs"] = self.jobs
         if "building" in self.chain.given:
             values["building"] = self.building
+        if "log" in self.chain.given:
+            values["log"] = self.log
         for name, sheet in self.chain.sheets.items():
             values[sheet.chain_name] = self.readings.get(name, sheet.empty)
         return values
@@ -250,6 +263,8 @@ class Design:
             names.add("jobs")
         if "building" in self.chain.given and (self.sheets is not other.sheets or self.ways != other.ways or self.started_from != other.started_from):
             names.add("building")
+        if "log" in self.chain.given and self.log is not other.log:
+            names.add("log")
         for name, sheet in self.chain.sheets.items():
             if self.readings.get(name, ()) != other.readings.get(name, ()):
                 names.add(sheet.chain_name)

@@ -13,6 +13,7 @@ from .chapters import (
     parts,
     people,
     place,
+    progress,
     purpose,
     rigidity,
     screws,
@@ -28,19 +29,19 @@ from .chapters import (
 __all__ = ["CHAPTERS", "LATHE"]
 
 _ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, workholding, bed, rigidity,
-          measured, chatter, slides, screws, threads, alignment, place, people, parts, budget, timescale)
+          measured, chatter, slides, screws, threads, alignment, place, people, parts, budget, timescale, progress)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",
             "05": "Drive", "06": "Spindle and bearings", "07": "Bed", "08": "Rigidity", "09": "Slides, screws and threads",
             "10": "Parts and ways", "11": "Budget", "12": "Timescale", "13": "Place and people",
-            "15": "Closing the loop", "17": "Commissioning"}
+            "15": "Closing the loop", "16": "The build", "17": "Commissioning"}
 
 LATHE = Chain(
     decisions=[d for room in _ROOMS for d in room.DECISIONS],
     figures=[f for room in _ROOMS for f in room.FIGURES],
     results=[r for room in _ROOMS for r in room.RESULTS],
     limits=[f for room in _ROOMS for f in room.LIMITS],
-    given=("jobs", "building", "draws"),
+    given=("jobs", "building", "log", "draws"),
     sheets=[s for room in _ROOMS for s in getattr(room, "SHEETS", ())],
 )

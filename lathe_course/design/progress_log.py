@@ -104,6 +104,8 @@ def read_date(text: str, slashes: str = "") -> Date:
             if slashes == "month first":
                 return Date(year, first, second)
             raise InputProblem([("date", f"the date {text!r} can be read in two ways; write year-month-day, such as {year}-{second:02}-{first:02}.")])
+    except InputProblem:
+        raise
     except ValueError:
         raise InputProblem([("date", f"there is no such day as {text!r}; write year-month-day, such as 2024-03-09.")]) from None
     raise InputProblem([("date", f"{text!r} is no date; write year-month-day, such as 2024-03-09.")])
@@ -269,8 +271,11 @@ class LogBook:
         if text.delimiter != "," and self._decimal_comma(text):
             amount = amount.replace(".", ",")
         cells = {"date": entry.date.isoformat(), "what": entry.what, "amount": amount, "part": entry.part, "words": entry.words}
+        headings = [_plain(heading) for heading in text.headings]
+        if lost := [name for name, cell in cells.items() if cell and name not in headings]:
+            raise InputProblem([(lost[0], f"the log has no column {lost[0]!r}, so that would be lost; add the heading in the spreadsheet first.")])
         made = io.StringIO()
-        csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow([cells.get(_plain(heading), "") for heading in text.headings])
+        csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow([cells.get(heading, "") for heading in headings])
         if self.raw.startswith((b"\xff\xfe", b"\xfe\xff")):
             raise SheetProblem(self.path or self.where, [("file", "it is written in 16-bit letters, to which nothing can be added safely; "
                                                                   "save it from the spreadsheet as “CSV UTF-8”.")], "was left as it is")

@@ -1,0 +1,277 @@
+"""Chapter 16: is the build still on course, by its log: earned against worked and planned, the forecast, and signs of falling asleep.
+
+Planned figures are those of the design as it stands.  Without a log nothing is asked.
+"""
+import numpy as np
+
+from ...build import progress
+from ...build.log import HOURS, MONEY
+from ...build.rest import rest_of, standing_of
+from ...build.schedule import Calendar, Means, schedule
+from ...build.layout import node_of
+from ...ranges import Range
+from ...units import Count, HoursRate, LabourTime, Money, Months, Ratio
+from ..parts_of_chain import Figure, Limit, node, result
+
+CHAPTER = "16"
+#: months that are looked back on for the hours a month and for changes of the specification
+LOOK_BACK = 6.0
+#: share of the work below which money may not run far ahead of it
+EARLY = 0.25
+
+DECISIONS = []
+FIGURES = [
+    Figure("first_build_rate", "planned over worked hours of first builds", Ratio(), CHAPTER, value=Range(0.65, 0.8, 1.0)),
+    Figure("experience_hours", "hours that experience counts for", LabourTime(), CHAPTER, "own_work, judged", value=60.0),
+    Figure("experience_months", "months that the planned hours a month count for", Months(), CHAPTER, "own_work, judged", value=2.0),
+    Figure("experience_money", "money that planned prices count for", Money(), CHAPTER, "own_work, judged", value=400.0),
+]
+
+
+def _expected(values, draws):
+    """A plan is one plan: the mean of what is drawn."""
+    values = np.asarray(values, float)
+    return values if draws is None or values.ndim < 2 else values.mean(axis=0)
+
+
+def _total(vector):
+    found = np.asarray(vector).sum(axis=-1)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+# --- what the log says -----------------------------------------------------------------------------------
+@result(None, "where each part and task stands", CHAPTER)
+def log_standing(log, build_layout):
+    """Accepted, open, worked and paid, part by part."""
+    return standing_of(log, build_layout)
+
+
+@result(Months(), "months since the build began", CHAPTER)
+def log_months(log):
+    """From the first line of the log to the last; 0 while there is no log."""
+    return log.months
+
+
+@result(LabourTime(), "hours worked so far", CHAPTER)
+def hours_worked(log):
+    """All hours in the log, whatever they were booked to."""
+    return log.total(HOURS)
+
+
+@result(Money(), "money spent so far", CHAPTER)
+def money_spent(log):
+    """All money in the log, whatever it was booked to."""
+    return log.total(MONEY)
+
+
+# --- against the plan ------------------------------------------------------------------------------------
+@result(None, "planned hours of each part and task", CHAPTER)
+def plan_hours(build_work, draws):
+    """Own hours as planned, with what must be made again."""
+    return _expected(build_work.hours, draws)
+
+
+@result(None, "planned money of each part and task", CHAPTER)
+def plan_money(build_work, draws):
+    """Money as planned, tools and accessories with the task that first needs them."""
+    return _expected(build_work.money, draws)
+
+
+@result(LabourTime(), "hours of the whole plan", CHAPTER, source="definition, sum over parts and tasks")
+def hours_budget(plan_hours):
+    """All that can be earned."""
+    return _total(plan_hours)
+
+
+@result(LabourTime(), "hours earned so far", CHAPTER, source="pmbok, earned value; a part half finished earns nothing")
+def hours_earned(plan_hours, log_standing):
+    """Planned hours of what is accepted."""
+    return _total(plan_hours * log_standing.accepted)
+
+
+@result(LabourTime(), "hours to be earned by today", CHAPTER, source="pmbok, planned value")
+def hours_due(plan_hours, build_schedule, log_months, draws):
+    """Planned hours of what was to be accepted by today after the timescale."""
+    due = (plan_hours * (build_schedule.done <= log_months)).sum(axis=-1)
+    return float(due.mean()) if draws is not None or due.shape == (1,) else due
+
+
+@result(Ratio("%"), "share of the work that is earned", CHAPTER, source="definition, earned over the whole")
+def share_done(hours_earned, hours_budget):
+    """How much of the plan is accepted."""
+    return hours_earned / hours_budget
+
+
+@result(Ratio(), "earned over planned by today", CHAPTER, source="pmbok, schedule performance index")
+def pace(hours_earned, hours_due):
+    """Below 1 the build is behind its timescale; 1 where nothing was to be ready yet."""
+    return np.where(hours_due > 0, hours_earned / np.where(hours_due > 0, hours_due, 1.0), 1.0)[()]
+
+
+@result(Ratio(), "planned over paid prices, leaning on the plan at first", CHAPTER, source="own_work, planned prices counted as money already spent")
+def price_rate(plan_money, log_standing, experience_money):
+    """Of what is accepted; below 1 things cost more than planned."""
+    done = log_standing.accepted
+    return (_total(plan_money * done) + experience_money) / ((log_standing.paid * done).sum() + experience_money)
+
+
+# --- from today ---------------------------------------------------------------------------------------------
+@result(None, "calendar of the build so far", CHAPTER, single=True)
+def log_calendar(log, calendar):
+    """The usual year, begun in the month in which the log begins."""
+    return Calendar(calendar.share, log.begun.month if log else calendar.first)
+
+
+@result(None, "calendar from today", CHAPTER, single=True)
+def rest_calendar(log, calendar):
+    """The usual year, begun in the month of the last line of the log."""
+    return Calendar(calendar.share, log.today.month if log else calendar.first)
+
+
+@result(HoursRate(), "hours a month, by the log", CHAPTER, source="own_work, the last six months eased by the planned hours a month")
+def hours_a_month(log, log_months, log_calendar, build_hours_can, experience_months):
+    """Hours of the last six months over the usual months among them; planned hours stand in while the log is short."""
+    since = max(log_months - LOOK_BACK, 0.0)
+    usual = float(np.diff(np.interp([since, log_months], *log_calendar.worked()))[0])
+    return (log.booked_between(HOURS, since if since else -1.0, log_months) + experience_months * build_hours_can) / (usual + experience_months)
+
+
+@result(LabourTime(), "hours still to be worked", CHAPTER, source="pmbok, estimate to complete")
+def hours_to_come(hours_budget, hours_earned, hours_rate):
+    """What is not earned yet, at the rate at which hours have been earned."""
+    return (hours_budget - hours_earned) / hours_rate
+
+
+@result(None, "work from today", CHAPTER)
+def rest_work(build_work, log_standing, hours_rate, price_rate):
+    """What is accepted drops out; the rest at your own rate and prices."""
+    return rest_of(build_work, log_standing, hours_rate, price_rate)
+
+
+@result(Money(), "money still to be paid", CHAPTER, source="definition, planned at the prices met so far, less what is paid for already")
+def money_to_come(rest_work):
+    """What is left to pay from today on."""
+    return _total(rest_work.money)
+
+
+@result(Money(), "money in hand today", CHAPTER, source="definition, what came in less what was spent")
+def purse(savings, build_money_can, log_months, money_spent):
+    """Put by at the start, with what came in since, less all that is spent."""
+    return np.maximum(savings + build_money_can * log_months - money_spent, 0.0)
+
+
+@result(None, "schedule from today", CHAPTER, source="own_work, many builds side by side")
+def rest_schedule(rest_work, build_schedule, log, hours_a_month, build_money_can, purse, machine_hours, rest_calendar):
+    """The timescale again, with what is left, from the month of today."""
+    if not log:
+        return build_schedule
+    return schedule(rest_work, Means(hours_a_month, build_money_can, purse, machine_hours, rest_calendar))
+
+
+@result(Months(), "months from today until it is done", CHAPTER, source="own_work, many builds side by side")
+def months_to_go(rest_schedule):
+    """Hours, money, waits, borrowed machines and months away together."""
+    end = rest_schedule.end
+    return float(end[0]) if end.shape == (1,) else end
+
+
+@result(Months(), "months in all, by the log", CHAPTER)
+def months_forecast(log, log_months, months_to_go):
+    """Months gone and months to go; 0 while there is no log."""
+    return log_months + months_to_go if log else 0.0
+
+
+@result(Money(), "money in all, by the log", CHAPTER)
+def money_forecast(log, money_spent, money_to_come):
+    """Money spent and money to come; 0 while there is no log."""
+    return money_spent + money_to_come if log else 0.0
+
+
+# --- signs of life -----------------------------------------------------------------------------------------
+@result(Months(), "months since anything was accepted", CHAPTER)
+def months_since_accepted(log, log_standing, plan_hours):
+    """From the last acceptance, or from the beginning, to today; 0 once all is done."""
+    if np.all(log_standing.accepted | (np.asarray(plan_hours).reshape(-1, log_standing.accepted.size).max(axis=0) == 0)):
+        return 0.0
+    return log.months - max(log.accepted.values(), default=0.0)
+
+
+@result(Ratio(), "money spent over planned money of what is accepted", CHAPTER, source="own_work, asked while less than a quarter of the work is earned")
+def money_ahead(money_spent, plan_money, log_standing, share_done):
+    """How far money runs ahead of work, early in the build."""
+    earned = _total(plan_money * log_standing.accepted)
+    ratio = np.where(earned > 0, money_spent / np.where(earned > 0, earned, 1.0), np.inf if money_spent > 0 else 0.0)
+    return np.where(share_done < EARLY, ratio, 0.0)[()]
+
+
+@result(Ratio(), "changes of the specification a month", CHAPTER)
+def changes_a_month(log, build_layout):
+    """Over the last six months, counted from the first hours on anything that is made."""
+    planning = set(build_layout.planning)
+    made = [log.months_to(entry.date) for entry in log.of(HOURS) if entry.part and entry.part not in planning]
+    if not made:
+        return 0.0
+    since = max(made[0], log.months - LOOK_BACK)
+    return log.changes_since(since) / max(log.months - since, 1.0)
+
+
+@result(Count(), "parts begun and not finished", CHAPTER)
+def open_parts(log):
+    """Parts and tasks with hours in them that are not accepted."""
+    return float(len(log.open_items))
+
+
+@result(Count(), "sessions missed running", CHAPTER)
+def missed_running(log):
+    """Sessions missed since hours were last worked."""
+    return float(log.missed_running)
+
+
+@result(Months(), "months until a move", CHAPTER)
+def months_to_move(log):
+    """From today to the move that the log names; 0 where none is planned."""
+    return max(log.months_to_move or 0.0, 0.0)
+
+
+@result(Months(), "months that a bed not yet bolted down needs before a move", CHAPTER)
+def months_before_move(log, parts_list, log_standing, build_layout):
+    """Six where a move is planned and the bed or its stand is not accepted; else nothing is asked."""
+    bed = [part.name for part in parts_list if part.group == "bed"]
+    stand = [node for node in (node_of("stand"),) if node in build_layout.network.names]
+    bolted = bool(np.all(log_standing.accepted[build_layout.places([*bed, *stand])]))
+    return 0.0 if bolted or log.months_to_move is None else 6.0
+
+
+RESULTS = [
+    log_standing, log_months, hours_worked, money_spent, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
+    node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
+         earned="hours_earned", worked="hours_worked", prior="first_build_rate", weight="experience_hours"),
+    price_rate, log_calendar, rest_calendar, hours_a_month, hours_to_come, rest_work, money_to_come, purse, rest_schedule, months_to_go,
+    months_forecast, money_forecast, months_since_accepted, money_ahead, changes_a_month, open_parts, missed_running, months_to_move, months_before_move,
+]
+
+_NO_LOG = "No log is kept yet."
+LIMITS = [
+    Limit("log_in_time", "finished before patience ends, by the log", CHAPTER, "months_forecast", "at most", "patience",
+          "By the log it is done after {value} in all; your patience is {limit}.", comfort=0.1, unasked=_NO_LOG,
+          never="By the log it is never done: hours or money do not suffice.", source="own_work, many builds side by side"),
+    Limit("log_within_budget", "within the money that suffices, by the log", CHAPTER, "money_forecast", "at most", "money_needed",
+          "By the log it costs {value} in all; the budget that suffices is {limit}.", comfort=0.05, unasked=_NO_LOG),
+    Limit("parts_keep_coming", "a part accepted often enough", CHAPTER, "months_since_accepted", "at most", 4.0,
+          "Nothing was accepted for {value}; past two months take heed, and past {limit} most builds are asleep.", comfort=1.0,
+          unasked="No wait for an accepted part."),
+    Limit("money_keeps_step", "money does not run ahead of the work", CHAPTER, "money_ahead", "at most", 2.0,
+          "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.", comfort=0.25,
+          unasked="Money is not ahead of the work, or a quarter of the work is done.", never="Money is spent and nothing is accepted yet."),
+    Limit("specification_stands_still", "the specification stands still", CHAPTER, "changes_a_month", "at most", 1.0,
+          "The specification changes {value} times a month; past {limit} the build follows the drawing and never catches it.", comfort=0.25,
+          unasked="No change of the specification since parts are in hand."),
+    Limit("few_parts_open", "few parts begun and not finished", CHAPTER, "open_parts", "at most", 5.0,
+          "Parts begun and not finished: {value}; past {limit} each keeps the others waiting.", comfort=0.25, unasked="Nothing is begun and left."),
+    Limit("sessions_are_kept", "sessions are kept", CHAPTER, "missed_running", "at most", 2.0,
+          "Sessions missed running: {value}; past {limit} a habit is breaking.", comfort=0.5, unasked="No session was missed since hours were last worked."),
+    Limit("bed_before_a_move", "the bed is bolted down before a move", CHAPTER, "months_to_move", "at least", "months_before_move",
+          "The move is {value} away and the bed is not bolted to its stand; it takes about {limit} to get there without haste.", comfort=0.25,
+          unasked="No move is planned while the bed is loose.",
+          caution="A bed in pieces is heavy and awkward: move it with help, by the rules of your place for lifting, and never alone on stairs."),
+]

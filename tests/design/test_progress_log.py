@@ -1,0 +1,176 @@
+"""The log as a file: read as spreadsheets leave it, told line by line, and only ever added to."""
+import datetime
+from importlib.resources import files
+
+import pytest
+
+from lathe_course.build.log import ACCEPTED, HOURS, KINDS, MONEY
+from lathe_course.design.demos import demo
+from lathe_course.design.progress_log import LogBook, invented_log, log_path, read_log
+from lathe_course.design.sheets import SheetProblem
+from lathe_course.units import InputProblem
+
+KNOWN = ("bed", "spindle", "layout and sums")
+HEAD = "date,what,amount,part,words\n"
+
+
+def log(*lines, known=KNOWN, head=HEAD):
+    return read_log((head + "\n".join(lines) + "\n").encode(), known)
+
+
+def told(*lines, **more):
+    found = log(*lines, **more)
+    assert len(found.problems) == 1, found.problems
+    return found.problems[0]
+
+
+# --- reading ------------------------------------------------------------------------------------------
+def test_a_plain_log_is_read():
+    found = log("2024-03-01,build begun,,,", "2024-03-02,hours,3,bed,scraped", "2024-03-03,Hours,90 min,Spindle,", "2024-03-04,money,12.50,,oil", "2024-03-05,part accepted,,bed,")
+    assert found.problems == () and [entry.amount for entry in found.entries] == [None, 3, 1.5, 12.5, None]
+    assert found.entries[2].part == "spindle" and found.accepted.keys() == {"bed"}
+
+
+def test_a_log_as_a_spreadsheet_leaves_it():
+    raw = "\ufeffwords;part;amount;what;date\r\n;;;;\r\nslow;bed;2,5;hours;09.03.2024\r\n;bed;\"1.234,5\";money;13.3.2024\r\n# a remark\r\n".encode()
+    found = read_log(raw, KNOWN)
+    assert found.problems == () and [(str(entry.date), entry.amount) for entry in found.entries] == [("2024-03-09", 2.5), ("2024-03-13", 1234.5)]
+
+
+@pytest.mark.parametrize("first, second, meant", [("3/13/2024", "3/9/2024", "2024-03-09"), ("13/3/2024", "9/3/2024", "2024-03-09")])
+def test_dates_with_slashes_are_read_as_the_rest_of_the_file_shows(first, second, meant):
+    found = log(f"{first},note,,,", f"{second},note,,,")
+    assert str(found.begun) == meant
+
+
+def test_the_lines_need_not_stand_in_order():
+    found = log("2024-03-05,hours,1,bed,", "2024-03-01,build begun,,,", "2024-03-03,hours,2,bed,forgotten")
+    assert [entry.date.day for entry in found.entries] == [1, 3, 5]
+
+
+@pytest.mark.parametrize("line, says", [
+    ("2024-02-28,hours,3,bed,", "before the start of the build, 2024-03-01"),
+    ("2034-03-09,hours,3,bed,", "more than two years after"),
+    ("2024-03-09,hours,3,bad,", "no part or task called 'bad'"),
+    ("2024-03-09,hors,3,bed,", "'hors' is nothing that the log knows"),
+    ("2024-03-09,hours,,bed,", "needs its amount"),
+    ("2024-03-09,hours,three,bed,", "three"),
+    ("2024-03-09,money,\"1,250\",bed,", "can be read in two ways"),
+    ("2024-03-09,hours,-3,bed,", "only 0 are booked"),
+    ("3/9/2024,hours,3,bed,", "can be read in two ways"),
+    ("2024-02-30,hours,3,bed,", "no such day"),
+    ("soon,hours,3,bed,", "is no date"),
+    ("2024-03-09,part accepted,,,", "needs its part"),
+    ("2024-03-09,acceptance withdrawn,,bed,", "nothing to withdraw"),
+    ("2024-03-09,build begun,,,", "began on line 2 already"),
+    ("2024-03-09,move planned,-2,,", "amount -2"),
+])
+def test_a_line_that_cannot_be_is_told_with_its_number_and_left_out(line, says):
+    said = told("2024-03-01,build begun,,,", line)
+    assert "line 3: " in said and says in said and said[-1] in ".?"
+    assert len(log("2024-03-01,build begun,,,", line)) == 1
+
+
+def test_what_is_accepted_twice_counts_once():
+    said = told("2024-03-01,part accepted,,bed,", "2024-03-09,part accepted,,bed,")
+    assert "accepted already, on 2024-03-01" in said and "acceptance withdrawn" in said
+
+
+def test_a_slip_of_the_year_is_left_out_and_a_long_silence_can_be_told():
+    lines = ["2024-03-01,build begun,,,", "2026-06-01,hours,3,bed,"]
+    assert len(log(*lines)) == 1 and len(log(*lines, "2025-05-01,note,,,abroad")) == 3
+
+
+def test_a_file_without_a_column_of_dates_is_told():
+    with pytest.raises(SheetProblem, match="no column 'date'.*'day'"):
+        log("2024-03-01,hours,3,bed,", head="day,what,amount,part,words\n")
+
+
+def test_nothing_at_all_is_an_empty_log():
+    assert not read_log(b"", KNOWN) and not read_log(b"\n\n", KNOWN) and not log()
+
+
+def test_the_invented_log_says_so_and_is_whole():
+    found, building = invented_log(), demo().building
+    names = {part.name for part in building.parts} | {task.name for task in building.tasks}
+    assert found.problems == () and {entry.part for entry in found.entries} - {""} <= names
+    assert 13.5 < found.months < 14.5
+    assert files("lathe_course.design.demos").joinpath("boat_shed.log.csv").read_text("utf-8").startswith("# Invented for this course")
+
+
+# --- adding -------------------------------------------------------------------------------------------
+@pytest.fixture
+def book(tmp_path):
+    return LogBook(log_path(tmp_path / "design.toml"), KNOWN)
+
+
+def test_the_first_line_lays_the_file(book):
+    found = book.append("2024-03-01", "build begun")
+    text = book.path.read_text(encoding="utf-8")
+    assert book.path.name == "design.log.csv" and text.splitlines()[-2:] == ["date,what,amount,part,words", "2024-03-01,build begun,,,"] and len(found) == 1
+
+
+STARTS = {"plain": HEAD.encode() + b"2024-03-01,build begun,,,\n",
+          "no line end": HEAD.encode() + b"2024-03-01,build begun,,,",
+          "as a spreadsheet leaves it": "\ufeffsep=;\r\nwhat;date;part;amount [h];my own;Words\r\nbuild begun;01.03.2024;;;x;\r\nhours;02.03.2024;bed;2,5;;\r\n".encode(),
+          "an old code page": "date;what;amount;part;words\r\n2024-03-01;note;;;schön\r\n".encode("cp1252"),
+          "with a broken line": HEAD.encode() + b"2024-03-01,build begun,,,\n2024-03-02,hours,3,nothing,\n"}
+
+
+@pytest.mark.parametrize("start", STARTS.values(), ids=STARTS)
+def test_what_stands_in_the_log_stands_there_still_byte_for_byte(book, start):
+    book.path.write_bytes(start)
+    before = len(book.read())
+    for number, line in enumerate((("2024-03-09", HOURS, "2.5 h", "bed", "slow, but “good”"), ("2024-03-10", ACCEPTED, "", "bed"), ("2024-03-11", HOURS, "-1", "bed"),
+                                   ("2024-03-12", MONEY, "7.25", "", "oil")), 1):
+        held = book.path.read_bytes()
+        found = book.append(*line)
+        assert book.path.read_bytes().startswith(held) and book.path.read_bytes().startswith(start)
+        assert len(found) == before + number
+    assert found.entries[-4].amount == 2.5 and found.entries[-1].amount == 7.25 and found.entries[-4].words.startswith("slow, but")
+
+
+@pytest.mark.parametrize("line, says", [
+    (("2024-02-01", HOURS, "3", "bed"), "before the start"), (("2024-03-09", HOURS, "3", "bad"), "no part or task"), (("2024-03-09", ACCEPTED, "", "spindle"), "accepted already"),
+    (("2024-05-01", HOURS, "3", "bed"), "still to come"), (("2024-03-09", "dance"), "nothing that the log knows")])
+def test_a_line_that_cannot_be_is_refused_and_nothing_is_written(book, line, says):
+    book.append("2024-03-01", "build begun")
+    book.append("2024-03-02", ACCEPTED, "", "spindle")
+    held = book.path.read_bytes()
+    with pytest.raises(InputProblem, match=says):
+        book.append(*line, latest=datetime.date(2024, 4, 1))
+    assert book.path.read_bytes() == held
+
+
+def test_nothing_is_lost_for_want_of_a_column(book):
+    book.path.write_bytes(b"date,what,amount,part\n2024-03-01,build begun,,\n")
+    with pytest.raises(InputProblem, match="no column 'words'"):
+        book.append("2024-03-09", HOURS, "3", "bed", "slow")
+    assert len(book.append("2024-03-09", HOURS, "3", "bed")) == 2
+
+
+def test_sixteen_bit_letters_are_read_but_not_added_to(book):
+    book.path.write_bytes((HEAD + "2024-03-01,build begun,,,\n").encode("utf-16"))
+    held = book.path.read_bytes()
+    with pytest.raises(InputProblem, match="16-bit"):
+        book.append("2024-03-09", HOURS, "3", "bed")
+    assert book.path.read_bytes() == held and len(book.read()) == 1
+
+
+def test_a_log_that_may_not_be_written_is_told(book):
+    book.path.mkdir()
+    with pytest.raises(InputProblem):
+        book.append("2024-03-01", "build begun")
+
+
+def test_without_a_folder_the_log_lives_in_memory():
+    book = LogBook(None, KNOWN)
+    book.append("2024-03-01", "build begun")
+    assert len(book.append("2024-03-02", HOURS, "3", "bed")) == 2
+
+
+def test_every_kind_of_line_can_be_added():
+    book = LogBook(None, KNOWN)
+    for what in KINDS:
+        book.append("2024-03-01", what, "3" if what in (HOURS, MONEY, "move planned") else "", "bed" if "accept" in what else "")
+    assert {entry.what for entry in book.read().entries} == set(KINDS)
