@@ -70,7 +70,7 @@ class Chapter:
 
     def _head(self) -> tuple[str, str]:
         plain = f"Chapter {self.number}, {self.title}: on {self.session.where}; shown in {self.session.design.system}."
-        trouble = "\n".join(filter(None, (self.session.trouble, self.session.lists_trouble)))
+        trouble = "\n".join(filter(None, (self.session.trouble, self.session.lists_trouble, self.session.log_trouble)))
         markup = f"<p>Chapter {self.number}, {escape(self.title)}: on {escape(self.session.where)}; shown in {self.session.design.system}.</p>"
         if trouble:
             markup += f"<p><b>Mind:</b> {escape(trouble)}</p>".replace("\n", "<br>")

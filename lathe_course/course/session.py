@@ -1,6 +1,7 @@
 """The design a notebook works on: the learner's file, or a demo where there is none."""
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -8,11 +9,13 @@ from typing import Any
 
 from IPython import get_ipython
 
+from ..build.log import NO_LOG
 from ..design.demos import demo
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
 from ..design.lists import Lists, lay_lists, read_lists
+from ..design.progress_log import LogBook, log_path
 from ..design.starting import settle
 from ..units import InputProblem
 from .turns import in_turn
@@ -35,9 +38,12 @@ class Session:
         self.remarks: tuple[str, ...] = ()
         self.lists = Lists()                       # the learner's own tables of the build
         self.lists_trouble = ""                    # why they could not be read, and what is used meanwhile
+        self.book = LogBook(None)                  # the log of the build
+        self.log, self.log_trouble = NO_LOG, ""
         self.file = None
         self.design: Design = demo(demo_name)
         if self.path is not None:
+            self.book = LogBook(log_path(self.path))
             self._open()
         self.opened: Design = self.design          # as it was when the chapter was opened
         self._evaluation: Evaluation | None = None
@@ -59,6 +65,7 @@ class Session:
                 self.stand_in = "the demo"
             self.trouble = f"{problem}\nUntil that is mended the chapter runs on {self.stand_in}, and nothing is kept."
         self._read_lists()
+        self._read_log()
 
     def _read_lists(self) -> None:
         """Take the tables beside the design file, as they are now; where they are broken, the last good ones or the course's serve."""
@@ -71,7 +78,17 @@ class Session:
         self.design = self._with_lists(self.design)
 
     def _with_lists(self, design: Design) -> Design:
-        return replace(design, sheets=self.lists.building)
+        return replace(design, sheets=self.lists.building, log=self.log)
+
+    def _read_log(self) -> None:
+        """Take the log beside the design file, as it is now; where it is broken as a whole, as it was last read."""
+        self.book.known = self.design.building.names
+        self.log_trouble = ""
+        try:
+            self.log = self.book.read()
+        except InputProblem as problem:
+            self.log_trouble = f"{problem}\nUntil that is mended the log is {'as it was last read' if self.log else 'left out'}."
+        self.design = self.design.with_log(self.log)
 
     @property
     def where(self) -> str:
@@ -145,6 +162,20 @@ class Session:
         laid = lay_lists(self.path, self.design, names)
         self.read_lists_again()
         return laid
+
+    # --- the log ----------------------------------------------------------------------------------
+    @in_turn
+    def read_log_again(self) -> None:
+        """After an edit in a spreadsheet: read the log anew, and tell everything that shows the build."""
+        self._read_log()
+        self._tell()
+
+    @in_turn
+    def add_to_log(self, date: str, what: str, amount: str = "", part: str = "", words: str = "") -> None:
+        """Add a line to the log; InputProblem says what is wrong with it, and then nothing is written."""
+        self.book.known = self.design.building.names
+        self.book.append(date, what, amount, part, words, latest=datetime.date.today())
+        self.read_log_again()
 
     def _in_a_folder(self) -> None:
         if self.path is None:

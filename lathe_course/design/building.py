@@ -64,6 +64,11 @@ class Building:
         return self.once(("parts", choices), lambda: self.parts.for_design(dict(choices)))
 
     @functools.cached_property
+    def names(self) -> tuple[str, ...]:
+        """What a line of the log may be booked to: every part of the list and every task."""
+        return tuple(dict.fromkeys([*(part.name for part in self.parts), *(task.name for task in self.tasks)]))
+
+    @functools.cached_property
     def shop(self) -> Shop:
         """Everything that can be used, own and borrowed."""
         return shop_of(self.machines)

@@ -204,3 +204,42 @@ def test_a_cell_that_is_run_again_leaves_no_old_panel_listening(monkeypatch):
         session.when_changed(lambda name=name: told.append(name))
     session.keep(centre_height="80 mm")
     assert told == ["other cell", "first again", "not in a cell"]
+
+
+# --- the log of the build ----------------------------------------------------------------------------
+def test_a_line_added_to_the_log_is_told_to_all_and_stands_beside_the_design_file(design_file):
+    session, told = Session(), []
+    session.when_changed(lambda: told.append(session.evaluation["hours_worked"]))
+    session.add_to_log("2024-03-01", "build begun")
+    session.add_to_log("2024-03-05", "hours", "3", "bed box")
+    assert told == [0.0, 3.0] and (design_file.parent / "design.log.csv").read_text(encoding="utf-8").endswith("2024-03-05,hours,3,bed box,\n")
+    session.keep(centre_height="80 mm")
+    assert session.evaluation["hours_worked"] == 3.0 and Session().evaluation["hours_worked"] == 3.0
+
+
+def test_a_line_that_cannot_be_is_not_added(design_file):
+    session = Session()
+    with pytest.raises(InputProblem, match="no part or task called"):
+        session.add_to_log("2024-03-05", "hours", "3", "bet box")
+    with pytest.raises(InputProblem, match="still to come"):
+        session.add_to_log("2999-03-05", "hours", "3", "bed box")
+    assert not (design_file.parent / "design.log.csv").exists() and not session.log
+
+
+def test_a_broken_log_is_told_and_the_chapter_goes_on(design_file):
+    path = design_file.parent / "design.log.csv"
+    path.write_text("nonsense\n1\n", encoding="utf-8")
+    session = Session()
+    assert "design.log.csv" in session.log_trouble and "left out" in session.log_trouble and session.evaluation["log_months"] == 0
+    path.write_text("date,what,amount,part,words\n2024-03-05,hours,3,bed box,\n", encoding="utf-8")
+    session.read_log_again()
+    assert session.log_trouble == "" and session.evaluation["hours_worked"] == 3.0
+    path.write_text("nonsense\n1\n", encoding="utf-8")
+    session.read_log_again()
+    assert "as it was last read" in session.log_trouble and session.evaluation["hours_worked"] == 3.0
+
+
+def test_without_a_folder_the_log_lives_in_the_notebook(nowhere):
+    session = Session()
+    session.add_to_log("2024-03-05", "hours", "3", "bed box")
+    assert session.evaluation["hours_worked"] == 3.0 and list(nowhere.iterdir()) == []
