@@ -10,7 +10,7 @@ from ..build.schedule import Calendar, Means, Schedule, Work, schedule
 from .chapters.timescale import MONTHS
 from .evaluation import Evaluation, evaluate
 
-__all__ = ["PLENTY", "Held", "bills", "drawn", "held_up", "likely_money", "month_name", "purse_of", "told_node", "with_eased"]
+__all__ = ["PLENTY", "Held", "bills", "drawn", "hands_time", "held_up", "likely_money", "month_name", "purse_of", "told_node", "with_eased"]
 
 #: hours or money a month that keep nobody waiting
 PLENTY = 1e9
@@ -129,3 +129,23 @@ def _hands_free(e: Evaluation, begun: np.ndarray, hours: np.ndarray) -> np.ndarr
     """When the hands are done with each thing; a borrowed machine may take longer over it."""
     ends, worked = e["calendar"].worked()
     return np.where(hours > 0, np.interp(np.interp(begun, ends, worked) + hours / float(e["build_hours_can"]), worked, ends), begun)
+
+
+def hands_time(e: Evaluation) -> dict[str, float]:
+    """What the hands did until the end, in months: at work, idle for money, idle for what was on its way; every figure at its likely value.
+
+    Months away count where they fall.
+    """
+    e = e.central
+    plan, work = e["build_schedule"], e["build_work"]
+    begun, ordered = plan.begun[0], plan.ordered[0]
+    hours = np.broadcast_to(work.hours, plan.begun.shape)[0]
+    free = _hands_free(e, begun, hours)
+    found, clock = {"at work": 0.0, "idle for money": 0.0, "idle for deliveries and machines": 0.0}, 0.0
+    for task in sorted(np.flatnonzero(hours > 0), key=lambda one: begun[one]):
+        money = min(max(float(ordered[task]) - clock, 0.0), max(float(begun[task]) - clock, 0.0))
+        found["idle for money"] += money
+        found["idle for deliveries and machines"] += max(float(begun[task]) - clock, 0.0) - money
+        found["at work"] += float(free[task] - begun[task])
+        clock = max(clock, float(free[task]))
+    return found

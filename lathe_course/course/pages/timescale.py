@@ -8,7 +8,7 @@ import numpy as np
 from ... import units
 from ...build import three_point
 from ...design.evaluation import Evaluation
-from ...design.outlook import PLENTY, Held, drawn, held_up, month_name, told_node, with_eased
+from ...design.outlook import PLENTY, Held, drawn, hands_time, held_up, month_name, told_node, with_eased
 from ...units import InputProblem, Months
 from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
@@ -153,15 +153,15 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
     if not links:
         said = "At what you can spend it is never done, so nothing leads to its end."
         return Page(f"<p>{said}</p>", said)
-    rows, kinds = [], {}
+    rows = []
     for why, group in itertools.groupby(links, key=lambda one: one.why):
         run = list(group)
         rows.append((_between(run), f"{_months(run[0].begins)} to {_months(run[-1].ends)}", _months(run[-1].ends - run[0].begins, 2), _WHY[why]))
-        kinds[why] = kinds.get(why, 0.0) + run[-1].ends - run[0].begins
-    most = max(kinds, key=kinds.get)
-    said = [f"With every figure at its likely value. Of {_months(links[-1].ends)} months, {_months(kinds[most], 2)} hang on this: {_WHY[most]}. "
-            "What is not named had time to spare, yet another chain may lie close behind: "
-            f"with money no object the end would come {_months(float(links[-1].ends - with_eased(e, money=PLENTY).end[0]), 2)} months sooner, and not more."]
+    spent = "; ".join(f"{what} {_months(months, 2)}" for what, months in hands_time(e).items())
+    sooner = float(links[-1].ends - with_eased(e, money=PLENTY).end[0])
+    said = ["With every figure at its likely value. Only what stands in this chain moves the end; but ease it, and the next chain takes over: "
+            + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money has no part in it."),
+            f"What the hands did meanwhile, in months: {spent}."]
     return _page([], rows, ("what", "months", "long", "because"), (1, 2), said)
 
 

@@ -1,0 +1,70 @@
+"""Ten thousand builds side by side, against one at a time and against a simulation that goes event by event."""
+import sys
+import time
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+from clock import best, told
+
+from lathe_course.build.schedule import Means, schedule
+from lathe_course.design.demos import demo
+from lathe_course.design.evaluation import evaluate
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "build"))
+from test_schedule import event_by_event
+
+BUILDS = 10_000
+CLOUD = evaluate(demo("boat_shed"), BUILDS)
+WORK = CLOUD["build_work"]
+MEANS = Means(CLOUD["build_hours_can"], float(np.median(CLOUD["build_money_can"])), float(CLOUD["savings"]), CLOUD["machine_hours"], CLOUD["calendar"])
+
+
+def one_of(build):
+    """One build of the cloud by itself."""
+    def cut(values):
+        return values[build] if np.ndim(values) == 2 else values
+    hours = MEANS.hours if np.ndim(MEANS.hours) == 0 else MEANS.hours[build]
+    work = replace(WORK, hours=cut(WORK.hours), money=cut(WORK.money), lead=cut(WORK.lead), evenings=cut(WORK.evenings))
+    return work, replace(MEANS, hours=float(hours), borrowed=float(np.median(MEANS.borrowed)))
+
+
+def event_by_event_of(build):
+    work, means = one_of(build)
+    share = np.roll(means.calendar.share, 1 - means.calendar.first)
+    return event_by_event(work, means.hours, means.money, means.saved, means.borrowed, tuple(share))
+
+
+def test_ten_thousand_builds_of_the_boat_shed(capsys):
+    """Both in one run: side by side, and a few builds event by event, from which all would follow."""
+    few = 3
+    many, single, events = best(lambda: schedule(WORK, MEANS), lambda: schedule(*one_of(0)), lambda: [event_by_event_of(build) for build in range(few)], rounds=3)
+    ratio = events / few * BUILDS / many
+    parts = len(CLOUD["build_layout"].parts)
+    told(capsys, f"{BUILDS} builds of {parts} parts: {1000 * many:.0f} ms; event by event {ratio:.0f} times as long, one by one {single * BUILDS / many:.0f} times")
+    assert ratio > 100 and single * BUILDS > 20 * many
+
+
+def test_the_builds_it_counts_end_when_the_events_end():
+    """Not a fast answer to another question: the first builds of the cloud, event by event, purse filled in small steps."""
+    for build in range(3):
+        work, means = one_of(build)
+        assert abs(schedule(work, means).end[0] - max(event_by_event_of(build).values())) < 0.15
+
+
+def test_a_slider_of_the_pictures_answers_within_a_tenth_of_a_second(capsys):
+    """Money moved, four hundred builds anew, and the bills beside the purse: against working it all out from nothing."""
+    from lathe_course.course.pictures import PICTURES
+    from lathe_course.course.style import Canvas
+    design, canvas = demo("boat_shed"), Canvas()
+    amounts = iter(np.linspace(100, 140, 2000))
+
+    def moved():
+        tried = evaluate(design.trying(money_can=float(next(amounts))))
+        return canvas.draw(PICTURES["money_fan"], tried)
+    started = time.perf_counter()
+    evaluate(design, BUILDS)
+    whole = time.perf_counter() - started
+    slider, = best(moved, rounds=3, seconds=0.05)
+    told(capsys, f"picture of bills and purse anew: {1000 * slider:.0f} ms; ten thousand draws of the whole design {1000 * whole:.0f} ms")
+    assert slider < whole

@@ -1,0 +1,88 @@
+"""Chapters 11 and 12: their pages say what the chain says, in the learner's own money and months."""
+import re
+
+import numpy as np
+import pytest
+
+from lathe_course.course import open_chapter
+from lathe_course.course.pages import PAGES
+from lathe_course.course.pages.budget import split_of
+from lathe_course.course.pages.timescale import longest_chain
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.units import InputProblem
+
+BUDGET = ("money_split", "why_the_list_is_too_low", "purse_beside_bills", "spared")
+TIMESCALE = ("milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up")
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("page", (*BUDGET, *TIMESCALE))
+def test_every_demo_has_every_page(name, page):
+    told = PAGES[page](evaluate(demo(name)))
+    assert "<table>" in told.markup and re.search(r"\d", told.plain)
+    assert not re.search(r"\bnan\b|\binf\b|None", told.plain)
+
+
+@pytest.mark.parametrize("page", (*BUDGET, *TIMESCALE))
+def test_a_build_without_money_is_told_in_sentences(page):
+    """Fees take all that comes in: no page may fail, and none may promise a date."""
+    told = PAGES[page](evaluate(demo("cabin").trying(money_can=5.0, money_should=5.0))).plain
+    assert not re.search(r"\bnan\b|\binf\b|10\^", told)
+    if page in ("purse_beside_bills", "what_held_it_up", "milestones_by_date", "odds_of_being_done", "what_governs"):
+        assert re.search(r"never|stops for good", told)
+
+
+def test_the_page_of_the_purse_says_when_it_stops_and_what_would_mend_it():
+    told = PAGES["purse_beside_bills"](evaluate(demo("cabin").trying(money_can=5.0))).plain
+    assert re.search(r"month 1\d, \w+ of year \d", told) and "fees of borrowed machines" in told and "more at the start" in told
+    assert "never wait" in PAGES["purse_beside_bills"](evaluate(demo("boat_shed").trying(money_can=1000.0))).plain
+
+
+def test_money_is_called_by_the_learner_s_name_and_nothing_is_converted():
+    euro, other = (evaluate(demo("boat_shed").with_(currency=name, decided="")) for name in ("EUR", "crowns"))
+    for page in BUDGET:
+        plain, renamed = PAGES[page](euro).plain, PAGES[page](other).plain
+        assert "crowns" in renamed and "Nothing is converted" in renamed
+        assert re.findall(r"\d[\d.]*", plain) == re.findall(r"\d[\d.]*", renamed)
+    assert "&lt;b&gt;" in PAGES["money_split"](evaluate(demo("boat_shed").with_(currency="<b>", decided=""))).markup
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_parts_of_the_sum_add_up(name):
+    e = evaluate(demo(name), 50)
+    assert sum(split_of(e).values()) == pytest.approx(e["cash_total"])
+
+
+def test_what_suffices_does_so_as_often_as_was_asked():
+    rows = PAGES["why_the_list_is_too_low"](evaluate(demo("boat_shed"))).plain.splitlines()
+    shares = [int(re.search(r"(\d+)%$", row)[1]) for row in rows[1:4]]
+    assert shares[0] < 25 < 40 < shares[1] < 60 and shares[2] == pytest.approx(80, abs=1)
+
+
+def test_the_textbook_s_chain_is_shorter_than_the_build_and_its_steps_wait_for_each_other():
+    e = evaluate(demo("boat_shed"), 300)
+    chain, mean, spread = longest_chain(e)
+    network = e["build_work"].network
+    places = [network.names.index(name) for name in chain]
+    assert all(one in network.before[other] for one, other in zip(places, places[1:]))
+    assert 0 < spread < mean < np.median(e["months_to_finish"])
+
+
+def test_odds_by_a_month_one_asks_for():
+    e = evaluate(demo("boat_shed"))
+    assert "odds by month 60" in PAGES["odds_of_being_done"](e, by="60 months").plain
+    with pytest.raises(InputProblem, match="by"):
+        PAGES["odds_of_being_done"](e, by="soon")
+    with pytest.raises(InputProblem, match="ahead"):
+        PAGES["odds_of_being_done"](e, by="-3 months")
+    with pytest.raises(InputProblem, match="number of rows"):
+        PAGES["spared"](e, most="many")
+
+
+def test_pages_follow_what_is_kept(nowhere):
+    chapter = open_chapter("12")
+    shown = chapter.show("what_governs")
+    before = repr(shown)
+    chapter.keep(hours_can="40 h/month", because="the sailing is over")
+    assert repr(shown) != before
