@@ -9,6 +9,7 @@ import functools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date as Date
+from datetime import timedelta
 
 __all__ = ["ACCEPTED", "BEGUN", "CHANGED", "DAYS_A_MONTH", "HOURS", "KINDS", "MISSED", "MONEY", "MOVING", "NOTE", "NO_LOG", "WITHDRAWN", "Entry", "Log", "in_order"]
 
@@ -43,6 +44,7 @@ class Log:
     entries: tuple[Entry, ...] = ()
     problems: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
+    as_of: Date | None = None           # a later day than that of the last line, where one looks back
 
     def __bool__(self) -> bool:
         return bool(self.entries)
@@ -58,8 +60,8 @@ class Log:
 
     @property
     def today(self) -> Date:
-        """The day of the last line."""
-        return self.entries[-1].date
+        """The day of the last line, or the day from which one looks back."""
+        return self.as_of or self.entries[-1].date
 
     def months_to(self, day: Date) -> float:
         """Months from the beginning to a day."""
@@ -72,7 +74,8 @@ class Log:
 
     def until(self, months: float) -> Log:
         """The log as it stood so many months after the beginning."""
-        return Log(tuple(entry for entry in self.entries if self.months_to(entry.date) <= months + 1e-9))
+        kept = () if not self else tuple(entry for entry in self.entries if self.months_to(entry.date) <= months + 1e-9)
+        return Log(kept, as_of=min(self.begun + timedelta(days=round(months * DAYS_A_MONTH)), self.today)) if kept else NO_LOG
 
     # --- what stands in it ----------------------------------------------------------------------------
     def of(self, *whats: str) -> tuple[Entry, ...]:

@@ -26,6 +26,7 @@ def test_months_are_counted_from_the_first_line_and_today_is_the_last():
     kept = log(("2023-01-01", BEGUN), ("2024-01-01", HOURS, 3.0, "bed"))
     assert kept.months == pytest.approx(12, abs=0.02) and kept.today == date(2024, 1, 1)
     assert len(kept.until(11.0)) == 1 and len(kept.until(12.0)) == 2
+    assert kept.until(6.0).months == pytest.approx(6, abs=0.02) and kept.until(99).today == kept.today and not NO_LOG.until(3)
 
 
 def test_a_correction_is_a_line_of_its_own():
