@@ -1,0 +1,161 @@
+"""Chapter 14: the lessons of others held against the design, one of them told, and the questions no figure answers."""
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import ipywidgets as widgets
+
+from ...design.evaluation import Evaluation
+from ...design.lathe import CHAPTERS
+from ...design.lessons import LESSONS, Told, lesson_called, note_of, tipping, told, told_all
+from ...units import InputProblem
+from ..panels import Page, Panel, escape, framed, not_kept
+from ..session import Session
+from ..turns import in_turn
+from .register import page, panel
+
+__all__ = ["lesson", "lesson_questions", "lessons"]
+
+_MARKS = {"fails": "✗ fails", "tight": "≈ tight", "holds": "✓ holds", "question": "? open", "answered": "✓ answered", "not asked": "– not here"}
+_HEADS = {"fails": "Would have been caught: it fails here", "tight": "Would have been caught: it is tight here", "holds": "Would have been caught: it holds here",
+          "question": "No figure tells it: questions still open", "answered": "No figure tells it: answered", "not asked": "Not in this design"}
+_OPENED = ("fails", "tight", "question")         # these stand open on the page, the others folded
+
+
+# --- all of them -------------------------------------------------------------------------------------
+@page
+def lessons(evaluation: Evaluation) -> Page:
+    """Every lesson held against the design: fails, tight, holds, or a question to answer."""
+    by: dict[str, list[Told]] = {}
+    for one in told_all(evaluation):
+        by.setdefault(one.standing, []).append(one)
+    counts = f"{len(LESSONS)} lessons: " + ", ".join(f"{len(some)} {_MARKS[standing].split(' ', 1)[1]}" for standing, some in by.items()) + "."
+    markup, plain = [f"<p>{escape(counts)}</p>"], [counts]
+    for standing, some in by.items():
+        head = f"{_HEADS[standing]} ({len(some)})"
+        table = f"<table>{''.join(_row(one) for one in some)}</table>"
+        markup.append(f"<details{' open' if standing in _OPENED else ''}><summary><b>{escape(head)}</b></summary>{table}</details>")
+        plain += ["", f"{head}:", *(line for one in some for line in _lines(one))]
+    return Page("".join(markup), "\n".join(plain))
+
+
+def _row(one: Told) -> str:
+    return (f'<tr><td class="w"><span class="{one.standing.split()[0]}">{escape(_MARKS[one.standing])}</span></td>'
+            f"<td><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.lesson.told)}<br>{escape(_by(one))} <i>{escape(one.sentence)}</i>{escape(_more(one))}</td></tr>")
+
+
+def _lines(one: Told) -> Iterable[str]:
+    yield f"  {_MARKS[one.standing]:10} {_capital(one.lesson.name)}. {one.lesson.told}"
+    yield f"             {_by(one)} {one.sentence}{_more(one)}"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _by(one: Told) -> str:
+    """Which finding tells it, or where the question belongs."""
+    if one.finding is None:
+        return f"Belongs to chapter {one.chapter}:"
+    return f"Chapter {one.chapter}, “{one.finding.label}”:"
+
+
+def _more(one: Told) -> str:
+    """The answer that was given, and what to look at."""
+    beside = "; ".join(f"{label}: {value}" for label, value in one.beside)
+    return (f" In your design, {beside}." if beside else "") + (f" Your answer: {one.answer}" if one.answer else "")
+
+
+# --- one of them -------------------------------------------------------------------------------------
+def lesson_page(evaluation: Evaluation, name: str) -> Page:
+    """One lesson told, how it stands here, and what would bring it about."""
+    one = told(evaluation, name)
+    said = [one.lesson.told, f"{_MARKS[one.standing]}. {_by(one)} {one.sentence}{_more(one)}"]
+    near = tipping(evaluation.design, name)
+    if near is not None:
+        said.append(f"What would bring it about: {near}")
+    elif one.standing in ("holds", "tight"):
+        part = evaluation.chain.part(one.lesson.decision).label if one.lesson.decision else one.lesson.part
+        said.append(f"Within what is sensible, “{part}” alone does not bring it about in your design.")
+    elif one.standing == "fails":
+        said.append(f"It is yours as things stand. Chapter {one.chapter}, {CHAPTERS[one.chapter]}, is where it can be turned.")
+    if one.finding and one.finding.caution:
+        said.append(f"Caution: {one.finding.caution}")
+    return Page("".join(f"<p>{escape(line)}</p>" for line in said), "\n".join(said))
+
+
+class LessonPanel:
+    """A list of the lessons to choose from, and the one that was chosen."""
+
+    def __init__(self, session: Session, name: str):
+        self.session = session
+        self.choice = widgets.Dropdown(options=[(_capital(one), one) for one in LESSONS], value=name, description="Lesson", layout=widgets.Layout(width="26em"))
+        self.choice.add_class("lesson-choice")
+        self.story = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.choice.observe(lambda _: self._tell(), names="value")
+        session.when_changed(self._tell)
+        self._tell()
+
+    @in_turn
+    def _tell(self) -> None:
+        self.story.value = framed(lesson_page(self.session.evaluation, self.choice.value).markup, live=True)
+
+    def panel(self) -> Panel:
+        plain = f"[choose a lesson]\n{_capital(self.choice.value)}. {lesson_page(self.session.evaluation, self.choice.value).plain}"
+        return Panel(widgets.VBox([self.choice, self.story]), plain)
+
+
+@panel
+def lesson(session: Session, which: str = "the open bed") -> Panel:
+    """One lesson to choose: what happened, how it stands in this design, and what would bring it about."""
+    return LessonPanel(session, lesson_called(which).name).panel()
+
+
+# --- questions ---------------------------------------------------------------------------------------
+class QuestionsPanel:
+    """A box for each question of the lessons; answers are kept as notes of the design."""
+
+    def __init__(self, session: Session):
+        self.session = session
+        asked = [told(session.evaluation, name) for name in LESSONS]
+        self.asked = [one for one in asked if one.finding is None]
+        self.boxes: dict[str, widgets.Textarea] = {}
+        rows = []
+        for one in self.asked:
+            self.boxes[one.lesson.name] = widgets.Textarea(value=one.answer, placeholder="in your own words; may stay empty", layout=widgets.Layout(width="95%", height="3.4em"))
+            beside = "; ".join(f"{label}: {value}" for label, value in one.beside)
+            rows += [widgets.HTML(framed(f"<p><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.sentence)} <span class='dim'>{escape(beside)}</span></p>")),
+                     self.boxes[one.lesson.name]]
+        self.button = widgets.Button(description="Keep the answers", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
+        self.button.on_click(lambda _: self._keep())
+        self.reply = widgets.HTML()
+        self.widget = widgets.VBox([*rows, self.button, self.reply])
+
+    @in_turn
+    def _keep(self) -> None:
+        shown = {one.lesson.name: one.answer for one in self.asked}
+        changed = {name: box.value.strip() for name, box in self.boxes.items() if box.value.strip() != shown[name]}
+
+        def noted(design):
+            for name, answer in changed.items():
+                design = design.note(note_of(name), answer)
+            return design
+        try:
+            if changed:
+                self.session.change(noted)
+        except InputProblem as problem:
+            self.reply.value = framed(not_kept(problem), live=True)
+            return
+        self.asked = [told(self.session.evaluation, name) for name in self.boxes]
+        count = sum(bool(one.answer) for one in self.asked)
+        self.reply.value = framed(f"<p>Kept: {count} of {len(self.asked)} questions answered.</p>", live=True)
+
+    def panel(self) -> Panel:
+        lines = [f"  {_capital(one.lesson.name)}. {one.sentence}" + (f" Your answer: {one.answer}" if one.answer else "") for one in self.asked]
+        return Panel(self.widget, "\n".join(["[a box to answer each question, kept with your design]", *lines]))
+
+
+@panel
+def lesson_questions(session: Session) -> Panel:
+    """The questions no figure answers, each with a box for your answer; kept as notes of the design."""
+    return QuestionsPanel(session).panel()

@@ -1,0 +1,226 @@
+"""Chapter 14: builds of others beside the own design: a picture, what they tell, and which ways they took."""
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import ipywidgets as widgets
+import numpy as np
+
+from ... import units
+from ...build.feasible import OpenWay
+from ...design.evaluation import Evaluation
+from ...design.survey import (
+    ENDS,
+    FEWEST,
+    FIGURES,
+    FINISHED,
+    PLACES,
+    STOPPED,
+    Build,
+    counted,
+    demo_builds,
+    lay_survey,
+    read_survey,
+    summary,
+    survey_path,
+    ways_of,
+)
+from ...units import InputProblem, LabourTime, Money
+from ..panels import Live, Page, Panel, escape, framed, table_html, table_text
+from ..pictures import PICTURES
+from ..pictures.lessons import OWN_PLAN
+from ..session import Session
+from ..style import Canvas
+from ..turns import in_turn
+from .register import panel
+
+__all__ = ["builds_of_others", "survey_told", "survey_words", "ways_of_others"]
+
+_INVENTED = "the invented set"
+_YOURS = "your own survey"
+_FEW = f"fewer than {FEWEST} say"
+
+
+def own_builds(session: Session) -> tuple[tuple[Build, ...], str]:
+    """The builds of the learner's sheet, and a sentence on where it lies, what is odd in it, or why it cannot be used."""
+    if session.path is None:
+        return (), "There is no working folder, so there is no survey of your own beside the invented set."
+    path = survey_path(session.path)
+    try:
+        builds, remarks = read_survey(session.path)
+    except InputProblem as problem:
+        return (), str(problem)
+    if not path.exists():
+        return (), f"No survey of your own yet; it would lie beside your design file as {path.name}."
+    counts = ", ".join(f"{number} {end}" for end in ENDS if (number := sum(one.ended == end for one in builds)))
+    return builds, "\n".join([f"Your own survey, {path.name}: {len(builds)} build{'' if len(builds) == 1 else 's'}{f' ({counts})' if counts else ''}.", *remarks])
+
+
+def _sets(builds: Sequence[Build]) -> tuple[tuple[str, Sequence[Build]], ...]:
+    """The two sets, which are never counted together."""
+    return (_INVENTED, demo_builds()), (_YOURS, builds)
+
+
+def _lines(text: str) -> str:
+    return "".join(f"<p>{escape(line)}</p>" for line in text.splitlines())
+
+
+# --- the picture -------------------------------------------------------------------------------------
+class BuildsPanel:
+    """The picture of all builds, a choice of what to compare, and the buttons of the learner's own sheet."""
+
+    def __init__(self, session: Session, of: str):
+        self.session, self._canvas = session, Canvas(key="builds of others")
+        self.of = widgets.ToggleButtons(options=list(FIGURES), value=of, description="Compare")
+        self.of.add_class("compare-builds")
+        self.drawn = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.sheet = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.lay = widgets.Button(description="Lay an empty survey", icon="file", layout=widgets.Layout(width="14em"))
+        self.again = widgets.Button(description="Read it again", icon="refresh", layout=widgets.Layout(width="12em"))
+        self.lay.on_click(lambda _: self._lay())
+        self.again.on_click(lambda _: self.session.read_lists_again())
+        self.of.observe(lambda _: self._show(), names="value")
+        buttons = [self.lay, self.again] if session.path is not None else []
+        self.widget = widgets.VBox([self.of, self.drawn, self.sheet, widgets.HBox(buttons)])
+        session.when_changed(self._show)
+        self._show()
+
+    @in_turn
+    def _show(self) -> None:
+        builds, said = own_builds(self.session)
+        self.drawn.value = self._canvas.draw(PICTURES["builds_of_others"], self.session.evaluation, of=self.of.value, builds=builds)
+        self._say(said)
+
+    @in_turn
+    def _lay(self) -> None:
+        try:
+            path = lay_survey(self.session.path)
+        except InputProblem as problem:
+            self._say(str(problem))
+            return
+        self.session.read_lists_again()
+        self._say(f"Laid: {path.name}, beside your design file. Open it in any spreadsheet, write a build a row, save it as CSV, and press “Read it again”.")
+
+    def _say(self, text: str) -> None:
+        self.sheet.value = framed(_lines(text), live=True)
+
+    def panel(self) -> Panel:
+        words = PICTURES["builds_of_others"].describe(self.session.evaluation, of=self.of.value, builds=own_builds(self.session)[0])
+        return Panel(self.widget, f"[picture with a choice of {', '.join(FIGURES)}]\n{words}\n{own_builds(self.session)[1]}")
+
+
+@panel
+def builds_of_others(session: Session, of: str = "months") -> Panel:
+    """Builds of others by size, planned against taken, with the own design among them; and the survey sheet to lay and read."""
+    if of not in FIGURES:
+        raise InputProblem([("of", f"builds are compared by {', '.join(FIGURES)}, not by {of!r}.")])
+    return BuildsPanel(session, of).panel()
+
+
+# --- figures -----------------------------------------------------------------------------------------
+@panel
+def survey_told(session: Session) -> Panel:
+    """What the builds of others tell in figures: middles with lowest and highest, and how many say so."""
+    return Live(lambda: _told_page(session.evaluation, own_builds(session)[0]), session.when_changed)
+
+
+def _told_page(e: Evaluation, builds: Sequence[Build]) -> Page:
+    e = e.central
+    head = ("", _INVENTED, "say so", _YOURS, "say so", "your plan")
+    rows = [*_figure_rows(e, builds), *_share_rows(builds)]
+    said = ["Each cell: the middle one, and from the lowest to the highest. Planned is what they believed at the start; your own plan was worked out with lost "
+            "months and waiting in it, so it may hold better than theirs did.", *_why_stopped(builds),
+            "The invented set was made up for this course. It shows what a survey can tell, and proves nothing; the two are never counted together."]
+    return Page(table_html(rows, head, numeric=(2, 4)) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows, head), *said]))
+
+
+def _figure_rows(e: Evaluation, builds: Sequence[Build]) -> Iterable[tuple[str, ...]]:
+    for what, kind in FIGURES.items():
+        plan = e.shown(OWN_PLAN[what]) if np.isfinite(e[OWN_PLAN[what]]) else "never"
+        cells = [_cells(some, lambda one, what=what: one.came_to(what), lambda value, kind=kind: units.shown(value, kind, e.design.system, 2)) for _, some in _sets(builds)]
+        yield f"{what}, finished builds", *cells[0], *cells[1], plan
+        cells = [_cells(some, lambda one, what=what: one.overrun(what), lambda value: f"{value:.2g}") for _, some in _sets(builds)]
+        yield f"{what}, times what was planned", *cells[0], *cells[1], ""
+    cells = [_cells(some, lambda one: one.came_to("months"), lambda value: units.shown(value, FIGURES["months"], digits=2), STOPPED) for _, some in _sets(builds)]
+    yield "months until one was stopped", *cells[0], *cells[1], ""
+
+
+def _cells(builds: Sequence[Build], figure, shown, ended: str = FINISHED) -> tuple[str, str]:
+    """'24 months (10 to 48)' and how many say so."""
+    some = [one for one in builds if one.ended == ended]
+    found = summary(some, figure)
+    if found is None:
+        return (_FEW if builds else "–"), str(sum(figure(one) is not None for one in some)) if builds else ""
+    low, high = (shown(end).split(" ")[0] for end in (found.low, found.high))
+    return f"{shown(found.middle)} ({low} to {high})", str(found.count)
+
+
+def _share_rows(builds: Sequence[Build]) -> Iterable[tuple[str, ...]]:
+    for words, fits in (("finished, of those who built alone", lambda one: one.people == 1), ("finished, of those who built with others", lambda one: (one.people or 0) > 1)):
+        cells: list[str] = []
+        for _, some in _sets(builds):
+            ended = [one for one in some if fits(one) and one.ended in (FINISHED, STOPPED)]
+            done = sum(one.ended == FINISHED for one in ended)
+            cells += [f"{done} of {len(ended)}" if len(ended) >= FEWEST else _FEW if some else "–", str(len(ended)) if some else ""]
+        yield words, *cells, ""
+
+
+def _why_stopped(builds: Sequence[Build]) -> Iterable[str]:
+    for whose, some in _sets(builds):
+        why = counted((one for one in some if one.ended == STOPPED), lambda one: one.why)
+        if why:
+            yield f"Why builds stopped, in {whose}: {', '.join(f'{word} ({number})' for word, number in why)}."
+
+
+# --- ways --------------------------------------------------------------------------------------------
+@panel
+def ways_of_others(session: Session) -> Panel:
+    """Which way finished and stopped builds took for bed, headstock and spindle, beside what each would mean in this design."""
+    return Live(lambda: _ways_page(session.evaluation, own_builds(session)[0]), session.when_changed)
+
+
+def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
+    e = e.central
+    head = ("", "way", f"{_INVENTED}: finished", "stopped", f"{_YOURS}: finished", "stopped", "in your design", "own hours", "money")
+    rows = []
+    for place, parts in PLACES.items():
+        open_ways = next((found for part in parts if (found := e["ways_open"].of(part))), ())
+        chosen = {one.way.part: one.way.how for one in e["ways_chosen"]}
+        counts = [ways_of(some, place, ended) for _, some in _sets(builds) for ended in (FINISHED, STOPPED)]
+        for index, one in enumerate(open_ways):
+            how = one.way.how
+            told = [_count(count, how) for count in counts]
+            rows.append((f"{place} ({one.way.part})" if index == 0 else "", how, *told, _stands(one, chosen.get(one.way.part, "")),
+                         units.shown(one.way.hours.likely, LabourTime("h"), digits=2), units.shown(one.way.money.likely, Money(), digits=2)))
+    said = (f"Counted are only ways that somebody told; nothing stands where {_FEW}. What a way takes here is at the size of your design. You choose it in chapter 10. "
+            "A way that others finished with is no promise: ask what they had at hand.")
+    return Page(table_html(rows, head, numeric=(2, 3, 4, 5, 7, 8)) + f"<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+
+
+def _count(count: dict[str, int], how: str) -> str:
+    return str(count.get(how, 0)) if count else "–"
+
+
+def _stands(way: OpenWay, chosen: str) -> str:
+    if way.way.how == chosen:
+        return "✓ chosen" if way.open else "✗ chosen, but not open"
+    return "open" if way.open else "not open"
+
+
+# --- words -------------------------------------------------------------------------------------------
+@panel
+def survey_words(session: Session) -> Panel:
+    """What builders would do again, and what never again, in their words."""
+    return Live(lambda: _words_page(own_builds(session)[0]), session.when_changed)
+
+
+def _words_page(builds: Sequence[Build]) -> Page:
+    markup, plain = [], []
+    for whose, some in reversed(_sets(builds)):
+        rows = [(one.builder, f"{one.ended}{f': {one.why}' if one.why else ''}", one.again, one.not_again) for one in some if one.again or one.not_again]
+        if rows:
+            head = (f"from {whose}", "how it ended", "again", "not again")
+            inner = table_html(rows, head)
+            markup.append(inner if whose == _YOURS else f"<details><summary>{len(rows)} answers from {escape(whose)}</summary>{inner}</details>")
+            plain.append(table_text(rows, head))
+    return Page("".join(markup), "\n\n".join(plain))
