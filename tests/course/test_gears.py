@@ -35,6 +35,14 @@ def test_a_pitch_that_no_train_reaches_is_told_with_what_it_means_in_a_nut():
     assert "no: the wheels are too small to span from shaft to shaft" in said and "right-hand thread" in said
 
 
+def test_the_sums_of_the_best_train_stand_beside_it():
+    """25/60 through 45 with wheels of module 1: 25 + 45 and 45 + 60 teeth are 35 mm and 52.5 mm from shaft to shaft."""
+    said = told("trains", pitch="1.25 mm")
+    assert "u = (25 · 1)/(60 · 1) = 0.417" in said and "P_c = 0.417 · 1 · 3 mm = 1.25 mm/rev" in said
+    assert "(25 + 45) = 35 mm" in said and "(45 + 60) = 52.5 mm" in said
+    assert "(45 + 40) = 42.5 mm" in told("trains", pitch="18 per inch") and "The sums of" not in told("trains", changes={"gear_centres": 0.2})
+
+
 def test_the_list_is_the_head_of_the_whole_ranking():
     e = evaluate(demo())
     drive = Drive.of(e.middle)

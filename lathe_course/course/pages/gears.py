@@ -8,11 +8,12 @@ import numpy as np
 from ... import units
 from ...design.evaluation import Evaluation
 from ...design.wheel_set import Drive
-from ...machine.change_gears import Train, best_train, cut_pitch, helpful_wheels, trains_for
+from ...machine.change_gears import Train, best_train, cut_pitch, helpful_wheels, train_ratio, trains_for, wheel_distance
 from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
 from ...sources import cite
 from ...tables import table
 from ...units import Length
+from ...working import Working, plain_equation
 from ..panels import Page, escape, table_html, table_text
 from ..pictures import gears as drawn
 from ..pictures.axes import middle, shown
@@ -83,7 +84,22 @@ def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
              _drift_said(e, train.error, _TOLD_ON[e.design.system]), "yes" if train.mounts else f"no: {train.obstacle}") for train in found]
     best = best_train(drive.teeth, drive.place, ratio)
     return _page(_paragraphs(head), _table(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), numeric=(1, 2, 3)),
-                 _paragraphs(_judged(e, drive, wanted, best), _HAND))
+                 _worked(e, drive, best), _paragraphs(_judged(e, drive, wanted, best), _HAND))
+
+
+def _worked(e: Evaluation, drive: Drive, train: Train | None) -> tuple[str, str]:
+    """The sums of one train, folded: its ratio, the pitch it cuts, and how far apart the shafts of each mesh stand."""
+    if train is None:
+        return "", ""
+    first, second = (train.wheels * 2)[:2], train.wheels[-2:]
+    wheels = dict(zip(train_ratio.inputs, (*first, *(second if len(train.wheels) == 4 else (1, 1)))))
+    meshes = [(train.wheels[0], train.idler), (train.idler, train.wheels[1])] if train.idler else [first, second]
+    sums = [Working.of(train_ratio, wheels, e.design.system),
+            Working.of(cut_pitch, {"train_ratio": train.ratio, "spindle_ratio": drive.spindle_ratio, "leadscrew_pitch": drive.leadscrew_pitch}, e.design.system),
+            *(Working.of(wheel_distance, {"module": drive.place.module, "first_wheel": a, "second_wheel": b}, e.design.system) for a, b in meshes)]
+    lines = [f"{one.formula.title}: {plain_equation(one.numbers)} = {plain_equation(one.answer).split(' = ')[1]}" for one in sums]
+    said = f"The sums of {train.written}"
+    return (f"<details><summary>{escape(said)}</summary>{'<br>'.join(map(escape, lines))}</details>", "\n".join([f"{said}:", *(f"  {line}" for line in lines)]))
 
 
 def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> str:

@@ -4,15 +4,16 @@ from __future__ import annotations
 from ... import units
 from ...design.chapters.measured import WORKED_OUT, fit_of
 from ...design.evaluation import Evaluation
-from ...machine.measured import INSTRUMENTS
-from ...units import Compliance, Force, InputProblem, Length
+from ...machine.measured import INSTRUMENTS, give_uncertainty
+from ...units import Compliance, InputProblem, Length
+from ...working import Working, plain_equation
 from ..panels import Page, escape, table_html, table_text
 from ..pictures.fit import chosen_rows
 from .register import page
 
 __all__ = ["give_measured"]
 
-_GIVE, _UM, _N = Compliance(), Length("µm"), Force()
+_GIVE, _UM = Compliance(), Length("µm")
 
 
 @page
@@ -29,10 +30,10 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
         return Page(f"<p>{escape(said)}</p>", said)
     low, likely, high = fit.range
     ratio = likely / e["predicted_compliance"]
+    doubt = Working.of(give_uncertainty, {"scatter": fit.scatter, "load_spread": fit.load_spread, "student_factor": fit.factor}, system)
     rows = [("give, the slope of the line", units.shown(likely, _GIVE, system)),
             ("sure to lie between, 95 times in 100", f"{units.shown(low, _GIVE, system)} and {units.shown(high, _GIVE, system)}"),
-            ("  from the scatter alone, either way", f"{units.shown(fit.doubt, _GIVE, system, 2)} = {units.number(fit.factor)} × "
-                                                     f"{units.shown(fit.scatter, _UM, system, 2)} / {units.shown(fit.load_spread, _N, system)}"),
+            ("  from the scatter alone, either way", f"{plain_equation(doubt.numbers)} = {units.shown(fit.doubt, _GIVE, system, 2)}"),
             ("  from balance and dial, common practice", f"{INSTRUMENTS:.0%}"),
             ("readings that hold the line", f"{int(fit.used.sum())} of {len(fit.used)}"),
             ("friction, between going up and coming down", units.shown(abs(fit.friction), _UM, system, 2)),
