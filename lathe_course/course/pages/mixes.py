@@ -1,0 +1,146 @@
+"""Chapter 10: the best mixes of ways, played through with luck, and what a change would be worth."""
+from __future__ import annotations
+
+import math
+
+from ...build.mix import Mix
+from ...build.parts import BORROW, BUY, HARD, MAKE, OUT
+from ...design.evaluation import Evaluation
+from ...design.mixes import (
+    choices_here,
+    frontier_here,
+    machines_worth,
+    mix_here,
+    mixes_here,
+    mixes_simulated,
+    months_of,
+    offers_here,
+    soonest_played,
+    worth_of_an_hour_a_month,
+)
+from ..essentials import DRAWS
+from ..panels import Page, escape, table_html, table_text
+from .parts import SHORT, skill_moves, where_all_can_be_had
+from .register import page
+
+__all__ = ["PLAYED", "best_mixes", "compared", "mixes_played", "worth_a_change"]
+
+YOURS, PLAYED = "yours", "soonest, played through"
+_COUNTED = ((MAKE, HARD), (OUT,), (BUY,), (BORROW,))
+
+
+def _tabled(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], before: tuple[str, ...], after: tuple[str, ...] = ()) -> Page:
+    def told(lines: tuple[str, ...]) -> str:
+        return "".join(f"<p>{escape(line)}</p>" for line in lines)
+    return Page(told(before) + table_html(rows, head, numeric) + told(after), "\n".join([*before, table_text(rows, head), *after]))
+
+
+def compared(evaluation: Evaluation) -> dict[str, Mix]:
+    """Your mix and the best for each wish; alike ones stand under all their names.  InputProblem if a part cannot be had."""
+    choices = choices_here(evaluation)
+    own = mix_here(evaluation, choices)
+    best = mixes_here(evaluation, choices)
+    found = ({YOURS: own} if own else {}) | best
+    found[PLAYED] = soonest_played(evaluation, [*found.values(), *frontier_here(evaluation)])[0]
+    return found
+
+
+def _counts(mix: Mix) -> tuple[str, ...]:
+    hows = list(mix.hows.values())
+    return tuple(str(sum(hows.count(how) for how in group)) for group in _COUNTED)
+
+
+def _whole(value: float) -> str:
+    return f"{value:.0f}".replace("-", "−")
+
+
+@page
+@where_all_can_be_had
+def best_mixes(evaluation: Evaluation) -> Page:
+    """The best mix of ways for each wish, beside your own."""
+    rows = []
+    for name, mix in compared(evaluation).items():
+        rows.append((name, _whole(mix.money), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix), str(len(mix.on_the_lathe)),
+                     "proven" if mix.proven else ""))
+    hour, money = float(evaluation.central["hour_cost"]), evaluation["currency"]
+    value = (f"Your reasons make an hour worth {_whole(-hour)} {money} to you" if hour < 0 else f"By your reasons an hour costs you {_whole(hour)} {money}") + \
+        ": that is what weighs hours against money in the row of both together."
+    proof = ("Proven: the solver has shown that no other choice of ways does better, at the likely figures. Months: until hours, money and the longest wait have all come in, "
+             "as if nothing ever stood in another's way; the last row is the best of those that were played through task by task, and no proof.")
+    return _tabled(rows, ("wish", evaluation["currency"], "own hours", "longest wait, weeks", "months", "here", "outside", "bought", "borrowed", "on the lathe itself", ""),
+                   tuple(range(1, 10)), (value,), (proof,))
+
+
+@page
+@where_all_can_be_had
+def mixes_played(evaluation: Evaluation) -> Page:
+    """Each of these mixes in many builds, with luck."""
+    alike: dict[tuple, list[str]] = {}
+    mixes: dict[tuple, Mix] = {}
+    for name, mix in compared(evaluation).items():
+        key = tuple(sorted(mix.hows.items()))
+        alike.setdefault(key, []).append(name)
+        mixes[key] = mix
+    played = mixes_simulated(evaluation.design, mixes.values(), DRAWS)
+    rows = [(", ".join(alike[key]), *(_month(one) for one in found.months), *(_whole(one) for one in found.money), f"{found.in_time:.0%}")
+            for key, found in zip(mixes, played)]
+    said = f"Each mix in {DRAWS} builds, every part with the same luck in all of them. In time: before your patience of {evaluation.shown('patience')} ends."
+    return _tabled(rows, ("mix", "months, half are done by", "nine of ten by", f"{evaluation['currency']}, half need at most", "nine of ten", "in time"), (1, 2, 3, 4, 5), (said,))
+
+
+def _month(months: float) -> str:
+    return _whole(months) if math.isfinite(months) else "never"
+
+
+@page
+@where_all_can_be_had
+def worth_a_change(evaluation: Evaluation, most: int = 6) -> Page:
+    """What to send out first, what an hour more a month is worth, which borrowed machine is worth most, and what practice does."""
+    pages = [_sent_out(evaluation, most), _hour_more(evaluation), _machines(evaluation), skill_moves(evaluation)]
+    return Page("".join(one.markup for one in pages), "\n".join(one.plain for one in pages))
+
+
+def _sent_out(evaluation: Evaluation, most: int) -> Page:
+    money = evaluation["currency"]
+    rows = [(offer.part, SHORT[offer.now], SHORT[offer.instead], f"{offer.hours:.1f}", _whole(offer.money), f"{offer.per_hour:.1f}".replace("-", "−"))
+            for offer in offers_here(evaluation)[:most]]
+    if not rows:
+        said = "Nothing in your mix saves hours by another way."
+        return Page(f"<p>{escape(said)}</p>", said)
+    said = "To send out or buy first: where an hour of yours is saved for least money. A negative figure saves money as well."
+    return _tabled(rows, ("part", "now", "instead", "hours saved", f"{money} more", f"{money} for each hour"), (3, 4, 5), (said,))
+
+
+def _hour_more(evaluation: Evaluation) -> Page:
+    months = float(evaluation.central["months_to_finish"])
+    if not math.isfinite(months):
+        said = "The build never ends as it stands, so an hour more a month has no price yet."
+    else:
+        now, _, worth = worth_of_an_hour_a_month(evaluation, months)
+        if math.isinf(worth):
+            said = f"One hour more a month is what makes any mix possible within {months:.0f} months."
+        elif math.isnan(worth):
+            said = f"Even with an hour more a month no mix is done within {months:.0f} months."
+        elif worth < 0.005:
+            said = f"One hour more a month saves no money: within the {months:.0f} months your build takes, even the cheapest mix has hours enough ({now.hours:.0f} h)."
+        else:
+            said = (f"One hour more a month is worth {worth:.2g} {evaluation['currency']} a month: within the {months:.0f} months your build takes, more of it could then be made here.")
+    return Page(f"<p>{escape(said)}</p>", said)
+
+
+def _machines(evaluation: Evaluation) -> Page:
+    evening, money = float(evaluation.central["session_hours"]), evaluation["currency"]
+    at_hand = {machine.name for machine in evaluation["building"].machines}
+    rows = []
+    for one in machines_worth(evaluation):
+        if not one.value > 0.5:
+            continue
+        value = "without it a part is lacking" if math.isinf(one.value) else _whole(one.value)
+        evenings = _whole(one.per_evening(evening)) if one.hours_on_it > 0 and math.isfinite(one.value) else ""
+        rows.append((one.machine, "borrowed now" if one.machine in at_hand else "if it were lent", value, f"{one.hours_on_it:.0f}" if one.hours_on_it else "", evenings))
+    if not rows:
+        said = "No machine one might borrow would make your best mix cheaper."
+        return Page(f"<p>{escape(said)}</p>", said)
+    said = (f"What a borrowed machine is worth, in money and hours together, before any fee; an evening is {evening:g} h. Those you do not have are from the invented shops of "
+            "the demos. Where no hours stand, it is what comes with the machine that need not be bought.")
+    return _tabled(rows, ("machine", "", money, "hours on it", f"{money} an evening"), (2, 3, 4), (said,))

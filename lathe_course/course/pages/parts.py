@@ -1,0 +1,211 @@
+"""Chapter 10: which way each part can be had, in which order they are made, and what the half-built lathe makes for itself."""
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from typing import Any
+
+from ... import units
+from ...build import costs, scaling
+from ...build.feasible import OpenWay
+from ...build.parts import BORROW, BUY, HARD, MAKE, OUT
+from ...design.evaluation import Evaluation, evaluate
+from ...design.mixes import choices_here, mixes_here, months_of
+from ...nearest import nearest_or_stop
+from ...sources import cite
+from ...tables import table
+from ...units import InputProblem
+from ...working import Working, plain_equation
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]
+
+#: the ways in a word or two, for narrow columns
+SHORT = {MAKE: "here", HARD: "hard faces outside", OUT: "outside", BUY: "bought", BORROW: "borrowed machine"}
+
+
+def told_way(one: OpenWay) -> str:
+    """A way in a word or two, and whether the lathe itself does it."""
+    return f"{SHORT[one.way.how]}{', on the lathe itself' if one.stage else ''}"
+
+
+def _tabled(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...] = (), before: tuple[str, ...] = (), after: tuple[str, ...] = ()) -> Page:
+    def told(lines: tuple[str, ...]) -> str:
+        return "".join(f"<p>{escape(line)}</p>" for line in lines)
+    return Page(told(before) + table_html(rows, head, numeric) + told(after), "\n".join([*before, table_text(rows, head), *after]))
+
+
+def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
+    """A page that needs every part to have a way; where one has none, what is missing stands in its place."""
+    @functools.wraps(write)
+    def page_or_reason(evaluation: Evaluation, **asked: Any) -> Page:
+        if evaluation["ways_open"].stuck:
+            return _lines("This cannot be told while a part cannot be had.", *_stuck(evaluation))
+        return write(evaluation, **asked)
+    return page_or_reason
+
+
+def _stuck(evaluation: Evaluation) -> tuple[str, ...]:
+    return tuple(f"{line[0].upper()}{line[1:]}" for line in evaluation["ways_open"].told(evaluation.design.system))
+
+
+def _lines(*said: str) -> Page:
+    return Page("".join(f"<p>{escape(line)}</p>" for line in said), "\n".join(said))
+
+
+def _not_called_for(evaluation: Evaluation, part: str) -> Page | None:
+    """A sentence where the design has no such part though others would; InputProblem for a part nobody knows."""
+    if part in evaluation["parts_list"].by_name:
+        return None
+    every = evaluation["building"].parts.by_name
+    if part not in every:
+        raise InputProblem([("part", f"there is no part called {part!r}{nearest_or_stop(part, every, most=3)}")])
+    return _lines(f"Your design has no {part}; its choices call for other parts.")
+
+
+@page
+def ways_of_the_parts(evaluation: Evaluation) -> Page:
+    """Every part: the way it is to be had now, the others that are open, and how many are closed."""
+    found = evaluation["ways_open"]
+    now = {one.way.part: one for one in evaluation["ways_chosen"]}
+    rows = []
+    for part in found.parts:
+        ways = found.of(part.name)
+        others = [told_way(one) for one in ways if one.open and one is not now[part.name]]
+        closed = [SHORT[one.way.how] for one in ways if one.lacks]
+        mark = "" if not now[part.name].lacks else " (not open)"
+        rows.append((part.name, told_way(now[part.name]) + mark, "; ".join(others), "; ".join(closed)))
+    chosen = list(now.values())
+    said = (f"{len(chosen)} parts: {sum(one.way.how in (MAKE, HARD) for one in chosen)} made here in whole or in part, "
+            f"{sum(bool(one.stage) for one in chosen)} of them on the half-built lathe; {sum(one.borrowed for one in chosen)} on borrowed machines; "
+            f"{sum(one.way.how == OUT for one in chosen)} outside; {sum(one.way.how == BUY for one in chosen)} bought.")
+    return _tabled(rows, ("part", "way now", "also open", "closed to you"), before=(said, *_stuck(evaluation)))
+
+
+@page
+def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
+    """One part: every way with its figures at your size, what it leans on, and what is missing where it is closed."""
+    if missing := _not_called_for(evaluation, part):
+        return missing
+    found = evaluation["ways_open"]
+    now = next(one for one in evaluation["ways_chosen"] if one.way.part == part)
+    rows = []
+    for one in found.of(part):
+        if one.lacks:
+            leans = "needs " + " and ".join(lack.told(evaluation.design.system) for lack in one.lacks)
+        elif one.spare:
+            leans = "open, but your own machines do the same"
+        elif one.stage:
+            leans = f"on the lathe itself, once it does {one.stage}"
+        else:
+            leans = {"own": "your own machines", "borrowed": "a borrowed machine"}.get(one.by, "nothing of yours")
+        rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), _span(one.way.money), _span(one.way.weeks), leans))
+    row = found.parts[part]
+    after = f"Comes after: {', '.join(row.after)}." if row.after else "Comes after nothing."
+    watch = (f"Watch: {row.watch}.",) if row.watch else ()
+    return _tabled(rows, ("way", "own hours", evaluation["currency"], "weeks", "leans on"), (1, 2, 3), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
+                   ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top.",))
+
+
+def _span(span) -> str:
+    low, high = (f"{end:.2g}" if end < 10 else f"{end:.0f}" for end in (span.low, span.high))
+    return low if low == high else f"{low} to {high}"
+
+
+# --- the order ------------------------------------------------------------------------------------------------
+@page
+def order_of_the_work(evaluation: Evaluation) -> Page:
+    """Parts and moments of the half-built lathe in an order that can be worked, found from what each part comes after."""
+    moments = evaluation["building"].order_of(evaluation["parts_list"], evaluation["ways_chosen"])
+    stage = {one.way.part: one.stage for one in evaluation["ways_chosen"] if one.stage}
+    stand_in = {part.name: part.stand_in for part in evaluation["parts_list"]}
+    lines: list[tuple[bool, str]] = []
+    names: list[str] = []
+    for moment in moments:
+        if not moment.stage:
+            names.append(f"{moment.name} (on the lathe itself)" if moment.name in stage else moment.name)
+            continue
+        lines += [(False, ", ".join(names))] if names else []
+        names = []
+        serving = "; ".join(f"for the {name} {stand_in[name]}" for name in moment.stand_ins)
+        lines.append((True, f"The lathe does: {moment.name}.{f' In place of parts that come later: {serving}.' if serving else ''}"))
+    lines += [(False, ", ".join(names))] if names else []
+    body = "".join(f"<p><b>{escape(text)}</b></p>" if mark else f"<p>{escape(text)}</p>" for mark, text in lines)
+    first = next((text for mark, text in lines if mark), "")
+    said = ("What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
+            + (f"First chips, at likely figures: after {evaluation.shown('months_to_first_chips')}." if first else "This design names no moment at which the half-built lathe can turn."))
+    own = _made_on_the_lathe(evaluation)
+    return Page(f"<p>{escape(said)}</p>{body}{own.markup}", "\n".join([said, *(f"{'> ' if mark else ''}{text}" for mark, text in lines), own.plain]))
+
+
+@where_all_can_be_had
+def _made_on_the_lathe(evaluation: Evaluation) -> Page:
+    """What the half-built lathe could make for itself, against the cheapest other way."""
+    choices = choices_here(evaluation)
+    now = {one.way.part: one.way.how for one in evaluation["ways_chosen"]}
+    rows = []
+    for part, ones in choices.of_part.items():
+        here = next((one for one in ones if one.stage), None)
+        if here is None:
+            continue
+        others = [one for one in ones if not one.stage]
+        other = min(others, key=lambda one: one.money) if others else None
+        against = (f"{other.money - here.money:+.0f}".replace("-", "−"), f"{here.hours - other.hours:+.1f}".replace("-", "−"), SHORT[other.how]) if other else ("", "", "nothing else")
+        rows.append((part, here.stage, "yes" if now.get(part) == here.how else "no", *against))
+    said = ("These parts your own machines cannot make, but the half-built lathe can. Money saved and hours added stand against the cheapest other way; "
+            "tools that must be bought for it come on top.")
+    return _tabled(rows, ("part", "once it does", "so chosen", f"{evaluation['currency']} saved", "hours added", "against"), (3, 4), (said,))
+
+
+# --- one part on the blackboard ---------------------------------------------------------------------------------
+@page
+@where_all_can_be_had
+def part_worked(evaluation: Evaluation, part: str) -> Page:
+    """Hours of one part from the list to your size, with rework, and what an hour of it costs to be spared, as on a blackboard."""
+    e = evaluation.central
+    if missing := _not_called_for(e, part):
+        return missing
+    choices = choices_here(e).of_part[part]
+    here = max(choices, key=lambda one: one.hours)
+    other = min((one for one in choices if one.hours < here.hours), key=lambda one: one.hours, default=None)
+    row = e["building"].parts_for(e["build_choices"])[part]
+    way = row.way(here.how)
+    size = float(e["centre_height"]) / row.centre_height
+    length = scaling.usual_bed_length(float(e["centre_height"]), float(e["between_centres"])) / scaling.usual_bed_length(row.centre_height, row.between_centres)
+    power = float(e["power_of_hours_here" if scaling.law(way, "hours") == "hours here" else "power_of_hours_outside"])
+    grown = float(scaling.growth_factor.si(size, length, power, row.length_share))
+    hours = sum(way.hours) / 3 * grown * float(e["own_pace"])
+    chance = min(way.rework * float(e["rework_factor"]), 1.0)
+    put = [("from the size of the list to yours", scaling.growth_factor, {"size_ratio": size, "length_ratio": length, "exponent": power, "length_share": row.length_share}),
+           ("with what must be done again", costs.hours_with_rework, {"hours": hours, "rework_chance": chance, "redo_share": float(e["redo_share"])}),
+           ("money and hours in one", costs.whole_cost, {"money": here.money, "hours": here.hours, "hour_value": float(e["hour_cost"])})]
+    if other:
+        put.append((f"an hour spared, {SHORT[other.how]} instead", costs.money_per_hour_saved,
+                    {"money_outside": other.money, "money_here": here.money, "hours_here": here.hours, "hours_outside": other.hours}))
+    worked = [(name, Working.of(formula, values, e.design.system)) for name, formula, values in put]
+    rows = [(name, plain_equation(one.symbols), plain_equation(one.numbers), units.shown(one.result, one.formula.output, e.design.system)) for name, one in worked]
+    low, middle, high = way.hours
+    said = (f"The {part}, {here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size, "
+            "is H of the second line.")
+    letters = "; ".join(dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for _, one in worked for symbol, meaning, figure in one.table()[:-1]))
+    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for _, one in worked for source in one.formula.source))}."
+    return _tabled(rows, ("", "equation", "with figures", "result"), (3,), (said,), (f"Letters: {letters}.", sources))
+
+
+# --- skill ----------------------------------------------------------------------------------------------------
+def skill_moves(evaluation: Evaluation) -> Page:
+    """The same parts in less and in more practised hands, each with its own best mix."""
+    rows = []
+    for skill in table("skills"):
+        e = evaluate(evaluation.design.trying(skill=skill), earlier=evaluation.central)
+        stuck = len(e["ways_open"].stuck)
+        name = f"{skill} (yours)" if skill == evaluation["skill"] else skill
+        if stuck:
+            rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{stuck} parts cannot be had at all", "", "", ""))
+            continue
+        best = mixes_here(e)["done soonest"]
+        rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{best.hours:.0f} h", f"{best.money:.0f} {e['currency']}",
+                     str(sum(how in (MAKE, HARD) for how in best.hows.values())), f"{months_of(e, best):.0f}"))
+    said = "Practice moves hours, the chance of doing it again, and how true the work comes out. Where a way asks for more than your hands attain, it closes."
+    return _tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix done soonest", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), (said,))

@@ -1,0 +1,206 @@
+"""Chapter 10: the way of each part settled, with the sums at hand; and the picture of money against hours, worked out finer on asking."""
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import ipywidgets as widgets
+
+from ...build.feasible import OpenWay
+from ...design.evaluation import evaluate
+from ...design.mixes import WISHES, choices_here, choose_ways, frontier_here, mixes_here
+from ...design.ripple import ripple
+from ...units import InputProblem
+from ..panels import Panel, escape, framed, not_kept, table_html
+from ..pictures import PICTURES
+from ..session import Session
+from ..style import Canvas
+from ..turns import in_turn
+from ..views import change_of, findings_markup, minding, results_rows, ripple_page
+from .parts import told_way
+from .register import panel
+
+__all__ = ["FrontierPanel", "WaysPanel", "mixes_in_a_picture", "ways_of_your_parts"]
+
+_SUMS = ("cash_total", "own_hours", "longest_wait", "months_to_first_chips", "months_to_finish", "parts_on_the_lathe", "borrowed_hours")
+_FINDINGS = ("every_part_can_be_had", "money_in_time", "finished_in_time", "finished_in_balance")
+_FINE = 2.0                                     # hours between the mixes of the finer picture
+
+
+class WaysPanel:
+    """A row for each part with the ways that are open; sums follow every move; nothing is kept before the button is pressed."""
+
+    def __init__(self, session: Session):
+        self.session = session
+        self._quiet = False
+        self.boxes: dict[str, widgets.Dropdown] = {}
+        self.grid = widgets.VBox(layout=widgets.Layout(max_height="30em", overflow="auto", display="block", border="1px solid #ccc", padding="4px"))
+        self.sums, self.reply = widgets.HTML(), widgets.HTML()
+        self.takers = {wish: widgets.Button(description=wish, layout=widgets.Layout(width="auto")) for wish in WISHES}
+        for wish, button in self.takers.items():
+            button.on_click(lambda _, wish=wish: self.take(wish))
+        back = widgets.Button(description="Back to my ways", icon="undo", layout=widgets.Layout(width="12em"))
+        back.on_click(lambda _: self.show())
+        self.reason = widgets.Textarea(placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="3.5em"))
+        self.button = widgets.Button(description="Keep these ways", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
+        self.button.on_click(lambda _: self.keep())
+        take = widgets.HBox([widgets.HTML(framed("Take the best mix for:")), *self.takers.values(), back], layout=widgets.Layout(flex_flow="row wrap"))
+        self.widget = widgets.VBox([take, self.sums, self.grid, self.reason, self.button, self.reply])
+        self.show()
+        session.when_changed(self._changed)
+
+    # --- the boxes --------------------------------------------------------------------------------
+    def _offers(self) -> dict[str, list[OpenWay]]:
+        e = self.session.evaluation
+        now = {one.way.part: one for one in e["ways_chosen"]}
+        return {part.name: [one for one in e["ways_open"].of(part.name) if one.open or one is now[part.name]] for part in e["parts_list"]}
+
+    @in_turn
+    def show(self) -> None:
+        """Lay the boxes as the design stands."""
+        e = self.session.evaluation
+        self._quiet = True
+        self.shown = {one.way.part: one.way.how for one in e["ways_chosen"]}
+        self.boxes, rows, group = {}, [], ""
+        for part, ways in self._offers().items():
+            if e["parts_list"][part].group != group:
+                group = e["parts_list"][part].group
+                rows.append(widgets.HTML(framed(f"<b>{escape(group)}</b>")))
+            box = widgets.Dropdown(options=[(self._told(one), one.way.how) for one in ways], value=self.shown[part], description=part, disabled=len(ways) < 2,
+                                   style={"description_width": "16em"}, layout=widgets.Layout(width="46em"))
+            box.observe(self._moved, names="value")
+            self.boxes[part] = box
+            rows.append(box)
+        self.grid.children = tuple(rows)
+        self._quiet = False
+        self._tell()
+
+    @staticmethod
+    def _told(one: OpenWay) -> str:
+        closed = "" if one.open else " (not open)"
+        return f"{told_way(one)}{closed}: {one.way.hours.likely:.3g} h, {one.way.money.likely:.0f}, {one.way.weeks.likely:.2g} weeks"
+
+    def chosen(self) -> dict[str, str]:
+        """The ways as they stand in the boxes, where they differ from the design."""
+        return {part: box.value for part, box in self.boxes.items() if box.value != self.shown[part]}
+
+    def _moved(self, _: object) -> None:
+        if not self._quiet:
+            self._tell()
+
+    @in_turn
+    def take(self, wish: str) -> None:
+        """Put the proven best mix for a wish into the boxes; nothing is kept by it."""
+        try:
+            self._put(mixes_here(self.session.evaluation, choices_here(self.session.evaluation))[wish].hows)
+        except InputProblem as problem:
+            self._say(f"<p>{escape(problem)}</p>".replace("\n", "<br>"))
+
+    def _put(self, hows: Mapping[str, str]) -> None:
+        self._quiet = True
+        for part, how in hows.items():
+            self.boxes[part].value = how
+        self._quiet = False
+        self._tell()
+
+    # --- telling ----------------------------------------------------------------------------------
+    @in_turn
+    def _tell(self) -> None:
+        base = self.session.evaluation
+        changed = self.chosen()
+        now = evaluate(self.session.design.with_ways(**changed), earlier=base) if changed else base
+        rows = [(*row, change_of(now, base, name)) for name, row in zip(_SUMS, results_rows(now, _SUMS, base))]
+        other = f"<p>{len(changed)} part{' comes' if len(changed) == 1 else 's come'} by another way than in your design.</p>" if changed else ""
+        self.sums.value = framed(table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) + other
+                                 + findings_markup([now.findings[name] for name in _FINDINGS], cautions=False), live=True)
+
+    @in_turn
+    def keep(self) -> None:
+        """Keep the ways that differ, with the reason, and tell what that moved."""
+        before, changed = self.session.evaluation, self.chosen()
+        if not changed:
+            self._say("<p>Nothing is changed: the ways stand as they are kept.</p>")
+            return
+        reason = self.reason.value.strip()
+        try:
+            self.session.change(lambda design: choose_ways(design, changed, reason))
+        except InputProblem as problem:
+            self._say(not_kept(problem))
+            return
+        where = f"Kept in {escape(self.session.path.name)}" if self.session.path else "Kept in this notebook only"
+        page = minding(ripple_page(ripple(before, self.session.evaluation)), [])
+        self._say(f"<p><b>{where}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{page.markup}")
+
+    def _changed(self) -> None:
+        """After a kept change anywhere; what the learner has moved here and not kept stays as far as it is still open."""
+        wanted = self.chosen()
+        self.show()
+        still = {part: how for part, how in wanted.items() if part in self.boxes and how in [value for _, value in self.boxes[part].options]}
+        if still:
+            self._put(still)
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = framed(markup, live=True)
+
+    @property
+    def plain(self) -> str:
+        e = self.session.evaluation
+        said = "\n".join(f"  {label}: {now}" for label, now, _ in results_rows(e, _SUMS, e))
+        return f"[a way for each of {len(self.boxes)} parts, to settle with a reason; or take the best mix for: {', '.join(WISHES)}]\n{said}"
+
+
+@panel
+def ways_of_your_parts(session: Session) -> Panel:
+    """The way of each part, settled with the sums in view."""
+    made = WaysPanel(session)
+    shown = Panel(made.widget, made.plain)
+    shown.ways = made
+    return shown
+
+
+# --- the frontier ---------------------------------------------------------------------------------------------
+class FrontierPanel:
+    """Money against hours, drawn at once with wide steps; on a button every step, with the share that is done."""
+
+    def __init__(self, session: Session):
+        self.session, self.fine = session, False
+        self.picture = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.bar = widgets.FloatProgress(min=0.0, max=1.0, layout=widgets.Layout(width="14em", visibility="hidden"))
+        self.button = widgets.Button(description="Work it out finer", icon="search-plus", layout=widgets.Layout(width="14em"))
+        self.button.on_click(lambda _: self.refine())
+        self._canvas = Canvas(key="mixes")
+        self.widget = widgets.VBox([self.picture, widgets.HBox([self.button, self.bar])])
+        self._draw()
+        session.when_changed(self._changed)
+
+    def _draw(self) -> None:
+        extra = {"step": _FINE} if self.fine else {}
+        self.picture.value = self._canvas.draw(PICTURES["money_against_hours"], self.session.evaluation, **extra)
+
+    def _changed(self) -> None:
+        self.fine = False
+        self._draw()
+
+    @in_turn
+    def refine(self) -> None:
+        """Every mix that is two hours or more from its neighbour; takes a few seconds, and is kept for the same figures."""
+        self.bar.layout.visibility = "visible"
+        try:
+            frontier_here(self.session.evaluation, _FINE, lambda done: setattr(self.bar, "value", done))
+            self.fine = True
+        except InputProblem:
+            pass                                # the picture says what is missing
+        self.bar.layout.visibility = "hidden"
+        self._draw()
+
+    @property
+    def plain(self) -> str:
+        return f"[picture] {PICTURES['money_against_hours'].describe(self.session.evaluation)}"
+
+
+@panel
+def mixes_in_a_picture(session: Session) -> Panel:
+    """Money against hours over the best mixes, with yours among them."""
+    made = FrontierPanel(session)
+    shown = Panel(made.widget, made.plain)
+    shown.frontier = made
+    return shown

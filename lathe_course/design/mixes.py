@@ -1,0 +1,205 @@
+"""The best mix of ways for a design: every open way in the figures of the chain, the wishes, and what a change would be worth.
+
+All figures are those of the chain itself, run over every open way instead of the chosen ones, so that the sums
+of a mix are those the chain finds once it is chosen.
+"""
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+import numpy as np
+
+from ..build import mix as solver
+from ..build import plan
+from ..build.capabilities import BORROWED
+from ..build.mix import WEEKS_IN_A_MONTH, Choice, Choices, Mix, Wish
+from ..build.plan import MachineWorth, Offer
+from ..build.shops import Machine, demo_machines, tools_for
+from ..ranges import Range
+from .design import Design
+from .evaluation import Evaluation, evaluate
+
+__all__ = ["WISHES", "Simulated", "choices_here", "choose_ways", "frontier_here", "mix_here", "mixes_here", "mixes_simulated", "months_of", "machines_worth",
+           "note_of", "offers_here", "soonest_played", "worth_of_an_hour_a_month"]
+
+#: results of the chain that are run over all open ways, in the order of working out
+_BY_WAY = ("part_columns", "part_growth", "part_hours", "part_material", "part_outside", "part_carriage", "part_wait", "part_money")
+#: what can be wished for, in the words of the page
+WISHES = ("least money", "fewest own hours", "done soonest", "money and hours together")
+#: hours of a demo's machine that is lent, where its row says none: two evenings a month [h/month]
+_LENT = 5.0
+
+
+def choices_here(evaluation: Evaluation) -> Choices:
+    """Every open way of every part, at the likely figures of the design.
+
+    Raises InputProblem, with what is missing and who comes nearest, if some part cannot be had.
+    """
+    e = evaluation.central
+    found = e["ways_open"]
+    found.demand_all()
+    ways = found.open_ways
+    at = _run(e, _BY_WAY, ways_chosen=ways)
+    _, sometimes = tools_for(e["building"].items, e["building"].shop)
+    always = tuple(item for item in e["things_to_buy"] if item not in sometimes)
+    items = _run(e, ("item_money",), things_to_buy=(*always, *sometimes))["item_money"]
+    price = {item.name: float(money) for item, money in zip(items["things"], np.ravel(items["money"]))}
+    tools = {item.name: price[item.name] for item in sometimes}
+    made = tuple(Choice(one.way.part, one.way.how, float(money), float(hours), float(wait) * WEEKS_IN_A_MONTH,
+                        frozenset(item.name for item in sometimes if item.serves_way(one.way)), one.borrowed, one.stage)
+                 for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"]))
+    fixed_hours = float(e["task_hours"]) + sum(item.hours for item in always)
+    return Choices(made, tools, sum(price.values()) - sum(tools.values()), fixed_hours)
+
+
+def _run(e: Evaluation, names: Iterable[str], **given: object) -> dict[str, object]:
+    """Some results of the chain worked out anew from other values; figures the learner replaced stay."""
+    values = {**e.values_si, **given}
+    for name in names:
+        part = e.chain.results[name]
+        values[name] = part.body(*(values[source] for source in part.inputs))
+    return values
+
+
+def mix_here(evaluation: Evaluation, choices: Choices | None = None) -> Mix | None:
+    """The ways chosen now as a mix; None where one of them is not open."""
+    choices = choices or choices_here(evaluation)
+    hows = {one.way.part: one.way.how for one in evaluation["ways_chosen"]}
+    known = {(one.part, one.how) for one in choices.choices}
+    return choices.picked(hows) if known.issuperset(hows.items()) else None
+
+
+def mixes_here(evaluation: Evaluation, choices: Choices | None = None) -> dict[str, Mix]:
+    """The proven best mix for each of ``WISHES``."""
+    e, choices = evaluation.central, choices or choices_here(evaluation)
+    saved = float(e["savings"])
+    without = replace(choices, fixed_money=choices.fixed_money - saved)         # what is put by need not come in month by month
+    soonest = solver.soonest(without, float(e["build_hours_can"]), float(e["build_money_can"]))
+    found = (solver.best(choices, Wish(money=1.0)), solver.best(choices, Wish(hours=1.0)),
+             replace(choices.picked(soonest.hows), proven=soonest.proven), solver.best(choices, Wish(money=1.0, hours=float(e["hour_cost"]))))
+    return dict(zip(WISHES, found))
+
+
+def choose_ways(design: Design, ways: Mapping[str, str], because: str = "") -> Design:
+    """The design with these ways chosen; the reason is noted with each part that changes, and an older one goes with the way it was for."""
+    chosen = design.with_ways(**ways)
+    notes = {key: text for key, text in design.notes.items() if key not in {note_of(part) for part in ways}}
+    if because:
+        notes |= {note_of(part): because for part in ways}
+    return replace(chosen, notes=MappingProxyType(notes))
+
+
+def note_of(part: str) -> str:
+    """Under which name the reason for the way of a part stands among the notes of a design."""
+    return f"way of the {part}"
+
+
+def months_of(evaluation: Evaluation, mix: Mix) -> float:
+    """Until hours, money and the longest wait have all come in at the kept rates, were nothing ever in each other's way."""
+    e = evaluation.central
+    return max(mix.hours / float(e["build_hours_can"]), max(mix.money - float(e["savings"]), 0.0) / float(e["build_money_can"]), mix.weeks / WEEKS_IN_A_MONTH)
+
+
+def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, float]:
+    """Of some mixes the one that is done first when it is played through task by task, at likely figures; and its months.
+
+    What waits for what, months away and borrowed evenings count here, so it may be another than the soonest by sums.
+    It is the best of those tried, and no proof.
+    """
+    e = evaluation.central
+    played = [(float(np.squeeze(evaluate(e.design.with_ways(**mix.hows), earlier=e)["months_to_finish"])), number, mix) for number, mix in enumerate(mixes)]
+    months, _, mix = min(played, key=lambda one: one[:2])
+    return mix, months
+
+
+def frontier_here(evaluation: Evaluation, step: float = 10.0, progress: Callable[[float], None] | None = None) -> tuple[Mix, ...]:
+    """The mixes of which none is better in money and hours at once, at least ``step`` hours apart; worked out once for the same figures."""
+    choices = choices_here(evaluation)
+    asked = ("frontier", step, choices.choices, tuple(choices.tools.items()), choices.fixed_money, choices.fixed_hours)
+    return evaluation["building"].once(asked, lambda: solver.frontier(choices, step, progress=progress))
+
+
+# --- played through with luck -------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Simulated:
+    """A mix played through in many builds: months and money of the middle one and of nine in ten, and the share done before patience ends."""
+
+    months: tuple[float, float]
+    money: tuple[float, float]
+    in_time: float
+
+
+def mixes_simulated(design: Design, mixes: Iterable[Mix], draws: int) -> tuple[Simulated, ...]:
+    """Each mix in so many builds, each with its own luck; the luck of a part is the same in all of them."""
+    found = []
+    for mix in mixes:
+        e = evaluate(design.with_ways(**mix.hows), draws)
+        end, money = (np.broadcast_to(np.asarray(e[name], float), (draws,)) for name in ("months_to_finish", "cash_total"))
+        # infinite ends are those never done: a quantile between two of them is one of them
+        months = tuple(float(one) for one in np.quantile(end, (0.5, 0.9), method="higher"))
+        found.append(Simulated(months, tuple(float(one) for one in np.quantile(money, (0.5, 0.9))), float(np.mean(end <= e["patience"]))))
+    return tuple(found)
+
+
+# --- what a change would be worth ----------------------------------------------------------------------------
+def offers_here(evaluation: Evaluation) -> tuple[Offer, ...]:
+    """What to send out first: parts got by another way, the cheapest saved hour first; nothing if a chosen way is not open."""
+    choices = choices_here(evaluation)
+    mix = mix_here(evaluation, choices)
+    return plan.send_out_first(choices, mix) if mix else ()
+
+
+def worth_of_an_hour_a_month(evaluation: Evaluation, months: float) -> tuple[Mix | None, Mix | None, float]:
+    """The cheapest mix whose hours are worked off within some months, the same with an hour a month more, and the money that saves a month."""
+    return plan.worth_of_hours(choices_here(evaluation), float(evaluation.central["build_hours_can"]), months)
+
+
+def machines_worth(evaluation: Evaluation) -> tuple[MachineWorth, ...]:
+    """What each machine one borrows, or might be lent, is worth at what an hour costs you; the most valuable first.
+
+    Machines at hand are taken away, the others added: those of the demos' invented shops.  A machine without which
+    no mix is left is worth more than any sum.
+    """
+    here = _best_of(evaluation.design)
+    hour = float(evaluation.central["hour_cost"])
+    lists = evaluation["building"]
+    worths = []
+    for machine in lists.machines:
+        if machine.whose == BORROWED:
+            others = tuple(one for one in lists.machines if one is not machine)
+            worths.append(_worth(machine.name, _best_of(_with(evaluation.design, others)), here, hour))
+    for machine in _lendable(lists.machines):
+        worths.append(_worth(machine.name, here, _best_of(_with(evaluation.design, (*lists.machines, machine))), hour))
+    return tuple(sorted(worths, key=lambda one: -one.value))
+
+
+def _lendable(at_hand: tuple[Machine, ...]) -> list[Machine]:
+    names = {machine.name for machine in at_hand}
+    found = {machine.name: machine for demo in ("boat_shed", "cabin", "shared_barn") for machine in demo_machines(demo)
+             if machine.name not in names and "bench" not in machine.name and "hand" not in machine.name}
+    return [replace(machine, whose=BORROWED, brings=(), hours=machine.hours or Range(_LENT, _LENT, _LENT), fee=0.0) for machine in found.values()]
+
+
+def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
+    return replace(design, sheets=replace(design.building, machines=machines))
+
+
+def _best_of(design: Design) -> tuple[Evaluation, Mix] | None:
+    e = evaluate(design)
+    if e["ways_open"].stuck:
+        return None
+    return e, solver.best(choices_here(e), Wish(money=1.0, hours=float(e["hour_cost"])))
+
+
+def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Evaluation, Mix] | None, hour: float) -> MachineWorth:
+    if not having:
+        return MachineWorth(name, None, 0.0, 0.0, 0.0, 0.0)
+    mix = having[1]
+    if not without:
+        return MachineWorth(name, mix, *(float("inf"),) * 3, mix.borrowed_hours)
+    before = without[1]
+    could = {one.way.name for one in without[0]["ways_open"].open_ways}
+    on_it = sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in could)
+    return MachineWorth(name, mix, before.money - mix.money, before.hours - mix.hours, plan.value_of(before, hour) - plan.value_of(mix, hour), on_it)
