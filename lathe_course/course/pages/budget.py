@@ -96,7 +96,7 @@ def purse_beside_bills(evaluation: Evaluation) -> Page:
     """The month the purse is empty if everything is ordered as the hands want it, what is due then, and what would mend it."""
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     rows = [_purse_row(e, sure, should) for should in (False, True)]
-    head = ("money a month", "that reaches the build", "empty in", "in builds of a hundred", "what is due then", f"most that is missing [{e['currency']}]")
+    head = ("money a month", "that reaches the build", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{e['currency']}]")
     note = "Every figure at its likely value, but for the builds of a hundred; year 1 is the one in which you begin."
     return _page(sure, [], rows, head, (3, 5), [*_mending(sure), note])
 

@@ -38,7 +38,7 @@ def _middle(values: np.ndarray) -> float:
 
 
 # --- milestones ----------------------------------------------------------------------------------------------
-_MILESTONES = ("milestone", "month, half of the builds", "which is", "four fifths of builds", "months since the one before")
+_MILESTONES = ("milestone", "month", "date", "four fifths", "since the last")
 
 
 @page
@@ -56,7 +56,7 @@ def milestones_by_date(evaluation: Evaluation) -> Page:
     longest = max(stretches, key=stretches.get)
     if not np.isfinite(stretches[longest]):
         return _page([], rows, _MILESTONES, (1, 3, 4), [f"“{longest}” is never reached at what you can spend: the page of the budget says what stops it."])
-    said = ["Year 1 is the one in which you begin.",
+    said = ["Months from the start by which half of the builds are there, and those of four fifths of builds. Year 1 is the one in which you begin.",
             f"The longest stretch is the one before “{longest}”. Set yourself something to show half way through it: a part finished, a measurement taken, an evening with guests."]
     return _page([], rows, _MILESTONES, (1, 3, 4), said)
 
@@ -100,7 +100,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
         told = [f"The plan with every figure at its likely value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
     told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
                 f"{units.shown(spread, _MONTHS, digits=2)}, and promise {odds:.0%} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
-    return _page([], rows, ("plan", "half are done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), told)
+    return _page([], rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), told)
 
 
 # --- hours or money ------------------------------------------------------------------------------------------
@@ -136,7 +136,7 @@ def what_governs(evaluation: Evaluation) -> Page:
     else:
         what, much = ("Hours", now - hours) if hours < money else ("Money", now - money)
         told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {_months(now - max(hours, money), 2)}."
-    head = ("the same builds", "half are done by month", "four fifths of builds", "months sooner", f"odds by month {units.number(patience)}")
+    head = ("the same builds", "half done by", "four fifths", "sooner by", f"odds by month {units.number(patience)}")
     return _page([], rows, head, (1, 2, 3, 4), [told])
 
 
@@ -161,7 +161,7 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
     sooner = float(links[-1].ends - with_eased(e, money=PLENTY).end[0])
     said = ["With every figure at its likely value. Only what stands in this chain moves the end; but ease it, and the next chain takes over: "
             + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money has no part in it."),
-            f"What the hands did meanwhile, in months: {spent}."]
+            f"What the hands did meanwhile, in months, those away included: {spent}."]
     return _page([], rows, ("what", "months", "long", "because"), (1, 2), said)
 
 
