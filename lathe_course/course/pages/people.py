@@ -1,0 +1,120 @@
+"""Chapter 13: whose it is, what parting costs, what each brings, and what the building brings beside the lathe."""
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from ... import units
+from ...build import partners
+from ...build.capabilities import read_capabilities
+from ...build.mix import Mix, Wish, best
+from ...build.shops import Machine
+from ...design.chapters.people import BENEFITS
+from ...design.design import Design
+from ...design.evaluation import Evaluation, evaluate
+from ...design.lathe import LATHE
+from ...design.mixes import choices_here
+from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["partners_bring", "partners_told", "side_benefits"]
+
+_NOBODY = "Nobody is written down yet; where you build alone, nothing is to be shared out."
+
+
+def _said(*lines: str) -> Page:
+    return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+
+
+def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
+    return units.shown(float(si), kind, e.design.system, digits)
+
+
+@page
+def partners_told(evaluation: Evaluation) -> Page:
+    """Each partner's hours, money and share, what one who leaves is due, and when each may use the lathe."""
+    e = evaluation.central
+    rows_of = e["partners_readings"]
+    if not rows_of:
+        return _said(_NOBODY)
+    shares = np.atleast_1d(e["partner_shares"])
+    rows = []
+    for row, put, share in zip(rows_of, np.atleast_1d(e["put_in_monthly"]), shares):
+        due = partners.worth_on_leaving.si(share, float(e["used_price"]), float(e["leaving_discount"]))
+        rows.append((row["name"], _shown(e, row["hours"], HoursRate("h/month")), _shown(e, row["money"], MoneyRate("EUR/month")), _shown(e, put, MoneyRate("EUR/month")),
+                     _shown(e, share, Ratio("%"), 2), _shown(e, due, Money(), 2), row["access"] or "not said"))
+    head = ("partner", "hours", "money", "put in, hours counted", "share", "due on leaving", "may use it")
+    said = (f"An hour counts {_shown(e, e['hour_rate'], HourPrice('EUR/h'))}. Due on leaving: the share of what such a lathe fetches used, {e.shown('used_price')}, "
+            f"less {e.shown('leaving_discount')}.")
+    kept = f"Agreed: {e['whose_lathe']}." if e["whose_lathe"].strip() else "Whose it is, where it stands and who may use it when is not written down yet."
+    law = "No legal advice: sign one page before the first hour, and ask where you live what holds."
+    return Page(f"{table_html(rows, head, (1, 2, 3, 4, 5))}<p>{escape(said)}</p><p>{escape(kept)}</p><p>{escape(law)}</p>",
+                "\n".join([table_text(rows, head), said, kept, law]))
+
+
+# --- what each brings --------------------------------------------------------------------------------------------
+def _split(text: str, machines: tuple[Machine, ...]) -> tuple[list[Machine], list[str]]:
+    """What a partner brings: machines of the list by name, and the rest in words."""
+    names = {machine.name.lower(): machine for machine in machines}
+    pieces = [piece.strip() for piece in text.split("+") if piece.strip()]
+    return [names[piece.lower()] for piece in pieces if piece.lower() in names], [piece for piece in pieces if piece.lower() not in names]
+
+
+def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
+    return replace(design, sheets=replace(design.building, machines=machines))
+
+
+def _best(design: Design) -> Mix | None:
+    e = evaluate(design)
+    return None if e["ways_open"].stuck else best(choices_here(e), Wish(money=1.0, hours=float(e["hour_cost"])))
+
+
+@page
+def partners_bring(evaluation: Evaluation) -> Page:
+    """What the machines of each partner are worth to the build: the best mix with them and without."""
+    e = evaluation.central
+    bringing = [row for row in e["partners_readings"] if row["brings"]]
+    if not bringing:
+        return _said("Nobody is written down who brings a machine." if e["partners_readings"] else _NOBODY)
+    machines, rows, unread = e["building"].machines, [], []
+    for row in bringing:
+        listed, more = _split(row["brings"], machines)
+        try:
+            added = tuple(Machine(f"{row['name']}: {one}", "own", one) for one in more if read_capabilities(one, row["name"]))
+        except InputProblem as problem:
+            unread.append(f"{row['name']}: {problem}")
+            added = ()
+        without = _best(_with(e.design, tuple(one for one in machines if one not in listed)))
+        having = _best(_with(e.design, (*machines, *added)))
+        rows.append((row["name"], row["brings"], *_difference(e, without, having)))
+    head = ("partner", "brings", "money saved", "own hours saved", "parts that change way")
+    said = f"The best mix with a partner's machines against the best without them, at what an hour costs you, {e.shown('hour_cost')}; both proven."
+    return Page(f"{table_html(rows, head, (2, 3, 4))}{''.join(f'<p>{escape(line)}</p>' for line in (said, *unread))}",
+                "\n".join([table_text(rows, head), said, *unread]))
+
+
+def _difference(e: Evaluation, without: Mix | None, having: Mix | None) -> tuple[str, str, str]:
+    if having is None:
+        return "no mix", "", ""
+    if without is None:
+        return "without it no mix is left", "", ""
+    return (_shown(e, without.money - having.money, Money()), _shown(e, without.hours - having.hours, LabourTime("h")), str(len(without.changes(having))))
+
+
+# --- side benefits ------------------------------------------------------------------------------------------------
+@page
+def side_benefits(evaluation: Evaluation) -> Page:
+    """Each side benefit beside the reason of chapter 01 that it can raise, what counts of both, and what an hour costs with them and without."""
+    e = evaluation.central
+    rows = []
+    for benefit, reason in BENEFITS.items():
+        hoped = float(e[reason]) if reason else 0.0
+        rows.append((LATHE.part(benefit).label, f"{float(e[benefit]):.0f}", LATHE.part(reason).label if reason else "none", f"{hoped:.0f}" if reason else "",
+                     f"{max(hoped, float(e[benefit])):.0f}"))
+    head = ("found on the way", "weight", "hoped for in chapter 01", "weight", "counts")
+    before = evaluate(e.design.trying(**dict.fromkeys(BENEFITS, 0.0)), earlier=e)
+    said = (f"An hour of building costs you {e.shown('hour_cost')}; by the reasons of chapter 01 alone it would be {before.shown('hour_cost')}. "
+            "The larger of both counts, so nothing is counted twice. Where less came than was hoped for, lower the reason in chapter 01.")
+    return Page(f"{table_html(rows, head, (1, 3, 4))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
