@@ -15,7 +15,8 @@ from ..design.levers import levers
 from ..design.mending import mend
 from ..design.parts_of_chain import NOT_FAILING
 from ..sources import citations, source_of
-from .essentials import BLURRED, how_to_find_out, worth_finding_out
+from .essentials import BLURRED
+from .finding_out import how_to_find_out, worth_finding_out
 from .panels import Page, escape, table_html, table_text
 from .plain_text import NO_LEVER, percent
 from .session import Session

@@ -9,6 +9,7 @@ from .chapters import (
     cutting_speeds,
     drive,
     forces,
+    keeping,
     measured,
     parts,
     people,
@@ -29,7 +30,7 @@ from .chapters import (
 __all__ = ["CHAPTERS", "LATHE"]
 
 _ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, workholding, bed, rigidity,
-          measured, chatter, slides, screws, threads, alignment, place, people, parts, budget, timescale, progress)
+          measured, chatter, slides, screws, threads, alignment, place, people, parts, budget, timescale, keeping, progress)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",

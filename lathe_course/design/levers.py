@@ -14,13 +14,13 @@ import numpy as np
 from .. import units
 from ..ranges import likely
 from .design import Design
-from .evaluation import evaluate
+from .evaluation import Evaluation, evaluate
 from .parts_of_chain import NOT_FAILING
 
 __all__ = ["Lever", "Room", "levers", "room"]
 
 #: most values tried one by one
-_SINGLES = 40
+_SINGLES = 64
 
 
 @dataclass(frozen=True)
@@ -70,16 +70,37 @@ def _listed(labels: tuple[str, ...]) -> str:
     return " and ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
 
 
+def _worked_out(design: Design) -> Evaluation:
+    """The design with every figure at its likely value, worked out once."""
+    if "" not in design.tried:
+        design.tried[""] = evaluate(design)
+    return design.tried[""]
+
+
 def _sweep(design: Design, decision: str, values: np.ndarray) -> dict[str, np.ndarray]:
     """Margins of every finding at many values of one decision, shape (values,)."""
-    chain = design.chain
+    chain, here = design.chain, _worked_out(design)
     if decision in chain.one_by_one:
-        here = evaluate(design)
         singles = [chain.margins(evaluate(design.trying(**{decision: value}), earlier=here).values_si) for value in values.tolist()]
         return {name: np.array([one[name] for one in singles], float) for name in chain.limits}
-    tried = design.trying(**{decision: values})
-    margins = chain.margins(evaluate(tried).values_si)
+    margins = chain.margins(evaluate(design.trying(**{decision: values}), earlier=here).values_si)
     return {name: np.broadcast_to(np.asarray(m, float), values.shape) for name, m in margins.items()}
+
+
+def _swept(design: Design, decision: Any) -> tuple[np.ndarray, dict[str, np.ndarray]]:
+    """The values of a decision worth trying, and the margins of every finding there; worked out once for a design."""
+    if decision.name not in design.tried:
+        values = _tried(design, decision)
+        design.tried[decision.name] = values, _sweep(design, decision.name, values)
+    return design.tried[decision.name]
+
+
+def _option(design: Design, decision: str, option: str) -> dict[str, float]:
+    """Margins of every finding with another option; worked out once for a design."""
+    if (decision, option) not in design.tried:
+        tried = evaluate(design.trying(**{decision: option}), earlier=_worked_out(design))
+        design.tried[decision, option] = design.chain.margins(tried.values_si)
+    return design.tried[decision, option]
 
 
 def _tried(design: Design, decision: Any) -> np.ndarray:
@@ -99,7 +120,7 @@ def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
     empty list: no single decision within its sensible range does it.
     """
     chain = design.chain
-    margins = chain.margins(evaluate(design).values_si)
+    margins = chain.margins(_worked_out(design).values_si)
     rule = chain.limits[finding]
     status = rule.status(margins[finding])
     if status == "holds":
@@ -121,8 +142,7 @@ def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
 
 def _number_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
     here = _here(design, decision.name)
-    values = _tried(design, decision)
-    margins = _sweep(design, decision.name, values)
+    values, margins = _swept(design, decision)
     works = margins[finding] >= target
     works &= ~np.isclose(values, here, rtol=1e-9, atol=0)
     if not works.any():
@@ -138,7 +158,7 @@ def _choice_lever(design: Design, finding: str, decision: Any, target: float, fa
     for option in decision.options:
         if option == design[decision.name]:
             continue
-        margins = design.chain.margins(evaluate(design.trying(**{decision.name: option})).values_si)
+        margins = _option(design, decision.name, option)
         if margins[finding] >= target:
             out.append(_lever(design, decision, option, 1.0, margins, finding, failing))
     return out
@@ -161,9 +181,11 @@ def room(design: Design, decision: str) -> Room:
     chain = design.chain
     part = chain.decisions[decision]
     here = _here(design, decision)
-    grid = _tried(design, part)
-    values = np.sort([*grid[~np.isclose(grid, here, rtol=1e-9, atol=0)], here])
-    margins = _sweep(design, decision, values)
+    grid, swept = _swept(design, part)
+    apart = ~np.isclose(grid, here, rtol=1e-9, atol=0)
+    place = int(np.searchsorted(grid[apart], here))
+    values = np.insert(grid[apart], place, here)
+    margins = {name: np.insert(swept[name][apart], place, margin) for name, margin in chain.margins(_worked_out(design).values_si).items()}
     centre = int(np.argmin(np.abs(values - here)))
     fine = {n: m for n, m in margins.items() if m[centre] >= NOT_FAILING}
 

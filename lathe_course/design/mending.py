@@ -2,11 +2,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Container
 from dataclasses import dataclass
 
+from .chain import Chain
 from .design import Design
 from .evaluation import Evaluation, Finding, evaluate
-from .levers import levers
+from .levers import Lever, levers
 
 __all__ = ["Change", "Mended", "mend"]
 
@@ -37,25 +39,42 @@ def mend(design: Design) -> Mended:
     """Turn failing findings, the one that misses by most first, each by the smallest change that breaks no other.
 
     It is one way to mend a design, not the best: a search over all decisions at once would know
-    nothing of what the learner would rather keep.
+    nothing of what the learner would rather keep.  Worked out once for a design.
     """
+    if mend not in design.tried:
+        design.tried[mend] = _mend(design)
+    return design.tried[mend]
+
+
+def _mend(design: Design) -> Mended:
     before = now = evaluate(design)
     moved: dict[str, None] = {}
-    given_up: set[str] = set()
+    given_up: dict[str, list[Lever]] = {}
     # a change breaks nothing, so fewer fail after each, and the loop ends
     while name := _worst(now, given_up):
-        lever = next((lever for lever in levers(now.design, name) if not lever.breaks), None)
+        found = levers(now.design, name)
+        lever = next((lever for lever in found if not lever.breaks), None)
         if lever is None:
-            given_up.add(name)
+            given_up[name] = found
             continue
         now = evaluate(now.design.trying(**{lever.decision: lever.value}), earlier=now)
         moved[lever.decision] = None
-        given_up.clear()                    # what could not be turned before may be turned now
+        below = design.chain.downstream(lever.decision)
+        given_up = {name: found for name, found in given_up.items() if not _worth_another_try(design.chain, name, found, below)}
     changes = tuple(Change(name, design.chain.decisions[name].label, before.shown(name), now.shown(name)) for name in moved)
     return Mended(now.design, changes, tuple(finding for finding in now.findings.values() if finding.status == "fails"))
 
 
-def _worst(evaluation: Evaluation, given_up: set[str]) -> str | None:
+def _worth_another_try(chain: Chain, name: str, found: list[Lever], below: frozenset[str]) -> bool:
+    """Could a finding that was given up be turned, now that all that is ``below`` a decision has moved?
+
+    Only if it has moved itself, or if everything has moved that one of its levers would break.
+    """
+    moved = {chain.limits[one].label for one in below if one in chain.limits}
+    return name in below or any(moved.issuperset(lever.breaks) for lever in found)
+
+
+def _worst(evaluation: Evaluation, given_up: Container[str]) -> str | None:
     failing = [finding for name, finding in evaluation.findings.items() if finding.status == "fails" and name not in given_up]
     worst = min(failing, key=lambda finding: -math.inf if math.isnan(finding.margin) else finding.margin, default=None)
     return worst.name if worst else None

@@ -7,22 +7,23 @@ from matplotlib.axes import Axes
 from ... import units
 from ...design.evaluation import Evaluation, Finding, blurred_by
 from ..style import INK, MUTED, PALETTE, STATUS, filled
-from .axes import wrapped
+from .axes import shortened, wrapped
 from .register import NothingToDraw, picture
 
 _MOST_FINDINGS = 30
+_LABEL_WIDE = 235.0             # points there are for a label
 
 
 # --- margins --------------------------------------------------------------------------------------------
-def _kept(e: Evaluation) -> tuple[list[Finding], int]:
-    """Findings to show, by chapter, and how many that hold were left out for want of room."""
+def _kept(e: Evaluation) -> tuple[list[Finding], str]:
+    """Findings to show, by chapter, and a word on those left out: what has most room goes first."""
     findings = sorted(e.findings.values(), key=lambda f: f.chapter)
-    spare = max(0, len(findings) - _MOST_FINDINGS)
-    if spare:
-        roomy = sorted((f for f in findings if f.status == "holds"), key=lambda f: -f.margin)[:spare]
-        findings = [f for f in findings if f not in roomy]
-        spare = len(roomy)
-    return findings, spare
+    order = ("fails", "tight", "holds")
+    kept = sorted(findings, key=lambda f: (order.index(f.status), np.nan_to_num(f.margin, nan=-10.0)))[:_MOST_FINDINGS]
+    left_out = [f for f in findings if f not in kept]
+    told = [f"{count} more {words}" for status, words in (("fails", "fail"), ("tight", "are tight"), ("holds", "hold with room"))
+            if (count := sum(f.status == status for f in left_out))]
+    return [f for f in findings if f in kept], ", ".join(told)
 
 
 def _margin_words(e: Evaluation) -> str:
@@ -37,7 +38,7 @@ def _margin_words(e: Evaluation) -> str:
 @picture("How much room each finding has", _margin_words, height=7.4, panels=((0.47, 0.075, 0.51, 0.895),))
 def margins(e: Evaluation, axes: Axes) -> None:
     """A bar for each finding, with mark, word, and how sure."""
-    findings, spare = _kept(e)
+    findings, left_out = _kept(e)
     low, high = -0.6, 1.0
     axes.set_xlim(low, 2.0)
     rows = len(findings)
@@ -54,12 +55,12 @@ def margins(e: Evaluation, axes: Axes) -> None:
         axes.text(1.06, row, f"{mark} {finding.status}", ha="left", va="center", weight="bold" if finding.status != "holds" else "normal")
         if finding.sure is not None and finding.sure < 0.995:
             axes.text(1.99, row, f"{finding.sure:.0%}", ha="right", va="center")
-        axes.text(low - 0.03, row, f"{finding.label}  {finding.chapter}", ha="right", va="center")
+        axes.text(low - 0.03, row, f"{shortened(finding.label, _LABEL_WIDE)}  {finding.chapter}", ha="right", va="center")
     axes.set_yticks([])
     axes.spines["left"].set_visible(False)
     axes.set_xticks([-0.5, 0, 0.5, 1.0], ["−50%", "0", "50%", "100%"])
-    more = f"; {spare} more hold with room" if spare else ""
-    axes.set_xlabel(f"room, as a share of the limit{more}", x=0.15 if spare else 0.3, labelpad=1)
+    more = f"; {left_out}" if left_out else ""
+    axes.set_xlabel(f"room, as a share of the limit{more}", x=0.15 if left_out else 0.3, labelpad=1)
     if e.draws:
         axes.text(1.99, -0.95, "sure, if not 100%", ha="right", va="center", color=MUTED)
     axes.text(low, -0.95, " fails", ha="left", va="center", color=MUTED)

@@ -10,7 +10,7 @@ from ..style import INK, MUTED, PALE, PALETTE, STATUS, text_size
 from .axes import bare, shortened
 from .register import NothingToDraw, picture
 
-#: more findings than this are grouped by chapter, save those the selected decision pushes on
+#: rows that fit on either side; more findings than this are grouped by chapter
 _MOST = 31
 
 
@@ -37,32 +37,49 @@ def _words(e: Evaluation, selected: str = "centre_height") -> str:
 
 
 def _left(e: Evaluation, selected: str) -> list[tuple[str, str, list[str]]]:
-    """Rows on the left: (words, decision or '', findings pushed on).  A chapter is one row; that of the selected decision is opened."""
+    """Rows on the left: (words, decision or '', findings pushed on).
+
+    A chapter is one row; that of the selected decision is opened as far as there is room, those that push on most first.
+    """
     chapters = sorted({d.chapter for d in e.chain.decisions.values()})
     opened = e.chain.decisions[selected].chapter if selected else ""
     rows = []
     for chapter in chapters:
         own = [d.name for d in e.chain.decisions.values() if d.chapter == chapter and not d.free_text]
         pushed = {name: _pushed(e, name) for name in own}
-        together = [limit for limit in e.chain.limits if any(limit in found for found in pushed.values())]
-        rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}", "", together if chapter != opened else []))
-        if chapter == opened:
-            rows += [(e.chain.decisions[name].label, name, pushed[name]) for name in own if pushed[name] or name == selected]
+        listed = [name for name in own if pushed[name] or name == selected] if chapter == opened else []
+        spare = _MOST - len(chapters) - 1
+        kept = listed if len(listed) <= spare + 1 else sorted(listed, key=lambda name: (name != selected, -len(pushed[name])))[:spare]
+        others = [name for name in own if name not in kept]
+        rest = [limit for limit in e.chain.limits if any(limit in pushed[name] for name in others)]
+        rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}", "", [] if len(kept) == len(listed) and listed else rest))
+        rows += [(e.chain.decisions[name].label, name, pushed[name]) for name in own if name in kept]
+        if len(kept) < len(listed):
+            rows.append((f"and {len(listed) - len(kept)} more", "", []))
     return rows
 
 
 def _right(e: Evaluation, pushed: list[str]) -> list[tuple[str, list[str]]]:
-    """Rows on the right: (words, findings in the row)."""
+    """Rows on the right: (words, findings in the row).
+
+    Where there are more findings than fit, a chapter is one row, and of those pushed on as many
+    stand by themselves as there is room for: what fails first, then what is tight.
+    """
     if len(e.chain.limits) <= _MOST:
         order = sorted(e.chain.limits.values(), key=lambda limit: limit.chapter)
         return [(f"{e.findings[limit.name].mark} {limit.label}", [limit.name]) for limit in order]
+    chapters: dict[str, list[str]] = {}
+    for limit in sorted(e.chain.limits.values(), key=lambda limit: limit.chapter):
+        chapters.setdefault(limit.chapter, []).append(limit.name)
+    worst_first = sorted(pushed, key=lambda name: ("fails", "tight", "holds").index(e.findings[name].status))
+    alone = set(worst_first[:max(_MOST - len(chapters), 0)])
     rows = []
-    for chapter in sorted({limit.chapter for limit in e.chain.limits.values()}):
-        own = [limit.name for limit in e.chain.limits.values() if limit.chapter == chapter]
-        rows += [(f"{e.findings[name].mark} {e.findings[name].label}", [name]) for name in own if name in pushed]
-        rest = [name for name in own if name not in pushed]
+    for chapter, own in chapters.items():
+        rows += [(f"{e.findings[name].mark} {e.findings[name].label}", [name]) for name in own if name in alone]
+        rest = [name for name in own if name not in alone]
         if rest:
-            rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}: {len(rest)}{' more' if len(rest) < len(own) else ''}", rest))
+            dark = sum(name in pushed for name in rest)
+            rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}: {f'{dark} of ' if dark else ''}{len(rest)}", rest))
     return rows
 
 
@@ -101,10 +118,11 @@ def map_of_considerations(e: Evaluation, axes: Axes, selected: str = "centre_hei
             axes.plot([from_x], [y], "s" if chapter else "o", ms=9 if strong else 5, color=PALETTE["blue"] if strong else MUTED, zorder=4)
     for (words, limits), y in zip(right, right_y):
         hit = any(limit in pushed for limit in limits)
-        status = e.findings[limits[0]].status if len(limits) == 1 else "holds"
+        of_row = {e.findings[limit].status for limit in limits if limit in pushed} or {"holds"}
+        status = next(one for one in ("fails", "tight", "holds") if one in of_row)
         axes.plot([to_x], [y], "o", ms=8 if hit else 5, color=STATUS[status][1] if hit else MUTED, zorder=4)
         weight = "bold" if hit and text_size(words, weight="bold")[0] < wide - to_x - 12 else "normal"
         axes.text(to_x + 9, y, shortened(words, wide - to_x - 12, weight), ha="left", va="center", weight=weight, color=INK if hit or not name else MUTED)
     axes.text(from_x - 8, tall - 6, "decisions, by chapter", ha="right", va="top", color=MUTED)
-    axes.text(to_x + 9, tall - 6, f"findings; dark: {len(pushed)} pushed on" if name else "findings", ha="left", va="top", color=MUTED)
+    axes.text(to_x + 9, tall - 6, f"findings; dark: pushed on, {len(pushed)} of {len(e.chain.limits)}" if name else "findings", ha="left", va="top", color=MUTED)
     axes.plot([6, wide - 6], [tall - 26] * 2, color=PALE, lw=1)

@@ -18,4 +18,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {"currency": "a name on every page of money; nothing is converted"}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"tools_shared": "11", "charged_total": "11", "contingency": "11"}
+ONLY_SHOWN = {"contingency": "11"}

@@ -1,0 +1,180 @@
+"""How to find out what is known only roughly: which figures blur a result, and a way to narrow each.
+
+The ways are common practice, no source: things to do with a spring balance, a thermometer, a
+telephone call, before metal is cut.
+"""
+from __future__ import annotations
+
+from ..design.evaluation import Evaluation, Uncertain, blurred_by
+
+__all__ = ["FIND_OUT", "how_to_find_out", "worth_finding_out"]
+
+_SPRING_BALANCE = "Pull with a spring balance on a machine like yours, and read a dial indicator across this joint alone."
+_TEST_CUT = "Borrow an hour on a lathe and measure the motor's power in and out of a cut; that takes force and wear together."
+_TAP_TEST = "Take cuts of rising width on a lathe of the kind until it sings; that fits this figure for that machine."
+_NOSE = "Build the headstock first; pull the nose with a spring balance against a dial indicator."
+_TELEPHONE = "Hold a telephone with a sound meter where the ear would be, at a machine of the kind; it is right to a few decibels."
+_FIRST_MONTHS = "Write down hours promised and hours kept for three months, before the first metal is bought."
+#: what can be done about a figure that is known only as a range; common practice
+FIND_OUT = {
+    "estimated_mass": "Weigh what lies ready, and add up the parts of the drawing.",
+    "estimated_hours": "Time one part from drawing to finish, and hold it against the hours you thought it would take.",
+    "estimated_money": "Write the list of what must be bought, and ask two dealers for the three dearest things on it.",
+    "used_price": "Follow the used machines on offer near you for a month, and note size, state and price.",
+    "used_hours": "Ask two people who put an old lathe in order how many evenings it took.",
+    "hours_kept": _FIRST_MONTHS,
+    "months_worked": _FIRST_MONTHS,
+    "talk_loss": "After the first month together, count the evenings on which no metal was moved.",
+    "length_factor": "Draw headstock, tailstock and motor in place, and measure the drawing.",
+    "cutting_speed": "Turn a piece of your own material at the lowest figure, go faster until the edge lasts less than you like.",
+    "kc11": _TEST_CUT,
+    "exponent": _TEST_CUT,
+    "cut_condition": _TEST_CUT,
+    "drive_efficiency": "Measure the motor's power with the belt off, on, and under a brake.",
+    "motor_efficiency": "Read the rating plate, or ask the maker for the curve.",
+    "power_factor": "Read the rating plates of motor and controller.",
+    "drill_feed_share": "Count the turns while a drill goes in by its own diameter under your hand.",
+    "drill_condition": "Drill the same hole with the drill as it is and freshly ground, with a spring balance on the feed lever.",
+    "thrust_ratio": "Put bathroom scales under the work on a bench drill, and read them while it drills.",
+    "start_torque_ratio": "Wind a cord with a spring balance round the pulley, and switch on while it holds.",
+    "start_current_ratio": "Ask an electrician for a clamp meter that keeps the highest reading.",
+    "brake_ratio": "Time the stop of the bare motor with the brake set in the inverter, and without.",
+    "fan_full_share": "Run the motor under load at half its speed for half an hour, and hold a thermometer to it.",
+    "fan_still_share": "Run the motor under load at a tenth of its speed for half an hour, and hold a thermometer to it.",
+    "idle_share": "Read the watts of the motor with the belt off and with the spindle turning idle.",
+    "breaker_ratio": "Read the letter on the breaker: B stands for 3 to 5 times its rating, C for 5 to 10.",
+    "rotor_inertia": "Ask the maker's sheet, or time the bare motor as it runs up.",
+    "pulley_width": "Draw the pulley with the belt you have.",
+    "belt_friction": "Hang the belt over the pulley with a weight at one end, and pull the other with a spring balance until it slips.",
+    "belt_mass": "Weigh the belt and divide by its length.",
+    "front_stiffness": _NOSE,
+    "rear_stiffness": _NOSE,
+    "speed_number_limit": "Take it from the list of the bearing that lies before you, with its own grease or oil.",
+    "bearing_drag": "Read the watts of the motor with the spindle turning idle, and again with the bearings eased.",
+    "wished_life": "Count the hours it would run in a week, and the years you want of it.",
+    "slope_limit": "Take it from the list of the bearing that lies before you, or ask whoever sells it for the tilt it bears.",
+    "element_ratio": "Measure a ball or roller of the bearing that lies before you with a caliper.",
+    "element_count": "Count the balls or rollers of the bearing that lies before you.",
+    "contact_angle": "Take it from the list of the bearing, or measure how the track leans.",
+    "preload_reference": "Press the spring or shim on bathroom scales until it is as flat as in the headstock.",
+    "pressure_limit": "Ask the merchant of the bronze for its sheet, and go by the running speed.",
+    "spindle_warmer": "After half an hour at top speed hold one thermometer to the nose and one to the housing.",
+    "housing_rise": "After half an hour at top speed hold a thermometer to the headstock, and one in the room.",
+    "drift_share": "Set a dial indicator from the bed against the side of the spindle, cold, and read it again when the headstock is warm.",
+    "work_rise": "Hold a thermometer to a piece just turned, as you would measure it.",
+    "pulley_mass_reference": "Weigh the pulley, or its drawing.",
+    "chuck_length_ratio": "Measure the chuck you have, or will have, from its back to its face.",
+    "chuck_fill": "Weigh the chuck and divide by a solid cylinder of its size.",
+    "jaw_mass_reference": "Take one jaw out and weigh it.",
+    "jaw_radius_ratio": "Measure from the middle of the chuck to the middle of a jaw that grips the usual work.",
+    "grip_reference": "Grip a ring that springs, measure how far it closes, and press it as far on bathroom scales or with a weight.",
+    "jaw_friction": "Grip a greased and a dry bar alike, and turn each with a bar and spring balance until it slips.",
+    "held_share": "Look through the list of jobs: by which diameter is each held while its largest is turned?",
+    "fill_ratio": "Cast a bar of the fill, lay it on two edges, load it and measure how far it bends.",
+    "fill_density": "Weigh a cup of the fill.",
+    "bed_joint_share": "Twist the bed, before the rest stands on it, with a long bar and a weight, and read a dial indicator.",
+    "chuck_link": _SPRING_BALANCE,
+    "headstock_link": _SPRING_BALANCE,
+    "saddle_link": _SPRING_BALANCE,
+    "cross_slide_link": _SPRING_BALANCE,
+    "top_link": _SPRING_BALANCE,
+    "toolpost_link": _SPRING_BALANCE,
+    "radial_share": "A sharp tool with a keen nose and an edge square to the work keeps it low; a worn or round one drives it up.",
+    "force_change": "Turn ten pieces alike without touching the dial, and measure how far they scatter.",
+    "damping": _TAP_TEST,
+    "sway_angle": _TAP_TEST,
+    "swaying_share": "Tap the tool with a plastic hammer and read the pitch with a telephone's tuner: that is its frequency.",
+    "process_damping": _TAP_TEST,
+    "tailstock_link": _SPRING_BALANCE,
+    "measured_compliance": "Read at more loads, higher ones, and twice.",
+    "stock_runout": "Chuck a piece of your own stock and read an indicator over a turn.",
+    "chuck_unevenness": "Pull a bar in the chuck with a spring balance at six places of a turn.",
+    # slides and screws
+    "cross_backlash": "Turn the dial to and fro under an indicator, and read how far it turns before the slide moves.",
+    "cross_seat_stiffness": "Pull the cross-slide with a spring balance, the dial held, and read an indicator against it.",
+    "collar_ratio": "Measure the thrust collar you have, or will have, and the screw.",
+    "nut_friction": "Hang a weight on a cord round the handle of a screw like yours, and see which just turns it under load.",
+    "nut_lengths": "Draw the nut in the room there is.",
+    "nut_pressure_limit": "Ask the merchant of the nut's material for its sheet, and go by slow running with oil.",
+    "way_pressure_limit": "Look for the figure of your pair of materials in the sheet of the softer one.",
+    "slide_friction": "Pull a slide of the same materials, oiled, with a spring balance, and divide by its weight.",
+    "start_over_moving": "Pull the same slide until it starts, and again while it moves.",
+    "gib_preload": "Set the gib as you like it, and pull the slide with a spring balance before and after.",
+    "gib_height": "Draw the gib in the room there is.",
+    "carriage_share": "Weigh saddle, slides and apron, or add up their drawings.",
+    "feed_share": "Look for the force along the feed in a text on cutting, for a tool of your angles and a sharp edge.",
+    "rail_rating": "Read it in the paper that comes with the rail carriages.",
+    "way_height": "Measure the rails that lie before you.",
+    "way_mass": "Weigh the rails that lie before you, and divide by their length.",
+    "way_price": "Ask two dealers for a pair of rails of your length.",
+    "reaction_time": "Let a friend drop a ruler between your fingers: a drop of 200 mm is about 0.2 s.",
+    "leadscrew_error": "Lay the screw beside a steel rule over its whole length, or ask for its class.",
+    "screw_yield": "Ask the merchant for the strength of the bar.",
+    "buckling_factor": "Decide how the ends of the screw are held; the table gives the rest.",
+    "joint_exponent": _SPRING_BALANCE,
+    "joint_reference_approach": _SPRING_BALANCE,
+    "joint_shear_ratio": _SPRING_BALANCE,
+    "contact_share": "Blue one face, press it on the other, and count the spots in a square.",
+    "bolt_share": "Tighten one bolt as you always do, with a torque wrench beside it.",
+    "torque_factor": "Oil and tighten one bolt with a torque wrench, and measure how much longer it has become.",
+    "clamp_torque": "Pull the lever with a spring balance as you would clamp, and multiply by its length.",
+    "clamp_friction": "Clamp a block on the bed, and push it with a spring balance or a weight until it slips.",
+    "taper_friction": "Tap a clean taper home, and measure what it takes to turn it.",
+    "depth_factor": "Draw the machine from the end, motor and handles in place, and measure the drawing.",
+    # bed and its feet
+    "bed_metal_price": "Ask two merchants for the price of a kilogram, cut to length.",
+    "bed_price_ratio": "Ask a foundry, or a merchant, for a kilogram of the material beside one of steel.",
+    "fill_price": "Ask for the price of a bag, and weigh what it fills.",
+    "sag_share": "Lay a straight edge on the bench before and after it is loaded.",
+    "stand_change": "Level the bed, wait for a month, and read the level again.",
+    "weight_place": "Put bathroom scales under the single foot.",
+    # hours, money and prices
+    "own_pace": "Time one part from drawing to finish, and hold it against the hours of the list.",
+    "rework_factor": "Count how many of your last ten parts were made twice.",
+    "error_factor": "Turn or file ten pieces to one size, and measure how far they scatter.",
+    "redo_share": "Write down the hours of the next part that you must make again.",
+    "session_loss": "Look at the clock when you enter, when metal is first cut, when it is last cut, and when you leave.",
+    "machine_hours": "Ask the owner or the club how many hours a month you may really count on.",
+    "price_level": "Ask two dealers for the three dearest things on the list.",
+    **{f"power_of_{what}": "Compare the list of a smaller lathe with that of a larger one; it tells only when your size is far from that of the list."
+       for what in ("mass", "hours_here", "hours_outside", "material", "outside_work", "bought_things", "carriage", "tools")},
+    # the place
+    "bearer_modulus": "Load the bearer in the middle with a known weight, and measure how far it sags.",
+    "bearer_strength": "Look at the stamp of its class on the timber, or ask the merchant.",
+    "cutting_noise": _TELEPHONE,
+    "drive_noise": _TELEPHONE,
+    "grinding_noise": _TELEPHONE,
+    "floor_beside": "Look how the boards and joists run, and ask somebody who builds.",
+    "hand_room": "Carry an empty box of its size along the way.",
+    "person_mass": "Step on bathroom scales, in boots.",
+    "stand_mass": "Weigh the bench or stand, or add up its drawing.",
+    "standing_depth": "Stand at a table of its depth and turn round with a bar in your hand.",
+    "moves_in_ten_years": "Count the moves of the last ten years.",
+    "taking_apart_hours": "Ask somebody who has moved a machine of the size.",
+    "truing_hours": "Time it the first time you level and true it.",
+    # running and keeping it
+    "turning_hours": "Add up the hours of turning on the list of jobs, or ask two people who have such a lathe.",
+    "load_share": "Read a plug-in meter of energy after an evening at a lathe of the kind, and divide by the hours.",
+    "power_price": "Read it on the bill of your electricity.",
+    "wear_price": "Ask two people who turn what they spent last year on tools and oil.",
+    "repair_share": "Ask them what broke, and what it cost.",
+    "space_price": "Divide the rent by the square metres; nothing where the place is there in any case.",
+    "months_kept": "Look how long you have kept the tools you have.",
+    "resale_share": "Look what home-built machines fetch near you, and how long they stand on offer.",
+    "used_resale_share": "Ask a dealer what they would give for it a few years on.",
+    "first_build_rate": "Write down hours planned and hours worked of the next three parts.",
+    **{f"{name}_upright": _SPRING_BALANCE for name in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost")},
+}
+
+
+def worth_finding_out(evaluation: Evaluation, result: str, most: int = 3, least: float = 0.2) -> list[Uncertain]:
+    """The uncertain figures that blur a result most, the first most worth finding out; needs draws.
+
+    ``least`` is the rank correlation below which a figure is not worth the trouble.
+    """
+    return [one for one in blurred_by(evaluation, result)[:most] if abs(one.weight) >= least]
+
+
+def how_to_find_out(name: str) -> str:
+    """A sentence on how a figure or a decision known as a range can be narrowed."""
+    return FIND_OUT.get(name, "It is a decision of yours that is still a range: settle it.")
