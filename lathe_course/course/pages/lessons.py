@@ -19,6 +19,8 @@ __all__ = ["lesson", "lesson_questions", "lessons"]
 _MARKS = {"fails": "✗ fails", "tight": "≈ tight", "holds": "✓ holds", "question": "? open", "answered": "✓ answered", "not asked": "– not here"}
 _HEADS = {"fails": "Would have been caught: it fails here", "tight": "Would have been caught: it is tight here", "holds": "Would have been caught: it holds here",
           "question": "No figure tells it: questions still open", "answered": "No figure tells it: answered", "not asked": "Not in this design"}
+_COUNTED = {"fails": ("fails here", "fail here"), "tight": ("is tight", "are tight"), "holds": ("holds", "hold"), "question": ("question is open", "questions are open"),
+            "answered": ("is answered", "are answered"), "not asked": ("cannot happen here", "cannot happen here")}
 _OPENED = ("fails", "tight", "question")         # these stand open on the page, the others folded
 
 
@@ -29,7 +31,7 @@ def lessons(evaluation: Evaluation) -> Page:
     by: dict[str, list[Told]] = {}
     for one in told_all(evaluation):
         by.setdefault(one.standing, []).append(one)
-    counts = f"{len(LESSONS)} lessons: " + ", ".join(f"{len(some)} {_MARKS[standing].split(' ', 1)[1]}" for standing, some in by.items()) + "."
+    counts = f"{len(LESSONS)} lessons: " + ", ".join(f"{len(some)} {_COUNTED[standing][len(some) > 1]}" for standing, some in by.items()) + "."
     markup, plain = [f"<p>{escape(counts)}</p>"], [counts]
     for standing, some in by.items():
         head = f"{_HEADS[standing]} ({len(some)})"

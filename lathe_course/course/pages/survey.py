@@ -1,7 +1,7 @@
 """Chapter 14: builds of others beside the own design: a picture, what they tell, and which ways they took."""
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 import ipywidgets as widgets
 import numpy as np
@@ -25,7 +25,7 @@ from ...design.survey import (
     survey_path,
     ways_of,
 )
-from ...units import InputProblem, LabourTime, Money
+from ...units import InputProblem, Kind, LabourTime, Money
 from ..panels import Live, Page, Panel, escape, framed, table_html, table_text
 from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
@@ -39,6 +39,8 @@ __all__ = ["builds_of_others", "survey_told", "survey_words", "ways_of_others"]
 _INVENTED = "the invented set"
 _YOURS = "your own survey"
 _FEW = f"fewer than {FEWEST} say"
+_Sets = tuple[tuple[str, Sequence[Build]], ...]
+_Figure = Callable[[Build], float | None]
 
 
 def own_builds(session: Session) -> tuple[tuple[Build, ...], str]:
@@ -56,9 +58,9 @@ def own_builds(session: Session) -> tuple[tuple[Build, ...], str]:
     return builds, "\n".join([f"Your own survey, {path.name}: {len(builds)} build{'' if len(builds) == 1 else 's'}{f' ({counts})' if counts else ''}.", *remarks])
 
 
-def _sets(builds: Sequence[Build]) -> tuple[tuple[str, Sequence[Build]], ...]:
-    """The two sets, which are never counted together."""
-    return (_INVENTED, demo_builds()), (_YOURS, builds)
+def _sets(builds: Sequence[Build]) -> _Sets:
+    """The invented set, and the learner's own where there is one; they are never counted together."""
+    return ((_INVENTED, demo_builds()), *(((_YOURS, builds),) if builds else ()))
 
 
 def _lines(text: str) -> str:
@@ -125,48 +127,51 @@ def survey_told(session: Session) -> Panel:
 
 
 def _told_page(e: Evaluation, builds: Sequence[Build]) -> Page:
-    e = e.central
-    head = ("", _INVENTED, "say so", _YOURS, "say so", "your plan")
-    rows = [*_figure_rows(e, builds), *_share_rows(builds)]
+    e, sets = e.central, _sets(builds)
+    head = ("", *(title for whose, _ in sets for title in (whose, "say so")), "your plan")
+    rows = [*_figure_rows(e, sets), *_share_rows(sets)]
     said = ["Each cell: the middle one, and from the lowest to the highest. Planned is what they believed at the start; your own plan was worked out with lost "
-            "months and waiting in it, so it may hold better than theirs did.", *_why_stopped(builds),
-            "The invented set was made up for this course. It shows what a survey can tell, and proves nothing; the two are never counted together."]
-    return Page(table_html(rows, head, numeric=(2, 4)) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows, head), *said]))
+            "months and waiting in it, so it may hold better than theirs did.", *_why_stopped(sets),
+            "The invented set was made up for this course. It shows what a survey can tell, and proves nothing; your own survey is counted apart from it."]
+    numeric = tuple(range(2, len(head) - 1, 2))
+    return Page(table_html(rows, head, numeric) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows, head), *said]))
 
 
-def _figure_rows(e: Evaluation, builds: Sequence[Build]) -> Iterable[tuple[str, ...]]:
+def _figure_rows(e: Evaluation, sets: _Sets) -> Iterable[tuple[str, ...]]:
+    def row(words: str, figure: _Figure, shown: Callable[[float], str], ended: str = FINISHED, plan: str = "") -> tuple[str, ...]:
+        return words, *(cell for _, some in sets for cell in _cells(some, figure, shown, ended)), plan
+
+    def within(kind: Kind) -> Callable[[float], str]:
+        return lambda value: units.shown(value, kind, e.design.system, 2)
     for what, kind in FIGURES.items():
         plan = e.shown(OWN_PLAN[what]) if np.isfinite(e[OWN_PLAN[what]]) else "never"
-        cells = [_cells(some, lambda one, what=what: one.came_to(what), lambda value, kind=kind: units.shown(value, kind, e.design.system, 2)) for _, some in _sets(builds)]
-        yield f"{what}, finished builds", *cells[0], *cells[1], plan
-        cells = [_cells(some, lambda one, what=what: one.overrun(what), lambda value: f"{value:.2g}") for _, some in _sets(builds)]
-        yield f"{what}, times what was planned", *cells[0], *cells[1], ""
-    cells = [_cells(some, lambda one: one.came_to("months"), lambda value: units.shown(value, FIGURES["months"], digits=2), STOPPED) for _, some in _sets(builds)]
-    yield "months until one was stopped", *cells[0], *cells[1], ""
+        yield row(f"{what}, finished builds", lambda one, what=what: one.came_to(what), within(kind), plan=plan)
+        yield row(f"{what}, times what was planned", lambda one, what=what: one.overrun(what), lambda value: f"{value:.2g}")
+    yield row("months until one was stopped", lambda one: one.came_to("months"), within(FIGURES["months"]), STOPPED)
 
 
-def _cells(builds: Sequence[Build], figure, shown, ended: str = FINISHED) -> tuple[str, str]:
+def _cells(builds: Sequence[Build], figure: _Figure, shown: Callable[[float], str], ended: str) -> tuple[str, str]:
     """'24 months (10 to 48)' and how many say so."""
     some = [one for one in builds if one.ended == ended]
     found = summary(some, figure)
     if found is None:
-        return (_FEW if builds else "–"), str(sum(figure(one) is not None for one in some)) if builds else ""
+        return _FEW, str(sum(figure(one) is not None for one in some))
     low, high = (shown(end).split(" ")[0] for end in (found.low, found.high))
     return f"{shown(found.middle)} ({low} to {high})", str(found.count)
 
 
-def _share_rows(builds: Sequence[Build]) -> Iterable[tuple[str, ...]]:
+def _share_rows(sets: _Sets) -> Iterable[tuple[str, ...]]:
     for words, fits in (("finished, of those who built alone", lambda one: one.people == 1), ("finished, of those who built with others", lambda one: (one.people or 0) > 1)):
         cells: list[str] = []
-        for _, some in _sets(builds):
+        for _, some in sets:
             ended = [one for one in some if fits(one) and one.ended in (FINISHED, STOPPED)]
             done = sum(one.ended == FINISHED for one in ended)
-            cells += [f"{done} of {len(ended)}" if len(ended) >= FEWEST else _FEW if some else "–", str(len(ended)) if some else ""]
+            cells += [f"{done} of {len(ended)}" if len(ended) >= FEWEST else _FEW, str(len(ended))]
         yield words, *cells, ""
 
 
-def _why_stopped(builds: Sequence[Build]) -> Iterable[str]:
-    for whose, some in _sets(builds):
+def _why_stopped(sets: _Sets) -> Iterable[str]:
+    for whose, some in sets:
         why = counted((one for one in some if one.ended == STOPPED), lambda one: one.why)
         if why:
             yield f"Why builds stopped, in {whose}: {', '.join(f'{word} ({number})' for word, number in why)}."
@@ -180,25 +185,20 @@ def ways_of_others(session: Session) -> Panel:
 
 
 def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
-    e = e.central
-    head = ("", "way", f"{_INVENTED}: finished", "stopped", f"{_YOURS}: finished", "stopped", "in your design", "own hours", "money")
-    rows = []
+    e, sets = e.central, _sets(builds)
+    chosen = {one.way.part: one.way.how for one in e["ways_chosen"]}
+    markup, plain = [], []
     for place, parts in PLACES.items():
-        open_ways = next((found for part in parts if (found := e["ways_open"].of(part))), ())
-        chosen = {one.way.part: one.way.how for one in e["ways_chosen"]}
-        counts = [ways_of(some, place, ended) for _, some in _sets(builds) for ended in (FINISHED, STOPPED)]
-        for index, one in enumerate(open_ways):
-            how = one.way.how
-            told = [_count(count, how) for count in counts]
-            rows.append((f"{place} ({one.way.part})" if index == 0 else "", how, *told, _stands(one, chosen.get(one.way.part, "")),
-                         units.shown(one.way.hours.likely, LabourTime("h"), digits=2), units.shown(one.way.money.likely, Money(), digits=2)))
-    said = (f"Counted are only ways that somebody told; nothing stands where {_FEW}. What a way takes here is at the size of your design. You choose it in chapter 10. "
-            "A way that others finished with is no promise: ask what they had at hand.")
-    return Page(table_html(rows, head, numeric=(2, 3, 4, 5, 7, 8)) + f"<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
-
-
-def _count(count: dict[str, int], how: str) -> str:
-    return str(count.get(how, 0)) if count else "–"
+        ways = next((found for part in parts if (found := e["ways_open"].of(part))), ())
+        counts = [ways_of(some, place, ended) for _, some in sets for ended in (FINISHED, STOPPED)]
+        head = (ways[0].way.part if ways else place, *("finished", "stopped"), *(("yours finished", "stopped") if len(sets) > 1 else ()), "in your design", "hours", "money")
+        rows = [(one.way.how, *(str(count.get(one.way.how, 0)) if count else "–" for count in counts), _stands(one, chosen.get(one.way.part, "")),
+                 units.shown(one.way.hours.likely, LabourTime("h"), digits=2), units.shown(one.way.money.likely, Money(), digits=2)) for one in ways]
+        markup.append(table_html(rows, head, numeric=(*range(1, len(counts) + 1), len(head) - 2, len(head) - 1)))
+        plain.append(table_text(rows, head))
+    said = (f"{'Finished and stopped' if len(sets) == 1 else 'The first finished and stopped'}: so many of the invented builds. Nothing stands where {_FEW}. Hours of your own "
+            "and money hold for the size of your design, before your practice and local prices. You choose the way in chapter 10. That others finished with one is no promise: ask what they had at hand.")
+    return Page("".join(markup) + f"<p>{escape(said)}</p>", "\n\n".join([*plain, said]))
 
 
 def _stands(way: OpenWay, chosen: str) -> str:
@@ -217,7 +217,7 @@ def survey_words(session: Session) -> Panel:
 def _words_page(builds: Sequence[Build]) -> Page:
     markup, plain = [], []
     for whose, some in reversed(_sets(builds)):
-        rows = [(one.builder, f"{one.ended}{f': {one.why}' if one.why else ''}", one.again, one.not_again) for one in some if one.again or one.not_again]
+        rows = [(one.builder, f"{one.ended}: {one.why}" if one.why else one.ended, one.again, one.not_again) for one in some if one.again or one.not_again]
         if rows:
             head = (f"from {whose}", "how it ended", "again", "not again")
             inner = table_html(rows, head)
