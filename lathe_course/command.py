@@ -156,9 +156,10 @@ def _load(path: Path) -> Design:
     from lathe_course.design.design_file import load
     from lathe_course.design.lathe import LATHE
     from lathe_course.design.lists import read_lists
+    from lathe_course.design.progress_log import logged
 
     design = load(path, LATHE)
-    return replace(design, sheets=read_lists(path, design).building)
+    return logged(replace(design, sheets=read_lists(path, design).building), path)
 
 
 # --- all verbs --------------------------------------------------------------------------------------

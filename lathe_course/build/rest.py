@@ -55,10 +55,19 @@ def standing_of(log: Log, layout: Layout) -> Standing:
                 strange[name] = None
         return found
     accepted = np.isfinite(spread(log.accepted, np.nan))
+    _with_their_parts(accepted, layout)
     worked, paid = spread(log.sums(HOURS), 0.0), spread(log.sums(MONEY), 0.0)
     since = log.months - spread(log.first_paid(), np.nan)
     before = tuple(() if done else waits for done, waits in zip(accepted, network.before))
     return Standing(accepted, (worked > 0) & ~accepted, worked, paid, since, Network(network.names, before), tuple(strange))
+
+
+def _with_their_parts(accepted: np.ndarray, layout: Layout) -> None:
+    """A task that is no more than its parts is accepted with the last of them."""
+    network, bare = layout.network, {node_of(task.name) for task in layout.tasks if task.hours is None}
+    for place, (name, waits) in enumerate(zip(network.names, network.before)):
+        if name in bare and waits and accepted[list(waits)].all():
+            accepted[place] = True
 
 
 def rest_of(work: Work, standing: Standing, hours_rate: np.ndarray | float, price_rate: np.ndarray | float) -> Work:

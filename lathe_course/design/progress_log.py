@@ -22,9 +22,10 @@ from ..nearest import nearest_or_all, nearest_or_stop
 from ..units import InputProblem, LabourTime, Money, Months
 from . import whole_file
 from .csv_text import CsvText, Unreadable, decode, figure, write
-from .sheets import Column, Rows, Sheet, SheetProblem, read_rows
+from .design import Design
+from .sheets import Column, Sheet, SheetProblem, read_rows
 
-__all__ = ["LOG", "LogBook", "invented_log", "log_path", "read_log"]
+__all__ = ["LOG", "LogBook", "invented_log", "log_path", "logged", "read_date", "read_log"]
 
 LOG = Sheet("log", (
     "The log of the build, one line for each thing that happened. Lines are only added; to set one right, add another.",
@@ -207,6 +208,11 @@ def _within_the_build(entries: list[Entry], problems: list[tuple[int, str]]) -> 
 def _plain(heading: str) -> str:
     """A heading without its unit."""
     return re.split(r"[\[(]", heading)[0].strip().lower()
+
+
+def logged(design: Design, path: str | os.PathLike[str]) -> Design:
+    """A design with the log that lies beside its file."""
+    return design.with_log(LogBook(log_path(path), design.building.names).read())
 
 
 # --- adding ----------------------------------------------------------------------------------------------

@@ -3,15 +3,15 @@ from datetime import date
 
 import numpy as np
 import pytest
+from demo_build import part, parts
 
-from lathe_course.build.log import ACCEPTED, BEGUN, CHANGED, HOURS, MISSED, MONEY, MOVING, NO_LOG, WITHDRAWN, Entry, Log, in_order
 from lathe_course.build.layout import layout
+from lathe_course.build.log import ACCEPTED, BEGUN, CHANGED, HOURS, MISSED, MONEY, MOVING, NO_LOG, WITHDRAWN, Entry, Log, in_order
 from lathe_course.build.network import Network
 from lathe_course.build.rest import rest_of, standing_of
 from lathe_course.build.schedule import Means, Work, schedule
 from lathe_course.build.tasks import Task
 from lathe_course.ranges import Range
-from demo_build import part, parts
 
 
 def log(*lines):
@@ -72,7 +72,13 @@ def test_parts_and_tasks_are_found_and_what_the_plan_does_not_have_is_told():
     kept = log(("2023-01-01", ACCEPTED, None, "plan"), ("2023-01-02", ACCEPTED, None, "a"), ("2023-01-03", HOURS, 7.0, "b"), ("2023-01-04", HOURS, 1.0, "lamp"))
     found = standing_of(kept, LAYOUT)
     assert at(found.accepted, "task: plan") and at(found.accepted, "a") and not at(found.accepted, "b") and at(found.open, "b")
-    assert found.accepted.sum() == 2 and found.strange == ("lamp",) and at(found.worked, "b") == 7
+    assert found.strange == ("lamp",) and at(found.worked, "b") == 7
+
+
+def test_a_task_that_is_no_more_than_its_parts_is_accepted_with_the_last_of_them():
+    lines = [("2023-01-01", ACCEPTED, None, name) for name in ("plan", "a", "b")]
+    assert not at(standing_of(log(*lines), LAYOUT).accepted, "task: t")
+    assert at(standing_of(log(*lines, ("2023-01-02", ACCEPTED, None, "c")), LAYOUT).accepted, "task: t")
 
 
 def test_what_is_accepted_drops_out_and_what_is_half_done_counts_in_full():

@@ -100,7 +100,7 @@ def _fan_words(evaluation: Evaluation, log: str = YOURS, month: float | None = N
 @picture("The forecast from a month of the log", _fan_words, height=4.8, panels=((0.115, 0.15, 0.865, 0.80),))
 def forecast_fan(evaluation: Evaluation, axes: Axes, log: str = YOURS, month: float | None = None) -> None:
     """What is earned until then, and from there the middle of many builds with the span of four fifths of them."""
-    e, ends, (low, middle, high) = _fan(evaluation, log, month)
+    e, _, (low, middle, high) = _fan(evaluation, log, month)
     whole = whose(evaluation, log)
     gone, patience = float(e["log_months"]), float(np.median(e["patience"]))
     last = next((end for end in (high, middle, low) if np.isfinite(end)), 2 * patience)

@@ -5,10 +5,10 @@ Planned figures are those of the design as it stands.  Without a log nothing is 
 import numpy as np
 
 from ...build import progress
+from ...build.layout import node_of
 from ...build.log import HOURS, MONEY
 from ...build.rest import rest_of, standing_of
 from ...build.schedule import Calendar, Means, schedule
-from ...build.layout import node_of
 from ...ranges import Range
 from ...units import Count, HoursRate, LabourTime, Money, Months, Ratio
 from ..parts_of_chain import Figure, Limit, node, result
@@ -264,7 +264,7 @@ LIMITS = [
           "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.", comfort=0.25,
           unasked="Money is not ahead of the work, or a quarter of the work is done.", never="Money is spent and nothing is accepted yet."),
     Limit("specification_stands_still", "the specification stands still", CHAPTER, "changes_a_month", "at most", 1.0,
-          "The specification changes {value} times a month; past {limit} the build follows the drawing and never catches it.", comfort=0.25,
+          "Changes of the specification a month: {value}; past {limit} the build runs after its drawing and never catches it.", comfort=0.25,
           unasked="No change of the specification since parts are in hand."),
     Limit("few_parts_open", "few parts begun and not finished", CHAPTER, "open_parts", "at most", 5.0,
           "Parts begun and not finished: {value}; past {limit} each keeps the others waiting.", comfort=0.25, unasked="Nothing is begun and left."),

@@ -1,0 +1,131 @@
+"""Chapter 16: boxes that add a line to the log, and the forecast to be looked at from any month of it."""
+from __future__ import annotations
+
+import datetime
+
+import ipywidgets as widgets
+
+from ...build.log import ACCEPTED, BEGUN, CHANGED, HOURS, KINDS, MONEY, MOVING, NOTE, WITHDRAWN
+from ...design.on_course import YOURS, whose
+from ...units import InputProblem
+from ..panels import Panel, escape, framed, not_kept
+from ..pictures import PICTURES
+from ..session import Session
+from ..style import Canvas
+from ..turns import in_turn
+from .progress import log_kept
+from .register import panel
+
+__all__ = ["AddToLog", "add_to_log", "forecast_by_month"]
+
+_STYLE = {"description_width": "8em"}
+#: what stands in the amount of each kind of line that has one
+_AMOUNTS = {HOURS: "3 h", MONEY: "25 EUR", MOVING: "8 months"}
+_WITH_PART = (HOURS, MONEY, ACCEPTED, WITHDRAWN)
+_WITH_WORDS = (CHANGED, NOTE)
+
+
+def _wide() -> widgets.Layout:
+    return widgets.Layout(width="34em")
+
+
+class AddToLog:
+    """One line to write, the last lines above it.  The line goes to the end of the log; nothing there is ever changed."""
+
+    def __init__(self, session: Session):
+        self.session = session
+        self.told, self.reply = widgets.HTML(), widgets.HTML()
+        self.date = widgets.Text(placeholder="year-month-day, or “today”", description="date", style=_STYLE, layout=_wide())
+        self.what = widgets.Dropdown(options=list(KINDS), value=HOURS if session.log else BEGUN, description="what", style=_STYLE, layout=_wide())
+        self.amount = widgets.Text(description="amount", style=_STYLE, layout=_wide())
+        self.part = widgets.Dropdown(options=[("", ""), *((name, name) for name in self._names())], description="part or task", style=_STYLE, layout=_wide())
+        self.words = widgets.Text(placeholder="anything worth keeping", description="words", style=_STYLE, layout=_wide())
+        self.add = widgets.Button(description="Add to the log", icon="plus", button_style="primary", layout=widgets.Layout(width="14em"))
+        self.again = widgets.Button(description="Read the log again", icon="refresh", layout=widgets.Layout(width="14em"))
+        self.add.on_click(lambda _: self._add())
+        self.again.on_click(lambda _: self._again())
+        self.what.observe(lambda _: self._fit(), names="value")
+        self.widget = widgets.VBox([self.told, self.date, self.what, self.amount, self.part, self.words, widgets.HBox([self.add, self.again]), self.reply])
+        self._fit()
+        self._tell()
+        session.when_changed(self._tell)
+
+    def _names(self) -> list[str]:
+        """Parts and tasks of this design that take hours or money and are not accepted yet come first; then those that are."""
+        e = self.session.evaluation
+        nodes = [name.removeprefix("task: ") for name, hours, money in zip(e["build_layout"].network.names, e["build_work"].hours, e["build_work"].money) if hours or money]
+        done = self.session.log.accepted
+        return list(dict.fromkeys([name for name in nodes if name not in done] + [name for name in nodes if name in done]))
+
+    def _fit(self) -> None:
+        """Only the boxes that this kind of line has."""
+        what = self.what.value
+        self.amount.layout.display = "" if what in _AMOUNTS else "none"
+        self.amount.placeholder = f"for example {_AMOUNTS[what]}" if what in _AMOUNTS else ""
+        self.part.layout.display = "" if what in _WITH_PART else "none"
+
+    def _tell(self) -> None:
+        self.told.value = framed(log_kept(self.session.evaluation, last=6).markup)
+
+    @in_turn
+    def _add(self) -> None:
+        what, day = self.what.value, self.date.value.strip()
+        if day.lower() == "today":
+            day = datetime.date.today().isoformat()
+        try:
+            if what in _WITH_WORDS and not self.words.value.strip():
+                raise InputProblem([("words", f"a line “{what}” says nothing without words.")])
+            self.session.add_to_log(day, what, self.amount.value if what in _AMOUNTS else "", self.part.value if what in _WITH_PART else "", self.words.value)
+        except InputProblem as problem:
+            self._say(not_kept(problem))
+            return
+        self.amount.value, self.words.value = "", ""
+        self.what.value = HOURS if what == BEGUN else what
+        where = self.session.book.path
+        self._say(f"<p>Added, at the end of {escape(where.name)}.</p>" if where else "<p>Added, in this notebook only: there is no working folder.</p>")
+
+    @in_turn
+    def _again(self) -> None:
+        self.session.read_log_again()
+        said = self.session.log_trouble or f"Read: {len(self.session.log)} lines."
+        self._say("".join(f"<p>{escape(line)}</p>" for line in said.split("\n")))
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = framed(markup, live=True)
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, f"[a line for the log]\n{log_kept(self.session.evaluation, last=6).plain}")
+
+
+@panel
+def add_to_log(session: Session) -> Panel:
+    """Boxes for one line of the log, which is only ever added to; the last lines stand above."""
+    return AddToLog(session).panel()
+
+
+@panel
+def forecast_by_month(session: Session, log: str = YOURS) -> Panel:
+    """The forecast as a fan, drawn again as it was seen from any month of the log."""
+    canvas, picture = Canvas(key=f"fan-{log}"), PICTURES["forecast_fan"]
+    shown = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+
+    def months() -> int:
+        return int(whose(session.evaluation, log)["log_months"])
+    slider = widgets.IntSlider(value=months(), min=min(1, months()), max=max(months(), 1), description="seen from month", style={"description_width": "10em"},
+                               layout=_wide())
+
+    def draw(*_: object) -> None:
+        last = slider.value >= months()
+        shown.value = canvas.draw(picture, session.evaluation, log=log, month=None if last else float(slider.value))
+
+    def grown() -> None:
+        """A line more in the log moves the end of the slider along, and what stood at the end with it."""
+        at_end = slider.value == slider.max
+        slider.max = max(months(), 1)
+        if at_end:
+            slider.value = slider.max
+        draw()
+    slider.observe(draw, names="value")
+    session.when_changed(grown)
+    draw()
+    return Panel(widgets.VBox([slider, shown]), f"[a month to choose, and the forecast seen from it]\n{picture.describe(session.evaluation, log=log)}")
