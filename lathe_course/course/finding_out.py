@@ -157,6 +157,7 @@ FIND_OUT = {
     "load_share": "Read a plug-in meter of energy after an evening at a lathe of the kind, and divide by the hours.",
     "power_price": "Read it on the bill of your electricity.",
     "wear_price": "Ask two people who turn what they spent last year on tools and oil.",
+    "ordered_price": "Send the drawing of one part to two shops, and divide their price by the hours you would take.",
     "repair_share": "Ask them what broke, and what it cost.",
     "space_price": "Divide the rent by the square metres; nothing where the place is there in any case.",
     "months_kept": "Look how long you have kept the tools you have.",

@@ -318,19 +318,28 @@ def test_the_map_names_what_the_chain_pushes(evaluations):
 
 def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkeypatch):
     e = evaluations["boat_shed mm"]
-    monkeypatch.setattr(considerations, "_MOST", 5)
-    monkeypatch.setattr(closing, "_MOST_FINDINGS", 12)
-    canvas.draw(PICTURES["map_of_considerations"], e)
-    words = [text for text, _ in written]
+    open_ones = [f for f in e.findings.values() if f.status != "holds"]
+    monkeypatch.setattr(closing, "_MOST_FINDINGS", len(open_ones) + 3)
     pushed = [e.findings[name] for name in e.chain.limits if name in e.chain.downstream("centre_height")]
-    assert all(f"{f.mark} {f.label}" in words for f in pushed)
-    assert sum(int(found[1]) for text in words if (found := re.search(r": (\d+)( more)?$", text))) == len(e.findings) - len(pushed)
-    assert not list(_covering(written))
+    for most in (20, 31):
+        monkeypatch.setattr(considerations, "_MOST", most)
+        written.clear()
+        canvas.draw(PICTURES["map_of_considerations"], e)
+        words = [text for text, _ in written]
+        alone = [f for f in e.findings.values() if any(text.startswith(f"{f.mark} {f.label[:30]}") for text in words)]
+        rows = [found for text in words if (found := re.search(r": (?:(\d+) of )?(\d+)$", text))]
+        assert 0 < len(alone) < len(pushed) and all(f in pushed for f in alone)
+        order = ("fails", "tight", "holds")
+        assert max(order.index(f.status) for f in alone) <= min(order.index(f.status) for f in pushed if f not in alone)
+        assert sum(int(found[2]) for found in rows) == len(e.findings) - len(alone)
+        assert sum(int(found[1] or 0) for found in rows) == len(pushed) - len(alone)
+        assert len(alone) + len(rows) <= most
+        assert not list(_covering(written))
     written.clear()
     canvas.draw(PICTURES["margins"], e)
     words = " ".join(text for text, _ in written)
-    assert all(f.label in words for f in e.findings.values() if f.status != "holds")
-    assert f"{len(e.findings) - 12} more hold with room" in words
+    assert all(f.label[:30] in words for f in open_ones)
+    assert f"{len(e.findings) - len(open_ones) - 3} more hold with room" in words
     assert not list(_covering(written))
 
 

@@ -200,7 +200,14 @@ def heat_error(cooling, axis_rise, drift_share, height_heat_error):
     return cooling + 2 * drift_share * axis_rise + height_heat_error
 
 
+@result(Ratio("%"), "share of the motor that the bearings take at top speed", CHAPTER)
+def bearing_drag_share(bearing_drag, motor_power):
+    """What grease and preload turn into warmth, over the power of the motor."""
+    return bearing_drag / motor_power
+
+
 RESULTS = [
+    bearing_drag_share,
     element_diameter, reckoned_dynamic, reckoned_static, dynamic_rating, static_rating,
     preload, cut_thrust, tiring_load, rest_load, safety_asked, journal_pressure,
     node(bearings.bearing_life, CHAPTER, label="life of the harder worked bearing", load="tiring_load", exponent="life_exponent", spindle_speed="fastest_speed"),
@@ -239,4 +246,6 @@ LIMITS = [
     Limit("heat_leaves_size", "heat leaves the size alone", CHAPTER, "heat_error", "at most", "tolerance",
           "Set cold and measured warm, a diameter may be out by {value}; you want to hold {limit}.", comfort=0.5,
           source="common_practice, let the work cool and the machine warm up"),
+    Limit("bearings_spare_motor", "the bearings leave the motor its power", CHAPTER, "bearing_drag_share", "at most", 20.0,
+          "At top speed the bearings take {value} of the motor's power; past {limit} they were set too tight for it.", comfort=0.3),
 ]

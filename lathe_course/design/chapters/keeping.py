@@ -14,6 +14,7 @@ FIGURES = [
     Figure("wear_price", "tools, oil and other things used up in an hour of turning", HourPrice(), CHAPTER, value=Range(0.2, 0.6, 1.5)),
     Figure("repair_share", "repairs a year over the money paid", Ratio("%"), CHAPTER, value=Range(1, 2, 4)),
     Figure("space_price", "what a square metre of workshop costs a month", MoneyRate(), CHAPTER, value=Range(0, 2, 8)),
+    Figure("ordered_price", "price of an hour of turning done by a shop", HourPrice(), CHAPTER, value=Range(25, 45, 80)),
     Figure("months_kept", "how long it is kept", Months(), CHAPTER, value=Range(60, 120, 240)),
     Figure("resale_share", "share of its money that a home-built lathe fetches", Ratio("%"), CHAPTER, value=Range(5, 25, 50)),
     Figure("used_resale_share", "share of its price that a used lathe fetches again", Ratio("%"), CHAPTER, value=Range(50, 75, 100)),
@@ -70,6 +71,12 @@ def turning_hour_cost(keeping_a_year, turning_hours):
     return keeping_a_year / (turning_hours * _MONTHS_A_YEAR)
 
 
+@result(Money(), "a year of the same turning, ordered out", CHAPTER)
+def ordered_a_year(turning_hours, ordered_price, outside_local):
+    """The hours of turning at what a shop asks near you; a shop is quicker, and asks for setting up."""
+    return _MONTHS_A_YEAR * turning_hours * ordered_price * outside_local
+
+
 @result(LabourTime(), "hours of turning while it is kept", CHAPTER)
 def hours_of_use(turning_hours, months_kept):
     """Hours a month over the months it is kept."""
@@ -94,15 +101,25 @@ def building_over_buying(building_by_parts, used_total):
     return building_by_parts - used_total
 
 
+@result(Months(), "months until it is done, with the moves in between", CHAPTER, source="own_work, moves spread evenly over ten years")
+def months_with_moves(months_to_finish, moves_in_ten_years, move_hours, build_hours_can):
+    """Each move in the building time takes its hours of taking apart and truing from the build."""
+    moves = moves_in_ten_years * months_to_finish / (10 * _MONTHS_A_YEAR)
+    return months_to_finish + moves * move_hours / build_hours_can
+
+
 RESULTS = [
     floor_taken, power_money, wear_money, space_money, use_money,
     _running("charged_total", "running_money", "running and repairing it a month"),
     _running("used_price", "used_running_money", "running and repairing a used one a month"),
     _a_year("running_money", "charged_total", "resale_share", "keeping_a_year", "keeping it a year"),
     _a_year("used_running_money", "used_price", "used_resale_share", "used_keeping_a_year", "keeping a used one a year"),
-    turning_hour_cost, hours_of_use, building_for_turning, building_by_parts, building_over_buying,
+    turning_hour_cost, ordered_a_year, hours_of_use, building_for_turning, building_by_parts, building_over_buying, months_with_moves,
 ]
 LIMITS = [
     Limit("keeping_is_affordable", "keeping it can be afforded", CHAPTER, "running_money", "at most", "money_should",
           "Running and repairing it takes {value}; you should spend {limit}.", comfort=1.0, source="own_work, running cost held against the money a month"),
+    Limit("finished_though_moved", "finished before patience ends, with the moves in between", CHAPTER, "months_with_moves", "at most", "patience",
+          "Done after about {value}, moves counted; your patience is {limit}.", comfort=0.25, source="own_work, moves spread evenly over ten years",
+          never="At what you can spend it is never done, however long you wait."),
 ]

@@ -105,4 +105,6 @@ LIMITS = [
     Limit("work_held", "the chuck holds the work", CHAPTER, "grip_reserve", "at least", 2.0,
           "The jaws hold {value} times the torque of the roughing cut; {limit} is asked.", comfort=0.5,
           caution="Work that slips climbs out of the jaws. Grip on clean metal, deep in the jaws, and try the key once more."),
+    Limit("cut_beyond_chuck", "the cut lies beyond the chuck", CHAPTER, "cut_reach", "at least", "chuck_length",
+          "The cut is reckoned {value} from the nose; the chuck alone reaches {limit}.", comfort=0.0, source="definition, length of the chuck"),
 ]

@@ -16,6 +16,10 @@ HAND = [
     ("keeping_a_year", {"running_money": "10 EUR/month", "charged_total": "1200 EUR", "resale_share": "25 %", "months_kept": "120 months"}, 210),
     ("used_keeping_a_year", {"used_running_money": "9 EUR/month", "used_price": "600 EUR", "used_resale_share": "75 %", "months_kept": "120 months"}, 123),
     ("turning_hour_cost", {"keeping_a_year": "210 EUR", "turning_hours": "7 h/month"}, 2.5),
+    # 84 h at 45 EUR, a tenth cheaper here
+    ("ordered_a_year", {"turning_hours": "7 h/month", "ordered_price": "45 EUR/h", "outside_local": "0.9"}, 3402),
+    # 20 months of 120 see one of six moves; its 18 h are 1.5 months of 12 h
+    ("months_with_moves", {"months_to_finish": "20 months", "moves_in_ten_years": "6", "move_hours": "18 h", "build_hours_can": "12 h/month"}, 21.5),
     ("hours_of_use", {"turning_hours": "6 h/month", "months_kept": "120 months"}, 720),
     ("building_for_turning", {"own_hours": "360 h", "hours_of_use": "720 h"}, 0.5),
     ("building_by_parts", {"charged_total": "1200 EUR", "own_hours": "300 h", "hour_cost": "-2 EUR/h"}, 600),
@@ -24,5 +28,6 @@ HAND = [
 #: figures and results that no finding rests on -> chapter that shows them
 ONLY_SHOWN = {name: "15" for name in ("keeping_a_year", "used_running_money", "used_keeping_a_year", "turning_hour_cost", "hours_of_use",
                                       "building_for_turning", "building_by_parts", "building_over_buying", "months_kept", "resale_share",
+                                      "ordered_price", "ordered_a_year",
                                       "used_resale_share")}
 MOVES_NOTHING = {}

@@ -1,0 +1,128 @@
+"""What pushes on what in the trade, arrow by arrow: each is carried by the chain, or it is said why it is a question.
+
+An arrow goes from some decisions, figures or things given (the jobs, the lists of the build,
+what partners bring) to results or findings.  Its words are those of a builder.
+"""
+import pytest
+
+from lathe_course.design.lathe import LATHE
+
+#: what it says -> (from, to); from each of the first a change must reach each of the others
+CARRIED = {
+    # purpose
+    "the largest real work sets swing and length": ("jobs", "shaft_clears_slide disc_clears_bed length_suffices"),
+    "the tightest tolerance on the list sets how true the machine must be": ("jobs", "tolerance_is_met"),
+    "what is turned sets force, power and speeds": ("work_material", "cutting_force power_suffices torque_suffices cut_stays_quiet"),
+    "metals and diameters of the jobs set the speeds": ("jobs", "slow_enough fast_enough"),
+    "threads on the list ask for gears and leadscrew": ("jobs leadscrew_pitch change_wheels", "threads_can_be_cut"),
+    "cutting threads brings parts, hours and money": ("threading", "own_hours cash_total months_to_finish"),
+    "the longest bar sets the bore": ("jobs", "bar_passes"),
+    "few simple parts are cheaper ordered out": ("turning_hours ordered_price", "ordered_a_year"),
+    "wanting to learn turns an hour from cost into gain": ("reason_learning reason_making reason_company", "hour_cost building_by_parts"),
+    "a used lathe is the other way to get one": ("used_price used_hours", "used_total building_over_buying"),
+    # size
+    "mass and footprint grow with the size": ("centre_height between_centres", "parts_mass floor_load length_is_there place_bears_parts"),
+    "large parts leave the reach of the machines at hand": ("centre_height between_centres", "every_part_can_be_had"),
+    "stiffness does not keep step with the size": ("centre_height", "bed_stiff_enough cut_stays_quiet size_held"),
+    "torque grows with the largest diameter": ("jobs", "torque_needed pace_held"),
+    "material, outside work and accessories cost more with the size": ("centre_height between_centres", "material_money outside_money tools_money carriage_money"),
+    "surfaces to fit grow with the size": ("centre_height between_centres", "own_hours months_to_finish"),
+    # accuracy
+    "runout of bearings and seats goes straight to the work": ("bearing_kind", "round_enough"),
+    "what twists the bed is copied on the work": ("feet", "bed_stays_true"),
+    "a finer tolerance costs hours and money": ("tolerance", "own_hours cash_total months_to_finish"),
+    "the class decides the limits of the test": ("acceptance_class", "axis_class_limit"),
+    # place
+    "the floor limits the mass": ("floor_bears centre_height", "floor_carries_it"),
+    "the place limits the mass": ("mass_limit centre_height", "mass_is_bearable place_bears_parts"),
+    "the door limits the width": ("door_width moved_as", "goes_through_door"),
+    "stairs and corners limit the length": ("passage_width landing_width between_centres", "goes_round_corner"),
+    "who lifts limits the pieces": ("lifted_by moved_as centre_height", "lift_within_guidance"),
+    "the supply limits the motor": ("supply_limit supply_voltage", "supply_suffices supply_bears_start"),
+    "what moves house must come true again": ("home moved_as feet", "moving_hours moves_leave_time"),
+    "moves take months from the build": ("home moved_as", "months_with_moves finished_though_moved"),
+    "noise limits what may be done in a day": ("drive_kind grinding_hours session_hours", "noise_within_dose"),
+    "heat moves the size": ("work_material centre_height", "heat_leaves_size"),
+    # hours and money
+    "hours and money a month cap the size": ("hours_can money_can centre_height", "finished_in_time"),
+    "what an hour is worth weighs building against buying": ("hour_price reason_saving", "building_by_parts building_over_buying"),
+    "the calendar follows the scarcer of hours and money": ("hours_can money_can", "months_to_finish"),
+    "what should be spent binds sooner than what can": ("hours_should money_should", "finished_in_balance"),
+    "contingency takes months": ("confidence", "contingency months_of_money"),
+    "the real cost opens the question of buying again": ("centre_height material_prices", "building_over_buying"),
+    "a date beyond patience forces a smaller machine": ("patience centre_height", "finished_in_time done_in_time"),
+    "a slow plan calls for a partner": ("builders", "months_to_finish finished_in_time"),
+    # people
+    "partners add hours, and lose some to talk": ("builders talk_loss", "build_hours_can build_hours_should"),
+    "owning together needs a sum at parting": ("hour_rate leaving_discount partners_readings", "parting_can_be_paid"),
+    "partners bring hours and money, on which the size leans": ("partners_readings", "partners_bring_hours partners_bring_money"),
+    "machines of a partner or of the club open ways": ("building", "every_part_can_be_had parts_stuck own_hours"),
+    # capability
+    "travel of grinder and mill decides how the bed is got": ("building bed_form", "every_part_can_be_had"),
+    "practice moves hours, rework and what can be attained": ("skill", "own_hours every_part_can_be_had"),
+    "a housing bored in one setting needs a machine that can": ("building bearing_kind", "every_part_can_be_had"),
+    # speeds, spindle and bearings
+    "force times speed is power": ("depth_of_cut feed work_material", "power_suffices"),
+    "top speed limits the kind of bearing": ("fastest_speed bearing_kind", "bearings_fast_enough"),
+    "width of the chip asks for stiffness": ("depth_of_cut", "cut_stays_quiet"),
+    "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
+    "the thickness of the spindle sets its bearings": ("spindle_diameter", "bearings_fast_enough nose_stiff_enough"),
+    "the taper of the spindle bounds its bore": ("spindle_taper spindle_bore", "bore_spares_taper"),
+    "the taper of the tailstock holds the drill": ("tailstock_taper largest_drill", "taper_holds_drill"),
+    "a long chuck carries the cut outwards": ("chuck_diameter cut_reach", "cut_beyond_chuck"),
+    "the reach of the cut softens it": ("cut_reach", "cut_stays_quiet"),
+    "bushes can be made, rolling bearings are bought": ("bearing_kind", "own_hours cash_total"),
+    "preload drags on a small motor": ("bearing_kind bearing_drag motor_power", "bearings_spare_motor"),
+    "a warm headstock tells of the preload": ("bearing_kind spindle_warmer", "not_tight_warm not_loose_warm"),
+    # bed and slides
+    "the width of the ways sets the guide of the saddle": ("guide_width saddle_length", "guide_long_enough"),
+    "box, fill and feet decide the mass": ("bed_form bed_wall bed_height", "bed_can_be_lifted"),
+    "the form of the bed decides parts, mass and lift": ("bed_form", "parts_mass lift_within_guidance"),
+    "the bed comes before what is fitted to it": ("bed_form", "build_order months_to_first_chips"),
+    "the stack under the tool eats the swing over the slide": ("slide_height", "shaft_clears_slide tool_not_above_centre"),
+    "the height of the stack holds the tool at the centre line": ("top_height tool_shank", "tool_not_above_centre"),
+    "nut and screw must bear what lies on them": ("cross_nut cross_screw_diameter", "nut_lasts"),
+    "the lowest speed decides whether a thread can stop": ("slowest_speed jobs", "thread_can_stop"),
+    "base and barrel of the tailstock lengthen the bed": ("tailstock_base", "tailstock_holds"),
+    "noise and supply follow from the drive": ("drive_kind", "noise_within_dose supply_suffices"),
+    # ways, order and dates
+    "waiting outside opens gaps for other parts": ("building", "longest_wait months_to_finish"),
+    "money and hours are sums over the chosen ways": ("building", "cash_total own_hours"),
+    "the way decides size and accuracy that can be had": ("building error_factor", "every_part_can_be_had"),
+    "what the half lathe can make need not be bought": ("building", "parts_on_the_lathe"),
+    "early chips keep interest": ("building", "months_to_first_chips milestones_often"),
+    "a part sent back costs hours": ("rework_factor redo_share", "own_hours months_to_finish"),
+    "prices near you move money and date": ("material_prices labour_prices", "cash_total months_to_finish"),
+    "a later sale is part of what it costs": ("resale_share months_kept", "keeping_a_year"),
+    "running it takes from the same purse": ("turning_hours power_price space_price", "keeping_is_affordable"),
+}
+
+#: arrows that no figure carries -> why
+QUESTIONS = {
+    "a used machine may give bed, spindle or gears": "what a donor offers is known when it stands there; it is entered as a way with its price in the list of ways",
+    "damp and cold stop scraping and gauging": "months without work are the learner's decision, and asked for by name in the chapter on time",
+    "quiet hours cut the sessions": "the hours a learner can find are asked for as they were in the last months, quiet hours taken off already",
+    "instruments must be finer than what they test": "which instrument is at hand is written down with the readings; each test names its own",
+    "one family of tapers in spindle and tailstock shares its tools": "both tapers are chosen side by side, and a sleeve joins two of a family; nothing is to be reckoned",
+    "a residual-current device must suit the controller": "a matter for the sheet of the controller and a licensed electrician, told as a caution",
+    "a purpose used less than one hour in ten may be dropped": "which one is a wish, not a sum: striking out each job in turn shows what it drives",
+    "a later owner widens or narrows the purpose": "nobody knows the later owner; the sale is counted, the purpose is not",
+    "living in one place or another favours some ways": "the lists of the build are the learner's own: what is far away is struck out there",
+    "benefits beside the lathe, and builds of others, feed the reasons": "the weights of the reasons are asked for again, beside what was written down, and not reckoned from it",
+}
+
+
+def test_every_arrow_names_what_there_is():
+    for words, (sources, targets) in CARRIED.items():
+        for name in (*sources.split(), *targets.split()):
+            assert name in {*LATHE.decisions, *LATHE.figures, *LATHE.results, *LATHE.limits, *LATHE.given}, (words, name)
+
+
+@pytest.mark.parametrize("words", CARRIED)
+def test_an_arrow_is_in_the_chain(words):
+    sources, targets = (names.split() for names in CARRIED[words])
+    assert {(source, target) for source in sources for target in targets if target not in LATHE.downstream(source)} == set()
+
+
+def test_what_is_a_question_says_why():
+    assert all(len(why.split()) >= 8 for why in QUESTIONS.values()) and not set(QUESTIONS) & set(CARRIED)
