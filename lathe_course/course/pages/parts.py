@@ -120,23 +120,25 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
     moments = evaluation["building"].order_of(evaluation["parts_list"], evaluation["ways_chosen"])
     stage = {one.way.part: one.stage for one in evaluation["ways_chosen"] if one.stage}
     stand_in = {part.name: part.stand_in for part in evaluation["parts_list"]}
-    lines: list[tuple[bool, str]] = []
+    lines: list[tuple[str, str]] = []           # what the lathe does from now on, and what is told after it
     names: list[str] = []
+    told: set[str] = set()
     for moment in moments:
         if not moment.stage:
             names.append(f"{moment.name} (on the lathe itself)" if moment.name in stage else moment.name)
             continue
-        lines += [(False, ", ".join(names))] if names else []
+        lines += [("", ", ".join(names))] if names else []
         names = []
-        serving = "; ".join(f"for the {name} {stand_in[name]}" for name in moment.stand_ins)
-        lines.append((True, f"The lathe does: {moment.name}.{f' In place of parts that come later: {serving}.' if serving else ''}"))
-    lines += [(False, ", ".join(names))] if names else []
-    body = "".join(f"<p><b>{escape(text)}</b></p>" if mark else f"<p>{escape(text)}</p>" for mark, text in lines)
-    first = next((text for mark, text in lines if mark), "")
+        serving = "; ".join(f"for the {name} {stand_in[name]}" for name in moment.stand_ins if name not in told)
+        told.update(moment.stand_ins)
+        lines.append((f"The lathe does: {moment.name}.", f"In place of parts that come later: {serving}." if serving else ""))
+    lines += [("", ", ".join(names))] if names else []
+    body = "".join(f"<p>{f'<b>{escape(mark)}</b> ' if mark else ''}{escape(text)}</p>" for mark, text in lines)
+    first = any(mark for mark, _ in lines)
     said = ("What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
             + (f"First chips, at likely figures: after {evaluation.shown('months_to_first_chips')}." if first else "This design names no moment at which the half-built lathe can turn."))
     own = _made_on_the_lathe(evaluation)
-    return Page(f"<p>{escape(said)}</p>{body}{own.markup}", "\n".join([said, *(f"{'> ' if mark else ''}{text}" for mark, text in lines), own.plain]))
+    return Page(f"<p>{escape(said)}</p>{body}{own.markup}", "\n".join([said, *(f"> {mark} {text}".rstrip() if mark else text for mark, text in lines), own.plain]))
 
 
 @where_all_can_be_had

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 import ipywidgets as widgets
 
 from ...build.feasible import OpenWay
+from ...build.mix import Choice
 from ...design.evaluation import evaluate
 from ...design.mixes import WISHES, choices_here, choose_ways, frontier_here, mixes_here
 from ...design.ripple import ripple
@@ -49,10 +50,13 @@ class WaysPanel:
         session.when_changed(self._changed)
 
     # --- the boxes --------------------------------------------------------------------------------
-    def _offers(self) -> dict[str, list[OpenWay]]:
+    def _offers(self) -> dict[str, list[tuple[str, str]]]:
+        """For each part, group by group, the open ways and the one it has now: what is told of each, and its name."""
         e = self.session.evaluation
         now = {one.way.part: one for one in e["ways_chosen"]}
-        return {part.name: [one for one in e["ways_open"].of(part.name) if one.open or one is now[part.name]] for part in e["parts_list"]}
+        figures = {} if e["ways_open"].stuck else {(one.part, one.how): one for one in choices_here(e).choices}
+        return {part: [(_told(one, figures.get((part, one.way.how)), e["currency"]), one.way.how) for one in e["ways_open"].of(part) if one.open or one is now[part]]
+                for names in e["parts_list"].groups.values() for part in names}
 
     @in_turn
     def show(self) -> None:
@@ -65,7 +69,7 @@ class WaysPanel:
             if e["parts_list"][part].group != group:
                 group = e["parts_list"][part].group
                 rows.append(widgets.HTML(framed(f"<b>{escape(group)}</b>")))
-            box = widgets.Dropdown(options=[(self._told(one), one.way.how) for one in ways], value=self.shown[part], description=part, disabled=len(ways) < 2,
+            box = widgets.Dropdown(options=ways, value=self.shown[part], description=part, disabled=len(ways) < 2,
                                    style={"description_width": "16em"}, layout=widgets.Layout(width="46em"))
             box.observe(self._moved, names="value")
             self.boxes[part] = box
@@ -73,11 +77,6 @@ class WaysPanel:
         self.grid.children = tuple(rows)
         self._quiet = False
         self._tell()
-
-    @staticmethod
-    def _told(one: OpenWay) -> str:
-        closed = "" if one.open else " (not open)"
-        return f"{told_way(one)}{closed}: {one.way.hours.likely:.3g} h, {one.way.money.likely:.0f}, {one.way.weeks.likely:.2g} weeks"
 
     def chosen(self) -> dict[str, str]:
         """The ways as they stand in the boxes, where they differ from the design."""
@@ -146,6 +145,14 @@ class WaysPanel:
         e = self.session.evaluation
         said = "\n".join(f"  {label}: {now}" for label, now, _ in results_rows(e, _SUMS, e))
         return f"[a way for each of {len(self.boxes)} parts, to settle with a reason; or take the best mix for: {', '.join(WISHES)}]\n{said}"
+
+
+def _told(one: OpenWay, figures: Choice | None, money: str) -> str:
+    """'outside: 1.5 h, 75 EUR, 4 weeks', at the figures of the design; a closed way says so."""
+    if figures is None:
+        return f"{told_way(one)}{'' if one.open else ' (not open)'}"
+    weeks = f"{figures.weeks:.1g}"
+    return f"{told_way(one)}: {figures.hours:.1f} h, {figures.money:.0f} {money}, {weeks} week{'' if weeks == '1' else 's'}"
 
 
 @panel
