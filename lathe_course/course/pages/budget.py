@@ -4,6 +4,7 @@ from __future__ import annotations
 import numpy as np
 
 from ... import units
+from ...build.shops import Item
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
 from ...design.outlook import PLENTY, drawn, likely_money, month_name, purse_of, told_node, with_eased
@@ -16,7 +17,7 @@ __all__ = ["euros", "money_split", "purse_beside_bills", "spared", "split_of", "
 
 _MONEY, _MONTHS = Money(), Months()
 #: sorts of things to buy, as they are told
-_SORTS = {"tool": "tools", "used up": "what is used up, spoiled stock too", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand"}
+_SORTS = {"tool": "tools", "used up": "what is used up", "spoiled": "spoiled stock", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand"}
 
 
 def _whole(si: float, digits: int = 3) -> str:
@@ -51,10 +52,15 @@ def split_of(e: Evaluation) -> dict[str, np.ndarray | float]:
     found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "carriage": e["carriage_money"]}
     money, things = np.asarray(e["item_money"]["money"]), e["item_money"]["things"]
     for sort, words in _SORTS.items():
-        places = [place for place, item in enumerate(things) if item.sort == sort]
+        places = [place for place, item in enumerate(things) if _sort(item) == sort]
         if places:
             found[words] = money[..., places].sum(axis=-1)
     return found
+
+
+def _sort(item: Item) -> str:
+    """The sort under which a thing is told; spoiled stock stands by itself, for a first build has most of it."""
+    return "spoiled" if item.sort == "used up" and item.name.startswith("spoiled") else item.sort
 
 
 @page
