@@ -56,6 +56,15 @@ def test_each_measure_is_worked_on_the_log(chapter, formula):
     assert chapter.show("index_worked", formula=formula).plain == NO_LOG_YET
 
 
+def test_what_cannot_be_worked_out_yet_says_why(nowhere):
+    chapter = open_chapter("16")
+    chapter.session.add_to_log("2024-03-01", "build begun")
+    plain = chapter.show("index_worked", formula=("hours_index", "schedule_index", "eased_index")).plain
+    assert "Hours index cannot be worked out: worked is 0." in plain and "r_0" in plain and "nan" not in plain
+    chapter.session.add_to_log("2024-03-02", "hours", "900")
+    assert "more hours are worked than the budget holds" in chapter.show("index_worked", formula="index_to_come").plain
+
+
 def test_what_is_not_known_is_told(chapter):
     with pytest.raises(InputProblem, match="no log called 'theirs'"):
         chapter.show("log_kept", log="theirs")

@@ -29,7 +29,7 @@ def planned(name):
 @pytest.mark.parametrize("start", DEMOS)
 def test_without_a_log_nothing_is_asked_and_the_forecast_is_the_plan(start):
     e = evaluate(demo(start))
-    assert e["months_to_go"] == e["months_to_finish"] and e["months_forecast"] == 0 and e["hours_rate"] == pytest.approx(0.8)
+    assert e["months_to_go"] == e["months_to_finish"] and e["months_forecast"] == 0 and e["hours_rate"] == pytest.approx(e["first_rate_here"])
     for finding in e.findings_of("16"):
         assert finding.status == "holds" and finding.sentence == finding.rule.unasked
 
@@ -45,8 +45,18 @@ def test_the_plan_is_the_timescale(start):
 def test_a_part_half_finished_earns_nothing_and_an_accepted_one_its_plan():
     e = on((1, HOURS, 9.0, "bed box"), (2, ACCEPTED, None, "bed box"), (3, HOURS, 20.0, "bed plate"))
     assert e["hours_worked"] == 29 and e["hours_earned"] == pytest.approx(planned("bed box"))
-    assert e["hours_rate"] == pytest.approx((planned("bed box") + 48) / (29 + 60))
+    assert e["hours_rate"] == pytest.approx((planned("bed box") + 60 * e["first_rate_here"]) / (29 + 60))
     assert e["hours_to_come"] == pytest.approx((e["hours_budget"] - planned("bed box")) / e["hours_rate"])
+
+
+@pytest.mark.parametrize("start", DEMOS)
+def test_the_likely_hours_are_those_of_the_lists(start):
+    """Added up from the rows themselves; the plan lies above, for it holds what is made again."""
+    e = evaluate(demo(start))
+    rows = [e["building"].parts[one.way.part].way(one.way.how) for one in e["ways_chosen"]]
+    by_hand = sum(row.hours.likely * growth for row, growth in zip(rows, np.broadcast_to(e["part_growth"]["hours"], len(rows))))
+    by_hand += sum(task.hours.likely for task in e["building"].tasks if task.hours)
+    assert e["likely_hours"] == pytest.approx(by_hand * e["own_pace"]) and 1.05 < e["hours_budget"] / e["likely_hours"] < 1.4
 
 
 def test_hours_a_month_leave_the_months_away_out():

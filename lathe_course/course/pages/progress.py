@@ -1,6 +1,8 @@
 """Chapter 16: the log, where the build stands by it, the workings behind, signs of life, and what comes next."""
 from __future__ import annotations
 
+from datetime import date as Date
+
 import numpy as np
 
 from ... import units
@@ -8,11 +10,12 @@ from ...build import progress
 from ...build.log import KINDS
 from ...build.parts import MAKE
 from ...design.chapters.progress import CHAPTER
+from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
 from ...design.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
 from ...formula import FORMULAS
 from ...nearest import nearest_or_all
-from ...units import InputProblem, LabourTime, Money, Months, Ratio
+from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
 from ..panels import Page, escape, table_html, table_text
 from ..pictures.calendar import FEW
@@ -33,7 +36,7 @@ WHAT_TO_DO = {
     "sessions_are_kept": "Agree on one short session with somebody who comes along, and leave the bench so that work can begin at once.",
     "bed_before_a_move": "Bolt the bed to its stand first, or box it as one piece with its faces oiled and covered, and let it travel flat.",
 }
-_HOURS, _MONEY, _MONTHS, _RATIO = LabourTime(), Money(), Months(), Ratio()
+_HOURS, _MONTHS = LabourTime(), Months()
 
 
 def _said(*lines: str) -> Page:
@@ -65,13 +68,17 @@ def log_kept(evaluation: Evaluation, log: str = YOURS, last: int = 12) -> Page:
     kept = e.design.log
     if not kept and not kept.problems:
         return _said(NO_LOG_YET)
-    rows = [(entry.date.isoformat(), entry.what, "" if entry.amount is None else units.number(entry.amount, 4), entry.part, entry.words) for entry in kept.entries[-last:]]
+    rows = [(_day(entry.date), entry.what, "" if entry.amount is None else units.number(entry.amount, 4), entry.part, entry.words) for entry in kept.entries[-last:]]
     count = f"{len(kept)} line{'' if len(kept) == 1 else 's'}" + (f", the last {last} of them" if len(kept) > last else "") + ":"
     told = [*kept.problems, *kept.remarks]
     if strange := e["log_standing"].strange:
         told.append(f"Not in the plan as it stands, so it earns nothing: {', '.join(strange)}. Hours and money booked to it count all the same.")
     notes = ("Left out, or odd:", *(f"- {one}" for one in told)) if told else ()
     return _with((*_head(e, log), count), _table(rows, ("date", "what", "amount", "part", "words"), (2,)), notes)
+
+
+def _day(day: Date) -> str:
+    return f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}"
 
 
 # --- where it stands ---------------------------------------------------------------------------------------
@@ -108,7 +115,7 @@ def _share(earned: float, worked: float) -> str:
 _WORKED = {
     "hours_index": {"earned": "hours_earned", "worked": "hours_worked"},
     "schedule_index": {"earned": "hours_earned", "planned": "hours_due"},
-    "eased_index": {"earned": "hours_earned", "worked": "hours_worked", "prior": "first_build_rate", "weight": "experience_hours"},
+    "eased_index": {"earned": "hours_earned", "worked": "hours_worked", "prior": "first_rate_here", "weight": "experience_hours"},
     "forecast_hours": {"budget": "hours_budget", "index": "hours_rate"},
     "index_to_come": {"budget": "hours_budget", "earned": "hours_earned", "worked": "hours_worked"},
     "months_left": {"budget": "hours_budget", "earned": "hours_earned", "index": "hours_rate", "hours_per_month": "hours_a_month"},
@@ -116,20 +123,24 @@ _WORKED = {
 
 
 @page
-def index_worked(evaluation: Evaluation, formula: str, log: str = YOURS) -> Page:
-    """One of the measures of a build on the blackboard, with the figures of a log."""
-    if formula not in _WORKED:
-        raise InputProblem([("formula", f"there is no such measure as {formula!r}; {nearest_or_all(formula, _WORKED)}")])
+def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: str = YOURS) -> Page:
+    """One or several of the measures of a build on the blackboard, with the figures of a log."""
+    asked = (formula,) if isinstance(formula, str) else tuple(formula)
+    for one in asked:
+        if one not in _WORKED:
+            raise InputProblem([("formula", f"there is no such measure as {one!r}; {nearest_or_all(str(one), _WORKED)}")])
     e = whose(evaluation, log)
-    values = {name: float(e[source]) for name, source in _WORKED[formula].items()}
     if not e.design.log:
         return _said(NO_LOG_YET)
-    names = {name: e.chain.part(source).label for name, source in _WORKED[formula].items()}
-    if problem := FORMULAS[formula].broken(values):
-        return _said(*_head(e, log), f"This cannot be worked out: {problem[0]}.")
-    worked = Working.of(FORMULAS[formula], values, e.design.system, names)
-    head = _said(*_head(e, log))
-    return Page(f"{head.markup}<pre>{escape(worked)}</pre>", "\n".join(filter(None, (head.plain, str(worked)))))
+    head, told = _said(*_head(e, log)), [_worked(e, one) for one in asked]
+    return Page(head.markup + "".join(f"<pre>{escape(one)}</pre>" for one in told), "\n".join(filter(None, (head.plain, *told))))
+
+
+def _worked(e: Evaluation, name: str) -> str:
+    values = {given: float(e[source]) for given, source in _WORKED[name].items()}
+    if problems := FORMULAS[name].broken(values) or [f"{given} is 0" for given in ("worked", "planned") if name in ("hours_index", "schedule_index") and values.get(given) == 0]:
+        return f"{FORMULAS[name].title.capitalize()} cannot be worked out: {problems[0]}."
+    return str(Working.of(FORMULAS[name], values, e.design.system, {given: e.chain.part(source).label for given, source in _WORKED[name].items()}))
 
 
 # --- signs of life -----------------------------------------------------------------------------------------

@@ -21,7 +21,7 @@ EARLY = 0.25
 
 DECISIONS = []
 FIGURES = [
-    Figure("first_build_rate", "planned over worked hours of first builds", Ratio(), CHAPTER, value=Range(0.65, 0.8, 1.0)),
+    Figure("first_build_rate", "likely over worked hours of first builds", Ratio(), CHAPTER, value=Range(0.65, 0.8, 1.0)),
     Figure("experience_hours", "hours that experience counts for", LabourTime(), CHAPTER, "own_work, judged", value=60.0),
     Figure("experience_months", "months that the planned hours a month count for", Months(), CHAPTER, "own_work, judged", value=2.0),
     Figure("experience_money", "money that planned prices count for", Money(), CHAPTER, "own_work, judged", value=400.0),
@@ -106,6 +106,20 @@ def share_done(hours_earned, hours_budget):
 def pace(hours_earned, hours_due):
     """Below 1 the build is behind its timescale; 1 where nothing was to be ready yet."""
     return np.where(hours_due > 0, hours_earned / np.where(hours_due > 0, hours_due, 1.0), 1.0)[()]
+
+
+@result(LabourTime(), "sum of the likely hours", CHAPTER, source="definition, sum over parts and tasks")
+def likely_hours(part_columns, part_growth, own_pace, building, draws):
+    """What a list adds up to on paper: each thing at its likely figure, nothing made again."""
+    tasks = sum(task.hours.likely for task in building.tasks if task.hours is not None)
+    found = ((part_columns.hours.likely * part_growth["hours"]).sum(axis=-1) + tasks) * own_pace
+    return float(np.mean(found)) if draws is not None or np.ndim(found) == 0 else found
+
+
+@result(Ratio(), "rate of first builds against this plan", CHAPTER, source=("common_practice, first builds against the likely hours of a list", "own_work, carried over to this plan"))
+def first_rate_here(first_build_rate, hours_budget, likely_hours):
+    """First builds are told against likely hours; this plan holds rework and unlikely luck already, so against it they do better."""
+    return first_build_rate * hours_budget / likely_hours
 
 
 @result(Ratio(), "planned over paid prices, leaning on the plan at first", CHAPTER, source="own_work, planned prices counted as money already spent")
@@ -244,8 +258,9 @@ def months_before_move(log, parts_list, log_standing, build_layout):
 
 RESULTS = [
     log_standing, log_months, hours_worked, money_spent, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
+    likely_hours, first_rate_here,
     node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
-         earned="hours_earned", worked="hours_worked", prior="first_build_rate", weight="experience_hours"),
+         earned="hours_earned", worked="hours_worked", prior="first_rate_here", weight="experience_hours"),
     price_rate, log_calendar, rest_calendar, hours_a_month, hours_to_come, rest_work, money_to_come, purse, rest_schedule, months_to_go,
     months_forecast, money_forecast, months_since_accepted, money_ahead, changes_a_month, open_parts, missed_running, months_to_move, months_before_move,
 ]
