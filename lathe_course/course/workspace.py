@@ -11,6 +11,7 @@ an untouched copy of an older course is told apart from a changed one.
 from __future__ import annotations
 
 import errno
+import functools
 import hashlib
 import json
 import os
@@ -20,6 +21,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from lathe_course.design import design_file
+from lathe_course.design.build_files import SHEETS, sheet_path
 from lathe_course.design.whole_file import in_words, write_whole
 from lathe_course.nearest import nearest_or_stop
 from lathe_course.units import InputProblem
@@ -178,6 +180,9 @@ def _lay(folder: Path) -> Report:
     for name, content in work.items():
         _write(folder / name, content)
     _lay_design(folder / DESIGN_FILE, report)
+    own = [path.name for path in map(functools.partial(sheet_path, folder / DESIGN_FILE), SHEETS) if path.is_file()]
+    if own:
+        report.notes.append(f"Your own tables are used: {_listed(own)}.")
     return report
 
 

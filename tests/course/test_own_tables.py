@@ -50,7 +50,8 @@ def test_nothing_is_laid_twice_or_over_what_is_there(design_file):
         session.lay_lists("prices")
     with pytest.raises(InputProblem, match="no table called 'prizes'"):
         session.lay_lists("prizes")
-    prepare(design_file.parent)                 # a new start of the course leaves them alone
+    said = prepare(design_file.parent).sentences()      # a new start of the course names them and leaves them alone
+    assert said[-1].startswith("Your own tables are used: design.parts.csv, ")
     assert sheet_path(design_file, "prices").read_bytes() == kept
 
 

@@ -10,7 +10,7 @@ from ...build import costs, scaling
 from ...build.feasible import OpenWay
 from ...build.parts import BORROW, BUY, HARD, MAKE, OUT
 from ...design.evaluation import Evaluation, evaluate
-from ...design.mixes import choices_here, mixes_here, months_of
+from ...design.mixes import choices_here, mixes_here, months_of, note_of
 from ...nearest import nearest_or_stop
 from ...sources import cite
 from ...tables import table
@@ -80,7 +80,9 @@ def ways_of_the_parts(evaluation: Evaluation) -> Page:
     said = (f"{len(chosen)} parts: {sum(one.way.how in (MAKE, HARD) for one in chosen)} made here in whole or in part, "
             f"{sum(bool(one.stage) for one in chosen)} of them on the half-built lathe; {sum(one.borrowed for one in chosen)} on borrowed machines; "
             f"{sum(one.way.how == OUT for one in chosen)} outside; {sum(one.way.how == BUY for one in chosen)} bought.")
-    return _tabled(rows, ("part", "way now", "also open", "closed to you"), before=(said, *_stuck(evaluation)))
+    notes = evaluation.design.notes
+    reasons = tuple(f"The {part}: {notes[note_of(part)]}" for part in now if note_of(part) in notes)
+    return _tabled(rows, ("part", "way now", "also open", "closed to you"), before=(said, *_stuck(evaluation)), after=(("Your reasons.", *reasons) if reasons else ()))
 
 
 @page
