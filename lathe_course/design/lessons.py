@@ -6,7 +6,7 @@ brings it about; or, where no figure can tell, it is a question whose answer is 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
@@ -49,6 +49,7 @@ class Lesson:
     question: str
     beside: tuple[str, ...]             # decisions and results to look at with the question
     chapter: str                        # where the question belongs; of a finding the chain knows
+    watch: str                          # the finding that tells it from the log once the build runs, or nothing
     source: str
 
 
@@ -57,7 +58,7 @@ def _lessons() -> Mapping[str, Lesson]:
     for name, row in table("lessons").items():
         part = row["decision"].removeprefix(_WAY_OF) if row["decision"].startswith(_WAY_OF) else ""
         found[name] = Lesson(name, row["told"], row["finding"], "" if part else row["decision"], part, row["wrong"], row["question"],
-                             tuple(row["beside"].split()), row["chapter"], row["source"])
+                             tuple(row["beside"].split()), row["chapter"], row["watch"], row["source"])
     return MappingProxyType(found)
 
 
@@ -92,6 +93,7 @@ class Told:
     finding: Finding | None             # None where the question stands
     answer: str = ""
     beside: tuple[tuple[str, str], ...] = ()    # label and value of what to look at
+    watched: Finding | None = None      # what the log says of it, where there is one
 
     @property
     def chapter(self) -> str:
@@ -99,15 +101,26 @@ class Told:
 
 
 def told(evaluation: Evaluation, name: str) -> Told:
-    """One lesson held against a design."""
+    """One lesson held against a design, and against the log of its build where that says something."""
     lesson, e = lesson_called(name), evaluation.central
+    planned = _told_of_plan(e, lesson)
+    if not lesson.watch:
+        return planned
+    found = e.findings[lesson.watch]
+    if not found.rule.asks(found.value, found.limit):
+        return planned
+    worse = found.status != "holds" and STANDINGS.index(found.status) < STANDINGS.index(planned.standing)
+    return replace(planned, watched=found, standing=found.status if worse else planned.standing)
+
+
+def _told_of_plan(e: Evaluation, lesson: Lesson) -> Told:
     if lesson.part:
         return _told_of_part(e, lesson)
     if lesson.finding:
         found = e.findings[lesson.finding]
         if not lesson.question or found.rule.asks(found.value, found.limit):
             return Told(lesson, found.status, found.sentence, found)
-    answer = evaluation.design.notes.get(note_of(name), "").strip()
+    answer = e.design.notes.get(note_of(lesson.name), "").strip()
     beside = tuple((e.chain.part(one).label, e.shown(one)) for one in lesson.beside)
     return Told(lesson, "answered" if answer else "question", lesson.question, None, answer, beside)
 

@@ -5,6 +5,7 @@ from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.lessons import LARGER, LESSONS, SMALLER, lesson_called, note_of, tipping, told, told_all
+from lathe_course.design.progress_log import read_log
 from lathe_course.units import InputProblem
 
 CAUGHT = [name for name, lesson in LESSONS.items() if lesson.finding]
@@ -33,6 +34,7 @@ def test_a_lesson_leans_on_what_is_there(name):
             assert lesson.finding in LATHE.downstream(lesson.decision), "the decision has a part in the finding"
             assert (lesson.wrong in (LARGER, SMALLER)) == decision.numeric
             assert decision.numeric or decision.free_text or lesson.wrong in decision.options
+    assert not lesson.watch or LATHE.limits[lesson.watch].chapter == "16"
     if lesson.question:
         assert lesson.question.endswith("?") and lesson.chapter in CHAPTERS
         assert lesson.beside and all(LATHE.part(one) for one in lesson.beside)
@@ -104,6 +106,25 @@ def test_a_question_is_answered_by_a_note():
     one = told(evaluate(noted), "scraped too early")
     assert one.standing == "answered" and one.answer == "ten days, written on the drawing"
     assert told(evaluate(design.note(note_of("scraped too early"), "  ")), "scraped too early").standing == "question"
+
+
+#: a log that goes the way of the lesson
+LOGS = {
+    "twelve begun and none finished": [f"2031-01-{day:02},hours,3,{part}," for day, part in
+                                       enumerate(("bed box", "bed plate", "headstock body", "saddle", "cross-slide", "spindle pulley"), 1)],
+    "a summer that became a year": ["2031-01-05,hours,3,bed box,", "2031-01-20,part accepted,,bed box,", "2031-06-20,hours,3,bed plate,"],
+    "the gearbox nobody had planned": ["2031-01-05,hours,3,bed box,", *(f"2031-0{month}-{day},specification changed,,,a gearbox" for month in (1, 2) for day in (10, 20))],
+    "the money that ended at the motor": ["2031-01-05,hours,3,bed box,", "2031-01-06,money,900,,", "2031-01-20,part accepted,,bed box,"],
+}
+
+
+@pytest.mark.parametrize("name", [name for name, lesson in LESSONS.items() if lesson.watch])
+def test_the_log_tells_it_once_the_build_runs(name):
+    design, watch = demo("boat_shed"), LESSONS[name].watch
+    assert told(evaluate(design), name).watched is None, "no log, nothing watched"
+    log = read_log("\n".join(["date,what,amount,part,words", *LOGS[name], ""]).encode(), None)
+    one = told(evaluate(design.with_log(log)), name)
+    assert one.watched.name == watch and one.watched.status == "fails" and one.standing == "fails"
 
 
 def test_partners_are_a_question_until_somebody_is_missing():

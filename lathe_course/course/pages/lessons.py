@@ -63,9 +63,10 @@ def _by(one: Told) -> str:
 
 
 def _more(one: Told) -> str:
-    """The answer that was given, and what to look at."""
+    """What to look at, the answer that was given, and what the log says."""
+    log = f" By your log, “{one.watched.label}”: {_MARKS[one.watched.status]}. {one.watched.sentence}" if one.watched else ""
     beside = "; ".join(f"{label}: {value}" for label, value in one.beside)
-    return (f" In your design, {beside}." if beside else "") + (f" Your answer: {one.answer}" if one.answer else "")
+    return (f" In your design, {beside}." if beside else "") + (f" Your answer: {one.answer}" if one.answer else "") + log
 
 
 # --- one of them -------------------------------------------------------------------------------------
