@@ -34,7 +34,7 @@ def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
 
 @page
 def partners_told(evaluation: Evaluation) -> Page:
-    """Each partner's hours, money and share, what one who leaves is due, and when each may use the lathe."""
+    """Each partner's hours, money and share, what one who leaves is due, what is agreed, and what each one's machines are worth."""
     e = evaluation.central
     rows_of = e["partners_readings"]
     if not rows_of:
@@ -44,14 +44,15 @@ def partners_told(evaluation: Evaluation) -> Page:
     for row, put, share in zip(rows_of, np.atleast_1d(e["put_in_monthly"]), shares):
         due = partners.worth_on_leaving.si(share, float(e["used_price"]), float(e["leaving_discount"]))
         rows.append((row["name"], _shown(e, row["hours"], HoursRate("h/month")), _shown(e, row["money"], MoneyRate("EUR/month")), _shown(e, put, MoneyRate("EUR/month")),
-                     _shown(e, share, Ratio("%"), 2), _shown(e, due, Money(), 2), row["access"] or "not said"))
-    head = ("partner", "hours", "money", "put in, hours counted", "share", "due on leaving", "may use it")
+                     _shown(e, share, Ratio("%"), 2), _shown(e, due, Money(), 2)))
+    head = ("partner", "hours", "money", "put in, hours counted", "share", "due on leaving")
     said = (f"An hour counts {_shown(e, e['hour_rate'], HourPrice('EUR/h'))}. Due on leaving: the share of what such a lathe fetches used, {e.shown('used_price')}, "
             f"less {e.shown('leaving_discount')}.")
     kept = f"Agreed: {e['whose_lathe']}." if e["whose_lathe"].strip() else "Whose it is, where it stands and who may use it when is not written down yet."
     law = "No legal advice: sign one page before the first hour, and ask where you live what holds."
-    return Page(f"{table_html(rows, head, (1, 2, 3, 4, 5))}<p>{escape(said)}</p><p>{escape(kept)}</p><p>{escape(law)}</p>",
-                "\n".join([table_text(rows, head), said, kept, law]))
+    brought = partners_bring(e) if any(row["brings"] for row in rows_of) else Page("", "")
+    return Page(f"{table_html(rows, head, (1, 2, 3, 4, 5))}<p>{escape(said)}</p><p>{escape(kept)}</p><p>{escape(law)}</p>{brought.markup}",
+                "\n".join(filter(None, [table_text(rows, head), said, kept, law, brought.plain])))
 
 
 # --- what each brings --------------------------------------------------------------------------------------------

@@ -61,9 +61,10 @@ def home_and_pieces(evaluation: Evaluation) -> Page:
                    if tried.findings[name].status == "fails"]
         rows.append((f"{pieces} (yours)" if pieces == e["moved_as"] else pieces, tried.shown("heaviest_lift"), tried.shown("lift_allowed"),
                      " and ".join(failing) or "it goes", tried.shown("move_hours"), *(one.shown("moving_hours") for one in tries)))
-    head = ("carried", "heaviest lift", "guidance", "on the way", "hours of one move", *(f"ten years {home}" for home in HOMES))
+    head = ("carried", "lift", "guidance", "on the way", "one move", *HOMES)
     feet = "Three feet need no truing for a floor that leans." if e["feet"] == "three feet" else "On four feet every new floor twists the bed anew: three feet save hours at each move."
-    said = f"Hours are judged, no source; carrying is not counted. {feet}"
+    said = ("The heaviest lift beside the guidance; then the hours that one move takes, and ten years of moves where you are settled, renting or moving about. "
+            f"Hours are judged, no source; carrying is not counted. {feet}")
     numeric = (1, 2, 4, 5, 6, 7)
     return Page(f"{table_html(rows, head, numeric)}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
@@ -85,7 +86,7 @@ def _counted(mix: Mix) -> tuple[str, ...]:
     return str(here), str(outside), str(sum(counts.values()) - here - outside - bought), str(bought)
 
 
-_WAYS = ("made here", "made outside", "shared between", "bought")
+_WAYS = ("here", "outside", "shared", "bought")
 
 
 def _percent(share: float) -> str:
@@ -116,7 +117,7 @@ def prices_move_the_mix(evaluation: Evaluation) -> Page:
         moved.append((hour, found))
     head = ("an hour costs", "work of others", *_WAYS, "money", "own hours")
     changes = [_changes(hour, found[_LABOUR[0]], found[_LABOUR[-1]], e) for hour, found in moved]
-    said = " ".join(["Each row is the best mix of money and hours together, proven.", *changes])
+    said = " ".join(["Parts made here, made outside, shared between both, and bought, in the best mix of money and hours together, proven.", *changes])
     return Page(f"{table_html(rows, head, tuple(range(2, 8)))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
 
@@ -134,9 +135,9 @@ def _changes(hour: float, cheap: Mix, dear: Mix, e: Evaluation) -> str:
 def _scenes(e: Evaluation) -> Mapping[str, Design]:
     """What may be near, each as a design by itself."""
     design, lists = e.design, e["building"]
-    found = {"as it is": design, "a workshop round the corner: no carriage": design.with_(decided="", carriage_prices_own="0"),
-             "work outside at half price": design.with_(decided="", outside_prices_own=f"{0.5 * float(e['outside_prices_own'])}"),
-             "material and bought parts at half price": design.trying(material_prices=0.5 * float(e["material_prices"]))}
+    found = {"as it is": design, "a workshop nearby": design.with_(decided="", carriage_prices_own="0"),
+             "half price outside": design.with_(decided="", outside_prices_own=f"{0.5 * float(e['outside_prices_own'])}"),
+             "half price stock": design.trying(material_prices=0.5 * float(e["material_prices"]))}
     for name, can in _LENT.items():
         found[name] = replace(design, sheets=replace(lists, machines=(*lists.machines, Machine(name, BORROWED, can))))
     return found
@@ -155,7 +156,8 @@ def near_by(evaluation: Evaluation) -> Page:
             continue
         first = first or mix
         rows.append((name, *_counted(mix), *_sums(e, mix), str(len(first.changes(mix)))))
-    head = ("what is near", *_WAYS, "money", "own hours", "parts that change way")
-    said = (f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven. A friend's machine is lent for friendship: "
+    head = ("what is near", *_WAYS, "money", "own hours", "changed")
+    said = (f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven, and how many parts change their way for it. Nearby: nothing to pay for carriage; "
+            "outside: other people's work; stock: material and what is bought ready. A friend's machine is lent for friendship: "
             "ask what an evening is worth to the friend, and mind who pays for a broken tool.")
     return Page(f"{table_html(rows, head, tuple(range(1, 8)))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")

@@ -35,7 +35,7 @@ def _words(e: Evaluation) -> str:
     return f"Hours and money of each who builds, and the share of what is put in: {each}."
 
 
-@picture("What each who builds puts in, and the share that follows", _words, height=4.2, panels=((0.20, 0.36, 0.77, 0.60),))
+@picture("What each who builds puts in, and the share that follows", _words, height=3.6, panels=((0.20, 0.36, 0.77, 0.60),))
 def partner_shares(e: Evaluation, axes: Axes) -> None:
     """Three bars parted among the partners: hours, money, and what is put in when hours count at the agreed rate."""
     e = likely(e)

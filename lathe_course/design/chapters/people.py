@@ -22,8 +22,7 @@ SHEETS = [
         "hours": Field("hours a month that really come", HoursRate(at_least=0)),
         "money": Field("money a month", MoneyRate(at_least=0)),
         "skill": Field("practice in such work", options=tuple(table("skills")), optional=True),
-        "brings": Field("machines brought along: their names in your list of machines, or what they can do, such as turning 250 x 500 mm", optional=True),
-        "access": Field("when this one may use the lathe once it runs", optional=True)},
+        "brings": Field("machines brought along: their names in your list of machines, or what they can do, such as turning 250 x 500 mm", optional=True)},
         "One row for each who builds, yourself included. Write down what came in the last three months, not what was hoped for."),
 ]
 

@@ -34,11 +34,11 @@ DECISIONS = [
     Decision("lifted_by", "who lifts it", "How many lift together, or is there a hoist?", CHAPTER, options=tuple(LIFTERS)),
     Decision("lift_from", "height at which the hands take hold", "How high above the floor are the hands when the lift begins?", CHAPTER,
              Length("mm", at_least=0, at_most=1750), 0, 1500, 50),
-    Decision("door_width", "narrowest door", "How wide is the narrowest door on the way?", CHAPTER, Length("mm", above=0), 400, 3000, 10, movable=False),
+    Decision("door_width", "narrowest door", "How wide is the narrowest door on the way?", CHAPTER, Length("mm", above=0), 400, 3000, 20, movable=False),
     Decision("passage_width", "passage or stairs before the corner", "How wide is the passage or the flight of stairs before the tightest corner?", CHAPTER,
-             Length("mm", above=0), 400, 3000, 10, movable=False),
+             Length("mm", above=0), 400, 3000, 20, movable=False),
     Decision("landing_width", "landing or passage after the corner", "How wide is the landing or passage after that corner?", CHAPTER,
-             Length("mm", above=0), 400, 3000, 10, movable=False),
+             Length("mm", above=0), 400, 3000, 20, movable=False),
     Decision("space_depth", "free depth of bench or floor", "How deep is the free stretch of bench or floor?", CHAPTER, Length("mm", above=0), 200, 1500, 10, movable=False),
     Decision("floor_bears", "load the floor bears", "What load does the floor bear, spread evenly?", CHAPTER, Stress("kN/m²", above=0), 1, 15, 0.5, movable=False),
     Decision("stands_on", "what it stands on", "Does it stand on a wooden bench, or on one of steel that hardly bends?", CHAPTER,
@@ -145,13 +145,13 @@ def carried_width(moved_as, machine_depth, bed_width):
     return machine_depth if moved_as == WHOLE else bed_width
 
 
-@result(Length("cm"), "reach from the ankles to the hands", CHAPTER, source="niosh_94_110, horizontal distance by the width of a load")
+@result(Length("mm"), "reach from the ankles to the hands", CHAPTER, source="niosh_94_110, horizontal distance by the width of a load")
 def lift_reach(carried_width):
     """A hand's breadth of belly and half the width of what is carried."""
     return 0.2 + carried_width / 2
 
 
-@result(Length("cm"), "height it is lifted by", CHAPTER)
+@result(Length("mm"), "height it is lifted by", CHAPTER)
 def lift_travel(lift_from, bench_height):
     """From where the hands take hold to the top of bench or stand."""
     return np.abs(bench_height - lift_from)
@@ -258,9 +258,10 @@ LIMITS = [
           "What is carried is {value} wide; the door leaves {limit} between the hands.", comfort=0.1, source="own_work, measured widths",
           caution="Crushed knuckles are the usual harm in doorways: gloves, and one who watches and speaks."),
     Limit("goes_round_corner", "it goes round the corner", CHAPTER, "carried_length", "at most", "corner_length",
-          "What is carried is {value} long; {limit} goes round the corner, carried level.", comfort=0.1, source="definition, plain geometry", caution=_LIFTING),
+          "What is carried is {value} long; {limit} goes round the corner, carried level.", comfort=0.1, source="definition, plain geometry",
+          caution="On stairs nobody stands below the load; a rope round something that holds takes its weight."),
     Limit("place_bears_parts", "the place bears the mass, added up from the parts", CHAPTER, "parts_mass", "at most", "mass_limit",
-          "The parts add up to {value}; the place takes {limit}.", comfort=0.1, caution=_LIFTING),
+          "The parts add up to {value}; the place takes {limit}.", comfort=0.1),
     Limit("place_is_deep_enough", "the place is deep enough", CHAPTER, "machine_depth", "at most", "space_depth",
           "It is about {value} deep; {limit} is free.", comfort=0.05),
     Limit("floor_carries_it", "the floor carries it", CHAPTER, "floor_load", "at most", "floor_bears",
@@ -275,5 +276,5 @@ LIMITS = [
           caution="Wear ear protection while grinding or hammering, however short, and eye protection with it. Lost hearing does not come back; local law may ask for more."),
     Limit("moves_leave_time", "moving house leaves time to turn", CHAPTER, "moving_hours", "at most", "moving_allowance",
           "Moving it takes {value} in ten years; {limit} is a tenth of your hours.", comfort=0.5, source="own_work, a tenth at most for moving",
-          unasked="It stays where it is built.", caution=_LIFTING),
+          unasked="It stays where it is built."),
 ]

@@ -19,9 +19,9 @@ HAND = [
     ("carried_length", {"moved_as": "in assemblies", "machine_length": "780 mm", "bed_length": "640 mm"}, 640),
     ("carried_width", {"moved_as": "whole", "machine_depth": "375 mm", "bed_width": "120 mm"}, 375),
     # 20 cm and half of 12 cm
-    ("lift_reach", {"carried_width": "120 mm"}, 26),
-    ("lift_travel", {"lift_from": "500 mm", "bench_height": "850 mm"}, 35),
-    ("lift_travel", {"lift_from": "1000 mm", "bench_height": "850 mm"}, 15),
+    ("lift_reach", {"carried_width": "120 mm"}, 260),
+    ("lift_travel", {"lift_from": "500 mm", "bench_height": "850 mm"}, 350),
+    ("lift_travel", {"lift_from": "1000 mm", "bench_height": "850 mm"}, 150),
     ("one_may_lift", {"limit_at_start": "17.5 kg", "limit_at_end": "18.3 kg"}, 17.5),
     ("lifting_people", {"lifted_by": "three people"}, 3),
     ("door_room", {"door_width": "760 mm", "hand_room": "50 mm"}, 660),
