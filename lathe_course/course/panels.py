@@ -21,7 +21,7 @@ STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{f
          ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
          ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
          ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
-         ".lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}</style>")
+         ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}</style>")
 
 
 def escape(text: Any) -> str:
