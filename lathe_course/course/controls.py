@@ -45,7 +45,7 @@ class Control:
         if d.preferred:
             return widgets.SelectionSlider, {**label, "options": _named([self._in_unit(v * d.kind.factor) for v in d.preferred], here)}, here
         low, high, step = self._scale(here)
-        stops = [_tidy(low + step * count) for count in range(round((high - low) / step) + 1)]
+        stops = _stops(low, high, step)
         if not any(math.isclose(here, stop, rel_tol=1e-9) for stop in stops):
             # the browser pulls a plain slider to its steps, and would change what nobody moved
             return widgets.SelectionSlider, {**label, "options": _named(stops, here)}, here
@@ -128,6 +128,12 @@ def control(design: Design, name: str) -> Control:
 def _tidy(value: float) -> float:
     """Six digits that matter: what a slider shows is what it holds."""
     return float(f"{value:.6g}")
+
+
+def _stops(low: float, high: float, step: float) -> list[float]:
+    """Every value from low to high by steps; nought is nought, not the last digit of a sum."""
+    stops = (low + step * count for count in range(round((high - low) / step) + 1))
+    return [_tidy(stop) if abs(stop) > 1e-6 * step else 0.0 for stop in stops]
 
 
 def _places(value: float) -> int:

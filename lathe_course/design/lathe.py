@@ -42,7 +42,7 @@ LATHE = Chain(
     decisions=[d for room in _ROOMS for d in room.DECISIONS],
     figures=[f for room in _ROOMS for f in room.FIGURES],
     results=[r for room in _ROOMS for r in room.RESULTS],
-    limits=[f for room in _ROOMS for f in room.LIMITS],
+    limits=sorted((f for room in _ROOMS for f in room.LIMITS), key=lambda limit: limit.chapter),
     given=("jobs", "building", "log", "draws"),
     sheets=[s for room in _ROOMS for s in getattr(room, "SHEETS", ())],
 )

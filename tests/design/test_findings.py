@@ -8,7 +8,7 @@ from toys import chain, decision, design_on, figure, limit, named
 
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.lathe import LATHE
+from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.parts_of_chain import MOST_MARGIN, Limit
 from lathe_course.units import Length, read
 
@@ -133,4 +133,4 @@ def test_every_demo_has_a_sentence_for_every_finding(start, draws):
         assert re.fullmatch(r"[A-Z0-9].*\.", found.sentence) and not re.search(r"[{}_]|nan|None|–|  ", found.sentence), found.sentence
         assert found.status in ("holds", "tight", "fails") and np.isfinite(found.margin)
         assert found.status == found.rule.status(found.margin)
-    assert [found for number in ("01", "02", "03", "04", "06", "07", "08") for found in worked.findings_of(number)] == list(worked.findings.values())
+    assert [found for number in CHAPTERS for found in worked.findings_of(number)] == list(worked.findings.values())

@@ -55,7 +55,7 @@ DECISIONS = [
     Decision("tailstock_base", "base of the tailstock", "How long is the base of the tailstock along the bed?", CHAPTER, Length("mm", above=0), 30, 250, 5),
     Decision("clamp_screw", "clamping screw of the tailstock", "How thick is the screw that clamps the tailstock?", CHAPTER, Length("mm", above=0), 5, 20, 1,
              preferred=(5, 6, 8, 10, 12, 16, 20)),
-    Decision("clamp_screws", "number of clamping screws", "How many screws clamp the tailstock?", CHAPTER, Count("", at_least=1, at_most=4, whole=True), 1, 4, 1),
+    Decision("clamp_screws", "number of clamping screws", "How many screws clamp the tailstock?", CHAPTER, Count("", at_least=1, at_most=6, whole=True), 1, 6, 1),
 ]
 
 FIGURES = [
