@@ -78,7 +78,7 @@ def log_kept(evaluation: Evaluation, log: str = YOURS, last: int = 12) -> Page:
 
 
 def _day(day: Date) -> str:
-    return f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}"
+    return f"{day.day}\u00a0{MONTHS[day.month - 1][:3]}\u00a0{day.year}"
 
 
 # --- where it stands ---------------------------------------------------------------------------------------
@@ -150,7 +150,7 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     if not e.design.log:
         return _said(NO_LOG_YET)
-    rows = [(verdict(finding), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.status != "holds" else "") for finding in e.findings_of(CHAPTER)]
+    rows = [(verdict(finding).replace(" ", "\u00a0"), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.status != "holds" else "") for finding in e.findings_of(CHAPTER)]
     cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.status != "holds")
     return _with(_head(e, log), _table(rows, ("", "sign", "as it stands", "what to do")), cautions)
 
