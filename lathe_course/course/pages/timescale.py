@@ -37,6 +37,11 @@ def _middle(values: np.ndarray) -> float:
     return float(np.quantile(values, 0.5, method="nearest"))
 
 
+def _promised(odds: float) -> str:
+    """Odds in whole hundredths; nothing is promised outright, nor ruled out."""
+    return "more than 99%" if odds > 0.995 else "less than 1%" if odds < 0.005 else f"{odds:.0%}"
+
+
 # --- milestones ----------------------------------------------------------------------------------------------
 _MILESTONES = ("milestone", "month", "date", "four fifths", "since the last")
 
@@ -99,7 +104,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
     if np.isfinite(single):
         told = [f"The plan with every figure at its likely value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
     told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
-                f"{units.shown(spread, _MONTHS, digits=2)}, and promise {odds:.0%} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
+                f"{units.shown(spread, _MONTHS, digits=2)}, and promise {_promised(odds)} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
     return _page([], rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), told)
 
 
