@@ -39,7 +39,7 @@ class Building:
     machines: tuple[Machine, ...]
     items: tuple[Item, ...]
     tasks: tuple[Task, ...]
-    prices: Prices = Prices()
+    prices: Prices = field(default_factory=Prices)
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     # answers found once, shared by all choices of ways among the same lists
     _answers: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)

@@ -21,8 +21,22 @@ from ..ranges import Range
 from .design import Design
 from .evaluation import Evaluation, evaluate
 
-__all__ = ["WISHES", "Simulated", "choices_here", "choose_ways", "frontier_here", "mix_here", "mixes_here", "mixes_simulated", "months_of", "machines_worth",
-           "note_of", "offers_here", "soonest_played", "worth_of_an_hour_a_month"]
+__all__ = [
+    "WISHES",
+    "Simulated",
+    "choices_here",
+    "choose_ways",
+    "frontier_here",
+    "machines_worth",
+    "mix_here",
+    "mixes_here",
+    "mixes_simulated",
+    "months_of",
+    "note_of",
+    "offers_here",
+    "soonest_played",
+    "worth_of_an_hour_a_month",
+]
 
 #: results of the chain that are run over all open ways, in the order of working out
 _BY_WAY = ("part_columns", "part_growth", "part_hours", "part_material", "part_outside", "part_carriage", "part_wait", "part_money")

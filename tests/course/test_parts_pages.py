@@ -87,7 +87,7 @@ def test_ways_are_kept_with_a_reason_in_the_file(design_file):
     panel.boxes["chip tray"].value = "bought"
     panel.reason.value = "there is one at the scrap dealer's"
     panel.keep()
-    assert "Kept in design.toml: 1 way." in panel.reply.value and "own hours" in panel.reply.value
+    assert "Kept in design.toml: 1 way." in panel.reply.value and "here → bought" in panel.reply.value and "own hours" in panel.reply.value
     fresh = Session().design
     assert "The chip tray: there is one at the scrap dealer's" in show(session, "ways_of_the_parts", {}).plain
     assert fresh.ways["chip tray"] == "bought" and fresh.notes[note_of("chip tray")] == "there is one at the scrap dealer's"

@@ -16,8 +16,8 @@ from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
 from ..turns import in_turn
-from ..views import change_of, findings_markup, minding, results_rows, ripple_page
-from .parts import told_way
+from ..views import change_of, findings_markup, results_rows, ripple_page
+from .parts import SHORT, told_way
 from .register import panel
 
 __all__ = ["FrontierPanel", "WaysPanel", "mixes_in_a_picture", "ways_of_your_parts"]
@@ -115,7 +115,7 @@ class WaysPanel:
     @in_turn
     def keep(self) -> None:
         """Keep the ways that differ, with the reason, and tell what that moved."""
-        before, changed = self.session.evaluation, self.chosen()
+        before, changed, stood = self.session.evaluation, self.chosen(), self.shown
         if not changed:
             self._say("<p>Nothing is changed: the ways stand as they are kept.</p>")
             return
@@ -126,8 +126,9 @@ class WaysPanel:
             self._say(not_kept(problem))
             return
         where = f"Kept in {escape(self.session.path.name)}" if self.session.path else "Kept in this notebook only"
-        page = minding(ripple_page(ripple(before, self.session.evaluation)), [])
-        self._say(f"<p><b>{where}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{page.markup}")
+        moved = table_html([(part, f"{SHORT[stood[part]]} → {SHORT[how]}") for part, how in changed.items()])
+        page = ripple_page(ripple(before, self.session.evaluation))
+        self._say(f"<p><b>{where}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}")
 
     def _changed(self) -> None:
         """After a kept change anywhere; what the learner has moved here and not kept stays as far as it is still open."""
