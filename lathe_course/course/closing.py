@@ -50,6 +50,7 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
 # --- what to find out --------------------------------------------------------------------------------
 #: a verdict that this share of the draws or less speaks against is not worth an evening
 _SETTLED = 0.02
+_MOST_OPEN = 8
 FIND_OUT_HEAD = ("what it blurs", "how it stands", "blurred most by (rank correlation)")
 
 
@@ -60,7 +61,7 @@ def find_out(evaluation: Evaluation, names: Iterable[str] = ()) -> tuple[list[tu
     where there is none, of the results people ask for.
     """
     rows, how = [], {}
-    for name in names or _most_open(evaluation) or BLURRED:
+    for name in names or _most_open(evaluation)[:_MOST_OPEN] or BLURRED:
         blurring = worth_finding_out(evaluation, name)
         said = "; ".join(f"{one.label} ({_signed(one.weight)})" for one in blurring) or "nothing that is known only as a range"
         stands = f"met in {percent(evaluation.findings[name].sure)} of all draws" if name in evaluation.findings else evaluation.shown_spread(name)
@@ -179,12 +180,13 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
         row("findings that fail", failing, "not asked"),
         row("draws in which nothing fails", lambda one: percent(nothing_fails(one))),
         row("share of your hours that fits", lambda one: one.shown_spread("share_that_fits")),
-        row("mass", lambda one: one.shown_spread("estimated_mass")),
-        row("money", lambda one: one.shown_spread("estimated_money"), first.shown_spread("used_price")),
-        row("hours", lambda one: one.shown_spread("estimated_hours"), first.shown_spread("used_hours")),
-        row("months, as you can", lambda one: one.shown_spread("months_can")),
-        row("months, as you should", lambda one: one.shown_spread("months_should")),
-        row("with your hours counted", lambda one: one.shown_spread("building_total"), first.shown_spread("used_total")),
+        row("mass", lambda one: one.shown_spread("parts_mass")),
+        row("money to be paid", lambda one: one.shown_spread("cash_total"), first.shown_spread("used_price")),
+        row("own hours", lambda one: one.shown_spread("own_hours"), first.shown_spread("used_hours")),
+        row("months, as you can", lambda one: one.shown_spread("months_to_finish")),
+        row("months, as you should", lambda one: one.shown_spread("months_to_finish_should")),
+        row("with your hours counted", lambda one: one.shown_spread("building_by_parts"), first.shown_spread("used_total")),
+        row("keeping it, a year", lambda one: one.shown_spread("keeping_a_year"), first.shown_spread("used_keeping_a_year")),
     ]
     head = ["", "build, as it stands"] + (["build, mended"] if mended.changes else []) + ["buy used"]
     if mended.changes:
@@ -193,10 +195,10 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
     return head, rows
 
 
-ABOUT_THE_WAYS = ("Figures, not advice. Money and hours are a first rough estimate from the size alone (common practice, no source). Mended is "
-                  "one way of many: each failing finding turned by the smallest single change that breaks no other. A used machine is held "
-                  "against nothing here: go and measure it. With your hours counted, an hour of building that you want for its own sake comes "
-                  "off the price, so the sum can fall below zero.")
+ABOUT_THE_WAYS = ("Figures, not advice. Money, hours and months are added up part by part, by the ways chosen; the price of a used lathe is a rough "
+                  "figure for its size (common practice, no source). Mended is one way of many: each failing finding turned by the smallest single change "
+                  "that breaks no other. A used machine is held against nothing here: go and measure it. With your hours counted, tools that serve "
+                  "other work are left out, and an hour of building that you want for its own sake comes off the price, so the sum can fall below zero.")
 
 
 def ways_forward_page(design: Design, draws: int) -> Page:

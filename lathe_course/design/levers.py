@@ -6,6 +6,7 @@ never proposes a motor that is not made or a centre height of 73.18 mm.
 """
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass
 from typing import Any
 
@@ -112,12 +113,13 @@ def _here(design: Design, decision: str) -> float:
     return float(likely(design[decision]))
 
 
-def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
+def levers(design: Design, finding: str, most: int = 8, among: Container[str] | None = None) -> list[Lever]:
     """For each decision behind a failing (or tight) finding, the smallest change that turns it.
 
     A failing finding is turned when it no longer fails, a tight one when it holds; one that
     holds has no levers.  Levers that break nothing come first, then the smaller change.  An
-    empty list: no single decision within its sensible range does it.
+    empty list: no single decision within its sensible range does it.  ``among`` names the decisions
+    that are looked at, if not all.
     """
     chain = design.chain
     margins = chain.margins(_worked_out(design).values_si)
@@ -130,7 +132,7 @@ def levers(design: Design, finding: str, most: int = 8) -> list[Lever]:
     failing = {name for name, margin in margins.items() if not margin >= NOT_FAILING}       # NaN fails
     out: list[Lever] = []
     for name, decision in chain.decisions.items():
-        if name not in upstream or not decision.movable:
+        if name not in upstream or not decision.movable or among is not None and name not in among:
             continue
         if decision.numeric:
             out += _number_lever(design, finding, decision, target, failing)

@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 
 from .chain import Chain
@@ -38,6 +38,7 @@ class Mended:
 def mend(design: Design) -> Mended:
     """Turn failing findings, the one that misses by most first, each by the smallest change that breaks no other.
 
+    Sizes and forms, which open the list of parts anew, are moved only where nothing else turns it.
     It is one way to mend a design, not the best: a search over all decisions at once would know
     nothing of what the learner would rather keep.  Worked out once for a design.
     """
@@ -50,10 +51,13 @@ def _mend(design: Design) -> Mended:
     before = now = evaluate(design)
     moved: dict[str, None] = {}
     given_up: dict[str, list[Lever]] = {}
+    easily = frozenset(design.chain.decisions) - design.chain.one_by_one
     # a change breaks nothing, so fewer fail after each, and the loop ends
     while name := _worst(now, given_up):
-        found = levers(now.design, name)
-        lever = next((lever for lever in found if not lever.breaks), None)
+        lever = next(_harmless(levers(now.design, name, among=easily)), None)
+        if lever is None:
+            found = levers(now.design, name)
+            lever = next(_harmless(found), None)
         if lever is None:
             given_up[name] = found
             continue
@@ -63,6 +67,10 @@ def _mend(design: Design) -> Mended:
         given_up = {name: found for name, found in given_up.items() if not _worth_another_try(design.chain, name, found, below)}
     changes = tuple(Change(name, design.chain.decisions[name].label, before.shown(name), now.shown(name)) for name in moved)
     return Mended(now.design, changes, tuple(finding for finding in now.findings.values() if finding.status == "fails"))
+
+
+def _harmless(found: list[Lever]) -> Iterator[Lever]:
+    return (lever for lever in found if not lever.breaks)
 
 
 def _worth_another_try(chain: Chain, name: str, found: list[Lever], below: frozenset[str]) -> bool:

@@ -162,7 +162,9 @@ def walk(start: str, name: str) -> list[tuple[object, dict[str, float]]]:
     if (start, name) not in _WALKS:
         part = LATHE.decisions[name]
         values = part.values() if part.numeric else part.options
-        _WALKS[start, name] = [(value, LATHE.margins(evaluate(demo(start).trying(**{name: value})).values_si)) for value in values]
+        design = demo(start)
+        here = evaluate(design)
+        _WALKS[start, name] = [(value, LATHE.margins(evaluate(design.trying(**{name: value}), earlier=here).values_si)) for value in values]
     return _WALKS[start, name]
 
 
