@@ -14,6 +14,7 @@ import numpy as np
 
 from ..units import InputProblem
 from .network import Network
+from .one_build import one_build
 
 __all__ = ["Calendar", "Means", "Schedule", "Work", "schedule"]
 
@@ -114,11 +115,19 @@ def schedule(work: Work, means: Means) -> Schedule:
     _possible(hours, a_month, money, income, saved, evenings, borrowed)
 
     ordered = _orders(money, income, saved, work.order)
-    begun, done = _one_after_the_other(work, hours, ordered + lead, evenings, a_month, borrowed, *means.calendar.worked())
+    one_after_the_other = _alone if builds == 1 and np.isfinite(ordered + lead + hours + evenings).all() else _side_by_side
+    begun, done = one_after_the_other(work, hours, ordered + lead, evenings, a_month, borrowed, *means.calendar.worked())
     return Schedule(work.network, ordered, begun, done, money)
 
 
-def _one_after_the_other(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
+def _alone(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
+    """A single build; arrays come in and go out with one row."""
+    found = one_build(work.network, np.argsort(work.order, kind="stable").tolist(), hours[0].tolist(), arrived[0].tolist(), evenings[0].tolist(),
+                      float(a_month[0]), float(borrowed[0]), ends.tolist(), worked.tolist())
+    return tuple(np.array([times]) for times in found)
+
+
+def _side_by_side(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
     """Begin and end of every task; in each round every build takes one more task in hand.
 
     Columns stand in the order of preference, so that of tasks that could begin at the same moment the first is taken.

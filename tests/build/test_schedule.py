@@ -1,4 +1,6 @@
 """Many builds side by side: by hand where it is simple, and against an event-by-event simulation where it is not."""
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import simpy
@@ -60,6 +62,22 @@ def test_as_many_builds_as_the_longest_array_and_each_by_itself():
     found = schedule(work(THREE, hours), Means(hours=np.array([20.0, 10.0]), money=100))
     singles = [schedule(work(THREE, one), Means(rate, 100)).end[0] for one, rate in zip(hours, (20, 10))]
     assert found.end == pytest.approx(singles) and found.end.shape == (2,)
+
+
+def test_a_build_alone_goes_as_it_does_among_others():
+    """Plain numbers for one, arrays for many: two ways to the same months, over all that can hold a build up."""
+    chance = np.random.default_rng(7)
+    for _ in range(60):
+        size = int(chance.integers(1, 25))
+        after = {f"task {i}": tuple(f"task {j}" for j in range(i) if chance.random() < 0.15) for i in range(size)}
+        # round figures, so that many tasks could begin at the same moment and the order of preference decides
+        one = work(after, np.round(chance.exponential(8, size)) * (chance.random(size) < 0.8), money=np.round(chance.exponential(60, size), -1),
+                   lead=np.round(chance.exponential(1, size)), evenings=chance.choice([0.0, 0.5, 1.0], size), order=chance.permutation(size))
+        means = Means(hours=float(chance.choice([0.05, 5, 20])), money=100.0, saved=200.0, borrowed=float(chance.choice([0.5, 6.0])),
+                      calendar=Calendar(tuple(chance.choice([0.0, 0.5, 1.0], 11)) + (1.0,), int(chance.integers(1, 13))))
+        alone, among = schedule(one, means), schedule(one, replace(means, hours=np.full(2, means.hours)))
+        for times in ("ordered", "begun", "done"):
+            np.testing.assert_allclose(np.broadcast_to(getattr(alone, times), (2, size)), getattr(among, times), rtol=1e-12, err_msg=times)
 
 
 # --- what can never end ----------------------------------------------------------------------------------

@@ -83,7 +83,7 @@ def hours_budget(plan_hours):
     return _total(plan_hours)
 
 
-@result(LabourTime(), "hours earned so far", CHAPTER, source="pmbok, earned value; a part half finished earns nothing")
+@result(LabourTime(), "hours earned so far", CHAPTER, source="pmbok, earned value, where a part half finished earns nothing")
 def hours_earned(plan_hours, log_standing):
     """Planned hours of what is accepted."""
     return _total(plan_hours * log_standing.accepted)
