@@ -16,21 +16,23 @@ from .evaluation import Evaluation, evaluate
 from .outlook import drawn, told_node
 from .progress_log import invented_log
 
-__all__ = ["INVENTED", "YOURS", "Forecast", "at_month", "called", "forecasts", "month_called", "next_in_hand", "share_at", "whose"]
+__all__ = ["ASLEEP", "INVENTED", "YOURS", "Forecast", "at_month", "called", "forecasts", "month_called", "next_in_hand", "share_at", "whose"]
 
-YOURS, INVENTED = "yours", "invented"
+YOURS, INVENTED, ASLEEP = "yours", "invented", "asleep"
+#: whose invented log it is: one that goes on, and one that falls asleep
+_DEMOS = {INVENTED: "boat_shed", ASLEEP: "cabin"}
 
 
 def whose(evaluation: Evaluation, log: str) -> Evaluation:
-    """The design with its own log ('yours'), or the boat shed with the invented one, without draws."""
-    if log not in (YOURS, INVENTED):
-        raise InputProblem([("log", f"there is no log called {log!r}; {nearest_or_all(log, (YOURS, INVENTED))}")])
-    return evaluation.central if log == YOURS else _boat_shed(evaluation.design.system)
+    """The design with its own log ('yours'), or a demo with its invented one ('invented', 'asleep'), without draws."""
+    if log != YOURS and log not in _DEMOS:
+        raise InputProblem([("log", f"there is no log called {log!r}; {nearest_or_all(log, (YOURS, *_DEMOS))}")])
+    return evaluation.central if log == YOURS else _demo_with_log(_DEMOS[log], evaluation.design.system)
 
 
 @functools.cache
-def _boat_shed(system: str) -> Evaluation:
-    return evaluate(replace(demo(), system=system).with_log(invented_log()))
+def _demo_with_log(name: str, system: str) -> Evaluation:
+    return evaluate(replace(demo(name), system=system).with_log(invented_log(name)))
 
 
 def at_month(e: Evaluation, month: float | None, draws: int) -> Evaluation:

@@ -131,3 +131,11 @@ def test_a_sign_is_seen_in_time(name, lines, more, status):
 def test_patience_and_budget_are_held_against_the_forecast():
     findings = evaluate(demo().with_log(invented_log())).findings
     assert findings["log_in_time"].status == "fails" and findings["log_within_budget"].status == "holds" and findings["few_parts_open"].status == "tight"
+
+
+def test_the_build_that_falls_asleep_shows_it():
+    """Every sign but the money in all; what the plan does not have is in none of the lines."""
+    e = evaluate(demo("cabin").with_log(invented_log("cabin")))
+    fails = {finding.name for finding in e.findings_of("16") if finding.status == "fails"}
+    assert {"parts_keep_coming", "money_keeps_step", "specification_stands_still", "few_parts_open", "sessions_are_kept", "bed_before_a_move"} <= fails
+    assert e["log_standing"].strange == ()

@@ -53,7 +53,7 @@ def _table(rows: list[tuple], head: tuple[str, ...] = (), numeric: tuple[int, ..
 
 
 def _invented(e: Evaluation) -> tuple[str, ...]:
-    return (f"The invented log of the boat shed, {e['log_months']:.0f} months in.",)
+    return (f"The invented log of the {e.design.started_from.replace('_', ' ')}, {e['log_months']:.0f} months in.",)
 
 
 def _head(e: Evaluation, log: str) -> tuple[str, ...]:

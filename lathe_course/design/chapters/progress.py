@@ -277,7 +277,7 @@ LIMITS = [
           unasked="No wait for an accepted part."),
     Limit("money_keeps_step", "money does not run ahead of the work", CHAPTER, "money_ahead", "at most", 2.0,
           "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.", comfort=0.25,
-          unasked="Money is not ahead of the work, or a quarter of the work is done.", never="Money is spent and nothing is accepted yet."),
+          unasked="Money is not ahead of the work, or a quarter of the work is done.", never="Money is spent, and nothing that costs any is accepted yet."),
     Limit("specification_stands_still", "the specification stands still", CHAPTER, "changes_a_month", "at most", 1.0,
           "Changes of the specification a month: {value}; past {limit} the build runs after its drawing and never catches it.", comfort=0.25,
           unasked="No change of the specification since parts are in hand."),
