@@ -11,6 +11,7 @@ import numpy as np
 from .. import units
 from ..units import Kind
 from ..working import Working
+from .clash import clashes
 from .design import Design
 from .parts_of_chain import NOT_FAILING, Limit, Result
 
@@ -120,8 +121,9 @@ class Evaluation(Mapping[str, Any]):
 
     def _sentence(self, rule: Limit, value: float, limit: float) -> str:
         if np.isnan(value) or np.isnan(limit):
-            return (f"“{rule.label}” cannot be told: two of your decisions cannot stand together, "
-                    "such as a bore wider than its spindle or walls thicker than the bed.")
+            told, behind = self.central.clashes, self.chain.upstream(rule.name)
+            why = next((said for name, said in told.items() if name in behind), next(iter(told.values()), "Two of your decisions cannot stand together."))
+            return f"“{rule.label}” cannot be told. {why}"
         if rule.unasked and not rule.asks(value, limit):
             return rule.unasked
         if rule.never and np.isinf(value):
@@ -133,22 +135,28 @@ class Evaluation(Mapping[str, Any]):
     def findings_of(self, chapter: str) -> list[Finding]:
         return [f for f in self.findings.values() if f.chapter == chapter]
 
+    @functools.cached_property
+    def clashes(self) -> dict[str, str]:
+        """What cannot stand together, a sentence for each result that has no figure because of it."""
+        return clashes(self)
+
     # --- doubts -----------------------------------------------------------------------------------
     def doubts(self, names: Iterable[str] | None = None) -> list[str]:
-        """Sentences on decisions beyond what makes sense, and on formulas fed outside what they were made for.
+        """Sentences on what cannot stand together, on decisions beyond what makes sense, and on formulas fed outside what they were made for.
 
         ``names`` are decisions and results to look at; without them all.  Likely figures are looked at.
         """
-        said = []
-        for name in (*self.chain.decisions, *self.chain.results) if names is None else names:
+        names = list((*self.chain.decisions, *self.chain.results) if names is None else names)
+        said = [clash for name, clash in self.central.clashes.items() if name in names or self.chain.upstream(name) & set(names)]
+        for name in names:
             part = self.chain.part(name)
             if name in self.chain.decisions:
                 said.append(part.doubt(self.design[name], self.design.system))
             elif getattr(part, "formula", None) is not None:
-                said += [f"{part.label}: {doubt}" for doubt in part.formula.doubts(self.central._fed(part))]
+                said += [f"{part.label}: {doubt}" for doubt in part.formula.doubts(self.central.fed(part))]
         return list(dict.fromkeys(one for one in said if one))
 
-    def _fed(self, part: Result) -> dict[str, Any]:
+    def fed(self, part: Result) -> dict[str, Any]:
         """What the formula of a result is fed with, by its parameters."""
         return part.fixed | {parameter: self.middle(source) for parameter, source in part.renamed.items()}
 
@@ -159,7 +167,7 @@ class Evaluation(Mapping[str, Any]):
         formula = getattr(part, "formula", None)
         if formula is None:
             return None
-        values = self._fed(part)
+        values = self.fed(part)
         names = {p: self.chain.part(source).label for p, source in part.renamed.items()}
         return Working.of(formula, values, self.design.system, names | {"result": part.label})
 

@@ -39,3 +39,24 @@ def test_a_formula_fed_outside_what_it_was_made_for_says_so_once():
 
 def test_words_and_choices_raise_no_doubt():
     assert evaluate(demo()).doubts(["place", "bearing_kind", "hour_cost"]) == []
+
+
+@pytest.mark.parametrize("changes, said", [
+    ({"spindle_bore": "40 mm"}, "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 40 mm."),
+    ({"belt_centres": "70 mm"}, "The pulleys run into each other: the centres must be further apart than half of both diameters together: "
+                                "spindle pulley of step 1 140 mm, driving pulley of step 1 30 mm, centres of the belt 70 mm."),
+    ({"slowest_speed": "2500 rpm"}, "The slowest speed must be less than the fastest: slowest speed 2500 rpm, fastest speed 2200 rpm."),
+    ({"bed_wall": "45 mm"}, "There is no section of the bed with these, which do not go together: form of the bed filled box, "
+                            "width of the bed 120 mm, height of the bed 80 mm, wall of the bed 45 mm.")])
+def test_decisions_that_cannot_stand_together_are_named_with_their_figures(changes, said):
+    """With the decision itself, and with every finding that has no figure because of it; an untouched decision is not blamed."""
+    worked = evaluate(demo().with_(**changes))
+    assert said in worked.doubts(list(changes)) and said in evaluate(worked.design, draws=40).doubts(list(changes))
+    untold = [found.sentence for found in worked.findings.values() if "cannot be told" in found.sentence]
+    assert untold and all(said in sentence for sentence in untold)
+    assert said not in worked.doubts(["tolerance"])
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_in_a_demo_everything_stands_together(name):
+    assert evaluate(demo(name)).clashes == {}

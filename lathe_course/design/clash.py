@@ -1,0 +1,52 @@
+"""Decisions that cannot stand together: where figures that are all there give none, and what they are."""
+from __future__ import annotations
+
+import inspect
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+
+from .parts_of_chain import Result
+
+__all__ = ["clashes"]
+
+
+def clashes(evaluation: Any) -> dict[str, str]:
+    """A sentence for each result that has no figure though all that goes into it has, by the name of the result.
+
+    Where a formula says what it asks for, that is told; only where none does, the decisions that go into the result.
+    """
+    chain = evaluation.chain
+    lost = [part for name, part in chain.results.items()
+            if _missing(evaluation[name]) and not any(_missing(evaluation[source]) for source in part.inputs)]
+    asked = {part.name: said for part in lost if (said := _asked(evaluation, part))}
+    return asked or {part.name: f"There is no {part.label} with these, which do not go together: {_figures(evaluation, decided)}." for part in lost
+                     if len(decided := [name for name in part.inputs if name in chain.decisions]) > 1}
+
+
+def _missing(value: Any) -> bool:
+    """Not a number, or nothing but such in a row; one missing figure of a bundle, such as a section, is enough."""
+    if isinstance(value, float):
+        return value != value
+    if isinstance(value, dict):
+        return any(map(_missing, value.values()))
+    return isinstance(value, np.ndarray) and value.dtype.kind == "f" and value.size > 0 and bool(np.isnan(value).all())
+
+
+def _asked(evaluation: Any, part: Result) -> str:
+    """What the formula of a result asks for, and the figures it was given; nothing where it does not say."""
+    if part.formula is None:
+        return ""
+    fed = evaluation.fed(part)
+    for sentence, holds in part.formula.requires.items():
+        names = tuple(inspect.signature(holds).parameters)
+        if not np.all(holds(**{name: fed[name] for name in names})):
+            return f"{sentence[0].upper()}{sentence[1:].rstrip('.')}: {_figures(evaluation, (part.renamed[name] for name in names if name in part.renamed))}."
+    return ""
+
+
+def _figures(evaluation: Any, names: Iterable[str]) -> str:
+    """'spindle bore 40 mm, spindle diameter 35 mm'; what has no figure of its own is left out."""
+    told = ((evaluation.chain.part(name).label, evaluation.shown(name)) for name in names if name not in evaluation.chain.given)
+    return ", ".join(f"{label} {shown}" for label, shown in told if shown)
