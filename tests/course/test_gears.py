@@ -35,6 +35,13 @@ def test_a_pitch_that_no_train_reaches_is_told_with_what_it_means_in_a_nut():
     assert "no: the wheels are too small to span from shaft to shaft" in said and "right-hand thread" in said
 
 
+def test_a_pitch_far_from_all_trains_is_another_thread_and_told_with_what_would_help():
+    """0.1 mm with wheels of 20 to 63 on 3 mm: the nearest cuts 0.397 mm, 297 per cent coarse; 80 turns in 8 mm, 240 of them lost."""
+    said = told("trains", pitch="0.1 mm")
+    assert "No train of this set cuts this pitch." in said and "cuts 0.3968 mm" in said and "drifts by 240 turns" in said
+    assert "a leadscrew of finer pitch" in said and "of coarser pitch" in told("trains", pitch="25 mm")
+
+
 def test_the_sums_of_the_best_train_stand_beside_it():
     """25/60 through 45 with wheels of module 1: 25 + 45 and 45 + 60 teeth are 35 mm and 52.5 mm from shaft to shaft."""
     said = told("trains", pitch="1.25 mm")

@@ -23,6 +23,8 @@ from .register import page
 _MM, _UM = Length("mm"), Length("µm")
 #: errors of pitch up to here go into any usual nut, and up to here into a short one
 GOOD, SHORT_NUTS = 0.0005, 0.002
+#: from here on a pitch is missed by so much that another thread is cut
+ANOTHER_THREAD = 0.05
 _LINES = "common_practice, one part in two thousand for any nut, one in five hundred for a short one"
 #: the length on which an error is told, for readers of mm and of inches
 _TOLD_ON = {"mm": 0.025, "inch": 0.0254}
@@ -107,9 +109,16 @@ def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> s
     if best is None:
         return (f"No train can be put on: the leadscrew is {e.shown('gear_centres')} from the first driver, and the stud reaches {e.shown('banjo_reach')} from it. "
                 "Larger wheels, or a shorter distance, would span it.")
-    nut = middle(e, "nut_length")
     if best.error == 0:
         return f"{best.written} cuts it exactly; what is left is the error of the leadscrew itself."
+    nut = middle(e, "nut_length")
+    if abs(best.error) > ANOTHER_THREAD:
+        turns = units.number(nut / wanted, 2)
+        lost = units.number(nut / wanted * abs(best.error), 2)
+        help_ = ("smaller drivers or larger driven wheels, or a leadscrew of finer pitch" if best.error > 0 else
+                 "larger drivers or smaller driven wheels, or a leadscrew of coarser pitch")
+        return (f"No train of this set cuts this pitch. The nearest that can be put on, {best.written}, cuts {pitch_said(e, _cut(drive, best))}, which is another thread: "
+                f"over a nut of {e.shown('nut_length')} with its {turns} turns it drifts by {lost} turns of the thread. It takes {help_}.")
     drift = float(nut_misfit.si(abs(best.error), nut))
     used, play = float(diameter_equivalent.si(drift, FLANKS)), float(play_allowance.si(wanted))
     fits = (f"a usual fit has {shown(e, play, _UM, 2)} of it, so the nut goes on" if used <= play else
