@@ -88,3 +88,9 @@ def test_an_input_held_at_one_value_is_no_branch():
 def test_the_jobs_are_a_leaf():
     tree = why(evaluate(demo()), "largest_shaft")
     assert [(part.label, part.shown, part.sort) for part in tree.behind] == [("list of jobs", "6 entries", "decision")]
+
+
+def test_what_comes_from_the_log_says_so():
+    from lathe_course.design.progress_log import invented_log
+    log = invented_log()
+    assert f"log of the build = {len(log)} lines: What you wrote down" in str(why(evaluate(demo().with_log(log)), "hours_worked"))
