@@ -89,7 +89,7 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
             lists = evaluation[name]
             return Why(name, "lists of parts, machines and tasks", f"{len(lists.parts)} parts, {len(lists.machines)} machines, {len(lists.tasks)} tasks", "decision", "")
         if name == "log":
-            return Why(name, "log of the build", f"{len(evaluation[name])} lines", "result", "What you wrote down from the first evening on.")
+            return Why(name, "log of the build", f"{len(evaluation[name])} lines", "figure", "", source="what you wrote down")
         if name == "draws":
             return Why(name, "builds that are drawn", str(evaluation[name] or "none, likely figures"), "decision", "")
         return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")

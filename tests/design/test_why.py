@@ -93,4 +93,4 @@ def test_the_jobs_are_a_leaf():
 def test_what_comes_from_the_log_says_so():
     from lathe_course.design.progress_log import invented_log
     log = invented_log()
-    assert f"log of the build = {len(log)} lines: What you wrote down" in str(why(evaluate(demo().with_log(log)), "hours_worked"))
+    assert f"log of the build = {len(log)} lines: a figure, what you wrote down" in str(why(evaluate(demo().with_log(log)), "hours_worked"))
