@@ -81,7 +81,6 @@ class Part:
     material: str = ""
     stock: str = ""
     watch: str = ""
-    code: str = ""
     source: str = ""
     ways: tuple[Way, ...] = ()
 
@@ -201,7 +200,7 @@ def _names(text: str) -> tuple[str, ...]:
 
 def part_of(row: Mapping[str, Any], name: str, ways: Iterable[Way] = ()) -> Part:
     """A part of a row of figures in SI and texts, such as the table ``parts`` has."""
-    given = {key: row[key] for key in ("group", "task", "material", "stock", "watch", "code", "source", "first_needed", "stand_in", "only_if",
+    given = {key: row[key] for key in ("group", "task", "material", "stock", "watch", "source", "first_needed", "stand_in", "only_if",
                                        "length_share", "centre_height", "between_centres", "stock_mass", "finished_mass")}
     return Part(name=name, after=_names(row["after"]), count=round(row["count"]), ways=tuple(ways), **given)
 

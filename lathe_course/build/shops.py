@@ -43,7 +43,6 @@ class Item:
     hours: float
     serves: tuple[str, ...]
     remark: str = ""
-    code: str = ""
     source: str = ""
 
     @property
@@ -99,7 +98,7 @@ def item_of(row: Mapping[str, Any], name: str) -> Item:
     for one in serves:
         if ": " not in one and one not in operation_names():
             raise InputProblem([(name, f"{name} serves {one!r}, which is no operation{nearest_or_stop(one, operation_names())}")])
-    return Item(name, row["sort"], row["money"], row["other_uses"], row["hours"] or 0.0, serves, row["remark"], row["code"], row["source"])
+    return Item(name, row["sort"], row["money"], row["other_uses"], row["hours"] or 0.0, serves, row["remark"], row["source"])
 
 
 @functools.cache

@@ -25,7 +25,6 @@ class Task:
     hours: Range | None
     opens: str = ""
     milestone: str = ""
-    code: str = ""
     source: str = ""
 
 
@@ -35,7 +34,7 @@ def task_of(row: Mapping[str, Any], name: str) -> Task:
     if row["opens"] and row["opens"] not in STAGES:
         raise InputProblem([(name, f"the task {name!r} opens {row['opens']!r}, which is no stage of the lathe; "
                                    f"{nearest_or_all(row['opens'], STAGES)}")])
-    return Task(name, after, row["hours"], row["opens"], row["milestone"], row["code"], row["source"])
+    return Task(name, after, row["hours"], row["opens"], row["milestone"], row["source"])
 
 
 @functools.cache

@@ -41,7 +41,7 @@ _PARTS = Sheet("parts", (
     _text("material"), _text("stock"), Column("stock_mass", Mass(at_least=0), default=0.0), Column("finished_mass", Mass(at_least=0), default=0.0),
     _text("watch"), _text("after"), _text("first_needed", options=STAGES), _text("stand_in"), _text("only_if"),
     Column("length_share", _SHARE, default=0.0), Column("centre_height", Length("mm", above=0), needed=True),
-    Column("between_centres", Length("mm", above=0), needed=True), _text("code"), _SOURCE), ("part",))
+    Column("between_centres", Length("mm", above=0), needed=True), _SOURCE), ("part",))
 
 _WAYS = Sheet("ways", (
     f"The ways to get each part, one a row. The ways are: {'; '.join(HOWS)}.",
@@ -64,14 +64,14 @@ _EQUIPMENT = Sheet("equipment", (
     "What is bought beside the parts. other uses: the share of the money that other work may carry, 0 to 1.",
     "serves: an operation, or one way of one part, without which nobody buys it; empty if it is needed in any case."), (
     _text("item", needed=True), _text("sort", needed=True, options=SORTS), Column("money", _MONEY, ranged=True, needed=True),
-    Column("other_uses", _SHARE, default=0.0), Column("hours", _HOURS, default=0.0), _text("serves"), _text("remark"), _text("code"), _SOURCE),
+    Column("other_uses", _SHARE, default=0.0), Column("hours", _HOURS, default=0.0), _text("serves"), _text("remark"), _SOURCE),
     ("item",))
 
 _TASKS = Sheet("tasks", (
     "The work, task by task. after: the tasks that come first, with + between.",
     "hours: empty where the task takes the hours of its parts. opens: the stage of the half-built lathe it leads to.",
     "milestone: what one has in hand when it is done."), (
-    _text("task", needed=True), _text("after"), Column("hours", _HOURS, ranged=True, default=None), _text("opens", options=STAGES), _text("milestone"), _text("code"), _SOURCE),
+    _text("task", needed=True), _text("after"), Column("hours", _HOURS, ranged=True, default=None), _text("opens", options=STAGES), _text("milestone"), _SOURCE),
     ("task",))
 
 _PRICES = Sheet("prices", (
@@ -155,16 +155,16 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
     if not problems:
         parts = _joined(drafts, ways, found, problems)
     if not problems:
-        try:
-            tasks = in_order(tasks)
-            parts_of_tasks(tasks, parts)
-            order(parts.after)
-        except InputProblem as problem:
-            problems += problem.problems
+        for sheet, fits in (("tasks", lambda: in_order(tasks)), ("parts", lambda: order(parts.after)), ("parts", lambda: parts_of_tasks(tasks, parts))):
+            try:
+                fits()
+            except InputProblem as problem:
+                where = f"{found[sheet].where}: " if sheet in found else ""
+                problems += [(name, where + sentence) for name, sentence in problem.problems]
     if problems:
         raise InputProblem(problems, heading=_HEADING)
     remarks = tuple(remark for rows in found.values() for remark in rows.remarks)
-    return BuildTables(parts, machines, items, tasks, prices, tuple(found), remarks)
+    return BuildTables(parts, machines, items, in_order(tasks), prices, tuple(found), remarks)
 
 
 def _conditions(found: Mapping[str, Rows]) -> list[tuple[str, str]]:

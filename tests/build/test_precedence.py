@@ -142,7 +142,7 @@ def test_parts_never_come_before_their_tasks_would_have_them():
 
 
 def test_a_task_that_cannot_be_is_told():
-    row = {"after": "", "hours": None, "opens": "", "milestone": "", "code": "", "source": ""}
+    row = {"after": "", "hours": None, "opens": "", "milestone": "", "source": ""}
     with pytest.raises(InputProblem, match="comes after 'drawng', which is no task; did you mean drawing"):
         in_order([task_of(row, "drawing"), task_of({**row, "after": "drawng"}, "sawing")])
     with pytest.raises(InputProblem, match="in a circle"):

@@ -158,5 +158,26 @@ def test_a_price_of_ones_own_moves_the_mix():
     assert all(how in (OUT, HARD) for _, how in before.changes(after).values()), "only what is paid for by the hour of others is taken more"
 
 
+@every_demo
+def test_the_reasons_move_the_best_mix(name):
+    """Who wants only the lathe buys hours off; who wants the building takes more of it home and pays less."""
+    wish, design = "money and hours together", demo(name)
+    building, having = ("reason_learning", "reason_making", "reason_company"), ("reason_parts", "reason_saving")
+    endured = design.trying(**dict.fromkeys(building, 0.0), **dict.fromkeys(having, 5.0))
+    enjoyed = design.trying(**dict.fromkeys(building, 5.0), **dict.fromkeys(having, 0.0))
+    costly, dear = (mixes_here(evaluate(one))[wish] for one in (endured, enjoyed))
+    assert costly.changes(dear) and costly.hours < dear.hours and costly.money > dear.money
+    assert costly.counts().get(MAKE, 0) < dear.counts().get(MAKE, 0)
+
+
+def test_practice_moves_hours_rework_accuracy_and_the_best_mix():
+    """In the cabin, where little fits, an old hand's truer work opens ways, and hours at another pace make other ways worth it."""
+    first, old = (evaluate(demo("cabin").trying(skill=skill)) for skill in ("first machine", "old hand"))
+    assert old["own_hours"] < first["own_hours"] and old["rework_factor"] < first["rework_factor"] and old["error_factor"] < first["error_factor"]
+    opened = {one.way.name for one in old["ways_open"].open_ways} - {one.way.name for one in first["ways_open"].open_ways}
+    assert opened and {one.way.name for one in first["ways_open"].open_ways} <= {one.way.name for one in old["ways_open"].open_ways}
+    assert mixes_here(first)["least money"].changes(mixes_here(old)["least money"])
+
+
 def test_wishes_are_those_that_are_told(shed):
     assert tuple(mixes_here(shed)) == WISHES
