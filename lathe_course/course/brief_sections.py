@@ -109,11 +109,13 @@ def purpose(e: Evaluation) -> str:
                 f"{e.shown('hours_should')}; together they can spend {e.shown('money_can')} and should spend {e.shown('money_should')}. "
                 f"Place: {design['place']}; {e.shown('space_length')} long, {e.shown('mass_limit')} at most. At hand: {design['at_hand']}. "
                 f"Patience: {e.shown('patience')}.")
+    whose = design["whose_lathe"].strip().rstrip(".")
     return _section("What it is for",
                     _paragraph(f"Reasons, each from 0 to 5: {', '.join(reasons)}."),
                     _table(rows, ("job", "material", *(_JOB_HEADS[field] for field, _ in _job_kinds())), numeric=tuple(range(2, 10))),
                     _paragraph(f"Left out on purpose: {design['left_out'].rstrip('.')}." if design["left_out"] else ""),
-                    "<h3>What there is to build with</h3>", _paragraph(envelope), keep=True)
+                    "<h3>What there is to build with</h3>", _paragraph(envelope),
+                    _paragraph(f"Whose it is: {whose}." if whose else ""), keep=True)
 
 
 def _job_kinds() -> list[tuple[str, Kind]]:

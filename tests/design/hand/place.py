@@ -49,6 +49,6 @@ HAND = [
     ("people_missing", {"partners_readings": _NOBODY, "builders": "3"}, 0),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {"whose_lathe": "words for the brief and for the page the partners sign"}
+MOVES_NOTHING = {"whose_lathe": "words for the brief, and for the page on partners"}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"lifting_index": "13"}
