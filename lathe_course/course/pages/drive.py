@@ -71,16 +71,18 @@ def pulleys(evaluation: Evaluation, belt: str = "") -> Page:
     Raises InputProblem if that belt does not go round.
     """
     e = evaluation.central
-    head = ("step", "driving", "spindle pulley", "wrap", "speeds", "with back gear", "motor pulls", "belt takes")
+    geared = bool(np.isfinite(e["drive_settings"]["slow"][drive.STEPS]))
+    head = ("step", "driving", "driven", "wrap", "motor pulls", "belt takes", "speeds", *(["with back gear"] if geared else []))
     rows, notes = [], []
     of_belt, pairs, settings = e["belt_on_steps"], e["belt_pulleys"], e["drive_settings"]
     for index in range(int(e["belt_steps"])):
         driving, driven = float(pairs["driving"][index]), float(pairs["driven"][index])
         rows.append((str(index + 1), _shown(e, driving, _MM, 4), _dash(e, driven, _MM, 4), _dash(e, of_belt["wrap"][index], _DEG),
-                     _span(e, settings, index), _span(e, settings, index + drive.STEPS), _dash(e, of_belt["pull"][index], _N), _dash(e, of_belt["grip"][index], _N)))
+                     _dash(e, of_belt["pull"][index], _N), _dash(e, of_belt["grip"][index], _N),
+                     *(_span(e, settings, index + row * drive.STEPS) for row in range(1 + geared))))
         if not np.isfinite(driven):
             notes.append(f"Step {index + 1}: {_why_not(e, driving)}")
-    return _tabled(rows, head, numeric=(1, 2, 3, 6, 7), after=(*notes, *_lengths(e), *([_bought(e, belt)] if belt else [])))
+    return _tabled(rows, head, numeric=(1, 2, 3, 4, 5), after=(*notes, *_lengths(e), *([_bought(e, belt)] if belt else [])))
 
 
 def _dash(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:

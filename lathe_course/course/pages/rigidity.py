@@ -50,10 +50,11 @@ def give_budget_table(evaluation: Evaluation) -> Page:
         known = _MODELLED.get(name, "judged")
         ends = [f"{end * 100:.0f}" for end in share]
         shares = "under 1%" if ends[1] == "0" else f"{ends[0]}%" if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}%"
-        rows.append((words, sure.shown(name), _between(evaluation, low, high, _GIVE), shares, known))
+        likely = units.number(units.in_unit(float(sure[name]), _GIVE, evaluation.design.system))
+        rows.append((words, likely, _between(evaluation, low, high, _GIVE), shares, known))
         told.append((words, shares, known))
     unit = units.unit_text(_GIVE, evaluation.design.system)
-    head = ("link", "likely give", f"four fifths of cases [{unit}]", "share", "how it is known")
+    head = ("link", f"give [{unit}]", "four fifths of cases", "share", "how it is known")
     judged = sum(float(sure[name]) for name in links if name not in _MODELLED) / float(sure["predicted_compliance"])
     said = ("The three largest: " + "; ".join(f"{words}, {shares} of the whole ({known})" for words, shares, known in told[:3])
             + f". Of the whole {sure.shown('predicted_compliance')}, {judged:.0%} is judged from practice.")
@@ -156,12 +157,12 @@ def which_link_first(evaluation: Evaluation) -> Page:
     whole = float(evaluation.central["predicted_compliance"])
     rows = []
     for one in savings(evaluation):
-        each = "free" if not np.isfinite(one.per_euro) else units.shown(one.per_euro, _GIVE, system, 2)
+        each = "free" if not np.isfinite(one.per_euro) else units.number(units.in_unit(one.per_euro, _GIVE, system), 2)
         rows.append((one.remedy, _between(evaluation, one.saved.low, one.saved.high, _GIVE), _percent(one.saved.likely / whole),
                      _span(one.price, Money()), _span(one.hours, LabourTime()), each, one.known))
     unit = units.unit_text(_GIVE, system)
-    head = ("remedy", f"takes off [{unit}]", "of the whole", "EUR", "hours", "likely, for each EUR", "how it is known")
-    said = ("What is free comes first, then what saves most for each EUR. The prices and hours are invented for this course and hold for a machine "
+    head = ("remedy", f"takes off [{unit}]", "share", "EUR", "hours", "for each EUR", "how it is known")
+    said = ("What is free comes first, then what likely saves most for each EUR; share is that of the whole give. The prices and hours are invented for this course and hold for a machine "
             f"of {units.shown(0.075, Length('mm'), system)} centre height; put in those of your neighbourhood. Savings do not simply add: look again after each.")
     return Page(f"{table_html(rows, head, numeric=(1, 2, 3, 4, 5))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
