@@ -158,6 +158,8 @@ for name, one in keep.controls.items():
     elif one.decision.numeric and not one.decision.preferred:
         stops = [v for _, v in getattr(one.widget, "options", ())] or [one.widget.value - one.widget.step, one.widget.value + one.widget.step]
         one.widget.value = stops[-1] if one.widget.value < getattr(one.widget, "max", stops[-1]) else stops[0]
+if all(one.decision.options for one in keep.controls.values()):         # nothing but choices: the last is made otherwise
+    one.widget.value = next(option for option in one.decision.options if option != one.widget.value)
 keep.reason.value = f"settled in {chapter.number}"
 moved = {name: one.written for name, one in keep.controls.items() if one.moved}
 keep.button.click()
