@@ -39,6 +39,12 @@ def test_the_page_of_the_purse_says_when_it_stops_and_what_would_mend_it():
     assert "never wait" in PAGES["purse_beside_bills"](evaluate(demo("boat_shed").trying(money_can=1000.0))).plain
 
 
+def test_money_that_never_suffices_says_in_which_month_it_stops_and_promises_nothing():
+    told = PAGES["purse_beside_bills"](evaluate(demo("boat_shed").trying(money_can=1.0, money_should=1.0))).plain
+    assert re.search(r"month \d[\d.]*, \w+ of year \d", told) and "stops there for good" in told and "a month in place of 1 EUR" in told
+    assert "saving for" not in told and "– months" not in told, "nobody saves for centuries"
+
+
 def test_money_is_called_by_the_learner_s_name_and_nothing_is_converted():
     euro, other = (evaluate(demo("boat_shed").with_(currency=name, decided="")) for name in ("EUR", "crowns"))
     for page in BUDGET:

@@ -4,6 +4,7 @@ from __future__ import annotations
 import numpy as np
 
 from ... import units
+from ...build.schedule import HORIZON
 from ...build.shops import Item
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
@@ -129,8 +130,12 @@ def _mending(e: Evaluation) -> list[str]:
     ways = [f"{euros(e, missing)} more put by at the start"]
     if np.isfinite(one.a_month[0]):
         ways.append(f"{euros(e, float(one.a_month[0]))} a month in place of {euros(e, income)}")
-    ways.append(f"saving for {units.shown(missing / income, _MONTHS, digits=2)} before the first hour is worked")
+    if missing / income < HORIZON:
+        ways.append(f"saving for {units.shown(missing / income, _MONTHS, digits=2)} before the first hour is worked")
     delay = float(e["months_to_finish"] - with_eased(e, money=PLENTY).end[0])
+    if not np.isfinite(delay):
+        return [f"Left as it is, the build stops there for good: the rest would not come together in {HORIZON // 12} years. "
+                f"{'Either of these' if len(ways) == 2 else 'Any of these'} would mend it: {'; '.join(ways)}. So would ways that cost less (chapter 10)."]
     cost = "hardly moves the end, for the hands have other work meanwhile" if delay < 0.5 else f"moves the end by {units.shown(delay, _MONTHS, digits=2)}"
     return [f"Any one of these would mend it: {'; '.join(ways)}. Left as it is, the hands wait for the money, which {cost}."]
 
