@@ -43,8 +43,11 @@ class Lesson:
         return self.names["chapter"]
 
 
-def run(path: Path, monkeypatch: Any) -> Lesson:
-    """Run every code cell of a notebook; what a cell raises is raised here."""
+def run(path: Path, monkeypatch: Any, only: str = "") -> Lesson:
+    """Run every code cell of a notebook, or, of those that call the chapter, ``only`` the ones that call this method of it.
+
+    What a cell raises is raised here.
+    """
     lesson = Lesson(path)
 
     def noted(method: str, note: Callable[[Any, tuple], None]) -> Callable[..., Any]:
@@ -63,6 +66,8 @@ def run(path: Path, monkeypatch: Any) -> Lesson:
         for method, note in notes.items():
             watched.setattr(chapter_module.Chapter, method, noted(method, note))
         for source in cells(path):
+            if only and "chapter." in source and f"chapter.{only}(" not in source:
+                continue
             lesson.shown.append(_last_value(source, lesson.names))
     return lesson
 

@@ -164,13 +164,11 @@ ABSURD = {
     "a slide above the centres": {"slide_height": "200 mm"},
     "a bore wider than the spindle": {"spindle_bore": "90 mm"},
     "walls thicker than the bed": {"bed_wall": "300 mm"},
-    "a lathe as long as a house": {"between_centres": "3 m", "centre_height": "400 mm"},
+    "a lathe as long as a house, with the motor of a locomotive": {"between_centres": "3 m", "centre_height": "400 mm", "motor_power": "2 MW"},
     "a needle for a spindle": {"spindle_diameter": "1 µm", "spindle_bore": "0 mm"},
-    "a cut as deep as a hand": {"depth_of_cut": "100 mm", "feed": "10 mm/rev"},
-    "speeds the wrong way round": {"slowest_speed": "3000 rpm", "fastest_speed": "20 rpm"},
-    "a motor of a locomotive": {"motor_power": "2 MW"},
-    "no time and no money": {"hours_can": "0.001 h/month", "hours_should": "0.001 h/month", "money_can": "0.01 EUR/month", "money_should": "0.01 EUR/month"},
-    "all reasons weigh nothing": {f"reason_{what}": "0" for what in ("learning", "making", "company", "parts", "saving")},
+    "a cut as deep as a hand, no time and no money": {"depth_of_cut": "100 mm", "feed": "10 mm/rev", "hours_can": "0.001 h/month", "hours_should": "0.001 h/month", "money_can": "0.01 EUR/month", "money_should": "0.01 EUR/month"},
+    "speeds the wrong way round, for no reason": {"slowest_speed": "3000 rpm", "fastest_speed": "20 rpm",
+                                                  **{f"reason_{what}": "0" for what in ("learning", "making", "company", "parts", "saving")}},
 }
 
 

@@ -49,7 +49,7 @@ def test_every_control_moves_its_picture(notebook, demo_name, tmp_path, monkeypa
     monkeypatch.chdir(path.parent / "notebooks")
     before = path.read_bytes()
     dead = []
-    for picture, play in run(notebook, monkeypatch).plays:
+    for picture, play in run(notebook, monkeypatch, only="play").plays:
         xml.dom.minidom.parseString(play.picture.value)
         at_rest = seen(play)
         for name, control in play.controls.items():
@@ -159,7 +159,7 @@ def deciding(chapter, *names):
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_every_decision_of_a_notebook_can_be_moved_and_kept(notebook, design_file, monkeypatch):
-    for number, keep in enumerate(run(notebook, monkeypatch).keeps):
+    for number, keep in enumerate(run(notebook, monkeypatch, only="decide").keeps):
         names = [name for name, control in keep.controls.items() if control.decision.free_text or ends(control)]
         for name in names:
             widget = keep.controls[name].widget

@@ -197,17 +197,18 @@ SHAPES = [("boat_shed", {}), ("cabin", {}), ("shared_barn", {}),
 def test_a_sweep_gives_what_single_cases_give(start, changes):
     """Every body takes arrays: levers, room and pictures lean on it.  What must be tried one by one is, see the levers."""
     design = demo(start).trying(**changes)
+    here = evaluate(design)
     for name in (name for name in NUMBERS if name not in LATHE.one_by_one):
         values = np.array(others(LATHE.decisions[name], None))
         swept = figures_and_margins(design.trying(**{name: values}))
-        singles = [figures_and_margins(design.trying(**{name: value})) for value in values]
+        singles = [figures_and_margins(design.trying(**{name: value}), here) for value in values]
         for one, found in swept.items():
             assert np.shape(found) in ((), values.shape), one
             assert_allclose(np.broadcast_to(found, values.shape), [single[one] for single in singles], rtol=1e-9, atol=1e-15, err_msg=f"{one} over {name}")
 
 
-def figures_and_margins(design) -> dict:
-    values = evaluate(design).values_si
+def figures_and_margins(design, earlier=None) -> dict:
+    values = evaluate(design, earlier=earlier).values_si
     figures = {name: values[name] for name in (*LATHE.figures, *LATHE.results) if LATHE.part(name).kind is not None}
     return figures | LATHE.margins(values)
 
