@@ -75,6 +75,17 @@ def test_the_textbook_s_chain_is_shorter_than_the_build_and_its_steps_wait_for_e
     assert 0 < spread < mean < np.median(e["months_to_finish"])
 
 
+def test_what_one_should_stands_beside_what_one_can_with_its_reason():
+    """Hours and money each by themselves, then both, as the chain has it; and no reason is made up."""
+    e = evaluate(demo("boat_shed"))
+    told = PAGES["what_governs"](e).plain
+    assert "the launches must not wait for the lathe" in told and e.findings["finished_in_balance"].sentence in told
+    ends = [float(re.search(rf"{row}.*/month +([\d.]+)", told)[1]) for row in ("hours a month", "money a month")]
+    both = float(re.search(r"both +([\d.]+)", told)[1])
+    assert both == pytest.approx(float(e["months_to_finish_should"]), rel=5e-3) and float(e["months_to_finish"]) < min(ends) <= max(ends) <= both + 0.05
+    assert "no reason written yet" in PAGES["what_governs"](evaluate(demo("boat_shed").with_(decided="", money_should="90 EUR/month"))).plain
+
+
 def test_odds_by_a_month_one_asks_for():
     e = evaluate(demo("boat_shed"))
     assert "odds by month 60" in PAGES["odds_of_being_done"](e, by="60 months").plain

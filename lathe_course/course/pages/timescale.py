@@ -7,7 +7,7 @@ import numpy as np
 
 from ... import units
 from ...build import three_point
-from ...design.evaluation import Evaluation
+from ...design.evaluation import Evaluation, evaluate
 from ...design.outlook import PLENTY, Held, drawn, hands_time, held_up, month_name, told_node, with_eased
 from ...units import InputProblem, Months
 from ..essentials import DRAWS
@@ -124,7 +124,7 @@ def eased_one_by_one(e: Evaluation) -> dict[str, np.ndarray]:
 
 @page
 def what_governs(evaluation: Evaluation) -> Page:
-    """Hours or money: the same builds with one thing made easy at a time."""
+    """Hours or money: the same builds with one thing made easy at a time; then with what one should spend."""
     e = drawn(evaluation, DRAWS)
     ends, patience = eased_one_by_one(e), float(np.median(e.central["patience"]))
     now = _middle(ends["as they stand"])
@@ -142,7 +142,26 @@ def what_governs(evaluation: Evaluation) -> Page:
         what, much = ("Hours", now - hours) if hours < money else ("Money", now - money)
         told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {_months(now - max(hours, money), 2)}."
     head = ("the same builds", "half done by", "four fifths", "sooner by", f"odds by month {units.number(patience)}")
-    return _page([], rows, head, (1, 2, 3, 4), [told])
+    eased, should = _page([], rows, head, (1, 2, 3, 4), [told]), _can_and_should(e.central)
+    return Page(eased.markup + should.markup, f"{eased.plain}\n{should.plain}")
+
+
+#: the findings that hold what one should spend against the plan
+_BALANCE = ("money_in_balance_with_life", "finished_in_balance")
+
+
+def _can_and_should(e: Evaluation) -> Page:
+    """What one can and what one should spend, why, when it is done with either, and what the findings say of it."""
+    design, rows = e.design, []
+    for what in ("hours", "money"):
+        can, should = f"{what}_can", f"{what}_should"
+        less = evaluate(design.trying(**{can: float(e[should])}), earlier=e)
+        rows.append((f"{what} a month", e.shown(can), e.shown(should), _months(float(less["months_to_finish"])), design.choices[should].reason or "no reason written yet"))
+    rows.append(("both", "", "", _months(float(e["months_to_finish_should"])), ""))
+    said = [f"{finding.mark} {finding.status}: {finding.sentence}" for finding in map(e.findings.get, _BALANCE)]
+    head = ("", "you can", "you should", "done by month, as you should", "because")
+    return _page([f"What you can and what you should, with everything at its likely value. As you can, it is done by month {_months(float(e['months_to_finish']))}."],
+                 rows, head, (1, 2, 3), said)
 
 
 # --- what held it up ---------------------------------------------------------------------------------------
