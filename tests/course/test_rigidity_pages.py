@@ -40,6 +40,12 @@ def test_the_budget_names_the_three_largest_and_how_each_is_known(nowhere):
     assert f"{judged / e['predicted_compliance']:.0%} is judged" in rows[-1]
 
 
+@pytest.mark.parametrize("name", ["give_budget_table", "which_link_first", "two_ways_of_giving", "sums_of_rigidity"])
+def test_a_machine_that_cannot_be_has_no_budget(name):
+    said = getattr(pages, name)(evaluate(demo().trying(spindle_bore=0.04))).plain
+    assert said == "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 40 mm."
+
+
 def test_upright_give_hardly_reaches_the_diameter_and_sideways_counts_twice(nowhere):
     e = evaluate(demo())
     told = repr(open_chapter("08").show("two_ways_of_giving"))

@@ -36,10 +36,19 @@ def _between(evaluation: Evaluation, low: float, high: float, kind: Any) -> str:
     return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 
 
+def _impossible(evaluation: Evaluation) -> str:
+    """What cannot stand together, if there is no machine because of it; else nothing."""
+    if np.isfinite(evaluation.central["predicted_compliance"]):
+        return ""
+    return " ".join(dict.fromkeys(evaluation.central.clashes.values())) or "Two of your decisions cannot stand together."
+
+
 # --- the budget ------------------------------------------------------------------------------------------
 @page
 def give_budget_table(evaluation: Evaluation) -> Page:
     """Every link: its give with its range, its share, and whether it is worked out or judged; the three largest named."""
+    if said := _impossible(evaluation):
+        return Page(f"<p>{escape(said)}</p>", said)
     drawn, sure = evaluate(evaluation.design, DRAWS), evaluation.central
     links = {name: words or evaluation["top_of_slide"] for name, (words, _) in LINKS.items() if name != "holding_extra"}
     whole = sum(drawn[name] for name in links)
@@ -65,6 +74,8 @@ def give_budget_table(evaluation: Evaluation) -> Page:
 @page
 def two_ways_of_giving(evaluation: Evaluation) -> Page:
     """Sideways, up and down, and along the push: how much the machine gives, how far the roughing cut moves it, what that does to the diameter."""
+    if said := _impossible(evaluation):
+        return Page(f"<p>{escape(said)}</p>", said)
     e = evaluation.central
     side = e["machine_compliance"] * e["rough_radial_force"]
     rows = [("sideways, along the radius", e.shown("machine_compliance"), e.shown("rough_radial_force"), units.shown(side, _UM, e.design.system),
@@ -153,6 +164,8 @@ def _by(change: str, system: str) -> str:
 @page
 def which_link_first(evaluation: Evaluation) -> Page:
     """What each remedy would take off the give of your machine, what it costs, and the order in which that is worth doing."""
+    if said := _impossible(evaluation):
+        return Page(f"<p>{escape(said)}</p>", said)
     system = evaluation.design.system
     whole = float(evaluation.central["predicted_compliance"])
     rows = []
@@ -180,6 +193,8 @@ def _span(value: Range, kind: Any) -> str:
 @page
 def sums_of_rigidity(evaluation: Evaluation) -> Page:
     """Small sums on your figures: springs in a row, what give does to the work, and when it sings."""
+    if said := _impossible(evaluation):
+        return Page(f"<p>{escape(said)}</p>", said)
     markup, plain = [], []
     for heading, made in (("Springs in a row", _spring_sums), ("What give does to the work", _work_sums), ("When it sings", _chatter_sums)):
         sums = made(evaluation.central)
