@@ -94,9 +94,9 @@ class Formula:
     def _list(names: list[str]) -> str:
         return ", ".join(names)
 
-    def doubts(self, bound: dict[str, Any]) -> list[str]:
+    def doubts(self, bound: dict[str, Any], system: str = "mm") -> list[str]:
         """Sentences on SI inputs (or on the result) outside the range the formula was made for."""
-        said = [(name, units.outside_validity(bound[name], kind)) for name, kind in self.inputs.items()]
+        said = [(name, units.outside_validity(bound[name], kind, system)) for name, kind in self.inputs.items()]
         return [f"{name.replace('_', ' ')} {words}." for name, words in said if words]
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:

@@ -360,13 +360,14 @@ def out_of_range(si: Any, kind: Kind) -> str:
     return ""
 
 
-def outside_validity(si: Any, kind: Kind) -> str:
+def outside_validity(si: Any, kind: Kind, system: str = "mm") -> str:
     """'' inside the range a formula was made for; else the rest of a sentence."""
     if kind.valid is None:
         return ""
     low, high = (b * kind.factor for b in kind.valid)
     if np.any(si < low - _SLACK * abs(low)) or np.any(si > high + _SLACK * abs(high)):
-        return f"is outside {kind.valid[0]:g} to {_bound(kind.valid[1], kind)}, for which this was made; take the result as a rough guide"
+        ends = (f"{kind.valid[0]:g}", _bound(kind.valid[1], kind)) if system == "mm" else (shown(low, kind, system), shown(high, kind, system))
+        return f"is outside {ends[0]} to {ends[1]}, for which this was made; take the result as a rough guide"
     return ""
 
 

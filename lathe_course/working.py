@@ -46,7 +46,7 @@ class Working:
         if arrays:
             raise InputProblem([(arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one.")])
         values = {name: float(values[name]) for name in formula.inputs}
-        return cls(formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values)))
+        return cls(formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values, system)))
 
     # --- the three lines -------------------------------------------------------------------------
     @property

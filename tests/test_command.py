@@ -108,7 +108,11 @@ def test_findings_of_a_design(here, capsys, words):
     told = capsys.readouterr().out
     design = design_file.load(here / "my-lathe" / "design.toml", LATHE)
     assert told.startswith(design.name + "\n")
-    assert len(re.findall("^  [✓≈✗] (?:holds|tight|fails) ", told, re.MULTILINE)) == len(LATHE.limits)
+    verdicts = [finding.status for finding in evaluate(design).findings.values()]
+    for mark, status in (("≈", "tight"), ("✗", "fails")):
+        assert len(re.findall(f"^  {mark} {status} ", told, re.MULTILINE)) == verdicts.count(status)
+    assert f"{len(verdicts)} findings: {verdicts.count('holds')} hold" in told
+    assert max(len(line) for line in told.splitlines() if line.startswith("  ✓")) <= 120
     for chapter in {limit.chapter for limit in LATHE.limits.values()}:
         assert re.search(f"^{chapter} \\w", told, re.MULTILINE)
     assert told.count("✗ fails") == len(failing(here)) > 0
@@ -184,8 +188,10 @@ def test_findings_of_a_demo_with_levers_for_what_fails_or_is_tight(tmp_path, mon
     assert command.main(["findings", "--demo", "cabin"]) == 0
     told = capsys.readouterr().out
     for finding in evaluate(demo("cabin"), essentials.DRAWS).findings.values():
-        line = told.index(f"{finding.mark} {finding.status}  {finding.sentence}")
-        if finding.status != "holds":
+        if finding.status == "holds":
+            assert finding.label in " ".join(told.split())
+        else:
+            line = told.index(f"{finding.mark} {finding.status}  {finding.sentence}")
             for lever in levers(demo("cabin"), finding.name, most=3):
                 assert f"lever: {lever}" in told[line:]
     assert "of all draws it is met" in told and "Sure to" not in told

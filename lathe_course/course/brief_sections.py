@@ -15,10 +15,12 @@ from ..design.jobs import JOB_FIELDS, Job
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers, room
 from ..units import Kind
+from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters
 from .brief_drawing import drawing_to_scale, figure
 from .brief_sources import sources_used
-from .closing import ABOUT_THE_WAYS, either_way_sentence, find_out, grounds, ways_forward
+from .closing import ABOUT_THE_WAYS, either_way_sentence, grounds, ways_forward
 from .essentials import KEY_RESULTS, SIZES
+from .pages import PAGES
 from .plain_text import NO_LEVER, how_sure, tally
 from .views import verdict
 
@@ -67,15 +69,15 @@ def head(e: Evaluation) -> str:
     """Name, size, where it comes from, and the five figures asked for first."""
     design = e.design
     dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    facts = {"findings": tally(e.findings.values()), "rough mass": e.shown_spread("estimated_mass"), "rough money": e.shown_spread("estimated_money"),
-             "rough time, as you can": e.shown_spread("months_can"), "a used lathe of the size": e.shown_spread("used_price")}
+    facts = {"findings": tally(e.findings.values()), "mass": e.shown_spread("parts_mass"), "money to be paid": e.shown_spread("cash_total"),
+             "time, as you can": e.shown_spread("months_to_finish"), "a used lathe of the size": e.shown_spread("used_price")}
     size = (f"{e.shown('centre_height')} centre height, {e.shown('between_centres')} between centres. Bed: {design['bed_form']}. "
             f"Hardest work: {design['work_material']}.")
     return (f'<header>\n<p class="kicker">Design brief of a small lathe</p>\n<h1>{text(title_of(design))}</h1>\n{_paragraph(size)}\n'
             + (_paragraph(f"Last decision kept on {max(dates)}.") if dates else "") + _where_from(design)
             + '<dl class="facts">' + "".join(f"<div><dt>{text(what)}</dt><dd>{text(said)}</dd></div>" for what, said in facts.items())
             + "</dl>\n" + _paragraph("Where a figure has two ends, four fifths of what can be expected lie between them. "
-                                     "Mass, money and time are a first rough estimate from the size alone.") + "</header>")
+                                     "Mass, money and time are added up part by part.") + "</header>")
 
 
 def _where_from(design: Design) -> str:
@@ -182,21 +184,16 @@ def give(e: Evaluation) -> str:
 
 # --- money and time ----------------------------------------------------------------------------------
 def money_and_time(e: Evaluation) -> str:
-    """First rough estimate, and building beside mending and buying used."""
+    """The first rough estimate as a picture, and building beside mending and buying used, part by part."""
     heads, rows = ways_forward(e.design, e.draws)
     return _section("Money, hours, months, and buying used",
-                    figure("hours_and_money", e, "What there is a month against what it takes. From the size alone: common practice, no source."),
+                    figure("hours_and_money", e, "What there is a month against what it takes, as the first rough estimate has it from the size alone: common practice, no source."),
                     _table(rows, heads, keep=False), _paragraph(ABOUT_THE_WAYS))
 
 
 def find_out_next(e: Evaluation) -> str:
     """What blurs most, and how to find it out."""
-    blurred, ways = find_out(e)
-    return _section("What to find out next",
-                    _paragraph("These are the figures known only roughly that decide most. The number is a rank correlation: near 1 or −1 the figure "
-                               "alone decides, near 0 it hardly matters."),
-                    _table(blurred, ("what it blurs", "how it stands", "blurred most by")),
-                    _table(ways, ("find out", "a way to do it (common practice)")) if ways else "")
+    return _section("What to find out next", PAGES["find_out_next"](e).markup)
 
 
 # --- decisions ---------------------------------------------------------------------------------------
@@ -251,4 +248,20 @@ def rests_on(e: Evaluation) -> str:
                     "<h3>Sources used, and in how many places</h3>", f'<div class="sources">{listed}</div>')
 
 
-SECTIONS = (head, drawn, purpose, findings, results, give, money_and_time, find_out_next, decisions, cautions, rests_on)
+# --- what the chapters write -------------------------------------------------------------------------
+def machine(e: Evaluation) -> str:
+    """Drive, links, threads, fits and oil, as their chapters tell them."""
+    return chapters(e, MACHINE)
+
+
+def build(e: Evaluation) -> str:
+    """Parts and ways, budget, timescale, place and keeping, as their chapters tell them."""
+    return chapters(e, BUILD)
+
+
+def test_sheet(e: Evaluation) -> str:
+    """What is measured when it runs."""
+    return chapters(e, TEST_SHEET)
+
+
+SECTIONS = (head, drawn, purpose, findings, results, give, machine, build, money_and_time, find_out_next, test_sheet, decisions, cautions, rests_on)

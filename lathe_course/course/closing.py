@@ -31,12 +31,12 @@ _LEVERS_SHOWN = 3
 
 # --- levers ------------------------------------------------------------------------------------------
 def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
-    """Every finding that fails or is tight, with the smallest changes that turn it."""
+    """Every finding that fails or is tight, with the smallest changes that turn it; of a tight one only the first."""
     markup, plain = [], []
     for finding in sorted(evaluation.findings.values(), key=lambda finding: finding.status != "fails"):
         if finding.status == "holds":
             continue
-        found = [str(lever) for lever in levers(evaluation.design, finding.name, most)]
+        found = [str(lever) for lever in levers(evaluation.design, finding.name, most if finding.status == "fails" else 1)]
         lines = found or [NO_LEVER]
         head = f"{verdict(finding)}  {finding.label}"
         markup.append(f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>")
@@ -129,6 +129,7 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
         Ground("worked out by a way of our own", labels(results, lambda part: kind(part) == "own work")),
         Ground("worked out by a rule of common practice", labels(results, lambda part: kind(part) == "common practice")),
         Ground("figures from books and standards", labels(figures, lambda part: kind(part) in ("books", "memory"))),
+        Ground("figures of the course's own, until yours take their place", labels(figures, lambda part: kind(part) in ("own work", "definition"))),
         Ground("figures judged from common practice", labels(figures, lambda part: kind(part) == "common practice")),
     ]
 

@@ -18,6 +18,7 @@ __all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "percent", "
 #: said of a finding that no lever turns
 NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
 _LEVERS_SHOWN = 3
+_LINE = 120                     # letters of a line of what holds
 _WIDEST = 34                    # letters of a cell side by side; free text is cut there
 _STATUSES = ("holds", "tight", "fails")
 
@@ -44,23 +45,31 @@ def percent(share: float) -> str:
 
 # --- one design ---------------------------------------------------------------------------------------
 def findings_text(design: Design) -> str:
-    """Every finding of a design by chapter, how sure it is, and the levers of those that fail or are tight."""
+    """Every finding of a design by chapter: those that fail or are tight with how sure it is and levers, those that hold by name."""
     evaluation = evaluate(design, draws=DRAWS)
     findings = evaluation.findings.values()
     lines = [design.name or "A design without a name", f"{len(findings)} findings: {tally(findings)}."]
     for chapter in dict.fromkeys(finding.chapter for finding in findings):
         lines += ["", f"{chapter} {CHAPTERS.get(chapter, '')}".rstrip()]
-        for finding in findings:
-            if finding.chapter == chapter:
+        of_chapter = [finding for finding in findings if finding.chapter == chapter]
+        for finding in of_chapter:
+            if finding.status != "holds":
                 lines += _finding_lines(design, finding)
+        lines += _held_lines([finding for finding in of_chapter if finding.status == "holds"])
     doubts = evaluation.doubts()
     return "\n".join([*lines, *([""] if doubts else []), *(f"Mind: {doubt}" for doubt in doubts)])
 
 
+def _held_lines(held: Sequence[Finding]) -> list[str]:
+    """What holds, by name; behind it the share of draws where they do not all agree."""
+    if not held:
+        return []
+    said = "; ".join(f"{finding.label} ({percent(finding.sure)})" if how_sure(finding) else finding.label for finding in held)
+    return textwrap.wrap(f"{said}.", _LINE, initial_indent=f"  {held[0].mark} holds  ", subsequent_indent=" " * 11, break_on_hyphens=False)
+
+
 def _finding_lines(design: Design, finding: Finding) -> list[str]:
     lines = [f"  {finding.mark} {finding.status}  {finding.sentence} {how_sure(finding)}".rstrip()]
-    if finding.status == "holds":
-        return lines
     if finding.caution:
         lines.append(f"           caution: {finding.caution}")
     found = [str(lever) for lever in levers(design, finding.name, most=_LEVERS_SHOWN)] or [NO_LEVER]

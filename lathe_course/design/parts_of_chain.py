@@ -73,7 +73,8 @@ class Decision:
         if self.kind is None:
             return ""
         low, high = self.low * self.kind.factor, self.high * self.kind.factor
-        if np.all(np.asarray(si) >= low * (1 - 1e-9)) and np.all(np.asarray(si) <= high * (1 + 1e-9)):
+        slack = 1e-9 * max(abs(low), abs(high))
+        if np.all(np.asarray(si) >= low - slack) and np.all(np.asarray(si) <= high + slack):
             return ""
         ends = [units.shown(end, self.kind, system) for end in (low, high)]
         return f"{self.label} lies beyond {ends[0]} to {ends[1]}, which is what makes sense for a small lathe; look at it twice."

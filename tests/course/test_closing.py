@@ -20,14 +20,16 @@ from lathe_course.course.closing import (
 )
 from lathe_course.course.essentials import BLURRED, BUILD_OR_BUY, DRAWS, KEY_RESULTS, SIZES
 from lathe_course.course.finding_out import FIND_OUT, worth_finding_out
+from lathe_course.course.pages import PAGES
+from lathe_course.course.pages.closing import blurring
 from lathe_course.course.session import Session
 from lathe_course.course.workspace import prepare
 from lathe_course.design.chain import Chain
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Choice, Design
-from lathe_course.design.evaluation import evaluate
+from lathe_course.design.evaluation import blurred_by, evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers
+from lathe_course.design.levers import levers, room
 from lathe_course.design.mending import mend
 from lathe_course.design.parts_of_chain import Decision, Limit
 from lathe_course.units import InputProblem, Length
@@ -60,7 +62,7 @@ def test_levers_of_every_open_finding_and_of_no_other(cloud):
     assert {label for _, label in heads} == open_ones
     assert [mark for mark, _ in heads] == sorted((mark for mark, _ in heads), key="✗≈".index)
     for finding in cloud.findings.values():
-        for lever in levers(cloud.design, finding.name, most=3):
+        for lever in levers(cloud.design, finding.name, most=3 if finding.status == "fails" else 1):
             assert str(lever) in said
 
 
@@ -195,3 +197,46 @@ def test_pages_of_a_chapter_follow_the_design(tmp_path, monkeypatch):
 def test_find_out_refuses_a_name_that_nothing_has():
     with pytest.raises(InputProblem, match="chatter_free_width"):
         Chapter("15", Session()).find_out("chater_free_width")
+
+
+# --- pages of machine and build together --------------------------------------------------------------
+def test_room_to_spare_says_how_far_each_wish_goes(cloud):
+    said = PAGES["room_to_spare"](cloud.central).plain
+    for name in ("centre_height", "between_centres", "depth_of_cut", "material_prices"):
+        found = room(cloud.design, name)
+        line = next(line for line in said.splitlines() if f"{found.label}: {found.here}" in line)
+        assert (found.high or "no step") in line and (found.high_stop or "the end of what is sensible") in line
+    found = room(cloud.design, "tolerance")             # finer lies below
+    line = next(line for line in said.splitlines() if f"{found.label}: {found.here}" in line)
+    assert (found.low or "no step") in line
+
+
+def test_a_ripple_goes_through_machine_and_build(cloud):
+    here = cloud.central
+    said = PAGES["ripple_across"](here, decision="centre_height", to="85 mm").plain
+    there = evaluate(here.design.with_(decided="", centre_height="85 mm"))
+    for name in ("machine_stiffness", "parts_mass", "heaviest_lift", "cash_total", "months_to_finish"):
+        line = next(line for line in said.splitlines() if LATHE.part(name).label in line)
+        assert here.shown(name) in line and there.shown(name) in line
+    for name, finding in there.findings.items():
+        assert (f"{finding.label} (" in said) == (finding.status != here.findings[name].status)
+
+
+def test_what_blurs_most_stands_first_and_is_found_by_hand(cloud):
+    ranked = blurring(cloud)
+    assert [score for _, score, _ in ranked] == sorted((score for _, score, _ in ranked), reverse=True)
+    chapters = {cloud.chain.limits[one].chapter for _, _, blurs in ranked for one, _ in blurs}
+    assert chapters & {"11", "12", "13", "15"} and chapters & {"03", "04", "05", "06", "07", "08", "09"}
+    name, score, blurs = ranked[0]
+    for finding, weight in blurs:
+        same = {one.name: one.weight for one in blurred_by(cloud, finding)}
+        assert weight == pytest.approx(same[name], abs=1e-9)
+    assert score == pytest.approx(sum(4 * cloud.findings[one].sure * (1 - cloud.findings[one].sure) * weight**2 for one, weight in blurs))
+    said = PAGES["find_out_next"](cloud).plain
+    assert all(cloud.chain.part(one).label in said for one, _, _ in ranked[:10])
+
+
+def test_keeping_it_says_what_the_chain_says(cloud):
+    said = PAGES["keeping_it"](cloud).plain
+    for name in ("keeping_a_year", "used_keeping_a_year", "power_money", "turning_hour_cost", "ordered_a_year"):
+        assert cloud.shown_spread(name) in said

@@ -284,6 +284,16 @@ def test_the_field_of_two_decisions_agrees_with_the_findings(name):
     assert {f.label for f in e.findings.values() if f.status == "fails" and f.name not in field.names} == set(field.elsewhere)
 
 
+@pytest.mark.parametrize(("x", "y"), [("centre_height", "hours_should"), ("hours_should", "centre_height"), ("centre_height", "between_centres")])
+def test_a_field_with_a_size_is_walked_through_value_by_value(x, y):
+    e = evaluate(demo("boat_shed"))
+    field = tradeoff._field(e, x, y, ["every_part_can_be_had", "finished_in_balance", "lift_within_guidance"])
+    for row, column in ((1, 2), (-2, -3)):
+        there = evaluate(e.design.trying(**{x: float(field.x[column]), y: float(field.y[row])}))
+        assert field.margins[:, row, column] == pytest.approx([there.findings[one].margin for one in field.names], rel=1e-9)
+    assert field.elsewhere == [] and set(field.names) <= {"every_part_can_be_had", "finished_in_balance", "lift_within_guidance"}
+
+
 def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
     for design in DESIGNS:
         for axes in canvas.figure(PICTURES["lathe_to_scale"], evaluations[design]).axes[:2]:

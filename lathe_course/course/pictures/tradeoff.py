@@ -1,6 +1,7 @@
 """Chapter 15: two decisions against each other, and what fails first where."""
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +14,8 @@ from .axes import Places, inside, label, likely, middle, wrapped
 from .register import NothingToDraw, picture
 
 _COUNT = 41
+#: values of a decision for which the design must be worked out one by one,
+_SINGLES, _FEW = 13, 9           # where one of the two is such, and where both are
 
 
 @dataclass(frozen=True)
@@ -35,37 +38,60 @@ class _Field:
         return self.margins.argmin(axis=0)
 
 
-def _axis(e: Evaluation, decision: Decision) -> np.ndarray:
-    """Values to try, about forty, own value inside; whole numbers stay whole."""
-    values, own = decision.values(_COUNT), middle(e, decision.name)
+def _axis(e: Evaluation, decision: Decision, count: int) -> np.ndarray:
+    """About so many values to try, own value inside; whole numbers stay whole."""
+    values, own = decision.values(count), middle(e, decision.name)
     ends = min(values[0], own), max(values[-1], own)
-    return np.linspace(*ends, _COUNT) if not decision.kind.whole else np.unique(np.append(values, own))
+    return np.linspace(*ends, count) if not decision.kind.whole else np.unique(np.append(values, own))
 
 
-def _field(e: Evaluation, x: str, y: str) -> _Field:
+def _margins(e: Evaluation, x: str, xs: np.ndarray, y: str, ys: np.ndarray) -> dict[str, np.ndarray]:
+    """Margins of every finding over the grid, shape (ny, nx); a decision that holds for one case at a time is walked through."""
+    here, single = likely(e), e.chain.one_by_one
+    if x in single and y in single:
+        rows = [[_margins_of(e, here, {x: float(across), y: float(up)}, ()) for across in xs] for up in ys]
+        return {name: np.array([[one[name] for one in row] for row in rows]) for name in e.chain.limits}
+    if x in single:
+        turned = _margins(e, y, ys, x, xs)
+        return {name: margin.T for name, margin in turned.items()}
+    if y in single:
+        rows = [_margins_of(e, here, {x: xs, y: float(value)}, xs.shape) for value in ys]
+        return {name: np.stack([row[name] for row in rows]) for name in e.chain.limits}
+    across, up = (grid.ravel() for grid in np.meshgrid(xs, ys))
+    return {name: margin.reshape(len(ys), len(xs)) for name, margin in _margins_of(e, here, {x: across, y: up}, across.shape).items()}
+
+
+def _margins_of(e: Evaluation, here: Evaluation, changes: dict, shape: tuple[int, ...]) -> dict[str, np.ndarray]:
+    with np.errstate(all="ignore"):
+        found = e.chain.margins(evaluate(e.design.trying(**changes), earlier=here).values_si)
+    return {name: np.broadcast_to(np.asarray(margin, float), shape) for name, margin in found.items()}
+
+
+def _field(e: Evaluation, x: str, y: str, only: Sequence[str] = ()) -> _Field:
     decisions = e.chain.decisions
     for name in (x, y):
         if name not in decisions or not decisions[name].numeric:
             raise NothingToDraw(f"{name!r} is not a decision with a number; choose another.")
     if x == y:
         raise NothingToDraw("Choose two different decisions, one for each direction.")
-    xs, ys = _axis(e, decisions[x]), _axis(e, decisions[y])
-    across, up = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    with np.errstate(all="ignore"):
-        swept = evaluate(e.design.trying(**{x: across, y: up}))
-        found = e.chain.margins(swept.values_si)
+    single = [name in e.chain.one_by_one for name in (x, y)]
+    xs, ys = (_axis(e, decisions[name], (_FEW if all(single) else _SINGLES) if alone else _COUNT) for name, alone in zip((x, y), single))
+    found = _margins(e, x, xs, y, ys)
     moved = e.chain.downstream(x) | e.chain.downstream(y)
-    names = [name for name in e.chain.limits if name in moved]
+    for name in only:
+        if name not in e.chain.limits:
+            raise NothingToDraw(f"There is no finding called {name!r}; choose another.")
+    names = [name for name in only or e.chain.limits if name in moved]
     if not names:
         raise NothingToDraw("No finding hangs on these two decisions.")
-    margins = np.array([np.broadcast_to(found[name], across.shape).reshape(len(ys), len(xs)) for name in names])
+    margins = np.array([found[name] for name in names])
     plain = likely(e)
-    elsewhere = [f.label for f in plain.findings.values() if f.status == "fails" and f.name not in moved]
+    elsewhere = [f.label for f in plain.findings.values() if f.status == "fails" and f.name not in moved and not only]
     return _Field(xs, ys, names, np.nan_to_num(margins, nan=-1.0), elsewhere)
 
 
-def _words(e: Evaluation, x: str = "spindle_diameter", y: str = "cut_reach") -> str:
-    field = _field(e, x, y)
+def _words(e: Evaluation, x: str = "spindle_diameter", y: str = "cut_reach", only: Sequence[str] = ()) -> str:
+    field = _field(e, x, y, only)
     names = [e.chain.decisions[name].label for name in (x, y)]
     share = np.mean(field.worst >= -1e-9)
     failing = field.worst < -1e-9
@@ -77,9 +103,9 @@ def _words(e: Evaluation, x: str = "spindle_diameter", y: str = "cut_reach") -> 
 
 
 @picture("Two decisions against each other", _words, height=5.0, panels=((0.115, 0.135, 0.86, 0.785),))
-def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "cut_reach") -> None:
-    """White where nothing fails; elsewhere hatched, with the finding that fails first."""
-    field = _field(e, x, y)
+def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "cut_reach", only: Sequence[str] = ()) -> None:
+    """White where nothing fails; elsewhere hatched, with the finding that fails first.  ``only`` names the findings looked at, if not all."""
+    field = _field(e, x, y, only)
     kinds = [e.chain.decisions[name].kind for name in (x, y)]
     across, up = inside(e, field.x, kinds[0]), inside(e, field.y, kinds[1])
     axes.set_xlim(across[0], across[-1])

@@ -1,4 +1,6 @@
 """Chapter 15: what it costs to run and keep the lathe, and building, part by part, beside buying used."""
+import numpy as np
+
 from ...ranges import Range
 from ...units import Area, HourPrice, HoursRate, LabourTime, Money, MoneyRate, Months, Ratio
 from ..parts_of_chain import Figure, Limit, result
@@ -103,9 +105,9 @@ def building_over_buying(building_by_parts, used_total):
 
 @result(Months(), "months until it is done, with the moves in between", CHAPTER, source="own_work, moves spread evenly over ten years")
 def months_with_moves(months_to_finish, moves_in_ten_years, move_hours, build_hours_can):
-    """Each move in the building time takes its hours of taking apart and truing from the build."""
+    """Each move in the building time takes its hours of taking apart and truing from the build; 0 where it never moves."""
     moves = moves_in_ten_years * months_to_finish / (10 * _MONTHS_A_YEAR)
-    return months_to_finish + moves * move_hours / build_hours_can
+    return np.where(moves_in_ten_years > 0, months_to_finish + moves * move_hours / build_hours_can, 0.0)[()]
 
 
 RESULTS = [
@@ -121,5 +123,5 @@ LIMITS = [
           "Running and repairing it takes {value}; you should spend {limit}.", comfort=1.0, source="own_work, running cost held against the money a month"),
     Limit("finished_though_moved", "finished before patience ends, with the moves in between", CHAPTER, "months_with_moves", "at most", "patience",
           "Done after about {value}, moves counted; your patience is {limit}.", comfort=0.25, source="own_work, moves spread evenly over ten years",
-          never="At what you can spend it is never done, however long you wait."),
+          never="At what you can spend it is never done, however long you wait.", unasked="It stays where it is built."),
 ]
