@@ -156,11 +156,12 @@ def _can_and_should(e: Evaluation) -> Page:
     for what in ("hours", "money"):
         can, should = f"{what}_can", f"{what}_should"
         less = evaluate(design.trying(**{can: float(e[should])}), earlier=e)
-        rows.append((f"{what} a month", e.shown(can), e.shown(should), _months(float(less["months_to_finish"])), design.choices[should].reason or "no reason written yet"))
+        rows.append((what, e.shown(can), e.shown(should), _months(float(less["months_to_finish"])), design.choices[should].reason or "no reason written yet"))
     rows.append(("both", "", "", _months(float(e["months_to_finish_should"])), ""))
     said = [f"{finding.mark} {finding.status}: {finding.sentence}" for finding in map(e.findings.get, _BALANCE)]
-    head = ("", "you can", "you should", "done by month, as you should", "because")
-    return _page([f"What you can and what you should, with everything at its likely value. As you can, it is done by month {_months(float(e['months_to_finish']))}."],
+    head = ("", "you can", "you should", "done by month", "because")
+    return _page([f"What you can and what you should, with everything at its likely value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
+                  "below, with what you should spend of hours, of money, and of both."],
                  rows, head, (1, 2, 3), said)
 
 
