@@ -30,10 +30,10 @@ _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 
 
 class Table(Mapping[str, Mapping[str, Any]]):
-    """Rows by the name in the first column; each row maps column names to SI figures."""
+    """Rows by the name in the first column; each row maps column names to SI figures, ``units`` the columns to the unit they are written in."""
 
-    def __init__(self, name: str, rows: dict[str, Mapping[str, Any]]):
-        self.name = name
+    def __init__(self, name: str, rows: dict[str, Mapping[str, Any]], units: Mapping[str, str]):
+        self.name, self.units = name, MappingProxyType(dict(units))
         self._rows = MappingProxyType(rows)
 
     def __getitem__(self, key: str) -> Mapping[str, Any]:
@@ -59,6 +59,14 @@ class Table(Mapping[str, Mapping[str, Any]]):
     def column(self, name: str) -> dict[str, Any]:
         """One column by row name."""
         return {key: row[name] for key, row in self._rows.items()}
+
+    def written(self, key: str, column: str) -> Any:
+        """A figure or Range in the unit of its heading, as the file has it; words as they are."""
+        value, unit = self[key][column], self.units.get(column)
+        if value is None or unit is None:
+            return value
+        factor = si_factor(unit, _SORTS.get(unit, ""))
+        return Range(*(end / factor for end in value)) if isinstance(value, Range) else value / factor
 
     def source(self, key: str) -> str:
         """The source of a row as people read it."""
@@ -97,4 +105,5 @@ def table(name: str) -> Table:
         if key in rows:
             raise ValueError(f"table {name}, row {line}: {key!r} stands twice")
         rows[key] = MappingProxyType(row)
-    return Table(name, rows)
+    units = {heading["name"]: heading["unit"] for heading in headings if heading["unit"] is not None}
+    return Table(name, rows, units | {column[:-4]: unit for column, unit in units.items() if column.endswith("_low")})
