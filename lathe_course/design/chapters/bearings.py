@@ -200,10 +200,10 @@ def heat_error(cooling, axis_rise, drift_share, height_heat_error):
     return cooling + 2 * drift_share * axis_rise + height_heat_error
 
 
-@result(Ratio("%"), "share of the motor that the bearings take at top speed", CHAPTER)
-def bearing_drag_share(bearing_drag, motor_power):
-    """What grease and preload turn into warmth, over the power of the motor."""
-    return bearing_drag / motor_power
+@result(Ratio("%"), "share of the motor that the bearings take at top speed", CHAPTER, source="harris, torque without load by the cube of the mean diameter")
+def bearing_drag_share(bearing_drag, spindle_diameter, bearing_reference, motor_power):
+    """What grease and preload turn into warmth, brought from the seat of the table to yours, over the power of the motor."""
+    return bearing_drag * (spindle_diameter / bearing_reference) ** 3 / motor_power
 
 
 RESULTS = [

@@ -58,7 +58,9 @@ HAND = [
     ("squeezed_when_warm", {"warm_end_play": "-3 µm"}, 3),
     ("squeezed_when_warm", {"warm_end_play": "3 µm"}, 0),
     ("growing_length", {"spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 105),
-    ("bearing_drag_share", {"bearing_drag": "37 W", "motor_power": "370 W"}, 10),
+    ("bearing_drag_share", {"bearing_drag": "40 W", "spindle_diameter": "35 mm", "bearing_reference": "35 mm", "motor_power": "400 W"}, 10),
+    # half the diameter, an eighth of the drag
+    ("bearing_drag_share", {"bearing_drag": "40 W", "spindle_diameter": "17.5 mm", "bearing_reference": "35 mm", "motor_power": "400 W"}, 1.25),
     ("spindle_rise", {"housing_rise": "15 K", "spindle_warmer": "10 K"}, 25),
     # 10.8 x 0.075 x 15
     ("axis_rise", {"steel_expansion": "10.8 um/(m*K)", "centre_height": "75 mm", "housing_rise": "15 K"}, 12.15),
