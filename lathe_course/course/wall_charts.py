@@ -164,15 +164,22 @@ def _figure(e: Evaluation, si: float, kind: units.Kind, digits: int = 3) -> str:
     return units.number(units.in_unit(si, kind, e.design.system), digits)
 
 
+_AT_THE_CHUCK = "Never faster than the lowest marking on chuck, faceplate or work holder. Glasses on; key out of the chuck; no gloves, rings or loose sleeves."
+
+
 def _speeds(e: Evaluation) -> list[str]:
+    try:
+        chosen = speed_rows(e)
+    except InputProblem as problem:             # the other sheets can be printed all the same
+        return [*(_note(sentence) for _, sentence in problem.problems), _note(_AT_THE_CHUCK)]
     unit = units.unit_text(_MM, e.design.system)
     head = ["", units.unit_text(_SPEED, e.design.system), *(f"{_figure(e, d, _MM)} {unit}" for d in diameters(e))]
-    rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in speed_rows(e)]
+    rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in chosen]
     feeds = (f"Feed for roughing {units.shown(e.middle('feed'), _FEED, e.design.system)}, for the last cut "
              f"{units.shown(e.middle('finish_feed'), _FEED, e.design.system)}. A parting tool runs at a third of the speed, a drill at the speed for its own diameter.")
     return [_grid(head, rows, range(1, len(head))),
             _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest step of the series you decided on that is not above the wish. – means even the slowest step is too fast: take lighter cuts."),
-            _note(feeds), _note("Never faster than the lowest marking on chuck, faceplate or work holder. Glasses on; key out of the chuck; no gloves, rings or loose sleeves.")]
+            _note(feeds), _note(_AT_THE_CHUCK)]
 
 
 def _depth(e: Evaluation, si: float | None) -> str:

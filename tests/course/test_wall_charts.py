@@ -84,8 +84,12 @@ def test_speeds_are_the_fastest_that_are_not_above_the_wish(name):
 
 
 def test_speeds_that_are_swapped_are_told():
+    swapped = BOAT.with_(slowest_speed="300 rpm", fastest_speed="200 rpm")
     with pytest.raises(InputProblem, match="must be less than the fastest"):
-        wall_charts_html(BOAT.with_(slowest_speed="300 rpm", fastest_speed="200 rpm"))
+        speed_rows(evaluate(swapped))
+    page = wall_charts_html(swapped)
+    assert "must be less than the fastest, 200 rpm, before a chart of speeds can be made." in page and "no gloves" in page
+    assert "<h1>First cuts</h1>" in page and "<h1>Test sheet</h1>" in page
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -228,9 +228,12 @@ def _told(e: Evaluation, formula: Any, **si: float) -> Working:
 
 
 def _spring_sums(e: Evaluation) -> Sums:
-    spindle, rest = 1 / e["spindle_compliance"], 1 / (e["predicted_compliance"] - e["spindle_compliance"])
+    spindle, rest = float(e["spindle_compliance"]), float(e["predicted_compliance"] - e["spindle_compliance"])
+    # beside a needle of a spindle the rest is lost in the last digit, and there is no row to show
+    in_a_row = [("The spindle in a row with all the rest: softer than the softer of the two.",
+                 _told(e, rigidity.series_stiffness, first=1 / spindle, second=1 / rest))] if rest > 0 else []
     return [("Stiffness and give are one thing said twice: the machine at the tool.", _told(e, rigidity.compliance_of, stiffness=e["machine_stiffness"])),
-            ("The spindle in a row with all the rest: softer than the softer of the two.", _told(e, rigidity.series_stiffness, first=spindle, second=rest)),
+            *in_a_row,
             ("A bearing felt at the end of an overhang twice as long as its own arm: a quarter is left.",
              _told(e, rigidity.lever_stiffness, stiffness=e["front_stiffness_at_size"], ratio=2.0))]
 
