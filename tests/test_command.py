@@ -156,6 +156,16 @@ def test_compare_shows_what_differs(here, capsys):
     assert re.fullmatch(r"all findings( +\d+ hold, \d+ tight, \d+ fail){3}", lines[-1])
 
 
+def test_compare_tells_no_figure_where_nothing_was_asked_and_never_as_never(here, capsys):
+    poor = here / "poor.toml"
+    design_file.new(poor)
+    design_file.DesignFile(poor, LATHE).save_change(lambda design: design.with_("to try", money_can="1 EUR/month", money_should="1 EUR/month"))
+    assert command.main(["compare", "boat_shed", "poor.toml"]) == 0
+    rows = capsys.readouterr().out.splitlines()
+    assert next(row for row in rows if row.startswith("sessions are kept")).split()[-4:] == ["✓", "holds", "✓", "holds"]
+    assert next(row for row in rows if row.startswith("money together before patience ends")).endswith("✗ fails never")
+
+
 def test_compare_designs_that_are_the_same(here, capsys):
     assert command.main(["compare", "my-lathe", "my-lathe"]) == 0
     assert capsys.readouterr().out.startswith("These designs differ in no decision.\n")

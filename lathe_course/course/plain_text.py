@@ -103,7 +103,12 @@ def compare_text(designs: Sequence[Design]) -> str:
 
 
 def _verdict(evaluation: Evaluation, name: str) -> str:
+    """Mark, status and figure; no figure where nothing was asked for, for its nought would say nothing."""
     finding = evaluation.findings[name]
+    if finding.sentence == finding.rule.unasked:
+        return f"{finding.mark} {finding.status}"
+    if finding.sentence == finding.rule.never:
+        return f"{finding.mark} {finding.status} never"
     value = units.shown(finding.value, evaluation.kind(finding.rule.value), evaluation.design.system)
     return f"{finding.mark} {finding.status} {value}"
 
