@@ -10,6 +10,7 @@ import pytest
 
 from lathe_course import command
 from lathe_course.course.brief import brief_html, write_brief
+from lathe_course.course.brief_build import BUILD, MACHINE, TEST_SHEET
 from lathe_course.course.brief_drawing import SCALES
 from lathe_course.course.brief_sections import GENERAL_CAUTIONS
 from lathe_course.course.brief_sources import sources_used
@@ -142,6 +143,16 @@ def test_jobs_results_cautions_and_sources_stand_in_it(read):
         assert all(title in reader.text for title, _ in titles)
     assert "no licence" in reader.text and "Figures, not advice." in reader.text
     assert "recalled from memory" in reader.text and "common practice, no source" in reader.text
+
+
+def test_machine_build_and_test_sheet_stand_in_it(read):
+    for group in (MACHINE, BUILD, TEST_SHEET):
+        assert group.title in read.reader.text
+        assert all(words in read.reader.text for words, _ in group.pages)
+    cloud = evaluate(read.design, DRAWS)
+    for name in ("cash_total", "own_hours", "months_to_finish", "keeping_a_year"):
+        assert cloud.shown_spread(name) in read.reader.text
+    assert all(way.way.part in read.reader.text for way in cloud.central["ways_chosen"])
 
 
 def test_figures_are_in_the_units_of_the_learner(read):
