@@ -39,7 +39,7 @@ _PARTS = Sheet("parts", (
     "Figures hold for the size in the last columns; the course scales them to your design from there."), (
     _text("part", needed=True), _text("group", needed=True), _text("task", needed=True), Column("count", Count(at_least=1), default=1.0),
     _text("material"), _text("stock"), Column("stock_mass", Mass(at_least=0), default=0.0), Column("finished_mass", Mass(at_least=0), default=0.0),
-    _text("watch"), _text("after"), _text("first_needed", options=STAGES), _text("stand_in"), _text("only_if"),
+    _text("watch"), _text("after", kept=True), _text("first_needed", kept=True, options=STAGES), _text("stand_in"), _text("only_if", kept=True),
     Column("length_share", _SHARE, default=0.0), Column("centre_height", Length("mm", above=0), needed=True),
     Column("between_centres", Length("mm", above=0), needed=True), _SOURCE), ("part",))
 
@@ -50,7 +50,7 @@ _WAYS = Sheet("ways", (
     "A figure you know well may stand under likely alone."), (
     _text("part", needed=True), _text("way", needed=True, options=HOWS), Column("hours", _HOURS, ranged=True, needed=True),
     *(Column(name, _MONEY, ranged=True, default=Range(0.0, 0.0, 0.0)) for name in ("material", "outside", "carriage")),
-    Column("weeks", _WEEKS, ranged=True, default=Range(1.0, 1.0, 1.0)), _text("needs", figures_in_text=True),
+    Column("weeks", _WEEKS, ranged=True, default=Range(1.0, 1.0, 1.0)), _text("needs", kept=True, figures_in_text=True),
     Column("rework", _SHARE, default=0.0), _text("remark"), _SOURCE), ("part", "way"))
 
 _MACHINES = Sheet("machines", (
@@ -71,7 +71,7 @@ _TASKS = Sheet("tasks", (
     "The work, task by task. after: the tasks that come first, with + between.",
     "hours: empty where the task takes the hours of its parts. opens: the stage of the half-built lathe it leads to.",
     "milestone: what one has in hand when it is done."), (
-    _text("task", needed=True), _text("after"), Column("hours", _HOURS, ranged=True, default=None), _text("opens", options=STAGES), _text("milestone"), _SOURCE),
+    _text("task", needed=True), _text("after", kept=True), Column("hours", _HOURS, ranged=True, default=None), _text("opens", kept=True, options=STAGES), _text("milestone"), _SOURCE),
     ("task",))
 
 _PRICES = Sheet("prices", (

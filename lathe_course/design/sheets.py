@@ -7,6 +7,7 @@ never overwritten: from then on it is the learner's.
 """
 from __future__ import annotations
 
+import difflib
 import os
 import re
 from collections.abc import Iterable, Mapping, Sequence
@@ -37,12 +38,16 @@ class SheetProblem(InputProblem):
 
 @dataclass(frozen=True)
 class Column:
-    """One column, or three of a range.  A text has no kind; ``needed`` columns may not be left out or empty."""
+    """One column, or three of a range.  A text has no kind.
+
+    ``needed`` columns may not be left out or empty; ``kept`` ones may be empty, but not left out, for without them the rows mean something else.
+    """
 
     name: str
     kind: Kind | None = None
     ranged: bool = False
     needed: bool = False
+    kept: bool = False
     default: Any = ""
     options: tuple[str, ...] = ()
     figures_in_text: bool = False          # figures stand inside the text, perhaps with decimal commas
@@ -175,10 +180,14 @@ def _match(text: CsvText, sheet: Sheet) -> tuple[dict[str, int], dict[str, float
     titles = {key: heading for column in sheet.columns for key, heading in zip(column.keys, column.headings)}
     for column in sheet.columns:
         for key in column.keys:
-            if column.needed and key not in places:
-                near = did_you_mean(key, [_plain(one)[0] for one in strange], most=1, cutoff=0.6)
-                like = next((one for one in strange if near and _plain(one)[0] in near), "")
-                hint = f"; {like!r} comes nearest, is it meant?" if like else "."
+            if key in places:
+                continue
+            # a heading that was only misspelt is told, for what stands below it would be lost
+            demanded = column.needed or column.kept
+            near = difflib.get_close_matches(key, [_plain(one)[0] for one in strange], n=1, cutoff=0.6 if demanded else 0.75)
+            like = next((one for one in strange if near and _plain(one)[0] == near[0]), "")
+            if demanded or like:
+                hint = f"; {like!r} comes nearest, is it meant?" if like else "; its cells may be empty, but the heading must stand there." if column.kept else "."
                 problems.append((key, f"there is no column {titles[key]!r}{hint}"))
     if len(strange) == len(text.headings):
         problems = [("headings", f"none of its headings is known; the first row must name the columns: {', '.join(sheet.headings)}.")]

@@ -153,7 +153,7 @@ def test_a_part_no_way_can_make_is_a_finding_and_no_stop(design_file):
 
 
 def test_a_table_without_rows_is_told(design_file):
-    sheet_path(design_file, "parts").write_text("part,group,task,centre height [mm],between centres [mm]\n", encoding="utf-8")
+    sheet_path(design_file, "parts").write_text("part,group,task,after,first needed,only if,centre height [mm],between centres [mm]\n", encoding="utf-8")
     assert "design.parts.csv holds no row below its headings" in Session().lists_trouble
 
 

@@ -115,6 +115,14 @@ def test_faults_in_several_sheets_are_told_together(design):
     assert any(sentence.startswith("lathe.machines.csv, line 2: 'drillng' is no operation") for sentence in found)
 
 
+@pytest.mark.parametrize(("name", "old", "new", "meant"), [("ways", ",needs,", ",operations,", "needs"), ("parts", ",after,", ",behind,", "after"), ("tasks", ",after,", ",behind,", "after"),
+                                                           ("parts", ",only if,", ",if,", "only if"), ("tasks", ",opens,", ",open,", "opens"), ("machines", ",brings,", ",bring,", "brings")])
+def test_a_heading_that_was_changed_does_not_open_every_way_or_lose_the_order(design, name, old, new, meant):
+    edited(design, name, old, new)
+    (said,) = told(design)
+    assert said.startswith(f"lathe.{name}.csv, line ") and f"there is no column {meant!r}; " in said and ("is it meant?" in said or "the heading must stand there" in said)
+
+
 def test_a_way_for_a_part_that_is_not_there_and_a_part_without_a_way(design):
     lay(design, "ways", WAY + "bed plat,make it here,1,2,3,10,\n")
     found = told(design)

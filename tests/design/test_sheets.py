@@ -71,6 +71,14 @@ def test_a_changed_heading_is_told_with_the_nearest():
     assert "stands twice" in problems(HEAD.strip() + ",part\nbed,1,2,4,,,,,,bed\n")[0]
 
 
+def test_a_heading_that_was_only_misspelt_is_never_lost():
+    """Where a column may be left out, one that is nearly there is asked about; else all that stands below it would be dropped."""
+    for heading in HEAD.strip().split(","):
+        name = heading.split(" [")[0]
+        changed = HEAD.replace(heading, heading.replace(name, name + "s"), 1)
+        assert any("comes nearest, is it meant?" in sentence for sentence in problems(changed + "bed,1,2,4,,,,,\n")), heading
+
+
 @pytest.mark.parametrize(("row", "sentence"), [
     ("bed,4,2,1,,,,,", "line 2: hours: low, likely and high must rise in this order; found 4 h, 2 h, 1 h."),
     ("bed,1,,4,,,,,", "line 2: hours has no likely figure; write it between low and high."),
