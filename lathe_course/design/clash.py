@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import inspect
+import math
 from collections.abc import Iterable
 from typing import Any
 
@@ -28,7 +29,7 @@ def clashes(evaluation: Any) -> dict[str, str]:
 def _missing(value: Any) -> bool:
     """Not a number, or nothing but such in a row; one missing figure of a bundle, such as a section, is enough."""
     if isinstance(value, float):
-        return value != value
+        return math.isnan(value)
     if isinstance(value, dict):
         return any(map(_missing, value.values()))
     return isinstance(value, np.ndarray) and value.dtype.kind == "f" and value.size > 0 and bool(np.isnan(value).all())

@@ -66,7 +66,7 @@ def stops(widget):
 
 def moves(play):
     """Seconds of each move; the controls are taken in turns."""
-    ways = {name: itertools.cycle(stops(control.widget)) for name, control in play.controls.items()}
+    ways = {name: itertools.cycle(stops(control.widget)) for name, control in play.controls.items() if not control.decision.free_text}
     found = []
     for name in itertools.cycle(ways):
         widget, place = play.controls[name].widget, next(ways[name])
