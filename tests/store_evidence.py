@@ -21,7 +21,7 @@ def main() -> int:
     if pytest.main(["-q", "-p", "no:nbval", "-p", "no:xdist", "-o", "addopts=", *files]):
         print("A second program disagrees; nothing was stored.", file=sys.stderr)
         return 1
-    import evidence         # the very module the tests have just filled
+    import evidence  # the very module the tests have just filled
 
     lines = ["# Written by tests/store_evidence.py: what each second program compares, and how far it found us apart."]
     for one in sorted(evidence.marked().values(), key=lambda one: one.test):

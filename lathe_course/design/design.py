@@ -41,7 +41,7 @@ class Design:
     chain: Chain
     choices: Mapping[str, Choice]
     figures: Mapping[str, Choice] = field(default_factory=lambda: MappingProxyType({}))
-    jobs: Jobs = Jobs()
+    jobs: Jobs = Jobs()         # noqa: RUF009  a list that nothing changes
     name: str = ""
     system: str = "mm"
     started_from: str = ""

@@ -182,4 +182,4 @@ def same(a: Any, b: Any) -> bool:
         return a.keys() == b.keys() and all(same(a[key], b[key]) for key in a)
     if isinstance(a, list) and isinstance(b, list):
         return len(a) == len(b) and all(map(same, a, b))
-    return type(a) is type(b) and (a == b or (a != a and b != b))
+    return type(a) is type(b) and (a == b or (a != a and b != b))        # noqa: PLR0124  what is not a number

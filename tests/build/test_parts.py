@@ -4,8 +4,8 @@ from math import pi
 import pytest
 from demo_build import CHOICES, PARTS, part, parts, way
 
-from lathe_course.build.parts import BUY, HOWS, MAKE, PartsList, applies, course_parts
 from lathe_course.build.network import order
+from lathe_course.build.parts import BUY, HOWS, MAKE, PartsList, applies, course_parts
 from lathe_course.machine.bed_forms import FORMS
 from lathe_course.tables import table
 from lathe_course.units import InputProblem

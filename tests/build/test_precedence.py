@@ -4,9 +4,9 @@ from demo_build import CHOICES, PARTS, STAGES, WORKSHOPS, part, parts, shop_of, 
 
 from lathe_course.build.capabilities import Shop
 from lathe_course.build.feasible import feasible
+from lathe_course.build.network import order
 from lathe_course.build.parts import OUT, course_parts
 from lathe_course.build.parts import STAGES as NAMES
-from lathe_course.build.network import order
 from lathe_course.build.precedence import may_use, needed, needed_for, order_of_work, stages_of
 from lathe_course.build.tasks import course_tasks, hours_beside_parts, in_order, parts_of_tasks, task_of
 from lathe_course.units import InputProblem

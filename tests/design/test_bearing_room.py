@@ -19,7 +19,7 @@ def test_a_span_shorter_than_a_bearing_is_told_with_its_width():
 def test_a_bore_wider_than_the_spindle_fails_its_findings_in_words():
     e = boat(spindle_bore=0.036)
     for name in ("nose_stiff_enough", "spindle_does_not_whirl", "bearings_stay_straight"):
-        assert e.findings[name].status == "fails" and "a bore wider than its spindle" in e.findings[name].sentence
+        assert e.findings[name].status == "fails" and "The bore must be smaller than the diameter of the spindle" in e.findings[name].sentence
 
 
 def test_a_rating_of_the_learner_s_own_stands_in_place_of_the_reckoned_one():

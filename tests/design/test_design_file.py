@@ -319,7 +319,7 @@ def test_jobs_are_changed_added_moved_and_taken_out_with_their_comments(path):
     longer = Job.read({**bush.written, "length": "55 mm"})
     knob = Job.read({**pin.written, "name": "knob"})
     for jobs in ([longer, pin], [longer, pin, knob], [knob, longer], [longer]):
-        file.save_change(lambda design: dataclasses.replace(design, jobs=Jobs(jobs)))
+        file.save_change(lambda design, jobs=jobs: dataclasses.replace(design, jobs=Jobs(jobs)))
         assert load(path, SMALL).jobs == Jobs(jobs)
         assert "# the first part" in path.read_text() and "# most of the time" in path.read_text()
     with pytest.raises(InputProblem, match="list of jobs is empty"):
@@ -334,7 +334,7 @@ def test_jobs_in_one_line_each(path):
     file = DesignFile(path, SMALL)
     bush, pin = file.read().jobs
     for jobs in ([pin, bush], [Job.read({**pin.written, "length": "9 mm"}), bush], [bush]):
-        file.save_change(lambda design: dataclasses.replace(design, jobs=Jobs(jobs)))
+        file.save_change(lambda design, jobs=jobs: dataclasses.replace(design, jobs=Jobs(jobs)))
         assert load(path, SMALL).jobs == Jobs(jobs)
 
 
@@ -430,7 +430,7 @@ def test_two_notebooks_do_not_lose_each_others_decisions(path):
 def test_many_writers_lose_nothing(path):
     def keep(writer: int) -> None:
         for turn in range(8):
-            DesignFile(path, SMALL).save_change(lambda design: design.note(f"{writer}-{turn}", "kept"))
+            DesignFile(path, SMALL).save_change(lambda design, turn=turn: design.note(f"{writer}-{turn}", "kept"))
     writers = [threading.Thread(target=keep, args=(n,)) for n in range(4)]
     for writer in writers:
         writer.start()
@@ -632,5 +632,5 @@ def test_every_demo_is_a_whole_design_of_todays_format(tmp_path):
         assert tomllib.loads(path.read_text(encoding="utf-8"))["format"] == file_format.FORMAT
         decision = next(n for n, d in LATHE.decisions.items() if d.options)
         other = next(option for option in LATHE.decisions[decision].options if option != design[decision])
-        file.save_change(lambda d: d.with_(**{decision: other}))
+        file.save_change(lambda d, decision=decision, other=other: d.with_(**{decision: other}))
         assert load(path, LATHE).changed_from(design) == {decision}

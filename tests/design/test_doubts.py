@@ -5,10 +5,14 @@ from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 
+#: a small drill pushed by hand takes thinner chips than the handbooks' forces were measured at; that is so, and is told
+THIN_CHIPS = "chip thickness is outside 0.05 to 2.5 mm, for which this was made; take the result as a rough guide."
+OF_THE_DRILL = f"specific cutting force of the largest drill: {THIN_CHIPS}"
 
-@pytest.mark.parametrize("name", DEMOS)
-def test_a_demo_raises_no_doubt(name):
-    assert evaluate(demo(name)).doubts() == [] == evaluate(demo(name), draws=50).doubts()
+
+@pytest.mark.parametrize("name, said", [("boat_shed", [OF_THE_DRILL]), ("cabin", [OF_THE_DRILL]), ("shared_barn", [])])
+def test_a_demo_raises_no_doubt_but_that_of_its_drill(name, said):
+    assert evaluate(demo(name)).doubts() == said == evaluate(demo(name), draws=50).doubts()
 
 
 @pytest.mark.parametrize("name", [name for name, decision in LATHE.decisions.items() if decision.numeric])
@@ -33,7 +37,7 @@ def test_a_range_is_doubted_if_one_end_of_it_lies_beyond():
 
 def test_a_formula_fed_outside_what_it_was_made_for_says_so_once():
     thin = evaluate(demo().with_(feed="0.02 mm/rev"))
-    assert thin.doubts() == ["specific cutting force: chip thickness is outside 0.05 to 2.5 mm, for which this was made; take the result as a rough guide."]
+    assert thin.doubts() == [f"specific cutting force: {THIN_CHIPS}", OF_THE_DRILL]
     assert thin.doubts(["cutting_force"]) == [], "the doubt stands with the formula it belongs to"
 
 

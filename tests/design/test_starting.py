@@ -68,5 +68,5 @@ def test_an_unknown_system_is_refused():
 def test_the_ways_of_the_parts_are_the_demos_until_one_is_chosen():
     boat, cabin = demo("boat_shed"), demo("cabin")
     assert start_from(boat, "cabin").ways == cabin.ways != boat.ways
-    own = boat.with_ways(**{"spindle": "made outside"})
+    own = boat.with_ways(spindle="made outside")
     assert start_from(own, "cabin").ways == own.ways and own.ways["spindle"] == "made outside"

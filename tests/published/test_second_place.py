@@ -69,12 +69,12 @@ def test_a_ledger_of_three_partners_kept_entry_by_entry():
             ledger[who] += rate
         ledger[who] += money
     total = sum(ledger.values())
-    for who in ledger:
+    for who, held in ledger.items():
         money, hours = (sum(entry[place] for entry in entries if entry[0] == who) for place in (1, 2))
         own = partners.put_in.si(money, hours, rate)
-        agrees(own, ledger[who], rel=1e-12)
+        agrees(own, held, rel=1e-12)
         share = partners.ownership_share.si(own, total)
-        agrees(partners.worth_on_leaving.si(share, 900.0, 0.3), 630.0 * ledger[who] / total, rel=1e-12)
+        agrees(partners.worth_on_leaving.si(share, 900.0, 0.3), 630.0 * held / total, rel=1e-12)
 
 
 @vouches("eased_index", "months_left", evidence="second program", source="definition, a diary run through day by day", because="steps of a thousandth of a month")

@@ -9,7 +9,7 @@ from ...build.parts import CHOICES, MAKE
 from ...build.shops import tools_for
 from ...ranges import Range, sample
 from ...tables import table
-from ...units import Count, LabourTime, Length, Mass, Money, Months, Ratio
+from ...units import Count, LabourTime, Mass, Money, Months, Ratio
 from ..chain import fractions
 from ..parts_of_chain import Decision, Figure, Limit, result
 
