@@ -1,8 +1,8 @@
 """The forms of a bed side by side: each made as heavy, or as dear, as the bed of a design.
 
 Within the same outline the wall (or the height, where there is no wall) is changed until the
-rival weighs or costs the same.  Everything else is read from the chain, so a rival is a whole
-design like any other.
+rival weighs or costs the same.  Everything else is read from the chain, so a rival is a
+design like any other, of which only the bed is worked out.
 """
 from __future__ import annotations
 
@@ -49,6 +49,7 @@ def rivals(evaluation: Evaluation, alike: str = "weight") -> list[Rival]:
 def _rival(plain: Evaluation, form: str, result: str) -> Rival:
     if form == plain["bed_form"]:
         return Rival(form, True, plain)
+    bed = [one.name for one in plain.chain.results.values() if one.chapter == "07"]
     base = plain.design.trying(bed_form=form)
     if form == "round bars on a plate":
         base = base.trying(bed_height=_BAR * plain["bed_width"])
@@ -58,7 +59,7 @@ def _rival(plain: Evaluation, form: str, result: str) -> Rival:
     low, high = _LEAST, _MOST
     for _ in range(2):                                       # a rough look, then a close one
         sizes = np.geomspace(low, high, _STEPS)
-        reached = np.broadcast_to(evaluate(base.trying(**{name: sizes}), earlier=plain)[result], sizes.shape)
+        reached = np.broadcast_to(evaluate(base.trying(**{name: sizes}), earlier=plain, wanted=[result])[result], sizes.shape)
         there = np.isfinite(reached)
         sizes, reached = sizes[there], reached[there]
         if not sizes.size or reached[0] > target:
@@ -68,4 +69,4 @@ def _rival(plain: Evaluation, form: str, result: str) -> Rival:
         after = max(int(np.searchsorted(reached, target)), 1)
         low, high = sizes[after - 1], sizes[min(after, len(sizes) - 1)]
     size = float(np.interp(target, reached, sizes))
-    return Rival(form, False, evaluate(base.trying(**{name: size}), earlier=plain))
+    return Rival(form, False, evaluate(base.trying(**{name: size}), earlier=plain, wanted=bed))

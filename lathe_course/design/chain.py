@@ -51,6 +51,7 @@ class Chain:
         self._check_names()
         self._order = self._sort()
         self._steps = [(name, *self._step(name)) for name in self._order]
+        self._shorter: dict[frozenset[str], list] = {}
 
     # --- building ---------------------------------------------------------------------------------
     def inputs_of(self, name: str) -> tuple[str, ...]:
@@ -132,8 +133,8 @@ class Chain:
 
     # --- working it out ----------------------------------------------------------------------------
     def work_out(self, given: Mapping[str, Any], figures: Mapping[str, Any] = {}, draws: int | None = None,
-                 earlier: Mapping[str, Any] | None = None, changed: Iterable[str] = ()) -> dict[str, Any]:
-        """Every value by name, in SI.
+                 earlier: Mapping[str, Any] | None = None, changed: Iterable[str] = (), wanted: frozenset[str] | None = None) -> dict[str, Any]:
+        """Every value by name, in SI; with ``wanted`` only these and what they rest on.
 
         ``given`` holds the decisions (and other names a design provides), ``figures`` those the
         learner replaced.  With ``draws`` every Range becomes an array of that length; without,
@@ -149,13 +150,20 @@ class Chain:
             stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
         # a shape that cannot exist gives NaN and fails its findings; numpy need not warn of it as well
         with np.errstate(all="ignore"):
-            for name, body, inputs in self._steps:
+            for name, body, inputs in self._steps if wanted is None else self._steps_to(wanted):
                 if stale is not None and name not in stale:
                     values[name] = earlier[name]
                     continue
                 value = figures[name] if name in figures else body(*[values[i] for i in inputs])
                 values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
         return values
+
+    def _steps_to(self, wanted: frozenset[str]) -> list[tuple[str, Any, tuple[str, ...]]]:
+        """The steps that lead to some figures, in their order."""
+        if wanted not in self._shorter:
+            needed = wanted.union(*(self.upstream(name) for name in wanted))
+            self._shorter[wanted] = [step for step in self._steps if step[0] in needed]
+        return self._shorter[wanted]
 
     @staticmethod
     def _settle(name: str, value: Range, draws: int | None) -> Any:

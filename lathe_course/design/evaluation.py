@@ -177,14 +177,19 @@ def _middle(value: Any) -> Any:
     return float(np.median(value)) if np.ndim(value) else value
 
 
-def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None) -> Evaluation:
-    """Work out a whole design; with ``earlier`` only what its changes touch."""
+def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None, wanted: Iterable[str] | None = None) -> Evaluation:
+    """Work out a whole design; with ``earlier`` only what its changes touch.
+
+    With ``wanted`` only these figures and what they rest on are worked out, and only they can be
+    read: for a search or a picture that looks at one corner of the machine many times.
+    """
     chain = design.chain
+    only = None if wanted is None else frozenset(wanted)
     if earlier is not None and earlier.draws == draws and earlier.chain is chain:
         changed = design.changed_from(earlier.design)
-        values = chain.work_out(design.given(), design.replaced_figures(), draws, earlier.values_si, changed)
+        values = chain.work_out(design.given(), design.replaced_figures(), draws, earlier.values_si, changed, only)
     else:
-        values = chain.work_out(design.given(), design.replaced_figures(), draws)
+        values = chain.work_out(design.given(), design.replaced_figures(), draws, wanted=only)
     return Evaluation(design, values, draws)
 
 

@@ -99,3 +99,13 @@ def test_a_result_that_is_no_formula_has_no_working():
     e = evaluate(demo())
     assert e.working("useful_hours") is None and e.working("centre_height") is None and e.working("damping") is None
     assert e.working("cutting_force").result == pytest.approx(e["cutting_force"])
+
+
+def test_some_figures_alone_are_what_the_whole_gives():
+    whole = evaluate(demo())
+    for earlier in (None, whole):
+        changed = demo().trying(bed_wall=0.008)
+        some = evaluate(changed, earlier=earlier, wanted=("bed_mass", "bed_compliance"))
+        every = evaluate(changed)
+        assert some["bed_mass"] == every["bed_mass"] and some["bed_compliance"] == every["bed_compliance"]
+        assert some["bed_section"]["area"] == every["bed_section"]["area"] and "own_hours" not in some and len(some) < len(every)
