@@ -49,7 +49,8 @@ def rivals(evaluation: Evaluation, alike: str = "weight") -> list[Rival]:
 def _rival(plain: Evaluation, form: str, result: str) -> Rival:
     if form == plain["bed_form"]:
         return Rival(form, True, plain)
-    bed = [one.name for one in plain.chain.results.values() if one.chapter == "07"]
+    # all of the bed, and the force that pictures twist it with
+    bed = [*(one.name for one in plain.chain.results.values() if one.chapter == "07"), "cutting_force"]
     base = plain.design.trying(bed_form=form)
     if form == "round bars on a plate":
         base = base.trying(bed_height=_BAR * plain["bed_width"])
