@@ -45,11 +45,15 @@ class Choice:
 
 @dataclass(frozen=True)
 class Wish:
-    """What is to be least: weights of money, own hours and the longest lead [EUR, EUR/h, EUR/week], and what must not be passed."""
+    """What is to be least: weights of money, own hours and the longest lead [EUR, EUR/h, EUR/week], and what must not be passed.
+
+    ``company`` is what an hour on a borrowed machine is worth beyond one at one's own bench [EUR/h].
+    """
 
     money: float = 0.0
     hours: float = 0.0
     lead: float = 0.0
+    company: float = 0.0
     most_money: float = np.inf
     most_hours: float = np.inf
     most_weeks: float = np.inf
@@ -212,7 +216,7 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
     rows += [(sums[name][None, :], -np.inf, most + _SLACK * max(1.0, abs(most))) for name, most in bounds.items() if np.isfinite(most)]
     upper = np.ones(width)
     upper[:ways][figure["weeks"] > wish.most_weeks * (1 + _SLACK)] = 0
-    cost = weights["money"] * sums["money"] + weights["hours"] * sums["hours"]
+    cost = weights["money"] * sums["money"] + weights["hours"] * sums["hours"] - wish.company * sums["borrowed"]
     if width > lead:                            # the lead is at least the weeks of every way chosen
         weeks = _wide(one_each * figure["weeks"], width)
         weeks[:, lead] = -1

@@ -57,9 +57,9 @@ def why_no_mix(choices: Choices, wish: Wish) -> list[str]:
     return said or ["each bound could be kept by itself, but not all of them together; ease one."]
 
 
-def value_of(mix: Mix, hour_value: float) -> float:
+def value_of(mix: Mix, hour_value: float, company: float = 0.0) -> float:
     """Money and own hours of a mix in one figure [EUR]."""
-    return float(whole_cost.si(mix.money, mix.hours, hour_value))
+    return float(whole_cost.si(mix.money, mix.hours, hour_value)) - company * mix.borrowed_hours
 
 
 # --- which part to send out first -------------------------------------------------------------------------

@@ -24,6 +24,7 @@ from .evaluation import Evaluation, evaluate
 __all__ = [
     "WISHES",
     "Simulated",
+    "both_wished",
     "choices_here",
     "choose_ways",
     "frontier_here",
@@ -54,7 +55,8 @@ def choices_here(evaluation: Evaluation) -> Choices:
     e = evaluation.central
     found = e["ways_open"]
     found.demand_all()
-    ways = found.open_ways
+    # who goes where others are may well go with a part that could be made at home
+    ways = tuple(one for one in found.ways if one.open or (one.spare and not one.lacks and float(e["company_gain"]) > 0))
     at = _run(e, _BY_WAY, ways_chosen=ways)
     _, sometimes = tools_for(e["building"].items, e["building"].shop)
     always = tuple(item for item in e["things_to_buy"] if item not in sometimes)
@@ -92,8 +94,14 @@ def mixes_here(evaluation: Evaluation, choices: Choices | None = None) -> dict[s
     without = replace(choices, fixed_money=choices.fixed_money - saved)         # what is put by need not come in month by month
     soonest = solver.soonest(without, float(e["build_hours_can"]), float(e["build_money_can"]))
     found = (solver.best(choices, Wish(money=1.0)), solver.best(choices, Wish(hours=1.0)),
-             replace(choices.picked(soonest.hows), proven=soonest.proven), solver.best(choices, Wish(money=1.0, hours=float(e["hour_cost"]))))
+             replace(choices.picked(soonest.hows), proven=soonest.proven), solver.best(choices, both_wished(e)))
     return dict(zip(WISHES, found))
+
+
+def both_wished(evaluation: Evaluation) -> Wish:
+    """Money and own hours together, an hour at what it costs by the reasons, and one in company at what that adds."""
+    e = evaluation.central
+    return Wish(money=1.0, hours=float(e["hour_cost"]), company=float(e["company_gain"]))
 
 
 def choose_ways(design: Design, ways: Mapping[str, str], because: str = "") -> Design:
@@ -177,15 +185,15 @@ def machines_worth(evaluation: Evaluation) -> tuple[MachineWorth, ...]:
     no mix is left is worth more than any sum.
     """
     here = _best_of(evaluation.design)
-    hour = float(evaluation.central["hour_cost"])
+    wish = both_wished(evaluation)
     lists = evaluation["building"]
     worths = []
     for machine in lists.machines:
         if machine.whose == BORROWED:
             others = tuple(one for one in lists.machines if one is not machine)
-            worths.append(_worth(machine.name, _best_of(_with(evaluation.design, others)), here, hour))
+            worths.append(_worth(machine.name, _best_of(_with(evaluation.design, others)), here, wish))
     for machine in _lendable(lists.machines):
-        worths.append(_worth(machine.name, here, _best_of(_with(evaluation.design, (*lists.machines, machine))), hour))
+        worths.append(_worth(machine.name, here, _best_of(_with(evaluation.design, (*lists.machines, machine))), wish))
     return tuple(sorted(worths, key=lambda one: -one.value))
 
 
@@ -204,10 +212,10 @@ def _best_of(design: Design) -> tuple[Evaluation, Mix] | None:
     e = evaluate(design)
     if e["ways_open"].stuck:
         return None
-    return e, solver.best(choices_here(e), Wish(money=1.0, hours=float(e["hour_cost"])))
+    return e, solver.best(choices_here(e), both_wished(e))
 
 
-def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Evaluation, Mix] | None, hour: float) -> MachineWorth:
+def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Evaluation, Mix] | None, wish: Wish) -> MachineWorth:
     if not having:
         return MachineWorth(name, None, 0.0, 0.0, 0.0, 0.0)
     mix = having[1]
@@ -216,4 +224,4 @@ def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Eval
     before = without[1]
     could = {one.way.name for one in without[0]["ways_open"].open_ways}
     on_it = sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in could)
-    return MachineWorth(name, mix, before.money - mix.money, before.hours - mix.hours, plan.value_of(before, hour) - plan.value_of(mix, hour), on_it)
+    return MachineWorth(name, mix, before.money - mix.money, before.hours - mix.hours, plan.value_of(before, wish.hours, wish.company) - plan.value_of(mix, wish.hours, wish.company), on_it)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from lathe_course.build.mix import WEEKS_IN_A_MONTH, Choices
-from lathe_course.build.parts import BUY, HARD, MAKE, OUT
+from lathe_course.build.parts import BORROW, BUY, HARD, MAKE, OUT
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.mixes import (
@@ -65,9 +65,9 @@ def test_no_mix_among_the_open_ways_of_a_few_parts_beats_the_best(name):
     e = evaluate(demo(name))
     choices, best = choices_here(e), mixes_here(e)
     free = sorted(choices.of_part, key=lambda part: -len(choices.of_part[part]))[:7]
-    worth = float(e["hour_cost"])
+    worth, company = float(e["hour_cost"]), float(e["company_gain"])
     for wish, figure in (("least money", lambda mix: mix.money), ("fewest own hours", lambda mix: mix.hours),
-                         ("money and hours together", lambda mix: mix.money + worth * mix.hours)):
+                         ("money and hours together", lambda mix: mix.money + worth * mix.hours - company * mix.borrowed_hours)):
         kept = [one for one in best[wish].chosen if one.part not in free]
         least = min(figure(choices.mix([*kept, *some])) for some in itertools.product(*(choices.of_part[part] for part in free)))
         assert best[wish].proven and figure(best[wish]) <= least + 0.02
@@ -167,7 +167,8 @@ def test_the_reasons_move_the_best_mix(name):
     enjoyed = design.trying(**dict.fromkeys(building, 5.0), **dict.fromkeys(having, 0.0))
     costly, dear = (mixes_here(evaluate(one))[wish] for one in (endured, enjoyed))
     assert costly.changes(dear) and costly.hours < dear.hours and costly.money > dear.money
-    assert costly.counts().get(MAKE, 0) < dear.counts().get(MAKE, 0)
+    at_hand = [sum(mix.counts().get(how, 0) for how in (MAKE, BORROW)) for mix in (costly, dear)]       # with one's own hands, here or at the club
+    assert at_hand[0] < at_hand[1]
 
 
 def test_practice_moves_hours_rework_accuracy_and_the_best_mix():
@@ -181,3 +182,11 @@ def test_practice_moves_hours_rework_accuracy_and_the_best_mix():
 
 def test_wishes_are_those_that_are_told(shed):
     assert tuple(mixes_here(shed)) == WISHES
+
+
+def test_an_hour_in_company_draws_parts_to_the_club():
+    """Aboard alone, with company the chief reason, the club's machines are worth going to."""
+    def borrowed(share):
+        design = demo("cabin").with_(company_share=share, reason_company="5", hour_price="40 EUR/h")
+        return mixes_here(evaluate(design))["money and hours together"].borrowed_hours
+    assert borrowed("0 %") > borrowed("100 %")

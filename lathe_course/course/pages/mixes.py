@@ -65,6 +65,8 @@ def best_mixes(evaluation: Evaluation) -> Page:
     hour, money = float(evaluation.central["hour_cost"]), evaluation["currency"]
     value = (f"Your reasons make an hour worth {_whole(-hour)} {money} to you" if hour < 0 else f"By your reasons an hour costs you {_whole(hour)} {money}") + \
         ": that is what weighs hours against money in the row of both together."
+    if (gain := float(evaluation.central["company_gain"])) > 0.5:
+        value += f" An hour on a borrowed machine, among others, counts {_whole(gain)} {money} better."
     proof = ("Hours are your own; weeks, the longest wait for a part; by itself, how many of the parts made here are made on the half-built lathe. Proven: the solver has shown that no "
              "other choice of ways does better, at the likely figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
              "the last row is the best of those that were played through task by task, and no proof.")

@@ -8,13 +8,13 @@ import numpy as np
 from ... import units
 from ...build import partners
 from ...build.capabilities import read_capabilities
-from ...build.mix import Mix, Wish, best
+from ...build.mix import Mix, best
 from ...build.shops import Machine
 from ...design.chapters.people import BENEFITS
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
-from ...design.mixes import choices_here
+from ...design.mixes import both_wished, choices_here
 from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
 from ..panels import Page, escape, table_html, table_text
 from .register import page
@@ -69,7 +69,7 @@ def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
 
 def _best(design: Design) -> Mix | None:
     e = evaluate(design)
-    return None if e["ways_open"].stuck else best(choices_here(e), Wish(money=1.0, hours=float(e["hour_cost"])))
+    return None if e["ways_open"].stuck else best(choices_here(e), both_wished(e))
 
 
 @page

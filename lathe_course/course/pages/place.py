@@ -12,7 +12,7 @@ from ...build.shops import Machine
 from ...design.chapters.place import APART, ASSEMBLED, HOMES, LIFTERS, PIECES
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
-from ...design.mixes import choices_here
+from ...design.mixes import both_wished, choices_here
 from ...units import HourPrice, InputProblem, Kind, LabourTime, Length, Mass, Money
 from ..panels import Page, escape, table_html, table_text
 from .register import page
@@ -70,10 +70,10 @@ def home_and_pieces(evaluation: Evaluation) -> Page:
 
 
 # --- the best mix where you live --------------------------------------------------------------------------------
-def _best(design: Design, hour: float) -> tuple[Mix | None, str]:
-    """The best mix with an hour at some price, or why there is none."""
+def _best(design: Design, wish: Wish) -> tuple[Mix | None, str]:
+    """The best mix for a wish, or why there is none."""
     try:
-        return best(choices_here(evaluate(design)), Wish(money=1.0, hours=hour)), ""
+        return best(choices_here(evaluate(design)), wish), ""
     except InputProblem as problem:
         return None, str(problem)
 
@@ -106,10 +106,11 @@ def prices_move_the_mix(evaluation: Evaluation) -> Page:
     """The best mix where other people's work costs little, as the list says, and double: at what an hour costs you, and at what an endured hour would."""
     e = evaluation.central
     rows, moved = [], []
-    for hour, whose in ((float(e["hour_cost"]), "to you"), (float(e["hour_price"]), "endured")):
+    for wish, whose in ((both_wished(e), "to you"), (Wish(money=1.0, hours=float(e["hour_price"])), "endured")):
+        hour = wish.hours
         found = {}
         for labour in _LABOUR:
-            mix, why = _best(e.design.trying(labour_prices=labour), hour)
+            mix, why = _best(e.design.trying(labour_prices=labour), wish)
             if mix is None:
                 return Page(f"<p>{escape(why)}</p>", why)
             found[labour] = mix
@@ -149,7 +150,7 @@ def near_by(evaluation: Evaluation) -> Page:
     e = evaluation.central
     hour, rows, first = float(e["hour_cost"]), [], None
     for name, design in _scenes(e).items():
-        mix, why = _best(design, hour)
+        mix, why = _best(design, both_wished(e))
         if mix is None:
             if first is None:
                 return Page(f"<p>{escape(why)}</p>", why)

@@ -27,6 +27,8 @@ DECISIONS = [
     Decision("money_can", "money a month you can spend", "How much money a month can you spend, all builders together?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
     Decision("money_should", "money a month you should spend", "How much of it should you spend?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
     Decision("builders", "people who build", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1),
+    Decision("company_share", "hours that have company", "In how many of your hours at the bench is somebody with you, building along or keeping company?",
+             CHAPTER, Ratio("%", at_least=0, at_most=100), 0, 100, 10, movable=False),
     Decision("with_whom", "with whom", "Alone or with whom, and what do they bring?", CHAPTER, free_text=True),
     Decision("place", "where it stands", "Where will it stand?", CHAPTER, free_text=True),
     Decision("space_length", "free length of bench or floor", "How long a free stretch of bench or floor is there?", CHAPTER, Length("mm", above=0), 400, 2500, 50, movable=False),
@@ -105,22 +107,33 @@ def fastest_wanted(jobs, tool_material):
 
 @result(HourPrice(), "what an hour of building costs you", CHAPTER, source="own_work, weights of the reasons")
 def hour_cost(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price,
-              benefit_skills, benefit_wellbeing, benefit_people, benefit_passed_on):
-    """An hour is a cost as far as you want the lathe, and a gain as far as you want the building.
+              benefit_skills, benefit_wellbeing, benefit_people, benefit_passed_on, company_share):
+    """An hour at your own bench is a cost as far as you want the lathe, and a gain as far as you want the building.
 
     +hour_price if all reasons lie in having it, -hour_price if all lie in building it.  A side
     benefit that was found (chapter 13) stands in for the reason of its kind where it weighs
-    more, and is not counted twice; what is passed on is a reason by itself.
+    more, and is not counted twice; what is passed on is a reason by itself.  Company counts for
+    the share of the hours that have it.
     """
-    building = (np.maximum(reason_learning, benefit_skills) + np.maximum(reason_making, benefit_wellbeing)
-                + np.maximum(reason_company, benefit_people) + benefit_passed_on)
+    alone = np.maximum(reason_learning, benefit_skills) + np.maximum(reason_making, benefit_wellbeing) + benefit_passed_on
+    company = np.maximum(reason_company, benefit_people)
     having = reason_parts + reason_saving
-    total = building + having
-    return hour_price * np.where(total > 0, (having - building) / np.where(total > 0, total, 1), 0.0)
+    total = alone + company + having
+    return hour_price * np.where(total > 0, (having - alone - company * company_share) / np.where(total > 0, total, 1), 0.0)
+
+
+@result(HourPrice(), "what company adds to an hour on a borrowed machine", CHAPTER, source="own_work, weights of the reasons")
+def company_gain(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price,
+                 benefit_skills, benefit_wellbeing, benefit_people, benefit_passed_on, company_share):
+    """A borrowed machine stands where others are: what that makes an hour there worth beyond one at your own bench."""
+    company = np.maximum(reason_company, benefit_people)
+    total = (np.maximum(reason_learning, benefit_skills) + np.maximum(reason_making, benefit_wellbeing) + benefit_passed_on + company
+             + reason_parts + reason_saving)
+    return hour_price * np.where(total > 0, company * (1 - company_share) / np.where(total > 0, total, 1), 0.0)
 
 
 RESULTS = [largest_shaft, largest_disc, longest_job, thickest_bar, tightest_tolerance, finest_roughness, coarsest_pitch,
-           slowest_wanted, fastest_wanted, hour_cost]
+           slowest_wanted, fastest_wanted, hour_cost, company_gain]
 
 LIMITS = [
     Limit("hours_in_balance", "hours in balance", CHAPTER, "hours_should", "at most", "hours_can",
