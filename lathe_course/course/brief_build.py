@@ -2,12 +2,13 @@
 from __future__ import annotations
 
 import html
+import re
 from dataclasses import dataclass
 
 from ..design.evaluation import Evaluation
 from .pages import PAGES
 
-__all__ = ["BUILD", "MACHINE", "TEST_SHEET", "Group", "chapters"]
+__all__ = ["BUILD", "MACHINE", "TEST_SHEET", "Group", "chapters", "page"]
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,12 @@ BUILD = Group("The build", (
 TEST_SHEET = Group("Test sheet", (("Tests, in the order in which they can be made", "tests_in_order"),))
 
 
+def page(name: str, e: Evaluation) -> str:
+    """A page of a chapter as HTML; a table wider than the screen scrolls in its own place."""
+    return re.sub(r"<table\b.*?</table>", r'<div class="scroll">\g<0></div>', PAGES[name](e).markup, flags=re.DOTALL)
+
+
 def chapters(e: Evaluation, group: Group) -> str:
     """The pages of a group as HTML; each works on likely figures, or draws by itself."""
-    parts = [f"<h3>{html.escape(words)}</h3>\n{PAGES[name](e.central).markup}" for words, name in group.pages]
+    parts = [f"<h3>{html.escape(words)}</h3>\n{page(name, e.central)}" for words, name in group.pages]
     return f'<section class="chapters">\n<h2>{html.escape(group.title)}</h2>\n' + "\n".join(parts) + "\n</section>"

@@ -15,12 +15,11 @@ from ..design.jobs import JOB_FIELDS, Job
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers, room
 from ..units import Kind
-from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters
+from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters, page
 from .brief_drawing import drawing_to_scale, figure
 from .brief_sources import sources_used
 from .closing import ABOUT_THE_WAYS, either_way_sentence, grounds, ways_forward
 from .essentials import KEY_RESULTS, SIZES
-from .pages import PAGES
 from .plain_text import NO_LEVER, how_sure, tally
 from .views import verdict
 
@@ -193,7 +192,7 @@ def money_and_time(e: Evaluation) -> str:
 
 def find_out_next(e: Evaluation) -> str:
     """What blurs most, and how to find it out."""
-    return _section("What to find out next", PAGES["find_out_next"](e).markup)
+    return _section("What to find out next", page("find_out_next", e))
 
 
 # --- decisions ---------------------------------------------------------------------------------------

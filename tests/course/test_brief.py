@@ -305,4 +305,9 @@ def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
     far = demo("boat_shed").with_(spindle_diameter="90 mm")
     beyond = "spindle diameter lies beyond 16 mm to 70 mm"
     assert "To be taken with care" in brief_html(far) and beyond in brief_html(far) and f"Mind: {beyond}" in findings_text(far)
-    assert "To be taken with care" not in brief_html(demo("boat_shed")) and "Mind:" not in findings_text(demo("boat_shed"))
+    # the boat shed's own drill cuts chips thinner than the cutting force was measured for; the barn's, which is larger, does not
+    near, thin = demo("boat_shed"), "specific cutting force of the largest drill: chip thickness is outside 0.05 to 2.5 mm"
+    assert beyond not in brief_html(near) and thin in brief_html(near)
+    assert [line for line in findings_text(near).splitlines() if line.startswith("Mind:")] == [
+        f"Mind: {thin}, for which this was made; take the result as a rough guide."]
+    assert "To be taken with care" not in brief_html(demo("shared_barn")) and "Mind:" not in findings_text(demo("shared_barn"))
