@@ -5,6 +5,8 @@ of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``wha
 """
 from __future__ import annotations
 
+import functools
+import gc
 import warnings
 from collections.abc import Callable, Iterable
 from typing import Any
@@ -38,7 +40,16 @@ def open_chapter(number: str, demo: str = "boat_shed") -> Chapter:
     if number not in CHAPTERS:
         raise InputProblem([("chapter", f"there is no chapter {number!r}; choose one of {', '.join(CHAPTERS)}.")])
     warnings.showwarning = _show_quietly(warnings.showwarning)
-    return Chapter(number, Session(demo_name=demo))
+    made = Chapter(number, Session(demo_name=demo))
+    _settled()
+    return made
+
+
+@functools.cache
+def _settled() -> None:
+    """What is loaded by now stays loaded: Python need not search it again while a finger is on a slider."""
+    gc.collect()
+    gc.freeze()
 
 
 def _show_quietly(usual: Any) -> Any:

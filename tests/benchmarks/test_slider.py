@@ -9,6 +9,7 @@ is 100/12.5 and 200/12.5 times as long.
 The slowest moves are those in which Python tidies up its memory, about one in fifteen.
 """
 import functools
+import gc
 import io
 import itertools
 import statistics
@@ -80,6 +81,8 @@ def moves(play):
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_picture_follows_the_hand(notebook, tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
+    gc.collect()
+    gc.freeze()             # each chapter has a kernel of its own: what other tests left behind is not searched here either
     plain = PlainDrawing()
     for picture, play in run(notebook, monkeypatch).plays:
         if not play.controls:

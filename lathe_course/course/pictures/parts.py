@@ -46,7 +46,7 @@ def money_against_hours(e: Evaluation, axes: Axes, step: float = 10.0) -> None:
                   label=f"{name}: {mix.money:.0f} {e['currency']}, {mix.hours:.0f} h", zorder=3)
     span = max(money) - min(money) or 1.0
     axes.set_ylim(min(money) - 0.08 * span, max(money) + 0.06 * span)
-    axes.set_xlabel("own hours")
-    axes.set_ylabel(f"money, {e['currency']}")
+    axes.set_xlabel("own hours (h)")
+    axes.set_ylabel(f"money ({e['currency']})")
     axes.grid(True)
     axes.legend(loc="upper right", frameon=True, facecolor="white", edgecolor="none", framealpha=1.0, title="every point: no mix beats it in both")
