@@ -8,6 +8,7 @@ of preference.  All builds go through this side by side: arrays have shape (buil
 """
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -94,11 +95,11 @@ class Schedule:
         months = np.asarray(months, float)
         return ((self.ordered[:, None, :] <= months[:, None] + 1e-9) * self.money[:, None, :]).sum(axis=-1)
 
-    def longest_gap(self) -> np.ndarray:
-        """The longest stretch without anything finished, in months, shape (builds,)."""
-        ends = np.sort(np.concatenate([np.zeros((len(self.done), 1)), self.done], axis=-1), axis=-1)
-        with np.errstate(invalid="ignore"):
-            return np.nan_to_num(np.diff(ends, axis=-1), nan=0.0, posinf=np.inf).max(axis=-1)
+    def longest_gap(self, tasks: Iterable[str] | None = None) -> np.ndarray:
+        """The longest stretch without anything finished, or without any of some tasks, in months, shape (builds,)."""
+        done = self.done if tasks is None else self.done[:, [self.network.names.index(name) for name in tasks]]
+        with np.errstate(invalid="ignore"):                # two that are never reached
+            return np.nan_to_num(np.diff(np.sort(done, axis=-1), axis=-1, prepend=0.0), nan=0.0, posinf=np.inf).max(axis=-1)
 
 
 def schedule(work: Work, means: Means) -> Schedule:

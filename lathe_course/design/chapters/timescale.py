@@ -164,9 +164,7 @@ def months_to_first_chips(build_schedule, build_layout):
 @result(Months(), "longest stretch without a milestone", CHAPTER, source="own_work, many builds side by side")
 def longest_stretch(build_schedule, build_layout):
     """The longest time in which nothing to be proud of is reached."""
-    done = np.sort(np.stack([build_schedule.done_by((node,)) for node in build_layout.milestones.values()], axis=-1), axis=-1)
-    with np.errstate(invalid="ignore"):                # two that are never reached
-        return _single(np.nan_to_num(np.diff(done, axis=-1, prepend=0.0), nan=0.0, posinf=np.inf).max(axis=-1))
+    return _single(build_schedule.longest_gap(build_layout.milestones.values()))
 
 
 @result(Ratio("%"), "share of the hours before the first chips", CHAPTER, source="own_work, order of the parts and tasks")
