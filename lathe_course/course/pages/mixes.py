@@ -7,6 +7,7 @@ from ...build.mix import Mix
 from ...build.parts import BORROW, BUY, HARD, MAKE, OUT
 from ...design.evaluation import Evaluation
 from ...design.mixes import (
+    WISHES,
     choices_here,
     frontier_here,
     machines_worth,
@@ -61,7 +62,7 @@ def best_mixes(evaluation: Evaluation) -> Page:
     rows = []
     for name, mix in compared(evaluation).items():
         rows.append((name, _whole(mix.money), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix), str(len(mix.on_the_lathe)),
-                     "proven" if mix.proven else ""))
+                     "proven" if mix.proven and name in WISHES else ""))
     hour, money = float(evaluation.central["hour_cost"]), evaluation["currency"]
     value = (f"Your reasons make an hour worth {_whole(-hour)} {money} to you" if hour < 0 else f"By your reasons an hour costs you {_whole(hour)} {money}") + \
         ": that is what weighs hours against money in the row of both together."
