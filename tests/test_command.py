@@ -213,9 +213,9 @@ def test_findings_of_an_unknown_demo(capsys):
 
 
 def test_answers_for_a_mentor(capsys):
-    assert command.main(["answers", "03", "--name", "Ana"]) == 0
+    assert command.main(["answers", "03", "--name", "learner one"]) == 0
     assert "answer:" in capsys.readouterr().out
-    assert command.main(["answers", "99", "--name", "Ana"]) == 2
+    assert command.main(["answers", "99", "--name", "learner one"]) == 2
     assert "There are no exercises for chapter '99'" in capsys.readouterr().err
 
 

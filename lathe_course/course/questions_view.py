@@ -55,7 +55,7 @@ class QuestionSheet:
 
     def learner(self) -> Panel:
         """A field for the learner's name."""
-        entry = widgets.Text(value=self.name, placeholder="such as Sam or Sam Hill", description="my name",
+        entry = widgets.Text(value=self.name, placeholder="such as learner one", description="my name",
                              continuous_update=False, layout=widgets.Layout(width="32em"))
         reply = widgets.HTML(framed(f"<p>The numbers below are for {escape(self.name or 'a guest')}.</p>"))
 

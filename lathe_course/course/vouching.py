@@ -118,7 +118,7 @@ def _said(sentence: str) -> Page:
 
 
 def _line(one: Standing) -> tuple[str, str, int, str]:
-    """A formula in one line; differences are told as allowed, for the last digits may change from machine to machine."""
+    """A formula in one line, with the piece of evidence that is furthest apart."""
     worst = max(one.pieces, key=lambda piece: piece.difference, default=None)
     return one.formula.title, one.evidence, len(one.pieces), worst.apart if worst else "–"
 

@@ -220,7 +220,7 @@ def blurred_by(evaluation: Evaluation, name: str) -> list[Uncertain]:
             continue
         weight = float(np.corrcoef(ranks, _ranks(evaluation[source]))[0, 1])
         found.append(Uncertain(source, chain.part(source).label, weight))
-    return sorted(found, key=lambda u: -abs(u.weight))
+    return sorted(found, key=lambda u: -round(abs(u.weight), 9))
 
 
 def _ranks(values: np.ndarray) -> np.ndarray:

@@ -138,7 +138,7 @@ def levers(design: Design, finding: str, most: int = 8, among: Container[str] | 
             out += _number_lever(design, finding, decision, target, failing)
         elif decision.options:
             out += _choice_lever(design, finding, decision, target, failing)
-    out.sort(key=lambda lever: (len(lever.breaks), lever.change))
+    out.sort(key=lambda lever: (len(lever.breaks), round(lever.change, 9)))
     return out[:most]
 
 

@@ -55,7 +55,7 @@ def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Rippl
         moved = _moved(before, after, name)
         if abs(moved.change) >= least:
             results.append(moved)
-    results.sort(key=lambda m: -abs(m.change))
+    results.sort(key=lambda m: -round(abs(m.change), 9))         # alike but for the last digits: in the order of the chain
     findings = tuple((old, after.findings[name]) for name, old in before.findings.items() if old.status != after.findings[name].status)
     return Ripple(decisions, tuple(results), findings)
 

@@ -1,7 +1,7 @@
 """Published cases that hold the formulas: what a book prints beside what we work out.
 
 One TOML file for each module of formulas; ``second_programs.toml`` lists the tests that reach
-the same figures by another program, and how far the two are apart.  Each piece carries the
+the same figures by another program, and what the two stay within.  Each piece carries the
 kind of evidence it is, so that nobody takes a recalled figure for one that was read.  The tests
 hold every piece, and the course shows them to whoever asks what vouches for a figure.
 """
@@ -60,8 +60,8 @@ class Check:
 class SecondProgram:
     """A test that reaches the figures of some formulas by an independent route.
 
-    ``difference`` is the largest it found, ``allowed`` the largest it lets pass, both as shares of
-    the other program's figure; ``allowed`` is 0 where the test compares in another way.
+    ``within`` is a round ceiling of what it found, on any machine, ``allowed`` the largest it lets
+    pass, both as shares of the other program's figure and 0 where the test compares in another way.
     """
 
     test: str
@@ -70,7 +70,7 @@ class SecondProgram:
     evidence: str
     source: str
     because: str = ""
-    difference: float = 0.0
+    within: float = 0.0
     allowed: float = 0.0
 
     def __str__(self) -> str:

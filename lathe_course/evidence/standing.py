@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 import re
 
 import numpy as np
@@ -25,7 +26,7 @@ class Piece:
     case: str                 # what is compared
     published: str            # "" for a second program
     ours: str
-    difference: float         # as a share
+    difference: float         # as a share; for a second program a ceiling
     allowed: float            # as a share; 0 where the comparison is of another sort
     because: str
 
@@ -40,9 +41,9 @@ class Piece:
     @property
     def apart(self) -> str:
         """The difference as people read it."""
-        if not self.published and not self.allowed:
-            return "compared by behaviour"
-        return _share(self.difference)
+        if self.published:
+            return _share(self.difference)
+        return f"within {_ceiling(self.difference)}" if self.allowed else "compared by behaviour"
 
 
 @dataclasses.dataclass(frozen=True)
@@ -88,7 +89,8 @@ def _of_check(check: Check) -> Piece:
 
 
 def _of_program(program: SecondProgram) -> Piece:
-    return Piece(program.evidence, cite(program.source), program.says.rstrip("."), "", "", program.difference, program.allowed, program.because)
+    return Piece(program.evidence, cite(program.source), program.says.rstrip("."), "", "",
+                 min(program.within, program.allowed), program.allowed, program.because)
 
 
 def _text(value: object) -> str:
@@ -105,6 +107,12 @@ def _as_printed(printed: object, expected: object, found: object) -> str:
     ours = figure * float(found) / size if size else float(found)
     digits = len(re.sub(r"[eE].*|\D", "", text[1] if text else str(printed)).lstrip("0"))
     return f"{number(ours, min(max(digits + 1, 4), 7))} {unit}".strip()
+
+
+def _ceiling(value: float) -> str:
+    """A ceiling as people say it: 1 in a power of ten, at most a million, or per cent."""
+    power = math.floor(1e-9 - math.log10(value))
+    return f"1 in {10 ** min(power, 6):,}" if power >= 4 else f"{number(100 * value, 2)} %"
 
 
 def _share(value: float) -> str:

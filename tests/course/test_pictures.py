@@ -12,8 +12,8 @@ from lathe_course.course.pictures import (
     PICTURES,
     NothingToDraw,
     closing,
-    considerations,
     cut,
+    decision_map,
     drive,
     give,
     purpose,
@@ -303,8 +303,8 @@ def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
 
 # --- other choices --------------------------------------------------------------------------------------------
 @pytest.mark.parametrize(("name", "extra"), [
-    ("map_of_considerations", {"selected": "motor_power"}), ("map_of_considerations", {"selected": ""}), ("map_of_considerations", {"selected": "hours_can"}),
-    ("map_of_considerations", {"selected": "work_support"}), ("map_of_considerations", {"selected": "no such thing"}),
+    ("map_of_decisions", {"selected": "motor_power"}), ("map_of_decisions", {"selected": ""}), ("map_of_decisions", {"selected": "hours_can"}),
+    ("map_of_decisions", {"selected": "work_support"}), ("map_of_decisions", {"selected": "no such thing"}),
     ("tradeoff", {"x": "centre_height", "y": "between_centres"}), ("tradeoff", {"x": "speed_steps", "y": "motor_power"}), ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
     ("tradeoff", {"x": "bed_form", "y": "tolerance"}), ("tradeoff", {"x": "feed", "y": "depth_of_cut"}), ("tradeoff", {"x": "reason_learning", "y": "hour_price"}),
     ("what_blurs", {"result": "months_can"}), ("what_blurs", {"result": "chatter_free_width"}), ("what_blurs", {"result": "bore_ratio"}),
@@ -320,7 +320,7 @@ def test_other_choices_draw_as_well(name, extra, design, evaluations, canvas, wr
 
 def test_the_map_names_what_the_chain_pushes(evaluations):
     e = evaluations["boat_shed mm"]
-    words = PICTURES["map_of_considerations"].describe(e, selected="spindle_bore")
+    words = PICTURES["map_of_decisions"].describe(e, selected="spindle_bore")
     pushed = [name for name in e.chain.limits if name in e.chain.downstream("spindle_bore")]
     assert f"pushes on {len(pushed)} of {len(e.chain.limits)}" in words
     assert all(e.findings[name].label in words for name in pushed)
@@ -332,9 +332,9 @@ def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkey
     monkeypatch.setattr(closing, "_MOST_FINDINGS", len(open_ones) + 3)
     pushed = [e.findings[name] for name in e.chain.limits if name in e.chain.downstream("centre_height")]
     for most in (20, 31):
-        monkeypatch.setattr(considerations, "_MOST", most)
+        monkeypatch.setattr(decision_map, "_MOST", most)
         written.clear()
-        canvas.draw(PICTURES["map_of_considerations"], e)
+        canvas.draw(PICTURES["map_of_decisions"], e)
         words = [text for text, _ in written]
         alone = [f for f in e.findings.values() if any(text.startswith(f"{f.mark} {f.label[:30]}") for text in words)]
         rows = [found for text in words if (found := re.search(r": (?:(\d+) of )?(\d+)$", text))]

@@ -28,7 +28,7 @@ from lathe_course.course.questions.slips import TRANSFORMATIONS, Calculation, fa
 from lathe_course.machine import cutting_speeds
 from lathe_course.units import InputProblem, Length, Ratio, RotationalSpeed, Speed, read, si_factor
 
-NAMES = ["guest", "Sam", "Sam Hill", "Åsa Lind", "Zoë", "O'Neil", "李", "Мария", *(f"pupil {number}" for number in range(22))]
+NAMES = ["guest", "learner", "learner one", "lärling två", "élève", "o'learner", "学徒", "ученик", *(f"pupil {number}" for number in range(22))]
 ALL = [one for chapter in chapters() for one in questions(chapter).values()]
 EACH = pytest.mark.parametrize("one", ALL, ids=lambda one: one.id)
 #: a second unit for each unit that is asked for; not the workshop unit, and mostly an inch one
@@ -107,7 +107,7 @@ def test_a_sound_file_is_read(tmp_path):
     path = tmp_path / "77_trial.toml"
     path.write_text(SOUND, encoding="utf-8")
     [one] = read_questions(path)
-    assert check(ask_of(one, "Sam"), written(ask_of(one, "Sam"), ask_of(one, "Sam").value().likely)).kind == "right"
+    assert check(ask_of(one, "learner"), written(ask_of(one, "learner"), ask_of(one, "learner").value().likely)).kind == "right"
 
 
 @pytest.mark.parametrize("case", BROKEN, ids=str)
@@ -135,7 +135,7 @@ def test_questions_that_cannot_be_told_apart_are_refused(tmp_path):
     path.write_text(SOUND.replace('by = "1/2"', 'by = "1.01"'), encoding="utf-8")
     [one] = read_questions(path)
     with pytest.raises(InputProblem, match="keep its answer and its slips apart"):
-        ask_of(one, "Sam")
+        ask_of(one, "learner")
 
 
 def test_unknown_chapters_and_questions_get_a_sentence():
@@ -148,13 +148,13 @@ def test_unknown_chapters_and_questions_get_a_sentence():
 
 
 # --- numbers from the name --------------------------------------------------------------------------
-@pytest.mark.parametrize("spelling", ["sam hill", " Sam  Hill ", "SAM\tHILL", "Sàm Hill"])
+@pytest.mark.parametrize("spelling", ["learner one", " Learner  One ", "LEARNER\tONE", "Léarner One"])
 def test_case_blanks_and_accents_make_no_difference(spelling):
-    assert asked("03.3", spelling).text == asked("03.3", "Sam Hill").text
+    assert asked("03.3", spelling).text == asked("03.3", "Learner One").text
 
 
 def test_the_order_of_a_name_makes_a_difference():
-    assert [asked(id, "Sam Hill").text for id in questions("03")] != [asked(id, "Hill Sam").text for id in questions("03")]
+    assert [asked(id, "Learner One").text for id in questions("03")] != [asked(id, "one learner").text for id in questions("03")]
 
 
 def test_an_empty_name_is_the_guest():
@@ -324,14 +324,14 @@ NONSENSE = ["", "   ", "about right", "rpm 300", "?", "1,200 rpm", "12,5 rpm", "
 @pytest.mark.parametrize("text", NONSENSE, ids=range(len(NONSENSE)))
 @EACH
 def test_nonsense_ends_in_a_sentence(one, text):
-    verdict = check(ask_of(one, "Sam"), text)
+    verdict = check(ask_of(one, "learner"), text)
     assert verdict.kind in ("not a figure", "no unit", "wrong unit", "wrong")
     assert verdict.said.endswith((".", "?"))
     assert "Traceback" not in verdict.said
 
 
 def test_a_comma_that_can_be_read_in_two_ways_is_not_guessed():
-    said = check(asked("03.3", "Sam"), "1,200 rpm").said
+    said = check(asked("03.3", "learner"), "1,200 rpm").said
     assert "'1200 rpm'" in said
     assert "'1.200 rpm'" in said
 
@@ -357,7 +357,7 @@ def test_a_figure_rounded_too_hard_is_told_so():
 
 
 def test_a_figure_that_is_close_is_told_so():
-    now = asked("03.4", "Sam")
+    now = asked("03.4", "learner")
     assert "Close" in check(now, written(now, now.value().likely * 1.03137)).said
     assert check(now, written(now, now.value().likely * 1.06)).kind == "wrong"
 
@@ -380,7 +380,7 @@ def test_hints_lead_on_and_do_not_give_the_answer(one):
 
 @EACH
 def test_the_right_answer_shows_its_working(one):
-    now = ask_of(one, "Sam")
+    now = ask_of(one, "learner")
     text = LETTERS[now.chosen()] if now.options else written(now, now.value().likely)
     verdict = check(now, text)
     assert verdict.kind == "right"
@@ -484,19 +484,19 @@ def test_the_notebook_asks_every_question_once_and_stores_its_outputs(chapter):
 
 # --- the mentor -------------------------------------------------------------------------------------
 def test_the_mentor_gets_answers_workings_and_slips():
-    text = answers_text("03", " Sam Hill ")
+    text = answers_text("03", " Learner One ")
     for id, one in questions("03").items():
-        now = asked(id, "sam hill")
+        now = asked(id, "learner one")
         assert f"--- {id} " in text
         assert now.text[:60] in text
         for slip in one.slips:
             assert slip.name in text
-    now = asked("03.3", "sam hill")
+    now = asked("03.3", "learner one")
     assert f"answer: {written(now, now.value().likely, digits=4)}" in text
     assert "n = v_c/(π d)" in text
-    assert text == answers_text("03", "SAM HILL").replace("SAM HILL", "Sam Hill")
+    assert text == answers_text("03", "LEARNER ONE").replace("LEARNER ONE", "Learner One")
 
 
 def test_the_mentor_is_told_of_a_chapter_without_exercises():
     with pytest.raises(InputProblem, match="no exercises"):
-        answers_text("98", "Sam")
+        answers_text("98", "learner")

@@ -7,7 +7,7 @@ from classroom import cells
 
 from lathe_course.course import what_vouches, workspace
 from lathe_course.course.vouching import WORTH
-from lathe_course.evidence import EVIDENCE, Check, standing
+from lathe_course.evidence import EVIDENCE, Check, SecondProgram, standing
 from lathe_course.formula import FORMULAS
 from lathe_course.units import InputProblem
 
@@ -44,6 +44,16 @@ def test_a_book_that_says_otherwise_is_not_hidden(vouching, monkeypatch):
     found = type(vouching)(standing.standings())
     assert "Beyond what was allowed: spindle speed." in str(found.in_short())
     assert re.search(r"<td>300 rpm</td><td>238\.7 rpm</td><td>20 %</td><td>differs</td>", found.of("cutting_speeds")._repr_html_())
+
+
+@pytest.mark.parametrize(("within", "allowed", "said"), [
+    (1e-6, 1e-9, "within 1 in 1,000,000"), (1e-5, 2e-3, "within 1 in 100,000"), (1e-5, 2.7e-6, "within 1 in 100,000"), (1e-4, 1e-4, "within 1 in 10,000"),
+    (1e-3, 3e-4, "within 0.03 %"), (1e-3, 0.01, "within 0.1 %"), (0.05, 0.035, "within 3.5 %"), (0.2, 0.5, "within 20 %"), (0.0, 0.0, "compared by behaviour")])
+def test_how_far_a_second_program_is_apart_is_told_as_a_ceiling(within, allowed, said, monkeypatch):
+    one = SecondProgram("test_it", "Another way.", ("spindle_speed",), "second program", "definition", within=within, allowed=allowed)
+    monkeypatch.setattr(standing, "second_programs", lambda: (one,))
+    piece = next(piece for found in standing.standings() if found.formula.name == "spindle_speed" for piece in found.pieces if piece.case == "Another way")
+    assert (piece.apart, piece.verdict) == (said, "holds")
 
 
 def test_an_unknown_room_is_told(vouching):

@@ -1,9 +1,10 @@
 """Every published case is met, and every formula is held by something outside the project."""
 import numpy as np
 import pytest
-from evidence import CHECKS, all_evidence, marked
+import evidence
+from evidence import CHECKS, RUNGS, agrees, all_evidence, ceiling, marked, vouches
 
-from lathe_course.evidence import EVIDENCE, second_programs
+from lathe_course.evidence import EVIDENCE, SecondProgram, second_programs
 from lathe_course.formula import FORMULAS
 from lathe_course.sources import bibliography, citations, source_of
 from lathe_course.units import in_unit, unit_text
@@ -58,6 +59,38 @@ def test_what_the_course_tells_of_second_programs_is_what_the_tests_do():
     def told(one):
         return one.test, one.says, one.formulas, one.evidence, one.source, one.because
     assert sorted(map(told, second_programs())) == sorted(map(told, marked().values())), "run tests/store_evidence.py"
+
+
+def test_a_difference_is_told_by_a_ceiling_that_another_processor_keeps():
+    assert ceiling(0.0) == ceiling(2e-16) == ceiling(4e-13) == 1e-6                # round-off, whoever rounds
+    assert ceiling(2.6e-6) == ceiling(4.9e-6) == 1e-5 and ceiling(0.004) == 0.01    # room to double
+    assert ceiling(0.6e-5, held=1e-5) == ceiling(0.4e-6, held=1e-5) == 1e-5         # what is told stays while it holds ...
+    assert ceiling(1.1e-5, held=1e-5) == 1e-4 and ceiling(2e-16, held=1e-4) == 1e-6     # ... and means something
+    assert ceiling(0.03, held=0.0301) == 0.1                                        # only a rung is kept
+    assert ceiling(0.9) == 1.0
+
+
+def test_what_is_told_of_second_programs_is_a_ceiling_and_not_a_lax_one():
+    for one in second_programs():
+        assert one.within in RUNGS if one.allowed else one.within == 0, f"{one.test}: run tests/store_evidence.py"
+        assert one.within <= ceiling(one.allowed), f"{one.test}: {one.within:g} is told, and {one.allowed:g} is all that would pass"
+
+
+def test_a_difference_above_what_is_told_fails(monkeypatch):
+    for kept in ("SECOND_PROGRAMS", "MEASURED"):
+        monkeypatch.setattr(evidence, kept, {})
+    monkeypatch.setattr(evidence, "_STORED", {"off_by_little": SecondProgram("off_by_little", "", (), "second program", "", within=1e-5, allowed=0.1)})
+    monkeypatch.setattr(evidence, "_STORING", False)
+    apart = [4.9e-6]
+
+    @vouches("spindle_speed", evidence="second program", source="definition")
+    def off_by_little():
+        agrees(1 + apart[0], 1.0, rel=0.1)
+
+    off_by_little()
+    apart[0] = 1.1e-5
+    with pytest.raises(AssertionError, match="differs by 1.1e-05, and the stored evidence says within 1e-05"):
+        off_by_little()
 
 
 def test_only_rules_of_thumb_stand_on_common_practice_alone():

@@ -210,7 +210,7 @@ def test_the_width_solves_its_equation():
         return c.chatter_free_width.si(**{**MACHINE, "damping": damping}) - width
 
     least = c.chatter_free_width.si(**MACHINE)
-    found = brentq(missed, least, 3 * least)
+    found = brentq(missed, least, 3 * least, xtol=1e-15)         # a width of a millimetre, sought far below its thousand-millionth
     agrees(c.slow_speed_width.si(**MACHINE, process_damping=process, frequency=OWN, cutting_speed=speed), found, rel=1e-9)
 
 

@@ -172,7 +172,7 @@ _WHY = {"hands": "the hands were busy", "borrowed machine": "the borrowed machin
 
 @page
 def what_held_it_up(evaluation: Evaluation) -> Page:
-    """The chain that ends with the last task, link by link and by name: what each waited for last."""
+    """The chain of waits that ends with the last task, link by link and by name: what each waited for last."""
     e = evaluation.central
     links = held_up(e)
     if not links:
@@ -184,9 +184,10 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
         rows.append((_between(run), f"{_months(run[0].begins)} to {_months(run[-1].ends)}", _months(run[-1].ends - run[0].begins, 2), _WHY[why]))
     spent = "; ".join(f"{what} {_months(months, 2)}" for what, months in hands_time(e).items())
     sooner = float(links[-1].ends - with_eased(e, money=PLENTY).end[0])
-    said = ["With every figure at its likely value. Only what stands in this chain moves the end; but ease it, and the next chain takes over: "
-            + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money has no part in it."),
-            f"What the hands did meanwhile, in months, those away included: {spent}."]
+    said = ["With every figure at its likely value. A row says what was waited for last, not that the hands stood still meanwhile. To be done sooner, begin with what stands here; "
+            "once it is eased, another chain takes over: "
+            + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money alone would bring the end no nearer."),
+            f"What the hands did until the end, in months, those away included: {spent}."]
     return _page([], rows, ("what", "months", "long", "because"), (1, 2), said)
 
 

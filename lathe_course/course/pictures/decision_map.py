@@ -1,4 +1,4 @@
-"""Chapter 15: the map of what pushes on what, drawn from the chain itself."""
+"""Chapter 15: the map of decisions and what they push on, drawn from the chain itself."""
 from __future__ import annotations
 
 import numpy as np
@@ -83,8 +83,8 @@ def _right(e: Evaluation, pushed: list[str]) -> list[tuple[str, list[str]]]:
     return rows
 
 
-@picture("Which decision pushes on which finding", _words, height=7.0, panels=((0.0, 0.0, 1.0, 1.0),))
-def map_of_considerations(e: Evaluation, axes: Axes, selected: str = "centre_height") -> None:
+@picture("Map of decisions: which of them pushes on which finding", _words, height=7.0, panels=((0.0, 0.0, 1.0, 1.0),))
+def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height") -> None:
     """Decisions by chapter on the left, findings on the right, the selected one's lines strong."""
     name = _selected(e, selected)
     pushed = _pushed(e, name) if name else []
