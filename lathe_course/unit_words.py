@@ -31,6 +31,3 @@ COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
                        "h per month": 1.0, "hours per month": 1.0, "h/week": 52 / 12, "hours/week": 52 / 12, "hours a week": 52 / 12},
            "EUR/month": {"EUR/month": 1.0, "EUR a month": 1.0, "EUR per month": 1.0, "euro/month": 1.0},
            "EUR/h": {"EUR/h": 1.0, "EUR/hour": 1.0, "EUR an hour": 1.0, "EUR per hour": 1.0}}
-#: names of angles: a unit with one of them is taken as radians, not as turns
-ANGLES = frozenset({"revolution", "radian", "degree", "turn", "arcsecond", "arcminute", "revolutions_per_minute",
-                    "revolutions_per_second", "milliradian", "microradian", "grade"})

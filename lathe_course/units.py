@@ -6,11 +6,16 @@ the package plain numbers in SI run, so nothing below this door knows pint.
 
 Two traps are dealt with here and nowhere else:
 
-* pint counts a revolution as 2π radians.  A rotational speed is held inside as
-  rad/s.  ``"300 rpm"``, ``"300 1/min"`` and ``"5 Hz"`` all mean revolutions; only
-  a unit that names an angle (``rad/s``, ``deg/s``) is taken as an angle.
+* a rotational speed is held inside as rad/s.  ``"300 rpm"``, ``"300 1/min"`` and
+  ``"5 Hz"`` all mean revolutions; only a unit that names an angle (``rad/s``,
+  ``deg/s``) is taken as an angle.
 * a feed per revolution is held inside as metres per revolution.  ``"0.1 mm"``
   and ``"0.1 mm/rev"`` are the same feed.
+
+pint as it comes counts a radian as the number one and a revolution as 2π, so that
+300 rpm would go to 31.4 Hz and 1.5 mm a turn to 0.239 mm.  In the registry here an angle
+has a dimension of its own, and a context that is always on says what may stand for
+what: see ``registry``.
 
 The pitch of a thread may also be written as threads in an inch: ``"20 per inch"``.
 """
@@ -26,7 +31,7 @@ import numpy as np
 import pint
 
 from .nearest import nearest_or_stop
-from .unit_words import ANGLES, COUNTED, INCH, SPELLINGS
+from .unit_words import COUNTED, INCH, SPELLINGS
 
 SYSTEMS = ("mm", "inch")
 
@@ -50,12 +55,34 @@ class InputProblem(ValueError):
         return str(self).split("\n")
 
 
+#: a dimension with an angle in it, the one it may stand for, and the angle of which one is left out (or put in)
+_WITHOUT_ANGLE = (
+    ("[angle] / [time]", "1 / [time]", "revolution"), ("[length] / [angle]", "[length]", "1 / revolution"), ("[angle]", "", "radian"),
+    ("[length] * [angle] / [time]", "[length] / [time]", "radian"),
+    ("[mass] * [length] ** 2 * [angle] / [time] ** 3", "[mass] * [length] ** 2 / [time] ** 3", "radian"))
+
+
 @functools.cache
 def registry() -> pint.UnitRegistry:
-    """The only unit registry of the package, made at first use."""
-    made: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False, cache_folder=":auto:")
+    """The only unit registry of the package, made at first use.
+
+    Angles have a dimension.  What then needs a rule, in either direction: a rotational speed goes to a
+    frequency, and a length per revolution to a length, by turns (300 rpm is 5 Hz, 1.5 mm/rev is
+    1.5 mm); an angle goes to a plain number, torque times rotational speed to a power, and a
+    radius times a rotational speed to a speed by radians, as physics has it.
+    """
+    made: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False, cache_folder=":auto:", on_redefinition="ignore")
+    made.define("radian = [angle] = rad")
+    rules = pint.Context("turns")
+    for turning, plain, one in _WITHOUT_ANGLE:
+        unit = made.Unit(one)
+        rules.add_transformation(turning, plain, lambda _, value, unit=unit: value / unit)
+        rules.add_transformation(plain, turning, lambda _, value, unit=unit: value * unit)
+    made.add_context(rules)
+    made.enable_contexts("turns")
     made.define("EUR = [money] = euro")
     made.define("dBA = [sound_level]")
+    made.define("@alias revolution = rev")
     made.define("fpm = foot / minute")
     made.define("tpi = 1 / inch")
     return made
@@ -209,19 +236,15 @@ Months = _kind("number of months", "months", "18 months", "count")
 SoundLevel = _kind("sound level", "dBA", "85 dBA", "count")
 
 
-@functools.lru_cache(maxsize=1024)
-def _names_angle(unit: pint.Unit) -> bool:
-    return any(name in ANGLES for name in unit._units)
+#: what other dimension a kind of figure is read from: 5 Hz as a rotational speed, 0.1 mm as a feed, 1.5 mm/rev as a pitch
+_ALSO = {"speed": ("1/s", "rad/s"), "feed": ("m", "m/revolution"), "pitch": ("m", "m/revolution")}
 
 
 def _si(unit: pint.Unit, sort: str) -> float:
-    """Factor from ``unit`` to SI, with the revolution set right (see the module's text)."""
+    """Factor from ``unit`` to SI; a speed's is rad/s, a feed's and a pitch's metres for each revolution."""
     one = registry().Quantity(1.0, unit)
-    if sort == "feed":
-        return one.to("m/revolution").magnitude if _names_angle(unit) else one.to("m").magnitude
-    if sort == "speed":
-        return one.to("rad/s").magnitude if _names_angle(unit) else one.to("1/s").magnitude * 2 * math.pi
-    return one.to_base_units().magnitude
+    to = {"speed": "rad/s", "feed": "m/revolution", "pitch": "m"}.get(sort)
+    return (one.to(to) if to else one.to_base_units()).magnitude
 
 
 @functools.cache
@@ -250,10 +273,7 @@ def _article(what: str) -> str:
 @functools.lru_cache(maxsize=8192)
 def _factor_for(unit: pint.Unit, kind: Kind) -> float:
     """Factor from ``unit`` to SI for one kind of figure; _Refused if it does not fit."""
-    wanted = _known_unit(kind.unit or "dimensionless")
-    # an angle has no dimension for pint; only for speeds and feeds is a revolution left to the reader
-    same = kind.sort in ("speed", "feed") or _names_angle(unit) == _names_angle(wanted)
-    if not same or unit.dimensionality != wanted.dimensionality:
+    if unit.dimensionality not in [_known_unit(text).dimensionality for text in (kind.unit or "dimensionless", *_ALSO.get(kind.sort, ()))]:
         raise _Refused(f"is {_said(unit)}, {_wanted(kind)}")
     return _si(unit, kind.sort)
 
@@ -262,11 +282,9 @@ def _said(unit: pint.Unit) -> str:
     """A unit in words: 'a length (mm)', or 'in ...' if its dimension has no common name."""
     plain = f"{unit:~P}".replace("Δ", "")           # a rise of temperature is written by its degrees alone
     named = f"({plain})"
-    if _names_angle(unit):
-        names = {"1/s": "a rotational speed", "m": "a length per revolution", "radian": "an angle"}
-        for text, words in names.items():
-            if unit.dimensionality == _known_unit(text).dimensionality:
-                return f"{words} {named}"
+    for text, words in (("rad/s", "a rotational speed"), ("m/revolution", "a length per revolution"), ("radian", "an angle")):
+        if unit.dimensionality == _known_unit(text).dimensionality:
+            return f"{words} {named}"
     for make in (Length, Area, Mass, Speed, Force, Stress, Power, Torque, Stiffness, Current, Duration, Density, Voltage):
         kind = make()
         if unit.dimensionality == _known_unit(kind.unit).dimensionality:
@@ -395,7 +413,7 @@ def unit_text(kind: Kind | str, system: str = "mm") -> str:
 
 
 def quantity(si: Any, kind: Kind) -> pint.Quantity:
-    """A pint quantity in the workshop unit of ``kind``."""
+    """A pint quantity in the workshop unit of ``kind``; how it converts further, ``registry`` says."""
     unit = "dimensionless" if kind.unit == "" else kind.unit
     return registry().Quantity(si / kind.factor, _known_unit(unit))
 

@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import lathe_course.design.lathe  # noqa: F401  all formulas
 from lathe_course import units
+from lathe_course.formula import FORMULAS
 from lathe_course.units import InputProblem, in_unit, number, outside_validity, quantity, read, registry, shown, unit_text
 
 LENGTH = units.Length("mm", "d", above=0)
@@ -251,6 +253,68 @@ def test_what_is_shown_can_be_read_back(kind, system, workshop):
 def test_quantities_go_out_and_in_again(kind):
     assert read(quantity(3.5, kind), kind) == pytest.approx(3.5, rel=1e-12)
     assert read(quantity(np.array([3.5, 4.5]), kind), kind) == pytest.approx([3.5, 4.5], rel=1e-12)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=NAMES)
+@settings(deadline=None, max_examples=20, derandomize=True)
+@given(st.floats(min_value=1e-6, max_value=1e6))
+def test_what_goes_out_comes_in_again_in_whatever_unit_it_was_brought_to(kind, si):
+    out = quantity(si, kind)
+    for unit in (str(out.units), units._spell(unit_text(kind, "inch")) or "dimensionless", *WAYS_ROUND.get(kind.sort, ())):
+        if kind.sort != "count" or unit == str(out.units):
+            assert read(out.to(unit), kind) == pytest.approx(si, rel=1e-9)
+            assert read(f"{out.to(unit).magnitude!r} {unit}".replace(" dimensionless", ""), kind) == pytest.approx(si, rel=1e-9)
+
+
+WAYS_ROUND = {"speed": ("Hz", "rpm", "rad/s", "deg/s", "1/min"), "feed": ("mm", "um", "in", "mm/turn", "in/revolution"), "pitch": ("mm/rev", "in"),
+              "angle": ("rad", "mrad", "turn", "arcmin")}
+
+
+# --- the usual conversions of quantities that went out ---------------------------------------------------
+@pytest.mark.parametrize(("si", "kind", "unit", "figure"), [
+    # a spindle that turns 5 times a second: by the definitions of Hz and of r/min in ISO 80000-3
+    (10 * math.pi, units.RotationalSpeed("rpm"), "Hz", 5), (10 * math.pi, units.RotationalSpeed("rpm"), "rad/s", 10 * math.pi),
+    (10 * math.pi, units.RotationalSpeed("rpm"), "1/min", 300), (10 * math.pi, units.RotationalSpeed("Hz"), "rpm", 300),
+    (10 * math.pi, units.RotationalSpeed("Hz"), "1/s", 5), (10 * math.pi, units.RotationalSpeed("Hz"), "deg/s", 1800),
+    (1.5e-3, FEED, "mm", 1.5), (1.5e-3, FEED, "in", 1.5 / 25.4), (1.5e-3, units.Pitch(), "mm/rev", 1.5), (1.27e-3, units.Pitch(), "1/in", None),
+    (math.pi / 3, units.Angle(), "", math.pi / 3), (math.pi / 3, units.Angle(), "turn", 1 / 6)])
+def test_quantities_convert_as_the_trade_means_them(si, kind, unit, figure):
+    out = quantity(si, kind)
+    if figure is None:
+        with pytest.raises(pint.DimensionalityError):
+            out.to(unit)
+    else:
+        assert out.to(unit).magnitude == pytest.approx(figure, rel=1e-9)
+
+
+def test_products_with_a_rotational_speed_are_those_of_physics():
+    """7 N·m at 300 rev/min is 7 · 2π · 5 W; the rim of 60 mm runs at π · 0.06 · 5 m/s; 0.1 mm a turn at 300 rev/min is 30 mm/min."""
+    turning = quantity(10 * math.pi, SPEED)
+    assert (quantity(7.0, units.Torque()) * turning).to("W").magnitude == pytest.approx(7 * 2 * math.pi * 5)
+    assert (quantity(0.03, units.Length()) * turning).to("m/s").magnitude == pytest.approx(math.pi * 0.06 * 5)
+    assert (quantity(1e-4, FEED) * turning).to("mm/min").magnitude == pytest.approx(30)
+    assert np.sin(quantity(math.pi / 6, units.Angle())).magnitude == pytest.approx(0.5)
+
+
+def test_a_formula_takes_the_answer_of_another():
+    """Whatever a formula is fed with by the name of another, it takes the quantity that one gives."""
+    met = [(made, taker) for made in FORMULAS.values() for taker in FORMULAS.values()
+           if made.name in taker.inputs and made.__module__ == taker.__module__]
+    assert len(met) > 20
+    for made, taker in met:
+        wanted = taker.inputs[made.name]
+        bare = units.Kind(wanted.what, wanted.unit, sort=wanted.sort, example=wanted.example)
+        assert read(quantity(0.5, made.output), bare) == pytest.approx(0.5), (made, taker)
+
+
+def test_formulas_give_what_converts():
+    """An M-thread of 1.5 mm cut by wheels of 30 and 60 from a 3 mm leadscrew; 30 m/min on 30 mm is 318.3 rev/min or 5.305 Hz."""
+    cut = FORMULAS["cut_pitch"]("0.5", "1", "3 mm")
+    assert cut.to("mm").magnitude == pytest.approx(1.5)
+    assert FORMULAS["pitch_error"](cut_pitch=cut, pitch="1.5 mm").magnitude == pytest.approx(0)
+    assert FORMULAS["spindle_speed"]("30 m/min", "30 mm").to("Hz").magnitude == pytest.approx(0.5 / (math.pi * 0.03))
+    rings = FORMULAS["natural_frequency"]("10 N/um", "10 kg")
+    assert rings.to("Hz").magnitude == pytest.approx(1000 / (2 * math.pi)) and rings.to("rpm").magnitude == pytest.approx(60 * 1000 / (2 * math.pi))
 
 
 MEASURED = [kind for kind in KINDS if kind.sort != "count" and kind.unit]
