@@ -219,8 +219,8 @@ def test_it_rises_and_falls_as_it_says(formula):
 
 
 # --- units inside the body ----------------------------------------------------------------------------
-#: another system of units: each base unit this many times the one of SI
-BASE = {"[length]": 3.7, "[mass]": 0.23, "[time]": 1.9, "[current]": 0.61, "[temperature]": 2.3}
+#: another system of units: each base unit this many times the one of SI; bodies take angles in radians whatever the system
+BASE = {"[length]": 3.7, "[mass]": 0.23, "[time]": 1.9, "[current]": 0.61, "[temperature]": 2.3, "[angle]": 1.0}
 
 
 def scale(unit):

@@ -35,16 +35,19 @@ def bearing_formulas(kind: str, given: Mapping[str, Any]) -> list[Put]:
                                           "element_diameter": shape["element_diameter"]} | rolled),
                (b.roller_static_rating, shape | rolled)]
     else:
+        rolled = {"ball_count": count, "rows": b.rows_of(kind)}
         put = [(b.ball_rating_factor, shape),
                (b.ball_dynamic_rating, {"rating_factor": b.ball_rating_factor.si(**shape), "contact_angle": shape["contact_angle"],
-                                        "element_diameter": shape["element_diameter"], "ball_count": count}),
-               (b.ball_static_rating, shape | {"ball_count": count})]
+                                        "element_diameter": shape["element_diameter"]} | rolled),
+               (b.ball_static_rating, shape | rolled)]
     x, y, *_ = b.load_factors(kind, given["contact_angle"], given["preload"] + given["cut_thrust"], given["static_rating"])
     along = given["preload"] + given["cut_thrust"]
-    if kind != "deep groove":
+    if kind == "taper roller":
         pair = {"front_load": front, "rear_load": rear, "thrust_factor": float(y), "preload": given["preload"], "thrust": given["cut_thrust"]}
         put.append((b.front_thrust, pair))
         along = b.front_thrust.si(**pair)
+    if kind == "angular contact pair" and front + b.pair_factors(given["contact_angle"])[0] * along > x * front + y * along:
+        x, y = 1.0, b.pair_factors(given["contact_angle"])[0]
     put.append((b.combined_load, {"radial_load": front, "axial_load": along, "radial_factor": float(x), "axial_factor": float(y)}))
     if kind != "deep groove":
         put.append((b.warm_play_change, {"expansion": given["steel_expansion"], "temperature_difference": given["spindle_warmer"],

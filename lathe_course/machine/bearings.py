@@ -38,9 +38,11 @@ __all__ = [
     "groove_thrust_factor",
     "load_factors",
     "load_for_life",
+    "pair_factors",
     "roller_dynamic_rating",
     "roller_rating_factor",
     "roller_static_rating",
+    "rows_of",
     "static_safety",
     "thrust_factors",
     "warm_play_change",
@@ -55,6 +57,7 @@ RollerLength = Length("mm", "l", above=0, at_most=500)
 Mean = Length("mm", "d_m", above=0, at_most=2000)
 Contact = Angle("deg", r"\alpha", at_least=0, at_most=45)
 Elements = Count("", "Z", above=0, at_most=100)
+Rows = Count("", "i", at_least=1, at_most=4)
 Dynamic = Force("N", "C", above=0)
 Static = Force("N", "C_0", above=0)
 _ROOM = {"A ball or roller must be smaller than the mean diameter of the bearing.": lambda element_diameter, mean_diameter: (
@@ -84,18 +87,20 @@ def ball_rating_factor(element_diameter: Element, mean_diameter: Mean, contact_a
 
 
 @formula(
-    r"C = 1.3 f_c (\cos\alpha)^{0.7} Z^{2/3} w^{1.8}",
+    r"C = 1.3 f_c (i \cos\alpha)^{0.7} Z^{2/3} w^{1.8}",
     source="iso_281, radial ball bearings",
-    limits="one row of balls up to 25.4 mm, ordinary hardened bearing steel; C in newtons with w in millimetres",
-    rises_with=("rating_factor", "ball_count", "element_diameter"),
+    limits="balls up to 25.4 mm, ordinary hardened bearing steel; C in newtons with w in millimetres; two rows share like one bearing "
+    "where they are a pair set up together",
+    rises_with=("rating_factor", "ball_count", "element_diameter", "rows"),
     falls_with=("contact_angle",),
 )
 def ball_dynamic_rating(
-    rating_factor: Ratio("", "f_c", above=0, at_most=200), contact_angle: Contact, ball_count: Elements, element_diameter: Element
+    rating_factor: Ratio("", "f_c", above=0, at_most=200), contact_angle: Contact, ball_count: Elements, element_diameter: Element,
+    rows: Rows = 1,
 ) -> Force("N", "C"):
     """Load under which nine ball bearings in ten last a million turns."""
     size = NEWTON_PER_MM2 * element_diameter**2 * (MM / element_diameter) ** 0.2
-    return 1.3 * rating_factor * np.cos(contact_angle) ** 0.7 * ball_count ** (2 / 3) * size
+    return 1.3 * rating_factor * (rows * np.cos(contact_angle)) ** 0.7 * ball_count ** (2 / 3) * size
 
 
 @formula(
@@ -142,17 +147,17 @@ def ball_static_factor(ratio: Any) -> Any:
 
 
 @formula(
-    r"C_0 = \operatorname{f}\left(\frac{w \cos\alpha}{d_m}\right) Z w^2 \cos\alpha",
+    r"C_0 = \operatorname{f}\left(\frac{w \cos\alpha}{d_m}\right) i Z w^2 \cos\alpha",
     source="iso_76, radial ball bearings",
-    limits="one row of balls; the factor f runs from 14.7 over 16.5 to 11.8 N/mm²",
-    rises_with=("ball_count",),
+    limits="the factor f runs from 14.7 over 16.5 to 11.8 N/mm²",
+    rises_with=("ball_count", "rows"),
     requires=_ROOM,
 )
-def ball_static_rating(element_diameter: Element, mean_diameter: Mean, contact_angle: Contact, ball_count: Elements) -> Force("N", "C_0"):
+def ball_static_rating(element_diameter: Element, mean_diameter: Mean, contact_angle: Contact, ball_count: Elements, rows: Rows = 1) -> Force("N", "C_0"):
     """Load that begins to dent the track of a ball bearing by a ten-thousandth of the ball."""
     cosine = np.cos(contact_angle)
     factor = ball_static_factor(element_diameter * cosine / mean_diameter) * NEWTON_PER_MM2
-    return possible(element_diameter < mean_diameter, factor * ball_count * element_diameter**2 * cosine)
+    return possible(element_diameter < mean_diameter, factor * rows * ball_count * element_diameter**2 * cosine)
 
 
 @formula(
@@ -197,11 +202,29 @@ def groove_thrust_factor(relative_thrust: Any) -> Any:
 _GROOVE_RATIO = 0.17
 
 
+def rows_of(kind: str) -> float:
+    """Rows of balls that are rated as one bearing, by the kind in the table of bearings."""
+    return 2.0 if kind == "angular contact pair" else 1.0
+
+
+def pair_factors(contact_angle: Any) -> tuple[Any, Any, Any, Any]:
+    """Of a pair of angular contact ball bearings side by side: Y where the thrust is small, X and Y where it is large, Y₀.
+
+    X is 1 where the thrust is small, and X₀ is 1.  Straight between the angles of the tables of ISO 281 and ISO 76.
+    """
+    rows = table("contact_angles")
+    angles = [row["contact_angle"] for row in rows.values()]
+    return tuple(np.interp(contact_angle, angles, [row[name] for row in rows.values()]) for name in ("pair_y_up_to_e", "pair_x", "pair_y", "pair_y0"))
+
+
 def load_factors(kind: str, contact_angle: Any, thrust: Any, static_rating: Any) -> tuple[Any, Any, Any, Any]:
-    """X, Y of the life and X₀, Y₀ of the static load of a rolling bearing by its kind in the table of bearings; SI."""
+    """X, Y of the life and X₀, Y₀ of the static load of one row by its kind in the table of bearings, of a pair as one bearing under much thrust; SI."""
     if kind == "deep groove":
         relative = ball_static_factor(_GROOVE_RATIO) * thrust / np.maximum(static_rating, 1.0)
         return 0.56, groove_thrust_factor(relative), 0.6, 0.5
+    if kind == "angular contact pair":
+        _, x, y, y0 = pair_factors(contact_angle)
+        return x, y, 1.0, y0
     return thrust_factors("roller" if kind == "taper roller" else "ball", contact_angle)
 
 

@@ -20,6 +20,22 @@ def test_factors_of_angular_contact_bearings_are_those_of_the_standards():
     np.testing.assert_allclose(x + y * limit, 1, atol=0.012)
 
 
+def test_a_pair_side_by_side_is_one_bearing_of_two_rows():
+    """ISO 281: two rows carry 2^0.7 times the load of one, ISO 76 twice at rest; Table 3 for 20 to 45 degrees, both lines meeting at e."""
+    angles = np.radians([20, 25, 30, 35, 40, 45])
+    few, x, y, y0 = b.pair_factors(angles)
+    np.testing.assert_allclose(few, [1.09, 0.92, 0.78, 0.66, 0.55, 0.47])
+    np.testing.assert_allclose(x, [0.70, 0.67, 0.63, 0.60, 0.57, 0.54])
+    np.testing.assert_allclose(y, [1.63, 1.41, 1.24, 1.07, 0.93, 0.81])
+    np.testing.assert_allclose(y0, [0.84, 0.76, 0.66, 0.58, 0.52, 0.44])
+    limit = np.array([0.57, 0.68, 0.80, 0.95, 1.14, 1.34])
+    np.testing.assert_allclose(1 + few * limit, x + y * limit, rtol=0.01)
+    one, two = (b.ball_dynamic_rating.si(59.9, np.radians(25), 14, 7 * MM, rows) for rows in (1, 2))
+    assert two / one == pytest.approx(1.625, abs=1e-3)
+    one, two = (b.ball_static_rating.si(7 * MM, 48.6 * MM, np.radians(25), 14, rows) for rows in (1, 2))
+    assert two / one == 2
+
+
 def test_taper_rollers_go_by_the_cotangent():
     x, y, x0, y0 = b.thrust_factors("roller", np.radians(15))
     assert (x, x0) == (0.4, 0.5) and y == pytest.approx(1.493, rel=1e-3) and y0 == pytest.approx(0.821, rel=1e-3)

@@ -35,6 +35,12 @@ def test_bores_of_ordinary_rings(size, under):
     assert um(fits.ring_field("bore", size * 1e-3)) == (-under, 0)
 
 
+@pytest.mark.parametrize(("size", "under"), [(6, 8), (18, 8), (25, 9), (40, 11), (62, 13), (100, 15), (125, 18), (150, 18), (151, 25), (180, 25)])
+def test_outsides_of_ordinary_rings(size, under):
+    """ISO 492, ordinary class: the outside has a step at 150 mm that the bore has not."""
+    assert um(fits.ring_field("outside", size * 1e-3)) == (-under, 0)
+
+
 def test_tolerance_grades_follow_the_formula_of_the_standard():
     """i = 0.45 ∛D + 0.001 D at the mean of the range; IT5 7 i, IT6 10 i, IT7 16 i, IT8 25 i, rounded by the standard."""
     for name, row in fits.table("tolerance_grades").items():

@@ -10,7 +10,8 @@ from ..parts_of_chain import Decision, Figure, Limit, node, result
 CHAPTER = "06"
 ARRANGEMENTS = ("back to back", "face to face")
 #: kinds by what rolls in them; a plain bearing has neither
-_BALLS, _ROLLERS, _PLAIN = ("deep groove", "angular contact pair"), ("taper roller",), ("plain bronze",)
+_PAIR = "angular contact pair"
+_BALLS, _ROLLERS, _PLAIN = ("deep groove", _PAIR), ("taper roller",), ("plain bronze",)
 
 
 def _of_kind(column, missing=0.0):
@@ -62,10 +63,10 @@ def element_diameter(spindle_diameter, element_ratio):
 
 @result(Force("N"), "dynamic rating worked out from balls or rollers", CHAPTER, source="iso_281, ball and roller bearings")
 def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
-    """Load for a million turns, from size and number of balls or rollers; a plain bearing has none."""
+    """Load for a million turns, from size and number of balls or rollers, of a pair side by side as one bearing; a plain bearing has none."""
     if bearing_kind in _BALLS:
         factor = bearings.ball_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
-        return bearings.ball_dynamic_rating.si(factor, contact_angle, element_count, element_diameter)
+        return bearings.ball_dynamic_rating.si(factor, contact_angle, element_count, element_diameter, bearings.rows_of(bearing_kind))
     if bearing_kind in _ROLLERS:
         factor = bearings.roller_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
         return bearings.roller_dynamic_rating.si(factor, contact_angle, element_count, element_diameter, element_diameter * roller_length_ratio)
@@ -74,9 +75,9 @@ def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, cont
 
 @result(Force("N"), "static rating worked out from balls or rollers", CHAPTER, source="iso_76, ball and roller bearings")
 def reckoned_static(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
-    """Load that begins to dent the tracks, from size and number of balls or rollers; a plain bearing has none."""
+    """Load that begins to dent the tracks, from size and number of balls or rollers, of a pair side by side as one bearing; a plain bearing has none."""
     if bearing_kind in _BALLS:
-        return bearings.ball_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count)
+        return bearings.ball_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count, bearings.rows_of(bearing_kind))
     if bearing_kind in _ROLLERS:
         return bearings.roller_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count, element_diameter * roller_length_ratio)
     return 0.0 * element_diameter
@@ -116,13 +117,16 @@ def _loads(bearing_kind, thrust, front, rear, preload, contact_angle, static_rat
     if bearing_kind in _PLAIN:
         return 0.0 * front, 0.0 * rear, front
     x, y, x0, y0 = bearings.load_factors(bearing_kind, contact_angle, preload + thrust, static_rating)
-    if bearing_kind == "deep groove":
-        on_front, on_rear = preload + thrust, preload
-    else:
+    if bearing_kind in _ROLLERS:
         on_front = bearings.front_thrust.si(front, rear, y, preload, thrust)
         on_rear = np.maximum(preload, rear / (2 * y))
-    return (bearings.combined_load.si(front, on_front, x, y), bearings.combined_load.si(rear, on_rear, x, y),
-            bearings.combined_load.si(front, on_front, x0, y0))
+    else:                                   # the front ball bearing, or the pair there, holds the spindle both ways
+        on_front, on_rear = preload + thrust, preload
+    one, two = bearings.combined_load.si(front, on_front, x, y), bearings.combined_load.si(rear, on_rear, x, y)
+    if bearing_kind == _PAIR:               # both rows carry while the thrust is small
+        few = bearings.pair_factors(contact_angle)[0]
+        one, two = np.maximum(one, front + few * on_front), np.maximum(two, rear + few * on_rear)
+    return one, two, bearings.combined_load.si(front, on_front, x0, y0)
 
 
 @result(Force("N"), "load that tires the harder worked bearing", CHAPTER, source=("iso_281, equivalent load", "shigley, pairs of tapered bearings"))
@@ -157,7 +161,7 @@ def journal_pressure(bearing_kind, front_bearing_load, spindle_diameter, bearing
 @result(Length("µm"), "end play gained by running warm", CHAPTER, source="own_work, two cones grown against each other")
 def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_warmer, bearing_span, bearing_width, bearing_mean_diameter, contact_angle):
     """Below zero the bearings tighten. A spring on deep groove bearings and the collars of plain ones leave the play as it is."""
-    if bearing_kind not in ("taper roller", "angular contact pair"):
+    if bearing_kind not in (*_ROLLERS, _PAIR):
         return 0.0 * spindle_warmer
     sense = 1.0 if bearing_arrangement == "back to back" else -1.0
     apart = bearings.adjusted_over(bearing_kind, bearing_span, bearing_width)

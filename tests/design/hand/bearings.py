@@ -33,6 +33,12 @@ HAND = [
     ("tiring_load", {**_ROLLERS, **_LOADS, "cut_thrust": "120 N", "bearing_kind": "plain bronze"}, 0),
     # the drill: 230.9 + 1000 along; Y0 = 0.22 / tan 13° = 0.9529; 0.5 x 700 + 0.9529 x 1230.9
     ("rest_load", {**_ROLLERS, **_LOADS, "cut_thrust": "120 N", "drilling_thrust": "1000 N"}, 1523),
+    # a pair at 25 degrees: 1 x 700 + 0.76 x 1100
+    ("rest_load", {**_ROLLERS, **_LOADS, "cut_thrust": "120 N", "drilling_thrust": "1000 N", "bearing_kind": "angular contact pair", "contact_angle": "25 deg"}, 1536),
+    # 220 along is less than 0.68 of 700, so both rows carry: 700 + 0.92 x 220; the rear 800 + 0.92 x 100 = 892
+    ("tiring_load", {**_ROLLERS, **_LOADS, "cut_thrust": "120 N", "bearing_kind": "angular contact pair", "contact_angle": "25 deg"}, 902.4),
+    # 1900 along, much more than 0.68 of 700: 0.67 x 700 + 1.41 x 1900
+    ("tiring_load", {**_ROLLERS, **_LOADS, "cut_thrust": "1800 N", "bearing_kind": "angular contact pair", "contact_angle": "25 deg"}, 3148),
     # deep groove: 0.6 x 700 + 0.5 x 1100
     ("rest_load", {**_ROLLERS, **_LOADS, "cut_thrust": "120 N", "drilling_thrust": "1000 N", "bearing_kind": "deep groove"}, 970),
     ("safety_asked", {"bearing_kind": "taper roller"}, 2),
