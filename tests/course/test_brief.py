@@ -1,4 +1,5 @@
 """The brief: complete, self-contained, safe against what a learner wrote, and the same for the same design."""
+import functools
 import html
 import re
 from dataclasses import replace
@@ -18,7 +19,7 @@ from lathe_course.course.essentials import DRAWS, KEY_RESULTS
 from lathe_course.course.plain_text import findings_text
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
-from lathe_course.design.evaluation import evaluate
+from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.levers import levers
 from lathe_course.units import InputProblem
@@ -77,18 +78,24 @@ DESIGNS = {**{name: demo(name) for name in DEMOS}, "learner": learners()}
 
 
 class Read(NamedTuple):
-    """A design, its brief, and the brief read."""
+    """A design, what it comes to with draws, its brief, and the brief read."""
 
     design: Design
+    cloud: Evaluation
     page: str
     reader: Reader
 
 
-@pytest.fixture(scope="module", params=DESIGNS)
+@functools.cache
+def brief_of(name: str) -> Read:
+    """The brief of a design, written once for all that is looked for in it."""
+    page = brief_html(DESIGNS[name])
+    return Read(DESIGNS[name], evaluate(DESIGNS[name], DRAWS), page, Reader(page))
+
+
+@pytest.fixture(params=DESIGNS)
 def read(request):
-    design = DESIGNS[request.param]
-    page = brief_html(design)
-    return Read(design, page, Reader(page))
+    return brief_of(request.param)
 
 
 # --- what stands in it ------------------------------------------------------------------------------
@@ -108,7 +115,7 @@ def test_names_inside_are_its_own(read):
 
 def test_every_decision_stands_in_it(read):
     design, reader = read.design, read.reader
-    cloud = evaluate(design, DRAWS)
+    cloud = read.cloud
     for name, decision in LATHE.decisions.items():
         choice = design.choices[name]
         value = cloud.shown_spread(name) if decision.numeric else design[name] or "–"
@@ -121,7 +128,7 @@ def test_every_decision_stands_in_it(read):
 
 def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
     design, reader = read.design, read.reader
-    for finding in evaluate(design, DRAWS).findings.values():
+    for finding in read.cloud.findings.values():
         assert f"{finding.label}. {finding.sentence}" in reader.text
         if finding.status != "holds":
             assert f"{finding.mark} {finding.status}{finding.chapter}{finding.label}" in reader.text.replace(" " + finding.chapter, finding.chapter)
@@ -132,8 +139,7 @@ def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
 
 
 def test_jobs_results_cautions_and_sources_stand_in_it(read):
-    design, reader = read.design, read.reader
-    cloud = evaluate(design, DRAWS)
+    design, cloud, reader = read.design, read.cloud, read.reader
     assert all(job.name in reader.text and job.material in reader.text for job in design.jobs)
     for name in KEY_RESULTS:
         assert f"{LATHE.part(name).label}{cloud.central.shown(name)}{cloud.shown_spread(name)}" in reader.text
@@ -149,15 +155,14 @@ def test_machine_build_and_test_sheet_stand_in_it(read):
     for group in (MACHINE, BUILD, TEST_SHEET):
         assert group.title in read.reader.text
         assert all(words in read.reader.text for words, _ in group.pages)
-    cloud = evaluate(read.design, DRAWS)
+    cloud = read.cloud
     for name in ("cash_total", "own_hours", "months_to_finish", "keeping_a_year"):
         assert cloud.shown_spread(name) in read.reader.text
     assert all(way.way.part in read.reader.text for way in cloud.central["ways_chosen"])
 
 
 def test_figures_are_in_the_units_of_the_learner(read):
-    design, reader = read.design, read.reader
-    cloud = evaluate(design, DRAWS)
+    design, cloud, reader = read.design, read.cloud, read.reader
     assert f"{cloud.shown('centre_height')} centre height" in reader.text
     if design.system == "inch":
         assert " lb" in reader.text and " thou" in reader.text
@@ -171,12 +176,12 @@ def test_figures_are_in_the_units_of_the_learner(read):
 
 # --- where it comes from ----------------------------------------------------------------------------
 def test_a_demo_says_that_it_is_invented():
-    said = Reader(brief_html(demo("cabin"))).text
+    said = brief_of("cabin").reader.text
     assert "Nothing here was decided yet: every figure is that of the demo “cabin”, which was invented for the course." in said
 
 
 def test_a_learners_design_says_what_is_still_the_demos():
-    said = Reader(brief_html(learners())).text
+    said = brief_of("learner").reader.text
     assert "3 of 56 decisions were kept" in said.replace(str(len(LATHE.decisions)), "56")
     assert "marked “demo”, and the jobs, are still those of the demo “boat shed”" in said
     assert "Last decision kept on 2031-03-04." in said
@@ -193,10 +198,10 @@ def test_a_design_wholly_ones_own_says_nothing_of_demos():
 
 # --- safe and stable --------------------------------------------------------------------------------
 def test_what_a_learner_wrote_is_shown_as_text():
-    page = brief_html(learners())
+    _, _, page, reader = brief_of("learner")
     assert "<script" not in page and "<b>&quot;bold" not in page and '<b>"bold' not in page
     assert html.escape(NASTY, quote=True) in page
-    assert Reader(page).text.count(NASTY) >= 4           # title, place, reasons
+    assert reader.text.count(NASTY) >= 4           # title, place, reasons
 
 
 def test_a_job_with_words_that_look_like_markup():
@@ -208,7 +213,7 @@ def test_a_job_with_words_that_look_like_markup():
 
 
 def test_the_same_design_gives_the_same_bytes_and_no_date_of_today():
-    first, second = brief_html(demo("boat_shed")), brief_html(demo("boat_shed"))
+    first, second = brief_of("boat_shed").page, brief_html(demo("boat_shed"))
     assert first == second
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", first)
 
@@ -226,18 +231,17 @@ def test_the_stated_scale_is_true_on_paper(name):
     from lathe_course.course.pictures import PICTURES
     from lathe_course.course.style import Canvas
 
-    design = DESIGNS[name]
-    page = brief_html(design)
+    _, cloud, page, _ = brief_of(name)
     scale = float(re.search(r"the side view is at a scale of 1 : ([\d.]+)", page)[1])
     other = float(re.search(r"the end view at 1 : ([\d.]+)", page)[1])
     assert scale in SCALES
     section = page[page.index("drawn to scale"):]
     width = float(re.search(r'style="width:([\d.]+)mm"', section)[1])
     assert 100 < width <= 180
-    side, end, *_ = Canvas().figure(PICTURES["lathe_to_scale"], evaluate(design, DRAWS)).axes
+    side, end, *_ = Canvas().figure(PICTURES["lathe_to_scale"], cloud).axes
     box = re.search(r'viewBox="0 0 ([\d.]+) ', section)
     paper_per_point = width / float(box[1])
-    length = float(evaluate(design)["between_centres"]) * 1000
+    length = float(cloud.central["between_centres"]) * 1000
     for axes, stated, tolerance in ((side, scale, 0.002), (end, other, 0.06)):
         (x0, _), (x1, _) = axes.transData.transform([(0, 0), (length / 1000, 0)])
         assert (x1 - x0) * paper_per_point * stated == pytest.approx(length, rel=tolerance)
@@ -251,7 +255,7 @@ def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path):
     out = tmp_path / "brief.html"
     out.write_text("old")
     assert write_brief(demo("cabin"), out) == out
-    assert out.read_text(encoding="utf-8") == brief_html(demo("cabin"))
+    assert out.read_text(encoding="utf-8") == brief_of("cabin").page
     assert [path.name for path in tmp_path.iterdir()] == ["brief.html"]
 
 
@@ -285,7 +289,7 @@ def test_the_command_writes_it(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     assert command.main(["brief", "--demo", "shared_barn", "--to", "out.html"]) == 0
     assert capsys.readouterr().out == "Wrote the brief: out.html\n"
-    assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_html(demo("shared_barn"))
+    assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_of("shared_barn").page
 
 
 @pytest.mark.parametrize("words, told", [
@@ -304,10 +308,11 @@ def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, word
 def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
     far = demo("boat_shed").with_(spindle_diameter="90 mm")
     beyond = "spindle diameter lies beyond 16 mm to 70 mm"
-    assert "To be taken with care" in brief_html(far) and beyond in brief_html(far) and f"Mind: {beyond}" in findings_text(far)
+    page = brief_html(far)
+    assert "To be taken with care" in page and beyond in page and f"Mind: {beyond}" in findings_text(far)
     # the boat shed's own drill cuts chips thinner than the cutting force was measured for; the barn's, which is larger, does not
     near, thin = demo("boat_shed"), "specific cutting force of the largest drill: chip thickness is outside 0.05 to 2.5 mm"
-    assert beyond not in brief_html(near) and thin in brief_html(near)
+    assert beyond not in brief_of("boat_shed").page and thin in brief_of("boat_shed").page
     assert [line for line in findings_text(near).splitlines() if line.startswith("Mind:")] == [
         f"Mind: {thin}, for which this was made; take the result as a rough guide."]
-    assert "To be taken with care" not in brief_html(demo("shared_barn")) and "Mind:" not in findings_text(demo("shared_barn"))
+    assert "To be taken with care" not in brief_of("shared_barn").page and "Mind:" not in findings_text(demo("shared_barn"))
