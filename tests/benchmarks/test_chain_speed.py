@@ -20,6 +20,8 @@ from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.ranges import Range
 
+pytestmark = pytest.mark.benchmark
+
 DESIGN = demo()
 MACHINE = frozenset(name for name in (*LATHE.figures, *LATHE.results) if LATHE.part(name).chapter < "10")
 NEEDED = MACHINE.union(*(LATHE.upstream(name) for name in MACHINE))

@@ -4,6 +4,7 @@ import sys
 from pathlib import Path
 
 import numpy as np
+import pytest
 from clock import best as best_time
 from clock import told
 
@@ -13,6 +14,8 @@ from lathe_course.build.scaling import columns, growth, scaled
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "build"))
 from demo_build import PARTS, SHED, STAGES, choices
+
+pytestmark = pytest.mark.benchmark
 
 SHED_CHOICES = choices()
 FEW = 10                        # parts of which every mix is tried

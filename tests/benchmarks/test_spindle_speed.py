@@ -12,6 +12,8 @@ from lathe_course.machine import rotor, spindle
 sys.path.append(str(Path(__file__).parents[1] / "published"))
 import ross_spindle
 
+pytestmark = pytest.mark.benchmark
+
 ONE = ross_spindle.SPINDLES[1]
 SHAPE = ONE.overhang, ONE.span, ONE.reach, ONE.diameter, ONE.bore
 ELASTIC = ross_spindle.STEEL["elastic_modulus"], ross_spindle.STEEL["shear_modulus"]
