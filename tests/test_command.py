@@ -26,7 +26,7 @@ COMMAND = [sys.executable, "-m", "lathe_course"]
 
 
 def run(*words: str, cwd: Path, **more) -> subprocess.CompletedProcess:
-    return subprocess.run([*COMMAND, *words], cwd=cwd, capture_output=True, text=True, timeout=60, check=False, **more)
+    return subprocess.run([*COMMAND, *words], cwd=cwd, capture_output=True, text=True, timeout=300, check=False, **more)
 
 
 # --- in words ---------------------------------------------------------------------------------------
@@ -83,7 +83,7 @@ def test_output_cut_off_by_the_reader_is_no_error(tmp_path):
     reader, writer = os.pipe()
     os.close(reader)
     done = subprocess.run([*COMMAND, "start", "--folder-only"], cwd=tmp_path, stdout=writer, stderr=subprocess.PIPE,
-                          timeout=60, check=False)
+                          timeout=300, check=False)
     os.close(writer)
     assert done.stderr == b"" and done.returncode == 1
 
@@ -259,7 +259,7 @@ class Started:
             self.process = subprocess.Popen([*COMMAND, "start", str(folder), "--no-browser", "--port", str(port)],
                                             cwd=folder.parent, env=os.environ | environment, stdin=subprocess.DEVNULL,
                                             stdout=said, stderr=subprocess.STDOUT)
-        deadline = time.monotonic() + 90
+        deadline = time.monotonic() + 300
         while not (found := re.search(r"http://\S+(?=\n)", self.text())):
             assert self.process.poll() is None and time.monotonic() < deadline, self.text()
             time.sleep(0.1)
@@ -269,14 +269,14 @@ class Started:
         return self.said.read_text(encoding="utf-8")
 
     def get(self, path: str, token: bool = True) -> tuple[int, bytes]:
-        connection = http.client.HTTPConnection(self.address.hostname, self.address.port, timeout=30)
+        connection = http.client.HTTPConnection(self.address.hostname, self.address.port, timeout=300)
         connection.request("GET", path + ("?" + self.address.query if token else ""))
         answer = connection.getresponse()
         return answer.status, answer.read()
 
     def end(self, how: int) -> int:
         self.process.send_signal(how)
-        return self.process.wait(30)
+        return self.process.wait(300)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="ends the command by signals")
@@ -295,7 +295,7 @@ def test_start_serves_the_folder_until_it_is_ended(tmp_path, taken_port):
         status, listed = started.get("/api/contents")
         assert status == 200 and "design.toml" in {entry["name"] for entry in json.loads(listed)["content"]}
         # only this machine can reach it
-        with pytest.raises(OSError), socket.create_connection(("127.0.0.2", port), timeout=2):
+        with pytest.raises(OSError), socket.create_connection(("127.0.0.2", port), timeout=60):
             pass
         # no news pop-up, and the learner's own settings are left as they were
         status, settings = started.get("/lab/api/settings/@jupyterlab/apputils-extension:notification")
@@ -307,7 +307,7 @@ def test_start_serves_the_folder_until_it_is_ended(tmp_path, taken_port):
         code = started.end(signal.SIGINT)
     assert code == 0
     assert started.text().rstrip().endswith("The course has ended. Your work is in the folder.")
-    with pytest.raises(OSError), socket.create_connection(("127.0.0.1", port), timeout=2):
+    with pytest.raises(OSError), socket.create_connection(("127.0.0.1", port), timeout=60):
         pass
 
 
@@ -315,7 +315,7 @@ def test_start_serves_the_folder_until_it_is_ended(tmp_path, taken_port):
 def test_a_closed_terminal_ends_the_server_too(tmp_path):
     started = Started(tmp_path / "my-lathe", 8900)
     assert started.end(signal.SIGHUP) == 0
-    with pytest.raises(OSError), socket.create_connection(("127.0.0.1", started.address.port), timeout=2):
+    with pytest.raises(OSError), socket.create_connection(("127.0.0.1", started.address.port), timeout=60):
         pass
 
 

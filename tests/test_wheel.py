@@ -16,7 +16,7 @@ def wheel(tmp_path_factory) -> Path:
     """The wheel that pyproject.toml builds."""
     out = tmp_path_factory.mktemp("wheel")
     done = subprocess.run([sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation",
-                           "--wheel-dir", str(out), str(PROJECT)], capture_output=True, text=True, timeout=120, check=False)
+                           "--wheel-dir", str(out), str(PROJECT)], capture_output=True, text=True, timeout=300, check=False)
     assert done.returncode == 0, done.stderr
     return next(out.glob("lathe_course-*.whl"))
 
@@ -30,7 +30,7 @@ def installed(wheel, tmp_path_factory) -> Path:
     site = Path(subprocess.run([python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))"],
                                capture_output=True, text=True, check=True).stdout.strip())
     done = subprocess.run([sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet", "--no-deps", str(wheel)],
-                          capture_output=True, text=True, timeout=120, check=False)
+                          capture_output=True, text=True, timeout=300, check=False)
     assert done.returncode == 0, done.stderr
     # Appended as plain folders: ways back to the checkout in their .pth files are not followed.
     (site / "borrowed.pth").write_text("\n".join(path for path in sys.path if path.endswith("site-packages")) + "\n")
@@ -39,7 +39,7 @@ def installed(wheel, tmp_path_factory) -> Path:
 
 def run(python: Path, *words: str, cwd: Path) -> str:
     environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
-    done = subprocess.run([python, *words], cwd=cwd, env=environment, capture_output=True, text=True, timeout=120, check=False)
+    done = subprocess.run([python, *words], cwd=cwd, env=environment, capture_output=True, text=True, timeout=300, check=False)
     assert done.returncode == 0, done.stderr
     return done.stdout
 

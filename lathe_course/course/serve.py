@@ -29,7 +29,7 @@ FIRST_PAGE = "notebooks/00_start_here.ipynb"
 LAB_SETTINGS = ".lathe-course-lab"
 
 _PORTS_TRIED = 50
-_PATIENCE = 120.0       # seconds; a first start on a slow disk takes half a minute
+_PATIENCE = 300.0       # seconds; a first start on a slow disk takes half a minute, longer beside busy neighbours
 _FAREWELL = 10.0        # seconds for kernels to end before the server is stopped by force
 
 #: what a newcomer needs changed in JupyterLab

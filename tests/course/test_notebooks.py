@@ -177,7 +177,7 @@ def attend(path):
                 if source.startswith(call):
                     notebook.cells.insert(place + 1, new_code_cell(hand))
     notebook.cells.append(new_code_cell(_LAST))
-    NotebookClient(notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}},
+    NotebookClient(notebook, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}},
                    store_widget_state=False).execute()
     for cell in notebook.cells:
         for output in cell.get("outputs", ()):
@@ -234,5 +234,5 @@ def test_stored_outputs_are_made_by_the_tool_that_is_named(tmp_path):
     copy = tmp_path / path.name
     copy.write_bytes(path.read_bytes())
     script = Path(__file__).parents[1] / "store_outputs.py"
-    subprocess.run([sys.executable, script, copy], check=True, timeout=120, capture_output=True)
+    subprocess.run([sys.executable, script, copy], check=True, timeout=300, capture_output=True)
     assert copy.read_text(encoding="utf-8") == path.read_text(encoding="utf-8")

@@ -99,7 +99,7 @@ def test_what_is_written_reads_back():
 _CELL = text(characters(codec="utf-8", exclude_categories=("Cs",), exclude_characters="\r"), max_size=12).map(str.strip)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150, deadline=None, derandomize=True)
 @given(rows=lists(tuples(_CELL, _CELL, _CELL).filter(any), max_size=6), remarks=lists(just("A remark; with, signs"), max_size=2))
 def test_whatever_is_written_reads_back(rows, remarks):
     found = decode(write(["part", "size", "remark"], rows, remarks))

@@ -364,7 +364,7 @@ def test_byte_order_mark_and_line_ends_survive(path, before, newline):
     assert load(path, SMALL).notes["two lines"] == "one\nand two"
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60, deadline=None, derandomize=True)
 @given(st.text(st.characters(exclude_categories=["Cs"]), max_size=40), st.text(st.characters(exclude_categories=["Cs"]), max_size=15))
 def test_any_text_comes_back(text, key):
     with tempfile.TemporaryDirectory() as folder:
@@ -427,7 +427,8 @@ def test_two_notebooks_do_not_lose_each_others_decisions(path):
     assert load(path, SMALL)["motor_power"] == pytest.approx(500)
 
 
-def test_many_writers_lose_nothing(path):
+def test_many_writers_lose_nothing(path, monkeypatch):
+    monkeypatch.setattr(whole_file, "PATIENCE", 300.0)          # that a busy machine has one wait is told elsewhere
     def keep(writer: int) -> None:
         for turn in range(8):
             DesignFile(path, SMALL).save_change(lambda design, turn=turn: design.note(f"{writer}-{turn}", "kept"))

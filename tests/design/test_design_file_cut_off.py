@@ -78,7 +78,7 @@ def test_each_call_to_the_system_fails_in_turn(path, code, words):
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="kills a forked child")
 def test_killed_before_each_call_and_at_random_moments(path):
     """In a process of its own that forks one child after the other, each killed while saving."""
-    run = subprocess.run([sys.executable, __file__, str(path)], capture_output=True, text=True, timeout=100, check=False,
+    run = subprocess.run([sys.executable, __file__, str(path)], capture_output=True, text=True, timeout=300, check=False,
                          cwd=Path(__file__).parent)
     assert run.returncode == 0, run.stderr
     killed, saves = map(int, run.stdout.split())
@@ -96,7 +96,7 @@ def test_a_disk_that_is_full_in_earnest(path):
             "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
             "resource.setrlimit(resource.RLIMIT_FSIZE, (200, 200))\n"
             "t.save(Path(sys.argv[1]), 'x')")
-    run = subprocess.run([sys.executable, "-c", code, str(path)], capture_output=True, text=True, timeout=60, cwd=Path(__file__).parent, check=False)
+    run = subprocess.run([sys.executable, "-c", code, str(path)], capture_output=True, text=True, timeout=300, cwd=Path(__file__).parent, check=False)
     assert run.returncode == 1 and "the file would be larger than is allowed" in run.stderr
     assert path.read_text(encoding="utf-8") == TEXT
     assert {n for n in os.listdir(path.parent) if not n.endswith(".lock")} == {"design.toml"}

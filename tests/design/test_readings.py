@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_chain import SAG, SMALL, TEXT, WRITTEN
 
+from lathe_course.design import whole_file
 from lathe_course.design.design import Design
 from lathe_course.design.design_file import DesignFile, DesignFileProblem, load
 from lathe_course.design.readings import joined, tidied
@@ -151,7 +152,8 @@ def test_misshapen_readings_are_told_by_line(path):
         assert words in str(caught.value) and len(str(caught.value).splitlines()) == 1, str(caught.value)
 
 
-def test_two_notebooks_at_once_lose_nothing(path):
+def test_two_notebooks_at_once_lose_nothing(path, monkeypatch):
+    monkeypatch.setattr(whole_file, "PATIENCE", 300.0)          # that a busy machine has one wait is told elsewhere
     def add(number):
         file = DesignFile(path, SMALL)
         shown = [ZERO, FIFTY]
@@ -168,7 +170,7 @@ _ROWS = st.lists(st.fixed_dictionaries({"force": st.sampled_from(["1 N", "2 N", 
                                        optional={"remark": st.sampled_from(["a", "b"])}), max_size=6)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150, deadline=None, derandomize=True)
 @given(_ROWS, _ROWS)
 def test_any_change_of_rows_comes_out_as_wished(before, after):
     target = {"readings": {"sag": [{**row, "mine": index} for index, row in enumerate(before)], "other": [1]}}
