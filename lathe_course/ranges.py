@@ -1,11 +1,12 @@
 """A figure known only as a range: low, likely, high."""
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
 
-__all__ = ["Range", "likely", "sample"]
+__all__ = ["Range", "likely", "middling", "sample"]
 
 
 class Range(NamedTuple):
@@ -27,6 +28,25 @@ class Range(NamedTuple):
 def likely(value):
     """The likely value of a range; anything else as it is."""
     return value.likely if isinstance(value, Range) else value
+
+
+def middling(value):
+    """The value that half of all draws of a range exceed; anything else as it is.
+
+    Where a range leans to one side this is not its likely value: a sum of likely values is
+    one that few builds reach.
+    """
+    if not isinstance(value, Range):
+        return value
+    if any(np.ndim(end) for end in value):
+        return sample(value, 0.5)
+    low, peak, high = value
+    if low == high:
+        return peak
+    width = high - low
+    if 2 * (peak - low) >= width:
+        return low + math.sqrt(width * (peak - low) / 2)
+    return high - math.sqrt(width * (high - peak) / 2)
 
 
 def sample(value: Range, fractions: np.ndarray) -> np.ndarray:

@@ -1,9 +1,9 @@
 """What is most worth saying about a design: its key results, and the sizes asked for first."""
 
+from ..design.luck import DRAWS
+
 __all__ = ["BLURRED", "BUILD_OR_BUY", "DRAWS", "KEY_RESULTS", "SIZES"]
 
-#: draws for every spread that is shown, so that all pages show the same one
-DRAWS = 2000
 #: results a reader wants to see side by side, in the order of the chapters
 KEY_RESULTS = ("swing_over_bed", "swing_over_slide", "share_that_fits", "machine_length", "step_ratio", "shoulder_speed", "cutting_force",
                "motor_power_needed", "low_speed_torque", "torque_needed", "supply_current", "nose_stiffness", "spindle_give", "bed_mass",

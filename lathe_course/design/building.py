@@ -85,7 +85,7 @@ class Building:
         """
         # to a hundredth of a millimetre, so that a slider that comes back finds its answer ready
         height, length, swing, true = (round(float(size), 5) for size in (centre_height, between_centres, swing_over_slide, accuracy))
-        skill = round(float(skill_factor), 3)
+        skill = round(float(skill_factor), 1)           # judged, and so no finer than a tenth: a way does not close by a hair
 
         def found() -> Feasibility:
             stages = lathe_stages(height, length, swing, max(true, 1e-6))

@@ -7,21 +7,17 @@ from __future__ import annotations
 
 import functools
 import graphlib
-import zlib
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 import numpy as np
 
-from ..ranges import Range, likely, sample
+from ..ranges import Range, middling, sample
+from .luck import Luck, fractions
 from .parts_of_chain import Decision, Figure, Limit, Result
 from .readings import Sheet
 
 __all__ = ["Chain", "ChainError"]
-
-#: tells the streams of draws of this course from any other use of the same names
-STREAM = 20
-
 
 class ChainError(Exception):
     """The chain itself is wrong: a name nobody provides, a name used twice, or a circle."""
@@ -40,11 +36,12 @@ class Chain:
     """Decisions, figures, results and limits, put in order once."""
 
     def __init__(self, decisions: Iterable[Decision], figures: Iterable[Figure], results: Iterable[Result],
-                 limits: Iterable[Limit] = (), given: Iterable[str] = (), sheets: Iterable[Sheet] = ()):
+                 limits: Iterable[Limit] = (), given: Iterable[str] = (), sheets: Iterable[Sheet] = (), luck: Mapping[str, Luck] = {}):
         self.decisions = _by_name(decisions, "decision")
         self.figures = _by_name(figures, "figure")
         self.results = _by_name(results, "result")
         self.limits = _by_name(limits, "limit")
+        self.luck = luck                # what the draws of a figure share with those of others
         self.sheets = _by_name(sheets, "sheet of readings")
         # names that a design provides as they are: its list of jobs, and what the learner measured
         self.given = (*given, *(sheet.chain_name for sheet in self.sheets.values()))
@@ -138,7 +135,7 @@ class Chain:
 
         ``given`` holds the decisions (and other names a design provides), ``figures`` those the
         learner replaced.  With ``draws`` every Range becomes an array of that length; without,
-        its likely value.  With ``earlier`` only what lies below ``changed`` is worked out again.
+        its middling value, which as many draws exceed as fall short of.  With ``earlier`` only what lies below ``changed`` is worked out again.
         """
         values: dict[str, Any] = {}
         for name, value in given.items():
@@ -165,9 +162,8 @@ class Chain:
             self._shorter[wanted] = [step for step in self._steps if step[0] in needed]
         return self._shorter[wanted]
 
-    @staticmethod
-    def _settle(name: str, value: Range, draws: int | None) -> Any:
-        return likely(value) if draws is None else sample(value, fractions(name, draws))
+    def _settle(self, name: str, value: Range, draws: int | None) -> Any:
+        return middling(value) if draws is None else sample(value, fractions(name, draws, self.luck.get(name, ())))
 
     def margins(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Margin of every limit, from worked-out values."""
@@ -176,16 +172,3 @@ class Chain:
     def limit_value(self, limit: Limit, values: Mapping[str, Any]) -> Any:
         """The limit itself in SI."""
         return values[limit.limit] if isinstance(limit.limit, str) else limit.limit * self.part(limit.value).kind.factor
-
-
-@functools.lru_cache(maxsize=512)
-def fractions(name: str, draws: int) -> np.ndarray:
-    """Fractions 0 to 1, one from each of ``draws`` equal layers, in an order of its own per name.
-
-    Each name has its own stream, so a new figure does not reshuffle the others, and the
-    same design gives the same spread every time.
-    """
-    stream = np.random.default_rng([STREAM, zlib.crc32(name.encode())])
-    layers = (stream.permutation(draws) + stream.random(draws)) / draws
-    layers.setflags(write=False)
-    return layers

@@ -97,22 +97,24 @@ class Evaluation(Mapping[str, Any]):
     # --- findings ---------------------------------------------------------------------------------
     @functools.cached_property
     def central(self) -> Evaluation:
-        """The same design with every uncertain figure at its likely value."""
+        """The same design with every uncertain figure at its middling value."""
         return self if self.draws is None else evaluate(self.design)
 
     @functools.cached_property
     def findings(self) -> dict[str, Finding]:
         """Every finding by name, in the order of the chapters.
 
-        Verdicts are those of the likely figures, with draws or without, so that a lever found
-        on the one turns the verdict shown on the other; the draws say how sure it is.
+        Verdicts are those of the middling figures, and the draws say how sure they are; what
+        holds in fewer than half of the draws does not hold.
         """
         return {name: self._finding(rule) for name, rule in self.chain.limits.items()}
 
     def _finding(self, rule: Limit) -> Finding:
         sure = None if self.draws is None else float(np.mean(self._margin(rule) >= NOT_FAILING))
-        likely = self.central
-        value, limit, margin = likely[rule.value], self.chain.limit_value(rule, likely.values_si), likely._margin(rule)
+        middle = self.central
+        value, limit, margin = middle[rule.value], self.chain.limit_value(rule, middle.values_si), middle._margin(rule)
+        if sure is not None and sure < 0.5:
+            margin = min(margin, float(np.median(self._margin(rule))))
         return Finding(rule.name, rule.label, rule.chapter, value, limit, margin, rule.status(margin),
                        self._sentence(rule, value, limit), rule.caution, sure, rule)
 
@@ -144,7 +146,7 @@ class Evaluation(Mapping[str, Any]):
     def doubts(self, names: Iterable[str] | None = None) -> list[str]:
         """Sentences on what cannot stand together, on decisions beyond what makes sense, and on formulas fed outside what they were made for.
 
-        ``names`` are decisions and results to look at; without them all.  Likely figures are looked at.
+        ``names`` are decisions and results to look at; without them all.  Middling figures are looked at.
         """
         names = list((*self.chain.decisions, *self.chain.results) if names is None else names)
         said = [clash for name, clash in self.central.clashes.items() if name in names or self.chain.upstream(name) & set(names)]

@@ -26,6 +26,7 @@ from .chapters import (
     timescale,
     workholding,
 )
+from .luck import SHARED
 
 __all__ = ["CHAPTERS", "LATHE"]
 
@@ -45,4 +46,5 @@ LATHE = Chain(
     limits=sorted((f for room in _ROOMS for f in room.LIMITS), key=lambda limit: limit.chapter),
     given=("jobs", "building", "log", "draws"),
     sheets=[s for room in _ROOMS for s in getattr(room, "SHEETS", ())],
+    luck=SHARED,
 )

@@ -6,6 +6,7 @@ never proposes a motor that is not made or a centre height of 73.18 mm.
 """
 from __future__ import annotations
 
+import math
 from collections.abc import Container
 from dataclasses import dataclass
 from typing import Any
@@ -16,12 +17,15 @@ from .. import units
 from ..ranges import likely
 from .design import Design
 from .evaluation import Evaluation, evaluate
+from .luck import DRAWS
 from .parts_of_chain import NOT_FAILING
 
 __all__ = ["Lever", "Room", "levers", "room"]
 
 #: most values tried one by one
 _SINGLES = 64
+#: room below which the draws could speak against the middling figures
+_CLOSE = 0.05
 
 
 @dataclass(frozen=True)
@@ -72,7 +76,7 @@ def _listed(labels: tuple[str, ...]) -> str:
 
 
 def _worked_out(design: Design) -> Evaluation:
-    """The design with every figure at its likely value, worked out once."""
+    """The design with every figure at its middling value, worked out once."""
     if "" not in design.tried:
         design.tried[""] = evaluate(design)
     return design.tried[""]
@@ -96,11 +100,11 @@ def _swept(design: Design, decision: Any) -> tuple[np.ndarray, dict[str, np.ndar
     return design.tried[decision.name]
 
 
-def _option(design: Design, decision: str, option: str) -> dict[str, float]:
-    """Margins of every finding with another option; worked out once for a design."""
+def _option(design: Design, decision: str, option: Any) -> dict[str, float]:
+    """Margins of every finding with another option or value; worked out once for a design."""
     if (decision, option) not in design.tried:
         tried = evaluate(design.trying(**{decision: option}), earlier=_worked_out(design))
-        design.tried[decision, option] = design.chain.margins(tried.values_si)
+        design.tried[decision, option] = {name: float(m) for name, m in design.chain.margins(tried.values_si).items()}
     return design.tried[decision, option]
 
 
@@ -124,10 +128,11 @@ def levers(design: Design, finding: str, most: int = 8, among: Container[str] | 
     chain = design.chain
     margins = chain.margins(_worked_out(design).values_si)
     rule = chain.limits[finding]
-    status = rule.status(margins[finding])
+    lean = _lean(design, finding, margins[finding])
+    status = rule.status(margins[finding] - lean)
     if status == "holds":
         return []
-    target = NOT_FAILING + (0 if status == "fails" else rule.comfort)
+    target = NOT_FAILING + lean + (0 if status == "fails" else rule.comfort)
     upstream = chain.upstream(finding)
     failing = {name for name, margin in margins.items() if not margin >= NOT_FAILING}       # NaN fails
     out: list[Lever] = []
@@ -142,6 +147,15 @@ def levers(design: Design, finding: str, most: int = 8, among: Container[str] | 
     return out[:most]
 
 
+def _lean(design: Design, finding: str, margin: float) -> float:
+    """How much less room the draws leave than the middling figures, where that could turn a verdict from one that does not fail."""
+    if not NOT_FAILING <= margin < _CLOSE:
+        return 0.0
+    if "drawn" not in design.tried:
+        design.tried["drawn"] = evaluate(design, DRAWS).findings
+    return max(0.0, margin - design.tried["drawn"][finding].margin)
+
+
 def _number_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
     here = _here(design, decision.name)
     values, margins = _swept(design, decision)
@@ -152,7 +166,26 @@ def _number_lever(design: Design, finding: str, decision: Any, target: float, fa
     with np.errstate(divide="ignore"):
         size = np.abs(np.log(np.maximum(values, 1e-30) / here)) if here > 0 else np.abs(values - here)
     best = int(np.argmin(np.where(works, size, np.inf)))
-    return [_lever(design, decision, values[best], float(size[best]), {n: float(m[best]) for n, m in margins.items()}, finding, failing)]
+    value, found = float(values[best]), {name: float(m[best]) for name, m in margins.items()}
+    short = values[(values - here) * (value - here) >= 0]         # what was tried on this side and falls short
+    short = short[np.abs(short - here) < abs(value - here) * (1 - 1e-9)]
+    for nearer in _between(design, decision, short[np.argmax(np.abs(short - here))] if short.size else here, value):
+        margins = _option(design, decision.name, nearer)
+        if margins[finding] >= target:
+            value, found = nearer, margins
+            break
+    change = abs(math.log(max(value, 1e-30) / here)) if here > 0 else abs(value - here)
+    return [_lever(design, decision, value, change, found, finding, failing)]
+
+
+def _between(design: Design, decision: Any, start: float, end: float) -> list[float]:
+    """Values worth trying that a coarse search passed over, from ``start`` towards ``end``, both left out."""
+    if decision.name not in design.chain.one_by_one:
+        return []
+    every = decision.values()
+    low, high = sorted((start, end))
+    inside = every[(every > low * (1 + 1e-9)) & (every < high * (1 - 1e-9))].tolist()
+    return inside if end > start else inside[::-1]
 
 
 def _choice_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
@@ -199,7 +232,15 @@ def room(design: Design, decision: str) -> Room:
             if stops:
                 break
             i += step
-        end = units.shown(values[i], part.kind, design.system) if i != centre else None
+        last = values[i]
+        for value in _between(design, part, last, values[i + step]) if stops else ():
+            margins = _option(design, decision, value)
+            nearer = [n for n in fine if not margins[n] >= NOT_FAILING]
+            if nearer:
+                stops = nearer
+                break
+            last = value
+        end = units.shown(last, part.kind, design.system) if last != values[centre] else None
         return end, chain.limits[stops[0]].label if stops else None
 
     low, low_stop = walk(-1)

@@ -120,7 +120,7 @@ def test_an_evaluation_with_draws_is_no_start_for_one_without():
     graph = chain(decision("width"), figure("share", 0.2, 0.5, 0.6), named("part", lambda width, share: width * share))
     cloud = evaluate(design_on(graph, width=0.02), draws=50)
     single = evaluate(cloud.design.trying(width=0.04), earlier=cloud)
-    assert single["part"] == pytest.approx(0.02) and single["share"] == 0.5
+    assert single["part"] == pytest.approx(0.04 * single["share"]) and single["share"] == pytest.approx(0.2 + np.sqrt(0.4 * 0.3 / 2))
 
 
 # --- draws ---------------------------------------------------------------------------------------------------
@@ -147,6 +147,18 @@ def test_draws_of_two_figures_do_not_run_together():
     assert abs(np.corrcoef(cloud["a"], cloud["b"])[0, 1]) < 0.05
 
 
+def test_figures_that_share_a_luck_fall_together_and_keep_their_own_spread():
+    """Rank correlation of two normal variables that share w² of their variance: 6/π arcsin(w²/2)."""
+    shared = {"a": (("hands", 0.8),), "b": (("hands", 0.8),), "c": (("hands", -0.8),)}
+    cloud = evaluate(design_on(chain(decision("width"), *(figure(one, 0, 1, 8) for one in "abcd"), luck=shared), width=0.02), draws=4000)
+    alone = evaluate(design_on(chain(decision("width"), figure("a", 0, 1, 8)), width=0.02), draws=4000)
+    ranks = np.array([np.argsort(np.argsort(cloud[one])) for one in "abcd"])
+    told = 6 / np.pi * np.arcsin(0.64 / 2)
+    found = np.corrcoef(ranks)
+    assert found[0, 1] == pytest.approx(told, abs=0.04) and found[0, 2] == pytest.approx(-told, abs=0.04) and abs(found[0, 3]) < 0.05
+    assert np.quantile(cloud["a"], (0.1, 0.5, 0.9)) == pytest.approx(np.quantile(alone["a"], (0.1, 0.5, 0.9)), abs=0.02)
+
+
 @pytest.mark.parametrize("low, likely, high", [(1, 2, 3), (0, 1, 8), (0, 7, 8), (2, 2, 9), (0.02, 0.035, 0.05)])
 def test_draws_follow_the_triangle_of_low_likely_and_high(low, likely, high):
     """Mean and quantiles of the triangular distribution, from its textbook formulas."""
@@ -164,9 +176,10 @@ def test_a_range_without_spread_is_drawn_as_its_value():
     assert np.all(cloud_of(*SHARES)["c"] == 5)
 
 
-def test_without_draws_a_range_stands_at_its_likely_value():
+def test_without_draws_a_range_stands_where_half_of_its_draws_lie():
+    """The median of the triangular distribution, from its textbook formula."""
     graph = chain(decision("width"), figure("b", 0, 1, 8), named("product", lambda width, b: width * b))
-    assert evaluate(design_on(graph, width=Range(0.01, 0.02, 0.09)))["product"] == pytest.approx(0.02)
+    assert evaluate(design_on(graph, width=Range(0.01, 0.02, 0.09)))["product"] == pytest.approx((0.09 - np.sqrt(0.08 * 0.07 / 2)) * (8 - np.sqrt(8 * 7 / 2)))
 
 
 def test_a_decision_may_be_a_range_too():

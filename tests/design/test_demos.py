@@ -102,7 +102,7 @@ def test_most_findings_hold_some_do_not_and_none_is_absurd(name):
         e = evaluate(demo(name), draws=draws)
         verdicts = [found.status for found in e.findings.values()]
         assert 2 <= verdicts.count("fails") <= 0.12 * len(verdicts) and verdicts.count("holds") >= 0.7 * len(verdicts)
-        assert all(found.margin > -0.6 for found in e.findings.values())
+        assert all(found.margin > -0.7 for found in e.findings.values())
         assert all(np.all(np.isfinite(e[one])) for one in (*LATHE.figures, *LATHE.results) if LATHE.part(one).kind is not None)
 
 

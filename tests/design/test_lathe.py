@@ -17,7 +17,7 @@ from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.jobs import Job, Jobs
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.parts_of_chain import Figure
-from lathe_course.ranges import Range, likely
+from lathe_course.ranges import Range, likely, middling
 from lathe_course.sources import cite
 from lathe_course.tables import table
 
@@ -332,14 +332,14 @@ def test_the_first_estimate_is_the_table_at_a_size_of_the_table():
     row = table("sizes")["middle"]
     e = evaluate(demo().trying(centre_height=row["centre_height"], between_centres=row["between_centres_likely"]))
     for name, column in (("estimated_mass", "mass"), ("estimated_hours", "hours"), ("estimated_money", "money"), ("used_price", "used_price"), ("used_hours", "used_hours")):
-        assert e[name] == pytest.approx(row[column].likely), name
+        assert e[name] == pytest.approx(middling(row[column])), name
 
 
 def test_looked_up_figures_follow_their_decision():
     steel, iron = (evaluate(demo().trying(bed_material=one)) for one in ("mild steel", "grey cast iron"))
     assert steel["bed_modulus"] == table("materials")["mild steel"]["elastic_modulus"] != iron["bed_modulus"]
-    assert evaluate(demo().trying(bearing_kind="plain bronze"))["front_stiffness"] == table("bearings")["plain bronze"]["stiffness"].likely
-    assert evaluate(demo().trying(top_of_slide="solid block"))["top_link"] == table("links")["solid block"]["sideways"].likely
+    assert evaluate(demo().trying(bearing_kind="plain bronze"))["front_stiffness"] == middling(table("bearings")["plain bronze"]["stiffness"])
+    assert evaluate(demo().trying(top_of_slide="solid block"))["top_link"] == middling(table("links")["solid block"]["sideways"])
 
 
 def test_the_condition_of_the_cut_runs_from_a_sharp_tool_to_a_worn_one():

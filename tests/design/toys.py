@@ -45,8 +45,8 @@ def design_on(chain: Chain, **values: Any) -> Design:
     return Design(chain, {name: Choice(value, None) for name, value in values.items()}, jobs=Jobs())
 
 
-def chain(*parts: Any, given: Iterable[str] = ()) -> Chain:
+def chain(*parts: Any, given: Iterable[str] = (), **more: Any) -> Chain:
     """A chain of parts in any order."""
     def of(kind: type) -> list[Any]:
         return [part for part in parts if isinstance(part, kind)]
-    return Chain(of(Decision), of(Figure), of(Result), of(Limit), given)
+    return Chain(of(Decision), of(Figure), of(Result), of(Limit), given, **more)

@@ -3,9 +3,9 @@ import numpy as np
 
 from ...build import three_point
 from ...build.schedule import HORIZON
-from ...ranges import Range, sample
+from ...ranges import Range, middling, sample
 from ...units import InputProblem, Money, MoneyRate, Months, Ratio
-from ..chain import fractions
+from ..luck import FIRMS, fractions
 from ..parts_of_chain import Decision, Limit, result
 from .parts import ACCESSORIES, PRICE_LEVEL
 
@@ -14,9 +14,9 @@ CHAPTER = "11"
 _REFERENCE = 0.075
 _LONGEST_NAME = 12
 #: what the level of prices alone spreads a sum by, as a share of it
-PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL)) / PRICE_LEVEL.likely
-#: how much dearer than likely prices are on average
-_PRICE_LEAN = float(three_point.triangular_mean.si(*PRICE_LEVEL)) / PRICE_LEVEL.likely
+PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
+#: how much dearer than the middling level prices are on average
+_PRICE_LEAN = float(three_point.triangular_mean.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
 
 
 def read_currency(given: object) -> str:
@@ -66,7 +66,7 @@ def tools_shared(item_money):
 
 @result(Money(), "money to be paid", CHAPTER, source="definition, parts and tools")
 def cash_total(material_money, outside_money, carriage_money, tools_money):
-    """Everything that is paid until the lathe is done, at the likely level of prices or at one that is drawn."""
+    """Everything that is paid until the lathe is done, at the middling level of prices or at one that is drawn."""
     return material_money + outside_money + carriage_money + tools_money
 
 
@@ -84,7 +84,7 @@ def charged_total(cash_total, tools_shared):
 
 @result(Money(), "spread of the money", CHAPTER, source="definition, spreads of the parts and of the prices together")
 def cash_spread(cash_total, part_columns, part_growth, item_money, material_local, outside_local, carriage_local, draws):
-    """Standard deviation of the sum: each part its own luck, and one level of prices for all."""
+    """Standard deviation of the sum: each part its own luck and a share of that of all firms, and one level of prices for all."""
     if draws is not None:
         return float(np.std(cash_total))
     own = 0.0
@@ -94,8 +94,10 @@ def cash_spread(cash_total, part_columns, part_growth, item_money, material_loca
     with np.errstate(invalid="ignore", divide="ignore"):
         size = item_money["money"] / np.where(ends.sum(axis=0) > 0, ends.sum(axis=0) / 3, 1.0)
     tools = three_point.triangular_spread.si(*ends) * size
-    independent = np.sqrt((own**2).sum(axis=-1) + (tools**2).sum(axis=-1))
-    found = np.hypot(independent, cash_total * PRICE_SPREAD)
+    # parts of one place are dear together: of that share the spreads add as they are, of the rest in squares
+    together = sum(weight**2 for _, weight in FIRMS)
+    parts = (1 - together) * (own**2).sum(axis=-1) + together * own.sum(axis=-1) ** 2
+    found = np.hypot(np.sqrt(parts + (tools**2).sum(axis=-1)), cash_total * PRICE_SPREAD)
     return float(found) if np.ndim(found) == 0 else found
 
 

@@ -10,7 +10,7 @@ from ...build.shops import tools_for
 from ...ranges import Range, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
-from ..chain import fractions
+from ..luck import FIRMS, PACE, Luck, fractions
 from ..parts_of_chain import Decision, Figure, Limit, result
 
 CHAPTER = "10"
@@ -111,9 +111,9 @@ def part_growth(part_columns, centre_height, between_centres, power_of_mass, pow
     return scaling.growth(part_columns, centre_height, between_centres, powers)
 
 
-def _luck(columns, what: str, draws: int | None) -> np.ndarray | None:
-    """Luck of each part, 0 to 1, shape (draws, parts): every part has its own, whatever else is on the list."""
-    return None if draws is None else np.stack([fractions(f"{way.part}: {what}", draws) for way in columns.ways], axis=-1)
+def _luck(columns, what: str, draws: int | None, shared: Luck = ()) -> np.ndarray | None:
+    """Luck of each part, 0 to 1, shape (draws, parts): what is not shared every part has for itself, whatever else is on the list."""
+    return None if draws is None else np.stack([fractions(f"{way.part}: {what}", draws, shared) for way in columns.ways], axis=-1)
 
 
 def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
@@ -139,7 +139,7 @@ def part_hours(part_columns, part_growth, parts_list, ways_chosen, own_pace, rew
     What the lathe makes for itself may need a stand-in until then, which takes an hour as well.
     """
     stand_ins = np.array([costs.STAND_IN if one.stage and parts_list[one.way.part].stand_in else 0.0 for one in ways_chosen])
-    hours = _drawn(part_columns.hours, _luck(part_columns, "hours", draws)) * part_growth["hours"] * _column(own_pace)
+    hours = _drawn(part_columns.hours, _luck(part_columns, "hours", draws, PACE)) * part_growth["hours"] * _column(own_pace)
     chance = np.minimum(part_columns.rework * _column(rework_factor), 1.0)
     if draws is None:
         return costs.hours_with_rework.si(hours, chance, _column(redo_share)) + stand_ins
@@ -149,7 +149,7 @@ def part_hours(part_columns, part_growth, parts_list, ways_chosen, own_pace, rew
 
 def _money(figure: str, label: str, name: str, local: str):
     def body(part_columns, part_growth, price_level, local_prices, draws):
-        luck = _luck(part_columns, "money", draws)
+        luck = _luck(part_columns, "money", draws, FIRMS)
         return _drawn(getattr(part_columns, figure), luck) * part_growth[figure] * _column(price_level * local_prices)
     body.__name__, body.__doc__ = name, f"{label.capitalize()}, at local prices."
     return result(None, label, CHAPTER, source="common_practice, money by way and size", local_prices=local)(body)
@@ -188,7 +188,7 @@ def task_draws(building, draws):
     """Hours of planning, assembling and testing that belong to no single part, task by task."""
     tasks = [task for task in building.tasks if task.hours is not None]
     ends = Range(*np.array([task.hours for task in tasks], float).reshape(-1, 3).T)
-    return _drawn(ends, None if draws is None else np.stack([fractions(f"task {task.name}", draws) for task in tasks], axis=-1))
+    return _drawn(ends, None if draws is None else np.stack([fractions(f"task {task.name}", draws, PACE) for task in tasks], axis=-1))
 
 
 @result(LabourTime(), "hours of planning, assembling and testing", CHAPTER, source="common_practice, table of tasks")

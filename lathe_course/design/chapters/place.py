@@ -54,7 +54,7 @@ DECISIONS = [
 _TAKING_APART = {WHOLE: Range(0.5, 1.0, 2.0), ASSEMBLED: Range(2.0, 4.0, 8.0), APART: Range(8.0, 16.0, 30.0)}
 _TRUING = {WHOLE: Range(0.5, 1.0, 2.0), ASSEMBLED: Range(2.0, 5.0, 10.0), APART: Range(8.0, 16.0, 32.0)}
 _FOUR_FEET_MORE = Range(1.0, 2.0, 4.0)
-_MOVES = dict(zip(HOMES, (Range(0.0, 0.0, 1.0), Range(1.0, 3.0, 6.0), Range(5.0, 15.0, 40.0))))
+_MOVES = dict(zip(HOMES, (Range(0.0, 0.0, 0.0), Range(1.0, 3.0, 6.0), Range(5.0, 15.0, 40.0))))
 
 
 def _truing_hours(moved_as, feet) -> Range:
