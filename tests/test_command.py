@@ -1,5 +1,4 @@
 """The command as people type it: what it says, where it says it, and how it ends."""
-import http.client
 import json
 import os
 import re
@@ -7,11 +6,11 @@ import signal
 import socket
 import subprocess
 import sys
-import time
 import urllib.parse
 from pathlib import Path
 
 import pytest
+from started import COMMAND, Started
 
 from lathe_course import command
 from lathe_course.course import essentials, serve, workspace
@@ -21,8 +20,6 @@ from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.levers import levers
 from lathe_course.units import InputProblem
-
-COMMAND = [sys.executable, "-m", "lathe_course"]
 
 
 def run(*words: str, cwd: Path, **more) -> subprocess.CompletedProcess:
@@ -250,35 +247,6 @@ def test_no_free_port(monkeypatch, taken_port):
 
 
 # --- JupyterLab behind it ---------------------------------------------------------------------------
-class Started:
-    """``lathe-course start`` in its own process, with the address it printed."""
-
-    def __init__(self, folder: Path, port: int, **environment: str):
-        self.said = folder.parent / "said.txt"
-        with open(self.said, "wb") as said:
-            self.process = subprocess.Popen([*COMMAND, "start", str(folder), "--no-browser", "--port", str(port)],
-                                            cwd=folder.parent, env=os.environ | environment, stdin=subprocess.DEVNULL,
-                                            stdout=said, stderr=subprocess.STDOUT)
-        deadline = time.monotonic() + 300
-        while not (found := re.search(r"http://\S+(?=\n)", self.text())):
-            assert self.process.poll() is None and time.monotonic() < deadline, self.text()
-            time.sleep(0.1)
-        self.address = urllib.parse.urlsplit(found[0])
-
-    def text(self) -> str:
-        return self.said.read_text(encoding="utf-8")
-
-    def get(self, path: str, token: bool = True) -> tuple[int, bytes]:
-        connection = http.client.HTTPConnection(self.address.hostname, self.address.port, timeout=300)
-        connection.request("GET", path + ("?" + self.address.query if token else ""))
-        answer = connection.getresponse()
-        return answer.status, answer.read()
-
-    def end(self, how: int) -> int:
-        self.process.send_signal(how)
-        return self.process.wait(300)
-
-
 @pytest.mark.skipif(os.name != "posix", reason="ends the command by signals")
 def test_start_serves_the_folder_until_it_is_ended(tmp_path, taken_port):
     own = tmp_path / "own-settings"
@@ -322,6 +290,7 @@ def test_a_closed_terminal_ends_the_server_too(tmp_path):
 def test_jupyterlab_that_cannot_start_is_told_in_its_own_words(tmp_path, monkeypatch):
     (tmp_path / "jupyterlab.py").write_text("raise SystemExit('no module of that name')\n")
     monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     with pytest.raises(InputProblem) as refused:
         serve.run(tmp_path, 8950, say=lambda line: None)
     assert "JupyterLab did not start. The last it said was:\n  no module of that name\n" in str(refused.value)

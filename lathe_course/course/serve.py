@@ -1,8 +1,9 @@
 """Opens a working folder in JupyterLab, on this machine only.
 
-JupyterLab runs as a child process with settings of its own, kept in the working
-folder, so that the learner's other notebooks and settings are neither used nor
-touched.  It listens on 127.0.0.1 only and asks for its token.
+JupyterLab runs as a child process with settings of its own (``lab_settings``), so that
+the learner's other notebooks and settings are neither used nor touched, and nothing in
+the folder is imported or taken as a setting.  It listens on 127.0.0.1 only and asks for
+its token.
 """
 from __future__ import annotations
 
@@ -20,26 +21,17 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from lathe_course.design.whole_file import in_words, write_whole
+from lathe_course.course import lab_settings
+from lathe_course.design.whole_file import in_words
 from lathe_course.units import InputProblem
 
 HOST = "127.0.0.1"
 FIRST_PORT = 8888
 FIRST_PAGE = "notebooks/00_start_here.ipynb"
-LAB_SETTINGS = ".lathe-course-lab"
 
 _PORTS_TRIED = 50
 _PATIENCE = 300.0       # seconds; a first start on a slow disk takes half a minute, longer beside busy neighbours
 _FAREWELL = 10.0        # seconds for kernels to end before the server is stopped by force
-
-#: what a newcomer needs changed in JupyterLab
-_OVERRIDES = {
-    "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
-    # Moves of controls come one after the other, in the thread that runs the cells.
-    "@jupyterlab/apputils-extension:kernels-settings": {"commsOverSubshells": "disabled"},
-    # Every cell stays on the page, so a picture and its controls do not blink when scrolled out of sight.
-    "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
-}
 
 
 def run(folder: Path, port: int | None = None, open_browser: bool = False,
@@ -58,7 +50,7 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False,
             "an ordinary account is safer.")
     with _stoppable(), tempfile.TemporaryDirectory(prefix="lathe-course-") as runtime:
         log = Path(runtime) / "jupyterlab.log"
-        server = _launch(folder, port, open_browser, Path(runtime), log)
+        server = _launch(folder, port, open_browser, Path(runtime), log, say)
         try:
             address = _address(server, Path(runtime), log)
             say("Open this address in a browser on this machine:")
@@ -102,29 +94,22 @@ def can_open_browser() -> bool:
 
 
 # --- the child process ------------------------------------------------------------------------------
-def _launch(folder: Path, port: int, open_browser: bool, runtime: Path, log: Path) -> subprocess.Popen:
-    settings = folder / LAB_SETTINGS
+def _launch(folder: Path, port: int, open_browser: bool, runtime: Path, log: Path,
+            say: Callable[[str], None]) -> subprocess.Popen:
     try:
-        overrides = settings / "labconfig" / "default_setting_overrides.json"
-        overrides.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(overrides, json.dumps(_OVERRIDES, indent=1).encode())
+        options, environment = lab_settings.lay(folder, runtime, say)
     except OSError as problem:
-        raise InputProblem([("folder", f"JupyterLab's settings cannot be written to {settings}: "
-                                       f"{in_words(problem)}. Choose another folder: lathe-course start FOLDER")]) from problem
-    words = [sys.executable, "-m", "jupyterlab", f"--ServerApp.open_browser={open_browser}",
+        raise InputProblem([("jupyterlab", f"JupyterLab's settings for this run cannot be written to {runtime}: {in_words(problem)}. "
+                                           "Make room there and start again.")]) from problem
+    # -P and a place of its own: Python, JupyterLab and its parts all look for modules, templates or tools where they are started
+    words = [sys.executable, "-P", "-m", "jupyterlab", *options, f"--ServerApp.open_browser={open_browser}",
              f"--ServerApp.ip={HOST}", f"--ServerApp.port={port}", f"--ServerApp.port_retries={_PORTS_TRIED}",
              f"--LabApp.default_url=/lab/tree/{FIRST_PAGE}"]
     if _is_root():
         words.append("--allow-root")
-    environment = {name: value for name, value in os.environ.items()
-                   if name not in ("JUPYTERLAB_SETTINGS_DIR", "JUPYTERLAB_WORKSPACES_DIR", "JUPYTER_TOKEN",
-                                   "JUPYTER_PORT", "JUPYTER_IP")}
-    environment |= {"JUPYTER_CONFIG_DIR": str(settings), "JUPYTER_RUNTIME_DIR": str(runtime),
-                    # A kernel of the same name in the learner's own folders must not stand in for ours.
-                    "JUPYTER_PREFER_ENV_PATH": "1"}
     # Its own session: Ctrl-C reaches this process only, which then ends the server in good order.
     with open(log, "wb") as sink:
-        return subprocess.Popen(words, cwd=folder, env=environment, stdin=subprocess.DEVNULL, stdout=sink,
+        return subprocess.Popen(words, cwd=runtime, env=environment, stdin=subprocess.DEVNULL, stdout=sink,
                                 stderr=subprocess.STDOUT, start_new_session=True)
 
 

@@ -14,7 +14,11 @@ import io
 import re
 from typing import TYPE_CHECKING, Any
 
-import matplotlib
+from .apart import apart
+
+with apart():               # matplotlib takes settings from the folder it is loaded in, and folders are handed round
+    import matplotlib
+
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties

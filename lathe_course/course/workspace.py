@@ -30,6 +30,7 @@ SHELVES = ("notebooks", "exercises")
 RECORD = ".lathe-course.json"
 DESIGN_FILE = "design.toml"
 FIRST_DEMO = "boat_shed"
+_OLD_SETTINGS = ".lathe-course-lab"         # settings of JupyterLab, laid here by older courses
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 
@@ -183,6 +184,8 @@ def _lay(folder: Path) -> Report:
     own = [path.name for path in map(functools.partial(sheet_path, folder / DESIGN_FILE), SHEETS) if path.is_file()]
     if own:
         report.notes.append(f"Your own tables are used: {_listed(own)}.")
+    if os.path.lexists(folder / _OLD_SETTINGS):
+        report.notes.append(f"{_OLD_SETTINGS} is not used any more: settings of JupyterLab are kept in your account now. You may delete it.")
     return report
 
 

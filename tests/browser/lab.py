@@ -20,7 +20,7 @@ from typing import Any, Self
 
 from playwright.sync_api import Locator, Page, sync_playwright
 
-from lathe_course.course.serve import FIRST_PAGE, LAB_SETTINGS
+from lathe_course.course.serve import FIRST_PAGE
 
 START_WITHIN = 300.0            # seconds, for the server to print its address; waiting asserts nothing, so there is no hurry
 ANSWER_WITHIN = 300_000         # milliseconds, for anything in the browser
@@ -180,12 +180,10 @@ class Lab:
 
     # --- the server ---------------------------------------------------------------------------------
     def _start_command(self) -> subprocess.Popen:
-        settings = self.folder / LAB_SETTINGS
+        settings = self.private / "config"
         settings.mkdir(parents=True, exist_ok=True)
         (settings / "jupyter_lab_config.json").write_text(json.dumps({"LabApp": {"expose_app_in_browser": True}}))
-        environment = os.environ | {"JUPYTER_DATA_DIR": str(self.private / "data"),
-                                    "IPYTHONDIR": str(self.private / "ipython")}
-        self.private.mkdir(parents=True, exist_ok=True)
+        environment = os.environ | {"JUPYTER_CONFIG_PATH": str(settings), "XDG_STATE_HOME": str(self.private / "state")}
         with open(self.private / "printed.txt", "wb") as printed:
             return subprocess.Popen([sys.executable, "-m", "lathe_course", "start", str(self.folder), "--no-browser"],
                                     cwd=self.private, env=environment, stdin=subprocess.DEVNULL, stdout=printed,
