@@ -36,7 +36,7 @@ class Handed:
                 self.lay(shelf, f"{module}.py", self.code(f"{shelf}/{module}.py"))
             self.lay(shelf, "z.pth", "import pathlib; " + self.code(f"{shelf}/z.pth"))
             self.lay(shelf, "pyvenv.cfg", "home = /nowhere\n")
-            self.lay(shelf, "matplotlibrc", "lines.linewidth: 31\nsvg.hashsalt: a stranger's\n")
+            self.lay(shelf, "matplotlibrc", "lines.linewidth: 31\nxtick.major.size: 31\naxes.xmargin: 0.4\n")
             server = {"ServerApp": {"allow_origin": "*"}, "LabApp": {"custom_css": True}, "MappingKernelManager": {"default_kernel_name": "theirs"}}
             for name in ("jupyter_config", "jupyter_server_config", "jupyter_lab_config"):
                 self.lay(shelf, f"{name}.json", json.dumps(server))
