@@ -1,4 +1,5 @@
 """A working folder handed round runs nothing by itself: a stranger's files lie everywhere in it, and none of them runs or sets anything."""
+import ast
 import json
 import os
 import re
@@ -116,9 +117,9 @@ except ImportError as problem:
 from lathe_course.course import open_chapter
 chapter = open_chapter("06")
 shown = chapter.play("bent_spindle", "spindle_diameter")
-print(json.dumps({"stands_in": os.getcwd(), "path": sys.path, "line": matplotlib.rcParams["lines.linewidth"], "missed": missed,
+told = json.dumps({"stands_in": os.getcwd(), "path": sys.path, "line": matplotlib.rcParams["lines.linewidth"], "missed": missed,
     "backend": matplotlib.get_backend(), "profile": get_ipython().profile_dir.location, "works_on": chapter.session.where,
-    "files": [getattr(module, "__file__", None) or "" for module in list(sys.modules.values())]}))
+    "files": [getattr(module, "__file__", None) or "" for module in list(sys.modules.values())]})
 """
 
 
@@ -168,23 +169,20 @@ def test_the_kernel_of_a_notebook_takes_nothing_from_the_folder(opened, handed):
 
 
 def look(opened: Started, notebook: str, code: str) -> dict:
-    """What a cell of a notebook prints, its kernel started as JupyterLab asks for it."""
+    """What a cell of a notebook leaves in ``told``, its kernel started as JupyterLab asks for it."""
     session = {"path": notebook, "name": notebook, "type": "notebook", "kernel": {"name": "python3"}}
     status, made = opened.send("POST", "/api/sessions", session)
     assert status == 201, made
     kernel = json.loads(made)["kernel"]["id"]
     client = BlockingKernelClient(connection_file=str(next(opened.runs.glob(f"*/kernel-{kernel}.json"))))
     client.load_connection_file()
-    client.start_channels()
-    printed = []
+    client.start_channels(iopub=False, stdin=False, hb=False, control=False)
     try:
-        client.wait_for_ready(timeout=60)
-        client.execute_interactive(code, timeout=60, output_hook=lambda message: printed.append(message["content"]))
+        reply = client.execute(code, user_expressions={"told": "told"}, reply=True, timeout=120)["content"]
     finally:
         client.stop_channels()
-    told = "".join(content.get("text", "") for content in printed)
-    assert told.startswith("{"), printed
-    return json.loads(told)
+    assert reply["status"] == "ok", reply
+    return json.loads(ast.literal_eval(reply["user_expressions"]["told"]["data"]["text/plain"]))
 
 
 # --- what the learner arranges ----------------------------------------------------------------------
