@@ -128,9 +128,12 @@ def opened(handed):
     """The course, started by one who stands in that folder."""
     if os.name != "posix":
         pytest.skip("ends the command by signals")
-    runs = handed.folder.parent / "runs"
+    runs, share = handed.folder.parent / "runs", handed.folder.parent / "share"
     runs.mkdir()
-    started = Started(handed.folder, 8920, stands_in=handed.folder, TMPDIR=str(runs))
+    other = share / "kernels" / "other" / "kernel.json"     # of this account, for other work
+    other.parent.mkdir(parents=True)
+    other.write_text(json.dumps({"argv": [sys.executable, "-m", "ipykernel_launcher"], "display_name": "Other", "language": "python"}))
+    started = Started(handed.folder, 8920, stands_in=handed.folder, TMPDIR=str(runs), JUPYTER_PATH=str(share))
     started.runs = runs
     yield started
     assert started.end(signal.SIGINT) == 0

@@ -27,7 +27,7 @@ _OVERRIDES = {
     "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
 }
 
-#: the kernel of the course; -P leaves the notebook's folder out of what Python imports from
+#: the kernel of the course; -P leaves the notebook's folder out of what Python imports from, and older IPythons would put it back
 _KERNEL_SPEC = {
     "argv": [sys.executable, "-P", "-m", "lathe_course.course.kernel", "-f", "{connection_file}", "--IPKernelApp.ignore_cwd=True"],
     "display_name": "Python 3", "language": "python", "metadata": {"debugger": True}, "kernel_protocol_version": "5.5",
