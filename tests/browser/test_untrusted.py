@@ -43,8 +43,9 @@ def notebook():
 def test_outputs_that_came_with_the_folder_do_not_act(open_lab, tmp_path):
     folder = tmp_path / "my-lathe"
     workspace.prepare(folder)
-    theirs = notebook()
-    nbformat.write(theirs, folder / CHAPTER)
+    (folder / CHAPTER).write_text(json.dumps(notebook()), encoding="utf-8")         # nbformat would leave out that it is trusted
+    theirs = nbformat.read(folder / CHAPTER, as_version=4)
+    assert theirs.cells[1].metadata.trusted
     # signed by them, with what they signed it with laid where an older course, or JupyterLab itself, might look
     for place in (".lathe-course-lab", ".lathe-course-lab/data", ".local/share/jupyter", ".jupyter"):
         (folder / place).mkdir(parents=True, exist_ok=True)
