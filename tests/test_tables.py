@@ -234,6 +234,31 @@ def test_wear_multiplies():
     assert worn.high == pytest.approx(sharp.high * wear.high, abs=0.05)
 
 
+def test_thrust_of_a_published_cut_and_of_the_rule_of_five_lie_in_the_ranges():
+    """1271 N across and 1557 N along an orthogonal cut (Groover, recalled from memory); forces as 5 to 2 to 1 (common practice)."""
+    rows = table("tool_conditions")
+    carbide, steel = rows["carbide, sharp, about 100 m/min"]["thrust"], rows["high-speed steel, sharp, 15 to 50 m/min"]["thrust"]
+    assert carbide.low < 1271 / 1557 < carbide.high
+    assert steel.likely == pytest.approx(5**0.5 / 5, abs=0.01)
+    for one in ("carbide, worn", "high-speed steel, worn, 15 to 50 m/min"):
+        assert rows[one]["thrust"].likely > 1.5 * rows[one.replace(", worn", ", sharp").replace("carbide, sharp", "carbide, sharp, about 100 m/min")]["thrust"].likely
+
+
+def test_what_turning_reaches_as_a_matter_of_course_holds_the_likely_floors():
+    """Handbooks print 0.4 to 6.3 µm for turning, finer with care (recalled from memory); carbide, turning faster, never tears more."""
+    for name, row in table("finishes").items():
+        assert 0.2e-6 <= row["carbide"].likely <= row["hss"].likely <= 6.3e-6 and row["carbide"].low >= 0.1e-6, name
+    assert set(table("finishes")) == set(table("materials")) - {"hardwood"}
+
+
+def test_a_fill_damps_as_it_was_measured_to():
+    """Polymer concrete in a steel frame has a loss of 2.93 to 5.69 per cent (abstract seen), twice the damping ratio; joints and slides add to that."""
+    rows = table("bed_forms")
+    filled, box = rows["filled box"]["damping"], rows["closed box"]["damping"]
+    assert filled.likely - box.likely <= 0.0569 / 2 and filled.low >= 0.0293 / 2
+    assert all(0.005 < row["damping"].low < row["damping"].likely < row["damping"].high < 0.1 for row in rows.values())
+
+
 # --- preferred numbers -------------------------------------------------------------------------------------
 def test_preferred_numbers_are_forty_and_rise():
     values = list(table("preferred_numbers").column("value").values())

@@ -7,7 +7,7 @@ __all__ = ["BLURRED", "BUILD_OR_BUY", "DRAWS", "KEY_RESULTS", "SIZES"]
 #: results a reader wants to see side by side, in the order of the chapters
 KEY_RESULTS = ("swing_over_bed", "swing_over_slide", "share_that_fits", "machine_length", "step_ratio", "shoulder_speed", "cutting_force",
                "motor_power_needed", "low_speed_torque", "torque_needed", "supply_current", "nose_stiffness", "spindle_give", "bed_mass",
-               "machine_stiffness", "size_error", "chatter_free_width", "ideal_roughness")
+               "machine_stiffness", "size_error", "chatter_free_width", "practical_roughness")
 #: what building takes, and what a used machine of the size would
 BUILD_OR_BUY = ("estimated_mass", "estimated_money", "estimated_hours", "months_can", "months_should", "hour_cost", "building_total",
                 "used_price", "used_hours", "used_total", "price_of_learning")

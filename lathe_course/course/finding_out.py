@@ -12,6 +12,7 @@ __all__ = ["FIND_OUT", "how_to_find_out", "worth_finding_out"]
 _SPRING_BALANCE = "Pull with a spring balance on a machine like yours, and read a dial indicator across this joint alone."
 _TEST_CUT = "Borrow an hour on a lathe and measure the motor's power in and out of a cut; that takes force and wear together."
 _TAP_TEST = "Take cuts of rising width on a lathe of the kind until it sings; that fits this figure for that machine."
+_TURN_AND_FEEL = "Turn a piece of your own material on a lathe of the kind, and hold it against a card of roughness samples, by eye and fingernail."
 _NOSE = "Build the headstock first; pull the nose with a spring balance against a dial indicator."
 _TELEPHONE = "Hold a telephone with a sound meter where the ear would be, at a machine of the kind; it is right to a few decibels."
 _FIRST_MONTHS = "Write down hours promised and hours kept for three months, before the first metal is bought."
@@ -79,7 +80,9 @@ FIND_OUT = {
     "cross_slide_link": _SPRING_BALANCE,
     "top_link": _SPRING_BALANCE,
     "toolpost_link": _SPRING_BALANCE,
-    "radial_share": "A sharp tool with a keen nose and an edge square to the work keeps it low; a worn or round one drives it up.",
+    "thrust_share": "Take the same cut with a freshly honed edge and with a worn one, a dial indicator against the toolpost, and see how far each is pushed back.",
+    "roughness_rise": _TURN_AND_FEEL,
+    "roughness_floor": _TURN_AND_FEEL,
     "force_change": "Turn ten pieces alike without touching the dial, and measure how far they scatter.",
     "damping": _TAP_TEST,
     "sway_angle": _TAP_TEST,
@@ -102,7 +105,6 @@ FIND_OUT = {
     "gib_preload": "Set the gib as you like it, and pull the slide with a spring balance before and after.",
     "gib_height": "Draw the gib in the room there is.",
     "carriage_share": "Weigh saddle, slides and apron, or add up their drawings.",
-    "feed_share": "Look for the force along the feed in a text on cutting, for a tool of your angles and a sharp edge.",
     "rail_rating": "Read it in the paper that comes with the rail carriages.",
     "way_height": "Measure the rails that lie before you.",
     "way_mass": "Weigh the rails that lie before you, and divide by their length.",

@@ -18,7 +18,7 @@ from .toml_edit import Document, Writer
 __all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
-FORMAT = 2
+FORMAT = 3
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
@@ -77,8 +77,12 @@ def _said(value: Any) -> str:
     return ", ".join(f"{end} {value[end]}" for end in _RANGE if end in value) if isinstance(value, Mapping) else str(value)
 
 
+def _more_decisions(document: Document, writer: Writer) -> None:
+    """Format 2 lacked decisions only; they are taken from the demo."""
+
+
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
-_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions, 1: _the_whole_machine}
+_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions, 1: _the_whole_machine, 2: _more_decisions}
 
 
 def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mapping[str, Any]) -> list[str]:

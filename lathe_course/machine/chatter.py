@@ -12,6 +12,7 @@ from ..units import Angle, Compliance, Count, Length, Mass, Ratio, RotationalSpe
 
 __all__ = [
     "chatter_free_width",
+    "cutting_stiffness",
     "half_power_damping",
     "lobe_speed",
     "lobe_width",
@@ -63,9 +64,10 @@ def half_power_damping(
 
 
 @formula(
-    r"u = \cos\alpha\,(s\,\cos\alpha + \sin\alpha)",
+    r"u = \cos\alpha\,(s\,\cos\alpha - \sin\alpha)",
     source=("tlusty, direction of the sway", "schmitz_smith, oriented response"),
-    limits=_ONE_WAY + "; force counted against the downward cutting force",
+    limits=_ONE_WAY + "; force counted against the cutting force, which presses the tool down; all of the outward sway counted as thinning the chip, "
+    "which is a little much for an edge that stands square",
     rises_with=("radial_share",),
 )
 def sway_direction_factor(
@@ -73,12 +75,36 @@ def sway_direction_factor(
 ) -> Ratio("", "u"):
     """Share of cutting force and sway that acts on the thickness of the chip.
 
-    The machine sways along one line, ``sway_angle`` above the level on the side of the work that the tool
-    is on.  The part of the force along that line drives it, and the level part of the sway thins the chip.
-    A machine that sways straight up and down does not chatter by itself in turning; one that sways along a
-    line between the two forces chatters most.
+    The tool sways along one line.  ``sway_angle`` is how far that line rises as the tool goes away from the
+    work.  The cut pushes the tool outwards and *down*.  Where the line falls outwards (a negative angle) both
+    pushes drive the tool out along it: it springs off, the trail of the last turn feeds the sway, and such
+    a machine chatters most.  Where it rises outwards the downward push drives the tool in: it digs in.  When the two pushes
+    along the line cancel nothing feeds the sway; beyond that the share is negative, and the
+    machine sings a little below its own note instead of above it.
     """
-    return np.cos(sway_angle) * (radial_share * np.cos(sway_angle) + np.sin(sway_angle))
+    along = radial_share * np.cos(sway_angle) - np.sin(sway_angle)      # of the force on the tool, along the line, outwards
+    return np.cos(sway_angle) * along
+
+
+@formula(
+    r"K_s = K (1 - m_c) k_c",
+    source=("kienzle, slope of the law of the cutting force", "dietrich_tschaetsch, factors of the cutting force"),
+    limits="small waves on a steady chip, about its mean thickness",
+    rises_with=("specific_force", "condition"),
+    falls_with=("exponent",),
+)
+def cutting_stiffness(
+    specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
+    exponent: Ratio("", "m_c", at_least=0, below=1),
+    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)),
+) -> Stress("N/mm²", "K_s"):
+    """How fast the cutting force of a chip grows with its thickness, for each width.
+
+    What feeds chatter is the *change* of force when the chip grows thicker.  By Kienzle's law the force
+    goes with the thickness to the power 1 - m, so its slope is less than force over area by that
+    factor; a worn or slow tool, through its condition, raises it.
+    """
+    return condition * (1 - exponent) * specific_force
 
 
 @formula(
@@ -108,8 +134,10 @@ def chatter_free_width(
 ) -> Length("mm", "b"):
     """Widest chip that does not start to chatter at any spindle speed.
 
-    ``cutting_stiffness`` is the cutting force per area of chip, ``direction_factor`` the share
-    of the force, and of the movement it makes, that changes the thickness of the chip.
+    ``cutting_stiffness`` is how fast the cutting force grows with the thickness of the chip, for each
+    width, ``direction_factor`` the share of the force, and of the movement it makes, that changes that
+    thickness.  With the stiffness of machine and work in a row the width is on the safe side: it is
+    reached when both ring at one note, and where their notes lie apart a wider chip passes.
     """
     return 1 / (2 * direction_factor * cutting_stiffness * worst_real_part.si(stiffness, damping))
 

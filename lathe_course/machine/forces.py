@@ -24,17 +24,25 @@ __all__ = [
     "cutting_torque",
     "drilling_thrust",
     "drilling_torque",
+    "effective_entering_angle",
+    "feed_share",
     "motor_power",
     "radial_force",
+    "radial_share",
     "specific_cutting_force",
     "speed_factor",
     "supply_current",
     "torque",
 ]
 
+ThrustShare = Ratio("", "q", at_least=0, at_most=3, valid=(0.2, 1.5))
+#: of edge and nose together
+EnteringAngle = Angle("deg", r"\kappa_e", at_least=0, at_most=90)
+_THRUST = "a rough share: the thrust rises with a blunt edge, a flat rake and a thin chip; known as a range"
+
 #: chip thickness at which Kienzle's kc1.1 is quoted, m
 KIENZLE_THICKNESS = 1e-3
-_STRAIGHT = "straight cutting edge, nose radius small against the depth of cut"
+_STRAIGHT = "straight cutting edge; where the nose takes part, the effective entering angle makes it the mean along the edge"
 
 
 # --- the chip before it is cut ---------------------------------------------------------------------
@@ -55,6 +63,25 @@ def chip_width(depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
                entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90) -> Length("mm", "b"):
     """Width of the chip before it is cut, along the cutting edge."""
     return depth_of_cut / np.sin(entering_angle)
+
+
+@formula(r"\kappa_e = \arctan\left(\frac{a_p}{\sqrt{r^2 - (r - \min(a_p, r - r \cos \kappa))^2} + \frac{\max(a_p - r + r \cos \kappa, 0)}{\tan \kappa}}\right)",
+         source=("colwell, line across the ends of the engaged edge", "iso_3002, undeformed chip"),
+         limits="feed small against the nose radius; trailing edge clear of the work; a steady push for each length of edge",
+         rises_with=("depth_of_cut", "entering_angle"), falls_with=("nose_radius",))
+def effective_entering_angle(depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
+                             nose_radius: Length("mm", "r", at_least=0, at_most=50),
+                             entering_angle: Angle("deg", r"\kappa", above=0, at_most=90) = 90) -> Angle("deg", r"\kappa_e"):
+    """Entering angle of a straight edge that pushes the same way as the engaged edge with its nose.
+
+    It is the slope of the line from the deepest point of the nose to where the edge leaves the
+    work.  Each small length of edge pushes square to itself; if all push alike for their
+    length, the sum is square to that line.  A cut shallow against the nose radius is made by
+    the bottom of the nose alone and pushes nearly all outwards, however the edge is set.
+    """
+    on_nose = np.minimum(depth_of_cut, nose_radius * (1 - np.cos(entering_angle)))        # y: the depth that the nose cuts
+    along = np.sqrt(np.maximum(on_nose * (2 * nose_radius - on_nose), 0.0)) + (depth_of_cut - on_nose) / np.tan(entering_angle)
+    return np.arctan2(depth_of_cut, along)
 
 
 # --- force -----------------------------------------------------------------------------------------
@@ -90,11 +117,28 @@ def cutting_force(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_00
     return condition * specific_force * chip_width * chip_thickness
 
 
-@formula(r"F_p = q\, F_c", source="common_practice, 0.2 to 0.5 for a sharp tool in steel, to 0.8 with a blunt edge or a large nose radius",
-         limits="a rough share: it rises with a sloping edge, with wear, and when the depth of cut is less than the nose radius",
-         rises_with=("cutting_force", "share"))
+@formula(r"s = q \cos \kappa_e", source=("iso_3002, components of the cutting force", "koenig, feed and passive force"), limits=_THRUST,
+         rises_with=("thrust_share",), falls_with=("entering_angle",))
+def radial_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ratio("%", "s"):
+    """Force along the radius over the cutting force.
+
+    Besides the cutting force the chip presses the edge away square to itself, seen from
+    above; ``thrust_share`` is that thrust over the cutting force.  The effective entering angle
+    parts it: a sloping edge or a round nose turns it outwards.
+    """
+    return thrust_share * np.cos(entering_angle)
+
+
+@formula(r"s_f = q \sin \kappa_e", source=("iso_3002, components of the cutting force", "koenig, feed and passive force"), limits=_THRUST,
+         rises_with=("thrust_share", "entering_angle"))
+def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ratio("%", "s_f"):
+    """Force along the axis, against the feed, over the cutting force: the other part of the thrust."""
+    return thrust_share * np.sin(entering_angle)
+
+
+@formula(r"F_p = s\, F_c", source="definition", limits="as well known as the share", rises_with=("cutting_force", "share"))
 def radial_force(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
-                 share: Ratio("", "q", at_least=0, at_most=2, valid=(0.1, 1))) -> Force("N", "F_p"):
+                 share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 1.5))) -> Force("N", "F_p"):
     """Force that pushes tool and work apart, square to the axis.
 
     It bends the work away from the tool and shows up in the diameter.

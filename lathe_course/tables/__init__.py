@@ -21,7 +21,7 @@ from ..units import InputProblem, si_factor
 
 __all__ = ["TABLES", "Table", "table"]
 
-TABLES = ("acceptance", "bearings", "bed_forms", "bed_materials", "belts", "bolts", "builds", "contact_angles", "drives", "equipment",
+TABLES = ("acceptance", "bearings", "bed_forms", "bed_materials", "belts", "bolts", "builds", "contact_angles", "drives", "equipment", "finishes",
           "fundamental_deviations", "inch_threads", "laws", "lessons", "links", "lubricants", "materials", "nuts", "operations",
           "parts", "preferred_numbers", "remedies", "screw_ends", "shops", "sizes", "skills", "slides", "student_t",
           "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways", "wheel_sizes")

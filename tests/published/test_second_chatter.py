@@ -223,13 +223,109 @@ def test_a_cut_slow_enough_is_held_at_ten_times():
 
 
 # --- direction and damping ----------------------------------------------------------------------------------
-@vouches("sway_direction_factor", evidence="second program", source="geometry_in_space, force and sway as vectors")
-def test_force_and_sway_as_vectors():
-    shares, angles = np.array([0.2, 0.4, 0.8])[:, None], np.radians([-30, 0, 20, 45, 90])
-    line = np.array([np.cos(angles), np.sin(angles)])                      # level, up: the sway of the tool against the work
-    force = np.stack(np.broadcast_arrays(shares, 1.0))                     # level and upright part, of a cutting force of one
-    found = np.einsum("iab,ib->ab", np.broadcast_to(force, (2, 3, 1)), line) * line[0]
-    agrees(c.sway_direction_factor.si(shares, angles), found, rel=1e-12, abs=1e-12)
+@vouches("sway_direction_factor", evidence="second program", source="statics, force on the tool as a vector and the distance of its tip from the axis of the work")
+@pytest.mark.parametrize("share", [0.2, 0.4, 0.8])
+@pytest.mark.parametrize("angle", [-60, -30, -10, 0, 10, 20, 45, 80])
+def test_work_of_the_force_and_loss_of_chip_along_the_sway(share, angle):
+    """Axis of the work at the origin, tip of the tool level with it at (radius, 0), y up.
+
+    The work comes down on the tool: its skin there moves by the spin crossed with the radius.  It drags the
+    tool along with the cutting force, and presses it away from the axis with a share of that.
+    """
+    tip, spin = np.array([0.02, 0.0, 0.0]), np.array([0.0, 0.0, -30.0])
+    skin = np.cross(spin, tip)
+    force = 250.0 * skin / np.linalg.norm(skin) + share * 250.0 * tip / np.linalg.norm(tip)
+    assert force[1] == pytest.approx(-250) and force[0] > 0, "down and outwards"
+    step = 1e-7 * np.array([np.cos(np.radians(angle)), np.sin(np.radians(angle)), 0.0])
+    pushed = force @ step / 1e-7                                                    # work of the force for each metre of sway
+    thinner = (np.linalg.norm(tip + step) - np.linalg.norm(tip - step)) / 2e-7      # the tip recedes from the axis
+    agrees(c.sway_direction_factor.si(share, np.radians(angle)), pushed * thinner / 250.0, rel=1e-5, abs=1e-9)
+
+
+KIENZLE = {"kc11": 2350.0, "m": 0.21, "condition": 1.4, "feed": 0.1}        # N/mm², -, -, mm
+SHARE = 0.4
+
+
+def knocked(width, turn, bodies, steps=500, turns=70):
+    """How a knock has grown in a cut by Kienzle's whole law; forces in N, lengths in mm, one turn takes ``turn`` seconds.
+
+    ``bodies``: (stiffness N/mm, note rad/s, damping, push, thins) of each part that sways along its own line; ``push`` is the
+    part of the cutting force along it, ``thins`` how much thinner the chip gets for each millimetre.  All begin where the
+    steady cut holds them.
+    """
+    k, note, zeta, push, thins = (np.array(column) for column in zip(*bodies))
+    mass, dt = k / note**2, turn / steps
+
+    def force(thickness):
+        return KIENZLE["condition"] * KIENZLE["kc11"] * width * max(thickness, 0.0) ** (1 - KIENZLE["m"])
+
+    rest = force(KIENZLE["feed"]) * push / k
+    x, v = rest.copy(), 0 * rest
+    x[0] += 1e-5
+    trail = np.full((turns + 1) * steps, rest @ thins)      # where the edge was, outwards
+    for i in range(steps, len(trail)):      # semi-implicit steps: no damping of their own to speak of
+        trail[i] = x @ thins
+        chip = KIENZLE["feed"] - trail[i] + trail[i - steps]
+        v += dt * (force(chip) * push - k * x - 2 * zeta * note * mass * v) / mass
+        x = x + dt * v
+    swing = np.abs(trail - rest @ thins)
+    third = turns // 3 * steps
+    return swing[-8 * steps :].max() / swing[third : third + 8 * steps].max()
+
+
+def worst_turn(note, ratio, damping, sign=1.0, waves=1):
+    """Time of the turn at which a body sings soonest, at ``ratio`` of its note: from the phase of its response alone."""
+    response = sign / (1 - ratio**2 + 2j * damping * ratio)
+    lag = (np.pi + 2 * np.angle(-response)) % (2 * np.pi)       # 1 - e^-jx then turns the response into a push that feeds the sway
+    return (2 * np.pi * waves + lag) / (ratio * note)
+
+
+def limit(stiffness, damping, direction):
+    """Width in mm by the formulas of the course for a stiffness in N/mm and Kienzle's law above."""
+    kc = KIENZLE["kc11"] * KIENZLE["feed"] ** -KIENZLE["m"]
+    slope = c.cutting_stiffness.si(kc * 1e6, KIENZLE["m"], KIENZLE["condition"])
+    return c.chatter_free_width.si(stiffness * 1e3, damping, slope, direction) * 1e3
+
+
+MACHINE_MM, WORK_MM, ZETA, NOTE = 6500.0, 14800.0, 0.04, 2 * np.pi * 150.0
+
+
+@vouches("cutting_stiffness", "chatter_free_width", evidence="second program",
+         source="kienzle, whole law of the force in a cut stepped through time, work and machine both giving")
+def test_machine_and_work_at_one_note_sing_above_the_width_of_both_in_a_row():
+    both = [(MACHINE_MM, NOTE, ZETA, SHARE, 1.0), (WORK_MM, NOTE, ZETA, SHARE, 1.0)]        # the work is pushed the other way, and parts as well
+    width = limit(1 / (1 / MACHINE_MM + 1 / WORK_MM), ZETA, SHARE)
+    turn = worst_turn(NOTE, np.sqrt(1 + 2 * ZETA), ZETA)
+    assert knocked(0.93 * width, turn, both) < 0.9
+    assert knocked(1.07 * width, turn, both) > 1.15
+
+
+@pytest.mark.parametrize("apart", [2.5, 6.0])
+def test_with_their_notes_apart_a_wider_chip_passes_up_to_that_of_the_softer_alone(apart):
+    """So the width of both in a row is on the safe side, at the worst speed of either."""
+    both = [(MACHINE_MM, NOTE, ZETA, SHARE, 1.0), (WORK_MM, apart * NOTE, ZETA, SHARE, 1.0)]
+    row, softer = limit(1 / (1 / MACHINE_MM + 1 / WORK_MM), ZETA, SHARE), limit(MACHINE_MM, ZETA, SHARE)
+    slow, quick = (worst_turn(note, np.sqrt(1 + 2 * ZETA), ZETA) for note in (NOTE, apart * NOTE))
+    assert knocked(1.07 * row, slow, both) < 0.9 and knocked(1.07 * row, quick, both) < 0.9
+    assert knocked(1.3 * softer, slow, both) > 1.15
+
+
+@vouches("sway_direction_factor", "chatter_free_width", evidence="second program",
+         source="kienzle, whole law of the force on a tool that sways along a sloping line, stepped through time",
+         because="a machine that digs in sings below its own note, where the width is less by twice the damping")
+@pytest.mark.parametrize("slope", [-15, 0, 15, 40])
+def test_a_sloping_line_of_sway_springs_off_or_digs_in(slope):
+    """Falling outwards it sings sooner than level, rising outwards later, until it digs in."""
+    line = np.array([np.cos(np.radians(slope)), np.sin(np.radians(slope))])
+    push, thins = np.array([SHARE, -1.0]) @ line, line[0]       # outwards and down, of a cutting force of one
+    factor = c.sway_direction_factor.si(SHARE, np.radians(slope))
+    assert np.sign(factor) == np.sign(push * thins)
+    ratio = np.sqrt(1 + 2 * np.sign(factor) * ZETA)
+    width = limit(MACHINE_MM, ZETA, abs(factor)) * (1 if factor > 0 else (1 - ZETA) / (1 + ZETA))
+    turn = worst_turn(NOTE, ratio, ZETA, np.sign(factor))
+    one = [(MACHINE_MM, NOTE, ZETA, push, thins)]
+    assert knocked(0.93 * width, turn, one) < 0.9
+    assert knocked(1.07 * width, turn, one) > 1.15
 
 
 @vouches("half_power_damping", evidence="second program", source="schmitz_smith, half-power points of the exact response found by scipy",

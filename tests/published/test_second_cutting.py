@@ -4,10 +4,10 @@ import pytest
 from evidence import agrees, vouches
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
-from shapely import LineString, Polygon, affinity
+from shapely import LineString, Point, Polygon, affinity
 
 from lathe_course.machine import cutting_speeds, finish, forces
-from lathe_course.units import registry
+from lathe_course.units import InputProblem, registry
 
 MM, MIN = 1e-3, 60.0
 
@@ -86,6 +86,51 @@ def test_chip_drawn_as_the_strip_between_two_turns(angle):
     agrees(strip.area, feed * depth, rel=1e-9)
 
 
+def drawn_edge(depth, nose, kappa, points=20_001):
+    """Edge with its nose from the deepest point upwards, drawn as the higher of an arc and a line that touches it; pairs (along, up)."""
+    touch = nose * np.array([np.sin(kappa), 1 - np.cos(kappa)])
+    up = np.unique(np.append(np.linspace(0, depth, points), min(touch[1], depth)))
+    on_arc = np.sqrt(np.maximum(nose**2 - (nose - np.minimum(up, touch[1])) ** 2, 0))
+    on_line = touch[0] + (up - touch[1]) / np.tan(kappa)
+    return np.column_stack([np.where(up <= touch[1], on_arc, on_line), up])
+
+
+DRAWN = [(0.5, 0.4, 90), (0.1, 0.4, 90), (0.1, 3.0, 90), (1.0, 0.4, 45), (0.8, 0.4, 75), (0.05, 0.8, 60), (2.0, 0.2, 90)]
+
+
+@vouches("effective_entering_angle", "radial_share", "feed_share", evidence="second program",
+         source="statics, pushes of the small straight pieces of a drawn edge added as vectors",
+         because="the bottom of the nose is drawn in steps")
+@pytest.mark.parametrize(("depth", "nose", "angle"), DRAWN)
+def test_pushes_of_the_small_pieces_of_an_edge_add_up(depth, nose, angle):
+    """Each piece is pushed square to itself in proportion to its length, 60 N for a cutting force of 100 N in all."""
+    pieces = np.diff(drawn_edge(depth, nose, np.radians(angle)), axis=0)
+    square = np.column_stack([-pieces[:, 1], pieces[:, 0]])         # turned by a right angle: against the feed, and out of the work
+    push = square.sum(axis=0)
+    push *= 60 / np.linalg.norm(push)
+    found = forces.effective_entering_angle.si(depth, nose, np.radians(angle))
+    agrees(found, np.arctan2(-push[0], push[1]), rel=1e-3)
+    agrees(100 * forces.radial_share.si(0.6, found), push[1], rel=1e-3)
+    agrees(100 * forces.feed_share.si(0.6, found), -push[0], rel=1e-3)
+
+
+@pytest.mark.parametrize(("depth", "nose", "angle"), DRAWN)
+def test_pieces_that_push_with_their_thickness_turn_the_push_a_little(depth, nose, angle):
+    """Where a thicker part of the chip pushes harder, by the root of its thickness, the push lies within 10 degrees; the range of the share is wider."""
+    pieces = np.diff(drawn_edge(depth, nose, np.radians(angle)), axis=0)
+    length = np.linalg.norm(pieces, axis=1)
+    weight = np.sqrt(pieces[:, 1] / length)                          # the chip is as thick as feed times the sine of the slope
+    push = (np.column_stack([pieces[:, 1], pieces[:, 0]]) * weight[:, None]).sum(axis=0)
+    found = forces.effective_entering_angle.si(depth, nose, np.radians(angle))
+    assert abs(np.degrees(np.arctan2(*push) - found)) < 10
+
+
+def test_a_sharp_corner_leaves_the_entering_angle_and_a_round_nose_turns_the_push_outwards():
+    assert forces.effective_entering_angle.si(1e-3, 0.0, np.radians([45, 75, 90])) == pytest.approx(np.radians([45, 75, 90]))
+    turned = np.degrees(forces.effective_entering_angle.si(0.1e-3, np.array([0.2, 0.4, 0.8, 3.0]) * 1e-3, np.pi / 2))
+    assert np.all(np.diff(turned) < 0) and turned[-1] < 8
+
+
 @vouches("specific_cutting_force", evidence="second program", source="kienzle, straight line on paper ruled in logarithms",
          because="the two published points are printed in five figures")
 def test_kienzle_is_a_straight_line_in_logarithms():
@@ -151,6 +196,18 @@ def test_mean_roughness_of_the_exact_arcs(feed, radius):
     mean = np.trapezoid(profile, x) / feed
     exact = np.trapezoid(np.abs(profile - mean), x) / feed
     agrees(finish.ideal_roughness.si(feed, radius), exact, rel=0.005)
+
+
+@pytest.mark.parametrize("share", [0.5, 1.0, 1.9, 2.1, 3.0])
+def test_arcs_of_two_turns_meet_up_to_a_feed_of_twice_the_nose_radius(share):
+    """Two discs of the nose, one feed apart, drawn: where they no longer touch there is no ideal roughness, and a sentence says so."""
+    nose = Point(0, 0).buffer(0.4, quad_segs=256)
+    meet = nose.intersects(affinity.translate(nose, xoff=0.4 * share))
+    for formula in (finish.ideal_roughness, finish.ideal_peak_height):
+        assert np.isfinite(formula.si(0.4e-3 * share, 0.4e-3)) == meet
+        if not meet:
+            with pytest.raises(InputProblem, match="less than twice the nose radius"):
+                formula(f"{0.4 * share} mm/rev", "0.4 mm")
 
 
 def test_preferred_numbers_follow_their_geometric_series():

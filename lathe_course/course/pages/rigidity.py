@@ -247,8 +247,17 @@ def _work_sums(e: Evaluation) -> Sums:
              _told(e, errors.roll_error, centre_height=e["centre_height"], twist_angle=abs(e["forced_twist"]))),
             ("Between centres, half way along, headstock and tailstock share the push.",
              _told(e, rigidity.end_support_compliance, position=length / 2, length=length, headstock_stiffness=head, tailstock_stiffness=tail)),
-            ("From valley to peak the round nose leaves about four times Ra.", _told(e, finish.ideal_peak_height, feed=e["finish_feed"],
-                                                                                    nose_radius=e["nose_radius"]))]
+            *_nose_sums(e)]
+
+
+def _nose_sums(e: Evaluation) -> Sums:
+    """What the nose leaves; nothing where the feed is so coarse that its arcs do not meet."""
+    if not np.isfinite(e["ideal_roughness"]):
+        return []
+    return [("From valley to peak the round nose leaves about four times Ra.", _told(e, finish.ideal_peak_height, feed=e["finish_feed"],
+                                                                                    nose_radius=e["nose_radius"])),
+            ("What practice makes of it: a floor that no fine feed takes away.",
+             _told(e, finish.practical_roughness, ideal_roughness=e["ideal_roughness"], rise=e["roughness_rise"], floor=e["finish_floor"]))]
 
 
 def _chatter_sums(e: Evaluation) -> Sums:
@@ -256,12 +265,17 @@ def _chatter_sums(e: Evaluation) -> Sums:
     own = float(e["sway_frequency"])
     return [("How wide the peak is when you tap the tool tells the damping.",
              _told(e, chatter.half_power_damping, lower=own * (1 - e["damping"]), upper=own * (1 + e["damping"]), natural=own)),
-            ("The widest chip that stays quiet at any speed.",
-             _told(e, chatter.chatter_free_width, stiffness=e["machine_stiffness"], damping=e["damping"], cutting_stiffness=e["specific_cutting_force"],
+            ("What feeds it is how fast the force grows with the thickness of the chip: less than force over area, more with a worn edge.",
+             _told(e, chatter.cutting_stiffness, specific_force=e["specific_cutting_force"], exponent=e["exponent"], condition=e["cut_condition"])),
+            ("The cut pushes the tool outwards and down. Swaying level it is only pushed out; along a line that falls outwards it springs off "
+             "and sings sooner, along one that rises it digs in.",
+             _told(e, chatter.sway_direction_factor, radial_share=e["radial_share"], sway_angle=e["sway_angle"])),
+            ("The widest chip that stays quiet at any speed, on the slimmest precise work.",
+             _told(e, chatter.chatter_free_width, stiffness=e["loop_stiffness"], damping=e["damping"], cutting_stiffness=e["cutting_stiffness"],
                    direction_factor=e["direction_factor"])),
-            ("The machine at its worst against a shaking force.", _told(e, chatter.worst_real_part, stiffness=e["machine_stiffness"], damping=e["damping"])),
+            ("Machine and work at their worst against a shaking force.", _told(e, chatter.worst_real_part, stiffness=e["loop_stiffness"], damping=e["damping"])),
             ("At the worst frequency, a little above its own, the narrowest chip sings.",
-             _told(e, chatter.lobe_width, stiffness=e["machine_stiffness"], damping=e["damping"], cutting_stiffness=e["specific_cutting_force"],
+             _told(e, chatter.lobe_width, stiffness=e["loop_stiffness"], damping=e["damping"], cutting_stiffness=e["cutting_stiffness"],
                    direction_factor=e["direction_factor"], chatter_ratio=ratio)),
             ("It does so at this spindle speed, with four waves and a part of one round the work.",
              _told(e, chatter.lobe_speed, frequency=own, damping=e["damping"], chatter_ratio=ratio, lobe=4.0))]

@@ -24,8 +24,8 @@ def border(e: Evaluation) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     NothingToDraw if the machine has no stiffness to speak of, or its speeds do not rise.
     """
     slowest, fastest = middle(e, "slowest_speed"), middle(e, "fastest_speed")
-    machine = {"stiffness": middle(e, "machine_stiffness"), "damping": middle(e, "damping"),
-               "cutting_stiffness": middle(e, "specific_cutting_force"), "direction_factor": middle(e, "direction_factor")}
+    machine = {"stiffness": middle(e, "loop_stiffness"), "damping": middle(e, "damping"),
+               "cutting_stiffness": middle(e, "cutting_stiffness"), "direction_factor": middle(e, "direction_factor")}
     own = middle(e, "sway_frequency")
     if not np.all(np.isfinite([*machine.values(), own])):
         raise NothingToDraw("As it stands the machine cannot be built: look at the bore, the walls and the width of the bed.")
@@ -53,8 +53,8 @@ def _best(e: Evaluation) -> tuple[float, float]:
 def _words(e: Evaluation) -> str:
     sure = likely(e)
     speed, width = _best(sure)
-    return (f"Widest quiet chip over spindle speed. Up to {sure.shown('chatter_free_width')} stays quiet at any speed; the roughing cut makes "
-            f"{sure.shown('chip_width')}. The machine sways {sure.shown('sway_frequency')}. Between the lobes, at {shown(sure, speed, _RPM)}, up to "
+    return (f"Widest quiet chip over spindle speed. Up to {sure.shown('chatter_free_width')} stays quiet at any speed on the slimmest precise work; the roughing cut makes "
+            f"{sure.shown('main_edge_width')}. The machine sways {sure.shown('sway_frequency')}. Between the lobes, at {shown(sure, speed, _RPM)}, up to "
             f"{shown(sure, width, _MM)} stays quiet; at low speed the rubbing flank lets more pass.")
 
 
@@ -64,7 +64,7 @@ def chatter_lobes(e: Evaluation, axes: Axes) -> None:
     e = likely(e)
     speed, lobes, slow = border(e)
     width = np.maximum(lobes, slow)         # each is a width that stays quiet, so the larger of the two does
-    least, cut = middle(e, "chatter_free_width"), middle(e, "chip_width")
+    least, cut = middle(e, "chatter_free_width"), middle(e, "main_edge_width")
     top = 3.2 * max(least, cut)
     rpm, mm = inside(e, speed, _RPM), np.minimum(inside(e, width, _MM), inside(e, top, _MM))
     log_axis(axes, "x", rpm[0], rpm[-1])
@@ -76,7 +76,7 @@ def chatter_lobes(e: Evaluation, axes: Axes) -> None:
     axes.axhline(inside(e, cut, _MM), color=PALETTE["red"], ls="--", lw=2, zorder=4)
     white = {"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9}
     lower, upper = sorted((least, cut))
-    for width, words, x in ((cut, f"roughing cut {e.shown('chip_width')}", 0.42), (least, f"quiet at any speed: {e.shown('chatter_free_width')}", 0.015)):
+    for width, words, x in ((cut, f"roughing cut {e.shown('main_edge_width')}", 0.42), (least, f"quiet at any speed: {e.shown('chatter_free_width')}", 0.015)):
         above = width == upper or lower < 0.12 * top        # the lower one's words go below its line, if there is room
         axes.annotate(words, (x, inside(e, width, _MM)), xycoords=("axes fraction", "data"), xytext=(0, 4 if above else -4),
                       textcoords="offset points", ha="left", va="bottom" if above else "top", bbox=white, zorder=6)

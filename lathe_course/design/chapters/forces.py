@@ -9,7 +9,9 @@ from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "04"
 MATERIALS = tuple(name for name, row in table("materials").items() if row.get("kc11") is not None)
-#: rows of the table of tool conditions between which a tool in use lies
+#: how far the edge is gone: between which rows of the table of tool conditions it lies
+EDGES = ("freshly sharpened", "in use", "worn")
+#: rows of the table of tool conditions: sharp and worn
 _CONDITIONS = {"carbide": ("carbide, sharp, about 100 m/min", "carbide, worn"),
                "high-speed steel": ("high-speed steel, sharp, 15 to 50 m/min", "high-speed steel, worn, 15 to 50 m/min")}
 #: rated outputs of small motors, W
@@ -26,12 +28,18 @@ def _exponent(work_material):
     return table("materials")[work_material]["exponent"]
 
 
-def _condition(tool_material):
-    """From a sharp tool to a worn one; likely midway."""
+def _condition(column, tool_material, edge_state):
+    """Sharp or worn as the table has it; in use from one to the other, likely midway."""
     rows = table("tool_conditions")
-    sharp, worn = _CONDITIONS[tool_material]
-    sharp, worn = rows[sharp]["factor"], rows[worn]["factor"]
-    return Range(sharp.low, (sharp.likely + worn.likely) / 2, worn.high)
+    sharp, worn = (rows[name][column] for name in _CONDITIONS[tool_material])
+    if edge_state == "in use":
+        return Range(sharp.low, (sharp.likely + worn.likely) / 2, worn.high)
+    return worn if edge_state == "worn" else sharp
+
+
+def of_edge(column):
+    """Lookup of a column of the table of tool conditions, by material and state of the tool."""
+    return lambda tool_material, edge_state: _condition(column, tool_material, edge_state)
 
 
 DECISIONS = [
@@ -41,6 +49,7 @@ DECISIONS = [
     Decision("feed", "feed", "At which feed is the roughing cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
     Decision("entering_angle", "entering angle", "At which angle does the cutting edge meet the work? (90 deg cuts a square shoulder)", CHAPTER,
              Angle("deg", above=0, at_most=90), 45, 90, 5),
+    Decision("edge_state", "state of the edges", "With which edges, of tools and drills, do you reckon: just off the stone, in use, or worn?", CHAPTER, options=EDGES),
     Decision("largest_drill", "largest drill", "Which is the largest drill you will push from the tailstock into solid metal?", CHAPTER,
              Length("mm", above=0, at_most=100), 3, 25, 0.5),
     Decision("motor_power", "motor power", "Which rated output has the motor?", CHAPTER, Power("W", above=0), 60, 1500, 10, preferred=MOTORS),
@@ -51,11 +60,13 @@ DECISIONS = [
 FIGURES = [
     Figure("kc11", "main value of the cutting force", Stress("N/mm²"), CHAPTER, "kienzle, table and later additions", lookup=_kc11),
     Figure("exponent", "exponent of the chip thickness", Ratio(), CHAPTER, "kienzle, table and later additions", lookup=_exponent),
-    Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=_condition),
+    Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=of_edge("factor")),
+    Figure("thrust_share", "push square to the edge over the cutting force", Ratio("%"), CHAPTER,
+           ("groover, thrust of an orthogonal cut", "common_practice, forces as five to two to one"), lookup=of_edge("thrust")),
     Figure("drive_efficiency", "efficiency from motor to spindle", Ratio("%"), CHAPTER, value=Range(60, 70, 85)),
     Figure("drill_feed_share", "feed of a drill as a share of its diameter", Ratio("%"), CHAPTER, value=Range(0.6, 1.0, 1.4)),
     Figure("drill_condition", "rise of force by the state of the drill", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors",
-           lookup=lambda: _condition("high-speed steel")),
+           lookup=lambda edge_state: _condition("factor", "high-speed steel", edge_state)),
     Figure("thrust_ratio", "thrust of a drill over its torque and diameter", Ratio(), CHAPTER, "machinerys_handbook_drilling, split point to standard point",
            value=Range(2.2, 3.2, 3.8)),
 ]
@@ -94,11 +105,14 @@ def drill_chip_thickness(drill_feed):
 
 
 RESULTS = [
-    # the angle has a default in the formula: without these words it would stay there
-    node(forces.chip_thickness, CHAPTER, label="chip thickness", entering_angle="entering_angle"),
-    node(forces.chip_width, CHAPTER, label="chip width", entering_angle="entering_angle"),
+    # the angles have a default in the formulas: without these words they would stay there
+    node(forces.effective_entering_angle, CHAPTER, label="entering angle of edge and nose together", entering_angle="entering_angle"),
+    node(forces.chip_thickness, CHAPTER, label="chip thickness", entering_angle="effective_entering_angle"),
+    node(forces.chip_width, CHAPTER, label="chip width", entering_angle="effective_entering_angle"),
     node(forces.specific_cutting_force, CHAPTER, label="specific cutting force"),
     node(forces.cutting_force, CHAPTER, label="cutting force", specific_force="specific_cutting_force", condition="cut_condition"),
+    node(forces.radial_share, CHAPTER, label="force along the radius over the cutting force", entering_angle="effective_entering_angle"),
+    node(forces.feed_share, CHAPTER, label="force along the feed over the cutting force", entering_angle="effective_entering_angle"),
     node(forces.cutting_power, CHAPTER, label="power at the cut"),
     node(cutting_speeds.removal_rate, CHAPTER, label="metal taken off in the roughing cut"),
     node(forces.motor_power, CHAPTER, name="motor_power_needed", label="motor power the cut needs", efficiency="drive_efficiency"),

@@ -73,12 +73,6 @@ def tightest_tolerance(jobs):
     return float(jobs.column("tolerance").min())
 
 
-@result(Length("µm"), "finest roughness on the list", CHAPTER)
-def finest_roughness(jobs):
-    """The finest Ra of any job."""
-    return float(jobs.column("roughness").min())
-
-
 @result(Length("mm"), "coarsest thread on the list", CHAPTER)
 def coarsest_pitch(jobs):
     """The coarsest pitch cut with a single point; 0 if no thread is cut so."""
@@ -132,7 +126,7 @@ def company_gain(reason_learning, reason_making, reason_company, reason_parts, r
     return hour_price * np.where(total > 0, company * (1 - company_share) / np.where(total > 0, total, 1), 0.0)
 
 
-RESULTS = [largest_shaft, largest_disc, longest_job, thickest_bar, tightest_tolerance, finest_roughness, coarsest_pitch,
+RESULTS = [largest_shaft, largest_disc, longest_job, thickest_bar, tightest_tolerance, coarsest_pitch,
            slowest_wanted, fastest_wanted, hour_cost, company_gain]
 
 LIMITS = [

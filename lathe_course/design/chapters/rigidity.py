@@ -34,6 +34,8 @@ LINKS = {"chuck": ("nose and chuck", "nose and chuck"), "headstock": ("headstock
 #: places along the work at which its give is looked at, as shares of the free length
 PLACES = np.linspace(0, 1, 33)
 _TABLE = "common_practice, table of links"
+#: column of the table of finishes for each kind of tool
+FINISH_COLUMNS = {"high-speed steel": "hss", "carbide": "carbide"}
 
 
 def _lookup(row, way):
@@ -42,14 +44,21 @@ def _lookup(row, way):
     return lambda top_of_slide: table("links")[top_of_slide][way]
 
 
+def _floor(work_material, tool_material):
+    return table("finishes")[work_material][FINISH_COLUMNS[tool_material]]
+
+
 FIGURES = [
     *(Figure(f"{name}_link", words, Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "sideways")) for name, (row, words) in LINKS.items()),
     *(Figure(f"{name}_upright", f"{words}, up and down", Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "upright"))
       for name, (row, words) in LINKS.items()),
     Figure("tailstock_link", "tailstock and its barrel", Compliance(), CHAPTER, _TABLE, lookup=_lookup("tailstock", "sideways")),
-    Figure("radial_share", "force along the radius over the cutting force", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
     Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
+    Figure("roughness_rise", "roughness that a feed leaves, over the ideal figure", Ratio(), CHAPTER, "groover, ratio of actual to ideal roughness",
+           value=Range(1.0, 1.25, 2.0)),
+    Figure("roughness_floor", "roughness that stays however fine the feed, in the hardest material", Length("µm"), CHAPTER,
+           "common_practice, table of finishes", lookup=_floor),
     Figure("stock_runout", "run-out of the stock before it is turned", Length("mm"), CHAPTER, value=Range(0.05, 0.2, 0.6)),
     Figure("chuck_unevenness", "how unevenly the chuck gives round a turn", Ratio("%"), CHAPTER, value=Range(5, 15, 40)),
 ]
@@ -150,18 +159,10 @@ def loop_compliance(machine_compliance, holding_extra):
     return machine_compliance + holding_extra
 
 
-@result(Force(), "cutting force of the last cut", CHAPTER, source="kienzle, law of the cutting force")
-def finish_force(kc11, exponent, finish_feed, finish_depth, entering_angle, cut_condition):
-    """The law of the cutting force for the finishing cut."""
-    thickness = forces.chip_thickness.si(finish_feed, entering_angle)
-    width = forces.chip_width.si(finish_depth, entering_angle)
-    return forces.cutting_force.si(forces.specific_cutting_force.si(kc11, thickness, exponent), width, thickness, cut_condition)
-
-
 @result(Force(), "change of the radial force on the last cut", CHAPTER, source="common_practice, what uneven stock and a dulling tool change")
-def changing_force(finish_force, radial_share, force_change):
+def changing_force(finish_radial_force, force_change):
     """A steady push can be dialled out; what changes from piece to piece cannot."""
-    return finish_force * radial_share * force_change
+    return finish_radial_force * force_change
 
 
 @result(Length("µm"), "error the machine may leave", CHAPTER, source="common_practice, machine error against tolerance")
@@ -195,6 +196,38 @@ def roundness_error(copied_error, uneven_error):
     return copied_error + uneven_error
 
 
+# --- the finish ----------------------------------------------------------------------------------------
+def _job_finish(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor):
+    """Floor and asked Ra of the job that comes out worst against what it asks for.
+
+    The floor of a job goes by its own material, in proportion to that of the hardest.  Wood is not
+    finished with the tool: a list of nothing else is held against the hardest material.
+    """
+    rows = table("finishes")
+    column = FINISH_COLUMNS[tool_material]
+    own = rows[work_material][column].likely
+    turned = [job for job in jobs if job.material in rows]
+    share = np.array([rows[job.material][column].likely / own for job in turned] or [1.0])
+    asked = np.array([job.roughness for job in turned] or [jobs.column("roughness").min()])
+    deep = max(np.ndim(one) for one in (ideal_roughness, roughness_rise, roughness_floor))
+    each = share.reshape(-1, *[1] * deep)
+    left = (roughness_rise * ideal_roughness + roughness_floor * each) / asked.reshape(each.shape)
+    worst = np.argmax(left, axis=0)
+    return roughness_floor * share[worst], asked[worst]
+
+
+@result(Length("µm"), "roughness that stays however fine the feed, in the job hardest to finish", CHAPTER, source="common_practice, table of finishes")
+def finish_floor(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor):
+    """Of the job that comes out worst against the roughness it asks for, by its own material."""
+    return _job_finish(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor)[0]
+
+
+@result(Length("µm"), "roughness Ra asked by the job hardest to finish", CHAPTER)
+def roughness_asked(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor):
+    """Of the job that comes out worst against it."""
+    return _job_finish(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor)[1]
+
+
 _SHANK = {"overhang": "tool_overhang", "shank_width": "tool_shank", "shank_height": "tool_shank", "elastic_modulus": "steel_modulus"}
 RESULTS = [
     _at_size("chuck_link", "chuck_give", "nose and chuck at this size", "nose and chuck"),
@@ -213,9 +246,20 @@ RESULTS = [
          upright="upright_compliance", angle="force_angle"),
     work_compliance, head_give, give_along, give_difference, holding_extra, loop_compliance,
     node(forces.radial_force, CHAPTER, name="rough_radial_force", label="force along the radius in the roughing cut", share="radial_share"),
-    finish_force,
+    node(forces.effective_entering_angle, CHAPTER, name="finish_angle", label="entering angle of edge and nose together in the last cut",
+         depth_of_cut="finish_depth", entering_angle="entering_angle"),
+    node(forces.radial_share, CHAPTER, name="finish_radial_share", label="force along the radius over the cutting force in the last cut",
+         entering_angle="finish_angle"),
+    node(forces.chip_thickness, CHAPTER, name="finish_chip_thickness", label="chip thickness of the last cut", feed="finish_feed",
+         entering_angle="finish_angle"),
+    node(forces.chip_width, CHAPTER, name="finish_chip_width", label="chip width of the last cut", depth_of_cut="finish_depth",
+         entering_angle="finish_angle"),
+    node(forces.specific_cutting_force, CHAPTER, name="finish_specific_force", label="specific cutting force of the last cut",
+         chip_thickness="finish_chip_thickness"),
+    node(forces.cutting_force, CHAPTER, name="finish_force", label="cutting force of the last cut", specific_force="finish_specific_force",
+         chip_width="finish_chip_width", chip_thickness="finish_chip_thickness", condition="cut_condition"),
     node(forces.radial_force, CHAPTER, name="finish_radial_force", label="force along the radius in the last cut", cutting_force="finish_force",
-         share="radial_share"),
+         share="finish_radial_share"),
     changing_force, allowed_error,
     node(rigidity.stiffness_of, CHAPTER, name="machine_stiffness", label="stiffness of the machine at the tool", compliance="machine_compliance"),
     node(errors.size_error, CHAPTER, name="size_error", label="error on the diameter that give leaves", force="changing_force", compliance="loop_compliance"),
@@ -236,7 +280,9 @@ RESULTS = [
     node(errors.uneven_give_error, CHAPTER, name="uneven_error", label="error of roundness from an uneven chuck", force="finish_radial_force",
          compliance="chuck_give", unevenness="chuck_unevenness"),
     copied_error, roundness_error,
-    node(finish.ideal_roughness, CHAPTER, label="roughness Ra that feed and nose leave", feed="finish_feed"),
+    node(finish.ideal_roughness, CHAPTER, label="roughness Ra that feed and nose leave at best", feed="finish_feed"),
+    finish_floor, roughness_asked,
+    node(finish.practical_roughness, CHAPTER, label="roughness Ra to reckon with", rise="roughness_rise", floor="finish_floor"),
 ]
 
 
@@ -267,8 +313,11 @@ LIMITS = [
           "Work and holding give more in one place than in another, which leaves {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
     Limit("round_enough", "round enough", CHAPTER, "roundness_error", "at most", "allowed_error",
           "Stock and chuck leave the work {value} out of round; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("finish_fine_enough", "finish fine enough", CHAPTER, "ideal_roughness", "at most", "finest_roughness",
-          "Feed and nose leave Ra {value} at best; the finest job asks for {limit}.", comfort=0.5, source="boothroyd_knight"),
+    Limit("finish_fine_enough", "finish fine enough", CHAPTER, "practical_roughness", "at most", "roughness_asked",
+          "Feed, nose, edge and metal leave about Ra {value} on the job hardest to finish; it asks for {limit}.", comfort=0.2),
+    Limit("nose_meets_feed", "nose round enough for the feed", CHAPTER, "finish_feed", "at most", "nose_radius",
+          "The last cut is fed {value} a turn under a nose of {limit}: fed faster than that the tool leaves a thread, not a surface.", comfort=0.0,
+          source="boothroyd_knight, ideal roughness"),
     Limit("tool_short_enough", "tool short enough", CHAPTER, "overhang_ratio", "at most", 1.5,
           "The tool stands out {value} shanks; up to {limit} is sound.", comfort=0.0),
     Limit("work_stout_enough", "work stout enough for its holding", CHAPTER, "work_slenderness", "at most", "slenderness_limit",

@@ -46,7 +46,6 @@ FIGURES = [
     Figure("way_pressure_limit", "pressure the ways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
            lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),
     Figure("carriage_share", "share of the machine's mass that is carriage", Ratio("%"), CHAPTER, value=Range(7, 10, 14)),
-    Figure("feed_share", "force along the feed over the cutting force", Ratio("%"), CHAPTER, value=Range(20, 40, 60)),
     Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
     Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),
     Figure("rail_rated_distance", "distance that rating is counted for", Length("km"), CHAPTER, "iso_14728, basic rating life", value=100.0),

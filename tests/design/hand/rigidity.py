@@ -3,12 +3,17 @@ import numpy as np
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    # 2000 x 0.1^-0.25 = 3556.6 N/mm²; x 1.2 x 0.5 mm x 0.1 mm
-    ("finish_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_feed": "0.1 mm/rev", "finish_depth": "0.5 mm", "entering_angle": "90 deg",
-                      "cut_condition": "1.2"}, 213.39),
-    # at 30 deg the chip is 0.05 mm thick and 1 mm wide: 2000 x 0.05^-0.25 = 4229.5; x 1.2 x 1 x 0.05
-    ("finish_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_feed": "0.1 mm/rev", "finish_depth": "0.5 mm", "entering_angle": "30 deg",
-                      "cut_condition": "1.2"}, 253.77),
+    # the bottom of the nose: 0.1 up, √(0.4² - 0.3²) = 0.264575 along
+    ("finish_angle", {"finish_depth": "0.1 mm", "nose_radius": "0.4 mm", "entering_angle": "90 deg"}, 20.705),
+    # at 30 deg the chip is half as thick as the feed, and twice as wide as deep
+    ("finish_chip_thickness", {"finish_feed": "0.1 mm/rev", "finish_angle": "30 deg"}, 0.05),
+    ("finish_chip_width", {"finish_depth": "0.5 mm", "finish_angle": "30 deg"}, 1),
+    # 2000 x 0.05^-0.25
+    ("finish_specific_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_chip_thickness": "0.05 mm"}, 4229.5),
+    # 4229.5 x 1.2 x 1 x 0.05
+    ("finish_force", {"finish_specific_force": "4229.5 N/mm²", "finish_chip_width": "1 mm", "finish_chip_thickness": "0.05 mm", "cut_condition": "1.2"}, 253.77),
+    # 0.6 x cos 20.705 deg
+    ("finish_radial_share", {"thrust_share": "60 %", "finish_angle": "20.705 deg"}, 56.12),
     # I = π 18⁴ / 64 = 5153 mm⁴; 60³ / (3 x 207 000 x 5153) mm/N
     ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "steel_modulus": "207 GPa"}, 67.5),
     # 60³ / (48 x 207 000 x 5153)
@@ -21,16 +26,22 @@ HAND = [
     ("slenderness_limit", {"work_support": "chuck and centre"}, 10),
     ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "75 mm"}, 12),
     ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
-    ("changing_force", {"finish_force": "30 N", "radial_share": "0.4", "force_change": "0.4"}, 4.8),
+    ("changing_force", {"finish_radial_force": "12 N", "force_change": "0.4"}, 4.8),
     ("rough_radial_force", {"cutting_force": "267 N", "radial_share": "0.4"}, 106.8),
     ("allowed_error", {"tolerance": "20 µm", "error_share": "0.3"}, 6),
     # twice, for a diameter has two sides: 2 x 5 N x 0.2 µm/N
     ("size_error", {"changing_force": "5 N", "loop_compliance": "200 µm/kN"}, 2),
-    ("finish_radial_force", {"finish_force": "30 N", "radial_share": "0.4"}, 12),
+    ("finish_radial_force", {"finish_force": "30 N", "finish_radial_share": "0.4"}, 12),
     # the steady push on the work alone: 2 x 12 N x 0.0675 µm/N
     ("shape_error", {"finish_radial_force": "12 N", "give_difference": "67.5 µm/kN"}, 1.62),
     # 2 x 10 000 N/mm x 0.03 x 1.03 / (0.4 x 2500 N/mm²)
-    ("chatter_free_width", {"machine_stiffness": "10 N/µm", "damping": "0.03", "specific_cutting_force": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
+    ("chatter_free_width", {"loop_stiffness": "10 N/µm", "damping": "0.03", "cutting_stiffness": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
+    ("stout_work_width", {"machine_stiffness": "20 N/µm", "damping": "0.03", "cutting_stiffness": "2500 N/mm²", "direction_factor": "0.4"}, 1.236),
+    # 1.4 x 0.75 x 4000
+    ("cutting_stiffness", {"specific_cutting_force": "4000 N/mm²", "exponent": "0.25", "cut_condition": "1.4"}, 4200),
+    ("loop_stiffness", {"loop_compliance": "200 µm/kN"}, 5),
+    ("main_edge_width", {"depth_of_cut": "0.5 mm", "entering_angle": "90 deg"}, 0.5),
+    ("main_edge_width", {"depth_of_cut": "0.5 mm", "entering_angle": "45 deg"}, 0.70711),
     ("predicted_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",
                                           "top_give", "toolpost_give", "shank_compliance"), "10 µm/kN"), 90),
     ("loop_compliance", {"machine_compliance": "150 µm/kN", "holding_extra": "70 µm/kN"}, 220),
@@ -63,10 +74,14 @@ HAND = [
     # √(7 N/µm over 9.6 kg) / 2π
     ("sway_frequency", {"machine_stiffness": "7 N/µm", "swaying_mass": "9.6 kg"}, 135.905),
     ("sway_factor", {"radial_share": "0.4", "sway_angle": "0 deg"}, 0.4),
-    # cos 30 (0.4 cos 30 + sin 30)
-    ("sway_factor", {"radial_share": "0.4", "sway_angle": "30 deg"}, 0.73301),
+    # falling outwards by 30 deg, both pushes drive the tool out: 0.4 x 0.75 + 0.5 x 0.86603
+    ("sway_factor", {"radial_share": "0.4", "sway_angle": "-30 deg"}, 0.73301),
+    # rising outwards, the push down drives it in: 0.3 - 0.43301
+    ("sway_factor", {"radial_share": "0.4", "sway_angle": "30 deg"}, -0.13301),
     ("direction_factor", {"sway_factor": "0.4"}, 0.4),
-    ("direction_factor", {"sway_factor": "-0.2"}, 0.05),
+    ("direction_factor", {"sway_factor": "-0.2"}, 0.2),
+    ("direction_factor", {"sway_factor": "-0.01"}, 0.05),
+    ("practical_roughness", {"roughness_rise": "1.25", "ideal_roughness": "0.2 µm", "finish_floor": "1 µm"}, 1.25),
     ("machine_compliance", {"give_from": "worked out", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
     ("machine_compliance", {"give_from": "measured", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 160),
     ("machine_compliance", {"give_from": "measured", "measured_compliance": "0 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
@@ -81,4 +96,5 @@ MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = dict.fromkeys(("tool_stiffness", "work_compliance", "upright_compliance", "force_angle", "give_along_push", "shank_nod", "nod_error",
                             "upright_drop", "upright_error", "swaying_mass", "swaying_share", "sway_frequency", "process_damping", "slow_speed_width",
+                            "stout_work_width", "machine_stiffness",
                             *(f"{link}_upright" for link in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost"))), "08")
