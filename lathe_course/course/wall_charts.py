@@ -18,7 +18,7 @@ from ..design import whole_file
 from ..design.acceptance import TESTS, allowed, in_order
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
-from ..machine import forces
+from ..machine import chatter, forces
 from ..machine.cutting_speeds import speed_series, spindle_speed
 from ..tables import table
 from ..units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed
@@ -101,18 +101,18 @@ class FirstCut:
 def first_cuts(e: Evaluation) -> list[FirstCut]:
     """Where to begin with each material: half of the depth that motor and quiet running allow, no more than you decided on."""
     values, cuts = e.central, []
-    chip = forces.chip_thickness.si(values["feed"], values["entering_angle"])
-    sine = np.sin(values["entering_angle"])
+    chip, sine = values["chip_thickness"], np.sin(values["entering_angle"])
     for material in _materials(e):
         row = table("materials")[material]
         if row["kc11"] is None:
             cuts.append(FirstCut(material, values["feed"], None, None, None))
             continue
-        force = forces.specific_cutting_force.si(kc11=row["kc11"].likely, chip_thickness=chip, exponent=row["exponent"].likely)
+        exponent = row["exponent"].likely
+        force = forces.specific_cutting_force.si(kc11=row["kc11"].likely, chip_thickness=chip, exponent=exponent)
         speed = _cutting_speed(material, e["tool_material"])
         by_power = values["spindle_power"] / (force * values["cut_condition"] * values["feed"] * speed)
-        # the width that stays quiet goes against the cutting force of the material
-        by_quiet = values["chatter_free_width"] * values["specific_cutting_force"] / force * sine
+        # the width that stays quiet goes against the rise of the material's force with the thickness of the chip
+        by_quiet = values["chatter_free_width"] * values["cutting_stiffness"] / chatter.cutting_stiffness.si(force, exponent, values["cut_condition"]) * sine
         most = _FIRST * min(by_power, by_quiet)
         start = max(np.floor(min(most, values["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)
         cuts.append(FirstCut(material, values["feed"], float(start), float(by_power), float(by_quiet)))

@@ -90,7 +90,7 @@ def test_sums_come_to_the_figures_of_the_chain(nowhere):
     e, told = evaluate(demo()), repr(open_chapter("08").show("sums_of_rigidity"))
     for equation in (f"k = {e.shown('machine_stiffness')}", f"b = {e.shown('chatter_free_width')}", f"c = {e.shown('machine_compliance')}"):
         assert equation in told, equation
-    assert told.count("Source: ") == told.count("Holds for: ") == 13, "a mentor wants to know where it holds and where it is from"
+    assert told.count("Source: ") == told.count("Holds for: ") == 16, "a mentor wants to know where it holds and where it is from"
 
 
 def test_own_readings_are_put_beside_the_prediction_and_taken_when_told(nowhere):

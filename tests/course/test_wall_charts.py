@@ -103,7 +103,7 @@ def test_a_first_cut_is_half_of_what_motor_and_quiet_running_allow(name):
         assert cut.start <= e["depth_of_cut"] + 1e-9
         # at that depth the cut takes just the power there is at the spindle
         row = table("materials")[cut.material]
-        chip = forces.chip_thickness.si(e["feed"], e["entering_angle"])
+        chip = e["chip_thickness"]
         force = e["cut_condition"] * cut.by_power * e["feed"] * forces.specific_cutting_force.si(kc11=row["kc11"].likely, chip_thickness=chip, exponent=row["exponent"].likely)
         speed = row["speed_hss" if e["tool_material"] == "high-speed steel" else "speed_carbide"].likely
         assert force * speed == pytest.approx(e["spindle_power"])

@@ -223,7 +223,7 @@ def test_a_cut_slow_enough_is_held_at_ten_times():
 
 
 # --- direction and damping ----------------------------------------------------------------------------------
-@vouches("sway_direction_factor", evidence="second program", source="statics, force on the tool as a vector and the distance of its tip from the axis of the work")
+@vouches("sway_direction_factor", evidence="second program", source="meriam, force on the tool as a vector and the distance of its tip from the axis of the work")
 @pytest.mark.parametrize("share", [0.2, 0.4, 0.8])
 @pytest.mark.parametrize("angle", [-60, -30, -10, 0, 10, 20, 45, 80])
 def test_work_of_the_force_and_loss_of_chip_along_the_sway(share, angle):

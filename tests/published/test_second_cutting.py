@@ -98,8 +98,8 @@ def drawn_edge(depth, nose, kappa, points=20_001):
 DRAWN = [(0.5, 0.4, 90), (0.1, 0.4, 90), (0.1, 3.0, 90), (1.0, 0.4, 45), (0.8, 0.4, 75), (0.05, 0.8, 60), (2.0, 0.2, 90)]
 
 
-@vouches("effective_entering_angle", "radial_share", "feed_share", evidence="second program",
-         source="statics, pushes of the small straight pieces of a drawn edge added as vectors",
+@vouches("effective_entering_angle", "radial_share", "feed_share", "radial_force", evidence="second program",
+         source="meriam, pushes of the small straight pieces of a drawn edge added as vectors",
          because="the bottom of the nose is drawn in steps")
 @pytest.mark.parametrize(("depth", "nose", "angle"), DRAWN)
 def test_pushes_of_the_small_pieces_of_an_edge_add_up(depth, nose, angle):
@@ -110,7 +110,7 @@ def test_pushes_of_the_small_pieces_of_an_edge_add_up(depth, nose, angle):
     push *= 60 / np.linalg.norm(push)
     found = forces.effective_entering_angle.si(depth, nose, np.radians(angle))
     agrees(found, np.arctan2(-push[0], push[1]), rel=1e-3)
-    agrees(100 * forces.radial_share.si(0.6, found), push[1], rel=1e-3)
+    agrees(forces.radial_force.si(100, forces.radial_share.si(0.6, found)), push[1], rel=1e-3)
     agrees(100 * forces.feed_share.si(0.6, found), -push[0], rel=1e-3)
 
 

@@ -22,7 +22,7 @@ def _force_words(e: Evaluation) -> str:
     spread = f", {shown(e, low, _N, 2)} to {shown(e, high, _N, 2)} in four fifths of the draws" if high > low else ""
     sure = likely(e)
     return (f"The chip before it is cut: {sure.shown('depth_of_cut')} deep at {sure.shown('feed')}, under an entering angle of {sure.shown('entering_angle')} "
-            f"{sure.shown('chip_thickness')} thick and {sure.shown('chip_width')} wide. Times {sure.shown('specific_cutting_force')} and a condition of "
+            f"and a nose of {sure.shown('nose_radius')}, in the mean {sure.shown('chip_thickness')} thick and {sure.shown('chip_width')} wide. Times {sure.shown('specific_cutting_force')} and a condition of "
             f"{sure.shown('cut_condition')} this makes {sure.shown('cutting_force')}{spread}.")
 
 
@@ -36,20 +36,21 @@ def force_build_up(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
 
 
 def _chip(e: Evaluation, axes: Axes) -> None:
-    """Seen from above: the edge slopes by the entering angle, the work is below."""
+    """Seen from above: the nose at the bottom, the edge sloping by the entering angle above it, the work below."""
     feed, depth, angle = middle(e, "feed") / units.si_factor("mm/rev", "feed") * 1e-3, middle(e, "depth_of_cut"), middle(e, "entering_angle")
-    lean = depth / np.tan(angle)
-    chip = np.array([(0, 0), (feed, 0), (feed + lean, depth), (lean, depth)])
+    edge = _edge(depth, middle(e, "nose_radius"), angle)
+    lean = edge[-1, 0]
+    chip = np.vstack([edge, edge[::-1] + (feed, 0)])
     wide = max(feed + lean, 0.45 * depth)
     per_point = to_scale(axes, (-0.15 * wide, -0.32 * depth), (max(feed + lean, wide) * 1.05, depth * 1.12), (96, 58, 84, 26))
     left, right = axes.get_xlim()
     times = 1 / (per_point * 72 / 0.0254)
     floor = axes.get_ylim()[0] + 18 * per_point
     # the work: cut surface to the left of the chip, uncut to its right
-    shape(axes, [(left + 90 * per_point, floor), (right - 6 * per_point, floor), (right - 6 * per_point, depth), (lean, depth), (0, 0), (left + 90 * per_point, 0)],
+    shape(axes, [(left + 90 * per_point, floor), (right - 6 * per_point, floor), (right - 6 * per_point, depth), *edge[::-1], (left + 90 * per_point, 0)],
           facecolor="#eceff2", edgecolor=MUTED, linewidth=1)
     shape(axes, chip, **filled(PALETTE["blue"], "//"), zorder=3)
-    axes.plot([0, lean], [0, depth], color=PALETTE["red"], lw=3.5, zorder=4)
+    axes.plot(*edge.T, color=PALETTE["red"], lw=3.5, zorder=4)
     x = left + 82 * per_point
     axes.plot([x - 5 * per_point, 0], [0, 0], color=MUTED, lw=0.8)
     axes.plot([x - 5 * per_point, lean], [depth, depth], color=MUTED, lw=0.8)
@@ -58,10 +59,18 @@ def _chip(e: Evaluation, axes: Axes) -> None:
     axes.annotate("", (0, low), (feed, low), arrowprops={"arrowstyle": "|-|,widthA=0.25,widthB=0.25", "lw": 1.2, "shrinkA": 0, "shrinkB": 0}, zorder=5)
     axes.text(feed / 2, low - 8 * per_point, f"feed {shown(e, feed, _MM)}", ha="left" if feed / per_point < 90 else "center", va="top", zorder=5)
     side = np.array([feed + lean / 2, depth / 2])
-    axes.annotate(f"width\n{e.shown('chip_width')}\nthickness\n{e.shown('chip_thickness')}", side, xytext=(18, 0), textcoords="offset points", ha="left", va="center",
+    axes.annotate(f"width\n{e.shown('chip_width')}\nmean thickness\n{e.shown('chip_thickness')}", side, xytext=(18, 0), textcoords="offset points", ha="left", va="center",
                   bbox={"facecolor": "#eceff2", "edgecolor": "none", "pad": 1}, zorder=6)
     axes.text(left + 4 * per_point, axes.get_ylim()[1] - 4 * per_point, f"from above, {units.number(times, 2)} times as large; thick: the edge", ha="left", va="top")
     axes.text((left + right) / 2 + 40 * per_point, axes.get_ylim()[0] + 2 * per_point, "the work, turning", ha="center", va="bottom", color=MUTED)
+
+
+def _edge(depth: float, nose: float, angle: float) -> np.ndarray:
+    """The engaged edge from the deepest point of the nose upwards, pairs (along, up), m."""
+    on_nose = min(depth, nose * (1 - np.cos(angle)))
+    turned = np.linspace(0, np.arccos(1 - on_nose / nose), 30)
+    arc = nose * np.column_stack([np.sin(turned), 1 - np.cos(turned)])
+    return np.vstack([arc, (arc[-1, 0] + (depth - on_nose) / np.tan(angle), depth)])
 
 
 def _sum(e: Evaluation, axes: Axes) -> None:
