@@ -13,8 +13,11 @@ from jupyter_client import BlockingKernelClient
 from started import COMMAND, SCRIPT, Started
 
 from lathe_course.course import lab_settings, workspace
-from lathe_course.course.brief import brief_html
+from lathe_course.course.brief import brief_html, write_brief
+from lathe_course.course.wall_charts import write_wall_charts
 from lathe_course.design.demos import demo
+from lathe_course.design.progress_log import LogBook
+from lathe_course.units import InputProblem
 
 #: of the standard library, of what the course needs, of what those would like to have; and what Python or Jupyter run unasked
 MODULES = ("random", "json", "re", "tornado", "jupyterlab", "jupyter_server", "lathe_course", "matplotlib", "numpy", "scipy", "pint",
@@ -103,6 +106,26 @@ def test_python_asked_by_its_dash_m_takes_no_module_of_the_learners(tmp_path):
     (tmp_path / "random.py").write_text("raise SystemExit('mine')\n")
     done = subprocess.run([*COMMAND, "answers", "03", "--name", "Ana"], cwd=tmp_path, capture_output=True, text=True, timeout=300, check=False)
     assert done.returncode == 0 and "answer:" in done.stdout
+
+
+# --- links in the folder ----------------------------------------------------------------------------
+@pytest.mark.skipif(os.name == "nt", reason="links need rights on Windows")
+def test_what_the_course_writes_does_not_go_through_a_link_to_what_others_run(tmp_path):
+    """Such as the file a terminal runs when it opens: names in a design could be words of command there."""
+    theirs, mine = tmp_path / "folder", tmp_path / "profile"
+    theirs.mkdir()
+    mine.write_text("my own\n")
+    for name, write in (("brief.html", write_brief), ("wall_charts.html", write_wall_charts)):
+        (theirs / name).symlink_to(mine)
+        write(demo("boat_shed"), theirs / name)
+        assert mine.read_text() == "my own\n" and "<!DOCTYPE html>" in (theirs / name).read_text(encoding="utf-8")
+    for there in ("profile", "not-there-yet"):
+        log = theirs / f"{there}.log.csv"
+        log.symlink_to(tmp_path / there)
+        mine.write_text("")
+        with pytest.raises(InputProblem, match="it is a link to a file that holds no log; take the link away"):
+            LogBook(log).append("2031-03-09", "money", "2.50", words="$(as if)")
+        assert mine.read_text() == "" and not (tmp_path / "not-there-yet").exists()
 
 
 # --- the course, opened there -----------------------------------------------------------------------

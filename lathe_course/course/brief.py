@@ -30,8 +30,8 @@ def write_brief(design: Design, path: str | os.PathLike[str]) -> Path:
         raise InputProblem([("brief", f"The brief is a web page, so {path.name or path} must end in .html, for example brief.html.")])
     page = brief_html(design).encode("utf-8")
     try:
-        # a link is followed, so that it stays a link
-        whole_file.write_whole(path.resolve(), page)
+        # a link gives way as well: in a folder that was handed round it may lead to what another program runs
+        whole_file.write_whole(path, page)
     except OSError as problem:
         raise InputProblem([("brief", f"The brief was not written to {path}: {whole_file.in_words(problem)}. "
                                       "Choose another place for it.")]) from None

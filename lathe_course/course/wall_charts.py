@@ -125,7 +125,7 @@ def write_wall_charts(design: Design, path: str | Path, paper: str = "A4") -> Pa
     path = Path(path).expanduser()
     page = wall_charts_html(design, paper).encode("utf-8")
     try:
-        whole_file.write_whole(path.resolve(), page)
+        whole_file.write_whole(path, page)          # a link gives way, as for the brief
     except OSError as problem:
         raise InputProblem([("wall_charts", f"The charts were not written to {path}: {whole_file.in_words(problem)}. Choose another place for them.")]) from None
     return path

@@ -302,6 +302,9 @@ class LogBook:
             with whole_file.one_writer(self.path):
                 now = self.path.read_bytes() if self.path.exists() else b""
                 if not now.strip():
+                    if self.path.is_symlink():      # in a folder that was handed round it may lead to what another program runs
+                        raise SheetProblem(self.path, [("file", "it is a link to a file that holds no log; take the link away, and the "
+                                                                "log begins here.")], "could not be added to")
                     line = self._start() + line
                 elif not now.endswith(b"\n"):
                     line = b"\n" + line
