@@ -16,6 +16,7 @@ _TURN_AND_FEEL = "Turn a piece of your own material on a lathe of the kind, and 
 _NOSE = "Build the headstock first; pull the nose with a spring balance against a dial indicator."
 _TELEPHONE = "Hold a telephone with a sound meter where the ear would be, at a machine of the kind; it is right to a few decibels."
 _FIRST_MONTHS = "Write down hours promised and hours kept for three months, before the first metal is bought."
+_IDLE = "Measure the motor's power with the belt off, on, and under a brake."
 #: what can be done about a figure that is known only as a range; common practice
 FIND_OUT = {
     "estimated_mass": "Weigh what lies ready, and add up the parts of the drawing.",
@@ -31,7 +32,9 @@ FIND_OUT = {
     "kc11": _TEST_CUT,
     "exponent": _TEST_CUT,
     "cut_condition": _TEST_CUT,
-    "drive_efficiency": "Measure the motor's power with the belt off, on, and under a brake.",
+    "belt_efficiency": _IDLE,
+    "bearing_efficiency": _IDLE,
+    "gear_efficiency": "Read the watts of the motor with the spindle idle at one speed, with the back gear in and out.",
     "motor_efficiency": "Read the rating plate, or ask the maker for the curve.",
     "power_factor": "Read the rating plates of motor and controller.",
     "drill_feed_share": "Count the turns while a drill goes in by its own diameter under your hand.",

@@ -18,9 +18,10 @@ from ..design import whole_file
 from ..design.acceptance import TESTS, allowed, in_order
 from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
-from ..machine import chatter, forces
-from ..machine.cutting_speeds import speed_series, spindle_speed
-from ..tables import table
+from ..design.chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
+from ..design.chapters.threads import FEED_DRIVES
+from ..machine import drive
+from ..machine.cutting_speeds import spindle_speed
 from ..units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed
 
 __all__ = ["PAPERS", "WALL_CHARTS", "FirstCut", "diameters", "first_cuts", "speed_rows", "wall_charts_html", "write_wall_charts"]
@@ -47,75 +48,60 @@ def diameters(e: Evaluation) -> list[float]:
     return found[-_MOST_DIAMETERS:]
 
 
-def _materials(e: Evaluation) -> list[str]:
-    """Materials of the jobs, then the hardest one if it is not among them."""
-    return list(dict.fromkeys([*e["jobs"].materials, e["work_material"]]))
-
-
-def _cutting_speed(material: str, tool: str) -> float:
-    row = table("materials")[material]
-    column = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}[tool]
-    return (row[column] or row["speed_hss"]).likely             # wood and plastics are turned with steel tools
-
-
-def _series(e: Evaluation) -> np.ndarray:
-    slowest, fastest = e.middle("slowest_speed"), e.middle("fastest_speed")
-    if not slowest < fastest:
-        raise InputProblem([("slowest_speed", f"The slowest speed, {e.shown('slowest_speed')}, must be less than the fastest, {e.shown('fastest_speed')}, "
-                                              "before a chart of speeds can be made.")])
-    return speed_series(slowest, fastest, round(e.middle("speed_steps")))
+def _run(e: Evaluation, wish: np.ndarray) -> np.ndarray:
+    """The speed the drive of the design gives for each wish, rad/s: the fastest not above it, no faster than what turns is good for."""
+    settings = e["drive_settings"]
+    if not e["rim_gap"] > 0:
+        raise InputProblem([("driven_pulley_1", "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
+                                                "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.")])
+    return drive.at_speed(np.minimum(wish, e["overrun_limit"]), settings, e["motor_power"], e["motor_speed"], e["fan_full_share"], e["fan_still_share"])[0]
 
 
 def speed_rows(e: Evaluation) -> list[tuple[str, float, list[float | None]]]:
-    """Material, its cutting speed, and for each diameter the fastest speed of the series not above its wish.
+    """Material, its cutting speed, and for each diameter the speed of the drive as decided: the fastest that is not above the wish.
 
-    None stands where even the slowest is too fast.
+    Where the motor's speed is set that is the wish itself, as far as it can be had.  None stands where even the slowest is too fast.
     """
-    series, rows = _series(e), []
-    for material in _materials(e):
-        speed = _cutting_speed(material, e["tool_material"])
-        wished = [float(spindle_speed.si(speed, diameter)) for diameter in diameters(e)]
-        taken = [series[series <= wish * (1 + 1e-9)] for wish in wished]
-        rows.append((material, speed, [float(below[-1]) if len(below) else None for below in taken]))
+    e, rows = e.central, []
+    for material in listed_materials(e["jobs"], e["work_material"]):
+        speed = cutting_speed_of(material, e["tool_material"])
+        wished = np.array([float(spindle_speed.si(speed, diameter)) for diameter in diameters(e)])
+        rows.append((material, speed, [float(run) if run <= wish * (1 + 1e-9) else None for run, wish in zip(_run(e, wished), wished)]))
     return rows
 
 
 # --- first cuts -----------------------------------------------------------------------------------------
+#: how the end of each way is told
+_ENDS = {"power": "power of the motor", "torque": "torque at the spindle", "quiet running": "chatter"}
+
+
 @dataclass(frozen=True)
 class FirstCut:
-    """Depths for one material at the feed of the roughing cut, m; None where no cutting force is known."""
+    """Where to begin with one material, m, and the depth at which each of the three limits stands; None where no cutting force is known."""
 
     material: str
     feed: float
     start: float | None
-    by_power: float | None
-    by_quiet: float | None
+    #: way the cut ends -> depth, m, in the order power, torque, quiet running; empty where no cutting force is known
+    ends: dict[str, float]
 
     @property
     def held_back_by(self) -> str:
-        if self.by_power is None or self.by_quiet is None:
-            return "no force known; begin with a scratch"
-        return "the motor" if self.by_power < self.by_quiet else "chatter"
+        return _ENDS[min(self.ends, key=self.ends.get)] if self.ends else "no force known; begin with a scratch"
 
 
 def first_cuts(e: Evaluation) -> list[FirstCut]:
-    """Where to begin with each material: half of the depth that motor and quiet running allow, no more than you decided on."""
-    values, cuts = e.central, []
-    chip, sine = values["chip_thickness"], np.sin(values["entering_angle"])
-    for material in _materials(e):
-        row = table("materials")[material]
-        if row["kc11"] is None:
-            cuts.append(FirstCut(material, values["feed"], None, None, None))
+    """Where to begin with each material: half of the least depth that power, torque and quiet running allow, no more than you decided on."""
+    e, cuts = e.central, []
+    limits, feed = e["cuts_by_material"], float(e["rough_feed_had"] or e["feed"])
+    for at, material in enumerate(limits["materials"]):
+        ends = {way: float(limits[way][at]) for way in WAYS}
+        if not np.isfinite(list(ends.values())).all():
+            cuts.append(FirstCut(material, feed, None, {}))
             continue
-        exponent = row["exponent"].likely
-        force = forces.specific_cutting_force.si(kc11=row["kc11"].likely, chip_thickness=chip, exponent=exponent)
-        speed = _cutting_speed(material, e["tool_material"])
-        by_power = values["spindle_power"] / (force * values["cut_condition"] * values["feed"] * speed)
-        # the width that stays quiet goes against the rise of the material's force with the thickness of the chip
-        by_quiet = values["chatter_free_width"] * values["cutting_stiffness"] / chatter.cutting_stiffness.si(force, exponent, values["cut_condition"]) * sine
-        most = _FIRST * min(by_power, by_quiet)
-        start = max(np.floor(min(most, values["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)
-        cuts.append(FirstCut(material, values["feed"], float(start), float(by_power), float(by_quiet)))
+        most = _FIRST * min(ends.values())
+        start = max(np.floor(min(most, e["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)
+        cuts.append(FirstCut(material, feed, float(start), ends))
     return cuts
 
 
@@ -175,11 +161,21 @@ def _speeds(e: Evaluation) -> list[str]:
     unit = units.unit_text(_MM, e.design.system)
     head = ["", units.unit_text(_SPEED, e.design.system), *(f"{_figure(e, d, _MM)} {unit}" for d in diameters(e))]
     rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in chosen]
-    feeds = (f"Feed for roughing {units.shown(e.middle('feed'), _FEED, e.design.system)}, for the last cut "
-             f"{units.shown(e.middle('finish_feed'), _FEED, e.design.system)}. A parting tool runs at a third of the speed, a drill at the speed for its own diameter.")
+    feeds = f"{_feeds(e.central)} A parting tool runs at a third of the speed, a drill at the speed for its own diameter."
     return [_grid(head, rows, range(1, len(head))),
-            _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest step of the series you decided on that is not above the wish. – means even the slowest step is too fast: take lighter cuts."),
+            _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest step is too fast: take lighter cuts."),
             _note(feeds), _note(_AT_THE_CHUCK)]
+
+
+def _feeds(e: Evaluation) -> str:
+    """Feeds as the drive of the feed gives them."""
+    rough, last, finest = (units.shown(e[name], _FEED, e.design.system) for name in ("rough_feed_had", "finish_feed_had", "finest_feed"))
+    if e["feed_drive"] == FEED_DRIVES[0]:
+        return f"Feed by hand: for roughing about {rough}, for the last cut about {last}, wound evenly."
+    if e["feed_drive"] == FEED_DRIVES[3]:
+        return f"Feed for roughing {rough}, for the last cut {last}."
+    coarse = "" if e["finest_feed"] <= e["finish_feed"] * (1 + 1e-9) else f" The wheels give nothing finer than {finest}: wind the last cut by hand."
+    return f"Feeds of the wheels: for roughing {rough}, for the last cut {last}.{coarse}"
 
 
 def _depth(e: Evaluation, si: float | None) -> str:
@@ -189,13 +185,13 @@ def _depth(e: Evaluation, si: float | None) -> str:
 def _cuts(e: Evaluation) -> list[str]:
     system = e.design.system
     unit = units.unit_text(_MM, system)
-    head = ["", f"begin with depth, {unit}", f"feed, {units.unit_text(_FEED, system)}", f"motor gives up at, {unit}", f"song begins at, {unit}", "held back by"]
-    rows = [[cut.material, _depth(e, cut.start), _figure(e, cut.feed, _FEED), _depth(e, cut.by_power), _depth(e, cut.by_quiet), cut.held_back_by]
+    head = ["", f"begin with depth, {unit}", f"feed, {units.unit_text(_FEED, system)}", f"power ends at, {unit}", f"torque ends at, {unit}", f"quiet running ends at, {unit}", "held back by"]
+    rows = [[cut.material, _depth(e, cut.start), _figure(e, cut.feed, _FEED), *(_depth(e, cut.ends.get(way)) for way in WAYS), cut.held_back_by]
             for cut in first_cuts(e)]
     steps = ("Turn the spindle by hand, all the way round.", "Shield down, stand to one side, start at the slowest speed.", "First cut on aluminium or brass, held short.",
              "Listen: a song means a shorter overhang first, then less depth or another speed.", "Measure; take the same cut again without a new setting; measure again. The difference is what gave way.")
-    return [_grid(head, rows, range(1, 5)), "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
-            _note("Depths on the radius. Where the song begins is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.")]
+    return [_grid(head, rows, range(1, 6)), "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
+            _note("Depths on the radius, on the largest work of each material. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.")]
 
 
 def _tests(e: Evaluation) -> list[str]:

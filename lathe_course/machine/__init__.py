@@ -8,6 +8,7 @@ from . import (  # noqa: F401
     belts,
     change_gears,
     chatter,
+    cut_limits,
     cutting_speeds,
     errors,
     finish,
@@ -29,5 +30,6 @@ from . import (  # noqa: F401
     supports,
     tailstock,
     threads,
+    transmission,
     workholding,
 )

@@ -32,8 +32,8 @@ def stacked(parts: Sequence[Any], steps: int) -> np.ndarray:
 
 
 def settings(driving: np.ndarray, driven: np.ndarray, countershaft: Any, back_gear: Any, motor_speed: Any, slow_share: Any,
-             fast_share: Any) -> dict[str, np.ndarray]:
-    """``reduction`` of each setting (motor turns for one of the spindle), and its ``slow`` and ``fast`` end, rad/s.
+             fast_share: Any, efficiency: Any, geared_efficiency: Any) -> dict[str, np.ndarray]:
+    """``reduction`` of each setting (motor turns for one of the spindle), its ``slow`` and ``fast`` end, rad/s, and its ``efficiency``.
 
     ``driving`` and ``driven`` are pulley diameters (*s, steps); the settings with the back gear
     stand behind those without.  A back gear of 1 or less is none.
@@ -42,7 +42,9 @@ def settings(driving: np.ndarray, driven: np.ndarray, countershaft: Any, back_ge
     geared = np.where(beside(back_gear) > 1, belts * beside(back_gear), np.nan)
     reduction = np.concatenate(np.broadcast_arrays(belts, geared), axis=-1)
     turns = beside(motor_speed) / reduction
-    return {"reduction": reduction, "slow": turns * beside(slow_share), "fast": turns * beside(fast_share)}
+    one, other = np.broadcast_arrays(beside(efficiency), beside(geared_efficiency))
+    return {"reduction": reduction, "slow": turns * beside(slow_share), "fast": turns * beside(fast_share),
+            "efficiency": np.concatenate([np.repeat(one, STEPS, axis=-1), np.repeat(other, STEPS, axis=-1)], axis=-1)}
 
 
 def widest_gap(slow: np.ndarray, fast: np.ndarray) -> np.ndarray:
@@ -55,8 +57,7 @@ def widest_gap(slow: np.ndarray, fast: np.ndarray) -> np.ndarray:
     return np.fmax.reduce(np.concatenate([one, slow[..., 1:] / reached[..., :-1]], axis=-1), axis=-1)
 
 
-def at_speed(wish: Any, drive: Mapping[str, np.ndarray], rated_power: Any, motor_speed: Any, efficiency: Any, full_share: Any,
-             still_share: Any) -> tuple[np.ndarray, np.ndarray]:
+def at_speed(wish: Any, drive: Mapping[str, np.ndarray], rated_power: Any, motor_speed: Any, full_share: Any, still_share: Any) -> tuple[np.ndarray, np.ndarray]:
     """Spindle speed that is run for each ``wish`` (*s, wishes), and the torque that lasts there; shape (*s, wishes).
 
     It is the fastest that can be had and is not above the wish, on the setting that gives most
@@ -65,10 +66,10 @@ def at_speed(wish: Any, drive: Mapping[str, np.ndarray], rated_power: Any, motor
     def twice(value: Any) -> np.ndarray:
         return beside(beside(value))
 
-    slow, fast, reduction = (drive[name][..., None, :] for name in ("slow", "fast", "reduction"))
+    slow, fast, reduction, efficiency = (drive[name][..., None, :] for name in ("slow", "fast", "reduction", "efficiency"))
     goal = np.maximum(beside(wish), np.fmin.reduce(slow, axis=-1, keepdims=True))
     run = np.where(slow <= goal * _HAIR, np.minimum(goal, fast), np.nan)
     best = np.fmax.reduce(run, axis=-1)
     share = np.where(run * _HAIR >= beside(best), run * reduction / twice(motor_speed), np.nan)
     turning = motor_torque.si(twice(rated_power), twice(motor_speed), share) * cooling_share.si(share, twice(full_share), twice(still_share))
-    return best, np.fmax.reduce(turning * reduction, axis=-1) * beside(efficiency)
+    return best, np.fmax.reduce(turning * reduction * efficiency, axis=-1)

@@ -63,6 +63,10 @@ CARRIED = {
     "a housing bored in one setting needs a machine that can": ("building bearing_kind", "every_part_can_be_had"),
     # speeds, spindle and bearings
     "force times speed is power": ("depth_of_cut feed work_material", "power_suffices"),
+    "each stage of the drive keeps its share": ("countershaft_ratio back_gear_ratio belt_kind", "torque_suffices drill_turns"),
+    "a countershaft takes from every cut": ("countershaft_ratio belt_kind", "power_suffices pace_held"),
+    "wheels give no feed finer than theirs": ("feed_drive change_wheels leadscrew_pitch", "feeds_can_be_had"),
+    "power, torque and quiet running end a cut": ("motor_power driving_pulley_1 back_gear_ratio chuck_link", "depth_that_goes cuts_by_material"),
     "top speed limits the kind of bearing": ("fastest_speed bearing_kind", "bearings_fast_enough"),
     "width of the chip asks for stiffness": ("depth_of_cut", "cut_stays_quiet"),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),

@@ -46,5 +46,5 @@ def test_a_shape_that_cannot_be_is_mended_first():
 def test_the_margin_of_a_finding_is_blurred_by_both_its_sides():
     cloud = evaluate(demo("boat_shed"), 2000)
     weights = {one.name: one.weight for one in blurred_by(cloud, "torque_suffices")}
-    assert weights["drive_efficiency"] > 0.3            # of the torque there is
+    assert weights["bearing_efficiency"] > 0.1 and weights["fan_still_share"] > 0.2         # of the torque there is
     assert weights["kc11"] < -0.3 or weights["cut_condition"] < -0.3        # of the torque the cut asks for

@@ -10,7 +10,7 @@ RPM, MM = si_factor("rpm", "speed"), 1e-3
 
 def geared(driving=(50.0, 100.0), driven=(100.0, 50.0), steps=2, countershaft=1.0, back_gear=1.0, motor=1400.0, slow=1.0, fast=1.0):
     pad = [np.nan] * (drive.STEPS - len(driving))
-    return drive.settings(drive.stacked([*driving, *pad], steps), drive.stacked([*driven, *pad], steps), countershaft, back_gear, motor * RPM, slow, fast)
+    return drive.settings(drive.stacked([*driving, *pad], steps), drive.stacked([*driven, *pad], steps), countershaft, back_gear, motor * RPM, slow, fast, 0.7, 0.6)
 
 
 def rpm(found):
@@ -41,7 +41,7 @@ def test_gaps_of_many_drives_at_once():
     assert drive.widest_gap(slow, slow).tolist() == [4.0, 2.0]
 
 
-LASTS = {"rated_power": 370.0, "motor_speed": 1400 * RPM, "efficiency": 0.7, "full_share": 0.5, "still_share": 0.5}
+LASTS = {"rated_power": 370.0, "motor_speed": 1400 * RPM, "full_share": 0.5, "still_share": 0.5}
 
 
 def ran(wishes, **figures):
@@ -72,9 +72,15 @@ def test_of_two_settings_at_one_speed_the_stronger_is_taken():
     assert torque == pytest.approx(0.7 * 370 / (700 * RPM))
 
 
+def test_the_back_gear_costs_its_own_share():
+    """Behind the back gear six tenths come through and not seven: 0.6 of the motor's torque times the reduction of 2 x 4."""
+    _, torque = ran([175], steps=1, back_gear=4.0)
+    assert torque == pytest.approx(0.6 * 370 / (175 * RPM))
+
+
 def test_wishes_beside_draws():
     drawn = np.array([1000.0, 1400.0, 2000.0])
-    found = drive.settings(drive.stacked([50.0, 100.0, np.nan, np.nan], 2), drive.stacked([100.0, 50.0, np.nan, np.nan], 2), 1.0, 1.0, drawn * RPM, 1.0, 1.0)
+    found = drive.settings(drive.stacked([50.0, 100.0, np.nan, np.nan], 2), drive.stacked([100.0, 50.0, np.nan, np.nan], 2), 1.0, 1.0, drawn * RPM, 1.0, 1.0, 0.7, 0.6)
     speed, torque = drive.at_speed(np.array([600.0, 5000.0]) * RPM, found, **LASTS | {"motor_speed": drawn * RPM})
     assert speed.shape == torque.shape == (3, 2)
     assert speed[:, 1] / RPM == pytest.approx(2 * drawn) and speed[0, 0] / RPM == pytest.approx(500)

@@ -29,7 +29,7 @@ def offered(e: Evaluation) -> list[tuple[str, float, float, float]]:
 
 def _lasting(e: Evaluation, wish: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Speed run for a wish and torque there."""
-    return drive.at_speed(wish, e["drive_settings"], e["motor_power"], e["motor_speed"], e["drive_efficiency"], e["fan_full_share"], e["fan_still_share"])
+    return drive.at_speed(wish, e["drive_settings"], e["motor_power"], e["motor_speed"], e["fan_full_share"], e["fan_still_share"])
 
 
 # --- speeds and gaps ---------------------------------------------------------------------------------
@@ -150,11 +150,11 @@ def torque_over_speed(evaluation: Evaluation, axes: tuple[Axes, Axes]) -> None:
     torque.text(0.985, 0.97, words, transform=torque.transAxes, ha="right", va="top", bbox=_PLAIN)
     places = Places(torque, [text_box(torque.bbox.x1 - 4, torque.bbox.y1 - 12, words, "right")])
     watts = []
-    for _, slow, fast, reduction in rows:
+    for name, slow, fast, reduction in rows:
         along = np.geomspace(slow, max(fast, slow * (1 + 1e-9)), 30)
         share = along * reduction / e["motor_speed"]
         turning = drive.motor_torque.si(e["motor_power"], e["motor_speed"], share) * drive.cooling_share.si(share, e["fan_full_share"], e["fan_still_share"])
-        turning = turning * reduction * e["drive_efficiency"]
+        turning = turning * reduction * e["geared_efficiency" if "back gear" in name else "drive_efficiency"]
         style = {"color": INK, "lw": 3} if fast > slow * 1.001 else {"color": INK, "marker": "D", "ls": "none", "markevery": [0]}
         torque.plot(inside(e, along, _RPM), inside(e, turning, _NM), **style, zorder=3)
         power.plot(inside(e, along, _RPM), inside(e, turning * along, _W), **style, zorder=3)

@@ -1,11 +1,12 @@
 """Chapter 05: how speed and torque reach the spindle."""
 import numpy as np
 
-from ...machine import belts, drive, forces, motors
+from ...machine import belts, drive, forces, motors, transmission
 from ...ranges import Range
 from ...tables import table
 from ...units import (
     Angle,
+    Count,
     Force,
     Length,
     MassPerLength,
@@ -65,6 +66,10 @@ FIGURES = [
     Figure("groove_angle", "angle of the groove", Angle("deg"), CHAPTER, "common_practice, table of belts", lookup=_of_belt("groove")),
     Figure("belt_mass", "mass of the belt for its length", MassPerLength(), CHAPTER, "common_practice, table of belts", lookup=_of_belt("mass")),
     Figure("belt_smallest", "smallest pulley the belt bends round", Length("mm"), CHAPTER, "common_practice, table of belts", lookup=_of_belt("smallest_pulley")),
+    Figure("belt_efficiency", "efficiency of one belt stage", Ratio("%"), CHAPTER, ("shigley, efficiency of belts", "common_practice"), lookup=_of_belt("efficiency")),
+    Figure("gear_efficiency", "efficiency of one pair of wheels in the back gear", Ratio("%"), CHAPTER,
+           ("machinerys_handbook, efficiency of gearing", "common_practice, open wheels cut at home"), value=Range(92, 95, 98)),
+    Figure("bearing_efficiency", "what bearings, grease and the idle spindle leave of the power", Ratio("%"), CHAPTER, value=Range(75, 85, 93)),
     Figure("belt_fastest", "fastest the belt may run", Speed("m/s"), CHAPTER, ("shigley_belts, V-belts", "common_practice"), lookup=_of_belt("fastest")),
 ]
 
@@ -82,6 +87,19 @@ def motor_high(fastest_share, motor_low, kind_fastest_share):
     return np.clip(fastest_share, motor_low, kind_fastest_share)
 
 
+# --- stages ------------------------------------------------------------------------------------------
+@result(Count(), "belt stages between motor and spindle", CHAPTER)
+def belt_stages(countershaft_ratio):
+    """One, and a second where a countershaft reduces the speed before the steps."""
+    return np.where(np.abs(countershaft_ratio - 1) > 1e-9, 2.0, 1.0)[()]
+
+
+@result(Count(), "pairs of wheels in the back gear", CHAPTER)
+def back_gear_pairs(back_gear_ratio):
+    """Down to the back shaft and on to the spindle; none where there is no back gear."""
+    return np.where(back_gear_ratio > 1, 2.0, 0.0)[()]
+
+
 # --- pulleys and speeds ------------------------------------------------------------------------------
 @result(None, "pulleys of each step", CHAPTER)
 def belt_pulleys(driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4, driven_pulley_1, driven_pulley_2, driven_pulley_3,
@@ -93,9 +111,10 @@ def belt_pulleys(driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_p
 
 
 @result(None, "settings of the drive", CHAPTER)
-def drive_settings(belt_pulleys, countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high):
-    """Every belt step, without and with the back gear: reduction, slowest and fastest speed."""
-    return drive.settings(belt_pulleys["driving"], belt_pulleys["driven"], countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high)
+def drive_settings(belt_pulleys, countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high, drive_efficiency, geared_efficiency):
+    """Every belt step, without and with the back gear: reduction, slowest and fastest speed, and what comes through of the power."""
+    return drive.settings(belt_pulleys["driving"], belt_pulleys["driven"], countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high,
+                          drive_efficiency, geared_efficiency)
 
 
 @result(Ratio(), "largest reduction from motor to spindle", CHAPTER)
@@ -142,16 +161,16 @@ def slow_share(slowest_speed, drive_slowest, full_power_speed, motor_low, motor_
 
 
 @result(Torque("N·m"), "torque at the slowest speed", CHAPTER)
-def low_speed_torque(motor_torque_slow, slow_cooling, largest_reduction, drive_efficiency):
-    """Torque of the motor, as much of it as lasts, times the reduction, less what belts and bearings keep."""
-    return motor_torque_slow * slow_cooling * largest_reduction * drive_efficiency
+def low_speed_torque(motor_torque_slow, slow_cooling, largest_reduction, geared_efficiency):
+    """Torque of the motor, as much of it as lasts, times the reduction, less what belts, gears and bearings keep."""
+    return motor_torque_slow * slow_cooling * largest_reduction * geared_efficiency
 
 
 @result(None, "each job at the speed it wants", CHAPTER, source="kienzle, table and later additions")
-def job_turning(jobs, tool_material, work_material, drive_settings, motor_power, motor_speed, drive_efficiency, fan_full_share, fan_still_share,
+def job_turning(jobs, tool_material, work_material, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share,
                 cutting_force):
     """Speed each job runs at at its full diameter, the torque that is there, and the torque its roughing cut asks for."""
-    speed, torque = drive.at_speed(job_speeds(jobs, tool_material, "diameter"), drive_settings, motor_power, motor_speed, drive_efficiency,
+    speed, torque = drive.at_speed(job_speeds(jobs, tool_material, "diameter"), drive_settings, motor_power, motor_speed,
                                    fan_full_share, fan_still_share)
     asked = forces.cutting_torque.si(drive.beside(cutting_force) * job_shares(jobs, work_material), jobs.column("diameter"))
     torque, asked = np.broadcast_arrays(torque, asked)
@@ -257,7 +276,10 @@ def belt_strand(belt_centres, driving_pulley_1, driven_pulley_1):
 _FITS = {"belt_length": "belt_length", "centres": "belt_centres"}
 
 RESULTS = [
-    motor_low, motor_high,
+    motor_low, motor_high, belt_stages, back_gear_pairs,
+    node(transmission.stages_efficiency, CHAPTER, name="drive_efficiency", label="efficiency from motor to spindle", fixed={"gear_pairs": 0}),
+    node(transmission.stages_efficiency, CHAPTER, name="geared_efficiency", label="efficiency from motor to spindle on the slowest setting",
+         gear_pairs="back_gear_pairs"),
     node(belts.belt_length, CHAPTER, label="length of the belt", large_diameter="driven_pulley_1", small_diameter="driving_pulley_1", centres="belt_centres"),
     *(node(belts.mating_diameter, CHAPTER, name=f"driven_pulley_{n}", label=f"spindle pulley of step {n}", diameter=f"driving_pulley_{n}", **_FITS)
       for n in range(2, drive.STEPS + 1)),

@@ -63,7 +63,6 @@ FIGURES = [
     Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=of_edge("factor")),
     Figure("thrust_share", "push square to the edge over the cutting force", Ratio("%"), CHAPTER,
            ("groover, thrust of an orthogonal cut", "common_practice, forces as five to two to one"), lookup=of_edge("thrust")),
-    Figure("drive_efficiency", "efficiency from motor to spindle", Ratio("%"), CHAPTER, value=Range(60, 70, 85)),
     Figure("drill_feed_share", "feed of a drill as a share of its diameter", Ratio("%"), CHAPTER, value=Range(0.6, 1.0, 1.4)),
     Figure("drill_condition", "rise of force by the state of the drill", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors",
            lookup=lambda edge_state: _condition("factor", "high-speed steel", edge_state)),

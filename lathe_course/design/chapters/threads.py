@@ -7,7 +7,7 @@ from ...ranges import Range
 from ...tables import table
 from ...units import Count, Duration, FeedPerTurn, Length, Pitch, Ratio
 from ..parts_of_chain import Decision, Figure, Limit, node, result
-from ..wheel_set import EXAMPLE, read_wheels, wheels_of
+from ..wheel_set import EXAMPLE, FEWEST_WHEELS, read_wheels, wheels_of
 
 CHAPTER = "09"
 THREADS = tuple(table("threads"))
@@ -17,7 +17,11 @@ LEADSCREWS = (1, 1.5, 2, 2.54, 3, 3.175, 4, 25.4 / 6, 5, 6)
 #: flanks of metric and unified threads; swing of the topslide half a degree short of a flank, so that the other is not rubbed
 FLANKS, SWING = {"flank_angle": 60}, {"slide_angle": 29.5}
 
+#: what moves the carriage along in a plain cut
+FEED_DRIVES = ("by hand", "change wheels", "change wheels and a second stud", "separate shaft or motor")
+
 DECISIONS = [
+    Decision("feed_drive", "drive of the feed", "What moves the carriage along in a plain cut?", CHAPTER, options=FEED_DRIVES),
     Decision("leadscrew_pitch", "pitch of the leadscrew", "Which pitch has the leadscrew? (in mm, or as threads to the inch)", CHAPTER,
              Pitch("mm", "P_l", above=0, at_most=25), 1, 6, 0.5, preferred=LEADSCREWS),
     Decision("change_wheels", "set of change wheels", "Which change wheels do you have? (the teeth of each, with commas between)", CHAPTER,
@@ -97,6 +101,49 @@ def finest_gear_feed(change_wheels, wheel_module, gear_centres, banjo_reach, gea
     return gears.cut_pitch.si(slowest, spindle_gear_ratio, leadscrew_pitch)
 
 
+def _reduced(teeth: tuple[int, ...]) -> tuple[float, tuple[int, ...]]:
+    """What the smallest and the largest wheel on a second stud make of the speed, and the wheels that are left for the first."""
+    return (teeth[0] / teeth[-1], teeth[1:-1]) if len(teeth) >= FEWEST_WHEELS + 2 else (1.0, teeth)
+
+
+def _nearest_feed(wish, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
+    """The feed that can be had nearest to a wish: the wish itself where no wheels drive the feed, 0 where no train can be put on."""
+    if feed_drive not in FEED_DRIVES[1:3]:
+        return wish
+    place, teeth = (wheel_module, gear_centres, banjo_reach, gear_shaft), wheels_of(change_wheels)
+    ratio = gears.wanted_ratio.si(wish, spindle_gear_ratio, leadscrew_pitch)
+    error = gears.ratio_errors(teeth, *place, ratio)
+    if feed_drive == FEED_DRIVES[2]:
+        slower, rest = _reduced(teeth)
+        other = gears.ratio_errors(rest, *place, ratio / slower)
+        error = np.where(np.abs(other) < np.abs(error), other, error)[()]
+    return wish * (1 + error)
+
+
+@result(FeedPerTurn(), "roughing feed that can be had", CHAPTER, source=_GEARS)
+def rough_feed_had(feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
+    """The one nearest to the feed you decided on that the drive of the feed gives."""
+    return _nearest_feed(feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch)
+
+
+@result(FeedPerTurn(), "feed of the last cut that can be had", CHAPTER, source=_GEARS)
+def finish_feed_had(finish_feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
+    """The one nearest to the feed you decided on that the drive of the feed gives."""
+    return _nearest_feed(finish_feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch)
+
+
+@result(FeedPerTurn(), "finest feed of the drive of the feed", CHAPTER, source=_GEARS)
+def finest_feed(finest_gear_feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
+    """With a second stud the smallest wheel drives the largest before the rest; a hand, or a shaft or motor of its own, has no finest feed."""
+    if feed_drive not in FEED_DRIVES[1:3]:
+        return 0.0 * finest_gear_feed
+    if feed_drive == FEED_DRIVES[1]:
+        return finest_gear_feed
+    slower, rest = _reduced(wheels_of(change_wheels))
+    found = slower * gears.cut_pitch.si(gears.finest_ratio(rest, wheel_module, gear_centres, banjo_reach, gear_shaft), spindle_gear_ratio, leadscrew_pitch)
+    return np.where(found > 0, found, finest_gear_feed)[()]
+
+
 @result(Length("mm"), "how far the tool runs on past the mark", CHAPTER, source="definition")
 def shoulder_overrun(shoulder_speed, reaction_time):
     """At the slowest speed and on the coarsest thread, until the hand has opened the nut: the least width of a groove to run out into."""
@@ -112,7 +159,7 @@ def largest_wheel(change_wheels):
 _PRACTICE = {"diameter": "practice_diameter", "pitch": "practice_pitch"}
 
 RESULTS = [
-    thread_errors, worst_pitch_error, nearest_ratio, whole_pitch_error, finest_gear_feed, shoulder_overrun, largest_wheel,
+    thread_errors, worst_pitch_error, nearest_ratio, whole_pitch_error, finest_gear_feed, finest_feed, rough_feed_had, finish_feed_had, shoulder_overrun, largest_wheel,
     node(threads.triangle_height, CHAPTER, label="height of the sharp triangle", pitch="practice_pitch", fixed=FLANKS),
     node(threads.external_depth, CHAPTER, label="depth of the thread on the screw", pitch="practice_pitch"),
     node(threads.internal_depth, CHAPTER, label="depth of the thread in the nut", pitch="practice_pitch"),
@@ -134,6 +181,10 @@ RESULTS = [
 ]
 
 LIMITS = [
+    Limit("feeds_can_be_had", "the feed of the last cut can be had", CHAPTER, "finest_feed", "at most", "finish_feed",
+          "The finest feed the wheels give is {value}; the last cut asks {limit}. A coarse feed leaves a thread on the work: wind it by hand, add a second stud, "
+          "or give the feed a shaft or motor of its own.", comfort=0.0,
+          unasked="The feed is wound by hand, or has a shaft or motor of its own: no wheel limits it."),
     Limit("threads_can_be_cut", "the wheels cut the threads on the list", CHAPTER, "worst_pitch_error", "at most", 0.2,
           "The worst thread on the list misses its pitch by {value}; beyond {limit} not even a short nut goes on.", comfort=3.0,
           unasked="Your wheels meet the pitch of every thread on the list, or none is asked for.",

@@ -19,7 +19,14 @@ HAND = [
     ("slow_share", {"slowest_speed": "40 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
     ("slow_share", {"slowest_speed": "700 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 150),
     # 2.524 x 0.7 x 4.667 x 0.7
-    ("low_speed_torque", {"motor_torque_slow": "2.524 N·m", "slow_cooling": "70 %", "largest_reduction": "4.667", "drive_efficiency": "70 %"}, 5.772),
+    ("low_speed_torque", {"motor_torque_slow": "2.524 N·m", "slow_cooling": "70 %", "largest_reduction": "4.667", "geared_efficiency": "70 %"}, 5.772),
+    # 0.9 x 0.9 x 0.85, and with two pairs of wheels x 0.95 x 0.95
+    ("drive_efficiency", {"belt_efficiency": "90 %", "belt_stages": "2", "gear_efficiency": "95 %", "bearing_efficiency": "85 %"}, 68.85),
+    ("geared_efficiency", {"belt_efficiency": "90 %", "belt_stages": "2", "gear_efficiency": "95 %", "back_gear_pairs": "2", "bearing_efficiency": "85 %"}, 62.137),
+    ("belt_stages", {"countershaft_ratio": "1"}, 1),
+    ("belt_stages", {"countershaft_ratio": "2.5"}, 2),
+    ("back_gear_pairs", {"back_gear_ratio": "1"}, 0),
+    ("back_gear_pairs", {"back_gear_ratio": "6"}, 2),
     # √(220² - 55²)
     ("belt_strand", {"belt_centres": "220 mm", "driving_pulley_1": "30 mm", "driven_pulley_1": "140 mm"}, 213.01),
     ("top_full_power", {"motor_speed": "1400 rpm", "top_reduction": "0.95"}, 1473.7),

@@ -15,6 +15,14 @@ HAND = [
     ("whole_pitch_error", {"practice_error": "-0.05 %", "leadscrew_error": "0.02 %"}, 0.07),
     # 20/60 x 3 mm
     ("finest_gear_feed", {**_THREE, "spindle_gear_ratio": "1", "leadscrew_pitch": "3 mm"}, 1),
+    # by hand no wheel limits the feed, with wheels the finest does; on a second stud 16 drives 80, and 20/60 past 40 is left: 1/5 x 1/3 x 3
+    ("finest_feed", {"finest_gear_feed": "1 mm/rev", "feed_drive": "by hand", "spindle_gear_ratio": "1", "leadscrew_pitch": "3 mm", **_THREE}, 0),
+    ("finest_feed", {"finest_gear_feed": "1 mm/rev", "feed_drive": "change wheels", "spindle_gear_ratio": "1", "leadscrew_pitch": "3 mm", **_THREE}, 1),
+    ("finest_feed", {"finest_gear_feed": "1 mm/rev", "feed_drive": "change wheels and a second stud", "spindle_gear_ratio": "1", "leadscrew_pitch": "3 mm", **_THREE,
+                     "change_wheels": "16, 20, 40, 60, 80"}, 0.2),
+    # 20/60 of 3 mm is the nearest there is to a tenth
+    ("rough_feed_had", {"feed": "0.1 mm/rev", "feed_drive": "change wheels", "spindle_gear_ratio": "1", "leadscrew_pitch": "3 mm", **_THREE}, 1),
+    ("finish_feed_had", {"finish_feed": "0.05 mm/rev", "feed_drive": "separate shaft or motor", "spindle_gear_ratio": "1", "leadscrew_pitch": "3 mm", **_THREE}, 0.05),
     ("shoulder_overrun", {"shoulder_speed": "2 mm/s", "reaction_time": "0.5 s"}, 1),
     ("largest_wheel", {"change_wheels": "20, 63, 40"}, 63),
 ]
