@@ -64,7 +64,7 @@ def speed_rows(e: Evaluation) -> list[tuple[str, float, list[float | None]]]:
     """
     e, rows = e.central, []
     for material in listed_materials(e["jobs"], e["work_material"]):
-        speed = cutting_speed_of(material, e["tool_material"])
+        speed = cutting_speed_of(material, e["tool_material"]).likely
         wished = np.array([float(spindle_speed.si(speed, diameter)) for diameter in diameters(e)])
         rows.append((material, speed, [float(run) if run <= wish * (1 + 1e-9) else None for run, wish in zip(_run(e, wished), wished)]))
     return rows

@@ -2,6 +2,7 @@
 import numpy as np
 
 from ...machine import chatter, cut_limits, drive, forces
+from ...ranges import Range, middling
 from ...tables import table
 from ...units import Length, Torque
 from ..parts_of_chain import node, result
@@ -13,10 +14,10 @@ FIGURES: list = []
 WAYS = ("power", "torque", "quiet running")
 
 
-def cutting_speed_of(material: str, tool_material: str) -> float:
-    """Likely cutting speed of a material, m/s; wood and plastics are turned with steel tools."""
+def cutting_speed_of(material: str, tool_material: str) -> Range:
+    """Cutting speed of a material, m/s; wood and plastics are turned with steel tools."""
     row = table("materials")[material]
-    return (row[{"high-speed steel": "speed_hss", "carbide": "speed_carbide"}[tool_material]] or row["speed_hss"]).likely
+    return (row[{"high-speed steel": "speed_hss", "carbide": "speed_carbide"}[tool_material]] or row["speed_hss"])
 
 
 def listed_materials(jobs, work_material: str) -> tuple[str, ...]:
@@ -48,11 +49,11 @@ def cuts_by_material(jobs, work_material, tool_material, torque_diameter, drive_
     materials = listed_materials(jobs, work_material)
     rows = [table("materials")[name] for name in materials]
     across = [max((job.diameter for job in jobs if job.material == name), default=torque_diameter) for name in materials]
-    speeds = np.array([cutting_speed_of(name, tool_material) for name in materials])
+    speeds = np.array([middling(cutting_speed_of(name, tool_material)) for name in materials])
     diameter = np.array(across)
     beside = drive.beside
     run, torque = drive.at_speed(2 * speeds / diameter, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share)
-    main, power_of = (np.array([row[key].likely if row["kc11"] is not None else np.nan for row in rows]) for key in ("kc11", "exponent"))
+    main, power_of = (np.array([middling(row[key]) if row["kc11"] is not None else np.nan for row in rows]) for key in ("kc11", "exponent"))
     had = np.where(rough_feed_had > 0, rough_feed_had, feed)
     force = forces.specific_cutting_force.si(main, beside(chip_thickness * had / feed), power_of)
     cut = {"specific_force": force, "condition": beside(cut_condition), "feed": beside(had)}
