@@ -19,6 +19,7 @@ def every(names: str, values: Iterable[Any] | Callable[[], Iterable[Any]], ids: 
     by all cases of a test, so a case that changes one puts it back itself.
     """
     keys = [name.strip() for name in names.split(",")]
+    values = values if callable(values) else list(values)
 
     def decorate(test: Callable[..., None]) -> Callable[..., None]:
         body, loops = getattr(test, "looped", (test, ()))

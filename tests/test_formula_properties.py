@@ -11,6 +11,7 @@ import zlib
 
 import numpy as np
 import pytest
+from cases import every
 
 import lathe_course.build
 import lathe_course.machine  # noqa: F401
@@ -20,7 +21,7 @@ from lathe_course.sources import citations, source_of
 from lathe_course.units import InputProblem
 from lathe_course.working import plain_equation, working
 
-ALL = pytest.mark.parametrize("formula", FORMULAS.values(), ids=FORMULAS)
+ALL = every("formula", FORMULAS.values())
 #: lowest and highest figure drawn where a kind sets no limit, in its workshop unit
 OPEN = (1e-4, 1e5)
 DRAWS = 60
@@ -124,7 +125,7 @@ def test_its_equation_uses_its_own_symbols(formula):
 
 
 @ALL
-@pytest.mark.parametrize("system", units.SYSTEMS)
+@every("system", units.SYSTEMS)
 def test_its_working_can_be_shown(formula, system):
     case = cases(formula, 3)[-1]
     shown = working(formula, system=system, **quantities(formula, case))
@@ -242,11 +243,12 @@ def test_it_does_not_depend_on_the_system_of_units(formula, monkeypatch):
     """Fed in a system with other base units it gives the same physical result; a figure in mm slipped into the body would not."""
     before = [(case, formula.si(**case)) for case in cases(formula, 20)]
     module = inspect.getmodule(formula.si)
-    for attribute, unit in DIMENSIONED.get(formula.name, {}).items():
-        monkeypatch.setattr(module, attribute, getattr(module, attribute) * scale(unit))
-    for case, found in before:
-        assert in_other_units(formula, case) == pytest.approx(found * scale(formula.output.unit), rel=1e-7), (
-            f"{formula.name}: a constant in its body has a dimension")
+    with monkeypatch.context() as patch:
+        for attribute, unit in DIMENSIONED.get(formula.name, {}).items():
+            patch.setattr(module, attribute, getattr(module, attribute) * scale(unit))
+        for case, found in before:
+            assert in_other_units(formula, case) == pytest.approx(found * scale(formula.output.unit), rel=1e-7), (
+                f"{formula.name}: a constant in its body has a dimension")
 
 
 @pytest.mark.parametrize(("body", "caught"), [

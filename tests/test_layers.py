@@ -9,6 +9,7 @@ from importlib.metadata import packages_distributions
 from pathlib import Path
 
 import pytest
+from cases import every
 
 import lathe_course
 
@@ -90,7 +91,7 @@ def test_every_module_stands_in_a_room():
     assert {room(module) for module in MODULES} <= set(FLOOR)
 
 
-@pytest.mark.parametrize("module", MODULES)
+@every("module", MODULES)
 def test_imports_run_downwards(module):
     path = MODULES[module]
     assert not wrongs(module, imports(module, path, path.read_text(encoding="utf-8"), MODULES))
@@ -104,7 +105,7 @@ def test_no_module_needs_itself():
     graphlib.TopologicalSorter(graph).prepare()
 
 
-@pytest.mark.parametrize("module, line, wrong", [
+@every("module, line, wrong", [
     ("lathe_course.machine.spindle", "from ..design import chain", "reaches up"),
     ("lathe_course.machine.spindle", "from lathe_course.course.pictures import draw", "reaches up"),
     ("lathe_course.machine.spindle", "import lathe_course.build.cost", "reaches across"),

@@ -4,6 +4,7 @@ from importlib.resources import files
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course import tables
 from lathe_course.machine.cutting_speeds import speed_series
@@ -23,7 +24,7 @@ def test_every_file_is_in_the_list():
     assert found == set(TABLES)
 
 
-@pytest.mark.parametrize("name", TABLES)
+@every("name", TABLES)
 def test_every_row_has_a_source_that_exists(name):
     for key, row in table(name).items():
         assert row.get("source"), f"{name}, {key}: no source"
@@ -32,7 +33,7 @@ def test_every_row_has_a_source_that_exists(name):
         assert table(name).source(key)
 
 
-@pytest.mark.parametrize("name", TABLES)
+@every("name", TABLES)
 def test_every_column_of_a_range_is_whole(name):
     """Low, likely and high are all there or all missing, and read together in order."""
     for key, row in table(name).items():
@@ -164,7 +165,7 @@ def test_wood_does_not_outrun_the_rim_speed_of_the_turners():
 
 
 # Kienzle's table, recalled from memory
-@pytest.mark.parametrize(("name", "kc11", "exponent"), [
+@every("name, kc11, exponent", [
     ("mild steel", 1990, 0.26), ("medium-carbon steel", 2110, 0.17), ("medium-carbon steel", 2220, 0.14), ("medium-carbon steel", 2130, 0.18),
     ("alloy steel", 2500, 0.26), ("alloy steel", 2100, 0.26), ("grey cast iron", 1160, 0.26), ("brass", 780, 0.18),
     ("aluminium alloy", 600, 0.23), ("aluminium alloy", 800, 0.27), ("austenitic stainless steel", 2100, 0.20),

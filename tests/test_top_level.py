@@ -6,6 +6,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from cases import every
 
 from lathe_course import command
 
@@ -56,7 +57,7 @@ _UNFINISHED = re.compile(r"\b(?:TO" r"DO|FIX" r"ME|XX" r"X)\b|^(?:<{7}|>{7})", r
 _PICTOGRAM = re.compile("[\U0001F000-\U0001FAFF\u2B50\u2705\u274C\uFE0F]")
 
 
-@pytest.mark.parametrize("path", FILES, ids=name_of)
+@every("path", FILES, ids=name_of)
 def test_a_file_is_text_without_traces_of_one_machine(path):
     text = text_of(path)
     for wrong, what in ((_MACHINE_PATH, "a path of one machine"), (_UNFINISHED, "unfinished work"), (_PICTOGRAM, "a pictogram")):
@@ -75,7 +76,7 @@ def test_what_only_looks_like_a_trace_passes():
     assert not _MACHINE_PATH.search("~/my-lathe, N·mm/mm, tests/tmp/x, https://example.org/home/x, work/hour")
 
 
-@pytest.mark.parametrize("path", [path for path in FILES if path.suffix == ".py" and PROJECT / "lathe_course" in path.parents], ids=name_of)
+@every("path", [path for path in FILES if path.suffix == ".py" and PROJECT / "lathe_course" in path.parents], ids=name_of)
 def test_a_module_is_short_enough_to_read(path):
     assert len(text_of(path).splitlines()) <= LONGEST_MODULE
 
@@ -84,7 +85,7 @@ def test_a_module_is_short_enough_to_read(path):
 _EXCLAMATION = re.compile(r"\w!(?:\s|$)")
 
 
-@pytest.mark.parametrize("path", [*DOCUMENTS, *NOTEBOOKS], ids=name_of)
+@every("path", [*DOCUMENTS, *NOTEBOOKS], ids=name_of)
 def test_prose_does_not_shout(path):
     texts = [text_of(path)] if path.suffix == ".md" else ["".join(cell["source"]) for cell in cells_of(path, "markdown")]
     for text in texts:
@@ -121,7 +122,7 @@ def test_the_course_begins_where_the_command_opens_it():
     assert (PROJECT / "notebooks" / "00_start_here.ipynb").is_file()
 
 
-@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+@every("path", NOTEBOOKS, ids=name_of)
 def test_a_notebook_is_stored_as_it_ran(path):
     """With outputs, or the comparison of stored outputs would compare nothing."""
     notebook = json.loads(text_of(path))
@@ -137,7 +138,7 @@ def test_a_notebook_is_stored_as_it_ran(path):
             assert all(output["output_type"] != "error" for output in cell["outputs"]), f"this cell failed: {source}"
 
 
-@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+@every("path", NOTEBOOKS, ids=name_of)
 def test_outputs_of_a_notebook_do_not_change_from_run_to_run(path):
     for cell in cells_of(path, "code"):
         for output in cell["outputs"]:

@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pint
 import pytest
+from cases import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -33,7 +34,7 @@ def refusal(value, kind, name="diameter"):
 
 
 # --- what may be written ---------------------------------------------------------------------------
-@pytest.mark.parametrize(("text", "mm"), [
+@every("text, mm", [
     ("75 mm", 75), ("75mm", 75), (" 75 mm ", 75), ("7.5 cm", 75), ("0.075 m", 75), ("75e0 mm", 75), ("75\u00a0mm", 75), ("+75 mm", 75),
     ("10 µm", 0.01), ("10 μm", 0.01), ("10 um", 0.01), ("10 thou", 0.254), ("1 in", 25.4), ("1 inch", 25.4), ("2 inches", 50.8),
     ('1"', 25.4), ("1″", 25.4), ("1”", 25.4), ("3/4 in", 19.05), ('3/4"', 19.05), ("1 1/2 in", 38.1), ('1-1/2"', 38.1), (".5 in", 12.7),
@@ -42,7 +43,7 @@ def test_lengths_as_people_write_them(text, mm):
     assert read(text, LENGTH) == pytest.approx(mm / 1000, rel=1e-12)
 
 
-@pytest.mark.parametrize("text", ["300 rpm", "300 RPM", "300 1/min", "300 /min", "300 min-1", "300 min^-1", "300 rev/min", "300 r/min",
+@every("text", ["300 rpm", "300 RPM", "300 1/min", "300 /min", "300 min-1", "300 min^-1", "300 rev/min", "300 r/min",
                                   "300 turns/min",
                                   "300 revolutions per minute", "5 Hz", "5 1/s", "5 rps", "1800 deg/s", "31.41592653589793 rad/s"])
 def test_a_revolution_is_a_turn_of_the_spindle_however_it_is_written(text):
@@ -59,7 +60,7 @@ def test_feeds_in_inches(text):
     assert read(text, FEED) == pytest.approx(4 * 25.4e-6, rel=1e-12)
 
 
-@pytest.mark.parametrize("text", ["8 per inch", "8 tpi", "8 TPI", "8/in", "8 1/in", "8 threads per inch", "8 threads to the inch", "8 to an inch",
+@every("text", ["8 per inch", "8 tpi", "8 TPI", "8/in", "8 1/in", "8 threads per inch", "8 threads to the inch", "8 to an inch",
                                   "1/8 in", "0.125 in", "3.175 mm"])
 def test_a_pitch_may_be_told_by_the_threads_in_an_inch(text):
     assert read(text, units.Pitch()) == pytest.approx(3.175e-3, rel=1e-12)
@@ -81,18 +82,18 @@ def test_a_rise_and_an_expansion_in_the_other_system():
     assert units.shown(10.8e-6, units.Expansion(), "inch") == "6 µin/(in·°F)" and units.shown(10.8e-6, units.Expansion()) == "10.8 µm/(m·K)"
 
 
-@pytest.mark.parametrize("text", ["7 N·m", "7 Nm", "7 N m", "7 N*m", "7 N.m", "7 N-m", "7 J", "0.007 kNm", "700 N·cm", "700 Ncm", "7000 Nmm"])
+@every("text", ["7 N·m", "7 Nm", "7 N m", "7 N*m", "7 N.m", "7 N-m", "7 J", "0.007 kNm", "700 N·cm", "700 Ncm", "7000 Nmm"])
 def test_newton_metres(text):
     assert read(text, units.Torque()) == pytest.approx(7, rel=1e-12)
 
 
-@pytest.mark.parametrize("text", ["60 lbf in", "60 lbf·in", "60 in lbf", "60 lb in", "60 in·lb", "60 lb-in", "60 lbf.in",
+@every("text", ["60 lbf in", "60 lbf·in", "60 in lbf", "60 lb in", "60 in·lb", "60 lb-in", "60 lbf.in",
                                   "5 ft lbf", "5 lb·ft", "5 lbft"])
 def test_pound_inches_are_torque(text):
     assert read(text, units.Torque()) == pytest.approx(60 * 4.4482216152605 * 0.0254, rel=1e-12)
 
 
-@pytest.mark.parametrize(("text", "kind", "si"), [
+@every("text, kind, si", [
     ("100 ft/min", units.Speed(), 0.508), ("100 fpm", units.Speed(), 0.508), ("100 sfm", units.Speed(), 0.508),
     ("2000 N/mm²", units.Stress(), 2e9), ("2000 N/mm2", units.Stress(), 2e9), ("2000 MPa", units.Stress(), 2e9),
     ("60 N/µm", units.Stiffness(), 6e7), ("20 µm/kN", units.Compliance(), 2e-8), ("65800 mm⁴", units.SecondMoment(), 6.58e-8),
@@ -104,7 +105,7 @@ def test_other_figures(text, kind, si):
     assert read(text, kind) == pytest.approx(si, rel=1e-6)
 
 
-@pytest.mark.parametrize(("text", "kind", "counted"), [
+@every("text, kind, counted", [
     ("1200 EUR", units.Money(), 1200), ("1200 €", units.Money(), 1200), ("€1200", units.Money(), 1200), ("120 €/ month", units.MoneyRate(), 120),
     ("120 EUR a month", units.MoneyRate(), 120), ("90 min", units.LabourTime(), 1.5), ("20 hours per month", units.HoursRate(), 20),
     ("6 h/week", units.HoursRate(), 26), ("1.5 years", units.Months(), 18), ("10 EUR / h", units.HourPrice(), 10)])
@@ -139,7 +140,7 @@ def test_lists_of_texts_and_quantities():
 
 
 # --- what is refused, and in which words -------------------------------------------------------------
-@pytest.mark.parametrize(("value", "kind", "sentence"), [
+@every("value, kind, sentence", [
     # a bare number: how to write it
     (75, LENGTH, "diameter 75 has no unit; is it '75 mm' (or '75 in')? Write the number with its unit."),
     ("75", LENGTH, "diameter '75' has no unit; is it '75 mm' (or '75 in')? Write the number with its unit."),
@@ -223,14 +224,14 @@ def test_a_notebook_shows_the_sentences_alone():
 
 
 # --- showing -----------------------------------------------------------------------------------------
-@pytest.mark.parametrize(("value", "text"), [
+@every("value, text", [
     (0, "0"), (239.43, "239"), (0.10234, "0.102"), (1234.5, "1230"), (999.96, "1000"), (20.0, "20"), (0.5, "0.5"), (-3.14159, "-3.14"),
     (1.5e7, "1.50×10^7"), (9.999e-7, "1.00×10^-6"), (1.234e-5, "0.0000123"), (float("nan"), "–"), (float("inf"), "–"), (None, "–")])
 def test_numbers_have_three_digits_that_matter(value, text):
     assert number(value) == text
 
 
-@pytest.mark.parametrize(("si", "kind", "mm", "inch"), [
+@every("si, kind, mm, inch", [
     (0.075, units.Length(), "75 mm", "2.95 in"), (25.0, SPEED, "239 rpm", "239 rpm"), (1e-4, FEED, "0.1 mm/rev", "0.00394 in/rev"),
     (0.5, units.Speed(), "30 m/min", "98.4 ft/min"), (7.0, units.Torque(), "7 N·m", "62 lbf·in"), (370.0, units.Power(), "370 W", "370 W"),
     (6e7, units.Stiffness(), "60 N/µm", "343 lbf/thou"), (0.7, units.Ratio(), "0.7", "0.7"), (1200.0, units.Money(), "1200 EUR", "1200 EUR"),
@@ -240,8 +241,8 @@ def test_figures_in_millimetres_and_in_inches(si, kind, mm, inch):
     assert shown(si, kind, "inch") == inch
 
 
-@pytest.mark.parametrize("system", units.SYSTEMS)
-@pytest.mark.parametrize("kind", KINDS, ids=NAMES)
+@every("system", units.SYSTEMS)
+@every("kind", KINDS)
 @settings(deadline=None, max_examples=40, derandomize=True)      # the same figures every run, however busy the machine
 @given(st.floats(min_value=1e-9, max_value=1e9))
 def test_what_is_shown_can_be_read_back(kind, system, workshop):
@@ -249,7 +250,7 @@ def test_what_is_shown_can_be_read_back(kind, system, workshop):
     assert read(shown(si, kind, system, digits=12), kind) == pytest.approx(si, rel=1e-9)
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=NAMES)
+@every("kind", KINDS)
 def test_quantities_go_out_and_in_again(kind):
     assert read(quantity(3.5, kind), kind) == pytest.approx(3.5, rel=1e-12)
     assert read(quantity(np.array([3.5, 4.5]), kind), kind) == pytest.approx([3.5, 4.5], rel=1e-12)
@@ -320,8 +321,8 @@ def test_formulas_give_what_converts():
 MEASURED = [kind for kind in KINDS if kind.sort != "count" and kind.unit]
 
 
-@pytest.mark.parametrize("system", units.SYSTEMS)
-@pytest.mark.parametrize("kind", MEASURED, ids=[f"{kind.what}, {kind.unit}" for kind in MEASURED])
+@every("system", units.SYSTEMS)
+@every("kind", MEASURED)
 def test_the_shown_unit_is_the_same_quantity_as_the_workshop_unit(kind, system):
     """Inch partners are checked by pint, not by our own factors."""
     partner = registry().Unit(units._spell(unit_text(kind, system)))
@@ -329,6 +330,6 @@ def test_the_shown_unit_is_the_same_quantity_as_the_workshop_unit(kind, system):
     assert in_unit(1.0, kind, system) * ratio == pytest.approx(in_unit(1.0, kind), rel=1e-9)
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=NAMES)
+@every("kind", KINDS)
 def test_the_example_of_a_kind_is_good(kind):
     assert read(kind.example, dataclasses.replace(kind)) > 0

@@ -1,6 +1,7 @@
 """Pages of the test sheet, the run-in, marks and oil: what they say for the demos and for odd readings."""
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages.alignment import chatter_marks, correction_worked, run_in, test_sheet, tests_in_order
@@ -110,7 +111,7 @@ def test_a_slow_journal_under_load_is_said_to_touch():
     assert "metal touches metal" in repr(lubrication(evaluate(slow)))
 
 
-@pytest.mark.parametrize("test", TESTS)
+@every("test", TESTS)
 def test_every_test_has_its_picture(test):
     assert test in _SET_UPS
     e = evaluate(BOAT)

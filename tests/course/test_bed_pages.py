@@ -4,6 +4,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.course.pages.bed import bed_forms_told, forms_compared, section_worked
 from lathe_course.course.pictures import PICTURES, bed, bed_feet
@@ -72,7 +73,7 @@ def test_a_bed_that_cannot_be_made_says_so_in_place_of_the_picture():
         assert "cannot be made" in PICTURES[name].describe(e)
 
 
-@pytest.mark.parametrize("form", FORMS)
+@every("form", FORMS)
 def test_the_section_is_worked_for_every_form(form):
     e = evaluate(demo().trying(bed_form=form, bed_height=0.04, bed_wall=0.012))
     page = section_worked(e)
@@ -84,7 +85,7 @@ def test_a_section_that_cannot_be_says_so():
     assert "cannot be made" in section_worked(evaluate(demo().trying(bed_wall=0.04))).plain
 
 
-@pytest.mark.parametrize("form", FORMS)
+@every("form", FORMS)
 def test_every_form_can_be_drawn(form):
     e = evaluate(demo().trying(bed_form=form, bed_height=0.04, bed_wall=0.012, feet="four feet bolted down"))
     canvas = Canvas()

@@ -4,6 +4,7 @@ import re
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES
@@ -17,8 +18,8 @@ BUDGET = ("money_split", "why_the_list_is_too_low", "purse_beside_bills", "spare
 TIMESCALE = ("milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up")
 
 
-@pytest.mark.parametrize("name", DEMOS)
-@pytest.mark.parametrize("page", (*BUDGET, *TIMESCALE))
+@every("name", DEMOS)
+@every("page", (*BUDGET, *TIMESCALE))
 def test_every_demo_has_every_page(name, page):
     told = PAGES[page](evaluate(demo(name)))
     assert "<table>" in told.markup and re.search(r"\d", told.plain)

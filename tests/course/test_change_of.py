@@ -1,5 +1,5 @@
 """How far a figure moved, in words, against plain division."""
-import pytest
+from cases import every
 
 from lathe_course.course.play import Play
 from lathe_course.course.session import Session
@@ -8,7 +8,7 @@ from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 
 
-@pytest.mark.parametrize("depth, said", [
+@every("depth, said", [
     ("0.5 mm", ""),                # nothing moved
     ("1 mm", "+100%"),             # force goes with depth
     ("0.25 mm", "-50%"),
@@ -16,7 +16,7 @@ from lathe_course.design.evaluation import evaluate
     ("0.4995 mm", "-0.1%"),
     ("6 mm", "12 times"),
 ])
-@pytest.mark.parametrize("draws", [None, 50])
+@every("draws", [None, 50])
 def test_change_is_the_ratio_of_the_figures(depth, said, draws):
     before = evaluate(demo(), draws)
     assert change_of(evaluate(demo().with_(decided="", depth_of_cut=depth), draws), before, "cutting_force") == said

@@ -3,6 +3,7 @@ import re
 
 import numpy as np
 import pytest
+from cases import every
 from classroom import NOTEBOOKS, cells, run, words, working_folder
 
 from lathe_course import units
@@ -45,7 +46,7 @@ def test_every_check_of_a_notebook_is_worked_out_on_the_design(notebook, demo_na
                 assert f"{other} {units.shown(value, kind, system)}" in reply
 
 
-@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+@every("notebook", NOTEBOOKS)
 def test_no_notebook_holds_a_key(notebook):
     text = "\n".join(cells(notebook))
     assert not re.search(r"\b(answer|correct|right|solution|key)\b\s*=", text)

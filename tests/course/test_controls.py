@@ -4,6 +4,7 @@ import math
 
 import ipywidgets as widgets
 import pytest
+from cases import every
 
 from lathe_course.course.controls import control
 from lathe_course.design.demos import DEMOS, demo
@@ -50,8 +51,8 @@ def test_a_plain_slider_stands_on_one_of_its_steps(demo_name, system):
             assert widget.min <= widget.value <= widget.max
 
 
-@pytest.mark.parametrize("system", ["mm", "inch"])
-@pytest.mark.parametrize("name", SLIDERS)
+@every("system", ["mm", "inch"])
+@every("name", SLIDERS)
 def test_a_slider_stops_at_round_figures_that_can_be_kept(name, system):
     one = control(design(system), name)
     here = one.widget.value
@@ -66,7 +67,7 @@ def test_a_slider_stops_at_round_figures_that_can_be_kept(name, system):
         assert LATHE.decisions[name].read(one.written) == pytest.approx(one.value, rel=1e-6, abs=1e-12)
 
 
-@pytest.mark.parametrize("name", NUMERIC)
+@every("name", NUMERIC)
 def test_the_unit_stands_in_the_label(name):
     mm, inch = control(design("mm"), name), control(design("inch"), name)
     kind = LATHE.decisions[name].kind
@@ -115,7 +116,7 @@ def test_a_range_is_shown_at_its_likely_figure():
     assert not one.moved
 
 
-@pytest.mark.parametrize("name", list(LATHE.decisions))
+@every("name", list(LATHE.decisions))
 def test_showing_another_design_in_other_units_is_the_same_as_a_fresh_control(name):
     old, new = design("mm"), design("inch", "shared_barn")
     one, fresh = control(old, name), control(new, name)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.course.pages import PAGES
 from lathe_course.design.demos import DEMOS, demo
@@ -16,9 +17,9 @@ def told(name, design=None, **asked):
     return PAGES[name](evaluate(design or demo()), **asked).plain
 
 
-@pytest.mark.parametrize("name", ["drive_kinds", "belt_kinds", "pulleys", "job_torque", "tool_conditions"])
-@pytest.mark.parametrize("start", DEMOS)
-@pytest.mark.parametrize("system", ["mm", "inch"])
+@every("name", ["drive_kinds", "belt_kinds", "pulleys", "job_torque", "tool_conditions"])
+@every("start", DEMOS)
+@every("system", ["mm", "inch"])
 def test_each_page_reads_well_for_every_demo(name, start, system):
     evaluation = evaluate(replace(demo(start), system=system), draws=30)
     page = PAGES[name](evaluation)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import nbformat
 import pytest
+from cases import every
 from classroom import NOTEBOOKS
 
 import lathe_course
@@ -76,7 +77,7 @@ def named() -> frozenset[str]:
     return frozenset().union(*map(names_in, codes))
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@every("name", FORMULAS)
 def test_a_learner_meets_the_formula(name):
     assert name in run_by_the_chain() or name in named(), (
         f"No learner meets {name}: let the chain work with it, or show its working in a chapter.")

@@ -2,6 +2,7 @@
 import inspect
 
 import pytest
+from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES, PANELS, register
@@ -53,6 +54,6 @@ def test_two_of_one_name_are_refused(two):
         def swing(session): ...
 
 
-@pytest.mark.parametrize("name, function", {**PAGES, **PANELS}.items())
+@every("name, function", {**PAGES, **PANELS}.items())
 def test_every_page_says_what_it_is(name, function):
     assert inspect.getdoc(function)

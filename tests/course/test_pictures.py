@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from cases import every
 from matplotlib.text import Text
 
 from lathe_course.course.pictures import (
@@ -94,13 +95,12 @@ def _covering(texts):
 
 
 # --- drawing ------------------------------------------------------------------------------------------
-@pytest.mark.parametrize("design", DESIGNS)
-@pytest.mark.parametrize("name", _ALL)
+@every("design", DESIGNS)
+@every("name", _ALL)
 def test_it_draws_and_can_be_read(name, design, evaluations, canvas, written):
-    evaluation = evaluations[design]
-    picture = PICTURES[name]
-    ElementTree.fromstring(canvas.draw(picture, evaluation))
-    figure = canvas.figure(picture, evaluation)
+    written.clear()
+    ElementTree.fromstring(canvas.draw(PICTURES[name], evaluations[design]))
+    figure = canvas._figures[name]
     for axes in figure.axes:
         assert np.all(np.isfinite([*axes.get_xlim(), *axes.get_ylim()])), "limits"
     assert written, "a picture without a word"
@@ -111,7 +111,7 @@ def test_it_draws_and_can_be_read(name, design, evaluations, canvas, written):
     assert not any("nan" in words.split() or "inf" in words.split() for words, _ in written)
 
 
-@pytest.mark.parametrize("name", _ALL)
+@every("name", _ALL)
 def test_one_after_another_leaves_nothing_behind(name, evaluations, canvas):
     """A canvas that drew other designs before gives the same as a fresh one, and the same again."""
     picture = PICTURES[name]
@@ -130,9 +130,9 @@ def test_pictures_share_no_names(evaluations, canvas):
         assert not drawn[one] & drawn[other], f"{one} and {other}"
 
 
-@pytest.mark.parametrize("name", _ALL)
-def test_without_draws_too(name, canvas):
-    evaluation = evaluate(demo("boat_shed"))
+@every("name", _ALL)
+def test_without_draws_too(name, canvas, evaluations):
+    evaluation = evaluations["boat_shed mm"].central
     ElementTree.fromstring(canvas.draw(PICTURES[name], evaluation))
     words = PICTURES[name].describe(evaluation)
     assert words.endswith(".")
@@ -145,16 +145,17 @@ _METRIC = re.compile(r"(?<![\w·/])(mm|µm|N|kN|kg|N·m|m/min|N/mm²|N/µm|µm/k
 _NO_UNIT = re.compile(r"months until|share of the limit|rank correlation")
 
 
-@pytest.mark.parametrize("demo_name", DEMOS)
-@pytest.mark.parametrize("name", _ALL)
+@every("demo_name", DEMOS)
+@every("name", _ALL)
 def test_an_inch_reader_sees_no_metric_unit(name, demo_name, evaluations, canvas, written):
+    written.clear()
     evaluation = evaluations[f"{demo_name} inch"]
     canvas.draw(PICTURES[name], evaluation)
     told = [words for words, _ in written] + [PICTURES[name].describe(evaluation)]
     assert not [words for words in told if _METRIC.search(words)]
 
 
-@pytest.mark.parametrize("name", _ALL)
+@every("name", _ALL)
 def test_every_axis_with_figures_names_its_unit(name, evaluations, canvas):
     figure = canvas.figure(PICTURES[name], evaluations["boat_shed mm"])
     for axes in figure.axes:
@@ -169,7 +170,7 @@ def test_every_axis_with_figures_names_its_unit(name, evaluations, canvas):
 
 
 # --- words ----------------------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", _ALL)
+@every("name", _ALL)
 def test_it_is_told_in_words_with_the_figures_of_the_design(name, evaluations):
     told = {design: PICTURES[name].describe(evaluations[design]) for design in ("boat_shed mm", "boat_shed inch", "cabin mm")}
     for words in told.values():
@@ -180,7 +181,7 @@ def test_it_is_told_in_words_with_the_figures_of_the_design(name, evaluations):
     assert told["boat_shed mm"] != told["cabin mm"]
 
 
-@pytest.mark.parametrize("name", _ALL)
+@every("name", _ALL)
 def test_title_is_one_line(name):
     picture = PICTURES[name]
     assert picture.title[0].isupper()
@@ -302,7 +303,7 @@ def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
 
 
 # --- other choices --------------------------------------------------------------------------------------------
-@pytest.mark.parametrize(("name", "extra"), [
+@every("name, extra", [
     ("map_of_decisions", {"selected": "motor_power"}), ("map_of_decisions", {"selected": ""}), ("map_of_decisions", {"selected": "hours_can"}),
     ("map_of_decisions", {"selected": "work_support"}), ("map_of_decisions", {"selected": "no such thing"}),
     ("tradeoff", {"x": "centre_height", "y": "between_centres"}), ("tradeoff", {"x": "speed_steps", "y": "motor_power"}), ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
@@ -310,8 +311,9 @@ def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
     ("what_blurs", {"result": "months_can"}), ("what_blurs", {"result": "chatter_free_width"}), ("what_blurs", {"result": "bore_ratio"}),
     ("what_blurs", {"result": "machine_compliance"}), ("speed_steps", {"material": "bronze"}), ("speed_steps", {"material": "hardwood"}),
 ])
-@pytest.mark.parametrize("design", ["boat_shed mm", "cabin inch"])
+@every("design", ["boat_shed mm", "cabin inch"])
 def test_other_choices_draw_as_well(name, extra, design, evaluations, canvas, written):
+    written.clear()
     evaluation = evaluations[design]
     canvas.draw(PICTURES[name], evaluation, **extra)
     assert not list(_covering(written))

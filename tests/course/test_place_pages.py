@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.course.pages.people import partners_bring, partners_told, side_benefits
 from lathe_course.course.pages.place import home_and_pieces, near_by, prices_move_the_mix, what_is_carried
@@ -14,8 +15,8 @@ from lathe_course.design.evaluation import evaluate
 PAGES = (what_is_carried, home_and_pieces, prices_move_the_mix, near_by, partners_told, partners_bring, side_benefits)
 
 
-@pytest.mark.parametrize("start", DEMOS)
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.__name__)
+@every("start", DEMOS)
+@every("page", PAGES)
 def test_every_page_reads_alike_in_both_twins(page, start):
     found = page(evaluate(demo(start)))
     assert found.plain and "nan" not in found.plain.split() and "None" not in found.plain

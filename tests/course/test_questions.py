@@ -5,6 +5,7 @@ import math
 import re
 
 import pytest
+from cases import every
 
 from lathe_course.course import workspace
 from lathe_course.course.questions import (
@@ -30,7 +31,7 @@ from lathe_course.units import InputProblem, Length, Ratio, RotationalSpeed, Spe
 
 NAMES = ["guest", "learner", "learner one", "lärling två", "élève", "o'learner", "学徒", "ученик", *(f"pupil {number}" for number in range(22))]
 ALL = [one for chapter in chapters() for one in questions(chapter).values()]
-EACH = pytest.mark.parametrize("one", ALL, ids=lambda one: one.id)
+EACH = every("one", ALL)
 #: a second unit for each unit that is asked for; not the workshop unit, and mostly an inch one
 OTHER = {"rpm": "rad/s", "m/min": "ft/min", "min": "s", "mm/s": "in/min", "": "%"}
 #: a unit of another kind
@@ -321,7 +322,7 @@ NONSENSE = ["", "   ", "about right", "rpm 300", "?", "1,200 rpm", "12,5 rpm", "
             "1 " + "m*" * 2000 + "m", "\x00", "12\n", "½ rpm"]
 
 
-@pytest.mark.parametrize("text", NONSENSE, ids=range(len(NONSENSE)))
+@every("text", NONSENSE)
 @EACH
 def test_nonsense_ends_in_a_sentence(one, text):
     verdict = check(ask_of(one, "learner"), text)
@@ -430,7 +431,7 @@ def test_every_transformation_is_tried_above():
     assert all(does.__doc__ for does in TRANSFORMATIONS.values())
 
 
-@pytest.mark.parametrize("text", ["", "x", "pi()", "1/0", "1/2/3", "-1", "inf", "nan", "2**9**9", "0"])
+@every("text", ["", "x", "pi()", "1/0", "1/2/3", "-1", "inf", "nan", "2**9**9", "0"])
 def test_a_factor_is_a_number_or_nothing(text):
     with pytest.raises((ValueError, ZeroDivisionError)):
         factor(text)

@@ -3,6 +3,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
@@ -18,9 +19,9 @@ def of_kind(kind, **changes):
     return evaluate(demo("boat_shed").trying(bearing_kind=kind, **changes))
 
 
-@pytest.mark.parametrize("kind", BEARINGS)
-@pytest.mark.parametrize("system", ["mm", "inch"])
-@pytest.mark.parametrize("name", PAGES_HERE)
+@every("kind", BEARINGS)
+@every("system", ["mm", "inch"])
+@every("name", PAGES_HERE)
 def test_a_page_is_told_for_every_kind_of_bearing(name, kind, system):
     page = PAGES[name](evaluate(replace(demo("boat_shed").trying(bearing_kind=kind), system=system)))
     assert "nan" not in page.plain.split() and "_" not in page.plain.replace("d_m", "").replace("f_c", "").replace("R_", "").replace("C_0", "").replace("F_r", "")

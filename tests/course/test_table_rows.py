@@ -1,12 +1,13 @@
 """The tables as a learner sees them: ranges, how sure, what they stand on."""
 import pytest
+from cases import every
 
 from lathe_course.course.pages.table_rows import table_rows
 from lathe_course.tables import TABLES, table
 from lathe_course.units import InputProblem
 
 
-@pytest.mark.parametrize("name", TABLES)
+@every("name", TABLES)
 def test_every_row_says_how_sure_it_is_and_what_it_stands_on(name):
     lines = table_rows(None, name).plain.splitlines()
     assert len(lines) == len(table(name)) + 1

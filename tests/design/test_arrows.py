@@ -3,7 +3,7 @@
 An arrow goes from some decisions, figures or things given (the jobs, the lists of the build,
 what partners bring) to results or findings.  Its words are those of a builder.
 """
-import pytest
+from cases import every
 
 from lathe_course.design.lathe import LATHE
 
@@ -122,7 +122,7 @@ def test_every_arrow_names_what_there_is():
             assert name in {*LATHE.decisions, *LATHE.figures, *LATHE.results, *LATHE.limits, *LATHE.given}, (words, name)
 
 
-@pytest.mark.parametrize("words", CARRIED)
+@every("words", CARRIED)
 def test_an_arrow_is_in_the_chain(words):
     sources, targets = (names.split() for names in CARRIED[words])
     assert {(source, target) for source in sources for target in targets if target not in LATHE.downstream(source)} == set()

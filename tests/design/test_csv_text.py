@@ -1,5 +1,6 @@
 """CSV as spreadsheets of any country leave it."""
 import pytest
+from cases import every
 from hypothesis import given, settings
 from hypothesis.strategies import characters, just, lists, text, tuples
 
@@ -9,7 +10,7 @@ PLAIN = b"part,hours\nbed,12.5\n"
 GERMAN = "part;hours\nbed;12,5\n"
 
 
-@pytest.mark.parametrize("raw", [
+@every("raw", [
     PLAIN,
     b"\xef\xbb\xbf" + PLAIN,
     GERMAN.encode(),
@@ -22,7 +23,7 @@ GERMAN = "part;hours\nbed;12,5\n"
     b'"sep=;"\n' + GERMAN.encode(),
     b"\n\n# a remark; with, signs\npart,hours\n\n,\n;;\nbed,12.5\n,,\n".replace(b";;\n", b""),
     b'"part" ,"hours"\n bed , 12.5 \n',
-], ids=range(12))
+])
 def test_one_table_in_many_dresses(raw):
     text = decode(raw)
     assert text.headings == ("part", "hours")
@@ -72,7 +73,7 @@ def test_a_file_that_is_no_table_at_all_ends_in_a_sentence():
             assert str(problem)
 
 
-@pytest.mark.parametrize(("cell", "comma", "value"), [
+@every("cell, comma, value", [
     ("12.5", False, 12.5), ("12,5", False, 12.5), ("12,5", True, 12.5), ("0,125", True, 0.125), ("0.125", False, 0.125), ("-3", False, -3), ("−3,5", True, -3.5),
     ("1.234,5", True, 1234.5), ("1,234.5", False, 1234.5), ("1 234,5", True, 1234.5), ("1\u00a0234", False, 1234), ("1'234", False, 1234),
     ("1,234,567", False, 1234567), ("1.234.567", True, 1234567), ("1.200", False, 1.2), ("1,200", True, 1.2), ("2e3", False, 2000), (".5", False, 0.5)])

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 import tomlkit
+from cases import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_chain import SMALL, TEXT, WRITTEN
@@ -120,7 +121,7 @@ def test_a_misspelt_decision_explains_the_missing_one(path):
     assert "centre_height is missing" in said and "line 8, center_height" in said and "did you mean centre_height" in said
 
 
-@pytest.mark.parametrize("text, line, key, words", [
+@every("text, line, key, words", [
     (TEXT.replace('"75 mm"', "75 mm"), 9, "decisions.centre_height.value", "in quotes"),
     (TEXT.replace('"75 mm"', '"75 mm'), 9, "decisions.centre_height.value", "not closed on its line"),
     (TEXT.replace('"75 mm"', "mm"), 9, "decisions.centre_height.value", "in quotes"),
@@ -145,7 +146,7 @@ def test_damage_is_told_by_line_and_key(path, text, line, key, words):
     assert len(problem.problems) == 1
 
 
-@pytest.mark.parametrize("old, fresh, words", [
+@every("old, fresh, words", [
     ("[[jobs]]", "[jobs]", "twice"),
     (TEXT[TEXT.index("[decisions"):], 'jobs = "a bush"', "begin each with a line [[jobs]]"),
     (TEXT[TEXT.index("[decisions"):], "jobs = [1, 2]", "line [[jobs]]"),

@@ -1,5 +1,6 @@
 """A word of warning, where a figure is possible and yet beyond what makes sense or what a formula was made for."""
 import pytest
+from cases import every
 
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -19,7 +20,7 @@ def test_a_demo_raises_no_doubt_but_those_of_its_thin_chips(name, said):
     assert evaluate(demo(name)).doubts() == said == evaluate(demo(name), draws=50).doubts()
 
 
-@pytest.mark.parametrize("name", [name for name, decision in LATHE.decisions.items() if decision.numeric])
+@every("name", [name for name, decision in LATHE.decisions.items() if decision.numeric])
 def test_the_ends_of_what_makes_sense_raise_no_doubt_and_what_lies_beyond_does(name):
     decision = LATHE.decisions[name]
     low, high = decision.low * decision.kind.factor, decision.high * decision.kind.factor

@@ -1,6 +1,7 @@
 """The drive in the chain: what each kind of motor, each pulley and each belt does to the findings."""
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
@@ -62,7 +63,7 @@ def test_a_motor_asked_for_more_than_the_supply_gives_fails_with_both_currents()
     assert verdict("supply_suffices", supply_limit=10.0, motor_power=e["supply_power"] * 1.001) == "fails"
 
 
-@pytest.mark.parametrize(("finding", "changes"), [
+@every("finding, changes", [
     ("drive_slow_enough", {"slowest_share": 0.5}), ("drive_fast_enough", {"fastest_share": 1.2}), ("drive_within_bounds", {"fastest_share": 2.0}),
     ("drive_within_bounds", {"chuck_top_speed": 1500 * RPM}), ("gaps_small_enough", {"drive_kind": "single-phase motor"}),
     ("pace_held", {"motor_power": 180.0}), ("drill_turns", {"largest_drill": 0.016}), ("belt_lies_round", {"belt_centres": 0.1}),

@@ -4,6 +4,7 @@ import re
 
 import numpy as np
 import pytest
+from cases import every
 from toys import chain, decision, design_on, figure, limit, named
 
 from lathe_course.design.demos import DEMOS, demo
@@ -18,7 +19,7 @@ def rule(sense: str, comfort: float = 0.15) -> Limit:
 
 
 # --- margins ---------------------------------------------------------------------------------------
-@pytest.mark.parametrize("sense, value, against, margin", [
+@every("sense, value, against, margin", [
     ("at least", 12, 10, 0.2), ("at least", 8, 10, -0.2), ("at least", 10, 10, 0.0),
     ("at most", 10, 12, 0.2), ("at most", 10, 8, -0.2), ("at most", 10, 10, 0.0),
     ("at least", 0, 10, -1.0), ("at most", 10, 0, -1.0),
@@ -34,8 +35,8 @@ def test_the_margin_is_the_room_as_a_share(sense, value, against, margin):
     assert rule(sense).margin(value, np.array([against, against])) == pytest.approx([margin] * 2)
 
 
-@pytest.mark.parametrize("sense", ["at least", "at most"])
-@pytest.mark.parametrize("value, against", [(math.nan, 1.0), (1.0, math.nan), (math.nan, 0.0), (0.0, math.nan), (math.nan, math.nan)])
+@every("sense", ["at least", "at most"])
+@every("value, against", [(math.nan, 1.0), (1.0, math.nan), (math.nan, 0.0), (0.0, math.nan), (math.nan, math.nan)])
 def test_what_is_no_number_has_no_margin_and_fails(sense, value, against):
     margin = rule(sense).margin(value, against)
     assert math.isnan(margin) and rule(sense).status(margin) == "fails"

@@ -1,5 +1,6 @@
 """Each lesson leans on a finding that is there, and what the lesson names really brings its finding about."""
 import pytest
+from cases import every
 
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -21,7 +22,7 @@ def test_there_are_thirty():
     assert len(LESSONS) == 30 and len(CAUGHT) >= 20
 
 
-@pytest.mark.parametrize("name", LESSONS)
+@every("name", LESSONS)
 def test_a_lesson_leans_on_what_is_there(name):
     lesson = LESSONS[name]
     assert lesson.told and (lesson.finding or lesson.question)
@@ -40,7 +41,7 @@ def test_a_lesson_leans_on_what_is_there(name):
         assert lesson.beside and all(LATHE.part(one) for one in lesson.beside)
 
 
-@pytest.mark.parametrize("name", CAUGHT)
+@every("name", CAUGHT)
 def test_the_wrong_way_makes_the_finding_fail(name):
     """In some design where it does not fail, the named change alone makes it fail: the lesson is really caught."""
     lesson, shown = LESSONS[name], []
@@ -58,7 +59,7 @@ def test_the_wrong_way_makes_the_finding_fail(name):
     assert shown, "in none of the designs could it be brought about"
 
 
-@pytest.mark.parametrize("name", [name for name in CAUGHT if LESSONS[name].wrong in (LARGER, SMALLER)])
+@every("name", [name for name in CAUGHT if LESSONS[name].wrong in (LARGER, SMALLER)])
 def test_the_right_way_does_not_bring_it_about(name):
     """A step the other way does not spoil the finding."""
     lesson = LESSONS[name]

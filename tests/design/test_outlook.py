@@ -3,6 +3,7 @@ import itertools
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.build.network import Network
 from lathe_course.design import outlook
@@ -10,7 +11,7 @@ from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.units import InputProblem
 
-each = pytest.mark.parametrize("name", DEMOS)
+each = every("name", DEMOS)
 
 
 @each
@@ -76,7 +77,7 @@ def test_money_that_never_suffices_stops_the_build_and_nothing_else():
     assert outlook.held_up(e) == ()
 
 
-@pytest.mark.parametrize("changes, said", [
+@every("changes, said", [
     ({"hours_can": "0 h/month"}, "more than zero"), ({"money_can": "0 EUR/month"}, "more than zero"), ({"session_hours": "0 h"}, "more than zero"),
     ({"first_month": "13"}, "12"), ({"months_away": "Smarch"}, "no month"), ({"months_away": ", ".join(("January", "February", "March", "April", "May", "June", "July", "August",
                                                                                                 "September", "October", "November", "December"))}, "leave at least one"),

@@ -3,6 +3,7 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.build.log import ACCEPTED, BEGUN, CHANGED, HOURS, MISSED, MONEY, MOVING, Entry, Log, in_order
 from lathe_course.design.demos import DEMOS, demo
@@ -122,7 +123,7 @@ SIGNS = [
 ]
 
 
-@pytest.mark.parametrize("name, lines, more, status", SIGNS)
+@every("name, lines, more, status", SIGNS)
 def test_a_sign_is_seen_in_time(name, lines, more, status):
     finding = on(*lines, **more).findings[name]
     assert isinstance(finding.rule, Limit) and finding.status == status, finding

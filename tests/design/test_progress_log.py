@@ -3,6 +3,7 @@ import datetime
 from importlib.resources import files
 
 import pytest
+from cases import every
 
 from lathe_course.build.log import ACCEPTED, HOURS, KINDS, MONEY
 from lathe_course.design.demos import demo
@@ -48,7 +49,7 @@ def test_the_lines_need_not_stand_in_order():
     assert [entry.date.day for entry in found.entries] == [1, 3, 5]
 
 
-@pytest.mark.parametrize("line, says", [
+@every("line, says", [
     ("2024-02-28,hours,3,bed,", "before the start of the build, 2024-03-01"),
     ("2034-03-09,hours,3,bed,", "more than two years after"),
     ("2024-03-09,hours,3,bad,", "no part or task called 'bad'"),

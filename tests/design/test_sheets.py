@@ -1,5 +1,6 @@
 """Sheets beside the design file: tolerant of how they are written, strict on what they say, never overwritten."""
 import pytest
+from cases import every
 
 from lathe_course.design.sheets import Column, Sheet, SheetProblem, lay_sheet, read_rows, read_sheet
 from lathe_course.ranges import Range
@@ -79,7 +80,7 @@ def test_a_heading_that_was_only_misspelt_is_never_lost():
         assert any("comes nearest, is it meant?" in sentence for sentence in problems(changed + "bed,1,2,4,,,,,\n")), heading
 
 
-@pytest.mark.parametrize(("row", "sentence"), [
+@every("row, sentence", [
     ("bed,4,2,1,,,,,", "line 2: hours: low, likely and high must rise in this order; found 4 h, 2 h, 1 h."),
     ("bed,1,,4,,,,,", "line 2: hours has no likely figure; write it between low and high."),
     (",1,2,4,,,,,", "line 2: part is empty; it is needed."),

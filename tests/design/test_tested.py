@@ -1,6 +1,7 @@
 """Readings of the test sheet: worked out, judged, told what is odd about them, and corrected."""
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.design.corrections import behind, correction
 from lathe_course.design.demos import DEMOS, demo
@@ -27,7 +28,7 @@ def only(*rows):
 
 
 # --- figures --------------------------------------------------------------------------------------------
-@pytest.mark.parametrize(("test", "readings", "value"), [
+@every("test, readings, value", [
     ("axis sideways", "5 µm; -18 µm", -23e-6),
     ("cross-slide square", "0 µm; -7 µm", 7e-6),
     ("level across", "0.02 mm/m; 0.11 mm/m", 0.09e-3),

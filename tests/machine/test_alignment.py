@@ -1,6 +1,7 @@
 """Readings of a lathe: figures of the trade worked by hand, and the two pieces that take whole rows of readings."""
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course import units
 from lathe_course.machine.alignment import (
@@ -72,8 +73,8 @@ def test_heights_from_a_level_moved_step_by_step():
     assert level_heights(np.diff(fallen) / 0.05, 0.05) == pytest.approx(fallen, abs=1e-15)
 
 
-@pytest.mark.parametrize("count", [8, 9, 12, 36])
-@pytest.mark.parametrize("number", [1, 2, 3])
+@every("count", [8, 9, 12, 36])
+@every("number", [1, 2, 3])
 def test_lobes_are_found_with_their_height(count, number):
     angle = 2 * np.pi * np.arange(count) / count
     found = lobes(5 + 3 * np.cos(number * angle + 0.7))

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.machine.bed_forms import FORMS, THICKENED, section
 from lathe_course.units import InputProblem
@@ -9,7 +10,7 @@ from lathe_course.units import InputProblem
 SHAPE = {"width": 0.12, "height": 0.03, "wall": 0.006}
 
 
-@pytest.mark.parametrize("form", FORMS)
+@every("form", FORMS)
 def test_every_form_gives_every_figure(form):
     figures = section(form, **SHAPE)
     assert set(figures) == {
@@ -29,7 +30,7 @@ def test_every_form_gives_every_figure(form):
     assert figures["shear_vertical"] < figures["area"] and figures["shear_lateral"] < figures["area"]
 
 
-@pytest.mark.parametrize("form", FORMS)
+@every("form", FORMS)
 def test_arrays_give_what_numbers_give(form):
     widths, heights = np.array([0.10, 0.12, 0.15]), np.array([[0.03], [0.04]])
     together = section(form, widths, heights, 0.006)
@@ -105,7 +106,7 @@ def test_profiled_rails_leave_the_stiffness_to_their_base(form, base):
     assert section(form, **SHAPE) == section(base, **SHAPE)
 
 
-@pytest.mark.parametrize("form", FORMS)
+@every("form", FORMS)
 def test_a_form_is_made_heavier_by_the_measure_said(form):
     thicker = SHAPE | {THICKENED[form]: SHAPE[THICKENED[form]] * 1.2}
     assert section(form, **thicker)["area"] > section(form, **SHAPE)["area"]

@@ -1,6 +1,7 @@
 """What is shown on the blackboard is what the section hands out."""
 
 import pytest
+from cases import every
 
 from lathe_course.machine import bed
 from lathe_course.machine.bed_forms import FORMS, section
@@ -9,7 +10,7 @@ from lathe_course.machine.bed_workings import section_formulas, twist_formulas
 SHAPE = 0.12, 0.04, 0.012, 0.1
 
 
-@pytest.mark.parametrize("form", FORMS)
+@every("form", FORMS)
 def test_every_figure_worked_is_a_figure_of_the_section_or_a_part_of_it(form):
     figures = section(form, *SHAPE)
     worked = {formula.name: formula.si(**values) for formula, values in section_formulas(form, *SHAPE)}

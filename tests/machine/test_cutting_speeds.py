@@ -1,6 +1,7 @@
 """Speed series and preferred numbers: the plain functions beside the formulas."""
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.machine.cutting_speeds import preferred, preferred_speeds, speed_loss, speed_series, step_ratio
 from lathe_course.units import InputProblem
@@ -37,7 +38,7 @@ def test_no_diameter_loses_more_than_the_speed_loss():
     assert np.all(1 - used / wished <= loss + 1e-12)
 
 
-@pytest.mark.parametrize(("value", "series", "number"), [
+@every("value, series, number", [
     (239, "R20", 250), (239, "R10", 250), (239, "R40", 236), (239, "R5", 250), (9.6, "R20", 10), (0.97, "R20", 1), (1, "R5", 1), (10, "R5", 10),
     (6.3e6, "R20", 6.3e6), (3.15e-3, "R20", 3.15e-3), (2.82, "R20", 2.8)])
 def test_nearest_preferred_number(value, series, number):

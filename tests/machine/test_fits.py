@@ -1,5 +1,6 @@
 """Fits: the tables against figures read in reprints of ISO 286 and ISO 492, and the sentences for what is not there."""
 import pytest
+from cases import every
 
 from lathe_course.machine import fits
 from lathe_course.units import InputProblem
@@ -25,7 +26,7 @@ READ = [
 ]
 
 
-@pytest.mark.parametrize(("name", "size", "lower", "upper"), READ)
+@every("name, size, lower, upper", READ)
 def test_a_field_is_what_the_standard_prints(name, size, lower, upper):
     assert um(fits.field(name, size * 1e-3)) == (lower, upper)
 

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from cases import every
 
 from lathe_course.machine import threads as t
 from lathe_course.tables import table
@@ -18,7 +19,7 @@ def test_a_pitch_that_leaves_no_core_is_refused_in_words():
     assert np.isnan(t.pitch_diameter.si(3 * MM, 3 * MM))
 
 
-@pytest.mark.parametrize("diameter, pitch", COARSE.items())
+@every("diameter, pitch", COARSE.items())
 def test_the_table_has_the_coarse_series(diameter, pitch):
     row = table("threads")[f"M{diameter}"]
     assert row["diameter"] == pytest.approx(diameter * MM) and row["pitch"] == pytest.approx(pitch * MM) and row["series"] == "coarse"

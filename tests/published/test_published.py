@@ -1,7 +1,8 @@
 """Every published case is met, and every formula is held by something outside the project."""
+import evidence
 import numpy as np
 import pytest
-import evidence
+from cases import every
 from evidence import CHECKS, RUNGS, agrees, all_evidence, ceiling, marked, vouches
 
 from lathe_course.evidence import EVIDENCE, SecondProgram, second_programs
@@ -10,7 +11,7 @@ from lathe_course.sources import bibliography, citations, source_of
 from lathe_course.units import in_unit, unit_text
 
 
-@pytest.mark.parametrize("check", CHECKS, ids=str)
+@every("check", CHECKS)
 def test_published_case_is_met(check):
     expected, found, allowed = check.compare()
     kind = FORMULAS[check.formula].output
@@ -21,7 +22,7 @@ def test_published_case_is_met(check):
         f"further apart than {said[2]} ({check.because})")
 
 
-@pytest.mark.parametrize("check", CHECKS, ids=str)
+@every("check", CHECKS)
 def test_published_case_is_complete(check):
     assert check.formula in FORMULAS, f"{check}: there is no formula {check.formula}"
     assert check.evidence in EVIDENCE

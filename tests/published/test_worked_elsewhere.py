@@ -4,6 +4,7 @@ That is why they are no evidence and do not stand on the page of what vouches.  
 where its relation is found; the figures are as they were worked out, rounded as they stand.
 """
 import pytest
+from cases import every
 
 import lathe_course.build
 import lathe_course.machine  # noqa: F401
@@ -85,7 +86,7 @@ WORKED = [
 ]
 
 
-@pytest.mark.parametrize("formula, inputs, expected, tolerance, relation", WORKED, ids=[f"{row[0]} {row[2]}" for row in WORKED])
+@every("formula, inputs, expected, tolerance, relation", WORKED)
 def test_a_sum_worked_elsewhere_comes_out(formula, inputs, expected, tolerance, relation):
     one = FORMULAS[formula]
     wanted = read(expected, one.output, formula)
