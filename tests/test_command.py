@@ -172,8 +172,9 @@ def test_compare_shows_key_results_and_takes_demos_by_name(here, capsys):
     assert command.main(["compare", "my-lathe", "shared_barn", "cabin"]) == 0
     told = capsys.readouterr().out
     results = told[told.index("key results"):told.index("findings  ")]
+    worked = [evaluate(demo(one), essentials.DRAWS) for one in ("boat_shed", "shared_barn", "cabin")]
     for name in (*essentials.KEY_RESULTS, *essentials.BUILD_OR_BUY):
-        shown = [evaluate(demo(one), essentials.DRAWS).shown_spread(name) for one in ("boat_shed", "shared_barn", "cabin")]
+        shown = [one.shown_spread(name) for one in worked]
         line = next(line for line in results.splitlines() if line.startswith(LATHE.part(name).label + "  "))
         assert re.split("  +", line)[1:] == shown
     assert max(map(len, told.splitlines())) < 160         # words of a learner are cut short to stand side by side
@@ -194,12 +195,13 @@ def test_findings_of_a_demo_with_levers_for_what_fails_or_is_tight(tmp_path, mon
     monkeypatch.chdir(tmp_path)
     assert command.main(["findings", "--demo", "cabin"]) == 0
     told = capsys.readouterr().out
-    for finding in evaluate(demo("cabin"), essentials.DRAWS).findings.values():
+    design = demo("cabin")
+    for finding in evaluate(design, essentials.DRAWS).findings.values():
         if finding.status == "holds":
             assert finding.label in " ".join(told.split())
         else:
             line = told.index(f"{finding.mark} {finding.status}  {finding.sentence}")
-            for lever in levers(demo("cabin"), finding.name, most=3):
+            for lever in levers(design, finding.name, most=3):
                 assert f"lever: {lever}" in told[line:]
     assert "of all draws it is met" in told and "Sure to" not in told
 

@@ -16,11 +16,16 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
-from playwright.sync_api import Locator, Page, sync_playwright
+from later import Later
 
 from lathe_course.course.serve import FIRST_PAGE
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Locator, Page
+
+sync_playwright = Later("playwright.sync_api", "sync_playwright")
 
 START_WITHIN = 300.0            # seconds, for the server to print its address; waiting asserts nothing, so there is no hurry
 ANSWER_WITHIN = 300_000         # milliseconds, for anything in the browser

@@ -3,11 +3,12 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
+from later import Later
 
 from lathe_course.course.brief import write_brief
 from lathe_course.design.demos import DEMOS, demo
 
+sync_playwright = Later("playwright.sync_api", "sync_playwright")
 pytestmark = pytest.mark.browser
 A4 = (595, 842)                 # points
 

@@ -3,11 +3,13 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-import simpy
+from later import Later
 
 from lathe_course.build.network import Network
 from lathe_course.build.schedule import Calendar, Means, Work, schedule
 from lathe_course.units import InputProblem
+
+simpy = Later("simpy")
 
 
 def work(after: dict, hours, money=0.0, lead=0.0, evenings=0.0, order=None) -> Work:

@@ -8,7 +8,7 @@ many builds, which the notes worked out with a model of their own; 8 per cent is
 import numpy as np
 import pytest
 from demo_build import HOURS_BESIDE, PARTS, STAGES, WORKSHOPS, choices, shop_of
-from scipy.special import ndtr
+from later import Later
 
 from lathe_course.build import shops, tasks
 from lathe_course.build.costs import REDO_SHARE
@@ -16,6 +16,8 @@ from lathe_course.build.feasible import feasible
 from lathe_course.build.mix import soonest
 from lathe_course.build.parts import BORROW, BUY, HARD, MAKE, OUT
 from lathe_course.ranges import Range, sample
+
+ndtr = Later("scipy.special", "ndtr")
 
 #: approach -> ways in order of preference; likely hours, hours of half of all builds and of one in ten at each end; money low, likely, high; weeks
 TOLD = {

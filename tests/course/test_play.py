@@ -6,6 +6,7 @@ from concurrent.futures import ThreadPoolExecutor
 import ipywidgets as widgets
 import pytest
 from classroom import NOTEBOOKS, press, run, strokes, words, working_folder
+from tiers import LONG
 
 from lathe_course.course.chapter import open_chapter
 from lathe_course.design import design_file as files
@@ -44,9 +45,10 @@ def ends(control):
 # --- playing ----------------------------------------------------------------------------------------
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_every_control_moves_its_picture_or_its_figures(notebook, tmp_path, monkeypatch):
-    """To both ends and back, on every demo: one that changes nothing on any of them is named.
+    """To both ends and back: one that changes nothing on any demo is named.
 
-    A bed of bars has no wall and a spindle on bushes no arrangement, so a control may rest on one demo and not on another.
+    A bed of bars has no wall and a spindle on bushes no arrangement, so a control may rest on one demo and not on another;
+    one that moves on the first is moved on the others in the long run only.
     """
     alive: dict[tuple[int, str, str], bool] = {}
     for demo_name in DEMOS:
@@ -57,6 +59,8 @@ def test_every_control_moves_its_picture_or_its_figures(notebook, tmp_path, monk
             xml.dom.minidom.parseString(play.picture.value)
             at_rest = seen(play)
             for name, control in play.controls.items():
+                if alive.get((number, picture, name)) and not LONG:
+                    continue
                 for place in ends(control):
                     control.widget.value = place
                     alive[number, picture, name] = alive.get((number, picture, name), False) or seen(play) != at_rest

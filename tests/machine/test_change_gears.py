@@ -5,9 +5,11 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from shapely import Point
+from later import Later
 
 from lathe_course.machine import change_gears as g
+
+Point = Later("shapely", "Point")
 
 MM = 1e-3
 PLACE = g.Place(module=1 * MM, centres=65 * MM, reach=75 * MM, shaft=16 * MM)

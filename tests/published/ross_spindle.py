@@ -1,19 +1,12 @@
-"""Spindles in ross, a general rotor-dynamics library: the second program for deflection, slope and critical speed.
-
-The library is slow to import, so it stays in this one module.
-"""
-import contextlib
-import io
+"""Spindles in ross, a general rotor-dynamics library: the second program for deflection, slope and critical speed."""
 import itertools
-import warnings
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.linalg import eigh
+from later import Later
 
-with warnings.catch_warnings(), contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
-    warnings.simplefilter("ignore")
-    import ross
+eigh = Later("scipy.linalg", "eigh")
+ross = Later("ross")
 
 STEEL = {"elastic_modulus": 207e9, "shear_modulus": 79.3e9, "density": 7850.0}
 

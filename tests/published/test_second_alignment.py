@@ -3,10 +3,13 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy.integrate import solve_bvp, solve_ivp
-from scipy.optimize import brentq
+from later import Later
 
 from lathe_course.machine import alignment
+
+solve_bvp = Later("scipy.integrate", "solve_bvp")
+solve_ivp = Later("scipy.integrate", "solve_ivp")
+brentq = Later("scipy.optimize", "brentq")
 
 #: x towards the tool, y up, z along the way from the headstock
 SPACE = "geometry_in_space, turned radius as the distance from tool to axis"

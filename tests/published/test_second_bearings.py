@@ -2,11 +2,14 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy.integrate import quad
-from scipy.optimize import brentq
-from scipy.special import ellipe, ellipk
+from later import Later
 
 from lathe_course.machine import bearings as b
+
+quad = Later("scipy.integrate", "quad")
+brentq = Later("scipy.optimize", "brentq")
+ellipe = Later("scipy.special", "ellipe")
+ellipk = Later("scipy.special", "ellipk")
 
 MM = 1e-3
 STEEL = 206e9 / (1 - 0.3**2)          # E / (1 - ν²) of the standards

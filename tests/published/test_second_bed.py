@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 from beam_elements import Beam, ladder
 from evidence import agrees, vouches
-from Pynite import FEModel3D
-from scipy.optimize import brentq
+from later import Later
 
 from lathe_course.machine import bed, bed_forms, sections
+
+FEModel3D = Later("Pynite", "FEModel3D")
+brentq = Later("scipy.optimize", "brentq")
 
 E, G = 207e9, 79.3e9
 BOX = bed_forms.section("closed box", 0.12, 0.08, 0.0063)

@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 from beam_elements import Beam, ladder
 from evidence import agrees, vouches
-from scipy.integrate import solve_ivp
-from scipy.optimize import brentq
+from later import Later
 
 from lathe_course.machine import chatter as c
+
+solve_ivp = Later("scipy.integrate", "solve_ivp")
+brentq = Later("scipy.optimize", "brentq")
 
 E = 207e9
 

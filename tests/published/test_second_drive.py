@@ -2,10 +2,13 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy.integrate import quad, solve_ivp
-from scipy.optimize import brentq
+from later import Later
 
 from lathe_course.machine import belts, motors
+
+quad = Later("scipy.integrate", "quad")
+solve_ivp = Later("scipy.integrate", "solve_ivp")
+brentq = Later("scipy.optimize", "brentq")
 
 MM, RPM = 1e-3, 2 * np.pi / 60
 #: large and small diameter, centres, m

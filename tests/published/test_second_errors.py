@@ -3,10 +3,12 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy.optimize import brentq
+from later import Later
 
 from lathe_course.machine import errors as e
 from lathe_course.machine import forces
+
+brentq = Later("scipy.optimize", "brentq")
 
 
 @vouches(

@@ -3,10 +3,12 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy.sparse import coo_matrix
-from scipy.sparse.linalg import spsolve
+from later import Later
 
 from lathe_course.machine import lubrication
+
+coo_matrix = Later("scipy.sparse", "coo_matrix")
+spsolve = Later("scipy.sparse.linalg", "spsolve")
 
 VISCOSITY, SPEED, DIAMETER, CLEARANCE = 0.025, 1000 * 2 * np.pi / 60, 0.04, 20e-6
 

@@ -3,9 +3,11 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy import stats
+from later import Later
 
 from lathe_course.machine import measured as m
+
+stats = Later("scipy.stats")
 
 #: calibration of ozone monitors, reading over reading: a reference set with certified results
 _X = [0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4, 0.6, 775.5, 666.9, 338.0, 447.5, 11.6, 556.0, 228.1, 995.8,

@@ -2,9 +2,11 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from Pynite import FEModel3D
+from later import Later
 
 from lathe_course.build import partners, place, progress
+
+FEModel3D = Later("Pynite", "FEModel3D")
 
 
 def fits_round(a: float, b: float, length: float, width: float) -> bool:

@@ -7,11 +7,14 @@ bays that lie between headstock and tool, where the formulas are only meant to b
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from Pynite import FEModel3D
-from shapely import LineString, box
+from later import Later
 
 from lathe_course.machine import bed, bed_forms, ribs
 from lathe_course.machine import sections as s
+
+FEModel3D = Later("Pynite", "FEModel3D")
+LineString = Later("shapely", "LineString")
+box = Later("shapely", "box")
 
 E = 200e9
 G = E / ribs.ELASTIC_RATIO

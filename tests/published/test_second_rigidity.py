@@ -6,10 +6,12 @@ import numpy as np
 import pytest
 from beam_elements import Beam, ladder
 from evidence import agrees, vouches
-from Pynite import FEModel3D
-from scipy.optimize import minimize_scalar
+from later import Later
 
 from lathe_course.machine import rigidity as r
+
+FEModel3D = Later("Pynite", "FEModel3D")
+minimize_scalar = Later("scipy.optimize", "minimize_scalar")
 
 E = 207e9
 WORK = {"length": 0.1, "diameter": 0.02, "elastic_modulus": E}

@@ -5,12 +5,14 @@ import itertools
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from Pynite import FEModel3D
+from later import Later
 from ross_spindle import SPINDLES, STEEL, Spindle, bent, searched, whirl
 
 from lathe_course.machine import rotor
 from lathe_course.machine import spindle as s
 from lathe_course.machine.sections import tube_moment
+
+FEModel3D = Later("Pynite", "FEModel3D")
 
 ELASTIC = {name: STEEL[name] for name in ("elastic_modulus", "shear_modulus")}
 each = pytest.mark.parametrize("one", SPINDLES, ids=[f"{one.diameter * 1e3:.0f}mm-{number}" for number, one in enumerate(SPINDLES)])

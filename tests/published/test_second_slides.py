@@ -4,12 +4,17 @@ import numpy as np
 import pytest
 from beam_elements import Beam
 from evidence import agrees, vouches
-from Pynite import FEModel3D
-from scipy.integrate import quad, solve_ivp
-from scipy.linalg import eigh
-from scipy.optimize import brentq, linprog, minimize_scalar
+from later import Later
 
 from lathe_course.machine import screws, slides, tailstock
+
+FEModel3D = Later("Pynite", "FEModel3D")
+quad = Later("scipy.integrate", "quad")
+solve_ivp = Later("scipy.integrate", "solve_ivp")
+eigh = Later("scipy.linalg", "eigh")
+brentq = Later("scipy.optimize", "brentq")
+linprog = Later("scipy.optimize", "linprog")
+minimize_scalar = Later("scipy.optimize", "minimize_scalar")
 
 E = 207e9
 

@@ -6,15 +6,18 @@ import numpy as np
 import pytest
 from beam_elements import Beam, ladder
 from evidence import agrees, vouches
-from Pynite import FEModel3D
-from scipy.integrate import quad
-from scipy.optimize import brentq, minimize_scalar
-from sectionproperties.analysis import Section
-from sectionproperties.pre import Material
-from sectionproperties.pre.library import circular_hollow_section
+from later import Later
 
 from lathe_course.machine import spindle as s
 from lathe_course.machine.sections import tube_area, tube_moment
+
+FEModel3D = Later("Pynite", "FEModel3D")
+quad = Later("scipy.integrate", "quad")
+brentq = Later("scipy.optimize", "brentq")
+minimize_scalar = Later("scipy.optimize", "minimize_scalar")
+Section = Later("sectionproperties.analysis", "Section")
+Material = Later("sectionproperties.pre", "Material")
+circular_hollow_section = Later("sectionproperties.pre.library", "circular_hollow_section")
 
 MM, N_UM, GPA = 1e-3, 1e6, 1e9
 STEEL = 207 * GPA, 79.3 * GPA

@@ -4,10 +4,13 @@ import numpy as np
 import pytest
 from beam_elements import Beam, ladder
 from evidence import agrees, vouches
-from Pynite import FEModel3D
-from scipy.optimize import brentq, minimize_scalar
+from later import Later
 
 from lathe_course.machine import supports
+
+FEModel3D = Later("Pynite", "FEModel3D")
+brentq = Later("scipy.optimize", "brentq")
+minimize_scalar = Later("scipy.optimize", "minimize_scalar")
 
 E, G = 207e9, 79.3e9
 EI = E * 5e-7

@@ -5,11 +5,15 @@ from fractions import Fraction
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from scipy.optimize import brentq, linprog
-from shapely import LineString, Point
+from later import Later
 
 from lathe_course.machine import change_gears as g
 from lathe_course.machine import threads as t
+
+brentq = Later("scipy.optimize", "brentq")
+linprog = Later("scipy.optimize", "linprog")
+LineString = Later("shapely", "LineString")
+Point = Later("shapely", "Point")
 
 MM = 1e-3
 #: diameter and pitch in mm, angle between the flanks in degrees
