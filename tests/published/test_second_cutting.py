@@ -2,13 +2,7 @@
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-<<<<<<< HEAD
-from scipy.integrate import quad, solve_ivp
-from scipy.optimize import brentq
-from shapely import LineString, Point, Polygon, affinity
-=======
 from later import Later
->>>>>>> 1fdd5c5 (Tests: second programs load when first called, not while tests are looked for; absurd designs and controls by turns, all in the long run)
 
 from lathe_course.machine import cutting_speeds, finish, forces
 from lathe_course.units import InputProblem, registry
@@ -17,6 +11,7 @@ quad = Later("scipy.integrate", "quad")
 solve_ivp = Later("scipy.integrate", "solve_ivp")
 brentq = Later("scipy.optimize", "brentq")
 LineString = Later("shapely", "LineString")
+Point = Later("shapely", "Point")
 Polygon = Later("shapely", "Polygon")
 affinity = Later("shapely.affinity")
 
