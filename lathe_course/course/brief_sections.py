@@ -105,7 +105,7 @@ def purpose(e: Evaluation) -> str:
     """Reasons, the list of jobs, and what there is to build with."""
     design = e.design
     reasons = [f"{e.chain.decisions[name].label} {e.shown(name)}" for name in design.choices if name.startswith("reason_")]
-    rows = [(job.name, job.material, *(_of_job(job, field, kind, design.system) for field, kind in _job_kinds())) for job in design.jobs]
+    rows = [(job.name, job.material, *(_of_job(job, field, kind, design.system) for field, kind in _job_kinds()), job.holding) for job in design.jobs]
     envelope = (f"Builders: {e.shown('builders')} ({design['with_whom']}). Each can find {e.shown('hours_can')} and should spend "
                 f"{e.shown('hours_should')}; together they can spend {e.shown('money_can')} and should spend {e.shown('money_should')}. "
                 f"Place: {design['place']}; {e.shown('space_length')} long, {e.shown('mass_limit')} at most. At hand: {design['at_hand']}. "
@@ -113,7 +113,7 @@ def purpose(e: Evaluation) -> str:
     whose = design["whose_lathe"].strip().rstrip(".")
     return _section("What it is for",
                     _paragraph(f"Reasons, each from 0 to 5: {', '.join(reasons)}."),
-                    _table(rows, ("job", "material", *(_JOB_HEADS[field] for field, _ in _job_kinds())), numeric=tuple(range(2, 10))),
+                    _table(rows, ("job", "material", *(_JOB_HEADS[field] for field, _ in _job_kinds()), "held"), numeric=tuple(range(2, 10))),
                     _paragraph(f"Left out on purpose: {design['left_out'].rstrip('.')}." if design["left_out"] else ""),
                     "<h3>What there is to build with</h3>", _paragraph(envelope),
                     _paragraph(f"Whose it is: {whose}." if whose else ""), keep=True)

@@ -11,6 +11,7 @@ from ..design.evaluation import Evaluation, evaluate
 from ..design.jobs import JOB_FIELDS
 from ..design.ripple import ripple
 from ..design.starting import in_system, start_from, with_job, without_job
+from ..machine.holding import HOLDINGS
 from ..tables import table
 from ..units import InputProblem
 from .panels import Page, Panel, escape, framed, not_kept, table_html, table_text
@@ -86,7 +87,9 @@ class JobsPanel(_Replying):
         self.pick = widgets.Dropdown(description="job", style=_WIDE, layout=_FIELD)
         self.fields: dict[str, widgets.Widget] = {}
         for name, (kind, meaning) in JOB_FIELDS.items():
-            if name == "material":
+            if name == "holding":
+                made = widgets.Dropdown(options=[("as proposed", ""), *((one, one) for one in HOLDINGS)], description=name, style=_WIDE, layout=_FIELD)
+            elif name == "material":
                 made = widgets.Dropdown(options=list(table("materials")), description=name, style=_WIDE, layout=_FIELD)
             else:
                 made = widgets.Text(description=name, placeholder="" if kind is None else f"such as {_EXAMPLES.get(name, kind.example)}", style=_WIDE, layout=_FIELD)
@@ -131,7 +134,8 @@ class JobsPanel(_Replying):
 def jobs_page(design: Any) -> Page:
     """The jobs as they were written."""
     shown = ("name", "material", "diameter", "length", "tolerance", "roughness", "pitch", "share")
-    rows = [tuple(job.written.get(field, "") for field in shown) for job in design.jobs]
+    rows = [(*(job.written.get(field, "") for field in shown), f"{job.holding}{' (proposed)' if job.holding_proposed else ''}") for job in design.jobs]
+    shown += ("held",)
     return Page(table_html(rows, shown), table_text(rows, shown))
 
 

@@ -12,15 +12,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from .. import units
-from ..machine import alignment
+from ..machine import alignment, holding
 from ..tables import table
 from ..units import Kind, Length, Slope
+from .jobs import Jobs
 
-__all__ = ["CLASSES", "TESTS", "Allowed", "Test", "allowed", "in_order", "leaning_on"]
+__all__ = ["CLASSES", "LEAST", "LEAST_LEVEL", "TESTS", "Allowed", "Test", "Work", "allowed", "in_order", "leaning_on", "reach", "wish", "works"]
 
 CLASSES = ("toolroom", "general", "hobby")
 #: no test is asked to be closer than this, after the clause on other measuring lengths
 LEAST = 5e-6
+#: nor a level than half a division of a sensitive one, 0.02 mm in a metre: common practice
+LEAST_LEVEL = 1e-5
 
 
 @dataclass(frozen=True)
@@ -34,7 +37,7 @@ class Test:
     sense: str                          # "either", "plus" (may lie that way only) or "total" (a run-out)
     copies: float | None                # how many times it comes out on the diameter of the work
     along: bool                         # whether it grows along the work
-    held: str                           # "chuck" or "centre" if it matters for work held that way only
+    held: str                           # "chuck" if it is the spindle's axis, "centre" if the tailstock's place, that the work follows
     reading: str                        # how its readings are laid out, see ``tested``
     leans_on: tuple[str, ...]
     instrument: str
@@ -89,11 +92,24 @@ def leaning_on(name: str) -> frozenset[str]:
 
 
 @dataclass(frozen=True)
+class Work:
+    """One piece that sets limits of its own: SI, and how it is held."""
+
+    name: str
+    tolerance: Any
+    length: Any
+    holding: str
+
+
+@dataclass(frozen=True)
 class Allowed:
-    """How far a test may be out, in SI: by class, by the learner's own work, and what an equal error would cost there."""
+    """How far a test may be out, in SI: by class, by the work that asks most of it, and how often that work copies the error."""
 
     by_class: float
-    by_work: float | None
+    by_work: float | None = None
+    work: Work | None = None
+    copies: float = 1.0
+    wished: float | None = None         # what that work would ask if it could be read
 
     @property
     def limit(self) -> float:
@@ -103,6 +119,25 @@ class Allowed:
     def from_work(self) -> bool:
         """Whether the own work asks for more than the class does."""
         return self.by_work is not None and self.by_work < self.by_class
+
+    @property
+    def beyond_reading(self) -> bool:
+        """Whether the work asks for more than anybody reads in a shed."""
+        return self.from_work and self.wished is not None and self.wished < self.by_work * (1 - 1e-9)
+
+
+def works(tolerance: Any, work_length: Any, work_support: str, jobs: Jobs) -> list[Work]:
+    """The slimmest precise work, and every job."""
+    return [Work("slimmest work", tolerance, work_length, work_support), *(Work(job.name, job.tolerance, job.length, job.holding) for job in jobs)]
+
+
+def reach(test: Test, work: Work, foot_spacing: Any, twist_unevenness: Any) -> Any:
+    """Share of what a test finds that comes out on a piece of work, by how it is held."""
+    if test.held:
+        return (holding.side_reach if test.held == "chuck" else holding.offset_reach)(work.holding)
+    if test.reading == "level ends":
+        return holding.twist_reach(work.holding, holding.even_share.si(foot_spacing, work.length, twist_unevenness))
+    return 1.0
 
 
 def allowed(test: Test, values: Mapping[str, Any], over: float | None = None) -> Allowed:
@@ -116,23 +151,23 @@ def allowed(test: Test, values: Mapping[str, Any], over: float | None = None) ->
     slope = test.reading == "level ends"
     if slope:
         by_class = limit / test.over            # a level reads the same over any length
+        measured = over or values["between_centres"]
     elif test.over is None:
         by_class = limit
     else:
         by_class = alignment.tolerance_at_length.si(limit, test.over, measured, LEAST)
-    if test.copies is None or not _matters(test, values["work_support"]):
-        return Allowed(float(by_class), None)
-    work = values["work_length"]
-    if not test.along:
-        measured = work
-    elif slope:
-        measured = over or values["between_centres"]
-    by_work = alignment.tolerance_from_work.si(values["tolerance"], values["error_share"], test.copies, measured, work)
-    if slope:
-        by_work /= values["centre_height"]      # the tool moves by the height times the twist
-    return Allowed(float(by_class), float(by_work))
+    if test.copies is None:
+        return Allowed(float(by_class))
+    asked = [(float(wish(test, work, copies, values["error_share"], measured, values["twist_lever"])), work, copies)
+             for work in works(*(values[name] for name in ("tolerance", "work_length", "work_support", "jobs")))
+             if (copies := test.copies * float(reach(test, work, values["foot_spacing"], values["twist_unevenness"]))) > 0]
+    if not asked:
+        return Allowed(float(by_class))
+    wished, work, copies = min(asked, key=lambda one: one[0])
+    return Allowed(float(by_class), max(wished, LEAST_LEVEL if slope else LEAST), work, copies, wished)
 
 
-def _matters(test: Test, support: str) -> bool:
-    """Work in the chuck knows nothing of the tailstock, work between centres nothing of the headstock's axis."""
-    return test.held == "" or support == "chuck and centre" or (test.held == "chuck") == (support == "chuck alone")
+def wish(test: Test, work: Work, copies: Any, share: Any, measured: Any, lever: Any) -> Any:
+    """How far a test may be out for one piece of work, whether that can be read or not; SI, arrays broadcast."""
+    found = alignment.tolerance_from_work.si(work.tolerance, share, copies, measured if test.along else work.length, work.length, 0.0)
+    return found / lever if test.reading == "level ends" else found         # the tool moves by the lever times the twist

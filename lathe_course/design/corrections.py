@@ -62,13 +62,23 @@ class _Case:
 
 def _level(case: _Case) -> Correction:
     twist = case.found.value
+    read = case.found.over or case.values["between_centres"]
+    apart = case.values["foot_spacing"]
+    fed = {"level_difference": abs(twist), "lever": case.values["twist_lever"]}
+    costs = (f"As it stands the bed turns {case.um(alignment.level_taper.si(**fed))} into the diameter of work in the chuck as long as the places are apart; "
+             "with a centre at its end a fifth of that, and between centres hardly any.")
+    if case.values["feet"] == "three feet":
+        return Correction("On three feet no foot can twist the bed, and none can straighten it. Loosen whatever is bolted to it, tray, motor plate, covers, and read again: "
+                          f"what goes away was pulled in, so pack it free. What stays was made in: scrape the ways, or set the bed on four feet that hold it straight. {costs}",
+                          alignment.level_taper, fed)
     foot = "rear foot" if twist > 0 else "foot on the tool's side"
     other = "lower the one on the tool's side" if twist > 0 else "lower the rear one"
-    taper = alignment.level_taper.si(abs(twist), case.values["centre_height"])
-    lift = case.told(f"Lift the {foot} at the tailstock end by {{figure}}, or {other}; tighten, wait, read again. "
-                     f"As it stands the bed turns {case.um(taper)} into the diameter between the two places.",
-                     alignment.foot_lift, level_difference=abs(twist), foot_spacing=case.values["bed_width"])
-    return lift
+    further = f" The level was read {case.mm(read)} apart and the feet stand {case.mm(apart)} apart: the lift is for all of that." if read < 0.95 * apart else ""
+    free = ""
+    if case.values["feet"] == "four feet standing free" and abs(twist) * max(apart / read, 1.0) > case.values["weight_twist"]:
+        free = " Standing free the bed is too light to follow so far: bolt it down, or look for what pulls it."
+    return case.told(f"Lift the {foot} at the tailstock end by {{figure}}, or {other}; tighten, wait, read again.{further}{free} {costs}",
+                     alignment.foot_lift, level_difference=abs(twist), foot_width=case.values["bed_width"], foot_spacing=apart, measured_length=read)
 
 
 def _straight(case: _Case) -> Correction:
@@ -238,12 +248,12 @@ def behind(found: Tested, evaluation: Evaluation) -> list[Working]:
     if over and test.reading != "level ends":
         limit = test.limits[values["acceptance_class"]]
         steps.append((alignment.tolerance_at_length, {"tolerance": limit, "reference_length": test.over, "measured_length": over, "least_tolerance": LEAST}))
-        if found.allowed.by_work is not None:
-            measured = over if test.along else values["work_length"]
-            steps.append((alignment.tolerance_from_work, {"part_tolerance": values["tolerance"], "share": values["error_share"], "copies": test.copies,
-                                                          "measured_length": measured, "work_length": values["work_length"]}))
+        if (work := found.allowed.work) is not None:
+            steps.append((alignment.tolerance_from_work, {"part_tolerance": work.tolerance, "share": values["error_share"], "copies": found.allowed.copies,
+                                                          "measured_length": over if test.along else work.length, "work_length": work.length,
+                                                          "least_tolerance": LEAST}))
     if test.reading == "level ends":
-        steps.append((alignment.level_taper, {"level_difference": abs(found.value), "centre_height": values["centre_height"]}))
+        steps.append((alignment.level_taper, {"level_difference": abs(found.value), "lever": values["twist_lever"]}))
     if test.name in ("axis rises", "barrel rises", "tailstock height"):
         steps.append((alignment.height_error_on_diameter, {"diameter": values["work_diameter"], "height_error": abs(found.value)}))
     if test.name == "axis rises":

@@ -9,6 +9,8 @@ from typing import Any
 import numpy as np
 
 from .. import units
+from ..machine.holding import HOLDINGS, holding_for
+from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Kind, Length, Pitch, Ratio
 
@@ -26,8 +28,9 @@ JOB_FIELDS: dict[str, tuple[Kind | None, str]] = {
     "roughness": (Length("µm", above=0), "roughness Ra wanted"),
     "pitch": (Pitch("mm", at_least=0), "pitch of a thread cut with a single point, 0 if none"),
     "share": (Ratio("", at_least=0, at_most=1), "share of the turning hours"),
+    "holding": (None, f"how it is held, {', '.join(HOLDINGS[:-1])} or {HOLDINGS[-1]}; left empty, proposed by length over diameter"),
 }
-_OPTIONAL = {"bar": 0.0, "pitch": 0.0, "smallest": None}
+_OPTIONAL = {"bar": 0.0, "pitch": 0.0, "smallest": None, "holding": ""}
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,17 @@ class Job:
     roughness: float
     pitch: float
     share: float
+    holding: str
+
+    @property
+    def holding_proposed(self) -> bool:
+        """Whether the holding is the course's own proposal."""
+        return not str(self.written.get("holding") or "").strip()
+
+    @property
+    def mean_diameter(self) -> float:
+        """Half way between the largest and the smallest diameter turned on it."""
+        return (self.diameter + self.smallest) / 2
 
     @property
     def is_disc(self) -> bool:
@@ -63,7 +77,7 @@ class Job:
             given = written.get(key)
             if kind is None:
                 values[key] = str(given or "").strip()
-                if not values[key]:
+                if not values[key] and key not in _OPTIONAL:
                     problems.append((key, f"job {name!r}: {key} is missing ({meaning})."))
             elif given is None or (isinstance(given, str) and not given.strip()):
                 if key not in _OPTIONAL:
@@ -82,6 +96,8 @@ class Job:
                 table("materials")[values["material"]]
             except InputProblem as problem:
                 problems += [("material", f"job {name!r}: {sentence}") for _, sentence in problem.problems]
+        if values.get("holding") and values["holding"] not in HOLDINGS:
+            problems.append(("holding", f"job {name!r}: it cannot be held {values['holding']!r}; {nearest_or_all(values['holding'], HOLDINGS)}"))
         if values.get("smallest") and values.get("diameter") and values["smallest"] > values["diameter"] * (1 + 1e-9):
             problems.append(("smallest", f"job {name!r}: the smallest diameter {written['smallest']!r} is larger than the largest, "
                                          f"{written['diameter']!r}; was one written in the place of the other?"))
@@ -89,6 +105,7 @@ class Job:
             raise InputProblem(problems)
         if values["smallest"] is None:
             values["smallest"] = values["diameter"]
+        values["holding"] = values["holding"] or holding_for(values["length"], values["diameter"])
         return cls(dict(written), **values)
 
 

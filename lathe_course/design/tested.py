@@ -226,8 +226,9 @@ def _joined(test: Test, when: str, goes: Sequence[tuple[float, dict[str, float],
     may = allowed(test, values, over)
     if len({over for *_, over in goes}) > 1:
         notes.append("The goes were made over different lengths; the middle one is taken as it stands.")
-    if test.reading != "level ends" and may.limit < 2 * DUST:
-        notes.append("That is less than an indicator in a shed shows with trust: test over a longer length, or turn the work itself and measure it.")
+    if may.beyond_reading:
+        notes.append(f"The {may.work.name} would ask for {units.shown(may.wished, test.kind, system, 2)}, closer than anybody reads in a shed: "
+                     "test over a longer length, or turn the work itself and measure it.")
     spread = np.ptp(figures[kept]) if kept.any() else 0.0
     if kept.sum() > 1 and spread > may.limit / 2:
         notes.append(f"The goes differ by {units.shown(spread, test.kind, system)}, more than half of what is allowed: "

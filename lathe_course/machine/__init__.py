@@ -15,6 +15,7 @@ from . import (  # noqa: F401
     fits,
     forces,
     heat,
+    holding,
     joints,
     lubrication,
     measured,

@@ -64,10 +64,10 @@ def tolerance_at_length(
 
 
 @formula(
-    r"t = \frac{s T L}{k l}",
+    r"t = \max\left(\frac{s T L}{k l},\, t_m\right)",
     source=("definition", "common_practice, share of the tolerance left to the machine"),
     limits="this error alone; errors of several kinds add up",
-    rises_with=("part_tolerance", "share", "measured_length"),
+    rises_with=("part_tolerance", "share", "measured_length", "least_tolerance"),
     falls_with=("copies", "work_length"),
 )
 def tolerance_from_work(
@@ -76,12 +76,14 @@ def tolerance_from_work(
     copies: Ratio("", "k", above=0),
     measured_length: Over,
     work_length: Length("mm", "l", above=0),
+    least_tolerance: Length("mm", "t_m", at_least=0) = 0.005,
 ) -> Length("µm", "t"):
     """Tolerance of a test that your own work asks for, by how many times the error is copied on its diameter.
 
-    An axis out of line is copied twice, once on each side; a run-out once.
+    An axis out of line is copied twice, once on each side; a run-out once; less where a centre
+    holds the free end, see ``bow_share``.  Never closer than what can be read.
     """
-    return share * part_tolerance * measured_length / (copies * work_length)
+    return np.maximum(share * part_tolerance * measured_length / (copies * work_length), least_tolerance)
 
 
 # --- axis, tailstock, feet --------------------------------------------------------------------------------
@@ -100,17 +102,24 @@ def axis_swing(
 
 
 @formula(
-    r"\Delta d = \frac{2 e l}{L}",
+    r"\Delta d = \frac{2 q e l}{L}",
     source="definition",
-    limits="work in the chuck, axis and way straight lines; error sideways, in the plane of the tool",
-    rises_with=("axis_error", "work_length"),
+    limits="axis and way straight lines; error sideways, in the plane of the tool",
+    rises_with=("axis_error", "work_length", "reach_of_error"),
     falls_with=("measured_length",),
 )
-def taper_from_axis(axis_error: Error, measured_length: Over, work_length: Length("mm", "l", above=0)) -> Length(
-    "µm", r"\Delta d"
-):
-    """Difference in diameter along the work from an axis that is not parallel to the way."""
-    return 2 * axis_error * work_length / measured_length
+def taper_from_axis(
+    axis_error: Error,
+    measured_length: Over,
+    work_length: Length("mm", "l", above=0),
+    reach_of_error: Ratio("", "q", at_least=0, at_most=1) = 1,
+) -> Length("µm", r"\Delta d"):
+    """Difference in diameter along the work from an axis that is not parallel to the way.
+
+    ``reach_of_error`` is 1 for work in the chuck alone, a fifth where a centre holds its far end
+    and it can only bow, and 0 between centres: there the line from centre to centre is the axis.
+    """
+    return 2 * reach_of_error * axis_error * work_length / measured_length
 
 
 @formula(
@@ -143,25 +152,35 @@ def tailstock_offset(
 
 
 @formula(
-    r"u = \varphi B",
+    r"u = \varphi B \max\left(\frac{s}{L},\, 1\right)",
     source="definition",
-    limits="bed on four feet, one of them moved; the bed must follow, so read the level again",
-    rises_with=("level_difference", "foot_spacing"),
+    limits="bed on four feet, one of them moved, even twist between the pairs and none beyond; the bed must follow, so read the level again",
+    rises_with=("level_difference", "foot_width", "foot_spacing"),
+    falls_with=("measured_length",),
 )
-def foot_lift(level_difference: Slope("mm/m", r"\varphi"), foot_spacing: Length("mm", "B", above=0)) -> Length("µm", "u"):
-    """How far to lift one foot so that the bed is as level across at one end as at the other."""
-    return level_difference * foot_spacing
+def foot_lift(
+    level_difference: Slope("mm/m", r"\varphi"),
+    foot_width: Length("mm", "B", above=0),
+    foot_spacing: Length("mm", "s", above=0),
+    measured_length: Over,
+) -> Length("µm", "u"):
+    """How far to lift one foot so that the bed is as level across at one end as at the other.
+
+    ``foot_width`` is across the bed, ``foot_spacing`` along it.  Where the level was read closer
+    together than the feet stand, the whole twist between the feet is more than what was read.
+    """
+    return level_difference * foot_width * np.maximum(foot_spacing / measured_length, 1.0)
 
 
 @formula(
     r"\Delta d = 2 h \varphi",
     source="definition",
-    limits="saddle rolls with the bed about the height of its ways",
-    rises_with=("level_difference", "centre_height"),
+    limits="work in the chuck alone; saddle rolls with the bed about the line of its twist, which lies below the ways: the lever is that of the bed",
+    rises_with=("level_difference", "lever"),
 )
-def level_taper(level_difference: Slope("mm/m", r"\varphi"), centre_height: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
+def level_taper(level_difference: Slope("mm/m", r"\varphi"), lever: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
     """What a twisted bed turns into the diameter, from one place where the level was read to the other."""
-    return 2 * centre_height * level_difference
+    return 2 * lever * level_difference
 
 
 @formula(
@@ -250,7 +269,7 @@ def lobes(readings: Any) -> np.ndarray:
     """How far each number of lobes stands in readings evenly round one turn, peak to valley, in the unit of the readings.
 
     ``readings`` has shape (n,); the result has shape (n // 2 + 1,) and its entry k is the share
-    that comes k times a turn: 1 an eccentricity, 2 an oval, 3 what a three-jaw chuck leaves.
+    that comes k times a turn: 1 an eccentricity, 2 an oval, 3 what the jaws of a three-jaw chuck leave.
     """
     values = np.asarray(readings, float)
     heights = 4 * np.abs(np.fft.rfft(values)) / len(values)

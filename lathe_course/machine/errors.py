@@ -58,12 +58,12 @@ def height_error(height: Length("mm", "z", at_least=0), diameter: Length("mm", "
     return twice**2 / (np.hypot(diameter, twice) + diameter)        # the difference itself would lose its digits
 
 
-@formula(r"y = h \varphi", source="definition", limits="small angles", rises_with=("centre_height", "twist_angle"))
+@formula(r"y = h \varphi", source="definition", limits="small angles; the saddle rolls about the line of the bed's twist", rises_with=("lever", "twist_angle"))
 def roll_error(
-    centre_height: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)
+    lever: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)
 ) -> Length("µm", "y"):
     """How far the tool moves along the radius when the saddle rolls by an angle, as on a twisted bed."""
-    return centre_height * twist_angle
+    return lever * twist_angle
 
 
 @formula(

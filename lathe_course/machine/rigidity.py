@@ -13,6 +13,7 @@ import numpy as np
 
 from ..formula import formula, possible
 from ..units import Compliance, Force, Length, Ratio, Stiffness, Stress
+from .holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE
 from .sections import tube_moment
 
 __all__ = [
@@ -197,24 +198,24 @@ def give_along_work(support: str, position: Any, head: Any, tail: Any, length: A
     ``head`` and ``tail`` are the gives of the headstock's side and of the tailstock's.
     """
     bar = (length, position, diameter, elastic_modulus)
-    if support == "chuck alone":
+    if support in (CHUCK, FACEPLATE):
         return head + chuck_deflection.si(1.0, position, diameter, elastic_modulus)
-    bending = (chuck_and_centre_deflection if support == "chuck and centre" else centres_deflection).si(1.0, *bar)
+    bending = (chuck_and_centre_deflection if support == CHUCK_AND_CENTRE else centres_deflection).si(1.0, *bar)
     return end_support_compliance.si(position, length, 1 / head, 1 / tail) + bending
 
 
 def bent_work(support: str, x: Any, force: Any, tool: Any, length: Any, diameter: Any, elastic_modulus: Any) -> Any:
     """How far the axis of the work moves, m, at ``x`` metres from the chuck or the headstock centre; all in SI, ``x`` an array.
 
-    ``support`` is 'chuck alone', 'chuck and centre' or 'between centres'; the force acts at
+    ``support`` is one of ``holding.HOLDINGS``; the force acts at
     ``tool``.  Holding and centre are rigid, the work is bent and not sheared.
     """
     bending = elastic_modulus * tube_moment.si(diameter, 0)
-    if support == "between centres":
+    if support == CENTRES:
         near, rest = np.minimum(x, tool), np.maximum(x, tool)          # Maxwell: force and place may change roles
         return force * near * (length - rest) * (length**2 - near**2 - (length - rest)**2) / (6 * bending * length)
     free = np.where(x < tool, x**2 * (3 * tool - x), tool**2 * (3 * x - tool)) * force / (6 * bending)
-    if support == "chuck alone":
+    if support in (CHUCK, FACEPLATE):
         return free
     prop = force * tool**2 * (3 * length - tool) / (2 * length**3)     # what the centre pushes back
     return free - prop * x**2 * (3 * length - x) / (6 * bending)

@@ -115,37 +115,40 @@ def twist_by_weight(
 
 
 @formula(
-    r"\delta_d = 2 h \varphi",
+    r"\delta_d = 2 h \varphi q",
     source="definition",
     limits="small angles; the lever runs from the line about which the bed twists up to the tool, not from the ways",
-    rises_with=("lever", "twist"),
+    rises_with=("lever", "twist", "reach"),
 )
-def twist_on_diameter(lever: Length("mm", "h", above=0), twist: Twist) -> Length("µm", r"\delta_d"):
+def twist_on_diameter(
+    lever: Length("mm", "h", above=0), twist: Twist, reach: Ratio("", "q", at_least=0, at_most=1) = 1
+) -> Length("µm", r"\delta_d"):
     """Change of the diameter turned when the bed is twisted between headstock and tool.
 
     The tool moves sideways by lever times angle, and the radius shows twice on the diameter.
+    ``reach`` says how much of that the work is held to feel: all of it in the chuck, a fifth with
+    a centre at the far end, and between centres only what of the twist is uneven.
     """
-    return 2 * lever * twist
+    return 2 * lever * twist * reach
 
 
 @formula(
-    r"F = \frac{W}{H} \frac{b (1 - u)}{2} \frac{s}{\sqrt{s^2 + b^2 / 4}}",
+    r"F = \frac{W}{H} \frac{b (1 - u)}{2}",
     source="definition, moments about the line between two feet",
-    limits="feet in a triangle, a pair at the headstock; level ground; slow push, nothing slides",
-    rises_with=("weight", "foot_width", "foot_spacing"),
+    limits="feet in a triangle, a pair at the headstock; level ground; slow push straight across the bed, nothing slides",
+    rises_with=("weight", "foot_width"),
     falls_with=("weight_place", "push_height"),
 )
 def three_feet_push(
     weight: Weight,
     foot_width: FootWidth,
-    foot_spacing: FootSpacing,
     weight_place: Ratio("", "u", at_least=0, at_most=1),
     push_height: Length("mm", "H", above=0),
 ) -> Force("N", "F"):
     """Sideways push that just tips a machine standing on three feet.
 
     ``weight_place`` is how far from the pair of feet towards the single one the centre of
-    gravity lies, 0 to 1.  Four feet would bear ``weight`` times half the width over the height.
+    gravity lies, 0 to 1: there the triangle is narrower by as much.  Four feet would bear
+    ``weight`` times half the width over the height.
     """
-    arm = foot_width * (1 - weight_place) / 2 * foot_spacing / np.sqrt(foot_spacing**2 + foot_width**2 / 4)
-    return weight * arm / push_height
+    return weight * foot_width * (1 - weight_place) / (2 * push_height)

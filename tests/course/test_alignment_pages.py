@@ -29,7 +29,7 @@ def with_rows(sheet, *rows, design=BOAT):
 def test_every_test_is_listed_in_its_order_with_what_to_write():
     plain = repr(order_page(evaluate(BOAT))).splitlines()
     assert [line.split(" (")[0].strip().split(" ", 1)[1] for line in plain[1:]] == list(in_order())
-    assert "axis sideways (7.5 µm in 150 mm (own work)): write two readings" in "\n".join(plain)
+    assert "axis sideways (6.25 µm in 150 mm, for the stern bush): write two readings" in "\n".join(plain)
 
 
 @pytest.mark.parametrize("system", ["mm", "inch"])
@@ -46,7 +46,7 @@ def test_the_sheet_of_a_demo_can_be_read(name, system):
 def test_what_was_mended_is_told_with_what_the_first_readings_asked_for():
     said = repr(sheet_page(evaluate(BOAT)))
     assert "What to do" not in said
-    assert "- level across: the bed is twisted, mostly by its feet. Lift the rear foot at the tailstock end by 10.8 µm" in said
+    assert "- level across: the bed is twisted. On three feet no foot can twist the bed" in said and "turns 20.7 µm into the diameter" in said
     assert "axis sideways: Go 3, 23 µm, has the size of the others and the other sign" in said
 
 

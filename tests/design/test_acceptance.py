@@ -5,6 +5,7 @@ import pytest
 from lathe_course.design.acceptance import CLASSES, TESTS, allowed, in_order, leaning_on
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.jobs import Job, Jobs
 from lathe_course.design.tested import LAYOUTS, asked_for
 
 BOAT = evaluate(demo("boat_shed"))
@@ -56,7 +57,7 @@ def test_toolroom_is_about_half_of_general_as_the_chart_says(name):
 
 def may(name, over=None, **changes):
     values = dict(BOAT)
-    values.update(changes)
+    values.update({"jobs": Jobs(), **changes})
     return allowed(TESTS[name], values, over)
 
 
@@ -78,14 +79,29 @@ def test_a_limit_goes_with_the_length_and_stops_at_the_least():
 def test_a_level_is_allowed_a_slope():
     found = may("level across", 0.4)
     assert found.by_class == pytest.approx(0.04e-3)
-    # 6 µm on 60 mm is 40 on 400; half of that at the tool, 75 mm above the ways
-    assert found.by_work == pytest.approx(20e-6 / 0.075)
+    # 6 µm on 60 mm is 40 on 400; half of that at the tool, 115 mm above the line of twist of a box 80 high
+    assert found.by_work == pytest.approx(20e-6 / 0.115)
     assert may("level across", 0.4, tolerance=2e-6).from_work
 
 
 @pytest.mark.parametrize(("support", "matter"), [("chuck alone", {"axis sideways", "collars"}),
-                                                 ("between centres", {"tailstock way", "barrel sideways", "bar between centres"}),
-                                                 ("chuck and centre", {"axis sideways", "collars", "tailstock way", "barrel sideways", "bar between centres"})])
+                                                 ("faceplate", {"axis sideways", "collars"}), ("between centres", {"bar between centres"}),
+                                                 ("chuck and centre", {"axis sideways", "collars", "bar between centres"})])
 def test_only_what_reaches_the_work_is_asked_by_the_work(support, matter):
     asks = {name for name in TESTS if may(name, work_support=support).by_work is not None}
     assert asks == matter | {"level across", "roundness"}
+
+
+def test_a_centre_leaves_a_fifth_of_the_axis_and_centres_none_of_an_even_twist():
+    chuck, centre = (may("axis sideways", 0.15, work_support=how, tolerance=100e-6).wished for how in ("chuck alone", "chuck and centre"))
+    assert centre / chuck == pytest.approx(3 * 3**0.5)
+    chuck, centres = (may("level across", 0.3, work_support=how, twist_unevenness=0.1).wished for how in ("chuck alone", "between centres"))
+    assert centres / chuck == pytest.approx(10)
+
+
+def test_the_job_that_asks_most_is_named_and_nobody_is_asked_for_less_than_can_be_read():
+    bush = Job.read({"name": "bush", "material": "bronze", "diameter": "60 mm", "length": "90 mm", "tolerance": "10 µm", "roughness": "1.6 µm", "share": "1"})
+    found = may("collars", 0.1, jobs=Jobs([bush]))
+    # 3 µm of 10, told on the diameter of 90 mm: 3.3 in 100, and nobody reads less than 5
+    assert found.work.name == "bush" and found.wished == pytest.approx(3e-6 / 0.9) and found.by_work == 5e-6 and found.beyond_reading
+    assert may("level across", 0.4, tolerance=1e-7).by_work == 1e-5

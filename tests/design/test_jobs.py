@@ -31,12 +31,20 @@ def test_what_may_be_left_out():
     assert Job.read({**BUSH, "bar": ""}).bar == 0                       # ... and means the same
 
 
-@pytest.mark.parametrize("field", [field for field in JOB_FIELDS if field not in ("bar", "pitch", "smallest")])
+@pytest.mark.parametrize("field", [field for field in JOB_FIELDS if field not in ("bar", "pitch", "smallest", "holding")])
 def test_what_may_not_be_left_out(field):
     for gone in (None, ""):
         problems = complaints(**{field: gone})
         assert [name for name, _ in problems] == [field]
         assert "missing" in problems[0][1] and JOB_FIELDS[field][1] in problems[0][1]
+
+
+def test_a_holding_is_proposed_by_length_over_diameter_and_a_written_one_counts():
+    assert (Job.read(PIN).holding, Job.read(PIN).holding_proposed) == ("chuck and centre", True)        # 60 mm of 12
+    written = Job.read({**PIN, "holding": "between centres"})
+    assert (written.holding, written.holding_proposed) == ("between centres", False)
+    assert "did you mean between centres" in complaints(holding="between centers")[0][1]
+    assert "choose one of" in complaints(holding="glue")[0][1]
 
 
 def test_inches_and_quantities_are_read():

@@ -11,7 +11,9 @@ from lathe_course.units import InputProblem
 
 CAUGHT = [name for name, lesson in LESSONS.items() if lesson.finding]
 #: designs of the course in which the finding fails from the start, mended far enough that the lesson can begin
-MENDED = {"twelve begun and none finished": ("shared_barn", {"money_can": "400 EUR/month", "builders": "5"})}
+MENDED = {"twelve begun and none finished": ("shared_barn", {"money_can": "400 EUR/month", "builders": "5"}),
+          # bolted to a floor that moves by half a tenth, not by a hundredth
+          "the floor that moved the bed": ("shared_barn", {"feet": "four feet standing free", "stand_change": "0.05 mm"})}
 
 
 def _starts():

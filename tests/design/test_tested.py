@@ -77,11 +77,27 @@ def test_the_tailstock_goes_over_by_half_the_difference_times_the_lengths():
     assert "away from the tool" in made.says
 
 
+def on_feet(feet, *row):
+    sheet, evaluation = sheet_of(row, design=BOAT.trying(feet=feet))
+    (found,) = sheet.tested.values()
+    return correction(found, sheet, evaluation).says
+
+
 def test_a_foot_is_lifted_on_the_side_that_is_low():
-    _, made = only(("level across", "0 mm/m; 0.1 mm/m", "400 mm"))
-    assert made.says.startswith("Lift the rear foot at the tailstock end by 12 µm") and "15 µm into the diameter" in made.says
-    _, made = only(("level across", "0 mm/m; -0.1 mm/m", "400 mm"))
-    assert made.says.startswith("Lift the foot on the tool's side")
+    bolted = "four feet bolted down"
+    said = on_feet(bolted, "level across", "0 mm/m; 0.1 mm/m", "400 mm")
+    # 0.1 mm/m over a bed of 120 mm; the tool stands 115 mm above the line of twist
+    assert said.startswith("Lift the rear foot at the tailstock end by 12 µm") and "23 µm into the diameter" in said and "between centres hardly any" in said
+    assert on_feet(bolted, "level across", "0 mm/m; -0.1 mm/m", "400 mm").startswith("Lift the foot on the tool's side")
+    # read half as far apart as the feet, 382.5 mm, stand: twice the twist is in the bed
+    said = on_feet(bolted, "level across", "0 mm/m; 0.1 mm/m", "191.25 mm")
+    assert "by 24 µm" in said and "the lift is for all of that" in said
+
+
+def test_three_feet_are_not_lifted_and_a_free_stiff_bed_does_not_follow():
+    said = on_feet("three feet", "level across", "0 mm/m; 0.1 mm/m", "400 mm")
+    assert said.startswith("On three feet no foot can twist the bed") and "Lift the" not in said and "23 µm into the diameter" in said
+    assert "too light to follow" in on_feet("four feet standing free", "level across", "0 mm/m; 0.1 mm/m", "400 mm")
 
 
 @pytest.mark.parametrize(("readings", "says"), [
@@ -190,7 +206,7 @@ def test_every_demo_brings_readings_that_can_be_read(name):
 def test_the_boat_shed_comes_right():
     sheet = judged(evaluate(BOAT))
     was = {name for (name, when), found in sheet.tested.items() if when == "before" and found.status == "fails"}
-    assert was == {"level across", "axis rises", "axis sideways", "tailstock height", "collars"}
+    assert was == {"level across", "axis rises", "axis sideways", "tailstock height", "collars", "bar between centres"}
     assert all(sheet.tested[name, "after"].status == "holds" for name in was)
 
 

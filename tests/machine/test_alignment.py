@@ -28,8 +28,9 @@ def um(quantity):
 def test_figures_a_pocket_calculator_gives():
     assert um(shim_thickness("15 µm", "90 mm", "100 mm")) == pytest.approx(13.5)
     assert um(taper_from_axis("0.02 mm", "300 mm", "300 mm")) == pytest.approx(40)          # copied on both sides
-    assert um(level_taper("0.1 mm/m", "75 mm")) == pytest.approx(15)
-    assert um(foot_lift("0.1 mm/m", "120 mm")) == pytest.approx(12)
+    assert um(level_taper("0.1 mm/m", "115 mm")) == pytest.approx(23)
+    assert um(foot_lift("0.1 mm/m", "120 mm", "400 mm", "500 mm")) == pytest.approx(12)
+    assert um(foot_lift("0.1 mm/m", "120 mm", "400 mm", "200 mm")) == pytest.approx(24)         # read half as far apart as the feet stand
     assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "180 deg")) == pytest.approx(5 * (1 + 2 * 45 / 110))
     assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "0 deg")) == pytest.approx(5)
 

@@ -74,7 +74,7 @@ WORKED = [
     ("height_error_on_diameter", {"diameter": "20 mm", "height_error": "0.5 mm"}, "0.02498 mm", 0.001, "Pythagoras"),
     ("height_error_on_diameter", {"diameter": "10 mm", "height_error": "0.1 mm"}, "0.002 mm", 0.001, "Pythagoras"),
     ("bar_sag", {"diameter": "30 mm", "overhang": "300 mm", "density": "7850 kg/m³", "elastic_modulus": "207 GPa"}, "6.6941 µm", 1e-4, "cantilever under its own weight"),
-    ("level_taper", {"level_difference": "0.02 mm/m", "centre_height": "75 mm"}, "3 µm", 1e-9, "height times angle, twice"),
+    ("level_taper", {"level_difference": "0.02 mm/m", "lever": "75 mm"}, "3 µm", 1e-9, "height times angle, twice"),
     # heat
     ("thermal_growth", {"expansion": "11.7 µm/(m·K)", "length": "110 mm", "temperature_rise": "15 K"}, "19.3 µm", 0.001, "definition"),
     # money and time, bench

@@ -34,7 +34,7 @@ def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
     may = allowed(test, e.central.values_si, over)
     over = over or test.over
     length = f" in {units.shown(over, _MM, e.design.system)}" if over and test.reading != "level ends" else ""
-    return f"{units.shown(may.limit, test.kind, e.design.system)}{length}{' (own work)' if may.from_work else ''}"
+    return f"{units.shown(may.limit, test.kind, e.design.system)}{length}{f', for the {may.work.name}' if may.from_work else ''}"
 
 
 # --- the order --------------------------------------------------------------------------------------------
@@ -42,8 +42,8 @@ def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
 def tests_in_order(evaluation: Evaluation) -> Page:
     """Every test in the order in which it can be made, how it is read, and how far it may be out."""
     rows = [(TESTS[name], _limit(evaluation, name)) for name in in_order()]
-    said = (f"Limits of class {evaluation['acceptance_class']}; “own work” where your tolerance of {evaluation.shown('tolerance')} "
-            f"on {evaluation.shown('work_length')} asks for more. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard.")
+    said = (f"Limits of class {evaluation['acceptance_class']}; where a job, or your slimmest work, asks for more as it is held, its name stands beside. "
+            "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard.")
     system = evaluation.design.system
     markup = "".join(f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
                      f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
@@ -89,6 +89,7 @@ def test_sheet(evaluation: Evaluation) -> Page:
     done = [f"{name}: {said}" for name, found in made if found.status != "fails" and (first := sheet.tested.get((name, "before"))) and first is not found
             and (said := _asked(first, TestSheet({(name, "before"): first}), evaluation))]
     odd = [f"{name}: {note}" for name, _ in made for when in WHEN if (name, when) in sheet.tested for note in sheet.tested[name, when].notes]
+    odd = list(dict.fromkeys(odd))
     markup = [table_html(rows, head, numeric=(1, 2))] if rows else []
     plain = [table_text(rows, head)] if rows else []
     for heading, lines in (("What to do, in this order", to_do), ("What the first readings asked for, and has been mended", done), ("Not read", list(sheet.problems)),

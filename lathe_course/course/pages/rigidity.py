@@ -244,7 +244,7 @@ def _work_sums(e: Evaluation) -> Sums:
              _told(e, errors.copying_factor, compliance=e["loop_compliance"], force_per_depth=e["rough_force_slope"])),
             ("What parts tool and work shows twice on the diameter.", _told(e, errors.diameter_error, deflection=e["finish_radial_force"] * e["work_compliance"])),
             ("A bed on four feet, twisted by its stand, rolls the saddle and moves the tool; on three it is left alone.",
-             _told(e, errors.roll_error, centre_height=e["centre_height"], twist_angle=abs(e["forced_twist"]))),
+             _told(e, errors.roll_error, lever=e["twist_lever"], twist_angle=abs(e["forced_twist"]))),
             ("Between centres, half way along, headstock and tailstock share the push.",
              _told(e, rigidity.end_support_compliance, position=length / 2, length=length, headstock_stiffness=head, tailstock_stiffness=tail)),
             *_nose_sums(e)]

@@ -25,7 +25,14 @@ def _words(e: Evaluation) -> str:
     if middle(e, "stand_twist") == 0:
         return f"The bed on three feet, {e.shown('foot_spacing')} apart: nothing that the stand does can twist it."
     return (f"The bed on {e['feet']}, {e.shown('foot_spacing')} apart. One foot moves by {e.shown('stand_change')} and twists the bed by "
-            f"{shown(e, middle(e, 'stand_twist'), _TWIST)}; over {e.shown('between_centres')} of work the diameter changes by {e.shown('twist_error')}.")
+            f"{shown(e, middle(e, 'stand_twist'), _TWIST)}; along the {_hurt(e)} the diameter changes by {e.shown('twist_error')}.")
+
+
+def _hurt(e: Evaluation) -> str:
+    """The job that the twist costs most, and how it is held."""
+    jobs = e.design.jobs
+    job = jobs[int(np.argmax(e.central["job_twists"] / jobs.column("tolerance")))]
+    return f"{job.name} ({job.holding})"
 
 
 class _Bed:
@@ -113,7 +120,7 @@ def _told(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
     if bed.turn:
         first = f"{e['feet']}; one moves by {e.shown('stand_change')}"
         last = f"twist {shown(e, middle(e, 'stand_twist'), _TWIST)}, drawn {f'{bed.times:,.0f}'.replace(',', ' ')} times too large"
-        said = f"diameter changes by {e.shown('twist_error')} along {e.shown('between_centres')}"
+        said = f"diameter changes by {e.shown('twist_error')} along the {_hurt(e)}"
     else:
         first, last, said = "three feet; one may move as it likes", "no twist", "the diameter stays the same from end to end"
     axes.text(left + 6 * per_point, high - 4 * per_point, first, ha="left", va="top")

@@ -15,6 +15,10 @@ from .drawing import METAL, box, round_down, shape, to_scale
 from .register import NothingToDraw, picture
 
 _MM, _UM, _N = Length("mm"), Length("µm"), Force()
+#: ways of holding that leave the far end free
+ONE_END = ("chuck alone", "faceplate")
+#: where lengths along the work begin
+_FROM = {"between centres": "headstock centre", "faceplate": "faceplate"}
 
 
 def _force(e: Evaluation) -> float:
@@ -25,7 +29,7 @@ def _force(e: Evaluation) -> float:
 def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
     """How far the work gives under the tool at ``position`` metres from the chuck or headstock centre, m; its holding taken as rigid."""
     force, length, diameter, modulus = _force(e), middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus")
-    if e["work_support"] == "chuck alone":
+    if e["work_support"] in ONE_END:
         return rigidity.chuck_deflection.si(force, position, diameter, modulus)
     along = {"chuck and centre": rigidity.chuck_and_centre_deflection, "between centres": rigidity.centres_deflection}[e["work_support"]]
     return along.si(force, length, position, diameter, modulus)
@@ -47,7 +51,7 @@ def bent(e: Evaluation, tool: float, x: np.ndarray) -> np.ndarray:
 
 def _worst(e: Evaluation) -> float:
     """Where the tool moves the work most, m."""
-    return middle(e, "work_length") * {"chuck alone": 1.0, "chuck and centre": 2 - np.sqrt(2), "between centres": 0.5}[e["work_support"]]
+    return middle(e, "work_length") * {"chuck and centre": 2 - np.sqrt(2), "between centres": 0.5}.get(e["work_support"], 1.0)
 
 
 def _words(e: Evaluation) -> str:
@@ -56,7 +60,7 @@ def _words(e: Evaluation) -> str:
     place = int(error.argmax())
     return (f"A bar of {e.shown('work_diameter')}, {e.shown('work_length')} long, held: {e['work_support']}. The steady push of the last cut, "
             f"{shown(e, _force(e), _N)}, leaves it up to {shown(e, float(error[place]), _UM)} thicker in one place than in another, most at "
-            f"{shown(e, float(x[place]), _MM)} from the {'headstock centre' if e['work_support'] == 'between centres' else 'chuck'}. "
+            f"{shown(e, float(x[place]), _MM)} from the {_FROM.get(e['work_support'], 'chuck')}. "
             f"The machine may leave {e.shown('allowed_error')}.")
 
 
@@ -81,7 +85,7 @@ def _bar(e: Evaluation, axes: Axes) -> None:
     for side in (1, -1):
         if support != "between centres":
             box(axes, -0.16 * length, side * thick / 2, 0, side * 1.35 * thick, hatch="xx", facecolor="white", edgecolor=MUTED)
-    for place, held, way in ((0.0, support == "between centres", -1), (length, support != "chuck alone", 1)):
+    for place, held, way in ((0.0, support == "between centres", -1), (length, support not in ONE_END, 1)):
         if held:
             shape(axes, [(place, 0), (place + way * 0.07 * length, 0.55 * thick), (place + way * 0.14 * length, 0.55 * thick),
                          (place + way * 0.14 * length, -0.55 * thick), (place + way * 0.07 * length, -0.55 * thick)])
@@ -121,6 +125,6 @@ def _error(e: Evaluation, axes: Axes) -> None:
     axes.annotate(f"{units.number(error[peak], 2)}{' ✗' if error[peak] > allowed else ''}", (at[peak], error[peak]), xytext=(-8 if right else 8 if left else 0, -14 if within else 3),
                   textcoords="offset points", ha="right" if right else "left" if left else "center", va="top" if within else "bottom", weight="bold",
                   bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.8})
-    axes.set_xlabel(label("from the chuck" if e["work_support"] != "between centres" else "from the headstock centre", _MM, e), labelpad=1)
+    axes.set_xlabel(label(f"from the {_FROM.get(e['work_support'], 'chuck')}", _MM, e), labelpad=1)
     axes.set_ylabel(label("too thick", _UM, e))
     axes.locator_params(axis="y", nbins=5)

@@ -200,18 +200,12 @@ def stand_twist(feet, forced_twist, weight_twist):
     return forced_twist if feet == "four feet bolted down" else np.minimum(forced_twist, weight_twist)
 
 
-@result(Angle("mrad"), "twist of the bed over the longest work", CHAPTER)
-def twist_over_work(stand_twist, foot_spacing, between_centres):
-    """The part of the twist that lies between headstock and tailstock; beyond the feet nothing twists."""
-    return stand_twist * np.minimum(between_centres / foot_spacing, 1.0)
-
-
 @result(Force(), "sideways push that tips the machine if nothing holds it down", CHAPTER)
-def tipping_push(feet, machine_weight, bed_width, foot_spacing, weight_place, bed_height, way_height, centre_height):
+def tipping_push(feet, machine_weight, bed_width, weight_place, bed_height, way_height, centre_height):
     """A push at centre height; three feet tip sooner than four."""
     height = centre_height + way_height + bed_height
     if feet == "three feet":
-        return supports.three_feet_push.si(machine_weight, bed_width, foot_spacing, weight_place, height)
+        return supports.three_feet_push.si(machine_weight, bed_width, weight_place, height)
     return machine_weight * bed_width / (2 * height)
 
 
@@ -230,10 +224,7 @@ STANDING = [
     node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="stand_change", foot_width="bed_width"),
     node(supports.twist_by_weight, CHAPTER, name="weight_twist", label="twist that the machine's own weight can force", weight="machine_weight",
          foot_width="bed_width", shear_modulus="bed_shear_modulus", torsion_constant="bed_torsion"),
-    stand_twist, twist_over_work,
-    node(supports.twist_on_diameter, CHAPTER, name="twist_error", label="change of diameter along the work that the stand puts in", lever="twist_lever",
-         twist="twist_over_work"),
-    tipping_push,
+    stand_twist, tipping_push,
 ]
 
 
@@ -287,10 +278,6 @@ LIMITS = [
           "The bed takes {value} of the whole machine's give; at a tenth it is good enough, past {limit} it is a weak link.", comfort=7 / 3),
     Limit("bed_sag_small", "sag of the bed small", CHAPTER, "bed_sag", "at most", "allowed_error",
           "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.", comfort=1.0),
-    Limit("bed_stays_true", "the bed stays true on its feet", CHAPTER, "twist_error", "at most", "allowed_error",
-          "A foot that moves after levelling makes long work {value} thicker at one end; the tolerance leaves {limit} to the machine.", comfort=0.3,
-          unasked="On three feet the stand cannot twist the bed.",
-          caution="Three feet tip sooner than four: set them wide, the pair under the headstock, and fasten the stand."),
     Limit("bed_can_be_lifted", "one person can lift the bed", CHAPTER, "bed_mass", "at most", 25.0,
           "The bed weighs {value}; {limit} is what one strong person may lift close to the body.", comfort=0.3,
           source="common_practice, lifting close to the body at elbow height",

@@ -21,7 +21,8 @@ SHEETS = [
         "going": Field("was load being put on or taken off?", options=("loading", "unloading")),
         "remark": Field("anything odd, such as a slip", optional=True)},
         "Pull the tool away from a short stout bar in the chuck with a spring balance, level and at centre height. "
-        "The dial stands on the bed or the bar's side and touches the other. Go up in five or more steps and down again, and read at each."),
+        "The dial stands on the toolpost and touches the bar where the hook pulls: on the bed it would read a part of the way the force runs. "
+        "Go up in five or more steps and down again, and read at each."),
 ]
 
 DECISIONS = [

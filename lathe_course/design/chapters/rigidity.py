@@ -2,6 +2,7 @@
 import numpy as np
 
 from ...machine import errors, finish, forces, rigidity, spindle
+from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE, HOLDINGS
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio
@@ -9,7 +10,7 @@ from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "08"
 TOP = ("topslide", "solid block")
-SUPPORTS = ("chuck alone", "chuck and centre", "between centres")
+SUPPORTS = HOLDINGS
 #: centre height for which the table of links holds
 _REFERENCE = 0.075
 
@@ -108,22 +109,34 @@ def force_angle(radial_share):
 def work_compliance(work_length, work_diameter, work_support, steel_modulus):
     """Per unit of force, at the worst place along the work, steel taken."""
     one = (1.0, work_length)
-    if work_support == "chuck alone":
+    if work_support in (CHUCK, FACEPLATE):
         return rigidity.chuck_deflection.si(*one, work_diameter, steel_modulus)
-    if work_support == "chuck and centre":
+    if work_support == CHUCK_AND_CENTRE:
         return rigidity.worst_chuck_and_centre_deflection.si(*one, work_diameter, steel_modulus)
     return rigidity.centres_deflection.si(*one, work_length / 2, work_diameter, steel_modulus)
 
 
+@result(Ratio(), "give taken over give worked out", CHAPTER, source="own_work, one ratio over all links that the force ran through")
+def give_scale(machine_compliance, predicted_compliance):
+    """One while the give is worked out; measured, every link it ran through gives more or less in this proportion."""
+    return machine_compliance / predicted_compliance
+
+
+@result(Compliance(), "give of the headstock's side under the chuck", CHAPTER, source="definition, links in a row add their give")
+def chuck_side_give(spindle_compliance, chuck_give, headstock_give, give_scale):
+    """Spindle, chuck and headstock."""
+    return (spindle_compliance + chuck_give + headstock_give) * give_scale
+
+
 @result(Compliance(), "give of the headstock's side", CHAPTER, source="definition, links in a row add their give")
-def head_give(spindle_compliance, chuck_give, headstock_give):
-    """Spindle, chuck and headstock: what the near end of the work is held by."""
-    return spindle_compliance + chuck_give + headstock_give
+def head_give(work_support, chuck_side_give, centre_side_give, plate_side_give):
+    """What the near end of the work is held by: chuck, centre or faceplate."""
+    return {CENTRES: centre_side_give, FACEPLATE: plate_side_give}.get(work_support, chuck_side_give)
 
 
 @result(None, "give of work and holding along the work", CHAPTER, source=("shigley, Table A-9", "definition, a bar on two springs"))
 def give_along(work_length, work_diameter, work_support, steel_modulus, head_give, tail_give, cut_reach, spindle_compliance, spindle_overhang,
-               bearing_span, spindle_diameter, spindle_bore, steel_shear_modulus, front_stiffness_at_size, rear_stiffness_at_size):
+               bearing_span, spindle_diameter, spindle_bore, steel_shear_modulus, front_stiffness_at_size, rear_stiffness_at_size, give_scale):
     """Per unit of force at places along the work, the first at the headstock's side; shape (places, ...).
 
     The spindle is felt with the longest arm at the free end of the work, which is where the cut was
@@ -132,12 +145,12 @@ def give_along(work_length, work_diameter, work_support, steel_modulus, head_giv
     deep = max(np.ndim(one) for one in (work_length, work_diameter, head_give, tail_give, cut_reach, spindle_overhang, bearing_span, steel_modulus))
     position = PLACES.reshape(-1, *[1] * deep) * work_length
     head = head_give
-    if work_support == "chuck alone":
+    if work_support == CHUCK:
         arm = {"overhang": spindle_overhang, "span": bearing_span, "reach": np.maximum(cut_reach - work_length + position, 0.0)}
-        head = (head_give - spindle_compliance
-                + spindle.bearing_compliance.si(**arm, front_stiffness=front_stiffness_at_size, rear_stiffness=rear_stiffness_at_size)
-                + spindle.shaft_compliance.si(**arm, diameter=spindle_diameter, bore=spindle_bore, elastic_modulus=steel_modulus,
-                                              shear_modulus=steel_shear_modulus))
+        at_place = (spindle.bearing_compliance.si(**arm, front_stiffness=front_stiffness_at_size, rear_stiffness=rear_stiffness_at_size)
+                    + spindle.shaft_compliance.si(**arm, diameter=spindle_diameter, bore=spindle_bore, elastic_modulus=steel_modulus,
+                                                  shear_modulus=steel_shear_modulus))
+        head = head_give + (at_place - spindle_compliance) * give_scale
     return rigidity.give_along_work(work_support, position, head, tail_give, work_length, work_diameter, steel_modulus)
 
 
@@ -148,9 +161,9 @@ def give_difference(give_along):
 
 
 @result(Compliance(), "give that work and tailstock add at the worst place", CHAPTER, source="own_work, give worked out at places along the work")
-def holding_extra(give_along, head_give):
-    """Over the give at the chuck, which the machine's own budget holds already."""
-    return give_along.max(axis=0) - head_give
+def holding_extra(give_along, chuck_side_give):
+    """Over the give at the chuck, which the machine's own budget holds already; minus where a centre holds stiffer than the chuck."""
+    return give_along.max(axis=0) - chuck_side_give
 
 
 @result(Compliance(), "give of machine and work together", CHAPTER, source="definition, links in a row add their give")
@@ -169,6 +182,12 @@ def changing_force(finish_radial_force, force_change):
 def allowed_error(tolerance, error_share):
     """The machine's share of the tolerance; the rest is for measuring, heat and the hand."""
     return tolerance * error_share
+
+
+@result(Compliance(), "give that turns with the work and may be uneven", CHAPTER)
+def uneven_give(work_support, chuck_give, centre_share, plate_share, give_scale):
+    """Jaws, a plate with its clamps, or next to nothing: a centre that stands still gives alike all round."""
+    return chuck_give * give_scale * {CENTRES: centre_share, FACEPLATE: plate_share}.get(work_support, 1.0)
 
 
 # --- what it does to the diameter ----------------------------------------------------------------------
@@ -244,7 +263,7 @@ RESULTS = [
     predicted_compliance, upright_compliance, force_angle,
     node(errors.directional_give, CHAPTER, name="give_along_push", label="give of the machine along the push of the cut", sideways="machine_compliance",
          upright="upright_compliance", angle="force_angle"),
-    work_compliance, head_give, give_along, give_difference, holding_extra, loop_compliance,
+    work_compliance, give_scale, chuck_side_give, head_give, give_along, give_difference, holding_extra, loop_compliance,
     node(forces.radial_force, CHAPTER, name="rough_radial_force", label="force along the radius in the roughing cut", share="radial_share"),
     node(forces.effective_entering_angle, CHAPTER, name="finish_angle", label="entering angle of edge and nose together in the last cut",
          depth_of_cut="finish_depth", entering_angle="entering_angle"),
@@ -278,8 +297,8 @@ RESULTS = [
     node(errors.copying_factor, CHAPTER, name="copied_by_finishing", label="share of a run-out that the last pass leaves",
          compliance="loop_compliance", force_per_depth="finish_force_slope"),
     node(errors.uneven_give_error, CHAPTER, name="uneven_error", label="error of roundness from an uneven chuck", force="finish_radial_force",
-         compliance="chuck_give", unevenness="chuck_unevenness"),
-    copied_error, roundness_error,
+         compliance="uneven_give", unevenness="chuck_unevenness"),
+    uneven_give, copied_error, roundness_error,
     node(finish.ideal_roughness, CHAPTER, label="roughness Ra that feed and nose leave at best", feed="finish_feed"),
     finish_floor, roughness_asked,
     node(finish.practical_roughness, CHAPTER, label="roughness Ra to reckon with", rise="roughness_rise", floor="finish_floor"),
@@ -301,7 +320,7 @@ def work_slenderness(work_length, work_diameter):
 @result(Ratio(), "free length that the way of holding bears, in diameters", CHAPTER, source="common_practice, free length of the work")
 def slenderness_limit(work_support):
     """About 4 diameters from the chuck alone, 10 with a centre; beyond that a steady."""
-    return 4.0 if work_support == "chuck alone" else 10.0
+    return 4.0 if work_support in (CHUCK, FACEPLATE) else 10.0
 
 
 RESULTS += [overhang_ratio, work_slenderness, slenderness_limit]

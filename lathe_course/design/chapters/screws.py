@@ -64,6 +64,7 @@ FIGURES = [
     Figure("nut_pressure_limit", "pressure the nut bears for long", Stress("N/mm²"), CHAPTER, "shigley, Table 8-4", lookup=_nut("pressure")),
     Figure("nut_lengths", "length of the nut over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.2, 1.8, 2.5)),
     Figure("collar_ratio", "mean diameter of the thrust collar over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.1, 1.4, 1.8)),
+    Figure("setting_share", "share of the tolerance that setting the dial may take", Ratio("%"), CHAPTER, value=50.0),
     Figure("screw_flank_angle", "angle of the flanks of a trapezoidal thread", Angle("deg"), CHAPTER, "iso_2904, basic profile", value=15.0),
     Figure("gib_preload", "press of the gib on the cross-slide", Force(), CHAPTER, value=Range(20, 60, 150)),
     Figure("cross_seat_stiffness", "stiffness of nut, thrust seat and bracket of the cross screw", Stiffness(), CHAPTER, value=Range(5, 15, 40)),
@@ -149,6 +150,12 @@ def dial_unevenness(dial_step, dial_reads):
 def dial_readable(dial_step_on_diameter):
     """What can be set by eye with this dial."""
     return dial_step_on_diameter / 2
+
+
+@result(Length("mm"), "what the tolerance leaves to setting the dial", CHAPTER, source="common_practice, setting against tolerance")
+def allowed_setting(tolerance, setting_share):
+    """A share of the tolerance, as the give of the machine has one: measuring, heat and wear of the edge want theirs too."""
+    return tolerance * setting_share
 
 
 @result(Length("mm"), "space from line to line on the dial", CHAPTER, source="definition")
@@ -246,7 +253,7 @@ RESULTS = [
     crawl_on_diameter,
     node(screws.dial_step_on_radius, CHAPTER, label="one division of the dial, on the radius", pitch="cross_screw_pitch", divisions="dial_divisions"),
     node(screws.dial_step_on_diameter, CHAPTER, label="one division of the dial, on the diameter", pitch="cross_screw_pitch", divisions="dial_divisions"),
-    dial_step, dial_unevenness, dial_readable, dial_spacing, backlash_in_divisions,
+    dial_step, dial_unevenness, dial_readable, allowed_setting, dial_spacing, backlash_in_divisions,
     leadscrew_clearance,
     node(screws.thread_core_diameter, CHAPTER, name="leadscrew_core", label="core of the leadscrew", major_diameter="leadscrew_diameter",
          pitch="leadscrew_pitch", clearance="leadscrew_clearance"),
@@ -279,8 +286,8 @@ LIMITS = [
           "Wound slowly, the cross-slide jumps by {value} on the diameter; the tolerance is {limit}.", comfort=1.0),
     Limit("dial_reads_round", "dial reads in round steps", CHAPTER, "dial_unevenness", "at most", 0.1,
           "One division is {value} away from a step one can read; up to {limit} a whole turn stays true to half a line.", comfort=0.0),
-    Limit("dial_fine_enough", "dial fine enough", CHAPTER, "dial_readable", "at most", "tolerance",
-          "Half a division takes {value} off the diameter; the tolerance is {limit}.", comfort=0.0),
+    Limit("dial_fine_enough", "dial fine enough", CHAPTER, "dial_readable", "at most", "allowed_setting",
+          "Half a division takes {value} off the diameter; the tolerance leaves {limit} to setting the dial.", comfort=0.3),
     Limit("dial_legible", "dial legible", CHAPTER, "dial_spacing", "at least", 0.8,
           "The lines stand {value} apart; below {limit} nobody reads them at arm's length.", comfort=0.25),
     Limit("leadscrew_straight", "leadscrew stays straight under its thrust", CHAPTER, "leadscrew_buckling", "at least", "push_needed",

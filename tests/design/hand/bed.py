@@ -1,6 +1,6 @@
 """Bed: results worked by hand, and what moves nothing or is only shown."""
 
-_TIPS = {"machine_weight": "500 N", "bed_width": "120 mm", "foot_spacing": "400 mm", "weight_place": "0.35", "bed_height": "80 mm", "way_height": "0 mm",
+_TIPS = {"machine_weight": "500 N", "bed_width": "120 mm", "weight_place": "0.35", "bed_height": "80 mm", "way_height": "0 mm",
          "centre_height": "75 mm"}
 _TWISTS = {"forced_twist": "0.08 mrad", "weight_twist": "0.02 mrad"}
 
@@ -24,10 +24,8 @@ HAND = [
     ("stand_twist", {"feet": "three feet", **_TWISTS}, 0),
     ("stand_twist", {"feet": "four feet standing free", **_TWISTS}, 0.02),
     ("stand_twist", {"feet": "four feet bolted down", **_TWISTS}, 0.08),
-    ("twist_over_work", {"stand_twist": "0.08 mrad", "foot_spacing": "400 mm", "between_centres": "300 mm"}, 0.06),
-    ("twist_over_work", {"stand_twist": "0.08 mrad", "foot_spacing": "250 mm", "between_centres": "300 mm"}, 0.08),
-    # arm 120 x 0.65 / 2 x cos(atan(60 / 400)) = 38.57 mm, 155 mm up
-    ("tipping_push", {"feet": "three feet", **_TIPS}, 124.4),
+    # arm 120 x 0.65 / 2 = 39 mm, 155 mm up
+    ("tipping_push", {"feet": "three feet", **_TIPS}, 125.806),
     ("tipping_push", {"feet": "four feet standing free", **_TIPS}, 193.5),
     ("joint_area", {"bed_width": "120 mm", "bearing_span": "110 mm", "contact_share": "0.5"}, 6600),
     ("base_ratio", {"bed_width": "120 mm", "bearing_span": "110 mm", "centre_height": "75 mm"}, 2.3467),

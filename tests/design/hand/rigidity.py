@@ -50,11 +50,10 @@ HAND = [
                             **dict.fromkeys(("chuck_upright", "headstock_upright", "saddle_upright", "cross_slide_upright", "top_upright",
                                              "toolpost_upright"), "6 µm/kN")}, 93),
     ("give_difference", {"give_along": np.array([93e-9, 60e-9, 75e-9])}, 33),
-    ("holding_extra", {"give_along": np.array([93e-9, 60e-9, 105e-9]), "head_give": "93 µm/kN"}, 12),
+    ("holding_extra", {"give_along": np.array([93e-9, 60e-9, 105e-9]), "chuck_side_give": "93 µm/kN"}, 12),
     ("force_angle", {"radial_share": "0.4"}, 68.199),
     # 140 x 0.4² / 1.16 + 100 / 1.16, for the tangent of the angle is 2.5
     ("give_along_push", {"machine_compliance": "140 µm/kN", "upright_compliance": "100 µm/kN", "force_angle": "68.19859 deg"}, 105.517),
-    ("head_give", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give"), "30 µm/kN"), 90),
     # 14 mm / (207 000 N/mm² x 100 mm²), and 3 x 14² / (207 000 x 1000)
     ("shank_compliance", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 0.67633),
     ("shank_nod", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 2.8406),
@@ -68,7 +67,7 @@ HAND = [
     ("copied_by_roughing", {"loop_compliance": "220 µm/kN", "rough_force_slope": "200 N/mm"}, 0.042146),
     ("copied_by_finishing", {"loop_compliance": "220 µm/kN", "finish_force_slope": "120 N/mm"}, 0.025721),
     ("copied_error", {"stock_runout": "0.2 mm", "copied_by_roughing": "0.04", "copied_by_finishing": "0.025"}, 0.2),
-    ("uneven_error", {"finish_radial_force": "12 N", "chuck_give": "12 µm/kN", "chuck_unevenness": "15 %"}, 0.0216),
+    ("uneven_error", {"finish_radial_force": "12 N", "uneven_give": "12 µm/kN", "chuck_unevenness": "15 %"}, 0.0216),
     ("roundness_error", {"copied_error": "0.2 µm", "uneven_error": "0.02 µm"}, 0.22),
     ("swaying_mass", {"estimated_mass": "80 kg", "swaying_share": "12 %"}, 9.6),
     # √(7 N/µm over 9.6 kg) / 2π

@@ -1,0 +1,36 @@
+"""Chapters 07, 08 and 17: each job as it is held, and what of the machine's errors reaches it."""
+from __future__ import annotations
+
+from ... import units
+from ...design.acceptance import TESTS
+from ...design.evaluation import Evaluation
+from ...machine import alignment, holding
+from ...units import Length
+from ..panels import Page, escape, table_html, table_text
+from .register import page
+
+__all__ = ["jobs_as_held"]
+
+_UM = Length("µm")
+
+
+@page
+def jobs_as_held(evaluation: Evaluation) -> Page:
+    """Every job with its holding, and what twist, axis, tailstock and give each leave on its diameter, beside what the machine may leave."""
+    e = evaluation.central
+    system, jobs = e.design.system, e.design.jobs
+    axis, bar = TESTS["axis sideways"], TESTS["bar between centres"]
+    said_class = e["acceptance_class"]
+    rows = []
+    for at, job in enumerate(jobs):
+        leans = alignment.taper_from_axis.si(axis.limits[said_class], axis.over, job.length, holding.side_reach(job.holding))
+        beside = holding.offset_reach(job.holding) * bar.limits[said_class] * job.length / bar.over
+        errors = (e["job_twists"][at], leans, beside, e["job_shapes"][at])
+        rows.append((job.name, f"{job.holding}{' (proposed)' if job.holding_proposed else ''}", *(units.shown(error, _UM, system, 2) if error > 0 else "–" for error in errors),
+                     units.shown(job.tolerance * e["error_share"], _UM, system, 2)))
+    head = ("job", "held", "twist of the bed", "axis", "tailstock", "give", "the machine may leave")
+    said = (f"Axis and tailstock stand at the limit of class {said_class}; twist is what one foot that moves puts in. Each is told for itself, on the diameter. "
+            "Held in the chuck, work follows the spindle: its axis and the bed's twist come out whole. Between centres the line from centre to centre is the axis, "
+            "and an even twist takes the tailstock along with the saddle: what counts is where the tailstock stands. With chuck and centre a fifth of axis and twist stays, as a bow. "
+            "Proposed by length over diameter: common practice. Another holding is written in the job.")
+    return Page(f"{table_html(rows, head, numeric=(2, 3, 4, 5, 6))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
