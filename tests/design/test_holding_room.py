@@ -8,7 +8,7 @@ from lathe_course.design.jobs import Jobs
 from lathe_course.design.lathe import LATHE
 from lathe_course.machine import holding
 
-BOLTED = demo("boat_shed").trying(feet="four feet bolted down")
+BOLTED = demo("boat_shed").trying(feet="four feet bolted down").with_(stand_change="10 µm", twist_unevenness="10 %")
 
 
 def with_jobs(design, **changes):
