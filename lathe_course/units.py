@@ -321,7 +321,7 @@ def _to_si(value: Any, kind: Kind) -> Any:
             return si_factor("in") / figure
         if unit:
             return figure * _unit_factor(unit, kind)
-        if plain:
+        if plain or figure == 0:                    # nothing is nothing in any unit
             return figure
         raise _Refused(_ask_unit(value.strip(), kind))
     if isinstance(value, (list, tuple)) and any(isinstance(one, str) or _is_quantity(one) for one in value):

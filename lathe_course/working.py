@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from .formula import Formula
+from .formula import FORMULAS, Formula
 from .sources import cite
 from .units import InputProblem, Kind, in_unit, number, shown, unit_text
 
@@ -16,6 +16,8 @@ __all__ = ["Working", "plain_equation", "working"]
 
 # a symbol: a letter or a Greek command, with an optional subscript; or any other command, kept as it is
 _TOKEN = re.compile(r"(?P<name>\\[A-Za-z]+|[A-Za-z])(?P<sub>_(?:\{[^{}]*\}|[A-Za-z0-9]))?")
+#: a formula by its name within another: \operatorname{shear coefficient}(D, d)
+_INSIDE = re.compile(r"\\operatorname\{([a-z ]+)\}\([^()]*\)")
 _VERBATIM = re.compile(r"\\(?:mathrm|text|operatorname)\{[^{}]*\}")
 
 
@@ -62,7 +64,14 @@ class Working:
         for name, kind in self.formula.inputs.items():
             if kind.symbol:
                 figures[_squeeze(kind.symbol)] = _latex(self.values[name], kind, self.system)
-        return f"{left.strip()} = {_put_in(right.strip(), figures)}"
+        return f"{left.strip()} = {_put_in(_INSIDE.sub(self._worked_inside, right.strip()), figures)}"
+
+    def _worked_inside(self, found: re.Match) -> str:
+        """The figure of a formula that stands by its name within this one."""
+        inner = FORMULAS.get(found[1].replace(" ", "_"))
+        if inner is None:
+            return found[0]
+        return _latex(float(inner.si(**{name: self.values[name] for name in inner.inputs})), inner.output, self.system)
 
     @property
     def answer(self) -> str:

@@ -191,6 +191,11 @@ def test_refusals_say_what_is_wrong_and_what_was_expected(value, kind, sentence)
     assert refusal(value, kind) == sentence
 
 
+@pytest.mark.parametrize("kind", [units.Length("mm", at_least=0), units.Pitch("mm", at_least=0), units.Money(), units.RotationalSpeed(), units.Angle()])
+def test_nothing_needs_no_unit(kind):
+    assert read("0", kind) == read(" 0.0 ", kind) == 0 and "must be more than zero" in refusal("0", LENGTH)
+
+
 def test_one_bad_figure_in_a_row_is_enough():
     assert refusal(registry().Quantity([1.0, -1.0, 2.0], "mm"), LENGTH) == "diameter (a row of 3 figures) must be more than zero."
     assert refusal(registry().Quantity([1.0, math.inf], "mm"), LENGTH) == "diameter (a row of 2 figures) is not a finite number."

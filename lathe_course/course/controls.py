@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import ipywidgets as widgets
@@ -12,7 +12,7 @@ from ..design.design import Design
 from ..design.parts_of_chain import Decision
 from ..ranges import likely
 
-__all__ = ["Control", "control"]
+__all__ = ["Control", "controls"]
 
 _WIDE = {"description_width": "24em"}        # the longest label with its unit
 _SHAPES = {widgets.Textarea: {"width": "95%", "height": "4.5em"}, widgets.Dropdown: {"width": "46em"},
@@ -110,6 +110,13 @@ class Control:
             self.widget.observe(self._tell, names="value")
             self.place.children = (self.widget,)
         self._left_at = shown
+        source, _ = self.decision.asked_if
+        if source:
+            self.heed(design[source])
+
+    def heed(self, choice: Any) -> None:
+        """Stand still where the other decision that this one hangs on was settled so that this one does not count."""
+        self.widget.disabled = choice not in self.decision.asked_if[1]
 
     def _tell(self, _: Any) -> None:
         for moved in self._told:
@@ -120,9 +127,14 @@ class Control:
         self._told.append(moved)
 
 
-def control(design: Design, name: str) -> Control:
-    """The control of one decision, at the value of ``design``."""
-    return Control(design.chain.decisions[name], design)
+def controls(design: Design, names: Iterable[str]) -> dict[str, Control]:
+    """The controls of some decisions, at the values of ``design``; one that hangs on another of them heeds its moves."""
+    made = {name: Control(design.chain.decisions[name], design) for name in names}
+    for one in made.values():
+        source = made.get(one.decision.asked_if[0])
+        if source is not None:
+            source.when_moved(lambda one=one, source=source: one.heed(source.value))
+    return made
 
 
 def _tidy(value: float) -> float:

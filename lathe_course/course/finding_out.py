@@ -39,7 +39,7 @@ FIND_OUT = {
     "power_factor": "Read the rating plates of motor and controller.",
     "drill_feed_share": "Count the turns while a drill goes in by its own diameter under your hand.",
     "drill_condition": "Drill the same hole with the drill as it is and freshly ground, with a spring balance on the feed lever.",
-    "thrust_ratio": "Put bathroom scales under the work on a bench drill, and read them while it drills.",
+    "thrust_ratio": "Pull the feed lever of a bench drill with a spring balance, the vice clamped down; times the way of the hand over that of the drill it is the thrust.",
     "start_torque_ratio": "Wind a cord with a spring balance round the pulley, and switch on while it holds.",
     "start_current_ratio": "Ask an electrician for a clamp meter that keeps the highest reading.",
     "brake_ratio": "Time the stop of the bare motor with the brake set in the inverter, and without.",

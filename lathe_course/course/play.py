@@ -13,7 +13,7 @@ from ..design.levers import room
 from ..design.ripple import ripple
 from ..nearest import nearest_or_all
 from ..units import InputProblem
-from .controls import Control, control
+from .controls import Control, controls
 from .panels import Panel, escape, framed, not_kept, table_html
 from .pictures import PICTURES
 from .session import Session
@@ -37,7 +37,7 @@ class Play:
     def __init__(self, session: Session, decisions: Iterable[str], picture: str | None = None, results: Iterable[str] = (),
                  findings: Iterable[str] | None = None, draws: int | None = None, **extra: Any):
         self.session, self.draws, self.extra = session, draws, extra
-        self.controls: dict[str, Control] = {name: control(session.design, name) for name in decisions}
+        self.controls: dict[str, Control] = controls(session.design, decisions)
         self.results = tuple(results)
         chain = session.design.chain
         if findings is None:
@@ -120,7 +120,7 @@ class Keep:
 
     def __init__(self, session: Session, decisions: Iterable[str]):
         self.session = session
-        self.controls = {name: control(session.design, name) for name in decisions}
+        self.controls = controls(session.design, decisions)
         self.reason = widgets.Textarea(placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="4em"))
         self.button = widgets.Button(description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em"))
         self.reply = widgets.HTML()

@@ -133,7 +133,7 @@ class JobsPanel(_Replying):
 
 def jobs_page(design: Any) -> Page:
     """The jobs as they were written."""
-    shown = ("name", "material", "diameter", "length", "tolerance", "roughness", "pitch", "share")
+    shown = tuple(field for field in JOB_FIELDS if field != "holding")
     rows = [(*(job.written.get(field, "") for field in shown), f"{job.holding}{' (proposed)' if job.holding_proposed else ''}") for job in design.jobs]
     shown += ("held",)
     return Page(table_html(rows, shown), table_text(rows, shown))

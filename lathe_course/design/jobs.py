@@ -101,6 +101,9 @@ class Job:
         if values.get("smallest") and values.get("diameter") and values["smallest"] > values["diameter"] * (1 + 1e-9):
             problems.append(("smallest", f"job {name!r}: the smallest diameter {written['smallest']!r} is larger than the largest, "
                                          f"{written['diameter']!r}; was one written in the place of the other?"))
+        if values.get("bar") and values.get("diameter") and values["bar"] > values["diameter"] * (1 + 1e-9):
+            problems.append(("bar", f"job {name!r}: the bar of {written['bar']!r} is thicker than the largest diameter that must turn, {written['diameter']!r}, "
+                                    "and the bar turns as well; write its thickness as the largest diameter, or take a thinner bar."))
         if problems:
             raise InputProblem(problems)
         if values["smallest"] is None:

@@ -53,6 +53,7 @@ class Decision:
     reader: Callable[[Any], str] | None = None
     example: str = ""
     movable: bool = True          # may a lever propose to change it? (a material cannot be wished away)
+    asked_if: tuple[str, tuple[str, ...]] = ("", ())        # another decision, and its options with which this one counts at all
 
     @property
     def numeric(self) -> bool:

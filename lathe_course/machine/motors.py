@@ -46,7 +46,8 @@ def synchronous_speed(
 @formula(
     r"M = \frac{P}{2 \pi\, n}\, \min\left(1, \frac{1}{x}\right)",
     source=("fitzgerald, adjustable-speed drives", "definition"),
-    limits="voltage raised with the frequency up to the plate's speed and held above it; far above, past about twice the plate's "
+    limits="induction motor, voltage raised with the frequency up to the plate's speed and held above it, so that the field weakens; "
+    "a motor with magnets has nothing above its plate unless its controller is made for that; far above, past about twice the plate's "
     "speed, the torque falls faster than this",
     rises_with=("rated_power",),
     falls_with=("rated_speed", "speed_share"),

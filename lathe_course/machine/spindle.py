@@ -115,7 +115,7 @@ def shear_coefficient(diameter: Diameter, bore: Bore, elastic_modulus: ElasticMo
 
 
 @formula(
-    r"c_q = \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
+    r"c_q = \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{shear coefficient}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
     source=("timoshenko, shear in beams", "cowper, hollow circular section"),
     limits=_SHAFT,
     rises_with=("overhang", "reach", "bore"),
@@ -141,7 +141,7 @@ def shaft_shear_compliance(
 
 @formula(
     r"c_s = \frac{64 \left[(a + c)^3 - c^3 + (a + c)^2 L\right]}{3 \pi E (D^4 - d^4)}"
-    r" + \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
+    r" + \frac{4 \left[a L + (a + c)^2\right]}{\operatorname{shear coefficient}(D, d, E, G)\,\pi G L (D^2 - d^2)}",
     source=(*_BOOKS, "cowper, hollow circular section"),
     limits=_SHAFT,
     rises_with=("overhang", "reach", "bore"),
@@ -303,7 +303,7 @@ def rear_bearing_load(
 
 
 @formula(
-    r"\theta = F \left[\frac{64 (a + c) L}{3 \pi E (D^4 - d^4)} + \frac{4 (a + c)}{\operatorname{share}(D, d, E, G)\,\pi G L (D^2 - d^2)}"
+    r"\theta = F \left[\frac{64 (a + c) L}{3 \pi E (D^4 - d^4)} + \frac{4 (a + c)}{\operatorname{shear coefficient}(D, d, E, G)\,\pi G L (D^2 - d^2)}"
     r" + \frac{1}{L k_1}\left(1 + \frac{a + c}{L}\right) + \frac{a + c}{L^2 k_2}\right]",
     source=(*_BOOKS, "cowper, hollow circular section"),
     limits=_SHAFT + "; cut alone, without the belt",

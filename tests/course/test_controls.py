@@ -6,13 +6,17 @@ import ipywidgets as widgets
 import pytest
 from cases import every
 
-from lathe_course.course.controls import control
+from lathe_course.course.controls import controls
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.starting import in_system
 
 NUMERIC = [name for name, decision in LATHE.decisions.items() if decision.numeric]
 SLIDERS = [name for name in NUMERIC if not LATHE.decisions[name].preferred]
+
+
+def control(design, name):
+    return controls(design, [name])[name]
 
 
 def design(system="mm", name="boat_shed", **changes):
@@ -156,3 +160,14 @@ def test_the_last_digit_of_a_browser_s_sum_is_no_move():
     one = control(design(), "feed")
     one.widget.value = 0.09999999999999999
     assert not one.moved
+
+
+def test_a_pulley_of_a_step_that_is_not_there_stands_still():
+    """Of the boat shed's two steps the third and fourth pulley do not count; they wake when the number of steps is moved, and sleep again."""
+    made = controls(design("mm"), ["belt_steps", *(f"driving_pulley_{n}" for n in range(1, 5))])
+    live = lambda: [not made[f"driving_pulley_{n}"].widget.disabled for n in range(1, 5)]       # noqa: E731
+    assert live() == [True, True, False, False]
+    made["belt_steps"].widget.value = "3"
+    assert live() == [True, True, True, False]
+    made["belt_steps"].widget.value = "1"
+    assert live() == [True, False, False, False]

@@ -71,7 +71,7 @@ def test_the_note_for_the_drawing_says_what_the_standard_prints():
     front = next(line for line in lines if line.startswith("front seat"))
     assert "35 k5" in front and "+2 to +13" in front and "−25 to −2" in front
     barrel = next(line for line in lines if line.startswith("tailstock barrel"))
-    assert "27 h6" in barrel and "0 to +34" in barrel
+    assert "28 h6" in barrel and "0 to +34" in barrel
     assert any("MT3: 23.825 mm at the mouth, one part in 19.92 on the diameter, half angle 1.438 degrees" in line for line in lines)
 
 

@@ -137,7 +137,8 @@ def test_a_first_cut_is_half_of_the_least_of_the_three_limits(name):
         turning, across = e["cuts_by_material"]["speed"][at], e["cuts_by_material"]["diameter"][at]
         # the torque can never bring more than the motor's power, at the speed that is run
         assert of_area * cut.ends["torque"] * across / 2 * turning <= e["motor_power"] * e["drive_efficiency"] * (1 + 1e-9)
-    assert any(cut.ends and cut.held_back_by != "chatter" for cut in first_cuts(evaluate(BOAT)))
+    ring = next(cut for cut in first_cuts(evaluate(BOAT)) if cut.material == "bronze")
+    assert ring.ends["torque"] < 0.5 * ring.ends["power"]           # the ring of 120 mm turns too slowly for the motor's power
 
 
 def test_the_hardest_material_has_the_figures_of_the_chain():

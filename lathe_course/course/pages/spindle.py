@@ -41,10 +41,6 @@ class _Seat(NamedTuple):
         return (other, own) if self.field[0].islower() else (own, other)
 
 
-#: barrel of the tailstock over its taper's large diameter, to the next whole millimetre
-_BARREL = 1.5
-
-
 def _whole(size: float) -> float:
     """To a whole millimetre: rings and bars come so."""
     return round(size * 1e3) / 1e3
@@ -53,7 +49,6 @@ def _whole(size: float) -> float:
 def _seats(e: Evaluation) -> list[_Seat]:
     """What the chapter's design asks to be turned or bored to a fit."""
     seat, outside = e["spindle_diameter"], _whole(2 * e["bearing_mean_diameter"] - e["spindle_diameter"])
-    barrel = _whole(table("tapers")[e["tailstock_taper"]]["large_diameter"] * _BARREL)
     if e["bearing_kind"] == "plain bronze":
         found = [_Seat("front journal", seat, "h5", "bush, reamed to H7", "H7"), _Seat("rear journal", seat, "h5", "bush, reamed to H7", "H7")]
     else:
@@ -62,7 +57,7 @@ def _seats(e: Evaluation) -> list[_Seat]:
                  _Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", "bore"),
                  _Seat("front bore in the housing", outside, still, "outer ring", "outside"),
                  _Seat("rear bore in the housing", outside, moved, "outer ring", "outside")]
-    return [*found, _Seat("tailstock barrel", barrel, "h6", "bore of its body, H7", "H7")]
+    return [*found, _Seat("tailstock barrel", e["barrel_diameter"], "h6", "bore of its body, H7", "H7")]
 
 
 def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:

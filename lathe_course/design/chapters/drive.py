@@ -49,7 +49,7 @@ DECISIONS = [
     Decision("belt_kind", "kind of belt", "Which belt drives the spindle?", CHAPTER, options=BELTS),
     Decision("belt_steps", "number of belt steps", "How many steps have the pulleys?", CHAPTER, options=tuple(str(n) for n in range(1, drive.STEPS + 1))),
     *(Decision(f"driving_pulley_{n}", f"driving pulley of step {n}", f"Which diameter has the driving pulley of step {n}"
-               f"{', the slowest' if n == 1 else ''}?", CHAPTER, _Pulley, 15, 200, 1) for n in range(1, drive.STEPS + 1)),
+               f"{', the slowest' if n == 1 else ''}?", CHAPTER, _Pulley, 15, 200, 1, asked_if=("belt_steps", tuple(str(m) for m in range(n, drive.STEPS + 1))) if n > 1 else ("", ())) for n in range(1, drive.STEPS + 1)),
     Decision("driven_pulley_1", "spindle pulley of step 1", "Which diameter has the spindle pulley of step 1?", CHAPTER, _Pulley, 20, 250, 2),
     Decision("belt_centres", "centres of the belt", "How far apart are spindle and driving shaft?", CHAPTER, Length("mm", above=0, at_most=5000), 60, 600, 5),
     Decision("belt_tension", "tension of the belt", "How hard is each strand of the belt pulled at rest?", CHAPTER, Force("N", at_least=0), 10, 600, 5),

@@ -93,7 +93,7 @@ RESULTS = [
 LIMITS = [
     Limit("chuck_not_overrun", "the chuck bears the top speed", CHAPTER, "fastest_speed", "at most", "chuck_top_speed",
           "You want {value} at the top; the chuck is stamped for {limit}.", comfort=0.0,
-          caution="Never run a chuck above its stamp, nor one without a stamp faster than half the speed you would trust; no home-cast chuck bodies. "
+          caution="Never run a chuck above its stamp, nor use one without a stamp until its rating is known; no home-cast chuck bodies. "
                   "Never leave the key in, and spin by hand first."),
     Limit("rim_slow_enough", "the rim turns slowly enough", CHAPTER, "rim_speed", "at most", 1200.0,
           "At top speed the rim of the chuck runs at {value}; grey iron is kept to {limit}.", comfort=0.2,
