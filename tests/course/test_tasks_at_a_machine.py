@@ -28,7 +28,7 @@ TASKS = list(tasks())
 
 
 def test_every_chapter_with_hands_in_it_is_looked_at():
-    assert len(TASKS) >= 24 and {stem[:2] for stem, *_ in TASKS} >= {"00", "02", "03", "04", "05", "06", "07", "08", "09", "10", "13", "14", "15", "16", "17"}
+    assert len(TASKS) >= 20 and {stem[:2] for stem, *_ in TASKS} >= {"00", "02", "03", "04", "05", "06", "07", "08", "09", "10", "13", "14", "15", "16", "17"}
 
 
 @pytest.mark.parametrize(("stem", "words", "task"), TASKS, ids=[f"{stem[:2]}-{words[:40]}" for stem, words, _ in TASKS])
