@@ -57,6 +57,7 @@ _RESTART = """async () => {
     await panel.sessionContext.restartKernel();
     await panel.sessionContext.session.kernel.info;
 }"""
+_AT_REST = "async () => { await window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.requestKernelInfo(); }"
 _PATH = "async () => window.jupyterapp.shell.currentWidget?.context?.path ?? null"
 _SAVE = "async () => { await window.jupyterapp.shell.currentWidget.context.save(); }"
 _IN_TIME = """async ([work, given, patience]) => {
@@ -134,6 +135,13 @@ class Lab:
     def restart_kernel(self) -> None:
         """Begin the open notebook again with a fresh kernel."""
         self._evaluate(_RESTART)
+
+    def at_rest(self) -> None:
+        """Wait until all that was sent to the kernel is done and its answers are here.
+
+        A value that is still on its way back would take the place of one that is set meanwhile.
+        """
+        self._evaluate(_AT_REST)
 
     def open_path(self) -> str | None:
         """Path in the working folder of the document that lies on top, None while there is none."""

@@ -25,6 +25,11 @@ class Chapter:
         self.decide = box.filter(has=control).filter(has_text="Keep this decision").first
         self.guess = box.filter(has_text="Keep my guess").first
 
+    def press(self, place, key):
+        """A key on the slider, once nothing is on its way any more."""
+        self.lab.at_rest()
+        self.slider(place).press(key)
+
     def slider(self, place):
         return place.locator(".decision-spindle_diameter [role=slider]").first
 
@@ -56,7 +61,7 @@ def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
     before = (lab.folder / "design.toml").read_bytes()
     picture, figures = chapter.picture(), chapter.figures()
     assert chapter.value(chapter.play) == 35
-    chapter.slider(chapter.play).press("ArrowRight")
+    chapter.press(chapter.play, "ArrowRight")
     assert lab.changed(chapter.figures, figures).count("N/µm") == 2
     lab.changed(chapter.picture, picture)
     moved = chapter.value(chapter.play)
@@ -77,7 +82,7 @@ def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
 
     # decide: value and reason, and the other panels follow
     for _ in range(3):
-        chapter.slider(chapter.decide).press("ArrowRight")
+        chapter.press(chapter.decide, "ArrowRight")
     chosen = chapter.value(chapter.decide)
     assert chosen > moved
     chapter.decide.locator("textarea").last.fill("a bar of that size lay there")
@@ -117,14 +122,14 @@ def test_inches_on_the_screen_are_what_is_kept(open_lab):
     assert "Nothing moved." in chapter.decide.inner_text()
     readout = chapter.decide.locator(".decision-spindle_diameter .widget-readout").first
     assert readout.inner_text() == "1.378"                     # 35/25.4
-    chapter.slider(chapter.decide).press("ArrowRight")
+    chapter.press(chapter.decide, "ArrowRight")
     assert lab.changed(readout.inner_text, "1.378") == "1.4"
     chapter.decide.get_by_role("button", name="Keep this decision").click()
     chapter.decide.get_by_text("1.38 in → 1.4 in").wait_for()
     assert on_disk(lab).choices["spindle_diameter"].written == "1.4 in"
     # kept, it stands on a step: from now on the slider is a plain one, and the next step is round as well
     assert lab.changed(readout.inner_text, "1.4") == "1.40"
-    chapter.slider(chapter.decide).press("ArrowRight")
+    chapter.press(chapter.decide, "ArrowRight")
     assert lab.changed(readout.inner_text, "1.40") == "1.45"
     chapter.decide.get_by_role("button", name="Keep this decision").click()
     chapter.decide.get_by_text("1.4 in → 1.45 in").wait_for()

@@ -11,6 +11,7 @@ from lathe_course.design.demos import DEMOS, demo
 sync_playwright = Later("playwright.sync_api", "sync_playwright")
 pytestmark = pytest.mark.browser
 A4 = (595, 842)                 # points
+SHEET = 270 * 680 / 180         # pixels: what stands on one sheet, 270 mm high between its margins, where 180 mm are 680 pixels
 
 
 @pytest.fixture(scope="module")
@@ -44,8 +45,12 @@ def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path,
     page.emulate_media(media="print")
     page.set_viewport_size({"width": 680, "height": 1000})
     assert page.evaluate("document.documentElement.scrollWidth") == 680
+    filled = page.evaluate("document.documentElement.scrollHeight") / SHEET
+    words = len(page.evaluate("document.body.innerText").split())
     page.close()
     sheets = re.findall(rb"/Type\s*/Page\b", printed)
-    assert 12 <= len(sheets) <= 20          # about one for each chapter: findings, machine, build, test sheet, decisions
+    # how many sheets hangs on the fonts of the machine: all of the page is on them, no more than a quarter is left white, and its words are few enough to read
+    assert 0.95 * filled <= len(sheets) <= 1.25 * filled + 1
+    assert 6_000 <= words <= 18_000
     boxes = {tuple(round(float(size)) for size in box.split()[2:]) for box in re.findall(rb"/MediaBox\s*\[([^\]]+)\]", printed)}
     assert boxes == {A4}

@@ -239,6 +239,7 @@ def test_a_read_only_folder_and_file():
         os.chmod(folder, 0o755)
         path = Path(folder) / "design.toml"
         path.write_text(TEXT)
+        os.chmod(path, 0o644)                       # whatever the mask of whoever runs this
         os.chmod(folder, 0o555)
         root = os.geteuid() == 0
         if root:
