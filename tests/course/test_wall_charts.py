@@ -113,7 +113,7 @@ def test_feeds_are_those_the_wheels_give():
     page = wall_charts_html(BOAT.with_(feed_drive="change wheels"))
     assert "Feeds of the wheels: for roughing 0.397 mm/rev, for the last cut 0.397 mm/rev. The wheels give nothing finer than 0.397 mm/rev" in page
     assert "Feed by hand: for roughing about 0.1 mm/rev" in wall_charts_html(BOAT)
-    assert "Feed for roughing 0.1 mm/rev, for the last cut 0.05 mm/rev." in wall_charts_html(BOAT.with_(feed_drive="separate shaft or motor"))
+    assert "Feed for roughing 0.1 mm/rev, for the last cut 0.04 mm/rev." in wall_charts_html(BOAT.with_(feed_drive="separate shaft or motor"))
 
 
 @pytest.mark.parametrize("name", DEMOS)
