@@ -20,10 +20,10 @@ from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["BORROWED", "OWN", "Capability", "Lack", "Need", "Shop", "lacking", "operation_names", "read_capabilities", "read_needs",
+__all__ = ["BORROWED", "FOR_SALE", "OWN", "Capability", "Lack", "Need", "Shop", "lacking", "operation_names", "read_capabilities", "read_needs",
            "with_skill", "written"]
 
-OWN, BORROWED = "own", "borrowed"
+OWN, BORROWED, FOR_SALE = "own", "borrowed", "for sale"
 _SIZE = Length("mm", above=0, at_most=20_000)
 _SLACK = 1 + 1e-9               # a size written in one unit and met in another may be missed by rounding
 
@@ -43,7 +43,7 @@ class Need:
 
 @dataclass(frozen=True)
 class Capability:
-    """What one machine or tool can do.  ``whose`` is ``own``, ``borrowed`` or a stage of the half-built lathe."""
+    """What one machine or tool can do.  ``whose`` is ``own``, ``borrowed``, ``for sale`` or a stage of the half-built lathe."""
 
     machine: str
     operation: str
@@ -69,7 +69,7 @@ class Capability:
 
     def told(self, system: str = "mm") -> str:
         """'your small mill with 300 x 120 mm to 0.03 mm'."""
-        owner = {OWN: "your ", BORROWED: "the borrowed "}.get(self.whose, "the lathe itself, ")
+        owner = {OWN: "your ", BORROWED: "the borrowed ", FOR_SALE: "a "}.get(self.whose, "the lathe itself, ")
         size = _size_text(self.size, system)
         return f"{owner}{self.machine}{' with ' + size if size else ''}{_accuracy_text(self.accuracy, system)}"
 

@@ -11,9 +11,8 @@ from ..formula import formula
 from ..ranges import Range
 from ..tables import table
 from ..units import HourPrice, LabourTime, Money, Ratio
-from .parts import Way
 
-__all__ = ["REDO_SHARE", "STAND_IN", "Prices", "Skill", "Terms", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
+__all__ = ["REDO_SHARE", "STAND_IN", "Prices", "Skill", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
 
 #: share of a part's hours that making it again takes; common practice, no source
 REDO_SHARE = Range(0.3, 0.6, 1.0)
@@ -95,32 +94,3 @@ class Prices:
     material: Range = _ONE
     outside: Range = _ONE
     carriage: Range = _ONE
-
-
-@dataclass(frozen=True)
-class Terms:
-    """How money and hours are counted.
-
-    ``material``, ``outside`` and ``carriage`` are local prices against those of the table;
-    ``hours`` and ``rework`` factors for the hand that does it; ``redo`` the share of its hours
-    that a redo takes; ``stand_in`` the hours of making a stand-in for a part that waits for
-    the lathe.
-    """
-
-    material: float = 1.0
-    outside: float = 1.0
-    carriage: float = 1.0
-    hours: float = 1.0
-    rework: float = 1.0
-    redo: float = REDO_SHARE.likely
-    stand_in: float = STAND_IN
-
-    def money(self, way: Way) -> Range:
-        """Low, likely and high money of a way at these prices."""
-        return Range(*(self.material * material + self.outside * outside + self.carriage * carriage
-                       for material, outside, carriage in zip(way.material, way.outside, way.carriage)))
-
-    def hours_of(self, way: Way) -> Range:
-        """Low, likely and high own hours, with their share of rework."""
-        chance = min(1.0, way.rework * self.rework)
-        return Range(*(float(hours_with_rework.si(hours * self.hours, chance, self.redo)) for hours in way.hours))

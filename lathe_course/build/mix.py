@@ -1,7 +1,7 @@
 """The best mix of ways: one way for each part, so that a wish is met as well as can be.
 
 A wish is a sum of money, own hours and the longest lead time, each with a weight, under
-bounds on any of them.  Tools that only some ways call for are bought once if one of these is
+bounds on any of them.  Tools and machines that only some ways call for are bought once if one of these is
 chosen, so parts cannot be decided one by one: it is an integer programme, and the solver
 proves its answer.  Nothing here knows parts or prices; ``plan`` makes the choices of them.
 
@@ -11,17 +11,17 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ..units import InputProblem
 from .quiet import quiet
 
-__all__ = ["Choice", "Choices", "Mix", "Wish", "best", "cheapest_by_hours", "frontier", "soonest"]
+__all__ = ["NONE", "Choice", "Choices", "Mix", "Wish", "best", "frontier", "soonest"]
 
 WEEKS_IN_A_MONTH = 52 / 12
-#: sums closer than this (EUR, hours, weeks, months) are alike, and what was not wished for decides between them
+#: sums closer than this (money, hours, weeks, months) are alike, and what was not wished for decides between them
 _ALIKE = 0.01
 #: largest cost given to the solver
 _MAGNIFIED = 1e6
@@ -29,23 +29,32 @@ _MAGNIFIED = 1e6
 _SLACK = 1e-9
 
 
+#: a way that is no way: the thing does not come at all
+NONE = "not bought"
+
+
 @dataclass(frozen=True)
 class Choice:
-    """One open way of one part, in figures: money, own hours, weeks of waiting; ``tools`` that must be bought for it."""
+    """One open way of one part or thing, in figures: money, what comes back of it when it is sold again, own hours, weeks of waiting.
+
+    ``calls`` are sets of things, of each of which one at least must come.  ``sort`` is "part", or "tool" or "machine" for what is bought beside.
+    """
 
     part: str
     how: str
     money: float
     hours: float
     weeks: float = 0.0
-    tools: frozenset[str] = frozenset()
+    calls: tuple[frozenset[str], ...] = ()
     borrowed: bool = False
     stage: str = ""
+    back: float = 0.0
+    sort: str = "part"
 
 
 @dataclass(frozen=True)
 class Wish:
-    """What is to be least: weights of money, own hours and the longest lead [EUR, EUR/h, EUR/week], and what must not be passed.
+    """What is to be least: weights of money in the end, own hours and the longest lead [EUR, EUR/h, EUR/week], and what must not be passed.
 
     ``company`` is what an hour on a borrowed machine is worth beyond one at one's own bench [EUR/h].
     """
@@ -57,22 +66,20 @@ class Wish:
     most_money: float = np.inf
     most_hours: float = np.inf
     most_weeks: float = np.inf
-    most_borrowed_hours: float = np.inf
 
 
 @dataclass(frozen=True)
 class Choices:
-    """All that can be chosen, and what comes on top whatever is chosen."""
+    """All that can be chosen, and what comes on top whatever is chosen.  A thing that need not come has a way called ``NONE``."""
 
     choices: tuple[Choice, ...]
-    tools: dict[str, float] = field(default_factory=dict)
     fixed_money: float = 0.0
     fixed_hours: float = 0.0
 
     def __post_init__(self) -> None:
-        strange = {tool for one in self.choices for tool in one.tools} - set(self.tools)
+        strange = {thing for one in self.choices for call in one.calls for thing in call} - {one.part for one in self.choices}
         if strange:
-            raise ValueError(f"tools without a price: {', '.join(sorted(strange))}")
+            raise ValueError(f"called for, and not to be had: {', '.join(sorted(strange))}")
 
     @functools.cached_property
     def parts(self) -> tuple[str, ...]:
@@ -86,67 +93,109 @@ class Choices:
         return {part: tuple(ones) for part, ones in found.items()}
 
     def mix(self, chosen: Iterable[Choice]) -> Mix:
-        """The sums of any one choice for each part; not proven to be the best of anything."""
-        chosen = tuple(chosen)
-        tools = frozenset().union(*(one.tools for one in chosen))
-        return Mix(chosen, tools, self.fixed_money + sum(one.money for one in chosen) + sum(self.tools[tool] for tool in tools),
+        """The sums of one choice for each part; what these call for and is not among them comes by its cheapest way.
+
+        Not proven to be the best of anything.  A tool that nothing calls for does not come.
+        """
+        asked = {one.part: one for one in chosen}
+        made = {part: one for part, one in asked.items() if one.sort != "tool" or self._always(part)}
+        for part, ones in self.of_part.items():
+            if part not in made and (ones[0].sort == "part" or self._always(part)):
+                made[part] = min((one for one in ones if one.how != NONE), key=lambda one: one.money)
+        for call in dict.fromkeys(call for one in made.values() for call in one.calls):
+            if not any(thing in made and made[thing].how != NONE for thing in call):
+                wanted = [one for thing in sorted(call) for one in self.of_part[thing] if one.how != NONE]
+                told = [asked[thing] for thing in sorted(call) if thing in asked and asked[thing].how != NONE]
+                one = min(told or wanted, key=lambda one: one.money - one.back)
+                made[one.part] = one
+        for part, ones in self.of_part.items():
+            if part not in made:
+                made[part] = next(one for one in ones if one.how == NONE)
+        chosen = tuple(made[part] for part in self.parts)
+        return Mix(chosen, self.fixed_money + sum(one.money for one in chosen), sum(one.back for one in chosen),
                    self.fixed_hours + sum(one.hours for one in chosen), max((one.weeks for one in chosen), default=0.0))
 
+    def _always(self, part: str) -> bool:
+        return all(one.how != NONE for one in self.of_part[part])
+
     def picked(self, hows: dict[str, str]) -> Mix:
-        """The sums of ways named part by part; InputProblem names what is missing or not open."""
+        """The sums of ways named part by part; InputProblem names what is missing or not open.
+
+        Of two ways with one name, one by a machine that is not bought does not count.
+        """
         problems, chosen = [], []
         for part, ones in self.of_part.items():
-            found = [one for one in ones if one.how == hows.get(part)]
+            found = [one for one in ones if one.how == hows.get(part) and self._called_for(one, hows)]
             if found:
                 chosen.append(found[0])
-            else:
+            elif ones[0].sort == "part":
                 problems.append((part, f"the {part} cannot be had {hows[part]!r} here." if part in hows else f"no way is chosen for the {part}."))
         if problems:
             raise InputProblem(problems)
         return self.mix(chosen)
 
+    def _called_for(self, one: Choice, hows: dict[str, str]) -> bool:
+        """Does some machine come that this choice calls for, or can it be got as a matter of course?"""
+        return all(any(self.of_part[thing][0].sort == "tool" or hows.get(thing, NONE) != NONE for thing in call) for call in one.calls)
+
     # --- as arrays ------------------------------------------------------------------------------------
     @functools.cached_property
     def _columns(self) -> dict[str, np.ndarray]:
-        return {name: np.array([getattr(one, name) for one in self.choices], float) for name in ("money", "hours", "weeks", "borrowed")}
+        found = {name: np.array([getattr(one, name) for one in self.choices], float) for name in ("money", "back", "hours", "weeks", "borrowed")}
+        return found | {"cost": found["money"] - found["back"]}
 
     @functools.cached_property
     def _most(self) -> dict[str, float]:
         """No mix differs from another by more than this."""
         figure = self._columns
-        return {"money": np.abs(figure["money"]).sum() + sum(self.tools.values()), "hours": np.abs(figure["hours"]).sum(),
-                "lead": figure["weeks"].max(initial=0.0)}
+        return {"money": np.abs(figure["cost"]).sum(), "hours": np.abs(figure["hours"]).sum(), "lead": figure["weeks"].max(initial=0.0)}
 
     @functools.cached_property
     def _rows(self) -> tuple[np.ndarray, np.ndarray]:
-        """One way for each part: (parts, ways); a way calls for its tools: (calls, ways + tools), at most zero."""
+        """One way for each part: (parts, ways); a way calls for things: (calls, ways), at most zero."""
         place = {part: row for row, part in enumerate(self.parts)}
         one_each = np.zeros((len(place), len(self.choices)))
         for column, one in enumerate(self.choices):
             one_each[place[one.part], column] = 1
-        names = list(self.tools)
-        calls = [(column, names.index(tool)) for column, one in enumerate(self.choices) for tool in sorted(one.tools)]
-        called = np.zeros((len(calls), len(self.choices) + len(names)))
-        for row, (column, tool) in enumerate(calls):
-            called[row, column], called[row, len(self.choices) + tool] = 1, -1
+        coming = {part: [column for column, one in enumerate(self.choices) if one.part == part and one.how != NONE] for part in self.parts}
+        calls = [(column, call) for column, one in enumerate(self.choices) for call in one.calls]
+        called = np.zeros((len(calls), len(self.choices)))
+        for row, (column, call) in enumerate(calls):
+            called[row, column] = 1
+            for thing in call:
+                called[row, coming[thing]] = -1
         return one_each, called
 
 
 @dataclass(frozen=True)
 class Mix:
-    """One way for each part, the tools bought for them, and the sums: money, own hours, longest lead in weeks."""
+    """One way for each part and thing, and the sums: money paid, what comes back of it, own hours, longest lead in weeks."""
 
     chosen: tuple[Choice, ...]
-    tools: frozenset[str]
     money: float
+    back: float
     hours: float
     weeks: float
     proven: bool = False
 
     @functools.cached_property
     def hows(self) -> dict[str, str]:
-        """The way of each part."""
-        return {one.part: one.how for one in self.chosen}
+        """The way of each part, of each tool that comes, and of each machine that is for sale."""
+        return {one.part: one.how for one in self.chosen if one.sort != "tool" or one.how != NONE}
+
+    @property
+    def cost(self) -> float:
+        """Money in the end: what is paid, less what comes back."""
+        return self.money - self.back
+
+    @property
+    def things(self) -> frozenset[str]:
+        """What is bought beside the parts and could have been left."""
+        return frozenset(one.part for one in self.chosen if one.sort != "part" and one.how != NONE)
+
+    @property
+    def bought_machines(self) -> tuple[str, ...]:
+        return tuple(one.part for one in self.chosen if one.sort == "machine" and one.how != NONE)
 
     @property
     def on_the_lathe(self) -> dict[str, str]:
@@ -159,7 +208,7 @@ class Mix:
 
     def counts(self) -> dict[str, int]:
         """How many parts come by each way."""
-        hows = list(self.hows.values())
+        hows = [one.how for one in self.chosen if one.sort == "part"]
         return {how: hows.count(how) for how in dict.fromkeys(hows)}
 
     def months(self, hours_per_month: float, money_per_month: float) -> float:
@@ -190,33 +239,31 @@ def soonest(choices: Choices, hours_per_month: float, money_per_month: float, wi
     """The mix after which hours, money and the longest lead have all come in first, at steady rates; None if bounds forbid it."""
     for name, rate in (("hours", hours_per_month), ("money", money_per_month)):
         if not rate > 0:
-            raise InputProblem([(name, f"with {rate:g} {'h' if name == 'hours' else 'EUR'} a month nothing ever gets done; it must be more than zero.")])
+            raise InputProblem([(name, f"with no {name} a month nothing ever gets done; it must be more than zero.")])
     rates = {"money": 1 / money_per_month, "hours": 1 / hours_per_month, "lead": 1 / WEEKS_IN_A_MONTH}
     weights = {name: _ALIKE / max(most, 1.0) for name, most in choices._most.items()}
     return _solve(choices, weights, wish or Wish(), rates)
 
 
 def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[str, float] | None = None) -> Mix | None:
-    """Least weighted sum; with ``rates`` least months.  Columns: ways, tools, then the lead and the months if these count."""
+    """Least weighted sum; with ``rates`` least months.  Columns: ways, then the lead and the months if these count."""
     from scipy.optimize import Bounds, milp
 
     if not choices.choices:
         raise InputProblem([("ways", "there is no way to choose from; no part of the list can be had.")])
-    figure, ways, tools = choices._columns, len(choices.choices), len(choices.tools)
-    lead, last = ways + tools, ways + tools + 1
-    width = ways + tools + (2 if rates else 1 if weights["lead"] else 0)
-    sums = {"money": np.zeros(width), "hours": np.zeros(width), "borrowed": np.zeros(width)}
-    sums["money"][:lead] = (*figure["money"], *choices.tools.values())
-    sums["hours"][:ways] = figure["hours"]
-    sums["borrowed"][:ways] = figure["hours"] * figure["borrowed"]
+    figure, ways = choices._columns, len(choices.choices)
+    lead, last = ways, ways + 1
+    width = ways + (2 if rates else 1 if weights["lead"] else 0)
+    sums = {name: _wide(figure[name][None, :], width)[0] for name in ("money", "cost", "hours")}
 
     one_each, called = choices._rows
     rows = [(_wide(one_each, width), 1.0, 1.0), (_wide(called, width), -np.inf, 0.0)]
-    bounds = {"money": wish.most_money - choices.fixed_money, "hours": wish.most_hours - choices.fixed_hours, "borrowed": wish.most_borrowed_hours}
+    bounds = {"money": wish.most_money - choices.fixed_money, "hours": wish.most_hours - choices.fixed_hours}
     rows += [(sums[name][None, :], -np.inf, most + _SLACK * max(1.0, abs(most))) for name, most in bounds.items() if np.isfinite(most)]
     upper = np.ones(width)
     upper[:ways][figure["weeks"] > wish.most_weeks * (1 + _SLACK)] = 0
-    cost = weights["money"] * sums["money"] + weights["hours"] * sums["hours"] - wish.company * sums["borrowed"]
+    cost = weights["money"] * sums["cost"] + weights["hours"] * sums["hours"]
+    cost[:ways] -= wish.company * figure["hours"] * figure["borrowed"]
     if width > lead:                            # the lead is at least the weeks of every way chosen
         weeks = _wide(one_each * figure["weeks"], width)
         weeks[:, lead] = -1
@@ -239,8 +286,11 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
         return None
     if made.status != 0:
         raise RuntimeError(f"the solver gave up before its answer was proven: {made.message}")
-    taken = np.flatnonzero(made.x[:ways] > 0.5)
-    return replace(choices.mix(choices.choices[column] for column in taken), proven=True)
+    chosen = tuple(choices.choices[column] for column in np.flatnonzero(made.x[:ways] > 0.5))
+    taken = np.zeros(ways)
+    taken[np.flatnonzero(made.x[:ways] > 0.5)] = 1
+    return Mix(chosen, choices.fixed_money + float(taken @ figure["money"]), float(taken @ figure["back"]), choices.fixed_hours + float(taken @ figure["hours"]),
+               float((taken * figure["weeks"]).max(initial=0.0)), proven=True)
 
 
 def _constraint(matrix: np.ndarray, low: float, high: float):
@@ -287,8 +337,3 @@ def frontier(choices: Choices, step: float = 2.0, wish: Wish | None = None,
 
 #: hours closer than this are the same
 _LEAST_STEP = 0.01
-
-
-def cheapest_by_hours(choices: Choices, most_hours: Iterable[float], wish: Wish | None = None) -> tuple[Mix | None, ...]:
-    """The least money for each number of own hours; None where so few hours do not do."""
-    return tuple(best(choices, replace(wish or Wish(), money=1.0, hours=0.0, lead=0.0, most_hours=most)) for most in most_hours)

@@ -18,13 +18,14 @@ from ..ranges import Range
 from ..tables import table
 from ..units import InputProblem
 from .capabilities import Need, read_needs
+from .second_hand import FETCHING, find_for
 
-__all__ = ["BORROW", "BUY", "CHOICES", "HARD", "HOWS", "MAKE", "OUT", "STAGES", "Part", "PartsList", "Way", "applies", "course_parts",
+__all__ = ["BORROW", "BUY", "CHOICES", "HARD", "HOWS", "MAKE", "OUT", "STAGES", "USED", "Part", "PartsList", "Way", "applies", "course_parts",
            "part_of", "split_way_name", "way_of"]
 
 #: the ways, told as people say them
-MAKE, HARD, OUT, BUY, BORROW = HOWS = (
-    "make it here", "hard faces outside, the rest here", "made outside", "bought", "on a borrowed machine")
+MAKE, HARD, OUT, BUY, BORROW, USED = HOWS = (
+    "make it here", "hard faces outside, the rest here", "made outside", "bought", "on a borrowed machine", "second-hand or salvaged")
 #: what the half-built lathe can do, one stage after the other
 STAGES = ("turning in the chuck", "turning with the tailstock", "cutting threads")
 #: choices of a design a row may ask for, all plain words; both reductions and threading are yes or no
@@ -33,7 +34,11 @@ CHOICES = ("bed_form", "bearing_kind", "drive_kind", "countershaft", "back_gear"
 
 @dataclass(frozen=True)
 class Way:
-    """One way to get a part.  Hours are one's own; money is split so that local prices can move it; weeks are plain numbers."""
+    """One way to get a part.  Hours are one's own; money is split so that local prices can move it; weeks are plain numbers.
+
+    Second-hand, ``weeks`` are those of an average search, and ``rework`` is the chance that the find is of no use.
+    ``unpriced`` names the money that nobody has written down: it counts as nothing in sums, and the way is not open.
+    """
 
     part: str
     how: str
@@ -46,6 +51,7 @@ class Way:
     rework: float = 0.0
     remark: str = ""
     source: str = ""
+    unpriced: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -207,8 +213,30 @@ def part_of(row: Mapping[str, Any], name: str, ways: Iterable[Way] = ()) -> Part
 
 def way_of(row: Mapping[str, Any], part: str, how: str) -> Way:
     """A way of a row of figures in SI and texts, such as the table ``ways`` has."""
-    given = {key: row[key] for key in ("hours", "material", "outside", "carriage", "weeks", "rework", "remark", "source")}
-    return Way(part=part, how=how, needs=read_needs(row["needs"], f"{part}: {how}"), **given)
+    given = {key: row[key] for key in ("hours", "weeks", "rework", "remark", "source")}
+    unpriced = tuple(figure for figure in _MONEY if row[figure] is None)
+    given |= {figure: _NOTHING if figure in unpriced else row[figure] for figure in _MONEY}
+    return Way(part=part, how=how, needs=read_needs(row["needs"], f"{part}: {how}"), unpriced=unpriced, **given)
+
+
+_MONEY = ("material", "outside", "carriage")
+_NOTHING = Range(0.0, 0.0, 0.0)
+
+
+def _found(part: str, ways: list[Way]) -> list[Way]:
+    """The way of finding a part second-hand: a share of what it costs new, or of the stock it is made of here."""
+    find = find_for(part)
+    by_how = {way.how: way for way in ways}
+    new = by_how.get(MAKE) if find and find.from_scrap else by_how.get(BUY, by_how.get(OUT))
+    if find is None or new is None:
+        return []
+    def rounded(ends: Iterable[float]) -> Range:
+        return Range(*(round(end, 2) for end in ends))      # what a table that is laid and read again keeps
+    price = rounded(find.price(new.material if find.from_scrap else new.money))
+    hours = rounded(map(sum, zip(find.hours, new.hours)) if find.from_scrap else find.hours)
+    fetched = rounded(end * share for end, share in zip(price, FETCHING))
+    return [Way(part, USED, hours, price, _NOTHING, fetched, Range(find.weeks, find.weeks, find.weeks), new.needs if new.how in (MAKE, BUY) else (), find.no_good,
+                find.told(), f"{find.source}, a share of the price of new")]
 
 
 def split_way_name(name: str) -> tuple[str, str]:
@@ -224,6 +252,8 @@ def course_parts() -> PartsList:
     for name, row in table("ways").items():
         part, how = split_way_name(name)
         ways.setdefault(part, []).append(way_of(row, part, how))
+    for part, known in ways.items():
+        known += _found(part, known)
     made = PartsList(part_of(row, name, ways.pop(name, ())) for name, row in table("parts").items())
     if ways:
         raise ValueError(f"table ways: {', '.join(ways)} are not in the table of parts")

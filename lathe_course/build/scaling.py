@@ -19,7 +19,7 @@ from ..ranges import Range
 from ..tables import table
 from ..units import Ratio
 from .capabilities import Need
-from .parts import BORROW, BUY, HARD, MAKE, Part, PartsList, Way
+from .parts import BORROW, BUY, HARD, MAKE, USED, Part, PartsList, Way
 
 __all__ = ["Columns", "columns", "exponents", "grown_need", "growth", "growth_factor", "law", "scaled", "usual_bed_length"]
 
@@ -64,7 +64,7 @@ class Columns:
     """The figures of some ways as arrays, for sums over many builds at once.
 
     ``hours``, ``material``, ``outside``, ``carriage`` and ``weeks`` are Ranges of arrays of
-    shape (ways,), ``rework`` and the masses arrays of that shape.  Figures hold for the size
+    shape (ways,), ``rework``, ``found`` (second-hand or salvaged) and the masses arrays of that shape.  Figures hold for the size
     of each row; ``growth`` takes them to another.
     """
 
@@ -73,6 +73,7 @@ class Columns:
         for name in ("hours", *_MONEY, "weeks"):
             setattr(self, name, Range(*np.array([getattr(way, name) for way in self.ways], float).reshape(-1, 3).T))
         self.rework = np.array([way.rework for way in self.ways])
+        self.found = np.array([way.how == USED for way in self.ways])
         of = [parts[way.part] for way in self.ways]
         for name in ("stock_mass", "finished_mass", "centre_height", "between_centres", "length_share"):
             setattr(self, name, np.array([getattr(part, name) for part in of]))
@@ -87,8 +88,8 @@ def columns(parts: PartsList, ways: Iterable[Way] | None = None) -> Columns:
 def law(way: Way, figure: str) -> str:
     """The law a figure of this way follows."""
     if figure == "hours":
-        return "hours here" if way.how in (MAKE, HARD, BORROW) else "hours for work outside"
-    return {"outside": "outside work", "material": "bought things" if way.how == BUY else "material"}.get(figure, figure)
+        return "hours here" if way.how in (MAKE, HARD, BORROW, USED) else "hours for work outside"
+    return {"outside": "outside work", "material": "bought things" if way.how in (BUY, USED) else "material"}.get(figure, figure)
 
 
 def growth(of: Columns, centre_height: Any, between_centres: Any, powers: Mapping[str, Any] | None = None) -> dict[str, np.ndarray]:

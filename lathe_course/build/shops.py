@@ -1,40 +1,69 @@
-"""What the demo designs have at hand, and equipment that is bought for a build."""
+"""What the demo designs have at hand, machines that may be bought for a build, and equipment that is bought beside the parts."""
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..nearest import nearest_or_all, nearest_or_stop
 from ..ranges import Range
 from ..tables import table
 from ..units import InputProblem
-from .capabilities import BORROWED, OWN, Shop, operation_names, read_capabilities
-from .parts import MAKE, Way, course_parts
+from .capabilities import BORROWED, FOR_SALE, OWN, Shop, operation_names, read_capabilities
+from .mix import NONE
+from .parts import BUY, MAKE, USED, Way, course_parts
+from .second_hand import FETCHING, course_finds
 
-__all__ = ["SORTS", "Item", "Machine", "course_equipment", "demo_machines", "item_of", "machine_of", "shop_of", "tools_for"]
+__all__ = ["KEEP", "LENT", "NOT", "SELL", "SORTS", "Item", "Machine", "course_equipment", "demo_machines", "hows_of", "item_of", "machine_of", "machines_for_sale", "shop_of",
+           "tools_for"]
 
 SORTS = ("tool", "used up", "accessory", "later accessory", "stand")
+#: what may be done about a machine that is for sale
+NOT, SELL, KEEP = NONE, "bought and sold again", "bought and kept"
+#: a tool that somebody lends; nobody is lent one who has not asked, so no best mix takes it by itself
+LENT = "lent to you"
+#: own hours of finding a buyer, and of asking for a tool and taking it back; common practice, no source
+_SELLING, _ASKING = 2.0, 1.0
+_NOTHING = Range(0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
 class Machine:
-    """One row of a shop.  ``hours`` a month and ``fee`` a month are those of a borrowed machine."""
+    """One row of a shop.
+
+    ``hours`` a month and ``fee`` a month are those of a borrowed machine; a fee nobody has
+    written down is None.  ``price``, own ``order`` hours until it works, mean ``weeks`` until one turns up, the chance
+    that it is ``no_good`` and the share ``other_uses`` that later projects carry are those of one for sale.
+    """
 
     name: str
     whose: str
     can: str
     brings: tuple[str, ...] = ()
     hours: Range | None = None
-    fee: float = 0.0
+    fee: float | None = 0.0
+    price: Range | None = None
+    order: float = 0.0
+    weeks: float = 0.0
+    no_good: float = 0.0
+    other_uses: float = 0.0
     remark: str = ""
     source: str = ""
+
+    def bought(self, how: str) -> Item:
+        """What buying it comes to, to be kept or to be sold again."""
+        return Item(self.name, "machine", self.price or _NOTHING, self.other_uses if how == KEEP else 0.0, self.order + (_SELLING if how == SELL else 0.0), (),
+                    how=how, weeks=self.weeks, no_good=self.no_good, remark=self.remark, source=self.source)
 
 
 @dataclass(frozen=True)
 class Item:
-    """Something bought beside the parts: money, the share of it that other work carries, own hours, and what it serves."""
+    """Something bought beside the parts: money, the share of it that other work carries, own hours, and what it serves.
+
+    ``second_hand`` is its sort among finds, or nothing.  ``how`` it comes; ``weeks`` is the mean wait for it and
+    ``no_good`` the chance that it is of no use and another must be had.
+    """
 
     name: str
     sort: str
@@ -42,6 +71,10 @@ class Item:
     other_uses: float
     hours: float
     serves: tuple[str, ...]
+    second_hand: str = ""
+    how: str = BUY
+    weeks: float = 0.0
+    no_good: float = 0.0
     remark: str = ""
     source: str = ""
 
@@ -54,6 +87,26 @@ class Item:
         """Does this way, worked here, call for the item?"""
         return way.name in self.serves or (way.how == MAKE and any(need.operation in self.serves for need in way.needs))
 
+    def by(self, how: str) -> Item:
+        """The same thing new, second-hand or lent; new where nobody would look for it."""
+        if how == LENT:
+            return replace(self, how=LENT, money=_NOTHING, other_uses=0.0, hours=self.hours + _ASKING)
+        if how != USED or not self.second_hand:
+            return self
+        find = course_finds()[self.second_hand]
+        price = find.price(self.money)
+        return replace(self, how=USED, money=Range(*(end * (1 + share) for end, share in zip(price, FETCHING))), hours=self.hours + sum(find.hours) / 3,
+                       weeks=find.weeks, no_good=find.no_good, remark=find.told())
+
+
+def hows_of(thing: Item | Machine) -> tuple[str, ...]:
+    """The ways in which a thing beside the parts can be had."""
+    if isinstance(thing, Machine):
+        return (NOT, SELL, KEEP)
+    if not thing.second_hand:
+        return (BUY,)
+    return (BUY, USED, LENT) if thing.sort == "tool" else (BUY, USED)
+
 
 def _names(text: str) -> tuple[str, ...]:
     return tuple(filter(None, (name.strip() for name in text.split("+"))))
@@ -62,21 +115,35 @@ def _names(text: str) -> tuple[str, ...]:
 def machine_of(row: Mapping[str, Any], name: str) -> Machine:
     """A machine of a row of figures and texts, such as the table ``shops`` has."""
     whose = row["whose"].strip().lower()
-    if whose not in (OWN, BORROWED):
-        raise InputProblem([(name, f"{name}: whose is {row['whose']!r}; write own or borrowed.")])
+    if whose not in (OWN, BORROWED, FOR_SALE):
+        raise InputProblem([(name, f"{name}: whose is {row['whose']!r}; write own, borrowed or for sale.")])
     read_capabilities(row["can"], name, whose, f"{name}, can")
-    return Machine(name, whose, row["can"], _names(row["brings"]), row["hours"], row["fee"] or 0.0, row["remark"], row["source"])
+    for_sale = {key: row[key] or 0.0 for key in ("order", "weeks", "no_good", "other_uses") if key in row}
+    fee = row["fee"] if whose == BORROWED else 0.0
+    return Machine(name, whose, row["can"], _names(row["brings"]), row["hours"], fee, row.get("price"), remark=row["remark"], source=row["source"], **for_sale)
 
 
-def shop_of(machines: tuple[Machine, ...]) -> Shop:
-    """The shop these machines make."""
-    return Shop(tuple(one for machine in machines for one in read_capabilities(machine.can, machine.name, machine.whose)),
-                frozenset(name for machine in machines for name in machine.brings))
+def shop_of(machines: Iterable[Machine], bought: Iterable[str] = ()) -> Shop:
+    """The shop these machines make: one's own, the borrowed ones, and of those for sale the ones that are bought.
+
+    What comes with a machine that is bought is not counted.
+    """
+    bought = frozenset(bought)
+    at_hand = [machine for machine in machines if machine.whose != FOR_SALE or machine.name in bought]
+    return Shop(tuple(one for machine in at_hand for one in read_capabilities(machine.can, machine.name, OWN if machine.whose == FOR_SALE else machine.whose)),
+                frozenset(name for machine in at_hand if machine.whose != FOR_SALE for name in machine.brings))
+
+
+@functools.cache
+def machines_for_sale() -> tuple[Machine, ...]:
+    """What may be bought used for a build, as the course has it."""
+    return tuple(Machine(name, FOR_SALE, row["can"], price=row["price"], order=row["hours"], weeks=row["weeks"], no_good=row["no_good"],
+                         other_uses=row["other_uses"], remark=row["remark"], source=row["source"]) for name, row in table("machines_for_sale").items())
 
 
 @functools.cache
 def demo_machines(demo: str) -> tuple[Machine, ...]:
-    """The invented shop of one demo design, such as 'boat_shed'."""
+    """The invented shop of one demo design, such as 'boat_shed', and what may be bought for it."""
     title = demo.replace("_", " ")
     found = []
     for name, row in table("shops").items():
@@ -86,7 +153,7 @@ def demo_machines(demo: str) -> tuple[Machine, ...]:
     if not found:
         known = dict.fromkeys(name.partition(": ")[0].replace(" ", "_") for name in table("shops"))
         raise InputProblem([("shop", f"there is no shop of {demo!r}; {nearest_or_all(demo, known)}")])
-    return tuple(found)
+    return (*found, *machines_for_sale())
 
 
 # --- equipment ----------------------------------------------------------------------------------------
@@ -98,7 +165,9 @@ def item_of(row: Mapping[str, Any], name: str) -> Item:
     for one in serves:
         if ": " not in one and one not in operation_names():
             raise InputProblem([(name, f"{name} serves {one!r}, which is no operation{nearest_or_stop(one, operation_names())}")])
-    return Item(name, row["sort"], row["money"], row["other_uses"], row["hours"] or 0.0, serves, row["remark"], row["source"])
+    if row["second_hand"] and row["second_hand"] not in course_finds():
+        raise InputProblem([(name, f"{name}: {row['second_hand']!r} is no sort of second-hand things; {nearest_or_all(row['second_hand'], course_finds())}")])
+    return Item(name, row["sort"], row["money"], row["other_uses"], row["hours"] or 0.0, serves, row["second_hand"], remark=row["remark"], source=row["source"])
 
 
 @functools.cache

@@ -19,6 +19,10 @@ _FIRST_MONTHS = "Write down hours promised and hours kept for three months, befo
 _IDLE = "Measure the motor's power with the belt off, on, and under a brake."
 #: what can be done about a figure that is known only as a range; common practice
 FIND_OUT = {
+    "search_factor": "Follow the offers near you for a month, and write down when what you look for turns up.",
+    "bad_find_factor": "Ask three people who buy old machines how many of their last ten finds were of use.",
+    "loss_a_year": "Ask what a machine of the kind cost its owner, and when; hold it against what it is offered for now.",
+    "selling_cost": "Ask what carriage of such a machine costs, and how far under the asking price the last one went.",
     "estimated_mass": "Weigh what lies ready, and add up the parts of the drawing.",
     "estimated_hours": "Time one part from drawing to finish, and hold it against the hours you thought it would take.",
     "estimated_money": "Write the list of what must be bought, and ask two dealers for the three dearest things on it.",

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from ..build.capabilities import BORROWED, OWN, Shop, written
+from ..build.capabilities import BORROWED, FOR_SALE, OWN, Shop, written
 from ..build.costs import Prices
 from ..build.network import order
 from ..build.parts import CHOICES, HOWS, STAGES, Part, PartsList, Way, applies, course_parts, part_of, way_of
@@ -46,25 +46,32 @@ _PARTS = Sheet("parts", (
 _WAYS = Sheet("ways", (
     f"The ways to get each part, one a row. The ways are: {'; '.join(HOWS)}.",
     "hours: your own. material, outside (other people's work) and carriage together are the money. weeks: from asking to having it.",
+    "An empty price is one you do not know, and the way waits until you do; where something costs nothing, write 0.",
     "needs: what must be done here, as in: milling 140 x 120 mm to 0.05 mm + drilling 11 mm. rework: the chance of doing it again, 0 to 1.",
+    "Second-hand, weeks are those of an average search, and rework is the chance that the find is of no use.",
     "A figure you know well may stand under likely alone."), (
     _text("part", needed=True), _text("way", needed=True, options=HOWS), Column("hours", _HOURS, ranged=True, needed=True),
-    *(Column(name, _MONEY, ranged=True, default=Range(0.0, 0.0, 0.0)) for name in ("material", "outside", "carriage")),
+    *(Column(name, _MONEY, ranged=True, default=None) for name in ("material", "outside", "carriage")),
     Column("weeks", _WEEKS, ranged=True, default=Range(1.0, 1.0, 1.0)), _text("needs", kept=True, figures_in_text=True),
     Column("rework", _SHARE, default=0.0), _text("remark"), _SOURCE), ("part", "way"))
 
 _MACHINES = Sheet("machines", (
     "What can be used: your own machines and tools, and borrowed ones with the hours a month they are to be had and what that costs.",
-    "can: operations with size, as in: turning 200 x 400 mm + threading 3 mm + dividing. brings: equipment that need not be bought."), (
-    _text("machine", needed=True), _text("whose", needed=True, options=(OWN, BORROWED)), _text("can", needed=True, figures_in_text=True),
-    _text("brings"), Column("hours", HoursRate(at_least=0), ranged=True, default=None), Column("fee", MoneyRate(at_least=0), default=0.0),
-    _text("remark"), _SOURCE), ("machine",))
+    "can: operations with size, as in: turning 200 x 400 mm + threading 3 mm + dividing. brings: equipment that need not be bought.",
+    "fee: a month; it is paid for the months of use. Empty is not known, and what leans on the machine waits; where it costs nothing, write 0.",
+    "A machine for sale may be bought for the build, and sold again or kept: price, hours until it works (order), weeks until one turns up on average,",
+    "the chance that it is no good, and the share of its price that other uses may carry. Without a price nobody buys it."), (
+    _text("machine", needed=True), _text("whose", needed=True, options=(OWN, BORROWED, FOR_SALE)), _text("can", needed=True, figures_in_text=True),
+    _text("brings"), Column("hours", HoursRate(at_least=0), ranged=True, default=None), Column("fee", MoneyRate(at_least=0), default=None),
+    Column("price", _MONEY, ranged=True, default=None), Column("order", _HOURS, default=0.0), Column("weeks", _WEEKS, default=0.0),
+    Column("no_good", _SHARE, default=0.0), Column("other_uses", _SHARE, default=0.0), _text("remark"), _SOURCE), ("machine",))
 
 _EQUIPMENT = Sheet("equipment", (
     "What is bought beside the parts. other uses: the share of the money that other work may carry, 0 to 1.",
+    "second hand: the sort under which it may be found used, or empty where it should be new.",
     "serves: an operation, or one way of one part, without which nobody buys it; empty if it is needed in any case."), (
     _text("item", needed=True), _text("sort", needed=True, options=SORTS), Column("money", _MONEY, ranged=True, needed=True),
-    Column("other_uses", _SHARE, default=0.0), Column("hours", _HOURS, default=0.0), _text("serves"), _text("remark"), _SOURCE),
+    Column("other_uses", _SHARE, default=0.0), Column("hours", _HOURS, default=0.0), _text("second_hand"), _text("serves"), _text("remark"), _SOURCE),
     ("item",))
 
 _TASKS = Sheet("tasks", (
@@ -225,7 +232,8 @@ def _part_row(part: Part, parts: PartsList) -> dict[str, Any]:
 
 
 def _way_row(way: Way) -> dict[str, Any]:
-    return {name: getattr(way, name) for name in ("part", "hours", "material", "outside", "carriage", "weeks", "rework", "remark", "source")} | {
+    return {name: getattr(way, name) for name in ("part", "hours", "weeks", "rework", "remark", "source")} | {
+        name: None if name in way.unpriced else getattr(way, name) for name in ("material", "outside", "carriage")} | {
         "way": way.how, "needs": written(way.needs)}
 
 

@@ -11,15 +11,17 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
-from ..build.capabilities import Shop, with_skill
+from ..build.capabilities import FOR_SALE, Shop, read_capabilities, with_skill
 from ..build.costs import Prices
 from ..build.feasible import Feasibility, OpenWay, feasible, lathe_stages
 from ..build.layout import Layout, layout
-from ..build.parts import PartsList, course_parts
+from ..build.parts import USED, PartsList, course_parts
 from ..build.precedence import Moment, order_of_work
 from ..build.scaling import Columns, columns, scaled
-from ..build.shops import Item, Machine, course_equipment, demo_machines, shop_of
+from ..build.shops import NOT, Item, Machine, course_equipment, demo_machines, hows_of, shop_of, tools_for
 from ..build.tasks import Task, course_tasks
+from ..nearest import nearest_or_all
+from ..units import InputProblem
 
 __all__ = ["Building", "building_of"]
 
@@ -68,20 +70,60 @@ class Building:
         """What a line of the log may be booked to: every part of the list and every task."""
         return tuple(dict.fromkeys([*(part.name for part in self.parts), *(task.name for task in self.tasks)]))
 
+    # --- what is bought beside the parts ---------------------------------------------------------------
+    @functools.cached_property
+    def for_sale(self) -> tuple[Machine, ...]:
+        """Machines that may be bought; one without a price is not among them, for nobody can weigh it."""
+        return tuple(machine for machine in self.machines if machine.whose == FOR_SALE and machine.price is not None)
+
+    @functools.cached_property
+    def bought(self) -> tuple[str, ...]:
+        """Names of the machines for sale that are bought."""
+        return tuple(machine.name for machine in self.for_sale if self.ways.get(machine.name, NOT) != NOT)
+
     @functools.cached_property
     def shop(self) -> Shop:
-        """Everything that can be used, own and borrowed."""
-        return shop_of(self.machines)
+        """Everything that can be used: own, borrowed, and what is bought for the build."""
+        return shop_of(self.machines, self.bought)
 
-    def shop_with(self, skill_factor: float) -> Shop:
-        """The same in hands that attain so many times the usual error."""
-        return replace(self.shop, capabilities=with_skill(self.shop.capabilities, skill_factor))
+    def with_nothing_bought(self) -> Building:
+        """The same lists before any machine is bought."""
+        return self.with_ways({name: how for name, how in self.ways.items() if name not in self.bought}) if self.bought else self
+
+    @functools.cached_property
+    def things(self) -> dict[str, tuple[str, ...]]:
+        """The ways of each thing beside the parts: equipment, and machines that are for sale."""
+        return {one.name: hows_of(one) for one in (*self.items, *self.for_sale)}
+
+    def check_way(self, name: str, how: str) -> None:
+        """InputProblem where a part or thing of this name cannot come so, with what there is."""
+        known = self.things.get(name)
+        if known is None:
+            self.parts[name].way(how)
+        elif how not in known:
+            raise InputProblem([(name, f"the {name} cannot be had {how!r}; {nearest_or_all(how, known)}")])
+
+    def how_of(self, thing: str) -> str:
+        """The way of a thing: the one chosen, or the first there is."""
+        known = self.things[thing]
+        how = self.ways.get(thing, known[0])
+        return how if how in known else known[0]
+
+    def tools(self, later: bool = False) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
+        """What must be bought in any case, and what only some ways call for, each by the way chosen for it."""
+        return tuple(tuple(item.by(self.how_of(item.name)) for item in items) for items in tools_for(self.items, self.shop, later=later))
+
+    @functools.cached_property
+    def machines_bought(self) -> tuple[Item, ...]:
+        """Machines bought for the build, as things that are paid for."""
+        return tuple(machine.bought(self.how_of(machine.name)) for machine in self.for_sale if machine.name in self.bought)
 
     def open_ways(self, choices: Choices, centre_height: float, between_centres: float, swing_over_slide: float, accuracy: float,
                   skill_factor: float = 1.0) -> Feasibility:
         """Which ways are open at this size [m].
 
-        ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own parts.
+        ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own parts, ``skill_factor`` the error of these
+        hands over the usual one.
         """
         # to a hundredth of a millimetre, so that a slider that comes back finds its answer ready
         height, length, swing, true = (round(float(size), 5) for size in (centre_height, between_centres, swing_over_slide, accuracy))
@@ -89,8 +131,11 @@ class Building:
 
         def found() -> Feasibility:
             stages = lathe_stages(height, length, swing, max(true, 1e-6))
-            return feasible(scaled(self.parts_for(choices), height, length), self.shop_with(skill), stages)
-        return self.once(("ways", choices, height, length, swing, true, skill), found)
+            shop = replace(self.shop, capabilities=with_skill(self.shop.capabilities, skill))
+            sold = [one for machine in self.for_sale if machine.name not in self.bought for one in read_capabilities(machine.can, machine.name, FOR_SALE)]
+            no_fee = [machine.name for machine in self.machines if machine.fee is None]
+            return feasible(scaled(self.parts_for(choices), height, length), shop, stages, for_sale=with_skill(sold, skill), bought=self.bought, no_fee=no_fee)
+        return self.once(("ways", choices, height, length, swing, true, skill, self.bought), found)
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
         """The way of each part: the one that was chosen, open or not; the cheapest that is open where none was."""
@@ -125,7 +170,9 @@ def _chosen(ways: tuple[OpenWay, ...], how: str) -> OpenWay:
     wanted = [one for one in ways if one.way.how == how]
     if wanted:
         return wanted[0]
-    return min([one for one in ways if one.open] or ways, key=lambda one: (one.way.money.likely, one.way.hours.likely))
+    # nobody is sent searching who has not chosen to
+    return min([one for one in ways if one.open and one.way.how != USED] or [one for one in ways if one.open] or ways,
+               key=lambda one: (one.way.money.likely, one.way.hours.likely))
 
 
 @functools.cache

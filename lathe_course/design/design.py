@@ -205,11 +205,11 @@ class Design:
         return replace(self, notes=MappingProxyType({**self.notes, key: text}))
 
     def with_ways(self, **ways: str) -> Design:
-        """A new design with other ways for some parts; which there are, the lists of the build say."""
+        """A new design with other ways for some parts and things; which there are, the lists of the build say."""
         problems: list[tuple[str, str]] = []
         for part, how in ways.items():
             try:
-                self.building.parts[part].way(how)
+                self.building.check_way(part, how)
             except InputProblem as problem:
                 problems += problem.problems
         if problems:

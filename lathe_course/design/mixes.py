@@ -13,20 +13,31 @@ import numpy as np
 
 from ..build import mix as solver
 from ..build import plan
-from ..build.capabilities import BORROWED
-from ..build.mix import WEEKS_IN_A_MONTH, Choice, Choices, Mix, Wish
+from ..build.capabilities import BORROWED, FOR_SALE
+from ..build.feasible import Feasibility
+from ..build.mix import NONE, WEEKS_IN_A_MONTH, Choice, Choices, Mix, Wish
+from ..build.parts import USED, Way
 from ..build.plan import MachineWorth, Offer
-from ..build.shops import Machine, demo_machines, tools_for
+from ..build.second_hand import find_for
+from ..build.shops import KEEP, LENT, SELL, Machine, demo_machines, hows_of, tools_for
 from ..ranges import Range
+from .chapters.parts import ACCESSORIES
 from .design import Design
 from .evaluation import Evaluation, evaluate
+from ..units import InputProblem
 
 __all__ = [
+    "BY_SUMS",
+    "PROVEN",
+    "SOONEST",
     "WISHES",
+    "YOURS",
     "Simulated",
+    "before_buying",
     "both_wished",
     "choices_here",
     "choose_ways",
+    "compared",
     "frontier_here",
     "machines_worth",
     "mix_here",
@@ -39,35 +50,58 @@ __all__ = [
     "worth_of_an_hour_a_month",
 ]
 
-#: results of the chain that are run over all open ways, in the order of working out
-_BY_WAY = ("part_columns", "part_growth", "part_hours", "part_material", "part_outside", "part_carriage", "part_wait", "part_money")
-#: what can be wished for, in the words of the page
-WISHES = ("least money", "fewest own hours", "done soonest", "money and hours together")
+#: results of the chain that are run over all open ways, in the order of working out, and those over all things
+_BY_WAY = ("part_columns", "part_growth", "part_again", "part_hours", "part_material", "part_outside", "part_carriage", "part_fees", "part_wait", "part_money")
+_BY_THING = ("thing_again", "thing_wait", "item_money", "thing_resale")
+#: what the solver proves, in the words of the page; and what can be wished for, of which the last is played through
+BY_SUMS, SOONEST = "soonest by its sums", "done soonest"
+PROVEN = ("least money", "fewest own hours", "money and hours together", BY_SUMS)
+WISHES = (*PROVEN[:3], SOONEST)
+YOURS = "yours"
 #: hours of a demo's machine that is lent, where its row says none: two evenings a month [h/month]
 _LENT = 5.0
 
 
 def choices_here(evaluation: Evaluation) -> Choices:
-    """Every open way of every part, at the likely figures of the design.
+    """Every open way of every part and thing, at the likely figures of the design; machines that are for sale may be bought or left.
 
     Raises InputProblem, with what is missing and who comes nearest, if some part cannot be had.
     """
     e = evaluation.central
-    found = e["ways_open"]
+    found = before_buying(e)
     found.demand_all()
     # who goes where others are may well go with a part that could be made at home
-    ways = tuple(one for one in found.ways if one.open or (one.spare and not one.lacks and float(e["company_gain"]) > 0))
-    at = _run(e, _BY_WAY, ways_chosen=ways)
-    _, sometimes = tools_for(e["building"].items, e["building"].shop)
-    always = tuple(item for item in e["things_to_buy"] if item not in sometimes)
-    items = _run(e, ("item_money",), things_to_buy=(*always, *sometimes))["item_money"]
-    price = {item.name: float(money) for item, money in zip(items["things"], np.ravel(items["money"]))}
-    tools = {item.name: price[item.name] for item in sometimes}
-    made = tuple(Choice(one.way.part, one.way.how, float(money), float(hours), float(wait) * WEEKS_IN_A_MONTH,
-                        frozenset(item.name for item in sometimes if item.serves_way(one.way)), one.borrowed, one.stage)
-                 for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"]))
-    fixed_hours = float(e["task_hours"]) + sum(item.hours for item in always)
-    return Choices(made, tools, sum(price.values()) - sum(tools.values()), fixed_hours)
+    company = float(e["company_gain"]) > 0
+    now = {one.way.name for one in e["ways_chosen"]}
+    ways = tuple(one for one in (*found.buyable, *(one for one in found.ways if one.open or (one.spare and one.borrowed and not one.missing and company)))
+                 if one.way.name in now or not _advised_against(one.way))
+    at = _run(e, _BY_WAY, ways_chosen=ways, machine_waits={})
+    building = e["building"]
+    always, sometimes = tools_for(building.items, building.shop, later=e["accessories"] == ACCESSORIES[1])
+    things = [item.by(how) for item in (*always, *sometimes) for how in hows_of(item) if how != LENT or building.how_of(item.name) == LENT] + [machine.bought(how) for machine in building.for_sale for how in (SELL, KEEP)]
+    of = _run(e, _BY_THING, things_to_buy=tuple(things))
+    optional, made = {item.name for item in sometimes}, []
+    for item, money, wait, back in zip(things, np.ravel(of["item_money"]["money"]), np.ravel(of["thing_wait"]), np.ravel(of["thing_resale"])):
+        sort = "machine" if item.sort == "machine" else "tool"
+        made.append(Choice(item.name, item.how, float(money), item.hours, float(wait) * WEEKS_IN_A_MONTH, back=float(back), sort=sort))
+    made += [Choice(name, NONE, 0.0, 0.0, sort=sort) for names, sort in ((sorted(optional), "tool"), ([one.name for one in building.for_sale], "machine")) for name in names]
+    parts = [Choice(one.way.part, one.way.how, float(money), float(hours), float(wait) * WEEKS_IN_A_MONTH,
+                    (*(frozenset({item.name}) for item in sometimes if item.serves_way(one.way)), *one.buys), one.borrowed, one.stage)
+             for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"])]
+    return Choices((*parts, *made), 0.0, float(e["task_hours"]))
+
+
+def _advised_against(way: Way) -> bool:
+    """Is it a find the course would not look for?"""
+    find = find_for(way.part)
+    return way.how == USED and find is not None and not find.advised
+
+
+def before_buying(e: Evaluation) -> Feasibility:
+    """Which ways are open before any machine is bought, and which would be with one."""
+    if not e["building"].bought:
+        return e["ways_open"]
+    return _run(e, ("ways_open",), building=e["building"].with_nothing_bought())["ways_open"]
 
 
 def _run(e: Evaluation, names: Iterable[str], **given: object) -> dict[str, object]:
@@ -81,21 +115,31 @@ def _run(e: Evaluation, names: Iterable[str], **given: object) -> dict[str, obje
 
 def mix_here(evaluation: Evaluation, choices: Choices | None = None) -> Mix | None:
     """The ways chosen now as a mix; None where one of them is not open."""
-    choices = choices or choices_here(evaluation)
+    choices, building = choices or choices_here(evaluation), evaluation["building"]
     hows = {one.way.part: one.way.how for one in evaluation["ways_chosen"]}
     known = {(one.part, one.how) for one in choices.choices}
-    return choices.picked(hows) if known.issuperset(hows.items()) else None
+    if any(one.missing for one in evaluation["ways_chosen"]) or not known.issuperset(hows.items()):
+        return None
+    return choices.picked(hows | {name: building.how_of(name) for name in building.things})
 
 
 def mixes_here(evaluation: Evaluation, choices: Choices | None = None) -> dict[str, Mix]:
-    """The proven best mix for each of ``WISHES``."""
+    """The best mix for each of ``PROVEN``."""
     e, choices = evaluation.central, choices or choices_here(evaluation)
     saved = float(e["savings"])
     without = replace(choices, fixed_money=choices.fixed_money - saved)         # what is put by need not come in month by month
-    soonest = solver.soonest(without, float(e["build_hours_can"]), float(e["build_money_can"]))
-    found = (solver.best(choices, Wish(money=1.0)), solver.best(choices, Wish(hours=1.0)),
-             replace(choices.picked(soonest.hows), proven=soonest.proven), solver.best(choices, both_wished(e)))
-    return dict(zip(WISHES, found))
+    soonest = solver.soonest(without, float(e["build_hours_can"]), float(e["money_can"]))
+    found = (solver.best(choices, Wish(money=1.0)), solver.best(choices, Wish(hours=1.0)), solver.best(choices, both_wished(e)),
+             replace(soonest, money=soonest.money + saved))
+    return dict(zip(PROVEN, found))
+
+
+def compared(evaluation: Evaluation) -> dict[str, Mix]:
+    """Your mix, the best by the solver, and the one done soonest of all that were played through; InputProblem if a part cannot be had."""
+    choices = choices_here(evaluation)
+    own = mix_here(evaluation, choices)
+    found = ({YOURS: own} if own else {}) | mixes_here(evaluation, choices)
+    return found | {SOONEST: soonest_played(evaluation, [*found.values(), *frontier_here(evaluation)])[0]}
 
 
 def both_wished(evaluation: Evaluation) -> Wish:
@@ -121,7 +165,7 @@ def note_of(part: str) -> str:
 def months_of(evaluation: Evaluation, mix: Mix) -> float:
     """Until hours, money and the longest wait have all come in at the kept rates, were nothing ever in each other's way."""
     e = evaluation.central
-    return max(mix.hours / float(e["build_hours_can"]), max(mix.money - float(e["savings"]), 0.0) / float(e["build_money_can"]), mix.weeks / WEEKS_IN_A_MONTH)
+    return max(mix.hours / float(e["build_hours_can"]), max(mix.money - float(e["savings"]), 0.0) / float(e["money_can"]), mix.weeks / WEEKS_IN_A_MONTH)
 
 
 def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, float]:
@@ -139,7 +183,7 @@ def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, f
 def frontier_here(evaluation: Evaluation, step: float = 10.0, progress: Callable[[float], None] | None = None) -> tuple[Mix, ...]:
     """The mixes of which none is better in money and hours at once, at least ``step`` hours apart; worked out once for the same figures."""
     choices = choices_here(evaluation)
-    asked = ("frontier", step, choices.choices, tuple(choices.tools.items()), choices.fixed_money, choices.fixed_hours)
+    asked = ("frontier", step, choices)
     return evaluation["building"].once(asked, lambda: solver.frontier(choices, step, progress=progress))
 
 
@@ -200,7 +244,7 @@ def machines_worth(evaluation: Evaluation) -> tuple[MachineWorth, ...]:
 def _lendable(at_hand: tuple[Machine, ...]) -> list[Machine]:
     names = {machine.name for machine in at_hand}
     found = {machine.name: machine for demo in ("boat_shed", "cabin", "shared_barn") for machine in demo_machines(demo)
-             if machine.name not in names and "bench" not in machine.name and "hand" not in machine.name}
+             if machine.name not in names and machine.whose != FOR_SALE and "bench" not in machine.name and "hand" not in machine.name}
     return [replace(machine, whose=BORROWED, brings=(), hours=machine.hours or Range(_LENT, _LENT, _LENT), fee=0.0) for machine in found.values()]
 
 
@@ -210,9 +254,10 @@ def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
 
 def _best_of(design: Design) -> tuple[Evaluation, Mix] | None:
     e = evaluate(design)
-    if e["ways_open"].stuck:
+    try:
+        return e, solver.best(choices_here(e), both_wished(e))
+    except InputProblem:
         return None
-    return e, solver.best(choices_here(e), both_wished(e))
 
 
 def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Evaluation, Mix] | None, wish: Wish) -> MachineWorth:
@@ -222,6 +267,6 @@ def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Eval
     if not without:
         return MachineWorth(name, mix, *(float("inf"),) * 3, mix.borrowed_hours)
     before = without[1]
-    could = {one.way.name for one in without[0]["ways_open"].open_ways}
-    on_it = sum(one.hours for one in mix.chosen if f"{one.part}: {one.how}" not in could)
-    return MachineWorth(name, mix, before.money - mix.money, before.hours - mix.hours, plan.value_of(before, wish.hours, wish.company) - plan.value_of(mix, wish.hours, wish.company), on_it)
+    could = {one.way.name for one in before_buying(without[0]).open_ways}
+    on_it = sum(one.hours for one in mix.chosen if one.sort == "part" and not one.calls and f"{one.part}: {one.how}" not in could)
+    return MachineWorth(name, mix, before.cost - mix.cost, before.hours - mix.hours, plan.value_of(before, wish.hours, wish.company) - plan.value_of(mix, wish.hours, wish.company), on_it)

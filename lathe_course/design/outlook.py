@@ -38,7 +38,7 @@ def with_eased(e: Evaluation, *, hours: float = 1.0, money: float = 1.0, waits: 
     plan = "should" if should else "can"
     calendar = e["calendar"] if away else Calendar(first=e["calendar"].first)
     saved = e["savings"] if money < PLENTY else PLENTY
-    means = Means(e[f"build_hours_{plan}"] * hours, e[f"build_money_{plan}"] * money, saved, e["machine_hours"], calendar)
+    means = Means(e[f"build_hours_{plan}"] * hours, e[f"money_{plan}"] * money, saved, e["machine_hours"], calendar)
     return schedule(replace(work, lead=work.lead * waits, evenings=work.evenings * evenings), means)
 
 
@@ -51,17 +51,17 @@ def bills(e: Evaluation) -> tuple[np.ndarray, np.ndarray]:
 
 def purse_of(e: Evaluation, *, should: bool = False) -> Purse:
     """The purse of a design beside those bills."""
-    return purse(*bills(e), e["savings"], e["build_money_should" if should else "build_money_can"])
+    return purse(*bills(e), e["savings"], e["money_should" if should else "money_can"])
 
 
 def likely_money(e: Evaluation) -> float:
     """The sum of every likely figure: what a list of parts comes to that somebody adds up on paper."""
     columns, growth, central = e["part_columns"], e.central["part_growth"], e.central
     parts = sum(float((getattr(columns, figure).likely * growth[figure] * central[f"{figure}_local"]).sum()) for figure in ("material", "outside", "carriage"))
-    money, things = central["item_money"]["money"], central["item_money"]["things"]
+    money, things = central["item_money"]["money"] / (1 + central["thing_again"][0]), central["item_money"]["things"]
     ends = np.array([item.money for item in things], float).reshape(-1, 3)
     mean = ends.mean(axis=1)
-    return parts * float(central["price_level"]) + float((money * np.where(mean > 0, ends[:, 1] / np.where(mean > 0, mean, 1.0), 1.0)).sum())
+    return parts * float(central["price_level"]) + float(central["fees_money"]) + float((money * np.where(mean > 0, ends[:, 1] / np.where(mean > 0, mean, 1.0), 1.0)).sum())
 
 
 # --- the calendar --------------------------------------------------------------------------------------------

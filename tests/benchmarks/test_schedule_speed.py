@@ -24,7 +24,7 @@ BUILDS = 10_000
 def builds():
     """Ten thousand builds of the boat shed: all that was worked out, the work, and the means."""
     cloud = evaluate(demo("boat_shed"), BUILDS)
-    return cloud, cloud["build_work"], Means(cloud["build_hours_can"], float(np.median(cloud["build_money_can"])), float(cloud["savings"]),
+    return cloud, cloud["build_work"], Means(cloud["build_hours_can"], float(np.median(cloud["money_can"])), float(cloud["savings"]),
                                              cloud["machine_hours"], cloud["calendar"])
 
 

@@ -1,11 +1,14 @@
 """The build of the boat shed, and small lists made up for one test."""
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
-from lathe_course.build import plan, shops, tasks
+from lathe_course.build import shops, tasks
 from lathe_course.build.capabilities import BORROWED, OWN, Shop, read_capabilities, read_needs
+from lathe_course.build.costs import REDO_SHARE, STAND_IN
 from lathe_course.build.feasible import feasible, lathe_stages
-from lathe_course.build.parts import MAKE, Part, PartsList, Way, course_parts
+from lathe_course.build.mix import NONE, Choice, Choices
+from lathe_course.build.parts import BUY, MAKE, USED, Part, PartsList, Way, course_parts
 from lathe_course.ranges import Range
 
 CHOICES = {"bed_form": "filled box", "bearing_kind": "taper roller", "drive_kind": "three-phase and inverter", "threading": "yes",
@@ -28,9 +31,21 @@ def shop_of(workshop) -> Shop:
                 frozenset(workshop["equipment"]))
 
 
-def choices(shop=SHED, parts=PARTS, stages=STAGES, **counted):
-    """What can be chosen in a shop; all the course's equipment, and the tasks beside the parts."""
-    return plan.choices_of(feasible(parts, shop, stages), shops.course_equipment(), shop, hours_beside=HOURS_BESIDE, **counted)
+def choices(shop=SHED, parts=PARTS, stages=STAGES, end="likely", closed=(USED,)):
+    """What can be chosen in a shop, added up from the tables by hand: everything new, all at the size and the prices of the list."""
+    found = feasible(parts, shop, stages, closed)
+    always, sometimes = shops.tools_for(shops.course_equipment(), shop)
+    made = [Choice(one.way.part, one.way.how, getattr(one.way.money, end),
+                   getattr(one.way.hours, end) * (1 + one.way.rework * REDO_SHARE.likely) + (STAND_IN if one.stage and parts[one.way.part].stand_in else 0.0),
+                   getattr(one.way.weeks, end), tuple(frozenset({item.name}) for item in sometimes if item.serves_way(one.way)), one.borrowed, one.stage)
+            for one in found.open_ways]
+    tools = [Choice(item.name, how, getattr(item.money, end) * (how == BUY), 0.0, sort="tool") for item in sometimes for how in (BUY, NONE)]
+    return Choices((*made, *tools), sum(getattr(item.money, end) for item in always), HOURS_BESIDE + sum(item.hours for item in always))
+
+
+def parts_only(given):
+    """The parts alone, with no tool to buy for any of them."""
+    return [replace(one, calls=()) for one in given.choices if one.sort == "part"]
 
 
 def way(part, how=MAKE, needs="", hours=10.0, money=20.0, weeks=1.0):

@@ -114,13 +114,13 @@ def test_a_part_of_ones_own_is_built(design_file):
 
 
 @pytest.mark.parametrize("name, old, new, said", [
-    ("ways", "part,way", "part,ways", "line 5: there is no column 'way'; 'ways' comes nearest, is it meant?"),
+    ("ways", "part,way", "part,ways", "line 7: there is no column 'way'; 'ways' comes nearest, is it meant?"),
     ("ways", "chip tray,bought,0.5,1,2", "chip tray,bought,3,1,2", "hours: low, likely and high must rise in this order"),
     ("ways", "chip tray,bought,0.5,1,2", "chip tray,bought,,,", "hours is empty; it is needed"),
     ("parts", ",,turning in the chuck,,bed_form = filled box|closed box|*on a box,1", ",headstock body,turning in the chuck,,,1", "wait for each other in a circle: "),
     ("tasks", "layout and sums,purpose and specification,", "layout and sums,spindle,", "wait for each other in a circle: "),
     ("parts", "turning in the chuck,,bed_form =", "turning in the chuck,,bed_shape =", "'bed_shape' is no choice of a design; "),
-    ("machines", "drilling 16 mm", "driling 16 mm", "line 5: 'driling' is no operation known here"),
+    ("machines", "drilling 16 mm", "driling 16 mm", "line 8: 'driling' is no operation known here"),
 ])
 def test_a_broken_table_is_told_by_line_and_the_last_good_lists_serve(design_file, name, old, new, said):
     session = Session()

@@ -11,10 +11,11 @@ import numpy as np
 import pytest
 
 from lathe_course.build.capabilities import BORROWED, OWN
+from lathe_course.build.parts import USED, PartsList
 from lathe_course.build.shops import Machine
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import mixes_here
+from lathe_course.design.mixes import BY_SUMS, mixes_here
 
 WORKSHOPS = {row["name"]: row for row in tomllib.loads((Path(__file__).parents[1] / "build" / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]}
 #: where the notes find hours and money in balance; everywhere else money binds
@@ -30,9 +31,12 @@ def built(request):
     if "borrowed" in row:
         machines.append(Machine("other bench", BORROWED, row["borrowed"]))
     design = demo("boat_shed")
-    design = replace(design, sheets=replace(design.building, machines=tuple(machines))).trying(
+    # the notes know new parts only
+    new = PartsList(replace(part, ways=tuple(way for way in part.ways if way.how != USED)) for part in design.building.parts)
+    items = tuple(replace(item, second_hand="") for item in design.building.items)
+    design = replace(design, sheets=replace(design.building, parts=new, items=items, machines=tuple(machines))).trying(
         hours_can=float(row["hours"][1]), money_can=float(row["money"][1]), savings=0.0)
-    design = design.with_ways(**mixes_here(evaluate(design))["done soonest"].hows)
+    design = design.with_ways(**mixes_here(evaluate(design))[BY_SUMS].hows)
     return row, evaluate(design), evaluate(design, DRAWS)
 
 

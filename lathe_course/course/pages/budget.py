@@ -1,6 +1,8 @@
 """Chapter 11: what the money goes to, why a list of likely prices is too low, when the purse is empty, and what could be spared."""
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from ... import units
@@ -18,7 +20,7 @@ __all__ = ["euros", "money_split", "purse_beside_bills", "spared", "split_of", "
 
 _MONEY, _MONTHS = Money(), Months()
 #: sorts of things to buy, as they are told
-_SORTS = {"tool": "tools", "used up": "what is used up", "spoiled": "spoiled stock", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand"}
+_SORTS = {"tool": "tools", "used up": "what is used up", "spoiled": "spoiled stock", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand", "machine": "machines bought for the build"}
 
 
 def _whole(si: float, digits: int = 3) -> str:
@@ -51,6 +53,8 @@ def _page(e: Evaluation, before: list[str], rows: list[tuple], head: tuple[str, 
 def split_of(e: Evaluation) -> dict[str, np.ndarray | float]:
     """What the money goes to, in the order in which it is told; the sum is the money to be paid."""
     found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "carriage": e["carriage_money"]}
+    if np.any(np.asarray(e["fees_money"]) > 0):
+        found["fees of borrowed machines"] = e["fees_money"]
     money, things = np.asarray(e["item_money"]["money"]), e["item_money"]["things"]
     for sort, words in _SORTS.items():
         places = [place for place, item in enumerate(things) if _sort(item) == sort]
@@ -73,8 +77,9 @@ def money_split(evaluation: Evaluation) -> Page:
     rows.append(("all that is paid", _whole(whole), _ends(e, e["cash_total"]), "100%"))
     said = [f"Of the {euros(e, float(np.mean(e['tools_money'])))} for what is bought beside the parts, later work carries {euros(e, float(np.mean(e['tools_shared'])))}: "
             f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs {euros(e, float(np.mean(e['charged_total'])))}."]
-    if sure["fees"] > 0:
-        said.append(f"On top come the fees of borrowed machines, {euros(e, float(sure['fees']))} a month as long as the build lasts; they are taken off the month's money before anything is bought.")
+    if float(sure["machine_resale"]) > 0:
+        said.append(f"Of that sum {euros(e, float(np.mean(e['machine_resale'])))} is likely to come back when the machines bought for the build are sold again, after the lathe is done; until then it is "
+                    f"tied up, and the monthly sums count with none of it. In the end {euros(e, float(np.mean(e['cash_in_the_end'])))} have gone.")
     head = ("what", f"on average [{e['currency']}]", f"four fifths of builds [{e['currency']}]", "share")
     return _page(e, [], rows, head, (1, 2, 3), said)
 
@@ -103,7 +108,7 @@ def purse_beside_bills(evaluation: Evaluation) -> Page:
     """The month the purse is empty if everything is ordered as the hands want it, what is due then, and what would mend it."""
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     rows = [_purse_row(e, sure, should) for should in (False, True)]
-    head = ("money a month", "that reaches the build", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{e['currency']}]")
+    head = ("money a month", "", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{e['currency']}]")
     note = "Every figure at its likely value, but for the builds of a hundred; year 1 is the one in which you begin."
     return _page(sure, [], rows, head, (3, 5), [*_mending(sure), note])
 
@@ -113,8 +118,13 @@ def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]
     name = "should" if should else "can"
     bill = told_node(sure["build_work"].network.names[int(one.bill[0])]) if one.bill[0] >= 0 else "–"
     when = f"month {units.number(float(one.empty[0]), 2)}, {month_name(sure, one.empty[0])}" if np.isfinite(one.empty[0]) else "never"
-    return (f"as you {name}", f"{euros(sure, float(sure[f'build_money_{name}']))} a month" if sure[f"build_money_{name}"] > 1e-6 else "nothing",
-            when, f"{float(np.isfinite(many.empty).mean()) * 100:.0f}", bill, _whole(float(one.deepest[0])))
+    return (f"as you {name}", f"{euros(sure, float(sure[f'money_{name}']))} a month", when, f"{float(np.isfinite(many.empty).mean()) * 100:.0f}", bill, _whole(float(one.deepest[0])))
+
+
+def _at_least(e: Evaluation, si: float) -> str:
+    """A sum that suffices: rounded up, so that whoever follows it is not short by the rounding."""
+    step = 10.0 ** max(math.floor(math.log10(max(si, 1.0))) - 2, 0)
+    return euros(e, math.ceil(si / step - 1e-9) * step, 4)
 
 
 def _mending(e: Evaluation) -> list[str]:
@@ -122,14 +132,10 @@ def _mending(e: Evaluation) -> list[str]:
     one = purse_of(e)
     if not np.isfinite(one.empty[0]):
         return ["At what you can spend and likely prices the hands never wait for money."]
-    income, missing = float(e["build_money_can"]), float(one.deepest[0])
-    if income <= 1e-6:
-        fees = f" The fees of borrowed machines, {euros(e, float(e['fees']))} a month, take all of it." if e["fees"] > 0 else ""
-        return [f"Nothing of the month's money reaches the build.{fees} What is put by lasts to that bill, and there the build stops for good. It needs money a month, "
-                f"{euros(e, missing)} more at the start, or ways that cost less and borrow nothing."]
-    ways = [f"{euros(e, missing)} more put by at the start"]
+    income, missing = float(e["money_can"]), float(one.deepest[0])
+    ways = [f"{_at_least(e, missing)} more put by at the start"]
     if np.isfinite(one.a_month[0]):
-        ways.append(f"{euros(e, float(one.a_month[0]))} a month in place of {euros(e, income)}")
+        ways.append(f"{_at_least(e, float(one.a_month[0]))} a month in place of {euros(e, income)}")
     if missing / income < HORIZON:
         ways.append(f"saving for {units.shown(missing / income, _MONTHS, digits=2)} before the first hour is worked")
     delay = float(e["months_to_finish"] - with_eased(e, money=PLENTY).end[0])
@@ -150,7 +156,7 @@ def spared(evaluation: Evaluation, most: str = "10") -> Page:
     if not str(most).isdigit() or int(most) < 1:
         raise InputProblem([("most", f"{most!r} is no number of rows; write for example 10.")])
     e = evaluation.central
-    money, things, rate = e["item_money"]["money"], e["item_money"]["things"], float(e["build_money_can"])
+    money, things, rate = e["item_money"]["money"], e["item_money"]["things"], float(e["money_can"])
     order = np.argsort(-np.asarray(money))[:int(most)]
     rows = [(things[place].name, things[place].sort, _whole(float(money[place])), f"{things[place].other_uses:.0%}",
              units.number(float(money[place]) / rate, 2) if rate > 1e-6 else "–") for place in order]

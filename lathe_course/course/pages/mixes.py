@@ -4,30 +4,17 @@ from __future__ import annotations
 import math
 
 from ...build.mix import Mix
-from ...build.parts import BORROW, BUY, HARD, MAKE, OUT
+from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED
 from ...design.evaluation import Evaluation
-from ...design.mixes import (
-    WISHES,
-    choices_here,
-    frontier_here,
-    machines_worth,
-    mix_here,
-    mixes_here,
-    mixes_simulated,
-    months_of,
-    offers_here,
-    soonest_played,
-    worth_of_an_hour_a_month,
-)
+from ...design.mixes import PROVEN, compared, machines_worth, mixes_simulated, months_of, offers_here, worth_of_an_hour_a_month
 from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 
-__all__ = ["PLAYED", "best_mixes", "compared", "mixes_played", "worth_a_change"]
+__all__ = ["best_mixes", "mixes_played", "worth_a_change"]
 
-YOURS, PLAYED = "yours", "soonest, played through"
-_COUNTED = ((MAKE, HARD), (OUT,), (BUY,), (BORROW,))
+_COUNTED = ((MAKE, HARD), (OUT,), (BUY,), (USED,), (BORROW,))
 
 
 def _tabled(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], before: tuple[str, ...], after: tuple[str, ...] = ()) -> Page:
@@ -36,19 +23,8 @@ def _tabled(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], 
     return Page(told(before) + table_html(rows, head, numeric) + told(after), "\n".join([*before, table_text(rows, head), *after]))
 
 
-def compared(evaluation: Evaluation) -> dict[str, Mix]:
-    """Your mix and the best for each wish; alike ones stand under all their names.  InputProblem if a part cannot be had."""
-    choices = choices_here(evaluation)
-    own = mix_here(evaluation, choices)
-    best = mixes_here(evaluation, choices)
-    found = ({YOURS: own} if own else {}) | best
-    found[PLAYED] = soonest_played(evaluation, [*found.values(), *frontier_here(evaluation)])[0]
-    return found
-
-
 def _counts(mix: Mix) -> tuple[str, ...]:
-    hows = list(mix.hows.values())
-    return tuple(str(sum(hows.count(how) for how in group)) for group in _COUNTED)
+    return tuple(str(sum(mix.counts().get(how, 0) for how in group)) for group in _COUNTED)
 
 
 def _whole(value: float) -> str:
@@ -61,18 +37,35 @@ def best_mixes(evaluation: Evaluation) -> Page:
     """The best mix of ways for each wish, beside your own."""
     rows = []
     for name, mix in compared(evaluation).items():
-        rows.append((name, _whole(mix.money), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix), str(len(mix.on_the_lathe)),
-                     "proven" if mix.proven and name in WISHES else ""))
-    hour, money = float(evaluation.central["hour_cost"]), evaluation["currency"]
-    value = (f"Your reasons make an hour worth {_whole(-hour)} {money} to you" if hour < 0 else f"By your reasons an hour costs you {_whole(hour)} {money}") + \
-        ": that is what weighs hours against money in the row of both together."
+        rows.append((name, _whole(mix.money), _whole(mix.cost), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix),
+                     str(len(mix.on_the_lathe)), "proven" if mix.proven and name in PROVEN else ""))
+    money = evaluation["currency"]
+    value = f"{_hour_told(evaluation)} That is what weighs hours against money in the row of both together."
     if (gain := float(evaluation.central["company_gain"])) > 0.5:
         value += f" An hour on a borrowed machine, among others, counts {_whole(gain)} {money} better."
-    proof = ("Hours are your own; weeks, the longest wait for a part; by itself, how many of the parts made here are made on the half-built lathe. Proven: the solver has shown that no "
+    proof = ("Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
+             "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
              "other choice of ways does better, at the likely figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
              "the last row is the best of those that were played through task by task, and no proof.")
-    return _tabled(rows, ("wish", money, "hours", "weeks", "months", "here", "outside", "bought", "borrowed", "by itself", ""),
-                   tuple(range(1, 10)), (value,), (proof,))
+    return _tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""),
+                   tuple(range(1, 12)), (value, *_machines_told(evaluation)), (proof,))
+
+
+def _hour_told(evaluation: Evaluation) -> str:
+    """What an hour costs by the reasons, with one sign everywhere: below zero it is a gain."""
+    hour = float(evaluation.central["hour_cost"])
+    gain = " Below zero: the hour itself is a gain to you." if hour < 0 else ""
+    return f"By your reasons an hour costs you {_whole(hour)} {evaluation['currency']}.{gain}"
+
+
+def _machines_told(evaluation: Evaluation) -> tuple[str, ...]:
+    """Which machines that are for sale the best mixes buy."""
+    said = []
+    for name, mix in compared(evaluation).items():
+        if mix.bought_machines:
+            said.append(f"{name[0].upper()}{name[1:]} buys {' and '.join(f'a {one}' for one in mix.bought_machines)}: {_whole(sum(one.money for one in mix.chosen if one.sort == 'machine'))} "
+                        f"{evaluation['currency']} paid, {_whole(mix.back)} back when it is sold again.")
+    return tuple(said) or ("No machine that is for sale is worth buying for this build, whether it is sold again or not: what it would save is less than what it costs in the end.",)
 
 
 @page

@@ -2,15 +2,17 @@
 from __future__ import annotations
 
 import functools
+import math
 from collections.abc import Callable
 from typing import Any
 
 from ... import units
 from ...build import costs, scaling
 from ...build.feasible import OpenWay
-from ...build.parts import BORROW, BUY, HARD, MAKE, OUT
+from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Way
+from ...build.second_hand import find_for
 from ...design.evaluation import Evaluation, evaluate
-from ...design.mixes import choices_here, mixes_here, months_of, note_of
+from ...design.mixes import BY_SUMS, before_buying, choices_here, mixes_here, months_of, note_of
 from ...nearest import nearest_or_stop
 from ...sources import cite
 from ...tables import table
@@ -22,7 +24,7 @@ from .register import page
 __all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]
 
 #: the ways in a word or two, for narrow columns
-SHORT = {MAKE: "here", HARD: "hard faces outside", OUT: "outside", BUY: "bought", BORROW: "borrowed machine"}
+SHORT = {MAKE: "here", HARD: "hard faces outside", OUT: "outside", BUY: "bought", BORROW: "borrowed machine", USED: "second-hand"}
 
 
 def told_way(one: OpenWay) -> str:
@@ -40,7 +42,9 @@ def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
     """A page that needs every part to have a way; where one has none, what is missing stands in its place."""
     @functools.wraps(write)
     def page_or_reason(evaluation: Evaluation, **asked: Any) -> Page:
-        if evaluation["ways_open"].stuck:
+        try:
+            before_buying(evaluation.central).demand_all()
+        except InputProblem:
             return _lines("This cannot be told while a part cannot be had.", *_stuck(evaluation))
         return write(evaluation, **asked)
     return page_or_reason
@@ -73,13 +77,14 @@ def ways_of_the_parts(evaluation: Evaluation) -> Page:
     for part in found.parts:
         ways = found.of(part.name)
         others = [told_way(one) for one in ways if one.open and one is not now[part.name]]
-        closed = [SHORT[one.way.how] for one in ways if one.lacks]
-        mark = "" if not now[part.name].lacks else " (not open)"
+        closed = [SHORT[one.way.how] for one in ways if one.missing]
+        mark = "" if not now[part.name].missing else " (not open)"
         rows.append((part.name, told_way(now[part.name]) + mark, "; ".join(others), "; ".join(closed)))
     chosen = list(now.values())
     said = (f"{len(chosen)} parts: {sum(one.way.how in (MAKE, HARD) for one in chosen)} made here in whole or in part, "
             f"{sum(bool(one.stage) for one in chosen)} of them on the half-built lathe; {sum(one.borrowed for one in chosen)} on borrowed machines; "
-            f"{sum(one.way.how == OUT for one in chosen)} outside; {sum(one.way.how == BUY for one in chosen)} bought.")
+            f"{sum(one.way.how == OUT for one in chosen)} outside; {sum(one.way.how == BUY for one in chosen)} bought new; "
+            f"{sum(one.way.how == USED for one in chosen)} found second-hand.")
     notes = evaluation.design.notes
     reasons = tuple(f"The {part}: {notes[note_of(part)]}" for part in now if note_of(part) in notes)
     return _tabled(rows, ("part", "way now", "also open", "closed to you"), before=(said, *_stuck(evaluation)), after=(("Your reasons.", *reasons) if reasons else ()))
@@ -94,20 +99,32 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
     now = next(one for one in evaluation["ways_chosen"] if one.way.part == part)
     rows = []
     for one in found.of(part):
-        if one.lacks:
-            leans = "needs " + " and ".join(lack.told(evaluation.design.system) for lack in one.lacks)
+        if one.missing:
+            leans = one.missing_told(evaluation.design.system)
         elif one.spare:
             leans = "open, but your own machines do the same"
         elif one.stage:
             leans = f"on the lathe itself, once it does {one.stage}"
         else:
             leans = {"own": "your own machines", "borrowed": "a borrowed machine"}.get(one.by, "nothing of yours")
-        rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), _span(one.way.money), _span(one.way.weeks), leans))
+        money = "not known" if one.way.unpriced else _span(one.way.money)
+        weeks = f"{one.way.weeks.likely:.0f} on average" if one.way.how == USED else _span(one.way.weeks)
+        rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), money, weeks, leans))
     row = found.parts[part]
     after = f"Comes after: {', '.join(row.after)}." if row.after else "Comes after nothing."
     watch = (f"Watch: {row.watch}.",) if row.watch else ()
+    found_used = next((one.way for one in found.of(part) if one.way.how == USED), None)
+    if found_used:
+        watch += _told_find(part, found_used)
     return _tabled(rows, ("way", "own hours", evaluation["currency"], "weeks", "leans on"), (1, 2, 3), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
                    ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top.",))
+
+
+def _told_find(part: str, way: Way) -> tuple[str, ...]:
+    """What to know of finding a part second-hand: the wait, the chance that it is of no use, what it settles, the caution."""
+    find = find_for(part)
+    return (f"Second-hand: one search in ten takes {math.log(10) * way.weeks.likely:.0f} weeks or more, and {way.rework:.0%} of finds are of no use, so another is paid for and looked for. "
+            "Name a day on which you stop looking and buy it new.", *((find.told(),) if find else (way.remark,) if way.remark else ()))
 
 
 def _span(span) -> str:
@@ -150,6 +167,7 @@ def _made_on_the_lathe(evaluation: Evaluation) -> Page:
     now = {one.way.part: one.way.how for one in evaluation["ways_chosen"]}
     rows = []
     for part, ones in choices.of_part.items():
+        ones = [one for one in ones if one.sort == "part"]
         here = next((one for one in ones if one.stage), None)
         if here is None:
             continue
@@ -170,7 +188,7 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
     e = evaluation.central
     if missing := _not_called_for(e, part):
         return missing
-    choices = choices_here(e).of_part[part]
+    choices = tuple(one for one in choices_here(e).of_part[part] if one.how != USED)
     here = max(choices, key=lambda one: one.hours)
     other = min((one for one in choices if one.hours < here.hours), key=lambda one: one.hours, default=None)
     row = e["building"].parts_for(e["build_choices"])[part]
@@ -208,8 +226,8 @@ def skill_moves(evaluation: Evaluation) -> Page:
         if stuck:
             rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{stuck} parts cannot be had at all", "", "", ""))
             continue
-        best = mixes_here(e)["done soonest"]
+        best = mixes_here(e)[BY_SUMS]
         rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{best.hours:.0f} h", f"{best.money:.0f} {e['currency']}",
-                     str(sum(how in (MAKE, HARD) for how in best.hows.values())), f"{months_of(e, best):.0f}"))
+                     str(sum(best.counts().get(how, 0) for how in (MAKE, HARD))), f"{months_of(e, best):.0f}"))
     said = "Practice moves hours, the chance of doing it again, and how true the work comes out. Where a way asks for more than your hands attain, it closes."
-    return _tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix done soonest", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), (said,))
+    return _tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix soonest by its sums", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), (said,))

@@ -101,7 +101,7 @@ def _difference(e: Evaluation, without: Mix | None, having: Mix | None) -> tuple
         return "no mix", "", ""
     if without is None:
         return "without it no mix is left", "", ""
-    return (_shown(e, without.money - having.money, Money()), _shown(e, without.hours - having.hours, LabourTime("h")), str(len(without.changes(having))))
+    return (_shown(e, without.cost - having.cost, Money()), _shown(e, without.hours - having.hours, LabourTime("h")), str(len(without.changes(having))))
 
 
 # --- side benefits ------------------------------------------------------------------------------------------------

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 import ipywidgets as widgets
 
 from ...build.feasible import OpenWay
-from ...build.mix import Choice
+from ...build.mix import NONE, Choice
 from ...design.evaluation import evaluate
-from ...design.mixes import WISHES, choices_here, choose_ways, frontier_here, mixes_here
+from ...design.mixes import WISHES, choices_here, choose_ways, compared, frontier_here
 from ...design.ripple import ripple
 from ...units import InputProblem
 from ..panels import Panel, escape, framed, not_kept, table_html
@@ -22,8 +22,9 @@ from .register import panel
 
 __all__ = ["FrontierPanel", "WaysPanel", "mixes_in_a_picture", "ways_of_your_parts"]
 
-_SUMS = ("cash_total", "own_hours", "longest_wait", "months_to_first_chips", "months_to_finish", "parts_on_the_lathe", "borrowed_hours")
+_SUMS = ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_first_chips", "months_to_finish", "parts_on_the_lathe", "borrowed_hours")
 _FINDINGS = ("every_part_can_be_had", "money_in_time", "finished_in_time", "finished_in_balance")
+_BESIDE = "tools, accessories and machines for the build"
 _FINE = 2.0                                     # hours between the mixes of the finer picture
 
 
@@ -54,20 +55,30 @@ class WaysPanel:
         """For each part, group by group, the open ways and the one it has now: what is told of each, and its name."""
         e = self.session.evaluation
         now = {one.way.part: one for one in e["ways_chosen"]}
-        figures = {} if e["ways_open"].stuck else {(one.part, one.how): one for one in choices_here(e).choices}
-        return {part: [(_told(one, figures.get((part, one.way.how)), e["currency"]), one.way.how) for one in e["ways_open"].of(part) if one.open or one is now[part]]
-                for names in e["parts_list"].groups.values() for part in names}
+        try:
+            figures = {(one.part, one.how): one for one in reversed(choices_here(e).choices)}
+        except InputProblem:
+            figures = {}
+        # a way that a machine for sale would open may be chosen with it
+        could = {(one.way.part, one.way.how): " and ".join(f"a {' or a '.join(sorted(call))}" for call in one.buys) for one in e["ways_open"].buyable}
+        parts = {part: [(_told(one, figures.get((part, one.way.how)), e["currency"], could.get((part, one.way.how), "")), one.way.how) for one in e["ways_open"].of(part)
+                        if one.open or one is now[part] or (part, one.way.how) in could or (one.spare and one.borrowed)]
+                 for names in e["parts_list"].groups.values() for part in names}
+        return parts | {thing: [(_told_thing(how, figures.get((thing, how)), e["currency"]), how) for how in hows]
+                        for thing, hows in e["building"].things.items() if len(hows) > 1}
 
     @in_turn
     def show(self) -> None:
         """Lay the boxes as the design stands."""
         e = self.session.evaluation
         self._quiet = True
-        self.shown = {one.way.part: one.way.how for one in e["ways_chosen"]}
+        things = e["building"].things
+        self.shown = {one.way.part: one.way.how for one in e["ways_chosen"]} | {thing: e["building"].how_of(thing) for thing in things}
         self.boxes, rows, group = {}, [], ""
         for part, ways in self._offers().items():
-            if e["parts_list"][part].group != group:
-                group = e["parts_list"][part].group
+            of = _BESIDE if part in things else e["parts_list"][part].group
+            if of != group:
+                group = of
                 rows.append(widgets.HTML(framed(f"<b>{escape(group)}</b>")))
             box = widgets.Dropdown(options=ways, value=self.shown[part], description=part, disabled=len(ways) < 2,
                                    style={"description_width": "16em"}, layout=widgets.Layout(width="46em"))
@@ -88,16 +99,17 @@ class WaysPanel:
 
     @in_turn
     def take(self, wish: str) -> None:
-        """Put the proven best mix for a wish into the boxes; nothing is kept by it."""
+        """Put the best mix for a wish into the boxes, the one of the pages above it; nothing is kept by it."""
         try:
-            self._put(mixes_here(self.session.evaluation, choices_here(self.session.evaluation))[wish].hows)
+            self._put(compared(self.session.evaluation)[wish].hows)
         except InputProblem as problem:
             self._say(f"<p>{escape(problem)}</p>".replace("\n", "<br>"))
 
     def _put(self, hows: Mapping[str, str]) -> None:
         self._quiet = True
         for part, how in hows.items():
-            self.boxes[part].value = how
+            if part in self.boxes:
+                self.boxes[part].value = how
         self._quiet = False
         self._tell()
 
@@ -108,7 +120,7 @@ class WaysPanel:
         changed = self.chosen()
         now = evaluate(self.session.design.with_ways(**changed), earlier=base) if changed else base
         rows = [(*row, change_of(now, base, name)) for name, row in zip(_SUMS, results_rows(now, _SUMS, base))]
-        other = f"<p>{len(changed)} part{' comes' if len(changed) == 1 else 's come'} by another way than in your design.</p>" if changed else ""
+        other = f"<p>{len(changed)} part{' or thing comes' if len(changed) == 1 else 's and things come'} by another way than in your design.</p>" if changed else ""
         self.sums.value = framed(table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) + other
                                  + findings_markup([now.findings[name] for name in _FINDINGS], cautions=False), live=True)
 
@@ -126,7 +138,7 @@ class WaysPanel:
             self._say(not_kept(problem))
             return
         where = f"Kept in {escape(self.session.path.name)}" if self.session.path else "Kept in this notebook only"
-        moved = table_html([(part, f"{SHORT[stood[part]]} → {SHORT[how]}") for part, how in changed.items()])
+        moved = table_html([(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()])
         page = ripple_page(ripple(before, self.session.evaluation))
         self._say(f"<p><b>{where}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}")
 
@@ -148,12 +160,24 @@ class WaysPanel:
         return f"[a way for each of {len(self.boxes)} parts, to settle with a reason; or take the best mix for: {', '.join(WISHES)}]\n{said}"
 
 
-def _told(one: OpenWay, figures: Choice | None, money: str) -> str:
-    """'outside: 1.5 h, 75 EUR, 4 weeks', at the figures of the design; a closed way says so."""
+def _told(one: OpenWay, figures: Choice | None, money: str, machine: str = "") -> str:
+    """'outside: 1.5 h, 75 EUR, 4 weeks', at the figures of the design; a closed way says so, or which machine for sale would open it."""
+    closed = "" if one.open or (one.spare and not one.missing) else f" (once you buy {machine})" if machine else " (not open)"
+    return f"{told_way(one)}{closed}{_figures(figures, money)}"
+
+
+def _told_thing(how: str, figures: Choice | None, money: str) -> str:
+    """The same of a tool, or of a machine that is for sale."""
+    back = f", {figures.back:.0f} back" if figures and figures.back else ""
+    return f"{SHORT.get(how, how)}{_figures(figures, money) if how != NONE else ''}{back}"
+
+
+def _figures(figures: Choice | None, money: str) -> str:
     if figures is None:
-        return f"{told_way(one)}{'' if one.open else ' (not open)'}"
-    weeks = f"{figures.weeks:.1g}"
-    return f"{told_way(one)}: {figures.hours:.1f} h, {figures.money:.0f} {money}, {weeks} week{'' if weeks == '1' else 's'}"
+        return ""
+    weeks = f"{figures.weeks:.1g}" if figures.weeks < 1 else f"{figures.weeks:.0f}"
+    wait = f", {weeks} week{'' if weeks == '1' else 's'}" if figures.weeks else ""
+    return f": {figures.hours:.1f} h, {figures.money:.0f} {money}{wait}"
 
 
 @panel

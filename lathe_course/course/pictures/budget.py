@@ -72,7 +72,7 @@ def _fan_words(evaluation: Evaluation) -> str:
         told = (f"At likely prices the purse is empty in month {units.number(one.empty[0], 2)}, {month_name(e, one.empty[0])}, when the bill of "
                 f"“{told_node(e['build_work'].network.names[int(one.bill[0])])}” comes; at the worst {euros(e, one.deepest[0])} are missing")
     return (f"Money due if all is ordered as the hands want it, {euros(e, e['cash_total'])} at likely prices, against what was put by, {euros(e, e['savings'])}, and what the months "
-            f"bring, {euros(e, e['build_money_can'])} as you can and {euros(e, e['build_money_should'])} as you should. {told}.")
+            f"bring, {euros(e, e['money_can'])} as you can and {euros(e, e['money_should'])} as you should. {told}.")
 
 
 @picture("Money wanted, and money there", _fan_words, height=5.0, panels=((0.125, 0.24, 0.85, 0.73),))
@@ -87,7 +87,7 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
     paid = _paid_by(*np.broadcast_arrays(when, money), months)
     low, middle, high = np.quantile(paid, (0.1, 0.5, 0.9), axis=0)
     saved = float(np.median(e["savings"]))
-    purses = [saved + float(np.median(e[f"build_money_{name}"])) * months for name in ("can", "should")]
+    purses = [saved + float(np.median(e[f"money_{name}"])) * months for name in ("can", "should")]
     top = max(high[-1], *(min(line[-1], 1.6 * high[-1]) for line in purses)) * 1.3
     axes.set_ylim(0, top)
     calendar_axis(e, axes, end)
@@ -103,7 +103,7 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
         places = Places(axes, [(box.x0, box.y1 - _LEGEND[1], box.x0 + _LEGEND[0], box.y1)])
         for line in (middle, *purses):
             places.keep_off(months[::4], np.minimum(line[::4], top), radius=4)
-        at = one.empty[0], min(saved + float(np.median(e["build_money_can"])) * one.empty[0], top)
+        at = one.empty[0], min(saved + float(np.median(e["money_can"])) * one.empty[0], top)
         axes.plot(*[[v] for v in at], "D", ms=10, color=PALETTE["red"], markeredgecolor="white", markeredgewidth=1.5, zorder=6)
         places.keep_off(*at, radius=9)
         places.put(*at, f"empty in {month_name(e, one.empty[0])}", gap=12, weight="bold", bbox=_PLAIN, zorder=7)

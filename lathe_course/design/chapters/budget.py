@@ -3,11 +3,12 @@ import numpy as np
 
 from ...build import three_point
 from ...build.schedule import HORIZON
+from ...build.shops import SELL
 from ...ranges import Range, middling, sample
 from ...units import InputProblem, Money, MoneyRate, Months, Ratio
-from ..luck import FIRMS, fractions
-from ..parts_of_chain import Decision, Limit, result
-from .parts import ACCESSORIES, PRICE_LEVEL
+from ..luck import FIRMS
+from ..parts_of_chain import Decision, Figure, Limit, result
+from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
 
 CHAPTER = "11"
 #: centre height for which the table of equipment holds
@@ -35,16 +36,24 @@ DECISIONS = [
     Decision("currency", "name of your money", "What is your money called? (a label: nothing is converted)", CHAPTER, free_text=True,
              reader=read_currency, example="EUR"),
 ]
-FIGURES = []
+FIGURES = [
+    Figure("loss_a_year", "what a used machine loses of its price in a year", Ratio("%"), CHAPTER, value=Range(0, 5, 12)),
+    Figure("selling_cost", "what selling and carriage take of the price", Ratio("%"), CHAPTER, value=Range(5, 10, 20)),
+]
 
 
 @result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
-def item_money(things_to_buy, centre_height, power_of_tools, price_level, material_prices, draws):
-    """Money of each tool, accessory and consumable, shape (..., things)."""
+def item_money(things_to_buy, thing_again, centre_height, power_of_tools, price_level, material_prices, draws):
+    """Money of each tool, accessory, consumable and machine bought for the build, shape (..., things).
+
+    What is found second-hand and of no use is paid for twice.
+    """
     size = np.asarray(centre_height / _REFERENCE, float)[..., None] ** np.asarray(power_of_tools, float)[..., None]
+    size = np.where([item.sort == "machine" for item in things_to_buy], 1.0, size)
     ends = Range(*np.array([item.money for item in things_to_buy], float).reshape(-1, 3).T)
-    middle = sum(ends) / 3 if draws is None else sample(ends, np.stack([fractions(f"{item.name}: money", draws) for item in things_to_buy], axis=-1))
-    return {"things": things_to_buy, "money": middle * size * np.asarray(price_level * material_prices, float)[..., None]}
+    middle = sum(ends) / 3 if draws is None else sample(ends, thing_luck(things_to_buy, "money", draws))
+    chance, again = thing_again
+    return {"things": things_to_buy, "money": middle * size * np.asarray(price_level * material_prices, float)[..., None] * (1 + (chance if again is None else again))}
 
 
 def _total(vector):
@@ -65,9 +74,35 @@ def tools_shared(item_money):
 
 
 @result(Money(), "money to be paid", CHAPTER, source="definition, parts and tools")
-def cash_total(material_money, outside_money, carriage_money, tools_money):
+def cash_total(material_money, outside_money, carriage_money, fees_money, tools_money):
     """Everything that is paid until the lathe is done, at the middling level of prices or at one that is drawn."""
-    return material_money + outside_money + carriage_money + tools_money
+    return material_money + outside_money + carriage_money + fees_money + tools_money
+
+
+@result(Ratio("%"), "share of its price a machine fetches when it is sold again", CHAPTER, source="common_practice, used machines kept well")
+def sold_share(loss_a_year, selling_cost, patience):
+    """Kept until your patience ends, at the latest: what the years leave of the price, less what selling costs."""
+    return np.maximum((1 - loss_a_year) ** (patience / 12) - selling_cost, 0.0)
+
+
+@result(None, "what each thing fetches when it is sold again", CHAPTER, source="definition, price times its share")
+def thing_resale(item_money, sold_share, thing_again):
+    """Money that comes back of machines bought to be sold again; one of no use fetches nothing."""
+    chance, again = thing_again
+    sold = np.array([item.how == SELL for item in item_money["things"]])
+    return item_money["money"] / (1 + (chance if again is None else again)) * sold * np.asarray(sold_share, float)[..., None]
+
+
+@result(Money(), "what machines fetch when they are sold again", CHAPTER, source="definition, sum over the machines")
+def machine_resale(thing_resale):
+    """It comes back after the lathe is done, or never."""
+    return _total(thing_resale)
+
+
+@result(Money(), "money in the end", CHAPTER, source="definition, money paid less what comes back")
+def cash_in_the_end(cash_total, machine_resale):
+    """What has gone when the machines bought for the build are sold again."""
+    return cash_total - machine_resale
 
 
 @result(Money(), "money to be paid, on average", CHAPTER, source="definition, mean of the sum")
@@ -77,28 +112,38 @@ def cash_average(cash_total, draws):
 
 
 @result(Money(), "money charged to the lathe", CHAPTER, source="definition, money paid less what other work carries")
-def charged_total(cash_total, tools_shared):
-    """What the lathe itself has cost when the tools go on to other work."""
-    return cash_total - tools_shared
+def charged_total(cash_in_the_end, tools_shared):
+    """What the lathe itself has cost when the tools go on to other work and machines are sold again."""
+    return cash_in_the_end - tools_shared
 
 
 @result(Money(), "spread of the money", CHAPTER, source="definition, spreads of the parts and of the prices together")
-def cash_spread(cash_total, part_columns, part_growth, item_money, material_local, outside_local, carriage_local, draws):
-    """Standard deviation of the sum: each part its own luck and a share of that of all firms, and one level of prices for all."""
+def cash_spread(cash_total, part_columns, part_growth, part_again, item_money, thing_again, material_local, outside_local, carriage_local, draws):
+    """Standard deviation of the sum: each part its own luck and a share of that of all firms, and one level of prices for all.
+
+    A find that is of no use is paid for twice, which is luck as well.
+    """
     if draws is not None:
         return float(np.std(cash_total))
-    own = 0.0
+    own = mean = 0.0
     for figure, local in (("material", material_local), ("outside", outside_local), ("carriage", carriage_local)):
-        own = own + three_point.triangular_spread.si(*getattr(part_columns, figure)) * part_growth[figure] * np.asarray(local, float)[..., None]
+        ends, factor = getattr(part_columns, figure), part_growth[figure] * np.asarray(local, float)[..., None]
+        own, mean = own + three_point.triangular_spread.si(*ends) * factor, mean + sum(ends) / 3 * factor
+    parts = _with_seconds(own, mean, part_columns.found * part_again[0])
     ends = np.array([item.money for item in item_money["things"]], float).reshape(-1, 3).T
+    once = item_money["money"] / (1 + thing_again[0])
     with np.errstate(invalid="ignore", divide="ignore"):
-        size = item_money["money"] / np.where(ends.sum(axis=0) > 0, ends.sum(axis=0) / 3, 1.0)
-    tools = three_point.triangular_spread.si(*ends) * size
+        size = once / np.where(ends.sum(axis=0) > 0, ends.sum(axis=0) / 3, 1.0)
+    tools = _with_seconds(three_point.triangular_spread.si(*ends) * size, once, thing_again[0])
     # parts of one place are dear together: of that share the spreads add as they are, of the rest in squares
     together = sum(weight**2 for _, weight in FIRMS)
-    parts = (1 - together) * (own**2).sum(axis=-1) + together * own.sum(axis=-1) ** 2
-    found = np.hypot(np.sqrt(parts + (tools**2).sum(axis=-1)), cash_total * PRICE_SPREAD)
+    found = np.hypot(np.sqrt(parts.sum(axis=-1) + together * (own.sum(axis=-1) ** 2 - (own**2).sum(axis=-1)) + tools.sum(axis=-1)), cash_total * PRICE_SPREAD)
     return float(found) if np.ndim(found) == 0 else found
+
+
+def _with_seconds(spread, mean, chance):
+    """Variance of a sum that is paid once, or twice with some chance."""
+    return spread**2 * (1 + 3 * chance) + mean**2 * chance * (1 - chance)
 
 
 @result(Money(), "money that suffices", CHAPTER, source="hillier_lieberman, normal approximation of a sum")
@@ -115,37 +160,20 @@ def contingency(money_needed, cash_average):
     return np.maximum(money_needed - cash_average, 0.0)
 
 
-@result(MoneyRate(), "fees of borrowed machines", CHAPTER, source="common_practice, table of shops")
-def fees(building, borrowed_hours):
-    """What borrowed machines cost a month while they are used."""
-    a_month = sum(machine.fee for machine in building.machines if machine.whose == "borrowed")
-    return np.where(borrowed_hours > 0, a_month, 0.0)[()]
-
-
-@result(MoneyRate(), "money a month that reaches the build, as you can", CHAPTER)
-def build_money_can(money_can, fees):
-    """What is left of the month's money when the fees are paid."""
-    return np.maximum(money_can - fees, 1e-9)
-
-
-@result(MoneyRate(), "money a month that reaches the build, as you should", CHAPTER)
-def build_money_should(money_should, fees):
-    """The same of what you should spend."""
-    return np.maximum(money_should - fees, 1e-9)
-
-
 def _months_of_money(rate: str, name: str, label: str):
     def body(money_needed, savings, rate):
-        months = np.maximum(money_needed - savings, 0.0) / rate
+        with np.errstate(divide="ignore", invalid="ignore"):
+            short = np.maximum(money_needed - savings, 0.0)
+            months = np.where(short > 0, short / np.asarray(rate, float), 0.0)
         return np.where(months < HORIZON, months, np.inf)[()]
     body.__name__, body.__doc__ = name, "Until the sum that suffices has come together."
     return result(Months(), label, CHAPTER, source="definition", rate=rate)(body)
 
 
 RESULTS = [
-    item_money, tools_money, tools_shared, cash_total, cash_average, charged_total, cash_spread, money_needed, contingency, fees, build_money_can, build_money_should,
-    _months_of_money("build_money_can", "months_of_money", "months until the money is together, as you can"),
-    _months_of_money("build_money_should", "months_of_money_should", "months until the money is together, as you should"),
+    item_money, tools_money, tools_shared, cash_total, cash_average, sold_share, thing_resale, machine_resale, cash_in_the_end, charged_total, cash_spread, money_needed, contingency,
+    _months_of_money("money_can", "months_of_money", "months until the money is together, as you can"),
+    _months_of_money("money_should", "months_of_money_should", "months until the money is together, as you should"),
 ]
 LIMITS = [
     Limit("money_in_time", "money together before patience ends", CHAPTER, "months_of_money", "at most", "patience",
@@ -154,7 +182,4 @@ LIMITS = [
     Limit("money_in_balance_with_life", "money together in time at what you should spend", CHAPTER, "months_of_money_should", "at most", "patience",
           "The money is together after {value} at what you should spend; your patience is {limit}.", comfort=0.1,
           never="At what you should spend the money never comes together."),
-    Limit("fees_leave_something", "fees of borrowed machines leave something over", CHAPTER, "fees", "at most", "money_should",
-          "Borrowed machines take {value} of the {limit} you should spend.", comfort=0.5, source="own_work, fees held against the money a month",
-          unasked="No fees are paid for borrowed machines."),
 ]

@@ -5,9 +5,10 @@ Vectors over the parts (kind None) have shape (parts,) or (draws, parts), sums s
 import numpy as np
 
 from ...build import costs, scaling
+from ...build.capabilities import BORROWED
 from ...build.parts import CHOICES, MAKE
-from ...build.shops import tools_for
-from ...ranges import Range, sample
+from ...build.second_hand import waited
+from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
 from ..luck import FIRMS, PACE, Luck, fractions
@@ -48,6 +49,8 @@ FIGURES = [
     Figure("rework_factor", "your chance of rework over that of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("rework")),
     Figure("error_factor", "your error over that of a practised hand", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("accuracy")),
     Figure("redo_share", "share of its hours that a redo takes", Ratio("%"), CHAPTER, value=Range(30, 60, 100)),
+    Figure("search_factor", "weeks until something turns up over those of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)),
+    Figure("bad_find_factor", "chance that a find is of no use over that of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)),
     Figure("price_level", "prices over those of the list", Ratio(), CHAPTER, value=PRICE_LEVEL),
     Figure("material_prices_own", "your own prices of material over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("material")),
     Figure("outside_prices_own", "your own prices of work outside over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("outside")),
@@ -75,12 +78,14 @@ def parts_list(building, build_choices):
 
 
 @result(None, "ways that are open", CHAPTER, single=True)
-def ways_open(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor):
+def ways_open(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor, skill):
     """Which way of each part can be had with what is at hand; of several sizes, at the middle one.
 
-    The lathe is taken to make its own parts as true as it is meant to.
+    The lathe is taken to make its own parts as true as it is meant to.  Many builds have the ways that are open to middling hands: what is
+    chosen was chosen by these.
     """
-    return building.open_ways(build_choices, *(np.median(size) for size in (centre_height, between_centres, swing_over_slide, allowed_error, error_factor)))
+    hands = error_factor if np.ndim(error_factor) == 0 else middling(table("skills")[skill]["accuracy"])
+    return building.open_ways(build_choices, *(np.median(size) for size in (centre_height, between_centres, swing_over_slide, allowed_error)), hands)
 
 
 @result(None, "way of each part", CHAPTER)
@@ -91,8 +96,8 @@ def ways_chosen(building, ways_open):
 
 @result(Count(), "parts that cannot be had as chosen", CHAPTER, source="own_work, needs held against what is at hand")
 def parts_stuck(ways_chosen):
-    """How many parts cannot be had by their way: a larger part leaves the reach of the machines at hand."""
-    return float(sum(bool(one.lacks) for one in ways_chosen))
+    """How many parts cannot be had by their way: a larger part leaves the reach of the machines at hand, or nobody knows the price."""
+    return float(sum(one.missing for one in ways_chosen))
 
 
 # --- what they come to ---------------------------------------------------------------------------------------
@@ -132,39 +137,78 @@ def _column(value) -> np.ndarray:
     return np.asarray(value, float)[..., None]
 
 
+@result(None, "chance of each part to be had twice", CHAPTER, source="common_practice, rework by way, finds of no use")
+def part_again(part_columns, rework_factor, bad_find_factor, draws):
+    """How often a part is made again, or a find is of no use and another is looked for: the chance, and whether it comes if drawn."""
+    chance = np.minimum(part_columns.rework * np.where(part_columns.found, _column(bad_find_factor), _column(rework_factor)), 1.0)
+    return chance, None if draws is None else _luck(part_columns, "rework", draws) < chance
+
+
 @result(None, "own hours of each part", CHAPTER, source="common_practice, hours by way, size and practice")
-def part_hours(part_columns, part_growth, parts_list, ways_chosen, own_pace, rework_factor, redo_share, draws):
-    """Hours at your pace, with what must be made again; middling luck, or each part its own.
+def part_hours(part_columns, part_growth, part_again, parts_list, ways_chosen, own_pace, redo_share, draws):
+    """Hours at your pace, with what must be made again or looked for again; middling luck, or each part its own.
 
     What the lathe makes for itself may need a stand-in until then, which takes an hour as well.
     """
     stand_ins = np.array([costs.STAND_IN if one.stage and parts_list[one.way.part].stand_in else 0.0 for one in ways_chosen])
     hours = _drawn(part_columns.hours, _luck(part_columns, "hours", draws, PACE)) * part_growth["hours"] * _column(own_pace)
-    chance = np.minimum(part_columns.rework * _column(rework_factor), 1.0)
+    # a second find is looked for and put in order like the first
+    share = np.where(part_columns.found, 1.0, _column(redo_share))
+    chance, again = part_again
     if draws is None:
-        return costs.hours_with_rework.si(hours, chance, _column(redo_share)) + stand_ins
-    again = _luck(part_columns, "rework", draws) < chance
-    return hours * (1 + again * _column(redo_share)) + stand_ins
+        return costs.hours_with_rework.si(hours, chance, share) + stand_ins
+    return hours * (1 + again * share) + stand_ins
+
+
+def _twice(columns, again) -> np.ndarray:
+    """How many times the money of a part is paid: a find of no use is paid for as well."""
+    chance, came = again
+    return 1 + columns.found * (chance if came is None else came)
 
 
 def _money(figure: str, label: str, name: str, local: str):
-    def body(part_columns, part_growth, price_level, local_prices, draws):
+    def body(part_columns, part_growth, part_again, price_level, local_prices, draws):
         luck = _luck(part_columns, "money", draws, FIRMS)
-        return _drawn(getattr(part_columns, figure), luck) * part_growth[figure] * _column(price_level * local_prices)
+        return _drawn(getattr(part_columns, figure), luck) * part_growth[figure] * _column(price_level * local_prices) * _twice(part_columns, part_again)
     body.__name__, body.__doc__ = name, f"{label.capitalize()}, at local prices."
     return result(None, label, CHAPTER, source="common_practice, money by way and size", local_prices=local)(body)
 
 
 @result(None, "months of waiting for each part", CHAPTER, source="common_practice, weeks by way")
-def part_wait(part_columns, draws):
-    """From asking to having it."""
-    return _drawn(part_columns.weeks, _luck(part_columns, "weeks", draws)) / _WEEKS_A_MONTH
+def part_wait(part_columns, part_again, ways_chosen, machine_waits, search_factor, draws):
+    """From asking to having it; what is made on a machine that is bought for it waits for that as well.
+
+    Nobody knows how long a search takes: every week has the same chance, so some take very long.
+    """
+    chance, again = part_again
+    own = _drawn(part_columns.weeks, _luck(part_columns, "weeks", draws)) / _WEEKS_A_MONTH
+    search = waited(part_columns.weeks.likely / _WEEKS_A_MONTH * _column(search_factor), _luck(part_columns, "weeks", draws), chance, again,
+                    _luck(part_columns, "second search", draws))
+    own = np.where(part_columns.found, search, own)
+    names = list(machine_waits)
+    for place, one in enumerate(ways_chosen):
+        if bought := [machine_waits[name] for name in names if name in one.leans]:
+            own = np.broadcast_to(own, np.broadcast_shapes(own.shape, (*np.shape(bought[0]), own.shape[-1]))).copy()
+            own[..., place] = np.maximum.reduce([own[..., place], *bought])
+    return own
+
+
+@result(None, "fees of borrowed machines for each part", CHAPTER, source="common_practice, table of shops")
+def part_fees(building, ways_chosen, part_hours, build_hours_can):
+    """Months of use of each machine a part takes, at the hours a month it is to be had, times its fee; without such hours, at your own."""
+    by_name = {machine.name: machine for machine in building.machines if machine.whose == BORROWED and machine.fee}
+
+    def an_hour(name: str):
+        machine = by_name[name]
+        return machine.fee / (machine.hours.likely if machine.hours and machine.hours.likely else build_hours_can)
+    rate = [sum((an_hour(name) for name in one.borrows if name in by_name), 0.0) for one in ways_chosen]
+    return part_hours * np.stack(np.broadcast_arrays(*rate), axis=-1)
 
 
 @result(None, "money due for each part", CHAPTER)
-def part_money(part_material, part_outside, part_carriage):
-    """Material, other people's work and carriage."""
-    return part_material + part_outside + part_carriage
+def part_money(part_material, part_outside, part_carriage, part_fees):
+    """Material, other people's work, carriage, and the fees of borrowed machines."""
+    return part_material + part_outside + part_carriage + part_fees
 
 
 def _sum(vector, name: str, label: str, kind, says: str):
@@ -177,10 +221,35 @@ def _sum(vector, name: str, label: str, kind, says: str):
 
 @result(None, "tools and other things to buy", CHAPTER)
 def things_to_buy(building, ways_chosen, accessories):
-    """What is bought beside the parts: in any case, for the ways chosen, and the later accessories if you want them."""
-    always, sometimes = tools_for(building.items, building.shop, later=accessories == ACCESSORIES[1])
+    """What is bought beside the parts: in any case, for the ways chosen, machines for the build, and the later accessories if you want them."""
+    always, sometimes = building.tools(later=accessories == ACCESSORIES[1])
     called = {item.name for item in sometimes for one in ways_chosen if item.serves_way(one.way)}
-    return (*always, *(item for item in sometimes if item.name in called))
+    return (*always, *(item for item in sometimes if item.name in called), *building.machines_bought)
+
+
+@result(None, "chance of each thing to be had twice", CHAPTER, source="common_practice, finds of no use")
+def thing_again(things_to_buy, bad_find_factor, draws):
+    """How often a thing found second-hand is of no use: the chance, or drawn."""
+    chance = np.minimum(np.array([item.no_good for item in things_to_buy]) * _column(bad_find_factor), 1.0)
+    return chance, None if draws is None else thing_luck(things_to_buy, "again", draws) < chance
+
+
+def thing_luck(things, what: str, draws: int | None) -> np.ndarray | None:
+    """Luck of each thing, 0 to 1, shape (draws, things)."""
+    return None if draws is None else np.stack([fractions(f"{item.name}: {what}", draws) for item in things], axis=-1)
+
+
+@result(None, "months of waiting for each thing", CHAPTER, source="common_practice, weeks of looking")
+def thing_wait(things_to_buy, thing_again, search_factor, draws):
+    """What is bought new is there at once; what is looked for, when it turns up."""
+    weeks = np.array([item.weeks for item in things_to_buy]) / _WEEKS_A_MONTH * _column(search_factor)
+    return waited(weeks, thing_luck(things_to_buy, "weeks", draws), *thing_again, thing_luck(things_to_buy, "second search", draws))
+
+
+@result(None, "months of waiting for machines bought for the build", CHAPTER)
+def machine_waits(things_to_buy, thing_wait):
+    """By the name of the machine."""
+    return {item.name: thing_wait[..., place] for place, item in enumerate(things_to_buy) if item.sort == "machine"}
 
 
 @result(None, "hours of each task", CHAPTER, source="common_practice, table of tasks")
@@ -212,10 +281,10 @@ def borrowed_hours(part_hours, ways_chosen):
     return float(found) if np.ndim(found) == 0 else found
 
 
-@result(Months(), "longest wait for a part", CHAPTER, source="definition, the longest of all")
-def longest_wait(part_wait):
+@result(Months(), "longest wait for a part or thing", CHAPTER, source="definition, the longest of all")
+def longest_wait(part_wait, thing_wait):
     """Waits run side by side, so the longest counts and not the sum."""
-    found = np.asarray(part_wait).max(axis=-1)
+    found = np.maximum(np.asarray(part_wait).max(axis=-1), np.asarray(thing_wait).max(axis=-1, initial=0.0))
     return float(found) if np.ndim(found) == 0 else found
 
 
@@ -240,19 +309,20 @@ def heaviest_part(part_columns, part_growth):
 
 
 RESULTS = [
-    build_choices, parts_list, ways_open, ways_chosen, parts_stuck, part_columns, part_growth, part_hours,
+    build_choices, parts_list, ways_open, ways_chosen, parts_stuck, part_columns, part_growth, part_again, part_hours,
     _local("material", "material_prices", "price of material here over the list's"),
     _local("outside", "labour_prices", "price of other people's work here over the list's"),
     _local("carriage", "labour_prices", "price of carriage here over the list's"),
     _money("material", "material of each part", "part_material", "material_local"),
     _money("outside", "other people's work on each part", "part_outside", "outside_local"),
     _money("carriage", "carriage of each part", "part_carriage", "carriage_local"),
-    part_wait, part_money, things_to_buy,
+    things_to_buy, thing_again, thing_wait, machine_waits, part_wait, part_fees, part_money,
     _sum("part_hours", "hours_on_parts", "own hours on parts", LabourTime(), "Bench hours with setting up, measuring and what must be made again."),
     task_draws, task_hours, own_hours, borrowed_hours,
     _sum("part_material", "material_money", "material and bought parts", Money(), "Stock, castings and things bought ready."),
     _sum("part_outside", "outside_money", "other people's work", Money(), "What grinders, machine shops and foundries are paid."),
     _sum("part_carriage", "carriage_money", "carriage", Money(), "What it costs to send things to and fro."),
+    _sum("part_fees", "fees_money", "fees of borrowed machines", Money(), "What borrowed machines cost for the months they are used."),
     longest_wait, parts_on_the_lathe, parts_mass, heaviest_part,
 ]
 

@@ -169,17 +169,17 @@ def money_to_come(rest_work):
 
 
 @result(Money(), "money in hand today", CHAPTER, source="definition, what came in less what was spent")
-def purse(savings, build_money_can, log_months, money_spent):
+def purse(savings, money_can, log_months, money_spent):
     """Put by at the start, with what came in since, less all that is spent."""
-    return np.maximum(savings + build_money_can * log_months - money_spent, 0.0)
+    return np.maximum(savings + money_can * log_months - money_spent, 0.0)
 
 
 @result(None, "schedule from today", CHAPTER, source="own_work, many builds side by side")
-def rest_schedule(rest_work, build_schedule, log, hours_a_month, build_money_can, purse, machine_hours, rest_calendar):
+def rest_schedule(rest_work, build_schedule, log, hours_a_month, money_can, purse, machine_hours, rest_calendar):
     """The timescale again, with what is left, from the month of today."""
     if not log:
         return build_schedule
-    return schedule(rest_work, Means(hours_a_month, build_money_can, purse, machine_hours, rest_calendar))
+    return schedule(rest_work, Means(hours_a_month, money_can, purse, machine_hours, rest_calendar))
 
 
 @result(Months(), "months from today until it is done", CHAPTER, source="own_work, many builds side by side")

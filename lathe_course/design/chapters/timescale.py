@@ -102,31 +102,37 @@ def build_order(build_layout, parts_list, ways_chosen, building):
 
 
 @result(None, "work to be done", CHAPTER)
-def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, part_wait, item_money, own_pace, task_draws):
-    """Hours, money, waits and borrowed machines of every part and task, in the order of the network."""
+def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, part_wait, item_money, thing_wait, own_pace, task_draws):
+    """Hours, money, waits and borrowed machines of every part and task, in the order of the network.
+
+    A part that cannot be had never comes.
+    """
     nodes, size = build_layout.network, len(build_layout.network.names)
     at = build_layout.places([one.way.part for one in ways_chosen])
-    hours, money, wait = (_spread_out(size, at, figures) for figures in (part_hours, part_money, part_wait))
+    never = np.where([one.missing for one in ways_chosen], np.inf, 0.0)
+    hours, money, wait = (_spread_out(size, at, figures) for figures in (part_hours, part_money, part_wait + never))
     tasks = [task for task in build_layout.tasks if task.hours is not None]
     hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
     evenings = _spread_out(size, at, [float(one.borrowed) for one in ways_chosen])
-    extra_money, extra_hours = _things(build_layout, item_money, size)
-    return Work(nodes, hours + extra_hours, money + extra_money, wait, evenings, build_order)
+    extra_money, extra_hours, looked_for = _things(build_layout, item_money, thing_wait, size)
+    return Work(nodes, hours + extra_hours, money + extra_money, wait + looked_for, evenings, build_order)
 
 
-def _things(build_layout, item_money, size: int) -> tuple[np.ndarray, np.ndarray]:
-    """Money and hours of tools and accessories, at the task that first needs them."""
+def _things(build_layout, item_money, thing_wait, size: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Money, hours and waits of tools and accessories, at the task that first needs them; for a bought machine wait the parts that it makes."""
     names = [task.name for task in build_layout.tasks]
     trial = next((task.name for task in build_layout.tasks if task.opens == STAGES[0]), names[-1])
     at_first = next((name for name in reversed(build_layout.planning) if _all_wait_for(build_layout, name)), names[0])
     where = {"stand": "stand" if "stand" in names else trial, "accessory": trial, "later accessory": names[-1]}
     places = build_layout.places(node_of(where.get(item.sort, at_first)) for item in item_money["things"])
     money = np.asarray(item_money["money"], float)
-    found, hours = np.zeros((*money.shape[:-1], size)), np.zeros(size)
+    found, hours, wait = np.zeros((*money.shape[:-1], size)), np.zeros(size), np.zeros((*thing_wait.shape[:-1], size))
     for column, (place, item) in enumerate(zip(places, item_money["things"])):
         found[..., place] += money[..., column]
         hours[place] += item.hours
-    return found, hours
+        if item.sort != "machine":
+            wait[..., place] = np.maximum(wait[..., place], thing_wait[..., column])
+    return found, hours, wait
 
 
 def _all_wait_for(build_layout, task: str) -> bool:
@@ -181,8 +187,8 @@ RESULTS = [
     _hours_a_month("hours_can", "build_hours_can", "hours a month that reach the build, as you can"),
     _hours_a_month("hours_should", "build_hours_should", "hours a month that reach the build, as you should"),
     calendar, build_layout, build_order, build_work,
-    _schedule("build_hours_can", "build_money_can", "build_schedule", "schedule, as you can"),
-    _schedule("build_hours_should", "build_money_should", "build_schedule_should", "schedule, as you should"),
+    _schedule("build_hours_can", "money_can", "build_schedule", "schedule, as you can"),
+    _schedule("build_hours_should", "money_should", "build_schedule_should", "schedule, as you should"),
     _end("build_schedule", "months_to_finish", "months until it is done, as you can"),
     _end("build_schedule_should", "months_to_finish_should", "months until it is done, as you should"),
     months_to_first_chips, longest_stretch, share_before_first_chips,
@@ -190,10 +196,10 @@ RESULTS = [
 LIMITS = [
     Limit("finished_in_time", "finished before patience ends, part by part", CHAPTER, "months_to_finish", "at most", "patience",
           "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25,
-          never="At what you can spend it is never done, however long you wait.", source="own_work, many builds side by side"),
+          never="As it stands it is never done: a part cannot be had, or the money never comes together.", source="own_work, many builds side by side"),
     Limit("finished_in_balance", "finished in time at what you should spend, part by part", CHAPTER, "months_to_finish_should", "at most", "patience",
           "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1,
-          never="At what you should spend it is never done, however long you wait.", source="own_work, many builds side by side"),
+          never="As it stands it is never done: a part cannot be had, or at what you should spend the money never comes together.", source="own_work, many builds side by side"),
     Limit("milestones_often", "a milestone often enough", CHAPTER, "longest_stretch", "at most", 6.0,
           "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.", comfort=0.3,
           never="From some milestone on the next one is never reached."),

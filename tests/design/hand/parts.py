@@ -8,7 +8,9 @@ HAND = [
     ("outside_money", {"part_outside": [110.0, 45.0]}, 155),
     ("carriage_money", {"part_carriage": [4.0, 6.0, 1.5]}, 11.5),
     # waits run side by side
-    ("longest_wait", {"part_wait": [0.5, 1.75, 1.0]}, 1.75),
+    ("longest_wait", {"part_wait": [0.5, 1.75, 1.0], "thing_wait": [0.0, 1.5]}, 1.75),
+    ("longest_wait", {"part_wait": [0.5, 1.75, 1.0], "thing_wait": [0.0, 2.5]}, 2.5),
+    ("fees_money", {"part_fees": [0.0, 12.5, 7.5]}, 20),
     # 40 hours at a pace a fifth slower
     ("task_hours", {"task_draws": [30.0, 10.0], "own_pace": "1.2"}, 48),
     # a fifth dearer here, and an offer of one's own a tenth below the list
@@ -23,6 +25,7 @@ ONLY_SHOWN = {
     "hours_on_parts": "10",
     "task_hours": "10",
     "own_hours": "10",
+    "borrowed_hours": "10",
     "longest_wait": "10",
     "parts_on_the_lathe": "10",
     "heaviest_part": "10",

@@ -11,8 +11,8 @@ HAND = [
     ("first_rate_here", {"first_build_rate": "0.8", "hours_budget": "408 h", "likely_hours": "340 h"}, 0.96),
     ("hours_to_come", {"hours_budget": "400 h", "hours_earned": "100 h", "hours_rate": "0.75"}, 400),
     # 300 put by and 14 months of 100, less 1200
-    ("purse", {"savings": "300 EUR", "build_money_can": "100 EUR/month", "log_months": "14 months", "money_spent": "1200 EUR"}, 500),
-    ("purse", {"savings": "300 EUR", "build_money_can": "100 EUR/month", "log_months": "1 months", "money_spent": "1200 EUR"}, 0),
+    ("purse", {"savings": "300 EUR", "money_can": "100 EUR/month", "log_months": "14 months", "money_spent": "1200 EUR"}, 500),
+    ("purse", {"savings": "300 EUR", "money_can": "100 EUR/month", "log_months": "1 months", "money_spent": "1200 EUR"}, 0),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
