@@ -5,7 +5,7 @@ from ...build import three_point
 from ...build.schedule import HORIZON
 from ...build.shops import SELL
 from ...ranges import Range, middling, sample
-from ...units import InputProblem, Money, MoneyRate, Months, Ratio
+from ...units import InputProblem, Money, Months, Ratio
 from ..luck import FIRMS
 from ..parts_of_chain import Decision, Figure, Limit, result
 from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
