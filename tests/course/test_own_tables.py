@@ -95,9 +95,9 @@ def test_one_price_in_the_table_of_ways_moves_what_follows_from_it(design_file):
     path.write_text("\n".join(comments) + "\n" + text.getvalue(), encoding="utf-8")
     session.read_lists_again()
     after = session.evaluation
-    assert not session.lists_trouble and after["cash_total"] == pytest.approx(before["cash_total"] + 100, abs=0.5)
+    assert not session.lists_trouble and after["cash_total"] == pytest.approx(before["cash_total"] + 100 * before["price_level"], abs=0.5)
     assert after["months_of_money"] > before["months_of_money"] and after["money_needed"] > before["money_needed"] + 99
-    assert least.money < mixes_here(after)["least money"].money <= least.money + 100.5
+    assert least.money < mixes_here(after)["least money"].money <= least.money + 100.5 * before["price_level"]
 
 
 def test_a_part_of_ones_own_is_built(design_file):
