@@ -3,10 +3,12 @@ import re
 
 import numpy as np
 import pytest
+from matplotlib.figure import Figure
 
 from lathe_course import units
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import rigidity as pages
+from lathe_course.course.pictures.register import PICTURES
 from lathe_course.design.chapters.measured import INVENTED
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -52,6 +54,20 @@ def test_upright_give_hardly_reaches_the_diameter_and_sideways_counts_twice(nowh
     side = 2 * e["machine_compliance"] * e["rough_radial_force"]
     assert units.shown(side, units.Length("µm")) in told and e.shown("upright_error") in told and f"-{e.shown('nod_error')}" in told
     assert e["upright_error"] < side / 50
+
+
+@pytest.mark.parametrize("draws", [None, 200])
+def test_one_force_along_the_radius_on_axis_in_table_and_in_chapter_04(nowhere, draws):
+    """Bars may be drawn; the force that the axis goes by is the one that the table tells, and the arrow of chapter 04."""
+    e = evaluate(demo(), draws=draws)
+    force = evaluate(demo()).shown("rough_radial_force")
+    assert f"the radial force of the roughing cut, {force}," in PICTURES["give_budget"].describe(e) and force in pages.two_ways_of_giving(e).plain
+    figure = Figure()
+    PICTURES["give_budget"].draw_on(figure, e)
+    assert any(force in axis.get_xlabel() for axes in figure.axes for axis in (axes, *axes.child_axes))
+    figure = Figure()
+    PICTURES["force_build_up"].draw_on(figure, e)
+    assert force in {text.get_text() for axes in figure.axes for text in axes.texts}
 
 
 def test_what_a_remedy_saves_is_what_the_chain_says():

@@ -69,6 +69,13 @@ CARRIED = {
     "power, torque and quiet running end a cut": ("motor_power driving_pulley_1 back_gear_ratio chuck_link", "depth_that_goes cuts_by_material"),
     "top speed limits the kind of bearing": ("fastest_speed bearing_kind", "bearings_fast_enough"),
     "width of the chip asks for stiffness": ("depth_of_cut", "cut_stays_quiet"),
+    "how the edge and its nose stand decides where the cut pushes": ("entering_angle nose_radius", "rough_radial_force finish_radial_force feed_force "
+                                                                    "cut_stays_quiet size_held shape_held"),
+    "a worn edge pushes harder, most of all outwards": ("edge_state", "cutting_force radial_share power_suffices torque_suffices drilling_thrust tailstock_holds "
+                                                        "cut_stays_quiet size_held shape_held slow_speed_width"),
+    "slim work sings before the machine does": ("work_diameter work_length work_support", "cut_stays_quiet"),
+    "form and metal of the bed decide how soon ringing dies away": ("bed_form bed_material", "damping cut_stays_quiet"),
+    "metal, tool, feed and nose decide the finish": ("work_material tool_material finish_feed nose_radius jobs", "finish_fine_enough"),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
     "the thickness of the spindle sets its bearings": ("spindle_diameter", "bearings_fast_enough nose_stiff_enough"),
     "the taper of the spindle bounds its bore": ("spindle_taper spindle_bore", "bore_spares_taper"),

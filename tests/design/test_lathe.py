@@ -323,6 +323,21 @@ def test_the_finish_is_asked_by_the_job_that_comes_out_worst_against_it():
     assert asked("roughness_asked", list_of[2], **own) == pytest.approx(0.1), "a list of wood alone is held against the hardest material"
 
 
+def test_what_moves_force_and_quiet_running_moves_them_as_a_turner_knows():
+    """More than a reader would overlook, each by itself on the boat shed."""
+    def change(name, **changed):
+        return evaluate(demo("boat_shed").trying(**changed))[name] / evaluate(demo("boat_shed"))[name]
+
+    assert change("cutting_force", edge_state="worn") > 1.08 and change("rough_radial_force", edge_state="worn") > 1.25
+    assert change("rough_radial_force", edge_state="freshly sharpened") < 0.75 and change("drilling_thrust", edge_state="freshly sharpened") < 0.9
+    assert change("chatter_free_width", edge_state="freshly sharpened") > 1.5, "hone it first"
+    assert change("chatter_free_width", nose_radius=0.2e-3) > 1.3 and change("finish_radial_force", nose_radius=3e-3) > 1.3, "a round nose pushes and shakes"
+    assert change("rough_radial_force", entering_angle=np.radians(45)) > 1.2
+    assert change("chatter_free_width", work_support="chuck and centre") > 1.2 and change("chatter_free_width", work_length=0.03) > 1.2
+    assert change("ideal_roughness", finish_feed=0.02e-3) < 0.3 < 0.85 < change("practical_roughness", finish_feed=0.02e-3), "a fine feed does not go below what the metal tears"
+    assert change("practical_roughness", tool_material="carbide") < 0.8
+
+
 def test_the_form_and_the_metal_of_the_bed_damp():
     """A fill quiets; grey iron a little; and the ranges overlap, for joints and slides give most of it."""
     box, filled, iron, bars = (LATHE.figures["damping"].standard(*bed) for bed in (
