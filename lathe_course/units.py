@@ -25,6 +25,7 @@ import functools
 import math
 import re
 from dataclasses import dataclass
+from importlib.resources import files
 from typing import Any
 
 import numpy as np
@@ -71,7 +72,10 @@ def registry() -> pint.UnitRegistry:
     1.5 mm); an angle goes to a plain number, torque times rotational speed to a power, and a
     radius times a rotational speed to a speed by radians, as physics has it.
     """
-    made: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False, cache_folder=":auto:", on_redefinition="ignore")
+    # begun empty: what pint works out at once for its own definitions, or finds in a cache on the disk, would still count a radian as one
+    made: pint.UnitRegistry = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=False, on_redefinition="ignore")
+    made.load_definitions(str(files("pint") / "default_en.txt"))
+    made.default_system = "mks"
     made.define("radian = [angle] = rad")
     rules = pint.Context("turns")
     for turning, plain, one in _WITHOUT_ANGLE:

@@ -1,6 +1,9 @@
 """The one door for units: what may be written, what is refused and in which words, and how figures are shown."""
 import dataclasses
 import math
+import os
+import subprocess
+import sys
 
 import numpy as np
 import pint
@@ -338,3 +341,17 @@ def test_the_shown_unit_is_the_same_quantity_as_the_workshop_unit(kind, system):
 @every("kind", KINDS)
 def test_the_example_of_a_kind_is_good(kind):
     assert read(kind.example, dataclasses.replace(kind)) > 0
+
+
+@pytest.mark.parametrize("home", ["empty", "cannot be written"])
+def test_the_first_run_on_a_machine_reckons_as_every_other(tmp_path, home):
+    """In a fresh interpreter whose home holds no cache of anybody, or is a file, where nothing can be kept."""
+    place = tmp_path / "home"
+    place.mkdir() if home == "empty" else place.write_text("")
+    code = ("from lathe_course.machine.cutting_speeds import spindle_speed; speed = spindle_speed('30 m/min', '30 mm')\n"
+            "print(speed.to('Hz').magnitude, speed.to('rad/s').magnitude)")
+    environment = os.environ | {name: str(place) for name in ("HOME", "USERPROFILE", "XDG_CACHE_HOME", "LOCALAPPDATA")}
+    for _ in range(2):
+        done = subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, text=True, timeout=300, check=False)
+        assert done.returncode == 0, done.stderr
+        assert [float(figure) for figure in done.stdout.split()] == pytest.approx([0.5 / (math.pi * 0.03), 0.5 / 0.015])

@@ -233,9 +233,8 @@ def test_a_file_that_vanished_is_told_with_its_last_good_copy(path):
 
 
 @pytest.mark.skipif(os.name == "nt", reason="rights of folders are a matter of POSIX")
-def test_a_read_only_folder_and_file(tmp_path):
+def test_a_read_only_folder_and_file():
     """With the rights of a user who is not the administrator, to whom nothing is read-only."""
-    design_file.new(tmp_path / "other.toml", demo=design_file.demos()[0])       # what is loaded late is loaded with all rights
     with tempfile.TemporaryDirectory() as folder:
         os.chmod(folder, 0o755)
         path = Path(folder) / "design.toml"
