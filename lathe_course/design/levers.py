@@ -18,14 +18,16 @@ from ..ranges import likely
 from .design import Design
 from .evaluation import Evaluation, evaluate
 from .luck import DRAWS
-from .parts_of_chain import NOT_FAILING
+from .parts_of_chain import NOT_FAILING, Limit
 
 __all__ = ["Lever", "Room", "levers", "room"]
 
 #: most values tried one by one
 _SINGLES = 64
-#: room below which the draws could speak against the middling figures
+#: room beyond comfort from which on the draws cannot speak against the middling figures
 _CLOSE = 0.05
+#: values beyond the nearest that are tried where the draws speak against it
+_FURTHER = 4
 
 
 @dataclass(frozen=True)
@@ -120,15 +122,15 @@ def _here(design: Design, decision: str) -> float:
 def levers(design: Design, finding: str, most: int = 8, among: Container[str] | None = None) -> list[Lever]:
     """For each decision behind a failing (or tight) finding, the smallest change that turns it.
 
-    A failing finding is turned when it no longer fails, a tight one when it holds; one that
-    holds has no levers.  Levers that break nothing come first, then the smaller change.  An
+    A failing finding is turned when it no longer fails, a tight one when it holds, in half of all
+    draws as well as at middling figures; one that holds has no levers.  Levers that break nothing come first, then the smaller change.  An
     empty list: no single decision within its sensible range does it.  ``among`` names the decisions
     that are looked at, if not all.
     """
     chain = design.chain
     margins = chain.margins(_worked_out(design).values_si)
     rule = chain.limits[finding]
-    lean = _lean(design, finding, margins[finding])
+    lean = _lean(design, rule, margins[finding])
     status = rule.status(margins[finding] - lean)
     if status == "holds":
         return []
@@ -147,13 +149,25 @@ def levers(design: Design, finding: str, most: int = 8, among: Container[str] | 
     return out[:most]
 
 
-def _lean(design: Design, finding: str, margin: float) -> float:
-    """How much less room the draws leave than the middling figures, where that could turn a verdict from one that does not fail."""
-    if not NOT_FAILING <= margin < _CLOSE:
+def _lean(design: Design, rule: Limit, margin: float) -> float:
+    """How much less room the draws leave than the middling figures; not looked at where there is plenty."""
+    if not margin < rule.comfort + _CLOSE:
         return 0.0
-    if "drawn" not in design.tried:
-        design.tried["drawn"] = evaluate(design, DRAWS).findings
-    return max(0.0, margin - design.tried["drawn"][finding].margin)
+    if ("lean", rule.name) not in design.tried:
+        drawn = evaluate(design, DRAWS, wanted=[rule.value, *([rule.limit] if isinstance(rule.limit, str) else ())])
+        middle = np.median(rule.margin(drawn[rule.value], design.chain.limit_value(rule, drawn.values_si)))
+        design.tried["lean", rule.name] = max(0.0, float(margin - middle))        # NaN leans nowhere
+    return design.tried["lean", rule.name]
+
+
+def _bears_out(design: Design, decision: str, value: Any, finding: str, margin: float, target: float) -> bool:
+    """Does the finding turn in half of all draws as well?  Looked at only where its room is small."""
+    if margin > target + _CLOSE:
+        return True
+    rule = design.chain.limits[finding]
+    drawn = evaluate(design.trying(**{decision: value}), DRAWS, wanted=[rule.value, *([rule.limit] if isinstance(rule.limit, str) else ())])
+    asked = 0.0 if target < rule.comfort else rule.comfort
+    return bool(np.median(rule.margin(drawn[rule.value], design.chain.limit_value(rule, drawn.values_si))) >= asked + NOT_FAILING)
 
 
 def _number_lever(design: Design, finding: str, decision: Any, target: float, failing: set[str]) -> list[Lever]:
@@ -165,13 +179,18 @@ def _number_lever(design: Design, finding: str, decision: Any, target: float, fa
         return []
     with np.errstate(divide="ignore"):
         size = np.abs(np.log(np.maximum(values, 1e-30) / here)) if here > 0 else np.abs(values - here)
-    best = int(np.argmin(np.where(works, size, np.inf)))
+    # where the room is small the draws are asked at the very value; a few further ones are tried
+    for best in np.argsort(np.where(works, size, np.inf), kind="stable")[:min(_FURTHER, int(works.sum()))]:
+        if _bears_out(design, decision.name, float(values[best]), finding, float(margins[finding][best]), target):
+            break
+    else:
+        return []
     value, found = float(values[best]), {name: float(m[best]) for name, m in margins.items()}
     short = values[(values - here) * (value - here) >= 0]         # what was tried on this side and falls short
     short = short[np.abs(short - here) < abs(value - here) * (1 - 1e-9)]
     for nearer in _between(design, decision, short[np.argmax(np.abs(short - here))] if short.size else here, value):
         margins = _option(design, decision.name, nearer)
-        if margins[finding] >= target:
+        if margins[finding] >= target and _bears_out(design, decision.name, nearer, finding, margins[finding], target):
             value, found = nearer, margins
             break
     change = abs(math.log(max(value, 1e-30) / here)) if here > 0 else abs(value - here)
@@ -194,7 +213,7 @@ def _choice_lever(design: Design, finding: str, decision: Any, target: float, fa
         if option == design[decision.name]:
             continue
         margins = _option(design, decision.name, option)
-        if margins[finding] >= target:
+        if margins[finding] >= target and _bears_out(design, decision.name, option, finding, margins[finding], target):
             out.append(_lever(design, decision, option, 1.0, margins, finding, failing))
     return out
 

@@ -5,6 +5,7 @@ from lathe_course.course.chapter import open_chapter
 from lathe_course.course.start import without_each_job_page
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.luck import DRAWS
 from lathe_course.design.starting import start_from, with_job, without_job
 
 
@@ -40,7 +41,7 @@ def test_a_page_says_the_same_as_widget_as_html_and_in_plain_words(chapter):
 def test_all_findings_shows_each_once(chapter, start):
     chapter.session.change(lambda design: start_from(design, start))
     text = chapter.all_findings().plain
-    findings = evaluate(chapter.session.design).findings.values()
+    findings = evaluate(chapter.session.design, DRAWS).findings.values()
     assert text.startswith(f"{len(findings)} findings: ")
     for finding in findings:
         lines = [line for line in text.splitlines() if finding.label in line and finding.status in line]
@@ -50,12 +51,14 @@ def test_all_findings_shows_each_once(chapter, start):
 
 
 def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
+    """But where fewer than half of the draws bear it out: there it is told to fail."""
     here = demo()
     worked, drawn = evaluate(here), evaluate(here, draws=300)
-    assert {n: f.status for n, f in worked.findings.items()} == {n: f.status for n, f in drawn.findings.items()}
+    assert {n: f.status for n, f in worked.findings.items() if drawn.findings[n].sure >= 0.5} == {n: f.status for n, f in drawn.findings.items() if f.sure >= 0.5}
+    assert all(f.status == "fails" for f in drawn.findings.values() if f.sure < 0.5)
     from lathe_course.design.levers import levers
     for lever in levers(here, "done_in_balance"):
-        turned = evaluate(here.trying(**{lever.decision: lever.value}), draws=300).findings["done_in_balance"]
+        turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["done_in_balance"]
         assert turned.status != "fails", lever
 
 
