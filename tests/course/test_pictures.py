@@ -1,7 +1,9 @@
 """Every picture, for every demo and at the ends of the sliders: it draws, it can be read, and its figures are the chain's."""
+import functools
 import re
 from dataclasses import replace
 from itertools import combinations
+from typing import NamedTuple
 from xml.etree import ElementTree
 
 import numpy as np
@@ -72,9 +74,8 @@ def canvas():
     return Canvas()
 
 
-@pytest.fixture
-def written(monkeypatch):
-    """Texts as they are drawn, with their boxes in points: (words, box)."""
+def noted(monkeypatch):
+    """Texts as they are drawn from now on, with their boxes in points: (words, box)."""
     found = []
     plain = Text.draw
 
@@ -84,6 +85,33 @@ def written(monkeypatch):
         return plain(self, renderer, *args, **kwargs)
     monkeypatch.setattr(Text, "draw", draw)
     return found
+
+
+@pytest.fixture
+def written(monkeypatch):
+    return noted(monkeypatch)
+
+
+class Drawn(NamedTuple):
+    """A picture as it was drawn: its SVG, its texts with their boxes, ends of its axes, its size in points."""
+
+    svg: str
+    written: list
+    ends: list[float]
+    size: tuple[float, float]
+
+
+@pytest.fixture(scope="module")
+def drawn(evaluations, canvas):
+    """A picture of a design by their names, drawn once for all who look at it."""
+    @functools.cache
+    def look(name: str, design: str) -> Drawn:
+        with pytest.MonkeyPatch.context() as patch:
+            found = noted(patch)
+            svg = canvas.draw(PICTURES[name], evaluations[design])
+        figure = canvas._figures[name]
+        return Drawn(svg, found, [end for axes in figure.axes for end in (*axes.get_xlim(), *axes.get_ylim())], tuple(figure.get_size_inches() * 72))
+    return look
 
 
 def _covering(texts):
@@ -97,15 +125,12 @@ def _covering(texts):
 # --- drawing ------------------------------------------------------------------------------------------
 @every("design", DESIGNS)
 @every("name", _ALL)
-def test_it_draws_and_can_be_read(name, design, evaluations, canvas, written):
-    written.clear()
-    ElementTree.fromstring(canvas.draw(PICTURES[name], evaluations[design]))
-    figure = canvas._figures[name]
-    for axes in figure.axes:
-        assert np.all(np.isfinite([*axes.get_xlim(), *axes.get_ylim()])), "limits"
+def test_it_draws_and_can_be_read(name, design, drawn):
+    svg, written, ends, (wide, tall) = drawn(name, design)
+    ElementTree.fromstring(svg)
+    assert np.all(np.isfinite(ends)), "limits"
     assert written, "a picture without a word"
     assert not list(_covering(written)), "letters on top of each other"
-    wide, tall = figure.get_size_inches() * 72
     outside = [words for words, box in written if box.x0 < -1 or box.y0 < -1 or box.x1 > wide + 1 or box.y1 > tall + 1]
     assert not outside, "letters off the picture"
     assert not any("nan" in words.split() or "inf" in words.split() for words, _ in written)
@@ -123,11 +148,10 @@ def test_one_after_another_leaves_nothing_behind(name, evaluations, canvas):
     assert canvas.draw(picture, evaluation) == fresh
 
 
-def test_pictures_share_no_names(evaluations, canvas):
-    drawn = {(name, design): set(re.findall(r'\bid="([^"]+)"', canvas.draw(PICTURES[name], evaluations[design])))
-             for name in _ALL for design in ("boat_shed mm", "cabin inch")}
-    for one, other in combinations(drawn, 2):
-        assert not drawn[one] & drawn[other], f"{one} and {other}"
+def test_pictures_share_no_names(drawn):
+    names = {(name, design): set(re.findall(r'\bid="([^"]+)"', drawn(name, design).svg)) for name in _ALL for design in ("boat_shed mm", "cabin inch")}
+    for one, other in combinations(names, 2):
+        assert not names[one] & names[other], f"{one} and {other}"
 
 
 @every("name", _ALL)
@@ -147,11 +171,8 @@ _NO_UNIT = re.compile(r"months until|share of the limit|rank correlation")
 
 @every("demo_name", DEMOS)
 @every("name", _ALL)
-def test_an_inch_reader_sees_no_metric_unit(name, demo_name, evaluations, canvas, written):
-    written.clear()
-    evaluation = evaluations[f"{demo_name} inch"]
-    canvas.draw(PICTURES[name], evaluation)
-    told = [words for words, _ in written] + [PICTURES[name].describe(evaluation)]
+def test_an_inch_reader_sees_no_metric_unit(name, demo_name, evaluations, drawn):
+    told = [words for words, _ in drawn(name, f"{demo_name} inch").written] + [PICTURES[name].describe(evaluations[f"{demo_name} inch"])]
     assert not [words for words in told if _METRIC.search(words)]
 
 

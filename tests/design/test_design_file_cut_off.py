@@ -78,7 +78,7 @@ def test_each_call_to_the_system_fails_in_turn(path, code, words):
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="kills a forked child")
 def test_killed_before_each_call_and_at_random_moments(path):
     """In a process of its own that forks one child after the other, each killed while saving."""
-    from tiers import many          # here, as the children import this file by itself
+    from tiers import many  # here, as the children import this file by itself
     random = many(20, 300)
     run = subprocess.run([sys.executable, __file__, str(path), str(random)], capture_output=True, text=True, timeout=300, check=False,
                          cwd=Path(__file__).parent)
