@@ -87,21 +87,23 @@ def guide_tilt(load_offset: Length("mm", "e", at_least=0), guide_length: GuideLe
 @formula(
     r"p = \frac{F}{z b l} \operatorname{peak}\left(\frac{e}{l}\right)",
     source=("definition, an even bed of springs", "beer_johnston, eccentric load on a face that cannot pull"),
-    limits=_FACE + "; peak(x) is 1 + 6x while x is at most a sixth, then one edge lifts and it is 4 / (3 - 6x)",
+    limits=_FACE + "; peak(x) is 1 + 6x while x is at most a sixth, then one edge lifts and it is 4 / (3 - 6x); from a third on, where half the face has "
+    "lifted, a keep plate holds the other end and it is 4 + 24 (x - 1/3) / 5",
     rises_with=("load", "load_offset"),
     falls_with=("faces", "face_width", "guide_length"),
-    requires={"The load must act within the guide: less than half its length beside the middle.": (
-        lambda load_offset, guide_length: 2 * load_offset < guide_length)},
 )
 def peak_way_pressure(
     load: Load, faces: Count("", "z", at_least=1, at_most=20, whole=True), face_width: Length("mm", "b", above=0),
     guide_length: GuideLength, load_offset: Length("mm", "e", at_least=0)
 ) -> Stress("N/mm²", "p"):
-    """Highest pressure under a slide whose load acts beside its middle."""
+    """Highest pressure under a slide whose load acts beside its middle.
+
+    The couple of feed and radial force counts as an offset of the load too: it may act beyond the
+    end of the slide, and then the keep plate below the bed is all that holds the far end down.
+    """
     share = load_offset / guide_length
-    inside = share < 0.5
-    peak = np.where(share <= 1 / 6, 1 + 6 * share, 4 / (3 - 6 * np.where(inside, share, 0.0)))
-    return possible(inside, load / (faces * face_width * guide_length) * peak)[()]
+    peak = np.where(share <= 1 / 6, 1 + 6 * share, 4 / (3 - 6 * np.minimum(share, 1 / 3)) + 24 / 5 * np.maximum(share - 1 / 3, 0.0))
+    return (load / (faces * face_width * guide_length) * peak)[()]
 
 
 @formula(

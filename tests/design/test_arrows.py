@@ -5,6 +5,8 @@ what partners bring) to results or findings.  Its words are those of a builder.
 """
 from cases import every
 
+from lathe_course.design.demos import demo
+from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 
 #: what it says -> (from, to); from each of the first a change must reach each of the others
@@ -29,7 +31,7 @@ CARRIED = {
     "surfaces to fit grow with the size": ("centre_height between_centres", "own_hours months_to_finish"),
     # accuracy
     "runout of bearings and seats goes straight to the work": ("bearing_kind", "round_enough"),
-    "what twists the bed is copied on the work": ("feet", "bed_stays_true"),
+    "what twists the bed is copied on the work": ("feet foot_share", "bed_stays_true"),
     "a finer tolerance costs hours and money": ("tolerance", "own_hours cash_total months_to_finish"),
     "the class decides the limits of the test": ("acceptance_class", "axis_class_limit"),
     # place
@@ -95,6 +97,13 @@ CARRIED = {
     "nut and screw must bear what lies on them": ("cross_nut cross_screw_diameter", "nut_lasts"),
     "the lowest speed decides whether a thread can stop": ("slowest_speed jobs", "thread_can_stop"),
     "base and barrel of the tailstock lengthen the bed": ("tailstock_base", "tailstock_holds"),
+    "barrel and base of the tailstock carry the far end of the work": ("barrel_overhang barrel_diameter tailstock_base", "shape_held jobs_keep_shape"),
+    "the gib holds the cross-slide down": ("gib_thickness gib_screws", "size_held cut_stays_quiet gib_stiff_enough"),
+    "bolts and fixings hold the headstock": ("joint_bolts joint_bolt fixing_spacing", "size_held cut_stays_quiet"),
+    "chuck and jaws give, and leave their mark": ("chuck_diameter chuck_jaws", "size_held round_enough"),
+    "the kind of ways carries the saddle, and the bed must offer it": ("slide_kind bed_form", "bed_offers_ways size_held"),
+    "each job feels what its holding lets through": ("jobs", "bed_stays_true jobs_keep_shape"),
+    "feed and radial force tip the saddle": ("feed depth_of_cut centre_height bed_width", "rails_last ways_bear"),
     "noise and supply follow from the drive": ("drive_kind", "noise_within_dose supply_suffices"),
     # ways, order and dates
     "waiting outside opens gaps for other parts": ("building", "longest_wait months_to_finish"),
@@ -121,6 +130,41 @@ QUESTIONS = {
     "living in one place or another favours some ways": "the lists of the build are the learner's own: what is far away is struck out there",
     "benefits beside the lathe, and builds of others, feed the reasons": "the weights of the reasons are asked for again, beside what was written down, and not reckoned from it",
 }
+
+
+#: what it says -> (a demo, what it is changed to, the result that moves, the least share it moves by: what a reader sees in three figures)
+MOVES = {
+    "a barrel that stands out far is soft": ("shared_barn", {"barrel_overhang": 0.150}, "tail_give", 0.5),
+    "a soft barrel spoils the shape of work at its centre": ("boat_shed", {"barrel_overhang": 0.150}, "shape_share", 0.05),
+    "a thin gib softens the cross-slide": ("boat_shed", {"gib_thickness": 0.001}, "cross_slide_give", 1.0),
+    "and so the machine": ("boat_shed", {"gib_thickness": 0.001}, "machine_compliance", 0.1),
+    "few thin bolts leave the headstock soft": ("boat_shed", {"joint_bolts": 2.0, "joint_bolt": "M6"}, "headstock_give", 0.5),
+    "fixings close together let the headstock swing": ("boat_shed", {"fixing_spacing": 0.040}, "headstock_give", 0.15),
+    "a short base lets the tailstock rock": ("shared_barn", {"tailstock_base": 0.040}, "tail_give", 0.3),
+    "a large chuck tips on its nose": ("boat_shed", {"chuck_diameter": 0.160}, "chuck_give", 0.3),
+    "four jaws leave work rounder than three": ("boat_shed", {"chuck_jaws": 4.0}, "roundness_error", 0.02),
+    "four jaws hold a little stiffer": ("boat_shed", {"chuck_jaws": 4.0}, "chuck_give", 0.1),
+    "rails carry the saddle stiffer": ("boat_shed", {"slide_kind": "profiled rails", "bed_form": "profiled rails on a box"}, "saddle_give", 0.4),
+    "work held between centres asks nothing of the chuck": ("boat_shed", {"work_support": "between centres"}, "head_give", 0.2),
+    "a bolted bed follows its stand": ("boat_shed", {"feet": "four feet bolted down"}, "twist_share", 0.1),
+    "the feed tips the saddle the more, the higher it pushes": ("boat_shed", {"centre_height": 0.100}, "rail_load", 0.1),
+}
+
+
+def test_a_choice_moves_what_it_moves_in_iron_by_what_a_reader_sees():
+    missed = {}
+    for words, (start, changes, name, least) in MOVES.items():
+        before, after = (float(evaluate(design)[name]) for design in (demo(start), demo(start).trying(**changes)))
+        if abs(after - before) < least * (before or 1.0):
+            missed[words] = (before, after)
+    assert not missed
+
+
+def test_ways_that_the_bed_has_not_are_told():
+    assert evaluate(demo("boat_shed")).findings["bed_offers_ways"].status == "holds"
+    for form, kind in (("profiled rails on a box", "flat ways with gibs"), ("filled box", "round bars with bushes"), ("two round bars", "V ways")):
+        found = evaluate(demo("boat_shed").trying(bed_form=form, slide_kind=kind)).findings["bed_offers_ways"]
+        assert found.status == "fails" and "change the form of the bed" in found.sentence, (form, kind)
 
 
 def test_every_arrow_names_what_there_is():

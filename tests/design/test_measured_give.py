@@ -76,3 +76,18 @@ def test_the_invented_readings_show_what_the_chapter_says_of_them():
 
 def test_the_sheet_asks_for_what_the_fit_needs():
     assert list(SHEETS[0].fields) == ["force", "dial", "going", "remark"]
+
+
+def test_shape_and_roundness_follow_a_measured_give_and_a_part_beyond_the_whole_is_told():
+    """Every link the pull ran through gives less in one proportion; what is reckoned apart, bar and tailstock, does not."""
+    worked, measured = (evaluate(demo().with_(measured_compliance="60 µm/kN", give_from=how)) for how in ("worked out", "measured"))
+    scale = 60e-9 / worked["predicted_compliance"]
+    for name in ("chuck_side_give", "centre_side_give", "plate_side_give", "uneven_error"):
+        assert measured[name] == pytest.approx(scale * worked[name]), name
+    bar = worked["work_compliance"] * 2 * worked["finish_radial_force"]
+    assert measured["shape_error"] - bar == pytest.approx(scale * (worked["shape_error"] - bar))
+    assert measured["bed_share"] == worked["bed_share"] and measured["tail_give"] == worked["tail_give"]
+    found = measured.findings["parts_within_measured"]
+    assert found.status == "fails" and "A part cannot give more than the whole" in found.sentence
+    assert evaluate(demo().with_(measured_compliance="600 µm/kN", give_from="measured")).findings["parts_within_measured"].status == "holds"
+    assert evaluate(demo()).findings["parts_within_measured"].sentence.startswith("Nothing is measured yet")

@@ -35,7 +35,8 @@ def test_a_stiffer_tailstock_does_not_help_work_that_stands_free():
     soft, stiff = (evaluate(demo().with_(tailstock_link=give))["shape_error"] for give in ("60 µm/kN", "10 µm/kN"))
     assert soft == stiff
     soft, stiff = (evaluate(demo().trying(work_support="between centres").with_(tailstock_link=give))["give_along"][-1] for give in ("60 µm/kN", "10 µm/kN"))
-    assert soft == pytest.approx(6 * stiff)
+    # 50 µm/kN of body and base, which is as long and stands as far out as that of the table; the barrel bends alike
+    assert soft - stiff == pytest.approx(50e-9, rel=0.01)
 
 
 def test_up_and_down_the_tool_alone_gives_more_the_further_it_stands_out():

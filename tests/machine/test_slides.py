@@ -28,9 +28,11 @@ def test_pressure_is_smooth_where_the_edge_begins_to_lift():
     assert np.all(steps > 0) and np.all(np.abs(np.diff(steps)) < 0.01 * steps[:-1])
 
 
-def test_a_load_beyond_the_end_of_the_slide_is_refused():
-    with pytest.raises(InputProblem, match="must act within the guide"):
-        slides.peak_way_pressure(load="100 N", faces="2", face_width="20 mm", guide_length="60 mm", load_offset="30 mm")
+def test_a_load_beyond_the_end_of_the_slide_is_held_by_the_keep_plate():
+    offsets = np.linspace(0.019, 0.050, 401)          # a third of the length is 20 mm; half of it 30
+    pressure = slides.peak_way_pressure.si(1000.0, 2, 0.02, 0.06, offsets)
+    assert np.all(np.isfinite(pressure)) and np.all(np.diff(pressure) > 0)
+    assert slides.peak_way_pressure.si(1000.0, 2, 0.02, 0.06, 0.020) == pytest.approx(4 * 1000 / (2 * 0.02 * 0.06))
 
 
 @pytest.mark.parametrize(("pitch", "clearance"), [(1.0, 0.15), (1.5, 0.15), (2.0, 0.25), (5.0, 0.25), (6.0, 0.5)])

@@ -95,9 +95,37 @@ def test_tilt_of_a_slide():
 @vouches("peak_way_pressure", evidence="second program", source="finite_elements, a slide on 600 springs that cannot pull",
          because="springs in place of an even bed")
 def test_pressure_under_a_slide_with_a_lifting_edge():
-    """Highest pressure under a rigid slide on springs that cannot pull, up to a load near the edge."""
-    for offset in (0.0, 0.005, 0.010, 0.015, 0.022):
+    """Highest pressure under a rigid slide on springs that cannot pull, until half of its face has lifted."""
+    for offset in (0.0, 0.005, 0.010, 0.015, 0.0195):
         agrees(slides.peak_way_pressure.si(1200.0, 2, 0.02, 0.06, offset), sprung_bed(1200.0, offset, 0.06)[0] / (2 * 0.02), rel=1e-4)
+
+
+@pytest.mark.parametrize("offset", [0.021, 0.027, 0.04])
+def test_a_keep_plate_takes_hold_when_half_the_face_has_lifted(offset):
+    """The pull of the keep plate at the far end with which just half of the face bears, found by trying; then the pressure, from springs."""
+    load, length = 1200.0, 0.06
+
+    def pressed(keep):
+        return load + keep, (load * offset - keep * length / 2) / (load + keep)
+    # a face that bears on half its length carries its load a third of the length beside the middle: a triangle
+    keep = brentq(lambda pull: pressed(pull)[1] - length / 3, 0.0, 10 * load)
+    peak, _ = sprung_bed(*pressed(keep), length)
+    assert slides.peak_way_pressure.si(load, 1, 0.02, length, offset) == pytest.approx(peak / 0.02, rel=1e-3)
+
+
+def test_load_on_the_carriage_next_to_the_cut_is_that_of_a_stiff_plate_on_four_springs():
+    """Forces and couples of a cut on a plate that sinks, pitches and rolls on equal springs at its corners: three equations."""
+    from lathe_course.design.chapters.slides import pitch_couple, rail_load, roll_couple, way_load
+    length, apart, height, beside, front = 0.12, 0.09, 0.075, 0.025, 0.023
+    weight, down, along, out = 6.08, 267.0, 107.0, 107.0
+    corners = np.array([(x, y) for x in (-length / 2, length / 2) for y in (-apart / 2, apart / 2)])
+    shape = np.column_stack([np.ones(4), corners])          # sinking of a corner, by the plate's sinking and its two slopes
+    # the tool stands at (beside, front, height); pushing along and out at that height tips the plate as well
+    loads = np.array([weight * 9.81 + down, down * beside + along * height, down * front + out * height])
+    carried = shape @ np.linalg.solve(shape.T @ shape, loads)
+    assert carried.sum() == pytest.approx(loads[0])
+    found = rail_load.body(way_load.body(weight, down), pitch_couple.body(down, beside, along, height), roll_couple.body(down, 2 * front, out, height), length, apart)
+    assert found == pytest.approx(carried.max(), rel=1e-9) and found > 2 * loads[0] / 4
 
 
 @vouches("gib_deflection", evidence="second program", source="finite_elements, PyNite, a strip on five screws")

@@ -24,6 +24,8 @@ from ...units import (
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "07"
+#: area of the thread of an M10 bolt, m²
+_M10 = 58e-6
 BED_MATERIALS = tuple(table("bed_materials"))
 BOLTS = tuple(table("bolts"))
 FEET = ("three feet", "four feet standing free", "four feet bolted down")
@@ -151,9 +153,9 @@ def bed_upright_compliance(bed_upright_ideal, bed_joint_share):
 
 
 @result(Ratio("%"), "share of the bed in the give of the machine", CHAPTER)
-def bed_share(bed_compliance, bed_upright_compliance, machine_compliance):
-    """The bed's give, in the worse direction, over that of the whole machine."""
-    return np.maximum(bed_compliance, bed_upright_compliance) / machine_compliance
+def bed_share(bed_compliance, bed_upright_compliance, predicted_compliance):
+    """The bed's give, in the worse direction, over that of the whole machine, both worked out: a measured give scales them alike."""
+    return np.maximum(bed_compliance, bed_upright_compliance) / predicted_compliance
 
 
 _LOOP = {"loop_length": "loop_length"}
@@ -235,6 +237,28 @@ def joint_area(bed_width, bearing_span, contact_share):
     return bed_width * bearing_span * contact_share
 
 
+@result(Length("mm"), "length of face that the bolts hold like", CHAPTER, source="definition, second moment of two rows and of an even face")
+def joint_grip(fixing_spacing):
+    """Two rows of bolts hold against swinging like an even face the root of three times as long as they stand apart."""
+    return np.sqrt(3.0) * fixing_spacing
+
+
+@result(Ratio(), "give of the headstock's seat beside that of the table", CHAPTER, source=("koenigsberger_tlusty, flat joints", "own_work, the table of links at another seat"))
+def seat_proportion(bed_width, bearing_span, joint_grip, centre_height, loop_length, joint_bolts, bolt_stress_area, joint_exponent, joint_shear_ratio):
+    """Harder bolts press the faces closer, a broad seat rocks less, and fixings far apart swing less.
+
+    The table of links was judged for four M10 on a machine of 75 mm, in proportion at other
+    sizes: a seat 1.6 centre heights wide and 1.47 long, its fixings 1.2 apart, the cut 2.13 away.
+    Faces and tightening are taken alike on both, so their doubt is not counted twice.
+    """
+    def give(width, length, grip, reach, bolts):
+        stiffness = (width * length) ** joint_exponent * bolts ** (1 - joint_exponent)
+        return joints.headstock_joint_compliance.si(stiffness, joint_shear_ratio, width, grip, centre_height, reach)
+    h = centre_height
+    usual = give(1.6 * h, 1.467 * h, np.sqrt(3.0) * 1.2 * h, 2.133 * h, 4 * _M10 * (h / 0.075) ** 2)
+    return give(bed_width, bearing_span, joint_grip, loop_length, joint_bolts * bolt_stress_area) / usual
+
+
 @result(Ratio(), "base of the headstock over the centre height squared", CHAPTER, source="common_practice, base of a headstock")
 def base_ratio(bed_width, bearing_span, centre_height):
     """How broadly the headstock sits for its height."""
@@ -242,24 +266,24 @@ def base_ratio(bed_width, bearing_span, centre_height):
 
 
 @result(Ratio("%"), "share of the headstock's joint in the give of the machine", CHAPTER)
-def joint_give_share(joint_compliance, machine_compliance):
-    """The reckoned give of the joint over that of the whole machine."""
-    return joint_compliance / machine_compliance
+def joint_give_share(joint_compliance, predicted_compliance):
+    """The reckoned give of the joint over that of the whole machine, worked out as well."""
+    return joint_compliance / predicted_compliance
 
 
 JOINT = [
     node(joints.bolt_stress_area, CHAPTER, label="area of a bolt's thread", diameter="bolt_diameter", pitch="bolt_pitch"),
     node(joints.bolt_preload, CHAPTER, label="pull of one bolt", stress_area="bolt_stress_area", proof_stress="bolt_proof", share="bolt_share"),
     node(joints.tightening_torque, CHAPTER, label="torque at the wrench", preload="bolt_preload", diameter="bolt_diameter"),
-    joint_area, base_ratio,
+    joint_area, joint_grip, base_ratio,
     node(joints.joint_pressure, CHAPTER, label="pressure in the headstock's joint", count="joint_bolts", preload="bolt_preload", contact_area="joint_area"),
     node(joints.joint_approach, CHAPTER, label="approach of the two faces", pressure="joint_pressure", reference_approach="joint_reference_approach",
          exponent="joint_exponent", fixed={"reference_pressure": 1.0}),
     node(joints.joint_stiffness, CHAPTER, label="stiffness of the joint, pressed", contact_area="joint_area", pressure="joint_pressure", approach="joint_approach",
          exponent="joint_exponent"),
     node(joints.headstock_joint_compliance, CHAPTER, name="joint_compliance", label="give of the headstock's joint at the cut", shear_ratio="joint_shear_ratio",
-         width="bed_width", length="bearing_span", reach="loop_length"),
-    joint_give_share,
+         width="bed_width", length="joint_grip", reach="loop_length"),
+    joint_give_share, seat_proportion,
 ]
 
 RESULTS = [

@@ -94,12 +94,25 @@ def apart(measured_compliance, predicted_compliance):
     return np.where(measured_compliance > 0, np.maximum(ratio, 1 / np.maximum(ratio, 1e-12)), 0.0)[()]
 
 
-RESULTS = [machine_compliance, readings_taken, readings_wanted, apart]
+@result(Compliance(), "give worked out for the softest side of the machine alone, where one is measured", CHAPTER)
+def softest_side(measured_compliance, spindle_compliance, chuck_give, headstock_give, bed_compliance, saddle_give, cross_slide_give, top_give, toolpost_give,
+                 shank_compliance):
+    """The side of the headstock, the bed, or all that stands on it, whichever gives most; 0 if nothing is measured."""
+    sides = (spindle_compliance + chuck_give + headstock_give, bed_compliance, saddle_give + cross_slide_give + top_give + toolpost_give + shank_compliance)
+    return np.where(measured_compliance > 0, functools.reduce(np.maximum, sides), 0.0)[()]
+
+
+RESULTS = [machine_compliance, readings_taken, readings_wanted, apart, softest_side]
 
 LIMITS = [
     Limit("measured_give_stands", "the measured give stands on readings", CHAPTER, "readings_taken", "at least", "readings_wanted",
           "Readings that together tell a give: {value}; to go by them takes {limit}, and until then the give is worked out.", comfort=0.5,
           unasked="The give of the machine is worked out from its links, of which most are judged.",
+          caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
+    Limit("parts_within_measured", "no side gives more than the whole as measured", CHAPTER, "softest_side", "at most", "measured_compliance",
+          "The softest side of the machine alone was worked out to give {value}; the whole machine was measured to give {limit}. A part cannot give more than the whole.",
+          comfort=0.2, source="definition, links in a row add their give",
+          unasked="Nothing is measured yet, so no part can be held against the whole.",
           caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
     Limit("prediction_agrees", "measured and worked-out give agree", CHAPTER, "apart", "at most", 2.0,
           "Measured and worked-out give differ by a factor of {value}; past {limit} a link is not what was thought.", comfort=0.4,

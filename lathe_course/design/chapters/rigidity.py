@@ -1,7 +1,7 @@
 """Chapter 08: what the tool feels: the budget of give, sideways and upright, and the errors it leaves on the work."""
 import numpy as np
 
-from ...machine import errors, finish, forces, rigidity, spindle
+from ...machine import errors, finish, forces, joints, rigidity, spindle
 from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE, HOLDINGS
 from ...ranges import Range
 from ...tables import table
@@ -53,7 +53,7 @@ FIGURES = [
     *(Figure(f"{name}_link", words, Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "sideways")) for name, (row, words) in LINKS.items()),
     *(Figure(f"{name}_upright", f"{words}, up and down", Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "upright"))
       for name, (row, words) in LINKS.items()),
-    Figure("tailstock_link", "tailstock and its barrel", Compliance(), CHAPTER, _TABLE, lookup=_lookup("tailstock", "sideways")),
+    Figure("tailstock_link", "tailstock without the bending of its barrel", Compliance(), CHAPTER, _TABLE, lookup=_lookup("tailstock", "sideways")),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
     Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("roughness_rise", "roughness that a feed leaves, over the ideal figure", Ratio(), CHAPTER, "groover, ratio of actual to ideal roughness",
@@ -61,7 +61,8 @@ FIGURES = [
     Figure("roughness_floor", "roughness that stays however fine the feed, in the hardest material", Length("µm"), CHAPTER,
            "common_practice, table of finishes", lookup=_floor),
     Figure("stock_runout", "run-out of the stock before it is turned", Length("mm"), CHAPTER, value=Range(0.05, 0.2, 0.6)),
-    Figure("chuck_unevenness", "how unevenly the chuck gives round a turn", Ratio("%"), CHAPTER, value=Range(5, 15, 40)),
+    Figure("seat_share", "share of the headstock's give that is its seat on the bed", Ratio("%"), CHAPTER, value=Range(40, 60, 80)),
+    Figure("chuck_unevenness", "how unevenly a chuck of three jaws gives round a turn", Ratio("%"), CHAPTER, value=Range(5, 15, 40)),
 ]
 
 
@@ -75,9 +76,53 @@ def _at_size(figure: str, name: str, label: str, row: str):
 
 
 @result(Compliance(), "saddle at this size, length and width", CHAPTER, source=("common_practice, table of links", "own_work, another length and width"))
-def saddle_give(saddle_at_size, saddle_proportion):
-    """What chapter 09 makes of the saddle: longer it gives less, on a narrow bed or under a tool beside its middle more."""
-    return saddle_at_size * saddle_proportion
+def saddle_give(saddle_at_size, saddle_proportion, slide_give):
+    """What chapter 09 makes of the saddle: its kind of ways; longer it gives less, on a narrow bed or under a tool beside its middle more."""
+    return saddle_at_size * saddle_proportion * slide_give
+
+
+@result(Compliance(), "nose and chuck at this size", CHAPTER, source="common_practice, a larger chuck on the same nose")
+def chuck_give(chuck_at_size, chuck_diameter, chuck_jaws, centre_height):
+    """Half is the joint at the nose, which tips the more the longer the chuck; half body and jaws, stiffer in a larger chuck and with more jaws.
+
+    The table was judged for three jaws and a chuck four thirds of the centre height.  Springs
+    evenly round the work give as one over their number.
+    """
+    larger = chuck_diameter / (4 / 3 * centre_height)
+    return chuck_at_size * (larger**2 / 2 + 3 / (2 * chuck_jaws * larger))
+
+
+@result(Ratio("%"), "how unevenly this chuck gives round a turn", CHAPTER, source="common_practice, no source: more jaws even out")
+def jaw_unevenness(chuck_unevenness, chuck_jaws):
+    """Two jaws hold one way only; four leave less than three, six less again."""
+    return chuck_unevenness * np.interp(chuck_jaws, (2, 3, 4, 6), (2.0, 1.0, 0.7, 0.4))
+
+
+@result(Compliance(), "headstock and joint at this size", CHAPTER, source=("common_practice, table of links", "koenigsberger_tlusty, flat joints"))
+def headstock_give(headstock_at_size, seat_share, seat_proportion):
+    """The body as the table has it, and its seat as bolts, width and fixings make it."""
+    return headstock_at_size * (1 - seat_share + seat_share * seat_proportion)
+
+
+@result(Compliance(), "cross-slide at this size", CHAPTER, source="definition, links in a row add their give")
+def cross_slide_give(cross_slide_at_size, gib_give):
+    """Ways, screw and nut as the table has them, and the gib strip that bends between its screws."""
+    return cross_slide_at_size + gib_give
+
+
+@result(Ratio(), "give of the tailstock's base beside that of the table", CHAPTER, source="own_work, a rigid tailstock on an even bed of springs")
+def tail_proportion(tailstock_base, barrel_overhang, bed_width, centre_height, joint_shear_ratio):
+    """A base that is short for what stands out before it swings, and bears on less; the table was judged for one 1.27 centre heights long on a bed 1.6 wide."""
+    def give(length, width, out):
+        return joints.headstock_joint_compliance.si(length * width, joint_shear_ratio, width, length, centre_height, length / 2 + out)
+    h = centre_height
+    return give(tailstock_base, bed_width, barrel_overhang) / give(1.27 * h, 1.6 * h, 0.8 * h)
+
+
+@result(Compliance(), "tailstock at this size", CHAPTER, source="definition, links in a row add their give")
+def tail_give(tail_at_size, tail_proportion, barrel_compliance):
+    """Body, base and lock as the table has them for such a base, and the barrel bent as far as it stands out."""
+    return tail_at_size * tail_proportion + barrel_compliance
 
 
 # --- the budget ------------------------------------------------------------------------------------
@@ -91,9 +136,9 @@ def predicted_compliance(spindle_compliance, chuck_give, headstock_give, bed_com
 
 @result(Compliance(), "give of the whole machine at the tool, up and down", CHAPTER, source="definition, links in a row add their give")
 def upright_compliance(spindle_compliance, bed_upright_compliance, tool_stiffness, centre_height, chuck_upright, headstock_upright, saddle_upright,
-                       cross_slide_upright, top_upright, toolpost_upright):
+                       cross_slide_upright, top_upright, toolpost_upright, slide_give):
     """The same links pressed down by the cut; spindle and bearings give alike both ways, the tool's shank bends only this way."""
-    judged = chuck_upright + headstock_upright + saddle_upright + cross_slide_upright + top_upright + toolpost_upright
+    judged = chuck_upright + headstock_upright + saddle_upright * slide_give + cross_slide_upright + top_upright + toolpost_upright
     at_size = rigidity.link_compliance_at_size.si(judged, centre_height / _REFERENCE, 1.0)
     return spindle_compliance + bed_upright_compliance + 1 / tool_stiffness + at_size
 
@@ -142,7 +187,8 @@ def give_along(work_length, work_diameter, work_support, steel_modulus, head_giv
     The spindle is felt with the longest arm at the free end of the work, which is where the cut was
     reckoned to be; nearer to the chuck it gives less.
     """
-    deep = max(np.ndim(one) for one in (work_length, work_diameter, head_give, tail_give, cut_reach, spindle_overhang, bearing_span, steel_modulus))
+    tail = () if work_support in (CHUCK, FACEPLATE) else (tail_give,)          # a free end knows nothing of the tailstock
+    deep = max(np.ndim(one) for one in (work_length, work_diameter, head_give, cut_reach, spindle_overhang, bearing_span, steel_modulus, give_scale, *tail))
     position = PLACES.reshape(-1, *[1] * deep) * work_length
     head = head_give
     if work_support == CHUCK:
@@ -249,14 +295,18 @@ def roughness_asked(jobs, work_material, tool_material, ideal_roughness, roughne
 
 _SHANK = {"overhang": "tool_overhang", "shank_width": "tool_shank", "shank_height": "tool_shank", "elastic_modulus": "steel_modulus"}
 RESULTS = [
-    _at_size("chuck_link", "chuck_give", "nose and chuck at this size", "nose and chuck"),
-    _at_size("headstock_link", "headstock_give", "headstock and joint at this size", "headstock joint"),
+    _at_size("chuck_link", "chuck_at_size", "nose and chuck of the table at this size", "nose and chuck"),
+    chuck_give, jaw_unevenness,
+    _at_size("headstock_link", "headstock_at_size", "headstock and joint of the table at this size", "headstock joint"),
+    headstock_give,
     _at_size("saddle_link", "saddle_at_size", "saddle of the table at this size", "saddle"),
     saddle_give,
-    _at_size("cross_slide_link", "cross_slide_give", "cross-slide at this size", "cross-slide"),
+    _at_size("cross_slide_link", "cross_slide_at_size", "cross-slide of the table at this size", "cross-slide"),
+    cross_slide_give,
     _at_size("top_link", "top_give", "topslide or block at this size", "topslide"),
     _at_size("toolpost_link", "toolpost_give", "toolpost at this size", "toolpost"),
-    _at_size("tailstock_link", "tail_give", "tailstock at this size", "tailstock"),
+    _at_size("tailstock_link", "tail_at_size", "tailstock of the table at this size", "tailstock"),
+    tail_proportion, tail_give,
     node(rigidity.shank_push_compliance, CHAPTER, name="shank_compliance", label="give of the tool's shank along itself", **_SHANK),
     node(rigidity.tool_overhang_stiffness, CHAPTER, name="tool_stiffness", label="stiffness of the tool's shank, up and down", **_SHANK),
     node(rigidity.shank_nod, CHAPTER, label="dip of the tip into the work for each unit of the cutting force", **_SHANK),
@@ -297,7 +347,7 @@ RESULTS = [
     node(errors.copying_factor, CHAPTER, name="copied_by_finishing", label="share of a run-out that the last pass leaves",
          compliance="loop_compliance", force_per_depth="finish_force_slope"),
     node(errors.uneven_give_error, CHAPTER, name="uneven_error", label="error of roundness from an uneven chuck", force="finish_radial_force",
-         compliance="uneven_give", unevenness="chuck_unevenness"),
+         compliance="uneven_give", unevenness="jaw_unevenness"),
     uneven_give, copied_error, roundness_error,
     node(finish.ideal_roughness, CHAPTER, label="roughness Ra that feed and nose leave at best", feed="finish_feed"),
     finish_floor, roughness_asked,

@@ -1,10 +1,10 @@
 """Chapter 09, first part: what carries the tool: saddle, cross-slide, and the stack from the ways up to the tool."""
 import numpy as np
 
-from ...machine import slides
+from ...machine import rigidity, slides
 from ...ranges import Range
 from ...tables import table
-from ...units import Count, Force, Length, Mass, Ratio, Stress
+from ...units import Compliance, Count, Force, Length, Mass, Ratio, Stress, Torque
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "09"
@@ -45,6 +45,7 @@ FIGURES = [
     Figure("start_over_moving", "friction at the start over friction while moving", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("start_over_moving")),
     Figure("way_pressure_limit", "pressure the ways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
            lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),
+    Figure("slide_give", "give of the saddle on its kind of ways over that on flat ways", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("give")),
     Figure("carriage_share", "share of the machine's mass that is carriage", Ratio("%"), CHAPTER, value=Range(7, 10, 14)),
     Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
     Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),
@@ -65,10 +66,40 @@ def way_load(carriage_mass, cutting_force):
     return carriage_mass * GRAVITY + cutting_force
 
 
-@result(Length("mm"), "offset of that load from the saddle's middle", CHAPTER, source="definition")
-def way_load_offset(way_load, cutting_force, tool_beside_saddle):
-    """The cut presses beside the middle, the weight over it: together they act in between."""
-    return tool_beside_saddle * cutting_force / way_load
+@result(Length("mm"), "middles of the two ways apart", CHAPTER)
+def way_spacing(bed_width, way_width):
+    """Across the bed; ways that would meet are taken as a tenth of its width apart."""
+    return np.maximum(bed_width - way_width, bed_width / 10)
+
+
+@result(Torque(), "couple that tips the saddle along the bed", CHAPTER, source="meriam, couples")
+def pitch_couple(cutting_force, tool_beside_saddle, feed_force, centre_height):
+    """The cut presses beside the middle, and the feed pushes at centre height: both tip the saddle the same way at worst."""
+    return cutting_force * tool_beside_saddle + feed_force * centre_height
+
+
+@result(Torque(), "couple that tips the saddle across the bed", CHAPTER, source="meriam, couples")
+def roll_couple(cutting_force, torque_diameter, rough_radial_force, centre_height):
+    """The cut presses half the work's diameter in front of the axis, and the radial force pushes out at centre height: both press the front way."""
+    return cutting_force * torque_diameter / 2 + rough_radial_force * centre_height
+
+
+@result(Length("mm"), "offset of the load on the ways, along the bed", CHAPTER, source="meriam, couples")
+def way_load_offset(pitch_couple, way_load):
+    """Where the load would have to act to tip the saddle as the couple does."""
+    return pitch_couple / way_load
+
+
+@result(Force(), "load on the front way", CHAPTER, source="meriam, couples")
+def front_way_load(way_load, roll_couple, way_spacing):
+    """Half the load, and what the couple across the bed adds; what it takes off the rear way, or lifts, the keep plate bears."""
+    return way_load / 2 + roll_couple / way_spacing
+
+
+@result(Length("mm"), "offset of the load on the front way", CHAPTER, source="definition, an even bed of springs")
+def front_way_offset(pitch_couple, front_way_load):
+    """Two ways alike take half of the couple along the bed each."""
+    return pitch_couple / (2 * front_way_load)
 
 
 @result(Stress("N/mm²"), "highest pressure on plain ways", CHAPTER, source="definition, an even bed of springs")
@@ -131,6 +162,19 @@ def facing_travel(largest_disc):
     return largest_disc / 2
 
 
+@result(Compliance(), "give that the gib of the cross-slide adds at the tool", CHAPTER, source=("shigley, Table A-9", "shigley, energy of a spring"))
+def gib_give(gib_spacing, gib_height, gib_thickness, steel_modulus, centre_height, slide_height, cross_slide_length):
+    """Pushed back at centre height the cross-slide tips over its length, and the last bay of the gib holds it down: a lever on a spring."""
+    bay = slides.gib_deflection.si(1.0, gib_spacing, gib_height, gib_thickness, steel_modulus)
+    return 1 / rigidity.lever_stiffness.si(1 / bay, np.maximum(centre_height - slide_height, 0.05 * centre_height) / cross_slide_length)
+
+
+@result(Count(), "kinds of way that the bed does not offer", CHAPTER)
+def missing_ways(bed_form, slide_kind):
+    """One where the saddle runs on what the bed has not: balls want rails, bushes want bars, gibs want flat faces."""
+    return 0.0 if slide_kind in table("bed_forms")[bed_form]["ways"].split(" + ") else 1.0
+
+
 @result(Length("mm"), "spacing of the gib screws", CHAPTER)
 def gib_spacing(cross_slide_length, gib_screws):
     """The screws spread evenly over the length."""
@@ -138,10 +182,10 @@ def gib_spacing(cross_slide_length, gib_screws):
 
 
 # --- rails -------------------------------------------------------------------------------------------
-@result(Force(), "load on the busiest rail carriage", CHAPTER, source="definition, four carriages")
-def rail_load(way_load, way_load_offset, saddle_length):
-    """Four carriages, two at either end of the saddle; those next to the cut carry more."""
-    return way_load / 4 * (1 + 2 * np.minimum(way_load_offset / saddle_length, 0.5))
+@result(Force(), "load on the busiest rail carriage", CHAPTER, source="meriam, a stiff plate on four equal springs")
+def rail_load(way_load, pitch_couple, roll_couple, saddle_length, way_spacing):
+    """Four carriages at the corners of the saddle: a quarter of the load each, and both couples on the one next to the cut."""
+    return way_load / 4 + pitch_couple / (2 * saddle_length) + roll_couple / (2 * way_spacing)
 
 
 @result(Length("km"), "travel a rail carriage is asked for", CHAPTER, source="common_practice, ten years of a hobby")
@@ -164,9 +208,9 @@ def tool_packing(centre_height, tool_height):
 
 
 RESULTS = [
-    carriage_mass, way_load, way_load_offset,
-    node(slides.peak_way_pressure, CHAPTER, name="pressed_face", label="pressure under the end of the saddle next to the cut", load="way_load",
-         fixed={"faces": 2}, face_width="way_width", guide_length="saddle_length", load_offset="way_load_offset"),
+    carriage_mass, way_load, way_spacing, pitch_couple, roll_couple, way_load_offset, front_way_load, front_way_offset,
+    node(slides.peak_way_pressure, CHAPTER, name="pressed_face", label="pressure under the end of the saddle next to the cut", load="front_way_load",
+         fixed={"faces": 1}, face_width="way_width", guide_length="saddle_length", load_offset="front_way_offset"),
     way_pressure, feed_force, saddle_resistance, guide_ratio, guide_over_height,
     node(slides.jam_free_length, CHAPTER, label="guide length at which the saddle jams", friction="slide_friction"),
     jam_room,
@@ -174,7 +218,7 @@ RESULTS = [
          guide_length="saddle_length"),
     node(slides.guide_tilt, CHAPTER, label="tilt of the saddle along the bed", load_offset="tool_beside_saddle", guide_length="saddle_length"),
     node(slides.guide_tilt, CHAPTER, name="saddle_roll", label="tilt of the saddle across the bed", load_offset="centre_height", guide_length="bed_width"),
-    saddle_proportion, cross_engagement, facing_travel, gib_spacing,
+    saddle_proportion, cross_engagement, facing_travel, gib_spacing, gib_give, missing_ways,
     node(slides.gib_deflection, CHAPTER, label="bending of the gib between two screws", load="feed_force", spacing="gib_spacing",
          elastic_modulus="steel_modulus"),
     rail_load,
@@ -193,6 +237,10 @@ LIMITS = [
     Limit("saddle_slides_freely", "saddle slides freely", CHAPTER, "jam_room", "at least", 1.0,
           "The guide is {value} times as long as one that jams; at {limit} it cannot be moved, three times is sound.", comfort=2.0, source="meriam, friction",
           caution="Keep fingers out from between saddle and chuck or tailstock: a carriage that sticks comes loose with a jerk."),
+    Limit("bed_offers_ways", "the bed offers what the saddle runs on", CHAPTER, "missing_ways", "at most", 0.0,
+          "Kinds of way that this form of bed does not offer: {value}, and {limit} is the most. Gibs, V ways and dovetails want flat faces, bushes want bars, "
+          "and balls want rails: change the form of the bed in chapter 07, or the ways here.", comfort=0.0,
+          unasked="The saddle runs on what the form of the bed offers."),
     Limit("ways_bear", "ways bear the load", CHAPTER, "way_pressure", "at most", "way_pressure_limit",
           "The end of the saddle presses with {value}; the ways bear about {limit}.", comfort=1.0, source="acherkan, pressure on ways",
           unasked="Rolling carriages are judged by their rating."),

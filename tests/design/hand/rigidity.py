@@ -1,6 +1,10 @@
 """Rigidity: results worked by hand, and what moves nothing or is only shown."""
 import numpy as np
 
+_SIDES = {"spindle_compliance": "75 µm/kN", "chuck_give": "12 µm/kN", "headstock_give": "6 µm/kN", "bed_compliance": "11 µm/kN", "saddle_give": "10 µm/kN",
+          "cross_slide_give": "14 µm/kN", "top_give": "16 µm/kN", "toolpost_give": "8 µm/kN", "shank_compliance": "1 µm/kN"}
+_TAIL = {"barrel_overhang": "60 mm", "bed_width": "120 mm", "centre_height": "75 mm", "joint_shear_ratio": "0.4"}
+
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     # the bottom of the nose: 0.1 up, √(0.4² - 0.3²) = 0.264575 along
@@ -24,8 +28,18 @@ HAND = [
     ("work_slenderness", {"work_length": "60 mm", "work_diameter": "20 mm"}, 3),
     ("slenderness_limit", {"work_support": "chuck alone"}, 4),
     ("slenderness_limit", {"work_support": "chuck and centre"}, 10),
-    ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "75 mm"}, 12),
-    ("chuck_give", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
+    ("chuck_at_size", {"chuck_link": "12 µm/kN", "centre_height": "75 mm"}, 12),
+    ("chuck_at_size", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
+    ("chuck_give", {"chuck_at_size": "12 µm/kN", "chuck_diameter": "100 mm", "chuck_jaws": "3", "centre_height": "75 mm"}, 12),
+    # 1.6 times as large: 12 / 2 x (2.56 + 0.75 / 1.6)
+    ("chuck_give", {"chuck_at_size": "12 µm/kN", "chuck_diameter": "160 mm", "chuck_jaws": "4", "centre_height": "75 mm"}, 18.1725),
+    ("jaw_unevenness", {"chuck_unevenness": "20 %", "chuck_jaws": "4"}, 14),
+    ("headstock_give", {"headstock_at_size": "10 µm/kN", "seat_share": "60 %", "seat_proportion": "2"}, 16),
+    ("cross_slide_give", {"cross_slide_at_size": "12 µm/kN", "gib_give": "2 µm/kN"}, 14),
+    ("tail_give", {"tail_at_size": "12 µm/kN", "tail_proportion": "1.5", "barrel_compliance": "14 µm/kN"}, 32),
+    ("tail_proportion", {**_TAIL, "tailstock_base": "95.25 mm"}, 1),
+    # half the base: on half the face; 12 x 75²/120², 1/0.4, and 12 x 83.8125² / (0.4 x (120² + 47.625²)) beside 12 x 107.625² / (0.4 x (120² + 95.25²))
+    ("tail_proportion", {**_TAIL, "tailstock_base": "47.625 mm"}, 2 * (4.6875 + 2.5 + 12.643) / (4.6875 + 2.5 + 14.805)),
     ("changing_force", {"finish_radial_force": "12 N", "force_change": "0.4"}, 4.8),
     ("rough_radial_force", {"cutting_force": "267 N", "radial_share": "0.4"}, 106.8),
     ("allowed_error", {"tolerance": "20 µm", "error_share": "0.3"}, 6),
@@ -46,7 +60,7 @@ HAND = [
                                           "top_give", "toolpost_give", "shank_compliance"), "10 µm/kN"), 90),
     ("loop_compliance", {"machine_compliance": "150 µm/kN", "holding_extra": "70 µm/kN"}, 220),
     # 15 + 10 + 1000/20 for the shank; the six judged links of 6 x 6 µm/kN at twice the size are half
-    ("upright_compliance", {"spindle_compliance": "15 µm/kN", "bed_upright_compliance": "10 µm/kN", "tool_stiffness": "20 N/µm", "centre_height": "150 mm",
+    ("upright_compliance", {"spindle_compliance": "15 µm/kN", "bed_upright_compliance": "10 µm/kN", "tool_stiffness": "20 N/µm", "centre_height": "150 mm", "slide_give": "1",
                             **dict.fromkeys(("chuck_upright", "headstock_upright", "saddle_upright", "cross_slide_upright", "top_upright",
                                              "toolpost_upright"), "6 µm/kN")}, 93),
     ("give_difference", {"give_along": np.array([93e-9, 60e-9, 75e-9])}, 33),
@@ -67,7 +81,7 @@ HAND = [
     ("copied_by_roughing", {"loop_compliance": "220 µm/kN", "rough_force_slope": "200 N/mm"}, 0.042146),
     ("copied_by_finishing", {"loop_compliance": "220 µm/kN", "finish_force_slope": "120 N/mm"}, 0.025721),
     ("copied_error", {"stock_runout": "0.2 mm", "copied_by_roughing": "0.04", "copied_by_finishing": "0.025"}, 0.2),
-    ("uneven_error", {"finish_radial_force": "12 N", "uneven_give": "12 µm/kN", "chuck_unevenness": "15 %"}, 0.0216),
+    ("uneven_error", {"finish_radial_force": "12 N", "uneven_give": "12 µm/kN", "jaw_unevenness": "15 %"}, 0.0216),
     ("roundness_error", {"copied_error": "0.2 µm", "uneven_error": "0.02 µm"}, 0.22),
     ("swaying_mass", {"estimated_mass": "80 kg", "swaying_share": "12 %"}, 9.6),
     # √(7 N/µm over 9.6 kg) / 2π
@@ -84,6 +98,8 @@ HAND = [
     ("machine_compliance", {"give_from": "worked out", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
     ("machine_compliance", {"give_from": "measured", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 160),
     ("machine_compliance", {"give_from": "measured", "measured_compliance": "0 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
+    ("softest_side", {"measured_compliance": "60 µm/kN", **_SIDES}, 93),
+    ("softest_side", {"measured_compliance": "0 µm/kN", **_SIDES}, 0),
     ("readings_wanted", {"give_from": "measured"}, 4),
     ("readings_wanted", {"give_from": "worked out"}, 0),
     ("apart", {"measured_compliance": "70 µm/kN", "predicted_compliance": "140 µm/kN"}, 2),

@@ -4,7 +4,22 @@
 HAND = [
     ("carriage_mass", {"estimated_mass": "64 kg", "carriage_share": "10 %"}, 6.4),
     ("way_load", {"carriage_mass": "10 kg", "cutting_force": "200 N"}, 298.1),
-    ("way_load_offset", {"way_load": "300 N", "cutting_force": "200 N", "tool_beside_saddle": "30 mm"}, 20),
+    # 200 N 30 mm beside the middle are 6 N·m, and 80 N of feed 75 mm up are 6 more
+    ("pitch_couple", {"cutting_force": "200 N", "tool_beside_saddle": "30 mm", "feed_force": "80 N", "centre_height": "75 mm"}, 12),
+    # 200 N 20 mm in front of the axis are 4 N·m, and 80 N outwards 75 mm up are 6
+    ("roll_couple", {"cutting_force": "200 N", "torque_diameter": "40 mm", "rough_radial_force": "80 N", "centre_height": "75 mm"}, 10),
+    ("way_spacing", {"bed_width": "120 mm", "way_width": "30 mm"}, 90),
+    ("way_spacing", {"bed_width": "100 mm", "way_width": "95 mm"}, 10),
+    ("way_load_offset", {"pitch_couple": "12 N·m", "way_load": "300 N"}, 40),
+    ("front_way_load", {"way_load": "300 N", "roll_couple": "9 N·m", "way_spacing": "90 mm"}, 250),
+    ("front_way_offset", {"pitch_couple": "12 N·m", "front_way_load": "250 N"}, 24),
+    # one newton on a bay of 20 mm of a strip 10 x 2: 8000 / (32 x 207 000 x 80) mm; felt 40 over 100 mm, a sixth of it
+    ("gib_give", {"gib_spacing": "20 mm", "gib_height": "10 mm", "gib_thickness": "2 mm", "steel_modulus": "207 GPa", "centre_height": "75 mm",
+                  "slide_height": "35 mm", "cross_slide_length": "100 mm"}, 15.0966 * 0.16),
+    ("missing_ways", {"bed_form": "filled box", "slide_kind": "dovetail"}, 0),
+    ("missing_ways", {"bed_form": "filled box", "slide_kind": "round bars with bushes"}, 1),
+    ("missing_ways", {"bed_form": "profiled rails on a box", "slide_kind": "flat ways with gibs"}, 1),
+    ("missing_ways", {"bed_form": "two round bars", "slide_kind": "round bars with bushes"}, 0),
     ("way_pressure", {"pressed_face": "0.08 N/mm2", "way_pressure_limit": "1 N/mm2"}, 0.08),
     ("way_pressure", {"pressed_face": "0.08 N/mm2", "way_pressure_limit": "0 N/mm2"}, 0),
     ("feed_force", {"cutting_force": "250 N", "feed_share": "40 %"}, 100),
@@ -16,11 +31,12 @@ HAND = [
     # the saddle, the bed and the tool for which the table holds: a factor of one; 1 + 12/1.6² is 5.6875
     ("saddle_proportion", {"saddle_length": "120 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 1),
     ("saddle_proportion", {"saddle_length": "240 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 0.5),
-    ("saddle_give", {"saddle_at_size": "10 um/kN", "saddle_proportion": "0.8"}, 8),
+    ("saddle_give", {"saddle_at_size": "10 um/kN", "saddle_proportion": "0.8", "slide_give": "0.5"}, 4),
     ("cross_engagement", {"cross_slide_length": "100 mm", "cross_slide_travel": "70 mm"}, 65),
     ("facing_travel", {"largest_disc": "120 mm"}, 60),
     ("gib_spacing", {"cross_slide_length": "110 mm", "gib_screws": "4"}, 27.5),
-    ("rail_load", {"way_load": "400 N", "way_load_offset": "25 mm", "saddle_length": "100 mm"}, 150),
+    # a quarter of 400 N, 12 N·m over 2 x 120 mm, 9 N·m over 2 x 90 mm
+    ("rail_load", {"way_load": "400 N", "pitch_couple": "12 N·m", "roll_couple": "9 N·m", "saddle_length": "120 mm", "way_spacing": "90 mm"}, 200),
     ("rail_travel", {"slide_kind": "profiled rails"}, 300),
     ("rail_travel", {"slide_kind": "dovetail"}, 0),
     ("cross_screw_clearance", {"cross_screw_pitch": "2 mm"}, 0.25),
@@ -61,4 +77,4 @@ MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {name: "09" for name in (
     "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
-    "cross_torque", "cross_efficiency", "cross_back_torque", "backlash_in_divisions", "barrel_compliance")}
+    "cross_torque", "cross_efficiency", "cross_back_torque", "backlash_in_divisions", "way_load_offset")}
