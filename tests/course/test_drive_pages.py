@@ -70,3 +70,5 @@ def test_the_tools_are_held_against_the_printed_constants():
     assert "yours" in next(line for line in said.splitlines() if line.startswith("high-speed steel, sharp"))
     assert "not the 100 m/min of the printed constants" in said and "thinner than the 0.05 mm" not in said
     assert "thinner than the 0.05 mm" in told("tool_conditions", demo().trying(feed=0.03e-3))
+    worn = told("tool_conditions", demo().trying(edge_state="worn"))
+    assert [line.split(",")[1].strip() for line in worn.splitlines() if "yours" in line] == ["worn"] and "high-speed steel, worn." in worn

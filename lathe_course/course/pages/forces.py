@@ -14,6 +14,8 @@ from .register import page
 __all__ = ["tool_conditions"]
 
 _N, _SPEED = Force(), Speed()
+#: state of the edges -> what the rows it may lie in have in their name
+_STATES = {"freshly sharpened": "sharp", "in use": "", "worn": "worn"}
 _HEAD = ("tool and speed", "times the printed figure", "your roughing cut", "")
 
 
@@ -32,8 +34,9 @@ def tool_conditions(evaluation: Evaluation) -> Page:
         factor: Range = row["factor"]
         low, high = (units.number(units.in_unit(printed * end, _N, e.design.system), 2) for end in (factor.low, factor.high))
         rows.append((name, f"{units.number(factor.low)} to {units.number(factor.high)}", f"{low} to {high} {units.unit_text(_N, e.design.system)}",
-                     "yours" if name.startswith(e["tool_material"]) else ""))
-    said = [f"Counted with {units.number(e['cut_condition'], 3)}: between sharp and worn with {e['tool_material']}.",
+                     "yours" if name.startswith(e["tool_material"]) and _STATES[e["edge_state"]] in name else ""))
+    said = [f"Counted with {units.number(e['cut_condition'], 3)}: {e['tool_material']}, {e['edge_state']}. The same state of the edge puts the push square to it "
+            f"at {e.shown('thrust_share')} of the cutting force.",
             f"Your cutting speed in {e['work_material']} is {e.shown('cutting_speed')}, not the {units.shown(100 / 60, _SPEED, e.design.system)} of the printed constants; "
             f"for steel the rule of one book makes that {units.number(speed_factor.si(e['cutting_speed'], 100 / 60), 3)} times the force. "
             "It is part of the factor above and not to be put on top."]
