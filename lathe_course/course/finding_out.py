@@ -65,6 +65,8 @@ FIND_OUT = {
     "element_count": "Count the balls or rollers of the bearing that lies before you.",
     "contact_angle": "Take it from the list of the bearing, or measure how the track leans.",
     "preload_reference": "Press the spring or shim on bathroom scales until it is as flat as in the headstock.",
+    "seat_give_share": "Tighten the nut by a tenth of a turn against a dial on the spindle's end: what does not show there, seats and nut have taken.",
+    "roller_friction": "Read the watts of the motor with the spindle idle at two settings of the nut.",
     "pressure_limit": "Ask the merchant of the bronze for its sheet, and go by the running speed.",
     "spindle_warmer": "After half an hour at top speed hold one thermometer to the nose and one to the housing.",
     "housing_rise": "After half an hour at top speed hold a thermometer to the headstock, and one in the room.",

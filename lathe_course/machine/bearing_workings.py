@@ -46,6 +46,11 @@ def bearing_formulas(kind: str, given: Mapping[str, Any]) -> list[Put]:
         pair = {"front_load": front, "rear_load": rear, "thrust_factor": float(y), "preload": given["preload"], "thrust": given["cut_thrust"]}
         put.append((b.front_thrust, pair))
         along = b.front_thrust.si(**pair)
+        rollers = {"roller_count": count, "roller_length": length, "contact_angle": shape["contact_angle"]}
+        put += [(b.squeeze_load, {"approach": given["bearing_approach"]} | rollers), (b.preloaded_stiffness, {"preload": given["preload"]} | rollers),
+                (b.loaded_stiffness, {"load": front, "zone": 4.08} | rollers),
+                (b.preload_friction, {"friction_factor": given["roller_friction"], "thrust_factor": float(y), "preload": given["preload"],
+                                      "mean_diameter": given["bearing_mean_diameter"], "spindle_speed": given["fastest_speed"]})]
     if kind == "angular contact pair" and front + b.pair_factors(given["contact_angle"])[0] * along > x * front + y * along:
         x, y = 1.0, b.pair_factors(given["contact_angle"])[0]
     put.append((b.combined_load, {"radial_load": front, "axial_load": along, "radial_factor": float(x), "axial_factor": float(y)}))

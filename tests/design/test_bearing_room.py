@@ -67,3 +67,26 @@ def test_tapers_are_cones_as_the_handbook_gives_them():
         assert row["large_diameter"] - row["rate"] * row["plug"] == pytest.approx(row["small_diameter"], abs=6e-6), name
     for name, printed in (("MT2", 1.4307), ("MT3", 1.4377), ("MT4", 1.4876), ("MT5", 1.5073)):
         assert np.degrees(np.arctan(table("tapers")[name]["rate"] / 2)) == pytest.approx(printed, rel=1.2e-3)
+
+
+def test_play_preload_stiffness_and_drag_of_taper_rollers_hang_together():
+    """Loose: no preload, softer, no drag but the grease's. Squeezed: preload, stiffer, dragging, and tired sooner."""
+    loose, set_well, tight = (boat(cold_end_play=play * 1e-6) for play in (40, 6, -20))
+    assert loose["preload"] == 0 and loose["preload_drag"] == 0 and 0 < set_well["preload"] < tight["preload"]
+    assert loose["front_stiffness_at_size"] < set_well["front_stiffness_at_size"] < tight["front_stiffness_at_size"]
+    assert loose["nose_stiffness"] < set_well["nose_stiffness"] < tight["nose_stiffness"]
+    assert loose["drag_at_top_speed"] < set_well["drag_at_top_speed"] < tight["drag_at_top_speed"]
+    assert tight["bearing_life"] < set_well["bearing_life"]
+
+
+def test_drag_goes_with_the_speed():
+    """Grease by the 5/3 power: a third of the speed takes 3^(-5/3) = 0.16 of the power."""
+    slow, fast = boat(fastest_speed=700 * np.pi / 30), boat(fastest_speed=2100 * np.pi / 30)
+    assert slow["grease_drag"] / fast["grease_drag"] == pytest.approx(3 ** (-5 / 3))
+
+
+def test_a_cold_start_is_told_apart_from_the_warm_run():
+    cold_loose = boat(cold_end_play=26e-6, bearing_span=0.06)
+    assert cold_loose.findings["not_loose_cold"].status == "fails" and "until the headstock is warm" in cold_loose.findings["not_loose_cold"].sentence
+    assert boat(cold_end_play=-15e-6).findings["not_tight_cold"].status == "fails"
+    assert "No end play is left on a cold start" in boat(bearing_kind="deep groove").findings["not_loose_cold"].sentence

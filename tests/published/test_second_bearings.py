@@ -141,3 +141,44 @@ def test_play_of_two_cones_grown_against_each_other(sense, span, mean, angle):
     found = play(growth) - play(0.0)
     ours = b.warm_play_change.si(10.8e-6, 12.0, sense, span * MM, mean * MM, np.radians(angle))
     agrees(ours, found * MM, rel=1e-9)
+
+
+# --- rollers pressed into their tracks, one by one ------------------------------------------------------
+def one_roller(approach: float, length: float) -> float:
+    """Newtons for the approach (mm) of a roller's two tracks: 3.84e-5 Q^0.9 / l^0.8 at each of the two contacts, solved for Q."""
+    if approach <= 0:
+        return 0.0
+    return brentq(lambda load: 2 * 3.84e-5 * load**0.9 / length**0.8 - approach, 0.0, 1e7)
+
+
+def cone(along: float, across: float, count: int, length: float, angle: float) -> tuple[float, float]:
+    """Push along and across the axis, N, when the cone is moved by so many mm; each roller's force square to its track, added up."""
+    lean, places = np.radians(angle), (np.arange(count) + 0.5) * 2 * np.pi / count
+    loads = [one_roller(along * np.sin(lean) + across * np.cos(place) * np.cos(lean), length) for place in places]
+    return sum(loads) * np.sin(lean), float(np.dot(loads, np.cos(places))) * np.cos(lean)
+
+
+@vouches("squeeze_load", evidence="second program", source="palmgren, contact of one roller solved, forces of all rollers added")
+@pytest.mark.parametrize(("micrometres", "count", "length", "angle"), [(3.0, 19, 12.6, 13.0), (10.0, 17, 18.0, 16.0)])
+def test_the_push_that_presses_a_cone_into_its_cup(micrometres, count, length, angle):
+    agrees(b.squeeze_load.si(micrometres * 1e-6, count, length * MM, np.radians(angle)), cone(micrometres * 1e-3, 0.0, count, length, angle)[0], rel=1e-6)
+
+
+@vouches("preloaded_stiffness", evidence="second program", source="palmgren, contact of one roller solved, forces of all rollers added",
+         because="the slope is taken between two small movements")
+@pytest.mark.parametrize(("micrometres", "count", "length", "angle"), [(3.0, 19, 12.6, 13.0), (10.0, 17, 18.0, 16.0)])
+def test_a_squeezed_cone_moved_across(micrometres, count, length, angle):
+    step = micrometres * 1e-3 * 1e-3
+    slope = (cone(micrometres * 1e-3, step, count, length, angle)[1] - cone(micrometres * 1e-3, -step, count, length, angle)[1]) / (2 * step) * 1e3
+    preload = cone(micrometres * 1e-3, 0.0, count, length, angle)[0]
+    agrees(b.preloaded_stiffness.si(preload, count, length * MM, np.radians(angle)), slope, rel=1e-4)
+
+
+@vouches("loaded_stiffness", evidence="second program", source="palmgren, contact of one roller solved, forces of all rollers added",
+         because="the book's 4.08 is for a ring of very many rollers")
+@pytest.mark.parametrize("load", [200.0, 900.0])
+def test_a_cone_that_nothing_squeezes_under_a_cross_load(load):
+    count, length, angle = 19, 12.6, 13.0
+    moved = brentq(lambda across: cone(0.0, across, count, length, angle)[1] - load, 1e-6, 1.0)
+    slope = (cone(0.0, moved * 1.001, count, length, angle)[1] - cone(0.0, moved * 0.999, count, length, angle)[1]) / (0.002 * moved) * 1e3
+    agrees(b.loaded_stiffness.si(load, 4.08, count, length * MM, np.radians(angle)), slope, rel=0.01)

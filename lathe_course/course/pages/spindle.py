@@ -112,7 +112,7 @@ def bearing_loads(evaluation: Evaluation) -> Page:
     rows = [(what, e.shown_spread(name)) for what, name in told]
     if e.central["dynamic_rating"] > 0:
         rows += [("running hours at top speed", _hours(e)), ("static safety", e.shown_spread("static_safety"))]
-    rows.append(("warmth: power lost in both at top speed, judged", e.shown_spread("bearing_drag")))
+    rows.append(("warmth: power lost in both at top speed, judged", e.shown_spread("drag_at_top_speed")))
     head = ("what", "figure, from low to high")
     return Page(table_html(rows, head, (1,)), table_text(rows, head))
 

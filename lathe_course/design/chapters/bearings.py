@@ -4,7 +4,7 @@ import numpy as np
 from ...machine import alignment, bearings, heat
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Count, Duration, Expansion, Force, Length, Power, Ratio, Stress, TemperatureRise
+from ...units import Angle, Count, Duration, Expansion, Force, Length, Power, Ratio, Stiffness, Stress, TemperatureRise
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
@@ -40,8 +40,11 @@ FIGURES = [
     Figure("own_static_rating", "static rating from the bearing's own sheet (zero where unknown)", Force(), CHAPTER, "definition", value=0.0),
     Figure("preload_reference", "preload of a bearing on a 35 mm seat, warm", Force(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("preload")),
     Figure("wished_life", "running hours the bearings should last", Duration("hours"), CHAPTER, "shigley, Table 11-4, intermittent use", value=Range(2000, 4000, 8000)),
+    Figure("seat_give_share", "share of a squeeze that housing, spindle and nut take", Ratio("%"), CHAPTER, value=Range(20, 40, 60)),
+    Figure("roller_friction", "friction factor of a taper roller bearing by its load", Ratio(), CHAPTER, "harris, torque by the load after Palmgren",
+           value=Range(0.0003, 0.0004, 0.0006)),
     Figure("pressure_limit", "pressure a plain bearing bears", Stress("N/mm²"), CHAPTER, value=Range(1.0, 2.0, 4.0)),
-    Figure("bearing_drag", "power lost in both bearings at top speed", Power("W"), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("drag")),
+    Figure("bearing_drag", "power the grease of both bearings takes at 2000 rev/min", Power("W"), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("drag")),
     Figure("spindle_warmer", "how much warmer the spindle runs than its housing", TemperatureRise(), CHAPTER, "common_practice, table of bearings",
            lookup=_of_kind("warmer")),
     Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),
@@ -52,6 +55,12 @@ FIGURES = [
 ]
 #: seat for which the preload of the table is told
 _PRELOAD_OF = 0.035
+#: speed for which the drag of the table is told, rad/s, and how drag grows with speed: grease round balls and rollers, oil in a plain bearing
+_DRAG_AT, _GREASE, _OIL = 2000 * np.pi / 30, 5 / 3, 2.0
+#: share of the load on the hardest pressed roller times their number, without play and with much; the play that is much, m
+_ZONE, _WIDE_PLAY = (4.08, 5.0), 20e-6
+#: housing and rings give at least this share of what the table tells
+_SEAT_LEAST = 0.2
 
 
 # --- rating ------------------------------------------------------------------------------------------
@@ -100,10 +109,53 @@ def static_rating(own_static_rating, reckoned_static):
 
 
 # --- load --------------------------------------------------------------------------------------------
-@result(Force("N"), "preload along the spindle", CHAPTER, source="common_practice, table of bearings, grown with the square of the size")
-def preload(preload_reference, spindle_diameter):
-    """What spring, nut or spacer squeezes the bearings with when warm."""
+@result(Force("N"), "preload of a bearing that is set as it should be", CHAPTER, source="common_practice, table of bearings, grown with the square of the size")
+def usual_preload(preload_reference, spindle_diameter):
+    """What spring or spacer presses with, and what slanted bearings have for which the table tells a stiffness."""
     return preload_reference * (spindle_diameter / _PRELOAD_OF) ** 2
+
+
+@result(Length("µm"), "how far each bearing is pressed together when warm", CHAPTER, source="definition")
+def bearing_approach(squeezed_when_warm, seat_give_share):
+    """Half of the squeeze for each of the two, less what housing, spindle and nut give."""
+    return squeezed_when_warm * (1 - seat_give_share) / 2
+
+
+@result(Force("N"), "preload along the spindle when warm", CHAPTER, source=("palmgren, line contact", "common_practice, table of bearings"))
+def preload(bearing_kind, usual_preload, bearing_approach, element_count, element_diameter, roller_length_ratio, contact_angle):
+    """Taper rollers: what their own play, set cold, leaves of squeeze, and none where play is left. Else what spring, shim or spacer presses with."""
+    if bearing_kind in _ROLLERS:
+        return bearings.squeeze_load.si(bearing_approach, element_count, element_diameter * roller_length_ratio, contact_angle)
+    return usual_preload
+
+
+def _as_set(bearing_kind, light, load, loose, preload, usual_preload, rollers):
+    """Stiffness of a taper roller bearing at its preload or play in place of that of the usual preload; other kinds as they are."""
+    if bearing_kind not in _ROLLERS:
+        return light
+    zone = _ZONE[0] + (_ZONE[1] - _ZONE[0]) * np.minimum(loose / _WIDE_PLAY, 1.0)
+    now = np.maximum(bearings.preloaded_stiffness.si(preload, *rollers), bearings.loaded_stiffness.si(load, zone, *rollers))
+    usual = np.maximum(bearings.preloaded_stiffness.si(usual_preload, *rollers), bearings.loaded_stiffness.si(load, _ZONE[0], *rollers))
+    return 1 / (np.maximum(1 / light - 1 / usual, _SEAT_LEAST / light) + 1 / now)
+
+
+_SET = ("harris, line contact after Palmgren", "common_practice, table of bearings for the housing")
+
+
+@result(Stiffness(), "front bearing at this size, as it is set", CHAPTER, source=_SET)
+def front_stiffness_at_size(bearing_kind, front_stiffness_set_well, front_bearing_load, loose_when_warm, preload, usual_preload, element_count,
+                            element_diameter, roller_length_ratio, contact_angle):
+    """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
+    rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
+    return _as_set(bearing_kind, front_stiffness_set_well, front_bearing_load, loose_when_warm, preload, usual_preload, rollers)
+
+
+@result(Stiffness(), "rear bearing at this size, as it is set", CHAPTER, source=_SET)
+def rear_stiffness_at_size(bearing_kind, rear_stiffness_set_well, rear_bearing_load, loose_when_warm, preload, usual_preload, element_count,
+                           element_diameter, roller_length_ratio, contact_angle):
+    """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
+    rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
+    return _as_set(bearing_kind, rear_stiffness_set_well, rear_bearing_load, loose_when_warm, preload, usual_preload, rollers)
 
 
 @result(Force("N"), "thrust of the roughing cut", CHAPTER, source="common_practice, feed force over cutting force")
@@ -186,6 +238,18 @@ def squeezed_when_warm(warm_end_play):
     return np.maximum(-warm_end_play, 0.0)
 
 
+@result(Length("µm"), "loose play on a cold start", CHAPTER)
+def loose_when_cold(cold_end_play, bearing_kind):
+    """End play as it is set, none where the bearings are squeezed; a spring leaves none."""
+    return 0.0 * cold_end_play if bearing_kind == "deep groove" else np.maximum(cold_end_play, 0.0)
+
+
+@result(Length("µm"), "squeeze on a cold start", CHAPTER)
+def squeezed_when_cold(cold_end_play, bearing_kind):
+    """How far slanted bearings are pressed together cold, none where play is left."""
+    return np.maximum(-cold_end_play, 0.0) if bearing_kind in (*_ROLLERS, _PAIR) else 0.0 * cold_end_play
+
+
 @result(Length("mm"), "length that grows towards the tool", CHAPTER)
 def growing_length(spindle_overhang, cut_reach):
     """From the front bearing, which holds the spindle along its axis, to the cut."""
@@ -204,14 +268,36 @@ def heat_error(cooling, axis_rise, drift_share, height_heat_error):
     return cooling + 2 * drift_share * axis_rise + height_heat_error
 
 
-@result(Ratio("%"), "share of the motor that the bearings take at top speed", CHAPTER, source="harris, torque without load by the cube of the mean diameter")
-def bearing_drag_share(bearing_drag, spindle_diameter, bearing_reference, motor_power):
-    """What grease and preload turn into warmth, brought from the seat of the table to yours, over the power of the motor."""
-    return bearing_drag * (spindle_diameter / bearing_reference) ** 3 / motor_power
+@result(Power("W"), "power the grease takes at top speed", CHAPTER,
+        source=("harris, torque without load by the cube of the mean diameter and the 2/3 power of the speed", "shigley, Petroff's law for plain bearings"))
+def grease_drag(bearing_kind, bearing_drag, spindle_diameter, bearing_reference, fastest_speed):
+    """Brought from the seat and speed of the table to yours."""
+    return bearing_drag * (spindle_diameter / bearing_reference) ** 3 * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
+
+
+@result(Power("W"), "power the preload takes at top speed", CHAPTER, source="harris, torque by the load after Palmgren")
+def preload_drag(bearing_kind, roller_friction, contact_angle, preload, bearing_mean_diameter, fastest_speed):
+    """In both bearings; counted for taper rollers, whose preload goes with their play. Of other kinds it is in the table."""
+    if bearing_kind not in _ROLLERS:
+        return 0.0 * preload
+    return 2 * bearings.preload_friction.si(roller_friction, bearings.thrust_factors("roller", contact_angle)[1], preload, bearing_mean_diameter, fastest_speed)
+
+
+@result(Power("W"), "power lost in both bearings at top speed", CHAPTER)
+def drag_at_top_speed(grease_drag, preload_drag):
+    """Grease and preload together; all of it turns to warmth."""
+    return grease_drag + preload_drag
+
+
+@result(Ratio("%"), "share of the motor that the bearings take at top speed", CHAPTER)
+def bearing_drag_share(drag_at_top_speed, motor_power):
+    """What is lost in the bearings over the power of the motor."""
+    return drag_at_top_speed / motor_power
 
 
 RESULTS = [
-    bearing_drag_share,
+    grease_drag, preload_drag, drag_at_top_speed, bearing_drag_share, usual_preload, bearing_approach, front_stiffness_at_size, rear_stiffness_at_size,
+    loose_when_cold, squeezed_when_cold,
     element_diameter, reckoned_dynamic, reckoned_static, dynamic_rating, static_rating,
     preload, cut_thrust, tiring_load, rest_load, safety_asked, journal_pressure,
     node(bearings.bearing_life, CHAPTER, label="life of the harder worked bearing", load="tiring_load", exponent="life_exponent", spindle_speed="fastest_speed"),
@@ -247,6 +333,13 @@ LIMITS = [
           "Warm, the bearings are squeezed by {value}; beyond {limit} they drag, grow warmer still and may seize.", comfort=0.3,
           unasked="Nothing is squeezed when warm.",
           caution="Set the bearings warm, run in with the guard shut, and stop when the housing is too hot for your hand."),
+    Limit("not_loose_cold", "not loose on a cold start", CHAPTER, "loose_when_cold", "at most", 20.0,
+          "On a cold start {value} of end play is left: until the headstock is warm no fine cut is to be trusted; beyond {limit} the spindle knocks.", comfort=0.1,
+          unasked="No end play is left on a cold start."),
+    Limit("not_tight_cold", "not squeezed on a cold start", CHAPTER, "squeezed_when_cold", "at most", 10.0,
+          "Cold, the bearings are squeezed by {value}; beyond {limit} they drag from the first turn.", comfort=0.3,
+          unasked="Nothing is squeezed on a cold start.",
+          caution="Turn the spindle by hand before the motor: it must go round lightly."),
     Limit("heat_leaves_size", "heat leaves the size alone", CHAPTER, "heat_error", "at most", "tolerance",
           "Set cold and measured warm, a diameter may be out by {value}; you want to hold {limit}.", comfort=0.5,
           source="common_practice, let the work cool and the machine warm up"),

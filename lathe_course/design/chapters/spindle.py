@@ -80,9 +80,9 @@ _BELT = {"belt_pull": "belt_pull", "pulley_overhang": "pulley_overhang"}
 _AT_NOSE = {"overhang": "spindle_overhang", "span": "bearing_span", "fixed": {"reach": 0.0}}
 
 RESULTS = [
-    node(spindle.bearing_stiffness_at_size, CHAPTER, name="front_stiffness_at_size", label="front bearing at this size",
+    node(spindle.bearing_stiffness_at_size, CHAPTER, name="front_stiffness_set_well", label="front bearing at this size, set as it should be",
          reference_stiffness="front_stiffness", reference_diameter="bearing_reference", seat_diameter="spindle_diameter"),
-    node(spindle.bearing_stiffness_at_size, CHAPTER, name="rear_stiffness_at_size", label="rear bearing at this size",
+    node(spindle.bearing_stiffness_at_size, CHAPTER, name="rear_stiffness_set_well", label="rear bearing at this size, set as it should be",
          reference_stiffness="rear_stiffness", reference_diameter="bearing_reference", seat_diameter="spindle_diameter"),
     node(spindle.bore_share, CHAPTER, label="stiffness lost to the bore", bore="spindle_bore", diameter="spindle_diameter"),
     node(spindle.shaft_compliance, CHAPTER, label="give of the shaft at the cut", shear_modulus="steel_shear_modulus", **_AT_CUT, **_SHAFT),

@@ -2,6 +2,7 @@
 
 _ROLLERS = {"bearing_kind": "taper roller", "contact_angle": "13 deg", "static_rating": "50 kN"}
 _LOADS = {"front_bearing_load": "700 N", "rear_bearing_load": "800 N", "preload": "100 N"}
+_SQUEEZE = {"element_count": "19", "element_diameter": "7 mm", "roller_length_ratio": "1.8", "contact_angle": "13 deg"}
 _WARM = {"steel_expansion": "10.8 um/(m*K)", "spindle_warmer": "10 K", "bearing_span": "110 mm", "bearing_width": "17.85 mm",
          "bearing_mean_diameter": "48.65 mm", "contact_angle": "13 deg"}
 
@@ -24,7 +25,33 @@ HAND = [
     ("static_rating", {"own_static_rating": "52 kN", "reckoned_static": "45 kN"}, 52_000),
     ("static_rating", {"own_static_rating": "0 N", "reckoned_static": "45 kN"}, 45_000),
     # (70/35)² x 100
-    ("preload", {"preload_reference": "100 N", "spindle_diameter": "70 mm"}, 400),
+    ("usual_preload", {"preload_reference": "100 N", "spindle_diameter": "70 mm"}, 400),
+    # (10 x 0.6) / 2
+    ("bearing_approach", {"squeezed_when_warm": "10 µm", "seat_give_share": "40 %"}, 3),
+    ("preload", {**_SQUEEZE, "bearing_kind": "deep groove", "usual_preload": "80 N", "bearing_approach": "3 µm"}, 80),
+    ("preload", {**_SQUEEZE, "bearing_kind": "taper roller", "usual_preload": "80 N", "bearing_approach": "0 µm"}, 0),
+    # 3 µm x sin 13° = 0.6749 µm; 12.6^0.8 = 7.591; 0.0006749 x 7.591 / 0.0000768 = 66.70; ^(1/0.9) = 106.4 N a roller; x 19 x 0.22495
+    ("preload", {**_SQUEEZE, "bearing_kind": "taper roller", "usual_preload": "80 N", "bearing_approach": "3 µm"}, 454.7),
+    # no play, none of it usual: as the table has it; other kinds as they are
+    ("front_stiffness_at_size", {**_SQUEEZE, "bearing_kind": "deep groove", "front_stiffness_set_well": "50 N/µm", "front_bearing_load": "700 N",
+                                 "loose_when_warm": "5 µm", "preload": "0 N", "usual_preload": "80 N"}, 50),
+    ("rear_stiffness_at_size", {**_SQUEEZE, "bearing_kind": "taper roller", "rear_stiffness_set_well": "250 N/µm", "rear_bearing_load": "700 N",
+                                "loose_when_warm": "0 µm", "preload": "100 N", "usual_preload": "100 N"}, 250),
+    ("loose_when_cold", {"cold_end_play": "12 µm", "bearing_kind": "taper roller"}, 12),
+    ("loose_when_cold", {"cold_end_play": "-3 µm", "bearing_kind": "taper roller"}, 0),
+    ("squeezed_when_cold", {"cold_end_play": "-3 µm", "bearing_kind": "taper roller"}, 3),
+    ("squeezed_when_cold", {"cold_end_play": "-3 µm", "bearing_kind": "deep groove"}, 0),
+    # at half the speed 2^(-5/3) = 0.315 of 40 W; plain, a quarter
+    ("grease_drag", {"bearing_kind": "taper roller", "bearing_drag": "40 W", "spindle_diameter": "35 mm", "bearing_reference": "35 mm", "fastest_speed": "1000 rpm"}, 12.599),
+    ("grease_drag", {"bearing_kind": "plain bronze", "bearing_drag": "40 W", "spindle_diameter": "35 mm", "bearing_reference": "35 mm", "fastest_speed": "1000 rpm"}, 10),
+    # half the diameter, an eighth of the drag
+    ("grease_drag", {"bearing_kind": "taper roller", "bearing_drag": "40 W", "spindle_diameter": "17.5 mm", "bearing_reference": "35 mm", "fastest_speed": "2000 rpm"}, 5),
+    # Y = 1.7326; 0.0004 x 2 x 1.7326 x 400 N x 0.05 m = 0.02772 N·m; at 209.44 rad/s 5.806 W, twice
+    ("preload_drag", {"bearing_kind": "taper roller", "roller_friction": "0.0004", "contact_angle": "13 deg", "preload": "400 N", "bearing_mean_diameter": "50 mm",
+                      "fastest_speed": "2000 rpm"}, 11.61),
+    ("preload_drag", {"bearing_kind": "deep groove", "roller_friction": "0.0004", "contact_angle": "0 deg", "preload": "400 N", "bearing_mean_diameter": "50 mm",
+                      "fastest_speed": "2000 rpm"}, 0),
+    ("drag_at_top_speed", {"grease_drag": "30 W", "preload_drag": "11 W"}, 41),
     ("cut_thrust", {"cutting_force": "300 N", "feed_share": "0.4"}, 120),
     # Y = 0.4 / tan 13° = 1.7326; partner pushes 800 / 3.465 = 230.9; with the cut 350.9: 0.4 x 700 + 1.7326 x 350.9
     ("tiring_load", {**_ROLLERS, **_LOADS, "cut_thrust": "120 N"}, 887.9),
@@ -64,9 +91,7 @@ HAND = [
     ("squeezed_when_warm", {"warm_end_play": "-3 µm"}, 3),
     ("squeezed_when_warm", {"warm_end_play": "3 µm"}, 0),
     ("growing_length", {"spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 105),
-    ("bearing_drag_share", {"bearing_drag": "40 W", "spindle_diameter": "35 mm", "bearing_reference": "35 mm", "motor_power": "400 W"}, 10),
-    # half the diameter, an eighth of the drag
-    ("bearing_drag_share", {"bearing_drag": "40 W", "spindle_diameter": "17.5 mm", "bearing_reference": "35 mm", "motor_power": "400 W"}, 1.25),
+    ("bearing_drag_share", {"drag_at_top_speed": "40 W", "motor_power": "400 W"}, 10),
     ("spindle_rise", {"housing_rise": "15 K", "spindle_warmer": "10 K"}, 25),
     # 10.8 x 0.075 x 15
     ("axis_rise", {"steel_expansion": "10.8 um/(m*K)", "centre_height": "75 mm", "housing_rise": "15 K"}, 12.15),
