@@ -59,6 +59,8 @@ _PRELOAD_OF = 0.035
 _DRAG_AT, _GREASE, _OIL = 2000 * np.pi / 30, 5 / 3, 2.0
 #: share of the load on the hardest pressed roller times their number, without play and with much; the play that is much, m
 _ZONE, _WIDE_PLAY = (4.08, 5.0), 20e-6
+#: cross load under which a stiffness is told, N on a seat of 35 mm: that of a middling cut, so that no deeper cut seems to stiffen the spindle
+_PULL = 500.0
 #: housing and rings give at least this share of what the table tells
 _SEAT_LEAST = 0.2
 
@@ -129,10 +131,11 @@ def preload(bearing_kind, usual_preload, bearing_approach, element_count, elemen
     return usual_preload
 
 
-def _as_set(bearing_kind, light, load, loose, preload, usual_preload, rollers):
+def _as_set(bearing_kind, light, seat, loose, preload, usual_preload, rollers):
     """Stiffness of a taper roller bearing at its preload or play in place of that of the usual preload; other kinds as they are."""
     if bearing_kind not in _ROLLERS:
         return light
+    load = _PULL * (seat / _PRELOAD_OF) ** 2
     zone = _ZONE[0] + (_ZONE[1] - _ZONE[0]) * np.minimum(loose / _WIDE_PLAY, 1.0)
     now = np.maximum(bearings.preloaded_stiffness.si(preload, *rollers), bearings.loaded_stiffness.si(load, zone, *rollers))
     usual = np.maximum(bearings.preloaded_stiffness.si(usual_preload, *rollers), bearings.loaded_stiffness.si(load, _ZONE[0], *rollers))
@@ -143,19 +146,19 @@ _SET = ("harris, line contact after Palmgren", "common_practice, table of bearin
 
 
 @result(Stiffness(), "front bearing at this size, as it is set", CHAPTER, source=_SET)
-def front_stiffness_at_size(bearing_kind, front_stiffness_set_well, front_bearing_load, loose_when_warm, preload, usual_preload, element_count,
+def front_stiffness_at_size(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, element_count,
                             element_diameter, roller_length_ratio, contact_angle):
     """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
     rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
-    return _as_set(bearing_kind, front_stiffness_set_well, front_bearing_load, loose_when_warm, preload, usual_preload, rollers)
+    return _as_set(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
 
 
 @result(Stiffness(), "rear bearing at this size, as it is set", CHAPTER, source=_SET)
-def rear_stiffness_at_size(bearing_kind, rear_stiffness_set_well, rear_bearing_load, loose_when_warm, preload, usual_preload, element_count,
+def rear_stiffness_at_size(bearing_kind, rear_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, element_count,
                            element_diameter, roller_length_ratio, contact_angle):
     """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
     rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
-    return _as_set(bearing_kind, rear_stiffness_set_well, rear_bearing_load, loose_when_warm, preload, usual_preload, rollers)
+    return _as_set(bearing_kind, rear_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
 
 
 @result(Force("N"), "thrust of the roughing cut", CHAPTER, source="common_practice, feed force over cutting force")

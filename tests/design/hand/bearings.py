@@ -33,9 +33,9 @@ HAND = [
     # 3 µm x sin 13° = 0.6749 µm; 12.6^0.8 = 7.591; 0.0006749 x 7.591 / 0.0000768 = 66.70; ^(1/0.9) = 106.4 N a roller; x 19 x 0.22495
     ("preload", {**_SQUEEZE, "bearing_kind": "taper roller", "usual_preload": "80 N", "bearing_approach": "3 µm"}, 454.7),
     # no play, none of it usual: as the table has it; other kinds as they are
-    ("front_stiffness_at_size", {**_SQUEEZE, "bearing_kind": "deep groove", "front_stiffness_set_well": "50 N/µm", "front_bearing_load": "700 N",
+    ("front_stiffness_at_size", {**_SQUEEZE, "bearing_kind": "deep groove", "front_stiffness_set_well": "50 N/µm", "spindle_diameter": "35 mm",
                                  "loose_when_warm": "5 µm", "preload": "0 N", "usual_preload": "80 N"}, 50),
-    ("rear_stiffness_at_size", {**_SQUEEZE, "bearing_kind": "taper roller", "rear_stiffness_set_well": "250 N/µm", "rear_bearing_load": "700 N",
+    ("rear_stiffness_at_size", {**_SQUEEZE, "bearing_kind": "taper roller", "rear_stiffness_set_well": "250 N/µm", "spindle_diameter": "35 mm",
                                 "loose_when_warm": "0 µm", "preload": "100 N", "usual_preload": "100 N"}, 250),
     ("loose_when_cold", {"cold_end_play": "12 µm", "bearing_kind": "taper roller"}, 12),
     ("loose_when_cold", {"cold_end_play": "-3 µm", "bearing_kind": "taper roller"}, 0),
