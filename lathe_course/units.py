@@ -207,6 +207,7 @@ def _kind(what: str, unit: str, example: str, sort: str = ""):
 Length = _kind("length", "mm", "75 mm")
 Pitch = _kind("pitch", "mm", "1.5 mm", "pitch")
 Area = _kind("area", "mm²", "300 mm²")
+Volume = _kind("volume", "cm³", "530 cm³")
 SecondMoment = _kind("second moment of area", "mm⁴", "65800 mm⁴")
 Mass = _kind("mass", "kg", "40 kg")
 MassPerLength = _kind("mass per length", "kg/m", "19 kg/m")

@@ -20,12 +20,12 @@ from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["BORROWED", "FOR_SALE", "OWN", "Capability", "Lack", "Need", "Shop", "lacking", "operation_names", "read_capabilities", "read_needs",
+__all__ = ["BORROWED", "FOR_SALE", "OWN", "SLACK", "Capability", "Lack", "Need", "Shop", "lacking", "operation_names", "read_capabilities", "read_needs",
            "with_skill", "written"]
 
 OWN, BORROWED, FOR_SALE = "own", "borrowed", "for sale"
 _SIZE = Length("mm", above=0, at_most=20_000)
-_SLACK = 1 + 1e-9               # a size written in one unit and met in another may be missed by rounding
+SLACK = 1 + 1e-9                # a size written in one unit and met in another may be missed by rounding
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ class Capability:
 
     def covers(self, need: Need) -> bool:
         """Is the need inside this envelope, and accurate enough?"""
-        return self.operation == need.operation and self.shortage(need) <= _SLACK
+        return self.operation == need.operation and self.shortage(need) <= SLACK
 
     def shortage(self, need: Need) -> float:
         """How many times too small or too rough it is for the need of the same operation; at most 1 if it covers it."""

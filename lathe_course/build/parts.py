@@ -18,6 +18,7 @@ from ..ranges import Range
 from ..tables import table
 from ..units import InputProblem
 from .capabilities import Need, read_needs
+from .drivers import Reference, read_references, references_of
 from .second_hand import FETCHING, find_for
 
 __all__ = ["BORROW", "BUY", "CHOICES", "HARD", "HOWS", "MAKE", "OUT", "STAGES", "USED", "Part", "PartsList", "Way", "applies", "course_parts",
@@ -68,7 +69,8 @@ class Part:
     """One part: masses in kg, the size its figures are meant for in m, its ways.
 
     ``after`` names parts or whole groups.  ``first_needed`` is a stage of the half-built lathe,
-    or nothing; with a ``stand_in`` the stage can do without the part itself.
+    or nothing; with a ``stand_in`` the stage can do without the part itself.  ``references`` are the
+    measures that drive it, at the sizes [SI] its figures are meant for.
     """
 
     name: str
@@ -89,6 +91,7 @@ class Part:
     watch: str = ""
     source: str = ""
     ways: tuple[Way, ...] = ()
+    references: tuple[Reference, ...] = ()
 
     def way(self, how: str) -> Way:
         """The way of that name; InputProblem with those there are."""
@@ -205,10 +208,14 @@ def _names(text: str) -> tuple[str, ...]:
 
 
 def part_of(row: Mapping[str, Any], name: str, ways: Iterable[Way] = ()) -> Part:
-    """A part of a row of figures in SI and texts, such as the table ``parts`` has."""
+    """A part of a row of figures in SI and texts, such as the table ``parts`` has.
+
+    ``judged_at`` are the sizes of what drives it, as text; a row of the course's own has them in the table of drivers.
+    """
     given = {key: row[key] for key in ("group", "task", "material", "stock", "watch", "source", "first_needed", "stand_in", "only_if",
                                        "length_share", "centre_height", "between_centres", "stock_mass", "finished_mass")}
-    return Part(name=name, after=_names(row["after"]), count=round(row["count"]), ways=tuple(ways), **given)
+    return Part(name=name, after=_names(row["after"]), count=round(row["count"]), ways=tuple(ways),
+                references=read_references(row["judged_at"], name) if "judged_at" in row else references_of(name), **given)
 
 
 def way_of(row: Mapping[str, Any], part: str, how: str) -> Way:

@@ -1,15 +1,18 @@
 """From the size a row was written for to the size of a design.
 
-Every figure of a part is taken as a power of the centre height (table ``laws``), and for a
-part as long as the bed one of these powers is replaced by the length of the bed.  This is
-common practice without a source, and the powers are known only within bounds; a draw of
-each shows what that does to the sums.
+A part follows what drives it (table ``drivers``): the section and length of the bed, the blank
+of the spindle, the bore of the bearings.  Each figure is the row's, times the measure over the
+size at which the row was judged, to the power of a law (table ``laws``).  A mass that is geometry
+has power one.  A figure that nothing drives grows with the centre height, and for a part as long
+as the bed one of these powers is replaced by its length.  What is judged is common practice
+without a source, and the powers are known only within bounds; a draw of each shows what that
+does to the sums.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
 import dataclasses
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -19,15 +22,29 @@ from ..ranges import Range
 from ..tables import table
 from ..units import Ratio
 from .capabilities import Need
+from .drivers import DRIVERS, drivers
 from .parts import BORROW, BUY, HARD, MAKE, USED, Part, PartsList, Way
 
-__all__ = ["Columns", "columns", "exponents", "grown_need", "growth", "growth_factor", "law", "scaled", "usual_bed_length"]
+__all__ = ["MOST", "Columns", "Growing", "columns", "exponents", "growth", "growth_by", "growth_factor", "items_growth", "law", "logs_of", "mass_growth", "masses",
+           "needs_growth", "scaled", "tasks_growth", "usual_bed_length"]
 
 #: feet of headstock and tailstock beside the work, in centre heights, as chapter 07 reckons the length of the bed
 FEET = 4.5
 #: a measure beyond this lies along the bed, in a part that is as long as it [m]
 _LONG = 0.2
 _MONEY = ("material", "outside", "carriage")
+#: a measure more than so many times its reference, or that part of it, moves nothing further: a bore of nothing costs no less than a small one
+MOST = 50.0
+_ROUNDING = 1e-9
+#: the size of the lathe itself, beside the drivers: its centre height and the length of a usual bed
+_SIZES = (*DRIVERS, "centre_height", "usual_bed_length")
+_PLACE = {name: place for place, name in enumerate(_SIZES)}
+#: law of the centre height -> figure of a driver in its place
+_FIGURE = {"hours here": "hours", "hours for work outside": "hours_outside", "material": "material", "outside work": "outside",
+           "bought things": "bought", "carriage": "carriage", "tools": "bought"}
+#: centre height for which the table of equipment holds [m]
+_EQUIPMENT_AT = 0.075
+TRUER = "error by tolerance"
 
 
 @formula(
@@ -42,12 +59,25 @@ def growth_factor(
     exponent: Ratio("", "n", at_least=0, at_most=4),
     length_share: Ratio("", "q", at_least=0, at_most=1),
 ) -> Ratio("", "g"):
-    """Factor by which a figure of one part grows with the size of the machine.
+    """Factor by which a figure that nothing else drives grows with the size of the machine.
 
     ``size_ratio`` is that of the centre heights, ``length_ratio`` that of the beds.  A part
     as long as the bed has a ``length_share`` of 1, any other of 0.
     """
     return size_ratio ** (exponent - length_share) * length_ratio**length_share
+
+
+@formula(
+    r"g = \left(\frac{x}{x_0}\right)^n",
+    source="common_practice, scaling by size",
+    limits="one measure at a time; several that drive one figure are multiplied",
+)
+def growth_by(
+    measure_ratio: Ratio("", "x / x_0", above=0, at_most=MOST, valid=(0.3, 4)),
+    exponent: Ratio("", "n", at_least=-2, at_most=4),
+) -> Ratio("", "g"):
+    """Factor by which a figure follows one measure that drives it, from the size at which its row was judged."""
+    return measure_ratio**exponent
 
 
 def usual_bed_length(centre_height: Any, between_centres: Any) -> Any:
@@ -56,8 +86,97 @@ def usual_bed_length(centre_height: Any, between_centres: Any) -> Any:
 
 
 def exponents() -> dict[str, Range]:
-    """The powers of all laws, by the name of the figure."""
+    """The powers of all laws, by name."""
     return table("laws").column("exponent")
+
+
+def logs_of(sizes: Mapping[str, Any]) -> np.ndarray:
+    """Logarithms of the measures that drive parts, shape (..., measures): what every growth begins with.
+
+    ``sizes`` holds the centre height and the distance between centres [m] and drivers by name in SI, numbers or
+    arrays of shape (...).  A driver that is left out stays at the reference of each row.
+    """
+    values = [sizes.get(name, np.inf) for name in DRIVERS]
+    values += [sizes["centre_height"], usual_bed_length(sizes["centre_height"], sizes["between_centres"])]
+    if all(isinstance(value, float) for value in values):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return np.log(np.array(values, float))
+    found = np.empty((*np.broadcast_shapes(*map(np.shape, values)), len(values)))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        for place, value in enumerate(values):
+            found[..., place] = np.log(value)
+    return found
+
+
+class Growing:
+    """Figures that grow, one a column: what drives each, from which reference, by which laws.
+
+    ``terms`` has for each column its (measure, reference, law, more): a law by name, with a minus before it where the
+    figure falls, or as a plain power, and a plain power that comes on top.
+    """
+
+    def __init__(self, terms: Sequence[Sequence[tuple[str, float, str | float, float]]]):
+        keys = list(dict.fromkeys((measure, reference) for column in terms for measure, reference, _, _ in column))
+        place = {key: number for number, key in enumerate(keys)}
+        self.laws = tuple(dict.fromkeys(law.removeprefix("-") for column in terms for _, _, law, _ in column if isinstance(law, str)))
+        self._take = np.array([_PLACE[measure] for measure, _ in keys], int)
+        self._log_reference = np.log([reference for _, reference in keys])
+        self._fixed = np.zeros((len(keys), len(terms)))
+        self._by_law = np.zeros((len(self.laws), len(keys), len(terms)))
+        for column, parts in enumerate(terms):
+            for measure, reference, law, plain in parts:
+                row = place[measure, reference]
+                self._fixed[row, column] += plain
+                if isinstance(law, str):
+                    self._by_law[self.laws.index(law.removeprefix("-")), row, column] += -1.0 if law.startswith("-") else 1.0
+                else:
+                    self._fixed[row, column] += law
+        self._summed: dict[tuple[float, ...], np.ndarray] = {}
+
+    def ratios(self, logs: np.ndarray) -> np.ndarray:
+        """Logarithms of measure over reference, shape (..., keys)."""
+        found = logs[..., self._take] - self._log_reference
+        # a driver nobody told of stays where it was, and so does one that rounding alone moved on its way through a file
+        found[np.isposinf(found) | (np.abs(found) < _ROUNDING)] = 0.0
+        most = np.log(MOST)
+        return np.clip(found, -most, most, out=found)
+
+    def factors(self, logs: np.ndarray, powers: Mapping[str, Any]) -> np.ndarray:
+        """Growth of each column, shape (..., columns); powers are numbers or arrays of shape (...)."""
+        ratios = self.ratios(logs)
+        rows = [powers[name] for name in self.laws]
+        if not any(map(np.ndim, rows)):
+            wanted = tuple(float(one) for one in rows)
+            if wanted not in self._summed:
+                if len(self._summed) > 64:
+                    self._summed.clear()
+                self._summed[wanted] = self._fixed + np.tensordot(np.array(wanted), self._by_law, 1)
+            return np.exp(ratios @ self._summed[wanted])
+        drawn = np.stack(np.broadcast_arrays(*(np.asarray(one, float) for one in rows)), axis=-1)
+        if ratios.ndim == 1:
+            return np.exp(ratios @ self._fixed + drawn @ (ratios @ self._by_law))
+        # measure and power both drawn: few measures differ from draw to draw, and the others are reckoned once
+        ratios, drawn = (np.broadcast_to(one, (*np.broadcast_shapes(ratios.shape[:-1], drawn.shape[:-1]), one.shape[-1])) for one in (ratios, drawn))
+        flat = ratios.reshape(-1, ratios.shape[-1])
+        alike = (flat == flat[:1]).all(axis=0)
+        steady = np.where(alike, flat[0], 0.0)
+        total = steady @ self._fixed + drawn @ (steady @ self._by_law)
+        for key in np.flatnonzero(~alike):
+            moved = np.flatnonzero(self._fixed[key].astype(bool) | self._by_law[:, key].any(axis=0))
+            total[..., moved] += ratios[..., key, None] * (self._fixed[key, moved] + drawn @ self._by_law[:, key][:, moved])
+        return np.exp(total)
+
+
+# --- what each figure follows ---------------------------------------------------------------------------
+def _terms(part: Part, figure: str, rest: str) -> list[tuple[str, float, str | float, float]]:
+    """Measures and laws of one figure of a part; the centre height by the law ``rest`` where nothing drives it."""
+    laws = {one.name: one.laws.get(figure) for one in drivers(part.name)}
+    driven = [(name, reference, laws[name], 0.0) for name, reference in part.references if laws.get(name) is not None]
+    if driven:
+        return driven
+    share = part.length_share
+    alone = [("centre_height", part.centre_height, rest, -share)]
+    return alone + [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 0.0, share)] if share else alone
 
 
 class Columns:
@@ -74,10 +193,8 @@ class Columns:
             setattr(self, name, Range(*np.array([getattr(way, name) for way in self.ways], float).reshape(-1, 3).T))
         self.rework = np.array([way.rework for way in self.ways])
         self.found = np.array([way.how == USED for way in self.ways])
-        of = [parts[way.part] for way in self.ways]
-        for name in ("stock_mass", "finished_mass", "centre_height", "between_centres", "length_share"):
-            setattr(self, name, np.array([getattr(part, name) for part in of]))
-        self.laws = {name: tuple(law(way, name) for way in self.ways) for name in ("hours", *_MONEY, "mass")}
+        self.growing = Growing([_terms(parts[way.part], _FIGURE[law(way, figure)], law(way, figure))
+                                for figure in ("hours", *_MONEY) for way in self.ways])
 
 
 def columns(parts: PartsList, ways: Iterable[Way] | None = None) -> Columns:
@@ -86,55 +203,106 @@ def columns(parts: PartsList, ways: Iterable[Way] | None = None) -> Columns:
 
 
 def law(way: Way, figure: str) -> str:
-    """The law a figure of this way follows."""
+    """The law a figure of this way follows where nothing but the centre height drives it."""
     if figure == "hours":
         return "hours here" if way.how in (MAKE, HARD, BORROW, USED) else "hours for work outside"
     return {"outside": "outside work", "material": "bought things" if way.how in (BUY, USED) else "material"}.get(figure, figure)
 
 
-def growth(of: Columns, centre_height: Any, between_centres: Any, powers: Mapping[str, Any] | None = None) -> dict[str, np.ndarray]:
-    """Factors for ``hours``, ``material``, ``outside``, ``carriage`` and ``mass``, shape (..., ways).
+def _powers(powers: Mapping[str, Any] | None) -> dict[str, Any]:
+    return {name: power.likely for name, power in exponents().items()} | dict(powers or {})
 
-    ``centre_height`` and ``between_centres`` [m] are numbers or arrays of shape (...); so are
-    the ``powers`` by the name of the law, which are the likely ones if left out.
+
+def growth(of: Columns, logs: np.ndarray, powers: Mapping[str, Any] | None = None) -> dict[str, np.ndarray]:
+    """Factors for ``hours``, ``material``, ``outside`` and ``carriage``, shape (..., ways).
+
+    ``logs`` come from ``logs_of``; ``powers`` by the name of the law are numbers or arrays of shape (...),
+    the likely ones if left out.
     """
-    powers = {name: power.likely for name, power in exponents().items()} | dict(powers or {})
-    height, length = (np.asarray(size, float)[..., None] for size in (centre_height, between_centres))
-    size_ratio = height / of.centre_height
-    length_ratio = usual_bed_length(height, length) / usual_bed_length(of.centre_height, of.between_centres)
-    found = {}
-    for figure, laws in of.laws.items():
-        names = tuple(dict.fromkeys(laws))
-        rows = np.stack(np.broadcast_arrays(*(np.asarray(powers[name], float) for name in names)), axis=-1) if names else np.zeros(0)
-        power = rows[..., [names.index(one) for one in laws]] if names else rows
-        found[figure] = growth_factor.si(size_ratio, length_ratio, power, of.length_share)
+    found = of.growing.factors(logs, _powers(powers))
+    count = len(of.ways)
+    return {figure: found[..., place * count:(place + 1) * count] for place, figure in enumerate(("hours", *_MONEY))}
+
+
+class Masses:
+    """Masses of some parts as arrays: ``stock`` and ``finished`` [kg] at the size of the list, shape (parts,), with their names."""
+
+    def __init__(self, parts: Iterable[Part]):
+        parts = tuple(parts)
+        self.names = tuple(part.name for part in parts)
+        self.stock, self.finished = (np.array([getattr(part, f"{figure}_mass") for part in parts]) for figure in ("stock", "finished"))
+        self.growing = Growing([_terms(part, figure, "mass") for figure in ("stock", "finished") for part in parts])
+
+
+def masses(parts: Iterable[Part]) -> Masses:
+    """Arrays over the parts of a list."""
+    return Masses(parts)
+
+
+def mass_growth(of: Masses, logs: np.ndarray, powers: Mapping[str, Any] | None = None) -> dict[str, np.ndarray]:
+    """Masses [kg] ``stock`` and ``finished`` at a size, shape (..., parts)."""
+    found = of.growing.factors(logs, _powers(powers))
+    count = len(of.names)
+    return {"stock": of.stock * found[..., :count], "finished": of.finished * found[..., count:]}
+
+
+def items_growth(names: Iterable[str]) -> Growing:
+    """What the price of some equipment follows, one column each: what drives it, or the centre height of the table of equipment; nothing moves what has no name."""
+    return Growing([[(one.name, one.reference, one.laws["bought"], 0.0) for one in drivers(name)] or ([("centre_height", _EQUIPMENT_AT, "tools", 0.0)] if name else [])
+                    for name in names])
+
+
+def tasks_growth(names: Iterable[str]) -> Growing:
+    """What the hours of some tasks follow, one column each; what nothing drives stays as it is."""
+    return Growing([[(one.name, one.reference, one.laws["hours"], 0.0) for one in drivers(name)] for name in names])
+
+
+# --- needs ------------------------------------------------------------------------------------------------
+def _need_terms(part: Part, need: Need) -> list[list[tuple[str, float, str | float, float]]]:
+    """What each measure of a need follows, and last its accuracy."""
+    told = {one.name: one for one in drivers(part.name)}
+    names = table("operations")[need.operation]["size"].split(" x ")
+    longest = max(need.size, default=0.0)
+    found = []
+    for measure, size in zip(names, need.size):
+        by = [(name, reference, 1.0, 0.0) for name, reference in part.references if name in told and (need.operation, measure) in told[name].sets]
+        if not by and part.length_share and size == longest and size > _LONG:
+            by = [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 1.0, 0.0)]
+        found.append(by or [("centre_height", part.centre_height, 1.0, 0.0)])
+    found.append([(name, reference, TRUER, 0.0) for name, reference in part.references if name in told and told[name].accuracy])
     return found
 
 
-def scaled(parts: PartsList, centre_height: float, between_centres: float) -> PartsList:
-    """The list with every figure, need and size taken to one size [m], by the likely powers."""
-    return PartsList((_scaled_part(part, centre_height, between_centres) for part in parts), parts.left_out)
+def needs_growth(needs: Iterable[tuple[Part, Need]]) -> Growing:
+    """What the measures of some needs follow: for each need a column for every measure it has and one for its accuracy."""
+    return Growing([column for part, need in needs for column in _need_terms(part, need)])
 
 
-def _scaled_part(part: Part, centre_height: float, between_centres: float) -> Part:
-    size = centre_height / part.centre_height
-    length = usual_bed_length(centre_height, between_centres) / usual_bed_length(part.centre_height, part.between_centres)
-    if (size, length) == (1.0, 1.0):
-        return part
-    powers = {name: power.likely for name, power in exponents().items()}
+# --- a whole list ------------------------------------------------------------------------------------------
+def scaled(parts: PartsList, sizes: Mapping[str, Any], powers: Mapping[str, float] | None = None) -> PartsList:
+    """The list with every figure, need and mass taken to the sizes of one design, by the likely powers or others; see ``logs_of``."""
+    logs, powers = logs_of(sizes), _powers(powers)
+    weights = mass_growth(masses(parts), logs, powers)
+    of = columns(parts)
+    factors = growth(of, logs, powers)
+    needs = [(parts[way.part], need) for way in parts.ways for need in way.needs]
+    grown = iter(needs_growth(needs).factors(logs, powers).tolist())
+    made: dict[str, list[Way]] = {}
+    for place, way in enumerate(parts.ways):
+        figures = {name: Range(*(end * float(factors[name][place]) for end in getattr(way, name))) for name in ("hours", *_MONEY)}
+        made.setdefault(way.part, []).append(dataclasses.replace(way, needs=tuple(_grown(need, grown) for need in way.needs), **figures))
+    return PartsList((_at_size(part, sizes, made[part.name], float(weights["stock"][place]), float(weights["finished"][place]))
+                      for place, part in enumerate(parts)), parts.left_out)
 
-    def factor(name: str) -> float:
-        return float(growth_factor.si(size, length, powers[name], part.length_share))
 
-    def grown(way: Way) -> Way:
-        figures = {name: Range(*(end * factor(law(way, name)) for end in getattr(way, name))) for name in ("hours", *_MONEY)}
-        return dataclasses.replace(way, needs=tuple(grown_need(one, size, length if part.length_share else size) for one in way.needs), **figures)
-
-    return dataclasses.replace(part, centre_height=centre_height, between_centres=between_centres, stock_mass=part.stock_mass * factor("mass"),
-                               finished_mass=part.finished_mass * factor("mass"), ways=tuple(map(grown, part.ways)))
+def _grown(need: Need, factors: Iterable[float]) -> Need:
+    size = tuple(one * next(factors) for one in need.size)
+    truer = next(factors)
+    return dataclasses.replace(need, size=size, accuracy=None if need.accuracy is None else need.accuracy * truer)
 
 
-def grown_need(need: Need, size: float, length: float) -> Need:
-    """A need at another size: its largest measure grows with the length, the others with the size.  Accuracy stays what it is."""
-    longest = max(need.size, default=0.0)
-    return dataclasses.replace(need, size=tuple(one * (length if one == longest and one > _LONG else size) for one in need.size))
+def _at_size(part: Part, sizes: Mapping[str, Any], ways: list[Way], stock: float, finished: float) -> Part:
+    """A part with the sizes it now stands at as its reference."""
+    references = tuple((name, float(sizes.get(name, reference))) for name, reference in part.references)
+    return dataclasses.replace(part, centre_height=float(sizes["centre_height"]), between_centres=float(sizes["between_centres"]),
+                               references=references, stock_mass=stock, finished_mass=finished, ways=tuple(ways))

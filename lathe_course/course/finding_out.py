@@ -5,10 +5,12 @@ telephone call, before metal is cut.
 """
 from __future__ import annotations
 
+from ..design.chapters.parts import POWERS
 from ..design.evaluation import Evaluation, Uncertain, blurred_by
 
 __all__ = ["FIND_OUT", "how_to_find_out", "worth_finding_out"]
 
+_TWO_SIZES = "Ask the price of two sizes of the same thing, or look up in your own log how long two sizes took."
 _SPRING_BALANCE = "Pull with a spring balance on a machine like yours, and read a dial indicator across this joint alone."
 _TEST_CUT = "Borrow an hour on a lathe and measure the motor's power in and out of a cut; that takes force and wear together."
 _TAP_TEST = "Take cuts of rising width on a lathe of the kind until it sings; that fits this figure for that machine."
@@ -72,7 +74,6 @@ FIND_OUT = {
     "housing_rise": "After half an hour at top speed hold a thermometer to the headstock, and one in the room.",
     "drift_share": "Set a dial indicator from the bed against the side of the spindle, cold, and read it again when the headstock is warm.",
     "work_rise": "Hold a thermometer to a piece just turned, as you would measure it.",
-    "pulley_mass_reference": "Weigh the pulley, or its drawing.",
     "chuck_length_ratio": "Measure the chuck you have, or will have, from its back to its face.",
     "chuck_fill": "Weigh the chuck and divide by a solid cylinder of its size.",
     "jaw_mass_reference": "Take one jaw out and weigh it.",
@@ -118,7 +119,6 @@ FIND_OUT = {
     "start_over_moving": "Pull the same slide until it starts, and again while it moves.",
     "gib_preload": "Set the gib as you like it, and pull the slide with a spring balance before and after.",
     "gib_height": "Draw the gib in the room there is.",
-    "carriage_share": "Weigh saddle, slides and apron, or add up their drawings.",
     "rail_rating": "Read it in the paper that comes with the rail carriages.",
     "way_height": "Measure the rails that lie before you.",
     "way_mass": "Weigh the rails that lie before you, and divide by their length.",
@@ -154,6 +154,8 @@ FIND_OUT = {
     "price_level": "Ask two dealers for the three dearest things on the list.",
     **{f"power_of_{what}": "Compare the list of a smaller lathe with that of a larger one; it tells only when your size is far from that of the list."
        for what in ("mass", "hours_here", "hours_outside", "material", "outside_work", "bought_things", "carriage", "tools")},
+    **{name: _TWO_SIZES for name in POWERS.values() if any(word in name for word in ("_by_", "_price_of_"))},
+    "power_of_error": "Make two practice pieces to two tolerances, and measure how true each came out.",
     # the place
     "bearer_modulus": "Load the bearer in the middle with a known weight, and measure how far it sags.",
     "bearer_strength": "Look at the stamp of its class on the timber, or ask the merchant.",

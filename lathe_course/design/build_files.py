@@ -14,6 +14,7 @@ from typing import Any
 
 from ..build.capabilities import BORROWED, FOR_SALE, OWN, Shop, written
 from ..build.costs import Prices
+from ..build.drivers import written_references
 from ..build.network import order
 from ..build.parts import CHOICES, HOWS, STAGES, Part, PartsList, Way, applies, course_parts, part_of, way_of
 from ..build.shops import SORTS, Item, Machine, course_equipment, demo_machines, item_of, machine_of, shop_of
@@ -36,12 +37,13 @@ _PARTS = Sheet("parts", (
     "The parts of your lathe, one a row. Add, change or take out rows as you like; every part needs a row in the table of ways.",
     "after: parts or groups that must exist first, with + between. first needed: the stage of the lathe that needs it, or nothing.",
     "only if: leave empty, or a choice of the design, such as: bed_form = filled box|closed box.",
-    "Figures hold for the size in the last columns; the course scales them to your design from there."), (
+    "judged at: the sizes of what drives the part; what is left out does not drive it. Figures hold for these and for the size of the lathe beside it,",
+    "and the course takes them to your design from there."), (
     _text("part", needed=True), _text("group", needed=True), _text("task", needed=True), Column("count", Count(at_least=1), default=1.0),
     _text("material"), _text("stock"), Column("stock_mass", Mass(at_least=0), default=0.0), Column("finished_mass", Mass(at_least=0), default=0.0),
     _text("watch"), _text("after", kept=True), _text("first_needed", kept=True, options=STAGES), _text("stand_in"), _text("only_if", kept=True),
     Column("length_share", _SHARE, default=0.0), Column("centre_height", Length("mm", above=0), needed=True),
-    Column("between_centres", Length("mm", above=0), needed=True), _SOURCE), ("part",))
+    Column("between_centres", Length("mm", above=0), needed=True), _SOURCE, _text("judged_at", figures_in_text=True)), ("part",))
 
 _WAYS = Sheet("ways", (
     f"The ways to get each part, one a row. The ways are: {'; '.join(HOWS)}.",
@@ -228,7 +230,7 @@ def lay_tables(design: str | os.PathLike[str], tables: BuildTables, names: Itera
 
 def _part_row(part: Part, parts: PartsList) -> dict[str, Any]:
     known = [name for name in part.after if name not in parts.left_out]         # a list cut down to one design leaves nothing hanging
-    return vars(part) | {"part": part.name, "after": " + ".join(known)}
+    return vars(part) | {"part": part.name, "after": " + ".join(known), "judged_at": written_references(part.name, part.references)}
 
 
 def _way_row(way: Way) -> dict[str, Any]:

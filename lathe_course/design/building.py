@@ -11,13 +11,14 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
-from ..build.capabilities import FOR_SALE, Shop, read_capabilities, with_skill
+from ..build.capabilities import FOR_SALE, Capability, Shop, read_capabilities, with_skill
 from ..build.costs import Prices
 from ..build.feasible import Feasibility, OpenWay, feasible, lathe_stages
 from ..build.layout import Layout, layout
 from ..build.parts import USED, PartsList, course_parts
 from ..build.precedence import Moment, order_of_work
-from ..build.scaling import Columns, columns, scaled
+from ..build.reach import Reach
+from ..build.scaling import Columns, Growing, Masses, columns, items_growth, masses, scaled, tasks_growth
 from ..build.shops import NOT, Item, Machine, course_equipment, demo_machines, hows_of, shop_of, tools_for
 from ..build.tasks import Task, course_tasks
 from ..nearest import nearest_or_all
@@ -118,33 +119,56 @@ class Building:
         """Machines bought for the build, as things that are paid for."""
         return tuple(machine.bought(self.how_of(machine.name)) for machine in self.for_sale if machine.name in self.bought)
 
-    def open_ways(self, choices: Choices, centre_height: float, between_centres: float, swing_over_slide: float, accuracy: float,
-                  skill_factor: float = 1.0) -> Feasibility:
-        """Which ways are open at this size [m].
+    @functools.cached_property
+    def _sold(self) -> tuple[Capability, ...]:
+        """What the machines for sale can do that are not bought."""
+        return tuple(one for machine in self.for_sale if machine.name not in self.bought for one in read_capabilities(machine.can, machine.name, FOR_SALE))
 
-        ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own parts, ``skill_factor`` the error of these
-        hands over the usual one.
+    @functools.cached_property
+    def _no_fee(self) -> tuple[str, ...]:
+        return tuple(machine.name for machine in self.machines if machine.fee is None)
+
+    # --- what can be made where ------------------------------------------------------------------------
+    def reach(self, choices: Choices) -> Reach:
+        """The needs of the parts a design calls for, held against the shop and what is for sale."""
+        return self.once(("reach", choices, self.bought), lambda: Reach(self.parts_for(choices), self.shop, self._sold, self.bought, self._no_fee))
+
+    def ways_told(self, choices: Choices, sizes: Mapping[str, float], powers: Mapping[str, float], swing_over_slide: float, accuracy: float,
+                  skill_factor: float) -> Feasibility:
+        """The same ways with figures and needs at the sizes of one design, to be shown.
+
+        ``sizes`` by name as in ``scaling.logs_of``, ``powers`` by law; ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own
+        parts, ``skill_factor`` the error of these hands over the usual one.
         """
-        # to a hundredth of a millimetre, so that a slider that comes back finds its answer ready
-        height, length, swing, true = (round(float(size), 5) for size in (centre_height, between_centres, swing_over_slide, accuracy))
-        skill = round(float(skill_factor), 1)           # judged, and so no finer than a tenth: a way does not close by a hair
+        asked = ("told", choices, tuple(sizes.items()), tuple(powers.items()), swing_over_slide, accuracy, skill_factor)
 
         def found() -> Feasibility:
-            stages = lathe_stages(height, length, swing, max(true, 1e-6))
-            shop = replace(self.shop, capabilities=with_skill(self.shop.capabilities, skill))
-            sold = [one for machine in self.for_sale if machine.name not in self.bought for one in read_capabilities(machine.can, machine.name, FOR_SALE)]
-            no_fee = [machine.name for machine in self.machines if machine.fee is None]
-            return feasible(scaled(self.parts_for(choices), height, length), shop, stages, for_sale=with_skill(sold, skill), bought=self.bought, no_fee=no_fee)
-        return self.once(("ways", choices, height, length, swing, true, skill, self.bought), found)
+            stages = lathe_stages(sizes["centre_height"], sizes["between_centres"], swing_over_slide, accuracy)
+            shop = replace(self.shop, capabilities=with_skill(self.shop.capabilities, skill_factor))
+            return feasible(scaled(self.parts_for(choices), sizes, powers), shop, stages, for_sale=with_skill(self._sold, skill_factor), bought=self.bought, no_fee=self._no_fee)
+        return self.once((*asked, self.bought), found)
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
-        """The way of each part: the one that was chosen, open or not; the cheapest that is open where none was."""
+        """The way of each part: the one that was chosen, open or not; where none was, the cheapest that is open, by the figures of the list."""
         return tuple(_chosen(found.of(part.name), self.ways.get(part.name, "")) for part in found.parts)
 
     def columns_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> Columns:
         """Figures of some ways at the size of the list, as arrays."""
         names = tuple((one.way.part, one.way.how) for one in ways)
         return self.once(("columns", names), lambda: columns(parts, (parts[part].way(how) for part, how in names)))
+
+    def masses_of(self, parts: PartsList) -> Masses:
+        """Masses of some parts at the size of the list, as arrays."""
+        return self.once(("masses", _names(parts)), lambda: masses(parts))
+
+    def items_of(self, items: Iterable[Item]) -> Growing:
+        """What the prices of some equipment follow."""
+        names = tuple("" if item.sort == "machine" else item.name for item in items)         # a machine is bought at the size it is sold in
+        return self.once(("items", names), lambda: items_growth(names))
+
+    def tasks_of(self, names: tuple[str, ...]) -> Growing:
+        """What the hours of some tasks follow."""
+        return self.once(("tasks", names), lambda: tasks_growth(names))
 
     def laid_out(self, parts: PartsList, ways: Iterable[OpenWay]) -> Layout:
         """Parts and tasks as a network, with the parts that the half-built lathe makes for itself."""

@@ -104,9 +104,15 @@ class Chain:
 
     @functools.cached_property
     def one_by_one(self) -> frozenset[str]:
-        """Decisions that must be tried one value at a time, because a result below them holds for one case only."""
+        """Decisions that must be tried one value at a time, because a result below them holds for one case only and tells no groups."""
         single = {name for name, one in self.results.items() if one.single}
-        return frozenset(name for name in self.decisions if self._downstream[name] & single)
+        return frozenset(name for name in self.decisions if self._downstream[name] & single and not self.picked_by(name))
+
+    @functools.lru_cache(maxsize=None)  # noqa: B019  a chain lives as long as the course
+    def picked_by(self, decision: str) -> tuple[str, ...]:
+        """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
+        singles = [one.single for name, one in self.results.items() if one.single and name in self._downstream[decision]]
+        return tuple(dict.fromkeys(singles)) if all(isinstance(one, str) for one in singles) else ()
 
     def upstream(self, name: str) -> frozenset[str]:
         """Every decision, figure and result that has a part in ``name``."""

@@ -13,6 +13,7 @@ from .chapters import (
     holding,
     keeping,
     measured,
+    part_sizes,
     parts,
     people,
     place,
@@ -33,7 +34,7 @@ from .luck import SHARED
 __all__ = ["CHAPTERS", "LATHE"]
 
 _ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, workholding, bed, rigidity,
-          measured, holding, chatter, cut_limits, slides, screws, threads, alignment, place, people, parts, budget, timescale, keeping, progress)
+          measured, holding, chatter, cut_limits, slides, screws, threads, alignment, place, people, part_sizes, parts, budget, timescale, keeping, progress)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",

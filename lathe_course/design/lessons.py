@@ -21,6 +21,7 @@ from ..units import InputProblem
 from .design import Design
 from .evaluation import Evaluation, Finding, evaluate
 from .parts_of_chain import NOT_FAILING
+from .ways_told import way_told, ways_told
 
 __all__ = ["LESSONS", "Lesson", "Tipping", "Told", "lesson_called", "note_of", "tipping", "told", "told_all"]
 
@@ -134,7 +135,7 @@ def _told_of_part(e: Evaluation, lesson: Lesson) -> Told:
     head = f"The {lesson.part} is to be got this way: {chosen.way.how}"
     if chosen.open:
         return Told(lesson, "holds", f"{head}. Nothing is missing for it.", found)
-    return Told(lesson, "fails", f"{head}. {_missing(chosen, e.design.system)}", found)
+    return Told(lesson, "fails", f"{head}. {_missing(way_told(e, chosen), e.design.system)}", found)
 
 
 def _missing(way: OpenWay, system: str) -> str:
@@ -187,7 +188,7 @@ def _first_failing(design: Design, here: Evaluation, lesson: Lesson, values: lis
     def margins(value: Any) -> Any:
         tried = evaluate(design.trying(**{lesson.decision: value}), earlier=here)
         return design.chain.margins(tried.values_si)[lesson.finding]
-    if values and isinstance(values[0], float) and lesson.decision not in design.chain.one_by_one:
+    if values and isinstance(values[0], float) and not (lesson.decision in design.chain.one_by_one or design.chain.picked_by(lesson.decision)):
         found = np.broadcast_to(margins(np.array(values)), len(values))
         return next((value for value, margin in zip(values, found) if not margin >= NOT_FAILING), None)
     return next((value for value in values if not margins(value) >= NOT_FAILING), None)
@@ -204,7 +205,7 @@ def _towards(design: Design, lesson: Lesson) -> list[float] | list[str]:
 
 def _other_way(design: Design, here: Evaluation, lesson: Lesson) -> Tipping | None:
     """The way that is not open for the lesson's part, with what is missing for it."""
-    ways = {one.way.how: one for one in here["ways_open"].of(lesson.part)}
+    ways = {one.way.how: one for one in ways_told(here).of(lesson.part)}
     wrong = ways.get(lesson.wrong)
     chosen = next(one.way.how for one in here["ways_chosen"] if one.way.part == lesson.part)
     if wrong is None or wrong.open or not wrong.lacks:

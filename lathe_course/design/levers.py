@@ -87,11 +87,28 @@ def _worked_out(design: Design) -> Evaluation:
 def _sweep(design: Design, decision: str, values: np.ndarray) -> dict[str, np.ndarray]:
     """Margins of every finding at many values of one decision, shape (values,)."""
     chain, here = design.chain, _worked_out(design)
+    if picks := chain.picked_by(decision):
+        return _in_groups(design, decision, values, picks)
     if decision in chain.one_by_one:
         singles = [chain.margins(evaluate(design.trying(**{decision: value}), earlier=here).values_si) for value in values.tolist()]
         return {name: np.array([one[name] for one in singles], float) for name in chain.limits}
     margins = chain.margins(evaluate(design.trying(**{decision: values}), earlier=here).values_si)
     return {name: np.broadcast_to(np.asarray(m, float), values.shape) for name, m in margins.items()}
+
+
+def _in_groups(design: Design, decision: str, values: np.ndarray, picks: tuple[str, ...]) -> dict[str, np.ndarray]:
+    """The same where results pick something: cases with the same picks are worked out together."""
+    chain, here = design.chain, _worked_out(design)
+    tried = evaluate(design.trying(**{decision: values}), earlier=here, wanted=picks)
+    alike: dict[tuple, list[int]] = {}
+    for place in range(len(values)):
+        alike.setdefault(tuple(tried[pick] if isinstance(tried[pick], bytes) else tried[pick][place] for pick in picks), []).append(place)
+    found = {name: np.empty(len(values)) for name in chain.limits}
+    for places in alike.values():
+        margins = chain.margins(evaluate(design.trying(**{decision: values[places]}), earlier=here).values_si)
+        for name, margin in margins.items():
+            found[name][places] = margin
+    return found
 
 
 def _swept(design: Design, decision: Any) -> tuple[np.ndarray, dict[str, np.ndarray]]:

@@ -9,6 +9,7 @@ from ..build.scaling import scaled
 from ..units import InputProblem
 from .build_files import SHEETS, BuildTables, lay_tables, read_tables, sheet_path
 from .building import Building, building_of
+from .chapters.part_sizes import told_sizes
 from .design import Design
 from .evaluation import evaluate
 from .sheets import SheetProblem
@@ -44,7 +45,7 @@ def read_lists(path: str | os.PathLike[str], design: Design) -> Lists:
 
 
 def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ...] = ()) -> tuple[Path, ...]:
-    """Lay tables to edit beside a design file, with what is in force now, at the size of the design.
+    """Lay tables to edit beside a design file, with what is in force now, parts and ways together at the size of the design.
 
     Without names all that do not lie there yet.  Nothing is ever overwritten: SheetProblem if a table
     asked for by name lies there already, or if all do.
@@ -57,5 +58,6 @@ def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ..
         raise SheetProblem(path, [("tables", f"all of them lie beside {Path(path).name} already, and none is ever overwritten; change "
                                              "what is there, or rename a file to begin it anew.")], "needs no more tables")
     lists, at = design.building, evaluate(design)
-    sized = scaled(lists.parts, float(at.middle("centre_height")), float(at.middle("between_centres")))
+    # one table without the other stays at the sizes of the list: its figures are taken from there to the design as before
+    sized = scaled(lists.parts, told_sizes(at), at["powers"]) if {"parts", "ways"} <= set(wanted) else lists.parts
     return lay_tables(path, BuildTables(sized, lists.machines, lists.items, lists.tasks, lists.prices), wanted)

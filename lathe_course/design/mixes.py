@@ -21,10 +21,11 @@ from ..build.plan import MachineWorth, Offer
 from ..build.second_hand import find_for
 from ..build.shops import KEEP, LENT, SELL, Machine, demo_machines, hows_of, tools_for
 from ..ranges import Range
+from ..units import InputProblem
 from .chapters.parts import ACCESSORIES
 from .design import Design
 from .evaluation import Evaluation, evaluate
-from ..units import InputProblem
+from .ways_told import ways_told
 
 __all__ = [
     "BY_SUMS",
@@ -69,7 +70,8 @@ def choices_here(evaluation: Evaluation) -> Choices:
     """
     e = evaluation.central
     found = before_buying(e)
-    found.demand_all()
+    if found.stuck:
+        ways_told(e, e["building"].with_nothing_bought()).demand_all()
     # who goes where others are may well go with a part that could be made at home
     company = float(e["company_gain"]) > 0
     now = {one.way.name for one in e["ways_chosen"]}
@@ -101,7 +103,7 @@ def before_buying(e: Evaluation) -> Feasibility:
     """Which ways are open before any machine is bought, and which would be with one."""
     if not e["building"].bought:
         return e["ways_open"]
-    return _run(e, ("ways_open",), building=e["building"].with_nothing_bought())["ways_open"]
+    return _run(e, ("way_reach", "ways_open"), building=e["building"].with_nothing_bought())["ways_open"]
 
 
 def _run(e: Evaluation, names: Iterable[str], **given: object) -> dict[str, object]:

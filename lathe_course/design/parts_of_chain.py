@@ -146,7 +146,8 @@ class Result:
     """A worked-out figure.  ``body`` takes SI values in the order of ``inputs``.
 
     A ``single`` one picks things (which ways are open, say) and so holds for one case at a time;
-    given a row of cases it takes the middle one.
+    given a row of cases it takes the middle one.  Where it picks by another result alone, ``single`` names that:
+    cases in which that result is the same may be worked out together.
     """
 
     name: str
@@ -159,7 +160,7 @@ class Result:
     renamed: dict[str, str] = field(default_factory=dict)   # parameter of the formula -> name in the chain
     source: tuple[str, ...] = ()
     fixed: dict[str, float] = field(default_factory=dict)   # parameter of the formula -> the SI value it is held at
-    single: bool = False
+    single: bool | str = False
 
     @property
     def explanation(self) -> str:
@@ -169,7 +170,7 @@ class Result:
 
 
 def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[str, ...] = "definition",
-           single: bool = False, **renamed: str) -> Callable[[Callable], Result]:
+           single: bool | str = False, **renamed: str) -> Callable[[Callable], Result]:
     """Make a Result of a plain function in SI; its parameter names are names in the chain.
 
     Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.

@@ -10,10 +10,10 @@ from clock import told
 
 from lathe_course.build.feasible import feasible
 from lathe_course.build.mix import NONE, Choices, Wish, best, frontier
+from lathe_course.build.scaling import columns, growth, logs_of, scaled
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.mixes import choices_here
-from lathe_course.build.scaling import columns, growth, scaled
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "build"))
 from demo_build import PARTS, SHED, STAGES, choices
@@ -77,7 +77,7 @@ def test_which_ways_are_open_costs_less_than_a_mix(capsys):
 def test_two_thousand_sizes_in_one_pass(capsys):
     of, heights = columns(PARTS), np.linspace(0.05, 0.11, 2000)
     some = heights[:10]
-    swept, one_by_one = best_time(lambda: growth(of, heights, 0.3), lambda: [scaled(PARTS, float(height), 0.3) for height in some], rounds=3)
+    swept, one_by_one = best_time(lambda: growth(of, logs_of({"centre_height": heights, "between_centres": 0.3})), lambda: [scaled(PARTS, {"centre_height": float(height), "between_centres": 0.3}) for height in some], rounds=3)
     ratio = one_by_one / len(some) / (swept / len(heights))
     told(capsys, f"all ways at 2000 sizes: {1000 * swept:.0f} ms, {ratio:.0f} times quicker than list by list")
     assert ratio > 10

@@ -12,6 +12,9 @@ from lathe_course.build.mix import Wish, best
 from lathe_course.build.parts import MAKE, course_parts
 from lathe_course.build.precedence import order_of_work
 from lathe_course.build.scaling import scaled
+from lathe_course.design.chapters.part_sizes import told_sizes
+from lathe_course.design.demos import demo as design_of
+from lathe_course.design.evaluation import evaluate
 from lathe_course.units import InputProblem
 
 CLUB_LATHE = read_capabilities("turning 300 x 700 mm + boring 80 x 250 mm + threading 4 mm + keyways 8 mm", "club lathe", BORROWED)
@@ -111,7 +114,7 @@ def test_an_hour_enjoyed_brings_work_home():
 @pytest.mark.parametrize("demo", DEMOS)
 def test_every_demo_can_be_built_in_its_own_shop(demo):
     height, length, slide, changes = DEMOS[demo]
-    made = scaled(course_parts().for_design({**CHOICES, **changes}), height, length)
+    made = scaled(course_parts().for_design({**CHOICES, **changes}), told_sizes(evaluate(design_of(demo))))
     shop = shops.shop_of(shops.demo_machines(demo))
     found = feasible(made, shop, lathe_stages(height, length, 2 * (height - slide)))
     assert found.stuck == () and found.told() == []

@@ -12,6 +12,7 @@ from lathe_course.course.session import Session
 from lathe_course.course.workspace import prepare
 from lathe_course.design.build_files import SHEETS, sheet_path
 from lathe_course.design.mixes import mixes_here
+from lathe_course.design.ways_told import ways_told
 from lathe_course.units import InputProblem
 
 
@@ -149,7 +150,7 @@ def test_a_part_no_way_can_make_is_a_finding_and_no_stop(design_file):
     session.read_lists_again()
     assert not session.lists_trouble and session.evaluation["parts_stuck"] > 0
     assert session.evaluation.findings["every_part_can_be_had"].status == "fails"
-    assert any("the nearest is your hand drill with 6.5 mm" in said for said in session.evaluation["ways_open"].told())
+    assert any("the nearest is your hand drill with 6.5 mm" in said for said in ways_told(session.evaluation).told())
 
 
 def test_a_table_without_rows_is_told(design_file):

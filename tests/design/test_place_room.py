@@ -20,7 +20,7 @@ def test_pieces_and_assemblies_are_the_whole_machine_parted(start):
 def test_a_fill_that_is_cast_in_is_carried_with_what_holds_it():
     e = evaluate(demo())
     pieces = e["carried_masses"][APART]
-    names, masses = [way.part for way in e["part_columns"].ways], e["part_columns"].finished_mass * e["part_growth"]["mass"]
+    names, masses = list(e["part_masses"]["names"]), e["part_masses"]["finished"]
     assert "mineral fill of the bed" in names and "mineral fill of the bed" not in pieces
     assert pieces["bed box"] == pytest.approx(masses[names.index("bed box")] + masses[names.index("mineral fill of the bed")])
 

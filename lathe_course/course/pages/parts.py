@@ -8,11 +8,15 @@ from typing import Any
 
 from ... import units
 from ...build import costs, scaling
+from ...build.drivers import Driver, drivers
 from ...build.feasible import OpenWay
-from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Way
+from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Part, Way
 from ...build.second_hand import find_for
+from ...design.chapters.parts import POWERS
 from ...design.evaluation import Evaluation, evaluate
 from ...design.mixes import BY_SUMS, before_buying, choices_here, mixes_here, months_of, note_of
+from ...design.ways_told import ways_told
+from ...formula import Formula
 from ...nearest import nearest_or_stop
 from ...sources import cite
 from ...tables import table
@@ -51,7 +55,7 @@ def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
 
 
 def _stuck(evaluation: Evaluation) -> tuple[str, ...]:
-    return tuple(f"{line[0].upper()}{line[1:]}" for line in evaluation["ways_open"].told(evaluation.design.system))
+    return tuple(f"{line[0].upper()}{line[1:]}" for line in (ways_told(evaluation).told(evaluation.design.system) if evaluation["ways_open"].stuck else ()))
 
 
 def _lines(*said: str) -> Page:
@@ -95,7 +99,7 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
     """One part: every way with its figures at your size, what it leans on, and what is missing where it is closed."""
     if missing := _not_called_for(evaluation, part):
         return missing
-    found = evaluation["ways_open"]
+    found = ways_told(evaluation)
     now = next(one for one in evaluation["ways_chosen"] if one.way.part == part)
     rows = []
     for one in found.of(part):
@@ -117,7 +121,36 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
     if found_used:
         watch += _told_find(part, found_used)
     return _tabled(rows, ("way", "own hours", evaluation["currency"], "weeks", "leans on"), (1, 2, 3), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
-                   ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top.",))
+                   ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top.",
+                    *_driven(evaluation, part)))
+
+
+def _driven(evaluation: Evaluation, part: str) -> tuple[str, ...]:
+    """What drives a part: each measure, the size its row was judged at, yours, and what it moves."""
+    row = evaluation["parts_list"][part]
+    at = dict(row.references)
+    told = [f"{_measure(evaluation, one.name, at[one.name])} → {_measure(evaluation, one.name)}: {_moves(one)}" for one in drivers(part) if one.name in at]
+    if not told:
+        return (f"What drives it: nothing but the size of the lathe; its row was judged at {_measure(evaluation, 'centre_height', row.centre_height)}.",)
+    return ("What drives it, from the size its row was judged at to yours:", *told, "What none of these moves goes with the centre height. The powers are judged, within bounds.")
+
+
+def _measure(evaluation: Evaluation, name: str, value: float | None = None) -> str:
+    e = evaluation.central
+    kind = e.kind(name)
+    figure = units.shown(e[name] if value is None else value, kind, e.design.system)
+    return figure if value is None else f"{e.chain.part(name).label} {figure}"
+
+
+#: figures of a driver as they are told
+_FIGURES = {"stock": "mass", "finished": "mass", "hours": "hours", "hours_outside": "hours", "material": "material", "outside": "work outside", "bought": "price if bought",
+            "carriage": "carriage"}
+
+
+def _moves(driver: Driver) -> str:
+    moved = [_FIGURES[figure] for figure in driver.laws]
+    moved += [f"{measure} for {operation}" for operation, measure in sorted(driver.sets)] + (["how true its faces must be"] if driver.accuracy else [])
+    return ", ".join(dict.fromkeys(moved))
 
 
 def _told_find(part: str, way: Way) -> tuple[str, ...]:
@@ -193,13 +226,11 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
     other = min((one for one in choices if one.hours < here.hours), key=lambda one: one.hours, default=None)
     row = e["building"].parts_for(e["build_choices"])[part]
     way = row.way(here.how)
-    size = float(e["centre_height"]) / row.centre_height
-    length = scaling.usual_bed_length(float(e["centre_height"]), float(e["between_centres"])) / scaling.usual_bed_length(row.centre_height, row.between_centres)
-    power = float(e["power_of_hours_here" if scaling.law(way, "hours") == "hours here" else "power_of_hours_outside"])
-    grown = float(scaling.growth_factor.si(size, length, power, row.length_share))
+    growing = _growth_worked(e, row, way)
+    grown = math.prod(float(formula.si(**values)) for _, formula, values in growing)
     hours = sum(way.hours) / 3 * grown * float(e["own_pace"])
     chance = min(way.rework * float(e["rework_factor"]), 1.0)
-    put = [("from the size of the list to yours", scaling.growth_factor, {"size_ratio": size, "length_ratio": length, "exponent": power, "length_share": row.length_share}),
+    put = [*growing,
            ("with what must be done again", costs.hours_with_rework, {"hours": hours, "rework_chance": chance, "redo_share": float(e["redo_share"])}),
            ("money and hours in one", costs.whole_cost, {"money": here.money, "hours": here.hours, "hour_value": float(e["hour_cost"])})]
     if other:
@@ -208,11 +239,28 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
     worked = [(name, Working.of(formula, values, e.design.system)) for name, formula, values in put]
     rows = [(name, plain_equation(one.symbols), plain_equation(one.numbers), units.shown(one.result, one.formula.output, e.design.system)) for name, one in worked]
     low, middle, high = way.hours
-    said = (f"The {part}, {here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size, "
-            "is H of the second line.")
+    said = (f"The {part}, {here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
+            f"factor{'s' if len(growing) > 1 else ''} above, is H.")
     letters = "; ".join(dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for _, one in worked for symbol, meaning, figure in one.table()[:-1]))
     sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for _, one in worked for source in one.formula.source))}."
     return _tabled(rows, ("", "equation", "with figures", "result"), (3,), (said,), (f"Letters: {letters}.", sources))
+
+
+def _growth_worked(e: Evaluation, row: Part, way: Way) -> list[tuple[str, Formula, dict[str, float]]]:
+    """The factors that take a part's hours to the design, measure by measure."""
+    law = scaling.law(way, "hours")
+    figure = "hours" if law == "hours here" else "hours_outside"
+    at, by = dict(row.references), []
+    for one in drivers(row.name):
+        power = one.laws.get(figure)
+        if power is not None and one.name in at:
+            exponent = (-1 if power.startswith("-") else 1) * float(e[POWERS[power.removeprefix("-")]]) if isinstance(power, str) else power
+            by.append((e.chain.part(one.name).label, scaling.growth_by, {"measure_ratio": float(e[one.name]) / at[one.name], "exponent": exponent}))
+    if by:
+        return by
+    length = scaling.usual_bed_length(float(e["centre_height"]), float(e["between_centres"])) / scaling.usual_bed_length(row.centre_height, row.between_centres)
+    return [("from the size of the list to yours", scaling.growth_factor, {"size_ratio": float(e["centre_height"]) / row.centre_height, "length_ratio": length,
+                                                                          "exponent": float(e[POWERS[law]]), "length_share": row.length_share})]
 
 
 # --- skill ----------------------------------------------------------------------------------------------------

@@ -25,6 +25,7 @@ from ...design.survey import (
     survey_path,
     ways_of,
 )
+from ...design.ways_told import ways_told
 from ...units import InputProblem, Kind, LabourTime, Money
 from ..panels import Live, Page, Panel, escape, framed, table_html, table_text
 from ..pictures import PICTURES
@@ -189,7 +190,7 @@ def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
     chosen = {one.way.part: one.way.how for one in e["ways_chosen"]}
     markup, plain = [], []
     for place, parts in PLACES.items():
-        ways = next((found for part in parts if (found := e["ways_open"].of(part))), ())
+        ways = next((found for part in parts if (found := ways_told(e).of(part))), ())
         counts = [ways_of(some, place, ended) for _, some in sets for ended in (FINISHED, STOPPED)]
         head = (ways[0].way.part if ways else place, *("finished", "stopped"), *(("yours finished", "stopped") if len(sets) > 1 else ()), "in your design", "hours", "money")
         rows = [(one.way.how, *(str(count.get(one.way.how, 0)) if count else "–" for count in counts), _stands(one, chosen.get(one.way.part, "")),

@@ -124,9 +124,9 @@ def bed_length(between_centres, centre_height):
     return between_centres + 4.5 * centre_height
 
 
-@result(Mass("kg"), "mass of the bed", CHAPTER)
+@result(Mass("kg"), "mass of the bed by itself, with its fill", CHAPTER)
 def bed_mass(bed_section, bed_density, fill_density, way_mass, bed_length):
-    """Metal, fill and profiled rails of the section over the length of the bed."""
+    """Metal, fill and profiled rails of the section over the length of the bed; end plates, feet and a plate on top come on top."""
     per_length = bed.bed_mass_per_length.si
     metal, fill = per_length(bed_section["area"], bed_density), per_length(bed_section["fill_area"], fill_density)
     return bed.bed_mass.si(metal + fill + way_mass, bed_length)
@@ -222,7 +222,7 @@ STANDING = [
     node(supports.airy_spacing, CHAPTER, label="feet for level ends", length="bed_length"),
     node(supports.bessel_spacing, CHAPTER, label="feet for the least change of length", length="bed_length"),
     node(supports.least_sag_spacing, CHAPTER, label="feet for the least sag", length="bed_length"),
-    node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="estimated_mass"),
+    node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="parts_mass"),
     node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="stand_change", foot_width="bed_width"),
     node(supports.twist_by_weight, CHAPTER, name="weight_twist", label="twist that the machine's own weight can force", weight="machine_weight",
          foot_width="bed_width", shear_modulus="bed_shear_modulus", torsion_constant="bed_torsion"),
@@ -303,7 +303,7 @@ LIMITS = [
     Limit("bed_sag_small", "sag of the bed small", CHAPTER, "bed_sag", "at most", "allowed_error",
           "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.", comfort=1.0),
     Limit("bed_can_be_lifted", "one person can lift the bed", CHAPTER, "bed_mass", "at most", 25.0,
-          "The bed weighs {value}; {limit} is what one strong person may lift close to the body.", comfort=0.3,
+          "By itself, with its fill, the bed weighs {value}; {limit} is what one strong person may lift close to the body.", comfort=0.3,
           source="common_practice, lifting close to the body at elbow height",
           caution="Low down or far from the body much less is safe, and two people lift about two thirds of their sum. Use a hoist in good order and "
                   "the lifting guidance of your country; keep your toes out from under it."),

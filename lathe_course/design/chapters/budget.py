@@ -11,8 +11,6 @@ from ..parts_of_chain import Decision, Figure, Limit, result
 from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
 
 CHAPTER = "11"
-#: centre height for which the table of equipment holds
-_REFERENCE = 0.075
 _LONGEST_NAME = 12
 #: what the level of prices alone spreads a sum by, as a share of it
 PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
@@ -43,13 +41,12 @@ FIGURES = [
 
 
 @result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
-def item_money(things_to_buy, thing_again, centre_height, power_of_tools, price_level, material_prices, draws):
-    """Money of each tool, accessory, consumable and machine bought for the build, shape (..., things).
+def item_money(building, things_to_buy, thing_again, part_sizes, powers, price_level, material_prices, draws):
+    """Money of each tool, accessory, consumable and machine bought for the build, shape (..., things): by what drives it, or by the size of the lathe.
 
     What is found second-hand and of no use is paid for twice.
     """
-    size = np.asarray(centre_height / _REFERENCE, float)[..., None] ** np.asarray(power_of_tools, float)[..., None]
-    size = np.where([item.sort == "machine" for item in things_to_buy], 1.0, size)
+    size = building.items_of(things_to_buy).factors(part_sizes, powers)
     ends = Range(*np.array([item.money for item in things_to_buy], float).reshape(-1, 3).T)
     middle = sum(ends) / 3 if draws is None else sample(ends, thing_luck(things_to_buy, "money", draws))
     chance, again = thing_again

@@ -29,9 +29,9 @@ FIGURES = [
 
 
 @result(Mass("kg"), "mass that sways", CHAPTER, source="common_practice, headstock and carriage move, bed and stand hardly")
-def swaying_mass(estimated_mass, swaying_share):
+def swaying_mass(parts_mass, swaying_share):
     """What moves when the machine sways at the tool."""
-    return estimated_mass * swaying_share
+    return parts_mass * swaying_share
 
 
 @result(Ratio(), "direction factor of chatter", CHAPTER, source=("tlusty, direction of the sway", "common_practice, a least factor"))

@@ -12,7 +12,7 @@ from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
 from ..luck import FIRMS, PACE, Luck, fractions
-from ..parts_of_chain import Decision, Figure, Limit, result
+from ..parts_of_chain import Decision, Figure, Limit, Result, result
 
 CHAPTER = "10"
 SKILLS = tuple(table("skills"))
@@ -41,8 +41,17 @@ def _law(name: str):
     return lambda: table("laws")[name]["exponent"]
 
 
-_LAWS = {"mass": "power_of_mass", "hours here": "power_of_hours_here", "hours for work outside": "power_of_hours_outside", "material": "power_of_material",
-         "outside work": "power_of_outside_work", "bought things": "power_of_bought_things", "carriage": "power_of_carriage", "tools": "power_of_tools"}
+#: what grows by the centre height alone, where no other measure drives it
+_BY_HEIGHT = {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "what work outside asks of you",
+              "material": "the price of material", "outside work": "the price of work outside", "bought things": "the price of what is bought",
+              "carriage": "the price of carriage", "tools": "the price of tools"}
+#: name of the power of each law in the chain
+POWERS = {law: f"power_of_{law.replace(' for work', '').replace(' ', '_')}" for law in table("laws")} | {scaling.TRUER: "power_of_error"}
+
+
+def _power_label(law: str) -> str:
+    return f"power of the size by which {_BY_HEIGHT[law]} grows" if law in _BY_HEIGHT else f"power of a driving size: {law}"
+
 
 FIGURES = [
     Figure("own_pace", "your hours over those of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("hours")),
@@ -55,11 +64,7 @@ FIGURES = [
     Figure("material_prices_own", "your own prices of material over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("material")),
     Figure("outside_prices_own", "your own prices of work outside over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("outside")),
     Figure("carriage_prices_own", "your own prices of carriage over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("carriage")),
-    *(Figure(name, f"power of the size by which {what} grows", Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law))
-      for law, (name, what) in {law: (name, {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "what work outside asks of you",
-                                             "material": "the price of material", "outside work": "the price of work outside",
-                                             "bought things": "the price of what is bought", "carriage": "the price of carriage",
-                                             "tools": "the price of tools"}[law]) for law, name in _LAWS.items()}.items()),
+    *(Figure(name, _power_label(law), Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law)) for law, name in POWERS.items()),
 ]
 
 
@@ -67,7 +72,8 @@ FIGURES = [
 @result(None, "choices that call for parts", CHAPTER, single=True)
 def build_choices(bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, threading):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
-    countershaft, back_gear = ("yes" if np.median(ratio) > 1 + 1e-6 else "no" for ratio in (countershaft_ratio, back_gear_ratio))
+    countershaft, back_gear = ("yes" if (ratio if isinstance(ratio, float) else np.median(ratio)) > 1 + 1e-6 else "no"
+                               for ratio in (countershaft_ratio, back_gear_ratio))
     return tuple(zip(CHOICES, (bed_form, bearing_kind, drive_kind, countershaft, back_gear, top_of_slide, threading)))
 
 
@@ -77,15 +83,29 @@ def parts_list(building, build_choices):
     return building.parts_for(build_choices)
 
 
-@result(None, "ways that are open", CHAPTER, single=True)
-def ways_open(building, build_choices, centre_height, between_centres, swing_over_slide, allowed_error, error_factor, skill):
-    """Which way of each part can be had with what is at hand; of several sizes, at the middle one.
+@result(None, "what the machines at hand cover", CHAPTER, source="own_work, needs held against what is at hand")
+def way_reach(building, build_choices, part_sizes, centre_height, between_centres, swing_over_slide, allowed_error, error_factor, power_of_error, skill, draws):
+    """Which need of which part is covered by which machine, as a row of yes and no for each case; of many draws that of the middle one.
 
     The lathe is taken to make its own parts as true as it is meant to.  Many builds have the ways that are open to middling hands: what is
-    chosen was chosen by these.
+    chosen was chosen by these.  The error of a hand is judged, and so counted no finer than a tenth: a way does not close by a hair.
     """
-    hands = error_factor if np.ndim(error_factor) == 0 else middling(table("skills")[skill]["accuracy"])
-    return building.open_ways(build_choices, *(np.median(size) for size in (centre_height, between_centres, swing_over_slide, allowed_error)), hands)
+    if draws is not None and np.ndim(error_factor):
+        error_factor = middling(table("skills")[skill]["accuracy"])
+    if draws is not None and np.ndim(power_of_error):
+        power_of_error = middling(table("laws")[scaling.TRUER]["exponent"])
+    given = part_sizes, centre_height, between_centres, swing_over_slide, np.maximum(allowed_error, 1e-6), np.round(error_factor, 1), power_of_error
+    if draws is not None:
+        given = (np.median(part_sizes.reshape(-1, part_sizes.shape[-1]), axis=0), *(float(np.median(one)) for one in given[1:]))
+    *sizes, power = given
+    found = building.reach(build_choices).covered(sizes[0], {scaling.TRUER: power}, *sizes[1:])
+    return found.tobytes() if found.ndim == 1 else tuple(row.tobytes() for row in found)
+
+
+@result(None, "ways that are open", CHAPTER, single="way_reach")
+def ways_open(building, build_choices, way_reach):
+    """Which way of each part can be had with what is at hand."""
+    return building.reach(build_choices).looked(way_reach if isinstance(way_reach, bytes) else way_reach[len(way_reach) // 2])
 
 
 @result(None, "way of each part", CHAPTER)
@@ -100,6 +120,14 @@ def parts_stuck(ways_chosen):
     return float(sum(one.missing for one in ways_chosen))
 
 
+def _powers(*values):
+    """The power of each law by its name."""
+    return dict(zip(POWERS, values))
+
+
+powers = Result("powers", "powers of all laws", None, CHAPTER, _powers, tuple(POWERS.values()), source=("common_practice, table of laws",))
+
+
 # --- what they come to ---------------------------------------------------------------------------------------
 @result(None, "figures of the parts by their ways", CHAPTER)
 def part_columns(building, parts_list, ways_chosen):
@@ -107,13 +135,10 @@ def part_columns(building, parts_list, ways_chosen):
     return building.columns_of(parts_list, ways_chosen)
 
 
-@result(None, "growth of each part's figures with the size", CHAPTER, source="common_practice, table of laws")
-def part_growth(part_columns, centre_height, between_centres, power_of_mass, power_of_hours_here, power_of_hours_outside, power_of_material,
-                power_of_outside_work, power_of_bought_things, power_of_carriage):
-    """Factors from the size of the list to the size of this design."""
-    powers = dict(zip(_LAWS, (power_of_mass, power_of_hours_here, power_of_hours_outside, power_of_material, power_of_outside_work,
-                              power_of_bought_things, power_of_carriage)))
-    return scaling.growth(part_columns, centre_height, between_centres, powers)
+@result(None, "growth of each part's figures with the sizes", CHAPTER, source="common_practice, table of drivers and of laws")
+def part_growth(part_columns, part_sizes, powers):
+    """Factors from the size at which each row was judged to that of this design."""
+    return scaling.growth(part_columns, part_sizes, powers)
 
 
 def _luck(columns, what: str, draws: int | None, shared: Luck = ()) -> np.ndarray | None:
@@ -253,11 +278,12 @@ def machine_waits(things_to_buy, thing_wait):
 
 
 @result(None, "hours of each task", CHAPTER, source="common_practice, table of tasks")
-def task_draws(building, draws):
+def task_draws(building, part_sizes, powers, draws):
     """Hours of planning, assembling and testing that belong to no single part, task by task."""
     tasks = [task for task in building.tasks if task.hours is not None]
     ends = Range(*np.array([task.hours for task in tasks], float).reshape(-1, 3).T)
-    return _drawn(ends, None if draws is None else np.stack([fractions(f"task {task.name}", draws, PACE) for task in tasks], axis=-1))
+    grown = building.tasks_of(tuple(task.name for task in tasks)).factors(part_sizes, powers)
+    return grown * _drawn(ends, None if draws is None else np.stack([fractions(f"task {task.name}", draws, PACE) for task in tasks], axis=-1))
 
 
 @result(LabourTime(), "hours of planning, assembling and testing", CHAPTER, source="common_practice, table of tasks")
@@ -294,22 +320,24 @@ def parts_on_the_lathe(ways_chosen):
     return float(sum(one.way.how == MAKE and bool(one.stage) for one in ways_chosen))
 
 
-@result(Mass(), "mass, added up from the parts", CHAPTER, source="common_practice, table of parts and of laws")
-def parts_mass(part_columns, part_growth):
+def _number(found):
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@result(Mass(), "mass, added up from the parts", CHAPTER, source="common_practice, table of parts, drivers and laws")
+def parts_mass(part_masses):
     """All finished parts together, without chuck and stand."""
-    found = (part_columns.finished_mass * part_growth["mass"]).sum(axis=-1)
-    return float(found) if np.ndim(found) == 0 else found
+    return _number(part_masses["finished"].sum(axis=-1))
 
 
-@result(Mass(), "heaviest part", CHAPTER, source="common_practice, table of parts and of laws")
-def heaviest_part(part_columns, part_growth):
-    """The heaviest single piece, as stock or finished, whichever is heavier in the hand."""
-    found = (np.maximum(part_columns.stock_mass, part_columns.finished_mass) * part_growth["mass"]).max(axis=-1)
-    return float(found) if np.ndim(found) == 0 else found
+@result(Mass(), "heaviest part, as stock or finished", CHAPTER, source="common_practice, table of parts, drivers and laws")
+def heaviest_part(part_masses):
+    """The heaviest single part before anything is cast or screwed into it, as stock or finished, whichever is heavier in the hand."""
+    return _number(np.maximum(part_masses["stock"], part_masses["finished"]).max(axis=-1))
 
 
 RESULTS = [
-    build_choices, parts_list, ways_open, ways_chosen, parts_stuck, part_columns, part_growth, part_again, part_hours,
+    build_choices, parts_list, way_reach, ways_open, ways_chosen, parts_stuck, part_columns, powers, part_growth, part_again, part_hours,
     _local("material", "material_prices", "price of material here over the list's"),
     _local("outside", "labour_prices", "price of other people's work here over the list's"),
     _local("carriage", "labour_prices", "price of carriage here over the list's"),

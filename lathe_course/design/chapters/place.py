@@ -83,20 +83,27 @@ FIGURES = [
 
 
 # --- what is carried --------------------------------------------------------------------------------------------
-@result(None, "masses of what is carried", CHAPTER, source="common_practice, table of parts and of laws")
-def carried_masses(part_columns, part_growth, parts_list):
+@result(None, "masses of what is carried", CHAPTER, source="common_practice, table of parts, drivers and laws")
+def carried_masses(building, part_masses, parts_list):
     """Mass of each piece by its name, of assemblies and of parts; a fill that is cast in goes with what holds it."""
-    masses = part_columns.finished_mass * part_growth["mass"]
-    names = [way.part for way in part_columns.ways]
-    assemblies: dict[str, list[int]] = {}
-    pieces = {name: [column] for column, name in enumerate(names)}
-    for column, name in enumerate(names):
-        part = parts_list[name]
-        assemblies.setdefault(_OF_GROUP.get(part.group, part.group), []).append(column)
+    masses = part_masses["finished"]
+    found = {}
+    for kind, of in building.once(("carried", part_masses["names"]), lambda: _carried(parts_list)).items():
+        found[kind] = dict(zip(of, np.moveaxis(masses @ np.array(list(of.values())).T, -1, 0)))
+    return found
+
+
+def _carried(parts_list) -> dict[str, dict[str, list[float]]]:
+    """For assemblies and for parts: which parts are in each piece, 1 or 0, in the order of the list."""
+    names = [part.name for part in parts_list]
+    assemblies: dict[str, list[str]] = {}
+    pieces = {name: [name] for name in names}
+    for part in parts_list:
+        assemblies.setdefault(_OF_GROUP.get(part.group, part.group), []).append(part.name)
         holder = next((one for one in part.after if one in pieces), None)
         if part.material == "mineral fill" and holder:
-            pieces[holder] += pieces.pop(name)
-    return {kind: {name: masses[..., columns].sum(axis=-1)[()] for name, columns in of.items()} for kind, of in ((ASSEMBLED, assemblies), (APART, pieces))}
+            pieces[holder] += pieces.pop(part.name)
+    return {kind: {name: [float(one in inside) for one in names] for name, inside in of.items()} for kind, of in ((ASSEMBLED, assemblies), (APART, pieces))}
 
 
 def _heaviest(masses: dict):

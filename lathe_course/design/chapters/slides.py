@@ -46,7 +46,6 @@ FIGURES = [
     Figure("way_pressure_limit", "pressure the ways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
            lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),
     Figure("slide_give", "give of the saddle on its kind of ways over that on flat ways", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("give")),
-    Figure("carriage_share", "share of the machine's mass that is carriage", Ratio("%"), CHAPTER, value=Range(7, 10, 14)),
     Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
     Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),
     Figure("rail_rated_distance", "distance that rating is counted for", Length("km"), CHAPTER, "iso_14728, basic rating life", value=100.0),
@@ -54,10 +53,17 @@ FIGURES = [
 
 
 # --- loads -------------------------------------------------------------------------------------------
-@result(Mass("kg"), "mass of the carriage", CHAPTER, source="common_practice, carriage as a share of the machine")
-def carriage_mass(estimated_mass, carriage_share):
-    """Saddle, cross-slide and what stands on them, as a share of the whole machine."""
-    return estimated_mass * carriage_share
+@result(Mass("kg"), "mass of the carriage", CHAPTER, source="common_practice, table of parts, drivers and laws")
+def carriage_mass(building, parts_list, part_masses):
+    """Saddle, cross-slide and what stands on them, and the apron with what is in it, added up from the parts."""
+    names = part_masses["names"]
+    found = part_masses["finished"] @ building.once(("carriage", names), lambda: np.array([float(_travels(parts_list[name])) for name in names]))
+    return float(found) if np.ndim(found) == 0 else found
+
+
+def _travels(part) -> bool:
+    """Does it ride on the carriage?  What is as long as the bed, and what holds it, stays behind."""
+    return part.group in ("saddles", "carriage") or part.name in ("apron", "rack pinion and handwheel gear", "half nuts")
 
 
 @result(Force(), "load on the ways in the roughing cut", CHAPTER, source="definition")

@@ -2,15 +2,12 @@
 import numpy as np
 
 from ...machine import rotor, spindle
-from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Density, Force, Length, Mass, Ratio, Speed, Stiffness, Stress
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 BEARINGS = tuple(table("bearings"))
-#: spindle for which the mass of the pulley is told
-_PULLEY_OF = 0.035
 
 DECISIONS = [
     Decision("spindle_diameter", "spindle diameter", "How thick is the spindle at and between the bearings?", CHAPTER, Length("mm", above=0), 16, 70, 1),
@@ -40,7 +37,6 @@ FIGURES = [
     Figure("bearing_width_ratio", "width of the bearing over its seat", Ratio(), CHAPTER,
            lookup=lambda bearing_kind: table("bearings")[bearing_kind]["width_over_seat"]),
     Figure("spindle_density", "density of steel", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["density"]),
-    Figure("pulley_mass_reference", "mass of the spindle pulley of a 35 mm spindle", Mass(), CHAPTER, value=Range(0.3, 0.6, 1.5)),
 ]
 
 
@@ -62,10 +58,11 @@ def cut_load(cutting_force, radial_share):
     return cutting_force * np.sqrt(1 + radial_share**2)
 
 
-@result(Mass("kg"), "mass of the spindle pulley", CHAPTER, source="common_practice, shape alike at every size")
-def pulley_mass(pulley_mass_reference, spindle_diameter):
-    """Grown with the cube of the spindle's diameter."""
-    return pulley_mass_reference * (spindle_diameter / _PULLEY_OF) ** 3
+@result(Mass("kg"), "mass of the spindle pulley", CHAPTER, source="common_practice, table of parts, drivers and laws")
+def pulley_mass(part_masses):
+    """That of the part, from diameters and width of its steps; nothing where a list has no such part."""
+    names = part_masses["names"]
+    return part_masses["finished"][..., names.index("spindle pulley")] if "spindle pulley" in names else 0.0 * part_masses["finished"].sum(axis=-1)
 
 
 @result(Length("mm"), "tail behind the rear bearing", CHAPTER)

@@ -83,7 +83,7 @@ HAND = [
     ("copied_error", {"stock_runout": "0.2 mm", "copied_by_roughing": "0.04", "copied_by_finishing": "0.025"}, 0.2),
     ("uneven_error", {"finish_radial_force": "12 N", "uneven_give": "12 µm/kN", "jaw_unevenness": "15 %"}, 0.0216),
     ("roundness_error", {"copied_error": "0.2 µm", "uneven_error": "0.02 µm"}, 0.22),
-    ("swaying_mass", {"estimated_mass": "80 kg", "swaying_share": "12 %"}, 9.6),
+    ("swaying_mass", {"parts_mass": "80 kg", "swaying_share": "12 %"}, 9.6),
     # √(7 N/µm over 9.6 kg) / 2π
     ("sway_frequency", {"machine_stiffness": "7 N/µm", "swaying_mass": "9.6 kg"}, 135.905),
     ("sway_factor", {"radial_share": "0.4", "sway_angle": "0 deg"}, 0.4),

@@ -2,7 +2,6 @@
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("carriage_mass", {"estimated_mass": "64 kg", "carriage_share": "10 %"}, 6.4),
     ("way_load", {"carriage_mass": "10 kg", "cutting_force": "200 N"}, 298.1),
     # 200 N 30 mm beside the middle are 6 N·m, and 80 N of feed 75 mm up are 6 more
     ("pitch_couple", {"cutting_force": "200 N", "tool_beside_saddle": "30 mm", "feed_force": "80 N", "centre_height": "75 mm"}, 12),

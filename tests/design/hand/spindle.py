@@ -1,4 +1,5 @@
 """Spindle: results worked by hand, and what moves nothing or is only shown."""
+import numpy as np
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
@@ -22,8 +23,8 @@ HAND = [
     # midway between the bearings each takes half of the belt
     ("rear_bearing_load", {"cut_load": "0 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
                            "pulley_overhang": "-55 mm"}, 200),
-    # (50/35)³ x 0.6
-    ("pulley_mass", {"pulley_mass_reference": "0.6 kg", "spindle_diameter": "50 mm"}, 1.749),
+    # the second of two parts
+    ("pulley_mass", {"part_masses": {"names": ("spindle", "spindle pulley"), "finished": np.array([1.2, 0.65])}}, 0.65),
     ("spindle_tail", {"pulley_overhang": "25 mm"}, 25),
     ("spindle_tail", {"pulley_overhang": "-55 mm"}, 0),
     ("whirl_reserve", {"critical_speed": "28000 rpm", "fastest_speed": "2000 rpm"}, 14),

@@ -29,6 +29,6 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = dict.fromkeys(("shoulder_overrun", "reaction_time", "largest_wheel", "tip_diameter", "practice_diameter", "triangle_height",
+ONLY_SHOWN = dict.fromkeys(("shoulder_overrun", "reaction_time", "practice_diameter", "triangle_height",
                             "external_depth", "internal_depth", "pitch_diameter", "minor_diameter", "root_diameter", "stress_area", "flank_infeed",
                             "measuring_wire", "over_wires", "pitch_tolerance"), "09")
