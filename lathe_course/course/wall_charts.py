@@ -82,12 +82,14 @@ class FirstCut:
     material: str
     feed: float
     start: float | None
-    #: way the cut ends -> depth, m, in the order power, torque, quiet running; empty where no cutting force is known
+    #: way the cut ends -> depth, m, in the order power, torque, quiet running; empty where no cutting force is known, without those that cannot be told
     ends: dict[str, float]
 
     @property
     def held_back_by(self) -> str:
-        return _ENDS[min(self.ends, key=self.ends.get)] if self.ends else "no force known; begin with a scratch"
+        if not self.ends:
+            return "no force known; begin with a scratch"
+        return _ENDS[min(self.ends, key=self.ends.get)] if len(self.ends) == len(WAYS) else "not known: a shape of the design cannot be, see its findings"
 
 
 def first_cuts(e: Evaluation) -> list[FirstCut]:
@@ -95,9 +97,9 @@ def first_cuts(e: Evaluation) -> list[FirstCut]:
     e, cuts = e.central, []
     limits, feed = e["cuts_by_material"], float(e["rough_feed_had"] or e["feed"])
     for at, material in enumerate(limits["materials"]):
-        ends = {way: float(limits[way][at]) for way in WAYS}
-        if not np.isfinite(list(ends.values())).all():
-            cuts.append(FirstCut(material, feed, None, {}))
+        ends = {way: float(limits[way][at]) for way in WAYS if np.isfinite(limits[way][at])}
+        if len(ends) < len(WAYS):
+            cuts.append(FirstCut(material, feed, None, ends))
             continue
         most = _FIRST * min(ends.values())
         start = max(np.floor(min(most, e["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)

@@ -141,6 +141,11 @@ def test_a_first_cut_is_half_of_the_least_of_the_three_limits(name):
     assert ring.ends["torque"] < 0.5 * ring.ends["power"]           # the ring of 120 mm turns too slowly for the motor's power
 
 
+def test_a_shape_that_cannot_be_is_not_taken_for_a_material_without_a_force():
+    cut = first_cuts(evaluate(BOAT.with_(spindle_bore="36 mm")))[0]
+    assert cut.start is None and "quiet running" not in cut.ends and "a shape of the design cannot be" in cut.held_back_by
+
+
 def test_the_hardest_material_has_the_figures_of_the_chain():
     e = evaluate(BOAT).central
     hardest = next(cut for cut in first_cuts(e) if cut.material == e["work_material"])
