@@ -16,9 +16,10 @@ __all__ = ["Purse", "as_wanted", "purse"]
 def as_wanted(hands: Schedule, lead: np.ndarray) -> np.ndarray:
     """When each thing must be ordered to be there the moment the hands want it.
 
-    ``hands`` is a schedule in which money keeps nobody waiting.
+    ``hands`` is a schedule in which money keeps nobody waiting.  What can never be had is never ordered.
     """
-    return np.maximum(hands.begun - lead, 0.0)
+    had = np.isfinite(lead)
+    return np.where(had, np.maximum(hands.begun - np.where(had, lead, 0.0), 0.0), np.inf)
 
 
 @dataclass(frozen=True)

@@ -13,13 +13,13 @@ import numpy as np
 
 from ..build import mix as solver
 from ..build import plan
-from ..build.capabilities import BORROWED, FOR_SALE
+from ..build.capabilities import BORROWED, FOR_SALE, OWN
 from ..build.feasible import Feasibility
 from ..build.mix import NONE, WEEKS_IN_A_MONTH, Choice, Choices, Mix, Wish
 from ..build.parts import USED, Way
 from ..build.plan import MachineWorth, Offer
 from ..build.second_hand import find_for
-from ..build.shops import KEEP, LENT, SELL, Machine, demo_machines, hows_of, tools_for
+from ..build.shops import KEEP, LENT, SELL, Machine, demo_machines, hows_of, machines_for_sale, tools_for
 from ..ranges import Range
 from ..units import InputProblem
 from .chapters.parts import ACCESSORIES
@@ -33,12 +33,14 @@ __all__ = [
     "SOONEST",
     "WISHES",
     "YOURS",
+    "First",
     "Simulated",
     "before_buying",
     "both_wished",
     "choices_here",
     "choose_ways",
     "compared",
+    "first_machines",
     "frontier_here",
     "machines_worth",
     "mix_here",
@@ -47,7 +49,9 @@ __all__ = [
     "months_of",
     "note_of",
     "offers_here",
+    "saved_next",
     "soonest_played",
+    "three_builds",
     "worth_of_an_hour_a_month",
 ]
 
@@ -209,6 +213,89 @@ def mixes_simulated(design: Design, mixes: Iterable[Mix], draws: int) -> tuple[S
         months = tuple(float(one) for one in np.quantile(end, (0.5, 0.9), method="higher"))
         found.append(Simulated(months, tuple(float(one) for one in np.quantile(money, (0.5, 0.9))), float(np.mean(end <= e["patience"]))))
     return tuple(found)
+
+
+# --- thrifty, middling, ready-made ---------------------------------------------------------------------------
+THRIFTY, ASKED_FOR, MIDDLING, READY = "thrifty", "thrifty, and tools lent", "middling", "ready-made"
+
+
+def three_builds(evaluation: Evaluation) -> dict[str, Design]:
+    """The same lathe built thriftily, in between and ready-made, each by a proven mix; and thriftily with every tool lent that one may ask for.
+
+    Thrifty is least money, ready-made fewest own hours; in between is least money with the hours half-way between the two.
+    Raises InputProblem if a part cannot be had.
+    """
+    def thrifty(e: Evaluation) -> tuple[Choices, Mix]:
+        choices = choices_here(e)
+        return choices, solver.best(choices, Wish(money=1.0))
+    design, e = evaluation.design, evaluation.central
+    choices, least = thrifty(e)
+    ready = solver.best(choices, Wish(hours=1.0))
+    middle = solver.best(choices, Wish(money=1.0, most_hours=(least.hours + ready.hours) / 2))
+    lent = design.with_ways(**{thing: LENT for thing, hows in e["building"].things.items() if LENT in hows})
+    asked = lent.with_ways(**{name: how for name, how in thrifty(evaluate(lent, earlier=e))[1].hows.items() if lent.ways.get(name) != LENT})
+    return {THRIFTY: design.with_ways(**least.hows), ASKED_FOR: asked, MIDDLING: design.with_ways(**middle.hows), READY: design.with_ways(**ready.hows)}
+
+
+# --- where to begin --------------------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class First:
+    """One machine to come by first: how, and the parts that can be had with it and could not before."""
+
+    machine: Machine
+    how: str                            # "buy", "borrow" or "gather"
+    opens: tuple[str, ...]
+
+
+def first_machines(evaluation: Evaluation) -> tuple[tuple[First, ...], Design | None]:
+    """What to come by first where some part cannot be had: each step the machine that opens most, hand tools before all; and the design with it.
+
+    Hand tools are gathered, small machines borrowed where the demos' invented clubs lend such, or bought used.  The design is None where
+    all of them together do not suffice.
+    """
+    design, found = evaluation.design, []
+    while True:
+        e = evaluate(design)
+        stuck = before_buying(e).stuck
+        if not stuck:
+            return tuple(found), _may_buy(design)
+        steps = []
+        for rank, (how, machine) in enumerate(_to_come_by(e["building"].machines)):
+            own = replace(machine, whose=BORROWED if how == "borrow" else OWN)
+            others = tuple(one for one in e["building"].machines if one.name != machine.name)
+            after = _with(design, (*others, own))
+            opens = tuple(part for part in stuck if part not in before_buying(evaluate(after)).stuck)
+            steps.append((-len(opens), rank, First(own, how, opens), after))
+        best = min(steps, key=lambda one: one[:2], default=None)
+        if best is None or not best[0]:
+            return tuple(found), None
+        found.append(best[2])
+        design = best[3]
+
+
+def _may_buy(design: Design) -> Design:
+    """The design with the machines the course knows for sale, where its lists have none."""
+    return design if design.building.for_sale else _with(design, (*design.building.machines, *machines_for_sale()))
+
+
+def saved_next(design: Design, most: int = 3) -> tuple[tuple[str, Machine, float], ...]:
+    """Of hand tools and machines one may be lent those that save most: how to come by each, and what the least money falls by, before any fee."""
+    def least(one: Design) -> float:
+        return solver.best(choices_here(evaluate(one)), Wish(money=1.0)).cost
+    now, found = least(design), []
+    for how, machine in _to_come_by(design.building.machines):
+        if how != "buy":
+            own = replace(machine, whose=BORROWED if how == "borrow" else OWN)
+            found.append((how, own, now - least(_with(design, (*design.building.machines, own)))))
+    return tuple(sorted((one for one in found if one[2] > 1.0), key=lambda one: -one[2])[:most])
+
+
+def _to_come_by(at_hand: tuple[Machine, ...]) -> list[tuple[str, Machine]]:
+    """Hand tools, machines one may be lent, and those for sale, in this order."""
+    names = {machine.name for machine in at_hand if machine.whose != FOR_SALE}
+    tools = [("gather", machine) for machine in demo_machines("cabin") if machine.whose == OWN and "hand" in machine.name and machine.name not in names]
+    for_sale = {machine.name: machine for machine in (*machines_for_sale(), *at_hand) if machine.whose == FOR_SALE}
+    return [*tools, *(("borrow", machine) for machine in _lendable(at_hand) if "small" in machine.name or "drill" in machine.name), *(("buy", one) for one in for_sale.values())]
 
 
 # --- what a change would be worth ----------------------------------------------------------------------------

@@ -39,7 +39,8 @@ def with_eased(e: Evaluation, *, hours: float = 1.0, money: float = 1.0, waits: 
     calendar = e["calendar"] if away else Calendar(first=e["calendar"].first)
     saved = e["savings"] if money < PLENTY else PLENTY
     means = Means(e[f"build_hours_{plan}"] * hours, e[f"money_{plan}"] * money, saved, e["machine_hours"], calendar)
-    return schedule(replace(work, lead=work.lead * waits, evenings=work.evenings * evenings), means)
+    had = np.isfinite(work.lead)
+    return schedule(replace(work, lead=np.where(had, np.where(had, work.lead, 0.0) * waits, np.inf), evenings=work.evenings * evenings), means)
 
 
 # --- the purse -----------------------------------------------------------------------------------------------

@@ -1,15 +1,18 @@
 """Second-hand parts and bought machines in the whole chain: hand sums, many draws against closed forms, the calendar and the fees."""
 import math
+import re
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from lathe_course.build.parts import BORROW, BUY, MAKE, USED
-from lathe_course.build.shops import KEEP, LENT, NOT, SELL
+from lathe_course.build.shops import KEEP, LENT, NOT, SELL, machines_for_sale
+from lathe_course.course.pages import PAGES
+from lathe_course.course.pictures import PICTURES
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import SOONEST, before_buying, choices_here, compared, mix_here, mixes_here
+from lathe_course.design.mixes import SOONEST, before_buying, choices_here, compared, first_machines, mix_here, mixes_here, saved_next, three_builds
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 
@@ -163,3 +166,47 @@ def test_ways_of_things_are_checked_like_those_of_parts():
     with pytest.raises(InputProblem, match="the lifting gear cannot be had 'second-hand or salvaged'"):
         design.with_ways(**{"lifting gear": USED})
     assert design.with_ways(**{"used small lathe": NOT}).building.bought == ()
+
+
+# --- thrifty, middling, ready-made; where to begin -----------------------------------------------------------------
+@pytest.mark.parametrize("name", ["boat_shed", "cabin", "shared_barn"])
+def test_three_builds_lie_between_each_other(name):
+    builds = {build: evaluate(design) for build, design in three_builds(evaluate(demo(name))).items()}
+    thrifty, asked, middle, ready = builds.values()
+    assert thrifty["cash_in_the_end"] < middle["cash_in_the_end"] < ready["cash_in_the_end"] and thrifty["own_hours"] > middle["own_hours"] > ready["own_hours"]
+    assert asked["cash_in_the_end"] < thrifty["cash_in_the_end"] - 100 and all(e["parts_stuck"] == 0 for e in builds.values())
+    assert middle["own_hours"] <= (thrifty["own_hours"] + ready["own_hours"]) / 2 + 1e-6
+    lent = {item.name for item in asked["things_to_buy"] if item.how == LENT}
+    assert lent and "eye, ear and dust protection" not in lent and "lifting gear" not in lent
+    told = PAGES["three_builds_compared"](evaluate(demo(name))).plain
+    assert "licensed electrician" in told and "Find before you draw" in told and not re.search(r"\bnan\b|\binf\b|None", told)
+
+
+@pytest.mark.parametrize("name", ["boat_shed", "cabin"])
+def test_with_no_machine_the_first_steps_lead_to_a_lathe(name):
+    """What is told is followed: with those machines every part can be had, and the build ends; before that it never does."""
+    bare = replace(demo(name), sheets=replace(demo(name).building, machines=()))
+    assert np.isinf(evaluate(bare)["months_to_first_chips"])
+    steps, design = first_machines(evaluate(bare))
+    assert steps and design is not None and {part for step in steps for part in step.opens} == set(before_buying(evaluate(bare)).stuck)
+    e = evaluate(design.with_ways(**mixes_here(evaluate(design))["least money"].hows))
+    assert e["parts_stuck"] == 0 and np.isfinite(e["months_to_first_chips"])
+    told = PAGES["where_to_begin"](evaluate(bare)).plain
+    assert all(step.machine.name in told for step in steps) and "The smallest lathe that way, 40 mm" in told and "never" not in told
+
+
+def test_what_a_machine_would_save_next_is_saved_once_it_is_there():
+    bare = replace(demo("cabin"), sheets=replace(demo("cabin").building, machines=machines_for_sale()))
+    _, design = first_machines(evaluate(bare))
+    how, machine, saved = saved_next(design)[0]
+    having = replace(design, sheets=replace(design.building, machines=(*design.building.machines, machine)))
+    before, after = (mixes_here(evaluate(one))["least money"].cost for one in (design, having))
+    assert saved > 1 and before - after == pytest.approx(saved, abs=0.05)
+
+
+def test_pages_of_a_build_that_lacks_a_part_say_so_and_no_nonsense():
+    bare = evaluate(replace(demo("boat_shed"), sheets=replace(demo("boat_shed").building, machines=())))
+    for page in ("money_split", "purse_beside_bills", "spared", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up", "ways_of_the_parts", "best_mixes"):
+        assert not re.search(r"\bnan\b|\binf\b|None", PAGES[page](bare).plain), page
+    for picture in ("money_fan", "money_goes_to"):
+        assert not re.search(r"\bnan\b|\binf\b|None", PICTURES[picture].describe(bare)), picture

@@ -138,10 +138,13 @@ def _mending(e: Evaluation) -> list[str]:
         ways.append(f"{_at_least(e, float(one.a_month[0]))} a month in place of {euros(e, income)}")
     if missing / income < HORIZON:
         ways.append(f"saving for {units.shown(missing / income, _MONTHS, digits=2)} before the first hour is worked")
-    delay = float(e["months_to_finish"] - with_eased(e, money=PLENTY).end[0])
-    if not np.isfinite(delay):
+    end = float(e["months_to_finish"])
+    if e["parts_stuck"]:
+        return [f"Either of these would keep the purse from being empty: {'; '.join(ways)}. But a part cannot be had as chosen, and so the build never ends (chapter 10)."]
+    if not np.isfinite(end):
         return [f"Left as it is, the build stops there for good: the rest would not come together in {HORIZON // 12} years. "
                 f"{'Either of these' if len(ways) == 2 else 'Any of these'} would mend it: {'; '.join(ways)}. So would ways that cost less (chapter 10)."]
+    delay = end - float(with_eased(e, money=PLENTY).end[0])
     cost = "hardly moves the end, for the hands have other work meanwhile" if delay < 0.5 else f"moves the end by {units.shown(delay, _MONTHS, digits=2)}"
     return [f"Any one of these would mend it: {'; '.join(ways)}. Left as it is, the hands wait for the money, which {cost}."]
 

@@ -3,16 +3,23 @@ from __future__ import annotations
 
 import math
 
-from ...build.mix import Mix
+import numpy as np
+
+from ...build.capabilities import FOR_SALE
+from ...build.mix import WEEKS_IN_A_MONTH, Mix, Wish, best
 from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED
-from ...design.evaluation import Evaluation
-from ...design.mixes import PROVEN, compared, machines_worth, mixes_simulated, months_of, offers_here, worth_of_an_hour_a_month
+from ...build.second_hand import course_finds, find_for
+from ...build.shops import Machine
+from ...design.design import Design
+from ...design.evaluation import Evaluation, evaluate
+from ...design.mixes import PROVEN, before_buying, choices_here, compared, first_machines, machines_worth, mixes_simulated, months_of, offers_here, saved_next, three_builds, worth_of_an_hour_a_month
 from ..essentials import DRAWS
+from ...units import InputProblem
 from ..panels import Page, escape, table_html, table_text
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 
-__all__ = ["best_mixes", "mixes_played", "worth_a_change"]
+__all__ = ["best_mixes", "mixes_played", "three_builds_compared", "where_to_begin", "worth_a_change"]
 
 _COUNTED = ((MAKE, HARD), (OUT,), (BUY,), (USED,), (BORROW,))
 
@@ -141,3 +148,87 @@ def _machines(evaluation: Evaluation) -> Page:
     said = (f"What a borrowed machine is worth, in money and hours together, before any fee; an evening is {evening:g} h. Those you do not have are from the invented shops of "
             "the demos. Where no hours stand, it is what comes with the machine that need not be bought.")
     return _tabled(rows, ("machine", "", money, "hours on it", f"{money} an evening"), (2, 3, 4), (said,))
+
+
+# --- thrifty, middling, ready-made ---------------------------------------------------------------------------------
+@page
+@where_all_can_be_had
+def three_builds_compared(evaluation: Evaluation) -> Page:
+    """The same lathe thrifty, in between and ready-made, side by side, each in many builds; and what the thrifty one asks of whoever builds it."""
+    e, rows, builds = evaluation.central, [], three_builds(evaluation)
+    for name, design in {**builds, "yours": evaluation.design}.items():
+        many = evaluate(design, DRAWS)
+        spread = {figure: np.broadcast_to(np.asarray(many[figure], float), (DRAWS,)) for figure in ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_finish")}
+        half, nine = ({figure: float(np.quantile(values, share, method="higher")) for figure, values in spread.items()} for share in (0.5, 0.9))
+        found = sum(one.way.how == USED for one in many["ways_chosen"]) + sum(item.how == USED for item in many["things_to_buy"])
+        rows.append((name, _whole(half["cash_total"]), _whole(nine["cash_total"]), _whole(half["cash_in_the_end"]), _whole(half["own_hours"]), _whole(nine["longest_wait"] * WEEKS_IN_A_MONTH),
+                     _month(half["months_to_finish"]), _month(nine["months_to_finish"]), f"{float(np.mean(spread['months_to_finish'] <= e['patience'])):.0%}", str(found)))
+    money = e["currency"]
+    head = ("build", f"{money} paid, half need at most", "nine of ten", "in the end", "hours", "longest wait, weeks, nine of ten", "months, half", "nine of ten", "in time", "found second-hand")
+    said = ("Thrifty is the least money, ready-made the fewest own hours, in between the least money with the hours half-way; each is proven at middling figures, and played through here. "
+            f"A used lathe of this size, bought to be put in order, is said to cost about {e.shown('used_price')} and {e.shown('used_hours')}.")
+    return _tabled(rows, head, tuple(range(1, 10)), (said,), _asked_of_the_thrifty(builds["thrifty"]))
+
+
+def _asked_of_the_thrifty(design: Design) -> tuple[str, ...]:
+    """What is found, what it settles and the cautions; and what lending saves."""
+    e = evaluate(design)
+    parts = [one.way.part for one in e["ways_chosen"] if one.way.how == USED]
+    things = [item for item in e["things_to_buy"] if item.how == USED]
+    finds = {find.sort: find for find in (find_for(part) for part in parts) if find} | {item.second_hand: course_finds()[item.second_hand] for item in things}
+    if not finds:
+        return ("Nothing is found second-hand in it.",)
+    told = [f"The thrifty build finds second-hand: {', '.join([*parts, *(item.name for item in things)])}. Find before you draw, for a find settles sizes; name a day on which you stop looking and buy new."]
+    told += [f"{find.sort[0].upper()}{find.sort[1:]}: {find.caution}" for find in finds.values() if find.caution]
+    return (*told, "Local rules and licensed practice come before this page.")
+
+
+# --- where to begin -----------------------------------------------------------------------------------------------
+_HOW_TO = {"gather": "Come by", "borrow": "Borrow, or find a club that lends, a", "buy": "Buy a"}
+
+
+@page
+def where_to_begin(evaluation: Evaluation) -> Page:
+    """With no machine, or too little at hand: what to gather, borrow or buy first, by name; and the smallest lathe that way."""
+    steps, design = first_machines(evaluation.central)
+    if design is None:
+        lines = ["Not even with hand tools, a club's machines and used machines could every part be had; a smaller lathe or another form of bed may help.",
+                 *(f"{line[0].upper()}{line[1:]}" for line in before_buying(evaluation.central).told(evaluation.design.system))]
+    elif not steps:
+        missing = [one.way.part for one in evaluation.central["ways_chosen"] if one.missing]
+        lines = ["With what is at hand every part can be had by some way."]
+        if missing:
+            lines.append(f"But not as you chose: {', '.join(missing)}. The build never ends as it stands; take another way for these below.")
+        design = evaluation.design
+    else:
+        at_hand = [machine.name for machine in evaluation["building"].machines if machine.whose != FOR_SALE]
+        lines = [f"{'No machine is at hand' if not at_hand else 'With what is at hand'}, and so these cannot be had: {', '.join(before_buying(evaluation.central).stuck)}. What to do first:"]
+        lines += [f"{number}. {_HOW_TO[step.how]} {step.machine.name}{_price_of(evaluation, step.machine)}; with it can be had: {', '.join(step.opens)}."
+                  for number, step in enumerate(steps, start=1)]
+    if design is not None:
+        worth = [f"{_HOW_TO[how].lower()} {machine.name} ({_whole(saved)} {evaluation['currency']})" for how, machine, saved in saved_next(design)]
+        lines += [f"What would save most money next, before any fee: {'; '.join(worth)}."] if worth else []
+        lines += _smallest(design)
+    return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+
+
+def _price_of(evaluation: Evaluation, machine: Machine) -> str:
+    return f" ({_whole(machine.price.low)} to {_whole(machine.price.high)} {evaluation['currency']})" if machine.price else ""
+
+
+def _smallest(design: Design) -> list[str]:
+    """The smallest lathe with these machines, by the least money, beside the same at one's own size."""
+    height, length = (design.chain.decisions[name] for name in ("centre_height", "between_centres"))
+    sizes = {"The smallest lathe that way": design.trying(centre_height=height.values()[0], between_centres=length.values()[0]), "Yours": design}
+    said = []
+    for name, one in sizes.items():
+        e = evaluate(one)
+        try:
+            mix = best(choices_here(e), Wish(money=1.0))
+        except InputProblem:
+            continue
+        built = evaluate(one.with_ways(**mix.hows), earlier=e)
+        bought = f", with a {' and a '.join(mix.bought_machines)} bought" if mix.bought_machines else ""
+        said.append(f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {_whole(mix.cost)} {e['currency']}, "
+                    f"{_whole(mix.hours)} h, first chips after {_month(float(np.squeeze(built['months_to_first_chips'])))} months, done after {_month(float(np.squeeze(built['months_to_finish'])))}.")
+    return said

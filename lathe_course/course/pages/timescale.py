@@ -74,7 +74,8 @@ def longest_chain(e: Evaluation) -> tuple[tuple[str, ...], float, float]:
     and spread of each step are those of the draws.
     """
     work = e["build_work"]
-    steps = np.asarray(work.lead + work.hours / np.asarray(e["build_hours_can"], float)[..., None])
+    # what can never be had is left out: its chain has no end
+    steps = np.asarray(np.where(np.isfinite(work.lead), work.lead, 0.0) + work.hours / np.asarray(e["build_hours_can"], float)[..., None])
     mean = steps.mean(axis=0)
     chain = work.network.longest_chain(mean)
     places = [work.network.names.index(name) for name in chain]
@@ -100,7 +101,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
     single = float(sure["months_to_finish"])
     chain, mean, spread = longest_chain(e)
     odds = float(three_point.odds_by.si(date, mean, spread))
-    told = ["At what you can spend the plan with every figure at its likely value never ends."]
+    told = ["The plan with every figure at its likely value never ends: a part cannot be had, or the money never comes together."]
     if np.isfinite(single):
         told = [f"The plan with every figure at its likely value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
     told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
