@@ -41,7 +41,7 @@ def middling(value):
     if any(np.ndim(end) for end in value):
         return sample(value, 0.5)
     low, peak, high = value
-    if low == high:
+    if not low <= peak <= high or low == high:      # of a shape that cannot be: its findings tell it
         return peak
     width = high - low
     if 2 * (peak - low) >= width:

@@ -20,7 +20,7 @@ from .brief_drawing import drawing_to_scale, figure
 from .brief_sources import sources_used
 from .closing import ABOUT_THE_WAYS, either_way_sentence, grounds, ways_forward
 from .essentials import KEY_RESULTS, SIZES
-from .plain_text import NO_LEVER, how_sure, tally
+from .plain_text import NO_LEVER, how_sure, open_ones, tally
 from .views import verdict
 
 __all__ = ["SECTIONS", "text", "title_of"]
@@ -139,25 +139,27 @@ def drawn(e: Evaluation) -> str:
 # --- findings ----------------------------------------------------------------------------------------
 def findings(e: Evaluation) -> str:
     """Every finding: those that fail or are tight with their levers, those that hold in short; and the room there is."""
-    order = ("fails", "tight", "holds")
+    order = ("fails", "tight", "holds", "open")
     sorted_ones = sorted(e.findings.values(), key=lambda finding: order.index(finding.status))
     rows = [(Markup(f'<span class="verdict {one.status}">{text(verdict(one))}</span>'), one.chapter,
              Markup(f"<b>{text(one.label)}.</b> {text(one.sentence)} {text(how_sure(one))}{_levers(e, one)}"), _margin(one))
-            for one in sorted_ones if one.status != "holds"]
+            for one in sorted_ones if one.presses]
     held = [one for one in sorted_ones if one.status == "holds"]
     holding = "".join(f'<li>{one.mark} <b>{text(one.label)}.</b> {text(one.sentence)} {text(how_sure(one))} <span class="dim">{_margin(one)}</span></li>'
                       for one in held)
+    waiting = "".join(f"<li>? <b>{text(labels)}.</b> {text(sentence)}</li>" for labels, sentence in open_ones(sorted_ones))
     return _section("Does it hang together?",
-                    _paragraph(f"{len(e.findings)} results were held against their limits: {tally(e.findings.values())}. Beside each stands its "
+                    _paragraph(f"{len(e.findings)} questions: {tally(e.findings.values())}. Beside each stands its "
                                "room, as a share of the limit."),
                     _table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"), numeric=(3,), keep=False) if rows else "",
                     f'<h3>What holds</h3><ul class="short">{holding}</ul>' if held else "",
+                    f'<h3>What is open</h3><ul class="short">{waiting}</ul>' if waiting else "",
                     "<h3>To be taken with care</h3>" + _list(doubts) if (doubts := e.doubts()) else "",
                     '<div class="keep"><h3>How far it could still go</h3>' + _list(room(e.design, name) for name in SIZES) + "</div>")
 
 
 def _levers(e: Evaluation, finding: Finding) -> str:
-    if finding.status == "holds":
+    if not finding.presses:
         return ""
     return _list([str(lever) for lever in levers(e.design, finding.name, most=3 if finding.status == "fails" else 1)] or [NO_LEVER])
 

@@ -34,7 +34,7 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
     """Every finding that fails or is tight, with the smallest changes that turn it; of a tight one only the first."""
     markup, plain = [], []
     for finding in sorted(evaluation.findings.values(), key=lambda finding: finding.status != "fails"):
-        if finding.status == "holds":
+        if not finding.presses:
             continue
         found = [str(lever) for lever in levers(evaluation.design, finding.name, most if finding.status == "fails" else 1)]
         lines = found or [NO_LEVER]

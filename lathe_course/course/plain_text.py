@@ -13,20 +13,20 @@ from lathe_course.design.levers import levers
 
 from .essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
 
-__all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "percent", "tally"]
+__all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "open_ones", "percent", "tally"]
 
 #: said of a finding that no lever turns
 NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
 _LEVERS_SHOWN = 3
 _LINE = 120                     # letters of a line of what holds
 _WIDEST = 34                    # letters of a cell side by side; free text is cut there
-_STATUSES = ("holds", "tight", "fails")
+_STATUSES = ("holds", "tight", "fails", "open")
 
 
 def tally(findings: Iterable[Finding]) -> str:
-    """How many hold, are tight, fail."""
+    """How many hold, are tight, fail, and are open."""
     counts = {status: sum(finding.status == status for finding in findings) for status in _STATUSES}
-    return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail"
+    return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail" + (f", {counts['open']} open" if counts["open"] else "")
 
 
 def how_sure(finding: Finding) -> str:
@@ -53,9 +53,11 @@ def findings_text(design: Design) -> str:
         lines += ["", f"{chapter} {CHAPTERS.get(chapter, '')}".rstrip()]
         of_chapter = [finding for finding in findings if finding.chapter == chapter]
         for finding in of_chapter:
-            if finding.status != "holds":
+            if finding.presses:
                 lines += _finding_lines(design, finding)
         lines += _held_lines([finding for finding in of_chapter if finding.status == "holds"])
+        lines += [line for labels, sentence in open_ones(of_chapter)
+                  for line in textwrap.wrap(f"{labels}. {sentence}", _LINE, initial_indent="  ? open   ", subsequent_indent=" " * 11, break_on_hyphens=False)]
     doubts = evaluation.doubts()
     return "\n".join([*lines, *([""] if doubts else []), *(f"Mind: {doubt}" for doubt in doubts)])
 
@@ -66,6 +68,15 @@ def _held_lines(held: Sequence[Finding]) -> list[str]:
         return []
     said = "; ".join(f"{finding.label} ({percent(finding.sure)})" if how_sure(finding) else finding.label for finding in held)
     return textwrap.wrap(f"{said}.", _LINE, initial_indent=f"  {held[0].mark} holds  ", subsequent_indent=" " * 11, break_on_hyphens=False)
+
+
+def open_ones(findings: Iterable[Finding]) -> list[tuple[str, str]]:
+    """What is open: names and the sentence on it, those with one sentence together."""
+    by: dict[str, list[str]] = {}
+    for finding in findings:
+        if finding.status == "open":
+            by.setdefault(finding.sentence, []).append(finding.label)
+    return [("; ".join(labels), sentence) for sentence, labels in by.items()]
 
 
 def _finding_lines(design: Design, finding: Finding) -> list[str]:
@@ -105,8 +116,8 @@ def compare_text(designs: Sequence[Design]) -> str:
 def _verdict(evaluation: Evaluation, name: str) -> str:
     """Mark, status and figure; no figure where nothing was asked for, for its nought would say nothing."""
     finding = evaluation.findings[name]
-    if finding.sentence == finding.rule.unasked:
-        return f"{finding.mark} {finding.status}"
+    if finding.status == "open":
+        return f"{finding.mark} open"
     if finding.sentence == finding.rule.never:
         return f"{finding.mark} {finding.status} never"
     value = units.shown(finding.value, evaluation.kind(finding.rule.value), evaluation.design.system)

@@ -62,7 +62,8 @@ LINES = ((PALETTE["blue"], "-"), (PALETTE["red"], "--"), (PALETTE["green"], "-."
 MARKERS = ("o", "s", "^", "D", "v", "P")
 HATCH = {"no": "xx", "judged": "//", "metal": "///"}
 #: status of a finding -> its mark, colour and hatch
-STATUS = {"holds": ("✓", PALETTE["green"], ""), "tight": ("≈", PALETTE["orange"], "//"), "fails": ("✗", PALETTE["red"], "xx")}
+STATUS = {"holds": ("✓", PALETTE["green"], ""), "tight": ("≈", PALETTE["orange"], "//"), "fails": ("✗", PALETTE["red"], "xx"),
+          "open": ("?", MUTED, "..")}
 
 
 def pale(colour: str, share: float = 0.35) -> str:

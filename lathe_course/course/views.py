@@ -12,7 +12,7 @@ from ..design.levers import levers
 from ..design.ripple import Ripple
 from ..design.why import Why
 from .panels import Page, escape, table_html, table_text
-from .plain_text import NO_LEVER, how_sure, tally
+from .plain_text import NO_LEVER, how_sure, open_ones, tally
 
 __all__ = [
     "all_findings_page",
@@ -59,11 +59,12 @@ def all_findings_page(evaluation: Evaluation) -> Page:
     markup, plain = [], []
     for chapter in dict.fromkeys(f.chapter for f in evaluation.findings.values()):
         findings = evaluation.findings_of(chapter)
-        open_ones = [f for f in findings if f.status != "holds"]
-        rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in open_ones]
+        pressing = [f for f in findings if f.presses]
+        rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in pressing]
         held = [f for f in findings if f.status == "holds"]
         if held:
             rows.append((verdict(held[0]), "", "; ".join(f.label for f in held) + "."))
+        rows += [("? open", f"{labels}. ", sentence) for labels, sentence in open_ones(findings)]
         heading = f"{chapter} {CHAPTERS[chapter]}"
         markup.append(f"<tr><td colspan=2><b>{escape(heading)}</b></td></tr>" + "".join(
             f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td><b>{escape(label)}</b>{escape(said)}</td></tr>'
@@ -171,8 +172,8 @@ def why_page(why: Why) -> Page:
 
 def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
-    if finding.status == "holds":
-        said = f"“{finding.label}” holds, so there is nothing to turn."
+    if not finding.presses:
+        said = f"“{finding.label}” is open: {finding.sentence}" if finding.status == "open" else f"“{finding.label}” holds, so there is nothing to turn."
         return Page(f"<p>{escape(said)}</p>", said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
     found = levers(evaluation.design, finding.name)

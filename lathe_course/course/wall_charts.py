@@ -16,10 +16,10 @@ import numpy as np
 from .. import units
 from ..design import whole_file
 from ..design.acceptance import TESTS, allowed, in_order
-from ..design.design import Design
-from ..design.evaluation import Evaluation, evaluate
 from ..design.chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
 from ..design.chapters.threads import FEED_DRIVES
+from ..design.design import Design
+from ..design.evaluation import Evaluation, evaluate
 from ..machine import drive
 from ..machine.cutting_speeds import spindle_speed
 from ..units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed

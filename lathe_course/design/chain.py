@@ -59,7 +59,7 @@ class Chain:
             return self.figures[name].inputs
         if name in self.limits:
             limit = self.limits[name]
-            return (limit.value, limit.limit) if isinstance(limit.limit, str) else (limit.value,)
+            return tuple(one for one in (limit.value, limit.limit, limit.asked) if isinstance(one, str) and one)
         return ()
 
     def _check_names(self) -> None:

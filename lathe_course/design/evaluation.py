@@ -13,7 +13,7 @@ from ..units import Kind
 from ..working import Working
 from .clash import clashes
 from .design import Design
-from .parts_of_chain import NOT_FAILING, Limit, Result
+from .parts_of_chain import MOST_MARGIN, NOT_FAILING, Limit, Result
 
 __all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]
 
@@ -28,7 +28,7 @@ class Finding:
     value: float
     limit: float
     margin: float
-    status: str                   # "holds", "tight", "fails"
+    status: str                   # "holds", "tight", "fails", "open"
     sentence: str
     caution: str
     sure: float | None            # share of draws in which it does not fail; None without draws
@@ -37,7 +37,12 @@ class Finding:
     @property
     def mark(self) -> str:
         """A sign that does not lean on colour."""
-        return {"holds": "✓", "tight": "≈", "fails": "✗"}[self.status]
+        return {"holds": "✓", "tight": "≈", "fails": "✗", "open": "?"}[self.status]
+
+    @property
+    def presses(self) -> bool:
+        """Does it ask for something: does it fail, or is it tight?"""
+        return self.status in ("fails", "tight")
 
     def __str__(self) -> str:
         sure = "" if self.sure is None else f" Sure to {self.sure:.0%}."
@@ -110,6 +115,10 @@ class Evaluation(Mapping[str, Any]):
         return {name: self._finding(rule) for name, rule in self.chain.limits.items()}
 
     def _finding(self, rule: Limit) -> Finding:
+        if not rule.asks(self.central.values_si):
+            middle = self.central
+            return Finding(rule.name, rule.label, rule.chapter, middle[rule.value], self.chain.limit_value(rule, middle.values_si), MOST_MARGIN, "open",
+                           f"{rule.unasked} What would bring an answer: {rule.opened_by}.", rule.caution, None, rule)
         sure = None if self.draws is None else float(np.mean(self._margin(rule) >= NOT_FAILING))
         middle = self.central
         value, limit, margin = middle[rule.value], self.chain.limit_value(rule, middle.values_si), middle._margin(rule)
@@ -126,8 +135,8 @@ class Evaluation(Mapping[str, Any]):
             told, behind = self.central.clashes, self.chain.upstream(rule.name)
             why = next((said for name, said in told.items() if name in behind), next(iter(told.values()), "Two of your decisions cannot stand together."))
             return f"“{rule.label}” cannot be told. {why}"
-        if rule.unasked and not rule.asks(value, limit):
-            return rule.unasked
+        if rule.clear and (limit if rule.sense == "at least" else value) == 0:
+            return rule.clear
         if rule.never and np.isinf(value):
             return rule.never
         kind = self.kind(rule.value)

@@ -108,7 +108,7 @@ def told(evaluation: Evaluation, name: str) -> Told:
     if not lesson.watch:
         return planned
     found = e.findings[lesson.watch]
-    if not found.rule.asks(found.value, found.limit):
+    if found.status == "open":
         return planned
     worse = found.status != "holds" and STANDINGS.index(found.status) < STANDINGS.index(planned.standing)
     return replace(planned, watched=found, standing=found.status if worse else planned.standing)
@@ -119,8 +119,8 @@ def _told_of_plan(e: Evaluation, lesson: Lesson) -> Told:
         return _told_of_part(e, lesson)
     if lesson.finding:
         found = e.findings[lesson.finding]
-        if not lesson.question or found.rule.asks(found.value, found.limit):
-            return Told(lesson, found.status, found.sentence, found)
+        if not lesson.question or found.status != "open":
+            return Told(lesson, "not asked" if found.status == "open" else found.status, found.sentence, found)
     answer = e.design.notes.get(note_of(lesson.name), "").strip()
     beside = tuple((e.chain.part(one).label, e.shown(one)) for one in lesson.beside)
     return Told(lesson, "answered" if answer else "question", lesson.question, None, answer, beside)

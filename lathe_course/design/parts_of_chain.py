@@ -212,8 +212,11 @@ class Limit:
     ``limit`` is a name in the chain or a number in the unit of the value.  ``comfort`` is the
     margin, as a share of the limit, above which the finding *holds*; between zero and comfort
     it is *tight*; below zero it *fails*.  ``says`` is a sentence with {value} and {limit};
-    ``unasked`` stands in its place where nothing is asked for, so that a demand is zero, ``never``
-    where the value is infinite: what is waited for never comes.
+    ``unasked`` stands in its place where the question does not arise, or there is nothing to hold
+    against it yet: the finding is then *open*, and ``opened_by`` says what would bring an answer.
+    It is asked if ``asked``, a name in the chain, is more than zero; without one, if the demand is.
+    ``clear`` stands in the place of the sentence where nothing is left to hold against it, the demand being
+    zero all the same, ``never`` where the value is infinite: what is waited for never comes.
     """
 
     name: str
@@ -227,9 +230,14 @@ class Limit:
     caution: str = ""
     source: str | tuple[str, ...] = "common_practice"
     unasked: str = ""
+    opened_by: str = ""
+    asked: str = ""
+    clear: str = ""
     never: str = ""
 
     def __post_init__(self) -> None:
+        if self.asked and not self.unasked or bool(self.unasked) != bool(self.opened_by):
+            raise ValueError(f"limit {self.name}: what may not be asked needs a sentence for it (unasked) and what would bring an answer (opened_by)")
         if self.sense not in ("at least", "at most"):
             raise ValueError(f"limit {self.name}: sense must be 'at least' or 'at most'")
 
@@ -249,9 +257,14 @@ class Limit:
             room = np.where(want > 0, have / want - 1, np.where(have >= want, MOST_MARGIN, -MOST_MARGIN))
         return np.where(np.isnan(have) | np.isnan(want), np.nan, np.clip(room, -MOST_MARGIN, MOST_MARGIN))
 
-    def asks(self, value: float, limit: float) -> bool:
-        """Is anything asked for?  Not where the demand is zero: no thread, no bar on the list."""
-        return (limit if self.sense == "at least" else value) != 0
+    def asks(self, values: Mapping[str, Any]) -> bool:
+        """Is the question asked, with these values of the chain?  One that can always be asked always is."""
+        if not self.unasked:
+            return True
+        if self.asked:
+            return bool(np.all(np.asarray(values[self.asked]) > 0))
+        demand = self.limit if self.sense == "at least" else self.value
+        return bool(np.any(np.asarray(values[demand]) != 0)) if isinstance(demand, str) else demand != 0
 
     def status(self, margin: float) -> str:
         """The verdict; a margin that is not a number fails."""

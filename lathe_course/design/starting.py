@@ -17,7 +17,8 @@ __all__ = ["in_system", "settle", "start_from", "with_job", "without_job"]
 def start_from(design: Design, name: str) -> Design:
     """The design on the figures of a demo, but with all that the learner decided left as it is.
 
-    Jobs, ways, readings and name are the demo's unless the learner changed them.  Raises InputProblem for an unknown demo.
+    Jobs, ways, readings and name are the demo's unless the learner changed them; once something is
+    the learner's own, no readings of a demo are taken over.  Raises InputProblem for an unknown demo.
     """
     base, before = demo(name), demo(design.started_from) if design.started_from in DEMOS else None
     choices = {key: design.choices[key] if design.choices[key].decided else base.choices[key] for key in base.choices}
@@ -25,7 +26,9 @@ def start_from(design: Design, name: str) -> Design:
     ways = base.ways if before and design.ways == before.ways else design.ways
     named = base.name if before and design.name == before.name else design.name
     readings = {sheet: base.readings[sheet] if before and rows == before.readings[sheet] else rows for sheet, rows in design.readings.items()}
-    return replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name, ways=ways, readings=MappingProxyType(readings))
+    started = replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name, ways=ways, readings=MappingProxyType(readings))
+    own = jobs is not base.jobs or any(choice.decided for choice in choices.values())
+    return _without_borrowed_readings(started) if own else started
 
 
 def settle(design: Design, because: str, changes: Mapping[str, Any], left_alone: Iterable[str] = ()) -> Design:
@@ -36,7 +39,7 @@ def settle(design: Design, because: str, changes: Mapping[str, Any], left_alone:
     Raises InputProblem with all that is wrong.
     """
     left_alone = tuple(left_alone)
-    design = _without_borrowed_reasons(design, (*changes, *left_alone))
+    design = _without_borrowed_readings(_without_borrowed_reasons(design, (*changes, *left_alone)))
     alone = {name: design.choices[name].written for name in left_alone}
     return design.with_(because, **changes).with_("" if changes else because, **alone)
 
@@ -55,6 +58,15 @@ def _without_borrowed_reasons(design: Design, names: Iterable[str]) -> Design:
     return replace(design, choices=MappingProxyType(choices))
 
 
+def _without_borrowed_readings(design: Design) -> Design:
+    """The design without readings and partners that are still the demo's: they were never taken at, or written for, a lathe of the learner's own."""
+    if design.started_from not in DEMOS:
+        return design
+    base = demo(design.started_from).readings
+    own = {sheet: design.chain.sheets[sheet].empty if rows == base.get(sheet) else rows for sheet, rows in design.readings.items()}
+    return replace(design, readings=MappingProxyType(own))
+
+
 def in_system(design: Design, system: str) -> Design:
     """The design shown in 'mm' or 'inch'; what was written stays as written."""
     if system not in SYSTEMS:
@@ -64,6 +76,7 @@ def in_system(design: Design, system: str) -> Design:
 
 def with_job(design: Design, written: Mapping[str, Any]) -> Design:
     """The design with one job added, or changed if one of that name is there."""
+    design = _without_borrowed_readings(design)
     job = Job.read({key: value for key, value in written.items() if str(value).strip()})
     names = [one.name for one in design.jobs]
     jobs = [job if one.name == job.name else one for one in design.jobs] if job.name in names else [*design.jobs, job]

@@ -115,7 +115,7 @@ def test_letters_stand_out_from_white_and_from_pale_bars(colour):
 
 def test_lines_differ_without_their_colour():
     assert len({str(line) for _, line in LINES}) == len(LINES)
-    assert len({mark for mark, *_ in style.STATUS.values()}) == len({hatch for *_, hatch in style.STATUS.values()}) == 3
+    assert len({mark for mark, *_ in style.STATUS.values()}) == len({hatch for *_, hatch in style.STATUS.values()}) == 4
 
 
 def test_a_filled_area_keeps_its_hatch_visible():

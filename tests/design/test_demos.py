@@ -100,8 +100,8 @@ def test_most_findings_hold_some_do_not_and_none_is_absurd(name):
     """An all too perfect demo would teach nothing; one that falls apart would not be believed."""
     for draws in (None, 400):
         e = evaluate(demo(name), draws=draws)
-        verdicts = [found.status for found in e.findings.values()]
-        assert 2 <= verdicts.count("fails") <= 0.12 * len(verdicts) and verdicts.count("holds") >= 0.7 * len(verdicts)
+        verdicts = [found.status for found in e.findings.values() if found.status != "open"]
+        assert 2 <= verdicts.count("fails") <= 0.15 * len(verdicts) and verdicts.count("holds") >= 0.7 * len(verdicts)
         assert all(found.margin > -0.7 for found in e.findings.values())
         assert all(np.all(np.isfinite(e[one])) for one in (*LATHE.figures, *LATHE.results) if LATHE.part(one).kind is not None)
 

@@ -7,10 +7,12 @@ import pytest
 from cases import every
 from toys import chain, decision, design_on, figure, limit, named
 
+from lathe_course.course.plain_text import tally
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.parts_of_chain import MOST_MARGIN, Limit
+from lathe_course.design.starting import settle
 from lathe_course.units import Length, read
 
 
@@ -98,11 +100,11 @@ def test_the_learners_units_are_used():
 
 
 def test_nothing_asked_is_said_as_such():
-    assert finding(0.05, against=0.0, unasked="Nothing is asked for.").sentence == "Nothing is asked for."
+    assert finding(0.05, against=0.0, unasked="Nothing is asked for.", opened_by="a demand").sentence == "Nothing is asked for. What would bring an answer: a demand."
     assert finding(0.05, against=0.0).sentence == "50 mm against 0 mm."
-    assert finding(0.05, unasked="Nothing is asked for.").sentence == "50 mm against 50 mm."
+    assert finding(0.05, unasked="Nothing is asked for.", opened_by="a demand").sentence == "50 mm against 50 mm."
     cabin = evaluate(demo("cabin")).findings["thread_can_stop"]
-    assert cabin.status == "holds" and cabin.sentence == "No thread on the list is cut with a single point."
+    assert cabin.status == "open" and cabin.sentence.startswith("No thread on the list is cut with a single point.")
 
 
 def test_a_shape_that_cannot_exist_fails_with_a_sentence_and_no_warning(recwarn):
@@ -132,6 +134,36 @@ def test_every_demo_has_a_sentence_for_every_finding(start, draws):
     assert list(worked.findings) == list(LATHE.limits)
     for found in worked.findings.values():
         assert re.fullmatch(r"[A-Z0-9].*\.", found.sentence) and not re.search(r"[{}_]|nan|None|–|  ", found.sentence), found.sentence
-        assert found.status in ("holds", "tight", "fails") and np.isfinite(found.margin)
-        assert found.status == found.rule.status(found.margin)
+        assert found.status in ("holds", "tight", "fails", "open") and np.isfinite(found.margin)
+        assert found.status in ("open", found.rule.status(found.margin))
     assert [found for number in CHAPTERS for found in worked.findings_of(number)] == list(worked.findings.values())
+
+
+# --- open -----------------------------------------------------------------------------------------------
+def test_what_is_not_asked_is_open_and_counted_apart_with_what_would_bring_an_answer():
+    none = dict(unasked="No bar is on the list.", opened_by="a bar on the list")
+    graph = chain(decision("width", low=0), decision("bar", low=0), limit("passes", "width", "at least", "bar", **none),
+                  named("bars", lambda bar: float(bar > 0)), limit("thin", "bar", "at most", "width", asked="bars", clear="It is nought.", **none))
+    without = evaluate(design_on(graph, width=0.02, bar=0.0))
+    assert {one.status for one in without.findings.values()} == {"open"} and without.findings["thin"].mark == "?"
+    assert without.findings["passes"].sentence == "No bar is on the list. What would bring an answer: a bar on the list."
+    assert not without.findings["passes"].presses and tally(without.findings.values()) == "0 hold, 0 tight, 0 fail, 2 open"
+    asked = evaluate(design_on(graph, width=0.02, bar=0.03))
+    assert {one.status for one in asked.findings.values()} == {"fails"}
+    drawn = evaluate(design_on(graph, width=0.02, bar=0.0), draws=20)
+    assert {one.sure for one in drawn.findings.values()} == {None}
+
+
+def test_what_may_not_be_asked_says_what_would_bring_an_answer():
+    with pytest.raises(ValueError, match="opened_by"):
+        limit("passes", "width", "at least", 1.0, unasked="No bar is on the list.")
+
+
+def test_readings_of_a_demo_leave_with_the_first_decision_of_ones_own_and_own_ones_stay():
+    barn = demo("shared_barn")
+    assert any(barn.readings.values()) and evaluate(barn).findings["partners_bring_hours"].status == "holds"
+    own = settle(barn, "", {"patience": "50 months"})
+    assert not any(own.readings.values()) and evaluate(own).findings["partners_bring_hours"].status == "open"
+    sheet = next(name for name, rows in barn.readings.items() if rows)
+    kept = barn.with_readings(sheet, barn.readings[sheet].written[:1])
+    assert settle(kept, "", {"patience": "50 months"}).readings[sheet].written == kept.readings[sheet].written

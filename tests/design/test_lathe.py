@@ -237,7 +237,7 @@ def test_any_decision_may_be_a_range(name):
     for one in LATHE.downstream(name) - set(LATHE.limits):
         if LATHE.part(one).kind is not None:
             assert np.shape(cloud[one]) in ((), (30,)), one
-    assert all(finding.sure is not None for finding in cloud.findings.values())
+    assert all(finding.sure is not None for finding in cloud.findings.values() if finding.status != "open")
 
 
 # --- arithmetic by hand ----------------------------------------------------------------------------------

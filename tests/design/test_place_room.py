@@ -52,7 +52,7 @@ def test_a_hoist_lifts_what_nobody_may():
     whole = demo().trying(moved_as="whole")
     assert evaluate(whole).findings["lift_within_guidance"].status == "fails"
     found = evaluate(whole.trying(lifted_by="a hoist")).findings["lift_within_guidance"]
-    assert found.status == "holds" and found.sentence == "A hoist does the lifting." and "rated strap" in found.caution
+    assert found.status == "open" and found.sentence.startswith("A hoist does the lifting.") and "rated strap" in found.caution
 
 
 def test_in_pieces_it_is_light_to_carry_and_long_to_true():
@@ -66,12 +66,12 @@ def test_moving_about_asks_for_three_feet():
     three, four = (evaluate(demo("cabin").trying(feet=feet)) for feet in ("three feet", "four feet bolted down"))
     assert four["moving_hours"] > three["moving_hours"]
     settled = evaluate(demo("cabin").trying(home="settled"))
-    assert settled["moving_hours"] == 0 and settled.findings["moves_leave_time"].sentence == "It stays where it is built."
+    assert settled["moving_hours"] == 0 and settled.findings["moves_leave_time"].sentence.startswith("It stays where it is built.")
 
 
 def test_a_bench_sags_only_where_it_carries():
     steel, wood = (evaluate(demo().trying(stands_on=what)) for what in ("a steel bench or stand", "a wooden bench"))
-    assert steel["bench_sag"] == 0 < wood["bench_sag"] and steel.findings["bench_stays_level"].sentence == "No wooden bench carries it."
+    assert steel["bench_sag"] == 0 < wood["bench_sag"] and steel.findings["bench_stays_level"].sentence.startswith("No wooden bench carries it.")
     thin = evaluate(demo().trying(stands_on="a wooden bench", bearer_height=0.04, bearers=1.0))
     assert thin.findings["bench_bears_it"].status == "fails"
 

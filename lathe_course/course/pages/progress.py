@@ -150,8 +150,8 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     if not e.design.log:
         return _said(NO_LOG_YET)
-    rows = [(verdict(finding).replace(" ", "\u00a0"), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.status != "holds" else "") for finding in e.findings_of(CHAPTER)]
-    cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.status != "holds")
+    rows = [(verdict(finding).replace(" ", "\u00a0"), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.presses else "") for finding in e.findings_of(CHAPTER)]
+    cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.presses)
     return _with(_head(e, log), _table(rows, ("", "sign", "as it stands", "what to do")), cautions)
 
 

@@ -17,7 +17,7 @@ _LABEL_WIDE = 235.0             # points there are for a label
 # --- margins --------------------------------------------------------------------------------------------
 def _kept(e: Evaluation) -> tuple[list[Finding], str]:
     """Findings to show, by chapter, and a word on those left out: what has most room goes first."""
-    findings = sorted(e.findings.values(), key=lambda f: f.chapter)
+    findings = sorted((f for f in e.findings.values() if f.status != "open"), key=lambda f: f.chapter)
     order = ("fails", "tight", "holds")
     kept = sorted(findings, key=lambda f: (order.index(f.status), np.nan_to_num(f.margin, nan=-10.0)))[:_MOST_FINDINGS]
     left_out = [f for f in findings if f not in kept]
@@ -27,8 +27,8 @@ def _kept(e: Evaluation) -> tuple[list[Finding], str]:
 
 
 def _margin_words(e: Evaluation) -> str:
-    by = {status: [f for f in e.findings.values() if f.status == status] for status in ("fails", "tight", "holds")}
-    told = [f"{len(by['holds'])} findings hold"]
+    by = {status: [f for f in e.findings.values() if f.status == status] for status in ("fails", "tight", "holds", "open")}
+    told = [f"{len(by['holds'])} findings hold" + (f", {len(by['open'])} are open" if by["open"] else "")]
     for status in ("tight", "fails"):
         if by[status]:
             told.append(f"{len(by[status])} {'are tight' if status == 'tight' else 'fail'}: " + ", ".join(f"{f.label} ({f.margin:+.0%})" for f in by[status]))

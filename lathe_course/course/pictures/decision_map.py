@@ -71,7 +71,7 @@ def _right(e: Evaluation, pushed: list[str]) -> list[tuple[str, list[str]]]:
     chapters: dict[str, list[str]] = {}
     for limit in sorted(e.chain.limits.values(), key=lambda limit: limit.chapter):
         chapters.setdefault(limit.chapter, []).append(limit.name)
-    worst_first = sorted(pushed, key=lambda name: ("fails", "tight", "holds").index(e.findings[name].status))
+    worst_first = sorted(pushed, key=lambda name: ("fails", "tight", "holds", "open").index(e.findings[name].status))
     alone = set(worst_first[:max(_MOST - len(chapters), 0)])
     rows = []
     for chapter, own in chapters.items():
@@ -119,7 +119,7 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
     for (words, limits), y in zip(right, right_y):
         hit = any(limit in pushed for limit in limits)
         of_row = {e.findings[limit].status for limit in limits if limit in pushed} or {"holds"}
-        status = next(one for one in ("fails", "tight", "holds") if one in of_row)
+        status = next(one for one in ("fails", "tight", "holds", "open") if one in of_row)
         axes.plot([to_x], [y], "o", ms=8 if hit else 5, color=STATUS[status][1] if hit else MUTED, zorder=4)
         weight = "bold" if hit and text_size(words, weight="bold")[0] < wide - to_x - 12 else "normal"
         axes.text(to_x + 9, y, shortened(words, wide - to_x - 12, weight), ha="left", va="center", weight=weight, color=INK if hit or not name else MUTED)

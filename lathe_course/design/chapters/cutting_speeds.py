@@ -51,6 +51,6 @@ LIMITS = [
           "Between two steps up to {value} of the cutting speed is lost; at {limit} half of the pace is gone.", comfort=0.33),
     Limit("thread_can_stop", "a thread can stop at a shoulder", CHAPTER, "shoulder_speed", "at most", "shoulder_reaction",
           "Cutting the coarsest thread the carriage runs at {value}; a hand stops at about {limit}.", comfort=0.2,
-          unasked="No thread on the list is cut with a single point.",
+          unasked="No thread on the list is cut with a single point.", opened_by="a thread on the list of jobs",
           caution="Cut away from the chuck or leave a run-out groove: a missed stop drives tool and carriage into the chuck."),
 ]

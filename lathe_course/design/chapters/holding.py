@@ -126,7 +126,7 @@ RESULTS = [
 LIMITS = [
     Limit("bed_stays_true", "the bed stays true on its feet", "07", "twist_share", "at most", "error_share",
           "A foot that moves after levelling takes {value} of the tolerance of the job it hurts most; {limit} of it is the machine's.", comfort=0.3,
-          unasked="On three feet the stand cannot twist the bed.",
+          clear="On three feet the stand cannot twist the bed.",
           caution="Three feet tip sooner than four: set them wide, the pair under the headstock, and fasten the stand."),
     Limit("jobs_keep_shape", "every job keeps its shape as it is held", "08", "shape_share", "at most", "error_share",
           "Held as it is, the job that give hurts most comes out uneven along its length by {value} of its tolerance; {limit} of it is the machine's.", comfort=0.3,

@@ -123,5 +123,5 @@ LIMITS = [
           "Running and repairing it takes {value}; you should spend {limit}.", comfort=1.0, source="own_work, running cost held against the money a month"),
     Limit("finished_though_moved", "finished before patience ends, with the moves in between", CHAPTER, "months_with_moves", "at most", "patience",
           "Done after about {value}, moves counted; your patience is {limit}.", comfort=0.25, source="own_work, moves spread evenly over ten years",
-          never="At what you can spend it is never done, however long you wait.", unasked="It stays where it is built."),
+          never="At what you can spend it is never done, however long you wait.", unasked="It stays where it is built.", opened_by="a home that changes"),
 ]

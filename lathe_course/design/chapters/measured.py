@@ -107,15 +107,15 @@ RESULTS = [machine_compliance, readings_taken, readings_wanted, apart, softest_s
 LIMITS = [
     Limit("measured_give_stands", "the measured give stands on readings", CHAPTER, "readings_taken", "at least", "readings_wanted",
           "Readings that together tell a give: {value}; to go by them takes {limit}, and until then the give is worked out.", comfort=0.5,
-          unasked="The give of the machine is worked out from its links, of which most are judged.",
+          unasked="The give of the machine is worked out from its links, of which most are judged.", opened_by="readings of the give (chapter 08), and the choice to go by them",
           caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
     Limit("parts_within_measured", "no side gives more than the whole as measured", CHAPTER, "softest_side", "at most", "measured_compliance",
           "The softest side of the machine alone was worked out to give {value}; the whole machine was measured to give {limit}. A part cannot give more than the whole.",
           comfort=0.2, source="definition, links in a row add their give",
-          unasked="Nothing is measured yet, so no part can be held against the whole.",
+          unasked="Nothing is measured yet, so no part can be held against the whole.", opened_by="readings of the give (chapter 08)",
           caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
     Limit("prediction_agrees", "measured and worked-out give agree", CHAPTER, "apart", "at most", 2.0,
           "Measured and worked-out give differ by a factor of {value}; past {limit} a link is not what was thought.", comfort=0.4,
-          unasked="Nothing is measured yet, so the give rests on the table of links.",
+          unasked="Nothing is measured yet, so the give rests on the table of links.", opened_by="readings of the give (chapter 08)",
           caution="Clamp the work and keep the spindle still while you pull, motor off at the plug; stand clear of the hook."),
 ]

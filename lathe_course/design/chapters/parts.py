@@ -357,6 +357,6 @@ RESULTS = [
 LIMITS = [
     Limit("every_part_can_be_had", "every part can be had as chosen", CHAPTER, "parts_stuck", "at most", 0.0,
           "{value} parts cannot be had by the way chosen for them; chapter 10 tells what is missing.", comfort=0.0,
-          unasked="Every part can be had by the way chosen for it.",
+          clear="Every part can be had by the way chosen for it.",
           source="own_work, needs held against what is at hand"),
 ]

@@ -99,8 +99,14 @@ def people_missing(partners_readings, builders):
     return np.maximum(builders - len(partners_readings), 0.0)[()] if partners_readings else 0.0 * builders
 
 
+@result(Count(), "partners written down", CHAPTER, source="own_work, rows of the sheet")
+def partners_written(partners_readings):
+    """Rows of the sheet of partners."""
+    return float(len(partners_readings))
+
+
 RESULTS = [
-    put_in_monthly, partner_shares, largest_share,
+    partners_written, put_in_monthly, partner_shares, largest_share,
     node(partners.worth_on_leaving, CHAPTER, name="parting_sum", label="what the partner with the largest share is due on leaving", share="largest_share", value="used_price",
          discount="leaving_discount"),
     others_can_pay, hours_counted_on,
@@ -111,14 +117,14 @@ RESULTS = [
 
 LIMITS = [
     Limit("partners_bring_hours", "the partners bring the hours", CHAPTER, "hours_counted_on", "at most", "joined_hours",
-          "The plan counts on {value}; all who build bring {limit}.", comfort=0.0, source="own_work, sum over the partners"),
+          "The plan counts on {value}; all who build bring {limit}.", comfort=0.0, asked="partners_written", unasked="No partners are written down.", opened_by="the sheet of partners (chapter 13)", source="own_work, sum over the partners"),
     Limit("partners_bring_money", "the partners bring the money", CHAPTER, "money_can", "at most", "joined_money",
-          "The plan counts on {value}; all who build bring {limit}.", comfort=0.0, source="own_work, sum over the partners"),
+          "The plan counts on {value}; all who build bring {limit}.", comfort=0.0, asked="partners_written", unasked="No partners are written down.", opened_by="the sheet of partners (chapter 13)", source="own_work, sum over the partners"),
     Limit("partners_counted", "everyone is written down", CHAPTER, "people_missing", "at most", 0.0,
           "{value} of the people the plan counts on are not written down, where {limit} should be missing.", comfort=0.0, source="own_work, rows of the sheet",
-          unasked="Everyone the plan counts on is written down, or nobody is yet."),
+          clear="Everyone the plan counts on is written down.", asked="partners_written", unasked="No partners are written down.", opened_by="the sheet of partners (chapter 13)"),
     Limit("parting_can_be_paid", "parting can be paid", CHAPTER, "parting_sum", "at most", "others_can_pay",
           "If the partner with the largest share leaves, {value} is due; those who stay put in {limit} a year.", comfort=0.25,
-          source="own_work, a year to pay", unasked="Nobody has to be paid out.",
+          source="own_work, a year to pay", unasked="Nobody has to be paid out.", opened_by="partners who put in money (chapter 13)",
           caution="This is no legal advice: put who owns what, and how one leaves, on one signed page before the first hour, and ask where you live what holds."),
 ]

@@ -52,6 +52,18 @@ def log_months(log):
     return log.months
 
 
+@result(Count(), "lines of the log", CHAPTER)
+def log_kept(log):
+    """How many lines the log has; 0 while there is none."""
+    return float(len(log))
+
+
+@result(Count(), "moves planned in the log", CHAPTER)
+def move_planned(log):
+    """1 if the log tells of a move to come, else 0."""
+    return float(log.months_to_move is not None)
+
+
 @result(LabourTime(), "hours worked so far", CHAPTER)
 def hours_worked(log):
     """All hours in the log, whatever they were booked to."""
@@ -257,7 +269,7 @@ def months_before_move(log, parts_list, log_standing, build_layout):
 
 
 RESULTS = [
-    log_standing, log_months, hours_worked, money_spent, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
+    log_standing, log_months, log_kept, move_planned, hours_worked, money_spent, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
     likely_hours, first_rate_here,
     node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
          earned="hours_earned", worked="hours_worked", prior="first_rate_here", weight="experience_hours"),
@@ -265,28 +277,29 @@ RESULTS = [
     months_forecast, money_forecast, months_since_accepted, money_ahead, changes_a_month, open_parts, missed_running, months_to_move, months_before_move,
 ]
 
-_NO_LOG = "No log is kept yet."
+_NO_LOG, _A_LOG = "No log is kept yet.", "a log of the build (chapter 16)"
 LIMITS = [
     Limit("log_in_time", "finished before patience ends, by the log", CHAPTER, "months_forecast", "at most", "patience",
-          "By the log it is done after {value} in all; your patience is {limit}.", comfort=0.1, unasked=_NO_LOG,
+          "By the log it is done after {value} in all; your patience is {limit}.", comfort=0.1, asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG,
           never="By the log it is never done: hours or money do not suffice.", source="own_work, many builds side by side"),
     Limit("log_within_budget", "within the money that suffices, by the log", CHAPTER, "money_forecast", "at most", "money_needed",
-          "By the log it costs {value} in all; the budget that suffices is {limit}.", comfort=0.05, unasked=_NO_LOG),
+          "By the log it costs {value} in all; the budget that suffices is {limit}.", comfort=0.05, asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
     Limit("parts_keep_coming", "a part accepted often enough", CHAPTER, "months_since_accepted", "at most", 4.0,
           "Nothing was accepted for {value}; past two months take heed, and past {limit} most builds are asleep.", comfort=1.0,
-          unasked="No wait for an accepted part."),
+          clear="No wait for an accepted part.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
     Limit("money_keeps_step", "money does not run ahead of the work", CHAPTER, "money_ahead", "at most", 2.0,
           "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.", comfort=0.25,
-          unasked="Money is not ahead of the work, or a quarter of the work is done.", never="Money is spent, and nothing that costs any is accepted yet."),
+          clear="Money is not ahead of the work, or a quarter of the work is done.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG, never="Money is spent, and nothing that costs any is accepted yet."),
     Limit("specification_stands_still", "the specification stands still", CHAPTER, "changes_a_month", "at most", 1.0,
           "Changes of the specification a month: {value}; past {limit} the build runs after its drawing and never catches it.", comfort=0.25,
-          unasked="No change of the specification since parts are in hand."),
+          clear="No change of the specification since parts are in hand.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
     Limit("few_parts_open", "few parts begun and not finished", CHAPTER, "open_parts", "at most", 5.0,
-          "Parts begun and not finished: {value}; past {limit} each keeps the others waiting.", comfort=0.25, unasked="Nothing is begun and left."),
+          "Parts begun and not finished: {value}; past {limit} each keeps the others waiting.", comfort=0.25, clear="Nothing is begun and left.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
     Limit("sessions_are_kept", "sessions are kept", CHAPTER, "missed_running", "at most", 2.0,
-          "Sessions missed running: {value}; past {limit} a habit is breaking.", comfort=0.5, unasked="No session was missed since hours were last worked."),
+          "Sessions missed running: {value}; past {limit} a habit is breaking.", comfort=0.5, clear="No session was missed since hours were last worked.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
     Limit("bed_before_a_move", "the bed is bolted down before a move", CHAPTER, "months_to_move", "at least", "months_before_move",
           "The move is {value} away and the bed is not bolted to its stand; it takes about {limit} to get there without haste.", comfort=0.25,
-          unasked="No move is planned while the bed is loose.",
+          clear="The bed is bolted to its stand, so a move may come.", asked="move_planned", unasked="No move is planned.",
+          opened_by="a move planned in the log",
           caution="A bed in pieces is heavy and awkward: move it with help, by the rules of your place for lifting, and never alone on stairs."),
 ]

@@ -80,6 +80,12 @@ def worst_pitch_error(thread_errors):
     return np.abs(thread_errors["error"]).max(axis=0, initial=0.0)
 
 
+@result(Count(), "threads on the list", CHAPTER)
+def threads_asked(thread_errors):
+    """How many threads the jobs ask for."""
+    return float(len(np.asarray(thread_errors["error"])))
+
+
 # --- the thread to begin with --------------------------------------------------------------------------
 @result(Ratio(), "nearest ratio that can be put on", CHAPTER, source=_GEARS)
 def nearest_ratio(wanted_ratio, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft):
@@ -159,7 +165,7 @@ def largest_wheel(change_wheels):
 _PRACTICE = {"diameter": "practice_diameter", "pitch": "practice_pitch"}
 
 RESULTS = [
-    thread_errors, worst_pitch_error, nearest_ratio, whole_pitch_error, finest_gear_feed, finest_feed, rough_feed_had, finish_feed_had, shoulder_overrun, largest_wheel,
+    thread_errors, worst_pitch_error, threads_asked, nearest_ratio, whole_pitch_error, finest_gear_feed, finest_feed, rough_feed_had, finish_feed_had, shoulder_overrun, largest_wheel,
     node(threads.triangle_height, CHAPTER, label="height of the sharp triangle", pitch="practice_pitch", fixed=FLANKS),
     node(threads.external_depth, CHAPTER, label="depth of the thread on the screw", pitch="practice_pitch"),
     node(threads.internal_depth, CHAPTER, label="depth of the thread in the nut", pitch="practice_pitch"),
@@ -184,10 +190,11 @@ LIMITS = [
     Limit("feeds_can_be_had", "the feed of the last cut can be had", CHAPTER, "finest_feed", "at most", "finish_feed",
           "The finest feed the wheels give is {value}; the last cut asks {limit}. A coarse feed leaves a thread on the work: wind it by hand, add a second stud, "
           "or give the feed a shaft or motor of its own.", comfort=0.0,
-          unasked="The feed is wound by hand, or has a shaft or motor of its own: no wheel limits it."),
+          unasked="The feed is wound by hand, or has a shaft or motor of its own: no wheel limits it.", opened_by="change wheels that drive the feed"),
     Limit("threads_can_be_cut", "the wheels cut the threads on the list", CHAPTER, "worst_pitch_error", "at most", 0.2,
           "The worst thread on the list misses its pitch by {value}; beyond {limit} not even a short nut goes on.", comfort=3.0,
-          unasked="Your wheels meet the pitch of every thread on the list, or none is asked for.",
+          clear="Your wheels meet the pitch of every thread on the list.", asked="threads_asked",
+          unasked="No thread is on the list.", opened_by="a thread on the list of jobs",
           caution="Change wheels draw fingers in where they meet: stop the motor and wait until all stands still before you touch one, "
                   "and run only with the cover on."),
     Limit("thread_enters_nut", "the first thread goes into its nut", CHAPTER, "diameter_equivalent", "at most", "play_allowance",
