@@ -60,7 +60,7 @@ class Why:
         return list(found.values())
 
 
-def why(evaluation: Evaluation, name: str, depth: int = 20) -> Why:
+def why(evaluation: Evaluation, name: str, depth: int = 40) -> Why:
     """The tree behind a result, down to decisions and figures, at most ``depth`` levels.
 
     A figure that is looked up opens to what it is looked up by.
