@@ -24,6 +24,7 @@ from __future__ import annotations
 import functools
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
@@ -35,6 +36,18 @@ from .nearest import nearest_or_stop
 from .unit_words import COUNTED, INCH, SPELLINGS
 
 SYSTEMS = ("mm", "inch")
+
+
+class System(str):
+    """What a reader counts in: 'mm' or 'inch', and the money, with how much of it one EUR of the course's lists is."""
+
+    money: str
+    rate: float
+
+    def __new__(cls, system: str, money: str = "EUR", rate: float = 1.0) -> System:
+        made = super().__new__(cls, system)
+        made.money, made.rate = money, rate
+        return made
 
 
 class InputProblem(ValueError):
@@ -414,7 +427,35 @@ def _plain(name: str) -> str:
 def unit_text(kind: Kind | str, system: str = "mm") -> str:
     """The unit a figure is shown in for 'mm' or 'inch' readers."""
     unit = kind if isinstance(kind, str) else kind.unit
+    if _LISTS in unit:
+        return unit.replace(_LISTS, getattr(system, "money", _LISTS))
     return INCH.get(unit, unit) if system == "inch" else unit
+
+
+#: the money of the course's lists
+_LISTS = "EUR"
+
+
+def si_per_unit(kind: Kind, system: str = "mm") -> float:
+    """SI value of one of the unit shown for ``system``; of money, in that of the course's lists."""
+    if _LISTS in kind.unit:
+        return kind.factor / getattr(system, "rate", 1.0)
+    return si_factor(unit_text(kind, system), kind.sort)
+
+
+def in_lists_money(given: Any, kind: Kind, system: str) -> Any:
+    """What a reader wrote in their own money, as text in that of the course's lists; anything else as it is."""
+    money = getattr(system, "money", _LISTS)
+    if isinstance(given, Mapping):
+        return {end: in_lists_money(value, kind, system) for end, value in given.items()}
+    if _LISTS not in kind.unit or money == _LISTS or not isinstance(given, str) or money.lower() not in given.lower():
+        return given
+    told = re.sub(re.escape(money), _LISTS, given, flags=re.IGNORECASE)
+    try:
+        figure, unit = _parse(told, kind.example)
+    except _Refused:
+        return told
+    return f"{figure / system.rate!r} {unit}"
 
 
 def quantity(si: Any, kind: Kind) -> pint.Quantity:
@@ -425,7 +466,7 @@ def quantity(si: Any, kind: Kind) -> pint.Quantity:
 
 def in_unit(si: Any, kind: Kind, system: str = "mm") -> Any:
     """The bare number of ``si`` in the unit shown for ``system``."""
-    return si / si_factor(unit_text(kind, system), kind.sort)
+    return si / si_per_unit(kind, system)
 
 
 def number(value: float, digits: int = 3) -> str:

@@ -87,7 +87,7 @@ class Control:
     def value(self) -> Any:
         """SI number, option or text."""
         d = self.decision
-        return self.widget.value * units.si_factor(self.unit, d.kind.sort) if d.numeric else self.widget.value
+        return self.widget.value * units.si_per_unit(d.kind, self.system) if d.numeric else self.widget.value
 
     @property
     def written(self) -> str:

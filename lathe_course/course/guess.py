@@ -35,7 +35,7 @@ class Guess:
 
     def _keep(self) -> None:
         try:
-            units.read(self.entry.value, self.kind, "your guess")
+            units.read(units.in_lists_money(self.entry.value, self.kind, self.session.design.system), self.kind, "your guess")
             self.session.change(lambda design: design.guess(self.chapter, self.key, self.entry.value.strip()))
         except InputProblem as problem:
             self._say(escape(problem))
@@ -58,7 +58,7 @@ class Guess:
             first = "You kept no guess yet."
             return Page(f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}")
         try:
-            mine = units.read(self.kept, self.kind, "your guess")
+            mine = units.read(units.in_lists_money(self.kept, self.kind, self.session.design.system), self.kind, "your guess")
         except InputProblem as problem:         # the design file may have been changed by hand
             said = f"{problem} Keep another one. {label}: {figure}."
             return Page(f"<p>{escape(said)}</p>", said)

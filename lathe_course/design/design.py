@@ -18,6 +18,7 @@ from ..units import SYSTEMS, InputProblem
 from .building import Building, building_of
 from .chain import Chain
 from .jobs import Job, Jobs
+from .money import own_money
 from .readings import Readings, joined, tidied
 
 __all__ = ["Choice", "Design"]
@@ -52,6 +53,10 @@ class Design:
     sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
     log: Log = NO_LOG                   # what happened in the build so far
 
+    def __post_init__(self) -> None:
+        # figures are shown in the learner's own money, which the decision on it names
+        object.__setattr__(self, "system", _in_own_money(self.system, self.choices))
+
     # --- making -----------------------------------------------------------------------------------
     @classmethod
     def from_written(cls, chain: Chain, written: Mapping[str, Any]) -> Design:
@@ -62,8 +67,13 @@ class Design:
         ``started_from``, ``guesses``, ``notes``.
         """
         problems: list[tuple[str, str]] = []
-        choices = cls._choices(chain.decisions, written.get("decisions", {}), "decision", problems)
-        figures = cls._choices(chain.figures, written.get("figures", {}), "figure", problems)
+        # the money first, for others may be written in it
+        money = cls._choices(chain.decisions, {name: entry for name, entry in written.get("decisions", {}).items() if name == MONEY}, "decision", problems)
+        shown = _in_own_money(str(written.get("system", "mm")), money)
+        others = {name: entry for name, entry in written.get("decisions", {}).items() if name != MONEY}
+        found = money | cls._choices(chain.decisions, others, "decision", problems, shown)
+        choices = {name: found[name] for name in (*written.get("decisions", {}), *found) if name in found}
+        figures = cls._choices(chain.figures, written.get("figures", {}), "figure", problems, shown)
         complained_of = {name for name, _ in problems}
         missing = [name for name in chain.decisions if name not in choices and name not in complained_of]
         problems += [(name, f"the decision {name} is missing; {chain.decisions[name].question}") for name in missing]
@@ -101,7 +111,7 @@ class Design:
         return found
 
     @staticmethod
-    def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list) -> dict[str, Choice]:
+    def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list, system: str = "mm") -> dict[str, Choice]:
         found = {}
         for name, entry in written.items():
             if name not in known:
@@ -112,10 +122,10 @@ class Design:
                 earlier = []
                 for old in entry.get("earlier", ()):
                     try:
-                        earlier.append(Choice(known[name].read(old["value"]), old["value"], str(old.get("reason", "")), str(old.get("decided", ""))))
+                        earlier.append(Choice(_read(known[name], old["value"], system), old["value"], str(old.get("reason", "")), str(old.get("decided", ""))))
                     except (InputProblem, KeyError, TypeError):
                         continue        # history is shown, never computed with: a broken line of it is no problem
-                found[name] = Choice(known[name].read(entry["value"]), entry["value"], str(entry.get("reason", "")),
+                found[name] = Choice(_read(known[name], entry["value"], system), entry["value"], str(entry.get("reason", "")),
                                      str(entry.get("decided", "")), tuple(earlier))
             except InputProblem as problem:
                 problems += [(name, sentence) for _, sentence in problem.problems]
@@ -132,7 +142,7 @@ class Design:
             if earlier and choice.earlier:
                 made["earlier"] = [entry(old, False) for old in choice.earlier]
             return made
-        return {"name": self.name, "system": self.system, "started_from": self.started_from,
+        return {"name": self.name, "system": str(self.system), "started_from": self.started_from,
                 "decisions": {name: entry(choice) for name, choice in self.choices.items()},
                 "figures": {name: entry(choice) for name, choice in self.figures.items()},
                 "jobs": [dict(job.written) for job in self.jobs],
@@ -148,17 +158,20 @@ class Design:
         """
         problems: list[tuple[str, str]] = []
         choices, figures = dict(self.choices), dict(self.figures)
-        for name, given in changes.items():
+        system = self.system
+        for name, given in sorted(changes.items(), key=lambda one: one[0] != MONEY):        # the money first, for others may be written in it
             group, known = (choices, self.chain.decisions) if name in self.chain.decisions else (figures, self.chain.figures)
             if name not in known:
                 hint = nearest_or_stop(name, [*self.chain.decisions, *self.chain.figures])
                 problems.append((name, f"there is no decision called {name!r}{hint}"))
                 continue
             try:
-                value = known[name].read(given)
+                value = _read(known[name], given, system)
             except InputProblem as problem:
                 problems += problem.problems
                 continue
+            if name == MONEY:
+                system = _in_own_money(system, {MONEY: Choice(value, given)})
             given = _as_written(given, known[name])
             before = group.get(name)
             history = (*before.earlier, replace(before, earlier=())) if before and before.written != given else (before.earlier if before else ())
@@ -273,6 +286,22 @@ class Design:
     def replaced_figures(self) -> dict[str, Any]:
         """Figures the learner put in place of the course's, SI or Range."""
         return {name: choice.value for name, choice in self.figures.items()}
+
+
+#: the decision that names the learner's money, and what it is worth
+MONEY = "currency"
+
+
+def _read(part: Any, given: Any, system: str) -> Any:
+    """What was written, read by a decision or figure; sums may stand in the learner's own money."""
+    return part.read(units.in_lists_money(given, part.kind, system) if part.kind else given)
+
+
+def _in_own_money(system: str, choices: Mapping[str, Choice]) -> str:
+    if MONEY not in choices:
+        return system
+    name, rate = own_money(choices[MONEY].value)
+    return units.System(str(system), name, rate)
 
 
 def _as_written(given: Any, part: Any) -> Any:

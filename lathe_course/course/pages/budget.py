@@ -11,40 +11,25 @@ from ...build.shops import Item
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
 from ...design.outlook import PLENTY, drawn, likely_money, month_name, purse_of, told_node, with_eased
-from ...units import InputProblem, Money, Months
+from ...units import InputProblem, Months
 from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
+from .money import amount, euros, money_name, whole
 from .register import page
 
-__all__ = ["euros", "money_split", "purse_beside_bills", "spared", "split_of", "why_the_list_is_too_low"]
+__all__ = ["money_split", "purse_beside_bills", "spared", "split_of", "why_the_list_is_too_low"]
 
-_MONEY, _MONTHS = Money(), Months()
+_MONTHS = Months()
 #: sorts of things to buy, as they are told
 _SORTS = {"tool": "tools", "used up": "what is used up", "spoiled": "spoiled stock", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand", "machine": "machines bought for the build"}
 
 
-def _whole(si: float, digits: int = 3) -> str:
-    """Money to a whole unit at the finest: cents say nothing about a plan."""
-    return units.number(round(units.in_unit(si, _MONEY)), digits)
-
-
-def euros(e: Evaluation, si: float, digits: int = 3) -> str:
-    """Money under the name it has for the learner; nothing is converted."""
-    return f"{_whole(si, digits)} {e['currency']}"
-
-
 def _ends(e: Evaluation, values: np.ndarray) -> str:
-    low, high = (units.number(end, 2) for end in np.quantile(np.atleast_1d(values), (0.1, 0.9)))
+    low, high = (units.number(amount(e, end), 2) for end in np.quantile(np.atleast_1d(values), (0.1, 0.9)))
     return low if low == high else f"{low} to {high}"
 
 
-def _said(e: Evaluation, lines: list[str]) -> list[str]:
-    """Sentences, with a word on the name of the money where it is not that of the course."""
-    return lines if e["currency"] == "EUR" else [*lines, f"Figures stand as they are in {e['currency']}; where another page says EUR, read {e['currency']}. Nothing is converted."]
-
-
-def _page(e: Evaluation, before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], after: list[str]) -> Page:
-    after = _said(e, after)
+def _page(before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], after: list[str]) -> Page:
     told = [f"<p>{escape(line)}</p>" for line in before], [f"<p>{escape(line)}</p>" for line in after]
     return Page("".join(told[0]) + table_html(rows, head, numeric) + "".join(told[1]), "\n".join([*before, table_text(rows, head), *after]))
 
@@ -72,16 +57,16 @@ def _sort(item: Item) -> str:
 def money_split(evaluation: Evaluation) -> Page:
     """What the money goes to, with its range and its share, and what later work carries of it."""
     e, sure = drawn(evaluation, DRAWS), evaluation.central
-    whole = float(np.mean(e["cash_total"]))
-    rows = [(words, _whole(float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / whole:.0%}") for words, value in split_of(e).items()]
-    rows.append(("all that is paid", _whole(whole), _ends(e, e["cash_total"]), "100%"))
+    total = float(np.mean(e["cash_total"]))
+    rows = [(words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}") for words, value in split_of(e).items()]
+    rows.append(("all that is paid", whole(e, total), _ends(e, e["cash_total"]), "100%"))
     said = [f"Of the {euros(e, float(np.mean(e['tools_money'])))} for what is bought beside the parts, later work carries {euros(e, float(np.mean(e['tools_shared'])))}: "
             f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs {euros(e, float(np.mean(e['charged_total'])))}."]
     if float(sure["machine_resale"]) > 0:
         said.append(f"Of that sum {euros(e, float(np.mean(e['machine_resale'])))} is likely to come back when the machines bought for the build are sold again, after the lathe is done; until then it is "
                     f"tied up, and the monthly sums count with none of it. In the end {euros(e, float(np.mean(e['cash_in_the_end'])))} have gone.")
-    head = ("what", f"on average [{e['currency']}]", f"four fifths of builds [{e['currency']}]", "share")
-    return _page(e, [], rows, head, (1, 2, 3), said)
+    head = ("what", f"on average [{money_name(e)}]", f"four fifths of builds [{money_name(e)}]", "share")
+    return _page([], rows, head, (1, 2, 3), said)
 
 
 # --- why the list is too low ---------------------------------------------------------------------------------
@@ -93,13 +78,13 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
     wanted = float(np.median(sure["confidence"]))
     steps = [("every price at its likely figure, added up", likely_money(e)), ("the average of many builds", float(e["cash_average"])),
              (f"what suffices in {wanted:.0%} of builds", float(e["money_needed"]))]
-    rows = [(words, _whole(money), f"{float((paid <= money).mean()):.0%}") for words, money in steps]
+    rows = [(words, whole(e, money), f"{float((paid <= money).mean()):.0%}") for words, money in steps]
     own = float(np.sqrt(max(float(sure["cash_spread"]) ** 2 - (float(sure["cash_total"]) * PRICE_SPREAD) ** 2, 0.0)))
     said = [f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(e['contingency']))}, "
             "comes on top of the average, not of the likely figures.",
             f"If every thing had luck of its own, dear and cheap would even out and the sum would scatter by {euros(e, own, 2)} either way. But one level of prices carries them all: "
             f"with it the sum scatters by {euros(e, float(sure['cash_spread']), 2)}."]
-    return _page(e, [], rows, ("sum", f"[{e['currency']}]", "suffices in"), (1, 2), said)
+    return _page([], rows, ("sum", f"[{money_name(e)}]", "suffices in"), (1, 2), said)
 
 
 # --- the purse -----------------------------------------------------------------------------------------------
@@ -108,9 +93,9 @@ def purse_beside_bills(evaluation: Evaluation) -> Page:
     """The month the purse is empty if everything is ordered as the hands want it, what is due then, and what would mend it."""
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     rows = [_purse_row(e, sure, should) for should in (False, True)]
-    head = ("money a month", "", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{e['currency']}]")
+    head = ("money a month", "", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{money_name(e)}]")
     note = "Every figure at its likely value, but for the builds of a hundred; year 1 is the one in which you begin."
-    return _page(sure, [], rows, head, (3, 5), [*_mending(sure), note])
+    return _page([], rows, head, (3, 5), [*_mending(sure), note])
 
 
 def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]:
@@ -118,13 +103,14 @@ def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]
     name = "should" if should else "can"
     bill = told_node(sure["build_work"].network.names[int(one.bill[0])]) if one.bill[0] >= 0 else "–"
     when = f"month {units.number(float(one.empty[0]), 2)}, {month_name(sure, one.empty[0])}" if np.isfinite(one.empty[0]) else "never"
-    return (f"as you {name}", f"{euros(sure, float(sure[f'money_{name}']))} a month", when, f"{float(np.isfinite(many.empty).mean()) * 100:.0f}", bill, _whole(float(one.deepest[0])))
+    return (f"as you {name}", f"{euros(sure, float(sure[f'money_{name}']))} a month", when, f"{float(np.isfinite(many.empty).mean()) * 100:.0f}", bill, whole(e, float(one.deepest[0])))
 
 
 def _at_least(e: Evaluation, si: float) -> str:
     """A sum that suffices: rounded up, so that whoever follows it is not short by the rounding."""
-    step = 10.0 ** max(math.floor(math.log10(max(si, 1.0))) - 2, 0)
-    return euros(e, math.ceil(si / step - 1e-9) * step, 4)
+    sum_of_it = amount(e, si)
+    step = 10.0 ** max(math.floor(math.log10(max(sum_of_it, 1.0))) - 2, 0)
+    return f"{units.number(math.ceil(sum_of_it / step - 1e-9) * step, 4)} {money_name(e)}"
 
 
 def _mending(e: Evaluation) -> list[str]:
@@ -161,12 +147,12 @@ def spared(evaluation: Evaluation, most: str = "10") -> Page:
     e = evaluation.central
     money, things, rate = e["item_money"]["money"], e["item_money"]["things"], float(e["money_can"])
     order = np.argsort(-np.asarray(money))[:int(most)]
-    rows = [(things[place].name, things[place].sort, _whole(float(money[place])), f"{things[place].other_uses:.0%}",
+    rows = [(things[place].name, things[place].sort, whole(e, float(money[place])), f"{things[place].other_uses:.0%}",
              units.number(float(money[place]) / rate, 2) if rate > 1e-6 else "–") for place in order]
     lent = sum(float(money[place]) for place, item in enumerate(things) if item.sort == "tool" and item.other_uses >= 0.5)
     said = [f"What is borrowed, or bought together with a neighbour, comes off this list. The tools of which later work carries half or more come to {euros(e, lent)}: ask for the loan of those first."]
     if rate > 1e-6:
         said[0] += f" All of them borrowed, the money is together {units.shown(lent / rate, _MONTHS, digits=2)} sooner at what you can spend."
     said.append("Eye, ear and dust protection is the last thing to save on, and what lifts a load must be rated for it.")
-    head = ("thing", "sort", f"[{e['currency']}]", "carried by later work", "months of money")
-    return _page(e, [], rows, head, (2, 3, 4), said)
+    head = ("thing", "sort", f"[{money_name(e)}]", "carried by later work", "months of money")
+    return _page([], rows, head, (2, 3, 4), said)

@@ -42,7 +42,7 @@ def drive_kinds(evaluation: Evaluation) -> Page:
         return "one speed" if slow == fast else f"{slow} to {fast} %"
     rows = [(name, speeds(row), row["strong"], row["weak"], _ends(evaluation, row["price"], _EUR)) for name, row in table("drives").items()]
     return _tabled(rows, ("drive", "of the plate's speed", "for it", "against it", "price"),
-                   after=("A back gear, 4 to 7 to one, goes with any of them: 60 to 120 EUR, 12 to 20 hours. All of this is common practice, no source.", _poles(evaluation)))
+                   after=(f"A back gear, 4 to 7 to one, goes with any of them: {_ends(evaluation, Range(60, 90, 120), _EUR)}, 12 to 20 hours. All of this is common practice, no source.", _poles(evaluation)))
 
 
 def _poles(e: Evaluation) -> str:

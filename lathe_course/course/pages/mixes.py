@@ -17,6 +17,7 @@ from ..essentials import DRAWS
 from ...units import InputProblem
 from ..panels import Page, escape, table_html, table_text
 from .parts import SHORT, skill_moves, where_all_can_be_had
+from .money import amount, money_name, whole
 from .register import page
 
 __all__ = ["best_mixes", "mixes_played", "three_builds_compared", "where_to_begin", "worth_a_change"]
@@ -44,12 +45,12 @@ def best_mixes(evaluation: Evaluation) -> Page:
     """The best mix of ways for each wish, beside your own."""
     rows = []
     for name, mix in compared(evaluation).items():
-        rows.append((name, _whole(mix.money), _whole(mix.cost), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix),
+        rows.append((name, whole(evaluation, mix.money, 6), whole(evaluation, mix.cost, 6), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix),
                      str(len(mix.on_the_lathe)), "proven" if mix.proven and name in PROVEN else ""))
-    money = evaluation["currency"]
+    money = money_name(evaluation)
     value = f"{_hour_told(evaluation)} That is what weighs hours against money in the row of both together."
     if (gain := float(evaluation.central["company_gain"])) > 0.5:
-        value += f" An hour on a borrowed machine, among others, counts {_whole(gain)} {money} better."
+        value += f" An hour on a borrowed machine, among others, counts {whole(evaluation, gain)} {money} better."
     proof = ("Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
              "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
              "other choice of ways does better, at the likely figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
@@ -62,7 +63,7 @@ def _hour_told(evaluation: Evaluation) -> str:
     """What an hour costs by the reasons, with one sign everywhere: below zero it is a gain."""
     hour = float(evaluation.central["hour_cost"])
     gain = " Below zero: the hour itself is a gain to you." if hour < 0 else ""
-    return f"By your reasons an hour costs you {_whole(hour)} {evaluation['currency']}.{gain}"
+    return f"By your reasons an hour costs you {whole(evaluation, hour)} {money_name(evaluation)}.{gain}"
 
 
 def _machines_told(evaluation: Evaluation) -> tuple[str, ...]:
@@ -70,8 +71,8 @@ def _machines_told(evaluation: Evaluation) -> tuple[str, ...]:
     said = []
     for name, mix in compared(evaluation).items():
         if mix.bought_machines:
-            said.append(f"{name[0].upper()}{name[1:]} buys {' and '.join(f'a {one}' for one in mix.bought_machines)}: {_whole(sum(one.money for one in mix.chosen if one.sort == 'machine'))} "
-                        f"{evaluation['currency']} paid, {_whole(mix.back)} back when it is sold again.")
+            said.append(f"{name[0].upper()}{name[1:]} buys {' and '.join(f'a {one}' for one in mix.bought_machines)}: {whole(evaluation, sum(one.money for one in mix.chosen if one.sort == 'machine'))} "
+                        f"{money_name(evaluation)} paid, {whole(evaluation, mix.back)} back when it is sold again.")
     return tuple(said) or ("No machine that is for sale is worth buying for this build, whether it is sold again or not: what it would save is less than what it costs in the end.",)
 
 
@@ -86,10 +87,10 @@ def mixes_played(evaluation: Evaluation) -> Page:
         alike.setdefault(key, []).append(name)
         mixes[key] = mix
     played = mixes_simulated(evaluation.design, mixes.values(), DRAWS)
-    rows = [(", ".join(alike[key]), *(_month(one) for one in found.months), *(_whole(one) for one in found.money), f"{found.in_time:.0%}")
+    rows = [(", ".join(alike[key]), *(_month(one) for one in found.months), *(whole(evaluation, one, 6) for one in found.money), f"{found.in_time:.0%}")
             for key, found in zip(mixes, played)]
     said = f"Each mix in {DRAWS} builds, every part with the same luck in all of them. In time: before your patience of {evaluation.shown('patience')} ends."
-    return _tabled(rows, ("mix", "months, half are done by", "nine of ten by", f"{evaluation['currency']}, half need at most", "nine of ten", "in time"), (1, 2, 3, 4, 5), (said,))
+    return _tabled(rows, ("mix", "months, half are done by", "nine of ten by", f"{money_name(evaluation)}, half need at most", "nine of ten", "in time"), (1, 2, 3, 4, 5), (said,))
 
 
 def _month(months: float) -> str:
@@ -105,8 +106,8 @@ def worth_a_change(evaluation: Evaluation, most: int = 6) -> Page:
 
 
 def _sent_out(evaluation: Evaluation, most: int) -> Page:
-    money = evaluation["currency"]
-    rows = [(offer.part, SHORT[offer.now], SHORT[offer.instead], f"{offer.hours:.1f}", _whole(offer.money), f"{offer.per_hour:.1f}".replace("-", "−"))
+    money = money_name(evaluation)
+    rows = [(offer.part, SHORT[offer.now], SHORT[offer.instead], f"{offer.hours:.1f}", whole(evaluation, offer.money), f"{amount(evaluation, offer.per_hour):.1f}".replace("-", "−"))
             for offer in offers_here(evaluation)[:most]]
     if not rows:
         said = "Nothing in your mix saves hours by another way."
@@ -128,19 +129,19 @@ def _hour_more(evaluation: Evaluation) -> Page:
         elif worth < 0.005:
             said = f"One hour more a month saves no money: within the {months:.0f} months your build takes, even the cheapest mix has hours enough ({now.hours:.0f} h)."
         else:
-            said = (f"One hour more a month is worth {worth:.2g} {evaluation['currency']} a month: within the {months:.0f} months your build takes, more of it could then be made here.")
+            said = (f"One hour more a month is worth {amount(evaluation, worth):.2g} {money_name(evaluation)} a month: within the {months:.0f} months your build takes, more of it could then be made here.")
     return Page(f"<p>{escape(said)}</p>", said)
 
 
 def _machines(evaluation: Evaluation) -> Page:
-    evening, money = float(evaluation.central["session_hours"]), evaluation["currency"]
+    evening, money = float(evaluation.central["session_hours"]), money_name(evaluation)
     at_hand = {machine.name for machine in evaluation["building"].machines}
     rows = []
     for one in machines_worth(evaluation):
         if not one.value > 0.5:
             continue
-        value = "without it a part is lacking" if math.isinf(one.value) else _whole(one.value)
-        evenings = _whole(one.per_evening(evening)) if one.hours_on_it > 0 and math.isfinite(one.value) else ""
+        value = "without it a part is lacking" if math.isinf(one.value) else whole(evaluation, one.value)
+        evenings = whole(evaluation, one.per_evening(evening)) if one.hours_on_it > 0 and math.isfinite(one.value) else ""
         rows.append((one.machine, "borrowed now" if one.machine in at_hand else "if it were lent", value, f"{one.hours_on_it:.0f}" if one.hours_on_it else "", evenings))
     if not rows:
         said = "No machine one might borrow would make your best mix cheaper."
@@ -161,9 +162,9 @@ def three_builds_compared(evaluation: Evaluation) -> Page:
         spread = {figure: np.broadcast_to(np.asarray(many[figure], float), (DRAWS,)) for figure in ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_finish")}
         half, nine = ({figure: float(np.quantile(values, share, method="higher")) for figure, values in spread.items()} for share in (0.5, 0.9))
         found = sum(one.way.how == USED for one in many["ways_chosen"]) + sum(item.how == USED for item in many["things_to_buy"])
-        rows.append((name, _whole(half["cash_total"]), _whole(nine["cash_total"]), _whole(half["cash_in_the_end"]), _whole(half["own_hours"]), _whole(nine["longest_wait"] * WEEKS_IN_A_MONTH),
+        rows.append((name, whole(e, half["cash_total"], 6), whole(e, nine["cash_total"], 6), whole(e, half["cash_in_the_end"], 6), _whole(half["own_hours"]), _whole(nine["longest_wait"] * WEEKS_IN_A_MONTH),
                      _month(half["months_to_finish"]), _month(nine["months_to_finish"]), f"{float(np.mean(spread['months_to_finish'] <= e['patience'])):.0%}", str(found)))
-    money = e["currency"]
+    money = money_name(e)
     head = ("build", f"{money} paid, half need at most", "nine of ten", "in the end", "hours", "longest wait, weeks, nine of ten", "months, half", "nine of ten", "in time", "found second-hand")
     said = ("Thrifty is the least money, ready-made the fewest own hours, in between the least money with the hours half-way; each is proven at middling figures, and played through here. "
             f"A used lathe of this size, bought to be put in order, is said to cost about {e.shown('used_price')} and {e.shown('used_hours')}.")
@@ -206,14 +207,14 @@ def where_to_begin(evaluation: Evaluation) -> Page:
         lines += [f"{number}. {_HOW_TO[step.how]} {step.machine.name}{_price_of(evaluation, step.machine)}; with it can be had: {', '.join(step.opens)}."
                   for number, step in enumerate(steps, start=1)]
     if design is not None:
-        worth = [f"{_HOW_TO[how].lower()} {machine.name} ({_whole(saved)} {evaluation['currency']})" for how, machine, saved in saved_next(design)]
+        worth = [f"{_HOW_TO[how].lower()} {machine.name} ({whole(evaluation, saved)} {money_name(evaluation)})" for how, machine, saved in saved_next(design)]
         lines += [f"What would save most money next, before any fee: {'; '.join(worth)}."] if worth else []
         lines += _smallest(design)
     return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
 
 
 def _price_of(evaluation: Evaluation, machine: Machine) -> str:
-    return f" ({_whole(machine.price.low)} to {_whole(machine.price.high)} {evaluation['currency']})" if machine.price else ""
+    return f" ({whole(evaluation, machine.price.low)} to {whole(evaluation, machine.price.high)} {money_name(evaluation)})" if machine.price else ""
 
 
 def _smallest(design: Design) -> list[str]:
@@ -229,6 +230,6 @@ def _smallest(design: Design) -> list[str]:
             continue
         built = evaluate(one.with_ways(**mix.hows), earlier=e)
         bought = f", with a {' and a '.join(mix.bought_machines)} bought" if mix.bought_machines else ""
-        said.append(f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {_whole(mix.cost)} {e['currency']}, "
+        said.append(f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {whole(e, mix.cost)} {money_name(e)}, "
                     f"{_whole(mix.hours)} h, first chips after {_month(float(np.squeeze(built['months_to_first_chips'])))} months, done after {_month(float(np.squeeze(built['months_to_finish'])))}.")
     return said

@@ -18,11 +18,13 @@ from ...design.mixes import BY_SUMS, before_buying, choices_here, mixes_here, mo
 from ...design.ways_told import ways_told
 from ...formula import Formula
 from ...nearest import nearest_or_stop
+from ...ranges import Range
 from ...sources import cite
 from ...tables import table
 from ...units import InputProblem
 from ...working import Working, plain_equation
 from ..panels import Page, escape, table_html, table_text
+from .money import amount, euros, money_name
 from .register import page
 
 __all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]
@@ -111,7 +113,7 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
             leans = f"on the lathe itself, once it does {one.stage}"
         else:
             leans = {"own": "your own machines", "borrowed": "a borrowed machine"}.get(one.by, "nothing of yours")
-        money = "not known" if one.way.unpriced else _span(one.way.money)
+        money = "not known" if one.way.unpriced else _span(Range(*(amount(evaluation, end) for end in one.way.money)))
         weeks = f"{one.way.weeks.likely:.0f} on average" if one.way.how == USED else _span(one.way.weeks)
         rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), money, weeks, leans))
     row = found.parts[part]
@@ -120,7 +122,7 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
     found_used = next((one.way for one in found.of(part) if one.way.how == USED), None)
     if found_used:
         watch += _told_find(part, found_used)
-    return _tabled(rows, ("way", "own hours", evaluation["currency"], "weeks", "leans on"), (1, 2, 3), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
+    return _tabled(rows, ("way", "own hours", money_name(evaluation), "weeks", "leans on"), (1, 2, 3), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
                    ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top.",
                     *_driven(evaluation, part)))
 
@@ -206,11 +208,11 @@ def _made_on_the_lathe(evaluation: Evaluation) -> Page:
             continue
         others = [one for one in ones if not one.stage]
         other = min(others, key=lambda one: one.money) if others else None
-        against = (f"{other.money - here.money:+.0f}".replace("-", "−"), f"{here.hours - other.hours:+.1f}".replace("-", "−"), SHORT[other.how]) if other else ("", "", "nothing else")
+        against = (f"{amount(evaluation, other.money - here.money):+.0f}".replace("-", "−"), f"{here.hours - other.hours:+.1f}".replace("-", "−"), SHORT[other.how]) if other else ("", "", "nothing else")
         rows.append((part, here.stage, "yes" if now.get(part) == here.how else "no", *against))
     said = ("These parts your own machines cannot make, but the half-built lathe can. Money saved and hours added stand against the cheapest other way; "
             "tools that must be bought for it come on top.")
-    return _tabled(rows, ("part", "once it does", "so chosen", f"{evaluation['currency']} saved", "hours added", "against"), (3, 4), (said,))
+    return _tabled(rows, ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against"), (3, 4), (said,))
 
 
 # --- one part on the blackboard ---------------------------------------------------------------------------------
@@ -275,7 +277,7 @@ def skill_moves(evaluation: Evaluation) -> Page:
             rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{stuck} parts cannot be had at all", "", "", ""))
             continue
         best = mixes_here(e)[BY_SUMS]
-        rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{best.hours:.0f} h", f"{best.money:.0f} {e['currency']}",
+        rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{best.hours:.0f} h", f"{euros(e, best.money)}",
                      str(sum(best.counts().get(how, 0) for how in (MAKE, HARD))), f"{months_of(e, best):.0f}"))
     said = "Practice moves hours, the chance of doing it again, and how true the work comes out. Where a way asks for more than your hands attain, it closes."
     return _tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix soonest by its sums", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), (said,))

@@ -5,14 +5,16 @@ import datetime
 
 import ipywidgets as widgets
 
+from ... import units
 from ...build.log import ACCEPTED, BEGUN, CHANGED, HOURS, KINDS, MONEY, MOVING, NOTE, WITHDRAWN
 from ...design.on_course import YOURS, whose
-from ...units import InputProblem
+from ...units import InputProblem, Money
 from ..panels import Panel, escape, framed, not_kept
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
 from ..turns import in_turn
+from .money import money_name
 from .progress import log_kept
 from .register import panel
 
@@ -61,7 +63,7 @@ class AddToLog:
         """Only the boxes that this kind of line has."""
         what = self.what.value
         self.amount.layout.display = "" if what in _AMOUNTS else "none"
-        self.amount.placeholder = f"for example {_AMOUNTS[what]}" if what in _AMOUNTS else ""
+        self.amount.placeholder = f"for example {_AMOUNTS[what].replace('EUR', money_name(self.session.evaluation))}" if what in _AMOUNTS else ""
         self.part.layout.display = "" if what in _WITH_PART else "none"
 
     def _tell(self) -> None:
@@ -75,7 +77,9 @@ class AddToLog:
         try:
             if what in _WITH_WORDS and not self.words.value.strip():
                 raise InputProblem([("words", f"a line “{what}” says nothing without words.")])
-            self.session.add_to_log(day, what, self.amount.value if what in _AMOUNTS else "", self.part.value if what in _WITH_PART else "", self.words.value)
+            # the log counts in the money of the lists, as its readers before and after do
+            amount = units.in_lists_money(self.amount.value, Money(), self.session.design.system) if what == MONEY else self.amount.value
+            self.session.add_to_log(day, what, amount if what in _AMOUNTS else "", self.part.value if what in _WITH_PART else "", self.words.value)
         except InputProblem as problem:
             self._say(not_kept(problem))
             return

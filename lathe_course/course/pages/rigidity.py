@@ -19,6 +19,7 @@ from ...working import Working, plain_equation, working
 from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
 from ..pictures.give import LINKS
+from .money import amount, money_name
 from .register import page
 
 __all__ = ["Saving", "give_budget_table", "savings", "sums_of_rigidity", "two_ways_of_giving", "which_link_first"]
@@ -170,12 +171,12 @@ def which_link_first(evaluation: Evaluation) -> Page:
     whole = float(evaluation.central["predicted_compliance"])
     rows = []
     for one in savings(evaluation):
-        each = "free" if not np.isfinite(one.per_euro) else units.number(units.in_unit(one.per_euro, _GIVE, system), 2)
+        each = "free" if not np.isfinite(one.per_euro) else units.number(units.in_unit(one.per_euro, _GIVE, system) / amount(evaluation, 1.0), 2)
         rows.append((one.remedy, _between(evaluation, one.saved.low, one.saved.high, _GIVE), _percent(one.saved.likely / whole),
-                     _span(one.price, Money()), _span(one.hours, LabourTime()), each, one.known))
+                     _span(one.price, Money(), system), _span(one.hours, LabourTime()), each, one.known))
     unit = units.unit_text(_GIVE, system)
-    head = ("remedy", f"takes off [{unit}]", "share", "EUR", "hours", "for each EUR", "how it is known")
-    said = ("What is free comes first, then what likely saves most for each EUR; share is that of the whole give. The prices and hours are invented for this course and hold for a machine "
+    head = ("remedy", f"takes off [{unit}]", "share", money_name(evaluation), "hours", f"for each {money_name(evaluation)}", "how it is known")
+    said = (f"What is free comes first, then what likely saves most for each {money_name(evaluation)}; share is that of the whole give. The prices and hours are invented for this course and hold for a machine "
             f"of {units.shown(0.075, Length('mm'), system)} centre height; put in those of your neighbourhood. Savings do not simply add: look again after each.")
     return Page(f"{table_html(rows, head, numeric=(1, 2, 3, 4, 5))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
@@ -184,8 +185,8 @@ def _percent(share: float) -> str:
     return f"{share:.0%}" if share >= 0.005 else "under 1%"
 
 
-def _span(value: Range, kind: Any) -> str:
-    ends = [units.number(units.in_unit(end, kind), 2) for end in (value.low, value.high)]
+def _span(value: Range, kind: Any, system: str = "mm") -> str:
+    ends = [units.number(units.in_unit(end, kind, system), 2) for end in (value.low, value.high)]
     return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 
 

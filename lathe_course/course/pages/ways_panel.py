@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from ...build.feasible import OpenWay
 from ...build.mix import NONE, Choice
-from ...design.evaluation import evaluate
+from ...design.evaluation import Evaluation, evaluate
 from ...design.mixes import WISHES, choices_here, choose_ways, compared, frontier_here
 from ...design.ripple import ripple
 from ...units import InputProblem
@@ -17,6 +17,7 @@ from ..session import Session
 from ..style import Canvas
 from ..turns import in_turn
 from ..views import change_of, findings_markup, results_rows, ripple_page
+from .money import euros, whole
 from .parts import SHORT, told_way
 from .register import panel
 
@@ -61,10 +62,10 @@ class WaysPanel:
             figures = {}
         # a way that a machine for sale would open may be chosen with it
         could = {(one.way.part, one.way.how): " and ".join(f"a {' or a '.join(sorted(call))}" for call in one.buys) for one in e["ways_open"].buyable}
-        parts = {part: [(_told(one, figures.get((part, one.way.how)), e["currency"], could.get((part, one.way.how), "")), one.way.how) for one in e["ways_open"].of(part)
+        parts = {part: [(_told(one, figures.get((part, one.way.how)), e, could.get((part, one.way.how), "")), one.way.how) for one in e["ways_open"].of(part)
                         if one.open or one is now[part] or (part, one.way.how) in could or (one.spare and one.borrowed)]
                  for names in e["parts_list"].groups.values() for part in names}
-        return parts | {thing: [(_told_thing(how, figures.get((thing, how)), e["currency"]), how) for how in hows]
+        return parts | {thing: [(_told_thing(how, figures.get((thing, how)), e), how) for how in hows]
                         for thing, hows in e["building"].things.items() if len(hows) > 1}
 
     @in_turn
@@ -160,24 +161,24 @@ class WaysPanel:
         return f"[a way for each of {len(self.boxes)} parts, to settle with a reason; or take the best mix for: {', '.join(WISHES)}]\n{said}"
 
 
-def _told(one: OpenWay, figures: Choice | None, money: str, machine: str = "") -> str:
+def _told(one: OpenWay, figures: Choice | None, e: Evaluation, machine: str = "") -> str:
     """'outside: 1.5 h, 75 EUR, 4 weeks', at the figures of the design; a closed way says so, or which machine for sale would open it."""
     closed = "" if one.open or (one.spare and not one.missing) else f" (once you buy {machine})" if machine else " (not open)"
-    return f"{told_way(one)}{closed}{_figures(figures, money)}"
+    return f"{told_way(one)}{closed}{_figures(figures, e)}"
 
 
-def _told_thing(how: str, figures: Choice | None, money: str) -> str:
+def _told_thing(how: str, figures: Choice | None, e: Evaluation) -> str:
     """The same of a tool, or of a machine that is for sale."""
-    back = f", {figures.back:.0f} back" if figures and figures.back else ""
-    return f"{SHORT.get(how, how)}{_figures(figures, money) if how != NONE else ''}{back}"
+    back = f", {whole(e, figures.back)} back" if figures and figures.back else ""
+    return f"{SHORT.get(how, how)}{_figures(figures, e) if how != NONE else ''}{back}"
 
 
-def _figures(figures: Choice | None, money: str) -> str:
+def _figures(figures: Choice | None, e: Evaluation) -> str:
     if figures is None:
         return ""
     weeks = f"{figures.weeks:.1g}" if figures.weeks < 1 else f"{figures.weeks:.0f}"
     wait = f", {weeks} week{'' if weeks == '1' else 's'}" if figures.weeks else ""
-    return f": {figures.hours:.1f} h, {figures.money:.0f} {money}{wait}"
+    return f": {figures.hours:.1f} h, {euros(e, figures.money)}{wait}"
 
 
 @panel

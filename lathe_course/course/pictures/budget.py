@@ -7,7 +7,8 @@ from matplotlib.axes import Axes
 from ... import units
 from ...design.evaluation import Evaluation
 from ...design.outlook import bills, drawn, month_name, purse_of, told_node
-from ..pages.budget import euros, split_of
+from ..pages.budget import split_of
+from ..pages.money import amount, euros, money_name
 from ..style import INK, PALETTE, filled, pale
 from .axes import Places, wrapped
 from .calendar import FEW, calendar_axis
@@ -36,6 +37,7 @@ def money_goes_to(evaluation: Evaluation, axes: Axes) -> None:
     """A bar for each sort of spending, with the range of four fifths of builds."""
     e, parts = _split(evaluation)
     rows = np.arange(len(parts))
+    parts = {words: amount(e, value) for words, value in parts.items()}
     spans = [np.quantile(value, (0.1, 0.9)) for value in parts.values()]
     most = max(*(high for _, high in spans), 1.0)
     axes.set_ylim(len(parts) - 0.45, -0.55)
@@ -46,7 +48,7 @@ def money_goes_to(evaluation: Evaluation, axes: Axes) -> None:
         axes.annotate(units.number(round(float(value.mean()))), (high, row), xytext=(8, 0), textcoords="offset points", va="center")
     axes.set_yticks(rows, [wrapped(words, 160) for words in parts], linespacing=1.0)
     axes.tick_params(axis="y", length=0)
-    axes.set_xlabel(f"money ({e['currency']})")
+    axes.set_xlabel(f"money ({money_name(e)})")
 
 
 # --- money wanted against money there ------------------------------------------------------------------------
@@ -84,10 +86,10 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
         raise NothingToDraw("With so few hours the work never ends, and so its bills have no months.")
     end = float(np.quantile(when.max(axis=-1), 0.9)) + 1.0
     months = np.linspace(0.0, end, _STEPS)
-    paid = _paid_by(*np.broadcast_arrays(when, money), months)
+    paid = _paid_by(*np.broadcast_arrays(when, amount(e, money)), months)
     low, middle, high = np.quantile(paid, (0.1, 0.5, 0.9), axis=0)
-    saved = float(np.median(e["savings"]))
-    purses = [saved + float(np.median(e[f"money_{name}"])) * months for name in ("can", "should")]
+    saved = amount(e, float(np.median(e["savings"])))
+    purses = [saved + amount(e, float(np.median(e[f"money_{name}"]))) * months for name in ("can", "should")]
     top = max(high[-1], *(min(line[-1], 1.6 * high[-1]) for line in purses)) * 1.3
     axes.set_ylim(0, top)
     calendar_axis(e, axes, end)
@@ -95,7 +97,7 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
     axes.step(months, middle, where="post", color=PALETTE["red"], lw=2.2, zorder=3, label="bills, as the hands want it")
     for line, colour, style, words in zip(purses, (PALETTE["blue"], PALETTE["green"]), ("-", "-."), ("can", "should")):
         axes.plot(months, line, color=colour, ls=style, zorder=2, label=f"money there, as you {words}")
-    axes.set_ylabel(f"money, added up ({e['currency']})")
+    axes.set_ylabel(f"money, added up ({money_name(e)})")
     axes.legend(loc="upper left", frameon=False, borderaxespad=0.2, handlelength=2.6)
     one = purse_of(evaluation.central)
     if one.empty[0] < end:
@@ -103,7 +105,7 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
         places = Places(axes, [(box.x0, box.y1 - _LEGEND[1], box.x0 + _LEGEND[0], box.y1)])
         for line in (middle, *purses):
             places.keep_off(months[::4], np.minimum(line[::4], top), radius=4)
-        at = one.empty[0], min(saved + float(np.median(e["money_can"])) * one.empty[0], top)
+        at = one.empty[0], min(saved + amount(e, float(np.median(e["money_can"]))) * one.empty[0], top)
         axes.plot(*[[v] for v in at], "D", ms=10, color=PALETTE["red"], markeredgecolor="white", markeredgewidth=1.5, zorder=6)
         places.keep_off(*at, radius=9)
         places.put(*at, f"empty in {month_name(e, one.empty[0])}", gap=12, weight="bold", bbox=_PLAIN, zorder=7)

@@ -5,25 +5,17 @@ from ...build import three_point
 from ...build.schedule import HORIZON
 from ...build.shops import SELL
 from ...ranges import Range, middling, sample
-from ...units import InputProblem, Money, Months, Ratio
+from ...units import Money, Months, Ratio
 from ..luck import FIRMS
+from ..money import read_money
 from ..parts_of_chain import Decision, Figure, Limit, result
 from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
 
 CHAPTER = "11"
-_LONGEST_NAME = 12
 #: what the level of prices alone spreads a sum by, as a share of it
 PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
 #: how much dearer than the middling level prices are on average
 _PRICE_LEAN = float(three_point.triangular_mean.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
-
-
-def read_currency(given: object) -> str:
-    """A short name without figures in it; InputProblem for anything else."""
-    name = " ".join(str(given).split())
-    if not name or len(name) > _LONGEST_NAME or any(letter.isdigit() for letter in name):
-        raise InputProblem([("currency", f"{given!r} is no name of a money; write a word or a sign of up to {_LONGEST_NAME} letters without figures, such as EUR.")])
-    return name
 
 
 DECISIONS = [
@@ -31,8 +23,8 @@ DECISIONS = [
     Decision("confidence", "how sure the budget must be", "In how many of a hundred builds like yours should the money suffice?", CHAPTER,
              Ratio("%", above=0, below=100), 50, 95, 5, movable=False),
     Decision("accessories", "chucks and other accessories", "Is the budget to hold only what first use needs, or the later accessories too?", CHAPTER, options=ACCESSORIES),
-    Decision("currency", "name of your money", "What is your money called? (a label: nothing is converted)", CHAPTER, free_text=True,
-             reader=read_currency, example="EUR"),
+    Decision("currency", "your money, and prices you know", "What is your money called, and what do a metre of bright round steel bar of 30 mm and an hour of a machine shop cost in it? "
+             "(one of the two will do, or the name alone)", CHAPTER, free_text=True, reader=read_money, example="SEK: bar 230, hour 700"),
 ]
 FIGURES = [
     Figure("loss_a_year", "what a used machine loses of its price in a year", Ratio("%"), CHAPTER, value=Range(0, 5, 12)),

@@ -11,6 +11,7 @@ from ...build.second_hand import waited
 from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
+from ..money import money_of
 from ..luck import FIRMS, PACE, Luck, fractions
 from ..parts_of_chain import Decision, Figure, Limit, Result, result
 
@@ -151,10 +152,10 @@ def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
     return sum(ends) / 3 if luck is None else sample(ends, luck)
 
 
-def _local(what: str, decision: str, label: str):
-    def body(prices, own):
-        return prices * own
-    body.__name__, body.__doc__ = f"{what}_local", "Prices where you live, and those of your own table, over the list's."
+def _local(what: str, decision: str, label: str, level: str):
+    def body(prices, own, currency):
+        return prices * own * getattr(money_of(currency), level)
+    body.__name__, body.__doc__ = f"{what}_local", "Prices where you live, by what you say and by prices you know, and those of your own table, over the list's."
     return result(Ratio(), label, CHAPTER, source="definition", prices=decision, own=f"{what}_prices_own")(body)
 
 
@@ -338,9 +339,9 @@ def heaviest_part(part_masses):
 
 RESULTS = [
     build_choices, parts_list, way_reach, ways_open, ways_chosen, parts_stuck, part_columns, powers, part_growth, part_again, part_hours,
-    _local("material", "material_prices", "price of material here over the list's"),
-    _local("outside", "labour_prices", "price of other people's work here over the list's"),
-    _local("carriage", "labour_prices", "price of carriage here over the list's"),
+    _local("material", "material_prices", "price of material here over the list's", "material"),
+    _local("outside", "labour_prices", "price of other people's work here over the list's", "labour"),
+    _local("carriage", "labour_prices", "price of carriage here over the list's", "labour"),
     _money("material", "material of each part", "part_material", "material_local"),
     _money("outside", "other people's work on each part", "part_outside", "outside_local"),
     _money("carriage", "carriage of each part", "part_carriage", "carriage_local"),

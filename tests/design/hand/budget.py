@@ -19,6 +19,6 @@ HAND = [
     ("months_of_money_should", {"money_needed": "2000 EUR", "savings": "300 EUR", "money_should": "85 EUR/month"}, 20),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {"currency": "a name on every page of money; nothing is converted"}
+MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"contingency": "11"}

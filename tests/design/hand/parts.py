@@ -14,9 +14,11 @@ HAND = [
     # 40 hours at a pace a fifth slower
     ("task_hours", {"task_draws": [30.0, 10.0], "own_pace": "1.2"}, 48),
     # a fifth dearer here, and an offer of one's own a tenth below the list
-    ("material_local", {"material_prices": "120 %", "material_prices_own": "0.9"}, 1.08),
-    ("outside_local", {"labour_prices": "50 %", "outside_prices_own": "1"}, 0.5),
-    ("carriage_local", {"labour_prices": "50 %", "carriage_prices_own": "3"}, 1.5),
+    ("material_local", {"material_prices": "120 %", "material_prices_own": "0.9", "currency": "crowns"}, 1.08),
+    # a bar that costs half as much again as in the lists
+    ("material_local", {"material_prices": "120 %", "material_prices_own": "0.9", "currency": "EUR: bar 30"}, 1.62),
+    ("outside_local", {"labour_prices": "50 %", "outside_prices_own": "1", "currency": "EUR: hour 90"}, 1),
+    ("carriage_local", {"labour_prices": "50 %", "carriage_prices_own": "3", "currency": "EUR"}, 1.5),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
