@@ -17,7 +17,7 @@ from ..essentials import DRAWS
 from ...units import InputProblem
 from ..panels import Page, escape, table_html, table_text
 from .parts import SHORT, skill_moves, where_all_can_be_had
-from .money import amount, money_name, whole
+from .money import amount, euros, money_name, whole
 from .register import page
 
 __all__ = ["best_mixes", "mixes_played", "three_builds_compared", "where_to_begin", "worth_a_change"]
@@ -220,16 +220,21 @@ def _price_of(evaluation: Evaluation, machine: Machine) -> str:
 def _smallest(design: Design) -> list[str]:
     """The smallest lathe with these machines, by the least money, beside the same at one's own size."""
     height, length = (design.chain.decisions[name] for name in ("centre_height", "between_centres"))
-    sizes = {"The smallest lathe that way": design.trying(centre_height=height.values()[0], between_centres=length.values()[0]), "Yours": design}
+    small = (_mixed(design.trying(centre_height=size, between_centres=length.values()[0])) for size in height.values())
+    told = {"The smallest lathe that way": next(filter(None, small), None), "Yours": _mixed(design)}
     said = []
-    for name, one in sizes.items():
-        e = evaluate(one)
-        try:
-            mix = best(choices_here(e), Wish(money=1.0))
-        except InputProblem:
-            continue
-        built = evaluate(one.with_ways(**mix.hows), earlier=e)
+    for name, (built, mix) in ((name, one) for name, one in told.items() if one):
         bought = f", with a {' and a '.join(mix.bought_machines)} bought" if mix.bought_machines else ""
-        said.append(f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {whole(e, mix.cost)} {money_name(e)}, "
+        said.append(f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {euros(built, mix.cost)}, "
                     f"{_whole(mix.hours)} h, first chips after {_month(float(np.squeeze(built['months_to_first_chips'])))} months, done after {_month(float(np.squeeze(built['months_to_finish'])))}.")
     return said
+
+
+def _mixed(design: Design) -> tuple[Evaluation, Mix] | None:
+    """A design by its mix of least money; None where some part cannot be had at its size."""
+    e = evaluate(design)
+    try:
+        mix = best(choices_here(e), Wish(money=1.0))
+    except InputProblem:
+        return None
+    return evaluate(design.with_ways(**mix.hows), earlier=e), mix
