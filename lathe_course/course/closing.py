@@ -75,7 +75,7 @@ def _signed(weight: float) -> str:
 
 
 def _most_open(evaluation: Evaluation) -> list[str]:
-    open_ones = [finding for finding in evaluation.findings.values() if _SETTLED < finding.sure < 1 - _SETTLED]
+    open_ones = [finding for finding in evaluation.findings.values() if finding.sure is not None and _SETTLED < finding.sure < 1 - _SETTLED]
     return [finding.name for finding in sorted(open_ones, key=lambda finding: abs(finding.sure - 0.5))]
 
 
@@ -136,7 +136,7 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
 
 def going_either_way(evaluation: Evaluation) -> list[str]:
     """Labels of findings whose verdict differs from draw to draw; needs draws."""
-    return [finding.label for finding in evaluation.findings.values() if 0 < finding.sure < 1]
+    return [finding.label for finding in evaluation.findings.values() if finding.sure is not None and 0 < finding.sure < 1]
 
 
 def either_way_sentence(evaluation: Evaluation) -> str:

@@ -93,6 +93,8 @@ def blurring(evaluation: Evaluation) -> list[tuple[str, float, list[tuple[str, f
     found: dict[str, list[tuple[str, float]]] = {}
     score: dict[str, float] = {}
     for name, finding in evaluation.findings.items():
+        if finding.sure is None:                # open: nothing is asked, or nothing is there yet to be held against it
+            continue
         openness = 4 * finding.sure * (1 - finding.sure)
         margin = np.nan_to_num(np.asarray(margins[name], float), nan=-10.0)
         if openness < 0.02 or np.ndim(margin) == 0:
