@@ -1,6 +1,7 @@
 """Play: controls, a picture that follows them, and the figures and findings they move."""
 from __future__ import annotations
 
+import asyncio
 import functools
 import itertools
 from collections.abc import Callable, Iterable
@@ -23,6 +24,8 @@ from .views import change_of, findings_markup, levers_page, minding, results_row
 
 __all__ = ["Keep", "Play"]
 
+#: seconds without a move after which a finger is taken to rest
+_AT_REST = 0.3
 _COUNT = itertools.count(1)         # no two pictures of a page share the names of their parts
 
 
@@ -31,7 +34,8 @@ class Play:
 
     ``picture`` is a name from the pictures; ``results`` are names to show as figures, now
     beside the kept design; findings are those the decisions push on, of ``chapters``.
-    A move works out only what it touches, and the one persistent figure is drawn anew.
+    A move works out only what it touches, and the one persistent figure is drawn anew.  Under a
+    moving finger figures are the middling ones; ``draws`` come once it rests.
     """
 
     def __init__(self, session: Session, decisions: Iterable[str], picture: str | None = None, results: Iterable[str] = (),
@@ -47,6 +51,7 @@ class Play:
         self.base = self._evaluate(session.design)
         self.now: Evaluation = self.base
         self._quiet = False
+        self._rest: asyncio.TimerHandle | None = None
         self._drawn = None if picture is None else _drawer(picture)
         self._build()
         self._show()
@@ -88,7 +93,24 @@ class Play:
         if self._quiet:
             return
         tried = self.session.design.trying(**{name: one.value for name, one in self.controls.items() if one.moved})
-        self.now = self._evaluate(tried, self.now)
+        later = self._later() if self.draws else None
+        self.now = evaluate(tried, earlier=self.now.central) if later else self._evaluate(tried, self.now)
+        self._show()
+
+    def _later(self) -> asyncio.TimerHandle | None:
+        """Have the draws come when no move has come for a while; None where nothing could call for them, and they come at once."""
+        if self._rest is not None:
+            self._rest.cancel()
+        try:
+            self._rest = asyncio.get_running_loop().call_later(_AT_REST, self._at_rest)
+        except RuntimeError:            # no loop runs: a test, or a plain program
+            self._rest = None
+        return self._rest
+
+    @in_turn
+    def _at_rest(self) -> None:
+        self._rest = None
+        self.now = self._evaluate(self.now.design, self.base)
         self._show()
 
     def _show(self) -> None:
@@ -97,8 +119,8 @@ class Play:
         self.figures.value = self._markup()
 
     def _markup(self) -> str:
-        rows = [(*row, change_of(self.now, self.base, name))
-                for name, row in zip(self.results, results_rows(self.now, self.results, self.base))]
+        base = self.base if self.now.draws else self.base.central
+        rows = [(*row, change_of(self.now, base, name)) for name, row in zip(self.results, results_rows(self.now, self.results, base))]
         table = table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) if rows else ""
         findings = findings_markup([self.now.findings[name] for name in self.findings], cautions=False) if self.findings else ""
         return framed(table + findings, live=True)

@@ -1,4 +1,5 @@
 """Playing keeps nothing and moves everything; deciding keeps what was meant and nothing else."""
+import asyncio
 import os
 import xml.dom.minidom
 from concurrent.futures import ThreadPoolExecutor
@@ -118,6 +119,24 @@ def test_a_move_works_out_only_what_it_touches(nowhere):
     play.controls["spindle_diameter"].widget.value = 50
     touched = LATHE.downstream("spindle_diameter")
     assert all(play.now[name] is before[name] for name in LATHE.results if name not in touched)
+
+
+def test_draws_come_when_the_finger_rests(nowhere, monkeypatch):
+    monkeypatch.setattr("lathe_course.course.play._AT_REST", 0.01)
+    chapter = open_chapter("04")
+    chapter.play("torque_over_speed", "motor_power", draws=True, show=["low_speed_torque"], findings=["torque_suffices"])
+    play = chapter.last_play
+
+    async def move():
+        for place in ends(play.controls["motor_power"]):
+            play.controls["motor_power"].widget.value = place
+            assert play.now.draws is None and "of all draws" not in words(play.figures)
+        before = play.figures.value
+        while play.now.draws is None:
+            await asyncio.sleep(0.01)
+        return before
+    assert asyncio.run(move()) != play.figures.value
+    assert play.now.draws == play.draws and play.now.design["motor_power"] == play.controls["motor_power"].value
 
 
 def test_a_kept_decision_reaches_the_other_panels(nowhere):
