@@ -7,7 +7,7 @@ from dataclasses import replace
 from ... import units
 from ...build.capabilities import BORROWED
 from ...build.mix import Mix, Wish, best
-from ...build.parts import BUY, MAKE, OUT
+from ...build.parts import BUY, MAKE, OUT, USED
 from ...build.shops import Machine
 from ...design.chapters.place import APART, ASSEMBLED, HOMES, LIFTERS, PIECES
 from ...design.design import Design
@@ -79,10 +79,10 @@ def _best(design: Design, wish: Wish) -> tuple[Mix | None, str]:
 
 
 def _counted(mix: Mix) -> tuple[str, ...]:
-    """Parts made here, partly or wholly made by others, and bought."""
+    """Parts made here, partly or wholly made by others, and bought, new or second-hand."""
     counts = mix.counts()
     here, outside = counts.get(MAKE, 0), counts.get(OUT, 0)
-    bought = counts.get(BUY, 0)
+    bought = counts.get(BUY, 0) + counts.get(USED, 0)
     return str(here), str(outside), str(sum(counts.values()) - here - outside - bought), str(bought)
 
 
@@ -118,7 +118,7 @@ def prices_move_the_mix(evaluation: Evaluation) -> Page:
         moved.append((hour, found))
     head = ("an hour costs", "work of others", *_WAYS, "money", "own hours")
     changes = [_changes(hour, found[_LABOUR[0]], found[_LABOUR[-1]], e) for hour, found in moved]
-    said = " ".join(["Parts made here, made outside, shared between both, and bought, in the best mix of money and hours together, proven.", *changes])
+    said = " ".join(["Parts made here, made outside, shared between both, and bought new or second-hand, in the best mix of money and hours together, proven.", *changes])
     return Page(f"{table_html(rows, head, tuple(range(2, 8)))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
 
