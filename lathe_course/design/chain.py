@@ -14,7 +14,7 @@ import numpy as np
 
 from ..ranges import Range, middling, sample
 from .luck import Luck, fractions
-from .parts_of_chain import Decision, Figure, Limit, Result
+from .parts_of_chain import MOST_MARGIN, Decision, Figure, Limit, Result
 from .readings import Sheet
 
 __all__ = ["Chain", "ChainError"]
@@ -172,8 +172,12 @@ class Chain:
         return middling(value) if draws is None else sample(value, fractions(name, draws, self.luck.get(name, ())))
 
     def margins(self, values: Mapping[str, Any]) -> dict[str, Any]:
-        """Margin of every limit, from worked-out values."""
-        return {name: limit.margin(values[limit.value], self.limit_value(limit, values)) for name, limit in self.limits.items()}
+        """Margin of every limit, from worked-out values; the most there is where nothing is asked."""
+        found = {name: limit.margin(values[limit.value], self.limit_value(limit, values)) for name, limit in self.limits.items()}
+        for name, limit in self.limits.items():
+            if limit.asked and not np.all(asked := np.asarray(values[limit.asked]) > 0):
+                found[name] = np.where(asked, found[name], MOST_MARGIN)[()]
+        return found
 
     def limit_value(self, limit: Limit, values: Mapping[str, Any]) -> Any:
         """The limit itself in SI."""

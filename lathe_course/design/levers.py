@@ -147,6 +147,8 @@ def levers(design: Design, finding: str, most: int = 8, among: Container[str] | 
     chain = design.chain
     margins = chain.margins(_worked_out(design).values_si)
     rule = chain.limits[finding]
+    if not rule.asks(_worked_out(design).values_si):
+        return []
     lean = _lean(design, rule, margins[finding])
     status = rule.status(margins[finding] - lean)
     if status == "holds":

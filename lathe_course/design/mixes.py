@@ -94,6 +94,10 @@ def choices_here(evaluation: Evaluation) -> Choices:
     parts = [Choice(one.way.part, one.way.how, float(money), float(hours), float(wait) * WEEKS_IN_A_MONTH,
                     (*(frozenset({item.name}) for item in sometimes if item.serves_way(one.way)), *one.buys), one.borrowed, one.stage)
              for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"])]
+    untold = [one.part for one in parts if not np.isfinite(one.money + one.hours)]
+    if untold:
+        clash = next(iter(e.clashes.values()), "Two of your decisions cannot stand together.")
+        raise InputProblem([("ways", f"money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}")])
     return Choices((*parts, *made), 0.0, float(e["task_hours"]))
 
 
