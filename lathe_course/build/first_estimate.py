@@ -1,8 +1,8 @@
-"""A first answer from size alone: what a lathe would weigh, take and cost, and whether to buy one.
+"""An outside look from size alone: what lathes of a size were said to weigh, take and cost, and what a used one is.
 
 Three sizes of home-built lathe are known roughly (table ``sizes``).  Between them every
 figure is taken as a power of the size, fitted to the two neighbours.  This is common
-practice without a source: it serves to throw out what is hopeless, not to plan by.
+practice without a source.  What a design weighs, takes and costs is added up from its parts; this stands beside it.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
@@ -15,14 +15,13 @@ import numpy as np
 from ..formula import formula
 from ..ranges import Range
 from ..tables import table
-from ..units import HourPrice, HoursRate, LabourTime, Length, Money, MoneyRate, Months, Ratio, outside_validity
+from ..units import HourPrice, LabourTime, Length, Money, Ratio, outside_validity
 
 __all__ = [
     "FIGURES",
     "estimate_doubts",
     "first_estimate",
     "length_factor",
-    "months_needed",
     "price_of_learning",
     "size_factor",
     "usual_length",
@@ -63,23 +62,6 @@ def length_factor(length_ratio: Ratio("", "r", above=0, valid=(0.5, 2)), share: 
 ):
     """Factor by which a figure grows when only the distance between centres grows."""
     return 1 + share * (length_ratio - 1)
-
-
-@formula(
-    r"m = \max\left(\frac{H}{h}, \frac{M}{p}\right)",
-    source="definition",
-    limits="hours and money both come in evenly, and neither can stand in for the other",
-    rises_with=("hours", "money"),
-    falls_with=("hours_per_month", "money_per_month"),
-)
-def months_needed(
-    hours: LabourTime("h", "H", at_least=0),
-    hours_per_month: HoursRate("h/month", "h", above=0),
-    money: Money("EUR", "M", at_least=0),
-    money_per_month: MoneyRate("EUR/month", "p", above=0),
-) -> Months("months", "m"):
-    """Months a build lasts: as long as the hours take, or the money, whichever is longer."""
-    return np.maximum(hours / hours_per_month, money / money_per_month)
 
 
 @formula(

@@ -185,10 +185,10 @@ def give(e: Evaluation) -> str:
 
 # --- money and time ----------------------------------------------------------------------------------
 def money_and_time(e: Evaluation) -> str:
-    """The first rough estimate as a picture, and building beside mending and buying used, part by part."""
+    """What there is a month against what the parts take, and building beside mending and buying used."""
     heads, rows = ways_forward(e.design, e.draws)
     return _section("Money, hours, months, and buying used",
-                    figure("hours_and_money", e, "What there is a month against what it takes, as the first rough estimate has it from the size alone: common practice, no source."),
+                    figure("hours_and_money", e, "What there is a month against what it takes. In all is later than either: orders, waits and months away come on top."),
                     _table(rows, heads, keep=False), _paragraph(ABOUT_THE_WAYS))
 
 

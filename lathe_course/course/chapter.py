@@ -151,7 +151,7 @@ class Chapter:
         for name in findings or ():
             self._need_finding(name)
         if findings is None and decisions:
-            findings = [name for name, limit in LATHE.limits.items() if limit.chapter == self.number]
+            findings = [name for name, limit in LATHE.limits.items() if self.number in (limit.chapter, *limit.told_in)]
         self.last_play = Play(self.session, decisions, picture, show, findings or (), DRAWS if draws else None, **extra)
         return self.last_play.panel()
 

@@ -58,7 +58,7 @@ def all_findings_page(evaluation: Evaluation) -> Page:
     """Every finding in one look, chapter by chapter: those that fail or are tight with their sentence, the rest by name."""
     markup, plain = [], []
     for chapter in dict.fromkeys(f.chapter for f in evaluation.findings.values()):
-        findings = evaluation.findings_of(chapter)
+        findings = [f for f in evaluation.findings.values() if f.chapter == chapter]
         pressing = [f for f in findings if f.presses]
         rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in pressing]
         held = [f for f in findings if f.status == "holds"]

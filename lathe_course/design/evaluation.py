@@ -144,7 +144,8 @@ class Evaluation(Mapping[str, Any]):
         return rule.says.format(value=said[0], limit=said[1])
 
     def findings_of(self, chapter: str) -> list[Finding]:
-        return [f for f in self.findings.values() if f.chapter == chapter]
+        """Its own, and those of other chapters that are told there as well."""
+        return [f for f in self.findings.values() if chapter in (f.chapter, *f.rule.told_in)]
 
     @functools.cached_property
     def clashes(self) -> dict[str, str]:

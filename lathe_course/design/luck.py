@@ -47,13 +47,12 @@ SHARED: Mapping[str, Luck] = {
     **dict.fromkeys(("slide_friction", "clamp_friction"), (("oil", 0.6),)),
     **dict.fromkeys(("cut_condition", "drill_condition"), (("edge", 0.7),)),
     **dict.fromkeys(("price_level", "bed_metal_price", "fill_price", "ordered_price", "wear_price", "used_price"), (("prices", 0.7),)),
-    **dict.fromkeys(("hours_kept", "months_worked"), (("life", 0.5),)),
 }
 
 #: a cause in the learner's words
 WORDS = {"hands": "how well one pair of hands fits things", "pace": "the pace of one pair of hands", "firms": "the firms of one place",
          "prices": "the price level of the place", "chuck": "one chuck, whichever way it is pressed", "bearings": "one pair of bearings",
-         "oil": "oil and cleanness", "edge": "how edges are kept", "life": "what else the months bring"}
+         "oil": "oil and cleanness", "edge": "how edges are kept"}
 
 
 def _stream(name: str) -> np.random.Generator:

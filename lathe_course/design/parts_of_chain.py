@@ -234,6 +234,7 @@ class Limit:
     asked: str = ""
     clear: str = ""
     never: str = ""
+    told_in: tuple[str, ...] = ()       # chapters that show it as well, though it is kept and counted in its own
 
     def __post_init__(self) -> None:
         if self.asked and not self.unasked or bool(self.unasked) != bool(self.opened_by):

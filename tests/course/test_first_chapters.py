@@ -21,7 +21,7 @@ def row_of(text: str, name: str) -> str:
 
 def test_a_page_follows_what_is_kept(chapter):
     pages = {"results": chapter.your_design("swing_over_bed"), "decisions": chapter.decisions("centre_height"), "why": chapter.why("swing_over_bed"),
-             "room": chapter.room("centre_height"), "levers": chapter.levers("done_in_time"), "all": chapter.all_findings()}
+             "room": chapter.room("centre_height"), "levers": chapter.levers("finished_in_balance"), "all": chapter.all_findings()}
     before = {name: (page.plain, page.widget.value) for name, page in pages.items()}
     assert "150 mm" in pages["results"].plain
     chapter.keep(centre_height="60 mm")
@@ -57,33 +57,33 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
     assert {n: f.status for n, f in worked.findings.items() if drawn.findings[n].sure >= 0.5} == {n: f.status for n, f in drawn.findings.items() if f.sure >= 0.5}
     assert all(f.status == "fails" for f in drawn.findings.values() if f.sure < 0.5)
     from lathe_course.design.levers import levers
-    for lever in levers(here, "done_in_balance"):
-        turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["done_in_balance"]
+    for lever in levers(here, "finished_in_balance"):
+        turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["finished_in_balance"]
         assert turned.status != "fails", lever
 
 
 def test_what_holds_has_nothing_to_turn(chapter):
     assert chapter.levers("length_suffices").plain == "“length suffices” holds, so there is nothing to turn."
-    assert "from 75 mm to" in chapter.levers("done_in_time").plain
+    assert "from 1 to 2" in chapter.levers("finished_in_balance").plain
 
 
 # --- a guess ----------------------------------------------------------------------------------------
 def test_the_figure_is_not_given_away_before_a_guess(chapter):
-    chapter.guess("months", "How many months?", "months_can")
+    chapter.guess("months", "How many months?", "months_to_finish")
     page = chapter.play_back("months")
     shown, _, folded = page.widget.value.partition("<details>")
-    assert "months, as you can" not in shown and "months, as you can" in folded
+    assert "months until it is done, as you can" not in shown and "months until it is done, as you can" in folded
 
 
 @pytest.mark.parametrize(("guess", "said"), [("10 months", "times as large as you guessed"), ("300 months", "Your guess was"),
-                                             ("45 months", "inside what can be known")])
+                                             ("37 months", "inside what can be known")])
 def test_a_guess_is_held_against_the_spread(chapter, guess, said):
-    chapter.guess("months", "How many months?", "months_can")
+    chapter.guess("months", "How many months?", "months_to_finish")
     page = chapter.play_back("months")
     asked = chapter._guesses["months"]
     asked.entry.value = guess
     asked.button.click()
-    assert page.plain.startswith(f"You guessed {guess}; months, as you can: ") and " to " in page.plain and said in page.plain
+    assert page.plain.startswith(f"You guessed {guess}; months until it is done, as you can: ") and " to " in page.plain and said in page.plain
 
 
 def test_a_guess_of_a_certain_figure_is_held_against_the_figure(chapter):

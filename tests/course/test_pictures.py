@@ -329,7 +329,7 @@ def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
     ("map_of_decisions", {"selected": "work_support"}), ("map_of_decisions", {"selected": "no such thing"}),
     ("tradeoff", {"x": "centre_height", "y": "between_centres"}), ("tradeoff", {"x": "speed_steps", "y": "motor_power"}), ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
     ("tradeoff", {"x": "bed_form", "y": "tolerance"}), ("tradeoff", {"x": "feed", "y": "depth_of_cut"}), ("tradeoff", {"x": "reason_learning", "y": "hour_price"}),
-    ("what_blurs", {"result": "months_can"}), ("what_blurs", {"result": "chatter_free_width"}), ("what_blurs", {"result": "bore_ratio"}),
+    ("what_blurs", {"result": "own_hours"}), ("what_blurs", {"result": "chatter_free_width"}), ("what_blurs", {"result": "bore_ratio"}),
     ("what_blurs", {"result": "machine_compliance"}), ("speed_steps", {"material": "bronze"}), ("speed_steps", {"material": "hardwood"}),
 ])
 @every("design", ["boat_shed mm", "cabin inch"])

@@ -76,8 +76,8 @@ def test_a_decision_left_as_a_range_blurs_too():
 
 
 def test_the_months_of_a_lathe_are_blurred_most_by_its_hours():
-    found = blurred_by(evaluate(demo(), draws=1000), "months_can")
-    assert [one.name for one in found][:2] == ["estimated_hours", "hours_kept"] and found[0].weight > 0 > found[1].weight
+    found = blurred_by(evaluate(demo(), draws=1000), "months_to_finish")
+    assert {one.name for one in found[:2]} == {"own_pace", "hours_kept"} and {one.name: one.weight > 0 for one in found[:2]} == {"own_pace": True, "hours_kept": False}
     assert {one.name for one in found} <= set(LATHE.figures)
 
 
@@ -97,7 +97,7 @@ def test_draws_of_a_lathe_keep_to_the_shape_and_scatter_about_the_single_case():
 
 def test_a_result_that_is_no_formula_has_no_working():
     e = evaluate(demo())
-    assert e.working("useful_hours") is None and e.working("centre_height") is None and e.working("damping") is None
+    assert e.working("build_hours_can") is None and e.working("centre_height") is None and e.working("damping") is None
     assert e.working("cutting_force").result == pytest.approx(e["cutting_force"])
 
 

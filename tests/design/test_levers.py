@@ -258,9 +258,9 @@ def test_the_cabin_is_told_to_take_another_bearing():
 
 
 def test_nobody_is_told_to_be_more_patient_or_to_wish_for_a_stronger_floor():
-    assert "patience" not in {lever.decision for lever in levers(demo(), "done_in_time")}
-    assert "mass_limit" not in {lever.decision for lever in levers(demo("shared_barn"), "mass_is_bearable")}
-    assert "centre_height" in {lever.decision for lever in levers(demo("shared_barn"), "mass_is_bearable")}
+    assert "patience" not in {lever.decision for lever in levers(demo(), "finished_in_time")}
+    assert "mass_limit" not in {lever.decision for lever in levers(demo("shared_barn"), "place_bears_parts")}
+    assert "centre_height" in {lever.decision for lever in levers(demo("shared_barn"), "place_bears_parts")}
 
 
 def test_walls_can_grow_only_until_they_meet():

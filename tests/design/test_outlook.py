@@ -72,7 +72,7 @@ def test_money_that_never_suffices_stops_the_build_and_nothing_else():
     assert np.isinf(e["months_to_finish"]).all() and np.isinf(e["months_of_money"]).all()
     node = e["build_layout"].milestones["specification signed"]
     assert np.isfinite(e["build_schedule"].done_by((node,))).all()
-    sentences = [e.findings[name].sentence for name in ("money_in_time", "finished_in_time", "milestones_often")]
+    sentences = [e.findings[name].sentence for name in ("finished_in_time", "finished_in_balance", "milestones_often")]
     assert all("never" in sentence and "–" not in sentence for sentence in sentences)
     assert outlook.held_up(e) == ()
 

@@ -118,4 +118,4 @@ def test_side_benefits_move_what_an_hour_costs_and_nothing_is_counted_twice():
     before = evaluate(demo())
     same = evaluate(before.design.trying(benefit_skills=before["reason_learning"], benefit_people=1.0))
     more = evaluate(before.design.trying(benefit_skills=5.0, benefit_passed_on=3.0))
-    assert same["hour_cost"] == before["hour_cost"] > more["hour_cost"] and more["building_total"] < before["building_total"]
+    assert same["hour_cost"] == before["hour_cost"] > more["hour_cost"] and more["building_by_parts"] < before["building_by_parts"]

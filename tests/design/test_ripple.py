@@ -85,7 +85,7 @@ def test_a_higher_centre_moves_kilograms_months_and_money_of_the_lathe():
     before = evaluate(demo())
     moved = ripple(before, evaluate(before.design.trying(centre_height=0.09), earlier=before))
     found = {m.name: m for m in moved.results}
-    assert {"swing_over_bed", "estimated_mass", "estimated_money", "months_can", "machine_length"} <= set(found)
+    assert {"swing_over_bed", "parts_mass", "cash_total", "own_hours", "months_to_finish", "machine_length"} <= set(found)
     assert set(found) <= LATHE.downstream("centre_height")
     assert (found["swing_over_bed"].before, found["swing_over_bed"].after, found["swing_over_bed"].chapter) == ("150 mm", "180 mm", "02")
     assert all(abs(one.change) >= abs(other.change) - 1e-8 for one, other in zip(moved.results, moved.results[1:]))

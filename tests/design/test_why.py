@@ -62,14 +62,14 @@ def test_the_outline_shows_each_thing_once_with_its_value_and_who_settled_it():
 
 
 def test_a_figure_that_is_looked_up_opens_to_what_it_is_looked_up_by():
-    tree = why(evaluate(demo()), "months_can")
+    tree = why(evaluate(demo()), "used_price")
     assert {"centre_height", "between_centres"} <= {part.name for part in nodes(tree)}
 
 
 def test_a_figure_of_the_learners_own_comes_from_nowhere_else():
-    own = demo().with_(estimated_hours="700 h")
-    part = next(part for part in nodes(why(evaluate(own), "months_can")) if part.name == "estimated_hours")
-    assert part.behind == () and part.source == "your own" and part.shown == "700 h"
+    own = demo().with_(used_price="700 EUR")
+    part = next(part for part in nodes(why(evaluate(own), "used_total")) if part.name == "used_price")
+    assert part.behind == () and part.source == "your own" and part.shown == "700 EUR"
 
 
 def test_a_learners_reason_is_told():

@@ -27,7 +27,7 @@ __all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "index_worked", "log_ke
 NO_LOG_YET = "There is no log yet. Add its first line below: “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
 WHAT_TO_DO = {
-    "log_in_time": "Look at what comes next and what it takes: send out a part that eats evenings, or settle on less. Chapters 10 and 12 show what each choice moves.",
+    "finished_in_time": "Look at what comes next and what it takes: send out a part that eats evenings, or settle on less. Chapters 10 and 12 show what each choice moves.",
     "log_within_budget": "Leave the later accessories for later, or raise the sum knowingly. Chapter 11 shows what makes it up.",
     "parts_keep_coming": "Take the smallest part that can be finished in one session and finish it, before anything else.",
     "money_keeps_step": "Order nothing more until what lies there is worked up.",

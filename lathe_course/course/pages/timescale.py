@@ -148,7 +148,7 @@ def what_governs(evaluation: Evaluation) -> Page:
 
 
 #: the findings that hold what one should spend against the plan
-_BALANCE = ("money_in_balance_with_life", "finished_in_balance")
+_BALANCE = ("finished_in_balance",)
 
 
 def _can_and_should(e: Evaluation) -> Page:

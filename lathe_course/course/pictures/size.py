@@ -1,4 +1,4 @@
-"""Chapters 01 and 02: months by hours and by money, and what size alone decides."""
+"""Chapters 01 and 02: months by hours and by money, and what the size costs."""
 from __future__ import annotations
 
 from typing import Any
@@ -9,126 +9,122 @@ from matplotlib.axes import Axes
 from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...machine.cutting_speeds import preferred
-from ...ranges import Range
-from ...units import Length, Mass, Money, Months
-from ..style import INK, PALE, PALETTE, filled, pale
+from ...units import LabourTime, Length, Mass, Money
+from ..style import INK, PALE, PALETTE, filled
 from .axes import inside, label, likely, middle, shown
 from .register import picture
 
-_MM, _KG, _EUR, _MONTHS = Length("mm"), Mass("kg"), Money(), Months()
+_MM, _KG, _EUR, _HOURS = Length("mm"), Mass("kg"), Money(), LabourTime()
 
 
 # --- hours and money ----------------------------------------------------------------------------------
+#: what asks for months: hours alone, money alone, and all together on the calendar
+_ASKS = ("hours", "money", "in all")
+
+
 def _months(e: Evaluation) -> dict[tuple[str, str], Any]:
-    """Months by ('can' or 'should', 'hours' or 'money'), numbers or arrays over the draws."""
-    return {(mood, thing): np.asarray(e[f"estimated_{thing}"]) / e[there]
-            for mood, there_all in (("can", ("useful_hours", "money_can")), ("should", ("useful_hours_should", "money_should")))
-            for thing, there in zip(("hours", "money"), there_all)}
+    """Months by ('can' or 'should', one of ``_ASKS``), numbers or arrays over the draws."""
+    found = {}
+    for mood, ending in (("can", ""), ("should", "_should")):
+        found[mood, "hours"] = np.asarray(e["own_hours"]) / e[f"build_hours_{mood}"]
+        found[mood, "money"] = np.maximum(np.asarray(e["cash_total"]) - e["savings"], 0.0) / e[f"money_{mood}"]
+        found[mood, "in all"] = np.asarray(e[f"months_to_finish{ending}"])
+    return found
 
 
 def _ends(e: Evaluation) -> dict[tuple[str, str], tuple[float, float, float]]:
     """Low end, likely figure and high end of each: the likely one is what the findings speak of."""
-    low_high = {key: np.quantile(np.atleast_1d(value), (0.1, 0.9)) for key, value in _months(e).items()}
+    low_high = {key: np.quantile(np.atleast_1d(value), (0.1, 0.9), method="nearest") for key, value in _months(e).items()}
     return {key: (float(low_high[key][0]), float(value), float(low_high[key][1])) for key, value in _months(e.central).items()}
+
+
+def _in_words(months: float) -> str:
+    return units.number(months, 2) if np.isfinite(months) else "never"
 
 
 def _hours_words(e: Evaluation) -> str:
     ends = _ends(e)
     told = []
     for mood in ("can", "should"):
-        hours, money = ends[mood, "hours"], ends[mood, "money"]
-        rules = "hours" if hours[1] >= money[1] else "money"
-        told.append(f"At what you {mood} spend the hours last {units.number(hours[1], 2)} months and the money {units.number(money[1], 2)}, so {rules} decide"
-                    f"{'s' if rules == 'money' else ''}")
-    return f"Months the build lasts, by hours and by money. {'. '.join(told)}. Your patience ends after {e.shown('patience')}."
+        hours, money, in_all = (ends[mood, what][1] for what in _ASKS)
+        done = f"it is done after {_in_words(in_all)} months" if np.isfinite(in_all) else "it is never done"
+        told.append(f"At what you {mood} spend the hours alone take {_in_words(hours)} months and the money alone {_in_words(money)}; with orders, waits and months away {done}")
+    return f"Months the build lasts, by hours, by money and in all. {'. '.join(told)}. Your patience ends after {e.shown('patience')}."
 
 
-@picture("How many months the hours and the money ask for", _hours_words, panels=((0.155, 0.15, 0.82, 0.74),))
+@picture("How many months the hours and the money ask for", _hours_words, height=4.6, panels=((0.155, 0.13, 0.82, 0.78),))
 def hours_and_money(e: Evaluation, axes: Axes) -> None:
-    """Four bars, by hours and by money, as you can and as you should, against patience."""
+    """Six bars, by hours, by money and in all, as you can and as you should, against patience."""
     patience = middle(e, "patience")
     ends = _ends(e)
-    axes.set_xlim(0, 1.28 * max(patience, max(high for *_, high in ends.values())))
-    axes.set_ylim(-0.75, 5.2)
-    rows = {("can", "hours"): 4.0, ("can", "money"): 3.0, ("should", "hours"): 1.0, ("should", "money"): 0.0}
-    there = {"can": ("useful_hours", "money_can"), "should": ("useful_hours_should", "money_should")}
-    for (mood, thing), y in rows.items():
-        low, mid, high = ends[mood, thing]
-        colour, hatch = (PALETTE["blue"], "") if thing == "hours" else (PALETTE["orange"], "//")
+    axes.set_xlim(0, 1.28 * max(patience, *(high for *_, high in ends.values() if np.isfinite(high))))
+    axes.set_ylim(-0.75, 7.4)
+    rows = {(mood, what): first - place for mood, first in (("can", 6.0), ("should", 2.0)) for place, what in enumerate(_ASKS)}
+    look = {"hours": (PALETTE["blue"], ""), "money": (PALETTE["orange"], "//"), "in all": (PALETTE["green"], "..")}
+    for (mood, what), y in rows.items():
+        low, mid, high = ends[mood, what]
+        colour, hatch = look[what]
+        if not np.isfinite(mid):
+            axes.text(0, y, " never", ha="left", va="center", weight="bold")
+            continue
         axes.barh(y, mid, 0.74, **filled(colour, hatch))
-        if high > low:
+        if np.isfinite(high) and high > low:
             axes.plot([low, high], [y, y], "|-", color=INK, lw=1.8, ms=11)
-        other = ends[mood, "money" if thing == "hours" else "hours"][1]
-        axes.annotate(f"{units.number(mid, 2)}{', decides' if mid >= other else ''}", (max(mid, high), y), xytext=(8, 0), textcoords="offset points", ha="left",
-                      va="center", weight="bold" if mid >= other else "normal", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
-    for mood, y in (("can", 4.72), ("should", 1.72)):
-        axes.text(0, y, f" what you {mood} spend: {e.shown(there[mood][0], 2)} useful, {e.shown(there[mood][1])}", ha="left", va="center", color=INK,
+        axes.annotate(_in_words(mid), (max(mid, high) if np.isfinite(high) else mid, y), xytext=(8, 0), textcoords="offset points", ha="left",
+                      va="center", weight="bold" if what == "in all" else "normal", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
+    for mood, y in (("can", 6.72), ("should", 2.72)):
+        axes.text(0, y, f" what you {mood} spend: {e.shown(f'build_hours_{mood}', 2)} that reach it, {e.shown(f'money_{mood}')}", ha="left", va="center", color=INK,
                   bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5}, zorder=4)
     axes.axvline(patience, color=PALETTE["red"], ls="--", lw=2, zorder=1)
     axes.annotate(f"patience {e.shown('patience')}", (patience, 1), xycoords=("data", "axes fraction"), xytext=(0, 6), textcoords="offset points",
                   ha="center" if patience < 0.8 * axes.get_xlim()[1] else "right", va="bottom", color=INK, annotation_clip=False)
-    axes.set_yticks(list(rows.values()), [f"by {thing}" for _, thing in rows])
+    axes.set_yticks(list(rows.values()), [what if what == "in all" else f"by {what}" for _, what in rows])
     axes.tick_params(axis="y", length=0)
-    axes.set_xlabel("months until it runs" + ("; line: middle four fifths of the draws" if e.draws else ""))
+    axes.set_xlabel("months until it is done" + ("; line: middle four fifths of the draws" if e.draws else ""))
 
 
 # --- size against all -----------------------------------------------------------------------------------
-_SHOWN = (("estimated_mass", "mass", _KG), ("months_can", "months, as you can", _MONTHS), ("estimated_money", "money", _EUR),
+_SHOWN = (("parts_mass", "mass", _KG), ("own_hours", "own hours", _HOURS), ("cash_total", "money", _EUR),
           ("used_price", "used, to buy", _EUR))
+_HEIGHTS = 11                  # each takes an evaluation of its own, for other ways may be open there
 
 
-def _sweep(e: Evaluation) -> tuple[np.ndarray, Evaluation]:
-    """Centre heights, and the design worked out over them with likely figures; other lengths as decided."""
+def _sweep(e: Evaluation) -> tuple[np.ndarray, dict[str, np.ndarray]]:
+    """Centre heights, and what is shown over them with middling figures; all else as it is."""
     decision = e.chain.decisions["centre_height"]
     own = middle(e, "centre_height")
-    heights = np.linspace(min(decision.low * decision.kind.factor, own), max(decision.high * decision.kind.factor, own), 46)
-    return heights, evaluate(e.design.trying(centre_height=heights))
-
-
-def _range(e: Evaluation, swept: Evaluation, name: str) -> Range | None:
-    """Low, likely and high of a rough figure over the sweep; None for one that is certain or the learner's own."""
-    if name == "months_can":
-        hours, money = (_range(e, swept, part) for part in ("estimated_hours", "estimated_money"))
-        if hours is None or money is None:
-            return None
-        return Range(*(np.maximum(h / swept["useful_hours"], m / swept["money_can"]) for h, m in zip(hours, money)))
-    if name in e.design.figures:
-        return None
-    figure = e.chain.figures[name]
-    found = figure.standard(*(swept[name] for name in figure.inputs))
-    return found if isinstance(found, Range) else None
+    heights = np.linspace(min(decision.low * decision.kind.factor, own), max(decision.high * decision.kind.factor, own), _HEIGHTS)
+    names = [name for name, *_ in _SHOWN]
+    tried = [evaluate(e.design.trying(centre_height=height), earlier=e.central, wanted=names) for height in heights.tolist()]
+    return heights, {name: np.array([one[name] for one in tried], float) for name in names}
 
 
 def _all_words(e: Evaluation) -> str:
     own = likely(e)
     told = ", ".join(f"{words} {shown(e, own[name], kind, 2)}" for name, words, kind in _SHOWN)
-    return (f"Four small charts over centre height, with {e.shown('between_centres')} between centres: mass, months, money and the price of a used lathe. "
-            f"At your {e.shown('centre_height')}: {told}. Mass grows fastest. These are rough figures of the trade, with their ranges shaded.")
+    return (f"Four small charts over centre height, with {e.shown('between_centres')} between centres: mass, own hours, money and the price of a used lathe. "
+            f"At your {e.shown('centre_height')}: {told}. Mass grows fastest. Mass, hours and money are added up from your parts and their ways.")
 
 
-@picture("What the centre height alone decides", _all_words, height=5.0,
+@picture("What every millimetre of centre height costs", _all_words, height=5.0,
          panels=((0.10, 0.60, 0.37, 0.33), (0.60, 0.60, 0.37, 0.33), (0.10, 0.13, 0.37, 0.33), (0.60, 0.13, 0.37, 0.33)))
 def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
-    """Mass, months, money and used price over centre height, preferred sizes on the axis."""
+    """Mass, hours, money and used price over centre height, preferred sizes on the axis."""
     heights, swept = _sweep(e)
     own = likely(e)
     x = inside(e, heights, _MM)
     sizes = np.unique(preferred(np.geomspace(x[0], x[-1], 200), "R10"))
     sizes = sizes[(sizes >= x[0] * 0.999) & (sizes <= x[-1] * 1.001)]
+    at = inside(e, own["centre_height"], _MM)
     for index, (one, (name, words, kind)) in enumerate(zip(axes, _SHOWN)):
-        curve = inside(e, np.broadcast_to(swept[name], heights.shape), kind)
-        found = _range(e, swept, name)
-        if found is not None:
-            one.fill_between(x, inside(e, found.low, kind), inside(e, found.high, kind), facecolor=pale(PALETTE["blue"], 0.2), lw=0)
+        curve, value = inside(e, swept[name], kind), inside(e, own[name], kind)
         one.plot(x, curve, color=PALETTE["blue"])
-        at, value = inside(e, own["centre_height"], _MM), inside(e, own[name], kind)
         one.plot([at], [value], "o", color=INK, markeredgecolor="white", zorder=4)
         one.plot([at, at], [0, value], ls=":", lw=1.5, color=INK)
         one.set_xlim(x[0], x[-1])
-        one.set_ylim(0, 1.12 * max(curve.max(), inside(e, found.high.max(), kind) if found is not None else 0.0))
+        one.set_ylim(0, 1.12 * max(*curve, value, 1e-9))
         unit = units.unit_text(kind, e.design.system)
-        said = f"{words}: {units.number(value, 2)}" if kind is _MONTHS else f"{words} ({unit}): {units.number(value, 2)}"
-        one.text(0, 1.06, said, transform=one.transAxes, ha="left", va="bottom", weight="bold")
+        one.text(0, 1.06, f"{words} ({unit}): {units.number(value, 2)}", transform=one.transAxes, ha="left", va="bottom", weight="bold")
         one.locator_params(axis="y", nbins=4)
         # lines and letters in place of ticks, which cost a millisecond each
         one.set_xticks([])

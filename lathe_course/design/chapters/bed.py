@@ -302,11 +302,6 @@ LIMITS = [
           "The bed takes {value} of the whole machine's give; at a tenth it is good enough, past {limit} it is a weak link.", comfort=7 / 3),
     Limit("bed_sag_small", "sag of the bed small", CHAPTER, "bed_sag", "at most", "allowed_error",
           "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.", comfort=1.0),
-    Limit("bed_can_be_lifted", "one person can lift the bed", CHAPTER, "bed_mass", "at most", 25.0,
-          "By itself, with its fill, the bed weighs {value}; {limit} is what one strong person may lift close to the body.", comfort=0.3,
-          source="common_practice, lifting close to the body at elbow height",
-          caution="Low down or far from the body much less is safe, and two people lift about two thirds of their sum. Use a hoist in good order and "
-                  "the lifting guidance of your country; keep your toes out from under it."),
     Limit("joint_stiff_enough", "headstock's joint stiff enough", CHAPTER, "joint_give_share", "at most", 10.0,
           "The headstock's joint takes {value} of the whole give; {limit} is plenty.", comfort=1.0),
     Limit("base_broad_enough", "headstock sits broadly enough", CHAPTER, "base_ratio", "at least", 2.0,

@@ -8,7 +8,7 @@ from ...ranges import Range, middling, sample
 from ...units import Money, Months, Ratio
 from ..luck import FIRMS
 from ..money import read_money
-from ..parts_of_chain import Decision, Figure, Limit, result
+from ..parts_of_chain import Decision, Figure, result
 from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
 
 CHAPTER = "11"
@@ -164,11 +164,5 @@ RESULTS = [
     _months_of_money("money_can", "months_of_money", "months until the money is together, as you can"),
     _months_of_money("money_should", "months_of_money_should", "months until the money is together, as you should"),
 ]
-LIMITS = [
-    Limit("money_in_time", "money together before patience ends", CHAPTER, "months_of_money", "at most", "patience",
-          "The money is together after {value} at what you can spend; your patience is {limit}.", comfort=0.25,
-          never="At what you can spend the money never comes together."),
-    Limit("money_in_balance_with_life", "money together in time at what you should spend", CHAPTER, "months_of_money_should", "at most", "patience",
-          "The money is together after {value} at what you should spend; your patience is {limit}.", comfort=0.1,
-          never="At what you should spend the money never comes together."),
-]
+#: whether the money comes together in time is part of whether it is finished in time (chapter 12)
+LIMITS = []

@@ -91,7 +91,7 @@ def building_for_turning(own_hours, hours_of_use):
     return own_hours / hours_of_use
 
 
-@result(Money(), "building from the parts, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+@result(Money(), "building, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
 def building_by_parts(charged_total, own_hours, hour_cost):
     """Money charged to the lathe, and the hours at what an hour costs you (a gain if you want the building)."""
     return charged_total + own_hours * hour_cost
@@ -103,25 +103,15 @@ def building_over_buying(building_by_parts, used_total):
     return building_by_parts - used_total
 
 
-@result(Months(), "months until it is done, with the moves in between", CHAPTER, source="own_work, moves spread evenly over ten years")
-def months_with_moves(months_to_finish, moves_in_ten_years, move_hours, build_hours_can):
-    """Each move in the building time takes its hours of taking apart and truing from the build; 0 where it never moves."""
-    moves = moves_in_ten_years * months_to_finish / (10 * _MONTHS_A_YEAR)
-    return np.where(moves_in_ten_years > 0, months_to_finish + moves * move_hours / build_hours_can, 0.0)[()]
-
-
 RESULTS = [
     floor_taken, power_money, wear_money, space_money, use_money,
     _running("charged_total", "running_money", "running and repairing it a month"),
     _running("used_price", "used_running_money", "running and repairing a used one a month"),
     _a_year("running_money", "charged_total", "resale_share", "keeping_a_year", "keeping it a year"),
     _a_year("used_running_money", "used_price", "used_resale_share", "used_keeping_a_year", "keeping a used one a year"),
-    turning_hour_cost, ordered_a_year, hours_of_use, building_for_turning, building_by_parts, building_over_buying, months_with_moves,
+    turning_hour_cost, ordered_a_year, hours_of_use, building_for_turning, building_by_parts, building_over_buying,
 ]
 LIMITS = [
     Limit("keeping_is_affordable", "keeping it can be afforded", CHAPTER, "running_money", "at most", "money_should",
           "Running and repairing it takes {value}; you should spend {limit}.", comfort=1.0, source="own_work, running cost held against the money a month"),
-    Limit("finished_though_moved", "finished before patience ends, with the moves in between", CHAPTER, "months_with_moves", "at most", "patience",
-          "Done after about {value}, moves counted; your patience is {limit}.", comfort=0.25, source="own_work, moves spread evenly over ten years",
-          never="At what you can spend it is never done, however long you wait.", unasked="It stays where it is built.", opened_by="a home that changes"),
 ]

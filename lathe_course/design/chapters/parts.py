@@ -325,7 +325,7 @@ def _number(found):
     return float(found) if np.ndim(found) == 0 else found
 
 
-@result(Mass(), "mass, added up from the parts", CHAPTER, source="common_practice, table of parts, drivers and laws")
+@result(Mass(), "mass of the machine", CHAPTER, source="common_practice, table of parts, drivers and laws")
 def parts_mass(part_masses):
     """All finished parts together, without chuck and stand."""
     return _number(part_masses["finished"].sum(axis=-1))

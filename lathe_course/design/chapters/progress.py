@@ -201,10 +201,10 @@ def months_to_go(rest_schedule):
     return float(end[0]) if end.shape == (1,) else end
 
 
-@result(Months(), "months in all, by the log", CHAPTER)
-def months_forecast(log, log_months, months_to_go):
-    """Months gone and months to go; 0 while there is no log."""
-    return log_months + months_to_go if log else 0.0
+@result(Months(), "months in all, those gone and those to come", CHAPTER)
+def months_forecast(log_months, months_to_go):
+    """What the log tells and what is still to be done; without a log the plan."""
+    return log_months + months_to_go
 
 
 @result(Money(), "money in all, by the log", CHAPTER)
@@ -279,9 +279,6 @@ RESULTS = [
 
 _NO_LOG, _A_LOG = "No log is kept yet.", "a log of the build (chapter 16)"
 LIMITS = [
-    Limit("log_in_time", "finished before patience ends, by the log", CHAPTER, "months_forecast", "at most", "patience",
-          "By the log it is done after {value} in all; your patience is {limit}.", comfort=0.1, asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG,
-          never="By the log it is never done: hours or money do not suffice.", source="own_work, many builds side by side"),
     Limit("log_within_budget", "within the money that suffices, by the log", CHAPTER, "money_forecast", "at most", "money_needed",
           "By the log it costs {value} in all; the budget that suffices is {limit}.", comfort=0.05, asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
     Limit("parts_keep_coming", "a part accepted often enough", CHAPTER, "months_since_accepted", "at most", 4.0,

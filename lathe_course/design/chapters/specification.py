@@ -1,10 +1,10 @@
-"""Chapter 02: how big, how fine; and the first rough answer in kilograms, months and money."""
+"""Chapter 02: how big, how fine; what lathes of the size were said to take, and what a used one would."""
 import numpy as np
 
 from ...build import first_estimate as estimate
 from ...ranges import Range
 from ...tables import table
-from ...units import HoursRate, LabourTime, Length, Mass, Money, Ratio
+from ...units import LabourTime, Length, Money, Ratio
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "02"
@@ -12,8 +12,8 @@ TAPERS = tuple(table("tapers"))
 
 
 def _estimate(figure):
-    """Lookup of one figure of the first rough estimate."""
-    return lambda first_estimate: first_estimate[figure]
+    """Lookup of one figure of what is said of lathes of the size."""
+    return lambda said_of_the_size: said_of_the_size[figure]
 
 
 DECISIONS = [
@@ -29,21 +29,17 @@ DECISIONS = [
 
 FIGURES = [
     Figure("disc_clearance", "room kept round a disc", Length("mm"), CHAPTER, value=3.0),
-    Figure("estimated_mass", "rough mass of the machine", Mass("kg"), CHAPTER, lookup=_estimate("mass")),
-    Figure("estimated_hours", "rough hours of building", LabourTime(), CHAPTER, lookup=_estimate("hours")),
-    Figure("estimated_money", "rough money, tools in", Money(), CHAPTER, lookup=_estimate("money")),
     Figure("used_price", "price of a used lathe of the size", Money(), CHAPTER, lookup=_estimate("used_price")),
     Figure("used_hours", "hours to bring a used lathe into order", LabourTime(), CHAPTER, lookup=_estimate("used_hours")),
     Figure("hours_kept", "share of promised hours that are kept", Ratio("%"), CHAPTER, value=Range(55, 75.0, 95.0)),
-    Figure("months_worked", "share of the months in which work goes on", Ratio("%"), CHAPTER, value=Range(75.0, 87.5, 100.0)),
     Figure("talk_loss", "share of hours lost to talk per further person", Ratio("%"), CHAPTER, value=Range(5.0, 10.0, 20.0)),
     Figure("length_factor", "machine length beyond the centres, in centre heights", Ratio(), CHAPTER, value=Range(7.0, 8.0, 9.0)),
 ]
 
 
-@result(None, "first rough estimate", CHAPTER, source="common_practice, table of sizes")
-def first_estimate(centre_height, between_centres):
-    """Mass, hours, money, and price of a used lathe, from the size alone."""
+@result(None, "what is said of lathes of the size", CHAPTER, source="common_practice, table of sizes")
+def said_of_the_size(centre_height, between_centres):
+    """Mass, hours and money of building, price and hours of a used one, from the size alone: an outside look, on which no finding of the build rests."""
     return estimate.first_estimate(centre_height, between_centres)
 
 
@@ -91,24 +87,6 @@ def machine_length(between_centres, centre_height, length_factor):
     return between_centres + length_factor * centre_height
 
 
-@result(HoursRate(), "useful hours a month, as you can", CHAPTER, source="common_practice, kept hours, months off, talk")
-def useful_hours(hours_can, builders, hours_kept, months_worked, talk_loss):
-    """Hours promised, less those not kept, the months away, and talk among several; all builders together."""
-    return hours_can * builders * hours_kept * months_worked * np.maximum(1 - talk_loss * (builders - 1), 0.2)
-
-
-@result(HoursRate(), "useful hours a month, as you should", CHAPTER, source="common_practice, kept hours, months off, talk")
-def useful_hours_should(hours_should, builders, hours_kept, months_worked, talk_loss):
-    """The same for the hours a month you should spend."""
-    return useful_hours.body(hours_should, builders, hours_kept, months_worked, talk_loss)
-
-
-@result(Money(), "building, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
-def building_total(estimated_money, estimated_hours, hour_cost):
-    """Money, and the hours at what an hour costs you (a gain if you want the building)."""
-    return estimated_money + estimated_hours * hour_cost
-
-
 @result(Money(), "buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
 def used_total(used_price, used_hours, hour_price):
     """Price, and the hours of putting it in order as hours endured."""
@@ -128,14 +106,8 @@ def taper_small_diameter(spindle_taper):
 
 
 RESULTS = [
-    first_estimate, swing_over_bed, swing_over_slide, disc_swing, bar_bore, share_that_fits, machine_length, useful_hours, useful_hours_should,
-    node(estimate.months_needed, CHAPTER, name="months_can", label="months, as you can", hours="estimated_hours",
-         hours_per_month="useful_hours", money="estimated_money", money_per_month="money_can"),
-    node(estimate.months_needed, CHAPTER, name="months_should", label="months, as you should", hours="estimated_hours",
-         hours_per_month="useful_hours_should", money="estimated_money", money_per_month="money_should"),
-    building_total, used_total,
-    node(estimate.price_of_learning, CHAPTER, label="what an hour of building experience costs", build_money="estimated_money",
-         build_hours="estimated_hours"),
+    said_of_the_size, swing_over_bed, swing_over_slide, disc_swing, bar_bore, share_that_fits, machine_length, used_total,
+    node(estimate.price_of_learning, CHAPTER, label="what an hour of building experience costs", build_money="charged_total", build_hours="own_hours"),
     taper_diameter, taper_small_diameter,
 ]
 
@@ -153,13 +125,6 @@ LIMITS = [
           caution="A bar that sticks out behind the spindle whips: support it in a tube, and stay within its length."),
     Limit("bore_spares_taper", "bore leaves the taper whole", CHAPTER, "spindle_bore", "at most", "taper_small_diameter",
           "The bore is {value}; the small end of the spindle taper is {limit}.", comfort=0.0, source="iso_296, small end of the taper"),
-    Limit("mass_is_bearable", "the place bears the mass", CHAPTER, "estimated_mass", "at most", "mass_limit",
-          "It will weigh about {value}; the place takes {limit}.", comfort=0.2,
-          caution="Lift with a hoist or in bolted pieces; follow the lifting guidance where you live."),
     Limit("length_is_there", "the place is long enough", CHAPTER, "machine_length", "at most", "space_length",
           "It will be about {value} long; {limit} is free.", comfort=0.1),
-    Limit("done_in_time", "done before patience ends", CHAPTER, "months_can", "at most", "patience",
-          "About {value} at what you can spend; your patience is {limit}.", comfort=0.25),
-    Limit("done_in_balance", "done in time at what you should spend", CHAPTER, "months_should", "at most", "patience",
-          "About {value} at what you should spend; your patience is {limit}.", comfort=0.1),
 ]

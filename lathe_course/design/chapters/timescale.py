@@ -12,6 +12,8 @@ from ...units import Count, HoursRate, InputProblem, LabourTime, Months, Ratio
 from ..parts_of_chain import Decision, Figure, Limit, result
 
 CHAPTER = "12"
+#: months over which the hours of moving house are spread, and the share of the hours that moves leave in any case
+_MONTHS_OF_MOVES, _LEFT_BY_MOVES = 120.0, 0.1
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
@@ -62,10 +64,11 @@ def session_share(session_hours, session_loss):
 
 
 def _hours_a_month(promised: str, name: str, label: str):
-    def body(promised, builders, hours_kept, talk_loss, session_share):
-        return promised * builders * hours_kept * np.maximum(1 - talk_loss * (builders - 1), 0.2) * session_share
-    body.__name__, body.__doc__ = name, "Promised hours less those not kept, talk among several, and setting up."
-    return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk and sessions", promised=promised)(body)
+    def body(promised, builders, hours_kept, talk_loss, session_share, moving_hours):
+        kept = promised * builders * hours_kept * np.maximum(1 - talk_loss * (builders - 1), 0.2) * session_share
+        return np.maximum(kept - moving_hours / _MONTHS_OF_MOVES, _LEFT_BY_MOVES * kept)
+    body.__name__, body.__doc__ = name, "Promised hours less those not kept, talk among several, setting up, and what moving house takes."
+    return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk, sessions and moves", promised=promised)(body)
 
 
 @result(None, "calendar of the year", CHAPTER, single=True)
@@ -156,7 +159,7 @@ def _single(values: np.ndarray):
 def _end(plan: str, name: str, label: str):
     def body(plan):
         return _single(plan.end)
-    body.__name__, body.__doc__ = name, "Until the last task is done: hours, money, waits, borrowed machines and months away together."
+    body.__name__, body.__doc__ = name, "Until the last task is done: hours, money, waits, borrowed machines, months away and moves together."
     return result(Months(), label, CHAPTER, source="own_work, many builds side by side", plan=plan)(body)
 
 
@@ -194,11 +197,12 @@ RESULTS = [
     months_to_first_chips, longest_stretch, share_before_first_chips,
 ]
 LIMITS = [
-    Limit("finished_in_time", "finished before patience ends, part by part", CHAPTER, "months_to_finish", "at most", "patience",
-          "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25,
+    # of a build that has a log the months gone and those to come count
+    Limit("finished_in_time", "finished before patience ends", CHAPTER, "months_forecast", "at most", "patience",
+          "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25, told_in=("02", "11", "16"),
           never="As it stands it is never done: a part cannot be had, or the money never comes together.", source="own_work, many builds side by side"),
-    Limit("finished_in_balance", "finished in time at what you should spend, part by part", CHAPTER, "months_to_finish_should", "at most", "patience",
-          "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1,
+    Limit("finished_in_balance", "finished in time at what you should spend", CHAPTER, "months_to_finish_should", "at most", "patience",
+          "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1, told_in=("02", "11"),
           never="As it stands it is never done: a part cannot be had, or at what you should spend the money never comes together.", source="own_work, many builds side by side"),
     Limit("milestones_often", "a milestone often enough", CHAPTER, "longest_stretch", "at most", 6.0,
           "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.", comfort=0.3,

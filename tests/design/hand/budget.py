@@ -21,4 +21,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"contingency": "11"}
+ONLY_SHOWN = {"contingency": "11", "months_of_money": "11", "months_of_money_should": "11"}

@@ -18,9 +18,6 @@ HAND = [
     ("turning_hour_cost", {"keeping_a_year": "210 EUR", "turning_hours": "7 h/month"}, 2.5),
     # 84 h at 45 EUR, a tenth cheaper here
     ("ordered_a_year", {"turning_hours": "7 h/month", "ordered_price": "45 EUR/h", "outside_local": "0.9"}, 3402),
-    # 20 months of 120 see one of six moves; its 18 h are 1.5 months of 12 h
-    ("months_with_moves", {"months_to_finish": "20 months", "moves_in_ten_years": "6", "move_hours": "18 h", "build_hours_can": "12 h/month"}, 21.5),
-    ("months_with_moves", {"months_to_finish": "20 months", "moves_in_ten_years": "0", "move_hours": "18 h", "build_hours_can": "12 h/month"}, 0),
     ("hours_of_use", {"turning_hours": "6 h/month", "months_kept": "120 months"}, 720),
     ("building_for_turning", {"own_hours": "360 h", "hours_of_use": "720 h"}, 0.5),
     ("building_by_parts", {"charged_total": "1200 EUR", "own_hours": "300 h", "hour_cost": "-2 EUR/h"}, 600),
