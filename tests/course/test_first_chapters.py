@@ -34,7 +34,7 @@ def test_a_page_says_the_same_as_widget_as_html_and_in_plain_words(chapter):
     page = chapter.all_findings()
     bundle = page._repr_mimebundle_()
     assert bundle["text/plain"] == page.plain == repr(page) and bundle["text/html"] == page.widget.value
-    assert all(line.split("  ")[-1].split(". ")[0] in bundle["text/html"] for line in page.plain.splitlines())
+    assert all(line.split("  ")[-1].strip().split(". ")[0] in bundle["text/html"] for line in page.plain.splitlines())
 
 
 @pytest.mark.parametrize("start", DEMOS)
@@ -54,8 +54,9 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
     """But where fewer than half of the draws bear it out: there it is told to fail."""
     here = demo()
     worked, drawn = evaluate(here), evaluate(here, draws=300)
-    assert {n: f.status for n, f in worked.findings.items() if drawn.findings[n].sure >= 0.5} == {n: f.status for n, f in drawn.findings.items() if f.sure >= 0.5}
-    assert all(f.status == "fails" for f in drawn.findings.values() if f.sure < 0.5)
+    asked = {n: f for n, f in drawn.findings.items() if f.status != "open"}
+    assert {n: worked.findings[n].status for n, f in asked.items() if f.sure >= 0.5} == {n: f.status for n, f in asked.items() if f.sure >= 0.5}
+    assert all(f.status == "fails" for f in asked.values() if f.sure < 0.5)
     from lathe_course.design.levers import levers
     for lever in levers(here, "finished_in_balance"):
         turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["finished_in_balance"]

@@ -25,8 +25,10 @@ def test_nothing_made_easy_is_the_build_as_it_stands(name):
 def test_what_is_made_easy_is_what_a_design_of_that_kind_would_be(name):
     design = demo(name)
     e = evaluate(design)
-    more = evaluate(design.trying(hours_can=design["hours_can"] * 1.2))
-    assert outlook.with_eased(e, hours=1.2).end[0] == pytest.approx(more["months_to_finish"])
+    # the hours of moving house stay the same, so it is held where nobody moves
+    settled = design.trying(home="settled")
+    more = evaluate(settled.trying(hours_can=design["hours_can"] * 1.2))
+    assert outlook.with_eased(evaluate(settled), hours=1.2).end[0] == pytest.approx(more["months_to_finish"])
     there = evaluate(design.trying(months_away="none"))
     assert outlook.with_eased(e, away=False).end[0] == pytest.approx(there["months_to_finish"])
 
@@ -72,7 +74,7 @@ def test_money_that_never_suffices_stops_the_build_and_nothing_else():
     assert np.isinf(e["months_to_finish"]).all() and np.isinf(e["months_of_money"]).all()
     node = e["build_layout"].milestones["specification signed"]
     assert np.isfinite(e["build_schedule"].done_by((node,))).all()
-    sentences = [e.findings[name].sentence for name in ("finished_in_time", "finished_in_balance", "milestones_often")]
+    sentences = [e.findings[name].sentence for name in ("finished_in_time", "milestones_often")]
     assert all("never" in sentence and "–" not in sentence for sentence in sentences)
     assert outlook.held_up(e) == ()
 

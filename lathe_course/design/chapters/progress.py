@@ -202,9 +202,9 @@ def months_to_go(rest_schedule):
 
 
 @result(Months(), "months in all, those gone and those to come", CHAPTER)
-def months_forecast(log_months, months_to_go):
+def months_forecast(log, months_to_finish, log_months, months_to_go):
     """What the log tells and what is still to be done; without a log the plan."""
-    return log_months + months_to_go
+    return log_months + months_to_go if log else months_to_finish
 
 
 @result(Money(), "money in all, by the log", CHAPTER)
