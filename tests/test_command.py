@@ -160,7 +160,7 @@ def test_compare_tells_no_figure_where_nothing_was_asked_and_never_as_never(here
     assert command.main(["compare", "boat_shed", "poor.toml"]) == 0
     rows = capsys.readouterr().out.splitlines()
     assert next(row for row in rows if row.startswith("sessions are kept")).split()[-4:] == ["✓", "holds", "✓", "holds"]
-    assert next(row for row in rows if row.startswith("money together before patience ends")).endswith("✗ fails never")
+    assert next(row for row in rows if row.startswith("finished before patience ends")).endswith("✗ fails never")
 
 
 def test_compare_designs_that_are_the_same(here, capsys):

@@ -108,12 +108,13 @@ def build_order(build_layout, parts_list, ways_chosen, building):
 def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, part_wait, item_money, thing_wait, own_pace, task_draws):
     """Hours, money, waits and borrowed machines of every part and task, in the order of the network.
 
-    A part that cannot be had never comes.
+    A part that cannot be had never comes, and neither does one whose shape cannot be.
     """
     nodes, size = build_layout.network, len(build_layout.network.names)
     at = build_layout.places([one.way.part for one in ways_chosen])
     never = np.where([one.missing for one in ways_chosen], np.inf, 0.0)
-    hours, money, wait = (_spread_out(size, at, figures) for figures in (part_hours, part_money, part_wait + never))
+    never = np.where(np.isnan(part_hours) | np.isnan(part_money), np.inf, never)
+    hours, money, wait = (_spread_out(size, at, figures) for figures in (np.nan_to_num(part_hours), np.nan_to_num(part_money), part_wait + never))
     tasks = [task for task in build_layout.tasks if task.hours is not None]
     hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
     evenings = _spread_out(size, at, [float(one.borrowed) for one in ways_chosen])
