@@ -1,5 +1,4 @@
 """Chapter 15: what it costs to run and keep the lathe, and building, part by part, beside buying used."""
-import numpy as np
 
 from ...ranges import Range
 from ...units import Area, HourPrice, HoursRate, LabourTime, Money, MoneyRate, Months, Ratio
