@@ -19,6 +19,9 @@ _NOSE = "Build the headstock first; pull the nose with a spring balance against 
 _TELEPHONE = "Hold a telephone with a sound meter where the ear would be, at a machine of the kind; it is right to a few decibels."
 _FIRST_MONTHS = "Write down hours promised and hours kept for three months, before the first metal is bought."
 _IDLE = "Measure the motor's power with the belt off, on, and under a brake."
+_INDICATOR = "Ask to see it turn under an indicator before you pay, or turn it between centres and read it yourself."
+_PAPER = "Ask whoever makes it for the figures of the last one; else it shows when the test is read for the first time."
+_AGAIN = "Set it, leave it for a week, and read it again without looking at the first figures."
 #: what can be done about a figure that is known only as a range; common practice
 FIND_OUT = {
     "search_factor": "Follow the offers near you for a month, and write down when what you look for turns up.",
@@ -138,6 +141,28 @@ FIND_OUT = {
     "bed_price_ratio": "Ask a foundry, or a merchant, for a kilogram of the material beside one of steel.",
     "fill_price": "Ask for the price of a bag, and weigh what it fills.",
     "sag_share": "Lay a straight edge on the bench before and after it is loaded.",
+    "way_crook": "Lay a straightedge you trust on the way, turn it end for end, and go along it with feelers or a level.",
+    "crook_sideways": "Stretch a thin wire along the way, and read the saddle's side against it under a glass.",
+    "nose_as_made": _INDICATOR,
+    "taper_as_made": _INDICATOR,
+    "slip_as_made": _INDICATOR,
+    "axis_as_made": _PAPER,
+    "rise_as_made": _PAPER,
+    "seats_as_made": "Push a true bar through both seats, and feel round it with foil.",
+    "chuck_off_centre": "Indicator on the body of the chuck, spindle turned by hand with the plug out.",
+    "square_as_made": _PAPER,
+    "lead_of_cross_screw": "Wind the slide over a gauge block or a good steel rule under an indicator, and write down what the dial says.",
+    "height_as_made": _PAPER,
+    "barrel_rise_as_made": _PAPER,
+    "barrel_side_as_made": _PAPER,
+    "level_setting": _AGAIN,
+    "axis_setting": _AGAIN,
+    "offset_setting": _AGAIN,
+    "axis_moved": "Take the headstock off and put it back before it is painted, and read the axis both times.",
+    "bench_unrest": "Hang the weight of the machine on the bench for a month, and read a level across it at the beginning and at the end.",
+    "stand_rocking": "Push the stand to and fro by hand until it swings most, and count the swings in ten seconds.",
+    "floor_sag": "Ask whoever built the house for span and joists; or read a level while a friend walks past.",
+    "rocking_damping": "Push the stand once, and count the swings until half is left; a tenth divided by that number is the share.",
     "stand_change": "Level the bed, wait for a month, and read the level again.",
     "weight_place": "Put bathroom scales under the single foot.",
     # hours, money and prices

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from ..ranges import Range, middling, sample
-from .luck import Luck, fractions
+from .luck import Fitted, Luck, fractions
 from .parts_of_chain import MOST_MARGIN, Decision, Figure, Limit, Result
 from .readings import Sheet
 
@@ -169,7 +169,9 @@ class Chain:
         return self._shorter[wanted]
 
     def _settle(self, name: str, value: Range, draws: int | None) -> Any:
-        return middling(value) if draws is None else sample(value, fractions(name, draws, self.luck.get(name, ())))
+        if draws is None:
+            return middling(value)
+        return sample(value, fractions(name, draws, value.luck if isinstance(value, Fitted) else self.luck.get(name, ())))
 
     def margins(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Margin of every limit, from worked-out values; the most there is where nothing is asked."""

@@ -13,11 +13,13 @@ import numpy as np
 
 from .. import units
 from ..build.log import NO_LOG, Log
+from ..build.making import Making
 from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
 from .building import Building, building_of
 from .chain import Chain
 from .jobs import Job, Jobs
+from .making import making_of
 from .money import own_money
 from .readings import Readings, joined, tidied
 
@@ -52,6 +54,7 @@ class Design:
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # part -> the way chosen for it
     sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
     log: Log = NO_LOG                   # what happened in the build so far
+    held: Making | None = field(default=None, compare=False, repr=False)    # how parts are made, while a decision is only tried
 
     def __post_init__(self) -> None:
         # figures are shown in the learner's own money, which the decision on it names
@@ -179,7 +182,7 @@ class Design:
             group[name] = Choice(value, given, because or (before.reason if before and before.written == given else ""), when, history)
         if problems:
             raise InputProblem(problems)
-        return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures))
+        return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures), held=None)
 
     def with_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
         """A new design with the rows of a sheet as wished.
@@ -199,13 +202,17 @@ class Design:
         return replace(self, readings=MappingProxyType({**self.readings, sheet: found}))
 
     def trying(self, **si_values: Any) -> Design:
-        """A new design with decisions at SI values (numbers or arrays), for a slider or a search; no history."""
+        """A new design with decisions at SI values (numbers or arrays), for a slider or a search; no history, and parts made as they are here."""
         choices = dict(self.choices)
         for name, value in si_values.items():
             if name not in self.chain.decisions:
                 raise KeyError(name)
             choices[name] = Choice(value, None)
-        return replace(self, choices=MappingProxyType(choices))
+        return replace(self, choices=MappingProxyType(choices), held=self.making if self._made_counts else None)
+
+    def made(self, making: Making) -> Design:
+        """The same design with its parts made so, to see what the machine would be; its money and hours stay."""
+        return replace(self, held=making)
 
     def guess(self, chapter: str, question: str, answer: str) -> Design:
         """A new design that remembers a guess."""
@@ -227,7 +234,7 @@ class Design:
                 problems += problem.problems
         if problems:
             raise InputProblem(problems)
-        return replace(self, ways=MappingProxyType({**self.ways, **ways}))
+        return replace(self, ways=MappingProxyType({**self.ways, **ways}), held=None)
 
     def with_log(self, log: Log) -> Design:
         """The same design with what happened in its build."""
@@ -240,6 +247,15 @@ class Design:
         lists = self.sheets or building_of(self.started_from)
         return lists.with_ways(self.ways)
 
+    @property
+    def _made_counts(self) -> bool:
+        return "making" in self.chain.given
+
+    @functools.cached_property
+    def making(self) -> Making:
+        """How each part is made, resolved once: by the ways chosen, or those the list of parts would take."""
+        return self.held or making_of(self)
+
     @functools.cached_property
     def tried(self) -> dict[Any, Any]:
         """What levers, room and mending have worked out about this design already; theirs alone."""
@@ -249,14 +265,16 @@ class Design:
         """SI value of a decision or of a figure the learner replaced."""
         return self.choices[name].value if name in self.choices else self.figures[name].value
 
-    def given(self) -> dict[str, Any]:
-        """All that the chain takes from a design: decisions in SI, the jobs, and what was measured."""
+    def given(self, making: bool = True) -> dict[str, Any]:
+        """All that the chain takes from a design: decisions in SI, the jobs, and what was measured; how parts are made as well, unless that is to be found."""
         values = {name: choice.value for name, choice in self.choices.items()}
         values["jobs"] = self.jobs
         if "building" in self.chain.given:
             values["building"] = self.building
         if "log" in self.chain.given:
             values["log"] = self.log
+        if making and self._made_counts:
+            values["making"] = self.making
         for name, sheet in self.chain.sheets.items():
             values[sheet.chain_name] = self.readings.get(name, sheet.empty)
         return values
@@ -278,6 +296,8 @@ class Design:
             names.add("building")
         if "log" in self.chain.given and self.log is not other.log:
             names.add("log")
+        if self._made_counts and self.making != other.making:
+            names.add("making")
         for name, sheet in self.chain.sheets.items():
             if self.readings.get(name, ()) != other.readings.get(name, ()):
                 names.add(sheet.chain_name)

@@ -86,10 +86,10 @@ class Evaluation(Mapping[str, Any]):
         return units.shown(self.middle(name), kind, self.design.system, digits)
 
     def shown_spread(self, name: str, digits: int = 2) -> str:
-        """'12 to 19 µm' (the middle four fifths of the draws), or the value if it is certain; what is told of all draws together is that of the plan."""
+        """'12 to 19 µm' (the middle four fifths of the draws), or the value if it is certain."""
         kind = self.kind(name)
         if not np.ndim(self[name]):
-            return self.central.shown(name)
+            return self.shown(name)
         low, _, high = self.spread(name)
         unit = units.unit_text(kind, self.design.system)
         ends = [units.number(units.in_unit(v, kind, self.design.system), digits) for v in (low, high)]

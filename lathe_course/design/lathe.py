@@ -12,6 +12,7 @@ from .chapters import (
     forces,
     holding,
     keeping,
+    made,
     measured,
     part_sizes,
     parts,
@@ -34,7 +35,8 @@ from .luck import SHARED
 __all__ = ["CHAPTERS", "LATHE"]
 
 _ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spindle, bearings, workholding, bed, rigidity,
-          measured, holding, chatter, cut_limits, slides, screws, threads, alignment, place, people, part_sizes, parts, budget, timescale, keeping, progress)
+          measured, holding, chatter, cut_limits, slides, screws, threads, alignment, made, place, people, part_sizes, parts, budget, timescale, keeping,
+          progress)
 
 #: number of a chapter -> its title
 CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",
@@ -47,7 +49,7 @@ LATHE = Chain(
     figures=[f for room in _ROOMS for f in room.FIGURES],
     results=[r for room in _ROOMS for r in room.RESULTS],
     limits=sorted((f for room in _ROOMS for f in room.LIMITS), key=lambda limit: limit.chapter),
-    given=("jobs", "building", "log", "draws"),
+    given=("jobs", "building", "making", "log", "draws"),
     sheets=[s for room in _ROOMS for s in getattr(room, "SHEETS", ())],
     luck=SHARED,
 )

@@ -12,7 +12,9 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "WORDS", "Luck", "fractions", "shared_among"]
+from ..ranges import Range
+
+__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "WORDS", "Fitted", "Luck", "fractions", "made_by", "shared_among"]
 
 #: draws for every spread that is shown, so that all pages show the same one
 DRAWS = 2000
@@ -49,10 +51,40 @@ SHARED: Mapping[str, Luck] = {
     **dict.fromkeys(("price_level", "bed_metal_price", "fill_price", "ordered_price", "wear_price", "used_price"), (("prices", 0.7),)),
 }
 
+#: how far the work of one firm comes out alike: a root of three tenths
+_FIRM = 0.55
+
 #: a cause in the learner's words
-WORDS = {"hands": "how well one pair of hands fits things", "pace": "the pace of one pair of hands", "firms": "the firms of one place",
+WORDS = {"hands": "how well one pair of hands fits things", "pace": "the pace of one pair of hands", "firms": "the firms of one place", "work outside": "how well the firm outside works",
          "prices": "the price level of the place", "chuck": "one chuck, whichever way it is pressed", "bearings": "one pair of bearings",
          "oil": "oil and cleanness", "edge": "how edges are kept"}
+
+
+class Fitted(Range):
+    """A range whose luck hangs on who made the thing."""
+
+    luck: Luck
+
+    def __new__(cls, low: float, likely: float, high: float, luck: Luck = ()) -> Fitted:
+        made = super().__new__(cls, low, likely, high)
+        made.luck = luck
+        return made
+
+
+def made_by(name: str, behind: str) -> Luck:
+    """What a figure shares when it is known who made the thing.
+
+    What is fitted by one pair of hands keeps its luck; one firm's work comes out alike in part,
+    as ``behind`` says; a find stands for itself.  What else a figure shares, as both directions of one joint do, stays.
+    """
+    own = SHARED.get(name, (("hands", 0.6),))
+    if behind == "hands":
+        return own
+    rest = tuple((cause, weight) for cause, weight in own if cause != "hands")
+    if not behind:
+        return rest
+    turn = -1 if ("hands", -1) in [(cause, np.sign(weight)) for cause, weight in own] else 1
+    return ((behind, turn * _FIRM), *rest)
 
 
 def _stream(name: str) -> np.random.Generator:

@@ -334,11 +334,6 @@ def machines_worth(evaluation: Evaluation) -> tuple[MachineWorth, ...]:
     return tuple(sorted(worths, key=lambda one: -one.value))
 
 
-def worth_of_machines(evaluation: Evaluation, name: str, without: tuple[Machine, ...], having: tuple[Machine, ...]) -> MachineWorth:
-    """What some machines together are worth to the build, reckoned as for one that is lent: the best mix without them against the best with them."""
-    return _worth(name, *(_best_of(_with(evaluation.design, machines)) for machines in (without, having)), both_wished(evaluation))
-
-
 def _lendable(at_hand: tuple[Machine, ...]) -> list[Machine]:
     names = {machine.name for machine in at_hand}
     found = {machine.name: machine for demo in ("boat_shed", "cabin", "shared_barn") for machine in demo_machines(demo)

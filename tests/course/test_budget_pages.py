@@ -76,8 +76,8 @@ def test_the_parts_of_the_sum_add_up(name):
 
 def test_what_suffices_does_so_as_often_as_was_asked():
     rows = PAGES["why_the_list_is_too_low"](evaluate(demo("boat_shed"))).plain.splitlines()
-    shares = [int(re.search(r"(\d+)%$", row)[1]) for row in rows[1:5]]
-    assert shares[0] < 25 and 45 < shares[1] <= shares[2] < 60 and shares[3] == pytest.approx(80, abs=1)
+    shares = [int(re.search(r"(\d+)%$", row)[1]) for row in rows[1:4]]
+    assert shares[0] < 25 and 40 < shares[1] < 60 and shares[2] == pytest.approx(80, abs=1)
 
 
 def test_the_textbook_s_chain_is_shorter_than_the_build_and_its_steps_wait_for_each_other():

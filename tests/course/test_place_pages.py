@@ -6,14 +6,11 @@ import numpy as np
 import pytest
 from cases import every
 
-from lathe_course import units
 from lathe_course.course.pages.people import partners_bring, partners_told, side_benefits
 from lathe_course.course.pages.place import home_and_pieces, near_by, prices_move_the_mix, what_is_carried
 from lathe_course.course.pictures import PICTURES, place
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import machines_worth
-from lathe_course.units import Money
 
 PAGES = (what_is_carried, home_and_pieces, prices_move_the_mix, near_by, partners_told, partners_bring, side_benefits)
 
@@ -80,14 +77,6 @@ def test_what_a_partner_brings_may_be_a_machine_of_the_list_or_what_it_can_do():
             {"name": "third", "hours": "10 h/month", "money": "50 EUR/month", "brings": "magic 3 mm"}]
     said = partners_bring(evaluate(demo("cabin").with_readings("partners", rows))).plain
     assert "'magic' is no operation" in said and said.count("EUR") >= 3
-
-
-def test_a_machine_is_worth_the_same_whoever_brings_it():
-    """Chapter 10 tells what one is worth that is at hand, chapter 13 what the partner brings who owns it."""
-    design = demo("boat_shed").with_readings("partners", [{"name": "one", "hours": "10 h/month", "money": "50 EUR/month", "brings": "surface grinder of the club"}])
-    e = evaluate(design)
-    worth = next(one.value for one in machines_worth(e) if one.machine == "surface grinder of the club")
-    assert f"{units.shown(worth, Money())}" in partners_bring(e).plain
 
 
 def test_benefits_stand_beside_the_reasons_they_can_raise():

@@ -11,12 +11,14 @@ import numpy as np
 from ... import units
 from ...design.acceptance import TESTS, allowed, in_order
 from ...design.corrections import behind, correction
-from ...design.evaluation import Evaluation
+from ...design.chapters.made import EXPECTED
+from ...design.evaluation import Evaluation, evaluate
 from ...design.tested import WHEN, Tested, TestSheet, asked_for, judged
 from ...machine import alignment
 from ...nearest import nearest_or_stop
 from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
 from ...working import Working
+from ..essentials import DRAWS
 from ..panels import Page, Panel, escape, framed, table_html, table_text
 from ..pictures import PICTURES
 from ..session import Session
@@ -37,19 +39,27 @@ def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
     return f"{units.shown(may.limit, test.kind, e.design.system)}{length}{f', for the {may.work.name}' if may.from_work else ''}"
 
 
+def _expected(e: Evaluation) -> dict[str, str]:
+    """What the tests will read in four builds of five, as the parts are made."""
+    drawn = e if e.draws else evaluate(e.design, DRAWS, wanted=EXPECTED.values())
+    return {test: drawn.shown_spread(name, 2) if np.any(drawn[name]) else "not called for" for test, name in EXPECTED.items()}
+
+
 # --- the order --------------------------------------------------------------------------------------------
 @page
 def tests_in_order(evaluation: Evaluation) -> Page:
-    """Every test in the order in which it can be made, how it is read, and how far it may be out."""
-    rows = [(TESTS[name], _limit(evaluation, name)) for name in in_order()]
+    """Every test in the order in which it can be made, how it is read, how far it may be out, and what to expect as the parts are made."""
+    expected = _expected(evaluation)
+    rows = [(TESTS[name], _limit(evaluation, name), expected.get(name, "")) for name in in_order()]
     said = (f"Limits of class {evaluation['acceptance_class']}; where a job, or your slimmest work, asks for more as it is held, its name stands beside. "
-            "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard.")
+            "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard. To expect: as your parts are made, by whom and in whose hands, of four builds in five; level and collars once all is set, "
+            f"the axis before it is set, and then about {evaluation.central.shown('expected_axis_set', 2)}.")
     system = evaluation.design.system
     markup = "".join(f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
                      f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
-                     f"<td>{escape(', '.join(test.leans_on) or '–')}</td></tr>" for test, limit in rows)
-    head = "".join(f'<th scope="col">{title}</th>' for title in ("", "test (open it for how it is read)", "allowed", "leans on"))
-    plain = [said, *(f"{test.number:>2} {test.name} ({limit}): write {asked_for(test)}" for test, limit in rows)]
+                     f"<td>{escape(expected or '–')}</td><td>{escape(', '.join(test.leans_on) or '–')}</td></tr>" for test, limit, expected in rows)
+    head = "".join(f'<th scope="col">{title}</th>' for title in ("", "test (open it for how it is read)", "allowed", "to expect", "leans on"))
+    plain = [said, *(f"{test.number:>2} {test.name} ({limit}{f'; to expect {expected}' if expected else ''}): write {asked_for(test)}" for test, limit, expected in rows)]
     return Page(f"<p>{escape(said)}</p><table><tr>{head}</tr>{markup}</table>", "\n".join(plain))
 
 
@@ -82,15 +92,16 @@ def test_sheet(evaluation: Evaluation) -> Page:
     if not sheet.tested and not sheet.problems:
         said = "There are no readings yet: fill in the rows above, and keep them."
         return Page(f"<p>{said}</p>", said)
-    rows = [row for name in in_order() if (row := _row(evaluation, sheet, name))]
-    head = ("test", "before", "after", "allowed", "as it stands")
+    expected = _expected(evaluation)
+    rows = [(*row[:1], expected.get(name, "–"), *row[1:]) for name in in_order() if (row := _row(evaluation, sheet, name))]
+    head = ("test", "to expect", "before", "after", "allowed", "as it stands")
     made = [(name, found) for name in in_order() if (found := sheet.last(name))]
     to_do = [f"{name}: {said}" for name, found in made if (said := _asked(found, sheet, evaluation))]
     done = [f"{name}: {said}" for name, found in made if found.status != "fails" and (first := sheet.tested.get((name, "before"))) and first is not found
             and (said := _asked(first, TestSheet({(name, "before"): first}), evaluation))]
     odd = [f"{name}: {note}" for name, _ in made for when in WHEN if (name, when) in sheet.tested for note in sheet.tested[name, when].notes]
     odd = list(dict.fromkeys(odd))
-    markup = [table_html(rows, head, numeric=(1, 2))] if rows else []
+    markup = [table_html(rows, head, numeric=(1, 2, 3))] if rows else []
     plain = [table_text(rows, head)] if rows else []
     for heading, lines in (("What to do, in this order", to_do), ("What the first readings asked for, and has been mended", done), ("Not read", list(sheet.problems)),
                            ("Mind", [*odd, *_closing(sheet)])):

@@ -61,7 +61,7 @@ def money_split(evaluation: Evaluation) -> Page:
     rows = [(words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}") for words, value in split_of(e).items()]
     rows.append(("all that is paid", whole(e, total), _ends(e, e["cash_total"]), "100%"))
     said = [f"Of the {euros(e, float(np.mean(e['tools_money'])))} for what is bought beside the parts, later work carries {euros(e, float(np.mean(e['tools_shared'])))}: "
-            f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs on average {euros(e, float(np.mean(e['charged_total'])))}."]
+            f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs {euros(e, float(np.mean(e['charged_total'])))}."]
     if float(sure["machine_resale"]) > 0:
         said.append(f"Of that sum {euros(e, float(np.mean(e['machine_resale'])))} is likely to come back when the machines bought for the build are sold again, after the lathe is done; until then it is "
                     f"tied up, and the monthly sums count with none of it. In the end {euros(e, float(np.mean(e['cash_in_the_end'])))} have gone.")
@@ -76,13 +76,12 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     paid = np.asarray(e["cash_total"])
     wanted = float(np.median(sure["confidence"]))
-    steps = [("every price at its likely figure, added up", likely_money(e)), ("the middling build: half pay less", float(sure["cash_total"])),
-             ("the average of many builds", float(sure["cash_average"])), (f"what suffices in {wanted:.0%} of builds", float(sure["money_needed"]))]
+    steps = [("every price at its likely figure, added up", likely_money(e)), ("the average of many builds", float(e["cash_average"])),
+             (f"what suffices in {wanted:.0%} of builds", float(e["money_needed"]))]
     rows = [(words, whole(e, money), f"{float((paid <= money).mean()):.0%}") for words, money in steps]
     own = float(np.sqrt(max(float(sure["cash_spread"]) ** 2 - (float(sure["cash_total"]) * PRICE_SPREAD) ** 2, 0.0)))
-    said = [f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(sure['contingency']))}, "
-            "comes on top of the average, not of the likely figures. Where a chapter, a comparison or the brief tells one figure for the money to be paid, it is that of the middling build; "
-            "where it tells two ends, four fifths of builds lie between them.",
+    said = [f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(e['contingency']))}, "
+            "comes on top of the average, not of the likely figures.",
             f"If every thing had luck of its own, dear and cheap would even out and the sum would scatter by {euros(e, own, 2)} either way. But one level of prices carries them all: "
             f"with it the sum scatters by {euros(e, float(sure['cash_spread']), 2)}."]
     return _page([], rows, ("sum", f"[{money_name(e)}]", "suffices in"), (1, 2), said)

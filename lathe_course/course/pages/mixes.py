@@ -12,6 +12,7 @@ from ...build.second_hand import course_finds, find_for
 from ...build.shops import Machine
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
+from ...design.in_iron import of_ways
 from ...design.mixes import PROVEN, before_buying, choices_here, compared, first_machines, machines_worth, mixes_simulated, months_of, offers_here, saved_next, three_builds, worth_of_an_hour_a_month
 from ..essentials import DRAWS
 from ...units import InputProblem
@@ -45,8 +46,9 @@ def best_mixes(evaluation: Evaluation) -> Page:
     """The best mix of ways for each wish, beside your own."""
     rows = []
     for name, mix in compared(evaluation).items():
-        rows.append((name, whole(evaluation, mix.money, 6), whole(evaluation, mix.cost, 6), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}", *_counts(mix),
-                     str(len(mix.on_the_lathe)), "proven" if mix.proven and name in PROVEN else ""))
+        made = of_ways(evaluation, mix.hows)
+        rows.append((name, whole(evaluation, mix.money, 6), whole(evaluation, mix.cost, 6), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}",
+                     made.shown("size_error", 2), made.shown("set_taper", 2), *_counts(mix), str(len(mix.on_the_lathe)), "proven" if mix.proven and name in PROVEN else ""))
     money = money_name(evaluation)
     value = f"{_hour_told(evaluation)} That is what weighs hours against money in the row of both together."
     if (gain := float(evaluation.central["company_gain"])) > 0.5:
@@ -54,9 +56,10 @@ def best_mixes(evaluation: Evaluation) -> Page:
     proof = ("Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
              "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
              "other choice of ways does better, at the likely figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
+             "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
              "the last row is the best of those that were played through task by task, and no proof.")
-    return _tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""),
-                   tuple(range(1, 12)), (value, *_machines_told(evaluation)), (proof,))
+    return _tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""),
+                   tuple(range(1, 14)), (value, *_machines_told(evaluation)), (proof,))
 
 
 def _hour_told(evaluation: Evaluation) -> str:

@@ -22,9 +22,7 @@ def amount(e: Evaluation, si: float) -> float:
 
 def whole(e: Evaluation, si: float, digits: int = 3) -> str:
     """A sum to a whole unit at the finest: cents say nothing about a plan."""
-    told = amount(e, si)
-    # rounded once: a sum of four digits to three of them, as everywhere else
-    return units.number(round(told) if abs(told) < 10.0**digits else told, digits).replace("-", "−")
+    return units.number(round(amount(e, si)), digits).replace("-", "−")
 
 
 def euros(e: Evaluation, si: float, digits: int = 3) -> str:

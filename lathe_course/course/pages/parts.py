@@ -14,6 +14,7 @@ from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Part, Way
 from ...build.second_hand import find_for
 from ...design.chapters.parts import POWERS
 from ...design.evaluation import Evaluation, evaluate
+from ...design.in_iron import IN_IRON, of_a_part
 from ...design.mixes import BY_SUMS, before_buying, choices_here, mixes_here, months_of, note_of
 from ...design.ways_told import ways_told
 from ...formula import Formula
@@ -103,6 +104,7 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
         return missing
     found = ways_told(evaluation)
     now = next(one for one in evaluation["ways_chosen"] if one.way.part == part)
+    made = of_a_part(evaluation, part)
     rows = []
     for one in found.of(part):
         if one.missing:
@@ -115,16 +117,28 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
             leans = {"own": "your own machines", "borrowed": "a borrowed machine"}.get(one.by, "nothing of yours")
         money = "not known" if one.way.unpriced else _span(Range(*(amount(evaluation, end) for end in one.way.money)))
         weeks = f"{one.way.weeks.likely:.0f} on average" if one.way.how == USED else _span(one.way.weeks)
-        rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), money, weeks, leans))
+        rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), money, weeks, *_in_iron(made[one.way.how], evaluation.central), leans))
     row = found.parts[part]
     after = f"Comes after: {', '.join(row.after)}." if row.after else "Comes after nothing."
     watch = (f"Watch: {row.watch}.",) if row.watch else ()
     found_used = next((one.way for one in found.of(part) if one.way.how == USED), None)
     if found_used:
         watch += _told_find(part, found_used)
-    return _tabled(rows, ("way", "own hours", money_name(evaluation), "weeks", "leans on"), (1, 2, 3), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
-                   ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top.",
+    return _tabled(rows, ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "leans on"), (1, 2, 3, 4, 5, 6), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
+                   ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
+                    "what this way changes in them on the finished machine, at middling figures.",
                     *_driven(evaluation, part)))
+
+
+def _in_iron(there: Evaluation, here: Evaluation) -> tuple[str, ...]:
+    """What a way changes in iron: give, error on the diameter, taper; a dash where nothing of it moves."""
+    told = []
+    for name in IN_IRON:
+        kind, system = here.kind(name), here.design.system
+        change = units.in_unit(there[name] - here[name], kind, system)
+        least = 0.005 * units.in_unit(here[name], kind, system)
+        told.append(f"{'+' if change > 0 else '−'}{units.number(abs(change), 2)} {units.unit_text(kind, system)}" if abs(change) > least else "–")
+    return tuple(told)
 
 
 def _driven(evaluation: Evaluation, part: str) -> tuple[str, ...]:

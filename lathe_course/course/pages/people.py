@@ -1,16 +1,20 @@
 """Chapter 13: whose it is, what parting costs, what each brings, and what the building brings beside the lathe."""
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from ... import units
 from ...build import partners
 from ...build.capabilities import read_capabilities
+from ...build.mix import Mix, best
 from ...build.shops import Machine
 from ...design.chapters.people import BENEFITS
+from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
-from ...design.mixes import MachineWorth, worth_of_machines
+from ...design.mixes import both_wished, choices_here
 from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
 from ..panels import Page, escape, table_html, table_text
 from .register import page
@@ -59,6 +63,15 @@ def _split(text: str, machines: tuple[Machine, ...]) -> tuple[list[Machine], lis
     return [names[piece.lower()] for piece in pieces if piece.lower() in names], [piece for piece in pieces if piece.lower() not in names]
 
 
+def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
+    return replace(design, sheets=replace(design.building, machines=machines))
+
+
+def _best(design: Design) -> Mix | None:
+    e = evaluate(design)
+    return None if e["ways_open"].stuck else best(choices_here(e), both_wished(e))
+
+
 @page
 def partners_bring(evaluation: Evaluation) -> Page:
     """What the machines of each partner are worth to the build: the best mix with them and without."""
@@ -74,21 +87,21 @@ def partners_bring(evaluation: Evaluation) -> Page:
         except InputProblem as problem:
             unread.append(f"{row['name']}: {problem}")
             added = ()
-        worth = worth_of_machines(e, row["name"], tuple(one for one in machines if one not in listed), (*machines, *added))
-        rows.append((row["name"], row["brings"], *_told(e, worth)))
-    head = ("partner", "brings", "money saved", "own hours saved", "worth in all")
-    said = (f"The best mix with a partner's machines against the best without them; both proven. Worth in all is money and hours together, an hour at {e.shown('hour_cost')}, "
-            "reckoned as chapter 10 reckons a machine that is lent. Money alone may be much less, for a machine brings hours as well.")
+        without = _best(_with(e.design, tuple(one for one in machines if one not in listed)))
+        having = _best(_with(e.design, (*machines, *added)))
+        rows.append((row["name"], row["brings"], *_difference(e, without, having)))
+    head = ("partner", "brings", "money saved", "own hours saved", "parts that change way")
+    said = f"The best mix with a partner's machines against the best without them, at what an hour costs you, {e.shown('hour_cost')}; both proven."
     return Page(f"{table_html(rows, head, (2, 3, 4))}{''.join(f'<p>{escape(line)}</p>' for line in (said, *unread))}",
                 "\n".join([table_text(rows, head), said, *unread]))
 
 
-def _told(e: Evaluation, worth: MachineWorth) -> tuple[str, str, str]:
-    if worth.mix is None:
+def _difference(e: Evaluation, without: Mix | None, having: Mix | None) -> tuple[str, str, str]:
+    if having is None:
         return "no mix", "", ""
-    if not np.isfinite(worth.value):
+    if without is None:
         return "without it no mix is left", "", ""
-    return _shown(e, worth.money, Money()), _shown(e, worth.hours, LabourTime("h")), _shown(e, worth.value, Money())
+    return (_shown(e, without.cost - having.cost, Money()), _shown(e, without.hours - having.hours, LabourTime("h")), str(len(without.changes(having))))
 
 
 # --- side benefits ------------------------------------------------------------------------------------------------

@@ -23,7 +23,7 @@ from .register import panel
 
 __all__ = ["FrontierPanel", "WaysPanel", "mixes_in_a_picture", "ways_of_your_parts"]
 
-_SUMS = ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_first_chips", "months_to_finish", "parts_on_the_lathe", "borrowed_hours")
+_SUMS = ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_first_chips", "months_to_finish", "parts_on_the_lathe", "borrowed_hours", "size_error", "set_taper")
 _FINDINGS = ("every_part_can_be_had", "finished_in_time", "finished_in_balance")
 _BESIDE = "tools, accessories and machines for the build"
 _FINE = 2.0                                     # hours between the mixes of the finer picture

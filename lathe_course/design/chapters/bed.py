@@ -21,13 +21,19 @@ from ...units import (
     SecondMoment,
     Stress,
 )
+from ..fitted import REFITTED, by_way
 from ..parts_of_chain import Decision, Figure, Limit, node, result
+from .place import APART, BENCH, HOMES
 
 CHAPTER = "07"
 #: area of the thread of an M10 bolt, m²
 _M10 = 58e-6
 BED_MATERIALS = tuple(table("bed_materials"))
 BOLTS = tuple(table("bolts"))
+#: no joint bears, and leaves of the stiffness, more than this
+_MOST_SHARE = 0.95
+#: how much more a foot moves where the machine changes its place; common practice
+_BEDDING_IN = dict(zip(HOMES, (1.0, 1.3, 2.0)))
 FEET = ("three feet", "four feet standing free", "four feet bolted down")
 
 _PRICE = Kind("price of a kilogram", "EUR/kg", example="3 EUR/kg")
@@ -55,14 +61,31 @@ def _of_material(column):
     return lambda bed_material: table("materials")[bed_material][column]
 
 
+def _stand_change(stands_on, home):
+    """Wood moves with the air, steel with its screws; what is set up in a new place again and again never stops bedding itself in."""
+    ends = (0.005, 0.015, 0.05) if stands_on == BENCH else (0.004, 0.01, 0.03)
+    return Range(*(1e-3 * _BEDDING_IN[home] * end for end in ends))
+
+
+def _joint_share(bed_form, making, skill, moved_as):
+    """What the form leaves, as its ways are joined to it; taken apart and screwed together again, a little less."""
+    more = (Range(*(1 / end for end in reversed(REFITTED))),) if moved_as == APART else ()
+    return by_way("bed_joint_share", table("bed_forms")[bed_form]["joint_share"], making, "bed_joint_share", skill, more, most=_MOST_SHARE, bed_form=bed_form)
+
+
+def _contact_share(making, skill):
+    """A base that gives twice as much bears on half as much of its face."""
+    return by_way("contact_share", Range(0.3, 0.5, 0.8), making, "headstock_give", skill, most=_MOST_SHARE, turned=True)
+
+
 FIGURES = [
     Figure("bed_modulus", "elastic modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=_of_material("elastic_modulus")),
     Figure("bed_shear_modulus", "shear modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=_of_material("shear_modulus")),
     Figure("bed_density", "density of the bed", Density(), CHAPTER, "shigley, Table A-5", lookup=_of_material("density")),
     Figure("fill_ratio", "elastic modulus of a bonded fill over that of steel", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.15)),
     Figure("fill_density", "density of the fill", Density(), CHAPTER, value=Range(2000.0, 2300.0, 2500.0)),
-    Figure("bed_joint_share", "share of the ideal stiffness that joints and slots leave", Ratio(), CHAPTER, "common_practice, table of bed forms",
-           lookup=_of_form("joint_share")),
+    Figure("bed_joint_share", "share of the ideal stiffness that joints and slots leave", Ratio(), CHAPTER,
+           ("common_practice, table of bed forms", "common_practice, table of making"), lookup=_joint_share),
     Figure("way_height", "height of profiled rails above their base", Length("mm"), CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_height")),
     Figure("way_mass", "mass of a metre of profiled rails, a pair", MassPerLength(), CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_mass")),
     Figure("way_price", "price of a metre of profiled rails, a pair", _PRICE_PER_LENGTH, CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_price")),
@@ -70,15 +93,15 @@ FIGURES = [
     Figure("bed_price_ratio", "price of a kilogram of the bed over that of steel", Ratio(), CHAPTER, "common_practice, table of bed materials",
            lookup=lambda bed_material: table("bed_materials")[bed_material]["price_ratio"]),
     Figure("fill_price", "price of a kilogram of fill", _PRICE, CHAPTER, value=Range(3.0, 6.0, 10.0)),
-    Figure("stand_change", "how far one foot of four rises or sinks after levelling", Length("mm"), CHAPTER, "common_practice, what a bench does in a week",
-           value=Range(0.005, 0.01, 0.03)),
+    Figure("stand_change", "how far one foot of four rises or sinks after levelling", Length("mm"), CHAPTER, "common_practice, what wood and steel do in a week",
+           lookup=_stand_change),
     Figure("weight_place", "place of the machine's weight, from the pair of feet towards the single one", Ratio(), CHAPTER, value=Range(0.25, 0.35, 0.45)),
     Figure("bolt_diameter", "diameter of the headstock's bolts", Length("mm"), CHAPTER, "iso_898", lookup=lambda joint_bolt: table("bolts")[joint_bolt]["diameter"]),
     Figure("bolt_pitch", "pitch of the headstock's bolts", Length("mm"), CHAPTER, "iso_898", lookup=lambda joint_bolt: table("bolts")[joint_bolt]["pitch"]),
     Figure("bolt_proof", "proof stress of a bolt of class 8.8", Stress("N/mm²"), CHAPTER, "iso_898, proof stress", value=580.0),
     Figure("bolt_share", "share of the proof stress that tightening by hand reaches", Ratio(), CHAPTER, value=Range(0.4, 0.6, 0.75)),
     Figure("torque_factor", "torque over pull and diameter of a bolt", Ratio(), CHAPTER, "shigley, bolt torque", value=Range(0.15, 0.2, 0.25)),
-    Figure("contact_share", "share of the headstock's base that really bears", Ratio(), CHAPTER, value=Range(0.3, 0.5, 0.8)),
+    Figure("contact_share", "share of the headstock's base that really bears", Ratio(), CHAPTER, ("common_practice", "common_practice, table of making"), lookup=_contact_share),
     Figure("joint_reference_approach", "approach of two machined faces at 1 N/mm²", Length("µm"), CHAPTER,
            "common_practice, the books on flat joints differ by a factor of five", value=Range(1.0, 2.5, 5.0)),
     Figure("joint_exponent", "exponent of the approach of two faces", Ratio(), CHAPTER, "koenigsberger_tlusty, flat joints", value=Range(0.4, 0.5, 0.6)),
@@ -203,9 +226,9 @@ def stand_twist(feet, forced_twist, weight_twist):
 
 
 @result(Force(), "sideways push that tips the machine if nothing holds it down", CHAPTER)
-def tipping_push(feet, machine_weight, bed_width, weight_place, bed_height, way_height, centre_height):
-    """A push at centre height; three feet tip sooner than four."""
-    height = centre_height + way_height + bed_height
+def tipping_push(feet, machine_weight, bed_width, weight_place, bed_height, way_height, centre_height, riser_height):
+    """A push at centre height, which a riser under the bed lifts; three feet tip sooner than four."""
+    height = centre_height + way_height + bed_height + riser_height
     if feet == "three feet":
         return supports.three_feet_push.si(machine_weight, bed_width, weight_place, height)
     return machine_weight * bed_width / (2 * height)
@@ -223,7 +246,7 @@ STANDING = [
     node(supports.bessel_spacing, CHAPTER, label="feet for the least change of length", length="bed_length"),
     node(supports.least_sag_spacing, CHAPTER, label="feet for the least sag", length="bed_length"),
     node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="parts_mass"),
-    node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="stand_change", foot_width="bed_width"),
+    node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="foot_change", foot_width="bed_width"),
     node(supports.twist_by_weight, CHAPTER, name="weight_twist", label="twist that the machine's own weight can force", weight="machine_weight",
          foot_width="bed_width", shear_modulus="bed_shear_modulus", torsion_constant="bed_torsion"),
     stand_twist, tipping_push,

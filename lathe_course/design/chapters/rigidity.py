@@ -6,7 +6,9 @@ from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE, HOLD
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio
+from ..fitted import REFITTED, by_way
 from ..parts_of_chain import Decision, Figure, Limit, node, result
+from .place import APART, WHOLE
 
 CHAPTER = "08"
 TOP = ("topslide", "solid block")
@@ -35,14 +37,30 @@ LINKS = {"chuck": ("nose and chuck", "nose and chuck"), "headstock": ("headstock
 #: places along the work at which its give is looked at, as shares of the free length
 PLACES = np.linspace(0, 1, 33)
 _TABLE = "common_practice, table of links"
+_MADE = (_TABLE, "common_practice, table of making")
 #: column of the table of finishes for each kind of tool
 FINISH_COLUMNS = {"high-speed steel": "hss", "carbide": "carbide"}
 
 
-def _lookup(row, way):
-    if row:
-        return lambda: table("links")[row][way]
-    return lambda top_of_slide: table("links")[top_of_slide][way]
+def _lookup(name, row, way, figure):
+    """The range of the table, as the parts behind the link are made; what is bolted gives a little more once it was taken apart."""
+    moves = f"{name}_give"
+
+    def told(making, skill, row, more=(), **choices):
+        return by_way(figure, table("links")[row][way], making, moves, skill, more, **choices)
+    if name == "saddle":
+        return lambda making, skill, bed_form: told(making, skill, row, bed_form=bed_form)
+    if name == "headstock":
+        return lambda making, skill, moved_as: told(making, skill, row, () if moved_as == WHOLE else (REFITTED,))
+    if name == "top":
+        return lambda making, skill, top_of_slide, moved_as: told(making, skill, top_of_slide, (REFITTED,) if moved_as == APART else (), top_of_slide=top_of_slide)
+    if name == "toolpost":
+        return lambda making, skill, moved_as: told(making, skill, row, (REFITTED,) if moved_as == APART else ())
+    return lambda making, skill: told(making, skill, row)
+
+
+def _unevenness(making, skill):
+    return by_way("chuck_unevenness", Range(0.05, 0.15, 0.4), making, "chuck_unevenness", skill, spread_stays=True)
 
 
 def _floor(work_material, tool_material):
@@ -50,10 +68,10 @@ def _floor(work_material, tool_material):
 
 
 FIGURES = [
-    *(Figure(f"{name}_link", words, Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "sideways")) for name, (row, words) in LINKS.items()),
-    *(Figure(f"{name}_upright", f"{words}, up and down", Compliance(), CHAPTER, _TABLE, lookup=_lookup(row, "upright"))
+    *(Figure(f"{name}_link", words, Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "sideways", f"{name}_link")) for name, (row, words) in LINKS.items()),
+    *(Figure(f"{name}_upright", f"{words}, up and down", Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "upright", f"{name}_upright"))
       for name, (row, words) in LINKS.items()),
-    Figure("tailstock_link", "tailstock without the bending of its barrel", Compliance(), CHAPTER, _TABLE, lookup=_lookup("tailstock", "sideways")),
+    Figure("tailstock_link", "tailstock without the bending of its barrel", Compliance(), CHAPTER, _MADE, lookup=_lookup("tail", "tailstock", "sideways", "tailstock_link")),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
     Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("roughness_rise", "roughness that a feed leaves, over the ideal figure", Ratio(), CHAPTER, "groover, ratio of actual to ideal roughness",
@@ -62,7 +80,7 @@ FIGURES = [
            "common_practice, table of finishes", lookup=_floor),
     Figure("stock_runout", "run-out of the stock before it is turned", Length("mm"), CHAPTER, value=Range(0.05, 0.2, 0.6)),
     Figure("seat_share", "share of the headstock's give that is its seat on the bed", Ratio("%"), CHAPTER, value=Range(40, 60, 80)),
-    Figure("chuck_unevenness", "how unevenly a chuck of three jaws gives round a turn", Ratio("%"), CHAPTER, value=Range(5, 15, 40)),
+    Figure("chuck_unevenness", "how unevenly a chuck of three jaws gives round a turn", Ratio("%"), CHAPTER, lookup=_unevenness),
 ]
 
 

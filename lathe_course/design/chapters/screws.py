@@ -5,6 +5,8 @@ from ...machine import joints, rigidity, screws, slides, tailstock
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Count, Density, Force, Length, Pitch, Ratio, RotationalSpeed, Stiffness, Stress, Torque
+from ..fitted import by_way, error_by_way
+from ..luck import Fitted
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 from .slides import GRAVITY
 
@@ -58,9 +60,23 @@ DECISIONS = [
     Decision("clamp_screws", "number of clamping screws", "How many screws clamp the tailstock?", CHAPTER, Count("", at_least=1, at_most=6, whole=True), 1, 6, 1),
 ]
 
+def _nut_friction(cross_nut, making, skill):
+    """The range of the table, whose spread is that of oil and load, as the nut stands in line with its slide."""
+    return by_way("nut_friction", table("nuts")[cross_nut]["friction"], making, "nut_friction", skill, spread_stays=True)
+
+
+def _backlash(cross_nut, making, skill):
+    """Play of the nut by its kind and way, of an old one its own; slip between the thrust faces comes one after the other, and so adds as it is."""
+    old, slip = (error_by_way("cross_backlash", Range(0.0, 0.0, 0.0), making, "cross_backlash", skill, acts=(acts,)) for acts in ("instead", "adds straight"))
+    play = old if old.high else by_way("cross_backlash", table("nuts")[cross_nut]["backlash"], making, "cross_backlash", skill)
+    ends = (one + more for one, more in zip(play, slip))
+    return Fitted(*ends, luck=play.luck) if isinstance(play, Fitted) else Range(*ends)
+
+
 FIGURES = [
-    Figure("nut_friction", "friction of screw and nut", Ratio(), CHAPTER, "shigley, Table 8-5", lookup=_nut("friction")),
-    Figure("cross_backlash", "backlash of the cross screw", Length("mm"), CHAPTER, "common_practice, table of nuts", lookup=_nut("backlash")),
+    Figure("nut_friction", "friction of screw and nut", Ratio(), CHAPTER, ("shigley, Table 8-5", "common_practice, table of making"), lookup=_nut_friction),
+    Figure("cross_backlash", "backlash of the cross screw", Length("mm"), CHAPTER, ("common_practice, table of nuts", "common_practice, table of making"),
+           lookup=_backlash),
     Figure("nut_pressure_limit", "pressure the nut bears for long", Stress("N/mm²"), CHAPTER, "shigley, Table 8-4", lookup=_nut("pressure")),
     Figure("nut_lengths", "length of the nut over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.2, 1.8, 2.5)),
     Figure("collar_ratio", "mean diameter of the thrust collar over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.1, 1.4, 1.8)),

@@ -5,6 +5,7 @@ from ...machine import rigidity, slides
 from ...ranges import Range
 from ...tables import table
 from ...units import Compliance, Count, Force, Length, Mass, Ratio, Stress, Torque
+from ..fitted import by_way
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "09"
@@ -40,8 +41,14 @@ DECISIONS = [
     Decision("toolpost_floor", "floor of the toolpost", "How thick is the floor of the toolpost under the tool?", CHAPTER, Length("mm", at_least=0), 0, 30, 1),
 ]
 
+def _friction(slide_kind, making, skill, bed_form):
+    """The range of the table, whose spread is that of oil and cleanness, as the saddle is fitted."""
+    return by_way("slide_friction", table("slides")[slide_kind]["friction"], making, "slide_friction", skill, spread_stays=True, bed_form=bed_form)
+
+
 FIGURES = [
-    Figure("slide_friction", "friction of the saddle on its ways", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("friction")),
+    Figure("slide_friction", "friction of the saddle on its ways", Ratio(), CHAPTER,
+           ("common_practice, table of slides", "common_practice, table of making"), lookup=_friction),
     Figure("start_over_moving", "friction at the start over friction while moving", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("start_over_moving")),
     Figure("way_pressure_limit", "pressure the ways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
            lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),

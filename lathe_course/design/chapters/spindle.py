@@ -4,6 +4,7 @@ import numpy as np
 from ...machine import rotor, spindle
 from ...tables import table
 from ...units import Angle, Density, Force, Length, Mass, Ratio, Speed, Stiffness, Stress
+from ..fitted import by_way
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
@@ -19,13 +20,19 @@ DECISIONS = [
              CHAPTER, Length("mm"), -150, 100, 5),
 ]
 
+def _stiffness(figure):
+    """The range of the table, as seats, spindle and bearings are made and set."""
+    def lookup(bearing_kind, making, skill):
+        return by_way(figure, table("bearings")[bearing_kind]["stiffness"], making, "bearing_stiffness", skill, bearing_kind=bearing_kind)
+    return lookup
+
+
+_SEATED = ("common_practice, table of bearings", "common_practice, table of making")
 FIGURES = [
     Figure("steel_modulus", "elastic modulus of steel", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["elastic_modulus"]),
     Figure("steel_shear_modulus", "shear modulus of steel", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["shear_modulus"]),
-    Figure("front_stiffness", "radial stiffness of the front bearing", Stiffness(), CHAPTER, "common_practice, table of bearings",
-           lookup=lambda bearing_kind: table("bearings")[bearing_kind]["stiffness"]),
-    Figure("rear_stiffness", "radial stiffness of the rear bearing", Stiffness(), CHAPTER, "common_practice, table of bearings",
-           lookup=lambda bearing_kind: table("bearings")[bearing_kind]["stiffness"]),
+    Figure("front_stiffness", "radial stiffness of the front bearing", Stiffness(), CHAPTER, _SEATED, lookup=_stiffness("front_stiffness")),
+    Figure("rear_stiffness", "radial stiffness of the rear bearing", Stiffness(), CHAPTER, _SEATED, lookup=_stiffness("rear_stiffness")),
     Figure("bearing_reference", "seat for which the table of bearings holds", Length("mm"), CHAPTER,
            lookup=lambda bearing_kind: table("bearings")[bearing_kind]["seat"]),
     Figure("bearing_mean_ratio", "mean diameter of the bearing over its seat", Ratio(), CHAPTER,
@@ -132,7 +139,13 @@ def taper_wall(spindle_diameter, taper_diameter):
     return np.maximum((spindle_diameter - taper_diameter) / 2, 0.0)
 
 
-RESULTS += [span_over_best, bore_ratio, taper_wall]
+@result(Angle("mrad"), "slope that the front bearing bears, of the cut and of seats out of line", CHAPTER, source="definition, both slopes added")
+def bearing_tilt(bearing_slope, seats_as_made, bearing_span):
+    """A spindle through two seats that do not lie in line stands aslant in both before any cut bends it."""
+    return bearing_slope + seats_as_made / bearing_span
+
+
+RESULTS += [span_over_best, bore_ratio, taper_wall, bearing_tilt]
 
 LIMITS = [
     Limit("nose_stiff_enough", "nose stiff enough", CHAPTER, "nose_stiffness", "at least", 25.0,
@@ -146,8 +159,8 @@ LIMITS = [
           source="koenigsberger, spindles"),
     Limit("bearings_have_room", "room for both bearings", CHAPTER, "bearing_span", "at least", "bearing_width",
           "The middles of the bearings stand {value} apart and each is {limit} wide: below that they would overlap.", comfort=0.5),
-    Limit("bearings_stay_straight", "the bearings bear the slope", CHAPTER, "bearing_slope", "at most", "slope_limit",
-          "Under the roughing cut the spindle stands aslant in the front bearing by {value}; its kind bears {limit}.", comfort=0.5,
+    Limit("bearings_stay_straight", "the bearings bear the slope", CHAPTER, "bearing_tilt", "at most", "slope_limit",
+          "Under the roughing cut, and with its seats as they come out of line, the spindle stands aslant in the front bearing by {value}; its kind bears {limit}.", comfort=0.5,
           source="common_practice, table of bearings; shigley, Table 7-2"),
     Limit("bearings_fast_enough", "bearings bear the top speed", CHAPTER, "fastest_speed", "at most", "bearing_top_speed",
           "You want {value} at the top; a bearing of this kind and size bears {limit}.", comfort=0.3,

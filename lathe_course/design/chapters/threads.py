@@ -6,6 +6,7 @@ from ...machine import threads
 from ...ranges import Range
 from ...tables import table
 from ...units import Count, Duration, FeedPerTurn, Length, Pitch, Ratio
+from ..fitted import error_by_way
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 from ..wheel_set import EXAMPLE, FEWEST_WHEELS, read_wheels, wheels_of
 
@@ -42,6 +43,11 @@ def _thread(column):
     return lambda practice_thread: table("threads")[practice_thread][column]
 
 
+def _leadscrew(making, skill, threading):
+    """As screw and brackets are made; without one of its own, that of a screw as it is sold."""
+    return error_by_way("leadscrew_error", Range(0.008e-2, 0.017e-2, 0.07e-2), making, "leadscrew_error", skill, threading=threading)
+
+
 FIGURES = [
     Figure("wheel_module", "module of the wheels", Length("mm"), CHAPTER, "iso_54", lookup=lambda wheel_size: table("wheel_sizes")[wheel_size]["module"]),
     Figure("gear_shaft", "room a gear shaft needs with collar and nut", Length("mm"), CHAPTER, value=16.0),
@@ -49,7 +55,7 @@ FIGURES = [
     Figure("practice_pitch", "pitch of that thread", Pitch("mm"), CHAPTER, "iso_261", lookup=_thread("pitch")),
     # from a ground screw to a plain rolled one: 23, 52 and 210 µm over 300 mm
     Figure("leadscrew_error", "error of the leadscrew's own pitch", Ratio("%"), CHAPTER,
-           ("iso_3408_3, classes 5, 7 and 10", "common_practice, trapezoidal screws are sold alike"), value=Range(0.008, 0.017, 0.07)),
+           ("iso_3408_3, classes 5, 7 and 10", "common_practice, trapezoidal screws are sold alike", "common_practice, table of making"), lookup=_leadscrew),
     Figure("reaction_time", "time to see the mark and open the nut", Duration("s"), CHAPTER, value=Range(0.3, 0.5, 0.8)),
 ]
 

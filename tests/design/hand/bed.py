@@ -1,7 +1,7 @@
 """Bed: results worked by hand, and what moves nothing or is only shown."""
 
 _TIPS = {"machine_weight": "500 N", "bed_width": "120 mm", "weight_place": "0.35", "bed_height": "80 mm", "way_height": "0 mm",
-         "centre_height": "75 mm"}
+         "centre_height": "75 mm", "riser_height": "0 mm"}
 _TWISTS = {"forced_twist": "0.08 mrad", "weight_twist": "0.02 mrad"}
 
 _SEAT = {"bed_width": "120 mm", "bearing_span": "110.025 mm", "joint_grip": "155.885 mm", "centre_height": "75 mm", "loop_length": "159.975 mm",
@@ -30,6 +30,8 @@ HAND = [
     # arm 120 x 0.65 / 2 = 39 mm, 155 mm up
     ("tipping_push", {"feet": "three feet", **_TIPS}, 125.806),
     ("tipping_push", {"feet": "four feet standing free", **_TIPS}, 193.5),
+    # 155 mm of riser under it: twice as high, half the push
+    ("tipping_push", {"feet": "four feet standing free", **_TIPS, "riser_height": "155 mm"}, 96.77),
     ("joint_area", {"bed_width": "120 mm", "bearing_span": "110 mm", "contact_share": "0.5"}, 6600),
     ("base_ratio", {"bed_width": "120 mm", "bearing_span": "110 mm", "centre_height": "75 mm"}, 2.3467),
     ("joint_grip", {"fixing_spacing": "90 mm"}, 155.885),

@@ -1,0 +1,65 @@
+"""How the parts of a design are made, as the machine's chapters are given it.
+
+Ways are resolved once for a design: those chosen, and where none is, those the list of parts would take.  While a decision
+is swept they are held, so that what the machine does with a size stays one pass over arrays; a kept decision
+resolves them afresh.
+"""
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from ..build.capabilities import BORROWED, OWN, Capability, Need, lacking
+from ..build.feasible import OpenWay
+from ..build.making import ON_THE_LATHE, Made, Making
+from ..build.parts import BORROW, HARD, MAKE, USED, Part, Way
+from ..tables import table
+
+if TYPE_CHECKING:
+    from .building import Building
+    from .design import Design
+
+__all__ = ["made_by", "making_of"]
+
+#: what the chain resolves the ways by
+_WAYS = frozenset({"ways_chosen"})
+
+
+def making_of(design: Design) -> Making:
+    """How every part of the list is made, those included that only another choice of the design calls for."""
+    building = design.building
+    chosen = design.chain.work_out(design.given(making=False), design.replaced_figures(), wanted=_WAYS)["ways_chosen"]
+    key = tuple((one.way.part, one.way.how, one.stage) for one in chosen)
+    return building.once(("making", key, tuple(building.ways.items()), building.bought), lambda: _made(building, chosen))
+
+
+def _made(building: Building, chosen: Iterable[OpenWay]) -> Making:
+    called = {one.way.part: one for one in chosen}
+    made = [made_by(building, part, called[part.name].way, called[part.name].stage) if part.name in called else
+            made_by(building, part, _usual(building, part)) for part in building.parts]
+    return Making((*made, *(Made(name, building.how_of(name)) for name in building.things if name not in called)))
+
+
+def _usual(building: Building, part: Part) -> Way:
+    """The way of a part that this design does not call for: the one chosen for it, or the cheapest that the machines at hand can do."""
+    for way in part.ways:
+        if way.how == building.ways.get(part.name):
+            return way
+    able = building.shop.of(OWN, BORROWED)
+    return min([way for way in part.ways if way.how != USED and not lacking(way.needs, able)] or part.ways, key=lambda way: (way.money.likely, way.hours.likely))
+
+
+def made_by(building: Building, part: Part, way: Way, stage: str = "") -> Made:
+    """One part by one way: what work that takes, and how true the machines at hand are for it."""
+    if way.how not in (MAKE, BORROW, HARD) and not way.needs:
+        return Made(part.name, way.how, only_if=part.only_if)
+    able = building.shop.of(OWN, BORROWED) if way.how == BORROW else building.shop.of(OWN)
+    works = tuple(need.operation for need in way.needs)
+    machines = tuple((need.operation, ratio) for need in way.needs if (ratio := _ratio(need, able)) != 1.0)
+    return Made(part.name, way.how, (*works, ON_THE_LATHE) if stage else works, machines, part.only_if)
+
+
+def _ratio(need: Need, able: Iterable[Capability]) -> float:
+    """Error of the machine that does the work, over the usual of its kind; the usual where the lathe itself, or nobody, does it."""
+    found = [one.accuracy for one in able if one.covers(need)]
+    return round(min(found) / table("operations")[need.operation]["accuracy"].likely, 3) if found else 1.0
