@@ -10,7 +10,7 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Callable, Hashable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..ranges import Range
@@ -87,9 +87,15 @@ class Made:
 
 @dataclass(frozen=True)
 class Making:
-    """How every part is made; alike where all parts are.  What was asked of it once is kept."""
+    """How every part is made; alike where all parts are.  What was asked of it once is kept.
+
+    ``spare`` names the parts that only other choices of the design call for, with the choices; ``others`` finds
+    how all are made with such choices.
+    """
 
     made: tuple[Made, ...]
+    spare: Mapping[str, str] = field(default_factory=dict, compare=False, repr=False)
+    others: Callable[[Mapping[str, str]], Making] | None = field(default=None, compare=False, repr=False)
     _answers: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @functools.cached_property
@@ -105,7 +111,17 @@ class Making:
 
     def with_(self, one: Made) -> Making:
         """The same with one part made otherwise."""
-        return Making(tuple(one if other.part == one.part else other for other in self.made))
+        return replace(self, made=tuple(one if other.part == one.part else other for other in self.made))
+
+    def part(self, name: str, choices: Mapping[str, str]) -> Made | None:
+        """How a part is made, where these choices of the design call for it."""
+        if name in self.by_part:
+            one = self.by_part[name]
+        elif self.others and name in self.spare and applies(self.spare[name], choices):
+            one = self.once(("others", *choices.items()), lambda: self.others(choices)).by_part.get(name)
+        else:
+            return None
+        return one if one and applies(one.only_if, choices) else None
 
     def once(self, question: Hashable, answer: Callable[[], Any]) -> Any:
         """The answer to a question about how things are made, worked out the first time it is asked."""
@@ -121,8 +137,8 @@ def rows_of(making: Making, moves: str, choices: Mapping[str, str]) -> tuple[tup
     """
     found = []
     for part in _parts_that_move(moves):
-        one = making.by_part.get(part)
-        if one is None or not applies(one.only_if, choices):
+        one = making.part(part, choices)
+        if one is None:
             continue
         acts: set[str] = set()
         for row in _rows().get((part, one.how, moves), ()):

@@ -6,13 +6,12 @@ resolves them afresh.
 """
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from ..build.capabilities import BORROWED, OWN, Capability, Need, lacking
-from ..build.feasible import OpenWay
+from ..build.capabilities import BORROWED, OWN, Capability, Need
 from ..build.making import ON_THE_LATHE, Made, Making
-from ..build.parts import BORROW, HARD, MAKE, USED, Part, Way
+from ..build.parts import BORROW, HARD, MAKE, Part, Way
 from ..tables import table
 
 if TYPE_CHECKING:
@@ -26,27 +25,17 @@ _WAYS = frozenset({"ways_chosen"})
 
 
 def making_of(design: Design) -> Making:
-    """How every part of the list is made, those included that only another choice of the design calls for."""
+    """How every part and thing of a design is made; with other choices, as it would be if they were kept."""
+    return _made(design, {})
+
+
+def _made(design: Design, choices: Mapping[str, str]) -> Making:
     building = design.building
-    chosen = design.chain.work_out(design.given(making=False), design.replaced_figures(), wanted=_WAYS)["ways_chosen"]
-    key = tuple((one.way.part, one.way.how, one.stage) for one in chosen)
-    return building.once(("making", key, tuple(building.ways.items()), building.bought), lambda: _made(building, chosen))
-
-
-def _made(building: Building, chosen: Iterable[OpenWay]) -> Making:
-    called = {one.way.part: one for one in chosen}
-    made = [made_by(building, part, called[part.name].way, called[part.name].stage) if part.name in called else
-            made_by(building, part, _usual(building, part)) for part in building.parts]
-    return Making((*made, *(Made(name, building.how_of(name)) for name in building.things if name not in called)))
-
-
-def _usual(building: Building, part: Part) -> Way:
-    """The way of a part that this design does not call for: the one chosen for it, or the cheapest that the machines at hand can do."""
-    for way in part.ways:
-        if way.how == building.ways.get(part.name):
-            return way
-    able = building.shop.of(OWN, BORROWED)
-    return min([way for way in part.ways if way.how != USED and not lacking(way.needs, able)] or part.ways, key=lambda way: (way.money.likely, way.hours.likely))
+    chosen = design.chain.work_out(design.given(making=False) | dict(choices), design.replaced_figures(), wanted=_WAYS)["ways_chosen"]
+    made = [made_by(building, building.parts[one.way.part], one.way, one.stage) for one in chosen]
+    called = {one.part for one in made}
+    spare = {part.name: part.only_if for part in building.parts if part.name not in called}
+    return Making((*made, *(Made(name, building.how_of(name)) for name in building.things if name not in called)), spare, lambda others: _made(design, others))
 
 
 def made_by(building: Building, part: Part, way: Way, stage: str = "") -> Made:

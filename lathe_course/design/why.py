@@ -92,6 +92,8 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
             return Why(name, "log of the build", f"{len(evaluation[name])} lines", "figure", "", source="what you wrote down")
         if name == "draws":
             return Why(name, "builds that are drawn", str(evaluation[name] or "none, likely figures"), "decision", "")
+        if name == "making":
+            return Why(name, "ways of the parts", f"{len(evaluation[name].made)} parts and things", "decision", "")
         return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")
     part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
