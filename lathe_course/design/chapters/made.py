@@ -7,7 +7,6 @@ import numpy as np
 from ...build.place import bench_sag
 from ...machine import chatter, holding, supports
 from ...ranges import Range
-from ...tables import table
 from ...units import Length, Ratio, RotationalSpeed, Slope
 from ..acceptance import TESTS
 from ..fitted import error_by_way, set_by_hand
