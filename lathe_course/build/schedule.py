@@ -131,82 +131,116 @@ def _alone(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked
 def _side_by_side(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
     """Begin and end of every task; in each round every build takes one more task in hand.
 
-    Columns stand in the order of preference, so that of tasks that could begin at the same moment the first is taken.
+    Rows are tasks, in the order of preference, so that of tasks that could begin at the same moment the first is taken.
+    Builds go much the same way: in each round only the few rows that some build could take are looked at.
     """
     builds, tasks = hours.shape
-    columns = np.argsort(work.order, kind="stable")
-    hours, evenings = hours[:, columns], evenings[:, columns]
-    followers, waits = _followers(work.network, columns)
-    ready = np.concatenate([arrived[:, columns], np.zeros((builds, 1))], axis=1)          # one column more, for followers there are none of
-    left = np.tile(np.append(waits, tasks), (builds, 1))
+    rows = np.argsort(work.order, kind="stable")
+    hours, ready, evenings = (one.T[rows] for one in (hours, arrived, evenings))
+    followers, waits = _followers(work.network, rows)
+    left = np.repeat(waits[:, None], builds, axis=1)                                     # how many each still waits for
     free = np.where(left == 0, ready, np.inf)                                            # could begin then; infinite while it waits, or is done
-    begun, done = np.full((builds, tasks), np.inf), np.full((builds, tasks), np.inf)
-    clock, row, start = np.zeros(builds), np.arange(builds), np.empty_like(free)
-    for _ in range(tasks):
-        np.maximum(free, clock[:, None], out=start)
-        task = start.argmin(axis=1)
-        begin, need, share = start[row, task], hours[row, task], evenings[row, task]
+    begun, done = np.full((tasks, builds), np.inf), np.full((tasks, builds), np.inf)
+    year, clock, build = _Worked(ends, worked), np.zeros(builds), np.arange(builds)
+    within = np.flatnonzero(waits == 0).tolist()
+    while within:
+        start = np.maximum(free[within], clock)
+        begin = start.min(axis=0)
+        task = np.full(builds, within[0])
+        for one, could in zip(within[::-1], start[::-1]):
+            np.copyto(task, one, where=could == begin)
+        at = task * builds + build
+        need, share = hours.take(at), evenings.take(at)
         with np.errstate(invalid="ignore"):
-            until = np.interp(np.interp(begin, ends, worked) + need / a_month, worked, ends, right=np.inf)
+            until = year.when(year.until(begin) + need / a_month)
             machine = begin + np.where(share > 0, need * share / borrowed, 0.0)
         # without work of its own nothing moves: a month away must not hold it up
         finish = np.where(need > 0, np.maximum(until, machine), begin)
         finish = np.where(begin < HORIZON, finish, np.inf)
         # where nothing can begin any more the first one comes up again, and is left as it is
-        begun[row, task], done[row, task] = np.minimum(begun[row, task], begin), np.minimum(done[row, task], finish)
+        begun.put(at, np.minimum(begun.take(at), begin))
+        done.put(at, np.minimum(done.take(at), finish))
         # waiting for the borrowed machine leaves the hands free; their own hours are gone
-        clock = np.where(need > 0, np.where(np.isfinite(until), until, HORIZON), clock)
-        free[row, task] = np.inf
-        after = followers[task]
-        after = after[:, :np.max((after < tasks).sum(axis=1), initial=0)]
-        rows = row[:, None]
-        left[rows, after] -= 1
-        ready[rows, after] = np.maximum(ready[rows, after], finish[:, None])
-        free[rows, after] = np.where(left[rows, after] == 0, ready[rows, after], np.inf)
-    back = np.argsort(columns)
-    return begun[:, back], done[:, back]
+        clock = np.where(need > 0, np.minimum(until, HORIZON), clock)
+        free.put(at, np.inf)
+        for one in within.copy():
+            took = task == one
+            if not took.any():
+                continue
+            for after in followers[one]:
+                left[after] -= took
+                np.maximum(ready[after], finish, out=ready[after], where=took)
+                opened = took & (left[after] == 0)
+                np.copyto(free[after], ready[after], where=opened)
+                if after not in within and opened.any():
+                    within.append(after)
+            if not np.isfinite(free[one]).any():
+                within.remove(one)
+        within.sort()
+    back = np.argsort(rows)
+    return begun[back].T, done[back].T
 
 
-def _followers(network: Network, columns: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """What waits for each task, filled up with one number beyond the last; and how many each task waits for."""
-    place = {int(task): column for column, task in enumerate(columns)}
-    tasks = len(columns)
-    lists: list[list[int]] = [[] for _ in range(tasks)]
-    waits = np.zeros(tasks, int)
+class _Worked:
+    """Months and usual months worked until then, both ways; as ``np.interp`` tells them, without its search, which many builds wait for."""
+
+    def __init__(self, ends: np.ndarray, worked: np.ndarray):
+        share = np.diff(worked)
+        self.worked, self.share = worked, np.append(share, 0.0)
+        months = np.flatnonzero(share > 0)                                               # those with work, and how much was worked before each
+        self.before, self.begins, self.slope = np.append(worked[months], np.inf), ends[months], 1.0 / share[months]
+        self.step = worked[-1] / HORIZON
+        self.guess = np.maximum(np.searchsorted(self.before, self.step * (np.arange(HORIZON + 1) - 0.5), side="right") - 1, 0)
+
+    def until(self, moment: np.ndarray) -> np.ndarray:
+        """Worked until a moment; nothing more beyond the horizon."""
+        moment = np.minimum(moment, HORIZON)
+        month = moment.astype(int)
+        return self.share.take(month) * (moment - month) + self.worked.take(month)
+
+    def when(self, amount: np.ndarray) -> np.ndarray:
+        """When an amount is worked; infinite beyond the horizon."""
+        month = self.guess.take((np.minimum(amount, self.worked[-1]) / self.step).astype(int))
+        while (later := amount >= self.before.take(month + 1)).any():
+            month += later
+        return np.where(amount <= self.worked[-1], self.slope.take(month) * (amount - self.before.take(month)) + self.begins.take(month), np.inf)
+
+
+def _followers(network: Network, rows: np.ndarray) -> tuple[list[list[int]], np.ndarray]:
+    """What waits for each task, in the order of preference; and how many each task waits for."""
+    place = np.argsort(rows).tolist()
+    found: list[list[int]] = [[] for _ in place]
+    waits = np.zeros(len(place), int)
     for task, before in enumerate(network.nearest_before):
         waits[place[task]] = len(before)
         for other in before:
-            lists[place[other]].append(place[task])
-    filled = np.full((tasks, max((len(one) for one in lists), default=0) or 1), tasks)
-    for column, one in enumerate(lists):
-        filled[column, :len(one)] = one
-    return filled, waits
+            found[place[other]].append(place[task])
+    return found, waits
 
 
 def _orders(money: np.ndarray, income: np.ndarray, saved: np.ndarray, order: np.ndarray) -> np.ndarray:
     """When each task is paid for: in the order of preference, each as soon as the money is there."""
     first = np.argsort(order, kind="stable")
-    due = np.cumsum(money[:, first], axis=1)
-    short = np.maximum(due - saved[:, None], 0.0)
+    money = money.T[first]
+    short = np.maximum(np.cumsum(money, axis=0) - saved, 0.0)
     with np.errstate(divide="ignore", invalid="ignore"):
-        when = np.where(short > 0, short / income[:, None], 0.0)
+        when = np.where(short > 0, short / income, 0.0)
     # what costs nothing waits for no money
-    when = np.where(money[:, first] > 0, when, 0.0)
     found = np.empty_like(when)
-    found[:, first] = when
-    return found
+    found[first] = np.where(money > 0, when, 0.0)
+    return found.T
 
 
 def _possible(hours, a_month, money, income, saved, evenings, borrowed) -> None:
     problems = []
-    if np.any((a_month <= 0) & (hours.sum(axis=1) > 0)):
+    if np.any(idle := a_month <= 0) and np.any(hours[idle] > 0):
         problems.append(("hours", "With no hours a month the build never ends; say how many hours a month there are."))
-    never = (income <= 0) & (money.sum(axis=1) > saved + 1e-9)
-    if np.any(never):
+    poor = income <= 0
+    if np.any(poor) and np.any(never := poor & (money.sum(axis=1) > saved + 1e-9)):
         worst = int(np.argmax(never))
         problems.append(("money", f"{money[worst].sum():.0f} EUR are needed and {saved[worst]:.0f} EUR are saved, with nothing coming in; "
                                   "say how much money a month there is, or choose ways that cost less."))
-    if np.any((borrowed <= 0) & ((evenings * hours).sum(axis=1) > 0)):
+    if np.any(lone := borrowed <= 0) and np.any(evenings[lone] * hours[lone] > 0):
         problems.append(("borrowed", "Some parts need a borrowed machine and there are no hours on one; choose another way for them, or find evenings."))
     if problems:
         raise InputProblem(problems)
