@@ -31,6 +31,12 @@ CARRIED = {
     "surfaces to fit grow with the size": ("centre_height between_centres", "own_hours months_to_finish"),
     # accuracy
     "runout of bearings and seats goes straight to the work": ("bearing_kind", "round_enough"),
+    "who makes and fits a joint decides how much it gives": ("making skill moved_as", "size_held cut_stays_quiet shape_held joint_stiff_enough"),
+    "seats bored and set by whom decide how stiffly the spindle runs": ("making skill", "nose_stiff_enough bearings_stay_straight"),
+    "play, friction and lead come with nut, screw and slide as they are made": ("making skill", "little_backlash slide_moves_finely saddle_slides_freely"),
+    "straightness, axis and twist come with way, hands, setting and stand": ("making skill acceptance_class fixing_spacing feet", "set_true_enough"),
+    "what it stands on moves its feet and rocks it": ("stands_on home bench_span bearers bearer_width bearer_height", "bed_stays_true rocking_speed"),
+    "a tall stand and a weak floor rock slower": ("bench_height riser_height floor_bears", "rocking_speed"),
     "what twists the bed is copied on the work": ("feet foot_share", "bed_stays_true"),
     "a finer tolerance costs hours and money": ("tolerance", "own_hours cash_total months_to_finish"),
     "the class decides the limits of the test": ("acceptance_class", "axis_class_limit"),

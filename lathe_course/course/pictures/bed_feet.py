@@ -24,7 +24,7 @@ def _words(e: Evaluation) -> str:
     _sound(e)
     if middle(e, "stand_twist") == 0:
         return f"The bed on three feet, {e.shown('foot_spacing')} apart: nothing that the stand does can twist it."
-    return (f"The bed on {e['feet']}, {e.shown('foot_spacing')} apart. One foot moves by {e.shown('stand_change')} and twists the bed by "
+    return (f"The bed on {e['feet']}, {e.shown('foot_spacing')} apart. One foot moves by {e.shown('foot_change')} and twists the bed by "
             f"{shown(e, middle(e, 'stand_twist'), _TWIST)}; along the {_hurt(e)} the diameter changes by {e.shown('twist_error')}.")
 
 
@@ -118,7 +118,7 @@ def _told(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
     left, _ = axes.get_xlim()
     low, high = axes.get_ylim()
     if bed.turn:
-        first = f"{e['feet']}; one moves by {e.shown('stand_change')}"
+        first = f"{e['feet']}; one moves by {e.shown('foot_change')}"
         last = f"twist {shown(e, middle(e, 'stand_twist'), _TWIST)}, drawn {f'{bed.times:,.0f}'.replace(',', ' ')} times too large"
         said = f"diameter changes by {e.shown('twist_error')} along the {_hurt(e)}"
     else:
