@@ -68,8 +68,7 @@ def head(e: Evaluation) -> str:
     """Name, size, where it comes from, and the five figures asked for first."""
     design = e.design
     dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    facts = {"findings": tally(e.findings.values()), "mass": e.shown_spread("parts_mass"), "money to be paid": e.shown_spread("cash_total"),
-             "time, as you can": e.shown_spread("months_to_finish"), "a used lathe of the size": e.shown_spread("used_price")}
+    facts = {"findings": tally(e.findings.values())} | {e.chain.part(name).label: e.shown_spread(name) for name in ("parts_mass", "cash_total", "months_to_finish", "used_price")}
     size = (f"{e.shown('centre_height')} centre height, {e.shown('between_centres')} between centres. Bed: {design['bed_form']}. "
             f"Hardest work: {design['work_material']}.")
     return (f'<header>\n<p class="kicker">Design brief of a small lathe</p>\n<h1>{text(title_of(design))}</h1>\n{_paragraph(size)}\n'

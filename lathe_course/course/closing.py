@@ -173,6 +173,9 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
     def row(what: str, cell: Callable[[Evaluation], str], used: str = "–") -> tuple[str, ...]:
         return (what, *(cell(one) for one in builds), used)
 
+    def told(name: str, used: str = "–") -> tuple[str, ...]:
+        return row(design.chain.part(name).label, lambda one: one.shown_spread(name), used)
+
     def failing(one: Evaluation) -> str:
         return "; ".join(finding.label for finding in one.findings.values() if finding.status == "fails") or "none"
 
@@ -180,12 +183,8 @@ def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str,
     rows = [
         row("findings that fail", failing, "not asked"),
         row("draws in which nothing fails", lambda one: percent(nothing_fails(one))),
-        row("share of your hours that fits", lambda one: one.shown_spread("share_that_fits")),
-        row("mass", lambda one: one.shown_spread("parts_mass")),
-        row("money to be paid", lambda one: one.shown_spread("cash_total"), first.shown_spread("used_price")),
-        row("own hours", lambda one: one.shown_spread("own_hours"), first.shown_spread("used_hours")),
-        row("months, as you can", lambda one: one.shown_spread("months_to_finish")),
-        row("months, as you should", lambda one: one.shown_spread("months_to_finish_should")),
+        told("share_that_fits"), told("parts_mass"), told("cash_total", first.shown_spread("used_price")), told("own_hours", first.shown_spread("used_hours")),
+        told("months_to_finish"), told("months_to_finish_should"),
         row("with your hours counted", lambda one: one.shown_spread("building_by_parts"), first.shown_spread("used_total")),
         row("keeping it, a year", lambda one: one.shown_spread("keeping_a_year"), first.shown_spread("used_keeping_a_year")),
     ]

@@ -45,7 +45,9 @@ def what_is_carried(evaluation: Evaluation, parts: int = 4) -> Page:
             *(row(f"part: {name}", float(mass)) for name, mass in heaviest)]
     head = ("what is carried", "mass", "may be lifted by")
     said = (f"Lifted from {e.shown('lift_from')} to {e.shown('bench_height')}, {e.shown('lift_reach')} in front of the ankles, one person may lift "
-            f"{_shown(e, one, _KG)}. The chuck goes by itself. Guidance protects most healthy people and no sore back.")
+            f"{_shown(e, one, _KG)}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
+            f"The bed of chapter 07, {e.shown('bed_mass')}, is its section and fill alone; here it goes with its plates and feet. A part goes as finished, with a fill that is cast into it; "
+            "chapter 10 tells stock as well, before it is cut.")
     return Page(f"{table_html(rows, head, (1,))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
 
