@@ -38,9 +38,9 @@ def random_design(number):
     return start.trying(**moved)
 
 
-def told(name, e, drawn):
+def told(name, *worked_out):
     """The ways in which a figure may be told."""
-    return {one.shown(name, digits) for one in (e, drawn) for digits in range(2, 6)} | {one.shown_spread(name, digits) for one in (e, drawn) for digits in (2, 3)}
+    return {one.shown(name, digits) for one in worked_out for digits in range(2, 6)} | {one.shown_spread(name, digits) for one in worked_out for digits in (2, 3)}
 
 
 _NUMBER = r"[-−]?\d[\d.]*(?: to [-−]?\d[\d.]*)?"
@@ -63,7 +63,7 @@ def lines(markup):
 _ROW = re.compile(r"^\s*(?:\S{1,8}  +)?(?P<label>[^\s:=].*?)(?:: | = |\s{2,})(?P<rest>.*)$")
 
 
-def two_figures(text, e, drawn):
+def two_figures(text, *worked_out):
     """Lines that tell under a label of the chain what it does not stand for."""
     wrong = []
     for line in text.splitlines():
@@ -73,13 +73,13 @@ def two_figures(text, e, drawn):
         label, cells = row["label"], re.split(r"\s{2,}", row["rest"].strip())
         if label in FIGURES:
             said = figure_in(cells[0], FIGURES[label])
-            if said and said not in told(FIGURES[label], e, drawn):
-                wrong.append(f"{line.strip()[:100]} | {sorted(told(FIGURES[label], e, drawn))}")
-        elif label in FINDINGS and cells[0][:1] in _MARKS and cells[0][2:].split(" ")[0] not in ("", drawn.findings[FINDINGS[label]].status, e.findings[FINDINGS[label]].status):
+            if said and said not in told(FIGURES[label], *worked_out):
+                wrong.append(f"{line.strip()[:100]} | {sorted(told(FIGURES[label], *worked_out))}")
+        elif label in FINDINGS and cells[0][:1] in _MARKS and cells[0][2:].split(" ")[0] not in ("", *(one.findings[FINDINGS[label]].status for one in worked_out)):
             wrong.append(line.strip()[:120])
     for mark, status, label, sentence in re.findall(rf"([{_MARKS}]) (holds|tight|fails|open)  +([^.\n]+)\. ([^\n]*)", text):
         name = FINDINGS.get(label.strip())
-        if name and not any(one.findings[name].status == status and one.findings[name].sentence.startswith(sentence[:30]) for one in (e, drawn)):
+        if name and not any(one.findings[name].status == status and one.findings[name].sentence.startswith(sentence[:30]) for one in worked_out):
             wrong.append(f"{mark} {status} {label}. {sentence}"[:160])
     return wrong
 
@@ -104,7 +104,7 @@ def test_the_walk_finds_a_second_figure():
     assert not two_figures(f"mass of the machine: {e.shown('parts_mass')}\nmass of the machine   {e.shown('parts_mass')}  more", e, drawn)
 
 
-CASES = [*DEMOS, *range(many(2, 24))]
+CASES = [*list(DEMOS)[:many(1, len(DEMOS))], *range(many(1, 24))]
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -127,9 +127,10 @@ def test_chapters_tell_one_figure_for_one_thing(start, tmp_path, monkeypatch):
     wrong = {}
     for notebook in NOTEBOOKS:
         lesson = run(notebook, monkeypatch)
-        # chapter 16 tells the log that comes with the demo, and says so
-        e = whose(lesson.chapter.evaluation, "invented") if notebook.stem.startswith("16") else lesson.chapter.evaluation
-        drawn = evaluate(e.design, DRAWS)
-        if found := two_figures("\n".join(repr(one) for one in lesson.shown if one is not None), e, drawn):
+        e = lesson.chapter.evaluation
+        # chapter 16 tells the log that comes with the demo as well, and says so
+        designs = [e.design] + ([whose(e, "invented").design] if notebook.stem.startswith("16") else [])
+        worked_out = [evaluate(design, draws) for design in designs for draws in (None, DRAWS)]
+        if found := two_figures("\n".join(repr(one) for one in lesson.shown if one is not None), *worked_out):
             wrong[notebook.stem] = found
     assert wrong == {}
