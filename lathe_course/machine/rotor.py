@@ -126,12 +126,13 @@ def critical_speed(
     Nodes stand at the pulley, at the rear bearing, midway, at the front bearing and at the nose.
     Chuck and work are one cylinder of its mass, length and diameter, fixed to the nose.
     """
-    given = np.broadcast_arrays(*(np.asarray(one, float) for one in (
-        overhang, span, pulley_overhang, diameter, bore, elastic_modulus, shear_modulus, density, front_stiffness, rear_stiffness,
-        chuck_mass, chuck_length, chuck_diameter, pulley_mass)))
-    sound = (given[4] < given[3]) & np.isfinite(sum(given))
-    a, l, p, d, b, e, g, rho, k1, k2, m, lc, dc, mp = (np.where(sound, one, 1.0) for one in given)
-    b = np.where(sound, b, 0.0)
+    shaft = np.broadcast_arrays(*(np.asarray(one, float) for one in (overhang, span, pulley_overhang, diameter, bore, elastic_modulus, shear_modulus, density)))
+    held = np.broadcast_arrays(*(np.asarray(one, float) for one in (front_stiffness, rear_stiffness, chuck_mass, chuck_length, chuck_diameter, pulley_mass)))
+    hollow, known = (shaft[4] < shaft[3]) & np.isfinite(sum(shaft)), np.isfinite(sum(held))
+    sound = hollow & known
+    a, l, p, d, b, e, g, rho = (np.where(hollow, one, 1.0) for one in shaft)
+    k1, k2, m, lc, dc, mp = (np.where(known, one, 1.0) for one in held)
+    b = np.where(hollow, b, 0.0)
     area, moment = tube_area.si(d, b), tube_moment.si(d, b)
     of_force, of_mass = e * moment / l**3, rho * area * l
 
@@ -141,9 +142,10 @@ def critical_speed(
     shear = 12 * e * moment / (shear_coefficient.si(d, b, e, g) * g * area * l**2)
     bends, moves, tilts = beam_elements(lengths, shear[..., None] * np.ones(4), (moment / area / l**2)[..., None] * np.ones(4))
     # forward whirl at the speed of turning: a section counts with its inertia of tilting less twice as much of turning
-    stiffness, mass = _assembled(bends), _assembled(moves - tilts)
-    stiffness[..., 2, 2] += k2 / of_force
-    stiffness[..., 6, 6] += k1 / of_force
+    # a shaft that is the same for all draws is put together once
+    stiffness, mass = (np.broadcast_to(one, (*sound.shape, *one.shape[-2:])).copy() for one in (_assembled(bends), _assembled(moves - tilts)))
+    stiffness[..., 2, 2] += np.where(sound, k2 / of_force, 1.0)
+    stiffness[..., 6, 6] += np.where(sound, k1 / of_force, 1.0)
     mass[..., 0, 0] += mp / of_mass
     arm, share = lc / l / 2, m / of_mass
     mass[..., 8, 8] += share
