@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from .. import units
-from ..units import Kind
+from ..units import Kind, Months
 from ..working import Working
 from .clash import clashes
 from .design import Design
@@ -76,14 +76,18 @@ class Evaluation(Mapping[str, Any]):
     def spread(self, name: str, shares: tuple[float, ...] = (0.1, 0.5, 0.9)) -> tuple[float, ...]:
         """Values below which these shares of the draws lie; the value itself if it is certain."""
         value = self[name]
-        return tuple(float(v) for v in np.quantile(value, shares)) if np.ndim(value) else (value,) * len(shares)
+        # between a build that ends and one that never does lies no number
+        how = "linear" if np.all(np.isfinite(value)) else "nearest"
+        return tuple(float(v) for v in np.quantile(value, shares, method=how)) if np.ndim(value) else (value,) * len(shares)
 
     def shown(self, name: str, digits: int = 3) -> str:
         """A value as the learner reads it, in their units; nothing for a bundle of figures such as a section."""
         kind = self.kind(name)
         if kind is None:
             return self[name] if isinstance(self[name], str) else ""
-        return units.shown(self.middle(name), kind, self.design.system, digits)
+        value = self.middle(name)
+        # what is waited for and never comes
+        return "never" if kind.unit == Months().unit and np.isinf(value) else units.shown(value, kind, self.design.system, digits)
 
     def shown_spread(self, name: str, digits: int = 2) -> str:
         """'12 to 19 µm' (the middle four fifths of the draws), or the value if it is certain."""
@@ -91,6 +95,8 @@ class Evaluation(Mapping[str, Any]):
         if not np.ndim(self[name]):
             return self.shown(name)
         low, _, high = self.spread(name)
+        if kind.unit == Months().unit and np.isinf(high):
+            return "never" if np.isinf(low) else f"{units.shown(low, kind, self.design.system, digits)} to never"
         unit = units.unit_text(kind, self.design.system)
         ends = [units.number(units.in_unit(v, kind, self.design.system), digits) for v in (low, high)]
         return (f"{ends[0]} to {ends[1]} {unit}" if ends[0] != ends[1] else f"{ends[0]} {unit}").rstrip()

@@ -110,3 +110,12 @@ def test_some_figures_alone_are_what_the_whole_gives():
         every = evaluate(changed)
         assert some["bed_mass"] == every["bed_mass"] and some["bed_compliance"] == every["bed_compliance"]
         assert some["bed_section"]["area"] == every["bed_section"]["area"] and "own_hours" not in some and len(some) < len(every)
+
+
+def test_what_never_comes_is_told_in_a_word():
+    """A lathe for which a part cannot be had is never done, with draws and without; money that hardly suffices ends some builds and others never."""
+    stuck = demo().trying(centre_height=0.1)
+    for draws in (None, 100):
+        e = evaluate(stuck, draws)
+        assert e["parts_stuck"] > 0 and e.shown("months_to_finish") == e.shown_spread("months_to_finish") == "never"
+    assert evaluate(demo(), 100).shown_spread("months_to_finish").endswith(" months")

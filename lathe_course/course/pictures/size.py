@@ -86,7 +86,7 @@ def hours_and_money(e: Evaluation, axes: Axes) -> None:
 # --- size against all -----------------------------------------------------------------------------------
 _SHOWN = (("parts_mass", "mass", _KG), ("own_hours", "own hours", _HOURS), ("cash_total", "money", _EUR),
           ("used_price", "used, to buy", _EUR))
-_HEIGHTS = 11                  # each takes an evaluation of its own, for other ways may be open there
+_HEIGHTS = 9                   # each takes an evaluation of its own, for other ways may be open there
 
 
 def _sweep(e: Evaluation) -> tuple[np.ndarray, dict[str, np.ndarray]]:
