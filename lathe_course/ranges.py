@@ -38,9 +38,9 @@ def middling(value):
     """
     if not isinstance(value, Range):
         return value
-    if any(np.ndim(end) for end in value):
-        return sample(value, 0.5)
     low, peak, high = value
+    if np.ndim(low + peak + high):
+        return sample(value, 0.5)
     if not low <= peak <= high or low == high:      # of a shape that cannot be: its findings tell it
         return peak
     width = high - low

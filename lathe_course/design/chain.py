@@ -86,7 +86,7 @@ class Chain:
 
     def _step(self, name: str) -> tuple[Any, tuple[str, ...]]:
         part = self.figures.get(name) or self.results[name]
-        return (part.standard if isinstance(part, Figure) else part.body), part.inputs
+        return ((part.lookup or part.standard) if isinstance(part, Figure) else part.body), part.inputs
 
     # --- the graph ---------------------------------------------------------------------------------
     @functools.cached_property

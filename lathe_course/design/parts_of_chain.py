@@ -7,6 +7,7 @@ result against another and becomes a finding.
 """
 from __future__ import annotations
 
+import functools
 import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -111,8 +112,10 @@ class Figure:
 
     def standard(self, *values: Any) -> Range | float:
         """The figure the course starts from, in SI."""
-        if self.lookup is not None:
-            return self.lookup(*values)
+        return self._constant if self.lookup is None else self.lookup(*values)
+
+    @functools.cached_property
+    def _constant(self) -> Range | float:
         if isinstance(self.value, Range):
             return Range(*(v * self.kind.factor for v in self.value))
         return self.value * self.kind.factor
