@@ -142,6 +142,7 @@ FIND_OUT = {
     "fill_price": "Ask for the price of a bag, and weigh what it fills.",
     "sag_share": "Lay a straight edge on the bench before and after it is loaded.",
     "way_crook": "Lay a straightedge you trust on the way, turn it end for end, and go along it with feelers or a level.",
+    "shim_left": "Read the axis before and after the thinnest foil you have is slipped under one fixing.",
     "crook_sideways": "Stretch a thin wire along the way, and read the saddle's side against it under a glass.",
     "nose_as_made": _INDICATOR,
     "taper_as_made": _INDICATOR,

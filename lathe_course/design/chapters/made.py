@@ -18,8 +18,6 @@ __all__ = ["DECISIONS", "EXPECTED", "FIGURES", "LIMITS", "RESULTS"]
 
 CHAPTER = "17"
 _TABLE = "common_practice, table of making"
-#: half of the thinnest foil that shims are cut from [m]: closer nobody sets an axis; common practice
-_HALF_FOIL = 5e-6
 #: height of the spindle for which the rocking of a stand is judged [m]
 _STAND_OF = 1.1
 
@@ -80,6 +78,8 @@ FIGURES = [
     _set("axis_setting", "axis sideways", "axis askew sideways after it is set"),
     Figure("offset_setting", "taper that setting the tailstock by a turned bar leaves", Length("mm"), CHAPTER, _SETTING,
            lookup=lambda acceptance_class, skill: set_by_hand(Range(*(TESTS["bar between centres"].limits[acceptance_class] * share for share in _STOPPED)), skill)),
+    Figure("shim_left", "what shims or a scraper leave at one fixing", Length("µm"), CHAPTER, "common_practice, foils go by hundredths of a millimetre",
+           value=Range(0.5, 2, 5)),
     Figure("crook_sideways", "share of a way's crookedness that lies sideways", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("axis_moved", "axis askew sideways after the headstock was taken off and put back on dowels", Slope(), CHAPTER, "common_practice, dowels reamed in place",
            lookup=lambda moved_as: 0.0 if moved_as == WHOLE else _over(100, 0.003, 0.008, 0.02)),
@@ -144,10 +144,10 @@ def expected_axis(axis_as_made, axis_moved):
     return np.hypot(axis_as_made, axis_moved) * TESTS["axis sideways"].over
 
 
-@result(Length("µm"), "axis sideways to expect once it is set", CHAPTER, source=("definition, causes added in squares", "common_practice, foil of a hundredth"))
-def expected_axis_set(axis_setting, fixing_spacing, expected_axis):
-    """How closely it was measured, and half a foil under one of its fixings: the wider they stand the finer; what is better as it is stays as it is."""
-    return np.minimum(np.hypot(axis_setting, _HALF_FOIL / fixing_spacing) * TESTS["axis sideways"].over, expected_axis)
+@result(Length("µm"), "axis sideways to expect once it is set", CHAPTER, source="definition, causes added in squares")
+def expected_axis_set(axis_setting, shim_left, fixing_spacing, expected_axis):
+    """How closely it was measured, and what is left of a shim under one of its fixings: the wider they stand the finer; what is better as it is stays as it is."""
+    return np.minimum(np.hypot(axis_setting, shim_left / fixing_spacing) * TESTS["axis sideways"].over, expected_axis)
 
 
 @result(Length("µm"), "lead of the screw to expect", CHAPTER, source=_TABLE)

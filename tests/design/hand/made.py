@@ -28,10 +28,10 @@ HAND = [
     ("expected_taper", {"taper_as_made": "0.02 mm"}, 20),
     ("expected_rise", {"rise_as_made": "0.1 mm/m"}, 15),
     ("expected_axis", {"axis_as_made": "0.12 mm/m", "axis_moved": "0.05 mm/m"}, 19.5),
-    # half a foil of 5 µm over 100 mm is 0.05 mm/m
-    ("expected_axis_set", {"axis_setting": "0.12 mm/m", "fixing_spacing": "100 mm", "expected_axis": "60 µm"}, 19.5),
+    # 5 µm over 100 mm is 0.05 mm/m
+    ("expected_axis_set", {"axis_setting": "0.12 mm/m", "shim_left": "5 µm", "fixing_spacing": "100 mm", "expected_axis": "60 µm"}, 19.5),
     # what is better as it is stays
-    ("expected_axis_set", {"axis_setting": "0.12 mm/m", "fixing_spacing": "100 mm", "expected_axis": "6 µm"}, 6),
+    ("expected_axis_set", {"axis_setting": "0.12 mm/m", "shim_left": "5 µm", "fixing_spacing": "100 mm", "expected_axis": "6 µm"}, 6),
     ("expected_square", {"square_as_made": "0.2 mm/m"}, 10),
     ("expected_disc", {"square_as_made": "0.2 mm/m"}, 10),
     ("expected_barrel_rise", {"barrel_rise_as_made": "0.25 mm/m"}, 20),
