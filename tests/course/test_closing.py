@@ -31,8 +31,9 @@ from lathe_course.design.evaluation import blurred_by, evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.levers import levers, room
 from lathe_course.design.mending import mend
-from lathe_course.design.parts_of_chain import Decision, Limit
-from lathe_course.units import InputProblem, Length
+from lathe_course.design.parts_of_chain import Decision, Figure, Limit
+from lathe_course.ranges import Range
+from lathe_course.units import InputProblem, Length, Ratio
 
 
 @pytest.fixture(scope="module", params=DEMOS)
@@ -83,6 +84,17 @@ def test_what_is_most_open_comes_first(cloud):
     assert nearness == sorted(nearness)
     assert all(abs(by_label[label].sure - 0.5) >= nearness[-1] for label in either - listed)
     assert ways and all(label in find_out_page(cloud).plain and how in find_out_page(cloud).plain for label, how in ways)
+
+
+def test_what_one_draw_in_fifty_speaks_against_is_settled_and_no_more():
+    """A figure that falls from nought to one like the longer side of a triangle is more than t in (1 - t)² of the draws."""
+    shares = {"never": 0.0, "once in a hundred": 0.01, "once in thirty": 0.033, "one in seven": 0.14, "even": 0.5, "nearly": 0.86, "but once in thirty": 0.967, "sure": 0.99}
+    graph = Chain([], [Figure("luck", "the luck", Ratio(), "01", value=Range(0, 0, 1))], [],
+                  [Limit(name, name, "01", "luck", "at least", 1 - share**0.5, "{value} against {limit}.") for name, share in shares.items()])
+    e = evaluate(Design(graph, {}), DRAWS)
+    assert {name: found.sure for name, found in e.findings.items()} == pytest.approx(shares, abs=0.003)
+    told = [label for label, *_ in find_out(e)[0]]
+    assert told[0] == "even" and set(told) == {name for name, share in shares.items() if 0.02 < share < 0.98}
 
 
 def test_narrowing_what_stands_first_narrows_the_result():

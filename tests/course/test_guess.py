@@ -85,6 +85,19 @@ def test_how_far_off_is_said_in_words(nowhere):
         assert page.plain.endswith(said or ". "), (times, page.plain)
 
 
+def test_too_little_is_judged_as_too_much_is(nowhere):
+    """A guess so many times too small is as close as one so many times too large; half again is not close."""
+    chapter = open_chapter("06")
+    guess, page = asked(chapter), chapter.play_back("stiff", spread=False)
+    figure = chapter.evaluation["nose_stiffness"] / 1e6         # N/µm
+    close = {}
+    for times in (1.1, 1.2, 1.3, 1.5, 1.9):
+        for share in (times, 1 / times):
+            typed(guess, f"{share * figure:.6g} N/µm")
+            close.setdefault(times, []).append(page.plain.endswith("That is close."))
+    assert all(more == less for more, less in close.values()) and close[1.1] == [True, True] and close[1.5] == [False, False]
+
+
 def test_a_guess_inside_the_spread_is_right_as_far_as_can_be_known(nowhere):
     chapter = open_chapter("06")
     guess, page = asked(chapter), chapter.play_back("stiff")

@@ -1,4 +1,5 @@
 """Each lesson leans on a finding that is there, and what the lesson names really brings its finding about."""
+import numpy as np
 import pytest
 from cases import every
 
@@ -7,7 +8,7 @@ from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.lessons import LARGER, LESSONS, SMALLER, lesson_called, note_of, tipping, told, told_all
 from lathe_course.design.progress_log import read_log
-from lathe_course.units import InputProblem
+from lathe_course.units import InputProblem, read
 
 CAUGHT = [name for name, lesson in LESSONS.items() if lesson.finding]
 #: designs of the course in which the finding fails from the start, mended far enough that the lesson can begin
@@ -75,6 +76,24 @@ def test_the_right_way_does_not_bring_it_about(name):
         value = float(right[-1] if lesson.wrong == LARGER else right[0])
         after = evaluate(design.trying(**{lesson.decision: value})).findings[lesson.finding]
         assert after.margin >= before.margin - 0.2
+
+
+def test_a_lesson_begins_at_the_nearest_value_that_brings_it_about():
+    """Of a lesson told by a decision that grows or shrinks: half-way to where it begins, its finding does not fail yet."""
+    looked_at = set()
+    for name in CAUGHT:
+        lesson, design = LESSONS[name], demo("boat_shed")
+        near = tipping(design, name) if lesson.wrong in (LARGER, SMALLER) else None
+        if near is None:
+            continue
+        decision, here = design.chain.decisions[lesson.decision], float(design[lesson.decision])
+        there = read(near.there, decision.kind)
+        between = [value for value in decision.values() if min(here, there) < value < max(here, there) and not np.isclose(value, there, rtol=0.01)]
+        if between:
+            half_way = min(between, key=lambda value: abs(value - (here + there) / 2))
+            assert evaluate(design.trying(**{lesson.decision: float(half_way)})).findings[lesson.finding].status != "fails", name
+            looked_at.add(lesson.wrong)
+    assert looked_at == {LARGER, SMALLER}
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -52,6 +52,14 @@ def test_what_hardly_moves_is_left_out_unless_asked_for():
     assert ripple(before, evaluate(START.trying(width=0.04001)), least=0).results
 
 
+@pytest.mark.parametrize("share", [0.011, -0.011, 0.02, 0.04])
+def test_whatever_shows_in_three_digits_is_told(share):
+    """A figure of three digits never stays the same to the eye when it moves by more than a hundredth, and always does when it moves by less than a ten-thousandth."""
+    moved = change(width=0.04 * (1 + share)).results
+    assert {one.name for one in moved} == {"area", "double"} and all(one.before != one.after for one in moved)
+    assert not change(width=0.04 * (1 + share * 1e-3)).results
+
+
 def test_a_choice_moves_figures_that_are_looked_up():
     moved = change(form="square")
     assert [(m.before, m.after) for m in moved.decisions] == [("round", "square")]

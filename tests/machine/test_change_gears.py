@@ -64,6 +64,19 @@ def test_what_can_be_put_on_is_what_drawn_circles_allow(centres, reach, shaft):
     assert seen == {True, False}
 
 
+@pytest.mark.parametrize("module", [0.5, 1.0, 1.5])
+@pytest.mark.parametrize("first, second", [(40, 63), (63, 40), (55, 55)])
+def test_two_wheels_past_the_idler_need_room_for_the_teeth_of_both(module, first, second):
+    """By the drawing: each wheel is a disc of z + 2 modules across (ISO 53), and two discs touch where their shafts stand half of both apart."""
+    touching = module * MM * (first + 2 + second + 2) / 2
+    for more, clear in ((0.01 * MM, True), (-0.01 * MM, False)):
+        place = g.Place(module * MM, touching + more, 1.0, 16 * MM)
+        *stud, past = place.room_for_two(*(place.radius(z) for z in (first, second, 60)))
+        assert min(stud) > 0 and (past > 0) is clear and past == pytest.approx(more)
+        train = next(one for one in g.trains_for((first, second, 60), place, first / second) if one.wheels == (first, second))
+        assert train.mounts is clear
+
+
 @pytest.mark.parametrize("centres", [50, 65, 90])
 def test_what_can_be_put_on_is_looked_up_as_it_is_ranked(centres):
     """Every ratio with a train that mounts, each once, rising; and the train taken for it is the best of that ratio."""

@@ -28,6 +28,14 @@ def test_pressure_is_smooth_where_the_edge_begins_to_lift():
     assert np.all(steps > 0) and np.all(np.abs(np.diff(steps)) < 0.01 * steps[:-1])
 
 
+@pytest.mark.parametrize("share", [0.17, 0.185, 0.199, 0.25, 0.32])
+def test_where_an_edge_has_lifted_the_pressure_is_a_triangle_under_the_load(share):
+    """Statics of a face that cannot pull: past the middle third it is pressed over three times what lies between load and end, and the triangle holds the load."""
+    load, faces, width, length = 1000.0, 2, 0.02, 0.06
+    pressed = 3 * (0.5 - share) * length
+    assert slides.peak_way_pressure.si(load, faces, width, length, share * length) == pytest.approx(load / (faces * width * pressed / 2))
+
+
 def test_a_load_beyond_the_end_of_the_slide_is_held_by_the_keep_plate():
     offsets = np.linspace(0.019, 0.050, 401)          # a third of the length is 20 mm; half of it 30
     pressure = slides.peak_way_pressure.si(1000.0, 2, 0.02, 0.06, offsets)
