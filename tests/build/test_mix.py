@@ -43,6 +43,7 @@ class Tried:
         self.cost = self.money - sum(one.back for one in chosen)
         self.hours = given.fixed_hours + sum(one.hours for one in chosen)
         self.weeks = max(one.weeks for one in chosen)
+        self.borrowed = sum(one.hours for one in chosen if one.borrowed)
 
     def months(self, hours, money):
         return max(self.hours / hours, self.money / money, self.weeks / WEEKS_IN_A_MONTH)
@@ -75,6 +76,19 @@ def test_no_mix_is_better_than_the_best(seed, wish):
 
     assert found.proven and inside(found, wish)
     assert cost(found) == pytest.approx(min(map(cost, allowed)), abs=ALIKE)
+
+
+@pytest.mark.parametrize("company", [4, 15])
+def test_hours_in_company_are_worth_what_is_said_of_them(company):
+    """Against every mix tried by hand: an hour on a borrowed machine costs what an hour costs, less what company is worth."""
+    borrowed = []
+    for seed in SEEDS:
+        given = random_choices(seed)
+        found = best(given, Wish(money=1, hours=8, company=company))
+        borrowed.append(found.borrowed_hours - best(given, Wish(money=1, hours=8)).borrowed_hours)
+        assert found.cost + 8 * found.hours - company * found.borrowed_hours == pytest.approx(
+            min(mix.cost + 8 * mix.hours - company * mix.borrowed for mix in every_mix(given)), abs=ALIKE)
+    assert min(borrowed) >= 0 < max(borrowed)
 
 
 @pytest.mark.parametrize("seed", SEEDS)

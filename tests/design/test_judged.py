@@ -31,7 +31,7 @@ COMFORTS = {
         bench_stays_level parting_can_be_paid money_keeps_step specification_stands_still few_parts_open bed_before_a_move"""),
     "cutting, give and fits, which are known to about a third": (0.3, """
         power_suffices belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
-        round_enough jobs_keep_shape cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it"""),
+        round_enough jobs_keep_shape set_true_enough cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it"""),
     "a third of the gap between two speeds": (0.33, "steps_close_enough"),
     "what is good stands two fifths above what is the least": (0.4, "prediction_agrees saddle_stands_firm"),
     "half as much again: what breaks, wears out, flies off or hurts, and walls too thin to see": (0.5, """
