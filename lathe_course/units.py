@@ -469,10 +469,14 @@ def in_unit(si: Any, kind: Kind, system: str = "mm") -> Any:
     return si / si_per_unit(kind, system)
 
 
+#: what stands where there is no figure
+NO_FIGURE = "–"
+
+
 def number(value: float, digits: int = 3) -> str:
     """A number with sensible digits: three that matter, no exponent in the workshop range."""
     if value is None or not math.isfinite(value):
-        return "–"
+        return NO_FIGURE
     if value == 0:
         return "0"
     size = math.floor(math.log10(abs(value)))
@@ -486,5 +490,5 @@ def number(value: float, digits: int = 3) -> str:
 
 def shown(si: float, kind: Kind, system: str = "mm", digits: int = 3) -> str:
     """A figure as people read it: '239 rpm', '2.95 in'."""
-    unit = unit_text(kind, system)
-    return f"{number(in_unit(si, kind, system), digits)} {unit}".rstrip()
+    told = number(in_unit(si, kind, system), digits)
+    return told if told == NO_FIGURE else f"{told} {unit_text(kind, system)}".rstrip()

@@ -142,8 +142,15 @@ class Growing:
         return np.clip(found, -most, most, out=found)
 
     def factors(self, logs: np.ndarray, powers: Mapping[str, Any]) -> np.ndarray:
-        """Growth of each column, shape (..., columns); powers are numbers or arrays of shape (...)."""
+        """Growth of each column, shape (..., columns); powers are numbers or arrays of shape (...).  NaN for what a measure drives that cannot be, and for no other."""
         ratios = self.ratios(logs)
+        lost = np.isnan(ratios)
+        if not lost.any():
+            return self._factors(ratios, powers)
+        untold = lost @ (self._fixed.astype(bool) | self._by_law.any(axis=0))
+        return np.where(untold, np.nan, self._factors(np.where(lost, 0.0, ratios), powers))
+
+    def _factors(self, ratios: np.ndarray, powers: Mapping[str, Any]) -> np.ndarray:
         rows = [powers[name] for name in self.laws]
         if not any(map(np.ndim, rows)):
             wanted = tuple(float(one) for one in rows)
@@ -165,6 +172,11 @@ class Growing:
             moved = np.flatnonzero(self._fixed[key].astype(bool) | self._by_law[:, key].any(axis=0))
             total[..., moved] += ratios[..., key, None] * (self._fixed[key, moved] + drawn @ self._by_law[:, key][:, moved])
         return np.exp(total)
+
+
+    def slopes(self, logs: np.ndarray) -> np.ndarray:
+        """By how much the logarithm of each column grows for one more in the power of each of ``laws``, shape (..., laws, columns)."""
+        return np.tensordot(self.ratios(logs), self._by_law, axes=(-1, 1))
 
 
 # --- what each figure follows ---------------------------------------------------------------------------

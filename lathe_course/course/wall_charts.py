@@ -159,7 +159,7 @@ def _speeds(e: Evaluation) -> list[str]:
     try:
         chosen = speed_rows(e)
     except InputProblem as problem:             # the other sheets can be printed all the same
-        return [*(_note(sentence) for _, sentence in problem.problems), _note(_AT_THE_CHUCK)]
+        return [*(_note(sentence) for _, sentence in problem.problems), _note(_feeds(e.central)), _note(_AT_THE_CHUCK)]
     unit = units.unit_text(_MM, e.design.system)
     head = ["", units.unit_text(_SPEED, e.design.system), *(f"{_figure(e, d, _MM)} {unit}" for d in diameters(e))]
     rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in chosen]

@@ -11,7 +11,7 @@ import numpy as np
 from .. import units
 from ..units import Kind, Months
 from ..working import Working
-from .clash import clashes
+from .clash import clashes, lacking, said_by
 from .design import Design
 from .parts_of_chain import MOST_MARGIN, NOT_FAILING, Limit, Result
 
@@ -74,11 +74,11 @@ class Evaluation(Mapping[str, Any]):
         return _middle(self[name])
 
     def spread(self, name: str, shares: tuple[float, ...] = (0.1, 0.5, 0.9)) -> tuple[float, ...]:
-        """Values below which these shares of the draws lie; the value itself if it is certain."""
+        """Values below which these shares of the draws lie; the value itself if it is certain.  Draws without a figure, as where a slide jams, are left out."""
         value = self[name]
         # between a build that ends and one that never does lies no number
-        how = "linear" if np.all(np.isfinite(value)) else "nearest"
-        return tuple(float(v) for v in np.quantile(value, shares, method=how)) if np.ndim(value) else (value,) * len(shares)
+        how = "nearest" if np.any(np.isinf(value)) else "linear"
+        return tuple(float(v) for v in np.quantile(_had(value), shares, method=how)) if np.ndim(value) else (value,) * len(shares)
 
     def shown(self, name: str, digits: int = 3) -> str:
         """A value as the learner reads it, in their units; nothing for a bundle of figures such as a section."""
@@ -95,6 +95,8 @@ class Evaluation(Mapping[str, Any]):
         if not np.ndim(self[name]):
             return self.shown(name)
         low, _, high = self.spread(name)
+        if np.isnan(low) or np.isnan(high):
+            return units.NO_FIGURE
         if kind.unit == Months().unit and np.isinf(high):
             return "never" if np.isinf(low) else f"{units.shown(low, kind, self.design.system, digits)} to never"
         unit = units.unit_text(kind, self.design.system)
@@ -138,9 +140,7 @@ class Evaluation(Mapping[str, Any]):
 
     def _sentence(self, rule: Limit, value: float, limit: float) -> str:
         if np.isnan(value) or np.isnan(limit):
-            told, behind = self.central.clashes, self.chain.upstream(rule.name)
-            why = next((said for name, said in told.items() if name in behind), next(iter(told.values()), "Two of your decisions cannot stand together."))
-            return f"“{rule.label}” cannot be told. {why}"
+            return f"“{rule.label}” cannot be told. {self.central.cause(rule.name)}"
         if rule.clear and (limit if rule.sense == "at least" else value) == 0:
             return rule.clear
         if rule.never and np.isinf(value):
@@ -158,6 +158,15 @@ class Evaluation(Mapping[str, Any]):
         """What cannot stand together, a sentence for each result that has no figure because of it."""
         return clashes(self)
 
+    def cause(self, *names: str) -> str:
+        """Why these figures cannot be told: the clash one comes to by going back along what has no figure itself; nothing where there is none."""
+        behind = list(names)
+        for name in behind:
+            if name in self.clashes:
+                return self.clashes[name]
+            behind += [one for one in self.chain.inputs_of(name) if one in self.chain.results and one not in behind and lacking(self[one])]
+        return next((said for name in behind if lacking(self.values_si.get(name)) and (said := said_by(self.chain, self.clashes, name))), "")
+
     # --- doubts -----------------------------------------------------------------------------------
     def doubts(self, names: Iterable[str] | None = None) -> list[str]:
         """Sentences on what cannot stand together, on decisions beyond what makes sense, and on formulas fed outside what they were made for.
@@ -165,7 +174,10 @@ class Evaluation(Mapping[str, Any]):
         ``names`` are decisions and results to look at; without them all.  Middling figures are looked at.
         """
         names = list((*self.chain.decisions, *self.chain.results) if names is None else names)
-        said = [clash for name, clash in self.central.clashes.items() if name in names or self.chain.upstream(name) & set(names)]
+        told = self.central.clashes
+        # of several figures lost by one clash, the decisions above all of them are those that clash
+        above = {clash: frozenset.intersection(*(self.chain.upstream(name) for name, said in told.items() if said == clash)) for clash in told.values()}
+        said = [clash for name, clash in told.items() if name in names or above[clash] & set(names)]
         for name in names:
             part = self.chain.part(name)
             if name in self.chain.decisions:
@@ -192,7 +204,13 @@ class Evaluation(Mapping[str, Any]):
 
 def _middle(value: Any) -> Any:
     """A value, or the median of its draws."""
-    return float(np.median(value)) if np.ndim(value) else value
+    return float(np.median(_had(value))) if np.ndim(value) else value
+
+
+def _had(draws: np.ndarray) -> np.ndarray:
+    """The draws that have a figure; all of them where none has."""
+    there = ~np.isnan(draws)
+    return draws if there.all() or not there.any() else draws[there]
 
 
 def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None, wanted: Iterable[str] | None = None) -> Evaluation:

@@ -14,6 +14,7 @@ import numpy as np
 from ..build import mix as solver
 from ..build import plan
 from ..build.capabilities import BORROWED, FOR_SALE, OWN
+from ..build.drivers import drivers
 from ..build.feasible import Feasibility
 from ..build.mix import NONE, WEEKS_IN_A_MONTH, Choice, Choices, Mix, Wish
 from ..build.parts import USED, Way
@@ -96,7 +97,7 @@ def choices_here(evaluation: Evaluation) -> Choices:
              for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"])]
     untold = [one.part for one in parts if not np.isfinite(one.money + one.hours)]
     if untold:
-        clash = next(iter(e.clashes.values()), "Two of your decisions cannot stand together.")
+        clash = e.cause(*(one.name for one in drivers(untold[0]))) or e.cause("part_money")
         raise InputProblem([("ways", f"money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}")])
     return Choices((*parts, *made), 0.0, float(e["task_hours"]))
 

@@ -1,9 +1,9 @@
 """What the course advises is done, on random designs, and what it was advised for comes about."""
 import numpy as np
 import pytest
+from random_designs import SEED, random_design
 from tiers import many
 
-from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.levers import levers
@@ -12,20 +12,8 @@ from lathe_course.design.mending import mend
 from lathe_course.design.mixes import choose_ways, mix_here, mixes_here, soonest_played
 from lathe_course.units import InputProblem
 
-SEED = 20
 #: of the findings that fail, how many are followed on each design
 _FOLLOWED = 4
-
-
-def random_design(number: int):
-    """A demo with about a fifth of its decisions at random, within what is sensible."""
-    rng = np.random.default_rng([SEED, number])
-    design, moved = demo(sorted(DEMOS)[number % len(DEMOS)]), {}
-    for name, part in LATHE.decisions.items():
-        if part.free_text or rng.random() > 0.2:
-            continue
-        moved[name] = float(rng.choice(part.values())) if part.numeric else str(rng.choice(part.options))
-    return design.trying(**moved)
 
 
 def asked(finding: str):

@@ -10,7 +10,7 @@ from lathe_course.build.parts import BORROW, BUY, MAKE, USED
 from lathe_course.build.shops import KEEP, LENT, NOT, SELL, machines_for_sale
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
-from lathe_course.design.demos import demo
+from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.mixes import SOONEST, before_buying, choices_here, compared, first_machines, mix_here, mixes_here, saved_next, three_builds
 from lathe_course.ranges import Range
@@ -41,6 +41,14 @@ def test_a_find_in_many_builds_costs_takes_and_waits_as_its_row_says():
     list_money, list_hours = sum(way.money) / 3, sum(way.hours) / 3
     assert money.mean() == pytest.approx(1.2 * list_money, rel=0.03) and hours.mean() == pytest.approx(1.2 * list_hours, rel=0.03)
     assert (sure["part_money"][at], sure["part_hours"][at], sure["part_wait"][at]) == pytest.approx((1.2 * list_money, 1.2 * list_hours, 2.4 * 12 / 52))
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_average_spread_and_what_suffices_agree_with_many_builds(name):
+    """Two in a hundred, at every size: prices, the luck of each part and the powers by which money grows are all in the closed form."""
+    sure, drawn = evaluate(demo(name)), evaluate(demo(name), 20000)
+    for figure in ("cash_average", "cash_spread", "money_needed"):
+        assert sure[figure] == pytest.approx(drawn[figure], rel=0.02), figure
 
 
 def test_the_spread_of_the_sum_knows_that_a_find_may_be_paid_twice():

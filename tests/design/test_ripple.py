@@ -69,7 +69,7 @@ def test_a_choice_moves_figures_that_are_looked_up():
 def test_from_nothing_and_to_what_cannot_be_worked_out():
     moved = change(height=0.09)
     first, second, third = moved.results
-    assert {(first.name, first.after), (second.name, second.after)} == {("gap", "40 mm"), ("hole", "– mm")} and third.name == "area"
+    assert {(first.name, first.after), (second.name, second.after)} == {("gap", "40 mm"), ("hole", "–")} and third.name == "area"
     assert "the gap: 0 mm → 40 mm\n" in f"{moved}\n" and "nan" not in str(moved)
 
 

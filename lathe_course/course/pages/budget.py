@@ -56,6 +56,8 @@ def _sort(item: Item) -> str:
 @page
 def money_split(evaluation: Evaluation) -> Page:
     """What the money goes to, with its range and its share, and what later work carries of it."""
+    if lost := evaluation.central.cause("cash_total"):
+        return Page(f"<p>{escape(lost)}</p>", lost)
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     total = float(np.mean(e["cash_total"]))
     rows = [(words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}") for words, value in split_of(e).items()]
@@ -73,6 +75,8 @@ def money_split(evaluation: Evaluation) -> Page:
 @page
 def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
     """The sum of all likely prices, the average, and what suffices as often as you asked, each with how often it suffices."""
+    if lost := evaluation.central.cause("cash_total"):
+        return Page(f"<p>{escape(lost)}</p>", lost)
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     paid = np.asarray(e["cash_total"])
     wanted = float(np.median(sure["confidence"]))

@@ -1,6 +1,8 @@
 """Sums of money on pages: in the learner's own money, at one place."""
 from __future__ import annotations
 
+import math
+
 from ... import units
 from ...design.evaluation import Evaluation
 from ...units import Money
@@ -22,9 +24,11 @@ def amount(e: Evaluation, si: float) -> float:
 
 def whole(e: Evaluation, si: float, digits: int = 3) -> str:
     """A sum to a whole unit at the finest: cents say nothing about a plan."""
-    return units.number(round(amount(e, si)), digits).replace("-", "−")
+    value = amount(e, si)
+    return units.number(round(value) if math.isfinite(value) else value, digits).replace("-", "−")
 
 
 def euros(e: Evaluation, si: float, digits: int = 3) -> str:
     """A sum with the name of the money."""
-    return f"{whole(e, si, digits)} {money_name(e)}"
+    told = whole(e, si, digits)
+    return told if told == units.NO_FIGURE else f"{told} {money_name(e)}"

@@ -37,11 +37,9 @@ def _between(evaluation: Evaluation, low: float, high: float, kind: Any) -> str:
     return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 
 
-def _impossible(evaluation: Evaluation) -> str:
-    """What cannot stand together, if there is no machine because of it; else nothing."""
-    if np.isfinite(evaluation.central["predicted_compliance"]):
-        return ""
-    return " ".join(dict.fromkeys(evaluation.central.clashes.values())) or "Two of your decisions cannot stand together."
+def _impossible(evaluation: Evaluation, *also: str) -> str:
+    """What cannot stand together, if there is no machine because of it, or no figure that is needed as well; else nothing."""
+    return evaluation.central.cause("predicted_compliance", *also)
 
 
 # --- the budget ------------------------------------------------------------------------------------------
@@ -194,7 +192,7 @@ def _span(value: Range, kind: Any, system: str = "mm") -> str:
 @page
 def sums_of_rigidity(evaluation: Evaluation) -> Page:
     """Small sums on your figures: springs in a row, what give does to the work, and when it sings."""
-    if said := _impossible(evaluation):
+    if said := _impossible(evaluation, "tail_give", "loop_compliance"):
         return Page(f"<p>{escape(said)}</p>", said)
     markup, plain = [], []
     for heading, made in (("Springs in a row", _spring_sums), ("What give does to the work", _work_sums), ("When it sings", _chatter_sums)):

@@ -104,6 +104,8 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
 @page
 def bearing_loads(evaluation: Evaluation) -> Page:
     """What the bearings carry, what they could carry, and for how long."""
+    if lost := evaluation.central.cause("front_bearing_load", "rear_bearing_load"):
+        return Page(f"<p>{escape(lost)}</p>", lost)
     e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
     told = [("load across, front", "front_bearing_load"), ("load across, rear", "rear_bearing_load"), ("of it pulled by the belt", "belt_pull"),
             ("thrust of the cut", "cut_thrust"), ("thrust of the largest drill", "drilling_thrust"), ("preload", "preload"),
@@ -140,6 +142,8 @@ def _worked(e: Evaluation, put: list[Put], head: str, said: str) -> Page:
 def bearing_worked(evaluation: Evaluation) -> Page:
     """How rating, thrust, load and play of your kind of bearing come about, as on a blackboard."""
     e = evaluation.central
+    if lost := e.cause("front_bearing_load", "rear_bearing_load"):
+        return Page(f"<p>{escape(lost)}</p>", lost)
     return _worked(e, bearing_formulas(e["bearing_kind"], e), "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, likely figures.")
 
 

@@ -5,6 +5,7 @@ from ...build import three_point
 from ...build.schedule import HORIZON
 from ...build.shops import SELL
 from ...ranges import Range, middling, sample
+from ...tables import table
 from ...units import Money, Months, Ratio
 from ..luck import FIRMS
 from ..money import read_money
@@ -14,6 +15,8 @@ from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
 CHAPTER = "11"
 #: what the level of prices alone spreads a sum by, as a share of it
 PRICE_SPREAD = float(three_point.triangular_spread.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
+#: mean of its square over that of the middling level: what one level of prices adds to the luck of each part
+_PRICE_SQUARE = PRICE_SPREAD**2 + (float(three_point.triangular_mean.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)) ** 2
 #: how much dearer than the middling level prices are on average
 _PRICE_LEAN = float(three_point.triangular_mean.si(*PRICE_LEVEL)) / middling(PRICE_LEVEL)
 
@@ -107,16 +110,17 @@ def charged_total(cash_in_the_end, tools_shared):
 
 
 @result(Money(), "spread of the money", CHAPTER, source="definition, spreads of the parts and of the prices together")
-def cash_spread(cash_total, part_columns, part_growth, part_again, item_money, thing_again, material_local, outside_local, carriage_local, draws):
-    """Standard deviation of the sum: each part its own luck and a share of that of all firms, and one level of prices for all.
+def cash_spread(building, cash_total, part_columns, part_growth, part_again, part_fees, part_material, part_outside, part_carriage, part_sizes, item_money,
+                thing_again, price_level, material_local, outside_local, carriage_local, draws):
+    """Standard deviation of the sum: each part its own luck and a share of that of all firms, one level of prices for all, and the powers by which money grows.
 
-    A find that is of no use is paid for twice, which is luck as well.
+    A find that is of no use is paid for twice, which is luck as well.  Far from the size a row was judged at the powers count most.
     """
     if draws is not None:
         return float(np.std(cash_total))
     own = mean = 0.0
     for figure, local in (("material", material_local), ("outside", outside_local), ("carriage", carriage_local)):
-        ends, factor = getattr(part_columns, figure), part_growth[figure] * np.asarray(local, float)[..., None]
+        ends, factor = getattr(part_columns, figure), part_growth[figure] * np.asarray(price_level * local, float)[..., None]
         own, mean = own + three_point.triangular_spread.si(*ends) * factor, mean + sum(ends) / 3 * factor
     parts = _with_seconds(own, mean, part_columns.found * part_again[0])
     ends = np.array([item.money for item in item_money["things"]], float).reshape(-1, 3).T
@@ -126,8 +130,21 @@ def cash_spread(cash_total, part_columns, part_growth, part_again, item_money, t
     tools = _with_seconds(three_point.triangular_spread.si(*ends) * size, once, thing_again[0])
     # parts of one place are dear together: of that share the spreads add as they are, of the rest in squares
     together = sum(weight**2 for _, weight in FIRMS)
-    found = np.hypot(np.sqrt(parts.sum(axis=-1) + together * (own.sum(axis=-1) ** 2 - (own**2).sum(axis=-1)) + tools.sum(axis=-1)), cash_total * PRICE_SPREAD)
+    each = parts.sum(axis=-1) + together * (own.sum(axis=-1) ** 2 - (own**2).sum(axis=-1)) + tools.sum(axis=-1)
+    paid = np.concatenate(np.broadcast_arrays(part_fees, part_material, part_outside, part_carriage), axis=-1)
+    grown = _by_powers(part_sizes, (part_columns.growing, paid), (building.items_of(item_money["things"]), item_money["money"]))
+    found = np.sqrt(each * _PRICE_SQUARE + grown + (cash_total * PRICE_SPREAD) ** 2)
     return float(found) if np.ndim(found) == 0 else found
+
+
+def _by_powers(sizes, *columns):
+    """Variance that the powers of all laws bring to the sum of some columns of money, each power being one for all of them."""
+    moved = {}
+    for growing, money in columns:
+        for name, slope in zip(growing.laws, np.moveaxis((growing.slopes(sizes) * money[..., None, :]).sum(axis=-1), -1, 0)):
+            moved[name] = moved.get(name, 0.0) + slope
+    laws = table("laws")
+    return sum((slope * three_point.triangular_spread.si(*laws[name]["exponent"])) ** 2 for name, slope in moved.items())
 
 
 def _with_seconds(spread, mean, chance):
@@ -153,8 +170,8 @@ def _months_of_money(rate: str, name: str, label: str):
     def body(money_needed, savings, rate):
         with np.errstate(divide="ignore", invalid="ignore"):
             short = np.maximum(money_needed - savings, 0.0)
-            months = np.where(short > 0, short / np.asarray(rate, float), 0.0)
-        return np.where(months < HORIZON, months, np.inf)[()]
+            months = np.where(short == 0, 0.0, short / np.asarray(rate, float))
+        return np.where(months >= HORIZON, np.inf, months)[()]
     body.__name__, body.__doc__ = name, "Until the sum that suffices has come together."
     return result(Months(), label, CHAPTER, source="definition", rate=rate)(body)
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from ...build import scaling
 from ...build.drivers import DRIVERS
+from ...formula import possible
 from ...machine import bed
 from ...ranges import likely
 from ...units import Area, Count, Current, Length, Mass, Ratio, Volume
@@ -128,7 +129,7 @@ def spindle_blank(spindle_diameter, spindle_length):
 @result(Volume("cm³"), "metal of a plain spindle", CHAPTER)
 def spindle_metal(spindle_diameter, spindle_bore, spindle_length):
     """A tube as thick as the seats and as long as the spindle."""
-    return _QUARTER * (spindle_diameter**2 - spindle_bore**2) * spindle_length
+    return possible(spindle_bore < spindle_diameter, _QUARTER * (spindle_diameter**2 - spindle_bore**2) * spindle_length)
 
 
 # --- drive ---------------------------------------------------------------------------------------------------
