@@ -14,7 +14,7 @@ import numpy as np
 
 from ..ranges import Range
 
-__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "WORDS", "Fitted", "Luck", "fractions", "made_by", "shared_among"]
+__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "WORDS", "Fitted", "Luck", "fractions", "fractions_of", "made_by", "shared_among"]
 
 #: draws for every spread that is shown, so that all pages show the same one
 DRAWS = 2000
@@ -115,6 +115,14 @@ def fractions(name: str, draws: int, shared: Luck = ()) -> np.ndarray:
     layers = (place + stream.random(draws)) / draws
     layers.setflags(write=False)
     return layers
+
+
+@functools.lru_cache(maxsize=12)
+def fractions_of(names: tuple[str, ...], draws: int, shared: Luck = ()) -> np.ndarray:
+    """Fractions of several figures with the same shared luck, shape (draws, figures); kept, for a list of parts changes more rarely than its figures."""
+    found = np.stack([fractions(name, draws, shared) for name in names], axis=-1) if names else np.empty((draws, 0))
+    found.setflags(write=False)
+    return found
 
 
 def shared_among(names: Iterable[str]) -> dict[str, list[str]]:

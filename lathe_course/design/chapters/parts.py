@@ -12,7 +12,7 @@ from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
 from ..money import money_of
-from ..luck import FIRMS, PACE, Luck, fractions
+from ..luck import FIRMS, PACE, Luck, fractions_of
 from ..parts_of_chain import Decision, Figure, Limit, Result, result
 
 CHAPTER = "10"
@@ -144,7 +144,7 @@ def part_growth(part_columns, part_sizes, powers):
 
 def _luck(columns, what: str, draws: int | None, shared: Luck = ()) -> np.ndarray | None:
     """Luck of each part, 0 to 1, shape (draws, parts): what is not shared every part has for itself, whatever else is on the list."""
-    return None if draws is None else np.stack([fractions(f"{way.part}: {what}", draws, shared) for way in columns.ways], axis=-1)
+    return None if draws is None else fractions_of(tuple(f"{way.part}: {what}" for way in columns.ways), draws, shared)
 
 
 def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
@@ -207,10 +207,11 @@ def part_wait(part_columns, part_again, ways_chosen, machine_waits, search_facto
     Nobody knows how long a search takes: every week has the same chance, so some take very long.
     """
     chance, again = part_again
-    own = _drawn(part_columns.weeks, _luck(part_columns, "weeks", draws)) / _WEEKS_A_MONTH
-    search = waited(part_columns.weeks.likely / _WEEKS_A_MONTH * _column(search_factor), _luck(part_columns, "weeks", draws), chance, again,
-                    _luck(part_columns, "second search", draws))
-    own = np.where(part_columns.found, search, own)
+    luck = _luck(part_columns, "weeks", draws)
+    own = _drawn(part_columns.weeks, luck) / _WEEKS_A_MONTH
+    if part_columns.found.any():
+        search = waited(part_columns.weeks.likely / _WEEKS_A_MONTH * _column(search_factor), luck, chance, again, _luck(part_columns, "second search", draws))
+        own = np.where(part_columns.found, search, own)
     names = list(machine_waits)
     for place, one in enumerate(ways_chosen):
         if bought := [machine_waits[name] for name in names if name in one.leans]:
@@ -262,7 +263,7 @@ def thing_again(things_to_buy, bad_find_factor, draws):
 
 def thing_luck(things, what: str, draws: int | None) -> np.ndarray | None:
     """Luck of each thing, 0 to 1, shape (draws, things)."""
-    return None if draws is None else np.stack([fractions(f"{item.name}: {what}", draws) for item in things], axis=-1)
+    return None if draws is None else fractions_of(tuple(f"{item.name}: {what}" for item in things), draws)
 
 
 @result(None, "months of waiting for each thing", CHAPTER, source="common_practice, weeks of looking")
@@ -284,7 +285,7 @@ def task_draws(building, part_sizes, powers, draws):
     tasks = [task for task in building.tasks if task.hours is not None]
     ends = Range(*np.array([task.hours for task in tasks], float).reshape(-1, 3).T)
     grown = building.tasks_of(tuple(task.name for task in tasks)).factors(part_sizes, powers)
-    return grown * _drawn(ends, None if draws is None else np.stack([fractions(f"task {task.name}", draws, PACE) for task in tasks], axis=-1))
+    return grown * _drawn(ends, None if draws is None else fractions_of(tuple(f"task {task.name}" for task in tasks), draws, PACE))
 
 
 @result(LabourTime(), "hours of planning, assembling and testing", CHAPTER, source="common_practice, table of tasks")
