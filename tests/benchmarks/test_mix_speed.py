@@ -51,13 +51,13 @@ def test_all_44_parts_are_mixed_before_every_mix_of_ten_has_been_tried(capsys):
 
 
 def test_finds_and_machines_for_sale_make_the_best_mix_little_harder(capsys):
-    """Every part new or second-hand, tools new or second-hand, three machines to buy or leave: ten times the bare mix is where something would be wrong."""
+    """Every part new or second-hand, tools new or second-hand, three machines to buy or leave: three times the bare mix is where something would be wrong."""
     whole = choices_here(evaluate(demo("boat_shed")))
     mix = best(whole, Wish(money=1))
     assert mix.proven and len(whole.choices) > 150
     all_of_it, bare = best_time(lambda: best(whole, Wish(money=1, hours=5)), lambda: best(SHED_CHOICES, Wish(money=1, hours=5)), rounds=5)
     told(capsys, f"best mix of {len(whole.parts)} parts and things, {len(whole.choices)} ways, proven: {1000 * all_of_it:.0f} ms, {all_of_it / bare:.1f} times the mix of new parts alone")
-    assert all_of_it < 10 * bare
+    assert all_of_it < 3 * bare
 
 
 def test_a_mix_of_the_frontier_takes_little_longer_than_a_mix_without_bounds(capsys):
