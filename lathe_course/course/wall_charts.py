@@ -193,7 +193,16 @@ def _cuts(e: Evaluation) -> list[str]:
     steps = ("Turn the spindle by hand, all the way round.", "Shield down, stand to one side, start at the slowest speed.", "First cut on aluminium or brass, held short.",
              "Listen: a song means a shorter overhang first, then less depth or another speed.", "Measure; take the same cut again without a new setting; measure again. The difference is what gave way.")
     return [_grid(head, rows, range(1, 6)), "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
-            _note("Depths on the radius, on the largest work of each material. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.")]
+            _slim(e.central), _note("Depths on the radius, on the largest work of each material, held short. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.")]
+
+
+def _slim(e: Evaluation) -> str:
+    """What slim work leaves of the depth at which quiet running ends."""
+    share = e["chatter_free_width"] / e["stout_work_width"]
+    if not share < 1 - _FIRST / 10:             # no shape, or work that is as stout as the machine
+        return ""
+    return _note(f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "
+                 f"quiet running ends at {share:.0%} of these depths, in {e['work_material']} at {_figure(e, e['depth_by_quiet'], _MM, 2)} {units.unit_text(_MM, e.design.system)}.")
 
 
 def _tests(e: Evaluation) -> list[str]:

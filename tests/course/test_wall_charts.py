@@ -149,7 +149,18 @@ def test_a_shape_that_cannot_be_is_not_taken_for_a_material_without_a_force():
 def test_the_hardest_material_has_the_figures_of_the_chain():
     e = evaluate(BOAT).central
     hardest = next(cut for cut in first_cuts(e) if cut.material == e["work_material"])
-    assert hardest.ends["power"] == pytest.approx(e["depth_by_power"]) and hardest.ends["quiet running"] == pytest.approx(e["depth_by_quiet"])
+    assert hardest.ends["power"] == pytest.approx(e["depth_by_power"]) and hardest.ends["quiet running"] == pytest.approx(e["depth_by_quiet"] * e["stout_work_width"] / e["chatter_free_width"])
+
+
+def test_quiet_running_is_told_for_stout_work_and_what_slim_work_leaves_of_it_beside():
+    """The shaft of the boat shed gives far more than its machine; a stub of the same bar gives nothing that counts."""
+    words = " ".join(Words(wall_charts_html(BOAT)).words)
+    e = evaluate(BOAT)
+    assert f"Slim work sings sooner: on the slimmest precise work, {e['work_diameter'] * 1e3:.3g} by {e['work_length'] * 1e3:.3g} mm" in words
+    # twice as stout: sixteen times as stiff, and the sheet's depths stay where they were
+    stout = evaluate(BOAT.trying(work_diameter=2 * e["work_diameter"]))
+    ends = [[cut.ends["quiet running"] for cut in first_cuts(one) if cut.ends] for one in (e, stout)]
+    assert ends[0] == pytest.approx(ends[1], rel=1e-6) and stout["depth_by_quiet"] > 1.2 * e["depth_by_quiet"]
 
 
 def test_the_charts_are_written_beside_the_design_file(design_file):

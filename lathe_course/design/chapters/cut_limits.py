@@ -40,11 +40,12 @@ def depth_that_goes(depth_by_power, depth_by_torque, depth_by_quiet):
 
 @result(None, "the limits of the roughing cut for each material", CHAPTER, source=("kienzle, table and later additions", "definition"))
 def cuts_by_material(jobs, work_material, tool_material, torque_diameter, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share,
-                     spindle_power, cut_condition, feed, rough_feed_had, chip_thickness, entering_angle, chatter_free_width, cutting_stiffness):
+                     spindle_power, cut_condition, feed, rough_feed_had, chip_thickness, entering_angle, stout_work_width, cutting_stiffness):
     """For each material on the list, and the hardest: the speed its largest work runs at, and the depth at which power, torque and quiet running end.
 
     ``speed`` (rad/s), ``diameter`` and the three of ``WAYS`` (m) have the shape (..., materials); depths are NaN where no cutting force is known.
-    The feed is the roughing feed that can be had.  Quiet running goes against the slope of the cutting force, that of the hardest being known.
+    The feed is the roughing feed that can be had.  Quiet running goes against the slope of the cutting force, that of the hardest being known,
+    and is that of stout work, which gives next to nothing itself: what the slimmest work leaves of it is a result of its own.
     """
     materials = listed_materials(jobs, work_material)
     rows = [table("materials")[name] for name in materials]
@@ -60,7 +61,7 @@ def cuts_by_material(jobs, work_material, tool_material, torque_diameter, drive_
     slope = chatter.cutting_stiffness.si(force, power_of, beside(cut_condition)) / beside(cutting_stiffness)
     return {"materials": materials, "diameter": diameter, "speed": run, "power": cut_limits.depth_by_power.si(beside(spindle_power), **cut, cutting_speed=speeds),
             "torque": cut_limits.depth_by_torque.si(torque, **cut, diameter=diameter),
-            "quiet running": cut_limits.depth_by_quiet.si(beside(chatter_free_width) / slope, beside(entering_angle))}
+            "quiet running": cut_limits.depth_by_quiet.si(beside(stout_work_width) / slope, beside(entering_angle))}
 
 
 _CUT = {"specific_force": "specific_cutting_force", "condition": "cut_condition"}
