@@ -69,7 +69,7 @@ FIND_OUT = {
     "seat_give_share": "Tighten the nut by a tenth of a turn against a dial on the spindle's end: what does not show there, seats and nut have taken.",
     "roller_friction": "Read the watts of the motor with the spindle idle at two settings of the nut.",
     "pressure_limit": "Ask the merchant of the bronze for its sheet, and go by the running speed.",
-    "spindle_warmer": "After half an hour at top speed hold one thermometer to the nose and one to the housing.",
+    "spindle_warmer": "After half an hour at 2000 rev/min hold one thermometer to the nose and one to the housing; at half the speed the difference is a third.",
     "housing_rise": "After half an hour at top speed hold a thermometer to the headstock, and one in the room.",
     "drift_share": "Set a dial indicator from the bed against the side of the spindle, cold, and read it again when the headstock is warm.",
     "work_rise": "Hold a thermometer to a piece just turned, as you would measure it.",

@@ -55,7 +55,7 @@ def bearing_formulas(kind: str, given: Mapping[str, Any]) -> list[Put]:
         x, y = 1.0, b.pair_factors(given["contact_angle"])[0]
     put.append((b.combined_load, {"radial_load": front, "axial_load": along, "radial_factor": float(x), "axial_factor": float(y)}))
     if kind != "deep groove":
-        put.append((b.warm_play_change, {"expansion": given["steel_expansion"], "temperature_difference": given["spindle_warmer"],
+        put.append((b.warm_play_change, {"expansion": given["steel_expansion"], "temperature_difference": given["spindle_above_housing"],
                                          "sense": 1.0 if given["bearing_arrangement"] == "back to back" else -1.0,
                                          "span": b.adjusted_over(kind, given["bearing_span"], given["bearing_width"]),
                                          "mean_diameter": given["bearing_mean_diameter"], "contact_angle": given["contact_angle"]}))

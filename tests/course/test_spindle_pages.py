@@ -49,7 +49,7 @@ def test_the_warm_line_passes_through_the_figure_of_the_chain(name):
     e = evaluate(demo(name))
     gained = e.chain.results["play_gained"]
     for way in e.chain.decisions["bearing_arrangement"].options:
-        fed = {one: e[one] for one in gained.inputs} | {"bearing_arrangement": way, "spindle_warmer": np.array([0.0, e["spindle_warmer"]])}
+        fed = {one: e[one] for one in gained.inputs} | {"bearing_arrangement": way, "spindle_above_housing": np.array([0.0, e["spindle_above_housing"]])}
         line = gained.body(*fed.values())
         other = evaluate(e.design.trying(bearing_arrangement=way))
         assert line[0] == 0 and line[1] == pytest.approx(other["play_gained"])

@@ -96,7 +96,7 @@ CARRIED = {
     "the play that is set makes preload, stiffness and drag": ("cold_end_play bearing_arrangement", "preload bearings_last nose_stiff_enough bearings_spare_motor"),
     "the play that is set is there on a cold start": ("cold_end_play bearing_kind", "not_loose_cold not_tight_cold"),
     "drag goes with the speed": ("fastest_speed", "bearings_spare_motor"),
-    "a warm headstock tells of the preload": ("bearing_kind spindle_warmer", "not_tight_warm not_loose_warm"),
+    "a warm headstock tells of the preload": ("bearing_kind spindle_warmer fastest_speed", "not_tight_warm not_loose_warm"),
     # bed and slides
     "the width of the ways sets the guide of the saddle": ("guide_width saddle_length", "guide_long_enough"),
     "box, fill and feet decide the mass": ("bed_form bed_wall bed_height", "lift_within_guidance"),

@@ -90,3 +90,10 @@ def test_a_cold_start_is_told_apart_from_the_warm_run():
     assert cold_loose.findings["not_loose_cold"].status == "fails" and "until the headstock is warm" in cold_loose.findings["not_loose_cold"].sentence
     assert boat(cold_end_play=-15e-6).findings["not_tight_cold"].status == "fails"
     assert "No end play is left on a cold start" in boat(bearing_kind="deep groove").findings["not_loose_cold"].sentence
+
+
+def test_a_slower_spindle_stays_nearer_to_its_housing():
+    """Half the speed, a third of the difference: warmth follows the drag, and both bring the play they take."""
+    fast, slow = boat(fastest_speed=2000 * np.pi / 30), boat(fastest_speed=1000 * np.pi / 30)
+    assert slow["drag_at_top_speed"] < fast["drag_at_top_speed"]
+    assert slow["play_gained"] == pytest.approx(fast["play_gained"] * 0.315, rel=0.01) and slow["warm_end_play"] > fast["warm_end_play"]

@@ -80,7 +80,7 @@ def _slanted(e: Evaluation) -> Evaluation:
 def _warm_words(e: Evaluation) -> str:
     plain = _slanted(e)
     return (f"End play over how much warmer the spindle is than its housing. Set to {e.shown('cold_end_play')} cold, {plain['bearing_kind']} bearings "
-            f"{plain['bearing_arrangement']} keep {shown(e, plain['warm_end_play'], _UM)} when the spindle is {shown(e, plain['spindle_warmer'], _KELVIN)} warmer. "
+            f"{plain['bearing_arrangement']} keep {shown(e, plain['warm_end_play'], _UM)} when the spindle is {shown(e, plain['spindle_above_housing'], _KELVIN)} warmer. "
             "Face to face they would tighten faster than back to back.")
 
 
@@ -88,11 +88,11 @@ def _warm_words(e: Evaluation) -> str:
 def warm_play(e: Evaluation, axes: Axes) -> None:
     """End play over the difference of temperature for both arrangements; loose and tight marked."""
     plain = _slanted(e)
-    rises = np.linspace(0, max(25.0, 1.3 * plain["spindle_warmer"]), 30)
+    rises = np.linspace(0, max(25.0, 1.3 * plain["spindle_above_housing"]), 30)
     gained = e.chain.results["play_gained"]
     lines = {}
     for way in e.chain.decisions["bearing_arrangement"].options:
-        fed = {name: plain[name] for name in gained.inputs} | {"bearing_arrangement": way, "spindle_warmer": rises}
+        fed = {name: plain[name] for name in gained.inputs} | {"bearing_arrangement": way, "spindle_above_housing": rises}
         lines[way] = plain["cold_end_play"] + gained.body(*fed.values())
     x = inside(e, rises, _KELVIN)
     ys = {way: inside(e, line, _UM) for way, line in lines.items()}
@@ -109,7 +109,7 @@ def warm_play(e: Evaluation, axes: Axes) -> None:
     for (way, y), (colour, style) in zip(ys.items(), LINES):
         axes.plot(x, y, color=colour, ls=style, lw=3 if way == plain["bearing_arrangement"] else 1.8)
         axes.annotate(way, (x[-1], y[-1]), xytext=(6, 0), textcoords="offset points", ha="left", va="center", annotation_clip=False)
-    here = inside(e, plain["spindle_warmer"], _KELVIN)
+    here = inside(e, plain["spindle_above_housing"], _KELVIN)
     axes.plot([here], [inside(e, plain["warm_end_play"], _UM)], "o", color=INK, markeredgecolor="white", zorder=5, markersize=9)
     places = Places(axes)
     places.keep_off(np.tile(x, 2), np.concatenate(list(ys.values())), 4)

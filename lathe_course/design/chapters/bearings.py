@@ -45,7 +45,7 @@ FIGURES = [
            value=Range(0.0003, 0.0004, 0.0006)),
     Figure("pressure_limit", "pressure a plain bearing bears", Stress("N/mm²"), CHAPTER, value=Range(1.0, 2.0, 4.0)),
     Figure("bearing_drag", "power the grease of both bearings takes at 2000 rev/min", Power("W"), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("drag")),
-    Figure("spindle_warmer", "how much warmer the spindle runs than its housing", TemperatureRise(), CHAPTER, "common_practice, table of bearings",
+    Figure("spindle_warmer", "how much warmer the spindle runs than its housing at 2000 rev/min", TemperatureRise(), CHAPTER, "common_practice, table of bearings",
            lookup=_of_kind("warmer")),
     Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),
     Figure("drift_share", "share of the headstock's growth that goes sideways", Ratio("%"), CHAPTER, value=Range(5, 20, 50)),
@@ -213,14 +213,21 @@ def journal_pressure(bearing_kind, front_bearing_load, spindle_diameter, bearing
 
 
 # --- warm -------------------------------------------------------------------------------------------
+@result(TemperatureRise("K"), "how much warmer the spindle runs than its housing at top speed", CHAPTER,
+        source="common_practice, no source: the difference goes with the warmth that the bearings make")
+def spindle_above_housing(bearing_kind, spindle_warmer, fastest_speed):
+    """Brought from the speed of the table to yours, by the same power as the drag."""
+    return spindle_warmer * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
+
+
 @result(Length("µm"), "end play gained by running warm", CHAPTER, source="own_work, two cones grown against each other")
-def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_warmer, bearing_span, bearing_width, bearing_mean_diameter, contact_angle):
+def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_above_housing, bearing_span, bearing_width, bearing_mean_diameter, contact_angle):
     """Below zero the bearings tighten. A spring on deep groove bearings and the collars of plain ones leave the play as it is."""
     if bearing_kind not in (*_ROLLERS, _PAIR):
-        return 0.0 * spindle_warmer
+        return 0.0 * spindle_above_housing
     sense = 1.0 if bearing_arrangement == "back to back" else -1.0
     apart = bearings.adjusted_over(bearing_kind, bearing_span, bearing_width)
-    return bearings.warm_play_change.si(steel_expansion, spindle_warmer, sense, apart, bearing_mean_diameter, contact_angle)
+    return bearings.warm_play_change.si(steel_expansion, spindle_above_housing, sense, apart, bearing_mean_diameter, contact_angle)
 
 
 @result(Length("µm"), "end play when warm", CHAPTER, source="own_work, two cones grown against each other")
@@ -260,9 +267,9 @@ def growing_length(spindle_overhang, cut_reach):
 
 
 @result(TemperatureRise("K"), "how warm the spindle grows above the room", CHAPTER)
-def spindle_rise(housing_rise, spindle_warmer):
+def spindle_rise(housing_rise, spindle_above_housing):
     """Its housing's rise, and what it is warmer by."""
-    return housing_rise + spindle_warmer
+    return housing_rise + spindle_above_housing
 
 
 @result(Length("µm"), "error of a warm diameter", CHAPTER, source="own_work, cooling of the work, drift sideways and height added")
@@ -307,7 +314,7 @@ RESULTS = [
     node(bearings.load_for_life, CHAPTER, label="load a bearing may carry for the hours asked", exponent="life_exponent", life="wished_life",
          spindle_speed="fastest_speed"),
     node(bearings.static_safety, CHAPTER, label="static safety of the front bearing", static_load="rest_load"),
-    play_gained, warm_end_play, loose_when_warm, squeezed_when_warm, growing_length, spindle_rise,
+    spindle_above_housing, play_gained, warm_end_play, loose_when_warm, squeezed_when_warm, growing_length, spindle_rise,
     node(heat.thermal_growth, CHAPTER, name="axis_rise", label="rise of the spindle axis as it warms", expansion="steel_expansion",
          length="centre_height", temperature_rise="housing_rise"),
     node(heat.thermal_growth, CHAPTER, name="nose_creep", label="growth of the spindle towards the tool", expansion="steel_expansion",
