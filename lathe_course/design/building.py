@@ -6,8 +6,10 @@ started from; a learner's own sheets take their place, sheet by sheet.
 from __future__ import annotations
 
 import functools
+import tomllib
 from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
@@ -24,7 +26,7 @@ from ..build.tasks import Task, course_tasks
 from ..nearest import nearest_or_all
 from ..units import InputProblem
 
-__all__ = ["Building", "building_of"]
+__all__ = ["Building", "building_of", "note_of", "ways_of_demo"]
 
 _SHOPS = ("boat_shed", "cabin", "shared_barn")
 Choices = tuple[tuple[str, str], ...]
@@ -44,12 +46,13 @@ class Building:
     tasks: tuple[Task, ...]
     prices: Prices = field(default_factory=Prices)
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    taken_over: frozenset[str] = frozenset()         # parts whose way is a demo's, which nobody has chosen for this lathe
     # answers found once, shared by all choices of ways among the same lists
     _answers: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
 
-    def with_ways(self, ways: Mapping[str, str]) -> Building:
-        """The same lists with other ways chosen."""
-        made = replace(self, ways=MappingProxyType(dict(ways)))
+    def with_ways(self, ways: Mapping[str, str], taken_over: Iterable[str] | None = None) -> Building:
+        """The same lists with other ways chosen; ``taken_over`` names those that nobody has chosen for this lathe."""
+        made = replace(self, ways=MappingProxyType(dict(ways)), taken_over=self.taken_over if taken_over is None else frozenset(taken_over))
         object.__setattr__(made, "_answers", self._answers)
         return made
 
@@ -149,8 +152,11 @@ class Building:
         return self.once((*asked, self.bought), found)
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
-        """The way of each part: the one that was chosen, open or not; where none was, the cheapest that is open, by the figures of the list."""
-        return tuple(_chosen(found.of(part.name), self.ways.get(part.name, "")) for part in found.parts)
+        """The way of each part: the one that was chosen, open or not; where none was, the cheapest that is open, by the figures of the list.
+
+        A way that was only taken over from a demo gives place where it is not open at this size.
+        """
+        return tuple(_chosen(found.of(part.name), self.ways.get(part.name, ""), part.name in self.taken_over) for part in found.parts)
 
     def columns_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> Columns:
         """Figures of some ways at the size of the list, as arrays."""
@@ -190,13 +196,27 @@ def _stages(ways: Iterable[OpenWay]) -> tuple[tuple[str, str], ...]:
     return tuple((one.way.part, one.stage) for one in ways if one.stage)
 
 
-def _chosen(ways: tuple[OpenWay, ...], how: str) -> OpenWay:
-    wanted = [one for one in ways if one.way.how == how]
+def _chosen(ways: tuple[OpenWay, ...], how: str, gives_place: bool = False) -> OpenWay:
+    wanted = [one for one in ways if one.way.how == how and (one.open or not gives_place)]
     if wanted:
         return wanted[0]
     # nobody is sent searching who has not chosen to
     return min([one for one in ways if one.open and one.way.how != USED] or [one for one in ways if one.open] or ways,
                key=lambda one: (one.way.money.likely, one.way.hours.likely))
+
+
+def note_of(part: str) -> str:
+    """Under which name the reason for the way of a part stands among the notes of a design."""
+    return f"way of the {part}"
+
+
+@functools.cache
+def ways_of_demo(demo: str) -> Mapping[str, str]:
+    """The ways that a demo chose; none for a name that is no demo."""
+    if demo not in _SHOPS:
+        return MappingProxyType({})
+    text = files(__package__).joinpath("demos", f"{demo}.toml").read_text("utf-8")
+    return MappingProxyType(dict(tomllib.loads(text).get("ways", {})))
 
 
 @functools.cache

@@ -16,7 +16,7 @@ from ..build.log import NO_LOG, Log
 from ..build.making import Making
 from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
-from .building import Building, building_of
+from .building import Building, building_of, note_of, ways_of_demo
 from .chain import Chain
 from .jobs import Job, Jobs
 from .making import making_of
@@ -245,7 +245,8 @@ class Design:
     def building(self) -> Building:
         """What there is to build with, and the way chosen for each part."""
         lists = self.sheets or building_of(self.started_from)
-        return lists.with_ways(self.ways)
+        demos = ways_of_demo(self.started_from)
+        return lists.with_ways(self.ways, (part for part, how in self.ways.items() if demos.get(part) == how and note_of(part) not in self.notes))
 
     @property
     def _made_counts(self) -> bool:

@@ -23,6 +23,7 @@ from ..build.second_hand import find_for
 from ..build.shops import KEEP, LENT, SELL, Machine, demo_machines, hows_of, machines_for_sale, tools_for
 from ..ranges import Range
 from ..units import InputProblem
+from .building import note_of
 from .chapters.parts import ACCESSORIES
 from .design import Design
 from .evaluation import Evaluation, evaluate
@@ -166,11 +167,6 @@ def choose_ways(design: Design, ways: Mapping[str, str], because: str = "") -> D
     if because:
         notes |= {note_of(part): because for part in ways}
     return replace(chosen, notes=MappingProxyType(notes))
-
-
-def note_of(part: str) -> str:
-    """Under which name the reason for the way of a part stands among the notes of a design."""
-    return f"way of the {part}"
 
 
 def months_of(evaluation: Evaluation, mix: Mix) -> float:

@@ -1,7 +1,12 @@
 """Starting from a demo, and what is the learner's own."""
+from dataclasses import replace
+
+import numpy as np
 import pytest
 
+from lathe_course.design.building import note_of
 from lathe_course.design.demos import demo
+from lathe_course.design.evaluation import evaluate
 from lathe_course.design.starting import in_system, settle, start_from, with_job, without_job
 from lathe_course.units import InputProblem
 
@@ -70,3 +75,15 @@ def test_the_ways_of_the_parts_are_the_demos_until_one_is_chosen():
     assert start_from(boat, "cabin").ways == cabin.ways != boat.ways
     own = boat.with_ways(spindle="made outside")
     assert start_from(own, "cabin").ways == own.ways and own.ways["spindle"] == "made outside"
+
+
+# --- ways of a demo -------------------------------------------------------------------------------------
+def test_a_way_of_the_demo_gives_place_where_it_is_not_open_and_one_of_ones_own_does_not():
+    larger = demo().trying(centre_height=0.085)
+    e = evaluate(larger)
+    here = {one.way.part: one.way.how for one in e["ways_chosen"]}
+    moved = {part for part, how in demo().ways.items() if part in here and here[part] != how}
+    assert moved and e["parts_stuck"] == 0 and np.isfinite(e["months_to_finish"])
+    part = min(moved)
+    own = replace(larger, notes={note_of(part): "I want it so"})
+    assert evaluate(own)["parts_stuck"] == 1
