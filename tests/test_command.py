@@ -306,3 +306,14 @@ def test_a_browser_opens_only_where_there_is_a_screen(monkeypatch, environment, 
     for name, value in environment.items():
         monkeypatch.setenv(name, value)
     assert serve.can_open_browser() is expected
+
+
+def test_jupyterlab_looks_for_modules_neither_in_the_folder_nor_where_it_stands(tmp_path, monkeypatch):
+    """Two locks on one door: -P keeps where it stands out of Python's path, and it does not stand in the learner's folder."""
+    asked = {}
+    monkeypatch.setattr(serve.subprocess, "Popen", lambda words, **more: asked.update(more, words=words))
+    folder, runtime = tmp_path / "folder", tmp_path / "runtime"
+    workspace.prepare(folder)
+    runtime.mkdir()
+    serve._launch(folder, 8931, False, runtime, tmp_path / "log", lambda *_: None)
+    assert asked["words"][:2] == [sys.executable, "-P"] and asked["cwd"] == runtime

@@ -40,6 +40,11 @@ def test_money_must_be_there_before_it_is_spent_and_in_the_order_of_preference()
     assert found.spent(np.array([0, 2.9, 3, 4]))[0] == pytest.approx([50, 50, 350, 450])
 
 
+def test_what_costs_nothing_waits_for_no_money_behind_what_is_dear():
+    found = schedule(work(THREE, [20, 20, 20], money=[500, 0, 0], order=[0, 1, 2]), Means(hours=20, money=100))
+    assert found.ordered[0] == pytest.approx([5.0, 0.0, 0.0]) and found.done[0][2] == pytest.approx(1.0)
+
+
 def test_months_away_move_the_work_and_not_the_post():
     away = Calendar((1, 0, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1))
     found = schedule(work({"bed": (), "paint": ("bed",)}, [30, 0], lead=[0, 0]), Means(20, 10, calendar=away))

@@ -5,7 +5,7 @@ from cases import every
 
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.machine import belts
+from lathe_course.machine import belts, drive
 from lathe_course.units import si_factor
 
 RPM = si_factor("rpm", "speed")
@@ -86,3 +86,16 @@ def test_the_job_nearest_to_stalling_is_looked_for_in_every_draw():
     turning = e["job_turning"]
     ratios = turning["torque"] / np.maximum(turning["asked"], 1e-12)
     assert e["pace_torque"] / e["pace_asked"] == pytest.approx(ratios.min(axis=-1)) and np.shape(e["pace_torque"]) == (200,)
+
+
+def test_the_roughing_torque_is_that_of_the_turns_the_speed_at_the_rim_asks():
+    """Geometry: a rim of diameter d at speed v turns v / (π d) times a second."""
+    found = []
+    for name in ("boat_shed", "cabin", "shared_barn"):
+        e = evaluate(demo(name))
+        turns = e["cutting_speed"] / (np.pi * e["torque_diameter"])
+        there = [float(drive.at_speed(drive.beside(2 * np.pi * turns * more), *(e[one] for one in ("drive_settings", "motor_power", "motor_speed", "fan_full_share", "fan_still_share")))[1][..., 0])
+                 for more in (1.0, 0.5)]
+        assert e["rough_torque"] == pytest.approx(there[0])
+        found.append(there)
+    assert any(at > 1.1 * slower or slower > 1.1 * at for at, slower in found), "or the speed would not matter"
