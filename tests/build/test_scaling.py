@@ -180,6 +180,24 @@ def needs_of(name, how, **drivers):
     return {need.operation: need for need in scaled(PARTS, size(0.075, 0.3, **drivers))[name].way(how).needs}
 
 
+def test_what_is_made_truer_takes_longer():
+    rough, fine = ([way.hours.likely for way in scaled(PARTS, size(0.075, 0.3, tolerance=tolerance))["headstock body"].ways if way.how == "make it here"]
+                   for tolerance in (40e-6, 10e-6))
+    assert rough and all(more > 1.1 * one for one, more in zip(rough, fine))
+
+
+@pytest.mark.parametrize("name", ["chip tray", "rack", "leadscrew"])
+def test_hours_of_what_runs_along_the_bed_go_with_its_length_and_nothing_else_of_the_size(name):
+    """At one centre height, a bed half as long again (the feet beside the work counted in) asks half as many hours again where no measure of the part is told."""
+    row = next(part for part in course_parts() if part.name == name)
+    alone = type(course_parts())([row], course_parts().by_name.keys() | course_parts().groups.keys())
+    feet = 4.5 * row.centre_height
+    longer = 1.5 * (row.between_centres + feet) - feet
+    short, long = ([way.hours.likely for way in scaled(alone, size(row.centre_height, length))[0].ways if way.hours.likely] for length in (row.between_centres, longer))
+    grown = {round(more / one, 6) for one, more in zip(short, long)}
+    assert 1.5 in grown <= {1.0, 1.5}
+
+
 def test_needs_follow_the_measures_decided():
     """The spindle's row asks to turn 60 x 270: a spindle of 44 in place of 35, as long, must swing 60 * 44 / 35."""
     turning = needs_of("spindle", "make it here", spindle_diameter=0.044, spindle_length=0.3)["turning"]
