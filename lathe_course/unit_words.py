@@ -1,5 +1,8 @@
 """How units are written: spellings people use, partners in inches, and units that are only counted."""
+from __future__ import annotations
+
 import re
+from typing import Self
 
 #: pattern of a spelling, and how the registry of units has it
 SPELLINGS = tuple((re.compile(pattern), replacement) for pattern, replacement in (
@@ -31,3 +34,28 @@ COUNTED = {"EUR": {"EUR": 1.0, "euro": 1.0, "euros": 1.0, "eur": 1.0},
                        "h per month": 1.0, "hours per month": 1.0, "h/week": 52 / 12, "hours/week": 52 / 12, "hours a week": 52 / 12},
            "EUR/month": {"EUR/month": 1.0, "EUR a month": 1.0, "EUR per month": 1.0, "euro/month": 1.0},
            "EUR/h": {"EUR/h": 1.0, "EUR/hour": 1.0, "EUR an hour": 1.0, "EUR per hour": 1.0}}
+
+COMMON = ["mm", "cm", "m", "um", "in", "thou", "ft", "m/min", "ft/min", "m/s", "rpm", "rev/min", "1/min", "Hz", "rad/s",
+           "mm/rev", "in/rev", "N", "kN", "lbf", "N*m", "lbf*in", "W", "kW", "hp", "kg", "g", "lb", "N/um", "um/N", "N/mm",
+           "lbf/in", "MPa", "GPa", "N/mm**2", "psi", "A", "V", "deg", "percent", "EUR", "h", "hours", "months", "month",
+           "hour", "minutes", "EUR/month", "hours/month"]
+
+#: a dimension with an angle in it, the one it may stand for, and the angle of which one is left out (or put in)
+WITHOUT_ANGLE = (
+    ("[angle] / [time]", "1 / [time]", "revolution"), ("[length] / [angle]", "[length]", "1 / revolution"), ("[angle]", "", "radian"),
+    ("[length] * [angle] / [time]", "[length] / [time]", "radian"),
+    ("[mass] * [length] ** 2 * [angle] / [time] ** 3", "[mass] * [length] ** 2 / [time] ** 3", "radian"))
+
+SYSTEMS = ("mm", "inch")
+
+
+class System(str):
+    """What a reader counts in: 'mm' or 'inch', and the money, with how much of it one EUR of the course's lists is."""
+
+    money: str
+    rate: float
+
+    def __new__(cls, system: str, money: str = "EUR", rate: float = 1.0) -> Self:
+        made = super().__new__(cls, system)
+        made.money, made.rate = money, rate
+        return made

@@ -33,47 +33,8 @@ import numpy as np
 import pint
 
 from .nearest import nearest_or_stop
-from .unit_words import COUNTED, INCH, SPELLINGS
-
-SYSTEMS = ("mm", "inch")
-
-
-class System(str):
-    """What a reader counts in: 'mm' or 'inch', and the money, with how much of it one EUR of the course's lists is."""
-
-    money: str
-    rate: float
-
-    def __new__(cls, system: str, money: str = "EUR", rate: float = 1.0) -> System:
-        made = super().__new__(cls, system)
-        made.money, made.rate = money, rate
-        return made
-
-
-class InputProblem(ValueError):
-    """One or more things wrong with what was put in, each as a sentence.
-
-    ``problems`` is a list of ``(name, sentence)``.  In a notebook the sentences are
-    shown alone, without the lines of code that led to them.
-    """
-
-    def __init__(self, problems: list[tuple[str, str]], heading: str = ""):
-        self.problems = list(problems)
-        self.heading = heading
-        lines = [sentence for _, sentence in self.problems]
-        if heading:
-            lines = [heading, *("- " + line for line in lines)] if len(lines) > 1 else [f"{heading} {lines[0]}"]
-        super().__init__("\n".join(lines))
-
-    def _render_traceback_(self) -> list[str]:          # IPython shows these lines in place of a traceback
-        return str(self).split("\n")
-
-
-#: a dimension with an angle in it, the one it may stand for, and the angle of which one is left out (or put in)
-_WITHOUT_ANGLE = (
-    ("[angle] / [time]", "1 / [time]", "revolution"), ("[length] / [angle]", "[length]", "1 / revolution"), ("[angle]", "", "radian"),
-    ("[length] * [angle] / [time]", "[length] / [time]", "radian"),
-    ("[mass] * [length] ** 2 * [angle] / [time] ** 3", "[mass] * [length] ** 2 / [time] ** 3", "radian"))
+from .problems import InputProblem
+from .unit_words import COMMON, COUNTED, INCH, SPELLINGS, WITHOUT_ANGLE
 
 
 @functools.cache
@@ -91,7 +52,7 @@ def registry() -> pint.UnitRegistry:
     made.default_system = "mks"
     made.define("radian = [angle] = rad")
     rules = pint.Context("turns")
-    for turning, plain, one in _WITHOUT_ANGLE:
+    for turning, plain, one in WITHOUT_ANGLE:
         unit = made.Unit(one)
         rules.add_transformation(turning, plain, lambda _, value, unit=unit: value / unit)
         rules.add_transformation(plain, turning, lambda _, value, unit=unit: value * unit)
@@ -161,16 +122,12 @@ def _known_unit(text: str) -> pint.Unit:
         return registry().Unit(_spell(text))
     except pint.UndefinedUnitError as problem:
         name = str(problem.args[0]) if problem.args and isinstance(problem.args[0], str) else text
-        hint = nearest_or_stop(name, _COMMON, most=3, cutoff=0.65).rstrip(".")
+        hint = nearest_or_stop(name, COMMON, most=3, cutoff=0.65).rstrip(".")
         raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
     except Exception:       # noqa: BLE001  what pint's parser raises on nonsense has no common ancestor
         raise _Refused(f"has {text!r} where a unit was expected") from None
 
 
-_COMMON = ["mm", "cm", "m", "um", "in", "thou", "ft", "m/min", "ft/min", "m/s", "rpm", "rev/min", "1/min", "Hz", "rad/s",
-           "mm/rev", "in/rev", "N", "kN", "lbf", "N*m", "lbf*in", "W", "kW", "hp", "kg", "g", "lb", "N/um", "um/N", "N/mm",
-           "lbf/in", "MPa", "GPa", "N/mm**2", "psi", "A", "V", "deg", "percent", "EUR", "h", "hours", "months", "month",
-           "hour", "minutes", "EUR/month", "hours/month"]
 
 
 # --- kinds of figure -----------------------------------------------------------------------------

@@ -30,9 +30,7 @@ DRAWS = 60
 DIMENSIONED = {"specific_cutting_force": {"KIENZLE_THICKNESS": "mm"}, "play_allowance": {"STANDARD_LENGTH": "mm"},
                "pitch_tolerance": {"STANDARD_LENGTH": "mm"}}
 DIMENSIONED |= {"lifting_limit": {"LOAD_CONSTANT": "kg", "CENTIMETRE": "cm"}}
-DIMENSIONED |= dict.fromkeys(("ball_dynamic_rating", "roller_dynamic_rating", "ball_static_rating", "roller_static_rating", "squeeze_load", "preloaded_stiffness",
-                              "loaded_stiffness"),
-                             {"NEWTON_PER_MM2": "N/mm²", "MM": "mm"})
+DIMENSIONED |= {key: {"NEWTON_PER_MM2": "N/mm²", "MM": "mm"} for key in ("ball_dynamic_rating", "roller_dynamic_rating", "ball_static_rating", "roller_static_rating", "squeeze_load", "preloaded_stiffness", "loaded_stiffness")}
 
 
 # --- drawing ----------------------------------------------------------------------------------------

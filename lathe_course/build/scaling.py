@@ -68,12 +68,12 @@ def growth_factor(
 
 
 @formula(
-    r"g = \left(\frac{x}{x_0}\right)^n",
+    r"g = x^n",
     source="common_practice, scaling by size",
     limits="one measure at a time; several that drive one figure are multiplied",
 )
 def growth_by(
-    measure_ratio: Ratio("", "x / x_0", above=0, at_most=MOST, valid=(0.3, 4)),
+    measure_ratio: Ratio("", "x", above=0, at_most=MOST, valid=(0.3, 4)),
     exponent: Ratio("", "n", at_least=-2, at_most=4),
 ) -> Ratio("", "g"):
     """Factor by which a figure follows one measure that drives it, from the size at which its row was judged."""

@@ -108,7 +108,7 @@ class Chain:
         single = {name for name, one in self.results.items() if one.single}
         return frozenset(name for name in self.decisions if self._downstream[name] & single and not self.picked_by(name))
 
-    @functools.lru_cache(maxsize=None)  # noqa: B019  a chain lives as long as the course
+    @functools.cache  # noqa: B019  a chain lives as long as the course
     def picked_by(self, decision: str) -> tuple[str, ...]:
         """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
         singles = [one.single for name, one in self.results.items() if one.single and name in self._downstream[decision]]

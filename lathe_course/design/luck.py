@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 import zlib
 from collections.abc import Iterable, Mapping
+from typing import Self
 
 import numpy as np
 
@@ -65,7 +66,7 @@ class Fitted(Range):
 
     luck: Luck
 
-    def __new__(cls, low: float, likely: float, high: float, luck: Luck = ()) -> Fitted:
+    def __new__(cls, low: float, likely: float, high: float, luck: Luck = ()) -> Self:
         made = super().__new__(cls, low, likely, high)
         made.luck = luck
         return made

@@ -85,7 +85,7 @@ def test_the_bed_weighs_what_its_section_and_length_weigh():
     assert mass_of("mineral fill of the bed", bed_wall=0.008) == pytest.approx(hollow * length * 2300, rel=0.02), "a fill of 2000 to 2500 kg/m³"
     assert mass_of("bed plate", bed_width=0.16) == pytest.approx(0.16 * 0.025 * length * STEEL, rel=0.03), "holes and slots take a little"
     assert mass_of("bed bars", bed_form="two round bars", bed_height=0.03) == pytest.approx(2 * math.pi / 4 * 0.03**2 * length * STEEL, rel=2e-3)
-    rails = dict(bed_form="two flat rails", bed_wall=0.025, bed_height=0.06)
+    rails = {"bed_form": "two flat rails", "bed_wall": 0.025, "bed_height": 0.06}
     assert mass_of("bed rails", **rails) == pytest.approx(2 * 0.025 * 0.06 * length * STEEL, rel=0.04)
 
 

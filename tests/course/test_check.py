@@ -13,7 +13,7 @@ from lathe_course.design.evaluation import evaluate
 
 OPTIONS = {"a spindle of 40 mm": {"spindle_diameter": "40 mm"},
            "a spindle of 22 mm": {"spindle_diameter": "22 mm"},
-           "an overhang of 35 mm": {"spindle_overhang": "35 mm"}}
+           "an overhang of 25 mm": {"spindle_overhang": "25 mm"}}
 
 
 def checking(chapter, options=OPTIONS, result="nose_stiffness", **more):
@@ -57,10 +57,10 @@ def test_no_notebook_holds_a_key(notebook):
 def test_the_best_follows_the_design(nowhere):
     chapter = open_chapter("06")
     check = checking(chapter)
-    assert check.best() == {"an overhang of 35 mm"}
+    assert check.best() == {"an overhang of 25 mm"}
     check.choice.value = "a spindle of 40 mm"
     assert "✗ Not quite." in words(check.reply)
-    chapter.keep(spindle_overhang="35 mm")                      # now that change is made, and the next best is best
+    chapter.keep(spindle_overhang="25 mm")                      # now that change is made, and the next best is best
     assert check.best() == {"a spindle of 40 mm"}
     assert "✓ Yes." in words(check.reply), "the reply on the page follows"
     assert f"as it is {chapter.evaluation.shown('nose_stiffness')}" in words(check.reply)
@@ -72,14 +72,14 @@ def test_least_is_asked_as_well_as_most(nowhere):
 
 
 def test_options_that_tie_are_all_right(nowhere):
-    check = checking(open_chapter("06"), OPTIONS | {"35 mm again": {"spindle_overhang": "0.035 m"}})
-    assert check.best() == {"an overhang of 35 mm", "35 mm again"}
+    check = checking(open_chapter("06"), OPTIONS | {"25 mm again": {"spindle_overhang": "0.025 m"}})
+    assert check.best() == {"an overhang of 25 mm", "25 mm again"}
 
 
 def test_a_change_that_cannot_stand_is_never_best(nowhere):
     check = checking(open_chapter("06"), {"a bore as wide as the spindle": {"spindle_bore": "60 mm"}} | OPTIONS)
     assert np.isnan(check.outcomes()["a bore as wide as the spindle"])
-    assert check.best() == {"an overhang of 35 mm"}
+    assert check.best() == {"an overhang of 25 mm"}
     check.choice.value = "a bore as wide as the spindle"
     reply = words(check.reply)
     assert "✗ Not quite." in reply and "a bore as wide as the spindle –" in reply

@@ -136,7 +136,7 @@ def test_all_that_is_behind_the_findings_is_counted_once(cloud):
 
 def test_what_the_learner_settled_changes_its_ground():
     before = {ground.what: len(ground.labels) for ground in grounds(evaluate(demo("boat_shed"), 10))}
-    mine = demo("boat_shed").with_("", centre_height="80 mm", damping="0.04")
+    mine = demo("boat_shed").with_("", centre_height="80 mm", stock_runout="0.2 mm")
     after = {ground.what: len(ground.labels) for ground in grounds(evaluate(mine, 10))}
     moved = {what: after[what] - before[what] for what in after if after[what] != before[what]}
     assert moved == {"decisions you settled": 1, "decisions still as the demo has them": -1, "figures you found out yourself": 1,
@@ -171,7 +171,7 @@ def test_a_sound_design_has_no_mended_way():
 
 
 def test_nothing_fails_counts_draws_in_which_all_are_met(cloud):
-    sure = [finding.sure for finding in cloud.findings.values()]
+    sure = [finding.sure for finding in cloud.findings.values() if finding.status != "open"]
     assert max(0.0, sum(sure) - len(sure) + 1) - 1e-12 <= nothing_fails(cloud) <= min(sure)
 
 

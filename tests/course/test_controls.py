@@ -165,7 +165,7 @@ def test_the_last_digit_of_a_browser_s_sum_is_no_move():
 def test_a_pulley_of_a_step_that_is_not_there_stands_still():
     """Of the boat shed's two steps the third and fourth pulley do not count; they wake when the number of steps is moved, and sleep again."""
     made = controls(design("mm"), ["belt_steps", *(f"driving_pulley_{n}" for n in range(1, 5))])
-    live = lambda: [not made[f"driving_pulley_{n}"].widget.disabled for n in range(1, 5)]       # noqa: E731
+    live = lambda: [not made[f"driving_pulley_{n}"].widget.disabled for n in range(1, 5)]
     assert live() == [True, True, False, False]
     made["belt_steps"].widget.value = "3"
     assert live() == [True, True, True, False]

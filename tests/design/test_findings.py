@@ -143,7 +143,7 @@ def test_every_demo_has_a_sentence_for_every_finding(start, draws):
 
 # --- open -----------------------------------------------------------------------------------------------
 def test_what_is_not_asked_is_open_and_counted_apart_with_what_would_bring_an_answer():
-    none = dict(unasked="No bar is on the list.", opened_by="a bar on the list")
+    none = {"unasked": "No bar is on the list.", "opened_by": "a bar on the list"}
     graph = chain(decision("width", low=0), decision("bar", low=0), limit("passes", "width", "at least", "bar", **none),
                   named("bars", lambda bar: float(bar > 0)), limit("thin", "bar", "at most", "width", asked="bars", clear="It is nought.", **none))
     without = evaluate(design_on(graph, width=0.02, bar=0.0))

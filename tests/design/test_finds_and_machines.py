@@ -12,7 +12,17 @@ from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import SOONEST, before_buying, choices_here, compared, first_machines, mix_here, mixes_here, saved_next, three_builds
+from lathe_course.design.mixes import (
+    SOONEST,
+    before_buying,
+    choices_here,
+    compared,
+    first_machines,
+    mix_here,
+    mixes_here,
+    saved_next,
+    three_builds,
+)
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 
@@ -206,7 +216,7 @@ def test_with_no_machine_the_first_steps_lead_to_a_lathe(name):
 def test_what_a_machine_would_save_next_is_saved_once_it_is_there():
     bare = replace(demo("cabin"), sheets=replace(demo("cabin").building, machines=machines_for_sale()))
     _, design = first_machines(evaluate(bare))
-    how, machine, saved = saved_next(design)[0]
+    _how, machine, saved = saved_next(design)[0]
     having = replace(design, sheets=replace(design.building, machines=(*design.building.machines, machine)))
     before, after = (mixes_here(evaluate(one))["least money"].cost for one in (design, having))
     assert saved > 1 and before - after == pytest.approx(saved, abs=0.05)

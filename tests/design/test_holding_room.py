@@ -13,8 +13,9 @@ BOLTED = demo("boat_shed").trying(feet="four feet bolted down").with_(stand_chan
 
 def with_jobs(design, **changes):
     """A design whose jobs are written afresh with some fields changed, such as holding="chuck alone"."""
-    from lathe_course.design.jobs import Job
     from dataclasses import replace
+
+    from lathe_course.design.jobs import Job
     return replace(design, jobs=Jobs([Job.read({**job.written, **changes}) for job in design.jobs]))
 
 

@@ -10,7 +10,19 @@ import numpy as np
 import pytest
 from test_two_halves import LEAST, moved
 
-from lathe_course.build.making import FURTHEST, LEFT, ON_THE_LATHE, Made, Making, error, factor, factors, practice, rows_of, spread
+from lathe_course.build.making import (
+    FURTHEST,
+    LEFT,
+    ON_THE_LATHE,
+    Made,
+    Making,
+    error,
+    factor,
+    factors,
+    practice,
+    rows_of,
+    spread,
+)
 from lathe_course.build.parts import BORROW, BUY, HARD, HOWS, MAKE, OUT, USED, course_parts
 from lathe_course.design.building import building_of
 from lathe_course.design.chapters.made import EXPECTED

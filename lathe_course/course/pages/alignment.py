@@ -10,8 +10,8 @@ import numpy as np
 
 from ... import units
 from ...design.acceptance import TESTS, allowed, in_order
-from ...design.corrections import behind, correction
 from ...design.chapters.made import EXPECTED
+from ...design.corrections import behind, correction
 from ...design.evaluation import Evaluation, evaluate
 from ...design.tested import WHEN, Tested, TestSheet, asked_for, judged
 from ...machine import alignment

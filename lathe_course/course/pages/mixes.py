@@ -13,12 +13,25 @@ from ...build.shops import Machine
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.in_iron import of_ways
-from ...design.mixes import PROVEN, before_buying, choices_here, compared, first_machines, machines_worth, mixes_simulated, months_of, offers_here, saved_next, three_builds, worth_of_an_hour_a_month
-from ..essentials import DRAWS
+from ...design.mixes import (
+    PROVEN,
+    before_buying,
+    choices_here,
+    compared,
+    first_machines,
+    machines_worth,
+    mixes_simulated,
+    months_of,
+    offers_here,
+    saved_next,
+    three_builds,
+    worth_of_an_hour_a_month,
+)
 from ...units import InputProblem
+from ..essentials import DRAWS
 from ..panels import Page, escape, table_html, table_text
-from .parts import SHORT, skill_moves, where_all_can_be_had
 from .money import amount, euros, money_name, whole
+from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 
 __all__ = ["best_mixes", "mixes_played", "three_builds_compared", "where_to_begin", "worth_a_change"]

@@ -11,8 +11,8 @@ from ...build.second_hand import waited
 from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
-from ..money import money_of
 from ..luck import FIRMS, PACE, Luck, fractions_of
+from ..money import money_of
 from ..parts_of_chain import Decision, Figure, Limit, Result, result
 
 CHAPTER = "10"
