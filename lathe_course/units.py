@@ -34,7 +34,7 @@ import pint
 
 from .nearest import nearest_or_stop
 from .problems import InputProblem
-from .unit_words import COMMON, COUNTED, INCH, SPELLINGS, WITHOUT_ANGLE
+from .unit_words import COMMON, COUNTED, INCH, SPELLINGS, SYSTEMS, WITHOUT_ANGLE, System  # noqa: F401  what a reader counts in is asked for here
 
 
 @functools.cache
