@@ -15,9 +15,7 @@ Two traps are dealt with here and nowhere else:
 pint as it comes counts a radian as the number one and a revolution as 2π, so that
 300 rpm would go to 31.4 Hz and 1.5 mm a turn to 0.239 mm.  In the registry here an angle
 has a dimension of its own, and a context that is always on says what may stand for
-what: see ``registry``.
-
-The pitch of a thread may also be written as threads in an inch: ``"20 per inch"``.
+what: see ``registry``.  The pitch of a thread may also be written as threads in an inch: ``"20 per inch"``.
 """
 from __future__ import annotations
 
@@ -34,7 +32,7 @@ import pint
 
 from .nearest import nearest_or_stop
 from .problems import InputProblem
-from .unit_words import COMMON, COUNTED, INCH, SPELLINGS, SYSTEMS, WITHOUT_ANGLE, System  # noqa: F401  what a reader counts in is asked for here
+from .unit_words import COMMON, COUNTED, INCH, SPELLINGS, SYSTEMS, WITHOUT_ANGLE, System  # noqa: F401  asked for here
 
 
 @functools.cache

@@ -35,6 +35,6 @@ def page(name: str, e: Evaluation) -> str:
 
 
 def chapters(e: Evaluation, group: Group) -> str:
-    """The pages of a group as HTML; each works on likely figures, or draws by itself."""
+    """The pages of a group as HTML; each works on middling figures, or draws by itself."""
     parts = [f"<h3>{html.escape(words)}</h3>\n{page(name, e.central)}" for words, name in group.pages]
     return f'<section class="chapters">\n<h2>{html.escape(group.title)}</h2>\n' + "\n".join(parts) + "\n</section>"

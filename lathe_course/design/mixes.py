@@ -70,7 +70,7 @@ _LENT = 5.0
 
 
 def choices_here(evaluation: Evaluation) -> Choices:
-    """Every open way of every part and thing, at the likely figures of the design; machines that are for sale may be bought or left.
+    """Every open way of every part and thing, at the middling figures of the design; machines that are for sale may be bought or left.
 
     Raises InputProblem, with what is missing and who comes nearest, if some part cannot be had.
     """
@@ -176,7 +176,7 @@ def months_of(evaluation: Evaluation, mix: Mix) -> float:
 
 
 def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, float]:
-    """Of some mixes the one that is done first when it is played through task by task, at likely figures; and its months.
+    """Of some mixes the one that is done first when it is played through task by task, at middling figures; and its months.
 
     What waits for what, months away and borrowed evenings count here, so it may be another than the soonest by sums.
     It is the best of those tried, and no proof.

@@ -91,7 +91,7 @@ class Held:
 
 
 def held_up(e: Evaluation) -> tuple[Held, ...]:
-    """From the start to the end without a gap: what each thing waited for last, with every figure at its likely value.
+    """From the start to the end without a gap: what each thing waited for last, with every figure at its middling value.
 
     A thing begins when what is before it is done, when the hands are free, or when what it needs
     has come, whichever is last.  What came late waited for its delivery, and before that for the
@@ -133,7 +133,7 @@ def _hands_free(e: Evaluation, begun: np.ndarray, hours: np.ndarray) -> np.ndarr
 
 
 def hands_time(e: Evaluation) -> dict[str, float]:
-    """What the hands did until the end, in months: at work, idle for money, idle for what was on its way; every figure at its likely value.
+    """What the hands did until the end, in months: at work, idle for money, idle for what was on its way; every figure at its middling value.
 
     Months away count where they fall.
     """

@@ -91,7 +91,7 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
         if name == "log":
             return Why(name, "log of the build", f"{len(evaluation[name])} lines", "figure", "", source="what you wrote down")
         if name == "draws":
-            return Why(name, "builds that are drawn", str(evaluation[name] or "none, likely figures"), "decision", "")
+            return Why(name, "builds that are drawn", str(evaluation[name] or "none, middling figures"), "decision", "")
         if name == "making":
             return Why(name, "ways of the parts", f"{len(evaluation[name].made)} parts and things", "decision", "")
         return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")

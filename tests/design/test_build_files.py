@@ -168,4 +168,6 @@ def test_the_list_of_one_design_at_its_own_size_can_be_laid(design):
         for way, same in zip(one.ways, other.ways, strict=True):
             assert way.hours == pytest.approx(same.hours, rel=1e-5) and way.money == pytest.approx(same.money, rel=1e-5, abs=1e-5)
             assert [need.operation for need in way.needs] == [need.operation for need in same.needs]
-    assert scaled(found, LARGER) == found
+    for one, other in zip(scaled(found, LARGER), found, strict=True):
+        assert dict(one.references) == pytest.approx(dict(other.references), rel=1e-12)         # the last digit belongs to the rounding
+        assert replace(one, references=other.references) == other

@@ -41,7 +41,7 @@ def forms_compared(evaluation: Evaluation, alike: str = "weight") -> Page:
     head = ("form of the bed", "made alike by", *(_headed(evaluation, word, evaluation.kind(result)) for word, result in zip(words, _RESULTS)))
     rows = [_row(evaluation, one) for one in found]
     said = (f"Beds {evaluation.shown('bed_width')} wide, each made to {'weigh' if alike == 'weight' else 'cost'} what yours does, within the same outline where its form allows; "
-            "likely figures throughout. Sideways and upright: give at the tool; share: of the whole machine's give. "
+            "middling figures throughout. Sideways and upright: give at the tool; share: of the whole machine's give. "
             "Prices are common practice, no shop's quotation; machining and scraping come on top.")
     return Page(f"<p>{escape(said)}</p>{table_html(rows, head, tuple(range(2, len(head))))}", f"{said}\n{table_text(rows, head)}")
 

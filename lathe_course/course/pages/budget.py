@@ -98,7 +98,7 @@ def purse_beside_bills(evaluation: Evaluation) -> Page:
     e, sure = drawn(evaluation, DRAWS), evaluation.central
     rows = [_purse_row(e, sure, should) for should in (False, True)]
     head = ("money a month", "", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{money_name(e)}]")
-    note = "Every figure at its likely value, but for the builds of a hundred; year 1 is the one in which you begin."
+    note = "Every figure at its middling value, but for the builds of a hundred; year 1 is the one in which you begin."
     return _page([], rows, head, (3, 5), [*_mending(sure), note])
 
 

@@ -68,7 +68,7 @@ def best_mixes(evaluation: Evaluation) -> Page:
         value += f" An hour on a borrowed machine, among others, counts {whole(evaluation, gain)} {money} better."
     proof = ("Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
              "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
-             "other choice of ways does better, at the likely figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
+             "other choice of ways does better, at the middling figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
              "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
              "the last row is the best of those that were played through task by task, and no proof.")
     return _tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""),

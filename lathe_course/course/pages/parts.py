@@ -204,7 +204,7 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
     body = "".join(f"<p>{f'<b>{escape(mark)}</b> ' if mark else ''}{escape(text)}</p>" for mark, text in lines)
     first = any(mark for mark, _ in lines)
     said = ("What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
-            + (f"First chips, at likely figures: after {evaluation.shown('months_to_first_chips')}." if first else "This design names no moment at which the half-built lathe can turn."))
+            + (f"First chips, at middling figures: after {evaluation.shown('months_to_first_chips')}." if first else "This design names no moment at which the half-built lathe can turn."))
     own = _made_on_the_lathe(evaluation)
     return Page(f"<p>{escape(said)}</p>{body}{own.markup}", "\n".join([said, *(f"> {mark} {text}".rstrip() if mark else text for mark, text in lines), own.plain]))
 

@@ -104,7 +104,7 @@ class Saving:
 
     @property
     def per_euro(self) -> float:
-        """Give saved for each EUR at likely figures; infinite if it is free."""
+        """Give saved for each EUR at middling figures; infinite if it is free."""
         return self.saved.likely / self.price.likely if self.price.likely > 0 else np.inf
 
 

@@ -144,7 +144,7 @@ def bearing_worked(evaluation: Evaluation) -> Page:
     e = evaluation.central
     if lost := e.cause("front_bearing_load", "rear_bearing_load"):
         return Page(f"<p>{escape(lost)}</p>", lost)
-    return _worked(e, bearing_formulas(e["bearing_kind"], e), "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, likely figures.")
+    return _worked(e, bearing_formulas(e["bearing_kind"], e), "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, middling figures.")
 
 
 @page

@@ -101,9 +101,9 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
     single = float(sure["months_to_finish"])
     chain, mean, spread = longest_chain(e)
     odds = float(three_point.odds_by.si(date, mean, spread))
-    told = ["The plan with every figure at its likely value never ends: a part cannot be had, or the money never comes together."]
+    told = ["The plan with every figure at its middling value never ends: a part cannot be had, or the money never comes together."]
     if np.isfinite(single):
-        told = [f"The plan with every figure at its likely value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
+        told = [f"The plan with every figure at its middling value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
     told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
                 f"{units.shown(spread, _MONTHS, digits=2)}, and promise {_promised(odds)} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
     return _page([], rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), told)
@@ -161,7 +161,7 @@ def _can_and_should(e: Evaluation) -> Page:
     rows.append(("both", "", "", _months(float(e["months_to_finish_should"])), ""))
     said = [f"{finding.mark} {finding.status}: {finding.sentence}" for finding in map(e.findings.get, _BALANCE)]
     head = ("", "you can", "you should", "done by month", "because")
-    return _page([f"What you can and what you should, with everything at its likely value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
+    return _page([f"What you can and what you should, with everything at its middling value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
                   "below, with what you should spend of hours, of money, and of both."],
                  rows, head, (1, 2, 3), said)
 
@@ -185,7 +185,7 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
         rows.append((_between(run), f"{_months(run[0].begins)} to {_months(run[-1].ends)}", _months(run[-1].ends - run[0].begins, 2), _WHY[why]))
     spent = "; ".join(f"{what} {_months(months, 2)}" for what, months in hands_time(e).items())
     sooner = float(links[-1].ends - with_eased(e, money=PLENTY).end[0])
-    said = ["With every figure at its likely value. A row says what was waited for last, not that the hands stood still meanwhile. To be done sooner, begin with what stands here; "
+    said = ["With every figure at its middling value. A row says what was waited for last, not that the hands stood still meanwhile. To be done sooner, begin with what stands here; "
             "once it is eased, another chain takes over: "
             + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money alone would bring the end no nearer."),
             f"What the hands did until the end, in months, those away included: {spent}."]

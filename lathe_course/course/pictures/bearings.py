@@ -25,7 +25,7 @@ def _mark(axes: Axes, at: float, words: str, level: float, side: str) -> None:
 
 # --- bore --------------------------------------------------------------------------------------------
 def _hollow(e: Evaluation) -> Evaluation:
-    """The likely figures, if there is a spindle at all."""
+    """The middling figures, if there is a spindle at all."""
     plain = likely(e)
     if not plain["spindle_bore"] < plain["spindle_diameter"]:
         raise NothingToDraw(f"A bore of {e.shown('spindle_bore')} leaves nothing of a spindle {e.shown('spindle_diameter')} thick.")
@@ -69,7 +69,7 @@ def bore_curve(e: Evaluation, axes: Axes) -> None:
 
 # --- warm --------------------------------------------------------------------------------------------
 def _slanted(e: Evaluation) -> Evaluation:
-    """The likely figures, if the bearings are of a kind whose play follows the heat."""
+    """The middling figures, if the bearings are of a kind whose play follows the heat."""
     plain = likely(e)
     kind = plain["bearing_kind"]
     if kind not in ("taper roller", "angular contact pair"):

@@ -29,7 +29,7 @@ def _force_words(e: Evaluation) -> str:
 @picture("From the chip to the force", _force_words, height=5.0, panels=((0.01, 0.36, 0.55, 0.63), (0.57, 0.36, 0.42, 0.63), (0.15, 0.13, 0.82, 0.19)))
 def force_build_up(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
     """The chip magnified, the sum beside it, and the force as an arrow."""
-    sure = likely(e)                  # medians of draws do not multiply to each other, likely figures do
+    sure = likely(e)                  # medians of draws do not multiply to each other, middling figures do
     _chip(sure, axes[0])
     _sum(sure, axes[1])
     _arrows(e, sure, axes[2])

@@ -83,13 +83,13 @@ def _odds_words(evaluation: Evaluation) -> str:
         span = f"a tenth of builds is done by month {units.number(low)}, half by {units.number(middle)}, nine tenths by {units.number(high)}"
         told.append(f"{words}, {span}, and {(months <= patience).mean():.0%} by month {units.number(patience)}, where patience ends")
     single = float(evaluation.central["months_to_finish"])
-    tail = f" The plan at likely figures ends in month {units.number(single)}." if np.isfinite(single) else ""
+    tail = f" The plan at middling figures ends in month {units.number(single)}." if np.isfinite(single) else ""
     return f"Odds of being done by a month: {'; '.join(told)}.{tail}"
 
 
 @picture("Odds of being done by a month", _odds_words, height=4.8, panels=((0.115, 0.255, 0.865, 0.715),))
 def finish_odds(evaluation: Evaluation, axes: Axes) -> None:
-    """The share of builds that are done by each month, as one can and as one should, with patience and the plan at likely figures."""
+    """The share of builds that are done by each month, as one can and as one should, with patience and the plan at middling figures."""
     e, ends = _both(evaluation)
     patience, single = _patience(e), float(evaluation.central["months_to_finish"])
     last = [float(months[np.isfinite(months)][-1]) for months in ends.values() if np.isfinite(months).any()]
@@ -111,7 +111,7 @@ def finish_odds(evaluation: Evaluation, axes: Axes) -> None:
         likely = 100 * float((ends["as you can"] <= single).mean())
         axes.plot([single], [likely], "D", ms=9, color=INK, zorder=6)
         places.keep_off(single, likely, radius=8)
-        places.put(single, likely, f"plan at likely figures, {likely:.0f}%", gap=12, bbox=_PLAIN, zorder=6)
+        places.put(single, likely, f"plan at middling figures, {likely:.0f}%", gap=12, bbox=_PLAIN, zorder=6)
     places.keep_off(np.full(20, patience), np.linspace(0, 110, 20), radius=4)
     for (words, months), at in zip(ends.items(), (0.75, 0.3)):
         spot = int(at * e.draws)
