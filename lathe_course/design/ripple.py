@@ -8,7 +8,11 @@ import numpy as np
 
 from .evaluation import Evaluation, Finding
 
-__all__ = ["Moved", "Ripple", "ripple"]
+__all__ = ["WHOLE", "Moved", "Ripple", "ripple"]
+
+
+#: figures of the whole plan, told before the rest where they move: what it weighs, takes and costs, and how stiff and true it is
+WHOLE = frozenset({"parts_mass", "own_hours", "cash_total", "months_to_finish", "nose_stiffness", "machine_stiffness", "size_error"})
 
 
 @dataclass(frozen=True)
@@ -25,7 +29,7 @@ class Moved:
 
 @dataclass(frozen=True)
 class Ripple:
-    """All that moved between two evaluations of one chain, largest change first."""
+    """All that moved between two evaluations of one chain: figures of the whole plan first, then the largest change."""
 
     decisions: tuple[Moved, ...]
     results: tuple[Moved, ...]    # and figures looked up anew
@@ -44,7 +48,7 @@ class Ripple:
 
 
 def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Ripple:
-    """What moved by more than ``least`` (a share), largest change first."""
+    """What moved by more than ``least`` (a share): figures of the whole plan, then the rest, each the largest change first."""
     chain = after.chain
     changed = after.design.changed_from(before.design) - set(chain.given)
     decisions = tuple(_moved(before, after, name) for name in sorted(changed))
@@ -55,7 +59,7 @@ def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Rippl
         moved = _moved(before, after, name)
         if abs(moved.change) >= least:
             results.append(moved)
-    results.sort(key=lambda m: -round(abs(m.change), 9))         # alike but for the last digits: in the order of the chain
+    results.sort(key=lambda m: (m.name not in WHOLE, -round(abs(m.change), 9)))         # alike but for the last digits: in the order of the chain
     findings = tuple((old, after.findings[name]) for name, old in before.findings.items() if old.status != after.findings[name].status)
     return Ripple(decisions, tuple(results), findings)
 

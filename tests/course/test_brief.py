@@ -129,6 +129,9 @@ def test_every_decision_stands_in_it(read):
 def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
     design, reader = read.design, read.reader
     for finding in read.cloud.findings.values():
+        if finding.status == "open":            # those with one sentence stand together
+            assert finding.label in reader.text and finding.sentence in reader.text
+            continue
         assert f"{finding.label}. {finding.sentence}" in reader.text
         if finding.status != "holds":
             assert f"{finding.mark} {finding.status}{finding.chapter}{finding.label}" in reader.text.replace(" " + finding.chapter, finding.chapter)

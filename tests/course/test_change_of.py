@@ -10,7 +10,7 @@ from lathe_course.design.evaluation import evaluate
 
 @every("depth, said", [
     ("0.5 mm", ""),                # nothing moved
-    ("1 mm", "+100%"),             # force goes with depth
+    ("1 mm", "+100%"),             # what is cut goes with depth
     ("0.25 mm", "-50%"),
     ("0.502 mm", "+0.4%"),         # below one per cent with a place more
     ("0.4995 mm", "-0.1%"),
@@ -19,7 +19,7 @@ from lathe_course.design.evaluation import evaluate
 @every("draws", [None, 50])
 def test_change_is_the_ratio_of_the_figures(depth, said, draws):
     before = evaluate(demo(), draws)
-    assert change_of(evaluate(demo().with_(decided="", depth_of_cut=depth), draws), before, "cutting_force") == said
+    assert change_of(evaluate(demo().with_(decided="", depth_of_cut=depth), draws), before, "removal_rate") == said
 
 
 def test_a_figure_that_is_a_loss_or_cannot_be_worked_out_has_no_share():

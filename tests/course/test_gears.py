@@ -70,7 +70,7 @@ def test_a_leadscrew_out_of_reach_is_told_and_not_drawn():
 
 def test_the_threads_of_the_list_and_the_wheel_that_would_help():
     assert "No wheel more is needed." in told("job_threads")
-    assert "and 1 mm further while a hand sees the mark" in told("job_threads") and "of 63 teeth, is 65 mm over its teeth" in told("job_threads")
+    assert "and 1.05 mm further while a hand sees the mark" in told("job_threads") and "of 63 teeth, is 65 mm over its teeth" in told("job_threads")
     cabin = told("job_threads", start="cabin")
     assert cabin.startswith("No thread on your list is cut with a single point.") and "gives 0.333 mm/rev" in cabin and "sees the mark" not in cabin
     barn = told("job_threads", start="shared_barn")

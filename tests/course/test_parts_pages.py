@@ -107,7 +107,7 @@ def test_the_best_mix_for_a_wish_is_put_into_the_boxes(session, wish):
 def test_what_was_moved_and_not_kept_survives_a_change_elsewhere(session):
     panel = WaysPanel(session)
     panel.boxes["chip tray"].value = "bought"
-    session.keep(centre_height="80 mm")
+    session.keep(centre_height="72 mm")
     assert panel.chosen() == {"chip tray": "bought"}
     session.keep(threading="no")
     assert "leadscrew" not in panel.boxes and panel.chosen() == {"chip tray": "bought"}

@@ -1,4 +1,5 @@
 """What a changed decision moves, before and after."""
+import itertools
 from dataclasses import replace
 
 import numpy as np
@@ -9,7 +10,7 @@ from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.parts_of_chain import Figure
-from lathe_course.design.ripple import ripple
+from lathe_course.design.ripple import WHOLE, ripple
 from lathe_course.units import Length, Mass
 
 PRICE = Figure("price", "the price", Mass(), "01", lookup=lambda form: {"round": 2.0, "square": 3.0}[form])
@@ -96,7 +97,10 @@ def test_a_higher_centre_moves_kilograms_months_and_money_of_the_lathe():
     assert {"swing_over_bed", "parts_mass", "cash_total", "own_hours", "months_to_finish", "machine_length"} <= set(found)
     assert set(found) <= LATHE.downstream("centre_height")
     assert (found["swing_over_bed"].before, found["swing_over_bed"].after, found["swing_over_bed"].chapter) == ("150 mm", "180 mm", "02")
-    assert all(abs(one.change) >= abs(other.change) - 1e-8 for one, other in zip(moved.results, moved.results[1:]))
+    whole = [one.name in WHOLE for one in moved.results]
+    assert whole == sorted(whole, reverse=True) and sum(whole) >= 4, "figures of the whole plan stand first"
+    for those in ([one for one in moved.results if one.name in WHOLE], [one for one in moved.results if one.name not in WHOLE]):
+        assert all(abs(one.change) >= abs(other.change) - 1e-8 for one, other in itertools.pairwise(those))
 
 
 def test_the_way_back_moves_the_same_the_other_way_round():

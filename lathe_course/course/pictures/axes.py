@@ -13,8 +13,9 @@ from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...units import Kind
 from ..style import FONT_SIZE, INK, text_size
+from .register import NothingToDraw
 
-__all__ = ["Places", "bare", "inside", "label", "likely", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
+__all__ = ["Places", "bare", "demand", "inside", "label", "likely", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
 
 _STEPS = (1, 2, 5)
 
@@ -192,3 +193,9 @@ class Places:
         shared = sum(max(0.0, min(right, other[2]) - max(left, other[0])) * max(0.0, min(top, other[3]) - max(bottom, other[1]))
                      for other in self.taken)
         return shared + 1000 * outside
+
+
+def demand(e: Evaluation, *figures: Any) -> None:
+    """Go on only if some figures (numbers, arrays, or rows of them) are there; NothingToDraw with the cause if one is not a number."""
+    if not all(np.all(np.isfinite(np.asarray(one, float))) for one in figures):
+        raise NothingToDraw(next(iter(e.central.clashes.values()), "With this design these figures cannot be told, or never come."))

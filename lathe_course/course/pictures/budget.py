@@ -10,7 +10,7 @@ from ...design.outlook import bills, drawn, month_name, purse_of, told_node
 from ..pages.budget import split_of
 from ..pages.money import amount, euros, money_name
 from ..style import INK, PALETTE, filled, pale
-from .axes import Places, wrapped
+from .axes import Places, demand, wrapped
 from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
 
@@ -39,6 +39,7 @@ def money_goes_to(evaluation: Evaluation, axes: Axes) -> None:
     rows = np.arange(len(parts))
     parts = {words: amount(e, value) for words, value in parts.items()}
     spans = [np.quantile(value, (0.1, 0.9)) for value in parts.values()]
+    demand(e, spans)
     most = max(*(high for _, high in spans), 1.0)
     axes.set_ylim(len(parts) - 0.45, -0.55)
     axes.set_xlim(0, most * 1.17)

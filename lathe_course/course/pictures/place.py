@@ -9,7 +9,7 @@ from ...design.chapters.place import APART, ASSEMBLED, LIFTERS, WHOLE
 from ...design.evaluation import Evaluation
 from ...units import Length, Mass
 from ..style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, pale, text_size
-from .axes import inside, label, likely, middle, parted, shortened, shown, wrapped
+from .axes import demand, inside, label, likely, middle, parted, shortened, shown, wrapped
 from .drawing import METAL, box, shape, to_scale
 from .register import picture
 
@@ -123,6 +123,7 @@ def lifts(e: Evaluation, axes: Axes) -> None:
     rows, limits = _rows(e), _may(e)
     masses = [inside(e, mass, _KG) for _, mass, _ in rows]
     lines = [inside(e, most, _KG) for most in limits.values()]
+    demand(e, masses, lines)
     most = 1.15 * max(*masses, *lines)
     axes.set_xlim(0, most)
     axes.set_ylim(len(rows) - 0.4, -0.6)

@@ -11,7 +11,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...machine.cutting_speeds import preferred
 from ...units import LabourTime, Length, Mass, Money
 from ..style import INK, PALE, PALETTE, filled
-from .axes import inside, label, likely, middle, shown
+from .axes import demand, inside, label, likely, middle, shown
 from .register import picture
 
 _MM, _KG, _EUR, _HOURS = Length("mm"), Mass("kg"), Money(), LabourTime()
@@ -57,7 +57,10 @@ def hours_and_money(e: Evaluation, axes: Axes) -> None:
     """Six bars, by hours, by money and in all, as you can and as you should, against patience."""
     patience = middle(e, "patience")
     ends = _ends(e)
-    axes.set_xlim(0, 1.28 * max(patience, *(high for *_, high in ends.values() if np.isfinite(high))))
+    finite = [high for *_, high in ends.values() if np.isfinite(high)]
+    if not finite:
+        demand(e, np.nan)
+    axes.set_xlim(0, 1.28 * max(patience, *finite))
     axes.set_ylim(-0.75, 7.4)
     rows = {(mood, what): first - place for mood, first in (("can", 6.0), ("should", 2.0)) for place, what in enumerate(_ASKS)}
     look = {"hours": (PALETTE["blue"], ""), "money": (PALETTE["orange"], "//"), "in all": (PALETTE["green"], "..")}
@@ -112,6 +115,7 @@ def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
     """Mass, hours, money and used price over centre height, preferred sizes on the axis."""
     heights, swept = _sweep(e)
     own = likely(e)
+    demand(e, *(own[name] for name, *_ in _SHOWN))
     x = inside(e, heights, _MM)
     sizes = np.unique(preferred(np.geomspace(x[0], x[-1], 200), "R10"))
     sizes = sizes[(sizes >= x[0] * 0.999) & (sizes <= x[-1] * 1.001)]
@@ -122,7 +126,7 @@ def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
         one.plot([at], [value], "o", color=INK, markeredgecolor="white", zorder=4)
         one.plot([at, at], [0, value], ls=":", lw=1.5, color=INK)
         one.set_xlim(x[0], x[-1])
-        one.set_ylim(0, 1.12 * max(*curve, value, 1e-9))
+        one.set_ylim(0, 1.12 * max(*curve[np.isfinite(curve)], value, 1e-9))
         unit = units.unit_text(kind, e.design.system)
         one.text(0, 1.06, f"{words} ({unit}): {units.number(value, 2)}", transform=one.transAxes, ha="left", va="bottom", weight="bold")
         one.locator_params(axis="y", nbins=4)
