@@ -154,7 +154,7 @@ class Building:
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
         """The way of each part: the one that was chosen, open or not; where none was, the cheapest that is open, by the figures of the list.
 
-        A way that was only taken over from a demo gives place where it is not open at this size.
+        A way that was only taken over from a demo gives place where it cannot be had at this size.
         """
         return tuple(_chosen(found.of(part.name), self.ways.get(part.name, ""), part.name in self.taken_over) for part in found.parts)
 
@@ -197,7 +197,7 @@ def _stages(ways: Iterable[OpenWay]) -> tuple[tuple[str, str], ...]:
 
 
 def _chosen(ways: tuple[OpenWay, ...], how: str, gives_place: bool = False) -> OpenWay:
-    wanted = [one for one in ways if one.way.how == how and (one.open or not gives_place)]
+    wanted = [one for one in ways if one.way.how == how and not (gives_place and one.missing)]
     if wanted:
         return wanted[0]
     # nobody is sent searching who has not chosen to

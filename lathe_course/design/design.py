@@ -245,7 +245,7 @@ class Design:
     def building(self) -> Building:
         """What there is to build with, and the way chosen for each part."""
         lists = self.sheets or building_of(self.started_from)
-        demos = ways_of_demo(self.started_from)
+        demos = {} if self.sheets else ways_of_demo(self.started_from)         # in a shop of one's own no way is taken over unasked
         return lists.with_ways(self.ways, (part for part, how in self.ways.items() if demos.get(part) == how and note_of(part) not in self.notes))
 
     @property
