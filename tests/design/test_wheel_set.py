@@ -66,7 +66,7 @@ def test_an_inch_thread_on_the_list_is_judged_by_the_nearest_train():
 def test_no_thread_on_the_list_asks_for_nothing():
     worked = with_threads("0 mm")
     assert worked["worst_pitch_error"] == 0 and worked["thread_errors"]["pitch"].size == 0
-    assert worked.findings["threads_can_be_cut"].sentence.startswith("Your wheels meet")
+    assert worked.findings["threads_can_be_cut"].sentence.startswith("No thread is on the list.")
 
 
 def test_a_leadscrew_that_no_train_reaches_stands_still():
