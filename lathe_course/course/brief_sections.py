@@ -13,7 +13,8 @@ from ..design.design import Choice, Design
 from ..design.evaluation import Evaluation, Finding
 from ..design.jobs import JOB_FIELDS, Job
 from ..design.lathe import CHAPTERS
-from ..design.levers import levers, room
+from ..design.levers import levers
+from ..design.room import room
 from ..units import Kind
 from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters, page
 from .brief_drawing import drawing_to_scale, figure
@@ -154,13 +155,13 @@ def findings(e: Evaluation) -> str:
                     f'<h3>What holds</h3><ul class="short">{holding}</ul>' if held else "",
                     f'<h3>What is open</h3><ul class="short">{waiting}</ul>' if waiting else "",
                     "<h3>To be taken with care</h3>" + _list(doubts) if (doubts := e.doubts()) else "",
-                    '<div class="keep"><h3>How far it could still go</h3>' + _list(room(e.design, name) for name in SIZES) + "</div>")
+                    '<div class="keep"><h3>How far it could still go</h3>' + _list(room(e, name) for name in SIZES) + "</div>")
 
 
 def _levers(e: Evaluation, finding: Finding) -> str:
     if not finding.presses:
         return ""
-    return _list([str(lever) for lever in levers(e.design, finding.name, most=3 if finding.status == "fails" else 1)] or [NO_LEVER])
+    return _list([str(lever) for lever in levers(e, finding.name, most=3 if finding.status == "fails" else 1)] or [NO_LEVER])
 
 
 def _margin(finding: Finding) -> str:
@@ -185,7 +186,7 @@ def give(e: Evaluation) -> str:
 # --- money and time ----------------------------------------------------------------------------------
 def money_and_time(e: Evaluation) -> str:
     """What there is a month against what the parts take, and building beside mending and buying used."""
-    heads, rows = ways_forward(e.design, e.draws)
+    heads, rows = ways_forward(e)
     return _section("Money, hours, months, and buying used",
                     figure("hours_and_money", e, "What there is a month against what it takes. In all is later than either: orders, waits and months away come on top."),
                     _table(rows, heads, keep=False), _paragraph(ABOUT_THE_WAYS))

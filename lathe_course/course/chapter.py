@@ -13,8 +13,8 @@ from typing import Any
 
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
-from ..design.levers import room
 from ..design.ripple import ripple
+from ..design.room import room
 from ..design.why import why
 from ..formula import FORMULAS, Formula, ValidityWarning
 from ..nearest import nearest_or_stop
@@ -257,7 +257,7 @@ class Chapter:
         return self._live(lambda: self._room(decisions))
 
     def _room(self, decisions: tuple[str, ...]) -> Page:
-        lines = [str(room(self.session.design, name)) for name in decisions]
+        lines = [str(room(self.evaluation, name)) for name in decisions]
         return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
 
     # --- closing the loop -------------------------------------------------------------------------
@@ -278,7 +278,7 @@ class Chapter:
 
     def ways_forward(self) -> Live:
         """Build it as it stands, build it mended, or buy used: figures side by side."""
-        return self._live(lambda: ways_forward_page(self.session.design, DRAWS))
+        return self._live(lambda: ways_forward_page(self._spread(True)))
 
     def brief(self) -> Page:
         """Write the brief of your design beside its file, as one page to read and print."""

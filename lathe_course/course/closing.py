@@ -9,7 +9,6 @@ from pathlib import Path
 
 import numpy as np
 
-from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.levers import levers
 from ..design.mending import mend
@@ -36,7 +35,7 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
     for finding in sorted(evaluation.findings.values(), key=lambda finding: finding.status != "fails"):
         if not finding.presses:
             continue
-        found = [str(lever) for lever in levers(evaluation.design, finding.name, most if finding.status == "fails" else 1)]
+        found = [str(lever) for lever in levers(evaluation, finding.name, most if finding.status == "fails" else 1)]
         lines = found or [NO_LEVER]
         head = f"{verdict(finding)}  {finding.label}"
         markup.append(f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>")
@@ -163,30 +162,29 @@ def nothing_fails(evaluation: Evaluation) -> float:
     return float(met.mean())
 
 
-def ways_forward(design: Design, draws: int) -> tuple[list[str], list[tuple[str, ...]]]:
-    """Head and rows of a table: build as it stands, build with the smallest mends, or buy used."""
-    mended = mend(design)
-    builds = [evaluate(design, draws)]
+def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...]]]:
+    """Head and rows of a table: build as it stands, build with the smallest mends, or buy used; needs draws."""
+    mended = mend(evaluation)
+    builds = [evaluation]
     if mended.changes:
-        builds.append(evaluate(mended.design, draws))
+        builds.append(evaluate(mended.design, evaluation.draws))
 
     def row(what: str, cell: Callable[[Evaluation], str], used: str = "–") -> tuple[str, ...]:
         return (what, *(cell(one) for one in builds), used)
 
     def told(name: str, used: str = "–") -> tuple[str, ...]:
-        return row(design.chain.part(name).label, lambda one: one.shown_spread(name), used)
+        return row(evaluation.chain.part(name).label, lambda one: one.shown_spread(name), used)
 
     def failing(one: Evaluation) -> str:
         return "; ".join(finding.label for finding in one.findings.values() if finding.status == "fails") or "none"
 
-    first = builds[0]
     rows = [
         row("findings that fail", failing, "not asked"),
         row("draws in which nothing fails", lambda one: percent(nothing_fails(one))),
-        told("share_that_fits"), told("parts_mass"), told("cash_total", first.shown_spread("used_price")), told("own_hours", first.shown_spread("used_hours")),
+        told("share_that_fits"), told("parts_mass"), told("cash_total", evaluation.shown_spread("used_price")), told("own_hours", evaluation.shown_spread("used_hours")),
         told("months_to_finish"), told("months_to_finish_should"),
-        row("with your hours counted", lambda one: one.shown_spread("building_by_parts"), first.shown_spread("used_total")),
-        row("keeping it, a year", lambda one: one.shown_spread("keeping_a_year"), first.shown_spread("used_keeping_a_year")),
+        row("with your hours counted", lambda one: one.shown_spread("building_by_parts"), evaluation.shown_spread("used_total")),
+        row("keeping it, a year", lambda one: one.shown_spread("keeping_a_year"), evaluation.shown_spread("used_keeping_a_year")),
     ]
     head = ["", "build, as it stands"] + (["build, mended"] if mended.changes else []) + ["buy used"]
     if mended.changes:
@@ -201,9 +199,9 @@ ABOUT_THE_WAYS = ("Figures, not advice. Money, hours and months are added up par
                   "other work are left out, and an hour of building that you want for its own sake comes off the price, so the sum can fall below zero.")
 
 
-def ways_forward_page(design: Design, draws: int) -> Page:
+def ways_forward_page(evaluation: Evaluation) -> Page:
     """Build, mend and build, or buy used, side by side."""
-    head, rows = ways_forward(design, draws)
+    head, rows = ways_forward(evaluation)
     return Page(table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}")
 
 

@@ -54,7 +54,7 @@ def findings_text(design: Design) -> str:
         of_chapter = [finding for finding in findings if finding.chapter == chapter]
         for finding in of_chapter:
             if finding.presses:
-                lines += _finding_lines(design, finding)
+                lines += _finding_lines(evaluation, finding)
         lines += _held_lines([finding for finding in of_chapter if finding.status == "holds"])
         lines += [line for labels, sentence in open_ones(of_chapter)
                   for line in textwrap.wrap(f"{labels}. {sentence}", _LINE, initial_indent="  ? open   ", subsequent_indent=" " * 11, break_on_hyphens=False)]
@@ -79,11 +79,11 @@ def open_ones(findings: Iterable[Finding]) -> list[tuple[str, str]]:
     return [("; ".join(labels), sentence) for sentence, labels in by.items()]
 
 
-def _finding_lines(design: Design, finding: Finding) -> list[str]:
+def _finding_lines(evaluation: Evaluation, finding: Finding) -> list[str]:
     lines = [f"  {finding.mark} {finding.status}  {finding.sentence} {how_sure(finding)}".rstrip()]
     if finding.caution:
         lines.append(f"           caution: {finding.caution}")
-    found = [str(lever) for lever in levers(design, finding.name, most=_LEVERS_SHOWN)] or [NO_LEVER]
+    found = [str(lever) for lever in levers(evaluation, finding.name, most=_LEVERS_SHOWN)] or [NO_LEVER]
     return lines + [f"           lever: {lever}" for lever in found]
 
 

@@ -10,8 +10,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from ..design.evaluation import Evaluation, evaluate
-from ..design.levers import room
 from ..design.ripple import ripple
+from ..design.room import room
 from ..nearest import nearest_or_all
 from ..units import InputProblem
 from .controls import Control, controls
@@ -177,8 +177,7 @@ class Keep:
         self._room()
 
     def _room(self) -> None:
-        design = self.session.design
-        rooms = [room(design, name) for name, one in self.controls.items() if one.decision.numeric]
+        rooms = [room(self.session.evaluation, name) for name, one in self.controls.items() if one.decision.numeric]
         lines = [str(one) for one in rooms if one.low_stop or one.high_stop]        # where nothing stops it, there is nothing to tell
         self.room.value = framed("".join(f"<p>{escape(line)}</p>" for line in lines), dim=True)
 

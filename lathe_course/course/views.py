@@ -176,7 +176,7 @@ def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
         said = f"“{finding.label}” is open: {finding.sentence}" if finding.status == "open" else f"“{finding.label}” holds, so there is nothing to turn."
         return Page(f"<p>{escape(said)}</p>", said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
-    found = levers(evaluation.design, finding.name)
+    found = levers(evaluation, finding.name)
     lines = [str(lever) for lever in found] or [NO_LEVER]
     markup = f"<p>{escape(head)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
     return Page(markup, "\n".join([head, *(f"  - {line}" for line in lines)]))

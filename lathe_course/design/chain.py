@@ -102,17 +102,33 @@ class Chain:
         """Every result, figure and limit that ``name`` has a part in."""
         return self._downstream[name]
 
+    @functools.cache  # noqa: B019  a chain lives as long as the course
+    def singles_between(self, decision: str, limit: str = "") -> frozenset[str]:
+        """Results that hold for one case only and stand below a decision; with ``limit``, between the two."""
+        below = self._downstream[decision]
+        return frozenset(name for name, one in self.results.items() if one.single and name in below and (not limit or limit in self._downstream[name]))
+
+    @functools.cache  # noqa: B019
+    def told_apart(self, decision: str) -> list[list[str]]:
+        """All limits, those together between which and a decision the same results hold for one case only; those first that have none."""
+        found: dict[frozenset[str], list[str]] = {}
+        for name in self.limits:
+            found.setdefault(self.singles_between(decision, name), []).append(name)
+        return [found[singles] for singles in sorted(found, key=len)]
+
+    def picked_by(self, decision: str, limit: str = "") -> tuple[str, ...]:
+        """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
+        singles = [self.results[name].single for name in self.results if name in self.singles_between(decision, limit)]
+        return tuple(dict.fromkeys(singles)) if all(isinstance(one, str) for one in singles) else ()
+
+    def alone(self, decision: str, limit: str = "") -> bool:
+        """Must a decision be tried one value at a time, because a result below it holds for one case only and tells no groups?"""
+        return bool(self.singles_between(decision, limit)) and not self.picked_by(decision, limit)
+
     @functools.cached_property
     def one_by_one(self) -> frozenset[str]:
-        """Decisions that must be tried one value at a time, because a result below them holds for one case only and tells no groups."""
-        single = {name for name, one in self.results.items() if one.single}
-        return frozenset(name for name in self.decisions if self._downstream[name] & single and not self.picked_by(name))
-
-    @functools.cache  # noqa: B019  a chain lives as long as the course
-    def picked_by(self, decision: str) -> tuple[str, ...]:
-        """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
-        singles = [one.single for name, one in self.results.items() if one.single and name in self._downstream[decision]]
-        return tuple(dict.fromkeys(singles)) if all(isinstance(one, str) for one in singles) else ()
+        """Decisions that must be tried one value at a time."""
+        return frozenset(name for name in self.decisions if self.alone(name))
 
     def upstream(self, name: str) -> frozenset[str]:
         """Every decision, figure and result that has a part in ``name``."""
@@ -173,13 +189,15 @@ class Chain:
             return middling(value)
         return sample(value, fractions(name, draws, value.luck if isinstance(value, Fitted) else self.luck.get(name, ())))
 
-    def margins(self, values: Mapping[str, Any]) -> dict[str, Any]:
-        """Margin of every limit, from worked-out values; the most there is where nothing is asked."""
-        found = {name: limit.margin(values[limit.value], self.limit_value(limit, values)) for name, limit in self.limits.items()}
-        for name, limit in self.limits.items():
-            if limit.asked and not np.all(asked := np.asarray(values[limit.asked]) > 0):
-                found[name] = np.where(asked, found[name], MOST_MARGIN)[()]
-        return found
+    def margins(self, values: Mapping[str, Any], names: Iterable[str] | None = None) -> dict[str, Any]:
+        """Margin of every limit, or of some, from worked-out values; the most there is where nothing is asked."""
+        return {name: self._margin(self.limits[name], values) for name in (self.limits if names is None else names)}
+
+    def _margin(self, limit: Limit, values: Mapping[str, Any]) -> Any:
+        margin = limit.margin(values[limit.value], self.limit_value(limit, values))
+        if limit.asked and not np.all(asked := np.asarray(values[limit.asked]) > 0):
+            return np.where(asked, margin, MOST_MARGIN)[()]
+        return margin
 
     def limit_value(self, limit: Limit, values: Mapping[str, Any]) -> Any:
         """The limit itself in SI."""

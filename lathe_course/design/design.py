@@ -257,11 +257,6 @@ class Design:
         """How each part is made, resolved once: by the ways chosen, or those the list of parts would take."""
         return self.held or making_of(self)
 
-    @functools.cached_property
-    def tried(self) -> dict[Any, Any]:
-        """What levers, room and mending have worked out about this design already; theirs alone."""
-        return {}
-
     def __getitem__(self, name: str) -> Any:
         """SI value of a decision or of a figure the learner replaced."""
         return self.choices[name].value if name in self.choices else self.figures[name].value

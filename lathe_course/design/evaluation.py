@@ -107,6 +107,11 @@ class Evaluation(Mapping[str, Any]):
         """A value as a pint quantity in its workshop unit."""
         return units.quantity(self[name], self.kind(name))
 
+    @functools.cached_property
+    def tried(self) -> dict[Any, Any]:
+        """What was worked out of it with one decision at other values; kept by ``sweeps`` and ``levers`` alone."""
+        return {}
+
     # --- findings ---------------------------------------------------------------------------------
     @functools.cached_property
     def central(self) -> Evaluation:

@@ -2,13 +2,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterator
+from collections.abc import Container
 from dataclasses import dataclass
 
-from .chain import Chain
 from .design import Design
 from .evaluation import Evaluation, Finding, evaluate
-from .levers import Lever, levers
+from .levers import levers
 from .luck import DRAWS
 
 __all__ = ["Change", "Mended", "mend"]
@@ -36,22 +35,17 @@ class Mended:
     left: tuple[Finding, ...]
 
 
-def mend(design: Design) -> Mended:
+def mend(evaluation: Evaluation) -> Mended:
     """Turn failing findings, the one that misses by most first, each by the smallest change that breaks no other.
 
     Sizes and forms, which open the list of parts anew, are moved only where nothing else turns it.
     It is one way to mend a design, not the best: a search over all decisions at once would know
-    nothing of what the learner would rather keep.  Worked out once for a design.
+    nothing of what the learner would rather keep.
     """
-    if mend not in design.tried:
-        design.tried[mend] = _mend(design)
-    return design.tried[mend]
-
-
-def _mend(design: Design) -> Mended:
-    before = now = evaluate(design)
+    design = evaluation.design
+    before = now = evaluation.central
     moved: dict[str, None] = {}
-    given_up: dict[str, list[Lever]] = {}
+    given_up: set[str] = set()
     easily = frozenset(design.chain.decisions) - design.chain.one_by_one
     drawn: Evaluation | None = None
     # a change breaks nothing, so fewer fail after each, and the loop ends
@@ -62,35 +56,22 @@ def _mend(design: Design) -> Mended:
             name = _worst(drawn, given_up)
         if name is None:
             break
-        lever = next(_harmless(levers(now.design, name, among=easily)), None)
+        lever = next(iter(levers(now, name, 1, easily, breaking=0) or levers(now, name, 1, breaking=0)), None)
         if lever is None:
-            found = levers(now.design, name)
-            lever = next(_harmless(found), None)
-        if lever is None:
-            given_up[name] = found
+            given_up.add(name)
             continue
         now = evaluate(now.design.trying(**{lever.decision: lever.value}), earlier=now)
         moved[lever.decision] = None
-        below = design.chain.downstream(lever.decision)
-        given_up = {name: found for name, found in given_up.items() if not _worth_another_try(design.chain, name, found, below)}
+        given_up.clear()            # each is worth another try
     changes = tuple(Change(name, design.chain.decisions[name].label, before.shown(name), now.shown(name)) for name in moved)
     return Mended(now.design, changes, tuple(finding for finding in drawn.findings.values() if finding.status == "fails"))
 
 
-def _harmless(found: list[Lever]) -> Iterator[Lever]:
-    return (lever for lever in found if not lever.breaks)
-
-
-def _worth_another_try(chain: Chain, name: str, found: list[Lever], below: frozenset[str]) -> bool:
-    """Could a finding that was given up be turned, now that all that is ``below`` a decision has moved?
-
-    Only if it has moved itself, or if everything has moved that one of its levers would break.
-    """
-    moved = {chain.limits[one].label for one in below if one in chain.limits}
-    return name in below or any(moved.issuperset(lever.breaks) for lever in found)
-
-
 def _worst(evaluation: Evaluation, given_up: Container[str]) -> str | None:
     failing = [finding for name, finding in evaluation.findings.items() if finding.status == "fails" and name not in given_up]
-    worst = min(failing, key=lambda finding: -math.inf if math.isnan(finding.margin) else finding.margin, default=None)
+    chain = evaluation.chain
+    picking = {name for name, one in chain.results.items() if isinstance(one.single, str)}
+    # what rests on the ways picked for the parts comes last: every change of the machine moves it
+    worst = min(failing, key=lambda finding: (bool(chain.upstream(finding.name) & picking), -math.inf if math.isnan(finding.margin) else finding.margin),
+                default=None)
     return worst.name if worst else None

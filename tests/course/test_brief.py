@@ -127,7 +127,7 @@ def test_every_decision_stands_in_it(read):
 
 
 def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
-    design, reader = read.design, read.reader
+    reader = read.reader
     for finding in read.cloud.findings.values():
         if finding.status == "open":            # those with one sentence stand together
             assert finding.label in reader.text and finding.sentence in reader.text
@@ -135,7 +135,7 @@ def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
         assert f"{finding.label}. {finding.sentence}" in reader.text
         if finding.status != "holds":
             assert f"{finding.mark} {finding.status}{finding.chapter}{finding.label}" in reader.text.replace(" " + finding.chapter, finding.chapter)
-            best = levers(design, finding.name, most=1)
+            best = levers(read.cloud, finding.name, most=1)
             assert (str(best[0]) if best else "move two together") in reader.text
         if finding.caution:
             assert reader.text.count(finding.caution) == 1

@@ -29,9 +29,10 @@ from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Choice, Design
 from lathe_course.design.evaluation import blurred_by, evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers, room
+from lathe_course.design.levers import levers
 from lathe_course.design.mending import mend
 from lathe_course.design.parts_of_chain import Decision, Figure, Limit
+from lathe_course.design.room import room
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem, Length, Ratio
 
@@ -63,7 +64,7 @@ def test_levers_of_every_open_finding_and_of_no_other(cloud):
     assert {label for _, label in heads} == pressing
     assert [mark for mark, _ in heads] == sorted((mark for mark, _ in heads), key="✗≈".index)
     for finding in cloud.findings.values():
-        for lever in levers(cloud.design, finding.name, most=3 if finding.status == "fails" else 1):
+        for lever in levers(cloud, finding.name, most=3 if finding.status == "fails" else 1):
             assert str(lever) in said
 
 
@@ -152,21 +153,21 @@ def test_standing_says_what_could_go_either_way(cloud):
 
 # --- ways forward -----------------------------------------------------------------------------------
 def test_ways_forward_hold_the_figures_of_each_way(cloud):
-    head, rows = ways_forward(cloud.design, DRAWS)
+    head, rows = ways_forward(cloud)
     cells = {row[0]: row[1:] for row in rows}
-    mended = mend(cloud.design)
+    mended = mend(cloud)
     then = evaluate(mended.design, DRAWS)
     assert head == ["", "build, as it stands", "build, mended", "buy used"]
     assert cells["money to be paid"] == (cloud.shown_spread("cash_total"), then.shown_spread("cash_total"), cloud.shown_spread("used_price"))
     assert cells["with your hours counted"][2] == cloud.shown_spread("used_total")
     assert cells["what changes"][1] == "; ".join(str(change) for change in mended.changes)
     assert cells["findings that fail"][1] == ("; ".join(finding.label for finding in mended.left) or "none")
-    assert "Figures, not advice." in ways_forward_page(cloud.design, DRAWS).plain
+    assert "Figures, not advice." in ways_forward_page(cloud).plain
 
 
 def test_a_sound_design_has_no_mended_way():
-    sound = mend(demo("boat_shed")).design
-    head, rows = ways_forward(sound, 200)
+    sound = mend(evaluate(demo("boat_shed"))).design
+    head, rows = ways_forward(evaluate(sound, 200))
     assert head == ["", "build, as it stands", "buy used"] and all(len(row) == 3 for row in rows)
 
 
@@ -215,10 +216,10 @@ def test_find_out_refuses_a_name_that_nothing_has():
 def test_room_to_spare_says_how_far_each_wish_goes(cloud):
     said = PAGES["room_to_spare"](cloud.central).plain
     for name in ("centre_height", "between_centres", "depth_of_cut", "material_prices"):
-        found = room(cloud.design, name)
+        found = room(cloud, name)
         line = next(line for line in said.splitlines() if f"{found.label}: {found.here}" in line)
         assert (found.high or "no step") in line and (found.high_stop or "the end of what is sensible") in line
-    found = room(cloud.design, "tolerance")             # finer lies below
+    found = room(cloud, "tolerance")             # finer lies below
     line = next(line for line in said.splitlines() if f"{found.label}: {found.here}" in line)
     assert (found.low or "no step") in line
 

@@ -58,7 +58,7 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
     assert {n: worked.findings[n].status for n, f in asked.items() if f.sure >= 0.5} == {n: f.status for n, f in asked.items() if f.sure >= 0.5}
     assert all(f.status == "fails" for f in asked.values() if f.sure < 0.5)
     from lathe_course.design.levers import levers
-    for lever in levers(here, "finished_in_balance"):
+    for lever in levers(worked, "finished_in_balance"):
         turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["finished_in_balance"]
         assert turned.status != "fails", lever
 

@@ -32,22 +32,23 @@ def margin_of(design, finding: str, draws=None) -> float:
 @pytest.mark.parametrize("number", range(many(6, 100)))
 def test_a_lever_turns_its_finding(number):
     design = random_design(number)
-    failing = [finding for finding in evaluate(design).findings.values() if finding.status == "fails" and not np.isnan(finding.margin)]
+    here = evaluate(design)
+    failing = [finding for finding in here.findings.values() if finding.status == "fails" and not np.isnan(finding.margin)]
     rng = np.random.default_rng([SEED, number, 1])
     for finding in rng.permutation([one.name for one in failing]).tolist()[:_FOLLOWED]:
-        for lever in levers(design, finding, most=3):
+        for lever in levers(here, finding, most=3):
             followed = design.trying(**{lever.decision: lever.value})
             assert margin_of(followed, finding) >= -1e-9, (finding, str(lever))
             assert margin_of(followed, finding, DRAWS) >= -1e-9, (finding, str(lever), "in half of all draws")
             now = evaluate(followed).findings
-            worse = {LATHE.limits[one].label for one, before in evaluate(design).findings.items() if before.status != "fails" and now[one].status == "fails"}
+            worse = {LATHE.limits[one].label for one, before in here.findings.items() if before.status != "fails" and now[one].status == "fails"}
             assert worse == set(lever.breaks), str(lever)
 
 
 @pytest.mark.parametrize("number", range(many(2, 30)))
 def test_mending_leaves_only_what_it_says(number):
     design = random_design(number)
-    mended = mend(design)
+    mended = mend(evaluate(design))
     fails = {name for name, finding in evaluate(mended.design, DRAWS).findings.items() if finding.status == "fails"}
     before = {name for name, finding in evaluate(design, DRAWS).findings.items() if finding.status == "fails"}
     assert fails == {finding.name for finding in mended.left} and len(fails) <= len(before)

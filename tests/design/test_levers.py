@@ -3,17 +3,27 @@ import math
 
 import numpy as np
 import pytest
+from tiers import many
 from toys import chain, choice, decision, design_on, figure, limit, named
 
 from lathe_course import units
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers, room
+from lathe_course.design.levers import levers
 from lathe_course.design.luck import DRAWS
 from lathe_course.design.parts_of_chain import NOT_FAILING
+from lathe_course.design.room import room
 from lathe_course.ranges import Range
 from lathe_course.units import Length, Ratio
+
+
+def turning(design, finding, **asked):
+    return levers(evaluate(design), finding, **asked)
+
+
+def space(design, decision):
+    return room(evaluate(design), decision)
 
 
 # --- what the draws ask for ---------------------------------------------------------------------------
@@ -25,7 +35,7 @@ def test_what_holds_in_fewer_than_half_of_the_draws_does_not_hold_and_its_lever_
     assert evaluate(design).findings["stiff"].margin > 0
     drawn = evaluate(design, DRAWS).findings["stiff"]
     assert drawn.status == "fails" and drawn.sure < 0.5 and drawn.margin < 0
-    lever, = levers(design, "stiff")
+    lever, = turning(design, "stiff")
     turned = evaluate(design.trying(width=lever.value), DRAWS).findings["stiff"]
     assert turned.status != "fails" and turned.sure >= 0.5
 
@@ -37,7 +47,7 @@ def on(body, sense="at least", against=50.0, here=0.03, **decided):
 
 
 def test_a_lever_is_the_nearest_value_one_can_have_that_turns_the_finding():
-    lever, = levers(on(lambda width: width), "rule")
+    lever, = turning(on(lambda width: width), "rule")
     assert (lever.decision, lever.before, lever.after) == ("width", "30 mm", "50 mm") and lever.value == pytest.approx(0.05)
     assert lever.change == pytest.approx(math.log(50 / 30)) and lever.breaks == lever.mends == ()
     assert str(lever) == "the width: from 30 mm to 50 mm"
@@ -46,53 +56,53 @@ def test_a_lever_is_the_nearest_value_one_can_have_that_turns_the_finding():
 def test_a_tight_finding_is_turned_when_it_holds():
     design = on(lambda width: width, here=0.052)
     assert evaluate(design).findings["rule"].status == "tight"
-    lever, = levers(design, "rule")
+    lever, = turning(design, "rule")
     assert lever.after == "60 mm"                       # 57.5 mm is 15 % to spare, and steps are of 5 mm
 
 
 def test_a_finding_that_holds_has_no_levers():
-    assert levers(on(lambda width: width, here=0.09), "rule") == []
+    assert turning(on(lambda width: width, here=0.09), "rule") == []
 
 
 def test_no_lever_where_no_sensible_value_does_it():
-    assert levers(on(lambda width: width, against=120.0), "rule") == []
-    assert levers(on(lambda width: 0 * width + 0.01), "rule") == []
+    assert turning(on(lambda width: width, against=120.0), "rule") == []
+    assert turning(on(lambda width: 0 * width + 0.01), "rule") == []
 
 
 def test_what_cannot_be_wished_away_is_no_lever():
-    assert levers(on(lambda width: width, movable=False), "rule") == []
+    assert turning(on(lambda width: width, movable=False), "rule") == []
 
 
 def test_an_island_of_good_values_is_found_although_the_ends_fail():
     """Only from 40 to 50 mm is |width - 45 mm| small enough; from below the nearest is 40, from above 50."""
     body = lambda width: np.abs(width - 0.045)
-    assert levers(on(body, "at most", 5.0, here=0.02), "rule")[0].after == "40 mm"
-    assert levers(on(body, "at most", 5.0, here=0.09), "rule")[0].after == "50 mm"
+    assert turning(on(body, "at most", 5.0, here=0.02), "rule")[0].after == "40 mm"
+    assert turning(on(body, "at most", 5.0, here=0.09), "rule")[0].after == "50 mm"
 
 
 def test_of_two_islands_the_nearer_in_ratio_is_taken():
     body = lambda width: np.minimum(np.abs(width - 0.02), np.abs(width - 0.06))
-    assert levers(on(body, "at most", 1.0, here=0.03), "rule")[0].after == "20 mm"  # 3 : 2 is nearer than 6 : 3
-    assert levers(on(body, "at most", 1.0, here=0.04), "rule")[0].after == "60 mm"  # 6 : 4 is nearer than 4 : 2
+    assert turning(on(body, "at most", 1.0, here=0.03), "rule")[0].after == "20 mm"  # 3 : 2 is nearer than 6 : 3
+    assert turning(on(body, "at most", 1.0, here=0.04), "rule")[0].after == "60 mm"  # 6 : 4 is nearer than 4 : 2
 
 
 def test_preferred_values_are_the_only_ones_proposed():
-    assert levers(on(lambda width: width, preferred=(31.5, 40, 63, 80)), "rule")[0].after == "63 mm"
+    assert turning(on(lambda width: width, preferred=(31.5, 40, 63, 80)), "rule")[0].after == "63 mm"
 
 
 def test_the_value_it_has_is_not_proposed_again():
     """A value typed and the same value counted up in steps may differ in the last digit."""
     design = on(lambda width: width, step=0.5, low=10, high=60, here=units.read("50.5 mm", Length()))
-    assert levers(design, "rule")[0].after == "57.5 mm"
+    assert turning(design, "rule")[0].after == "57.5 mm"
 
 
 def test_a_decision_that_stands_at_zero_can_be_moved():
-    lever, = levers(on(lambda width: width, low=0, here=0.0), "rule")
+    lever, = turning(on(lambda width: width, low=0, here=0.0), "rule")
     assert lever.after == "50 mm" and math.isfinite(lever.change)
 
 
 def test_a_range_is_moved_from_its_likely_value():
-    lever, = levers(on(lambda width: width, here=Range(0.02, 0.03, 0.06)), "rule")
+    lever, = turning(on(lambda width: width, here=Range(0.02, 0.03, 0.06)), "rule")
     assert (lever.before, lever.after) == ("30 mm", "50 mm")
 
 
@@ -109,30 +119,30 @@ def several(here=0.03, form="round"):
 
 
 def test_levers_that_break_nothing_come_first_and_say_what_else_they_do():
-    first, second = levers(several(), "large")
+    first, second = turning(several(), "large")
     assert (first.decision, first.value, first.after) == ("form", "square", "square") and str(first) == "the form: from round to square"
     assert (second.decision, second.after) == ("width", "50 mm")
     assert second.breaks == ("fits rule",) and second.mends == ("far rule",)
     assert str(second) == "the width: from 30 mm to 50 mm; this mends “far rule” as well; but then “fits rule” fails"
-    assert [lever.decision for lever in levers(several(), "large", most=1)] == ["form"]
+    assert [lever.decision for lever in turning(several(), "large", most=1)] == ["form"]
 
 
 def test_several_broken_findings_are_listed_as_words():
     graph = chain(decision("width"), *(limit(name, "width", "at most", 40.0) for name in ("a", "b", "c")), limit("wide", "width", "at least", 50.0))
-    assert str(levers(design_on(graph, width=0.03), "wide")[0]).endswith("; but then “a rule”, “b rule” and “c rule” fail")
+    assert str(turning(design_on(graph, width=0.03), "wide")[0]).endswith("; but then “a rule”, “b rule” and “c rule” fail")
 
 
 def test_a_value_at_which_another_finding_cannot_be_worked_out_breaks_it():
     graph = chain(decision("width"), named("hole", lambda width: np.where(width < 0.045, width, np.nan), Length("mm")),
                   limit("sound", "hole", "at least", 1.0), limit("wide", "width", "at least", 50.0))
-    assert levers(design_on(graph, width=0.03), "wide")[0].breaks == ("sound rule",)
-    assert room(design_on(graph, width=0.03), "width").high == "40 mm"
+    assert turning(design_on(graph, width=0.03), "wide")[0].breaks == ("sound rule",)
+    assert space(design_on(graph, width=0.03), "width").high == "40 mm"
 
 
 # --- toys: room ------------------------------------------------------------------------------------
 def between(here=0.03, low=20.0, high=60.0):
     graph = chain(decision("width"), limit("least", "width", "at least", low), limit("most", "width", "at most", high))
-    return room(design_on(graph, width=here), "width")
+    return space(design_on(graph, width=here), "width")
 
 
 def test_room_goes_to_the_last_value_before_something_fails():
@@ -183,6 +193,12 @@ def walk(start: str, name: str) -> list[tuple[object, dict[str, float]]]:
     return _WALKS[start, name]
 
 
+def walked(start: str):
+    """Decisions that are walked along: by default a part of them, others for each demo."""
+    share = many(4, 1)
+    return [*LATHE.decisions.items()][[*DEMOS].index(start) % share::share]
+
+
 def labels(names) -> set[str]:
     return {LATHE.limits[name].label for name in names}
 
@@ -207,13 +223,14 @@ def test_levers_of_a_demo_do_what_they_say_and_no_smaller_change_would(start):
         lean = max(0.0, now.findings[finding].margin - float(np.median(rule.margin(cloud[rule.value], LATHE.limit_value(rule, cloud.values_si)))))
         target = NOT_FAILING + lean + (0.0 if rule.status(now.findings[finding].margin - lean) == "fails" else rule.comfort)
         proposed: dict[str, list] = {}
-        for lever in levers(design, finding, most=1000):
+        for lever in levers(now, finding, most=1000):
             proposed.setdefault(lever.decision, []).append(lever)
-        for name, part in LATHE.decisions.items():
+        for name, part in walked(start):
             if part.free_text or not part.movable or finding not in LATHE.downstream(name):
                 assert name not in proposed
                 continue
-            works = [(value, margins) for value, margins in walk(start, name) if margins[finding] >= target and value != design[name]]
+            works = [(value, margins) for value, margins in walk(start, name) if margins[finding] >= target and value != design[name]
+                     and sum(not margin >= NOT_FAILING and one not in failing for one, margin in margins.items()) <= 5]
             found = {lever.value: lever for lever in proposed.get(name, [])}
             if part.numeric and works:
                 nearest = min(abs(math.log(max(value, 1e-30) / design[name])) for value, _ in works)
@@ -233,11 +250,12 @@ def test_levers_of_a_demo_do_what_they_say_and_no_smaller_change_would(start):
 @pytest.mark.parametrize("start", DEMOS)
 def test_room_of_a_demo_ends_where_walking_ends(start):
     design = demo(start)
-    fine = {name for name, found in evaluate(design).findings.items() if found.status != "fails"}
-    for name, part in LATHE.decisions.items():
+    now = evaluate(design)
+    fine = {name for name, found in now.findings.items() if found.status != "fails"}
+    for name, part in walked(start):
         if not part.numeric:
             continue
-        found, here = room(design, name), design[name]
+        found, here = room(now, name), design[name]
         for values, end, stop in (([step for step in reversed(walk(start, name)) if step[0] < here * (1 - 1e-9)], found.low, found.low_stop),
                                   ([step for step in walk(start, name) if step[0] > here * (1 + 1e-9)], found.high, found.high_stop)):
             last, stopped = None, set()
@@ -252,18 +270,18 @@ def test_room_of_a_demo_ends_where_walking_ends(start):
 
 def test_the_cabin_is_told_to_take_another_bearing():
     """Its nose is soft because of its bearings: no thicker spindle mends that as well as another kind does."""
-    proposed = levers(demo("cabin"), "nose_stiff_enough")
+    proposed = turning(demo("cabin"), "nose_stiff_enough")
     assert {"taper roller", "angular contact pair"} <= {lever.value for lever in proposed}
-    assert {lever.decision for lever in proposed[:2]} == {"bearing_kind"}
+    assert proposed[0].decision == "bearing_kind" and not proposed[0].breaks
 
 
 def test_nobody_is_told_to_be_more_patient_or_to_wish_for_a_stronger_floor():
-    assert "patience" not in {lever.decision for lever in levers(demo(), "finished_in_time")}
-    assert "mass_limit" not in {lever.decision for lever in levers(demo("shared_barn"), "place_bears_parts")}
-    assert "centre_height" in {lever.decision for lever in levers(demo("shared_barn"), "place_bears_parts")}
+    assert "patience" not in {lever.decision for lever in turning(demo(), "finished_in_time")}
+    assert "mass_limit" not in {lever.decision for lever in turning(demo("shared_barn"), "place_bears_parts")}
+    assert "centre_height" in {lever.decision for lever in turning(demo("shared_barn"), "place_bears_parts")}
 
 
 def test_walls_can_grow_only_until_they_meet():
     """40 mm walls close a bed 80 mm high: there is no such box."""
-    found = room(demo("cabin").trying(bed_form="closed box", bed_height=0.08), "bed_wall")
+    found = space(demo("cabin").trying(bed_form="closed box", bed_height=0.08), "bed_wall")
     assert found.high == "39 mm" and found.high_stop is not None

@@ -15,7 +15,7 @@ def failing(design):
 @pytest.mark.parametrize("name", DEMOS)
 def test_mending_leaves_fewer_failing_and_none_anew(name):
     design = demo(name)
-    mended = mend(design)
+    mended = mend(evaluate(design))
     assert mended.changes
     assert failing(mended.design) < failing(design)
     assert {finding.name for finding in mended.left} == failing(mended.design)
@@ -25,21 +25,21 @@ def test_mending_leaves_fewer_failing_and_none_anew(name):
 
 
 def test_what_is_left_cannot_be_turned_without_breaking_something():
-    mended = mend(demo("shared_barn"))
+    mended = mend(evaluate(demo("shared_barn")))
     assert mended.left
     for finding in mended.left:
-        assert all(lever.breaks for lever in levers(mended.design, finding.name))
+        assert all(lever.breaks for lever in levers(evaluate(mended.design), finding.name))
 
 
 def test_what_was_mended_is_left_alone():
-    done = mend(demo("boat_shed"))
-    again = mend(done.design)
+    done = mend(evaluate(demo("boat_shed")))
+    again = mend(evaluate(done.design))
     assert again.changes == () and again.left == done.left and again.design is done.design
 
 
 def test_a_shape_that_cannot_be_is_mended_first():
     wide = demo("boat_shed").with_(spindle_bore="36 mm")            # wider than its spindle: margins are no numbers
-    mended = mend(wide)
+    mended = mend(evaluate(wide))
     assert any(change.decision in ("spindle_bore", "spindle_diameter") for change in mended.changes)
     assert len(mended.left) < len(failing(wide))
 

@@ -6,8 +6,8 @@ from typing import Any
 import numpy as np
 
 from ...design.evaluation import Evaluation, evaluate
-from ...design.levers import Room, room
 from ...design.ripple import ripple
+from ...design.room import Room, room
 from ..essentials import DRAWS
 from ..finding_out import how_to_find_out
 from ..panels import Page, escape, table_html, table_text
@@ -40,7 +40,7 @@ def room_to_spare(evaluation: Evaluation) -> Page:
     """How much larger, finer, dearer or slower it could be before anything that does not fail now begins to."""
     rows = []
     for wish, name, way in _WISHES:
-        found = room(evaluation.design, name)
+        found = room(evaluation, name)
         rows.append((wish, f"{found.label}: {found.here}", *_end(found, way)))
     return _page(rows, ("what you might wish for", "as it is", "as far as", "what comes next"), (),
                  "Each is tried by itself, all else as it is. Two at once take room from each other. Room you do not want is money and hours you may save.")

@@ -197,10 +197,14 @@ class AskedDesign(_Shown):
         known = demo_design.chain.decisions
         return demo_design.trying(**{name: known[name].read(text) for name, text in self.decisions.items()})
 
+    @functools.cached_property
+    def _evaluation(self):
+        from ...design.evaluation import evaluate
+        return evaluate(self.design)
+
     @property
     def finding(self):
-        from ...design.evaluation import evaluate
-        return evaluate(self.design).findings[fill(self.question.finding, self.words)]
+        return self._evaluation.findings[fill(self.question.finding, self.words)]
 
     @property
     def text(self) -> str:
@@ -213,7 +217,7 @@ class AskedDesign(_Shown):
     def levers(self) -> list[Any]:
         """For each option its lever, or None if it cannot turn the finding alone."""
         from ...design.levers import levers
-        found = {lever.decision: lever for lever in levers(self.design, self.finding.name, most=100)}
+        found = {lever.decision: lever for lever in levers(self._evaluation, self.finding.name, most=100)}
         return [found.get(name) for name in self.question.options]
 
     def chosen(self, slip: Slip | None = None) -> int:
@@ -241,8 +245,7 @@ class AskedDesign(_Shown):
         return "; ".join(str(lever) if lever else f"{label}: cannot cure it alone" for label, lever in found)
 
     def workings(self) -> list[Working]:
-        from ...design.evaluation import evaluate
-        working = evaluate(self.design).working(self.finding.rule.value)
+        working = self._evaluation.working(self.finding.rule.value)
         return [working] if working else []
 
     def formulas(self) -> tuple[Formula, ...]:
