@@ -42,6 +42,7 @@ __all__ = [
     "choices_here",
     "choose_ways",
     "compared",
+    "demand_all",
     "first_machines",
     "frontier_here",
     "machines_worth",
@@ -72,12 +73,11 @@ _LENT = 5.0
 def choices_here(evaluation: Evaluation) -> Choices:
     """Every open way of every part and thing, at the middling figures of the design; machines that are for sale may be bought or left.
 
-    Raises InputProblem, with what is missing and who comes nearest, if some part cannot be had.
+    Raises InputProblem as ``demand_all`` does.
     """
     e = evaluation.central
+    demand_all(e)
     found = before_buying(e)
-    if found.stuck:
-        ways_told(e, e["building"].with_nothing_bought()).demand_all()
     # who goes where others are may well go with a part that could be made at home
     company = float(e["company_gain"]) > 0
     now = {one.way.name for one in e["ways_chosen"]}
@@ -96,11 +96,17 @@ def choices_here(evaluation: Evaluation) -> Choices:
     parts = [Choice(one.way.part, one.way.how, float(money), float(hours), float(wait) * WEEKS_IN_A_MONTH,
                     (*(frozenset({item.name}) for item in sometimes if item.serves_way(one.way)), *one.buys), one.borrowed, one.stage)
              for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"])]
-    untold = [one.part for one in parts if not np.isfinite(one.money + one.hours)]
+    return Choices((*parts, *made), 0.0, float(e["task_hours"]))
+
+
+def demand_all(e: Evaluation) -> None:
+    """Raises InputProblem if some part cannot be had, with what is missing and who comes nearest, or if its money and hours cannot be told."""
+    if before_buying(e).stuck:
+        ways_told(e, e["building"].with_nothing_bought()).demand_all()
+    untold = [one.way.part for one, money, hours in zip(e["ways_chosen"], e["part_money"], e["part_hours"]) if not np.isfinite(money + hours)]
     if untold:
         clash = e.cause(*(one.name for one in drivers(untold[0]))) or e.cause("part_money")
-        raise InputProblem([("ways", f"money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}")])
-    return Choices((*parts, *made), 0.0, float(e["task_hours"]))
+        raise InputProblem([("ways", f"Money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}")])
 
 
 def _advised_against(way: Way) -> bool:

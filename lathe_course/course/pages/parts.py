@@ -15,7 +15,7 @@ from ...build.second_hand import find_for
 from ...design.chapters.parts import POWERS
 from ...design.evaluation import Evaluation, evaluate
 from ...design.in_iron import IN_IRON, of_a_part
-from ...design.mixes import BY_SUMS, before_buying, choices_here, mixes_here, months_of, note_of
+from ...design.mixes import BY_SUMS, choices_here, demand_all, mixes_here, months_of, note_of
 from ...design.ways_told import ways_told
 from ...formula import Formula
 from ...nearest import nearest_or_stop
@@ -50,9 +50,9 @@ def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
     @functools.wraps(write)
     def page_or_reason(evaluation: Evaluation, **asked: Any) -> Page:
         try:
-            before_buying(evaluation.central).demand_all()
-        except InputProblem:
-            return _lines("This cannot be told while a part cannot be had.", *_stuck(evaluation))
+            demand_all(evaluation.central)
+        except InputProblem as problem:
+            return _lines("This cannot be told while a part cannot be had.", *(_stuck(evaluation) or (str(problem),)))
         return write(evaluation, **asked)
     return page_or_reason
 
