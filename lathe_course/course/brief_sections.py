@@ -14,6 +14,7 @@ from ..design.evaluation import Evaluation, Finding
 from ..design.jobs import JOB_FIELDS, Job
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers
+from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.room import room
 from ..units import Kind
 from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters, page
@@ -84,15 +85,17 @@ def _where_from(design: Design) -> str:
     if design.started_from not in DEMOS:
         return ""
     name = f"the demo “{design.started_from.replace('_', ' ')}”, which was invented for the course"
-    kept, total = sum(bool(choice.decided) for choice in design.choices.values()), len(design.choices)
+    origins = [choice.origin for choice in design.choices.values()]
+    kept, drafted, borrowed = origins.count(YOURS), origins.count(DRAFT), origins.count(DEMO)
     jobs = design.jobs == demo(design.started_from).jobs
-    if not kept:
+    if not kept and not drafted:
         said = f"Nothing here was decided yet: every figure is that of {name}." if jobs else f"Only the jobs are the builder's: every figure is that of {name}."
-    elif kept < total:
-        said = (f"{kept} of {total} decisions were kept by the builder. The others, marked “demo”{', and the jobs' if jobs else ''}, are still those "
-                f"of {name}.")
     else:
-        said = f"The jobs are still those of {name}." if jobs else ""
+        said = " ".join(filter(None, (
+            f"{kept} of {len(origins)} decisions were kept by the builder." if kept < len(origins) else "",
+            f"{drafted}, marked “draft”, the course proposed from the builder's jobs and answers." if drafted else "",
+            f"The others, marked “demo”{', and the jobs' if jobs else ''}, are still those of {name}." if borrowed
+            else f"The jobs are still those of {name}." if jobs else "")))
     return f'<p class="notice">{text(said)}</p>\n' if said else ""
 
 
@@ -213,7 +216,7 @@ def decisions(e: Evaluation) -> str:
 
 
 def _choice(label: str, value: str, choice: Choice, design: Design) -> str:
-    kept = f"kept {choice.decided}" if choice.decided else "demo" if design.started_from in DEMOS else "not kept yet"
+    kept = f"kept {choice.decided}" if choice.decided else {YOURS: "yours", DRAFT: "draft", DEMO: "demo"}[choice.origin]
     reason = f" <i>{text(choice.reason)}</i>" if choice.reason else ""
     return f'<li>{text(label)}: <b>{text(value or "–")}</b>{reason} <span class="dim">({text(kept)})</span></li>'
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
+from ..design.origins import DEMO
 from ..design.ripple import ripple
 from ..design.room import room
 from ..design.why import why
@@ -99,7 +100,7 @@ class Chapter:
         kept: dict[str, bool] = {}
         for name, decision in LATHE.decisions.items():
             if decision.chapter < self.number and name in needed:
-                kept[decision.chapter] = kept.get(decision.chapter, False) or bool(self.session.design.choices[name].decided)
+                kept[decision.chapter] = kept.get(decision.chapter, False) or self.session.design.origin(name) != DEMO
         missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in kept.items() if not any_kept]
         return [f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else []
 

@@ -12,6 +12,7 @@ import numpy as np
 from ..design.evaluation import Evaluation, evaluate
 from ..design.levers import levers
 from ..design.mending import mend
+from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.parts_of_chain import NOT_FAILING
 from ..sources import citations, source_of
 from .essentials import BLURRED
@@ -119,8 +120,9 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
     figures = [figure for figure in chain.figures.values() if figure.name not in design.figures]
     own = [chain.figures[name] for name in design.figures]
     return [
-        Ground("decisions you settled", labels(decisions, lambda part: design.choices[part.name].decided)),
-        Ground("decisions still as the demo has them", labels(decisions, lambda part: not design.choices[part.name].decided)),
+        Ground("decisions you settled", labels(decisions, lambda part: design.origin(part.name) == YOURS)),
+        Ground("decisions as drafted from your wish", labels(decisions, lambda part: design.origin(part.name) == DRAFT)),
+        Ground("decisions still as the demo has them", labels(decisions, lambda part: design.origin(part.name) == DEMO)),
         Ground("figures you found out yourself", labels(own, lambda part: True)),
         Ground("worked out by definition or plain geometry", labels(results, lambda part: kind(part) == "definition")),
         Ground("worked out by formulas of books and standards that were seen", labels(results, lambda part: kind(part) == "books")),

@@ -9,6 +9,7 @@ from .. import units
 from ..design.evaluation import Evaluation, Finding
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers
+from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.ripple import Ripple
 from ..design.why import Why
 from .panels import Page, escape, table_html, table_text
@@ -109,7 +110,7 @@ def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
     design, rows = evaluation.design, []
     for name in names:
         choice = design.choices[name]
-        rows.append((design.chain.decisions[name].label, evaluation.shown(name), choice.reason, "kept" if choice.decided else "from the demo"))
+        rows.append((design.chain.decisions[name].label, evaluation.shown(name), choice.reason, {YOURS: "kept", DRAFT: "drafted", DEMO: "from the demo"}[choice.origin]))
     head = ("decision", "value", "reason", "")
     return Page(table_html(rows, head), table_text(rows, head))
 

@@ -6,10 +6,8 @@ started from; a learner's own sheets take their place, sheet by sheet.
 from __future__ import annotations
 
 import functools
-import tomllib
 from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
@@ -25,6 +23,7 @@ from ..build.shops import NOT, Item, Machine, course_equipment, demo_machines, h
 from ..build.tasks import Task, course_tasks
 from ..nearest import nearest_or_all
 from ..units import InputProblem
+from .origins import demo_written
 
 __all__ = ["Building", "building_of", "note_of", "ways_of_demo"]
 
@@ -213,10 +212,7 @@ def note_of(part: str) -> str:
 @functools.cache
 def ways_of_demo(demo: str) -> Mapping[str, str]:
     """The ways that a demo chose; none for a name that is no demo."""
-    if demo not in _SHOPS:
-        return MappingProxyType({})
-    text = files(__package__).joinpath("demos", f"{demo}.toml").read_text("utf-8")
-    return MappingProxyType(dict(tomllib.loads(text).get("ways", {})))
+    return MappingProxyType(dict(demo_written(demo).get("ways", {})))
 
 
 @functools.cache

@@ -21,6 +21,7 @@ from .chain import Chain
 from .jobs import Job, Jobs
 from .making import making_of
 from .money import own_money
+from .origins import DRAFT, YOURS, demo_written, line_of, origin_of
 from .readings import Readings, joined, tidied
 
 __all__ = ["Choice", "Design"]
@@ -28,13 +29,14 @@ __all__ = ["Choice", "Design"]
 
 @dataclass(frozen=True)
 class Choice:
-    """One decision as it stands: value in SI, how it was written, why, when, and what stood before."""
+    """One decision as it stands: value in SI, how it was written, why, when, what stood before, and whether it is the draft's, the demo's or yours."""
 
     value: Any
     written: Any
     reason: str = ""
     decided: str = ""
     earlier: tuple[Choice, ...] = ()
+    origin: str = YOURS
 
 
 @dataclass(frozen=True)
@@ -65,16 +67,17 @@ class Design:
     def from_written(cls, chain: Chain, written: Mapping[str, Any]) -> Design:
         """A design from the plain mapping a design file holds; all problems are reported together.
 
-        ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, earlier}),
+        ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, origin, earlier}),
         ``jobs`` (a list of mappings), ``readings`` (sheet -> a list of mappings), ``name``, ``system``,
         ``started_from``, ``guesses``, ``notes``.
         """
         problems: list[tuple[str, str]] = []
         # the money first, for others may be written in it
-        money = cls._choices(chain.decisions, {name: entry for name, entry in written.get("decisions", {}).items() if name == MONEY}, "decision", problems)
+        demo = demo_written(str(written.get("started_from", ""))).get("decisions", {})
+        money = cls._choices(chain.decisions, {name: entry for name, entry in written.get("decisions", {}).items() if name == MONEY}, "decision", problems, demo=demo)
         shown = _in_own_money(str(written.get("system", "mm")), money)
         others = {name: entry for name, entry in written.get("decisions", {}).items() if name != MONEY}
-        found = money | cls._choices(chain.decisions, others, "decision", problems, shown)
+        found = money | cls._choices(chain.decisions, others, "decision", problems, shown, demo)
         choices = {name: found[name] for name in (*written.get("decisions", {}), *found) if name in found}
         figures = cls._choices(chain.figures, written.get("figures", {}), "figure", problems, shown)
         complained_of = {name for name, _ in problems}
@@ -114,7 +117,8 @@ class Design:
         return found
 
     @staticmethod
-    def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list, system: str = "mm") -> dict[str, Choice]:
+    def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list, system: str = "mm",
+                 demo: Mapping[str, Any] = MappingProxyType({})) -> dict[str, Choice]:
         found = {}
         for name, entry in written.items():
             if name not in known:
@@ -129,7 +133,7 @@ class Design:
                     except (InputProblem, KeyError, TypeError):
                         continue        # history is shown, never computed with: a broken line of it is no problem
                 found[name] = Choice(_read(known[name], entry["value"], system), entry["value"], str(entry.get("reason", "")),
-                                     str(entry.get("decided", "")), tuple(earlier))
+                                     str(entry.get("decided", "")), tuple(earlier), origin_of(entry, demo.get(name)))
             except InputProblem as problem:
                 problems += [(name, sentence) for _, sentence in problem.problems]
         return found
@@ -145,8 +149,15 @@ class Design:
             if earlier and choice.earlier:
                 made["earlier"] = [entry(old, False) for old in choice.earlier]
             return made
+
+        demo = demo_written(self.started_from).get("decisions", {})
+
+        def decision(name: str, choice: Choice) -> dict[str, Any]:
+            made = entry(choice)
+            line = line_of(choice.origin, made, demo.get(name))
+            return made | {"origin": line} if line else made
         return {"name": self.name, "system": str(self.system), "started_from": self.started_from,
-                "decisions": {name: entry(choice) for name, choice in self.choices.items()},
+                "decisions": {name: decision(name, choice) for name, choice in self.choices.items()},
                 "figures": {name: entry(choice) for name, choice in self.figures.items()},
                 "jobs": [dict(job.written) for job in self.jobs],
                 "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
@@ -183,6 +194,18 @@ class Design:
         if problems:
             raise InputProblem(problems)
         return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures), held=None)
+
+    def drafted(self, values: Mapping[str, Any], reasons: Mapping[str, str]) -> Design:
+        """A new design with decisions as a draft proposes them, each with its reason; what is the learner's own stays.
+
+        Raises InputProblem for a value that cannot be, as ``with_`` does.
+        """
+        free = {name: given for name, given in values.items() if self.origin(name) != YOURS}
+        made = self.with_(decided="", **free)
+        choices = dict(made.choices)
+        for name in free:
+            choices[name] = replace(choices[name], reason=reasons.get(name, ""), earlier=self.choices[name].earlier, origin=DRAFT)
+        return replace(made, choices=MappingProxyType(choices))
 
     def with_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
         """A new design with the rows of a sheet as wished.
@@ -298,6 +321,10 @@ class Design:
             if self.readings.get(name, ()) != other.readings.get(name, ()):
                 names.add(sheet.chain_name)
         return names
+
+    def origin(self, name: str) -> str:
+        """Where a decision comes from: 'draft', 'demo' or 'yours'."""
+        return self.choices[name].origin
 
     def replaced_figures(self) -> dict[str, Any]:
         """Figures the learner put in place of the course's, SI or Range."""

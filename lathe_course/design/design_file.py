@@ -2,7 +2,7 @@
 
 It is TOML, made to be read and changed in any editor::
 
-    format = 3
+    format = 4
     name = "Lathe for the boat shed"
     system = "mm"                       # or "inch": how figures are shown
     started_from = "boat_shed"          # the demo it began as
@@ -11,6 +11,7 @@ It is TOML, made to be read and changed in any editor::
     value = "75 mm"                     # a figure with its unit, or one of the choices
     reason = "the largest disc is 120 mm"
     decided = "2026-01-31"              # text or TOML date
+    origin = "yours"                    # or "draft of 75 mm"; without the line the demo's while it stands as there, else yours
     earlier = [ { value = "80 mm", reason = "to be safe", decided = "2026-01-10" } ]
 
     [decisions.motor_power]             # a figure known only roughly is a range

@@ -13,19 +13,19 @@ from typing import Any
 from ..nearest import nearest_or_stop
 from .chain import Chain
 from .jobs import JOB_FIELDS
+from .origins import ADDED
 from .toml_edit import Document, Writer
 
 __all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
-FORMAT = 3
+FORMAT = 4
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
 _TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "guesses", "notes", "readings")
-_ENTRY = ("value", "reason", "decided", "earlier")
+_ENTRY = ("value", "reason", "decided", "origin", "earlier")
 _RANGE = ("low", "likely", "high")
-_ADDED = "taken from the demo, because the course asks this only since a newer version"
 _KEPT = "It stays in the file and does nothing."
 #: what was a decision up to format 1
 _NOW_WORKED_OUT = "full_power_speed"
@@ -81,8 +81,12 @@ def _more_decisions(document: Document, writer: Writer) -> None:
     """Format 2 lacked decisions only; they are taken from the demo."""
 
 
+def _origins(document: Document, writer: Writer) -> None:
+    """Format 3 said of no decision where it comes from, and knew no wish: what stands as the demo has it is the demo's, the rest the learner's, as now without a line."""
+
+
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
-_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions, 1: _the_whole_machine, 2: _more_decisions}
+_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions, 1: _the_whole_machine, 2: _more_decisions, 3: _origins}
 
 
 def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mapping[str, Any]) -> list[str]:
@@ -105,7 +109,7 @@ def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mappin
         # a misspelt decision is not a missing one: it is left for the reader to complain about
         if name in demo and name not in decisions and not difflib.get_close_matches(name, strange, n=1, cutoff=0.75):
             value = demo[name]["value"] if isinstance(demo[name], Mapping) and "value" in demo[name] else demo[name]
-            writer.put(decisions, name, {"value": value, "reason": _ADDED})
+            writer.put(decisions, name, {"value": value, "reason": ADDED})
             added.append(name)
     return added
 

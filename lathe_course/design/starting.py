@@ -10,6 +10,7 @@ from ..units import SYSTEMS, InputProblem
 from .demos import DEMOS, demo
 from .design import Design
 from .jobs import Job, Jobs
+from .origins import YOURS
 
 __all__ = ["in_system", "settle", "start_from", "with_job", "without_job"]
 
@@ -21,13 +22,13 @@ def start_from(design: Design, name: str) -> Design:
     the learner's own, no readings of a demo are taken over.  Raises InputProblem for an unknown demo.
     """
     base, before = demo(name), demo(design.started_from) if design.started_from in DEMOS else None
-    choices = {key: design.choices[key] if design.choices[key].decided else base.choices[key] for key in base.choices}
+    choices = {key: design.choices[key] if design.origin(key) == YOURS else base.choices[key] for key in base.choices}
     jobs = base.jobs if before and design.jobs == before.jobs else design.jobs
     ways = base.ways if before and design.ways == before.ways else design.ways
     named = base.name if before and design.name == before.name else design.name
     readings = {sheet: base.readings[sheet] if before and rows == before.readings[sheet] else rows for sheet, rows in design.readings.items()}
     started = replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name, ways=ways, readings=MappingProxyType(readings))
-    own = jobs is not base.jobs or any(choice.decided for choice in choices.values())
+    own = jobs is not base.jobs or any(choice.origin == YOURS for choice in choices.values())
     return _without_borrowed_readings(started) if own else started
 
 
@@ -45,15 +46,13 @@ def settle(design: Design, because: str, changes: Mapping[str, Any], left_alone:
 
 
 def _without_borrowed_reasons(design: Design, names: Iterable[str]) -> Design:
-    """The design with the demo's reasons taken off these decisions, where they still are the demo's.
+    """The design with the reasons of demo and draft taken off these decisions, where they are not yet the learner's.
 
     Who keeps a decision as it stands makes the figure theirs, but not another's words.
     """
-    if design.started_from not in DEMOS:
-        return design
-    base, choices = demo(design.started_from).choices, dict(design.choices)
+    choices = dict(design.choices)
     for name in names:
-        if name in choices and not choices[name].decided and choices[name].reason == base[name].reason:
+        if name in choices and choices[name].origin != YOURS:
             choices[name] = replace(choices[name], reason="")
     return replace(design, choices=MappingProxyType(choices))
 

@@ -6,8 +6,12 @@ from dataclasses import dataclass, field
 from ..sources import cite
 from ..working import Working
 from .evaluation import Evaluation
+from .origins import DEMO, DRAFT, YOURS
 
 __all__ = ["Why", "why"]
+
+
+_SETTLED_BY = {YOURS: "you decided", DRAFT: "drafted", DEMO: "from the demo"}
 
 
 @dataclass(frozen=True)
@@ -23,13 +27,13 @@ class Why:
     reason: str = ""              # the learner's, for a decision
     source: str = ""
     behind: tuple[Why, ...] = field(default_factory=tuple)
-    settled: bool = True          # for a decision: has the learner kept it, or is it still the demo's?
+    origin: str = YOURS           # for a decision: is it the draft's, the demo's or the learner's?
 
     @property
     def note(self) -> str:
         """In a few words: who settled it, where it is from, or what it is."""
         if self.sort == "decision":
-            return ("you decided" if self.settled else "from the demo") + (f": {self.reason}" if self.reason else "")
+            return _SETTLED_BY[self.origin] + (f": {self.reason}" if self.reason else "")
         return f"a figure, {self.source}" if self.sort == "figure" else self.explanation
 
     def lines(self, depth: int = 0, seen: set[str] | None = None) -> list[str]:
@@ -97,7 +101,7 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
         return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")
     part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
-        return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, settled=bool(design.choices[name].decided))
+        return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, origin=design.origin(name))
     if name in chain.figures:
         return Why(name, part.label, shown, "figure", part.label, source="your own" if name in design.figures else cite(part.source), behind=behind)
     return Why(name, part.label, shown, "result", part.explanation, evaluation.working(name), "", cite(part.source), behind)

@@ -196,7 +196,10 @@ def test_a_design_wholly_ones_own_says_nothing_of_demos():
     own = replace(own.with_("mine", decided="2031-05-06", **{name: choice.written for name, choice in own.choices.items()}),
                   jobs=demo("boat_shed").jobs)
     assert "invented" not in Reader(brief_html(own)).text
-    assert "not kept yet" in Reader(brief_html(replace(demo("cabin"), started_from=""))).text
+    undated = Design.from_written(LATHE, demo("cabin").written() | {"started_from": ""})         # written by hand, from no demo
+    assert "(yours)" in Reader(brief_html(undated)).text
+    drafted = demo("cabin").drafted({"centre_height": "55 mm"}, {"centre_height": "over which your knob turns"})
+    assert "over which your knob turns (draft)" in Reader(brief_html(drafted)).text and "1, marked “draft”" in Reader(brief_html(drafted)).text
 
 
 # --- safe and stable --------------------------------------------------------------------------------

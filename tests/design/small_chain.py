@@ -33,7 +33,7 @@ SMALL = Chain(
 
 TEXT = """\
 # my lathe; this line is mine
-format = 3
+format = 4
 name = "A small lathe"   # a name
 system = "mm"
 started_from = "small"
