@@ -28,6 +28,7 @@ from .guess import Guess
 from .pages import show
 from .panels import Live, Page, Panel, escape
 from .play import Keep, Play, turning
+from .projector import projector
 from .session import Session
 from .speed_plate import cutting_speeds_page, speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
@@ -140,6 +141,10 @@ class Chapter:
     def without_each_job(self) -> Live:
         """Which job drives which demand: each struck out in turn."""
         return self._live(lambda: without_each_job_page(self.evaluation))
+
+    def projector(self) -> Panel:
+        """A switch for large letters on the whole page, for a wall."""
+        return projector()
 
     # --- play -------------------------------------------------------------------------------------
     def play(self, picture: str, *decisions: str, show: Iterable[str] = (), findings: Iterable[str] | None = None,

@@ -14,9 +14,7 @@ from ..ranges import likely
 
 __all__ = ["Control", "controls"]
 
-_WIDE = {"description_width": "24em"}        # the longest label with its unit
-_SHAPES = {widgets.Textarea: {"width": "95%", "height": "4.5em"}, widgets.Dropdown: {"width": "46em"},
-           widgets.SelectionSlider: {"width": "95%", "max_width": "60em"}, widgets.FloatSlider: {"width": "95%", "max_width": "60em"}}
+_HEIGHTS = {widgets.Textarea: "5.5em"}           # of a box for words, its label above it
 
 
 class Control:
@@ -27,7 +25,7 @@ class Control:
 
     def __init__(self, decision: Decision, design: Design):
         self.decision = decision
-        self.place = widgets.Box(layout=widgets.Layout(width="100%", flex_flow="column"))
+        self.place = widgets.Box(layout=widgets.Layout(width="100%", flex_flow="column")).add_class("lc-control")
         self._told: list[Callable[[], None]] = []
         self._form: Any = None
         self.show(design)
@@ -105,7 +103,7 @@ class Control:
             self.widget.value = shown
         else:
             self._form = sort, traits
-            self.widget = sort(value=shown, **traits, style=_WIDE, layout=widgets.Layout(**_SHAPES[sort]))
+            self.widget = sort(value=shown, **traits, layout=widgets.Layout(width="100%", height=_HEIGHTS.get(sort)))
             self.widget.add_class(f"decision-{self.decision.name}")
             self.widget.observe(self._tell, names="value")
             self.place.children = (self.widget,)

@@ -13,7 +13,7 @@ import ipywidgets as widgets
 
 from ..units import InputProblem
 
-__all__ = ["Live", "Page", "Panel", "escape", "framed", "not_kept", "table_html", "table_text"]
+__all__ = ["GRID", "Live", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
@@ -21,7 +21,27 @@ STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{f
          ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
          ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
          ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
-         ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}</style>")
+         ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}"
+         # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
+         ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html{min-width:0;max-width:100%}"
+         ".jp-OutputArea-output:has(>.lc-panel){overflow:visible}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
+         "@media (max-width:900px){.lc.lc table tr>*{padding-right:.5em;white-space:normal}}</style>")
+
+# Controls beside the picture where there is room, one below the other where there is none: in ems of the page's own letters,
+# and by the room of the output, not of the window, which knows nothing of a side bar.
+GRID = ("<style>.lc-frame{container-type:inline-size;width:100%}"
+        ".lc-play.lc-play{display:grid;gap:.2em 1.5em;grid-template:'controls' 'picture' 'figures'/minmax(0,1fr)}"
+        ".lc-controls{grid-area:controls}.lc-picture{grid-area:picture}.lc-figures{grid-area:figures}"
+        # a label stands above its slider, and the slider takes the room
+        ".lc-control .widget-inline-hbox{flex-wrap:wrap;height:auto;width:100%;max-width:60em;margin-inline:0}"
+        ".lc-control .widget-inline-hbox>.widget-label{width:100%;text-align:left;height:auto;line-height:1.4;white-space:normal}"
+        ".lc-control .widget-inline-hbox>.widget-readout{min-width:3.2em}.lc-control .widget-dropdown>select{width:100%}"
+        ".lc-form.lc-form{display:grid;gap:.2em 2em;grid-template-columns:minmax(0,1fr)}"
+        "@container (min-width:54em){.lc-play.lc-play{grid-template:'controls picture' auto 'figures figures' auto/minmax(17em,30%) minmax(0,1fr)}"
+        ".lc-picture{position:sticky;top:0;align-self:start}.lc-picture svg{max-height:calc(100vh - 150px)!important}"
+        ".lc-form.lc-form{grid-template-columns:repeat(2,minmax(0,1fr))}}"
+        "@container (min-width:80em){.lc-play.lc-play{grid-template:'controls picture' auto 'figures picture' 1fr/minmax(24em,32%) minmax(0,1fr)}}"
+        "</style>")
 
 
 def escape(text: Any) -> str:
@@ -43,7 +63,7 @@ class Panel:
     """A widget with a plain twin: shown as the widget, stored and read aloud as ``plain``."""
 
     def __init__(self, widget: widgets.Widget, plain: str):
-        self.widget, self.plain = widget, plain
+        self.widget, self.plain = widget.add_class("lc-panel"), plain
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
         bundle = self.widget._repr_mimebundle_(**options) or {}
@@ -51,6 +71,11 @@ class Panel:
 
     def __repr__(self) -> str:
         return self.plain
+
+
+def broad(value: str = "") -> widgets.HTML:
+    """A piece of a panel for text or a picture, as wide as its place and no wider than reads well."""
+    return widgets.HTML(value, layout=widgets.Layout(width="100%", max_width="72em", margin="0"))
 
 
 class Page:
@@ -74,7 +99,7 @@ class Live(Panel):
 
     def __init__(self, write: Callable[[], Page], when_changed: Callable[[Callable[[], None]], None]):
         self.write = write
-        super().__init__(widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em")), "")
+        super().__init__(broad(), "")
         self.refresh()
         when_changed(self.refresh)
 

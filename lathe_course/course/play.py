@@ -15,7 +15,7 @@ from ..design.room import room
 from ..nearest import nearest_or_all
 from ..units import InputProblem
 from .controls import Control, controls
-from .panels import Panel, escape, framed, not_kept, table_html
+from .panels import GRID, Panel, escape, framed, not_kept, table_html
 from .pictures import PICTURES
 from .session import Session
 from .style import Canvas
@@ -62,17 +62,18 @@ class Play:
 
     # --- widgets ----------------------------------------------------------------------------------
     def _build(self) -> None:
-        self.picture = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
-        self.figures = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.picture, self.figures = (widgets.HTML(layout=widgets.Layout(width="100%", margin="0")) for _ in range(2))
         self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="14em"))
         self.back.on_click(lambda _: self.reset())
         for one in self.controls.values():
             one.when_moved(self._moved)
-        rows = [one.place for one in self.controls.values()]
-        parts = [*rows, self.back] if rows else []
+        parts = [self.figures.add_class("lc-figures")]
         if self._drawn is not None:
-            parts.append(self.picture)
-        self.widget = widgets.VBox([*parts, self.figures])
+            parts.insert(0, self.picture.add_class("lc-picture"))
+        if self.controls:
+            places = [one.place for one in self.controls.values()]
+            parts.insert(0, widgets.VBox([*places, self.back]).add_class("lc-controls"))
+        self.widget = widgets.VBox([widgets.HTML(GRID), widgets.Box(parts).add_class("lc-play" if self.controls else "lc-plain")]).add_class("lc-frame")
 
     @in_turn
     def reset(self) -> None:
@@ -148,7 +149,8 @@ class Keep:
         self.reply = widgets.HTML()
         self.room = widgets.HTML()
         self.button.on_click(lambda _: self._keep())
-        self.widget = widgets.VBox([*(one.place for one in self.controls.values()), self.reason, self.button, self.reply, self.room])
+        places = widgets.Box([one.place for one in self.controls.values()]).add_class("lc-form")
+        self.widget = widgets.VBox([widgets.HTML(GRID), places, self.reason, self.button, self.reply, self.room]).add_class("lc-frame")
         self._room()
         session.when_changed(self._changed)
 

@@ -19,7 +19,7 @@ from ...nearest import nearest_or_stop
 from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
 from ...working import Working
 from ..essentials import DRAWS
-from ..panels import Page, Panel, escape, framed, table_html, table_text
+from ..panels import Page, Panel, broad, escape, framed, table_html, table_text
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
@@ -74,7 +74,7 @@ def set_ups(session: Session, test: str = "axis sideways") -> Panel:
         raise InputProblem([("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")])
     canvas, picture = Canvas(key="set-ups"), PICTURES["test_set_up"]
     chosen = widgets.Dropdown(options=in_order(), value=test, description="test")
-    shown = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+    shown = broad()
 
     def draw(*_: object) -> None:
         shown.value = canvas.draw(picture, session.evaluation, test=chosen.value)

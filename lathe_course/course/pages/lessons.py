@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
 from ...design.lessons import LESSONS, Told, lesson_called, note_of, tipping, told, told_all
 from ...units import InputProblem
-from ..panels import Page, Panel, escape, framed, not_kept
+from ..panels import Page, Panel, broad, escape, framed, not_kept
 from ..session import Session
 from ..turns import in_turn
 from .register import page, panel
@@ -94,7 +94,7 @@ class LessonPanel:
         self.session = session
         self.choice = widgets.Dropdown(options=[(_capital(one), one) for one in LESSONS], value=name, description="Lesson", layout=widgets.Layout(width="26em"))
         self.choice.add_class("lesson-choice")
-        self.story = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.story = broad()
         self.choice.observe(lambda _: self._tell(), names="value")
         session.when_changed(self._tell)
         self._tell()

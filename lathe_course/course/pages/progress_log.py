@@ -9,7 +9,7 @@ from ... import units
 from ...build.log import ACCEPTED, BEGUN, CHANGED, HOURS, KINDS, MONEY, MOVING, NOTE, WITHDRAWN
 from ...design.on_course import YOURS, whose
 from ...units import InputProblem, Money
-from ..panels import Panel, escape, framed, not_kept
+from ..panels import Panel, broad, escape, framed, not_kept
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
@@ -111,7 +111,7 @@ def add_to_log(session: Session) -> Panel:
 def forecast_by_month(session: Session, log: str = YOURS) -> Panel:
     """The forecast as a fan, drawn again as it was seen from any month of the log."""
     canvas, picture = Canvas(key=f"fan-{log}"), PICTURES["forecast_fan"]
-    shown = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+    shown = broad()
 
     def months() -> int:
         return int(whose(session.evaluation, log)["log_months"])

@@ -27,7 +27,7 @@ from ...design.survey import (
 )
 from ...design.ways_told import ways_told
 from ...units import InputProblem, Kind, LabourTime, Money
-from ..panels import Live, Page, Panel, escape, framed, table_html, table_text
+from ..panels import Live, Page, Panel, broad, escape, framed, table_html, table_text
 from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
 from ..session import Session
@@ -76,8 +76,8 @@ class BuildsPanel:
         self.session, self._canvas = session, Canvas(key="builds of others")
         self.of = widgets.ToggleButtons(options=list(FIGURES), value=of, description="Compare")
         self.of.add_class("compare-builds")
-        self.drawn = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
-        self.sheet = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.drawn = broad()
+        self.sheet = broad()
         self.lay = widgets.Button(description="Lay an empty survey", icon="file", layout=widgets.Layout(width="14em"))
         self.again = widgets.Button(description="Read it again", icon="refresh", layout=widgets.Layout(width="12em"))
         self.lay.on_click(lambda _: self._lay())

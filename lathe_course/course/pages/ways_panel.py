@@ -11,7 +11,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...design.mixes import WISHES, choices_here, choose_ways, compared, frontier_here
 from ...design.ripple import ripple
 from ...units import InputProblem
-from ..panels import Panel, escape, framed, not_kept, table_html
+from ..panels import Panel, broad, escape, framed, not_kept, table_html
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
@@ -82,7 +82,7 @@ class WaysPanel:
                 group = of
                 rows.append(widgets.HTML(framed(f"<b>{escape(group)}</b>")))
             box = widgets.Dropdown(options=ways, value=self.shown[part], description=part, disabled=len(ways) < 2,
-                                   style={"description_width": "16em"}, layout=widgets.Layout(width="46em"))
+                                   style={"description_width": "16em"}, layout=widgets.Layout(width="100%", max_width="60em"))
             box.observe(self._moved, names="value")
             self.boxes[part] = box
             rows.append(box)
@@ -196,7 +196,7 @@ class FrontierPanel:
 
     def __init__(self, session: Session):
         self.session, self.fine = session, False
-        self.picture = widgets.HTML(layout=widgets.Layout(width="100%", max_width="72em"))
+        self.picture = broad()
         self.bar = widgets.FloatProgress(min=0.0, max=1.0, layout=widgets.Layout(width="14em", visibility="hidden"))
         self.button = widgets.Button(description="Work it out finer", icon="search-plus", layout=widgets.Layout(width="14em"))
         self.button.on_click(lambda _: self.refine())
