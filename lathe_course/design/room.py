@@ -9,7 +9,7 @@ from .. import units
 from ..ranges import likely
 from .evaluation import Evaluation
 from .parts_of_chain import NOT_FAILING
-from .sweeps import swept_over
+from .sweeps import margins_over
 
 __all__ = ["Room", "room"]
 
@@ -60,7 +60,7 @@ def _end(e: Evaluation, decision: str, here: float, step: int) -> tuple[float | 
     for together in e.chain.told_apart(decision):
         held = [name for name in together if name in fine]
         if held and side.size:
-            margins = swept_over(e, decision, side, held)
+            margins = margins_over(e, {decision: side}, held)
             failing = np.array([~(margins[name] >= NOT_FAILING) for name in held])          # NaN fails
             if failing.any():
                 place = int(np.argmax(failing.any(axis=0)))

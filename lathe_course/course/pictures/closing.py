@@ -96,7 +96,7 @@ def what_blurs(e: Evaluation, axes: Axes, result: str | None = None) -> None:
     """Rank correlations of the uncertain figures with one result, both ways."""
     name, found = _blurs(e, result)
     rows = np.arange(len(found))
-    axes.set_xlim(-1.22, 1.22)
+    axes.set_xlim(-1.4, 1.4)
     axes.set_ylim(max(len(found), 4) - 0.45, -0.55)
     axes.axvline(0, color=INK, lw=1.5)
     for row, one in zip(rows, found):

@@ -7,15 +7,18 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.axes import Axes
 
-from ...design.evaluation import Evaluation, evaluate
+from ...design.evaluation import Evaluation
 from ...design.parts_of_chain import Decision
+from ...design.sweeps import margins_over
 from ..style import HATCH, INK, MUTED, PALETTE, pale
-from .axes import Places, inside, label, likely, middle, wrapped
+from .axes import Places, inside, label, middle, wrapped
 from .register import NothingToDraw, picture
 
 _COUNT = 41
 #: values of a decision for which the design must be worked out one by one,
 _SINGLES, _FEW = 13, 9           # where one of the two is such, and where both are
+#: of each, where both open other ways for the parts
+_GROUPED = 17
 
 
 @dataclass(frozen=True)
@@ -45,26 +48,12 @@ def _axis(e: Evaluation, decision: Decision, count: int) -> np.ndarray:
     return np.linspace(*ends, count) if not decision.kind.whole else np.unique(np.append(values, own))
 
 
-def _margins(e: Evaluation, x: str, xs: np.ndarray, y: str, ys: np.ndarray) -> dict[str, np.ndarray]:
-    """Margins of every finding over the grid, shape (ny, nx); a decision that holds for one case at a time is walked through."""
-    here, single = likely(e), e.chain.one_by_one
-    if x in single and y in single:
-        rows = [[_margins_of(e, here, {x: float(across), y: float(up)}, ()) for across in xs] for up in ys]
-        return {name: np.array([[one[name] for one in row] for row in rows]) for name in e.chain.limits}
-    if x in single:
-        turned = _margins(e, y, ys, x, xs)
-        return {name: margin.T for name, margin in turned.items()}
-    if y in single:
-        rows = [_margins_of(e, here, {x: xs, y: float(value)}, xs.shape) for value in ys]
-        return {name: np.stack([row[name] for row in rows]) for name in e.chain.limits}
-    across, up = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    return {name: margin.reshape(len(ys), len(xs)) for name, margin in _margins_of(e, here, {x: across, y: up}, across.shape).items()}
-
-
-def _margins_of(e: Evaluation, here: Evaluation, changes: dict, shape: tuple[int, ...]) -> dict[str, np.ndarray]:
-    with np.errstate(all="ignore"):
-        found = e.chain.margins(evaluate(e.design.trying(**changes), earlier=here).values_si)
-    return {name: np.broadcast_to(np.asarray(margin, float), shape) for name, margin in found.items()}
+def _counts(e: Evaluation, two: tuple[str, str], names: Sequence[str]) -> list[int]:
+    """How many values of each to try: fewer where each takes an evaluation of its own."""
+    alone = [any(e.chain.alone(one, name) for name in names) for one in two]
+    if any(alone):
+        return [(_FEW if all(alone) else _SINGLES) if one else _COUNT for one in alone]
+    return [_GROUPED if all(any(e.chain.picked_by(one, name) for name in names) for one in two) else _COUNT] * 2
 
 
 def _field(e: Evaluation, x: str, y: str, only: Sequence[str] = ()) -> _Field:
@@ -74,9 +63,6 @@ def _field(e: Evaluation, x: str, y: str, only: Sequence[str] = ()) -> _Field:
             raise NothingToDraw(f"{name!r} is not a decision with a number; choose another.")
     if x == y:
         raise NothingToDraw("Choose two different decisions, one for each direction.")
-    single = [name in e.chain.one_by_one for name in (x, y)]
-    xs, ys = (_axis(e, decisions[name], (_FEW if all(single) else _SINGLES) if alone else _COUNT) for name, alone in zip((x, y), single))
-    found = _margins(e, x, xs, y, ys)
     moved = e.chain.downstream(x) | e.chain.downstream(y)
     for name in only:
         if name not in e.chain.limits:
@@ -84,9 +70,11 @@ def _field(e: Evaluation, x: str, y: str, only: Sequence[str] = ()) -> _Field:
     names = [name for name in only or e.chain.limits if name in moved]
     if not names:
         raise NothingToDraw("No finding hangs on these two decisions.")
-    margins = np.array([found[name] for name in names])
-    plain = likely(e)
-    elsewhere = [f.label for f in plain.findings.values() if f.status == "fails" and f.name not in moved and not only]
+    xs, ys = (_axis(e, decisions[name], count) for name, count in zip((x, y), _counts(e, (x, y), names)))
+    across, up = (grid.ravel() for grid in np.meshgrid(xs, ys))
+    found = margins_over(e.central, {x: across, y: up}, names)
+    margins = np.array([found[name].reshape(len(ys), len(xs)) for name in names])
+    elsewhere = [f.label for f in e.central.findings.values() if f.status == "fails" and f.name not in moved and not only]
     return _Field(xs, ys, names, np.nan_to_num(margins, nan=-1.0), elsewhere)
 
 
