@@ -10,7 +10,7 @@ import fnmatch
 import functools
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Self
 
 from ..nearest import nearest_or_all, nearest_or_stop
@@ -30,7 +30,7 @@ MAKE, HARD, OUT, BUY, BORROW, USED = HOWS = (
 #: what the half-built lathe can do, one stage after the other
 STAGES = ("turning in the chuck", "turning with the tailstock", "cutting threads")
 #: choices of a design a row may ask for, all plain words; both reductions and threading are yes or no
-CHOICES = ("bed_form", "bearing_kind", "drive_kind", "countershaft", "back_gear", "top_of_slide", "threading")
+CHOICES = ("bed_form", "bearing_kind", "drive_kind", "countershaft", "back_gear", "top_of_slide", "feed_drive", "threading")
 
 
 @dataclass(frozen=True)
@@ -148,6 +148,8 @@ class PartsList(tuple[Part, ...]):
     def for_design(self, choices: Mapping[str, str]) -> PartsList:
         """The parts this design calls for; ``choices`` by the name of the decision, such as bed_form."""
         wanted = [part for part in self if applies(part.only_if, choices)]
+        if choices.get("threading") == "no":        # the same leadscrew may draw a feed, but nobody asks for threads, nor waits for them
+            wanted = [replace(part, first_needed="", stand_in="") if part.first_needed == STAGES[-1] else part for part in wanted]
         dropped = {part.name for part in self} - {part.name for part in wanted}
         groups = set(self.groups) - {part.group for part in wanted}
         return PartsList(wanted, self.left_out | dropped | groups)
@@ -187,8 +189,11 @@ _CONDITION = re.compile(r"^\s*(\w+)\s*(!?=)\s*(.+?)\s*$")
 
 
 def applies(only_if: str, choices: Mapping[str, str]) -> bool:
-    """Does a row hold for these choices?  'bed_form = filled box|closed box', 'bed_form != two round bars*', joined by ' and '."""
-    return all(_holds(one, choices) for one in re.split(r"\s+and\s+(?=\w+\s*!?=)", only_if.strip())) if only_if.strip() else True
+    """Does a row hold for these choices?  'bed_form = filled box|closed box', 'bed_form != two round bars*', joined by ' and ', and these by ' or '."""
+    def split(text: str, word: str) -> list[str]:
+        return re.split(rf"\s+{word}\s+(?=\w+\s*!?=)", text)     # an option may hold such a word, and no sign follows it there
+    met = [[_holds(one, choices) for one in split(each, "and")] for each in split(only_if.strip(), "or")] if only_if.strip() else [[]]
+    return any(map(all, met))
 
 
 def _holds(condition: str, choices: Mapping[str, str]) -> bool:

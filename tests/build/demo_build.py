@@ -12,12 +12,12 @@ from lathe_course.build.parts import BUY, MAKE, USED, Part, PartsList, Way, cour
 from lathe_course.ranges import Range
 
 CHOICES = {"bed_form": "filled box", "bearing_kind": "taper roller", "drive_kind": "three-phase and inverter", "threading": "yes",
-           "top_of_slide": "topslide", "countershaft": "no", "back_gear": "no"}
+           "top_of_slide": "topslide", "countershaft": "no", "back_gear": "no", "feed_drive": "by hand"}
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {"cabin": (0.050, 0.150, 0.022, {"bed_form": "two round bars", "bearing_kind": "deep groove", "drive_kind": "direct current and controller",
                                          "threading": "no", "top_of_slide": "solid block"}),
          "boat_shed": (0.075, 0.300, 0.030, {}),
-         "shared_barn": (0.110, 0.500, 0.045, {"bed_form": "closed box"})}
+         "shared_barn": (0.110, 0.500, 0.045, {"bed_form": "closed box", "feed_drive": "separate shaft or motor"})}
 PARTS = course_parts().for_design(CHOICES)
 STAGES = lathe_stages(0.075, 0.3, 0.09)
 HOURS_BESIDE = tasks.hours_beside_parts(tasks.course_tasks()).likely

@@ -6,6 +6,7 @@ from demo_build import CHOICES, PARTS, part, parts, way
 
 from lathe_course.build.network import order
 from lathe_course.build.parts import BUY, HOWS, MAKE, USED, PartsList, applies, course_parts
+from lathe_course.build.precedence import stages_of
 from lathe_course.machine.bed_forms import FORMS
 from lathe_course.tables import table
 from lathe_course.units import InputProblem
@@ -110,10 +111,29 @@ def test_a_countershaft_and_a_back_gear_add_a_row_each():
     assert set(more.by_name) - set(PARTS.by_name) == {"countershaft", "back gear"}
 
 
-@pytest.mark.parametrize(("text", "holds"), [("", True), ("a = x", True), ("a = y|x", True), ("a = y", False), ("a != y*", True), ("a = *", True),
+#: what each drive of the feed adds on a lathe that cuts threads, and on one that does not; by hand nothing is called for
+SCREW = {"leadscrew", "half nuts", "leadscrew brackets"}
+WHEELS = {"change gears", "gear banjo", "tumbler reverse"}
+MOTOR = {"feed motor and its control", "feed clutch and bracket"}
+FEEDS = {"change wheels": (set(), SCREW | WHEELS), "change wheels and a second stud": ({"second stud of the banjo"}, SCREW | WHEELS | {"second stud of the banjo"}),
+         "separate shaft or motor": (MOTOR, SCREW | MOTOR)}
+
+
+@pytest.mark.parametrize("drive", FEEDS)
+def test_a_drive_of_the_feed_calls_for_what_carries_it(drive):
+    """The same screw and wheels cut threads; without threads a feed still needs them, and no stage waits for it."""
+    for threading, more in zip(("yes", "no"), FEEDS[drive], strict=True):
+        here, there = (course_parts().for_design({**CHOICES, "threading": threading, "feed_drive": kind}) for kind in ("by hand", drive))
+        assert set(there.by_name) - set(here.by_name) == more and set(here.by_name) <= set(there.by_name)
+        assert ("cutting threads" in stages_of(there)) is (threading == "yes") and order(there.after)
+    assert "thread indicator" not in there.by_name, "a mark to close the half nuts by is for threads alone"
+
+
+@pytest.mark.parametrize(("text", "holds"), [("a = y or b = two*", True), ("a = y or b = one", False), ("a = y or a = x and b = one", False),
+                                             ("a = x or a = y and b = one", True), ("c = separate shaft or motor", True), ("c != separate shaft or motor", False), ("", True), ("a = x", True), ("a = y|x", True), ("a = y", False), ("a != y*", True), ("a = *", True),
                                              ("a = x and b = two round*", True), ("a = x and b != two*", False)])
 def test_conditions(text, holds):
-    assert applies(text, {"a": "x", "b": "two round bars"}) is holds
+    assert applies(text, {"a": "x", "b": "two round bars", "c": "separate shaft or motor"}) is holds
 
 
 @pytest.mark.parametrize(("text", "sentence"), [("bed", "cannot be read"), ("bed_from = x", "no choice of a design; did you mean bed_form")])

@@ -18,6 +18,7 @@ CARRIED = {
     "metals and diameters of the jobs set the speeds": ("jobs", "slow_enough fast_enough"),
     "threads on the list ask for gears and leadscrew": ("jobs leadscrew_pitch change_wheels", "threads_can_be_cut"),
     "cutting threads brings parts, hours and money": ("threading", "own_hours cash_total months_to_finish"),
+    "a drive of the feed brings parts, hours and money": ("feed_drive", "own_hours cash_total months_to_finish parts_mass"),
     "the longest bar sets the bore": ("jobs", "bar_passes"),
     "few simple parts are cheaper ordered out": ("turning_hours ordered_price", "ordered_a_year"),
     "wanting to learn turns an hour from cost into gain": ("reason_learning reason_making reason_company", "hour_cost building_by_parts"),

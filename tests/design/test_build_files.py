@@ -18,7 +18,7 @@ from lathe_course.units import InputProblem
 
 COURSE = read_tables()
 CHOICES = {"bed_form": "plate", "bearing_kind": "plain bronze", "drive_kind": "single-phase motor", "top_of_slide": "topslide", "threading": "no",
-           "countershaft": "yes", "back_gear": "no"}
+           "countershaft": "yes", "back_gear": "no", "feed_drive": "by hand"}
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 
 

@@ -108,7 +108,6 @@ WHY_NOT = {
     "dial_reads": "what figures are stamped on the same drum",
     "barrel_overhang": "a barrel some centimetres longer is a little more of the same bar",
     "clamp_screw": "a thicker screw and plate: a few euros and minutes",
-    "feed_drive": "the same wheels and the same screw draw the carriage",
     "gear_centres": "the banjo is drilled in another place, and cut a little longer",
     "banjo_reach": "a plate some centimetres longer, sawn from the same strip",
     "practice_thread": "an exercise on the finished lathe",

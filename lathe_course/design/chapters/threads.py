@@ -43,9 +43,9 @@ def _thread(column):
     return lambda practice_thread: table("threads")[practice_thread][column]
 
 
-def _leadscrew(making, skill, threading):
+def _leadscrew(making, skill, feed_drive, threading):
     """As screw and brackets are made; without one of its own, that of a screw as it is sold."""
-    return error_by_way("leadscrew_error", Range(0.008e-2, 0.017e-2, 0.07e-2), making, "leadscrew_error", skill, threading=threading)
+    return error_by_way("leadscrew_error", Range(0.008e-2, 0.017e-2, 0.07e-2), making, "leadscrew_error", skill, feed_drive=feed_drive, threading=threading)
 
 
 FIGURES = [
