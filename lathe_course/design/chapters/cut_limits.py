@@ -4,7 +4,7 @@ import numpy as np
 from ...machine import chatter, cut_limits, drive, forces
 from ...ranges import Range, middling
 from ...tables import table
-from ...units import Length, Torque
+from ...units import Length
 from ..parts_of_chain import node, result
 
 CHAPTER = "08"
@@ -25,11 +25,10 @@ def listed_materials(jobs, work_material: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*jobs.materials, work_material]))
 
 
-@result(Torque("N·m"), "torque on the largest work at the speed it wants", CHAPTER)
-def rough_torque(cutting_speed, torque_diameter, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share):
-    """What the spindle gives where the hardest material is turned at the diameter that asks most."""
-    wish = drive.beside(2 * cutting_speed / np.maximum(torque_diameter, 1e-6))
-    return drive.at_speed(wish, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share)[1][..., 0]
+@result(Length("mm"), "work nearest to stalling, as if of the hardest material", CHAPTER, source="definition")
+def pace_diameter(pace_asked, cutting_force):
+    """The diameter at which the roughing cut in the hardest material asks for as much torque as it does on that job."""
+    return np.maximum(2 * pace_asked / cutting_force, 1e-6)
 
 
 @result(Length("mm"), "deepest roughing cut", CHAPTER)
@@ -66,9 +65,9 @@ def cuts_by_material(jobs, work_material, tool_material, torque_diameter, drive_
 
 _CUT = {"specific_force": "specific_cutting_force", "condition": "cut_condition"}
 RESULTS = [
-    rough_torque,
+    pace_diameter,
     node(cut_limits.depth_by_power, CHAPTER, label="depth at which the motor's power ends", power="spindle_power", **_CUT),
-    node(cut_limits.depth_by_torque, CHAPTER, label="depth at which the spindle stalls on the largest work", torque="rough_torque", diameter="torque_diameter", **_CUT),
+    node(cut_limits.depth_by_torque, CHAPTER, label="depth at which the job nearest to stalling stalls", torque="pace_torque", diameter="pace_diameter", **_CUT),
     node(cut_limits.depth_by_quiet, CHAPTER, label="depth at which quiet running ends", chip_width="chatter_free_width"),
     depth_that_goes, cuts_by_material,
 ]

@@ -7,7 +7,9 @@ HAND = [
     # 300 W at 20 m/min are 900 N: 900 / (1.25 x 2000 x 0.1)
     ("depth_by_power", {**_CUT, "spindle_power": "300 W", "cutting_speed": "20 m/min"}, 3.6),
     # 6 N·m on 60 mm are 200 N
-    ("depth_by_torque", {**_CUT, "rough_torque": "6 N·m", "torque_diameter": "60 mm"}, 0.8),
+    ("depth_by_torque", {**_CUT, "pace_torque": "6 N·m", "pace_diameter": "60 mm"}, 0.8),
+    # 200 N at 30 mm from the axis
+    ("pace_diameter", {"pace_asked": "6 N·m", "cutting_force": "200 N"}, 60),
     # 0.6 x sin 45 deg
     ("depth_by_quiet", {"chatter_free_width": "0.6 mm", "entering_angle": "45 deg"}, 0.42426),
     ("depth_that_goes", {"depth_by_power": "3.6 mm", "depth_by_torque": "0.8 mm", "depth_by_quiet": "0.42 mm"}, 0.42),
@@ -15,5 +17,5 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"rough_torque": "08", "depth_by_power": "08", "depth_by_torque": "08", "depth_by_quiet": "08", "depth_that_goes": "08",
+ONLY_SHOWN = {"pace_diameter": "08", "depth_by_power": "08", "depth_by_torque": "08", "depth_by_quiet": "08", "depth_that_goes": "08",
               "cuts_by_material": "17", "rough_feed_had": "09", "finish_feed_had": "09"}
