@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import html
+import math
 import re
 from dataclasses import dataclass, field
 from typing import Any
@@ -63,8 +64,16 @@ class Working:
         figures = {}
         for name, kind in self.formula.inputs.items():
             if kind.symbol:
-                figures[_squeeze(kind.symbol)] = _latex(self.values[name], kind, self.system)
+                figures[_squeeze(kind.symbol)] = _latex(self.values[name], kind, self.system, self._digits(name))
         return f"{left.strip()} = {_put_in(_INSIDE.sub(self._worked_inside, right.strip()), figures)}"
+
+    def _digits(self, name: str) -> int:
+        """Digits that matter: three, and more where another input of its kind would read alike though their difference counts."""
+        value, kind = self.values[name], self.formula.inputs[name]
+        apart = [abs(value - other) / abs(value) for one, other in self.values.items()
+                 if value and self.formula.inputs[one].unit == kind.unit and shown(value, kind, self.system) == shown(other, kind, self.system)]
+        apart = [share for share in apart if share > 1e-9]
+        return 2 - math.floor(math.log10(min(apart))) if apart else 3
 
     def _worked_inside(self, found: re.Match) -> str:
         """The figure of a formula that stands by its name within this one."""
@@ -81,7 +90,7 @@ class Working:
 
     def table(self) -> list[tuple[str, str, str]]:
         """(symbol, meaning, figure) for each input, then for the result."""
-        rows = [(kind.symbol, self.names.get(name, name.replace("_", " ")), shown(self.values[name], kind, self.system))
+        rows = [(kind.symbol, self.names.get(name, name.replace("_", " ")), shown(self.values[name], kind, self.system, self._digits(name)))
                 for name, kind in self.formula.inputs.items()]
         out = self.formula.output
         return [*rows, (out.symbol, self.names.get("result", self.formula.title), shown(self.result, out, self.system))]
@@ -116,9 +125,9 @@ def _squeeze(symbol: str) -> str:
     return re.sub(r"_\{([A-Za-z0-9])\}", r"_\1", symbol.replace(" ", ""))
 
 
-def _latex(si: float, kind: Kind, system: str) -> str:
+def _latex(si: float, kind: Kind, system: str, digits: int = 3) -> str:
     unit = unit_text(kind, system)
-    figure = re.sub(r"×10\^(-?\d+)", r"\\times 10^{\1}", number(in_unit(si, kind, system)))
+    figure = re.sub(r"×10\^(-?\d+)", r"\\times 10^{\1}", number(in_unit(si, kind, system), digits))
     for sign, latex in (("µ", r"\mu "), ("·", r"\cdot "), ("²", "^2"), ("³", "^3"), ("⁴", "^4"), ("%", r"\%")):
         unit = unit.replace(sign, latex)
     return f"{figure}\\,\\mathrm{{{unit}}}" if unit else figure
@@ -211,7 +220,8 @@ def plain_equation(latex: str) -> str:
         text = re.sub(re.escape(command) + (r"(?![A-Za-z])" if command[-1].isalpha() else ""), sign, text)
     for name, sign in _GREEK.items():
         text = re.sub(rf"\\{name}(?![A-Za-z])", sign, text)
-    return re.sub(r"\s+", " ", _unfold(text)).strip()
+    # a power belongs to the function before it: cos² α, not cos ²α
+    return re.sub(r"\b(sin|cos|tan) ([⁰¹²³⁴⁵⁶⁷⁸⁹]+)\s*", r"\1\2 ", re.sub(r"\s+", " ", _unfold(text))).strip()
 
 
 def _unfold(text: str) -> str:

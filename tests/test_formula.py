@@ -9,6 +9,7 @@ from lathe_course.formula import FORMULAS, Formula, ValidityWarning, formula, po
 from lathe_course.machine.cutting_speeds import facing_time, spindle_speed, turning_time
 from lathe_course.machine.forces import cutting_force, specific_cutting_force
 from lathe_course.units import InputProblem, Length, Ratio, registry
+from lathe_course.working import plain_equation
 
 
 @pytest.fixture
@@ -142,3 +143,7 @@ def test_every_unit_that_formulas_use_has_a_kind_that_reads_it():
         for kind in (*one.inputs.values(), one.output):
             assert kind.factor > 0
             assert units.shown(kind.factor, kind).startswith("1")
+
+
+def test_a_squared_cosine_reads_as_one():
+    assert plain_equation(r"k = Z \cos^2 \alpha\, l") == "k = Z cos² α l"

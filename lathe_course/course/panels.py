@@ -11,9 +11,11 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ..sources import cite
 from ..units import InputProblem
+from ..working import Working, plain_equation
 
-__all__ = ["GRID", "Live", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text"]
+__all__ = ["GRID", "Live", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
@@ -128,3 +130,15 @@ def table_text(rows: list[tuple[Any, ...]], head: tuple[str, ...] = ()) -> str:
         return ""
     widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
     return "\n".join("  ".join(c.ljust(w) for c, w in zip(line, widths)).rstrip() for line in lines)
+
+
+def worked_lines(one: Working) -> list[str]:
+    """The equation of a working, the figures put in, the answer, and where it holds and is from."""
+    return [*(plain_equation(line) for line in (one.symbols, one.numbers, one.answer)), f"Holds for: {one.formula.limits}. Source: {cite(one.formula.source)}."]
+
+
+def worked_html(one: Working, words: str = "") -> str:
+    """The same as markup under its own title or ``words``, with its letters: a page that lives has no formula typesetting."""
+    *lines, grounds = worked_lines(one)
+    letters = ", ".join(f"{plain_equation(symbol)} {meaning}" for symbol, meaning, _ in one.table())
+    return f'<p><b>{escape(words or one.formula.summary)}</b><br>{"<br>".join(map(escape, lines))}<br><span class="dim">{escape(letters)}. {escape(grounds)}</span></p>'

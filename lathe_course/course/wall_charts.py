@@ -15,7 +15,7 @@ import numpy as np
 
 from .. import units
 from ..design import whole_file
-from ..design.acceptance import TESTS, allowed, in_order
+from ..design.acceptance import TESTS, allowed, called_for
 from ..design.chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
 from ..design.chapters.threads import FEED_DRIVES
 from ..design.design import Design
@@ -165,7 +165,7 @@ def _speeds(e: Evaluation) -> list[str]:
     rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in chosen]
     feeds = f"{_feeds(e.central)} A parting tool runs at a third of the speed, a drill at the speed for its own diameter."
     return [_grid(head, rows, range(1, len(head))),
-            _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest step is too fast: take lighter cuts."),
+            _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts."),
             _note(feeds), _note(_AT_THE_CHUCK)]
 
 
@@ -207,7 +207,7 @@ def _slim(e: Evaluation) -> str:
 
 def _tests(e: Evaluation) -> list[str]:
     system, rows = e.design.system, []
-    for name in in_order():
+    for name in called_for(e):
         test = TESTS[name]
         may = allowed(test, e.central.values_si)
         over = units.shown(test.over, _MM, system) if test.over and test.reading != "level ends" else "–"

@@ -17,7 +17,7 @@ from ..tables import table
 from ..units import Kind, Length, Slope
 from .jobs import Jobs
 
-__all__ = ["CLASSES", "LEAST", "LEAST_LEVEL", "TESTS", "Allowed", "Test", "Work", "allowed", "in_order", "leaning_on", "reach", "wish", "works"]
+__all__ = ["CLASSES", "LEAST", "LEAST_LEVEL", "TESTS", "Allowed", "Test", "Work", "allowed", "called_for", "in_order", "leaning_on", "reach", "wish", "works"]
 
 CLASSES = ("toolroom", "general", "hobby")
 #: no test is asked to be closer than this, after the clause on other measuring lengths
@@ -82,6 +82,15 @@ def in_order() -> tuple[str, ...]:
         found.append(first)
         sorter.done(first)
     return tuple(found)
+
+
+#: what some tests look at, which not every lathe has: a decision and its option
+_ONLY = {"topslide level": ("top_of_slide", "topslide"), "slip of the screw": ("threading", "yes"), "lead of the screw": ("threading", "yes")}
+
+
+def called_for(values: Any) -> tuple[str, ...]:
+    """The tests of this lathe, in their order: none of a topslide it has not, nor of a screw that cuts no thread."""
+    return tuple(name for name in in_order() if name not in _ONLY or values[_ONLY[name][0]] == _ONLY[name][1])
 
 
 @functools.cache

@@ -11,6 +11,7 @@ from lathe_course.course.pages.lubrication import lubrication
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.pictures.alignment import _SET_UPS
 from lathe_course.course.style import Canvas
+from lathe_course.course.wall_charts import wall_charts_html
 from lathe_course.design.acceptance import TESTS, in_order
 from lathe_course.design.chapters.spindle import BEARINGS
 from lathe_course.design.demos import DEMOS, demo
@@ -143,3 +144,17 @@ def test_a_set_up_is_chosen_from_the_list(nowhere):
     assert repr(panel).startswith("[a test to choose, and its picture]\nTest 7, axis sideways,")
     with pytest.raises(InputProblem, match="no test called 'axis sidewise'.*axis sideways"):
         open_chapter("17").show("set_ups", test="axis sidewise")
+
+
+def test_nothing_is_told_of_what_the_cabin_has_not():
+    """No change wheels to grease, no topslide and no screw to test, in the chapter and on the wall."""
+    cabin = evaluate(demo("cabin"))
+    assert "change gears" in lubrication(evaluate(BOAT)).plain and "change gears" not in lubrication(cabin).plain
+    for text in (order_page(cabin).plain, wall_charts_html(demo("cabin"))):
+        assert "tailstock height" in text and not any(name in text for name in ("topslide level", "lead of the screw", "slip of the screw"))
+
+
+def test_a_small_difference_of_two_diameters_can_be_read_off_its_sum():
+    """25.010 and 25.046 mm are not both 25 mm, or their difference would be nothing."""
+    said = correction_worked(evaluate(BOAT), test="collars").plain
+    assert "25.01 mm" in said and "(25 mm - 25 mm)" not in said and "<pre>" not in correction_worked(evaluate(BOAT), test="collars").markup

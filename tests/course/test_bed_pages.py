@@ -7,12 +7,14 @@ import pytest
 from cases import every
 
 from lathe_course.course.pages.bed import bed_forms_told, forms_compared, section_worked
+from lathe_course.course.pages.holding import jobs_as_held
 from lathe_course.course.pictures import PICTURES, bed, bed_feet
 from lathe_course.course.pictures.bed_shapes import pieces, total_height
 from lathe_course.course.style import Canvas
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.machine.bed_forms import FORMS, section
+from lathe_course.units import InputProblem
 
 
 @pytest.mark.parametrize("alike", ["weight", "price"])
@@ -99,3 +101,17 @@ def test_a_foot_that_moves_turns_the_far_end_and_nothing_on_three_feet():
     for one, turned in ((bolted, True), (three, False)):
         head, tail = one.paper([0.0, one.length], 0.05, 0.0) - one.paper([0.0, one.length], 0.05, 0.0, 0.0)
         assert np.allclose(head, 0) and bool(np.any(np.abs(tail) > 1e-3)) == turned
+
+
+def test_jobs_are_told_as_if_on_other_feet():
+    """Three feet put no twist in; bolted on four the bush in the chuck takes the whole of it and the shaft between centres little, for its length."""
+    e = evaluate(demo("boat_shed"))
+    here, there = (jobs_as_held(e, feet=feet).plain.splitlines() for feet in ("", "four feet bolted down"))
+    assert "three feet" in here[-1] and "four feet bolted down" in there[-1]
+    def figure(job):
+        cells = [cell.strip() for cell in next(line for line in there if line.startswith(job)).split("  ") if cell.strip()]
+        return float(cells[2].removesuffix(" µm"))
+    assert figure("stern bush") > 2 * figure("propeller shaft") > 0
+    assert all("–" in line for line in here[1:-1])
+    with pytest.raises(InputProblem, match="four feet"):
+        jobs_as_held(e, feet="four feet bolted")

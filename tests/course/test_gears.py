@@ -72,7 +72,7 @@ def test_the_threads_of_the_list_and_the_wheel_that_would_help():
     assert "No wheel more is needed." in told("job_threads")
     assert "and 1.05 mm further while a hand sees the mark" in told("job_threads") and "of 63 teeth, is 65 mm over its teeth" in told("job_threads")
     cabin = told("job_threads", start="cabin")
-    assert cabin.startswith("No thread on your list is cut with a single point.") and "gives 0.333 mm/rev" in cabin and "sees the mark" not in cabin
+    assert "\nNo thread on your list is cut with a single point." in cabin and "give 0.333 mm/rev" in cabin and "sees the mark" not in cabin
     barn = told("job_threads", start="shared_barn")
     assert "if it had 127 teeth: it brings 2 of the 2 that miss" in barn and barn.count("short nuts only") == 2
 
@@ -148,3 +148,15 @@ def test_half_a_word_typed_while_playing_harms_nothing(nowhere):
         box.value = text
         assert chapter.last_play.figures.value
     assert "meet the pitch" in chapter.last_play.figures.value
+
+
+@pytest.mark.parametrize(("drive", "said"), [("by hand", "yours is wound by hand"), ("change wheels", "gives 0.397 mm/rev; a finer finish is wound by hand"),
+                                             ("change wheels and a second stud", "with the second stud"), ("separate shaft or motor", "a shaft or motor of its own")])
+def test_what_is_told_of_the_feed_follows_its_drive(drive, said):
+    assert said in told("job_threads", changes={"feed_drive": drive})
+
+
+def test_a_lathe_without_topslide_or_threads_is_told_so_on_the_sheet_of_its_first_thread():
+    cabin, boat = told("job_threads", start="cabin"), told("job_threads")
+    assert "cuts no threads with a leadscrew" in cabin and "straight in" in cabin and "swung topslide" not in cabin
+    assert "cuts no threads" not in boat and "29.5 deg" in boat and "swung topslide" in boat

@@ -2,7 +2,7 @@
 import numpy as np
 import pytest
 
-from lathe_course.design.acceptance import CLASSES, TESTS, allowed, in_order, leaning_on
+from lathe_course.design.acceptance import CLASSES, TESTS, allowed, called_for, in_order, leaning_on
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.jobs import Job, Jobs
@@ -105,3 +105,10 @@ def test_the_job_that_asks_most_is_named_and_nobody_is_asked_for_less_than_can_b
     # 3 µm of 10, told on the diameter of 90 mm: 3.3 in 100, and nobody reads less than 5
     assert found.work.name == "bush" and found.wished == pytest.approx(3e-6 / 0.9) and found.by_work == 5e-6 and found.beyond_reading
     assert may("level across", 0.4, tolerance=1e-7).by_work == 1e-5
+
+
+def test_no_test_is_asked_of_what_the_lathe_has_not():
+    """The cabin turns on a solid block and cuts no threads."""
+    assert called_for(BOAT) == in_order()
+    assert set(in_order()) - set(called_for(evaluate(demo("cabin")))) == {"topslide level", "slip of the screw", "lead of the screw"}
+    assert all(set(TESTS[name].leans_on) <= set(called_for(evaluate(demo("cabin")))) for name in called_for(evaluate(demo("cabin"))))

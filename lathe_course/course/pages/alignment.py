@@ -9,7 +9,7 @@ import ipywidgets as widgets
 import numpy as np
 
 from ... import units
-from ...design.acceptance import TESTS, allowed, in_order
+from ...design.acceptance import TESTS, allowed, called_for, in_order
 from ...design.chapters.made import EXPECTED
 from ...design.corrections import behind, correction
 from ...design.evaluation import Evaluation, evaluate
@@ -19,7 +19,7 @@ from ...nearest import nearest_or_stop
 from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
 from ...working import Working
 from ..essentials import DRAWS
-from ..panels import Page, Panel, broad, escape, framed, table_html, table_text
+from ..panels import Page, Panel, broad, escape, framed, table_html, table_text, worked_html
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
@@ -50,7 +50,7 @@ def _expected(e: Evaluation) -> dict[str, str]:
 def tests_in_order(evaluation: Evaluation) -> Page:
     """Every test in the order in which it can be made, how it is read, how far it may be out, and what to expect as the parts are made."""
     expected = _expected(evaluation)
-    rows = [(TESTS[name], _limit(evaluation, name), expected.get(name, "")) for name in in_order()]
+    rows = [(TESTS[name], _limit(evaluation, name), expected.get(name, "")) for name in called_for(evaluation)]
     said = (f"Limits of class {evaluation['acceptance_class']}; where a job, or your slimmest work, asks for more as it is held, its name stands beside. "
             "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard. To expect: as your parts are made, by whom and in whose hands, of four builds in five; level and collars once all is set, "
             f"the axis before it is set, and then about {evaluation.central.shown('expected_axis_set', 2)}.")
@@ -104,7 +104,7 @@ def test_sheet(evaluation: Evaluation) -> Page:
     markup = [table_html(rows, head, numeric=(1, 2, 3))] if rows else []
     plain = [table_text(rows, head)] if rows else []
     for heading, lines in (("What to do, in this order", to_do), ("What the first readings asked for, and has been mended", done), ("Not read", list(sheet.problems)),
-                           ("Mind", [*odd, *_closing(sheet)])):
+                           ("Mind", [*odd, *_closing(sheet, evaluation)])):
         if lines:
             tag = "ol" if heading.startswith("What") else "ul"
             markup.append(f"<p><b>{heading}</b></p><{tag}>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</{tag}>")
@@ -126,12 +126,12 @@ def _asked(found: Tested, sheet: TestSheet, e: Evaluation) -> str:
     return f"{found.test.failing}. {made.says}" if made else ""
 
 
-def _closing(sheet: TestSheet) -> list[str]:
+def _closing(sheet: TestSheet, e: Evaluation) -> list[str]:
     lines = []
     if once := sheet.once_only:
         were = "One test was" if len(once) == 1 else f"{len(once)} tests were"
         lines.append(f"{were} made in one go only. Three goes tell how far a reading can be trusted.")
-    missing = [name for name in in_order() if name not in {made for made, _ in sheet.tested}]
+    missing = [name for name in called_for(e) if name not in {made for made, _ in sheet.tested}]
     if missing:
         lines.append(f"Not made yet: {', '.join(missing)}.")
     return lines
@@ -162,8 +162,8 @@ def correction_worked(evaluation: Evaluation, test: str) -> Page:
 
 
 def _workings(says: str, workings: list[Working]) -> Page:
-    """A sentence and the blackboard lines behind it, as text: a page that lives has no formula typesetting."""
-    markup = f"<p>{escape(says)}</p>" + "".join(f"<pre>{escape(one)}</pre>" for one in workings)
+    """A sentence and the blackboard lines behind it."""
+    markup = f"<p>{escape(says)}</p>" + "".join(map(worked_html, workings))
     return Page(markup, "\n".join([says, *map(str, workings)]))
 
 
@@ -195,7 +195,7 @@ def run_in(evaluation: Evaluation) -> Page:
     system, top = evaluation.design.system, float(evaluation.central["fastest_speed"])
     plan = [(str(number), units.shown(share * top, _RPM, system), units.shown(_EACH, _MIN, system)) for number, share in enumerate(_STEPS, 1)]
     head = ("step", "speed", "for")
-    said = (f"Guard shut, chuck off or empty of its key, and the stop in reach. The housing may rise by {units.shown(_MOST, _K, system)} above the room and must level out; "
+    said = (f"Guard shut, the chuck taken off or its key out, and the stop in reach. The housing may rise by {units.shown(_MOST, _K, system)} above the room and must level out; "
             "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Tighten the belt again after two hours. Common practice, no source.")
     read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
     markup = table_html(plan, head, numeric=(0, 1, 2)) + f"<p>{escape(said)}</p>" + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
@@ -203,7 +203,7 @@ def run_in(evaluation: Evaluation) -> Page:
     told = [three for speed in _speeds(evaluation) if (three := _last_three(evaluation, speed)) is not None and np.isfinite(alignment.levelled_rise.si(*three))]
     if told:
         shown = Working.of(alignment.levelled_rise, dict(zip(("first", "second", "third"), map(float, told[-1]))), system)
-        markup += f"<details><summary>How the last of these was foretold</summary><pre>{escape(shown)}</pre></details>"
+        markup += f"<details><summary>How the last of these was foretold</summary>{worked_html(shown)}</details>"
         plain.append(str(shown))
     return Page(markup, "\n".join(plain))
 

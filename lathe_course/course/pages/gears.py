@@ -6,6 +6,7 @@ import functools
 import numpy as np
 
 from ... import units
+from ...design.chapters.threads import FEED_DRIVES
 from ...design.evaluation import Evaluation
 from ...design.wheel_set import Drive
 from ...machine.change_gears import Train, best_train, cut_pitch, helpful_wheels, train_ratio, trains_for, wheel_distance
@@ -137,8 +138,9 @@ def job_threads(evaluation: Evaluation) -> Page:
     e = evaluation.central
     drive = Drive.of(e.middle)
     jobs = [job for job in e["jobs"] if job.pitch > 0]
+    none = [] if e["threads_cut"] else ["As chapter 10 has it, the lathe cuts no threads with a leadscrew; this is what the set of wheels would do if it did."]
     if not jobs:
-        return _page(_paragraphs("No thread on your list is cut with a single point.", _at_the_machine(e)), *_sheet(e))
+        return _page(_paragraphs(*none, "No thread on your list is cut with a single point.", _at_the_machine(e)), *_sheet(e))
     rows, errors = [], []
     for job in jobs:
         best = best_train(drive.teeth, drive.place, float(drive.ratio(job.pitch)))
@@ -147,7 +149,7 @@ def job_threads(evaluation: Evaluation) -> Page:
                      *(_drift_said(e, errors[-1], length) if best else "-" for length in (_TOLD_ON[e.design.system], middle(e, "nut_length"), job.length)),
                      _serves(errors[-1])))
     head = ("job", "pitch", "train", "error", f"over {_on(e)}", f"over {e.shown('nut_length')}", "along the whole part", "good for")
-    return _page(_table(rows, head, numeric=(1, 3, 4, 5, 6)), _paragraphs(_one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
+    return _page(_table(rows, head, numeric=(1, 3, 4, 5, 6)), _paragraphs(*none, _one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
                                                                        f"Good for: {cite(_LINES)}.", _at_a_shoulder(e), _at_the_machine(e)), *_sheet(e))
 
 
@@ -159,7 +161,12 @@ def _at_a_shoulder(e: Evaluation) -> str:
 
 def _at_the_machine(e: Evaluation) -> str:
     """What else the wheels give, and how much room they take."""
-    return (f"As a feed the slowest train gives {e.shown('finest_gear_feed')}; a finer finish is turned by hand. "
+    by_hand, wheels, second_stud, own = FEED_DRIVES
+    feed = {by_hand: f"As a feed the slowest train would give {e.shown('finest_gear_feed')}; yours is wound by hand.",
+            wheels: f"As a feed the slowest train gives {e.shown('finest_gear_feed')}; a finer finish is wound by hand.",
+            second_stud: f"As a feed the slowest train gives {e.shown('finest_gear_feed')}, with the second stud {e.shown('finest_feed')}; a finer finish is wound by hand.",
+            own: "The wheels cut threads alone; the feed has a shaft or motor of its own."}[e["feed_drive"]]
+    return (f"{feed} "
             f"The largest wheel, of {e.shown('largest_wheel')} teeth, is {e.shown('tip_diameter')} over its teeth: the cover must clear it.")
 
 
@@ -241,10 +248,11 @@ def thread_sheet(evaluation: Evaluation) -> Page:
 def _sheet(e: Evaluation) -> list[tuple[str, str]]:
     lines = (("triangle_height", 4), ("pitch_diameter", 5), ("root_diameter", 4), ("minor_diameter", 4), ("external_depth", 4), ("internal_depth", 4), ("flank_infeed", 4),
              ("measuring_wire", 4), ("over_wires", 5), ("play_allowance", 3), ("pitch_tolerance", 3), ("stress_area", 3))
-    rows = [(e.chain.part(name).label, e.shown(name, digits)) for name, digits in lines]
+    swung = e["top_of_slide"] == "topslide"
+    rows = [(e.chain.part(name).label, e.shown(name, digits)) for name, digits in lines if swung or name != "flank_infeed"]
     low = middle(e, "over_wires") - middle(e, "play_allowance") - middle(e, "pitch_tolerance")
     high = middle(e, "over_wires") - middle(e, "play_allowance")
     fit = (f"For a usual fit, 6g, the micrometer over the wires reads between {shown(e, low, _MM, 5)} and {shown(e, high, _MM, 5)}. "
-           f"The topslide stands half a degree short of the flank, at 29.5 deg. Sources: {cite(('iso_965_1', 'iso_68_1'))}.")
+           f"{'The topslide stands half a degree short of the flank, at 29.5 deg.' if swung else 'With no topslide to swing, the tool goes straight in: take light cuts, for it cuts on both flanks.'} Sources: {cite(('iso_965_1', 'iso_68_1'))}.")
     name = e["practice_thread"]
     return [_paragraphs(f"Your first thread, {name}, of pitch {pitch_said(e, middle(e, 'practice_pitch'))}:"), _table(rows, (), numeric=(1,)), _paragraphs(fit)]

@@ -7,7 +7,7 @@ from ...machine import lubrication as oil
 from ...tables import table
 from ...units import LabourTime, Length
 from ...working import Working
-from ..panels import Page, escape, table_html, table_text
+from ..panels import Page, escape, table_html, table_text, worked_html
 from .register import page
 
 __all__ = ["lubrication"]
@@ -22,7 +22,8 @@ _HEAD = ("where", "what", "how much", "every", "mind")
 def _places(e: Evaluation) -> list[str]:
     """Rows of the table that this design needs."""
     ways = {"profiled rails": "profiled rails", "round bars with bushes": "bushes on bars"}
-    return [e["bearing_kind"], ways.get(e["slide_kind"], "ways and gibs"), "screws and nuts", "change gears", "tailstock barrel"]
+    return [e["bearing_kind"], ways.get(e["slide_kind"], "ways and gibs"), "screws and nuts",
+            *(["change gears"] if "change gears" in e["parts_list"].by_name else []), "tailstock barrel"]
 
 
 def _interval(row, system: str) -> str:
@@ -48,7 +49,7 @@ def lubrication(evaluation: Evaluation) -> Page:
         rows.append((name, _grade(row), row["amount"], _interval(row, system), row["mind"]))
     said = "Common practice, no source; the sheet of whoever made the bearing or the oil comes first. Mains locked off before a hand goes near gears or belts."
     shown, says = _plain_bearing(evaluation) if evaluation["bearing_kind"] == "plain bronze" else _grease(evaluation)
-    markup = table_html(rows, _HEAD) + f"<p>{escape(said)}</p><p>{escape(says)}</p>" + "".join(f"<pre>{escape(one)}</pre>" for one in shown)
+    markup = table_html(rows, _HEAD) + f"<p>{escape(said)}</p><p>{escape(says)}</p>" + "".join(map(worked_html, shown))
     return Page(markup, "\n".join([table_text(rows, _HEAD), said, says, *map(str, shown)]))
 
 

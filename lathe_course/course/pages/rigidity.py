@@ -12,12 +12,11 @@ from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
 from ...machine import chatter, errors, finish, rigidity
 from ...ranges import Range
-from ...sources import cite
 from ...tables import table
 from ...units import Compliance, LabourTime, Length, Money
-from ...working import Working, plain_equation, working
+from ...working import Working, working
 from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text
+from ..panels import Page, escape, table_html, table_text, worked_html, worked_lines
 from ..pictures.give import LINKS
 from .money import amount, money_name
 from .register import page
@@ -62,10 +61,10 @@ def give_budget_table(evaluation: Evaluation) -> Page:
         rows.append((words, likely, _between(evaluation, low, high, _GIVE), shares, known))
         told.append((words, shares, known))
     unit = units.unit_text(_GIVE, evaluation.design.system)
-    head = ("link", f"give [{unit}]", "four fifths of cases", "share", "how it is known")
+    head = ("link", f"give [{unit}]", "four fifths of cases", "share of the machine", "how it is known")
     judged = sum(float(sure[name]) for name in links if name not in _MODELLED) / float(sure["predicted_compliance"])
-    said = ("The three largest: " + "; ".join(f"{words}, {shares} of the whole ({known})" for words, shares, known in told[:3])
-            + f". Of the whole {sure.shown('predicted_compliance')}, {judged:.0%} is judged from practice.")
+    said = ("The three largest: " + "; ".join(f"{words}, {shares} of the machine ({known})" for words, shares, known in told[:3])
+            + f". Of the machine's {sure.shown('predicted_compliance')}, without the work, {judged:.0%} is judged from practice.")
     return Page(f"{table_html(rows, head, numeric=(1, 2, 3))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
 
 
@@ -197,25 +196,9 @@ def sums_of_rigidity(evaluation: Evaluation) -> Page:
     markup, plain = [], []
     for heading, made in (("Springs in a row", _spring_sums), ("What give does to the work", _work_sums), ("When it sings", _chatter_sums)):
         sums = made(evaluation.central)
-        markup.append(f"<details><summary><b>{escape(heading)}</b></summary>{''.join(_sum_markup(words, one) for words, one in sums)}</details>")
-        plain += [heading, *(f"  {line}" for words, one in sums for line in (words, *(f"  {told}" for told in (*_lines(one), _grounds(one)))))]
+        markup.append(f"<details><summary><b>{escape(heading)}</b></summary>{''.join(worked_html(one, words) for words, one in sums)}</details>")
+        plain += [heading, *(f"  {line}" for words, one in sums for line in (words, *(f"  {told}" for told in worked_lines(one))))]
     return Page("".join(markup), "\n".join(plain))
-
-
-def _lines(one: Working) -> list[str]:
-    """The equation, the figures put in, and the answer."""
-    return [plain_equation(line) for line in (one.symbols, one.numbers, one.answer)]
-
-
-def _grounds(one: Working) -> str:
-    """Where a formula holds and where it is from."""
-    return f"Holds for: {one.formula.limits}. Source: {cite(one.formula.source)}."
-
-
-def _sum_markup(words: str, one: Working) -> str:
-    letters = ", ".join(f"{plain_equation(symbol)} {meaning}" for symbol, meaning, _ in one.table())
-    return (f"<p><b>{escape(words)}</b><br>{'<br>'.join(map(escape, _lines(one)))}<br>"
-            f'<span class="dim">{escape(letters)}. {escape(_grounds(one))}</span></p>')
 
 
 Sums = list[tuple[str, Working]]

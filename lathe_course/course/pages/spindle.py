@@ -78,8 +78,10 @@ def _taper(e: Evaluation) -> str:
     """The taper of the nose as it is set up and bored."""
     row = table("tapers")[e["spindle_taper"]]
     system = e.design.system
+    cut = ("Set the topslide by a test plug and a dial indicator, never by its scale." if e["top_of_slide"] == "topslide" else
+           "With no topslide to set aslant it is reamed by hand with a reamer of that taper, or bored outside; try it with a test plug.")
     return (f"The taper of the nose, {e['spindle_taper']}: {units.shown(row['large_diameter'], _MM, system, 5)} at the mouth, one part in {1 / row['rate']:.2f} on the "
-            f"diameter, half angle {math.degrees(math.atan(row['rate'] / 2)):.3f} degrees. Set the topslide by a test plug and a dial indicator, never by its scale. "
+            f"diameter, half angle {math.degrees(math.atan(row['rate'] / 2)):.3f} degrees. {cut} "
             f"Source: {cite(row['source'])}.")
 
 
@@ -144,7 +146,10 @@ def bearing_worked(evaluation: Evaluation) -> Page:
     e = evaluation.central
     if lost := e.cause("front_bearing_load", "rear_bearing_load"):
         return Page(f"<p>{escape(lost)}</p>", lost)
-    return _worked(e, bearing_formulas(e["bearing_kind"], e), "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, middling figures.")
+    put = bearing_formulas(e["bearing_kind"], e)
+    seat = (f" Stiffness is that of the rolling elements alone; with its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}, for the most part judged."
+            if any("stiffness" in formula.title for formula, _ in put) else "")
+    return _worked(e, put, "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, middling figures.{seat}")
 
 
 @page

@@ -113,7 +113,7 @@ def warm_play(e: Evaluation, axes: Axes) -> None:
     axes.plot([here], [inside(e, plain["warm_end_play"], _UM)], "o", color=INK, markeredgecolor="white", zorder=5, markersize=9)
     places = Places(axes)
     places.keep_off(np.tile(x, 2), np.concatenate(list(ys.values())), 4)
-    for words, y in (("loose", (loose + high * 1.15) / 2), ("tight", (low * 1.08 + tight) / 2)):
+    for words, y in (("too loose for a warm spindle", (loose + high * 1.15) / 2), ("too tight", (low * 1.08 + tight) / 2)):
         places.put(x[-1] * 0.5, y, words, centred=True, color=INK)
     places.put(here, inside(e, plain["warm_end_play"], _UM), f"yours {shown(e, plain['warm_end_play'], _UM)}", weight="bold")
 

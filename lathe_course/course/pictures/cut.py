@@ -114,7 +114,7 @@ def tool_forces(e: Evaluation) -> list[tuple[str, float, float, float]]:
     printed = sure["cutting_force"] / sure["cut_condition"]
     rows = [(", ".join(name.split(", ")[:2]), *(printed * end for end in row["factor"])) for name, row in table("tool_conditions").items()]
     low, _, high = whiskers(e, "drilling_thrust")
-    return [*rows, (f"thrust of a {sure.shown('largest_drill')} drill", low, sure["drilling_thrust"], high)]
+    return [*rows, (f"thrust of the drill, {sure.shown('largest_drill')}", low, sure["drilling_thrust"], high)]
 
 
 def _tools_words(e: Evaluation) -> str:

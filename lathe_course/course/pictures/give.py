@@ -57,7 +57,7 @@ def give_budget(e: Evaluation, axes: Axes) -> None:
         axes.annotate(f"{give / whole:.0%}" if give > 0.005 * whole else "<1%", (at, row), xytext=(6, 0), textcoords="offset points", ha="left", va="center", weight="bold")
     axes.set_yticks(rows, [words for _, words, *_ in links])
     axes.tick_params(axis="y", length=0)
-    axes.set_xlabel(label("give", _GIVE, e), labelpad=2)
+    axes.set_xlabel(f"{label('give', _GIVE, e)}; per cent: of machine and work together", labelpad=2)
     axes.locator_params(axis="x", nbins=7)
     sure = likely(e)
     force = middle(sure, "rough_radial_force")

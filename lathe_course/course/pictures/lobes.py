@@ -81,7 +81,7 @@ def chatter_lobes(e: Evaluation, axes: Axes) -> None:
         axes.annotate(words, (x, inside(e, width, _MM)), xycoords=("axes fraction", "data"), xytext=(0, 4 if above else -4),
                       textcoords="offset points", ha="left", va="bottom" if above else "top", bbox=white, zorder=6)
     axes.text(0.985, 0.965, "sings", transform=axes.transAxes, ha="right", va="top", weight="bold", bbox=white)
-    axes.text(0.015, 0.965, f"sways {units.shown(middle(e, 'sway_frequency'), RotationalSpeed('Hz'), e.design.system, 2)}", transform=axes.transAxes,
+    axes.text(0.015, 0.965, f"sways {units.shown(middle(e, 'sway_frequency'), RotationalSpeed('Hz'), e.design.system)}", transform=axes.transAxes,
               ha="left", va="top", bbox=white)
     axes.set_xlabel(label("spindle speed", _RPM, e), labelpad=1)
     axes.set_ylabel(label("width of chip", _MM, e))

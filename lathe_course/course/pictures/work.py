@@ -101,7 +101,7 @@ def _bar(e: Evaluation, axes: Axes) -> None:
     axes.text(tool + (6 if left else -6) * per_point, min(tip - 34 * per_point, -0.5 * thick) - 3 * per_point, f"last cut {shown(e, _force(e), _N)}",
               ha="right" if left else "left", va="top", zorder=6)
     note = "" if thick == diameter else "; bar drawn thicker than it is"
-    axes.text(axes.get_xlim()[0] + 6 * per_point, axes.get_ylim()[1] - 4 * per_point, f"{support}: bow drawn {units.number(bow)} times too large{note}", ha="left", va="top")
+    axes.text(axes.get_xlim()[0] + 6 * per_point, axes.get_ylim()[1] - 4 * per_point, f"{support}: bow drawn {units.number(bow) if bow < 1000 else f'{bow:,.0f}'.replace(',', ' ')} times too large{note}", ha="left", va="top")
 
 
 def _error(e: Evaluation, axes: Axes) -> None:

@@ -58,7 +58,7 @@ RESULTS = [
 
 LIMITS = [
     Limit("cut_stays_quiet", "the roughing cut stays quiet", CHAPTER, "chatter_free_width", "at least", "main_edge_width",
-          "On the slimmest precise work a chip up to {value} wide stays quiet; the roughing cut makes {limit}.", comfort=0.3,
+          "On the slimmest precise work a chip up to {value} wide stays quiet; the roughing cut makes {limit} along the main edge.", comfort=0.3,
           caution="When it sings, stop feeding: chatter loosens work in the chuck and breaks tools."),
 ]
 DECISIONS: list = []

@@ -11,6 +11,8 @@ from ..parts_of_chain import Decision, Figure, Limit, node, result
 from .slides import GRAVITY
 
 CHAPTER = "09"
+#: what draws the carriage in a plain cut where nothing else does
+BY_HAND = "by hand"
 NUTS, ENDS = tuple(table("nuts")), tuple(table("screw_ends"))
 #: pitches one can buy as screws: trapezoidal, and 20, 12, 10, 8 to the inch
 PITCHES = (1.0, 1.25, 1.27, 1.5, 2.0, 25.4 / 12, 2.5, 2.54, 3.0, 3.175, 4.0, 5.0)
@@ -200,9 +202,15 @@ def leadscrew_length(between_centres, saddle_length):
 
 
 @result(RotationalSpeed(), "fastest turning of the leadscrew", CHAPTER, source="definition")
-def leadscrew_speed(fastest_speed, feed, leadscrew_pitch, slowest_speed, coarsest_pitch):
-    """At the fastest spindle speed with the roughing feed, or in the coarsest thread at the slowest, whichever is more."""
-    return np.maximum(fastest_speed * feed, slowest_speed * coarsest_pitch) / leadscrew_pitch
+def leadscrew_speed(fastest_speed, feed, feed_drive, leadscrew_pitch, slowest_speed, coarsest_pitch):
+    """At the fastest spindle speed with the roughing feed, if it is not wound by hand, or in the coarsest thread at the slowest, whichever is more."""
+    return np.maximum(fastest_speed * feed * (feed_drive != BY_HAND), slowest_speed * coarsest_pitch) / leadscrew_pitch
+
+
+@result(Count(), "leadscrews of the lathe", CHAPTER, source="definition")
+def leadscrew_count(threading, feed_drive):
+    """One where threads are cut or anything but a hand draws the carriage, else none."""
+    return float(threading == "yes" or feed_drive != BY_HAND)
 
 
 # --- tailstock ---------------------------------------------------------------------------------------
@@ -273,7 +281,7 @@ RESULTS = [
     leadscrew_clearance,
     node(screws.thread_core_diameter, CHAPTER, name="leadscrew_core", label="core of the leadscrew", major_diameter="leadscrew_diameter",
          pitch="leadscrew_pitch", clearance="leadscrew_clearance"),
-    leadscrew_length, leadscrew_speed,
+    leadscrew_length, leadscrew_speed, leadscrew_count,
     node(screws.screw_buckling_load, CHAPTER, name="leadscrew_buckling", label="thrust that buckles the leadscrew", core_diameter="leadscrew_core",
          length="leadscrew_length", elastic_modulus="steel_modulus", yield_strength="screw_yield", end_factor="buckling_factor"),
     node(screws.whirling_speed, CHAPTER, name="leadscrew_whirl", label="speed at which the leadscrew whirls", end_root="whirl_root",
@@ -289,6 +297,9 @@ RESULTS = [
     node(tailstock.taper_torque, CHAPTER, label="torque the tailstock taper holds", friction="taper_friction", thrust="drilling_thrust",
          large_diameter="tailstock_taper_large", small_diameter="tailstock_taper_small", half_angle="taper_half_angle"),
 ]
+
+_NO_SCREW = {"asked": "leadscrew_count", "unasked": "The lathe has no leadscrew: it cuts no threads, and its feed is wound by hand.",
+             "opened_by": "threads with a leadscrew, or a feed that is not wound by hand"}
 
 LIMITS = [
     Limit("cross_screw_locks", "cross screw stays where it is put", CHAPTER, "nut_friction", "at least", "self_locking_friction",
@@ -307,10 +318,10 @@ LIMITS = [
     Limit("dial_legible", "dial legible", CHAPTER, "dial_spacing", "at least", 0.8,
           "The lines stand {value} apart; below {limit} nobody reads them at arm's length.", comfort=0.25),
     Limit("leadscrew_straight", "leadscrew stays straight under its thrust", CHAPTER, "leadscrew_buckling", "at least", "push_needed",
-          "The leadscrew buckles at {value}; the carriage asks for {limit}.", comfort=2.0, source="shigley, columns after Euler and Johnson",
+          "The leadscrew buckles at {value}; the carriage asks for {limit}.", comfort=2.0, source="shigley, columns after Euler and Johnson", **_NO_SCREW,
           caution="Never engage the feed towards the chuck without a stop or a hand on the lever: the screw is stronger than the tool."),
     Limit("leadscrew_quiet", "leadscrew turns below its whirling speed", CHAPTER, "leadscrew_whirl", "at least", "leadscrew_speed",
-          "The leadscrew whirls at {value}; it turns at {limit} at most.", comfort=0.5, source="shigley, critical speeds of shafts"),
+          "The leadscrew whirls at {value}; it turns at {limit} at most.", comfort=0.5, source="shigley, critical speeds of shafts", **_NO_SCREW),
     Limit("barrel_short_enough", "barrel short enough", CHAPTER, "barrel_ratio", "at most", 2.5,
           "The barrel stands out {value} diameters; up to {limit} is sound.", comfort=0.0),
     Limit("barrel_has_wall", "wall left round the tailstock taper", CHAPTER, "barrel_wall", "at least", 3.0,

@@ -9,6 +9,7 @@ from ...units import Count, Duration, FeedPerTurn, Length, Pitch, Ratio
 from ..fitted import error_by_way
 from ..parts_of_chain import Decision, Figure, Limit, node, result
 from ..wheel_set import EXAMPLE, FEWEST_WHEELS, read_wheels, wheels_of
+from .screws import BY_HAND
 
 CHAPTER = "09"
 THREADS = tuple(table("threads"))
@@ -19,7 +20,7 @@ LEADSCREWS = (1, 1.5, 2, 2.54, 3, 3.175, 4, 25.4 / 6, 5, 6)
 FLANKS, SWING = {"flank_angle": 60}, {"slide_angle": 29.5}
 
 #: what moves the carriage along in a plain cut
-FEED_DRIVES = ("by hand", "change wheels", "change wheels and a second stud", "separate shaft or motor")
+FEED_DRIVES = (BY_HAND, "change wheels", "change wheels and a second stud", "separate shaft or motor")
 
 DECISIONS = [
     Decision("feed_drive", "drive of the feed", "What moves the carriage along in a plain cut?", CHAPTER, options=FEED_DRIVES),
@@ -81,15 +82,22 @@ def thread_errors(jobs, leadscrew_pitch, spindle_gear_ratio, change_wheels, whee
 
 
 @result(Ratio("%"), "pitch error of the worst thread on the list", CHAPTER, source=_GEARS)
-def worst_pitch_error(thread_errors):
-    """How far the wheels miss the pitch they come least near to; all of it where no train can be put on."""
-    return np.abs(thread_errors["error"]).max(axis=0, initial=0.0)
+def worst_pitch_error(thread_errors, threading):
+    """How far the wheels miss the pitch they come least near to; all of it where no train can be put on, or the lathe cuts no threads with a leadscrew."""
+    worst = np.abs(thread_errors["error"]).max(axis=0, initial=0.0)
+    return worst if threading == "yes" or not thread_errors["pitch"].size else np.ones_like(worst)[()]
 
 
 @result(Count(), "threads on the list", CHAPTER)
 def threads_asked(thread_errors):
     """How many threads the jobs ask for."""
     return float(len(np.asarray(thread_errors["error"])))
+
+
+@result(Count(), "leadscrews that cut threads", CHAPTER, source="definition")
+def threads_cut(threading):
+    """One or none, as you decide in chapter 10."""
+    return float(threading == "yes")
 
 
 # --- the thread to begin with --------------------------------------------------------------------------
@@ -171,7 +179,7 @@ def largest_wheel(change_wheels):
 _PRACTICE = {"diameter": "practice_diameter", "pitch": "practice_pitch"}
 
 RESULTS = [
-    thread_errors, worst_pitch_error, threads_asked, nearest_ratio, whole_pitch_error, finest_gear_feed, finest_feed, rough_feed_had, finish_feed_had, shoulder_overrun, largest_wheel,
+    thread_errors, worst_pitch_error, threads_asked, threads_cut, nearest_ratio, whole_pitch_error, finest_gear_feed, finest_feed, rough_feed_had, finish_feed_had, shoulder_overrun, largest_wheel,
     node(threads.triangle_height, CHAPTER, label="height of the sharp triangle", pitch="practice_pitch", fixed=FLANKS),
     node(threads.external_depth, CHAPTER, label="depth of the thread on the screw", pitch="practice_pitch"),
     node(threads.internal_depth, CHAPTER, label="depth of the thread in the nut", pitch="practice_pitch"),
@@ -205,5 +213,5 @@ LIMITS = [
                   "and run only with the cover on."),
     Limit("thread_enters_nut", "the first thread goes into its nut", CHAPTER, "diameter_equivalent", "at most", "play_allowance",
           "Over the nut the error of pitch uses up {value} of play; a usual fit has {limit}.", comfort=0.5,
-          source="iso_965_1, class 6g in 6H"),
+          source="iso_965_1, class 6g in 6H", asked="threads_cut", unasked="The lathe cuts no threads with a leadscrew.", opened_by="threads with a leadscrew"),
 ]

@@ -59,8 +59,13 @@ HAND = [
     ("backlash_in_divisions", {"cross_backlash": "0.12 mm", "dial_step_on_radius": "0.02 mm"}, 6),
     ("leadscrew_length", {"between_centres": "300 mm", "saddle_length": "120 mm"}, 420),
     # 2000 a minute at 0.1 mm is 200 mm a minute; 60 a minute in 2 mm is 120
-    ("leadscrew_speed", {"fastest_speed": "2000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 100),
-    ("leadscrew_speed", {"fastest_speed": "1000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 60),
+    ("leadscrew_count", {"threading": "no", "feed_drive": "by hand"}, 0),
+    ("leadscrew_count", {"threading": "no", "feed_drive": "separate shaft or motor"}, 1),
+    ("leadscrew_count", {"threading": "yes", "feed_drive": "by hand"}, 1),
+    # wound by hand only the coarsest thread turns it: 60 x 2 / 2
+    ("leadscrew_speed", {"feed_drive": "by hand", "fastest_speed": "2000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 60),
+    ("leadscrew_speed", {"feed_drive": "change wheels", "fastest_speed": "2000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 100),
+    ("leadscrew_speed", {"feed_drive": "change wheels", "fastest_speed": "1000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 60),
     ("clamp_pitch", {"clamp_screw": "10 mm"}, 1.5),
     ("clamp_stress", {"clamp_pull": "5800 N", "clamp_area": "58 mm2"}, 100),
     ("clamp_force", {"clamp_pull": "7500 N", "clamp_screws": "2"}, 15_000),

@@ -6,8 +6,11 @@ _THREE = {"change_wheels": "20, 40, 60", "wheel_module": "1 mm", "gear_centres":
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("worst_pitch_error", {"thread_errors": {"pitch": np.array([1e-3, 2e-3]), "error": np.array([0.001, -0.002])}}, 0.2),
-    ("worst_pitch_error", {"thread_errors": {"pitch": np.array([]), "error": np.array([])}}, 0),
+    ("worst_pitch_error", {"thread_errors": {"pitch": np.array([1e-3, 2e-3]), "error": np.array([0.001, -0.002])}, "threading": "yes"}, 0.2),
+    ("worst_pitch_error", {"thread_errors": {"pitch": np.array([]), "error": np.array([])}, "threading": "no"}, 0),
+    ("worst_pitch_error", {"thread_errors": {"pitch": np.array([1e-3, 2e-3]), "error": np.array([0.001, -0.002])}, "threading": "no"}, 100),
+    ("threads_cut", {"threading": "yes"}, 1),
+    ("threads_cut", {"threading": "no"}, 0),
     # 20/40 is a fifth too much for 0.42, 20/60 is more than a fifth too little
     ("nearest_ratio", {"wanted_ratio": "0.42", **_THREE}, 0.5),
     # on a leadscrew 200 mm away no train can be put on: it stands still
