@@ -302,7 +302,7 @@ class Chapter:
         return Live(write, self.session.when_changed)
 
     def _spread(self, spread: bool) -> Evaluation:
-        return evaluate(self.session.design, DRAWS) if spread else self.evaluation
+        return self.session.drawn if spread else self.evaluation
 
     def _need(self, name: str) -> None:
         if name not in LATHE.decisions and name not in LATHE.results and name not in LATHE.figures:

@@ -18,6 +18,7 @@ from ..design.lists import Lists, lay_lists, read_lists
 from ..design.progress_log import LogBook, log_path
 from ..design.starting import settle
 from ..units import InputProblem
+from .essentials import DRAWS
 from .turns import in_turn
 from .workspace import design_path
 
@@ -47,6 +48,7 @@ class Session:
             self._open()
         self.opened: Design = self.design          # as it was when the chapter was opened
         self._evaluation: Evaluation | None = None
+        self._drawn: Evaluation | None = None
         self._listeners: list[tuple[tuple[str, int] | None, Callable[[], None]]] = []
 
     def _open(self) -> None:
@@ -105,6 +107,13 @@ class Session:
         if self._evaluation is None or self._evaluation.design is not self.design:
             self._evaluation = evaluate(self.design, earlier=self._evaluation)
         return self._evaluation
+
+    @property
+    def drawn(self) -> Evaluation:
+        """The same with draws, worked out when it is first asked for."""
+        if self._drawn is None or self._drawn.design is not self.design:
+            self._drawn = evaluate(self.design, DRAWS)
+        return self._drawn
 
     @in_turn
     def change(self, change: Callable[[Design], Design]) -> Design:

@@ -109,7 +109,7 @@ class Evaluation(Mapping[str, Any]):
 
     @functools.cached_property
     def tried(self) -> dict[Any, Any]:
-        """What was worked out of it with one decision at other values; kept by ``sweeps`` and ``levers`` alone."""
+        """What was worked out of it with one decision at other values; kept by ``sweeps``, ``levers`` and ``mending`` alone."""
         return {}
 
     # --- findings ---------------------------------------------------------------------------------

@@ -40,8 +40,14 @@ def mend(evaluation: Evaluation) -> Mended:
 
     Sizes and forms, which open the list of parts anew, are moved only where nothing else turns it.
     It is one way to mend a design, not the best: a search over all decisions at once would know
-    nothing of what the learner would rather keep.
+    nothing of what the learner would rather keep.  Kept with the evaluation.
     """
+    if "mended" not in evaluation.tried:
+        evaluation.tried["mended"] = _mend(evaluation)
+    return evaluation.tried["mended"]
+
+
+def _mend(evaluation: Evaluation) -> Mended:
     design = evaluation.design
     before = now = evaluation.central
     moved: dict[str, None] = {}

@@ -312,8 +312,8 @@ def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, word
 
 
 def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
-    far = demo("boat_shed").with_(spindle_diameter="90 mm")
-    beyond = "spindle diameter lies beyond 16 mm to 70 mm"
+    far = demo("boat_shed").with_(savings="4000 EUR")
+    beyond = "money put by at the start lies beyond 0 EUR to 3000 EUR"
     page = brief_html(far)
     assert "To be taken with care" in page and beyond in page and f"Mind: {beyond}" in findings_text(far)
     # the boat shed's own drill cuts chips thinner than the cutting force was measured for; the barn's, which is larger, does not
