@@ -25,7 +25,7 @@ _JOBS_HEAD = ("job", "at", "would like", "runs at", "of its wish", "one pass tak
 
 
 def speed_plate(evaluation: Evaluation) -> Page:
-    """Two tables: the series with the preferred numbers (ISO 3, R20) beside it, and a line for each job.
+    """Two tables: the series with the preferred numbers (ISO 3, R20) beside it, and a line for each job; and what the drive gives.
 
     A job runs at the fastest speed that is not above what it would like at its full
     diameter; below the slowest speed it has to take that.  Its pass goes along its whole
@@ -39,9 +39,25 @@ def speed_plate(evaluation: Evaluation) -> Page:
     rpm = steps / _RPM.factor
     speeds = [(str(number), _shown(evaluation, step, _RPM), f"{units.number(preferred(plain, 'R20'), 4)} rpm")
               for number, (step, plain) in enumerate(zip(steps, rpm), 1)]
-    jobs = _jobs(evaluation, steps)
-    return Page(f"{table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2))}<p>{_JOBS_SAID}</p>{table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5))}",
-                f"{table_text(speeds, _SPEEDS_HEAD)}\n{_JOBS_SAID}\n{table_text(jobs, _JOBS_HEAD)}")
+    jobs, drive = _jobs(evaluation, steps), _drive_said(evaluation.central)
+    return Page(f"{table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2))}<p>{_JOBS_SAID}</p>{table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5))}<p>{escape(drive)}</p>",
+                f"{table_text(speeds, _SPEEDS_HEAD)}\n{_JOBS_SAID}\n{table_text(jobs, _JOBS_HEAD)}\n{drive}")
+
+
+def _drive_said(e: Evaluation) -> str:
+    """What the drive as decided gives in place of the even series."""
+    settings = e["drive_settings"]
+    pairs = sorted((float(slow), float(fast)) for slow, fast in zip(settings["slow"], settings["fast"]) if np.isfinite(slow))
+    ranges: list[list[float]] = []
+    for slow, fast in pairs:
+        if ranges and slow <= ranges[-1][1] * (1 + 1e-9):
+            ranges[-1][1] = max(ranges[-1][1], fast)
+        else:
+            ranges.append([slow, fast])
+    told = [units.shown(slow, _RPM, e.design.system) if fast <= slow * (1 + 1e-9) else f"any speed from {units.shown(slow, _RPM, e.design.system)} to {units.shown(fast, _RPM, e.design.system)}"
+            for slow, fast in ranges]
+    given = f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else "".join(told) or "no speed, for no pulleys share the belt"
+    return f"This is the even series that is wished for. The drive, as chapter 05 has it, gives {given}; later chapters and the charts for the wall go by the drive."
 
 
 def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:

@@ -78,3 +78,10 @@ def test_cutting_speeds_are_those_of_the_table(system, bronze):
     assert next(line for line in plain.splitlines() if line.startswith("hardwood")).endswith("-"), "wood is turned with steel tools"
     assert set(table("materials")) == {line.split("  ")[0] for line in plain.splitlines()[1:-1]}
     assert plain.splitlines()[-1].count("handbook") >= 2, "the sources stand below"
+
+
+def test_what_the_drive_gives_is_told_beside_the_wished_series():
+    """The inverter's two belt steps overlap; four steps with and without back gear are eight speeds, by hand 1400 · 56/187/2 = 210 and a sixth of it."""
+    assert lines()[-1].startswith("This is the even series") and "gives any speed from 60 rpm to 2230 rpm;" in lines()[-1]
+    barn = speed_plate(evaluate(demo("shared_barn"))).plain.splitlines()[-1]
+    assert "gives 34.9 rpm, 63.8 rpm, 117 rpm, 202 rpm, 210 rpm, 383 rpm, 702 rpm and 1210 rpm;" in barn

@@ -94,7 +94,7 @@ def _causes(e: Evaluation, axes: Axes) -> None:
         axes.annotate(units.number(start), (start, y), xytext=(6, 0), textcoords="offset points", ha="left", va="center", weight="bold")
     axes.set_yticks([1.1, 0.0], ["side-\nways", "up and\ndown"])
     axes.tick_params(axis="y", length=0)
-    axes.locator_params(axis="x", nbins=5)
+    axes.locator_params(axis="x", nbins=5 if axes.get_xlim()[1] < 1e4 else 3)      # long figures need more room each
     axes.set_xlabel(label("give at the tool", _GIVE, e))
     top = 2.42
     for name, (colour, _), hatch in zip(shares["sideways"], LINES, ("xx", "", "//")):

@@ -1,6 +1,8 @@
 """Chapter 07: the bed on its feet, twisted when one of them moves, and what that does to the tool."""
 from __future__ import annotations
 
+import textwrap
+
 import numpy as np
 from matplotlib.axes import Axes
 
@@ -18,6 +20,8 @@ _UM, _MM, _TWIST = Length("µm"), Length("mm"), Angle("mrad")
 _RIGHT, _UP = 0.55, 0.5
 #: the bed's tail is turned by this at most, radians
 _TURN = 0.22
+#: letters of a bold line that fit across the picture, and the height of a line in points
+_LETTERS, _LINE = 66, 17
 
 
 def _words(e: Evaluation) -> str:
@@ -67,7 +71,8 @@ def bed_on_feet(e: Evaluation, axes: Axes) -> None:
     half = bed.width / 2
     foot = 0.35 * min(bed.width, bed.high)
     low = -bed.depth - foot - _UP * half
-    per_point = to_scale(axes, (-_RIGHT * half, low - 0.1 * foot), (bed.length + _RIGHT * half, bed.high + _UP * half), (16, 48, 16, 48))
+    said = _said(e, bed)
+    per_point = to_scale(axes, (-_RIGHT * half, low - 0.1 * foot), (bed.length + _RIGHT * half, bed.high + _UP * half), (16, 31 + _LINE * len(said), 16, 48))
     _feet(axes, bed, e["feet"], foot, per_point)
     x = np.linspace(0, bed.length, 25)
     top = np.concatenate([bed.paper(x, -half, 0.0), bed.paper(x[::-1], half, 0.0)])
@@ -81,7 +86,7 @@ def bed_on_feet(e: Evaluation, axes: Axes) -> None:
         across = bed.paper(place, [-half, half], 0.0)
         axes.plot(across[:, 0], across[:, 1], color=MUTED, lw=0.8, zorder=3)
     _work(e, axes, bed, per_point)
-    _told(e, axes, bed, per_point)
+    _told(e, axes, bed, said, per_point)
 
 
 def _feet(axes: Axes, bed: _Bed, feet: str, high: float, per_point: float) -> None:
@@ -114,15 +119,21 @@ def _work(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
     axes.text(axis[0, 0], axis[0, 1] + 8 * per_point, "axis of the spindle", ha="left", va="bottom")
 
 
-def _told(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
+def _said(e: Evaluation, bed: _Bed) -> list[str]:
+    """What becomes of the diameter, in as many lines as the name of the job asks for."""
+    if not bed.turn:
+        return ["the diameter stays the same from end to end"]
+    return textwrap.wrap(f"diameter changes by {e.shown('twist_error')} along the {_hurt(e)}", _LETTERS)
+
+
+def _told(e: Evaluation, axes: Axes, bed: _Bed, said: list[str], per_point: float) -> None:
     left, _ = axes.get_xlim()
     low, high = axes.get_ylim()
     if bed.turn:
         first = f"{e['feet']}; one moves by {e.shown('foot_change')}"
         last = f"twist {shown(e, middle(e, 'stand_twist'), _TWIST)}, drawn {f'{bed.times:,.0f}'.replace(',', ' ')} times too large"
-        said = f"diameter changes by {e.shown('twist_error')} along the {_hurt(e)}"
     else:
-        first, last, said = "three feet; one may move as it likes", "no twist", "the diameter stays the same from end to end"
+        first, last = "three feet; one may move as it likes", "no twist"
     axes.text(left + 6 * per_point, high - 4 * per_point, first, ha="left", va="top")
-    axes.text(left + 6 * per_point, low + 20 * per_point, last, ha="left", va="bottom", color=MUTED)
-    axes.text(left + 6 * per_point, low + 3 * per_point, said, ha="left", va="bottom", weight="bold")
+    axes.text(left + 6 * per_point, low + (3 + _LINE * len(said)) * per_point, last, ha="left", va="bottom", color=MUTED)
+    axes.text(left + 6 * per_point, low + 3 * per_point, "\n".join(said), ha="left", va="bottom", weight="bold")
