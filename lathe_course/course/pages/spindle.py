@@ -111,7 +111,7 @@ def bearing_loads(evaluation: Evaluation) -> Page:
     e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
     told = [("load across, front", "front_bearing_load"), ("load across, rear", "rear_bearing_load"), ("of it pulled by the belt", "belt_pull"),
             ("thrust of the cut", "cut_thrust"), ("thrust of the largest drill", "drilling_thrust"), ("preload", "preload"),
-            ("all as one load, for the life", "tiring_load"), ("all as one load, at rest", "rest_load"), ("dynamic rating", "dynamic_rating"),
+            ("equivalent load, for the life", "tiring_load"), ("equivalent load, at rest", "rest_load"), ("dynamic rating", "dynamic_rating"),
             ("static rating", "static_rating")]
     rows = [(what, e.shown_spread(name)) for what, name in told]
     if e.central["dynamic_rating"] > 0:

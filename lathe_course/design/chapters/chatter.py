@@ -22,13 +22,13 @@ def _damping(bed_form, bed_material):
 FIGURES = [
     Figure("damping", "damping ratio", Ratio(), CHAPTER, ("common_practice, table of bed forms", "mineral_lathe_bed, against cast iron"), lookup=_damping),
     Figure("sway_angle", "how far the line of sway rises as the tool goes outwards", Angle("deg"), CHAPTER, value=Range(-15, 0, 15)),
-    Figure("swaying_share", "share of the machine's mass that sways", Ratio("%"), CHAPTER, value=Range(5, 12, 30)),
+    Figure("swaying_share", "share of the machine's mass that vibrates", Ratio("%"), CHAPTER, value=Range(5, 12, 30)),
     Figure("process_damping", "rubbing of the flank for each width and speed", Stiffness("N/µm"), CHAPTER, "tyler_schmitz, order of size in steel",
            lookup=of_edge("process_damping")),
 ]
 
 
-@result(Mass("kg"), "mass that sways", CHAPTER, source="common_practice, headstock and carriage move, bed and stand hardly")
+@result(Mass("kg"), "vibrating mass of the machine", CHAPTER, source="common_practice, headstock and carriage move, bed and stand hardly")
 def swaying_mass(parts_mass, swaying_share):
     """What moves when the machine sways at the tool."""
     return parts_mass * swaying_share

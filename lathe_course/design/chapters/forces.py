@@ -54,7 +54,7 @@ DECISIONS = [
              Length("mm", above=0, at_most=100), 3, 25, 0.5),
     Decision("motor_power", "motor power", "Which rated output has the motor?", CHAPTER, Power("W", above=0), 60, 1500, 10, preferred=MOTORS),
     Decision("supply_voltage", "supply voltage", "Which voltage has the supply?", CHAPTER, Voltage("V", above=0), 100, 400, 10, movable=False),
-    Decision("supply_limit", "current of the supply", "What current may be drawn there for long?", CHAPTER, Current("A", above=0), 4, 32, 1, movable=False),
+    Decision("supply_limit", "largest current of the supply", "What current may be drawn there for long?", CHAPTER, Current("A", above=0), 4, 32, 1, movable=False),
 ]
 
 FIGURES = [

@@ -25,8 +25,8 @@ DECISIONS = [
     Decision("finish_depth", "depth of the finishing cut", "How deep is the last cut?", CHAPTER, Length("mm", above=0), 0.05, 0.5, 0.05),
     Decision("finish_feed", "feed of the finishing cut", "At which feed is the last cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.3, 0.01),
     Decision("work_diameter", "diameter of the slimmest precise work", "How thick is the slimmest piece that must come out true?", CHAPTER, Length("mm", above=0), 3, 120, 1, movable=False),
-    Decision("work_length", "free length of that work", "How far does that slimmest piece stand out, or how long is it between its supports?", CHAPTER, Length("mm", above=0), 5, 600, 5, movable=False),
-    Decision("work_support", "holding of that work", "How is that slimmest piece held?", CHAPTER, options=SUPPORTS),
+    Decision("work_length", "free length of the slimmest work", "How far does that slimmest piece stand out, or how long is it between its supports?", CHAPTER, Length("mm", above=0), 5, 600, 5, movable=False),
+    Decision("work_support", "holding of the slimmest work", "How is that slimmest piece held?", CHAPTER, options=SUPPORTS),
 ]
 
 

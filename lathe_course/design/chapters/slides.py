@@ -152,7 +152,7 @@ def jam_room(saddle_length, jam_free_length):
     return np.minimum(saddle_length / np.maximum(jam_free_length, 1e-6), 100.0)
 
 
-@result(Ratio(), "give of the saddle beside that of the table", CHAPTER, source="own_work, the table of links at another length and width")
+@result(Ratio(), "give of the saddle over that of a saddle of the table's size", CHAPTER, source="own_work, the table of links at another length and width")
 def saddle_proportion(saddle_length, centre_height, guide_tilt, saddle_roll):
     """A longer saddle gives less; it tips along the bed under a tool beside its middle, and across it under a push at centre height.
 
@@ -214,7 +214,7 @@ def tool_height(slide_height, top_height, toolpost_floor, tool_shank):
     return slide_height + top_height + toolpost_floor + tool_shank
 
 
-@result(Length("mm"), "packing under the tool", CHAPTER, source="definition")
+@result(Length("mm"), "shims needed under the tool", CHAPTER, source="definition")
 def tool_packing(centre_height, tool_height):
     """What is missing up to the centre line; nothing where the tool already stands too high."""
     return np.maximum(centre_height - tool_height, 0.0)
@@ -268,7 +268,7 @@ LIMITS = [
           unasked="The saddle does not run on rolling carriages.", opened_by="rolling carriages under the saddle"),
     Limit("tool_not_above_centre", "the stack leaves the tool at or below the centre line", CHAPTER, "tool_height", "at most", "centre_height",
           "The layers bring the tool to {value}; the centres stand at {limit}.", comfort=0.0),
-    Limit("packing_thin", "little packing under the tool", CHAPTER, "tool_packing", "at most", 3.0,
+    Limit("packing_thin", "few shims under the tool", CHAPTER, "tool_packing", "at most", 3.0,
           "{value} of packing lies under the tool; more than {limit} makes a soft pile.", comfort=0.0,
           clear="The layers come out at the centre line or above it."),
 ]

@@ -194,7 +194,7 @@ RESULTS = [
     node(threads.play_allowance, CHAPTER, label="play left between screw and nut", pitch="practice_pitch"),
     node(gears.wanted_ratio, CHAPTER, label="ratio the thread asks for", pitch="practice_pitch", spindle_ratio="spindle_gear_ratio"),
     node(gears.cut_pitch, CHAPTER, label="pitch that is cut", train_ratio="nearest_ratio", spindle_ratio="spindle_gear_ratio"),
-    node(gears.pitch_error, CHAPTER, name="practice_error", label="error of that pitch", pitch="practice_pitch"),
+    node(gears.pitch_error, CHAPTER, name="practice_error", label="pitch error of the first thread", pitch="practice_pitch"),
     node(threads.nut_misfit, CHAPTER, label="misfit over the length of the nut", pitch_error="whole_pitch_error", length="nut_length"),
     node(threads.diameter_equivalent, CHAPTER, label="play that misfit uses up", misfit="nut_misfit", fixed=FLANKS),
     node(gears.tip_diameter, CHAPTER, label="diameter of the largest wheel over its teeth", module="wheel_module", wheel="largest_wheel"),
