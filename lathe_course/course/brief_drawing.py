@@ -12,7 +12,7 @@ __all__ = ["SCALES", "drawing_to_scale", "figure"]
 
 #: one to so many; the largest drawing that fits the page is taken
 SCALES = (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
-_PAGE = 0.178                   # width there is on A4 between the margins, m
+_PAGE = 0.12                    # width there is for it on the first page, m
 _POINTS_WIDE = WIDTH * POINTS
 
 
@@ -22,8 +22,8 @@ def figure(name: str, evaluation: Evaluation, caption: str) -> str:
     return f'<figure><div class="figure" style="width:125mm">{drawn}</div><figcaption>{html.escape(caption)}</figcaption></figure>'
 
 
-def drawing_to_scale(evaluation: Evaluation) -> str:
-    """Side and end view, as wide as makes the side view come out at a round scale on paper."""
+def drawing_to_scale(evaluation: Evaluation) -> tuple[str, str]:
+    """Side and end view, as wide as makes the side view come out at a round scale on paper; and what is said of the scale."""
     canvas, picture = Canvas(key="brief drawing"), PICTURES["lathe_to_scale"]
     side, end, *_ = canvas.figure(picture, evaluation).axes
     # metres of lathe to one point of the drawing, and of paper
@@ -34,5 +34,4 @@ def drawing_to_scale(evaluation: Evaluation) -> str:
             "the bar in a view tells its scale on any screen. Decided sizes are true; what nobody decided is drawn in proportion to the "
             "centre height, to show where things stand and not how they are made.")
     width = _POINTS_WIDE * paper * 1000
-    return (f'<figure><div class="figure" style="width:{width:.1f}mm">{canvas.draw(picture, evaluation)}</div>'
-            f"<figcaption>{html.escape(said)}</figcaption></figure>")
+    return f'<div class="figure" style="width:{width:.1f}mm">{canvas.draw(picture, evaluation)}</div>', said

@@ -8,6 +8,7 @@ import html
 from collections.abc import Iterable, Sequence
 
 from .. import units
+from ..design.board import board
 from ..design.demos import DEMOS, demo
 from ..design.design import Choice, Design
 from ..design.evaluation import Evaluation, Finding
@@ -16,7 +17,9 @@ from ..design.lathe import CHAPTERS
 from ..design.levers import levers
 from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.room import room
+from ..design.way_through import next_evening
 from ..units import Kind
+from .board_view import sheet_markup
 from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters, page
 from .brief_drawing import drawing_to_scale, figure
 from .brief_sources import sources_used
@@ -67,17 +70,12 @@ def _paragraph(*sentences: str) -> str:
 
 # --- head --------------------------------------------------------------------------------------------
 def head(e: Evaluation) -> str:
-    """Name, size, where it comes from, and the five figures asked for first."""
+    """The board as the first page: name, where it comes from, the whole plan in lines, and the lathe to scale."""
     design = e.design
     dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    facts = {"findings": tally(e.findings.values())} | {e.chain.part(name).label: e.shown_spread(name) for name in ("parts_mass", "cash_total", "months_to_finish", "used_price")}
-    size = (f"{e.shown('centre_height')} centre height, {e.shown('between_centres')} between centres. Bed: {design['bed_form']}. "
-            f"Hardest work: {design['work_material']}.")
-    return (f'<header>\n<p class="kicker">Design brief of a small lathe</p>\n<h1>{text(title_of(design))}</h1>\n{_paragraph(size)}\n'
-            + (_paragraph(f"Last decision kept on {max(dates)}.") if dates else "") + _where_from(design)
-            + '<dl class="facts">' + "".join(f"<div><dt>{text(what)}</dt><dd>{text(said)}</dd></div>" for what, said in facts.items())
-            + "</dl>\n" + _paragraph("Where a figure has two ends, four fifths of what can be expected lie between them. "
-                                     "Mass, money and time are added up part by part.") + "</header>")
+    notes = [_where_from(design), _paragraph(f"Last decision kept on {max(dates)}.") if dates else "",
+             _paragraph("Where a figure has two ends, four fifths of what can be expected lie between them. Mass, money and time are added up part by part.")]
+    return sheet_markup(board(e), drawing_to_scale(e), next_evening(e), [note for note in notes if note])
 
 
 def _where_from(design: Design) -> str:
@@ -131,12 +129,6 @@ def _of_job(job: Job, field: str, kind: Kind, system: str) -> str:
     if field == "share":
         return f"{value:.0%}"
     return units.shown(value, kind, system) if value else "–"
-
-
-# --- drawn -------------------------------------------------------------------------------------------
-def drawn(e: Evaluation) -> str:
-    """The lathe to scale, with the true scale."""
-    return _section("The lathe, drawn to scale", drawing_to_scale(e))
 
 
 # --- findings ----------------------------------------------------------------------------------------
@@ -268,4 +260,4 @@ def test_sheet(e: Evaluation) -> str:
     return chapters(e, TEST_SHEET)
 
 
-SECTIONS = (head, drawn, purpose, findings, results, give, machine, build, money_and_time, find_out_next, test_sheet, decisions, cautions, rests_on)
+SECTIONS = (head, purpose, findings, results, give, machine, build, money_and_time, find_out_next, test_sheet, decisions, cautions, rests_on)

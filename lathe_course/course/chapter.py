@@ -26,6 +26,7 @@ from .closing import brief_page, find_out_page, open_levers_page, standing_page,
 from .essentials import DRAWS
 from .guess import Guess
 from .pages import show
+from .pages.board import way_page
 from .panels import Live, Page, Panel, escape
 from .play import Keep, Play, turning
 from .projector import projector
@@ -90,7 +91,9 @@ class Chapter:
         for remark in (*self._from_demo(), *self.session.remarks, *self.session.lists.remarks):
             markup += f"<p>{escape(remark)}</p>"
             plain += f"\n{remark}"
-        return markup, plain + (f"\nMind: {trouble}" if trouble else "")
+        plain += f"\nMind: {trouble}" if trouble else ""
+        way = way_page(self.session.drawn, self.number)
+        return f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>", f"{plain}\n{way.plain}"
 
     def _from_demo(self) -> list[str]:
         """A sentence on the earlier chapters that this one builds on and in which nothing was kept yet."""
@@ -105,8 +108,8 @@ class Chapter:
         missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in kept.items() if not any_kept]
         return [f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else []
 
-    def _repr_html_(self) -> str:
-        return Page(*self._head())._repr_html_()
+    def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
+        return self._live(lambda: Page(*self._head()))._repr_mimebundle_(**options)
 
     def __repr__(self) -> str:
         return self._head()[1]

@@ -34,6 +34,7 @@ def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path,
     assert asked == [out.as_uri()] and not said
     # on a phone nothing sticks out; wide tables and pictures scroll in their own place
     assert page.evaluate("document.documentElement.scrollWidth") == 390
+    assert page.locator("section").first.get_attribute("class") == "sheet"
     # pictures have a size and are named for those who cannot see them
     pictures = page.locator("svg[role=img]")
     assert pictures.count() == 3
@@ -47,6 +48,9 @@ def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path,
     assert page.evaluate("document.documentElement.scrollWidth") == 680
     filled = page.evaluate("document.documentElement.scrollHeight") / SHEET
     words = len(page.evaluate("document.body.innerText").split())
+    # the first page is the board, whole on one sheet
+    board = page.locator("section.sheet").bounding_box()
+    assert board["y"] < 20 and 0.7 * SHEET < board["height"] <= SHEET
     page.close()
     sheets = re.findall(rb"/Type\s*/Page\b", printed)
     # how many sheets hangs on the fonts of the machine: all of the page is on them, no more than a quarter is left white, and its words are few enough to read

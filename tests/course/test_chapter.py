@@ -44,7 +44,7 @@ def test_a_chapter_run_before_those_it_builds_on_says_whose_figures_it_uses(desi
     said = repr(chapter)
     assert "Still from the demo: " in said
     assert "02 Specification" in said.split("Still from the demo: ")[1]
-    assert "Still from the demo" in words(chapter._repr_html_())
+    assert "Still from the demo" in words(chapter._repr_mimebundle_()["text/html"])
     assert "from the demo" in repr(chapter.decisions())
     assert "from the demo" in repr(chapter.why("nose_stiffness"))
     for number in ("02", "04"):

@@ -76,7 +76,7 @@ def test_a_name_for_the_lathe(design_file):
     panel.name.value = "   "
     assert words(panel.reply).startswith("Not kept.") and "at least one letter" in words(panel.reply)
     assert now(design_file).name == 'The "long" one'
-    assert "The &quot;long&quot; one" in open_chapter("06")._repr_html_() or "The \"long\" one" in open_chapter("06")._repr_html_()
+    assert "“The \"long\" one”" in open_chapter("06")._repr_mimebundle_()["text/html"]
 
 
 def test_what_cannot_be_kept_is_told(design_file):

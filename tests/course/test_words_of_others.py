@@ -49,5 +49,5 @@ def test_no_page_acts_by_words_of_a_design(handed, monkeypatch):
 
 def test_nor_by_words_of_a_design_that_cannot_be_read(handed):
     handed.write_text(handed.read_text(encoding="utf-8").replace('system = "mm"', f'system = "{ACTS}"\n"{ACTS}" = 1'), encoding="utf-8")
-    page = open_chapter("06")._repr_html_()
+    page = open_chapter("06")._repr_mimebundle_()["text/html"]
     assert ACTS not in page and "&lt;img src=x" in page

@@ -1,0 +1,185 @@
+"""The board with its answers to move, the way through a chapter, and the one page to print."""
+from __future__ import annotations
+
+import asyncio
+
+import ipywidgets as widgets
+
+from ...design import board as boards
+from ...design.design import Design
+from ...design.evaluation import Evaluation, evaluate
+from ...design.lathe import LATHE
+from ...design.starting import settle, without_job
+from ...design.way_through import way_through
+from ...units import InputProblem
+from ..board_view import board_markup, board_plain, evening_sentence
+from ..controls import Control
+from ..essentials import DRAWS
+from ..panels import Page, Panel, escape, framed, not_kept, table_html, table_text
+from ..pictures import PICTURES
+from ..session import Session
+from ..style import Canvas
+from ..turns import in_turn
+from .register import panel
+
+__all__ = ["BoardPanel", "board", "way_page"]
+
+#: seconds without a move after which picture, draws and the way through follow
+_AT_REST = 0.3
+_JOB = "a job struck out"
+_WALL = "lcb-wall"
+
+
+class BoardPanel:
+    """The board as it stands; an answer moved lights up the lines it moves, and nothing is kept before the button is pressed."""
+
+    def __init__(self, session: Session):
+        self.session = session
+        self.controls: dict[str, Control] = {}
+        self._canvas, self._rest, self._quiet = Canvas(key="board"), None, False
+        names = [(f"{boards.LINES[key].title}: {LATHE.decisions[name].label}", name) for key, name in boards.answers_to_move()]
+        self.pick = widgets.Dropdown(options=[*names, (f"Jobs: {_JOB}", _JOB)], value="centre_height", description="move", layout=widgets.Layout(width="26em"))
+        self.struck = widgets.Dropdown(description=_JOB, style={"description_width": "10em"}, layout=widgets.Layout(width="30em"))
+        self.place = widgets.Box(layout=widgets.Layout(flex="1 1 28em"))
+        self.reason = widgets.Text(placeholder="because … (may stay empty)", layout=widgets.Layout(width="16em"))
+        self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="13em"))
+        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="13em"))
+        self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="11em"))
+        self.lines, self.reply = widgets.HTML(layout=widgets.Layout(width="100%")), widgets.HTML()
+        self.pick.observe(lambda _: self._picked(), names="value")
+        self.struck.observe(lambda _: self._moved(), names="value")
+        self.keep_button.on_click(lambda _: self.keep())
+        self.back.on_click(lambda _: self.reset())
+        self.wall.observe(lambda change: (self.widget.add_class if change["new"] else self.widget.remove_class)(_WALL), names="value")
+        row = widgets.HBox([self.pick, self.place, self.reason, self.keep_button, self.back, self.wall], layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
+        self.widget = widgets.VBox([row, self.reply, self.lines])
+        self.widget.add_class("lcb-panel")
+        self._picked()
+        self.base = self.now = session.evaluation
+        self._draw()
+        self.reset()
+        session.when_changed(self._kept)
+
+    # --- moving -----------------------------------------------------------------------------------
+    def _picked(self) -> None:
+        name = self.pick.value
+        if name == _JOB:
+            self.place.children = (self.struck,)
+            return
+        if name not in self.controls:
+            self.controls[name] = Control(LATHE.decisions[name], self.session.design)
+            self.controls[name].when_moved(self._moved)
+        self.place.children = (self.controls[name].place,)
+
+    @property
+    def changed(self) -> dict[str, Control]:
+        """The answers that stand otherwise than in the design."""
+        return {name: one for name, one in self.controls.items() if one.moved}
+
+    def _struck_out(self, design: Design) -> Design:
+        return without_job(design, self.struck.value) if self.struck.value else design
+
+    @in_turn
+    def _moved(self) -> None:
+        if self._quiet:
+            return
+        tried = self._struck_out(self.session.design)
+        changed = {name: one.value for name, one in self.changed.items()}
+        self.now = evaluate(tried.trying(**changed) if changed else tried, earlier=self.now.central)
+        self._follow()
+
+    def _follow(self) -> None:
+        """Lines at once; the rest once no move has come for a while."""
+        self._show()
+        if self._rest is not None:
+            self._rest.cancel()
+        try:
+            self._rest = asyncio.get_running_loop().call_later(_AT_REST, self._at_rest)
+        except RuntimeError:            # no loop runs: a test, or a plain program
+            self._at_rest()
+
+    @in_turn
+    def _at_rest(self) -> None:
+        """Spread, picture and the way through, once the finger rests."""
+        self._rest = None
+        self.now = self.session.drawn if self.now.design is self.session.design else evaluate(self.now.design, DRAWS)
+        self._draw()
+        self._show()
+
+    def _draw(self) -> None:
+        self._picture = self._canvas.draw(PICTURES["lathe_to_scale"], self.now.central)
+
+    def _show(self) -> None:
+        lit = boards.moved(self.base, self.now)
+        foot = way_page(self.now, "").markup if self.now.draws else ""
+        told = ""
+        if lit:
+            titles = ", ".join(boards.LINES[key].title.lower() for key in lit)
+            told = f'<p aria-live="polite"><b>{len(lit)} of {len(boards.LINES)} lines move:</b> {escape(titles)}.</p>'
+        self.lines.value = framed(told + board_markup(boards.board(self.now), lit, self._picture, foot))
+
+    @in_turn
+    def reset(self) -> None:
+        """Every answer back to the design."""
+        self._quiet = True
+        for one in self.controls.values():
+            one.show(self.session.design)
+        self.struck.options = [("none", ""), *((job.name, job.name) for job in self.session.design.jobs)]
+        self.struck.value = ""
+        self._quiet = False
+        self.now = self.base
+        self._follow()
+
+    def _kept(self) -> None:
+        self.base = self.now = self.session.evaluation
+        self.reset()
+
+    # --- keeping ----------------------------------------------------------------------------------
+    @in_turn
+    def keep(self) -> None:
+        """Keep the answers that were moved, all in one, with the reason."""
+        changes = {name: one.written for name, one in self.changed.items()}
+        if not changes and not self.struck.value:
+            self._say("<p>Nothing is moved: the answers stand as they are kept.</p>")
+            return
+        try:
+            self.session.change(lambda design: settle(self._struck_out(design), self.reason.value.strip(), changes))
+        except InputProblem as problem:
+            self._say(not_kept(problem))
+            return
+        self._say(f"<p><b>Kept{f' in {escape(self.session.path.name)}' if self.session.path else ' in this notebook only'}.</b></p>")
+
+    def _say(self, markup: str) -> None:
+        self.reply.value = framed(markup, live=True)
+
+    @property
+    def plain(self) -> str:
+        e = self.session.drawn
+        return f"[the board, with {len(self.pick.options)} answers to move]\n{board_plain(boards.board(e))}\n{way_page(e, '').plain}"
+
+
+@panel
+def board(session: Session) -> Panel:
+    """The whole plan on one page; what a changed answer moves lights up."""
+    made = BoardPanel(session)
+    shown = Panel(made.widget, made.plain)
+    shown.board = made
+    return shown
+
+
+# --- the way through -----------------------------------------------------------------------------------
+def way_page(e: Evaluation, chapter: str) -> Page:
+    """Where one stands in a chapter, and which of its decisions matter; without a chapter, of the one where the next evening is best spent.  Needs draws."""
+    evening = way_through(e, chapter).evening
+    found = way_through(e, chapter or evening.chapter)
+    rows = [(one.label, one.shown, one.why) for one in found.matters]
+    head = ("decision", "stands at", "why it matters here")
+    counts = ", ".join(f"{count} {words}" for words, count in (("yours", found.yours), ("drafted", found.draft), ("still the demo’s", found.demo)) if count)
+    said = f"Decisions of {'this chapter' if chapter else f'chapter {evening.chapter}'}: {counts}." if counts else ""
+    others = f"The other {len(found.others)} may stay as they are until you come to them." if found.others and rows else ""
+    last = evening_sentence(evening) if evening.chapter != chapter else f"The next evening is best spent here: {evening.why}."
+    folded = f"<details><summary>{escape(others)}</summary><p>{escape('; '.join(found.others))}.</p></details>" if others else ""
+    markup = (f"<p>{escape(said)}</p>" if said else "") + (table_html(rows, head) if rows else "") + folded
+    order = (f"<p>{escape(last)}</p>{markup}" if not chapter else f"{markup}<p>{escape(last)}</p>")
+    plain = [said, table_text(rows, head) if rows else "", others]
+    return Page(order, "\n".join(line for line in ([last, *plain] if not chapter else [*plain, last]) if line))
