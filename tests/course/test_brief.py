@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from lathe_course import command
+from lathe_course.course import brief
 from lathe_course.course.brief import brief_html, write_brief
 from lathe_course.course.brief_build import BUILD, MACHINE, TEST_SHEET
 from lathe_course.course.brief_drawing import SCALES
@@ -91,6 +92,12 @@ def brief_of(name: str) -> Read:
     """The brief of a design, written once for all that is looked for in it."""
     page = brief_html(DESIGNS[name])
     return Read(DESIGNS[name], evaluate(DESIGNS[name], DRAWS), page, Reader(page))
+
+
+@pytest.fixture
+def without_searches(monkeypatch):
+    """A brief without the two sections that try many changes, for tests of other things."""
+    monkeypatch.setattr(brief, "SECTIONS", [one for one in brief.SECTIONS if one.__name__ not in ("findings", "money_and_time")])
 
 
 @pytest.fixture(params=DESIGNS)
@@ -191,7 +198,7 @@ def test_a_learners_design_says_what_is_still_the_demos():
     assert "Figures put in place of the course's" in said and "damping ratio: 0.04" in said
 
 
-def test_a_design_wholly_ones_own_says_nothing_of_demos():
+def test_a_design_wholly_ones_own_says_nothing_of_demos(without_searches):
     own = demo("cabin")
     own = replace(own.with_("mine", decided="2031-05-06", **{name: choice.written for name, choice in own.choices.items()}),
                   jobs=demo("boat_shed").jobs)
@@ -210,7 +217,7 @@ def test_what_a_learner_wrote_is_shown_as_text():
     assert reader.text.count(NASTY) >= 4           # title, place, reasons
 
 
-def test_a_job_with_words_that_look_like_markup():
+def test_a_job_with_words_that_look_like_markup(without_searches):
     design = demo("boat_shed")
     nasty = replace(design.jobs[0], name=NASTY, written={**design.jobs[0].written, "name": NASTY})
     page = brief_html(replace(design, jobs=type(design.jobs)([nasty, *design.jobs[1:]])))
@@ -257,7 +264,7 @@ def test_the_stated_scale_is_true_on_paper(name):
 
 
 # --- written ----------------------------------------------------------------------------------------
-def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path):
+def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path, without_searches):
     out = tmp_path / "brief.html"
     out.write_text("old")
     assert write_brief(demo("cabin"), out) == out
@@ -268,7 +275,7 @@ def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path):
 @pytest.mark.parametrize("where, told", [
     ("missing/brief.html", "the file or its folder is gone"), ("taken/brief.html", "a part of that path is a file, not a folder"),
     ("folder.html", "there is a folder of that name"), ("design.toml", "must end in .html"), ("brief", "must end in .html")])
-def test_a_place_where_it_cannot_be_written(tmp_path, where, told):
+def test_a_place_where_it_cannot_be_written(tmp_path, where, told, without_searches):
     (tmp_path / "taken").write_text("x")
     (tmp_path / "folder.html").mkdir()
     (tmp_path / "design.toml").write_text("mine")
@@ -279,7 +286,7 @@ def test_a_place_where_it_cannot_be_written(tmp_path, where, told):
     assert sorted(path.name for path in tmp_path.iterdir()) == ["design.toml", "folder.html", "taken"]
 
 
-def test_a_disk_that_refuses(tmp_path, monkeypatch):
+def test_a_disk_that_refuses(tmp_path, monkeypatch, without_searches):
     from lathe_course.design import whole_file
 
     def refuse(*_):
@@ -303,7 +310,7 @@ def test_the_command_writes_it(tmp_path, monkeypatch, capsys):
     (["nothing.toml", "--to", "out.html"], "there is no such file"),
     (["--demo", "cabin", "--to", "missing/out.html"], "The brief was not written to missing/out.html"),
     (["--demo", "cabin", "--to", "out.pdf"], "out.pdf must end in .html")])
-def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, words, told):
+def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, words, told, without_searches):
     monkeypatch.chdir(tmp_path)
     assert command.main(["brief", *words]) == 2
     said = capsys.readouterr()
