@@ -23,6 +23,7 @@ from ..build.shops import NOT, Item, Machine, course_equipment, demo_machines, h
 from ..build.tasks import Task, course_tasks
 from ..nearest import nearest_or_all
 from ..units import InputProblem
+from .at_hand import machines_at_hand
 from .origins import demo_written
 
 __all__ = ["Building", "building_of", "note_of", "ways_of_demo"]
@@ -216,8 +217,10 @@ def ways_of_demo(demo: str) -> Mapping[str, str]:
 
 
 @functools.cache
-def building_of(demo: str) -> Building:
-    """The course's own lists with the invented shop of a demo; of the first one for a name that is none."""
+def building_of(demo: str, machines: str = "") -> Building:
+    """The course's own lists with the machines that were ticked, or else the invented shop of a demo; of the first one for a name that is none."""
+    if machines:
+        return Building(course_parts(), machines_at_hand(machines), course_equipment(), course_tasks())
     if demo not in _SHOPS:
         return building_of(_SHOPS[0])
     return Building(course_parts(), demo_machines(demo), course_equipment(), course_tasks())

@@ -16,12 +16,13 @@ from ..build.log import NO_LOG, Log
 from ..build.making import Making
 from ..nearest import nearest_or_stop
 from ..units import SYSTEMS, InputProblem
+from .at_hand import read_machines
 from .building import Building, building_of, note_of, ways_of_demo
 from .chain import Chain
 from .jobs import Job, Jobs
 from .making import making_of
 from .money import own_money
-from .origins import DRAFT, YOURS, demo_written, line_of, origin_of
+from .origins import DEMO, DRAFT, YOURS, demo_written, line_of, origin_of
 from .readings import Readings, joined, tidied
 
 __all__ = ["Choice", "Design"]
@@ -54,6 +55,7 @@ class Design:
     notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     readings: Mapping[str, Readings] = field(default_factory=lambda: MappingProxyType({}))     # by sheet; none is left out
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # part -> the way chosen for it
+    wish: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # answers that are no decision, as written
     sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
     log: Log = NO_LOG                   # what happened in the build so far
     held: Making | None = field(default=None, compare=False, repr=False)    # how parts are made, while a decision is only tried
@@ -94,6 +96,10 @@ class Design:
         elif jobs and sum(job.share for job in jobs) == 0:
             problems.append(("jobs", "no job has a share of the turning hours; give each its share, such as share = 0.25."))
         readings = cls._readings(chain, written.get("readings", {}), problems)
+        try:
+            read_machines(str(written.get("wish", {}).get(MACHINES_TICKED, "")))
+        except InputProblem as problem:
+            problems += problem.problems
         system = written.get("system", "mm")
         if system not in SYSTEMS:
             problems.append(("system", f"the system {system!r} is not known; write 'mm' or 'inch'."))
@@ -102,7 +108,8 @@ class Design:
         return cls(chain, MappingProxyType(choices), MappingProxyType(figures), Jobs(jobs), str(written.get("name", "")), system,
                    str(written.get("started_from", "")),
                    MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
-                   MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings), MappingProxyType(dict(written.get("ways", {}))))
+                   MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings), MappingProxyType(dict(written.get("ways", {}))),
+                   MappingProxyType(dict(written.get("wish", {}))))
 
     @staticmethod
     def _readings(chain: Chain, written: Mapping[str, Any], problems: list) -> dict[str, Readings]:
@@ -161,7 +168,7 @@ class Design:
                 "figures": {name: entry(choice) for name, choice in self.figures.items()},
                 "jobs": [dict(job.written) for job in self.jobs],
                 "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
-                **({"ways": dict(self.ways)} if self.ways else {}),
+                **({"ways": dict(self.ways)} if self.ways else {}), **({"wish": dict(self.wish)} if self.wish else {}),
                 "readings": {name: rows.written for name, rows in self.readings.items() if rows}}
 
     # --- changing ---------------------------------------------------------------------------------
@@ -206,6 +213,15 @@ class Design:
         for name in free:
             choices[name] = replace(choices[name], reason=reasons.get(name, ""), earlier=self.choices[name].earlier, origin=DRAFT)
         return replace(made, choices=MappingProxyType(choices))
+
+    def undecided(self, names: Iterable[str]) -> Design:
+        """A new design in which these decisions are no longer the learner's but free to be drafted; what stood is kept as history."""
+        choices = dict(self.choices)
+        for name in names:
+            before = choices[name]
+            if before.origin == YOURS:
+                choices[name] = Choice(before.value, before.written, earlier=(*before.earlier, replace(before, earlier=())), origin=DRAFT)
+        return replace(self, choices=MappingProxyType(choices))
 
     def with_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
         """A new design with the rows of a sheet as wished.
@@ -264,10 +280,21 @@ class Design:
         return replace(self, log=log)
 
     # --- reading ----------------------------------------------------------------------------------
+    @property
+    def course_building(self) -> Building:
+        """The course's own lists with the machines ticked in the wish, or those of the demo where none was ticked."""
+        return building_of("" if self.machines else self.started_from, self.machines)
+
+    @property
+    def machines(self) -> str:
+        """The machines that were ticked, as written; nothing where none was."""
+        drafted = self.choices.get("at_hand")
+        return self.wish.get(MACHINES_TICKED, "") or (str(drafted.value) if drafted is not None and drafted.origin == DRAFT else "")
+
     @functools.cached_property
     def building(self) -> Building:
         """What there is to build with, and the way chosen for each part."""
-        lists = self.sheets or building_of(self.started_from)
+        lists = self.sheets or self.course_building
         demos = {} if self.sheets else ways_of_demo(self.started_from)         # in a shop of one's own no way is taken over unasked
         return lists.with_ways(self.ways, (part for part, how in self.ways.items() if demos.get(part) == how and note_of(part) not in self.notes))
 
@@ -311,7 +338,7 @@ class Design:
                 names.add(name)
         if self.jobs != other.jobs:
             names.add("jobs")
-        if "building" in self.chain.given and (self.sheets is not other.sheets or self.ways != other.ways or self.started_from != other.started_from):
+        if "building" in self.chain.given and (self.sheets is not other.sheets or self.ways != other.ways or self.machines != other.machines or self.started_from != other.started_from):
             names.add("building")
         if "log" in self.chain.given and self.log is not other.log:
             names.add("log")
@@ -326,6 +353,12 @@ class Design:
         """Where a decision comes from: 'draft', 'demo' or 'yours'."""
         return self.choices[name].origin
 
+    def origin_of_way(self, part: str) -> str:
+        """Where the way of a part comes from: none chosen is the draft's, one that stands as the demo has it and has no reason of its own the demo's."""
+        if part not in self.ways:
+            return DRAFT
+        return DEMO if ways_of_demo(self.started_from).get(part) == self.ways[part] and note_of(part) not in self.notes else YOURS
+
     def replaced_figures(self) -> dict[str, Any]:
         """Figures the learner put in place of the course's, SI or Range."""
         return {name: choice.value for name, choice in self.figures.items()}
@@ -333,6 +366,8 @@ class Design:
 
 #: the decision that names the learner's money, and what it is worth
 MONEY = "currency"
+#: the answer of the wish that names the machines at hand
+MACHINES_TICKED = "machines"
 
 
 def _read(part: Any, given: Any, system: str) -> Any:

@@ -27,6 +27,7 @@ It is TOML, made to be read and changed in any editor::
     force = "40 N"
 
     [ways]                              # part = the way chosen for it
+    [wish]                              # answers that are no decision: machines = "hand tools + bench drill 13 mm"
     [guesses.03]                        # by chapter, question = "answer"
     [notes]                             # name = "text"
 

@@ -23,7 +23,7 @@ FORMAT = 4
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
-_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "guesses", "notes", "readings")
+_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "wish", "guesses", "notes", "readings")
 _ENTRY = ("value", "reason", "decided", "origin", "earlier")
 _RANGE = ("low", "likely", "high")
 _KEPT = "It stays in the file and does nothing."

@@ -8,7 +8,7 @@ from pathlib import Path
 from ..build.scaling import scaled
 from ..units import InputProblem
 from .build_files import SHEETS, BuildTables, lay_tables, read_tables, sheet_path
-from .building import Building, building_of
+from .building import Building
 from .chapters.part_sizes import told_sizes
 from .design import Design
 from .evaluation import evaluate
@@ -34,8 +34,7 @@ def read_lists(path: str | os.PathLike[str], design: Design) -> Lists:
     """
     if not any(os.path.lexists(sheet_path(path, name)) for name in SHEETS):
         return Lists()
-    course = building_of(design.started_from)
-    tables = read_tables(path, machines=course.machines)
+    tables = read_tables(path, machines=design.course_building.machines)
     building = Building(tables.parts, tables.machines, tables.equipment, tables.tasks, tables.prices)
     try:
         evaluate(replace(design, sheets=building))

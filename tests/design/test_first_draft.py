@@ -1,0 +1,228 @@
+"""The first draft: whole, reasoned, the same every time, and kind to what is the learner's own."""
+import functools
+
+import pytest
+from cases import every
+from tiers import many
+from wishes import COUNT, wish
+
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.design import Design
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.first_draft import ENVELOPE, draft
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.luck import DRAWS
+from lathe_course.design.settling import MACHINE, NAMED_SIZES, one_down, saves, worse
+from lathe_course.design.sizing import beyond
+from lathe_course.design.wish import Wish, answered, common_job, wish_of
+from lathe_course.units import InputProblem
+
+#: the wishes that a usual run looks at; the long one looks at all
+NUMBERS = range(many(6, COUNT))
+
+
+@functools.cache
+def drafted(number):
+    return draft(wish(number))
+
+
+@functools.cache
+def failing(number):
+    """Findings of the machine that fail in the draft of a wish, in half of the draws or at middling figures."""
+    drawn = evaluate(drafted(number).design, DRAWS)
+    return [name for name in MACHINE.findings if drawn.findings[name].status == "fails"]
+
+
+def of(*jobs, **answers):
+    return Wish().with_(**answers).with_jobs(jobs)
+
+
+# --- whole ----------------------------------------------------------------------------------------------
+@every("number", NUMBERS)
+def test_every_decision_is_drafted_or_yours_and_each_drafted_one_has_a_reason(number):
+    design = drafted(number).design
+    for name, choice in design.choices.items():
+        assert choice.origin == ("yours" if name in wish(number).answers else "draft"), name
+        assert choice.origin == "yours" or len(choice.reason) > 5, name
+    assert design.jobs == wish(number).jobs and not design.ways
+    assert not any(design.readings.values())
+
+
+@every("number", NUMBERS)
+def test_the_same_wish_gives_the_same_draft(number):
+    again = draft(wish(number))
+    assert again.design.written() == drafted(number).design.written() and again.unmet == drafted(number).unmet
+
+
+@every("number", NUMBERS)
+def test_a_draft_comes_back_from_its_file(number):
+    design = drafted(number).design
+    back = Design.from_written(LATHE, design.written())
+    assert back.written() == design.written()
+    assert {name: back.origin(name) for name in back.choices} == {name: design.origin(name) for name in design.choices}
+    assert {k: v for k, v in wish_of(back).answers.items()} == dict(wish(number).answers)
+
+
+# --- it holds ---------------------------------------------------------------------------------------------
+def test_in_nine_of_ten_nothing_of_the_machine_fails_and_in_the_rest_a_wish_is_named():
+    left = [number for number in NUMBERS if failing(number)]
+    assert len(left) <= len(NUMBERS) / 10, {number: failing(number) for number in left}
+    for number in left:
+        made = drafted(number)
+        assert made.costs and made.unmet and all(f"“{name}”" in " ".join(made.unmet) for name in made.costs), number
+
+
+@pytest.mark.parametrize("jobs, costs", [([common_job("knob or handle", "26 mm"), common_job("bush", "40 mm")], "knob or handle"),
+                                         ([common_job("bush", "40 mm"), common_job("bowl", "300 mm")], "bowl")])
+def test_dropping_the_wish_that_is_named_mends_the_draft(jobs, costs):
+    made = draft(of(*jobs))
+    assert made.costs == (costs,) and any(costs in sentence for sentence in made.unmet)
+    easier = next(one for one in made.beside if one.name == "easier")
+    assert costs in easier.gives_up and [job.name for job in easier.design.jobs] == ["bush"]
+    assert not [name for name in MACHINE.findings if evaluate(easier.design, DRAWS).findings[name].status == "fails"]
+
+
+def test_dropping_what_is_named_mends_each_draft_that_fails():
+    """In the long run; in a usual one seldom any draft fails."""
+    for number in NUMBERS:
+        made, jobs = drafted(number), list(wish(number).jobs)
+        while failing(number) and made.costs and len(jobs) > 1:
+            jobs = [job for job in jobs if job.name != made.costs[0]]
+            made = draft(wish(number).with_jobs(job.written for job in jobs))
+            if not made.costs:
+                assert not [name for name in MACHINE.findings if evaluate(made.design, DRAWS).findings[name].status == "fails"], number
+                break
+
+
+# --- no stouter than needed ---------------------------------------------------------------------------------
+def test_fifteen_sizes_are_no_stouter_than_they_need_to_be():
+    assert len(NAMED_SIZES) == 15
+    for number in NUMBERS:
+        e = evaluate(drafted(number).design)
+        if failing(number):
+            continue
+        for name in NAMED_SIZES:
+            down = one_down(e, name)
+            if down is not None:
+                tried = evaluate(e.design.trying(**{name: down}), earlier=e)
+                assert worse(e, tried) or not saves(e, tried) or _drawn_worse(e, name, down), (number, name)
+
+
+def _drawn_worse(e, name, down):
+    """Would half of the draws turn a finding?"""
+    before, after = (evaluate(design, DRAWS).findings for design in (e.design, e.design.trying(**{name: down})))
+    return any(after[finding].status == "fails" and before[finding].status != "fails" for finding in MACHINE.findings)
+
+
+# --- monotone -------------------------------------------------------------------------------------------------
+def test_a_larger_part_never_gives_a_smaller_swing():
+    for name in ("bush", "flange or ring", "bowl", "shaft"):
+        swings = [draft(of(common_job(name, f"{size} mm"))).design["centre_height"] for size in (25, 40, 60, 90, 100)[:many(3, 5)]]
+        assert swings == sorted(swings), name
+
+
+def test_a_part_more_never_gives_a_smaller_swing():
+    one = draft(of(common_job("bush", "40 mm"))).design
+    two = draft(of(common_job("bush", "40 mm"), common_job("pulley or flywheel", "90 mm"))).design
+    assert two["centre_height"] > one["centre_height"] and two["between_centres"] >= one["between_centres"]
+
+
+@pytest.mark.parametrize("shop", ("hand tools", "hand tools + bench drill 16 mm + mill 300 x 120 mm"))
+def test_less_money_never_gives_a_dearer_draft(shop):
+    made = [draft(of(common_job("bush", "50 mm"), money_can=f"{money} EUR/month", machines=shop)).evaluation["cash_total"] for money in (300, 100, 30)]
+    assert made[0] >= made[1] - 1e-6 and made[1] >= made[2] - 1e-6
+
+
+# --- what is yours ----------------------------------------------------------------------------------------------
+def test_what_is_yours_is_never_changed_and_a_new_draft_tells_what_it_would_change():
+    mine = answered(demo(), {"hours_can": "12 h/month"}, [common_job("bush", "40 mm")]).with_("I have the bar", decided="2026-01-31", spindle_diameter="38 mm")
+    first = draft(wish_of(mine), mine)
+    assert first.design.choices["spindle_diameter"] == mine.choices["spindle_diameter"] and first.design["hours_can"] == mine["hours_can"]
+    assert "spindle_diameter" not in first.reasons
+    kept = first.design.with_("wanted", decided="2026-02-01", bed_width="140 mm")
+    more = answered(kept, {}, [common_job("bush", "40 mm"), common_job("flange or ring", "110 mm")])
+    second = draft(wish_of(more), more)
+    assert second.design.choices["bed_width"] == kept.choices["bed_width"]
+    changes = {name: (before, after, why) for name, before, after, why in second.would_change}
+    before, after, why = changes["centre_height"]
+    assert (before, after) == (first.design.choices["centre_height"].written, second.design.choices["centre_height"].written) and "flange or ring" in why
+    assert all(second.design.origin(name) == "draft" for name in changes)
+    assert not draft(wish_of(second.design), second.design).would_change
+
+
+# --- bad input ---------------------------------------------------------------------------------------------------
+def test_no_job_is_told():
+    with pytest.raises(InputProblem, match="there is no job yet"):
+        draft(Wish())
+
+
+@pytest.mark.parametrize("job, sentence", [(common_job("flange or ring", "300 mm"), "outboard|club"), (common_job("shaft", "90 mm") | {"length": "900 mm"}, "longer lathe"),
+                                           (common_job("bush", "200 mm"), "built|build it up|larger lathe"), (common_job("pin", "40 mm"), "Saw it to length"),
+                                           (common_job("shaft", "10 mm") | {"length": "400 mm"}, "travelling steady")])
+def test_a_job_no_such_lathe_can_do_is_told_with_what_else_would_do_it(job, sentence):
+    with pytest.raises(InputProblem, match=sentence):
+        draft(of(job))
+    made = draft(of(job, common_job("bush", "40 mm") | {"name": "other"}))
+    assert made.costs[0] == job["name"] and made.design["centre_height"] <= 0.05
+
+
+def test_no_machine_and_nobody_to_ask_is_told():
+    made = draft(of(common_job("bush", "40 mm"), machines="nothing"))
+    assert any("no machine and nobody to ask" in sentence for sentence in made.unmet)
+
+
+@every("answers, sentence", [({"hours_can": "8 h/month", "hours_should": "20 h/month"}, "mean to spend 20"), ({"money_can": "50 EUR/month", "money_should": "90 EUR/month"}, "mean to spend 90"),
+                             ({"threading": "no"}, "no leadscrew for threads")])
+def test_a_wish_at_odds_with_itself_is_told(answers, sentence):
+    made = draft(of(common_job("threaded stud", "16 mm"), **answers))
+    assert any(sentence in said for said in made.unmet)
+
+
+def test_time_and_place_that_are_not_met_bring_named_ways_out():
+    made = draft(of(common_job("bush", "40 mm"), common_job("pulley or flywheel", "120 mm"), hours_can="4 h/month", money_can="20 EUR/month", patience="18 months", mass_limit="30 kg"))
+    assert made.unmet and {"smaller", "buy used", "wait"} <= {one.name for one in made.beside}
+    for one in made.beside:
+        assert one.brings and one.gives_up
+        if one.design is not None:
+            assert all(one.design.origin(name) != "demo" for name in one.design.choices)
+    smaller = next(one for one in made.beside if one.name == "smaller").design
+    assert smaller["centre_height"] < made.design["centre_height"]
+
+
+def test_a_wish_that_is_met_has_nothing_beside():
+    made = draft(of(common_job("clock pillar", "10 mm"), hours_can="60 h/month", money_can="400 EUR/month", patience="84 months", mass_limit="300 kg"))
+    assert not made.unmet and not made.beside
+    assert not [name for name in ENVELOPE if made.evaluation.findings[name].status == "fails"]
+
+
+# --- the demos' own wishes -----------------------------------------------------------------------------------------
+#: what the shops of the demos come to as ticks
+SHOPS = {"boat_shed": "hand tools + bench drill 16 mm + mill 300 x 120 mm + surface grinder of a club 450 x 150 mm",
+         "cabin": "hand tools + hand drill in a stand 8 mm + mill of a club 300 x 120 mm",
+         "shared_barn": "hand tools + bench drill 25 mm + small lathe 250 x 700 mm + mill 600 x 200 mm + shaper 350 x 250 mm + welding set 8 mm + surface plate + dividing head"}
+#: where a draft goes another way than the demo, and why
+OTHERWISE = {
+    "drive_kind": "the cabin has a motor of a scooter and the barn one that was there; a draft knows of neither and takes the one knob",
+    "bed_form": "the cabin bores into what it has, two bars; the boat shed casts a fill that a draft adds only where the cut would sing",
+    "bearing_kind": "the cabin has deep grooves, whose nose is too soft for the finding; a draft takes what holds",
+    "top_of_slide": "the cabin gives up its topslide for a stiffer block; a draft keeps one as long as all holds",
+}
+
+
+@every("name", DEMOS)
+def test_the_demos_own_wishes_give_drafts_near_the_demos(name):
+    theirs = demo(name)
+    made = draft(wish_of(theirs, borrowed=True).with_(machines=SHOPS[name])).design
+    for size in ("centre_height", "between_centres", "slide_height", "spindle_diameter", "bed_width", "tailstock_base", "saddle_length", "cross_slide_length"):
+        assert 0.68 < made[size] / theirs[size] < 1.35, (size, made[size], theirs[size])
+    for choice in ("spindle_taper", "tailstock_taper", "tool_material", "work_material", "bed_material", "feet", "threading", *OTHERWISE):
+        assert made[choice] == theirs[choice] or choice in OTHERWISE or (choice, name) in _NAMED, (choice, made[choice], theirs[choice])
+    assert not [finding for finding in MACHINE.findings if evaluate(made, DRAWS).findings[finding].status == "fails"]
+
+
+#: the barn's centres are drawn a step lower than its owners chose, which brings a taper one number smaller; its four feet are bolted to a slab
+_NAMED = {("spindle_taper", "shared_barn"), ("tailstock_taper", "shared_barn"), ("feet", "shared_barn"), ("work_material", "cabin")}
+
+
+def test_nothing_is_beyond_a_lathe_in_the_demos():
+    assert not any(beyond(demo(name).jobs) for name in DEMOS)
