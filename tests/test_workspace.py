@@ -66,7 +66,8 @@ def test_first_start_lays_notebooks_exercises_and_a_design_file(course, folder):
     assert not list(folder.rglob("*_speeds.toml"))
     assert (folder / "design.toml").is_file()
     assert said(report) == (f"Made your working folder: {folder}\n"
-                            "It holds 2 notebooks to read and do, 1 file of exercises, and your design file, design.toml.")
+                            "It holds 2 notebooks to read and do, 1 file of exercises, and your design file, design.toml.\n"
+                            "Begin with chapter 00, which opens first; it leads to the first round, 00b, and that to a draft of your own lathe.")
     assert not list(folder.rglob("*.part"))
 
 

@@ -20,7 +20,7 @@ from .views import verdict
 __all__ = ["board_markup", "board_page", "board_plain", "evening_sentence", "sheet_markup", "standing_sentence"]
 
 #: findings that fail most, and letters of the learner's own words that find room on one screen and one sheet
-_FAILING, _WORDS = 3, 90
+_FAILING, _WORDS = 3, 70
 #: groups in the left and in the right column
 _COLUMNS = (GROUPS[:2], GROUPS[2:])
 
@@ -60,7 +60,7 @@ def board_markup(board: Board, lit: Mapping[str, Moved], picture: str, foot: str
     style = files(__package__).joinpath("board.css").read_text("utf-8")
     columns = "".join(f'<div class="lcb-column">{"".join(_group(board, group, lit) for group in groups)}{_below(board, picture) if groups is _COLUMNS[0] else ""}</div>'
                       for groups in _COLUMNS)
-    return f'<style>{style}</style><div class="lcb"><p class="lcb-head"><b>{escape(board.name)}</b> {escape(standing_sentence(board))}</p><div class="lcb-grid">{columns}</div>{foot}</div>'
+    return f'<style>{style}</style><div class="lcb"><p class="lcb-head"><b>{escape(board.name)}</b> {escape(standing_sentence(board))}</p><div class="lcb-grid">{columns}</div><div class="lcb-foot">{foot}</div></div>'
 
 
 def _group(board: Board, group: str, lit: Mapping[str, Moved]) -> str:

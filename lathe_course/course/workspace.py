@@ -109,6 +109,7 @@ class Report:
         if self.first:
             said.append(f"It holds {_count(self.added, 'notebooks')} to read and do, {_count(self.added, 'exercises')} "
                         f"of exercises, and your design file, {DESIGN_FILE}.")
+            said.append("Begin with chapter 00, which opens first; it leads to the first round, 00b, and that to a draft of your own lathe.")
         elif self.added:
             said.append(f"New in the course, added: {_listed(self.added)}.")
         if self.renewed:
@@ -230,6 +231,7 @@ def _chosen(name: str) -> str:
     names = list(shipped())
     wanted = name.replace("\\", "/").removeprefix("./")
     for fits in (lambda n: n == wanted, lambda n: wanted in (Path(n).name, Path(n).stem),
+                 lambda n: Path(n).name.partition("_")[0] == wanted,            # chapter 00, where there is a 00b as well
                  lambda n: bool(wanted) and Path(n).name.startswith(wanted)):
         found = [n for n in names if fits(n)]
         found = [n for n in found if n.startswith("notebooks/")] or found       # a chapter before its exercises

@@ -188,7 +188,7 @@ def _says(e: Evaluation, rule: Rule, settled: tuple[tuple[str, str], ...]) -> st
 
 def _words(design: Design, rule: Rule) -> tuple[str, ...]:
     """Free texts of the line; and the reasons of what is the learner's own among what the line shows."""
-    texts = [str(design[name]) for name in rule.words if name in design.choices]
+    texts = [str(design[name]) if name in design.choices else design.wish.get(name, "") for name in rule.words]
     reasons = [design.choices[name].reason for name in rule.settled if design.origin(name) == YOURS]
     return tuple(dict.fromkeys(said.strip() for said in (*texts, *reasons) if said.strip()))
 

@@ -39,7 +39,7 @@ _ROOMS = (purpose, specification, cutting_speeds, forces, drive, start_stop, spi
           progress)
 
 #: number of a chapter -> its title
-CHAPTERS = {"00": "Start here", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",
+CHAPTERS = {"00": "Start here", "00b": "The first round", "01": "Purpose", "02": "Specification", "03": "Cutting speeds", "04": "Forces and power",
             "05": "Drive", "06": "Spindle and bearings", "07": "Bed", "08": "Rigidity", "09": "Slides, screws and threads",
             "10": "Parts and ways", "11": "Budget", "12": "Timescale", "13": "Place and people",
             "14": "Lessons of others", "15": "Closing the loop", "16": "The build", "17": "Commissioning"}

@@ -236,7 +236,7 @@ def next_evening(e: Evaluation) -> Evening:
         first.setdefault(finding.chapter, finding)
     decisions = {chapter: [name for name, one in e.chain.decisions.items() if one.chapter == chapter] for chapter in CHAPTERS}
     if weight:
-        chapter = max(weight, key=lambda one: (weight[one], one < "10", -int(one)))
+        chapter = max(weight, key=lambda one: (weight[one], one < "10", -int(one[:2])))
         worst = first[chapter]
         count = sum(one.chapter == chapter and (one.status == "fails" or _either(one)) for one in open_findings(e))
         more = f", first of {count} that are open there" if count > 1 else ""

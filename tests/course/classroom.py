@@ -19,7 +19,7 @@ from lathe_course.course.play import Keep, Play
 from lathe_course.design.demos import demo_text
 
 #: the chapters; what vouches for the course is a page beside them
-NOTEBOOKS = sorted(workspace.material("notebooks").glob("[0-9][0-9]_*.ipynb"))
+NOTEBOOKS = sorted(workspace.material("notebooks").glob("[0-9][0-9]*_*.ipynb"))
 
 
 def cells(path: Path) -> list[str]:

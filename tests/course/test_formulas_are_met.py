@@ -90,6 +90,6 @@ def test_a_word_in_a_sentence_is_no_meeting():
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 def test_what_the_text_invites_to_type_can_be_typed(path, nowhere):
-    chapter = open_chapter(path.stem[:2])
+    chapter = open_chapter(path.stem.partition("_")[0])
     for call in re.findall(r"`(chapter\.[^`]*\))`", "\n".join(cell.source for cell in nbformat.read(path, 4).cells if cell.cell_type == "markdown")):
         assert repr(eval(call, {"chapter": chapter})), call

@@ -27,7 +27,7 @@ def read(path):
 
 
 def number(path):
-    return path.stem[:2]
+    return path.stem.partition("_")[0]
 
 
 def text(path):
@@ -203,7 +203,7 @@ def test_all_chapters_in_order_on_one_design_file(tmp_path):
     workspace.prepare(folder)
     design = folder / workspace.DESIGN_FILE
     settled, where, before = {}, {}, ""
-    for path in sorted((folder / "notebooks").glob("[0-9][0-9]_*.ipynb")):
+    for path in sorted((folder / "notebooks").glob("[0-9][0-9]*_*.ipynb")):
         notebook, here = attend(path)
         assert number(path) == REVISES or not set(here) & set(settled), "each chapter settles its own"
         settled |= here

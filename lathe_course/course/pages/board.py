@@ -115,7 +115,7 @@ class BoardPanel:
         told = ""
         if lit:
             titles = ", ".join(boards.LINES[key].title.lower() for key in lit)
-            told = f'<p aria-live="polite"><b>{len(lit)} of {len(boards.LINES)} lines move:</b> {escape(titles)}.</p>'
+            told = f'<p class="lcb-moved" aria-live="polite"><b>{len(lit)} of {len(boards.LINES)} lines move:</b> {escape(titles)}.</p>'
         self.lines.value = framed(told + board_markup(boards.board(self.now), lit, self._picture, foot))
 
     @in_turn
