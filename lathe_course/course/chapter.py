@@ -105,7 +105,7 @@ class Chapter:
         for name, decision in LATHE.decisions.items():
             if decision.chapter < self.number and name in needed:
                 kept[decision.chapter] = kept.get(decision.chapter, False) or self.session.design.origin(name) != DEMO
-        missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in kept.items() if not any_kept]
+        missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in sorted(kept.items()) if not any_kept]
         return [f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else []
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:

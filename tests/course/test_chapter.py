@@ -54,6 +54,12 @@ def test_a_chapter_run_before_those_it_builds_on_says_whose_figures_it_uses(desi
     assert "02" not in still and "04" not in still
 
 
+def test_chapters_still_from_the_demo_stand_in_their_order(design_file):
+    """Chapter 17 rests on 13, whose bench stands before 10 in the chain."""
+    found = re.findall(r"\b(\d\d) [A-Z]", repr(open_chapter("17")).split("Still from the demo")[1])
+    assert len(found) > 6 and found == sorted(found)
+
+
 def test_the_first_chapter_builds_on_nothing(design_file):
     assert "Still from the demo" not in repr(open_chapter("00"))
 
