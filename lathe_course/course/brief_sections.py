@@ -135,7 +135,7 @@ def _of_job(job: Job, field: str, kind: Kind, system: str) -> str:
 def findings(e: Evaluation) -> str:
     """Every finding: those that fail or are tight with their levers, those that hold in short; and the room there is."""
     order = ("fails", "tight", "holds", "open")
-    sorted_ones = sorted(e.findings.values(), key=lambda finding: order.index(finding.status))
+    sorted_ones = sorted(e.findings.values(), key=lambda finding: (order.index(finding.status), finding.chapter))
     rows = [(Markup(f'<span class="verdict {one.status}">{text(verdict(one))}</span>'), one.chapter,
              Markup(f"<b>{text(one.label)}.</b> {text(one.sentence)} {text(how_sure(one))}{_levers(e, one)}"), _margin(one))
             for one in sorted_ones if one.presses]
@@ -199,6 +199,7 @@ def decisions(e: Evaluation) -> str:
     for name, decision in e.chain.decisions.items():
         value = e.shown_spread(name) if decision.numeric else design[name]
         groups.setdefault(f"{decision.chapter} {CHAPTERS[decision.chapter]}", []).append(_choice(decision.label, value, design.choices[name], design))
+    groups = dict(sorted(groups.items()))           # the chain lists what is placed and aligned before what is built
     own = [_choice(e.chain.figures[name].label, e.shown_spread(name), choice, design) for name, choice in design.figures.items()]
     if own:
         groups["Figures put in place of the course's"] = own

@@ -49,7 +49,7 @@ def findings_text(design: Design) -> str:
     evaluation = evaluate(design, draws=DRAWS)
     findings = evaluation.findings.values()
     lines = [design.name or "A design without a name", f"{len(findings)} findings: {tally(findings)}."]
-    for chapter in dict.fromkeys(finding.chapter for finding in findings):
+    for chapter in sorted({finding.chapter for finding in findings}):
         lines += ["", f"{chapter} {CHAPTERS.get(chapter, '')}".rstrip()]
         of_chapter = [finding for finding in findings if finding.chapter == chapter]
         for finding in of_chapter:

@@ -328,3 +328,10 @@ def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
     for name, told in (("boat_shed", True), ("shared_barn", False)):
         minded = [line for line in findings_text(demo(name)).splitlines() if line.startswith("Mind:")]
         assert beyond not in brief_of(name).page and (thin in brief_of(name).page) == told and (f"Mind: {thin}" in minded) == told
+
+
+def test_chapters_stand_in_their_order_in_brief_and_terminal():
+    """The chain works on the place and the alignment before the build; who reads goes by the numbers."""
+    decided = re.findall(r"<h3>(\d\d) ", brief_of("cabin").page)
+    told = [line[:2] for line in findings_text(demo("cabin")).splitlines() if re.match(r"\d\d [A-Z]", line)]
+    assert len(decided) > 10 and decided == sorted(decided) and len(told) > 10 and told == sorted(told)
