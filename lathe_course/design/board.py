@@ -58,7 +58,7 @@ LINES: Mapping[str, Rule] = {rule.key: rule for rule in (
     Rule("place", "the life around it", "Place and moving", "{home}; room for {space_length}, {mass_limit}", ("heaviest_lift", "machine_length"), ("place",),
          ("home", "mass_limit", "space_length")),
     Rule("company", "the life around it", "Company and ownership", "{builders} to build it, {company_share} of the hours in company", (), ("with_whom", "whose_lathe"), ("builders", "company_share")),
-    Rule("near", "the life around it", "What is near", "work of others at {labour_prices} of the list’s prices", ("used_price", "outside_money"), ("at_hand", "near", "known_price"),
+    Rule("near", "the life around it", "What is near", "work of others at {labour_prices} of the list’s prices", ("used_price", "outside_money"), ("at_hand", "near", "currency"),
          ("labour_prices",)),
     Rule("balance", "the life around it", "What it brings, what gives way", "should be {hours_should}, {money_should}", ("months_to_finish_should", "keeping_a_year"), ("gives_way",),
          ("hours_should", "money_should")),

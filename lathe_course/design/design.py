@@ -25,7 +25,7 @@ from .money import own_money
 from .origins import DEMO, DRAFT, YOURS, demo_written, line_of, origin_of
 from .readings import Readings, joined, tidied
 
-__all__ = ["Choice", "Design"]
+__all__ = ["MONEY", "Choice", "Design"]
 
 
 @dataclass(frozen=True)

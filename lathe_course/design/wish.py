@@ -17,10 +17,12 @@ from ..tables import table
 from ..units import InputProblem, Length
 from .at_hand import MACHINES, read_machines
 from .demos import DEMOS, demo
-from .design import Design
+from .design import MONEY, Design
 from .jobs import Job, Jobs
 from .lathe import LATHE
+from .money import own_money
 from .origins import YOURS
+from .parts_of_chain import Decision
 from .starting import settle
 
 __all__ = ["ANSWERS", "CHARACTERS", "COMMON_JOBS", "GROUPS", "Answer", "CommonJob", "Wish", "answered", "common_job", "taken",
@@ -107,8 +109,8 @@ _ANSWERS = (
     Answer("machines", "machines", "Which machines and tools can you use, and how large are they?", "ticks", "hand tools + bench drill 13 mm",
            "Hand tools and a bench drill of 13 mm are taken.", tuple(name for name, one in MACHINES.items()), False, "hand tools + bench drill 13 mm"),
     Answer("near", "near", "What is near: a shop, a club, a firm that cuts plate?", "ticks", _NEAR[0], "A machine shop that takes single pieces is taken to be within reach by carrier.", _NEAR, False),
-    Answer("known_price", "near", "Which one price do you know?", "text", "grinding a plate of 300 mm: 60 EUR", "The course's own prices are taken, with their spread.", (), False),
-    _of_decision("patience", "until", "figure", "36 months", "48 months", "Four years are taken.", "After how many months without a running lathe would you give up?"),
+    _of_decision("currency", "near", "text", "EUR: hour 55", "EUR", "The course's own prices are taken, in EUR, with their spread."),
+    _of_decision("patience", "until", "figure", "36 months", "60 months", "Five years are taken.", "After how many months without a running lathe would you give up?"),
     Answer("must_have", "must", "What must not be left out?", "text", "it must be quiet", "Nothing is written down.", (), False),
     _of_decision("threading", "must", "choice", "yes", "", "Threads are cut with a leadscrew if a job on your list has one.", "Must it cut threads with a leadscrew and change gears?"),
     _of_decision("left_out", "must", "text", "bowls, taper attachment", "nothing yet", "Nothing is left out on purpose yet.", "And what may be left out?"),
@@ -128,16 +130,17 @@ class Wish:
 
     def with_(self, **written: str) -> Wish:
         """The wish with some answers given, as text, or taken back with nothing; InputProblem with all that is wrong."""
-        return replace(self, answers=MappingProxyType({**{name: text for name, text in self.answers.items() if name not in written}, **_checked(written)}))
+        return replace(self, answers=MappingProxyType({**{name: text for name, text in self.answers.items() if name not in written}, **_checked(written, self.answers.get(MONEY, ""))}))
 
     def with_jobs(self, jobs: Iterable[Mapping[str, Any]]) -> Wish:
         return replace(self, jobs=_jobs(jobs))
 
 
 # --- reading ------------------------------------------------------------------------------------------------
-def _checked(written: Mapping[str, Any]) -> dict[str, str]:
-    """Answers that are given, each read by what it means; all that is wrong is raised together."""
+def _checked(written: Mapping[str, Any], currency: str = "") -> dict[str, str]:
+    """Answers that are given, each read by what it means, sums also in the money that ``currency`` names; all that is wrong is raised together."""
     found, problems = {}, []
+    currency = str(written.get(MONEY) or currency)
     for name, given in written.items():
         text = "" if given is None else str(given).strip()
         if name not in ANSWERS or name == "jobs":
@@ -146,7 +149,7 @@ def _checked(written: Mapping[str, Any]) -> dict[str, str]:
         if not text:
             continue
         try:
-            found[name] = _read(ANSWERS[name], text)
+            found[name] = _read(ANSWERS[name], text, currency)
         except InputProblem as problem:
             problems += problem.problems
     if problems:
@@ -154,17 +157,26 @@ def _checked(written: Mapping[str, Any]) -> dict[str, str]:
     return found
 
 
-def _read(answer: Answer, text: str) -> str:
+def _read(answer: Answer, text: str, currency: str) -> str:
     if answer.decision:
         part = LATHE.decisions[answer.name]
         if answer.name in _NOTHING and _is_nothing(text, part):
             raise InputProblem([(answer.name, _NOTHING[answer.name])])
-        part.read(text)
+        part.read(_in_lists_money(text, part, currency))
     elif answer.name == "machines":
         read_machines(text)
     elif answer.control == "choice" and text not in answer.options:
         raise InputProblem([(answer.name, f"{text!r} is none of the answers; {nearest_or_all(text, answer.options)}")])
     return text
+
+
+def _in_lists_money(text: str, part: Decision, currency: str) -> str:
+    """A sum in the learner's own money as the lists know it; anything else as it is."""
+    try:
+        system = units.System("mm", *own_money(LATHE.decisions[MONEY].read(currency))) if currency else units.System("mm")
+    except InputProblem:                # told where the money itself is read
+        return text
+    return units.in_lists_money(text, part.kind, system) if part.kind else text
 
 
 #: what is said to no hours and no money at all
@@ -234,18 +246,24 @@ def wish_of(design: Design, borrowed: bool = False) -> Wish:
 def answered(design: Design, answers: Mapping[str, Any], jobs: Iterable[Mapping[str, Any]] | None = None) -> Design:
     """The design with answers kept: as its own decisions, or under its wish; an empty one is taken back and free to be drafted again.
 
-    A character sets the five reasons.  Raises InputProblem with all that is wrong, and for a wish at odds with itself.
+    A character sets the five reasons, and stays as a word until one of them is given by itself.  Raises InputProblem with all that is wrong, and for a wish at odds with itself.
     """
-    found = _checked(answers)
+    found = _checked(answers, design.choices[MONEY].written)
     if "character" in found:
-        found = CHARACTERS[found["character"]] | {name: text for name, text in found.items() if name != "character"}
-    made = design if jobs is None else replace(design, jobs=_jobs(jobs))
+        found = CHARACTERS[found["character"]] | found
+    made = design
+    if jobs is not None:
+        made = replace(design, jobs=_jobs(jobs))
+        if not made.jobs:
+            raise InputProblem([("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")])
     decisions = {name: text for name, text in found.items() if ANSWERS[name].decision}
     if decisions:
         made = settle(made, "", decisions)
     taken_back = [name for name, given in answers.items() if name in ANSWERS and ANSWERS[name].decision and name not in found]
     made = made.undecided(taken_back)
-    words = {name: text for name, text in design.wish.items() if name not in answers}
+    # weights of one's own are no longer those of the character
+    gone = {*answers, *(("character",) if any(name.startswith("reason_") for name in answers) else ())}
+    words = {name: text for name, text in design.wish.items() if name not in gone}
     words |= {name: text for name, text in found.items() if not ANSWERS[name].decision}
     return replace(made, wish=MappingProxyType(words))
 
@@ -258,7 +276,7 @@ def taken(wish: Wish) -> dict[str, tuple[str, str]]:
             found[name] = (answer.stands_for, f"not known yet. {answer.unknown}")
     for name in ("hours", "money"):
         if not wish.known(f"{name}_should"):
-            can = units.read(wish.answers.get(f"{name}_can", ANSWERS[f"{name}_can"].stands_for), LATHE.decisions[f"{name}_can"].kind)
+            can = units.read(_in_lists_money(wish.answers.get(f"{name}_can", ANSWERS[f"{name}_can"].stands_for), LATHE.decisions[f"{name}_can"], wish.answers.get(MONEY, "")), LATHE.decisions[f"{name}_can"].kind)
             part = LATHE.decisions[f"{name}_should"]
             found[part.name] = (f"{float(f'{0.8 * can / part.kind.factor:.3g}'):g} {part.kind.unit}", f"not known yet. {ANSWERS[part.name].unknown}")
     return found

@@ -77,10 +77,25 @@ def test_answers_are_kept_once_as_decisions_or_words_and_come_back_from_the_file
     back = Design.from_written(LATHE, design.written())
     for one in (design, back):
         wish = wish_of(one)
-        assert wish.answers == {**CHARACTERS["I need the parts"], "hours_can": "12 h/month", "gives_way": "the garden", "machines": given["machines"]}
+        assert wish.answers == {**CHARACTERS["I need the parts"], **given}
         assert [job.name for job in wish.jobs] == ["bush"]
         assert one.building.shop.machines == ("hand tools", "bench drill")
-        assert set(one.wish) == {"gives_way", "machines"}               # what is a decision is not kept twice
+        assert set(one.wish) == {"gives_way", "machines", "character"}               # what is a decision is not kept twice
+    own = answered(design, {"reason_saving": "4"})
+    assert "character" not in own.wish and own.choices["reason_saving"].written == "4" and own.choices["reason_parts"].written == "5"
+
+
+def test_sums_may_stand_in_ones_own_money():
+    wish = Wish().with_(currency="SEK: bar 230, hour 700", money_can="900 SEK/month")
+    said = taken(wish)
+    design = answered(demo(), wish.answers)
+    assert said["money_should"][0].endswith("EUR/month") and wish_of(design).answers == dict(wish.answers)
+    assert 0.75 < float(said["money_should"][0].split()[0]) / design["money_can"] < 0.85
+
+
+def test_the_last_job_stays():
+    with pytest.raises(InputProblem, match="last job"):
+        answered(demo(), {}, [])
 
 
 def test_an_answer_taken_back_is_free_again_and_not_lost():
