@@ -1,7 +1,8 @@
-"""A sheet of exercises in a notebook: one question a cell, with a reply under each.
+"""A sheet of exercises in a notebook: the questions of a chapter, with a reply under each.
 
 ``sheet = question_sheet("03")`` opens the exercises of a chapter; ``sheet.learner()`` asks for a
-name, ``sheet.ask("03.2")`` shows a question, ``sheet.progress()`` what is right so far.  Without
+name, ``sheet.level("use")`` shows all questions of a level, whatever the data hold,
+``sheet.ask("03.2")`` a single one, and ``sheet.progress()`` what is right so far.  Without
 the mouse, ``sheet.ask("03.2").answer("12 rpm")`` gives the same reply.
 """
 from __future__ import annotations
@@ -12,8 +13,9 @@ import ipywidgets as widgets
 
 from ..units import InputProblem
 from .panels import Panel, escape, framed
-from .questions import Asked, Verdict, asked, check, normalised, questions
+from .questions import LEVELS, Asked, Verdict, asked, check, normalised, own_trouble, questions
 from .questions.asked import LETTERS
+from .questions.data import OWN_FILE
 from .session import Session
 
 __all__ = ["Exercise", "QuestionSheet", "question_sheet"]
@@ -72,6 +74,15 @@ class QuestionSheet:
         exercise = Exercise(self, id)
         self._listeners[id] = exercise.show
         return exercise
+
+    def level(self, level: str) -> Panel:
+        """All questions of a level, those of the learner's own folder as well."""
+        ids = [id for id, one in questions(self.chapter).items() if one.level == level]
+        trouble = own_trouble() if level == LEVELS[0] else ()
+        said = "".join(f"<p>{escape(sentence)}</p>" for sentence in trouble)
+        note = [widgets.HTML(framed(f"<p>Your {OWN_FILE} is left out until it is mended:</p>{said}"))] if trouble else []
+        return Panel(widgets.VBox([*note, *(self.ask(id).widget for id in ids)]),
+                     f"[{len(ids)} question{'' if len(ids) == 1 else 's'}: {_LEVEL_WORDS[level]}] They stand here when the notebook runs.")
 
     def tried(self, id: str) -> list[tuple[str, Verdict]]:
         """What this learner answered to a question in this session, and how it stood."""

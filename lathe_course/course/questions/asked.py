@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
+import numpy as np
+
 from ...formula import Formula
 from ...ranges import Range, likely
 from ...units import InputProblem, Kind, read, shown
@@ -18,8 +20,9 @@ from ...working import Working
 from .data import RANGE, Question, Slip, fill, question
 from .draws import normalised, pick
 from .slips import Calculation, wrong_value
+from .usual import usual_slips
 
-__all__ = ["Asked", "AskedCases", "AskedDesign", "AskedFigure", "ask_of", "asked"]
+__all__ = ["Asked", "AskedCases", "AskedChanges", "AskedDesign", "AskedFigure", "ask_of", "asked"]
 
 DRAWS = 2000              # so many sets of numbers are tried before a question counts as faulty
 APART = 1.25              # half the distance, in tolerances, between two answers that must be told apart
@@ -95,6 +98,23 @@ class AskedFigure(_Shown):
         ends = sorted(end * side for end in (value.low, value.high) for side in (1 - share, 1 + share))
         return ends[0] - 1e-12 * abs(ends[0]), ends[-1] + 1e-12 * abs(ends[-1])
 
+    @functools.cached_property
+    def usual(self) -> tuple[tuple[Slip, float], ...]:
+        """Usual slips with what they come to, SI; without those that come to the answer or to exactly the same as another."""
+        found: list[tuple[Slip, float]] = []
+        taken = [self.value(slip).likely for slip in self.question.slips]
+        low, high = self.accepted(None, APART)
+        for slip in usual_slips(self.question):
+            try:
+                value = self.value(slip).likely
+            except (ArithmeticError, ValueError, InputProblem):
+                continue                                   # this way leads nowhere with these numbers
+            if not (np.isfinite(value) and value) or low <= value <= high or any(abs(value - other) <= 1e-9 * abs(other) for other in taken):
+                continue
+            taken.append(value)
+            found.append((slip, value))
+        return tuple(found)
+
     def sound(self) -> bool:
         """The figures rise as they must, and the answer and all slips are told apart."""
         found = _worked(self.question, self.figures)
@@ -108,10 +128,10 @@ class AskedFigure(_Shown):
         return [Working.of(step.formula, step.inputs(found)) for step in self.question.work]
 
     def same_answer(self, other: Asked) -> bool:
-        return isinstance(other, AskedFigure) and _overlap(self.accepted(None, 2 * APART), other.accepted(None, 2 * APART))
+        return isinstance(other, AskedFigure) and overlap(self.accepted(None, 2 * APART), other.accepted(None, 2 * APART))
 
 
-def _overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
+def overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
     return a[0] <= b[1] and b[0] <= a[1]
 
 
@@ -178,6 +198,84 @@ class AskedCases(_Shown):
 
     def same_answer(self, other: Asked) -> bool:
         return isinstance(other, AskedCases) and self.options == other.options
+
+
+# --- one of several changes to a design is asked ----------------------------------------------------
+@functools.lru_cache(maxsize=4096)
+def _after(demo_name: str, result: str, change: tuple[tuple[str, str], ...]) -> float:
+    """A result of a demo after a change of decisions, SI, at its likely value."""
+    from ...design.demos import demo  # the whole lathe is read only if a question needs it
+    from ...design.evaluation import evaluate
+    design = demo(demo_name)
+    known = design.chain.decisions
+    return float(likely(evaluate(design.trying(**{name: known[name].read(text) for name, text in change})).get(result)))
+
+
+@dataclass(frozen=True, repr=False)
+class AskedChanges(_Shown):
+    """Which of several changes to a demo design moves a result most?"""
+
+    question: Question
+    name: str
+    words: Mapping[str, str]
+
+    @property
+    def changes(self) -> list[dict[str, str]]:
+        return [{name: fill(text, self.words) for name, text in change.items()} for change in self.question.changes]
+
+    @functools.cached_property
+    def text(self) -> str:
+        return fill(self.question.text, self.words)
+
+    @functools.cached_property
+    def options(self) -> tuple[str, ...]:
+        from ...design.demos import demo
+        design = demo(self.question.design)
+        return tuple(", and ".join(f"{design.chain.decisions[name].label}: {text} instead of {design.choices[name].written}"
+                                   for name, text in change.items()) for change in self.changes)
+
+    def values(self) -> list[float]:
+        """The result after each change, SI."""
+        return [_after(self.question.design, self.question.result, tuple(change.items())) for change in self.changes]
+
+    @property
+    def before(self) -> float:
+        return _after(self.question.design, self.question.result, ())
+
+    def chosen(self, slip: Slip | None = None) -> int:
+        """Place of the change after which the result is smallest or largest."""
+        values = self.values()
+        return values.index((min if self.question.picks == "smallest" else max)(values))
+
+    def sound(self) -> bool:
+        """Every change is one, no two are alike, and the right one moves clearly more than the next."""
+        values, before = self.values(), self.before
+        sign = -1 if self.question.picks == "smallest" else 1
+        first, second, *_ = sorted((sign * (value - before) for value in values), reverse=True)
+        written = [text.rpartition(" instead of ") for text in self.options]
+        return (first > 0.005 * abs(before) and first >= CASES_APART * max(second, 0)
+                and all(not text.partition(": ")[2] == old for text, _, old in written))
+
+    def reply(self, place: int) -> tuple[str, str]:
+        """What to say to a wrong option."""
+        moved = (self.values()[place] - self.before) / abs(self.before or 1) * (-1 if self.question.picks == "smallest" else 1)
+        if abs(moved) < 0.001:
+            return "this does not move it", "Follow the figure upwards: does anything it is made of hang on this decision?"
+        if moved < 0:
+            return "this moves it the other way", "Ask of each change first whether it raises or lowers what is asked, and only then how much."
+        return "this moves it less than another", "The direction is right. Which of the others goes in with a higher power, or holds the larger share?"
+
+    def why(self) -> str:
+        from ...design.demos import demo
+        kind = demo(self.question.design).chain.results[self.question.result].kind
+        return f"as it is: {shown(self.before, kind)}; " + "; ".join(
+            f"{letter}: {shown(value, kind)}" for letter, value in zip(LETTERS, self.values()))
+
+    def workings(self) -> list[Working]:
+        return []
+
+    def same_answer(self, other: Asked) -> bool:
+        return isinstance(other, AskedChanges) and self.words == other.words
 
 
 # --- a decision of a design is asked ----------------------------------------------------------------
@@ -256,15 +354,20 @@ class AskedDesign(_Shown):
 
 
 # --- putting a question to somebody -----------------------------------------------------------------
-def asked(id: str, name: str = "") -> Asked:
-    """The question ``id`` with the numbers of a learner."""
-    return ask_of(question(id), name)
+def asked(id: str, name: str = "", again: int = 0) -> Asked:
+    """The question ``id`` with the numbers of a learner; ``again`` counts how often it came back with new ones."""
+    return _asked(question(id), normalised(name), again)
 
 
-def ask_of(question: Question, name: str = "", unlike: Asked | None = None) -> Asked:
+@functools.lru_cache(maxsize=1024)
+def _asked(question: Question, person: str, again: int) -> Asked:
+    return ask_of(question, person, again=again)
+
+
+def ask_of(question: Question, name: str = "", unlike: Asked | None = None, again: int = 0) -> Asked:
     """A question with the numbers of a learner; with ``unlike``, other numbers and another answer."""
     person = normalised(name)
-    seed = f"{person}|{question.chapter}|{question.id}" + ("|example" if unlike else "")
+    seed = f"{person}|{question.chapter}|{question.id}" + (f"|again {again}" if again else "") + ("|example" if unlike else "")
     for attempt in range(DRAWS):
         found = _draw(question, person, f"{seed}|{attempt}")
         if found.sound() and not (unlike and found.same_answer(unlike)):
@@ -276,6 +379,8 @@ def ask_of(question: Question, name: str = "", unlike: Asked | None = None) -> A
 def _draw(question: Question, name: str, seed: str) -> Asked:
     if question.sort == "cases":
         return AskedCases(question, name, tuple(_figure(question, name, f"{seed}|{case}") for case in range(question.cases)))
+    if question.sort == "changes":
+        return AskedChanges(question, name, _row(question, seed))
     if question.sort == "design":
         words = _row(question, seed)
         return AskedDesign(question, name, words, {name: text for name, text in words.items() if name in question.decisions})

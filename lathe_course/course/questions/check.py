@@ -6,12 +6,16 @@ import re
 from dataclasses import dataclass
 
 from ... import units
+from ...formula import Formula
+from ...ranges import Range
 from ...units import InputProblem, Kind, read
 from ...working import Working
 from .asked import LETTERS, Asked, AskedFigure, ask_of
+from .data import Slip
 
 __all__ = ["NEAR", "Verdict", "check"]
 
+USUAL = 0.005             # a share: a usual slip must come this near, for there are many of them and chance must not name one
 NEAR = 0.05               # a share of the answer; past the tolerance and within this it is "near"
 LONGEST = 60              # characters; no figure with its unit needs more
 SIGNS = {"right": "✓", "near": "≈", "slip": "✗", "wrong": "✗", "wrong unit": "?", "no unit": "?", "not a figure": "?"}
@@ -25,7 +29,7 @@ class Verdict:
 
     ``kind`` is one of 'right', 'near', 'slip', 'wrong', 'wrong unit', 'no unit', 'not a figure'.
     ``said`` is the reply in sentences; ``slip`` the name of the slip if one was recognised;
-    ``hint`` what to look at next after a wrong answer; ``workings`` the formulas, on other
+    ``slips`` all that fit; ``hint`` what to look at next after a wrong answer; ``workings`` the formulas, on other
     numbers after two wrong answers, on the learner's own after the right one.
     """
 
@@ -34,6 +38,7 @@ class Verdict:
     slip: str = ""
     hint: str = ""
     workings: tuple[Working, ...] = ()
+    slips: tuple[str, ...] = ()
 
     @property
     def sign(self) -> str:
@@ -54,8 +59,8 @@ class Verdict:
 def check(asked: Asked, answer: str, tries: int = 0) -> Verdict:
     """How ``answer`` stands as an answer to a question.
 
-    ``tries`` counts the earlier wrong answers: the first hint names the formula, the next
-    shows it at work on other numbers.  Never raises for whatever is written.
+    ``tries`` counts the earlier wrong answers: the first hint names the formula, the next says
+    what it rises and falls with, the third shows it at work on other numbers.  Never raises for whatever is written.
     """
     text = str(answer).strip()
     if not text:
@@ -90,13 +95,36 @@ def _check_figure(asked: AskedFigure, text: str, tries: int) -> Verdict:
         return found
     if _inside(found, asked.accepted()):
         return Verdict("right", f"Right. {asked.question.after}".strip(), workings=tuple(asked.workings()))
-    for slip in asked.question.slips:
-        if _inside(found, asked.accepted(slip)):
-            return Verdict("slip", f"Not yet. This looks like a slip: {slip.name}. {slip.help}", slip=slip.name)
+    fitting = fitting_slips(asked, found)
+    if fitting:
+        names = [slip.name for slip in fitting]
+        told = " Or else: ".join(f"{slip.name}. {slip.help}" for slip in fitting)
+        return Verdict("slip", f"Not yet. This looks like a slip: {told}", slip=names[0], slips=tuple(names))
     value = asked.value()
     if _inside(found, (value.low * (1 - NEAR), value.high * (1 + NEAR))):
         return Verdict("near", _near(asked, text, found))
-    return _wrong(asked, tries)
+    return _wrong(asked, tries, _how_far(found, value))
+
+
+def fitting_slips(asked: AskedFigure, found: float) -> list[Slip]:
+    """Every slip that leads to ``found`` (SI), those of the question itself first, each name once."""
+    fitting = [slip for slip in asked.question.slips if _inside(found, asked.accepted(slip))]
+    fitting += [slip for slip, value in asked.usual if abs(found - value) <= USUAL * abs(value)]
+    return list({slip.name: slip for slip in fitting}.values())
+
+
+def _how_far(found: float, value: Range) -> str:
+    """How far off a wrong answer is, coarsely, and in which direction; nothing from which the answer could be worked out."""
+    if found * value.likely <= 0:
+        return "Your figure is none that could come out here: nothing, or below nothing." if value.likely > 0 else "Look at the sign."
+    ratio = abs(found) / (value.high if abs(found) > value.high else value.low)
+    size = max(ratio, 1 / ratio)
+    way = "large" if ratio > 1 else "small"
+    for bound, words in ((1.25, "a little too"), (1.7, "by about half too"), (3, "about twice too"), (7, "several times too"),
+                         (30, "about ten times too"), (300, "about a hundred times too")):
+        if size <= bound:
+            return f"Your figure is {words} {way}."
+    return f"Your figure is very much too {way}: look at the units first."
 
 
 def _read(asked: AskedFigure, text: str) -> float | Verdict:
@@ -168,7 +196,7 @@ def _check_option(asked: Asked, text: str, tries: int) -> Verdict:
         return Verdict("right", said, workings=tuple(asked.workings()))
     name, help_ = asked.reply(place)
     if name:
-        return Verdict("slip", f"Not yet: {name}. {help_}", slip=name)
+        return Verdict("slip", f"Not yet: {name}. {help_}", slip=name, slips=(name,))
     return _wrong(asked, tries)
 
 
@@ -183,14 +211,32 @@ def _place(asked: Asked, text: str) -> int | None:
 
 
 # --- hints ------------------------------------------------------------------------------------------
-def _wrong(asked: Asked, tries: int) -> Verdict:
+def _wrong(asked: Asked, tries: int, far: str = "") -> Verdict:
+    """A wrong answer without a name: how far off, and a hint that goes one step further with each try."""
     formulas = asked.formulas()
+    said = " ".join(part for part in ("Not yet.", far, _read_again(asked)) if part)
     first = asked.question.hint
     if not first and formulas:
         titles = " and then ".join(formula.title for formula in formulas)
         first = f"Look up {titles} among the formulas of this chapter."
     if tries == 0 or not formulas:
-        return Verdict("wrong", "Not yet.", hint=first)
+        return Verdict("wrong", said, hint=first)
+    if tries == 1:
+        return Verdict("wrong", said, hint=f"{first} {_direction(formulas[-1])}".strip())
     other = ask_of(asked.question, asked.name, unlike=asked)
-    return Verdict("wrong", "Not yet.", hint="Here is the same way of working on other numbers; do it with yours.",
+    return Verdict("wrong", said, hint="Here is the same way of working on other numbers; do it with yours.",
                    workings=tuple(other.workings()))
+
+
+def _read_again(asked: Asked) -> str:
+    question = asked.question
+    titles = list(dict.fromkeys(formula.title for formula in asked.formulas()))
+    what = question.read or (" and ".join(titles) if titles else "")
+    return f"Read again in chapter {question.chapter}: {what}." if what else f"Read chapter {question.chapter} again."
+
+
+def _direction(formula: Formula) -> str:
+    """What a result rises and falls with, as the formula says of itself."""
+    sides = [(verb, " and ".join("the " + name.replace("_", " ") for name in names))
+             for verb, names in (("rises with", formula.rises_with), ("falls with", formula.falls_with)) if names]
+    return f"The {formula.title} " + " and ".join(f"{verb} {names}" for verb, names in sides) + ". Does yours?" if sides else ""

@@ -19,6 +19,8 @@ __all__ = ["GUEST", "candidates", "normalised", "pick"]
 
 GUEST = "guest"
 _PART = re.compile(r"^\s*([\d.]+)\s*(.*?)\s*$")
+MOST = 1000               # steps of one draw
+_STEPS = re.compile(r"^\s*(-?[\d.]+)\s+to\s+(-?[\d.]+)\s+by\s+([\d.]+)\s*(.*?)\s*$")
 
 #: what can be drawn together: figure or word by name, as text or as the figure of a table
 Candidate = Mapping[str, Any]
@@ -35,15 +37,23 @@ def pick(seed: str, count: int) -> int:
     return int.from_bytes(hashlib.sha256(seed.encode("utf-8")).digest()[:8], "big") % count
 
 
-def candidates(name: str, told: Mapping[str, Any]) -> list[Candidate]:
+def candidates(name: str, told: Mapping[str, Any] | str | list) -> list[Candidate]:
     """Everything a draw can give, from its description in a file of questions.
 
-    ``{from, to, step}``: figures on even steps, in the unit they are written in.
-    ``{one_of = [...]}``: one of a few texts.
+    ``"16 to 58 by 2 mm"`` or ``{from, to, step}``: figures on even steps, in the unit they are written in.
+    ``[...]`` or ``{one_of = [...]}``: one of a few texts.
     ``{rows = [{a = ..., b = ...}, ...]}``: figures and words that belong together.
     ``{table, rows = [...], gives = {figure = "column"}}``: rows of a table; the row's name goes
     under the name of the draw, its columns under the names in ``gives``.
     """
+    if isinstance(told, str):
+        steps = _STEPS.match(told)
+        if not steps:
+            raise InputProblem([(name, f"the draw {name!r} is {told!r}; write it as in '16 to 58 by 2 mm'.")])
+        low, high, step, unit = steps.groups()
+        told = {"from": f"{low} {unit}".strip(), "to": f"{high} {unit}".strip(), "step": f"{step} {unit}".strip()}
+    elif isinstance(told, list):
+        told = {"one_of": told}
     keys = set(told)
     if keys == {"from", "to", "step"}:
         return [{name: text} for text in _stepped(name, told)]
@@ -75,5 +85,7 @@ def _stepped(name: str, told: Mapping[str, Any]) -> list[str]:
     units = {part[2] for part in parts}
     if len(units) != 1 or step <= 0 or high < low or (high - low) % step:
         raise InputProblem([(name, f"from, to and step of the draw {name!r} must have one unit, rise, and fit whole steps.")])
+    if (high - low) / step > MOST:
+        raise InputProblem([(name, f"the draw {name!r} has more than {MOST} steps; take larger ones.")])
     unit = units.pop()
     return [f"{(low + k * step).normalize():f} {unit}".rstrip() for k in range(int((high - low) / step) + 1)]

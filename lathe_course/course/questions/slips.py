@@ -48,6 +48,11 @@ class Calculation:
         return self.figures[name] / self.kinds[name].factor
 
 
+def unbounded(kind: Kind) -> Kind:
+    """A kind without its physical limits, for a slip may put in what cannot be."""
+    return Kind(kind.what, kind.unit, kind.symbol, kind.sort, kind.example)
+
+
 def factor(text: str | float) -> float:
     """The number meant by '1/2', '2*pi', 'pi/3' or '25.4'. Raises ValueError for anything else."""
     sides = [math.prod(math.pi if part.strip() == "pi" else float(part) for part in side.split("*"))
@@ -75,7 +80,7 @@ def _subtract(calculation: Calculation, input: str, less: str) -> None:
 
 def _set(calculation: Calculation, input: str, to: str) -> None:
     """An input is left out, or a fixed figure is put in its place."""
-    calculation.figures[input] = read(to, calculation.kinds[input], input)
+    calculation.figures[input] = read(to, unbounded(calculation.kinds[input]), input)
 
 
 def _take(calculation: Calculation, input: str, other: str) -> None:
@@ -89,6 +94,21 @@ def _swap(calculation: Calculation, input: str, other: str) -> None:
     figures[input], figures[other] = figures[other], figures[input]
 
 
+def _invert(calculation: Calculation, input: str) -> None:
+    """A ratio is put in upside down, or divides where it should multiply."""
+    calculation.figures[input] = 1 / calculation.figures[input]
+
+
+def _negate(calculation: Calculation, input: str) -> None:
+    """An input has the wrong sign."""
+    calculation.figures[input] = -calculation.figures[input]
+
+
+def _leave(calculation: Calculation, input: str) -> None:
+    """What a share leaves of the whole is put in for the share."""
+    calculation.figures[input] = 1 - calculation.figures[input]
+
+
 def _misread(calculation: Calculation, input: str, unit: str, as_unit: str) -> None:
     """The number of an input is right, its unit is taken for another: inch for mm."""
     sort = calculation.kinds[input].sort
@@ -99,6 +119,17 @@ def _misread(calculation: Calculation, input: str, unit: str, as_unit: str) -> N
 def _scale_result(calculation: Calculation, by: str) -> None:
     """The result is too large or too small: π lost, minutes for seconds."""
     calculation.result = calculation.finish() * factor(by)
+
+
+def _raise_result(calculation: Calculation, power: str) -> None:
+    """A root or a power is forgotten, or taken once too often; on the bare number, in the workshop unit."""
+    unit = calculation.output.factor
+    calculation.result = (calculation.finish() / unit) ** factor(power) * unit
+
+
+def _add_result(calculation: Calculation, amount: float) -> None:
+    """A plain number is forgotten in a sum, or is one too many."""
+    calculation.result = calculation.finish() + amount * calculation.output.factor
 
 
 def _divide_result(calculation: Calculation, input: str) -> None:
@@ -121,6 +152,11 @@ def _against_rest(calculation: Calculation) -> None:
     calculation.result = calculation.finish() / (1 - calculation.finish())
 
 
+def _invert_result(calculation: Calculation) -> None:
+    """The result is upside down."""
+    calculation.result = 1 / calculation.finish()
+
+
 def _quote(calculation: Calculation, figure: str) -> None:
     """A figure met on the way, or given, is quoted as the answer."""
     calculation.finish()
@@ -139,13 +175,15 @@ _TOGETHER: dict[str, Callable[[Sequence[float]], float]] = {
 
 def _instead(calculation: Calculation, of: Sequence[str], put: str) -> None:
     """Another sum is done with the bare numbers: their mean, difference, quotient and so on."""
+    calculation.finish()                                   # what is worked out on the way may be among them
     calculation.result = _TOGETHER[put]([calculation.written(name) for name in of]) * calculation.output.factor
 
 
 TRANSFORMATIONS: dict[str, Callable[..., None]] = {
-    "scale": _scale, "add": _add, "subtract": _subtract, "set": _set, "take": _take, "swap": _swap, "misread": _misread,
-    "scale result": _scale_result, "divide result": _divide_result, "multiply result": _multiply_result, "rest": _rest,
-    "against rest": _against_rest, "quote": _quote, "instead": _instead,
+    "scale": _scale, "add": _add, "subtract": _subtract, "set": _set, "take": _take, "swap": _swap, "invert": _invert,
+    "negate": _negate, "leave": _leave, "misread": _misread,
+    "scale result": _scale_result, "raise result": _raise_result, "add result": _add_result, "divide result": _divide_result, "multiply result": _multiply_result, "rest": _rest,
+    "against rest": _against_rest, "invert result": _invert_result, "quote": _quote, "instead": _instead,
 }
 _FIGURE_PARAMETERS = ("input", "other", "less", "figure")
 _PINS = ("set", "take")           # may replace what is worked out; all other steps need a figure that is drawn
@@ -185,18 +223,18 @@ def faults(steps: Sequence[Step], kinds: Mapping[str, Kind], drawn: Container[st
 
 def _bad_values(given: Mapping[str, Any], kinds: Mapping[str, Kind]) -> list[str]:
     said = []
-    if "by" in given:
+    for key in {"by", "power"} & set(given):
         try:
-            factor(given["by"])
+            factor(given[key])
         except ValueError:
-            said.append(f"has the factor {given['by']!r}; write a number, 'pi', or one over the other")
+            said.append(f"has the factor {given[key]!r}; write a number, 'pi', or one over the other")
     if given.get("put", "sum") not in _TOGETHER:
         said.append(f"puts together by {given['put']!r}, which is none of {', '.join(_TOGETHER)}")
     if not isinstance(given.get("amount", 0), (int, float)):
         said.append(f"adds {given['amount']!r}, which is not a number")
     try:
         if "to" in given and given["input"] in kinds:
-            read(given["to"], kinds[given["input"]], given["input"])
+            read(given["to"], unbounded(kinds[given["input"]]), given["input"])
         for unit in (given.get("unit"), given.get("as_unit")):
             if unit is not None and given["input"] in kinds:
                 read(f"1 {unit}", kinds[given["input"]], given["input"])
