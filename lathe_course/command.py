@@ -136,6 +136,29 @@ def _answers(options: argparse.Namespace) -> int:
     return 0
 
 
+def _questions_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", nargs="?", metavar="FILE", help="a file of questions (default: my_questions.toml of the working folder you stand in)")
+    parser.add_argument("--template", action="store_true", help="print a file with one question to begin with, and check nothing")
+
+
+def _questions(options: argparse.Namespace) -> int:
+    from lathe_course.course.questions import own_path
+    from lathe_course.course.questions.trial import template, trial
+
+    if options.template:
+        print(template(), end="")
+        return 0
+    path = Path(options.file).expanduser() if options.file is not None else own_path()
+    if path is None:
+        raise InputProblem([("file", "You do not stand in a working folder, so say which file of questions is meant; "
+                                     "'lathe-course questions --template > my_questions.toml' makes one to begin with.")])
+    said = trial(path)
+    if said:
+        raise InputProblem([("file", sentence) for sentence in said])
+    print(f"{path.name}: every question can be put, and its slips are told apart.")
+    return 0
+
+
 def _design_file(given: str | None) -> Path:
     """The design file that was meant: named, in a named working folder, or in the one we stand in."""
     from lathe_course.course.workspace import DESIGN_FILE, design_path
@@ -168,6 +191,7 @@ VERBS = (
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
+    Verb("questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions),
     Verb("compare", "show designs side by side", _compare_arguments, _compare),
 )
 

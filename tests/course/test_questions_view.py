@@ -78,7 +78,8 @@ def test_hints_go_on_with_each_new_wrong_answer_only():
     assert exercise.answer("5 rpm") == first
     assert not exercise.answer("12 kg").workings
     second = exercise.answer("6 rpm")
-    assert second.workings
+    assert "rises with" in second.hint and not second.workings
+    assert exercise.answer("7 rpm").workings
     assert "<details><summary>A hint</summary>" in exercise._reply.value
 
 

@@ -106,7 +106,8 @@ class AskedFigure(_Shown):
         low, high = self.accepted(None, APART)
         for slip in usual_slips(self.question):
             try:
-                value = self.value(slip).likely
+                with np.errstate(all="ignore"):
+                    value = self.value(slip).likely
             except (ArithmeticError, ValueError, InputProblem):
                 continue                                   # this way leads nowhere with these numbers
             if not (np.isfinite(value) and value) or low <= value <= high or any(abs(value - other) <= 1e-9 * abs(other) for other in taken):
@@ -254,7 +255,7 @@ class AskedChanges(_Shown):
         first, second, *_ = sorted((sign * (value - before) for value in values), reverse=True)
         written = [text.rpartition(" instead of ") for text in self.options]
         return (first > 0.005 * abs(before) and first >= CASES_APART * max(second, 0)
-                and all(not text.partition(": ")[2] == old for text, _, old in written))
+                and all(text.partition(": ")[2] != old for text, _, old in written))
 
     def reply(self, place: int) -> tuple[str, str]:
         """What to say to a wrong option."""

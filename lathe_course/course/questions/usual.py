@@ -64,13 +64,16 @@ def _of_input(question: Question, name: str, kind: Kind) -> list[Slip]:
         found.append(_slip(f"{said} left out", "One of the figures given has not been used.", do="set", input=name, to="1"))
         found.append(_slip(f"{said} the wrong way round", "Multiply or divide? Ask whether the result must grow or shrink by it.",
                            do="invert", input=name))
-        if not kind.unit == "" or all(_share(text) for text in texts):
+        if kind.unit != "" or all(_share(text) for text in texts):
             found.append(_slip(f"what {said} leaves of the whole, put in its place", "Is the share meant, or what is left without it?",
                                do="leave", input=name))
-    elif name in {one for step in question.work for one in step.formula.rises_with}:
-        found.append(_slip(f"{said} left out", "One of the figures given has not been used.", do="divide result", input=name))
-    elif name in {one for step in question.work for one in step.formula.falls_with}:
-        found.append(_slip(f"{said} left out", "One of the figures given has not been used.", do="multiply result", input=name))
+    for which, once in (("rises_with", "divide result"), ("falls_with", "multiply result")):
+        if kind.sort != "plain" and name in {one for step in question.work for one in getattr(step.formula, which)}:
+            step = {"do": once, "input": name}
+            found.append(Slip(f"{said} left out", "One of the figures given has not been used.", (step,)))
+            found.append(Slip(f"{said} on the wrong side of the division", "Must the result grow or shrink with it?", (step, step)))
+    if _alike(kind, question.kinds[question.asks]):
+        found.append(_slip(f"{said} quoted as it stands", "That is one of the figures given. What is to be made of it?", do="quote", figure=name))
     return found
 
 
