@@ -96,9 +96,11 @@ class Chapter:
         return f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>", f"{plain}\n{way.plain}"
 
     def _from_demo(self) -> list[str]:
-        """A sentence on the earlier chapters that this one builds on and in which nothing was kept yet."""
+        """Where to begin while nothing is one's own; and the earlier chapters that this one builds on and in which nothing was kept yet."""
         if self.session.path is None:
             return []
+        nothing = all(choice.origin == DEMO for choice in self.session.design.choices.values()) and self.number > "00b"
+        begin = ["Nothing here is yours yet. The first round, 00b_first_round, drafts a whole lathe of your own from a dozen answers."] if nothing else []
         own = [name for name, part in (LATHE.results | LATHE.limits).items() if part.chapter == self.number]
         needed = frozenset().union(*map(LATHE.upstream, own)) if own else frozenset(LATHE.decisions)
         kept: dict[str, bool] = {}
@@ -106,7 +108,7 @@ class Chapter:
             if decision.chapter < self.number and name in needed:
                 kept[decision.chapter] = kept.get(decision.chapter, False) or self.session.design.origin(name) != DEMO
         missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in sorted(kept.items()) if not any_kept]
-        return [f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else []
+        return [*begin, f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else begin
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
         return self._live(lambda: Page(*self._head()))._repr_mimebundle_(**options)

@@ -38,12 +38,12 @@ class BoardPanel:
         self.controls: dict[str, Control] = {}
         self._canvas, self._rest, self._quiet = Canvas(key="board"), None, False
         names = [(f"{boards.LINES[key].title}: {LATHE.decisions[name].label}", name) for key, name in boards.answers_to_move()]
-        self.pick = widgets.Dropdown(options=[*names, (f"Jobs: {_JOB}", _JOB)], value="centre_height", description="move", layout=widgets.Layout(width="26em"))
+        self.pick = widgets.Dropdown(options=[*names, (f"Jobs: {_JOB}", _JOB)], value="centre_height", description="move", style={"description_width": "3em"}, layout=widgets.Layout(width="22em"))
         self.struck = widgets.Dropdown(description=_JOB, style={"description_width": "10em"}, layout=widgets.Layout(width="30em"))
-        self.place = widgets.Box(layout=widgets.Layout(flex="1 1 28em"))
-        self.reason = widgets.Text(placeholder="because … (may stay empty)", layout=widgets.Layout(width="16em"))
-        self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="13em"))
-        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="13em"))
+        self.place = widgets.Box(layout=widgets.Layout(flex="1 1 24em", margin="0 0 0 1em"))
+        self.reason = widgets.Text(placeholder="because … (may stay empty)", layout=widgets.Layout(width="14em"))
+        self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="12em"))
+        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="12em"))
         self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="11em"))
         self.lines, self.reply = widgets.HTML(layout=widgets.Layout(width="100%")), widgets.HTML()
         self.pick.observe(lambda _: self._picked(), names="value")
