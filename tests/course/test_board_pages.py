@@ -90,3 +90,9 @@ def test_the_head_follows_what_is_kept(design_file):
     assert "1 yours" not in repr(chapter)
     chapter.keep("ours", spindle_diameter="40 mm")
     assert "Decisions of this chapter: 1 yours, 10 still the demo’s." in repr(chapter)
+
+
+def test_who_has_nothing_of_their_own_is_led_to_the_first_round(design_file):
+    assert "The first round, 00b_first_round" in repr(open_chapter("05")) and "The first round, 00b_first_round" not in repr(open_chapter("00b"))
+    open_chapter("05").keep("", motor_power="250 W")
+    assert "The first round, 00b_first_round" not in repr(open_chapter("05"))

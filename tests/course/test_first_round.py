@@ -5,7 +5,7 @@ import pytest
 from classroom import press, words
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.pages.first_round import _Field, read_ticks
+from lathe_course.course.pages.wish import Field, read_ticks
 from lathe_course.design import design_file as files
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.origins import DRAFT, YOURS
@@ -74,7 +74,7 @@ def test_a_character_sets_weights_that_may_be_moved(design_file):
 
 def test_ticks_are_written_and_read_with_their_sizes():
     answer = ANSWERS["machines"]
-    field = _Field(answer, "hand tools + bench drill 13 mm + mill 300 x 120 mm")
+    field = Field(answer, "hand tools + bench drill 13 mm + mill 300 x 120 mm")
     assert field.ticks["bench drill"][0].value and field.ticks["bench drill"][1].value == "13 mm" and not field.ticks["shaper"][0].value
     field.ticks["mill"][0].value = False
     assert field.written == "hand tools + bench drill 13 mm"
@@ -153,3 +153,39 @@ def test_from_answers_to_a_draft_its_reasons_and_a_page(design_file):
     page = (design_file.parent / "board.html").read_text(encoding="utf-8")
     assert page.count('<section class="sheet">') == 1 and page.count("<section") == 1 and "140 mm" in page
     assert 'href="/files/board.html"' in shown.widget.children[1].value
+
+
+def test_the_first_answer_is_wider_than_the_draws_until_all_is_settled(nowhere):
+    chapter = open_chapter("00b")
+    panel = chapter.show("answer_so_far").answer
+    press(panel.button)
+    said = words(panel.told)
+    e = chapter.session.drawn
+    assert "Not settled by you yet" in said and e.shown_spread("cash_total") in said and e.shown_spread("used_price") in said
+    rows = re.findall(r"<tr><td>([^<]*)</td><td class=\"n\">([^<]*)</td><td class=\"n\">([^<]*)</td></tr>", panel.told.value)
+    assert [label for label, _, _ in rows] == [LATHE.part(name).label for name in ("cash_total", "own_hours", "months_forecast", "parts_mass")]
+    for _, draws, wide in rows:
+        narrow, broad = ([float(one) for one in re.findall(r"\d[\d.]*", cell)] for cell in (draws, wide))
+        assert broad[0] < narrow[0] and broad[-1] > narrow[-1]
+
+
+def test_drafts_side_by_side_where_time_is_not_met(design_file):
+    chapter = open_chapter("00b")
+    add_job(chapter.show("jobs_wished").jobs, "bush", "40 mm")
+    answer = form("until, must", chapter)
+    answer.fields["patience"].control.value = "9 months"
+    press(answer.button)
+    press(chapter.show("first_draft").draft.button)
+    panel = chapter.show("drafts_beside").beside
+    press(panel.button)
+    said = words(panel.told)
+    assert "What this draft cannot meet" in said and "patience is 9 months" in said
+    assert 1 <= len(panel.takers.children) and "what it gives up" in said
+    # what was worked out for another design is not taken
+    chapter.keep("", hours_can="30 h/month")
+    press(panel.takers.children[0])
+    assert "has changed since these were worked out" in words(panel.told)
+    assert now(design_file).choices["hours_can"].written == "30 h/month"
+    press(panel.button)
+    press(panel.takers.children[0])
+    assert "The board shows it" in words(panel.told) and now(design_file).choices["hours_can"].written == "30 h/month"
