@@ -126,6 +126,12 @@ class Chain:
         return bool(self.singles_between(decision, limit)) and not self.picked_by(decision, limit)
 
     @functools.cached_property
+    def rests_on_picks(self) -> frozenset[str]:
+        """Limits below a result that picks by another, such as the ways of the parts: a little luck may pick otherwise there."""
+        picking = {name for name, one in self.results.items() if isinstance(one.single, str)}
+        return frozenset(name for name in self.limits if self.upstream(name) & picking)
+
+    @functools.cached_property
     def one_by_one(self) -> frozenset[str]:
         """Decisions that must be tried one value at a time."""
         return frozenset(name for name in self.decisions if self.alone(name))

@@ -21,7 +21,7 @@ from .sweeps import margin_at, margins_at, swept
 
 __all__ = ["Lever", "levers"]
 
-#: room beyond comfort from which on the draws cannot speak against the middling figures
+#: room beyond comfort from which on the draws cannot speak against the middling figures of a machine
 _CLOSE = 0.05
 #: values beyond the nearest that are tried where the draws speak against it
 _FURTHER = 4
@@ -141,8 +141,8 @@ class _Search:
         yield _Candidate(int(newly[nearest].min()), round(float(size[nearest[0]]), 9), place, decision, values[nearest].tolist())
 
     def _borne_out(self, decision: Decision, value: Any) -> bool:
-        """Does the finding turn in half of all draws as well?  They are looked at only where its room is small."""
-        if margin_at(self.e, decision.name, value, self.rule.name) > self.target + _CLOSE:
+        """Does the finding turn in half of all draws as well?  They are looked at where its room is small, or where they may pick other ways."""
+        if self.rule.name not in self.e.chain.rests_on_picks and margin_at(self.e, decision.name, value, self.rule.name) > self.target + _CLOSE:
             return True
         drawn = evaluate(self.e.design.trying(**{decision.name: value}), DRAWS, wanted=self.e.chain.inputs_of(self.rule.name))
         return bool(np.median(self.e.chain.margins(drawn.values_si, [self.rule.name])[self.rule.name]) >= self.asked)
@@ -170,7 +170,7 @@ def _changes(values: np.ndarray, here: float) -> np.ndarray:
 
 def _lean(e: Evaluation, rule: Limit, margin: float) -> float:
     """How much less room the draws leave than the middling figures; not looked at where there is plenty."""
-    if not margin < rule.comfort + _CLOSE:
+    if not margin < rule.comfort + _CLOSE and rule.name not in e.chain.rests_on_picks:
         return 0.0
     if ("lean", rule.name) not in e.tried:
         drawn = evaluate(e.design, DRAWS, wanted=e.chain.inputs_of(rule.name))

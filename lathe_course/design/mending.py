@@ -75,9 +75,7 @@ def _mend(evaluation: Evaluation) -> Mended:
 
 def _worst(evaluation: Evaluation, given_up: Container[str]) -> str | None:
     failing = [finding for name, finding in evaluation.findings.items() if finding.status == "fails" and name not in given_up]
-    chain = evaluation.chain
-    picking = {name for name, one in chain.results.items() if isinstance(one.single, str)}
     # what rests on the ways picked for the parts comes last: every change of the machine moves it
-    worst = min(failing, key=lambda finding: (bool(chain.upstream(finding.name) & picking), -math.inf if math.isnan(finding.margin) else finding.margin),
-                default=None)
+    last = evaluation.chain.rests_on_picks
+    worst = min(failing, key=lambda finding: (finding.name in last, -math.inf if math.isnan(finding.margin) else finding.margin), default=None)
     return worst.name if worst else None
