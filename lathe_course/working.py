@@ -95,12 +95,17 @@ class Working:
         out = self.formula.output
         return [*rows, (out.symbol, self.names.get("result", self.formula.title), shown(self.result, out, self.system))]
 
+    @property
+    def blackboard(self) -> str:
+        """Symbols, figures and answer below each other, LaTeX between dollars."""
+        lines = "\\\\[4pt]\n".join(map(_aligned, (self.symbols, self.numbers, self.answer)))
+        return f"$$\n\\begin{{aligned}}\n{lines}\n\\end{{aligned}}\n$$"
+
     # --- views -----------------------------------------------------------------------------------
     def _repr_markdown_(self) -> str:
         rows = "\n".join(f"| ${symbol}$ | {meaning} | {figure} |" if symbol else f"| | {meaning} | {figure} |"
                          for symbol, meaning, figure in self.table())
-        lines = [f"**{self.formula.summary}**", f"$$\n\\begin{{aligned}}\n{_aligned(self.symbols)}\\\\[4pt]\n{_aligned(self.numbers)}\\\\[4pt]\n"
-                 f"{_aligned(self.answer)}\n\\end{{aligned}}\n$$", f"| | | |\n|:-|:-|-:|\n{rows}"]
+        lines = [f"**{self.formula.summary}**", self.blackboard, f"| | | |\n|:-|:-|-:|\n{rows}"]
         lines += [f"*Mind:* {html.escape(doubt, quote=False)}" for doubt in self.doubts]
         if self.formula.limits:
             lines.append(f"*Holds for:* {self.formula.limits}.")

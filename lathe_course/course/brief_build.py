@@ -30,8 +30,8 @@ TEST_SHEET = Group("Test sheet", (("Tests, in the order in which they can be mad
 
 
 def page(name: str, e: Evaluation) -> str:
-    """A page of a chapter as HTML; a table wider than the screen scrolls in its own place."""
-    return re.sub(r"<table\b.*?</table>", r'<div class="scroll">\g<0></div>', PAGES[name](e).markup, flags=re.DOTALL)
+    """A page of a chapter as HTML; a table wider than the screen scrolls in its own place, and nothing is folded, for paper does not unfold."""
+    return re.sub(r"<table\b.*?</table>", r'<div class="scroll">\g<0></div>', PAGES[name](e).markup.replace("<details>", "<details open>"), flags=re.DOTALL)
 
 
 def chapters(e: Evaluation, group: Group) -> str:

@@ -8,13 +8,12 @@ from __future__ import annotations
 import functools
 import gc
 import warnings
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import DEMO
-from ..design.ripple import ripple
 from ..design.room import room
 from ..design.why import why
 from ..formula import FORMULAS, Formula, ValidityWarning
@@ -27,8 +26,8 @@ from .essentials import DRAWS
 from .guess import Guess
 from .pages import show
 from .pages.board import way_page
-from .panels import Live, Page, Panel, escape
-from .play import Keep, Play, turning
+from .panels import Live, LiveWorking, Page, Panel, escape
+from .play import Keep, Play, Steps, steps_of, turning
 from .projector import projector
 from .session import Session
 from .speed_plate import cutting_speeds_page, speed_plate
@@ -128,7 +127,7 @@ class Chapter:
         if key not in self._guesses:
             raise InputProblem([(key, f"no guess {key!r} was asked in this chapter; run the cell that asks for it first.")])
         guess = self._guesses[key]
-        return self._live(lambda: guess.page(DRAWS if spread else None))
+        return self._live(lambda: guess.page(spread))
 
     # --- the first chapters -----------------------------------------------------------------------
     def start(self) -> Panel:
@@ -167,7 +166,7 @@ class Chapter:
         return self.last_play.panel()
 
     # --- reading ----------------------------------------------------------------------------------
-    def working(self, result: str, **figures: Any) -> Working:
+    def working(self, result: str, **figures: Any) -> Working | LiveWorking:
         """The blackboard line behind a result, with your figures.
 
         With figures as text it is any formula of the course on those:
@@ -176,6 +175,9 @@ class Chapter:
         if figures:
             return working(_formula(result), system=self.session.design.system, **figures)
         self._need(result)
+        return LiveWorking(lambda: self._worked(result), self.session.when_changed)
+
+    def _worked(self, result: str) -> Working:
         found = self.evaluation.working(result)
         if found is None:
             raise InputProblem([(result, f"{LATHE.part(result).label} is not a formula by itself; ask why({result!r}) for how it comes about.")])
@@ -196,7 +198,7 @@ class Chapter:
         evaluation = self._spread(spread)
         findings = evaluation.findings_of(self.number)
         first = results_page(evaluation, results) if results else Page("", "")
-        second = findings_page(findings) if findings else Page("", "")
+        second = findings_page(findings, evaluation) if findings else Page("", "")
         page = Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
         return minding(page, evaluation.doubts(n for n, part in (LATHE.decisions | LATHE.results).items() if part.chapter == self.number))
 
@@ -228,32 +230,40 @@ class Chapter:
         return self.show("readings", sheet=sheet, told=told)
 
     # --- deciding ---------------------------------------------------------------------------------
-    def decide(self, *decisions: str) -> Panel:
-        """Settle decisions, with a reason if you like, and see at once what they moved."""
-        for name in decisions:
+    def decide(self, *decisions: str | Sequence[str]) -> Panel:
+        """Settle decisions, with a reason if you like, and see at once what they moved; many of them in steps of a few.
+
+        Names that belong together may stand in a list, which is then one step.
+        """
+        steps = steps_of(decisions)
+        for name in (name for step in steps for name in step):
             self._need_decision(name)
-        self.last_keep = Keep(self.session, decisions)
-        return self.last_keep.panel()
+        form = Steps(self.session, steps) if len(steps) > 1 else Keep(self.session, steps[0])
+        self.last_keeps = form.keeps if isinstance(form, Steps) else (form,)
+        self.last_keep = self.last_keeps[0]
+        return form.panel()
 
     def keep(self, because: str = "", **changes: Any) -> Page:
         """The same by typing: ``chapter.keep(centre_height="80 mm", because="...")``."""
-        before = self.evaluation
         self.session.keep(because, **changes)
-        return minding(ripple_page(ripple(before, self.evaluation)), self.evaluation.doubts(n for n in changes if n in LATHE.decisions))
+        return minding(ripple_page(self.session.evaluation_before, self.evaluation), self.evaluation.doubts(n for n in changes if n in LATHE.decisions))
 
-    def what_if(self, **changes: Any) -> Page:
+    def what_if(self, **changes: Any) -> Live:
         """What a change would move; nothing is kept."""
+        return self._live(lambda: self._tried(changes))
+
+    def _tried(self, changes: dict[str, Any]) -> Page:
         tried = evaluate(self.session.design.with_(decided="", **changes), earlier=self.evaluation)
-        return minding(ripple_page(ripple(self.evaluation, tried)), tried.doubts(n for n in changes if n in LATHE.decisions))
+        return minding(ripple_page(self.evaluation, tried), tried.doubts(n for n in changes if n in LATHE.decisions))
 
     def pushes_on(self, decision: str) -> Page:
         """What must be looked at again when a decision moves, chapter by chapter."""
         self._need_decision(decision)
         return pushes_on_page(self.evaluation, decision)
 
-    def ripple(self) -> Page:
+    def ripple(self) -> Live:
         """What has moved since this chapter was opened."""
-        return ripple_page(ripple(evaluate(self.session.opened), self.evaluation))
+        return self._live(lambda: ripple_page(evaluate(self.session.opened), self.evaluation))
 
     def levers(self, finding: str) -> Live:
         """What would turn a finding: the smallest change of each decision behind it."""

@@ -16,6 +16,7 @@ from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.parts_of_chain import NOT_FAILING
 from ..sources import citations, source_of
 from .essentials import BLURRED
+from .few import MOST, pressing_first, with_rest
 from .finding_out import how_to_find_out, worth_finding_out
 from .panels import Page, escape, table_html, table_text
 from .plain_text import NO_LEVER, percent
@@ -33,18 +34,16 @@ _LEVERS_SHOWN = 3
 def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
     """Every finding that fails or is tight, with the smallest changes that turn it; of a tight one only the first."""
     markup, plain = [], []
-    for finding in sorted(evaluation.findings.values(), key=lambda finding: finding.status != "fails"):
-        if not finding.presses:
-            continue
+    for finding in pressing_first([one for one in evaluation.findings.values() if one.presses], evaluation):
         found = [str(lever) for lever in levers(evaluation, finding.name, most if finding.status == "fails" else 1)]
         lines = found or [NO_LEVER]
         head = f"{verdict(finding)}  {finding.label}"
         markup.append(f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>")
-        plain += [head, *(f"  - {line}" for line in lines)]
+        plain.append("\n".join([head, *(f"  - {line}" for line in lines)]))
     if not plain:
         said = "Every finding holds, so there is nothing to turn."
         return Page(f"<p>{said}</p>", said)
-    return Page("".join(markup), "\n".join(plain))
+    return with_rest(Page("".join(markup[:MOST]), "\n".join(plain[:MOST])), f"and {len(plain) - MOST} more", "".join(markup[MOST:]))
 
 
 # --- what to find out --------------------------------------------------------------------------------

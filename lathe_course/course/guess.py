@@ -4,7 +4,6 @@ from __future__ import annotations
 import ipywidgets as widgets
 
 from .. import units
-from ..design.evaluation import evaluate
 from ..units import InputProblem
 from .panels import Page, Panel, escape, framed
 from .session import Session
@@ -48,9 +47,9 @@ class Guess:
     def panel(self) -> Panel:
         return Panel(self.widget, f"[a guess] {self.question}")
 
-    def page(self, draws: int | None = None) -> Page:
-        """The guess beside the figure, with how far off in plain words; with ``draws`` beside its spread."""
-        evaluation = evaluate(self.session.design, draws) if draws else self.session.evaluation
+    def page(self, spread: bool = False) -> Page:
+        """The guess beside the figure, with how far off in plain words; or beside its spread."""
+        evaluation = self.session.drawn if spread else self.session.evaluation
         figure = evaluation.shown_spread(self.result)
         label = evaluation.chain.part(self.result).label
         if not self.kept:

@@ -15,7 +15,7 @@ from ..sources import cite
 from ..units import InputProblem
 from ..working import Working, plain_equation
 
-__all__ = ["GRID", "Live", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines"]
+__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
@@ -27,6 +27,7 @@ STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{f
          # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
          ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html{min-width:0;max-width:100%}"
          ".jp-OutputArea-output:has(>.lc-panel){overflow:visible}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
+         ".lc-working{container-type:inline-size}.lc-working mjx-container{font-size:clamp(60%,2.6cqi,119%)!important}"
          "@media (max-width:900px){.lc.lc table tr>*{padding-right:.5em;white-space:normal}}</style>")
 
 # Controls beside the picture where there is room, one below the other where there is none: in ems of the page's own letters,
@@ -96,21 +97,57 @@ class Page:
 class Live(Panel):
     """A page that is written anew whenever the design changes, so that no cell need be run again.
 
-    ``write`` gives the page as the design stands; ``when_changed`` takes what to do after a change.
+    ``write`` gives the page as the design stands; ``when_changed`` takes what to do after a
+    change, and what to say at once where that takes long.
     """
 
-    def __init__(self, write: Callable[[], Page], when_changed: Callable[[Callable[[], None]], None]):
+    def __init__(self, write: Callable[[], Page], when_changed: Callable[..., None]):
         self.write = write
         super().__init__(broad(), "")
         self.refresh()
-        when_changed(self.refresh)
+        when_changed(self.refresh, self.wait)
 
     def refresh(self) -> None:
         page = self.write()
         self.plain, self.widget.value = page.plain, page._repr_html_()
 
+    def wait(self) -> None:
+        """Say that what stands here is of the design before, and is being written anew."""
+        said = "Your design has changed. This is worked out anew, and takes some seconds; until then it tells of the design before."
+        self.widget.value = framed(f"<p><b>{said}</b></p>") + self.widget.value
+
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
         return {**super()._repr_mimebundle_(**options), "text/html": self.widget.value}     # for readers without widgets
+
+
+class LiveWorking(Panel):
+    """A blackboard line that is written anew whenever the design changes; ``write`` gives it as the design stands."""
+
+    def __init__(self, write: Callable[[], Working], when_changed: Callable[..., None]):
+        self.write = write
+        super().__init__(widgets.HTMLMath(layout=widgets.Layout(width="100%", max_width="72em", margin="0")), "")
+        self.refresh()
+        when_changed(self.refresh)
+
+    def refresh(self) -> None:
+        working = self.write()
+        self.plain, self._markdown = str(working), working._repr_markdown_()
+        self.widget.value = framed(_working_markup(working))
+
+    def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
+        return {**super()._repr_mimebundle_(**options), "text/markdown": self._markdown}            # for readers without widgets
+
+
+def _working_markup(working: Working) -> str:
+    """A working as HTML with its formulas between dollars, for the page to typeset."""
+    def row(symbol: str, meaning: str, figure: str) -> str:
+        return f'<tr><td>{f"${escape(symbol)}$" if symbol else ""}</td><td>{escape(meaning)}</td><td class="n">{escape(figure)}</td></tr>'
+    said = [f"<p>Mind: {escape(doubt)}</p>" for doubt in working.doubts]
+    if working.formula.limits:
+        said.append(f"<p><i>Holds for:</i> {escape(working.formula.limits)}.</p>")
+    said.append(f"<p><i>Source:</i> {escape(cite(working.formula.source))}.</p>")
+    return (f'<div class="lc-working"><p><b>{escape(working.formula.summary)}</b></p>{escape(working.blackboard)}'
+            f"<table>{''.join(row(*one) for one in working.table())}</table>{''.join(said)}</div>")
 
 
 def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> str:

@@ -4,17 +4,17 @@ from __future__ import annotations
 import asyncio
 import functools
 import itertools
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 import ipywidgets as widgets
 
 from ..design.evaluation import Evaluation, evaluate
-from ..design.ripple import ripple
 from ..design.room import room
 from ..nearest import nearest_or_all
 from ..units import InputProblem
 from .controls import Control, controls
+from .few import MOST, pressing_first
 from .panels import GRID, Panel, escape, framed, not_kept, table_html
 from .pictures import PICTURES
 from .session import Session
@@ -22,7 +22,7 @@ from .style import Canvas
 from .turns import in_turn
 from .views import change_of, findings_markup, levers_page, minding, results_rows, ripple_page
 
-__all__ = ["Keep", "Play"]
+__all__ = ["Keep", "Play", "Steps", "steps_of"]
 
 #: seconds without a move after which a finger is taken to rest
 _AT_REST = 0.3
@@ -86,13 +86,25 @@ class Play:
 
     def _kept(self) -> None:
         self.base = self._evaluate(self.session.design, self.base)
-        self.reset()
+        if not self.session.noticed:
+            self.reset()
+            return
+        self._quiet = True                  # kept in another notebook: what is tried out here stays where it is
+        for one in self.controls.values():
+            if not one.moved:
+                one.show(self.session.design)
+        self._quiet = False
+        self._work_out()
 
     # --- moving -----------------------------------------------------------------------------------
     @in_turn
     def _moved(self) -> None:
         if self._quiet:
             return
+        self.session.look()
+        self._work_out()
+
+    def _work_out(self) -> None:
         tried = self.session.design.trying(**{name: one.value for name, one in self.controls.items() if one.moved})
         later = self._later() if self.draws else None
         self.now = evaluate(tried, earlier=self.now.central) if later else self._evaluate(tried, self.now)
@@ -123,8 +135,11 @@ class Play:
         base = self.base if self.now.draws else self.base.central
         rows = [(*row, change_of(self.now, base, name)) for name, row in zip(self.results, results_rows(self.now, self.results, base))]
         table = table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) if rows else ""
-        findings = findings_markup([self.now.findings[name] for name in self.findings], cautions=False) if self.findings else ""
-        return framed(table + findings, live=True)
+        findings = [self.now.findings[name] for name in self.findings]
+        if len(findings) > MOST:            # a few stand still while a finger moves; of many those come first that press
+            findings = pressing_first(findings, self.now)
+        noticed = f"<p>{escape(self.session.noticed)}</p>" if self.session.noticed else ""
+        return framed(noticed + table + (findings_markup(findings, cautions=False) if findings else ""), live=True)
 
     # --- plain twin -------------------------------------------------------------------------------
     @property
@@ -149,6 +164,8 @@ class Keep:
         self.reply = widgets.HTML()
         self.room = widgets.HTML()
         self.button.on_click(lambda _: self._keep())
+        for one in self.controls.values():
+            one.when_moved(self._touched)
         places = widgets.Box([one.place for one in self.controls.values()]).add_class("lc-form")
         self.widget = widgets.VBox([widgets.HTML(GRID), places, self.reason, self.button, self.reply, self.room]).add_class("lc-frame")
         self._room()
@@ -156,20 +173,25 @@ class Keep:
 
     @in_turn
     def _keep(self) -> None:
-        before = self.session.evaluation
         reason = self.reason.value.strip()
         moved = {name: one.written for name, one in self.controls.items() if one.moved}
         try:
-            self.session.keep(reason, left_alone=[name for name in self.controls if name not in moved], **moved)
+            self.session.keep(reason, left_alone=[name for name in self.controls if name not in moved],
+                              near=self._changed, **moved)
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
         now = self.session.evaluation
-        page = minding(ripple_page(ripple(before, now)), now.doubts(self.controls))
+        page = minding(ripple_page(self.session.evaluation_before, now), now.doubts(self.controls))
         kept = f"Kept in {escape(self.session.path.name)}." if self.session.path else "Kept in this notebook only: there is no working folder."
-        self._say(f"<p><b>{kept}</b></p>{page.markup}")
+        noticed = f"<p>{escape(self.session.noticed)}</p>" if self.session.noticed else ""
+        self._say(f"<p><b>{kept}</b></p>{noticed}{page.markup}")
         for one in self.controls.values():
             one.show(self.session.design)
+
+    def _touched(self) -> None:
+        if said := self.session.look():
+            self._say(f"<p>{escape(said)}</p>")
 
     def _changed(self) -> None:
         """What the learner has not moved follows the design; what they are about to settle stays."""
@@ -191,6 +213,55 @@ class Keep:
         evaluation = self.session.evaluation
         rows = "\n".join(f"  {one.decision.label}: {evaluation.shown(name)}" for name, one in self.controls.items())
         return f"[settle with a reason]\n{rows}"
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, self.plain)
+
+
+#: decisions of one step of a form: settled together, with one reason
+_STEP = 6
+
+
+def steps_of(decisions: Iterable[str | Sequence[str]]) -> list[tuple[str, ...]]:
+    """Decisions in steps of a few: a list among them is a step of its own, single names are shared out evenly."""
+    given = list(decisions)
+    loose = [one for one in given if isinstance(one, str)]
+    steps = [tuple(one) for one in given if not isinstance(one, str)]
+    count = -(-len(loose) // _STEP)
+    ends = [round(place * len(loose) / count) for place in range(count + 1)] if count else []
+    return [tuple(loose[start:end]) for start, end in itertools.pairwise(ends)] + steps
+
+
+class Steps:
+    """A form in steps: one at a time is shown, each with its own reason and button; what is moved in another step waits there."""
+
+    def __init__(self, session: Session, steps: Sequence[Sequence[str]]):
+        self.keeps = tuple(Keep(session, step) for step in steps)
+        self.place = 0
+        self.title = widgets.HTML()
+        self.back = widgets.Button(description="Back", icon="chevron-left", layout=widgets.Layout(width="8em"))
+        self.next = widgets.Button(description="Next", icon="chevron-right", layout=widgets.Layout(width="8em"))
+        self.back.on_click(lambda _: self.go(self.place - 1))
+        self.next.on_click(lambda _: self.go(self.place + 1))
+        self.step = widgets.VBox(layout=widgets.Layout(width="100%"))
+        self.widget = widgets.VBox([widgets.HBox([self.back, self.next, self.title], layout=widgets.Layout(align_items="center", flex_flow="row wrap")), self.step])
+        self.go(0)
+
+    def go(self, place: int) -> None:
+        """Show the step at ``place``, counted from nought."""
+        self.place = min(max(place, 0), len(self.keeps) - 1)
+        self.back.disabled, self.next.disabled = self.place == 0, self.place == len(self.keeps) - 1
+        self.step.children = (self.keeps[self.place].widget,)
+        self.title.value = framed(f"Step {self.place + 1} of {len(self.keeps)}: {escape(self._named(self.keeps[self.place]))}", live=True)
+
+    @staticmethod
+    def _named(keep: Keep) -> str:
+        return ", ".join(one.decision.label for one in keep.controls.values())
+
+    @property
+    def plain(self) -> str:
+        later = [f"  step {number} of {len(self.keeps)}: {self._named(keep)}" for number, keep in enumerate(self.keeps[1:], 2)]
+        return "\n".join([self.keeps[0].plain, *later])
 
     def panel(self) -> Panel:
         return Panel(self.widget, self.plain)

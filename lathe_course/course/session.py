@@ -1,7 +1,10 @@
 """The design a notebook works on: the learner's file, or a demo where there is none."""
 from __future__ import annotations
 
+import asyncio
+import collections
 import datetime
+import time
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -15,6 +18,7 @@ from ..design.design import Design
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import LATHE
 from ..design.lists import Lists, lay_lists, read_lists
+from ..design.luck import DRAWS
 from ..design.progress_log import LogBook, log_path
 from ..design.starting import settle
 from ..units import InputProblem
@@ -47,8 +51,15 @@ class Session:
             self.book = LogBook(log_path(self.path))
             self._open()
         self.opened: Design = self.design          # as it was when the chapter was opened
+        self.before: Design = self.design          # as it was when the last change was made: what another notebook kept is in it already
+        self.noticed = ""                          # what another notebook has kept since this one looked last
+        self._mark = self._marked()
         self._evaluation: Evaluation | None = None
         self._drawn: Evaluation | None = None
+        self._waiting: collections.deque[Callable[[], None]] = collections.deque()
+        self._took: dict[Callable[[], None], float] = {}                  # seconds each listener took last
+        self._meanwhile: dict[Callable[[], None], Callable[[], None]] = {}
+        self._writing = False                      # is what waits being written, one after the other?
         self._listeners: list[tuple[tuple[str, int] | None, Callable[[], None]]] = []
 
     def _open(self) -> None:
@@ -116,22 +127,53 @@ class Session:
         return self._drawn
 
     @in_turn
-    def change(self, change: Callable[[Design], Design]) -> Design:
+    def change(self, change: Callable[[Design], Design], near: Callable[[], None] | None = None) -> Design:
         """Apply a change to what is in the file now, save it, and make it the design as it stands.
 
+        What stands nearest to the listener ``near`` is written anew first.
         Raises InputProblem with a sentence if it cannot be saved; nothing is lost then.
         """
         if self.file is None:
+            self.before, self.noticed = self.design, ""
             self.design = change(self.design)
         else:
             if self.trouble:
                 self._open_again()
-            shop = self.design.started_from
-            self.design = self._with_lists(self.file.save_change(lambda design: change(self._with_lists(design))))
+            here, shop = self.design, self.design.started_from
+
+            def changed(design: Design) -> Design:
+                self.before = self._with_lists(design)
+                return change(self.before)
+            self.design = self._with_lists(self.file.save_change(changed))
+            self.noticed = _kept_elsewhere(here, self.before)
             if self.design.started_from != shop and self.lists.own:
                 self._read_lists()                 # other machines stand in where there is no table of them
-        self._tell()
+        self._tell(near)
         return self.design
+
+    # --- another notebook on the same file ------------------------------------------------------------
+    @in_turn
+    def look(self) -> str:
+        """At a touch: take what another notebook has kept meanwhile; a sentence on it, or nothing."""
+        if self.file is None or self.trouble or (mark := self._marked()) == self._mark:
+            return ""
+        self._mark = mark
+        try:
+            found = self._with_lists(self.file.read())
+        except InputProblem:
+            return ""                              # half written, or broken: the next change says so
+        said = _kept_elsewhere(self.design, found)
+        if said:
+            self.design, self.noticed = found, said
+            self._tell()
+        return said
+
+    def _marked(self) -> tuple[int, int] | None:
+        try:
+            found = self.path.stat() if self.path is not None else None
+        except OSError:
+            return None
+        return (found.st_mtime_ns, found.st_size) if found else None
 
     def _open_again(self) -> None:
         """The file may have been mended meanwhile; InputProblem if it was not."""
@@ -140,13 +182,50 @@ class Session:
             raise InputProblem([("file", self.trouble)], heading="Nothing was kept.")
         self._tell()
 
-    def _tell(self) -> None:
-        for _, listener in list(self._listeners):
-            listener()
+    def _tell(self, near: Callable[[], None] | None = None) -> None:
+        """Have all that shows the design written anew, what stands nearest to ``near`` first.
 
-    def keep(self, because: str = "", left_alone: Iterable[str] = (), **changes: Any) -> Design:
+        Where a loop runs each is written by itself, so that the answer to a press is out before all of
+        them, and whoever touches another control meanwhile waits for one of them at most.
+        """
+        told = [listener for _, listener in self._listeners]
+        here = told.index(near) if near in told else 0
+        slow = [self._took.get(listener, 0.0) > _SLOW for listener in told]
+        told = [told[place] for place in sorted(range(len(told)), key=lambda place: (slow[place], abs(place - here), place < here))]
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:                       # no loop runs: a test, or a plain program
+            for listener in told:
+                listener()
+            return
+        self._waiting = collections.deque(told)
+        for listener in told[len(told) - sum(slow):]:
+            if listener in self._meanwhile:
+                self._meanwhile[listener]()
+        if not self._writing:
+            self._writing = True
+            loop.call_soon(self._write_next, loop)
+
+    @in_turn
+    def _write_next(self, loop: asyncio.AbstractEventLoop) -> None:
+        if not self._waiting:
+            self._writing = False
+            return
+        listener, begun = self._waiting.popleft(), time.monotonic()
+        try:
+            listener()
+        finally:
+            self._took[listener] = time.monotonic() - begun
+            loop.call_soon(self._write_next, loop)
+
+    def keep(self, because: str = "", left_alone: Iterable[str] = (), near: Callable[[], None] | None = None, **changes: Any) -> Design:
         """Keep decisions (or figures of the learner's own) with a reason; ``left_alone`` as the file has them now."""
-        return self.change(lambda design: settle(design, because, changes, left_alone))
+        return self.change(lambda design: settle(design, because, changes, left_alone), near)
+
+    @property
+    def evaluation_before(self) -> Evaluation:
+        """The design just before the last change, worked out: a ripple from there tells that change and no other."""
+        return evaluate(self.before, earlier=self._evaluation)
 
     def keep_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
         """Keep the rows of a sheet of readings, as texts.
@@ -190,12 +269,37 @@ class Session:
         if self.path is None:
             raise InputProblem([("folder", "there is no working folder to lay tables in; make one with: lathe-course start my-lathe")])
 
-    def when_changed(self, listener: Callable[[], None]) -> None:
-        """Call ``listener`` after every kept change, until the cell that asks for it is run again."""
+    def when_changed(self, listener: Callable[[], None], meanwhile: Callable[[], None] | None = None) -> None:
+        """Call ``listener`` after every kept change, until the cell that asks for it is run again.
+
+        One that takes long is called last, and ``meanwhile`` at once, to say that its page is yet to come.
+        """
         run = _cell_run()
         if run is not None:
             self._listeners = [(other, old) for other, old in self._listeners if other is None or other[0] != run[0] or other[1] == run[1]]
         self._listeners.append((run, listener))
+        if meanwhile is not None:
+            self._meanwhile[listener] = meanwhile
+
+
+#: seconds after which a page is written last, behind those that are quick
+_SLOW = 0.7
+_NAMED = 3
+
+
+def _kept_elsewhere(here: Design, there: Design) -> str:
+    """What differs in a design that another notebook has kept since, in a sentence; nothing if nothing does."""
+    differs = there.changed_from(here)
+    moved = [name for name in there.chain.decisions if name in differs]
+    others = differs - {*moved, "making", "log"}            # how parts are made follows from the rest; the log is read by itself
+    if not moved and not others:
+        return ""
+    told = [f"{there.chain.decisions[name].label}: {there.choices[name].written}" for name in moved[:_NAMED]]
+    if len(moved) > _NAMED:
+        told.append(f"and {len(moved) - _NAMED} more decisions")
+    if others:
+        told.append("and what is not a decision, such as jobs or ways" if moved else "jobs, ways or readings")
+    return f"Kept elsewhere meanwhile, in another notebook or by hand: {'; '.join(told)}. This page follows."
 
 
 def _cell_run() -> tuple[str, int] | None:

@@ -1,7 +1,7 @@
 """Views of one evaluation as pages: findings, results, ripple, why, levers."""
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -10,8 +10,9 @@ from ..design.evaluation import Evaluation, Finding
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers
 from ..design.origins import DEMO, DRAFT, YOURS
-from ..design.ripple import Ripple
+from ..design.ripple import ripple
 from ..design.why import Why
+from .few import MOST, fold, moved_first, pressing_first, told_of, with_rest
 from .panels import Page, escape, table_html, table_text
 from .plain_text import NO_LEVER, how_sure, open_ones, tally
 
@@ -41,7 +42,13 @@ def _sure(finding: Finding) -> str:
     return f" {how_sure(finding)}".rstrip()
 
 
-def findings_markup(findings: Iterable[Finding], cautions: bool = True) -> str:
+def findings_markup(findings: Sequence[Finding], cautions: bool = True) -> str:
+    """A table of findings in the order given, no more than a few before the fold."""
+    first, rest = findings[:MOST], findings[MOST:]
+    return _findings_table(first, cautions) + (fold(told_of(rest), _findings_table(rest, cautions)) if rest else "")
+
+
+def _findings_table(findings: Iterable[Finding], cautions: bool) -> str:
     rows = []
     for f in findings:
         caution = f'<br><span class="dim">Caution: {escape(f.caution)}</span>' if cautions and f.caution else ""
@@ -50,29 +57,37 @@ def findings_markup(findings: Iterable[Finding], cautions: bool = True) -> str:
     return f"<table>{''.join(rows)}</table>"
 
 
-def findings_page(findings: Iterable[Finding]) -> Page:
-    findings = list(findings)
-    return Page(findings_markup(findings), "\n".join(f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in findings))
+def findings_page(findings: Iterable[Finding], evaluation: Evaluation | None = None) -> Page:
+    findings = pressing_first(findings, evaluation)
+    first, rest = findings[:MOST], findings[MOST:]
+    lines = [f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in first]
+    return Page(findings_markup(findings), "\n".join([*lines, *([told_of(rest)] if rest else [])]))
 
 
 def all_findings_page(evaluation: Evaluation) -> Page:
-    """Every finding in one look, chapter by chapter: those that fail or are tight with their sentence, the rest by name."""
-    markup, plain = [], []
+    """Every finding in one look: what presses most, the rest of it, and what holds or is open by name, folded by chapter."""
+    counted = f"{len(evaluation.findings)} findings: {tally(evaluation.findings.values())}."
+    pressing = [one for one in pressing_first(evaluation.findings.values(), evaluation) if one.presses]
+    first = findings_page(pressing, evaluation) if pressing else Page("", "")
+    groups, plain = [], []
     for chapter in dict.fromkeys(f.chapter for f in evaluation.findings.values()):
         findings = [f for f in evaluation.findings.values() if f.chapter == chapter]
-        pressing = [f for f in findings if f.presses]
-        rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in pressing]
+        rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in findings if f.presses]
         held = [f for f in findings if f.status == "holds"]
         if held:
             rows.append((verdict(held[0]), "", "; ".join(f.label for f in held) + "."))
         rows += [("? open", f"{labels}. ", sentence) for labels, sentence in open_ones(findings)]
-        heading = f"{chapter} {CHAPTERS[chapter]}"
-        markup.append(f"<tr><td colspan=2><b>{escape(heading)}</b></td></tr>" + "".join(
+        heading = f"{chapter} {CHAPTERS[chapter]}: {_short_tally(findings)}"
+        groups.append(fold(heading, "<table>" + "".join(
             f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td><b>{escape(label)}</b>{escape(said)}</td></tr>'
-            for mark, label, said in rows))
-        plain += [heading, *(f"  {mark:8} {label}{said}" for mark, label, said in rows)]
-    counted = f"{len(evaluation.findings)} findings: {tally(evaluation.findings.values())}."
-    return Page(f"<p>{escape(counted)}</p><table>{''.join(markup)}</table>", "\n".join([counted, *plain]))
+            for mark, label, said in rows) + "</table>"))
+        plain.append(heading)
+    return Page(f"<p>{escape(counted)}</p>{first.markup}<p>Chapter by chapter:</p>{''.join(groups)}",
+                "\n".join([counted, *filter(None, [first.plain]), "Chapter by chapter:", *plain]))
+
+
+def _short_tally(findings: Iterable[Finding]) -> str:
+    return ", ".join(part for part in tally(findings).split(", ") if not part.startswith("0 "))
 
 
 def results_rows(evaluation: Evaluation, names: Iterable[str], before: Evaluation | None = None) -> list[tuple[str, ...]]:
@@ -134,29 +149,39 @@ def pushes_on_page(evaluation: Evaluation, decision: str) -> Page:
     return Page(table_html(rows, head), "\n".join(f"{where}\n  figures: {results}\n  findings: {findings}" for where, results, findings in rows))
 
 
-def ripple_page(ripple: Ripple, most: int = 12) -> Page:
-    if not ripple:
+def ripple_page(before: Evaluation, after: Evaluation) -> Page:
+    """What a change moved: verdicts that turned first, then figures, a few of each and the rest folded."""
+    moved = ripple(before, after)
+    if not moved:
         return Page("<p>Nothing moved.</p>", "Nothing moved.")
-    moved = [(m.label, f"{m.before} → {m.after}") for m in ripple.decisions]
-    results = [(m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in ripple.results[:most]]
-    more = len(ripple.results) - len(results)
-    verdicts = [(after.label, f"{verdict(before)} → {verdict(after)}") for before, after in ripple.findings]
-    head = ("what moved", "before", "after", "")
-    markup = "<p>" + "; ".join(f"<b>{escape(label)}</b> {escape(change)}" for label, change in moved) + "</p>"
-    plain = "; ".join(f"{label} {change}" for label, change in moved)
-    if results:
-        markup += table_html(results, head, numeric=(1, 2, 3))
-        plain += "\n" + table_text(results, head)
-    if more > 0:
-        markup += f'<p class="dim">and {more} smaller ones</p>'
-        plain += f"\nand {more} smaller ones"
+    changed = [(m.label, f"{m.before} → {m.after}") for m in moved.decisions]
+    page = _few_changes(changed)
+    turned = {new.name: (old, new) for old, new in moved.findings}
+    verdicts = [(new.label, f"{verdict(old)} → {verdict(new)}") for old, new in
+                (turned[one.name] for one in pressing_first([new for _, new in moved.findings], after))]
     if verdicts:
-        markup += "<p>Verdicts that changed:</p>" + table_html(verdicts)
-        plain += "\nVerdicts that changed:\n" + table_text(verdicts)
+        said = "Verdicts that changed:"
+        rows = _few(verdicts, (), ())
+        page = Page(f"{page.markup}<p>{said}</p>{rows.markup}", f"{page.plain}\n{said}\n{rows.plain}")
     else:
-        markup += "<p>No verdict changed.</p>"
-        plain += "\nNo verdict changed."
-    return Page(markup, plain)
+        page = Page(page.markup + "<p>No verdict changed.</p>", page.plain + "\nNo verdict changed.")
+    results = [(m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in moved_first(moved, before, after)]
+    if results:
+        rows = _few(results, ("what moved", "before", "after", ""), (1, 2, 3))
+        page = Page(page.markup + rows.markup, f"{page.plain}\n{rows.plain}")
+    return page
+
+
+def _few_changes(changed: list[tuple[str, str]]) -> Page:
+    def told(some: list[tuple[str, str]]) -> str:
+        return "; ".join(f"<b>{escape(label)}</b> {escape(change)}" for label, change in some)
+    first, rest = changed[:MOST], changed[MOST:]
+    return with_rest(Page(f"<p>{told(first)}</p>", "; ".join(f"{label} {change}" for label, change in first)), f"and {len(rest)} more decisions", told(rest))
+
+
+def _few(rows: list[tuple[str, ...]], head: tuple[str, ...], numeric: tuple[int, ...]) -> Page:
+    first, rest = rows[:MOST], rows[MOST:]
+    return with_rest(Page(table_html(first, head, numeric), table_text(first, head)), f"and {len(rest)} more", table_html(rest, head, numeric) if rest else "")
 
 
 def why_page(why: Why) -> Page:

@@ -17,6 +17,7 @@ from ..ranges import Range
 from ..sources import cite, source_of
 from ..tables import TABLES, table
 from ..units import InputProblem, Kind, in_unit, number, shown, unit_text
+from .few import fold
 from .panels import Page, escape, table_html, table_text
 
 __all__ = ["Vouching", "what_vouches"]
@@ -128,4 +129,5 @@ def _block(one: Standing) -> str:
              piece.verdict, f"{piece.source}. {piece.because}".rstrip(". ") + ".") for piece in one.pieces]
     head = ("evidence", "case", "published", "ours", "apart", "verdict", "source, and why it may differ")
     return (f"<p><b>{escape(one.formula.title.capitalize())}.</b> {escape(one.formula.summary)} "
-            f'<span class="dim">{escape(cite(one.formula.source))}</span></p>{table_html(rows, head)}')
+            f'<span class="dim">{escape(cite(one.formula.source))}</span></p>'
+            + fold(f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence", table_html(rows, head)))

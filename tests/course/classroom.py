@@ -60,7 +60,7 @@ def run(path: Path, monkeypatch: Any, only: str = "") -> Lesson:
         return call
 
     notes = {"play": lambda chapter, given: lesson.plays.append((given[0], chapter.last_play)),
-             "decide": lambda chapter, given: lesson.keeps.append(chapter.last_keep),
+             "decide": lambda chapter, given: lesson.keeps.extend(chapter.last_keeps),
              "check": lambda chapter, given: lesson.checks.append(chapter.last_check)}
     with monkeypatch.context() as watched:
         for method, note in notes.items():

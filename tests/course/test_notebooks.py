@@ -151,19 +151,22 @@ REVISES = "15"
 _GUESS = """guess = list(chapter._guesses.values())[-1]
 guess.entry.value = chapter.evaluation.shown(guess.result)
 print(guess.reply.value.split(">")[-4] if "Kept." not in guess.reply.value else "Kept.")"""
-_DECIDE = """keep = chapter.last_keep
-for name, one in keep.controls.items():
-    if one.decision.free_text:
-        one.widget.value = one.decision.example or f"our own {name}"
-    elif one.decision.numeric and not one.decision.preferred:
-        stops = [v for _, v in getattr(one.widget, "options", ())] or [one.widget.value - one.widget.step, one.widget.value + one.widget.step]
-        one.widget.value = stops[-1] if one.widget.value < getattr(one.widget, "max", stops[-1]) else stops[0]
-if all(one.decision.options for one in keep.controls.values()):         # nothing but choices: the last is made otherwise
-    one.widget.value = next(option for option in one.decision.options if option != one.widget.value)
-keep.reason.value = f"settled in {chapter.number}"
-moved = {name: one.written for name, one in keep.controls.items() if one.moved}
-keep.button.click()
-import json; print(json.dumps([moved, "Kept in design.toml." in keep.reply.value]))"""
+_DECIDE = """import json
+moved, kept = {}, True
+for keep in chapter.last_keeps:
+    for name, one in keep.controls.items():
+        if one.decision.free_text:
+            one.widget.value = one.decision.example or f"our own {name}"
+        elif one.decision.numeric and not one.decision.preferred:
+            stops = [v for _, v in getattr(one.widget, "options", ())] or [one.widget.value - one.widget.step, one.widget.value + one.widget.step]
+            one.widget.value = stops[-1] if one.widget.value < getattr(one.widget, "max", stops[-1]) else stops[0]
+    if all(one.decision.options for one in keep.controls.values()):         # nothing but choices: the last is made otherwise
+        one.widget.value = next(option for option in one.decision.options if option != one.widget.value)
+    keep.reason.value = f"settled in {chapter.number}"
+    moved |= {name: one.written for name, one in keep.controls.items() if one.moved}
+    keep.button.click()
+    kept = kept and "Kept in design.toml." in keep.reply.value
+print(json.dumps([moved, kept]))"""
 _LAST = "import json; print(json.dumps({name: choice.written for name, choice in chapter.session.design.choices.items()}))"
 
 

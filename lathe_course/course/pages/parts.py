@@ -24,6 +24,7 @@ from ...sources import cite
 from ...tables import table
 from ...units import InputProblem
 from ...working import Working, plain_equation
+from ..few import folded_by
 from ..panels import Page, escape, table_html, table_text
 from .money import amount, euros, money_name
 from .register import page
@@ -80,13 +81,13 @@ def ways_of_the_parts(evaluation: Evaluation) -> Page:
     """Every part: the way it is to be had now, the others that are open, and how many are closed."""
     found = evaluation["ways_open"]
     now = {one.way.part: one for one in evaluation["ways_chosen"]}
-    rows = []
+    groups: dict[str, list[tuple]] = {}
     for part in found.parts:
         ways = found.of(part.name)
         others = [told_way(one) for one in ways if one.open and one is not now[part.name]]
         closed = [SHORT[one.way.how] for one in ways if one.missing]
         mark = "" if not now[part.name].missing else " (not open)"
-        rows.append((part.name, told_way(now[part.name]) + mark, "; ".join(others), "; ".join(closed)))
+        groups.setdefault(part.group, []).append((part.name, told_way(now[part.name]) + mark, "; ".join(others), "; ".join(closed)))
     chosen = list(now.values())
     said = (f"{len(chosen)} parts: {sum(one.way.how in (MAKE, HARD) for one in chosen)} made here in whole or in part, "
             f"{sum(bool(one.stage) for one in chosen)} of them on the half-built lathe; {sum(one.borrowed for one in chosen)} on borrowed machines; "
@@ -94,7 +95,11 @@ def ways_of_the_parts(evaluation: Evaluation) -> Page:
             f"{sum(one.way.how == USED for one in chosen)} found second-hand.")
     notes = evaluation.design.notes
     reasons = tuple(f"The {part}: {notes[note_of(part)]}" for part in now if note_of(part) in notes)
-    return _tabled(rows, ("part", "way now", "also open", "closed to you"), before=(said, *_stuck(evaluation)), after=(("Your reasons.", *reasons) if reasons else ()))
+    table = folded_by(groups, ("part", "way now", "also open", "closed to you"), what="parts")
+    after = ("Your reasons.", *reasons) if reasons else ()
+    before = (said, *_stuck(evaluation))
+    return Page("".join(f"<p>{escape(line)}</p>" for line in before) + table.markup + "".join(f"<p>{escape(line)}</p>" for line in after),
+                "\n".join([*before, table.plain, *after]))
 
 
 @page

@@ -9,9 +9,8 @@ from ...build.feasible import OpenWay
 from ...build.mix import NONE, Choice
 from ...design.evaluation import Evaluation, evaluate
 from ...design.mixes import WISHES, choices_here, choose_ways, compared, frontier_here
-from ...design.ripple import ripple
 from ...units import InputProblem
-from ..panels import Panel, broad, escape, framed, not_kept, table_html
+from ..panels import GRID, Panel, broad, escape, framed, not_kept, table_html
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
@@ -36,7 +35,7 @@ class WaysPanel:
         self.session = session
         self._quiet = False
         self.boxes: dict[str, widgets.Dropdown] = {}
-        self.grid = widgets.VBox(layout=widgets.Layout(max_height="30em", overflow="auto", display="block", border="1px solid #ccc", padding="4px"))
+        self.grid = widgets.Accordion()
         self.sums, self.reply = widgets.HTML(), widgets.HTML()
         self.takers = {wish: widgets.Button(description=wish, layout=widgets.Layout(width="auto")) for wish in WISHES}
         for wish, button in self.takers.items():
@@ -47,7 +46,7 @@ class WaysPanel:
         self.button = widgets.Button(description="Keep these ways", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
         self.button.on_click(lambda _: self.keep())
         take = widgets.HBox([widgets.HTML(framed("Take the best mix for:")), *self.takers.values(), back], layout=widgets.Layout(flex_flow="row wrap"))
-        self.widget = widgets.VBox([take, self.sums, self.grid, self.reason, self.button, self.reply])
+        self.widget = widgets.VBox([widgets.HTML(GRID), take, self.sums, self.grid, self.reason, self.button, self.reply])
         self.show()
         session.when_changed(self._changed)
 
@@ -75,18 +74,17 @@ class WaysPanel:
         self._quiet = True
         things = e["building"].things
         self.shown = {one.way.part: one.way.how for one in e["ways_chosen"]} | {thing: e["building"].how_of(thing) for thing in things}
-        self.boxes, rows, group = {}, [], ""
+        self.boxes, groups = {}, {}
         for part, ways in self._offers().items():
             of = _BESIDE if part in things else e["parts_list"][part].group
-            if of != group:
-                group = of
-                rows.append(widgets.HTML(framed(f"<b>{escape(group)}</b>")))
-            box = widgets.Dropdown(options=ways, value=self.shown[part], description=part, disabled=len(ways) < 2,
-                                   style={"description_width": "16em"}, layout=widgets.Layout(width="100%", max_width="60em"))
+            box = widgets.Dropdown(options=ways, value=self.shown[part], description=part, disabled=len(ways) < 2, layout=widgets.Layout(width="100%"))
             box.observe(self._moved, names="value")
             self.boxes[part] = box
-            rows.append(box)
-        self.grid.children = tuple(rows)
+            groups.setdefault(of, []).append(box)
+        opened = self.grid.selected_index
+        self.grid.children = tuple(widgets.VBox(boxes).add_class("lc-control") for boxes in groups.values())
+        self.grid.titles = tuple(f"{group}: {len(boxes)}" for group, boxes in groups.items())
+        self.grid.selected_index = opened if opened is not None and opened < len(groups) else None
         self._quiet = False
         self._tell()
 
@@ -140,7 +138,7 @@ class WaysPanel:
             return
         where = f"Kept in {escape(self.session.path.name)}" if self.session.path else "Kept in this notebook only"
         moved = table_html([(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()])
-        page = ripple_page(ripple(before, self.session.evaluation))
+        page = ripple_page(before, self.session.evaluation)
         self._say(f"<p><b>{where}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}")
 
     def _changed(self) -> None:

@@ -1,0 +1,129 @@
+"""How much a page tells at once, and what it tells first."""
+import re
+
+import pytest
+from classroom import press, words
+
+from lathe_course.course import open_chapter
+from lathe_course.course.few import moved_first, pressing_first
+from lathe_course.course.play import steps_of
+from lathe_course.course.views import findings_page, ripple_page
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.design.ripple import ripple
+
+#: a change that turns verdicts in every demo
+SMALLER = {"centre_height": "45 mm"}
+RAILS = {"life of a rail carriage", "load on the busiest rail carriage", "travel a rail carriage is asked for"}
+
+
+@pytest.fixture(scope="module", params=DEMOS)
+def moved(request):
+    before = evaluate(demo(request.param))
+    return before, evaluate(before.design.with_(decided="", **SMALLER), earlier=before)
+
+
+def rows(page, kind):
+    """Rows of a table before the fold."""
+    return re.findall(kind, page.markup.split("<details>")[0])
+
+
+def test_a_ripple_tells_turned_verdicts_first_and_seven_rows_of_each(moved):
+    before, after = moved
+    page, change = ripple_page(before, after), ripple(before, after)
+    assert len(change.findings) and len(change.results) > 100
+    figures = page.plain.split("what moved")[1].splitlines()[1:]
+    assert page.plain.index("Verdicts that changed") < page.plain.index("what moved")
+    assert len(figures) == 8 and re.fullmatch(r"and \d+ more", figures[-1]), "seven rows and a count"
+    assert page.markup.count("<details>") == 1 + (len(change.findings) > 7)
+    unfolded = words(page.markup)
+    assert all(one.label in unfolded for one in moved_first(change, before, after)), "nothing is lost in the fold"
+    turned = {one.rule.value for _, one in change.findings} & {one.name for one in change.results}
+    first = [one.name for one in moved_first(change, before, after)][:len(turned)]
+    assert set(first) == turned, "figures whose verdict turned come first"
+
+
+def test_no_row_tells_of_rails_where_there_are_none_and_one_does_where_there_are(moved):
+    before, after = moved
+    assert before["slide_kind"] not in rails(), "a demo without rails"
+    assert not RAILS & {one.label for one in moved_first(ripple(before, after), before, after)}
+    with_rails = before.design.with_(decided="", slide_kind=rails()[0])
+    first = evaluate(with_rails)
+    second = evaluate(with_rails.with_(decided="", **SMALLER), earlier=first)
+    assert RAILS & {one.label for one in moved_first(ripple(first, second), first, second)}
+
+
+def rails():
+    return [kind for kind in LATHE.decisions["slide_kind"].options if "rail" in kind]
+
+
+def test_what_is_of_the_build_is_never_taken_for_a_part_the_design_has_not(moved):
+    before, after = moved
+    change = ripple(before, after)
+    dropped = {one.name for one in change.results} - {one.name for one in moved_first(change, before, after)}
+    assert all(LATHE.results[name].chapter < "10" for name in dropped)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_findings_are_told_seven_at_once_in_the_order_in_which_they_press(name):
+    evaluation = evaluate(demo(name))
+    findings = [one for one in evaluation.findings.values() if one.chapter == "09"]
+    assert len(findings) > 20
+    page = findings_page(findings, evaluation)
+    assert len(rows(page, "<tr>")) == 7 and len(page.plain.splitlines()) == 8
+    rank = ["fails", "tight", "holds", "open"]
+    told = [rank.index(one.status) for one in pressing_first(findings, evaluation)]
+    assert told == sorted(told)
+    counted = re.search(r"and (\d+) more: (.*)", page.plain)
+    assert int(counted[1]) == len(findings) - 7 == sum(int(one) for one in re.findall(r"\d+", counted[2]))
+
+
+def test_of_two_that_fail_what_rests_on_the_reader_s_own_decision_comes_first():
+    design = demo("boat_shed")
+    failing = [one for one in evaluate(design).findings.values() if one.status == "fails"]
+    order = [one.name for one in pressing_first(failing, evaluate(design))]
+    first, last, own = next((first, last, own) for last in reversed(order) for first in order[:order.index(last)] for own in LATHE.decisions
+                            if last in LATHE.downstream(own) and first not in LATHE.downstream(own))
+    settled = design.with_(**{own: design.choices[own].written})
+    order = [one.name for one in pressing_first([one for one in evaluate(settled).findings.values() if one.status == "fails"], evaluate(settled))]
+    assert order.index(last) < order.index(first)
+
+
+# --- forms in steps ---------------------------------------------------------------------------------------
+def test_many_decisions_are_shared_out_in_steps_of_a_few():
+    assert steps_of("abc") == [("a", "b", "c")]
+    assert [len(step) for step in steps_of("abcdefghijk")] == [6, 5] or [len(step) for step in steps_of("abcdefghijk")] == [5, 6]
+    assert steps_of([["a", "b"], ["c"]]) == [("a", "b"), ("c",)]
+    for count in range(1, 40):
+        letters = [f"n{number}" for number in range(count)]
+        steps = steps_of(letters)
+        assert [name for step in steps for name in step] == letters and max(map(len, steps)) <= 6
+
+
+def test_a_form_of_many_shows_one_step_and_keeps_that_step_alone(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    chapter = open_chapter("06")
+    names = [name for name, part in LATHE.decisions.items() if part.chapter == "06"]
+    form = chapter.decide(*names)
+    assert len(chapter.last_keeps) > 1 and sum(len(keep.controls) for keep in chapter.last_keeps) == len(names)
+    step = form.widget.children[1]
+    assert step.children == (chapter.last_keeps[0].widget,)
+    forward = form.widget.children[0].children[1]
+    press(forward)
+    assert step.children == (chapter.last_keeps[1].widget,)
+    press(chapter.last_keeps[1].button)
+    settled = [name for name in names if chapter.session.design.choices[name].decided]
+    assert settled == list(chapter.last_keeps[1].controls), "the other steps are not settled by it"
+    assert form.plain.count("\n  step ") == len(chapter.last_keeps) - 1
+
+
+def test_no_notebook_asks_for_more_than_seven_decisions_at_once():
+    import ast
+
+    from classroom import NOTEBOOKS, cells
+    for path in NOTEBOOKS:
+        for source in cells(path):
+            if source.startswith("chapter.decide("):
+                steps = steps_of(ast.literal_eval(f"[{source.removeprefix('chapter.decide(').rstrip().removesuffix(')')}]"))
+                assert max(map(len, steps)) <= 7, f"{path.name}: {source}"
