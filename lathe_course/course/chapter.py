@@ -32,7 +32,17 @@ from .projector import projector
 from .session import Session
 from .speed_plate import cutting_speeds_page, speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
-from .views import all_findings_page, decisions_page, findings_page, minding, pushes_on_page, results_page, ripple_page, why_page
+from .views import (
+    all_findings_page,
+    chapter_levers_page,
+    decisions_page,
+    findings_page,
+    minding,
+    pushes_on_page,
+    results_page,
+    ripple_page,
+    why_page,
+)
 
 __all__ = ["Chapter", "open_chapter"]
 
@@ -265,8 +275,10 @@ class Chapter:
         """What has moved since this chapter was opened."""
         return self._live(lambda: ripple_page(evaluate(self.session.opened), self.evaluation))
 
-    def levers(self, finding: str) -> Live:
-        """What would turn a finding: the smallest change of each decision behind it."""
+    def levers(self, finding: str = "") -> Live:
+        """What would turn a finding: the smallest change of each decision behind it; without a name, each that fails in this chapter."""
+        if not finding:
+            return self._live(lambda: chapter_levers_page(self.evaluation, self.number))
         self._need_finding(finding)
         return self._live(lambda: turning(self.session, finding))
 

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable
 from typing import Any
 
@@ -11,9 +12,12 @@ from .. import units
 from ..design.design import Design
 from ..design.parts_of_chain import Decision
 from ..ranges import likely
+from ..units import InputProblem
+from .panels import escape, framed
 
 __all__ = ["Control", "controls"]
 
+_BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 _HEIGHTS = {widgets.Textarea: "5.5em"}           # of a box for words, its label above it
 
 
@@ -21,6 +25,8 @@ class Control:
     """One decision as a widget.  ``written`` is what the design file would hold, ``value`` is SI or the option.
 
     ``place`` is what stands on the page; ``widget`` inside it is made anew when a value asks for another scale.
+    Beside a slider stands its figure, to be typed as well: what lies beyond the slider is taken, with a word on it,
+    and what cannot be is answered.
     """
 
     def __init__(self, decision: Decision, design: Design):
@@ -28,6 +34,11 @@ class Control:
         self.place = widgets.Box(layout=widgets.Layout(width="100%", flex_flow="column")).add_class("lc-control")
         self._told: list[Callable[[], None]] = []
         self._form: Any = None
+        if decision.numeric:
+            self.entry = widgets.Text(description=decision.label, continuous_update=False, layout=widgets.Layout(width="6em")).add_class("lc-entry")
+            self.said = widgets.HTML(layout=widgets.Layout(margin="0")).add_class("lc-said")
+            self.entry.observe(self._typed, names="value")
+            self.place.add_class("lc-figure")
         self.show(design)
 
     # --- making -----------------------------------------------------------------------------------
@@ -41,14 +52,14 @@ class Control:
         here = self._in_unit(likely(value))
         label = {"description": f"{d.label} [{self.unit}]" if self.unit else d.label}
         if d.preferred:
-            return widgets.SelectionSlider, {**label, "options": _named([self._in_unit(v * d.kind.factor) for v in d.preferred], here)}, here
+            return widgets.SelectionSlider, {**label, "options": _named([self._in_unit(v * d.kind.factor) for v in d.preferred], here), "readout": False}, here
         low, high, step = self._scale(here)
         stops = _stops(low, high, step)
         if not any(math.isclose(here, stop, rel_tol=1e-9) for stop in stops):
             # the browser pulls a plain slider to its steps, and would change what nobody moved
-            return widgets.SelectionSlider, {**label, "options": _named(stops, here)}, here
+            return widgets.SelectionSlider, {**label, "options": _named(stops, here), "readout": False}, here
         places = max(_places(step), _places(low))
-        return widgets.FloatSlider, {**label, "min": low, "max": high, "step": step, "readout_format": f".{places}f"}, here
+        return widgets.FloatSlider, {**label, "min": low, "max": high, "step": step, "readout_format": f".{places}f", "readout": False}, here
 
     def _scale(self, here: float) -> tuple[float, float, float]:
         """Low, high and step in the unit shown; where that is not the workshop's, steps are 1, 2 or 5 of something.
@@ -98,7 +109,15 @@ class Control:
     def show(self, design: Design) -> None:
         """Move to the value of a design, in the units it is shown in."""
         self.system = design.system
-        sort, traits, shown = self._made_for(design[self.decision.name])
+        shown = self._stand_at(design[self.decision.name])
+        self._left_at = shown
+        source, _ = self.decision.asked_if
+        if source:
+            self.heed(design[source])
+
+    def _stand_at(self, value: Any) -> Any:
+        """Show a value of the decision, on a scale on which it has its place; gives it as the widget holds it."""
+        sort, traits, shown = self._made_for(value)
         if (sort, traits) == self._form:
             self.widget.value = shown
         else:
@@ -106,17 +125,48 @@ class Control:
             self.widget = sort(value=shown, **traits, layout=widgets.Layout(width="100%", height=_HEIGHTS.get(sort)))
             self.widget.add_class(f"decision-{self.decision.name}")
             self.widget.observe(self._tell, names="value")
-            self.place.children = (self.widget,)
-        self._left_at = shown
-        source, _ = self.decision.asked_if
-        if source:
-            self.heed(design[source])
+            self.place.children = (self.widget, self.entry, self.said) if self.decision.numeric else (self.widget,)
+        self._figure()
+        return shown
+
+    def _figure(self) -> None:
+        """The figure beside the slider, as the slider stands."""
+        if self.decision.numeric:
+            self.entry.value = units.number(self.widget.value, 6)
+            self._say("")
+
+    # --- typing -----------------------------------------------------------------------------------
+    def _typed(self, _: Any) -> None:
+        """A figure with or without its unit, in the place of a move of the slider."""
+        text = self.entry.value.strip()
+        if text == units.number(self.widget.value, 6):
+            return
+        d = self.decision
+        try:
+            si = d.read(f"{text} {self.unit}".strip() if _BARE.fullmatch(text) else units.in_lists_money(text, d.kind, self.system))
+        except InputProblem as problem:
+            self._say(f"Not taken: {problem}")
+            return
+        before, form = self.widget.value, self._form
+        self._stand_at(si)
+        self._say(d.doubt(si, self.system))
+        if form != self._form and not math.isclose(before, self.widget.value, rel_tol=1e-9):
+            self._call()                        # on a scale made anew nobody has seen it move
+
+    def _say(self, words: str) -> None:
+        self.said.value = framed(f"<p>{escape(words)}</p>", live=True) if words else ""
 
     def heed(self, choice: Any) -> None:
         """Stand still where the other decision that this one hangs on was settled so that this one does not count."""
         self.widget.disabled = choice not in self.decision.asked_if[1]
+        if self.decision.numeric:
+            self.entry.disabled = self.widget.disabled
 
     def _tell(self, _: Any) -> None:
+        self._figure()
+        self._call()
+
+    def _call(self) -> None:
         for moved in self._told:
             moved()
 

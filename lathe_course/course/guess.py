@@ -10,6 +10,9 @@ from .session import Session
 
 __all__ = ["Guess"]
 
+#: share by which a figure has moved when it is another: above what three shown digits round away
+_ANOTHER = 0.01
+
 
 class Guess:
     """One question whose answer is a result of the chain."""
@@ -33,13 +36,32 @@ class Guess:
         return self.session.design.guesses.get(self.chapter, {}).get(self.key)
 
     def _keep(self) -> None:
+        text = self.entry.value.strip()
         try:
-            units.read(units.in_lists_money(self.entry.value, self.kind, self.session.design.system), self.kind, "your guess")
-            self.session.change(lambda design: design.guess(self.chapter, self.key, self.entry.value.strip()))
+            if self._read(text) < 0 <= self.session.evaluation.middle(self.result) and self.kind.what != units.Money().what:
+                raise InputProblem([("your guess", f"your guess {text!r} is below zero, and this cannot be; write what you would expect, "
+                                                   f"for example {self.kind.example!r}.")])
+            figure = self.session.evaluation.shown(self.result)
+            self.session.change(lambda design: design.guess(self.chapter, self.key, text).note(self._note, figure))
         except InputProblem as problem:
             self._say(escape(problem))
             return
         self._say("Kept. Play on; you will meet it again further down.")
+
+    @property
+    def _note(self) -> str:
+        """The note of the design file that keeps what the figure was when the guess was made."""
+        return f"figure when {self.key} was guessed in chapter {self.chapter}"
+
+    def _read(self, text: str) -> float:
+        return units.read(units.in_lists_money(text, self.kind, self.session.design.system), self.kind, "your guess")
+
+    def _then(self) -> float:
+        """The figure the guess was made on, SI; not a number where it is not known, or was spoilt by hand."""
+        try:
+            return self._read(self.session.design.notes.get(self._note, ""))
+        except InputProblem:
+            return float("nan")
 
     def _say(self, markup: str) -> None:
         self.reply.value = framed(f"<p>{markup}</p>", live=True)
@@ -57,11 +79,16 @@ class Guess:
             first = "You kept no guess yet."
             return Page(f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}")
         try:
-            mine = units.read(units.in_lists_money(self.kept, self.kind, self.session.design.system), self.kind, "your guess")
+            mine = self._read(self.kept)
         except InputProblem as problem:         # the design file may have been changed by hand
             said = f"{problem} Keep another one. {label}: {figure}."
             return Page(f"<p>{escape(said)}</p>", said)
         low, middle, high = evaluation.spread(self.result)
+        then, system = self._then(), self.session.design.system
+        if abs(then - evaluation.central[self.result]) > _ANOTHER * abs(then):          # the guess belongs to the design it was made on
+            said = (f"You guessed {units.shown(mine, self.kind, system)} when it was {units.shown(then, self.kind, system)} on your design. {_how_far(mine, then)} "
+                    f"Your design has changed since; {label} is now {figure}.").replace("  ", " ")
+            return Page(f"<p>{escape(said)}</p>", said)
         inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
         said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"
         return Page(f"<p>{escape(said)}</p>", said)

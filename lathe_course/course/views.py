@@ -6,11 +6,12 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from .. import units
-from ..design.evaluation import Evaluation, Finding
+from ..design.evaluation import Evaluation, Finding, evaluate
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers
 from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.ripple import ripple
+from ..design.starting import without_job
 from ..design.why import Why
 from .few import MOST, fold, moved_first, pressing_first, told_of, with_rest
 from .panels import Page, escape, table_html, table_text
@@ -19,6 +20,7 @@ from .plain_text import NO_LEVER, how_sure, open_ones, tally
 __all__ = [
     "all_findings_page",
     "change_of",
+    "chapter_levers_page",
     "decisions_page",
     "findings_markup",
     "findings_page",
@@ -202,7 +204,41 @@ def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
         said = f"“{finding.label}” is open: {finding.sentence}" if finding.status == "open" else f"“{finding.label}” holds, so there is nothing to turn."
         return Page(f"<p>{escape(said)}</p>", said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
-    found = levers(evaluation, finding.name)
-    lines = [str(lever) for lever in found] or [NO_LEVER]
-    markup = f"<p>{escape(head)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
-    return Page(markup, "\n".join([head, *(f"  - {line}" for line in lines)]))
+    found = [*map(str, levers(evaluation, finding.name)), *_without_a_job(evaluation, finding)]
+    lines = found or [NO_LEVER]
+    first, rest = lines[:MOST], lines[MOST:]
+    markup = f"<p>{escape(head)}</p><ul>{_items(first)}</ul>"
+    return with_rest(Page(markup, "\n".join([head, *(f"  - {line}" for line in first)])), f"and {len(rest)} more", f"<ul>{_items(rest)}</ul>" if rest else "")
+
+
+def _items(lines: Iterable[str]) -> str:
+    return "".join(f"<li>{escape(line)}</li>" for line in lines)
+
+
+def _without_a_job(evaluation: Evaluation, finding: Finding) -> list[str]:
+    """What striking a job off the list would do for a finding that rests on the jobs."""
+    jobs = evaluation.design.jobs
+    if len(jobs) < 2 or "jobs" not in evaluation.chain.upstream(finding.name):
+        return []
+    told = []
+    for job in jobs:
+        after = evaluate(without_job(evaluation.design, job.name), earlier=evaluation.central).findings[finding.name]
+        if after.status != finding.status and after.status != "fails" and (finding.status, after.status) != ("tight", "open"):
+            told.append(f"the job “{job.name}” struck off the list of chapter 01: {verdict(after)}.")
+    return told
+
+
+def chapter_levers_page(evaluation: Evaluation, chapter: str, most: int = 3) -> Page:
+    """What would turn each finding of a chapter that fails, the few that press most; where none fails, those that are tight."""
+    findings = pressing_first(evaluation.findings_of(chapter), evaluation)
+    pressing = [one for one in findings if one.status == "fails"] or [one for one in findings if one.status == "tight"]
+    if not pressing:
+        said = "Nothing fails in this chapter, and nothing is tight, so there is nothing to turn."
+        return Page(f"<p>{said}</p>", said)
+    pages = [levers_page(evaluation, one) for one in pressing[:most]]
+    more = [one.label for one in pressing[most:]]
+    page = Page("".join(one.markup for one in pages), "\n".join(one.plain for one in pages))
+    if not more:
+        return page
+    said = f"and {len(more)} more that {'fail' if pressing[0].status == 'fails' else 'are tight'}"
+    return with_rest(page, said, f"<p>{escape('; '.join(more))}. Ask for one by its name, or look in chapter 15.</p>")

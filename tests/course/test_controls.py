@@ -5,6 +5,7 @@ import math
 import ipywidgets as widgets
 import pytest
 from cases import every
+from classroom import words
 
 from lathe_course.course.controls import controls
 from lathe_course.design.demos import DEMOS, demo
@@ -127,7 +128,7 @@ def test_showing_another_design_in_other_units_is_the_same_as_a_fresh_control(na
     one.show(new)
     for trait in ("value", "description", "min", "max", "step", "options", "readout_format"):
         assert getattr(one.widget, trait, None) == getattr(fresh.widget, trait, None), trait
-    assert one.place.children == (one.widget,)
+    assert one.place.children == ((one.widget, one.entry, one.said) if one.decision.numeric else (one.widget,))
     assert not one.moved
     one.show(old)
     back = control(old, name)
@@ -171,3 +172,52 @@ def test_a_pulley_of_a_step_that_is_not_there_stands_still():
     assert live() == [True, True, True, False]
     made["belt_steps"].widget.value = "1"
     assert live() == [True, False, False, False]
+
+
+# --- typing ------------------------------------------------------------------------------------------
+def typed(one, text):
+    one.entry.value = text
+    return words(one.said)
+
+
+def test_a_figure_is_typed_as_well_with_or_without_its_unit():
+    one, told = control(design(), "centre_height"), []
+    one.when_moved(lambda: told.append(one.written))
+    assert one.entry.value == "75"
+    assert typed(one, "80") == "" and one.written == "80 mm" and one.widget.value == 80
+    assert typed(one, "3 in") == "" and one.value == pytest.approx(0.0762) and one.entry.value == "76.2"
+    assert typed(one, "7.5 cm") == "" and one.written == "75 mm" and not one.moved
+    assert told == ["80 mm", "76.2 mm", "75 mm"]
+    one.widget.value = 90
+    assert one.entry.value == "90", "the figure follows the slider"
+
+
+def test_what_lies_beyond_the_slider_is_taken_and_answered():
+    one, told = control(design(), "fastest_speed"), []
+    one.when_moved(lambda: told.append(one.written))
+    assert "beyond" in typed(one, "12000")
+    assert one.written == "12000 rpm" and one.entry.value == "12000" and told == ["12000 rpm"] and one.moved
+    one.widget.value = stops(one.widget)[0][0]
+    assert one.said.value == "", "back within, nothing is left to say"
+
+
+def test_what_cannot_be_is_answered_and_changes_nothing():
+    one, told = control(design(), "centre_height"), []
+    one.when_moved(lambda: told.append(one.written))
+    for text, said in (("-5", "Not taken"), ("tall", "Not taken"), ("3 kg", "a length is needed"), ("", "Not taken")):
+        assert said in typed(one, text), text
+        assert one.written == "75 mm" and not one.moved and one.entry.value == text, "what was written stays to be mended"
+    assert not told
+    one.widget.value = 80
+    assert one.entry.value == "80" and one.said.value == ""
+
+
+@every("name", NUMERIC)
+def test_any_figure_may_be_typed_and_is_what_is_kept(name):
+    one = control(design(), name)
+    goal = one._in_unit(one.decision.high * one.decision.kind.factor) + (1 if one.decision.step == int(one.decision.step) else one.decision.step)
+    said = typed(one, f"{goal:g}")
+    if said.startswith("Not taken"):
+        assert not one.moved
+    else:
+        assert LATHE.decisions[name].read(one.written) == pytest.approx(LATHE.decisions[name].read(f"{goal:g} {one.unit}".strip()), rel=1e-5)

@@ -127,3 +127,30 @@ def test_no_notebook_asks_for_more_than_seven_decisions_at_once():
             if source.startswith("chapter.decide("):
                 steps = steps_of(ast.literal_eval(f"[{source.removeprefix('chapter.decide(').rstrip().removesuffix(')')}]"))
                 assert max(map(len, steps)) <= 7, f"{path.name}: {source}"
+
+
+# --- levers for what fails in the chapter -------------------------------------------------------------------
+@pytest.mark.parametrize("number", ["03", "05", "09"])
+def test_levers_are_offered_for_what_fails_in_the_chapter_and_follow_it(number, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    chapter = open_chapter(number)
+    page = chapter.levers()
+    for _ in range(2):
+        findings = chapter.evaluation.findings_of(number)
+        pressing = [one for one in findings if one.status == "fails"] or [one for one in findings if one.status == "tight"]
+        named = re.findall(r"To turn “(.*?)”", page.plain)
+        assert len(named) == min(len(pressing), 3) and set(named) <= {one.label for one in pressing}
+        chapter.keep(fastest_speed="400 rpm", speed_steps="3")             # other things fail from now on
+
+
+def test_a_job_that_asks_too_much_is_named_among_the_levers(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    chapter = open_chapter("03")
+    chapter.keep(fastest_speed="1500 rpm")
+    page = chapter.levers(next(name for name, one in LATHE.limits.items() if one.label == "fastest speed fast enough"))
+    struck = re.findall(r"the job “(.*?)” struck off", page.plain)
+    assert struck, page.plain
+    from lathe_course.design.starting import without_job
+    for name in struck:
+        after = evaluate(without_job(chapter.session.design, name)).findings
+        assert next(one for one in after.values() if one.label == "fastest speed fast enough").status != "fails"

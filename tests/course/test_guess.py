@@ -105,13 +105,33 @@ def test_a_guess_inside_the_spread_is_right_as_far_as_can_be_known(nowhere):
     assert "That lies inside what can be known so far." in page.plain
 
 
-def test_a_guess_is_held_against_the_design_as_it_is_now(nowhere):
+def test_a_guess_belongs_to_the_design_it_was_made_on(design_file):
+    """Made on one lathe it is not scored against another, and the figure as it is now stands beside it."""
     chapter = open_chapter("06")
-    typed(asked(chapter), "60 N/µm")
+    then = chapter.evaluation.shown("nose_stiffness")
+    typed(asked(chapter), then)
     page = chapter.play_back("stiff", spread=False)
-    before = page.plain
+    assert page.plain.endswith("That is close.") and "when it was" not in page.plain
     chapter.keep(spindle_diameter="50 mm")
-    assert page.plain != before and chapter.evaluation.shown("nose_stiffness") in page.plain
+    now = chapter.evaluation.shown("nose_stiffness")
+    assert now != then and f"when it was {then} on your design. That is close." in page.plain and f"is now {now}" in page.plain
+    again = open_chapter("06")                                  # another day
+    asked(again)
+    assert again.play_back("stiff", spread=False).plain == page.plain
+    typed(asked(again), now)                                    # guessed anew, on the lathe of today
+    assert again.play_back("stiff", spread=False).plain.endswith("That is close.")
+
+
+@pytest.mark.parametrize("chapter, result, text", [("02", "parts_mass", "-5 kg"), ("06", "nose_stiffness", "-60 N/µm"), ("12", "months_to_finish", "-3 months")])
+def test_a_guess_that_cannot_be_is_refused(chapter, result, text, design_file):
+    guess = asked(open_chapter(chapter), result)
+    before = design_file.read_bytes()
+    assert "is below zero, and this cannot be" in typed(guess, text)
+    assert design_file.read_bytes() == before
+
+
+def test_money_may_come_out_below_zero(design_file):
+    assert typed(asked(open_chapter("15"), "building_by_parts"), "-200 EUR").startswith("Kept.")
 
 
 def test_a_guess_spoilt_by_hand_is_told_and_stops_nothing(design_file):
