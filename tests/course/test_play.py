@@ -80,7 +80,7 @@ def test_playing_keeps_nothing(design_file):
     assert play.now.design["spindle_diameter"] == pytest.approx(0.060)
     assert chapter.session.design is design
     assert design_file.read_bytes() == before
-    assert "57.2 N/µm" in repr(chapter.your_design("nose_stiffness"))
+    assert "57.2 N/µm" in words(chapter.your_design("nose_stiffness").widget)
 
 
 def test_figures_stand_beside_the_kept_ones(nowhere):
