@@ -22,7 +22,6 @@ from ..design.luck import DRAWS
 from ..design.progress_log import LogBook, log_path
 from ..design.starting import settle
 from ..units import InputProblem
-from .essentials import DRAWS
 from .turns import in_turn
 from .workspace import design_path
 
