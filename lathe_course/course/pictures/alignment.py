@@ -13,7 +13,7 @@ from ...design.tested import Tested, judged
 from ...nearest import nearest_or_stop
 from ...units import Length
 from ..style import INK, MUTED, PALETTE, STATUS, filled
-from .axes import bare, likely, middle, parted, shown, wrapped
+from .axes import bare, middle, parted, shown, wrapped
 from .drawing import METAL, box, dimension, disc, shape, to_scale
 from .register import NothingToDraw, picture
 
@@ -203,7 +203,7 @@ def _wanted(test: str) -> Test:
 
 
 def _allowed(e: Evaluation, test: Test) -> Allowed:
-    return allowed(test, likely(e).values_si)
+    return allowed(test, e.central.values_si)
 
 
 def allowed_words(e: Evaluation, test: Test) -> str:

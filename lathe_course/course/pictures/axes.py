@@ -10,12 +10,12 @@ from matplotlib.axes import Axes
 from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 
 from ... import units
-from ...design.evaluation import Evaluation, evaluate
+from ...design.evaluation import Evaluation
 from ...units import Kind
 from ..style import FONT_SIZE, INK, text_size
 from .register import NothingToDraw
 
-__all__ = ["Places", "bare", "demand", "inside", "label", "likely", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
+__all__ = ["Places", "bare", "demand", "inside", "label", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
 
 _STEPS = (1, 2, 5)
 
@@ -34,11 +34,6 @@ def shown(evaluation: Evaluation, si: float, kind: Kind, digits: int = 3) -> str
 def middle(evaluation: Evaluation, name: str) -> float:
     """A value, or the median of its draws, as a float."""
     return float(evaluation.middle(name))
-
-
-def likely(evaluation: Evaluation) -> Evaluation:
-    """The same design with the likely figure of everything uncertain."""
-    return evaluation if evaluation.draws is None else evaluate(evaluation.design)
 
 
 def whiskers(evaluation: Evaluation, name: str) -> tuple[float, float, float]:

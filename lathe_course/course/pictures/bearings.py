@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation, evaluate
 from ...units import Force, Length, Ratio, RotationalSpeed, Stiffness, TemperatureRise
 from ..style import INK, LINES, MUTED, PALE, PALETTE
-from .axes import Places, inside, label, likely, shown
+from .axes import Places, inside, label, shown
 from .register import NothingToDraw, picture
 
 _MM, _UM, _STIFF, _N = Length("mm"), Length("µm"), Stiffness(), Force()
@@ -26,7 +26,7 @@ def _mark(axes: Axes, at: float, words: str, level: float, side: str) -> None:
 # --- bore --------------------------------------------------------------------------------------------
 def _hollow(e: Evaluation) -> Evaluation:
     """The middling figures, if there is a spindle at all."""
-    plain = likely(e)
+    plain = e.central
     if not plain["spindle_bore"] < plain["spindle_diameter"]:
         raise NothingToDraw(f"A bore of {e.shown('spindle_bore')} leaves nothing of a spindle {e.shown('spindle_diameter')} thick.")
     return plain
@@ -70,7 +70,7 @@ def bore_curve(e: Evaluation, axes: Axes) -> None:
 # --- warm --------------------------------------------------------------------------------------------
 def _slanted(e: Evaluation) -> Evaluation:
     """The middling figures, if the bearings are of a kind whose play follows the heat."""
-    plain = likely(e)
+    plain = e.central
     kind = plain["bearing_kind"]
     if kind not in ("taper roller", "angular contact pair"):
         raise NothingToDraw(f"The end play of {kind} bearings stays at {e.shown('warm_end_play')} when warm: a spring takes it up, or collars hold it apart from the span.")
@@ -120,7 +120,7 @@ def warm_play(e: Evaluation, axes: Axes) -> None:
 
 # --- grip --------------------------------------------------------------------------------------------
 def _grip_words(e: Evaluation) -> str:
-    plain = likely(e)
+    plain = e.central
     return (f"Grip of a chuck of {e.shown('chuck_diameter')} over its speed: {shown(e, plain['static_grip'], _N)} at rest, {shown(e, plain['grip_at_speed'], _N)} at the "
             f"top speed of {e.shown('fastest_speed')}. The chuck is stamped for {e.shown('chuck_top_speed')}. Below a third of the grip at rest it is not to be run.")
 
@@ -128,7 +128,7 @@ def _grip_words(e: Evaluation) -> str:
 @picture("What speed takes from the grip", _grip_words, panels=((0.125, 0.15, 0.84, 0.82),))
 def grip_over_speed(e: Evaluation, axes: Axes) -> None:
     """Grip of the chuck over speed; a third of it, the top speed and the stamp marked."""
-    plain = likely(e)
+    plain = e.central
     rest, top_speed, stamp = plain["static_grip"], plain["fastest_speed"], plain["chuck_top_speed"]
     pull = plain["chuck_jaws"] * plain["jaw_mass"] * plain["jaw_radius"]
     end = max(1.35 * max(top_speed, stamp), np.sqrt(rest / pull) * 0.9)

@@ -10,7 +10,7 @@ from ...design.evaluation import Evaluation
 from ...machine.bed import sag_line
 from ...units import Angle, Compliance, Force, Length
 from ..style import INK, LINES, MUTED, PALETTE, filled
-from .axes import inside, label, likely, middle, shown, wrapped
+from .axes import inside, label, middle, shown, wrapped
 from .bed_shapes import paint, pieces, total_height
 from .drawing import dimension, round_down, to_scale
 from .register import NothingToDraw, picture
@@ -59,7 +59,7 @@ def _give_words(e: Evaluation) -> str:
 @picture("The bed seen from its end, and what it gives at the tool", _give_words, panels=((0.01, 0.02, 0.40, 0.96), (0.545, 0.16, 0.44, 0.80)))
 def bed_give(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     """The section with tool, push and line of twist; beside it the give by its causes."""
-    e = likely(e)
+    e = e.central
     _sound(e)
     _section(e, axes[0])
     _causes(e, axes[1])
@@ -111,7 +111,7 @@ def _twist(e: Evaluation) -> float:
 
 def _alike(e: Evaluation, alike: str) -> list[Rival]:
     _sound(e)
-    return rivals(likely(e), alike)
+    return rivals(e.central, alike)
 
 
 def _twisted_words(e: Evaluation, alike: str = "weight") -> str:
@@ -182,7 +182,7 @@ def _sag_words(e: Evaluation) -> str:
 @picture("How the bed hangs between its feet", _sag_words, panels=((0.13, 0.17, 0.84, 0.78),))
 def bed_hangs(e: Evaluation, axes: Axes) -> None:
     """Sag along the bed, with its feet and the two best places for them."""
-    e = likely(e)
+    e = e.central
     _sound(e)
     length, spacing = middle(e, "bed_length"), middle(e, "foot_spacing")
     x = np.linspace(0, length, 161)

@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation
 from ...units import Angle, Length
 from ..style import INK, MUTED, PALETTE, pale
-from .axes import likely, middle, shown
+from .axes import middle, shown
 from .bed import _sound
 from .bed_shapes import total_height
 from .drawing import METAL, round_down, shape, to_scale
@@ -65,7 +65,7 @@ class _Bed:
 @picture("What a foot that moves does to the bed and to the tool", _words, height=4.0, panels=((0.01, 0.02, 0.98, 0.96),))
 def bed_on_feet(e: Evaluation, axes: Axes) -> None:
     """The bed seen aslant on its feet, its twist exaggerated, and the tool carried along by it."""
-    e = likely(e)
+    e = e.central
     _sound(e)
     bed = _Bed(e)
     half = bed.width / 2

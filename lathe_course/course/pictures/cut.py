@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation
 from ...tables import table
 from ...units import Area, Force, Length
 from ..style import INK, MUTED, PALETTE, filled
-from .axes import bare, inside, label, likely, middle, shown, whiskers
+from .axes import bare, inside, label, middle, shown, whiskers
 from .drawing import dimension, shape, to_scale
 from .register import picture
 
@@ -20,7 +20,7 @@ _MM, _N, _AREA = Length("mm"), Force(), Area()
 def _force_words(e: Evaluation) -> str:
     low, _, high = whiskers(e, "cutting_force")
     spread = f", {shown(e, low, _N, 2)} to {shown(e, high, _N, 2)} in four fifths of the draws" if high > low else ""
-    sure = likely(e)
+    sure = e.central
     return (f"The chip before it is cut: {sure.shown('depth_of_cut')} deep at {sure.shown('feed')}, under an entering angle of {sure.shown('entering_angle')} "
             f"and a nose of {sure.shown('nose_radius')}, in the mean {sure.shown('chip_thickness')} thick and {sure.shown('chip_width')} wide. Times {sure.shown('specific_cutting_force')} and a condition of "
             f"{sure.shown('cut_condition')} this makes {sure.shown('cutting_force')}{spread}.")
@@ -29,7 +29,7 @@ def _force_words(e: Evaluation) -> str:
 @picture("From the chip to the force", _force_words, height=5.0, panels=((0.01, 0.36, 0.55, 0.63), (0.57, 0.36, 0.42, 0.63), (0.15, 0.13, 0.82, 0.19)))
 def force_build_up(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
     """The chip magnified, the sum beside it, and the force as an arrow."""
-    sure = likely(e)                  # medians of draws do not multiply to each other, middling figures do
+    sure = e.central                  # medians of draws do not multiply to each other, middling figures do
     _chip(sure, axes[0])
     _sum(sure, axes[1])
     _arrows(e, sure, axes[2])
@@ -110,7 +110,7 @@ def _arrows(e: Evaluation, sure: Evaluation, axes: Axes) -> None:
 # --- tools, and the drill ---------------------------------------------------------------------------------
 def tool_forces(e: Evaluation) -> list[tuple[str, float, float, float]]:
     """The roughing cut with each tool of the table, and the thrust of the largest drill: words, low, likely and high force, N."""
-    sure = likely(e)
+    sure = e.central
     printed = sure["cutting_force"] / sure["cut_condition"]
     rows = [(", ".join(name.split(", ")[:2]), *(printed * end for end in row["factor"])) for name, row in table("tool_conditions").items()]
     low, _, high = whiskers(e, "drilling_thrust")
@@ -126,7 +126,7 @@ def _tools_words(e: Evaluation) -> str:
 def force_by_tool(e: Evaluation, axes: Axes) -> None:
     """A bar for each tool with its range, the drill at the foot."""
     rows = tool_forces(e)
-    sure = likely(e)
+    sure = e.central
     axes.set_ylim(len(rows) - 0.4, -0.6)
     top = 1.28 * max(high for *_, high in rows)
     axes.set_xlim(0, inside(e, top, _N))

@@ -8,7 +8,7 @@ from ...design.evaluation import Evaluation
 from ...machine import drive
 from ...units import Length, Power, RotationalSpeed, Speed, Torque
 from ..style import HATCH, INK, MARKERS, MUTED, PALETTE, filled, pale
-from .axes import Places, inside, label, likely, log_axis, middle, shown, text_box
+from .axes import Places, inside, label, log_axis, middle, shown, text_box
 from .register import NothingToDraw, picture
 from .speeds import cutting_speeds
 
@@ -44,7 +44,7 @@ def _gap(rows: list[tuple[str, float, float, float]]) -> tuple[float, float] | N
 
 
 def _diagram_words(evaluation: Evaluation, material: str | None = None) -> str:
-    e = likely(evaluation)
+    e = evaluation.central
     rows = offered(e)
     each = "; ".join(f"{name} {shown(e, slow, _RPM)}" + (f" to {shown(e, fast, _RPM)}" if fast > slow * 1.001 else "") for name, slow, fast, _ in rows)
     gap = _gap(rows)
@@ -58,7 +58,7 @@ def _diagram_words(evaluation: Evaluation, material: str | None = None) -> str:
          panels=((0.21, 0.575, 0.76, 0.405), (0.115, 0.115, 0.855, 0.315)))
 def speed_diagram(evaluation: Evaluation, axes: tuple[Axes, Axes], material: str | None = None) -> None:
     """A bar for each setting over spindle speed; below it the sawtooth over the diameter."""
-    e = likely(evaluation)
+    e = evaluation.central
     rows = offered(e)
     _bars(e, axes[0], rows)
     _sawtooth(e, axes[1], rows, material or e["work_material"])
@@ -119,7 +119,7 @@ def asked(e: Evaluation) -> list[tuple[str, float, float]]:
 
 
 def _torque_words(evaluation: Evaluation) -> str:
-    e = likely(evaluation)
+    e = evaluation.central
     offered(e)
     each = "; ".join(f"{name} {shown(e, torque, _NM)} at {shown(e, speed, _RPM)}" for name, speed, torque in asked(e))
     return (f"Torque and power at the spindle over its speed. The slowest setting gives full power from {e.shown('full_power_speed')} upward; at the slowest speed "
@@ -130,7 +130,7 @@ def _torque_words(evaluation: Evaluation) -> str:
          panels=((0.115, 0.46, 0.83, 0.52), (0.115, 0.115, 0.83, 0.265)))
 def torque_over_speed(evaluation: Evaluation, axes: tuple[Axes, Axes]) -> None:
     """What each setting gives as a line or a point; what is asked as marked points, each to be had slower along its level line."""
-    e = likely(evaluation)
+    e = evaluation.central
     rows = offered(e)
     wants = asked(e)
     first, last = rows[0][1], max(row[2] for row in rows)

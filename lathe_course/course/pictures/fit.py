@@ -11,7 +11,7 @@ from ...design.readings import Readings
 from ...machine.measured import GiveFit
 from ...units import Compliance, Force, InputProblem, Length
 from ..style import INK, MUTED, PALETTE
-from .axes import inside, label, likely, shown
+from .axes import inside, label, shown
 from .register import NothingToDraw, picture
 
 __all__ = ["chosen_rows", "give_fit"]
@@ -40,7 +40,7 @@ def _words(e: Evaluation, readings: str = "invented") -> str:
     low, _, high = fit.range
     return (f"{'Invented readings' if readings == 'invented' else 'Your readings'}: {len(rows)} points of dial over load. The line through "
             f"{int(fit.used.sum())} of them rises {shown(e, fit.give, _GIVE)}, sure to between {shown(e, low, _GIVE)} and {shown(e, high, _GIVE)}; "
-            f"worked out from the links it would be {likely(e).shown('predicted_compliance')}. {' '.join(fit.remarks(e.design.system))}").strip()
+            f"worked out from the links it would be {e.central.shown('predicted_compliance')}. {' '.join(fit.remarks(e.design.system))}").strip()
 
 
 @picture("Dial over load, and the line through the readings", _words, height=4.8, panels=((0.105, 0.15, 0.87, 0.81),))
@@ -58,7 +58,7 @@ def give_fit(e: Evaluation, axes: Axes, readings: str = "invented") -> None:
     for height, style, colour in zip(fit.heights, ("-", "--"), (PALETTE["blue"], PALETTE["orange"])):
         if np.isfinite(height):
             axes.plot(inside(e, ends, _N), inside(e, height + fit.give * ends, _UM), color=colour, ls=style, lw=2.5)
-    predicted = likely(e)["predicted_compliance"]
+    predicted = e.central["predicted_compliance"]
     if np.isfinite(predicted):
         axes.plot(inside(e, ends, _N), inside(e, start + predicted * ends, _UM), color=MUTED, ls=":", lw=2)
     for way, marker, colour, words in ((False, "^", PALETTE["blue"], "load put on"), (True, "v", PALETTE["orange"], "load taken off")):
@@ -73,7 +73,7 @@ def give_fit(e: Evaluation, axes: Axes, readings: str = "invented") -> None:
     unit = units.unit_text(_GIVE, e.design.system)
     low, likely_give, high = (units.number(inside(e, one, _GIVE)) for one in (low, likely_give, high))
     said = f"{'invented readings' if readings == 'invented' else 'your readings'}: slope {likely_give} {unit}, sure to {low} … {high}\n" \
-           f"dotted: worked out from the links, {likely(e).shown('predicted_compliance')}"
+           f"dotted: worked out from the links, {e.central.shown('predicted_compliance')}"
     axes.text(0.012, 0.98, said, transform=axes.transAxes, ha="left", va="top", color=INK)
     axes.set_xlabel(label("pull", _N, e), labelpad=1)
     axes.set_ylabel(label("dial", _UM, e))

@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation
 from ...units import Compliance, Length
 from ..style import HATCH, INK, PALETTE, filled
-from .axes import inside, label, likely, middle, shown, whiskers
+from .axes import inside, label, middle, shown, whiskers
 from .register import NothingToDraw, picture
 
 _GIVE, _UM = Compliance(), Length("µm")
@@ -32,7 +32,7 @@ def _words(e: Evaluation) -> str:
     links = _links(e)
     whole = sum(give for *_, give in links)
     first = ", ".join(f"{words} {shown(e, give, _GIVE)} ({give / whole:.0%})" for _, words, _, give in links[:4])
-    sure = likely(e)            # the force as the tables tell it: the bars may be drawn, the axis is not
+    sure = e.central            # the force as the tables tell it: the bars may be drawn, the axis is not
     force = middle(sure, "rough_radial_force")
     return (f"Give of every link between work and tool, softest first: {first}, then smaller ones. Together {shown(e, whole, _GIVE)}, "
             f"which the radial force of the roughing cut, {sure.shown('rough_radial_force')}, turns into {shown(e, whole * force, _UM)}.")
@@ -59,7 +59,7 @@ def give_budget(e: Evaluation, axes: Axes) -> None:
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel(f"{label('give', _GIVE, e)}; per cent: of machine and work together", labelpad=2)
     axes.locator_params(axis="x", nbins=7)
-    sure = likely(e)
+    sure = e.central
     force = middle(sure, "rough_radial_force")
     ratio = inside(e, force, _UM) / inside(e, 1.0, _GIVE)
     second = axes.secondary_xaxis("top", functions=(lambda x: x * ratio, lambda x: x / ratio))

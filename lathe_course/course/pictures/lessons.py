@@ -12,7 +12,7 @@ from ...design.survey import ENDS, FIGURES, FINISHED, Build, demo_builds, summar
 from ...nearest import nearest_or_all
 from ...units import InputProblem, Kind, Length
 from ..style import FONT_SIZE, INK, MUTED, PALETTE
-from .axes import inside, label, likely, log_axis, middle, shown
+from .axes import inside, label, log_axis, middle, shown
 from .register import picture
 
 __all__ = ["OWN_PLAN", "builds_of_others"]
@@ -36,7 +36,7 @@ def _plan(e: Evaluation, of: str) -> float:
 
 
 def _builds_words(e: Evaluation, of: str = "months", builds: Sequence[Build] = ()) -> str:
-    kind, e = _kind(of), likely(e)
+    kind, e = _kind(of), e.central
     said = []
     for who, some in (("invented for this course", demo_builds()), ("of your own survey", builds)):
         found = summary((one for one in some if one.ended == FINISHED), lambda one: one.came_to(of))
@@ -52,7 +52,7 @@ def _builds_words(e: Evaluation, of: str = "months", builds: Sequence[Build] = (
          panels=((0.095, 0.26, 0.39, 0.70), (0.60, 0.26, 0.385, 0.70), (0.03, 0.0, 0.95, 0.13)))
 def builds_of_others(e: Evaluation, axes: tuple[Axes, Axes, Axes], of: str = "months", builds: Sequence[Build] = ()) -> None:
     """Each build as a point: how it ended by the shape, invented ones open, those of your survey filled; your plan as a star."""
-    kind, e = _kind(of), likely(e)
+    kind, e = _kind(of), e.central
     by_size, by_plan, key = axes
     every = [(one, False) for one in demo_builds()] + [(one, True) for one in builds]
     plan = _plan(e, of)

@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation
 from ...machine import chatter
 from ...units import Length, RotationalSpeed
 from ..style import HATCH, INK, PALETTE, filled, pale
-from .axes import inside, label, likely, log_axis, middle, shown
+from .axes import inside, label, log_axis, middle, shown
 from .register import NothingToDraw, picture
 
 _MM, _RPM = Length("mm"), RotationalSpeed()
@@ -51,7 +51,7 @@ def _best(e: Evaluation) -> tuple[float, float]:
 
 
 def _words(e: Evaluation) -> str:
-    sure = likely(e)
+    sure = e.central
     speed, width = _best(sure)
     return (f"Widest quiet chip over spindle speed. Up to {sure.shown('chatter_free_width')} stays quiet at any speed on the slimmest precise work; the roughing cut makes "
             f"{sure.shown('main_edge_width')}. The machine sways {sure.shown('sway_frequency')}. Between the lobes, at {shown(sure, speed, _RPM)}, up to "
@@ -61,7 +61,7 @@ def _words(e: Evaluation) -> str:
 @picture("How wide a chip stays quiet at which speed", _words, height=4.6, panels=((0.115, 0.15, 0.86, 0.80),))
 def chatter_lobes(e: Evaluation, axes: Axes) -> None:
     """The border between quiet and singing, the width that is quiet at any speed, and the roughing cut."""
-    e = likely(e)
+    e = e.central
     speed, lobes, slow = border(e)
     width = np.maximum(lobes, slow)         # each is a width that stays quiet, so the larger of the two does
     least, cut = middle(e, "chatter_free_width"), middle(e, "main_edge_width")

@@ -9,7 +9,6 @@ from ...design.mixes import choices_here, frontier_here, mix_here, mixes_here
 from ...units import InputProblem
 from ..pages.money import amount, euros, money_name
 from ..style import INK, MARKERS, MUTED, PALETTE
-from .axes import likely
 from .register import NothingToDraw, picture
 
 _YOURS = "yours"
@@ -26,7 +25,7 @@ def _mixes(e: Evaluation, step: float) -> tuple[tuple[Mix, ...], dict[str, Mix]]
 
 
 def _words(e: Evaluation, step: float = 10.0) -> str:
-    e = likely(e)
+    e = e.central
     line, named = _mixes(e, step)
     told = "; ".join(f"{name}: {euros(e, mix.cost)} and {mix.hours:.0f} h" for name, mix in named.items())
     return (f"Money in the end against own hours for {len(line)} mixes of ways, from {euros(e, line[0].cost)} and {line[0].hours:.0f} h to {euros(e, line[-1].cost)}"
@@ -36,7 +35,7 @@ def _words(e: Evaluation, step: float = 10.0) -> str:
 @picture("What an hour less costs in money", _words, height=5.2, panels=((0.115, 0.125, 0.865, 0.855),))
 def money_against_hours(e: Evaluation, axes: Axes, step: float = 10.0) -> None:
     """Each proven mix as a point, own hours to the right, money upward; your mix and the best of each wish marked."""
-    e = likely(e)
+    e = e.central
     line, named = _mixes(e, step)
     hours, money = [mix.hours for mix in line], [amount(e, mix.cost) for mix in line]
     axes.step(hours, money, where="post", color=MUTED, lw=1.2, zorder=1)

@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation
 from ...units import HoursRate, MoneyRate, Ratio
 from ..style import HATCH, PALETTE, filled
-from .axes import likely, shortened, shown
+from .axes import shortened, shown
 from .register import picture
 
 __all__ = ["partner_shares"]
@@ -29,7 +29,7 @@ def _rows(e: Evaluation) -> tuple[list[str], dict[str, np.ndarray]]:
 
 
 def _words(e: Evaluation) -> str:
-    e = likely(e)
+    e = e.central
     names, sums = _rows(e)
     each = "; ".join(f"{name} {shown(e, hours, _HOURS)}, {shown(e, money, _MONEY)}, {shown(e, share, _SHARE, 2)}" for name, hours, money, share in zip(names, *sums.values()))
     return f"Hours and money of each who builds, and the share of what is put in: {each}."
@@ -38,7 +38,7 @@ def _words(e: Evaluation) -> str:
 @picture("What each who builds puts in, and the share that follows", _words, height=3.6, panels=((0.20, 0.36, 0.77, 0.60),))
 def partner_shares(e: Evaluation, axes: Axes) -> None:
     """Three bars parted among the partners: hours, money, and what is put in when hours count at the agreed rate."""
-    e = likely(e)
+    e = e.central
     names, sums = _rows(e)
     axes.set_xlim(0, 100)
     axes.set_ylim(2.6, -0.6)

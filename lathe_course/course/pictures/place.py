@@ -9,7 +9,7 @@ from ...design.chapters.place import APART, ASSEMBLED, LIFTERS, WHOLE
 from ...design.evaluation import Evaluation
 from ...units import Length, Mass
 from ..style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, pale, text_size
-from .axes import demand, inside, label, likely, middle, parted, shortened, shown, wrapped
+from .axes import demand, inside, label, middle, parted, shortened, shown, wrapped
 from .drawing import METAL, box, shape, to_scale
 from .register import picture
 
@@ -22,7 +22,7 @@ _WORDS_ABOVE, _WORDS_BELOW = 26, 58
 
 # --- the way in, and the place -----------------------------------------------------------------------------------
 def _way_words(e: Evaluation) -> str:
-    e = likely(e)
+    e = e.central
     goes = "goes round" if e.findings["goes_round_corner"].status != "fails" else "does not go round"
     fits = "fits" if not _too_large(e) else "does not fit"
     return (f"Seen from above: a piece {e.shown('carried_length')} long and {e.shown('carried_width')} wide {goes} the corner from a passage of {e.shown('passage_width')} "
@@ -37,7 +37,7 @@ def _too_large(e: Evaluation) -> bool:
 @picture("The way in round its tightest corner, and the place, seen from above", _way_words, height=4.6, panels=((0.01, 0.01, 0.47, 0.97), (0.52, 0.01, 0.47, 0.97)))
 def way_in_and_place(e: Evaluation, panels: tuple[Axes, Axes]) -> None:
     """Two plans to scale: the piece in the corner at its tightest angle, dotted the longest that goes; machine and worker on the free stretch."""
-    e = likely(e)
+    e = e.central
     _corner(e, panels[0])
     _place(e, panels[1])
 
@@ -110,7 +110,7 @@ def _may(e: Evaluation) -> dict[str, float]:
 
 
 def _lift_words(e: Evaluation) -> str:
-    e = likely(e)
+    e = e.central
     heaviest = next(row for row in _rows(e) if row[2])
     limits = ", ".join(f"{words} {shown(e, most, _KG)}" for words, most in _may(e).items())
     return f"The heaviest of what you carry is {heaviest[0]} with {shown(e, heaviest[1], _KG)}. Lifted so, guidance lets {limits}."
@@ -119,7 +119,7 @@ def _lift_words(e: Evaluation) -> str:
 @picture("What is lifted, against what may be", _lift_words, height=4.4, panels=((0.30, 0.16, 0.67, 0.70),))
 def lifts(e: Evaluation, axes: Axes) -> None:
     """Masses of the whole, of assemblies and of the heaviest part as bars; lines where guidance ends for one, two and three people."""
-    e = likely(e)
+    e = e.central
     rows, limits = _rows(e), _may(e)
     masses = [inside(e, mass, _KG) for _, mass, _ in rows]
     lines = [inside(e, most, _KG) for most in limits.values()]

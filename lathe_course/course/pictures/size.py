@@ -11,7 +11,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...machine.cutting_speeds import preferred
 from ...units import LabourTime, Length, Mass, Money
 from ..style import INK, PALE, PALETTE, filled
-from .axes import demand, inside, label, likely, middle, shown
+from .axes import demand, inside, label, middle, shown
 from .register import picture
 
 _MM, _KG, _EUR, _HOURS = Length("mm"), Mass("kg"), Money(), LabourTime()
@@ -103,7 +103,7 @@ def _sweep(e: Evaluation) -> tuple[np.ndarray, dict[str, np.ndarray]]:
 
 
 def _all_words(e: Evaluation) -> str:
-    own = likely(e)
+    own = e.central
     told = ", ".join(f"{words} {shown(e, own[name], kind, 2)}" for name, words, kind in _SHOWN)
     return (f"Four small charts over centre height, with {e.shown('between_centres')} between centres: mass, own hours, money and the price of a used lathe. "
             f"At your {e.shown('centre_height')}: {told}. Mass grows fastest. Mass, hours and money are added up from your parts and their ways.")
@@ -114,7 +114,7 @@ def _all_words(e: Evaluation) -> str:
 def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
     """Mass, hours, money and used price over centre height, preferred sizes on the axis."""
     heights, swept = _sweep(e)
-    own = likely(e)
+    own = e.central
     demand(e, *(own[name] for name, *_ in _SHOWN))
     x = inside(e, heights, _MM)
     sizes = np.unique(preferred(np.geomspace(x[0], x[-1], 200), "R10"))

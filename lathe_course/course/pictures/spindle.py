@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...machine.spindle import bent_line
 from ...units import Force, Length, Stiffness
 from ..style import INK, LINES, MUTED, PALETTE, filled, text_size
-from .axes import inside, label, likely, middle, shown
+from .axes import inside, label, middle, shown
 from .drawing import METAL, box, dimension, round_down, shape, to_scale
 from .register import NothingToDraw, picture
 
@@ -141,7 +141,7 @@ def span_curve(e: Evaluation, axes: Axes) -> None:
     """Stiffness at the nose and at the cut over bearing span; best and chosen marked."""
     _sound(e)
     spans = _spans(e)
-    plain = likely(e)                                # a sweep and draws do not mix
+    plain = e.central                                # a sweep and draws do not mix
     swept = evaluate(e.design.trying(bearing_span=spans), earlier=plain)
     curves = {"at the nose": 1 / swept["nose_compliance"], "at the cut": 1 / swept["spindle_compliance"]}
     x = inside(e, spans, _MM)
