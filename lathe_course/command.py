@@ -126,13 +126,32 @@ def _brief(options: argparse.Namespace) -> int:
 
 def _answers_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03")
-    parser.add_argument("--name", required=True, help="the learner whose numbers these are, written as in their exercises")
+    parser.add_argument("--name", required=True, action="append", metavar="NAME",
+                        help="the learner whose numbers these are, written as in their exercises; may stand several times")
+    parser.add_argument("--short", action="store_true", help="the answers alone, as one table with a column for each name")
 
 
 def _answers(options: argparse.Namespace) -> int:
-    from lathe_course.course.questions import answers_text
+    from lathe_course.course.questions import answers_table, answers_text
 
-    print(answers_text(options.chapter, options.name))
+    if blank := [name for name in options.name if not name.strip()]:
+        raise InputProblem([("name", f"{blank[0]!r} is no name, so it is not known whose answers are meant; "
+                                     "write the name as the learner did, or 'guest' for one who wrote none.")])
+    print(answers_table(options.chapter, options.name) if options.short
+          else "\n\n\n".join(answers_text(options.chapter, name) for name in options.name))
+    return 0
+
+
+def _tries_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", nargs="?", metavar="FILE", help="a file of tries that was handed over, or a working folder (default: the one you stand in)")
+
+
+def _tries(options: argparse.Namespace) -> int:
+    from lathe_course.course.questions import tries_text
+    from lathe_course.course.questions.tries import tries_path
+
+    given = Path(options.file).expanduser() if options.file is not None else None
+    print(tries_text(given if given is not None and given.is_file() else tries_path(_design_file(options.file))))
     return 0
 
 
@@ -191,6 +210,7 @@ VERBS = (
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
+    Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),
     Verb("questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions),
     Verb("compare", "show designs side by side", _compare_arguments, _compare),
 )

@@ -219,6 +219,43 @@ def test_answers_for_a_mentor(capsys):
     assert "There are no exercises for chapter '99'" in capsys.readouterr().err
 
 
+def test_answers_of_several_names_in_one_short_table(capsys):
+    assert command.main(["answers", "03", "--short", "--name", "learner one", "--name", "pupil 2"]) == 0
+    head, *rows = capsys.readouterr().out.splitlines()[1:]
+    assert head.split("  ")[-1].strip() == "pupil 2" and "learner one" in head
+    assert len(rows) == 12 and all(row.startswith("03.") for row in rows)
+    share = next(row for row in rows if row.startswith("03.11"))
+    assert share.count("%") == 2, "a share in per cent"
+
+
+def test_a_blank_name_is_asked_for(capsys):
+    assert command.main(["answers", "03", "--name", " "]) == 2
+    assert "is no name" in capsys.readouterr().err
+
+
+def test_questions_of_ones_own_are_tried_from_a_template(capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert command.main(["questions"]) == 2
+    assert "which file of questions is meant" in capsys.readouterr().err
+    assert command.main(["questions", "--template"]) == 0
+    path = tmp_path / "mine.toml"
+    path.write_text(capsys.readouterr().out, encoding="utf-8")
+    assert command.main(["questions", str(path)]) == 0
+    path.write_text(path.read_text(encoding="utf-8").replace("driven_speed", "drivn_speed"), encoding="utf-8")
+    assert command.main(["questions", str(path)]) == 2
+    assert "did you mean driven_speed" in capsys.readouterr().err
+
+
+def test_tries_that_were_handed_over(capsys, tmp_path):
+    path = tmp_path / "design.exercises.csv"
+    assert command.main(["tries", str(tmp_path)]) == 2
+    assert "no tries" in capsys.readouterr().err
+    path.write_text("date,name,question,round,stands,slip,given\n2031-03-03,learner one,03.3,0,slip,radius,5 rpm\n", encoding="utf-8")
+    for given in (path, tmp_path):
+        assert command.main(["tries", str(given)]) == 0
+        assert "learner one: 0 of 1 tried are right" in capsys.readouterr().out
+
+
 def test_a_terminal_without_our_signs(here):
     done = run("findings", cwd=here, env=os.environ | {"PYTHONIOENCODING": "ascii"})
     assert done.returncode == 0 and "? holds" in done.stdout

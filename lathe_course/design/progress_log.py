@@ -299,19 +299,10 @@ class LogBook:
     def _write(self, line: bytes) -> None:
         """Add to the end of the file; what stands in it is not opened for writing at all."""
         try:
-            with whole_file.one_writer(self.path):
-                now = self.path.read_bytes() if self.path.exists() else b""
-                if not now.strip():
-                    if self.path.is_symlink():      # in a folder that was handed round it may lead to what another program runs
-                        raise SheetProblem(self.path, [("file", "it is a link to a file that holds no log; take the link away, and the "
-                                                                "log begins here.")], "could not be added to")
-                    line = self._start() + line
-                elif not now.endswith(b"\n"):
-                    line = b"\n" + line
-                with open(self.path, "ab") as file:
-                    file.write(line)
-                    file.flush()
-                    os.fsync(file.fileno())
+            whole_file.add_line(self.path, line, self._start())
+        except FileExistsError:
+            raise SheetProblem(self.path, [("file", "it is a link to a file that holds no log; take the link away, and the "
+                                                    "log begins here.")], "could not be added to") from None
         except OSError as problem:
             raise SheetProblem(self.path, [("file", f"{whole_file.in_words(problem)}.")], "could not be added to") from None
         except whole_file.Busy:

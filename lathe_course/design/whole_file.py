@@ -17,7 +17,7 @@ from pathlib import Path
 
 from filelock import FileLock, Timeout
 
-__all__ = ["Busy", "ChangedMeanwhile", "in_words", "one_writer", "sweep", "write_whole"]
+__all__ = ["Busy", "ChangedMeanwhile", "add_line", "in_words", "one_writer", "sweep", "write_whole"]
 
 PATIENCE = 10.0                 # seconds to wait for another writer
 _UNFINISHED = ".part"
@@ -90,6 +90,25 @@ def one_writer(path: Path) -> Iterator[None]:
         yield
     finally:
         lock.release()
+
+
+def add_line(path: Path, line: bytes, start: bytes) -> None:
+    """Add a line to the end of a file, after ``start`` where it is empty; what stands in it is not opened for writing at all.
+
+    Raises OSError, Busy, or FileExistsError for a link to nothing: in a folder that was handed round it may lead to what another program runs.
+    """
+    with one_writer(path):
+        now = path.read_bytes() if path.exists() else b""
+        if not now.strip():
+            if path.is_symlink():
+                raise FileExistsError(path)
+            line = start + line
+        elif not now.endswith(b"\n"):
+            line = b"\n" + line
+        with open(path, "ab") as file:
+            file.write(line)
+            file.flush()
+            os.fsync(file.fileno())
 
 
 def sweep(path: Path) -> None:

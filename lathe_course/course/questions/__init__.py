@@ -8,7 +8,7 @@ from .asked import Asked, AskedCases, AskedChanges, AskedDesign, AskedFigure, as
 from .check import Verdict, check
 from .data import LEVELS, Question, Slip, chapters, own_path, own_trouble, question, questions
 from .draws import normalised
-from .mentor import answers_text
+from .mentor import answers_table, answers_text, tries_text
 
-__all__ = ["LEVELS", "Asked", "AskedCases", "AskedChanges", "AskedDesign", "AskedFigure", "Question", "Slip", "Verdict", "answers_text", "ask_of",
-           "asked", "chapters", "check", "normalised", "own_path", "own_trouble", "question", "questions"]
+__all__ = ["LEVELS", "Asked", "AskedCases", "AskedChanges", "AskedDesign", "AskedFigure", "Question", "Slip", "Verdict", "answers_table", "answers_text", "ask_of",
+           "asked", "chapters", "check", "normalised", "own_path", "own_trouble", "question", "questions", "tries_text"]
