@@ -152,7 +152,7 @@ def _sheet_line(line: Line) -> str:
     words = " ".join(f"“{_text(said)}”" for said in _words(line))
     worst = (f'<span class="verdict {line.worst.status}">{_text(verdict(line.worst))}</span> {_text(line.worst.label)}{_more(line)}' if line.worst else "")
     rows = [f"<h3>{_mark(line)} {_text(line.rule.title)}</h3> <span>{_text(line.says)}</span>", f"<dl>{figures}</dl>" if figures else "", f"<p>{words}</p>" if words else "", f"<p>{worst}</p>" if worst else ""]
-    return f'<div class="line">{"".join(rows)}</div>'
+    return '<div class="line">' + "\n".join(row for row in rows if row) + "</div>"
 
 
 def _sheet_failing(board: Board) -> str:

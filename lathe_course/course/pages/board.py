@@ -15,7 +15,7 @@ from ...units import InputProblem
 from ..board_view import board_markup, board_plain, evening_sentence
 from ..controls import Control
 from ..essentials import DRAWS
-from ..panels import Page, Panel, escape, framed, not_kept, table_html, table_text
+from ..panels import GRID, Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..pictures import PICTURES
 from ..session import Session
 from ..style import Canvas
@@ -41,10 +41,10 @@ class BoardPanel:
         self.pick = widgets.Dropdown(options=[*names, (f"Jobs: {_JOB}", _JOB)], value="centre_height", description="move", style={"description_width": "3em"}, layout=widgets.Layout(width="22em"))
         self.struck = widgets.Dropdown(description=_JOB, style={"description_width": "10em"}, layout=widgets.Layout(width="30em"))
         self.place = widgets.Box(layout=widgets.Layout(flex="1 1 24em", margin="0 0 0 1em"))
-        self.reason = widgets.Text(placeholder="because … (may stay empty)", layout=widgets.Layout(width="14em"))
-        self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="12em"))
-        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="12em"))
-        self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="11em"))
+        self.reason = widgets.Text(placeholder="because …", layout=widgets.Layout(width="14em"))
+        self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="auto"))
+        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="auto"))
+        self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="auto"))
         self.lines, self.reply = widgets.HTML(layout=widgets.Layout(width="100%")), widgets.HTML()
         self.pick.observe(lambda _: self._picked(), names="value")
         self.struck.observe(lambda _: self._moved(), names="value")
@@ -52,7 +52,7 @@ class BoardPanel:
         self.back.on_click(lambda _: self.reset())
         self.wall.observe(lambda change: (self.widget.add_class if change["new"] else self.widget.remove_class)(_WALL), names="value")
         row = widgets.HBox([self.pick, self.place, self.reason, self.keep_button, self.back, self.wall], layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
-        self.widget = widgets.VBox([row, self.reply, self.lines])
+        self.widget = widgets.VBox([widgets.HTML(GRID), row, self.reply, self.lines])
         self.widget.add_class("lcb-panel")
         self._picked()
         self.base = self.now = session.evaluation
