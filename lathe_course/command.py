@@ -86,14 +86,20 @@ def _findings(options: argparse.Namespace) -> int:
 
 def _compare_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("files", nargs="+", metavar="FILE", help="design files, working folders, or names of demos such as cabin")
+    parser.add_argument("--to", metavar="OUT.html", help="write them as one page in large type instead, to hang up or to project")
 
 
 def _compare(options: argparse.Namespace) -> int:
-    from lathe_course.course.plain_text import compare_text
+    from lathe_course.course.side_by_side import compare_text, own_names, write_compare
 
     if len(options.files) < 2:
         raise InputProblem([("files", f"Name at least two designs to compare, for example: {WORKING_FOLDER} boat_shed")])
-    print(compare_text([_file_or_demo(name) for name in options.files]))
+    designs = [_file_or_demo(name) for name in options.files]
+    names = own_names(designs, options.files)
+    if options.to is not None:
+        print(f"Wrote the page: {write_compare(designs, names, options.to)}")
+    else:
+        print(compare_text(designs, names))
     return 0
 
 

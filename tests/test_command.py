@@ -144,13 +144,31 @@ def test_compare_shows_what_differs(here, capsys):
     design_file.DesignFile(other, LATHE).save_change(lambda design: design.with_("to try", centre_height="90 mm"))
     other.write_text(re.sub("^name = .*", 'name = "Other"', other.read_text(encoding="utf-8"), flags=re.MULTILINE), encoding="utf-8")
     assert command.main(["compare", str(mine), "other.toml", "my-lathe"]) == 0
-    lines = capsys.readouterr().out.splitlines()
-    label = LATHE.decisions["centre_height"].label
-    differing = lines[2:lines.index("")]
-    assert [re.split("  +", line) for line in differing] == [[label, "75 mm", "90 mm", "75 mm"]]
-    for limit in LATHE.limits.values():
-        assert any(line.startswith(limit.label + " ") for line in lines)
-    assert re.fullmatch(r"all findings( +\d+ hold, \d+ tight, \d+ fail, \d+ open){3}", lines[-1])
+    told = capsys.readouterr().out
+    parts = {part.partition("  ")[0]: part.splitlines() for part in told.split("\n\n")}
+    assert list(parts)[:3] == ["what fails or differs", "key results", "decisions that differ"], "what fails comes first"
+    assert re.split("  +", parts["decisions that differ"][0])[1:] == ["my-lathe", "other", "my-lathe (2)"], "each by the name of its own folder"
+    assert [re.split("  +", line) for line in parts["decisions that differ"][2:]] == [[LATHE.decisions["centre_height"].label, "75 mm", "90 mm", "75 mm"]]
+    statuses = [re.findall(r"\b(holds|tight|fails|open)\b", line)[-3:] for line in parts["what fails or differs"][2:]]
+    assert all("fails" in row or len(set(row)) > 1 for row in statuses)
+    fails = [row.count("fails") for row in statuses]
+    assert fails == sorted(fails, reverse=True) and fails[0] == 3
+    assert len(re.findall(r"(?m)^(my-lathe|other|my-lathe \(2\)): \d+ hold, \d+ tight, \d+ fail, \d+ open$", told)) == 3
+    here_fail = {finding.label for finding in evaluate(demo("boat_shed"), essentials.DRAWS).findings.values() if finding.status == "fails"}
+    assert here_fail <= {line.partition("  ")[0] for line in parts["what fails or differs"]}
+
+
+def test_compare_writes_a_page_with_names_and_reasons(here, capsys):
+    other = here / "Werkbank <2>"
+    other.mkdir()
+    design_file.new(other / "design.toml")
+    design_file.DesignFile(other / "design.toml", LATHE).save_change(lambda design: design.with_("to try <b>it</b>", centre_height="90 mm"))
+    assert command.main(["compare", "my-lathe", str(other), "--to", "wall.html"]) == 0
+    page = (here / "wall.html").read_text(encoding="utf-8")
+    assert "Werkbank &lt;2&gt;" in page and "to try &lt;b&gt;it&lt;/b&gt;" in page and "90 mm" in page
+    assert "<main>" in page and "http" not in page and "<script" not in page
+    assert command.main(["compare", "my-lathe", "cabin", "--to", "wall.txt"]) == 2
+    assert "must end in .html" in capsys.readouterr().err
 
 
 def test_compare_tells_no_figure_where_nothing_was_asked_and_never_as_never(here, capsys):
@@ -159,19 +177,22 @@ def test_compare_tells_no_figure_where_nothing_was_asked_and_never_as_never(here
     design_file.DesignFile(poor, LATHE).save_change(lambda design: design.with_("to try", money_can="1 EUR/month", money_should="1 EUR/month"))
     assert command.main(["compare", "boat_shed", "poor.toml"]) == 0
     rows = capsys.readouterr().out.splitlines()
-    assert next(row for row in rows if row.startswith("sessions are kept")).split()[-4:] == ["?", "open", "?", "open"]
+    assert not any(row.startswith("sessions are kept") for row in rows), "open in both, so it neither fails nor differs"
     assert next(row for row in rows if row.startswith("finished before patience ends")).endswith("✗ fails never")
 
 
 def test_compare_designs_that_are_the_same(here, capsys):
     assert command.main(["compare", "my-lathe", "my-lathe"]) == 0
-    assert capsys.readouterr().out.startswith("These designs differ in no decision.\n")
+    told = capsys.readouterr().out
+    assert "decisions that differ" not in told
+    fails = [line for line in told.partition("key results")[0].splitlines() if "✗ fails " in line]
+    assert fails and all(line.count("✗ fails ") == 2 for line in fails), "what fails is told all the same"
 
 
 def test_compare_shows_key_results_and_takes_demos_by_name(here, capsys):
     assert command.main(["compare", "my-lathe", "shared_barn", "cabin"]) == 0
     told = capsys.readouterr().out
-    results = told[told.index("key results"):told.index("findings  ")]
+    results = told[told.index("key results"):told.index("decisions that differ")]
     worked = [evaluate(demo(one), essentials.DRAWS) for one in ("boat_shed", "shared_barn", "cabin")]
     for name in (*essentials.KEY_RESULTS, *essentials.BUILD_OR_BUY):
         shown = [one.shown_spread(name) for one in worked]

@@ -3,23 +3,20 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
-from lathe_course import units
 from lathe_course.design.design import Design
 from lathe_course.design.evaluation import Evaluation, Finding, evaluate
 from lathe_course.design.lathe import CHAPTERS
 from lathe_course.design.levers import levers
 
-from .essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
+from .essentials import DRAWS
 
-__all__ = ["NO_LEVER", "compare_text", "findings_text", "how_sure", "open_ones", "percent", "tally"]
+__all__ = ["NO_LEVER", "findings_text", "how_sure", "open_ones", "percent", "tally"]
 
 #: said of a finding that no lever turns
 NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
 _LEVERS_SHOWN = 3
 _LINE = 120                     # letters of a line of what holds
-_WIDEST = 34                    # letters of a cell side by side; free text is cut there
 _STATUSES = ("holds", "tight", "fails", "open")
 
 
@@ -85,46 +82,3 @@ def _finding_lines(evaluation: Evaluation, finding: Finding) -> list[str]:
         lines.append(f"           caution: {finding.caution}")
     found = [str(lever) for lever in levers(evaluation, finding.name, most=_LEVERS_SHOWN)] or [NO_LEVER]
     return lines + [f"           lever: {lever}" for lever in found]
-
-
-# --- designs side by side -----------------------------------------------------------------------------
-def compare_text(designs: Sequence[Design]) -> str:
-    """Designs side by side: the decisions they differ in, key results, then every finding of each.
-
-    Figures are shown in the units of the first design.
-    """
-    evaluations = [evaluate(replace(design, system=designs[0].system), draws=DRAWS) for design in designs]
-    first = evaluations[0]
-    heads = [design.name or f"design {number}" for number, design in enumerate(designs, 1)]
-
-    def row(label: str, cells: Iterable[str]) -> list[str]:
-        return [label, *(textwrap.shorten(cell, _WIDEST, placeholder=" …") for cell in cells)]
-
-    differing = []
-    for name, decision in first.chain.decisions.items():
-        shown = [evaluation.shown(name) for evaluation in evaluations]
-        if len(set(shown)) > 1:
-            differing.append(row(decision.label, shown))
-    results = [row(first.chain.part(name).label, (evaluation.shown_spread(name) for evaluation in evaluations))
-               for name in (*KEY_RESULTS, *BUILD_OR_BUY)]
-    verdicts = [row(finding.label, (_verdict(evaluation, name) for evaluation in evaluations)) for name, finding in first.findings.items()]
-    verdicts.append(["all findings", *(tally(evaluation.findings.values()) for evaluation in evaluations)])
-    said = [*_table(["decisions that differ", *heads], differing)] if differing else ["These designs differ in no decision."]
-    return "\n".join([*said, "", *_table(["key results", *heads], results), "", *_table(["findings", *heads], verdicts)])
-
-
-def _verdict(evaluation: Evaluation, name: str) -> str:
-    """Mark, status and figure; no figure where nothing was asked for, for its nought would say nothing."""
-    finding = evaluation.findings[name]
-    if finding.status == "open":
-        return f"{finding.mark} open"
-    if finding.sentence == finding.rule.never:
-        return f"{finding.mark} {finding.status} never"
-    value = units.shown(finding.value, evaluation.kind(finding.rule.value), evaluation.design.system)
-    return f"{finding.mark} {finding.status} {value}"
-
-
-def _table(head: list[str], rows: list[list[str]]) -> list[str]:
-    widths = [max(len(row[column]) for row in [head, *rows]) for column in range(len(head))]
-    lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in [head, *rows]]
-    return [lines[0], "-" * len(lines[0]), *lines[1:]]

@@ -15,7 +15,8 @@ from tiers import LONG, many
 from lathe_course import units
 from lathe_course.course.brief import write_brief
 from lathe_course.course.essentials import DRAWS
-from lathe_course.course.plain_text import compare_text, findings_text
+from lathe_course.course.plain_text import findings_text
+from lathe_course.course.side_by_side import compare_text
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
