@@ -29,6 +29,7 @@ from .pages.board import way_page
 from .panels import Live, LiveWorking, Page, Panel, escape
 from .play import Keep, Play, Steps, steps_of, turning
 from .projector import projector
+from .relative import from_here
 from .session import Session
 from .speed_plate import cutting_speeds_page, speed_plate
 from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
@@ -259,11 +260,11 @@ class Chapter:
         return minding(ripple_page(self.session.evaluation_before, self.evaluation), self.evaluation.doubts(n for n in changes if n in LATHE.decisions))
 
     def what_if(self, **changes: Any) -> Live:
-        """What a change would move; nothing is kept."""
+        """What a change would move; nothing is kept.  A figure may be told from where it stands: ``centre_height="10 mm less"``."""
         return self._live(lambda: self._tried(changes))
 
     def _tried(self, changes: dict[str, Any]) -> Page:
-        tried = evaluate(self.session.design.with_(decided="", **changes), earlier=self.evaluation)
+        tried = evaluate(self.session.design.with_(decided="", **from_here(self.session.design, changes)), earlier=self.evaluation)
         return minding(ripple_page(self.evaluation, tried), tried.doubts(n for n in changes if n in LATHE.decisions))
 
     def pushes_on(self, decision: str) -> Page:

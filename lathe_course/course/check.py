@@ -9,6 +9,7 @@ import numpy as np
 from ..design.evaluation import evaluate
 from ..units import shown
 from .panels import Panel, escape, framed, table_html
+from .relative import from_here
 from .session import Session
 from .turns import in_turn
 
@@ -16,7 +17,7 @@ __all__ = ["WhichCheck"]
 
 
 class WhichCheck:
-    """``options`` maps plain words to changes of the design; there is no answer key."""
+    """``options`` maps plain words to changes of the design, best told from where it stands ("10 mm less"); there is no answer key."""
 
     def __init__(self, session: Session, question: str, result: str, options: dict[str, dict[str, Any]], most: bool = True):
         self.session, self.question, self.result, self.options, self.most = session, question, result, options, most
@@ -30,7 +31,7 @@ class WhichCheck:
     def outcomes(self) -> dict[str, float]:
         """The result under each option, SI."""
         here = self.session.evaluation
-        return {words: evaluate(self.session.design.with_(decided="", **changes), earlier=here).middle(self.result)
+        return {words: evaluate(self.session.design.with_(decided="", **from_here(self.session.design, changes)), earlier=here).middle(self.result)
                 for words, changes in self.options.items()}
 
     def best(self) -> set[str]:

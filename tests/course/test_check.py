@@ -8,6 +8,7 @@ from classroom import NOTEBOOKS, cells, run, words, working_folder
 
 from lathe_course import units
 from lathe_course.course.chapter import open_chapter
+from lathe_course.course.relative import from_here
 from lathe_course.design.demos import DEMOS
 from lathe_course.design.evaluation import evaluate
 
@@ -23,7 +24,8 @@ def checking(chapter, options=OPTIONS, result="nose_stiffness", **more):
 
 def worked_out(check):
     """The result of each option, from a whole design worked out anew."""
-    return {text: evaluate(check.session.design.with_(**changes))[check.result] for text, changes in check.options.items()}
+    design = check.session.design
+    return {text: evaluate(design.with_(**from_here(design, changes)))[check.result] for text, changes in check.options.items()}
 
 
 @pytest.mark.parametrize("demo_name", DEMOS)

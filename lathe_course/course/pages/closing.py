@@ -12,6 +12,7 @@ from ..essentials import DRAWS
 from ..finding_out import how_to_find_out
 from ..panels import Page, escape, table_html, table_text
 from ..plain_text import percent
+from ..relative import from_here
 from ..views import change_of, verdict
 from .register import page
 
@@ -55,7 +56,7 @@ _ACROSS = {"the machine": ("swing_over_bed", "share_that_fits", "nose_stiffness"
 def ripple_across(evaluation: Evaluation, decision: str = "centre_height", to: Any = "80 mm") -> Page:
     """What one change moves in the machine and in the build, and every verdict it turns; nothing is kept."""
     before = evaluation.central
-    after = evaluate(evaluation.design.with_(decided="", **{decision: to}), earlier=before)
+    after = evaluate(evaluation.design.with_(decided="", **from_here(evaluation.design, {decision: to})), earlier=before)
     rows = []
     for half, names in _ACROSS.items():
         rows += [(half if name == names[0] else "", before.chain.part(name).label, before.shown(name), after.shown(name), change_of(after, before, name))
