@@ -44,10 +44,12 @@ def _figure(design: Design, decision: Decision, given: Any) -> Any:
         raise InputProblem([(decision.name, f"{decision.label}: {given!r} changes nothing.")])
     if wanted <= 0 < here and decision.low > 0:         # less than all there is: half of it, so that a task suits the smallest lathe too
         wanted = here / 2
-    _, least, _, most = decision.kind.limits_si
+    above, least, below, most = decision.kind.limits_si
     si = _had(decision, here, wanted)
     si = si if most is None else min(si, most)
     si = si if least is None else max(si, least)
+    si = si if below is None or si < below else (here + below) / 2       # half of the way that is left
+    si = si if above is None or si > above else (here + above) / 2
     return f"{units.number(units.in_unit(si, decision.kind), 6)} {decision.kind.unit}".strip()
 
 
