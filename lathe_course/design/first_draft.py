@@ -36,6 +36,10 @@ ENVELOPE = ("length_is_there", "hours_in_balance", "money_in_balance", "finished
             "goes_through_door", "goes_round_corner", "lift_within_guidance", "floor_carries_it", "moves_leave_time", "every_part_can_be_had")
 
 
+#: most rounds of trimming and mending
+_ROUNDS = 5
+
+
 @dataclass(frozen=True)
 class Beside:
     """Another draft beside the first, or another way than building: what it brings and what it gives up."""
@@ -92,14 +96,15 @@ def draft(wish: Wish, design: Design | None = None) -> Draft:
     start = replace(base.drafted(values, reasons), jobs=able)
     state = settled(start, free)
     now = _written(state, free, reasons)
-    for _ in range(2):
-        e, stopped = trim(evaluate(now), free, state.lean)
-        now = _in_words(now, {name: e.design[name] for name in free if e.design[name] != now[name]}, reasons, stopped, "stopped")
+    for _ in range(_ROUNDS):
+        e, stopped = trim(evaluate(now), free)
+        trimmed = {name: e.design[name] for name in free if e.design[name] != now[name]}
+        now = _in_words(now, trimmed, reasons, stopped, "stopped")
         # kept, the parts may come by other ways than while they were tried
-        again = settled(now, free)
-        if not again.because:
+        state = settled(now, free)
+        now = _written(state, free, reasons)
+        if not state.because and not trimmed:
             break
-        state, now = again, _written(again, free, reasons)
     now = _written(settled(now, free, PLACE), free, reasons)
     done = replace(now, jobs=wish.jobs)
     costs, unmet = _unmet(done, able, wish, out)

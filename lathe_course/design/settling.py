@@ -51,7 +51,7 @@ _TOGETHER = (("finish_feed", "nose_radius"), ("spindle_diameter", "depth_of_cut"
              ("driven_pulley_1", "driving_pulley_1"), ("bearing_kind", "cold_end_play"), ("motor_power", "belt_tension"), ("bed_height", "depth_of_cut"),
              ("finish_depth", "finish_feed"), ("bed_form", "depth_of_cut"), ("bearing_kind", "spindle_diameter"))
 #: sizes that are trimmed, what weighs and costs most first
-NAMED_SIZES = ("bed_wall", "bed_height", "bed_width", "spindle_diameter", "bearing_span", "chuck_diameter", "saddle_length", "cross_slide_length", "tailstock_base",
+NAMED_SIZES = ("bed_wall", "bed_height", "bed_width", "spindle_diameter", "bearing_span", "saddle_length", "cross_slide_length", "way_width", "tailstock_base",
                "barrel_diameter", "leadscrew_diameter", "cross_screw_diameter", "motor_power", "clamp_screw", "tool_shank")
 #: a step down must save so much of mass, hours or money to be worth it
 _WORTH, _COSTS = 0.01, ("parts_mass", "own_hours", "charged_total")
@@ -59,6 +59,8 @@ _RANK = {"holds": 2, "tight": 1, "fails": 0}
 _ROUNDS, _GRID = 40, 24
 #: in the choice among changes: a hair that counts as none, what a change costs for its size, and what another option costs, which opens the list of parts anew
 _HAIR, _CHANGE, _OPTION = 1e-6, 0.03, 0.15
+#: room below which the draws may speak against the middling figures
+_CLOSE = 0.1
 
 
 @dataclass
@@ -214,7 +216,7 @@ def verdicts(e: Evaluation) -> dict[str, str]:
     return {name: LATHE.limits[name].status(margin) for name, margin in margins.items() if LATHE.limits[name].asks(e.values_si)}
 
 
-def trim(e: Evaluation, free: Iterable[str], lean: Mapping[str, float] = MappingProxyType({})) -> tuple[Evaluation, dict[str, str]]:
+def trim(e: Evaluation, free: Iterable[str]) -> tuple[Evaluation, dict[str, str]]:
     """Each named size stepped down as long as no verdict of the machine gets worse and the step saves something; ``e`` is worked out whole.
 
     Returns the evaluation, and for each size the finding that would turn with one step more, if one would.
@@ -225,7 +227,7 @@ def trim(e: Evaluation, free: Iterable[str], lean: Mapping[str, float] = Mapping
         for name in NAMED_SIZES:
             while name in free and (down := one_down(e, name)) is not None:
                 tried = evaluate(e.design.trying(**{name: down}), earlier=e)
-                stopped[name] = worse(e, tried, lean)
+                stopped[name] = worse(e, tried) or (_drawn_worse(e, tried) if saves(e, tried) else "")
                 if stopped[name] or not saves(e, tried):
                     break
                 e, moved = tried, True
@@ -241,11 +243,19 @@ def one_down(e: Evaluation, name: str) -> float | None:
     return float(lower[-1]) if lower.size else None
 
 
-def worse(e: Evaluation, tried: Evaluation, lean: Mapping[str, float] = MappingProxyType({})) -> str:
-    """The first finding of the machine whose verdict is worse than before, or that the draws would turn; nothing where none is."""
+def worse(e: Evaluation, tried: Evaluation) -> str:
+    """The first finding of the machine whose verdict is worse than before, at middling figures; nothing where none is."""
     before, after = verdicts(e), verdicts(tried)
-    return next((name for name, verdict in after.items() if _RANK[verdict] < _RANK[before.get(name, "holds")]), "") or next(
-        (name for name in failing(tried, MACHINE, lean) if name not in failing(e, MACHINE, lean)), "")
+    return next((name for name, verdict in after.items() if _RANK[verdict] < _RANK[before.get(name, "holds")]), "")
+
+
+def _drawn_worse(e: Evaluation, tried: Evaluation) -> str:
+    """The first finding that half of the draws would turn, looked at where there is little room."""
+    close = [name for name in failing(tried, MACHINE, dict.fromkeys(MACHINE.findings, _CLOSE)) if name not in failing(e)]
+    if not close:
+        return ""
+    margins = LATHE.margins(evaluate(tried.design, DRAWS, wanted={source for name in close for source in LATHE.inputs_of(name)}).values_si, close)
+    return next((name for name in close if not np.median(margins[name]) >= NOT_FAILING), "")
 
 
 def saves(e: Evaluation, tried: Evaluation) -> bool:

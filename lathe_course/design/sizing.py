@@ -41,7 +41,7 @@ _BOLTS = {"M5": 0.045, "M6": 0.055, "M8": 0.07, "M10": 0.09, "M12": 0.12, "M16":
 
 
 #: a lathe that leaves a hundredth, three tenths of this, makes the closest of its own parts: the table of ways asks for it
-_OWN_PARTS = 33e-6
+_OWN_PARTS, _OWN_METAL = 33e-6, "grey cast iron"
 CARBIDE = TOOLS[1]
 #: what feed and nose add to the roughness that stays however fine the feed
 _FINISH_ROOM = 1.1
@@ -200,8 +200,8 @@ def _by_the_jobs(sizes: Sizes, jobs: Jobs) -> None:
 
     metals = [job for job in jobs if job.material in MATERIALS]
     hardest = max(metals, key=lambda job: table("materials")[job.material]["kc11"].likely, default=None)
-    settle("work_material", hardest.material if hardest else "aluminium alloy",
-           f"your {hardest.name} is made of it, and nothing on the list cuts harder" if hardest else "no metal is on your list; the lightest to cut stands in")
+    settle("work_material", hardest.material if hardest else _OWN_METAL,
+           f"your {hardest.name} is made of it, and nothing on the list cuts harder" if hardest else "no metal is on your list, but the lathe turns the backplate of its own chuck, of cast iron")
     tight = min(jobs, key=lambda job: job.tolerance)
     if tight.tolerance <= _OWN_PARTS:
         sizes.exact("tolerance", tight.tolerance, f"your {tight.name} asks for it")

@@ -26,11 +26,15 @@ def drafted(number):
     return draft(wish(number))
 
 
+def failing_of(design):
+    """Findings of the machine that fail, in half of the draws or at middling figures."""
+    findings = evaluate(design, DRAWS).findings
+    return [name for name in MACHINE.findings if findings[name].status == "fails"]
+
+
 @functools.cache
 def failing(number):
-    """Findings of the machine that fail in the draft of a wish, in half of the draws or at middling figures."""
-    drawn = evaluate(drafted(number).design, DRAWS)
-    return [name for name in MACHINE.findings if drawn.findings[name].status == "fails"]
+    return failing_of(drafted(number).design)
 
 
 def of(*jobs, **answers):
@@ -79,7 +83,7 @@ def test_dropping_the_wish_that_is_named_mends_the_draft(jobs, costs):
     assert made.costs == (costs,) and any(costs in sentence for sentence in made.unmet)
     easier = next(one for one in made.beside if one.name == "easier")
     assert costs in easier.gives_up and [job.name for job in easier.design.jobs] == ["bush"]
-    assert not [name for name in MACHINE.findings if evaluate(easier.design, DRAWS).findings[name].status == "fails"]
+    assert not failing_of(easier.design)
 
 
 def test_dropping_what_is_named_mends_each_draft_that_fails():
@@ -90,7 +94,7 @@ def test_dropping_what_is_named_mends_each_draft_that_fails():
             jobs = [job for job in jobs if job.name != made.costs[0]]
             made = draft(wish(number).with_jobs(job.written for job in jobs))
             if not made.costs:
-                assert not [name for name in MACHINE.findings if evaluate(made.design, DRAWS).findings[name].status == "fails"], number
+                assert not failing_of(made.design), number
                 break
 
 
@@ -105,12 +109,12 @@ def test_fifteen_sizes_are_no_stouter_than_they_need_to_be():
             down = one_down(e, name)
             if down is not None:
                 tried = evaluate(e.design.trying(**{name: down}), earlier=e)
-                assert worse(e, tried) or not saves(e, tried) or _drawn_worse(e, name, down), (number, name)
+                assert worse(e, tried) or not saves(e, tried) or _drawn_worse(e, tried), (number, name)
 
 
-def _drawn_worse(e, name, down):
+def _drawn_worse(e, tried):
     """Would half of the draws turn a finding?"""
-    before, after = (evaluate(design, DRAWS).findings for design in (e.design, e.design.trying(**{name: down})))
+    before, after = (evaluate(one.design, DRAWS).findings for one in (e, tried))
     return any(after[finding].status == "fails" and before[finding].status != "fails" for finding in MACHINE.findings)
 
 
@@ -213,11 +217,13 @@ OTHERWISE = {
 def test_the_demos_own_wishes_give_drafts_near_the_demos(name):
     theirs = demo(name)
     made = draft(wish_of(theirs, borrowed=True).with_(machines=SHOPS[name])).design
-    for size in ("centre_height", "between_centres", "slide_height", "spindle_diameter", "bed_width", "tailstock_base", "saddle_length", "cross_slide_length"):
-        assert 0.68 < made[size] / theirs[size] < 1.35, (size, made[size], theirs[size])
+    # none of the demos is smaller than its jobs ask; the cabin's owner wished for two steps more than the flywheel needs
+    assert 0.79 < made["centre_height"] / theirs["centre_height"] <= 1.0 and 0.8 < made["between_centres"] / theirs["between_centres"] < 1.1
+    for size in ("slide_height", "spindle_diameter", "bearing_span", "bed_width", "tailstock_base", "saddle_length", "cross_slide_length", "leadscrew_diameter"):
+        assert 0.75 < made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (size, made[size], theirs[size])
     for choice in ("spindle_taper", "tailstock_taper", "tool_material", "work_material", "bed_material", "feet", "threading", *OTHERWISE):
         assert made[choice] == theirs[choice] or choice in OTHERWISE or (choice, name) in _NAMED, (choice, made[choice], theirs[choice])
-    assert not [finding for finding in MACHINE.findings if evaluate(made, DRAWS).findings[finding].status == "fails"]
+    assert not failing_of(made)
 
 
 #: the barn's centres are drawn a step lower than its owners chose, which brings a taper one number smaller; its four feet are bolted to a slab
