@@ -192,6 +192,9 @@ def _unmet(design: Design, able: Jobs, wish: Wish, out: Mapping[str, str]) -> tu
     names, said = list(out), list(out.values())
     e = evaluate(replace(design, jobs=able), DRAWS)
     for finding in (name for name in MACHINE.findings if e.findings[name].status == "fails"):
+        if own := _own_behind(design, finding):
+            said.append(f"{e.findings[finding].sentence} You settled {own} yourself; taken back, it would be drafted otherwise.")
+            continue
         job = _culprit(finding, e.central, able)
         if job.name not in names:
             names.append(job.name)
@@ -202,6 +205,12 @@ def _unmet(design: Design, able: Jobs, wish: Wish, out: Mapping[str, str]) -> tu
     if not e["building"].shop.capabilities and not wish.known("near"):
         said.append("There is no machine and nobody to ask: then everything must be bought or made by a shop. Begin with hand tools and a drill, or look for a club.")
     return tuple(names), tuple(dict.fromkeys(said))
+
+
+def _own_behind(design: Design, finding: str) -> str:
+    """Labels of the learner's own decisions that a draft would have moved for a finding, at most three."""
+    own = [LATHE.decisions[name].label for name in MACHINE.moved if name in LATHE.upstream(finding) and design.origin(name) == YOURS]
+    return ", ".join(own[:3]) + (f" and {len(own) - 3} more" if len(own) > 3 else "")
 
 
 def _culprit(finding: str, e: Evaluation, jobs: Jobs) -> Job:

@@ -13,7 +13,7 @@ from lathe_course.design.first_draft import ENVELOPE, draft
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.luck import DRAWS
 from lathe_course.design.settling import MACHINE, NAMED_SIZES, one_down, saves, worse
-from lathe_course.design.sizing import beyond
+from lathe_course.design.sizing import beyond, sized
 from lathe_course.design.wish import Wish, answered, common_job, wish_of
 from lathe_course.units import InputProblem
 
@@ -125,6 +125,16 @@ def test_a_larger_part_never_gives_a_smaller_swing():
         assert swings == sorted(swings), name
 
 
+@every("number", range(COUNT))
+def test_every_part_made_a_tenth_larger_never_gives_a_smaller_swing_or_length(number):
+    """Of the sizes that the jobs fix, which nothing later moves."""
+    jobs = wish(number).jobs
+    larger = Wish().with_jobs({**job.written, "diameter": f"{job.diameter * 1100:.4f} mm", "length": f"{job.length * 1100:.4f} mm"} for job in jobs).jobs
+    one, other = sized(jobs, {}), sized(larger, {})
+    assert other["centre_height"] >= one["centre_height"] and other["between_centres"] >= one["between_centres"]
+    assert not {"centre_height", "between_centres"} & set(MACHINE.moved)
+
+
 def test_a_part_more_never_gives_a_smaller_swing():
     one = draft(of(common_job("bush", "40 mm"))).design
     two = draft(of(common_job("bush", "40 mm"), common_job("pulley or flywheel", "90 mm"))).design
@@ -152,6 +162,13 @@ def test_what_is_yours_is_never_changed_and_a_new_draft_tells_what_it_would_chan
     assert (before, after) == (first.design.choices["centre_height"].written, second.design.choices["centre_height"].written) and "flange or ring" in why
     assert all(second.design.origin(name) == "draft" for name in changes)
     assert not draft(wish_of(second.design), second.design).would_change
+
+
+def test_what_you_settled_yourself_is_named_where_it_stands_against_a_finding():
+    mine = answered(demo(), {}, [common_job("bush", "60 mm")]).with_("I have it", decided="2026-01-31", bed_wall="2 mm", bed_height="20 mm", depth_of_cut="3 mm", motor_power="60 W")
+    made = draft(wish_of(mine), mine)
+    assert failing_of(made.design) and not made.costs
+    assert any("You settled" in sentence and "depth of cut" in sentence for sentence in made.unmet)
 
 
 # --- bad input ---------------------------------------------------------------------------------------------------
