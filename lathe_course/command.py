@@ -140,12 +140,31 @@ def _answers_arguments(parser: argparse.ArgumentParser) -> None:
 def _answers(options: argparse.Namespace) -> int:
     from lathe_course.course.questions import answers_table, answers_text
 
-    if blank := [name for name in options.name if not name.strip()]:
+    print(answers_table(options.chapter, _named(options.name)) if options.short
+          else "\n\n\n".join(answers_text(options.chapter, name) for name in _named(options.name)))
+    return 0
+
+
+def _evening_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 07")
+    parser.add_argument("--name", required=True, action="append", metavar="NAME", help="an apprentice, as written in their exercises; may stand several times")
+    parser.add_argument("--minutes", type=int, default=90, help="length of the lesson, 45 or 90 (default: 90)")
+    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
+
+
+def _evening(options: argparse.Namespace) -> int:
+    from lathe_course.course.evening import write_evening
+
+    print(f"Wrote the sheet: {write_evening(options.chapter, _named(options.name), options.minutes, options.to)}")
+    return 0
+
+
+def _named(names: Sequence[str]) -> Sequence[str]:
+    """The names as given, or InputProblem for a blank one."""
+    if blank := [name for name in names if not name.strip()]:
         raise InputProblem([("name", f"{blank[0]!r} is no name, so it is not known whose answers are meant; "
                                      "write the name as the learner did, or 'guest' for one who wrote none.")])
-    print(answers_table(options.chapter, options.name) if options.short
-          else "\n\n\n".join(answers_text(options.chapter, name) for name in options.name))
-    return 0
+    return names
 
 
 def _tries_arguments(parser: argparse.ArgumentParser) -> None:
@@ -216,6 +235,7 @@ VERBS = (
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
+    Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
     Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),
     Verb("questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions),
     Verb("compare", "show designs side by side", _compare_arguments, _compare),

@@ -152,6 +152,6 @@ def compare_html(told: SideBySide) -> str:
         body.insert(0, f"<p>{_ALIKE}</p>")
     tallies = "".join(f"<li>{escape(name)}: {escape(said)}</li>" for name, said in zip(told.names, told.tallies))
     return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
-            f"<title>Side by side: {escape(', '.join(told.names))}</title>\n<style>\n{style}</style>\n</head>\n<body class='A3'>\n<main>\n"
+            f"<title>Side by side: {escape(', '.join(told.names))}</title>\n<style>\n{style}</style>\n</head>\n<body class='A4'>\n<main>\n"
             f"<header><h1>{escape(', '.join(told.names))}</h1><p>no points: what fails, money, date, and why</p></header>\n"
             + "\n".join(body) + f"\n<ul>{tallies}</ul>\n<p>{told.alike} findings stand alike in all and do not fail.</p>\n</main>\n</body>\n</html>\n")

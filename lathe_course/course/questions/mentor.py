@@ -29,13 +29,13 @@ def answers_text(chapter: str, name: str) -> str:
     return "\n\n".join(parts)
 
 
-def answers_table(chapter: str, names: Sequence[str]) -> str:
-    """The answers alone, a line a question and a column a name; what a mentor holds while walking round.
+def answers_table(chapter: str, names: Sequence[str], ids: Sequence[str] = ()) -> str:
+    """The answers alone, a line a question (of ``ids``, or all) and a column a name; what a mentor holds while walking round.
 
     Raises InputProblem for a chapter without exercises.
     """
     people = [name.strip() or normalised(name) for name in names]
-    rows = [[id, *(_short(asked(id, name)) for name in names)] for id in questions(chapter)]
+    rows = [[id, *(_short(asked(id, name)) for name in names)] for id in (ids or questions(chapter))]
     return f"Answers to the exercises of chapter {chapter}.\n" + _columns(["", *people], rows)
 
 
