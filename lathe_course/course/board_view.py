@@ -20,7 +20,7 @@ from .views import verdict
 __all__ = ["board_markup", "board_page", "board_plain", "evening_sentence", "sheet_markup", "standing_sentence"]
 
 #: findings that fail most, and letters of the learner's own words that find room on one screen and one sheet
-_FAILING, _WORDS = 3, 70
+_FAILING, _WORDS = 3, 64
 #: groups in the left and in the right column
 _COLUMNS = (GROUPS[:2], GROUPS[2:])
 
@@ -41,7 +41,11 @@ def evening_sentence(evening: Evening) -> str:
 
 def _words(line: Line) -> tuple[str, ...]:
     """The learner's own words where no figure speaks for the line; else nothing."""
-    return () if line.figures else tuple(textwrap.shorten(said, _WORDS, placeholder=" …") for said in line.words[:2])
+    return () if line.figures else tuple(map(_short, line.words[:2]))
+
+
+def _short(words: str) -> str:
+    return textwrap.shorten(words, _WORDS, placeholder=" …")
 
 
 def _mark(line: Line) -> str:
@@ -138,7 +142,7 @@ def sheet_markup(board: Board, drawing: tuple[str, str], evening: Evening, notes
     ``drawing`` is markup, and what is said of its scale.
     """
     columns = "".join(f'<div>{"".join(_sheet_group(board, group) for group in groups)}{_sheet_failing(board) if groups is _COLUMNS[0] else ""}</div>' for groups in _COLUMNS)
-    return (f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{_text(board.name or "A lathe without a name")}</h1>\n'
+    return (f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{_text(_short(board.name) or "A lathe without a name")}</h1>\n'
             + "".join(f"{note}\n" for note in notes) + f'<p>{_text(standing_sentence(board))} {_text(evening_sentence(evening))}</p>\n</header>\n<div class="columns">{columns}</div>\n'
             f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n{drawing[0]}</figure>\n<p class="dim">{_text(drawing[1])}</p></div>\n</section>')
 

@@ -16,10 +16,7 @@ from ..units import InputProblem
 from .brief_sections import SECTIONS, text, title_of
 from .essentials import DRAWS
 
-__all__ = ["BOARD", "board_html", "brief_html", "write_board", "write_brief"]
-
-#: the board on a page of its own, beside the design file
-BOARD = "board.html"
+__all__ = ["board_html", "brief_html", "write_board", "write_brief"]
 
 _ENDINGS = (".html", ".htm")
 

@@ -12,7 +12,7 @@ __all__ = ["SCALES", "drawing_to_scale", "figure"]
 
 #: one to so many; the largest drawing that fits the page is taken
 SCALES = (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
-_PAGE = 0.12                    # width there is for it on the first page, m
+_PAGE = 0.105                   # width there is for it on the first page, m
 _POINTS_WIDE = WIDTH * POINTS
 
 

@@ -73,8 +73,8 @@ def head(e: Evaluation) -> str:
     """The board as the first page: name, where it comes from, the whole plan in lines, and the lathe to scale."""
     design = e.design
     dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    notes = [_where_from(design), _paragraph(f"Last decision kept on {max(dates)}.") if dates else "",
-             _paragraph("Where a figure has two ends, four fifths of what can be expected lie between them. Mass, money and time are added up part by part.")]
+    notes = [_where_from(design), _paragraph(f"Last decision kept on {max(dates)}." if dates else "", "Where a figure has two ends, four fifths of what can be "
+                                             "expected lie between them. Mass, money and time are added up part by part.")]
     return sheet_markup(board(e), drawing_to_scale(e), next_evening(e), [note for note in notes if note])
 
 

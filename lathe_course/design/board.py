@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import functools
 import string
+import textwrap
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
@@ -167,6 +168,8 @@ def _line(e: Evaluation, rule: Rule) -> Line:
 
 #: jobs and reasons named on a line
 _JOBS, _REASONS = 3, 2
+#: letters of the name of a job
+_LONGEST = 32
 
 
 def _settled(e: Evaluation, rule: Rule) -> tuple[tuple[str, str], ...]:
@@ -183,7 +186,7 @@ def _says(e: Evaluation, rule: Rule, settled: tuple[tuple[str, str], ...]) -> st
         return rule.says.format(**{name: e.shown(name) for name in rule.settled})
     most = _JOBS if rule.key == "jobs" else _REASONS
     more = len(settled) - most
-    return "; ".join(label for label, _ in settled[:most]) + (f"; and {more} more" if more > 0 else "")
+    return "; ".join(textwrap.shorten(label, _LONGEST, placeholder=" …") for label, _ in settled[:most]) + (f"; and {more} more" if more > 0 else "")
 
 
 def _words(design: Design, rule: Rule) -> tuple[str, ...]:

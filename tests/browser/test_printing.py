@@ -1,11 +1,12 @@
 """The brief in a real browser: it asks for nothing, fits a phone, and prints on A4 with nothing beyond the margins."""
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from later import Later
 
-from lathe_course.course.brief import write_brief
+from lathe_course.course.brief import write_board, write_brief
 from lathe_course.design.demos import DEMOS, demo
 
 sync_playwright = Later("playwright.sync_api", "sync_playwright")
@@ -58,3 +59,16 @@ def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path,
     assert 6_000 <= words <= 18_000
     boxes = {tuple(round(float(size)) for size in box.split()[2:]) for box in re.findall(rb"/MediaBox\s*\[([^\]]+)\]", printed)}
     assert boxes == {A4}
+
+
+def test_the_board_of_a_learner_of_many_words_stands_on_one_sheet(browser, tmp_path: Path):
+    """Long names, long words, all of it one's own: whatever a learner writes, the page stays one."""
+    said = "what was ever thought of near this lathe, and more than that, " * 6
+    design = demo("shared_barn").with_(said, decided="2031-03-04", with_whom=said, whose_lathe=said, place=said, at_hand=said, left_out=said)
+    jobs = type(design.jobs)(replace(job, name=f"{job.name} of {said}"[:150]) for job in design.jobs)
+    out = write_board(replace(design, jobs=jobs, name=said[:120]), tmp_path / "board.html")
+    page = browser.new_page(viewport={"width": 680, "height": 1000})
+    page.goto(out.as_uri())
+    printed = page.pdf(prefer_css_page_size=True, print_background=True)
+    page.close()
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 1

@@ -250,7 +250,7 @@ def test_the_stated_scale_is_true_on_paper(name):
     assert scale in SCALES
     section = page[page.index("drawn to scale"):]
     width = float(re.search(r'style="width:([\d.]+)mm"', section)[1])
-    assert 80 < width <= 125
+    assert 75 < width <= 110
     side, end, *_ = Canvas().figure(PICTURES["lathe_to_scale"], cloud).axes
     box = re.search(r'viewBox="0 0 ([\d.]+) ', section)
     paper_per_point = width / float(box[1])

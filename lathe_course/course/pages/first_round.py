@@ -16,7 +16,6 @@ from ...design.lathe import CHAPTERS, LATHE
 from ...design.origins import DRAFT
 from ...design.wish import wish_of
 from ...units import InputProblem
-from ..brief import BOARD, write_board
 from ..panels import Page, Panel, escape, framed, not_kept, table_html
 from ..session import Session
 from ..turns import in_turn
@@ -242,6 +241,10 @@ def answer_so_far(session: Session) -> Panel:
 
 
 # --- one page to print -------------------------------------------------------------------------------------------
+#: the board on a page of its own, beside the design file
+BOARD = "board.html"
+
+
 @panel
 def board_to_print(session: Session) -> Panel:
     """A button writes the board as one page beside the design file, to open and print."""
@@ -256,6 +259,7 @@ def board_to_print(session: Session) -> Panel:
 
 
 def _written(session: Session) -> str:
+    from ..brief import write_board  # the brief shows pages, and so needs this module first
     if session.path is None:
         return f"<p>There is no working folder here, so nothing was written. In a working folder this writes {BOARD} beside your design file.</p>"
     try:
