@@ -1,4 +1,4 @@
-"""The chain against the same arithmetic written straight down, with and without units in it.
+"""The chain against the same arithmetic written straight down.
 
 Straight down means one function of plain local variables, each line one call of the same
 arithmetic: no chain, no names looked up, nothing settled on the way, no warnings held back.
@@ -10,11 +10,9 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
-import pint
 import pytest
 from clock import best, told
 
-from lathe_course import units
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.lathe import LATHE
@@ -110,64 +108,3 @@ def test_ten_thousand_draws_cost_little_more_than_straight_arrays(capsys):
     told(capsys, f"10 000 draws of the machine: {chained / plain:.2f} times straight numpy ({1e3 * chained:.1f} ms against {1e3 * plain:.1f} ms); "
                  f"of machine and build {whole / plain:.2f} times ({1e3 * whole:.0f} ms)")
     assert chained <= 1.5 * plain and whole <= 2.5 * plain
-
-
-# --- with units in the arithmetic -----------------------------------------------------------------------
-def with_units(value: Any, kind: units.Kind | None) -> Any:
-    """A figure as a quantity in base units; plain numbers stay plain, which spares pint the work."""
-    if kind is None or kind.sort in ("plain", "angle"):
-        return value
-    if kind.sort in ("speed", "feed"):
-        return units.registry().Quantity(float(value), {"speed": "rad/s", "feed": "m"}[kind.sort])
-    return units.quantity(float(value), kind).to_base_units()
-
-
-def magnitude(value: Any) -> Any:
-    return value.to_base_units().magnitude if hasattr(value, "units") else value
-
-
-def steps_with_units() -> list[tuple[Callable, list[Any], list[Any]]]:
-    """What runs on quantities as it is and comes to the same figures: bodies and margins, each with plain and with united inputs.
-
-    Left out, and not counted against pint: figures looked up, bodies that read the list of
-    jobs, and the few in which a constant without a unit stands beside a length.
-    """
-    worked = worked_out()
-    united = {name: with_units(value, LATHE.part(name).kind) for name, value in worked.items() if name not in LATHE.given}
-    united["bed_section"] = STEPS["bed_section"][0](*(united[one] for one in STEPS["bed_section"][1]))
-    found = []
-    for name, (body, inputs) in STEPS.items():
-        quantities = [united.get(one) for one in inputs]
-        if name in LATHE.figures or set(inputs) & set(LATHE.given) or not any(isinstance(one, dict) or hasattr(one, "units") for one in quantities):
-            continue
-        try:
-            result = body(*quantities)
-        except pint.DimensionalityError:
-            continue
-        if isinstance(result, dict) or np.all(np.isclose(magnitude(result), worked[name], rtol=1e-9)):
-            found.append((body, [worked[one] for one in inputs], quantities))
-    for limit in LIMITS.values():
-        have, want = limit.value, limit.limit
-        if isinstance(want, str) and hasattr(united[have], "units"):
-            found.append((lambda have, want: have / want - 1 if want > 0 * want else 9.99, [worked[have], worked[want]], [united[have], united[want]]))
-    return found
-
-
-def test_units_inside_the_arithmetic_would_cost_ten_times_as_much(capsys):
-    """The same results and margins on both sides: those that run on quantities as they are."""
-    steps = steps_with_units()
-    with_formula = sum(result.formula is not None for result in LATHE.results.values())
-    assert len(steps) >= 1.5 * with_formula           # pint was given most of the chain to do, not a corner of it
-
-    def carried() -> None:
-        for body, _, quantities in steps:
-            body(*quantities)
-
-    def plain() -> None:
-        for body, numbers, _ in steps:
-            body(*numbers)
-
-    chained, united, bare = best(machine, carried, plain)
-    told(capsys, f"units inside {len(steps)} results and margins: {united / chained:.0f} times the chain, {united / bare:.0f} times the same "
-                 f"on plain numbers ({1e3 * united:.1f} ms)")
-    assert united >= 10 * bare
