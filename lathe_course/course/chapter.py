@@ -177,18 +177,19 @@ class Chapter:
         return self.last_play.panel()
 
     # --- reading ----------------------------------------------------------------------------------
-    def working(self, result: str, **figures: Any) -> Working | LiveWorking:
+    def working(self, result: str, **figures: Any) -> LiveWorking:
         """The blackboard line behind a result, with your figures.
 
         With figures as text it is any formula of the course on those:
         ``chapter.working("spindle_speed", cutting_speed="32 m/min", diameter="120 mm")``.
         """
+        if not figures:
+            self._need(result)
+        return LiveWorking(lambda: self._worked(result, figures), self.session.when_changed)
+
+    def _worked(self, result: str, figures: dict[str, Any]) -> Working:
         if figures:
             return working(_formula(result), system=self.session.design.system, **figures)
-        self._need(result)
-        return LiveWorking(lambda: self._worked(result), self.session.when_changed)
-
-    def _worked(self, result: str) -> Working:
         found = self.evaluation.working(result)
         if found is None:
             raise InputProblem([(result, f"{LATHE.part(result).label} is not a formula by itself; ask why({result!r}) for how it comes about.")])

@@ -27,7 +27,7 @@ STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{f
          # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
          ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html{min-width:0;max-width:100%}"
          ".jp-OutputArea-output:has(>.lc-panel){overflow:visible}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
-         ".lc-working{container-type:inline-size}.lc-working mjx-container{font-size:clamp(60%,2.6cqi,119%)!important}"
+         ":has(>.lc>.lc-working){width:100%}.lc-working{container-type:inline-size}.lc-working mjx-container[display]{font-size:clamp(60%,2.6cqi,119%)!important}"
          "@media (max-width:900px){.lc.lc table tr>*{padding-right:.5em}.lc.lc table tr>.n{white-space:normal}}</style>")
 
 # Controls beside the picture where there is room, one below the other where there is none: in ems of the page's own letters,
@@ -38,7 +38,7 @@ GRID = ("<style>.lc-frame{container-type:inline-size;width:100%}"
         # a label stands above its slider, and the slider takes the room
         ".lc-control .widget-inline-hbox{flex-wrap:wrap;height:auto;width:100%;max-width:60em;margin-inline:0}"
         ".lc-control .widget-inline-hbox>.widget-label{width:100%;text-align:left;height:auto;line-height:1.4;white-space:normal}"
-        ".lc-control .widget-dropdown>select{width:100%}"
+        ".lc-control .slider-container{padding-block:12px}.lc-control .widget-dropdown>select{width:100%}"
         # the figure itself stands beside the slider and may be typed; its label is for those who do not see where it stands
         ".lc-figure.lc-figure{display:grid;grid-template-columns:minmax(0,1fr) 6em;column-gap:.5em;align-items:end;max-width:60em}"
         ".lc-figure .lc-said{grid-column:1/-1}.lc-figure .lc-entry>.widget-label{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"

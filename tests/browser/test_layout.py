@@ -29,13 +29,18 @@ def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(op
     lab.run_all()
     plays = lab.page.locator(".lc-play:visible")
     plays.first.locator("svg").first.wait_for()
+    worked = lab.page.locator(".lc-working:visible mjx-container")
+    worked.first.wait_for()
+    assert worked.first.bounding_box()["width"] > 100, "a working is typeset"
     for width, height in ((760, 1000), (1366, 768), (1920, 1080)):
         assert not seen_at(lab, width, height), f"at {width} px something must be moved sideways"
         room = lab.page.evaluate(_ROOM)
         for play in plays.all():
             controls, picture, figures = play.evaluate(_PLACES)
-            handle = play.locator(".widget-slider .noUi-target").first.bounding_box()
-            assert handle["width"] > 150, f"at {width} px a slider is {handle['width']:g} px long"
+            slider = play.locator(".widget-slider").first
+            track, label = (slider.locator(part).first.bounding_box() for part in (".noUi-target", ".widget-label"))
+            assert track["width"] > 150, f"at {width} px a slider is {track['width']:g} px long"
+            assert track["y"] - 5 > label["y"] + label["height"], "the label stands above the slider, clear of its handle"
             if width == 760:
                 assert controls["bottom"] <= picture["top"] + 1 and picture["bottom"] <= figures["top"] + 1, "one below the other"
                 continue

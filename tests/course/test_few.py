@@ -11,7 +11,7 @@ from lathe_course.course.views import findings_page, ripple_page
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.ripple import ripple
+from lathe_course.design.ripple import WHOLE, ripple
 
 #: a change that turns verdicts in every demo
 SMALLER = {"centre_height": "45 mm"}
@@ -56,6 +56,18 @@ def test_no_row_tells_of_rails_where_there_are_none_and_one_does_where_there_are
 
 def rails():
     return [kind for kind in LATHE.decisions["slide_kind"].options if "rail" in kind]
+
+
+def test_what_keeps_ample_room_is_told_after_the_rest():
+    before = evaluate(demo("boat_shed"))
+    after = evaluate(before.design.with_(decided="", depth_of_cut="0.3 mm"), earlier=before)
+    change = ripple(before, after)
+    order = moved_first(change, before, after)
+    assert order[7:] and "life of the harder worked bearing" in [one.label for one in order[7:]], "it moves most, and matters least"
+    turned = {one.rule.value for _, one in change.findings}
+    calm = [all(min(first.margin, second.margin) >= 1 for first, second in pairs) for one in order if one.name not in turned and one.name not in WHOLE
+            and (pairs := [(first, after.findings[name]) for name, first in before.findings.items() if first.rule.value == one.name])]
+    assert calm == sorted(calm) and True in calm and False in calm
 
 
 def test_what_is_of_the_build_is_never_taken_for_a_part_the_design_has_not(moved):

@@ -58,7 +58,7 @@ def test_every_job_has_its_line(name):
 
 
 def test_a_formula_is_worked_on_typed_figures(nowhere):
-    worked = open_chapter("03").working("turning_time", length="280 mm", feed="0.1 mm/rev", spindle_speed="168 rpm")
+    worked = open_chapter("03").working("turning_time", length="280 mm", feed="0.1 mm/rev", spindle_speed="168 rpm").write()
     assert worked.result == pytest.approx(280 / (0.1 * 168) * 60)
 
 
