@@ -116,6 +116,38 @@ def _file_or_demo(name: str) -> Design:
         raise InputProblem([("file", f"There is no file or folder called {name!r}."), *problem.problems]) from None
 
 
+def _setback_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("files", nargs="+", metavar="FILE", help="the groups' design files or working folders, or names of demos")
+    parser.add_argument("--seed", required=True, metavar="WORDS", help="any words; the same words deal the same cards")
+    parser.add_argument("--rounds", type=int, default=1, metavar="NUMBER", help="so many setbacks (default: 1)")
+    parser.add_argument("--each", action="store_true", help="deal each group a setback of its own, not all the same one")
+    parser.add_argument("--keep", action="store_true", help="write the setbacks into the groups' design files, with what stood before as history")
+
+
+def _setback(options: argparse.Namespace) -> int:
+    from lathe_course.course.setbacks import deal, strike, struck, struck_text
+    from lathe_course.course.side_by_side import own_names
+    from lathe_course.design.design_file import DesignFile
+    from lathe_course.design.lathe import LATHE
+
+    if options.rounds < 1:
+        raise InputProblem([("rounds", f"{options.rounds} rounds cannot be dealt; deal one or more.")])
+    designs = [_file_or_demo(name) for name in options.files]
+    names = own_names(designs, options.files)
+    if options.keep and (demos := [name for name in options.files if not Path(name).expanduser().exists()]):
+        raise InputProblem([("keep", f"{demos[0]} is a demo, and nothing is written into it; name the groups' own files.")])
+    hands = deal(options.seed, designs, options.rounds, options.each)
+    told = []
+    for place, (name, design, hand) in enumerate(zip(names, designs, hands)):
+        for card in hand:
+            told.append(struck_text(name, struck(design, card)))
+            design = strike(design, card)
+            if options.keep:
+                DesignFile(_design_file(options.files[place]), LATHE).save_change(lambda now, card=card: strike(now, card))
+    print("\n\n".join(told))
+    return 0
+
+
 def _brief_arguments(parser: argparse.ArgumentParser) -> None:
     _which_arguments(parser)
     parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
@@ -238,6 +270,7 @@ VERBS = (
     Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
     Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),
     Verb("questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions),
+    Verb("setback", "deal setbacks to the groups of a club evening, and say what each does to their designs", _setback_arguments, _setback),
     Verb("compare", "show designs side by side", _compare_arguments, _compare),
 )
 
