@@ -21,7 +21,7 @@ from ..units import InputProblem
 from .essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
 from .plain_text import tally
 
-__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "write_compare"]
+__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables_html", "write_compare"]
 
 _LINE = 120                     # letters of a line in a terminal
 _LABEL = 50                     # letters of the longest label there
@@ -135,23 +135,25 @@ def write_compare(designs: Sequence[Design], names: Sequence[str], path: str | o
 
 
 def compare_html(told: SideBySide) -> str:
-    """One HTML document in large type that fetches nothing; the reasons stand under the decisions they were written for."""
+    """One HTML document in large type that fetches nothing."""
     style = files(__package__).joinpath("wall.css").read_text("utf-8").replace("/* paper */ A4", "A3")
+    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
+            f"<title>Side by side: {escape(', '.join(told.names))}</title>\n<style>\n{style}</style>\n</head>\n<body class='A4'>\n<main>\n"
+            f"<header><h1>{escape(', '.join(told.names))}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}\n</main>\n</body>\n</html>\n")
+
+
+def tables_html(told: SideBySide) -> str:
+    """The parts as tables; the reasons stand under the decisions they were written for."""
     heads = "".join(f"<th scope='col'>{escape(name)}</th>" for name in told.names)
     reasons = {label: cells for label, cells, _ in told.reasons}
-    body = []
+    body = [] if told.findings or told.decisions else [f"<p>{_ALIKE}</p>"]
     for title, rows in told.parts:
         lines = ""
         for label, cells, fails in rows:
-            own = reasons.get(label, ("",) * len(cells)) if title.startswith("decisions") else ("",) * len(cells)
+            own = reasons.get(label, ("",) * len(cells)) if rows is told.decisions else ("",) * len(cells)
             lines += f"<tr><th scope='row'>{escape(label)}</th>" + "".join(
                 f"<td>{'<b>' if bad else ''}{escape(cell)}{'</b>' if bad else ''}{f'<br><small>{escape(why)}</small>' if why else ''}</td>"
                 for cell, bad, why in zip(cells, fails, own)) + "</tr>"
-        body.append(f"<section><h2>{escape(title)}</h2><table class='large'><thead><tr><th></th>{heads}</tr></thead><tbody>{lines}</tbody></table></section>")
-    if not (told.findings or told.decisions):
-        body.insert(0, f"<p>{_ALIKE}</p>")
+        body.append(f"<section><h2>{escape(title)}</h2><table class='large'><thead><tr><td></td>{heads}</tr></thead><tbody>{lines}</tbody></table></section>")
     tallies = "".join(f"<li>{escape(name)}: {escape(said)}</li>" for name, said in zip(told.names, told.tallies))
-    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
-            f"<title>Side by side: {escape(', '.join(told.names))}</title>\n<style>\n{style}</style>\n</head>\n<body class='A4'>\n<main>\n"
-            f"<header><h1>{escape(', '.join(told.names))}</h1><p>no points: what fails, money, date, and why</p></header>\n"
-            + "\n".join(body) + f"\n<ul>{tallies}</ul>\n<p>{told.alike} findings stand alike in all and do not fail.</p>\n</main>\n</body>\n</html>\n")
+    return "\n".join(body) + f"\n<ul>{tallies}</ul>\n<p>{told.alike} findings stand alike in all and do not fail.</p>"

@@ -1,0 +1,75 @@
+"""A club evening: the run sheet, the clock, setbacks for groups in folders, and the wall."""
+import json
+import re
+
+import pytest
+
+from lathe_course.course import workspace
+from lathe_course.course.club import PARTS, ROLES, club_evening
+from lathe_course.design import design_file
+from lathe_course.design.design_file import DesignFile
+from lathe_course.design.lathe import LATHE
+from lathe_course.units import InputProblem
+
+
+@pytest.fixture
+def groups(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for name in ("red", "blue"):
+        (tmp_path / name).mkdir()
+        design_file.new(tmp_path / name / "design.toml")
+    return tmp_path
+
+
+def test_the_run_sheet_is_right_to_the_minute():
+    lines = repr(club_evening().run_sheet("19:40")).splitlines()
+    assert [line[:5] for line in lines[:len(PARTS) + 1]] == ["19:40", "19:45", "20:10", "20:30", "20:50", "21:05", "21:10"]
+    assert sum(length for length, _ in PARTS) == 90
+    assert all(any(line.startswith(role) for line in lines) for role in ROLES)
+    for wrong in ("24:00", "seven", "7"):
+        with pytest.raises(InputProblem, match="no time of day"):
+            club_evening().run_sheet(wrong)
+
+
+def test_the_clock_tells_the_part_and_what_is_left():
+    evening = club_evening()
+    assert evening.at(0).startswith("5:00") and PARTS[0][1] in evening.at(0)
+    assert evening.at(299).startswith("0:01")
+    assert evening.at(300).startswith("25:00") and PARTS[1][1] in evening.at(300)
+    assert evening.at(90 * 60) == "0:00  End."
+    ticks, view = evening.clock().widget.children
+    ticks.value = 31 * 60
+    assert "19:00" in view.value and "First setback" in view.value
+
+
+def test_setbacks_fall_on_the_groups_and_nothing_is_written(groups):
+    before = [(groups / name / "design.toml").read_bytes() for name in ("red", "blue")]
+    told = repr(club_evening("red", "blue").setbacks("club", rounds=2, each=True))
+    assert told.count("red: ") == 2 and told.count("blue: ") == 2
+    assert "now" in told
+    assert told == repr(club_evening("red", "blue").setbacks("club", rounds=2, each=True))
+    assert before == [(groups / name / "design.toml").read_bytes() for name in ("red", "blue")]
+
+
+def test_the_wall_shows_what_a_group_mended_and_why(groups):
+    evening = club_evening("red", "blue")
+    assert "decisions that differ" not in repr(evening.wall())
+    DesignFile(groups / "blue" / "design.toml", LATHE).save_change(lambda design: design.with_("<b>lighter</b> to carry", between_centres="260 mm"))
+    wall = evening.wall()
+    assert re.search(r"between centres +300 mm +260 mm", repr(wall))
+    assert "&lt;b&gt;lighter&lt;/b&gt; to carry" in wall.markup
+
+
+def test_a_group_that_cannot_be_read_is_told_by_name(groups):
+    (groups / "red" / "design.toml").write_text("decisions = [", encoding="utf-8")
+    with pytest.raises(InputProblem, match="red: "):
+        club_evening("red", "blue").wall()
+    with pytest.raises(InputProblem, match="no demo called 'gren'"):
+        club_evening("gren").wall()
+
+
+def test_the_evening_is_in_the_course():
+    [path] = workspace.material("exercises").glob("00_club*.ipynb")
+    cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    code = "".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "code")
+    assert all(f"evening.{what}(" in code for what in ("run_sheet", "clock", "setbacks", "wall"))
