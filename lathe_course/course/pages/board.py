@@ -176,7 +176,8 @@ def way_page(e: Evaluation, chapter: str) -> Page:
     head = ("decision", "stands at", "why it matters here")
     counts = ", ".join(f"{count} {words}" for words, count in (("yours", found.yours), ("drafted", found.draft), ("still the demo’s", found.demo)) if count)
     said = f"Decisions of {'this chapter' if chapter else f'chapter {evening.chapter}'}: {counts}." if counts else ""
-    others = f"The other {len(found.others)} may stay as they are until you come to them." if found.others and rows else ""
+    others = "" if not found.others or not rows else ("The other one may stay as it is until you come to it." if len(found.others) == 1
+                                                      else f"The other {len(found.others)} may stay as they are until you come to them.")
     last = evening_sentence(evening) if evening.chapter != chapter else f"The next evening is best spent here: {evening.why}."
     folded = f"<details><summary>{escape(others)}</summary><p>{escape('; '.join(found.others))}.</p></details>" if others else ""
     markup = (f"<p>{escape(said)}</p>" if said else "") + (table_html(rows, head) if rows else "") + folded
