@@ -38,6 +38,7 @@ ENVELOPE = ("length_is_there", "hours_in_balance", "money_in_balance", "finished
 
 #: most rounds of trimming and mending
 _ROUNDS = 5
+_MOST_BESIDE = 3
 
 
 @dataclass(frozen=True)
@@ -75,8 +76,10 @@ class Draft:
 
     @functools.cached_property
     def beside(self) -> tuple[Beside, ...]:
-        """Two or three ways out where time, money or place is not met; nothing where all is."""
-        return tuple(_beside(self)) if self.unmet else ()
+        """Two or three drafts, and buying used or waiting, where something is not met; nothing where all is."""
+        found = list(_beside(self)) if self.unmet else []
+        drafts = [one for one in found if one.design is not None][:_MOST_BESIDE]
+        return (*drafts, *(one for one in found if one.design is None))
 
 
 def draft(wish: Wish, design: Design | None = None) -> Draft:
@@ -258,7 +261,7 @@ def _beside(made: Draft) -> Iterable[Beside]:
         months = e.middle("used_price") / float(e["money_can"])
         yield Beside("buy used", None, f"A used lathe of the size costs about {e.shown('used_price')}, some {months:.0f} months of what you can spend, and {e.shown('used_hours')} "
                      "to put in order.", "the building itself, and the choice of every size")
-    if _fails(e, "finished_in_time"):
+    if _fails(e, "finished_in_time") and np.isfinite(e["months_forecast"]):
         yield Beside("wait", None, f"With a patience of {e.shown('months_forecast')} in the place of {e.shown('patience')} the draft as it is would be finished.", "the lathe until then")
 
 
