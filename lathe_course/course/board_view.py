@@ -14,7 +14,7 @@ from ..design.evaluation import Finding
 from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.way_through import Evening
 from .panels import Page, escape
-from .plain_text import how_sure
+from .plain_text import how_sure, tally
 from .views import verdict
 
 __all__ = ["board_markup", "board_page", "board_plain", "evening_sentence", "sheet_markup", "standing_sentence"]
@@ -29,9 +29,7 @@ _COLUMNS = (GROUPS[:2], GROUPS[2:])
 def standing_sentence(board: Board) -> str:
     """Whose the decisions are, and how many findings press."""
     own = ", ".join(f"{count} {words}" for origin, words in ((YOURS, "yours"), (DRAFT, "drafted"), (DEMO, "still the demo’s")) if (count := board.counts[origin]))
-    fails = sum(one.status == "fails" for one in board.pressing)
-    tight = len(board.pressing) - fails
-    return f"Of {sum(board.counts.values())} decisions {own}. Findings: {fails} fail, {tight} tight."
+    return f"Of {sum(board.counts.values())} decisions {own}. Findings: {tally([one for line in board.lines for one in line.findings])}."
 
 
 def evening_sentence(evening: Evening) -> str:

@@ -96,3 +96,11 @@ def test_who_has_nothing_of_their_own_is_led_to_the_first_round(design_file):
     assert "The first round, 00b_first_round" in repr(open_chapter("05")) and "The first round, 00b_first_round" not in repr(open_chapter("00b"))
     open_chapter("05").keep("", motor_power="250 W")
     assert "The first round, 00b_first_round" not in repr(open_chapter("05"))
+
+
+def test_what_is_settled_drafted_and_open_is_counted(nowhere):
+    e = evaluate(open_chapter("01").session.design, DRAWS)
+    said = board_plain(board(e)).splitlines()[0]
+    assert f"Of {len(LATHE.decisions)} decisions {len(LATHE.decisions)} still the demo’s." in said
+    for status, word in (("holds", "hold"), ("fails", "fail"), ("open", "open")):
+        assert f"{sum(one.status == status for one in e.findings.values())} {word}" in said
