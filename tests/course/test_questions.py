@@ -514,6 +514,13 @@ def test_the_notebook_asks_every_level_once(chapter):
     assert {one.level for one in questions(chapter).values()} == set(LEVELS)
 
 
+@pytest.mark.parametrize("chapter", chapters())
+def test_the_mentor_s_task_begins_with_the_plug_where_hands_are_at_a_lathe(chapter):
+    fold = "".join(json.loads(notebook(chapter))["cells"][-1]["source"])
+    task = re.search(r"\n\*\*(?!For the mentor).+?\.\*\* (.*)", fold)[1]
+    assert task.startswith("Plug drawn. ") or not re.search(r"\b(chuck|spindle|lathe|belt|bed|nose|cross-slide|headstock)\b", task), task
+
+
 # --- the mentor -------------------------------------------------------------------------------------
 def test_the_mentor_gets_answers_workings_and_slips():
     text = answers_text("03", " Learner One ")
