@@ -366,7 +366,7 @@ def _figure_faults(question: Question) -> list[str]:
 
 
 def _cases_faults(question: Question) -> list[str]:
-    said = []
+    said = [f"the text has {{{place}}}, but each case draws its own; put it into 'case'." for place in _PLACE.findall(question.text)]
     if not (isinstance(question.cases, int) and 2 <= question.cases <= 6):
         said.append(f"'cases' must be a whole number from 2 to 6; it is {question.cases!r}.")
     if not question.case:

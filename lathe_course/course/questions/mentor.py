@@ -42,7 +42,7 @@ def answers_table(chapter: str, names: Sequence[str], ids: Sequence[str] = ()) -
 def _short(asked: Asked) -> str:
     if not isinstance(asked, AskedFigure):
         return LETTERS[asked.chosen()]
-    if not asked.question.unit and 0 < asked.value().high < 1:
+    if not asked.question.unit and asked.kind.unit == "%":
         low, high = (number(end * 100, 3) for end in (asked.value().low, asked.value().high))
         return f"{low} %" if low == high else f"{low} to {high} %"
     return _figure(asked, asked.value(), 3)
