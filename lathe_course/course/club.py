@@ -21,7 +21,7 @@ from ..units import InputProblem
 from .panels import Page, Panel, escape, framed
 from .setbacks import deal, strike, struck, struck_text
 from .side_by_side import compare_text, own_names, side_by_side, tables_html
-from .workspace import DESIGN_FILE
+from .workspace import DESIGN_FILE, design_path
 
 __all__ = ["PARTS", "ROLES", "ClubEvening", "club_evening"]
 
@@ -65,7 +65,7 @@ class ClubEvening:
         return found
 
     def names(self, designs: Sequence[Design]) -> tuple[str, ...]:
-        return own_names(designs, self.groups)
+        return own_names(designs, [str(_path(name)) for name in self.groups])
 
     # --- what is shown ----------------------------------------------------------------------------
     def run_sheet(self, start: str = "19:00") -> Page:
@@ -127,8 +127,15 @@ class ClubEvening:
         return f"A club evening of {len(self.groups)} groups: {', '.join(self.groups)}."
 
 
+def _path(name: str) -> Path:
+    """Where a group's folder or file lies: as written, or beside the working folder one stands in."""
+    path, own = Path(name).expanduser(), design_path()
+    beside = own.parent.parent / path if own else path
+    return path if path.exists() or not beside.exists() else beside
+
+
 def _design(name: str) -> Design:
-    path = Path(name).expanduser()
+    path = _path(name)
     if not path.exists() and not path.suffix and len(path.parts) == 1:
         return demo(name)
     path = path / DESIGN_FILE if path.is_dir() else path

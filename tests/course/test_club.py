@@ -60,6 +60,11 @@ def test_the_wall_shows_what_a_group_mended_and_why(groups):
     assert "&lt;b&gt;lighter&lt;/b&gt; to carry" in wall.markup
 
 
+def test_folders_beside_the_working_folder_are_found_by_name_alone(groups, monkeypatch):
+    monkeypatch.chdir(workspace.prepare(groups / "mine").folder / "exercises")
+    assert "red" in repr(club_evening("red", "blue").wall()).splitlines()[0]
+
+
 def test_a_group_that_cannot_be_read_is_told_by_name(groups):
     (groups / "red" / "design.toml").write_text("decisions = [", encoding="utf-8")
     with pytest.raises(InputProblem, match="red: "):
