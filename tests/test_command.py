@@ -31,7 +31,7 @@ def test_help_names_every_verb(tmp_path):
     done = run("--help", cwd=tmp_path)
     assert done.returncode == 0
     for verb in command.VERBS:
-        assert re.search(rf"^ +{verb.name} +\S", done.stdout, re.MULTILINE)
+        assert re.search(rf"^ +{verb.name}\s+\S", done.stdout, re.MULTILINE)
 
 
 @pytest.mark.parametrize("verb", [verb.name for verb in command.VERBS])

@@ -268,7 +268,7 @@ def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path, without_search
     out = tmp_path / "brief.html"
     out.write_text("old")
     assert write_brief(demo("cabin"), out) == out
-    assert out.read_text(encoding="utf-8") == brief_of("cabin").page
+    assert out.read_text(encoding="utf-8") == brief_html(demo("cabin"))
     assert [path.name for path in tmp_path.iterdir()] == ["brief.html"]
 
 

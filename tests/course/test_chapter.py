@@ -70,7 +70,7 @@ def test_every_chapter_opens(number, design_file):
 
 
 def test_a_chapter_that_is_not_there():
-    with pytest.raises(InputProblem, match="there is no chapter '6'; choose one of 00, 01"):
+    with pytest.raises(InputProblem, match="there is no chapter '6'; choose one of 00, 00b, 01"):
         open_chapter("6")
 
 
