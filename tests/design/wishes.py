@@ -10,8 +10,8 @@ _SHOPS = ("hand tools", "hand tools + hand drill in a stand", "hand tools + benc
 #: sorts of list, and the parts they are drawn from
 _SORTS = {"clocks": ("clock arbor", "clock wheel blank", "clock pillar", "spacer"), "wood": ("knob or handle", "bowl", "roller"),
           "mixed": tuple(name for name in COMMON_JOBS if not name.startswith("clock"))}
-#: parts that are small by nature, and turned wood, which nobody turns much smaller, mm
-_SIZES = {"shaft": (12, 72), "bowl": (60, 125), "knob or handle": (36, 80), "clock arbor": (4, 8), "clock pillar": (8, 14), "pin": (10, 25), "threaded stud": (10, 25), "stainless spindle": (10, 22), "valve or fitting": (14, 40)}
+#: parts that have sizes of their own, mm: longer shafts are refused in a sentence, and smaller turned wood asks for more than 4000 rpm, which is named; both are tested by themselves
+_SIZES = {"shaft": (12, 69), "bowl": (60, 125), "knob or handle": (32, 80), "clock arbor": (4, 8), "clock pillar": (8, 14), "pin": (10, 25), "threaded stud": (10, 25), "stainless spindle": (10, 22), "valve or fitting": (14, 40)}
 
 
 def wish(number: int) -> Wish:
