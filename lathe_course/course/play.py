@@ -183,7 +183,7 @@ class Keep:
             return
         now = self.session.evaluation
         page = minding(ripple_page(self.session.evaluation_before, now), now.doubts(self.controls))
-        kept = f"Kept in {escape(self.session.path.name)}." if self.session.path else "Kept in this notebook only: there is no working folder."
+        kept = f"{escape(self.session.kept_where)}."
         noticed = f"<p>{escape(self.session.noticed)}</p>" if self.session.noticed else ""
         self._say(f"<p><b>{kept}</b></p>{noticed}{page.markup}")
         for one in self.controls.values():

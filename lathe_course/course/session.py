@@ -112,6 +112,11 @@ class Session:
         return f"“{self.design.name}”, in {self.path.name}"
 
     @property
+    def kept_where(self) -> str:
+        """Where something was kept, without a full stop."""
+        return f"Kept in {self.path.name}" if self.path else "Kept in this notebook only: there is no working folder"
+
+    @property
     def evaluation(self) -> Evaluation:
         """The design as it stands, worked out."""
         if self._evaluation is None or self._evaluation.design is not self.design:

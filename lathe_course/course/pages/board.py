@@ -147,7 +147,7 @@ class BoardPanel:
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
-        self._say(f"<p><b>Kept{f' in {escape(self.session.path.name)}' if self.session.path else ' in this notebook only'}.</b></p>")
+        self._say(f"<p><b>{escape(self.session.kept_where)}.</b></p>")
 
     def _say(self, markup: str) -> None:
         self.reply.value = framed(markup, live=True)

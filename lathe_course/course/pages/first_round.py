@@ -20,7 +20,6 @@ from ..panels import Page, Panel, escape, framed, not_kept, table_html
 from ..session import Session
 from ..turns import in_turn
 from .register import page, panel
-from .wish import kept_where
 
 __all__ = ["AnswerPanel", "BesidePanel", "DraftPanel", "answer_so_far", "board_to_print", "draft_reasons", "drafts_beside", "first_draft"]
 
@@ -80,7 +79,7 @@ class DraftPanel:
         e = self.session.evaluation
         rows = [(LATHE.part(name).label, e.shown(name)) for name in _FIGURES]
         drafted = sum(choice.origin == DRAFT for choice in e.design.choices.values())
-        self._say(f"<p><b>{escape(kept_where(self.session))}:</b> a whole lathe, {drafted} decisions of it drafted.</p>{table_html(rows, numeric=(1,))}{_unmet(made)}")
+        self._say(f"<p><b>{escape(self.session.kept_where)}:</b> a whole lathe, {drafted} decisions of it drafted.</p>{table_html(rows, numeric=(1,))}{_unmet(made)}")
 
     def _say(self, markup: str) -> None:
         self.reply.value = framed(markup, live=True)
@@ -188,14 +187,14 @@ class BesidePanel:
             self.told.value = framed(not_kept(problem), live=True)
             return
         self.takers.children = ()
-        self.told.value = framed(f"<p><b>{escape(kept_where(self.session))}:</b> the {escape(name)} draft. The board shows it.</p>", live=True)
+        self.told.value = framed(f"<p><b>{escape(self.session.kept_where)}:</b> the {escape(name)} draft. The board shows it.</p>", live=True)
 
 
 @panel
 def drafts_beside(session: Session) -> Panel:
     """Two or three drafts side by side where time, money or place cannot be met."""
     made = BesidePanel(session)
-    shown = Panel(made.widget, "[a button sets other drafts beside yours: smaller, finer, sooner, cheaper; or buying used, or waiting]")
+    shown = Panel(made.widget, "[a button sets other drafts beside yours: easier, smaller, sooner, cheaper; or buying used, or waiting]")
     shown.beside = made
     return shown
 

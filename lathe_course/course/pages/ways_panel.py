@@ -136,10 +136,9 @@ class WaysPanel:
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
-        where = f"Kept in {escape(self.session.path.name)}" if self.session.path else "Kept in this notebook only"
         moved = table_html([(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()])
         page = ripple_page(before, self.session.evaluation)
-        self._say(f"<p><b>{where}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}")
+        self._say(f"<p><b>{escape(self.session.kept_where)}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}")
 
     def _changed(self) -> None:
         """After a kept change anywhere; what the learner has moved here and not kept stays as far as it is still open."""

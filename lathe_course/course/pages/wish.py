@@ -19,16 +19,11 @@ from ..start import jobs_page
 from ..turns import in_turn
 from .register import panel
 
-__all__ = ["Field", "WishJobs", "WishPanel", "answers", "jobs_wished", "kept_where", "read_ticks"]
+__all__ = ["Field", "WishJobs", "WishPanel", "answers", "jobs_wished", "read_ticks"]
 
 _UNKNOWN = "I do not know yet"
 _WIDE = widgets.Layout(width="40em")
 _NOTHING_KEPT = "Nothing is changed: the answers stand as they are kept."
-
-
-def kept_where(session: Session) -> str:
-    """Where something was kept, without a full stop."""
-    return f"Kept in {session.path.name}" if session.path else "Kept in this notebook only: there is no working folder"
 
 
 # --- answers -------------------------------------------------------------------------------------------
@@ -129,7 +124,7 @@ class WishPanel:
             self._say(not_kept(problem))
             return
         count = len(changed)
-        self._say(f"<p><b>{escape(kept_where(self.session))}:</b> {count} answer{'' if count == 1 else 's'}.</p>")
+        self._say(f"<p><b>{escape(self.session.kept_where)}:</b> {count} answer{'' if count == 1 else 's'}.</p>")
 
     def _changed(self) -> None:
         """What the learner has not touched follows the design."""
@@ -220,7 +215,7 @@ class WishJobs:
         except InputProblem as problem:
             self.reply.value = framed(not_kept(problem), live=True)
             return False
-        self.reply.value = framed(f"<p><b>{escape(kept_where(self.session))}.</b></p>", live=True)
+        self.reply.value = framed(f"<p><b>{escape(self.session.kept_where)}.</b></p>", live=True)
         return True
 
     @property
