@@ -16,7 +16,7 @@ DECISIONS = [
              preferred=(50, 65, 80, 100, 125, 160, 200)),
     Decision("chuck_top_speed", "top speed stamped on the chuck", "What top speed is stamped on the chuck, or told by its maker?", CHAPTER,
              RotationalSpeed("rpm", above=0), 800, 6000, 100, movable=False),
-    Decision("chuck_jaws", "number of jaws", "How many jaws has it?", CHAPTER, Count("", above=0, at_most=6, whole=True), 3, 6, 1),
+    Decision("chuck_jaws", "number of jaws", "How many jaws has it?", CHAPTER, Count("", above=0, at_most=6, whole=True), 2, 6, 1),
 ]
 
 FIGURES = [
