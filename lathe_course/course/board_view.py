@@ -13,11 +13,11 @@ from ..design.board import GROUPS, Board, Line, Moved
 from ..design.evaluation import Finding
 from ..design.origins import DEMO, DRAFT, YOURS
 from ..design.way_through import Evening
-from .panels import Page, escape
+from .panels import escape
 from .plain_text import how_sure, tally
 from .views import verdict
 
-__all__ = ["board_markup", "board_page", "board_plain", "evening_sentence", "sheet_markup", "standing_sentence"]
+__all__ = ["board_markup", "board_plain", "evening_sentence", "sheet_markup", "standing_sentence"]
 
 #: findings that fail most, and letters of the learner's own words that find room on one screen and one sheet
 _FAILING, _WORDS = 3, 64
@@ -126,11 +126,6 @@ def board_plain(board: Board, evening: Evening | None = None) -> str:
             said.append(f"  {_mark(line)} {line.rule.title}: ".replace("   ", "  ") + " | ".join(part for part in parts if part))
     said += ["what fails most", *(f"  {verdict(one)} {one.label}" for one in _worst_of(board))]
     return "\n".join([*said, *([evening_sentence(evening)] if evening else [])])
-
-
-def board_page(board: Board, picture: str, evening: Evening) -> Page:
-    """The board as it stands, as a page."""
-    return Page(board_markup(board, {}, picture, f"<p>{escape(evening_sentence(evening))}</p>"), board_plain(board, evening))
 
 
 # --- one printed page -----------------------------------------------------------------------------------------

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import functools
 import zlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Self
 
 import numpy as np
 
 from ..ranges import Range
 
-__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "WORDS", "Fitted", "Luck", "fractions", "fractions_of", "made_by", "shared_among"]
+__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "Fitted", "Luck", "fractions", "fractions_of", "made_by"]
 
 #: draws for every spread that is shown, so that all pages show the same one
 DRAWS = 2000
@@ -54,11 +54,6 @@ SHARED: Mapping[str, Luck] = {
 
 #: how far the work of one firm comes out alike: a root of three tenths
 _FIRM = 0.55
-
-#: a cause in the learner's words
-WORDS = {"hands": "how well one pair of hands fits things", "pace": "the pace of one pair of hands", "firms": "the firms of one place", "work outside": "how well the firm outside works",
-         "prices": "the price level of the place", "chuck": "one chuck, whichever way it is pressed", "bearings": "one pair of bearings",
-         "oil": "oil and cleanness", "edge": "how edges are kept"}
 
 
 class Fitted(Range):
@@ -124,12 +119,3 @@ def fractions_of(names: tuple[str, ...], draws: int, shared: Luck = ()) -> np.nd
     found = np.stack([fractions(name, draws, shared) for name in names], axis=-1) if names else np.empty((draws, 0))
     found.setflags(write=False)
     return found
-
-
-def shared_among(names: Iterable[str]) -> dict[str, list[str]]:
-    """Which of these figures share a luck, by its cause; causes that touch only one of them are left out."""
-    found: dict[str, list[str]] = {}
-    for name in names:
-        for cause, _ in SHARED.get(name, ()):
-            found.setdefault(cause, []).append(name)
-    return {cause: those for cause, those in found.items() if len(those) > 1}
