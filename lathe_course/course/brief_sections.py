@@ -16,6 +16,7 @@ from ..design.jobs import JOB_FIELDS, Job
 from ..design.lathe import CHAPTERS
 from ..design.levers import levers
 from ..design.origins import DEMO, DRAFT, YOURS
+from ..design.remarks import Remark
 from ..design.room import room
 from ..design.way_through import next_evening
 from ..units import Kind
@@ -194,13 +195,13 @@ def find_out_next(e: Evaluation) -> str:
 
 # --- decisions ---------------------------------------------------------------------------------------
 def decisions(e: Evaluation) -> str:
-    """Every decision by chapter, with its reason and who settled it."""
+    """Every decision by chapter, with its reason, who settled it, and what a mentor said of it."""
     design, groups = e.design, {}
     for name, decision in e.chain.decisions.items():
         value = e.shown_spread(name) if decision.numeric else design[name]
-        groups.setdefault(f"{decision.chapter} {CHAPTERS[decision.chapter]}", []).append(_choice(decision.label, value, design.choices[name], design))
+        groups.setdefault(f"{decision.chapter} {CHAPTERS[decision.chapter]}", []).append(_choice(decision.label, value, design.choices[name], design.remarks_on(name)))
     groups = dict(sorted(groups.items()))           # the chain lists what is placed and aligned before what is built
-    own = [_choice(e.chain.figures[name].label, e.shown_spread(name), choice, design) for name, choice in design.figures.items()]
+    own = [_choice(e.chain.figures[name].label, e.shown_spread(name), choice) for name, choice in design.figures.items()]
     if own:
         groups["Figures put in place of the course's"] = own
     listed = "\n".join(f"<h3>{text(name)}</h3>\n<ul>{''.join(lines)}</ul>" for name, lines in groups.items())
@@ -208,10 +209,11 @@ def decisions(e: Evaluation) -> str:
                     f'<div class="short">{listed}</div>')
 
 
-def _choice(label: str, value: str, choice: Choice, design: Design) -> str:
+def _choice(label: str, value: str, choice: Choice, remarks: Iterable[Remark] = ()) -> str:
     kept = f"kept {choice.decided}" if choice.decided else {YOURS: "yours", DRAFT: "draft", DEMO: "demo"}[choice.origin]
     reason = f" <i>{text(choice.reason)}</i>" if choice.reason else ""
-    return f'<li>{text(label)}: <b>{text(value or "–")}</b>{reason} <span class="dim">({text(kept)})</span></li>'
+    said = "".join(f"<br>{text(one)}" for one in remarks)
+    return f'<li>{text(label)}: <b>{text(value or "–")}</b>{reason} <span class="dim">({text(kept)})</span>{said}</li>'
 
 
 # --- cautions ----------------------------------------------------------------------------------------

@@ -162,13 +162,14 @@ class Keep:
         self.reason = widgets.Textarea(placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="4em"))
         self.button = widgets.Button(description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em"))
         self.reply = widgets.HTML()
-        self.room = widgets.HTML()
+        self.room, self.remarks = widgets.HTML(), widgets.HTML()
         self.button.on_click(lambda _: self._keep())
         for one in self.controls.values():
             one.when_moved(self._touched)
         places = widgets.Box([one.place for one in self.controls.values()]).add_class("lc-form")
-        self.widget = widgets.VBox([widgets.HTML(GRID), places, self.reason, self.button, self.reply, self.room]).add_class("lc-frame")
+        self.widget = widgets.VBox([widgets.HTML(GRID), places, self.remarks, self.reason, self.button, self.reply, self.room]).add_class("lc-frame")
         self._room()
+        self._remarks()
         session.when_changed(self._changed)
 
     @in_turn
@@ -199,6 +200,12 @@ class Keep:
             if not one.moved:
                 one.show(self.session.design)
         self._room()
+        self._remarks()
+
+    def _remarks(self) -> None:
+        """What a mentor said of these decisions, before they are settled anew."""
+        told = [f"{one.decision.label}. {said}" for name, one in self.controls.items() for said in self.session.design.remarks_on(name)]
+        self.remarks.value = framed("".join(f"<p>{escape(line)}</p>" for line in told)) if told else ""
 
     def _room(self) -> None:
         rooms = [room(self.session.evaluation, name) for name, one in self.controls.items() if one.decision.numeric]

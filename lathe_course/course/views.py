@@ -123,11 +123,12 @@ def results_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
 
 
 def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
-    """Decisions with value, reason, and whether the learner settled them yet."""
+    """Decisions with value, reason, what a mentor said of them, and whether the learner settled them yet."""
     design, rows = evaluation.design, []
     for name in names:
         choice = design.choices[name]
-        rows.append((design.chain.decisions[name].label, evaluation.shown(name), choice.reason, {YOURS: "kept", DRAFT: "drafted", DEMO: "from the demo"}[choice.origin]))
+        said = " ".join(filter(None, (choice.reason, *map(str, design.remarks_on(name)))))
+        rows.append((design.chain.decisions[name].label, evaluation.shown(name), said, {YOURS: "kept", DRAFT: "drafted", DEMO: "from the demo"}[choice.origin]))
     head = ("decision", "value", "reason", "")
     return Page(table_html(rows, head), table_text(rows, head))
 

@@ -24,6 +24,7 @@ from .making import making_of
 from .money import own_money
 from .origins import DEMO, DRAFT, YOURS, demo_written, line_of, origin_of
 from .readings import Readings, joined, tidied
+from .remarks import Remark
 
 __all__ = ["MONEY", "Choice", "Design"]
 
@@ -58,6 +59,7 @@ class Design:
     wish: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # answers that are no decision, as written
     sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
     log: Log = NO_LOG                   # what happened in the build so far
+    remarks: tuple[Remark, ...] = ()    # what a mentor said of decisions; nothing is worked out from it
     held: Making | None = field(default=None, compare=False, repr=False)    # how parts are made, while a decision is only tried
 
     def __post_init__(self) -> None:
@@ -71,7 +73,7 @@ class Design:
 
         ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, origin, earlier}),
         ``jobs`` (a list of mappings), ``readings`` (sheet -> a list of mappings), ``name``, ``system``,
-        ``started_from``, ``guesses``, ``notes``.
+        ``started_from``, ``guesses``, ``notes``, ``remarks`` (a list of mappings).
         """
         problems: list[tuple[str, str]] = []
         # the money first, for others may be written in it
@@ -109,7 +111,7 @@ class Design:
                    str(written.get("started_from", "")),
                    MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
                    MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings), MappingProxyType(dict(written.get("ways", {}))),
-                   MappingProxyType(dict(written.get("wish", {}))))
+                   MappingProxyType(dict(written.get("wish", {}))), remarks=tuple(Remark.read(one) for one in written.get("remarks", ())))
 
     @staticmethod
     def _readings(chain: Chain, written: Mapping[str, Any], problems: list) -> dict[str, Readings]:
@@ -169,6 +171,7 @@ class Design:
                 "jobs": [dict(job.written) for job in self.jobs],
                 "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
                 **({"ways": dict(self.ways)} if self.ways else {}), **({"wish": dict(self.wish)} if self.wish else {}),
+                **({"remarks": [one.written for one in self.remarks]} if self.remarks else {}),
                 "readings": {name: rows.written for name, rows in self.readings.items() if rows}}
 
     # --- changing ---------------------------------------------------------------------------------
@@ -262,6 +265,14 @@ class Design:
     def note(self, key: str, text: str) -> Design:
         """A new design with a note in the learner's words."""
         return replace(self, notes=MappingProxyType({**self.notes, key: text}))
+
+    def with_remark(self, decision: str, who: str, when: str, words: str) -> Design:
+        """A new design that remembers what somebody said of a decision; InputProblem for an unknown one, or without a name or words."""
+        return replace(self, remarks=(*self.remarks, Remark.given(decision, who, when, words, self.chain.decisions)))
+
+    def remarks_on(self, decision: str) -> tuple[Remark, ...]:
+        """What was said of a decision, in the order it was kept."""
+        return tuple(one for one in self.remarks if one.decision == decision)
 
     def with_ways(self, **ways: str) -> Design:
         """A new design with other ways for some parts and things; which there are, the lists of the build say."""

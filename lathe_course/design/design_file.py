@@ -23,6 +23,9 @@ It is TOML, made to be read and changed in any editor::
     [[jobs]]                            # one for each part; the fields are those of jobs.py
     name = "bronze bush"
 
+    [[remarks]]                         # what a mentor said of a decision: who, when as given, the words
+    decision = "centre_height"
+
     [[readings.stiffness]]              # measured at a machine, one for each row of a sheet
     force = "40 N"
 

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import datetime
 import difflib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Any
 
 from ..nearest import nearest_or_stop
 from .chain import Chain
 from .jobs import JOB_FIELDS
 from .origins import ADDED
+from .remarks import REMARK_FIELDS
 from .toml_edit import Document, Writer
 
 __all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
@@ -23,7 +24,7 @@ FORMAT = 4
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
-_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "wish", "guesses", "notes", "readings")
+_TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "wish", "guesses", "notes", "remarks", "readings")
 _ENTRY = ("value", "reason", "decided", "origin", "earlier")
 _RANGE = ("low", "likely", "high")
 _KEPT = "It stays in the file and does nothing."
@@ -147,6 +148,11 @@ def sift(plain: Mapping[str, Any], chain: Chain) -> Sifted:
                 sifted.problems.append(((key,), f"this is a text in quotes, as in {key} = {'mm' if key == 'system' else 'boat_shed'!r}."))
         elif key == "jobs":
             sifted.known[key] = _rows(("jobs",), value, JOB_FIELDS, sifted, "job")
+        elif key == "remarks":
+            sifted.known[key] = _rows(("remarks",), value, REMARK_FIELDS, sifted, "remark")
+            for index, row in enumerate(sifted.known[key]):
+                if (on := str(row.get("decision", ""))) not in chain.decisions:
+                    sifted.remarks.append((("remarks", index), f"the remark is on {on!r}, which is no decision{nearest_or_stop(on, chain.decisions)} {_KEPT}"))
         elif key != "format":
             if not isinstance(value, Mapping):
                 sifted.problems.append(((key,), f"this is a table; write its entries under a line [{key}]."))
@@ -221,7 +227,7 @@ def _readings(sheets: Mapping[str, Any], chain: Chain, sifted: Sifted) -> dict[s
     return found
 
 
-def _rows(place: Place, rows: Any, fields: Mapping[str, Any], sifted: Sifted, what: str) -> list[dict[str, Any]]:
+def _rows(place: Place, rows: Any, fields: Collection[str], sifted: Sifted, what: str) -> list[dict[str, Any]]:
     """A list of tables, such as the jobs; keys that are no field of theirs are remarked on and left out."""
     header = f"[[{'.'.join(map(str, place))}]]"
     if not isinstance(rows, list):

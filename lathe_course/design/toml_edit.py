@@ -107,7 +107,7 @@ def merge(target: Document, before: Mapping[str, Any], after: Mapping[str, Any],
         old, there = before.get(key), target.get(key)
         if new == old and key in before:
             continue
-        if key == "jobs" and _is_rows(new) and _is_rows(old or [{}]):
+        if key in ("jobs", "remarks") and _is_rows(new) and _is_rows(old or [{}]):
             _merge_rows(target, key, old or [], new, writer)
         elif key == "readings" and isinstance(new, Mapping) and all(map(_is_rows, new.values())):
             _merge_sheets(target, key, old or {}, new, writer)
