@@ -251,6 +251,7 @@ def _design_file(given: str | None) -> Path:
 
 def _load(path: Path) -> Design:
     from dataclasses import replace
+    from datetime import date
 
     from lathe_course.design.design_file import load
     from lathe_course.design.lathe import LATHE
@@ -258,7 +259,7 @@ def _load(path: Path) -> Design:
     from lathe_course.design.progress_log import logged
 
     design = load(path, LATHE)
-    return logged(replace(design, sheets=read_lists(path, design).building), path)
+    return logged(replace(design, sheets=read_lists(path, design).building), path, date.today())
 
 
 # --- all verbs --------------------------------------------------------------------------------------

@@ -1,30 +1,41 @@
 """The log of a running build: what was worked, paid, accepted and changed, line by line.
 
 Nothing here is ever rewritten: what was wrong is set right by a line of its own.  The clock is
-never asked either; "today" is the date of the last line.
+never asked either; "today" is the date of the last line, unless a day is given.  An order is told by
+the lines that belong to it: a price asked, the order, its delivery, what was paid.
 """
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date as Date
 from datetime import timedelta
 
-__all__ = ["ACCEPTED", "BEGUN", "CHANGED", "DAYS_A_MONTH", "HOURS", "KINDS", "MISSED", "MONEY", "MOVING", "NOTE", "NO_LOG", "WITHDRAWN", "Entry", "Log", "in_order"]
+__all__ = ["ACCEPTED", "ASKED", "BEGUN", "CANCELLED", "CHANGED", "DAYS_A_MONTH", "DELIVERED", "HOURS", "KINDS", "MISSED", "MONEY", "MOVING", "NOTE", "NO_LOG", "ORDERED", "TOOLS",
+           "WISHED", "WITHDRAWN", "Entry", "Log", "Order", "in_order", "months_between", "open_order", "split_names"]
 
 DAYS_A_MONTH = 365.25 / 12
 BEGUN, HOURS, MONEY, ACCEPTED, WITHDRAWN = "build begun", "hours", "money", "part accepted", "acceptance withdrawn"
 CHANGED, MISSED, MOVING, NOTE = "specification changed", "session missed", "move planned", "note"
-#: what a line can be -> what stands in its amount and its part
-KINDS = {BEGUN: "no amount", HOURS: "amount: hours worked; part: what on", MONEY: "amount: money paid; part: what for", ACCEPTED: "part: which one is done and proved",
+ASKED, ORDERED, DELIVERED, CANCELLED, WISHED = "price asked", "ordered", "delivered", "order cancelled", "order of work"
+#: what a line can be -> what stands in its amount, its part and so on
+KINDS = {BEGUN: "no amount", HOURS: "amount: hours worked; part: what on", MONEY: "amount: money paid; part: what for; vendor, receipt: the name of its file",
+         ASKED: "amount: money; part: what for; vendor", ORDERED: "amount: money agreed, if known; part: what for; vendor; due: the day it was promised for",
+         DELIVERED: "part: what came; vendor", CANCELLED: "part: what is not to come after all; vendor", ACCEPTED: "part: which one is done and proved",
          WITHDRAWN: "part: which one must be done again after all", CHANGED: "words: what was changed", MISSED: "no amount",
+         WISHED: "words: parts and tasks in the order in which you want them, with ; between; no words: the order of the plan again",
          MOVING: "amount: months from the date until you move house, 0 if it is called off", NOTE: "words"}
+#: a place for the money of tools that are not named one by one
+TOOLS = "tools"
 
 
 @dataclass(frozen=True)
 class Entry:
-    """One line.  ``amount`` is in hours, in money or in months, by ``what``; None where the line has none."""
+    """One line.  ``amount`` is in hours, in money or in months, by ``what``; None where the line has none.
+
+    ``vendor``, ``due`` and ``receipt``, the name of a file, stand in lines of an order or a payment.
+    """
 
     date: Date
     what: str
@@ -32,6 +43,40 @@ class Entry:
     part: str = ""
     words: str = ""
     line: int = 0
+    vendor: str = ""
+    due: Date | None = None
+    receipt: str = ""
+
+
+@dataclass(frozen=True)
+class Order:
+    """One order, gathered from its lines.  ``price`` is the money agreed, or asked before; None where neither was written down.
+
+    It is settled once its price is paid, or something was paid when it had come: what was agreed may come out lower.
+    """
+
+    part: str
+    vendor: str
+    ordered: Date
+    due: Date | None = None
+    price: float | None = None
+    delivered: Date | None = None
+    paid: float = 0.0
+    settled: bool = False
+    receipts: tuple[str, ...] = ()
+
+    @property
+    def owed(self) -> float:
+        """Money still to be paid for it."""
+        return 0.0 if self.settled or self.price is None else max(self.price - self.paid, 0.0)
+
+    def late(self, today: Date) -> int:
+        """Days it is late; 0 where it has come, or no day was promised."""
+        return max((today - self.due).days, 0) if self.due is not None and self.delivered is None else 0
+
+    def to_come(self, today: Date) -> float:
+        """Months until the day that was promised, 0 once it has come; what is late is taken to be as late again as it is already."""
+        return 0.0 if self.delivered is not None or self.due is None else abs(months_between(today, self.due))
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,7 +110,7 @@ class Log:
 
     def months_to(self, day: Date) -> float:
         """Months from the beginning to a day."""
-        return (day - self.begun).days / DAYS_A_MONTH
+        return months_between(self.begun, day)
 
     @property
     def months(self) -> float:
@@ -136,7 +181,67 @@ class Log:
         planned = self.of(MOVING)
         if not planned or not planned[-1].amount:
             return None
-        return planned[-1].amount - (self.today - planned[-1].date).days / DAYS_A_MONTH
+        return planned[-1].amount - months_between(planned[-1].date, self.today)
+
+    # --- orders -----------------------------------------------------------------------------------------
+    @functools.cached_property
+    def orders(self) -> tuple[Order, ...]:
+        """Every order that was not cancelled, in the order of the lines; payments go to the order they name, else to the first of that part that is not settled."""
+        found: list[Order] = []
+        asked: dict[tuple[str, str], float] = {}
+
+        def change(at: int | None, **changes: object) -> None:
+            if at is not None:
+                found[at] = replace(found[at], **changes)
+        for entry in self.entries:
+            if entry.what == ASKED:
+                asked[entry.part, entry.vendor.lower()] = entry.amount
+            elif entry.what == ORDERED:
+                price = asked.get((entry.part, entry.vendor.lower())) if entry.amount is None else entry.amount
+                found.append(Order(entry.part, entry.vendor, entry.date, entry.due, price, receipts=(entry.receipt,) if entry.receipt else ()))
+            elif entry.what == DELIVERED:
+                at = open_order(found, entry)
+                if at is not None:
+                    change(at, delivered=entry.date, settled=found[at].price is not None and found[at].paid >= found[at].price)
+            elif entry.what == CANCELLED and (at := open_order(found, entry)) is not None:
+                del found[at]
+            elif entry.what == MONEY and entry.part:
+                at = next((place for place, one in enumerate(found) if one.part == entry.part and not one.settled and _same_vendor(one, entry)), None)
+                if at is not None:
+                    one, paid = found[at], found[at].paid + (entry.amount or 0.0)
+                    change(at, paid=paid, settled=one.delivered is not None or (one.price is not None and paid >= one.price),
+                           receipts=one.receipts + ((entry.receipt,) if entry.receipt else ()))
+        return tuple(found)
+
+    @property
+    def late_orders(self) -> tuple[Order, ...]:
+        """Orders past the day they were promised for, the latest first."""
+        return tuple(sorted((one for one in self.orders if one.late(self.today)), key=lambda one: -one.late(self.today)))
+
+    @property
+    def wished_order(self) -> tuple[str, ...]:
+        """Parts and tasks in the order in which the builders want them; empty where they go by the plan."""
+        said = self.of(WISHED)
+        return split_names(said[-1].words) if said else ()
+
+
+def _same_vendor(one: Order, entry: Entry) -> bool:
+    return not entry.vendor or entry.vendor.lower() == one.vendor.lower()
+
+
+def open_order(orders: Sequence[Order], entry: Entry) -> int | None:
+    """Place of the order that a line of delivery or cancelling means: the first of its part, and of its vendor if it names one, that has not come."""
+    return next((place for place, one in enumerate(orders) if one.part == entry.part and one.delivered is None and _same_vendor(one, entry)), None)
+
+
+def split_names(words: str) -> tuple[str, ...]:
+    """Names with ; between."""
+    return tuple(filter(None, (name.strip() for name in words.split(";"))))
+
+
+def months_between(first: Date, second: Date) -> float:
+    """Months from one day to another; below zero backwards."""
+    return (second - first).days / DAYS_A_MONTH
 
 
 def in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:

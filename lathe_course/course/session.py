@@ -32,11 +32,12 @@ class Session:
     """Holds the design as it stands, and keeps what the learner settles.
 
     ``trouble`` is a sentence if the file cannot be read or must not be written; the chapter
-    then runs on the last good copy, or on the demo, and nothing is kept until it is mended.
+    then runs on the last good copy, or on the demo, and nothing is kept until it is mended.  ``today`` is given in tests.
     """
 
-    def __init__(self, start: Path | None = None, demo_name: str = "boat_shed"):
+    def __init__(self, start: Path | None = None, demo_name: str = "boat_shed", today: datetime.date | None = None):
         self.path = design_path(start or ".")
+        self.given_today = today
         self.trouble = ""
         self.stand_in = ""                         # what the chapter runs on while the file cannot be read
         self.remarks: tuple[str, ...] = ()
@@ -97,10 +98,15 @@ class Session:
         self.book.known = self.design.building.names
         self.log_trouble = ""
         try:
-            self.log = self.book.read()
+            self.log = self.book.read(self.today if self.path else self.given_today)
         except InputProblem as problem:
             self.log_trouble = f"{problem}\nUntil that is mended the log is {'as it was last read' if self.log else 'left out'}."
         self.design = self.design.with_log(self.log)
+
+    @property
+    def today(self) -> datetime.date:
+        """The day it is.  A log beside a design is read as it stands on it; one that lives in a notebook alone goes by its last line."""
+        return self.given_today or datetime.date.today()
 
     @property
     def where(self) -> str:
@@ -149,7 +155,7 @@ class Session:
                 self.before = self._with_lists(design)
                 return change(self.before)
             self.design = self._with_lists(self.file.save_change(changed))
-            self.noticed = _kept_elsewhere(here, self.before)
+            self.noticed = _kept_elsewhere(here, self.before, self.design)
             if self.design.started_from != shop and self.lists.own:
                 self._read_lists()                 # other machines stand in where there is no table of them
         self._tell(near)
@@ -161,23 +167,29 @@ class Session:
         """At a touch: take what another notebook has kept meanwhile; a sentence on it, or nothing."""
         if self.file is None or self.trouble or (mark := self._marked()) == self._mark:
             return ""
-        self._mark = mark
-        try:
-            found = self._with_lists(self.file.read())
-        except InputProblem:
-            return ""                              # half written, or broken: the next change says so
-        said = _kept_elsewhere(self.design, found)
+        before, self._mark = self._mark, mark
+        said = []
+        if mark[0] != before[0]:
+            try:
+                found = self._with_lists(self.file.read())
+            except InputProblem:
+                return ""                          # half written, or broken: the next change says so
+            if elsewhere := _kept_elsewhere(self.design, found):
+                self.design = found
+                said.append(elsewhere)
+        if mark[1] != before[1]:
+            lines = len(self.log)
+            self._read_log()
+            if more := len(self.log) - lines:
+                said.append(f"The log has {more} line{'' if more == 1 else 's'} more than when this page looked last." if more > 0 else "The log has been changed by hand.")
         if said:
-            self.design, self.noticed = found, said
+            self.noticed = " ".join(said)
             self._tell()
-        return said
+        return " ".join(said)
 
-    def _marked(self) -> tuple[int, int] | None:
-        try:
-            found = self.path.stat() if self.path is not None else None
-        except OSError:
-            return None
-        return (found.st_mtime_ns, found.st_size) if found else None
+    def _marked(self) -> tuple[tuple[int, int] | None, ...]:
+        """When design file and log were written last, and how long they are."""
+        return tuple(_mark_of(path) for path in (self.path, self.book.path))
 
     def _open_again(self) -> None:
         """The file may have been mended meanwhile; InputProblem if it was not."""
@@ -260,13 +272,14 @@ class Session:
     def read_log_again(self) -> None:
         """After an edit in a spreadsheet: read the log anew, and tell everything that shows the build."""
         self._read_log()
+        self._mark = (self._mark[0], _mark_of(self.book.path))
         self._tell()
 
     @in_turn
-    def add_to_log(self, date: str, what: str, amount: str = "", part: str = "", words: str = "") -> None:
-        """Add a line to the log; InputProblem says what is wrong with it, and then nothing is written."""
+    def add_to_log(self, date: str, what: str, amount: str = "", part: str = "", words: str = "", **of_an_order: str) -> None:
+        """Add a line to the log; InputProblem says what is wrong with it, and then nothing is written.  ``of_an_order``: vendor, due, receipt."""
         self.book.known = self.design.building.names
-        self.book.append(date, what, amount, part, words, latest=datetime.date.today())
+        self.book.append(date, what, amount, part, words, latest=self.today, **of_an_order)
         self.read_log_again()
 
     def _in_a_folder(self) -> None:
@@ -291,8 +304,19 @@ _SLOW = 0.7
 _NAMED = 3
 
 
-def _kept_elsewhere(here: Design, there: Design) -> str:
-    """What differs in a design that another notebook has kept since, in a sentence; nothing if nothing does."""
+def _mark_of(path: Path | None) -> tuple[int, int] | None:
+    try:
+        found = path.stat() if path is not None else None
+    except OSError:
+        return None
+    return (found.st_mtime_ns, found.st_size) if found else None
+
+
+def _kept_elsewhere(here: Design, there: Design, now: Design | None = None) -> str:
+    """What differs in a design that another notebook has kept since, in a sentence; nothing if nothing does.
+
+    ``now`` is the design after a change made on top: what both settled at once is told by both values.
+    """
     differs = there.changed_from(here)
     moved = [name for name in there.chain.decisions if name in differs]
     others = differs - {*moved, "making", "log"}            # how parts are made follows from the rest; the log is read by itself
@@ -303,7 +327,10 @@ def _kept_elsewhere(here: Design, there: Design) -> str:
         told.append(f"and {len(moved) - _NAMED} more decisions")
     if others:
         told.append("and what is not a decision, such as jobs or ways" if moved else "jobs, ways or readings")
-    return f"Kept elsewhere meanwhile, in another notebook or by hand: {'; '.join(told)}. This page follows."
+    said = f"Kept elsewhere meanwhile, in another notebook or by hand: {'; '.join(told)}. This page follows."
+    both = [name for name in moved if now is not None and now.choices[name].written != there.choices[name].written]
+    return said + "".join(f" But {there.chain.decisions[name].label} you have kept at once with the other: yours, {now.choices[name].written}, stands now in place of "
+                          f"{there.choices[name].written}. Agree on one." for name in both)
 
 
 def _cell_run() -> tuple[str, int] | None:

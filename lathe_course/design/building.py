@@ -15,6 +15,7 @@ from ..build.capabilities import FOR_SALE, Capability, Shop, read_capabilities, 
 from ..build.costs import Prices
 from ..build.feasible import Feasibility, OpenWay, feasible, lathe_stages
 from ..build.layout import Layout, layout
+from ..build.log import TOOLS
 from ..build.parts import USED, PartsList, course_parts
 from ..build.precedence import Moment, order_of_work
 from ..build.reach import Reach
@@ -71,8 +72,8 @@ class Building:
 
     @functools.cached_property
     def names(self) -> tuple[str, ...]:
-        """What a line of the log may be booked to: every part of the list and every task."""
-        return tuple(dict.fromkeys([*(part.name for part in self.parts), *(task.name for task in self.tasks)]))
+        """What a line of the log may be booked to: every part of the list, every task, every tool, and tools that are not named."""
+        return tuple(dict.fromkeys([*(part.name for part in self.parts), *(task.name for task in self.tasks), TOOLS, *self.things]))
 
     # --- what is bought beside the parts ---------------------------------------------------------------
     @functools.cached_property

@@ -11,13 +11,35 @@ import io
 import os
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date as Date
 from importlib.resources import files
 from pathlib import Path
 
 from .. import units
-from ..build.log import ACCEPTED, BEGUN, HOURS, KINDS, MONEY, MOVING, NO_LOG, NOTE, WITHDRAWN, Entry, Log, in_order
+from ..build.log import (
+    ACCEPTED,
+    ASKED,
+    BEGUN,
+    CANCELLED,
+    DELIVERED,
+    HOURS,
+    KINDS,
+    MISSED,
+    MONEY,
+    MOVING,
+    NO_LOG,
+    NOTE,
+    ORDERED,
+    WISHED,
+    WITHDRAWN,
+    Entry,
+    Log,
+    Order,
+    in_order,
+    open_order,
+    split_names,
+)
 from ..nearest import nearest_or_all, nearest_or_stop
 from ..units import InputProblem, LabourTime, Money, Months
 from . import whole_file
@@ -31,11 +53,12 @@ LOG = Sheet("log", (
     "The log of the build, one line for each thing that happened. Lines are only added; to set one right, add another.",
     "what: " + ", ".join(KINDS) + ".",
     "amount: hours, money or months, by what it is. To take back 3 hours too many, add a line with -3.",
-    "part: a part, or a task such as 'layout and sums', called as in the plan. words: anything worth keeping."), (
-    Column("date"), Column("what"), Column("amount"), Column("part"), Column("words")), ())
+    "part: a part, a tool, or a task such as 'layout and sums', called as in the plan; 'tools' for those that are not named. words: anything worth keeping.",
+    "vendor, due, receipt: of orders and payments; a receipt is the name of a file beside this one."), (
+    Column("date"), Column("what"), Column("amount"), Column("part"), Column("words"), Column("vendor"), Column("due"), Column("receipt")), ())
 
-_KIND = {HOURS: LabourTime(), MONEY: Money(), MOVING: Months(at_least=0)}
-_OF_A_PART = (ACCEPTED, WITHDRAWN)
+_KIND = {HOURS: LabourTime(), MONEY: Money(), ASKED: Money(at_least=0), ORDERED: Money(at_least=0), MOVING: Months(at_least=0)}
+_OF_A_PART = (ACCEPTED, WITHDRAWN, ASKED, ORDERED, DELIVERED, CANCELLED)
 #: a line dated further from all others than this is taken for a slip of the pen
 _LONGEST_SILENCE = 24.0
 _ISO = re.compile(r"^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$")
@@ -56,10 +79,11 @@ def invented_log(demo: str = "boat_shed") -> Log:
 
 
 # --- reading -------------------------------------------------------------------------------------------
-def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log") -> Log:
-    """The log that a file's bytes hold; ``known`` are the parts and tasks there are, None to take any.
+def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log", today: Date | None = None, folder: Path | None = None) -> Log:
+    """The log that a file's bytes hold; ``known`` are the parts, tools and tasks there are, None to take any.
 
-    SheetProblem only where the file as a whole cannot be read, such as for a heading that is missing.
+    ``today`` is the day it is read, if it shall count; without it the day of the last line stands for today.  ``folder`` is
+    where receipts lie.  SheetProblem only where the file as a whole cannot be read, such as for a heading that is missing.
     """
     if not raw.strip():
         return NO_LOG
@@ -77,9 +101,30 @@ def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log") ->
             found.append(_entry(row.line, row.values, names, slashes))
         except InputProblem as problem:
             problems += [(row.line, sentence) for _, sentence in problem.problems]
+    if today is not None:
+        problems += [(entry.line, _still_to_come(entry.date, today)) for entry in found if entry.date > today]
+        found = [entry for entry in found if entry.date <= today]
     found = _sensible(found, problems)
     told = tuple(f"{where}, line {line}: {sentence}" for line, sentence in sorted(problems))
-    return Log(in_order(found), told, rows.remarks)
+    missing = tuple(f"{where}, line {entry.line}: {_no_receipt(entry.receipt)} The line counts all the same."
+                    for entry in found if folder is not None and not _lies_there(entry.receipt, folder))
+    return Log(in_order(found), told, rows.remarks + missing, today if found else None)
+
+
+def _still_to_come(day: Date, today: Date) -> str:
+    return f"{day} is still to come, for today is {today}; a log holds what has happened. Is the year right, and the clock of this computer?"
+
+
+def _no_receipt(name: str) -> str:
+    return f"the receipt {name!r} does not lie beside the log; put the file there, or write the name it has."
+
+
+def _lies_there(receipt: str, folder: Path) -> bool:
+    """Is it the name of a file in the folder, or below it?"""
+    if not receipt:
+        return True
+    name = Path(receipt)
+    return not name.is_absolute() and ".." not in name.parts and (folder / name).is_file()
 
 
 def _slashes(dates: Iterable[str]) -> str:
@@ -123,9 +168,9 @@ def _entry(line: int, values: Mapping[str, str], names: Mapping[str, str] | None
         day = read_date(values["date"], slashes)
     except InputProblem as problem:
         problems += problem.problems
-    if what in _KIND:
+    if what in _KIND and (values["amount"] or what != ORDERED):
         try:
-            amount = _amount(values["amount"], what)
+            amount = _counted(_amount(values["amount"], what), what)
         except InputProblem as problem:
             problems += problem.problems
     if what in (HOURS, MONEY, *_OF_A_PART):
@@ -133,13 +178,27 @@ def _entry(line: int, values: Mapping[str, str], names: Mapping[str, str] | None
         if not part and what in _OF_A_PART:
             problems.append(("part", f"a line “{what}” needs its part."))
         if part and names is not None:
-            if part.lower() in names:
-                part = names[part.lower()]
-            else:
-                problems.append(("part", f"there is no part or task called {part!r}{nearest_or_stop(part.lower(), names, most=3)}"))
+            part = _named(part, names, problems)
+    if what == WISHED and names is not None:
+        values = dict(values, words="; ".join(_named(name, names, problems) for name in split_names(values["words"])))
+    due = None
+    if values["due"] and what == ORDERED:
+        try:
+            due = read_date(values["due"], slashes)
+        except InputProblem as problem:
+            problems += [("due", f"due: {sentence}") for _, sentence in problem.problems]
+    if due is not None and due < day:
+        problems.append(("due", f"it was ordered on {day} and cannot be due before that, on {due}."))
     if problems:
         raise InputProblem(problems)
-    return Entry(day, what, amount, part, values["words"], line)
+    return Entry(day, what, amount, part, values["words"], line, values["vendor"], due, values["receipt"])
+
+
+def _named(name: str, names: Mapping[str, str], problems: list[tuple[str, str]]) -> str:
+    """The part, tool or task of that name; what there is none of goes to ``problems``."""
+    if name.lower() not in names:
+        problems.append(("part", f"there is no part or task called {name!r}{nearest_or_stop(name.lower(), names, most=3)}"))
+    return names.get(name.lower(), name)
 
 
 def _amount(cell: str, what: str) -> float:
@@ -157,12 +216,21 @@ def _amount(cell: str, what: str) -> float:
     return found
 
 
+def _counted(found: float, what: str) -> float:
+    if what == HOURS and found == 0:
+        raise InputProblem([("amount", f"0 hours say nothing; write how long was worked, or a line “{MISSED}” if nobody came.")])
+    return found
+
+
 def _sensible(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Entry]:
     """The lines that can be true together; the others go to ``problems``."""
     entries = _within_the_build(entries, problems)
     accepted: dict[str, Entry] = {}
-    kept, hours = [], {}
+    kept, hours, orders = [], {}, []
     for entry in in_order(entries):
+        if entry.what in (ORDERED, DELIVERED, CANCELLED) and (said := _of_an_order(entry, orders)):
+            problems.append((entry.line, said))
+            continue
         if entry.what == ACCEPTED and entry.part in accepted:
             problems.append((entry.line, f"“{entry.part}” was accepted already, on {accepted[entry.part].date}; this line counts for nothing. If it had to be "
                                          f"made again, put “{WITHDRAWN}” before it."))
@@ -183,6 +251,29 @@ def _sensible(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Ent
             del accepted[entry.part]
         kept.append(entry)
     return kept
+
+
+def _of_an_order(entry: Entry, orders: list[Order]) -> str:
+    """What is wrong with a line of an order, or nothing; ``orders`` are those before it, and are brought up to date."""
+    at = open_order(orders, entry)
+    from_whom = f" from {entry.vendor}" if entry.vendor else ""
+    if entry.what == ORDERED:
+        same = next((one for one in orders if one.part == entry.part and one.delivered is None and one.vendor.lower() == entry.vendor.lower()), None)
+        if same is not None:
+            return (f"“{entry.part}” is on order{from_whom} already, since {same.ordered}; one order has one line. If the first was called off, put “{CANCELLED}” before this "
+                    "line; if more was ordered elsewhere, write from which vendor.")
+        orders.append(Order(entry.part, entry.vendor, entry.date))
+    elif at is None:
+        came = entry.what == DELIVERED
+        return (f"“{entry.part}”{from_whom} was not on order by {entry.date}, so nothing can {'have come' if came else 'be called off'}; a line “{ORDERED}” with its day comes first."
+                + (" Is one of the two dates wrong?" if came else ""))
+    elif not entry.vendor and len({one.vendor.lower() for one in orders if one.part == entry.part and one.delivered is None}) > 1:
+        return f"“{entry.part}” is on order from more than one vendor; write which one this line means."
+    elif entry.what == DELIVERED:
+        orders[at] = replace(orders[at], delivered=entry.date)
+    else:
+        del orders[at]
+    return ""
 
 
 def _within_the_build(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Entry]:
@@ -210,9 +301,9 @@ def _plain(heading: str) -> str:
     return re.split(r"[\[(]", heading)[0].strip().lower()
 
 
-def logged(design: Design, path: str | os.PathLike[str]) -> Design:
-    """A design with the log that lies beside its file."""
-    return design.with_log(LogBook(log_path(path), design.building.names).read())
+def logged(design: Design, path: str | os.PathLike[str], today: Date | None = None) -> Design:
+    """A design with the log that lies beside its file, as it stands on a day."""
+    return design.with_log(LogBook(log_path(path), design.building.names).read(today))
 
 
 # --- adding ----------------------------------------------------------------------------------------------
@@ -228,28 +319,31 @@ class LogBook:
     def where(self) -> str:
         return self.path.name if self.path is not None else "the log"
 
-    def read(self) -> Log:
-        """The log as it stands; SheetProblem where the file as a whole cannot be read."""
+    def read(self, today: Date | None = None) -> Log:
+        """The log as it stands, on a day if one is given; SheetProblem where the file as a whole cannot be read."""
         if self.path is not None:
             try:
                 self.raw = self.path.read_bytes() if self.path.exists() else b""
             except OSError as problem:
                 raise SheetProblem(self.path, [("file", f"{whole_file.in_words(problem, reading=True)}.")], "cannot be read") from None
-        return read_log(self.raw, self.known, self.where)
+        return read_log(self.raw, self.known, self.where, today, self.path.parent if self.path is not None else None)
 
-    def append(self, date: str, what: str, amount: str = "", part: str = "", words: str = "", latest: Date | None = None) -> Log:
+    def append(self, date: str, what: str, amount: str = "", part: str = "", words: str = "", vendor: str = "", due: str = "", receipt: str = "",
+               latest: Date | None = None) -> Log:
         """Add one line at the end, and nothing else; the log as it then stands.
 
         ``latest`` is the day after which nothing can have happened yet.  InputProblem tells what is
         wrong with the line, and then nothing is written.
         """
-        values = {"date": date, "what": what, "amount": amount, "part": part, "words": " ".join(words.split())}
-        values = {name: value.strip() for name, value in values.items()}
+        values = {"date": date, "what": what, "amount": amount, "part": part, "words": words, "vendor": vendor, "due": due, "receipt": receipt}
+        values = {name: " ".join(value.split()) for name, value in values.items()}
         before = self.read()
         names = None if self.known is None else {name.lower(): name for name in self.known}
         entry = _entry(0, values, names, "")
         if latest is not None and entry.date > latest:
-            raise InputProblem([("date", f"{entry.date} is still to come; a log holds what has happened.")])
+            raise InputProblem([("date", _still_to_come(entry.date, latest))])
+        if self.path is not None and not _lies_there(entry.receipt, self.path.parent):
+            raise InputProblem([("receipt", _no_receipt(entry.receipt))])
         line = self._line(entry)
         after = read_log(self._joined(line), self.known, self.where)
         if new := [sentence for sentence in after.problems if sentence not in before.problems]:
@@ -276,10 +370,12 @@ class LogBook:
         amount = "" if entry.amount is None else f"{entry.amount:.10g}"
         if text.delimiter != "," and self._decimal_comma(text):
             amount = amount.replace(".", ",")
-        cells = {"date": entry.date.isoformat(), "what": entry.what, "amount": amount, "part": entry.part, "words": entry.words}
+        cells = {"date": entry.date.isoformat(), "what": entry.what, "amount": amount, "part": entry.part, "words": entry.words, "vendor": entry.vendor,
+                 "due": entry.due.isoformat() if entry.due else "", "receipt": entry.receipt}
         headings = [_plain(heading) for heading in text.headings]
         if lost := [name for name, cell in cells.items() if cell and name not in headings]:
-            raise InputProblem([(lost[0], f"the log has no column {lost[0]!r}, so that would be lost; add the heading in the spreadsheet first.")])
+            raise InputProblem([(lost[0], f"the log has no column {' or '.join(map(repr, lost))}, so that would be lost; in a spreadsheet write "
+                                          f"{' and '.join(map(repr, lost))} at the end of its line of headings first.")])
         made = io.StringIO()
         csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow([cells.get(heading, "") for heading in headings])
         if self.raw.startswith((b"\xff\xfe", b"\xfe\xff")):

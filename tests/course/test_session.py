@@ -1,5 +1,6 @@
 """The design a notebook works on: the file as it is, a stand-in when it cannot be read, and nobody's work lost."""
 import os
+from datetime import date
 
 import pytest
 
@@ -212,9 +213,40 @@ def test_a_line_added_to_the_log_is_told_to_all_and_stands_beside_the_design_fil
     session.when_changed(lambda: told.append(session.evaluation["hours_worked"]))
     session.add_to_log("2024-03-01", "build begun")
     session.add_to_log("2024-03-05", "hours", "3", "bed box")
-    assert told == [0.0, 3.0] and (design_file.parent / "design.log.csv").read_text(encoding="utf-8").endswith("2024-03-05,hours,3,bed box,\n")
+    assert told == [0.0, 3.0] and (design_file.parent / "design.log.csv").read_text(encoding="utf-8").endswith("2024-03-05,hours,3,bed box,,,,\n")
     session.keep(centre_height="80 mm")
     assert session.evaluation["hours_worked"] == 3.0 and Session().evaluation["hours_worked"] == 3.0
+
+
+def test_a_log_beside_a_design_is_read_on_the_day_it_is(design_file):
+    """Asleep since April and looked at in November: the last line is no excuse."""
+    session = Session(today=date(2024, 4, 10))
+    session.add_to_log("2024-03-01", "build begun")
+    session.add_to_log("2024-04-05", "hours", "3", "bed box")
+    assert session.evaluation.findings["parts_keep_coming"].status == "holds" and session.evaluation["log_months"] == pytest.approx(40 / 30.4375)
+    later = Session(today=date(2024, 11, 10))
+    assert later.evaluation.findings["parts_keep_coming"].status == "fails" and later.evaluation["log_months"] == pytest.approx(254 / 30.4375)
+    assert later.evaluation["hours_a_month"] < session.evaluation["hours_a_month"] and later.evaluation["months_forecast"] > session.evaluation["months_forecast"] + 5
+    with pytest.raises(InputProblem, match="2024-11-11 is still to come, for today is 2024-11-10"):
+        later.add_to_log("2024-11-11", "hours", "3", "bed box")
+
+
+def test_a_line_from_another_chapter_is_noticed_at_the_next_touch(design_file):
+    here, there, told = Session(), Session(), []
+    here.when_changed(lambda: told.append(here.evaluation["hours_worked"]))
+    there.add_to_log("2024-03-05", "hours", "3", "bed box")
+    assert here.look() == "The log has 1 line more than when this page looked last." and told == [3.0] and here.look() == ""
+    assert there.look() == "", "its own line is no news"
+
+
+def test_two_chapters_that_keep_the_same_decision_at_once_are_told_by_both_values(design_file):
+    here, there = Session(), Session()
+    there.keep(spindle_diameter="40 mm")
+    here.keep(spindle_diameter="45 mm")
+    assert "But spindle diameter you have kept at once with the other: yours, 45 mm, stands now in place of 40 mm. Agree on one." in here.noticed
+    assert there.look().startswith("Kept elsewhere meanwhile") and there.design["spindle_diameter"] == pytest.approx(0.045)
+    there.keep(centre_height="80 mm")
+    assert "at once" not in there.noticed
 
 
 def test_a_line_that_cannot_be_is_not_added(design_file):

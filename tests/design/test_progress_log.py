@@ -65,11 +65,86 @@ def test_the_lines_need_not_stand_in_order():
     ("2024-03-09,acceptance withdrawn,,bed,", "nothing to withdraw"),
     ("2024-03-09,build begun,,,", "began on line 2 already"),
     ("2024-03-09,move planned,-2,,", "amount -2"),
+    ("2024-03-09,hours,0,bed,", "0 hours say nothing; write how long was worked, or a line “session missed”"),
+    ("2024-03-09,delivered,,bed,", "was not on order by 2024-03-09, so nothing can have come; a line “ordered” with its day comes first. Is one of the two dates wrong?"),
+    ("2024-03-09,order cancelled,,bed,", "so nothing can be called off"),
+    ("2024-03-09,ordered,40,,", "needs its part"),
+    ("2024-03-09,ordered,-40,bed,", "amount -40"),
+    ("2024-03-09,price asked,,bed,", "needs its amount"),
+    ("2024-03-09,order of work,,,spindel; bed", "no part or task called 'spindel'"),
 ])
 def test_a_line_that_cannot_be_is_told_with_its_number_and_left_out(line, says):
     said = told("2024-03-01,build begun,,,", line)
     assert "line 3: " in said and says in said and said[-1] in ".?"
     assert len(log("2024-03-01,build begun,,,", line)) == 1
+
+
+# --- orders -------------------------------------------------------------------------------------------
+WIDE = "date,what,amount,part,words,vendor,due,receipt\n"
+BEGINS = "2024-03-01,build begun,,,,,,"
+
+
+@every("lines, says", [
+    (["2024-03-02,ordered,40,bed,,merchant,2024-03-20,", "2024-03-05,ordered,42,bed,,Merchant,2024-03-25,"],
+     "line 4: “bed” is on order from Merchant already, since 2024-03-02; one order has one line"),
+    (["2024-03-12,ordered,40,bed,,merchant,2024-03-20,", "2024-03-09,delivered,,bed,,,,"], "line 4: “bed” was not on order by 2024-03-09"),
+    (["2024-03-12,ordered,40,bed,,merchant,2024-03-02,"], "line 3: it was ordered on 2024-03-12 and cannot be due before that, on 2024-03-02"),
+    (["2024-03-12,ordered,40,bed,,merchant,soon,"], "line 3: due: 'soon' is no date"),
+    (["2024-03-02,ordered,40,bed,,merchant,,", "2024-03-02,ordered,60,bed,,grinder,,", "2024-03-09,delivered,,bed,,,,"], "line 5: “bed” is on order from more than one vendor"),
+    (["2024-03-02,ordered,40,bed,,merchant,,", "2024-03-09,delivered,,bed,,grinder,,"], "line 4: “bed” from grinder was not on order"),
+])
+def test_lines_of_an_order_that_cannot_be_are_told_and_left_out(lines, says):
+    assert says in told(BEGINS, *lines, head=WIDE) and len(log(BEGINS, *lines, head=WIDE)) == len(lines)
+
+
+def test_an_order_called_off_may_be_given_again_and_a_second_vendor_is_another_order():
+    found = log(BEGINS, "2024-03-02,ordered,40,bed,,merchant,,", "2024-03-03,order cancelled,,bed,,,,", "2024-03-04,ordered,42,bed,,merchant,,",
+                "2024-03-05,ordered,90,bed,,grinder,2024-05-01,", head=WIDE)
+    assert found.problems == () and [(one.vendor, one.price) for one in found.orders] == [("merchant", 42), ("grinder", 90)]
+
+
+def test_a_log_from_the_future_is_told_line_by_line_and_what_has_happened_counts():
+    raw = (WIDE + BEGINS + "\n2024-03-09,hours,3,bed,,,,\n2031-03-10,hours,3,bed,,,,\n").encode()
+    found = read_log(raw, KNOWN, today=datetime.date(2024, 4, 1))
+    assert len(found) == 2 and len(found.problems) == 1 and "line 4: 2031-03-10 is still to come, for today is 2024-04-01" in found.problems[0]
+    early = read_log(raw, KNOWN, today=datetime.date(2024, 2, 1))
+    assert not early and len(early.problems) == 3 and early.months == 0
+
+
+def test_today_is_the_day_that_is_given_and_without_one_that_of_the_last_line():
+    raw = (HEAD + "2024-03-01,build begun,,,\n2024-04-01,hours,3,bed,\n").encode()
+    assert str(read_log(raw, KNOWN).today) == "2024-04-01"
+    asleep = read_log(raw, KNOWN, today=datetime.date(2024, 11, 1))
+    assert str(asleep.today) == "2024-11-01" and asleep.months == pytest.approx(8, abs=0.1) and str(asleep.until(2).today) == "2024-05-01"
+
+
+def test_a_receipt_that_is_not_there_is_told_and_its_line_counts(tmp_path):
+    (tmp_path / "receipts").mkdir()
+    (tmp_path / "receipts" / "bed.pdf").write_bytes(b"paid")
+    lines = [f"2024-03-0{day},money,10,bed,,,,{name}" for day, name in enumerate(("receipts/bed.pdf", "lost.pdf", "../bed.pdf", "/etc/hostname"), 2)]
+    found = read_log((WIDE + "\n".join([BEGINS, *lines]) + "\n").encode(), KNOWN, folder=tmp_path)
+    assert found.problems == () and found.total(MONEY) == 40 and len(found.remarks) == 3
+    assert "line 4: the receipt 'lost.pdf' does not lie beside the log; put the file there, or write the name it has." in found.remarks[0]
+
+
+def test_a_line_whose_receipt_is_not_there_is_not_written(book):
+    book.append("2024-03-01", "build begun")
+    held = book.path.read_bytes()
+    with pytest.raises(InputProblem, match="the receipt 'bed.pdf' does not lie beside the log"):
+        book.append("2024-03-02", MONEY, "10", "bed", receipt="bed.pdf")
+    assert book.path.read_bytes() == held
+    book.path.with_name("bed.pdf").write_bytes(b"paid")
+    assert book.append("2024-03-02", MONEY, "10", "bed", receipt="bed.pdf").entries[-1].receipt == "bed.pdf"
+
+
+def test_an_older_log_without_columns_for_orders_says_which_headings_it_needs(book):
+    book.path.write_bytes(HEAD.encode() + b"2024-03-01,build begun,,,\n")
+    with pytest.raises(InputProblem, match="no column 'vendor' or 'due', so that would be lost; in a spreadsheet write 'vendor' and 'due' at the end of its line of headings first"):
+        book.append("2024-03-02", "ordered", "40", "bed", vendor="merchant", due="2024-04-01")
+    assert book.append("2024-03-02", "ordered", "40", "bed").orders[0].price == 40
+    book.path.write_bytes(book.path.read_bytes().replace(HEAD.encode(), WIDE.encode()))
+    found = book.append("2024-03-03", "ordered", "90", "spindle", vendor="turner", due="2024-04-01")
+    assert [(one.part, str(one.due)) for one in found.orders] == [("bed", "None"), ("spindle", "2024-04-01")]
 
 
 def test_what_is_accepted_twice_counts_once():
@@ -108,7 +183,7 @@ def book(tmp_path):
 def test_the_first_line_lays_the_file(book):
     found = book.append("2024-03-01", "build begun")
     text = book.path.read_text(encoding="utf-8")
-    assert book.path.name == "design.log.csv" and text.splitlines()[-2:] == ["date,what,amount,part,words", "2024-03-01,build begun,,,"] and len(found) == 1
+    assert book.path.name == "design.log.csv" and text.splitlines()[-2:] == ["date,what,amount,part,words,vendor,due,receipt", "2024-03-01,build begun,,,,,,"] and len(found) == 1
 
 
 STARTS = {"plain": HEAD.encode() + b"2024-03-01,build begun,,,\n",
@@ -173,5 +248,9 @@ def test_without_a_folder_the_log_lives_in_memory():
 def test_every_kind_of_line_can_be_added():
     book = LogBook(None, KNOWN)
     for what in KINDS:
-        book.append("2024-03-01", what, "3" if what in (HOURS, MONEY, "move planned") else "", "bed" if "accept" in what else "")
+        if what in ("delivered", "order cancelled"):
+            book.append("2024-03-01", "ordered", "", "spindle") if what != "delivered" else None
+        of = "spindle" if "order" in what or what == "delivered" else "bed" if "accept" in what or what == "price asked" else ""
+        book.append("2024-03-01", what, "3" if what in (HOURS, MONEY, "price asked", "move planned") else "", "" if what == "order of work" else of,
+                    "spindle; bed" if what == "order of work" else "")
     assert {entry.what for entry in book.read().entries} == set(KINDS)

@@ -6,12 +6,14 @@ import numpy as np
 
 from ...build import progress
 from ...build.layout import node_of
-from ...build.log import HOURS, MONEY
+from ...build.log import HOURS, MONEY, TOOLS
+from ...build.parts import HARD
 from ...build.rest import rest_of, standing_of
 from ...build.schedule import Calendar, Means, schedule
 from ...ranges import Range
 from ...units import Count, HoursRate, LabourTime, Money, Months, Ratio
 from ..parts_of_chain import Figure, Limit, node, result
+from .timescale import things_placed
 
 CHAPTER = "16"
 #: months that are looked back on for the hours a month and for changes of the specification
@@ -41,9 +43,10 @@ def _total(vector):
 
 # --- what the log says -----------------------------------------------------------------------------------
 @result(None, "where each part and task stands", CHAPTER)
-def log_standing(log, build_layout):
-    """Accepted, open, worked and paid, part by part."""
-    return standing_of(log, build_layout)
+def log_standing(log, build_layout, things_to_buy, ways_chosen):
+    """Accepted, open, worked, ordered and paid, part by part."""
+    twice = {one.way.part for one in ways_chosen if one.way.how == HARD}
+    return standing_of(log, build_layout, things_placed(build_layout, things_to_buy), twice)
 
 
 @result(Months(), "months since the build began", CHAPTER)
@@ -77,6 +80,12 @@ def money_spent(log):
 
 
 # --- against the plan ------------------------------------------------------------------------------------
+@result(Money(), "money ordered and not paid yet", CHAPTER)
+def money_owed(log):
+    """What was agreed in orders that stand, less what was paid for them."""
+    return sum(order.owed for order in log.orders)
+
+
 @result(None, "planned hours of each part and task", CHAPTER)
 def plan_hours(build_work, draws):
     """Own hours as planned, with what must be made again."""
@@ -138,7 +147,7 @@ def first_rate_here(first_build_rate, hours_budget, likely_hours):
 def price_rate(plan_money, log_standing, experience_money):
     """Of what is accepted; below 1 things cost more than planned."""
     done = log_standing.accepted
-    return (_total(plan_money * done) + experience_money) / ((log_standing.paid * done).sum() + experience_money)
+    return (_total(plan_money * done) + experience_money) / (((log_standing.paid + log_standing.owed) * done).sum() + experience_money)
 
 
 # --- from today ---------------------------------------------------------------------------------------------
@@ -169,15 +178,22 @@ def hours_to_come(hours_budget, hours_earned, hours_rate):
 
 
 @result(None, "work from today", CHAPTER)
-def rest_work(build_work, log_standing, hours_rate, price_rate):
-    """What is accepted drops out; the rest at your own rate and prices."""
-    return rest_of(build_work, log_standing, hours_rate, price_rate)
+def rest_work(build_work, log_standing, hours_rate, price_rate, build_layout, item_money):
+    """What is accepted drops out; the rest at your own rate and prices, and what is on order as it was agreed."""
+    if not log_standing.things:
+        return rest_of(build_work, log_standing, hours_rate, price_rate)
+    nodes, money = things_placed(build_layout, item_money["things"]), np.asarray(item_money["money"], float)
+    of_things = np.zeros((*money.shape[:-1], len(build_layout.network.names)))
+    for column, item in enumerate(item_money["things"]):
+        if item.name in log_standing.things:
+            of_things[..., build_layout.places([nodes[item.name]])[0]] += money[..., column]
+    return rest_of(build_work, log_standing, hours_rate, price_rate, of_things)
 
 
-@result(Money(), "money still to be paid", CHAPTER, source="definition, planned at the prices met so far, less what is paid for already")
-def money_to_come(rest_work):
+@result(Money(), "money still to be paid", CHAPTER, source="definition, orders as agreed, and the rest as planned at the prices met so far, less what is paid for already")
+def money_to_come(rest_work, money_owed):
     """What is left to pay from today on."""
-    return _total(rest_work.money)
+    return _total(rest_work.money) + money_owed
 
 
 @result(Money(), "money in hand today", CHAPTER, source="definition, what came in less what was spent")
@@ -187,11 +203,11 @@ def purse(savings, money_can, log_months, money_spent):
 
 
 @result(None, "schedule from today", CHAPTER, source="own_work, many builds side by side")
-def rest_schedule(rest_work, build_schedule, log, hours_a_month, money_can, purse, machine_hours, rest_calendar):
-    """The timescale again, with what is left, from the month of today."""
+def rest_schedule(rest_work, build_schedule, log, hours_a_month, money_can, purse, money_owed, machine_hours, rest_calendar):
+    """The timescale again, with what is left, from the month of today; what is owed is paid before anything else is ordered."""
     if not log:
         return build_schedule
-    return schedule(rest_work, Means(hours_a_month, money_can, purse, machine_hours, rest_calendar))
+    return schedule(rest_work, Means(hours_a_month, money_can, purse - money_owed, machine_hours, rest_calendar))
 
 
 @result(Months(), "months from today until it is done", CHAPTER, source="own_work, many builds side by side")
@@ -202,9 +218,12 @@ def months_to_go(rest_schedule):
 
 
 @result(Months(), "months in all, those gone and those to come", CHAPTER)
-def months_forecast(log, months_to_finish, log_months, months_to_go):
-    """What the log tells and what is still to be done; without a log the plan."""
-    return log_months + months_to_go if log else months_to_finish
+def months_forecast(log, months_to_finish, log_months, months_to_go, share_done):
+    """What the log tells and what is still to be done; without a log the plan.  A build that is done took until its last acceptance."""
+    if not log:
+        return months_to_finish
+    last = max(log.accepted.values(), default=log_months)
+    return np.where(np.asarray(share_done) > 1 - 1e-9, last, log_months + months_to_go)[()]
 
 
 @result(Money(), "money in all, by the log", CHAPTER)
@@ -242,9 +261,9 @@ def changes_a_month(log, build_layout):
 
 
 @result(Count(), "parts begun and not finished", CHAPTER)
-def open_parts(log):
+def open_parts(log, building):
     """Parts and tasks with hours in them that are not accepted."""
-    return float(len(log.open_items))
+    return float(len([name for name in log.open_items if name != TOOLS and name not in building.things]))
 
 
 @result(Count(), "sessions missed running", CHAPTER)
@@ -269,7 +288,7 @@ def months_before_move(log, parts_list, log_standing, build_layout):
 
 
 RESULTS = [
-    log_standing, log_months, log_kept, move_planned, hours_worked, money_spent, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
+    log_standing, log_months, log_kept, move_planned, hours_worked, money_spent, money_owed, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
     likely_hours, first_rate_here,
     node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
          earned="hours_earned", worked="hours_worked", prior="first_rate_here", weight="experience_hours"),

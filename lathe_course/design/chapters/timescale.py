@@ -5,6 +5,7 @@ import numpy as np
 
 from ...build.capabilities import BORROWED
 from ...build.layout import node_of
+from ...build.log import TOOLS
 from ...build.parts import STAGES
 from ...build.schedule import Calendar, Means, Work, schedule
 from ...ranges import Range
@@ -124,11 +125,8 @@ def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, p
 
 def _things(build_layout, item_money, thing_wait, size: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Money, hours and waits of tools and accessories, at the task that first needs them; for a bought machine wait the parts that it makes."""
-    names = [task.name for task in build_layout.tasks]
-    trial = next((task.name for task in build_layout.tasks if task.opens == STAGES[0]), names[-1])
-    at_first = next((name for name in reversed(build_layout.planning) if _all_wait_for(build_layout, name)), names[0])
-    where = {"stand": "stand" if "stand" in names else trial, "accessory": trial, "later accessory": names[-1]}
-    places = build_layout.places(node_of(where.get(item.sort, at_first)) for item in item_money["things"])
+    nodes = things_placed(build_layout, item_money["things"])
+    places = build_layout.places(nodes[item.name] for item in item_money["things"])
     money = np.asarray(item_money["money"], float)
     found, hours, wait = np.zeros((*money.shape[:-1], size)), np.zeros(size), np.zeros((*thing_wait.shape[:-1], size))
     for column, (place, item) in enumerate(zip(places, item_money["things"])):
@@ -137,6 +135,15 @@ def _things(build_layout, item_money, thing_wait, size: int) -> tuple[np.ndarray
         if item.sort != "machine":
             wait[..., place] = np.maximum(wait[..., place], thing_wait[..., column])
     return found, hours, wait
+
+
+def things_placed(build_layout, things) -> dict[str, str]:
+    """The node that holds the money of each tool and accessory, and of tools that are not named: the task that first needs it."""
+    names = [task.name for task in build_layout.tasks]
+    trial = next((task.name for task in build_layout.tasks if task.opens == STAGES[0]), names[-1])
+    at_first = next((name for name in reversed(build_layout.planning) if _all_wait_for(build_layout, name)), names[0])
+    where = {"stand": "stand" if "stand" in names else trial, "accessory": trial, "later accessory": names[-1]}
+    return {TOOLS: node_of(at_first)} | {item.name: node_of(where.get(item.sort, at_first)) for item in things}
 
 
 def _all_wait_for(build_layout, task: str) -> bool:
