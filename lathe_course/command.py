@@ -45,7 +45,7 @@ def _start_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _start(options: argparse.Namespace) -> int:
-    from lathe_course.course import serve, workspace
+    from lathe_course.course.folder import serve, workspace
 
     report = workspace.prepare(options.folder)
     for sentence in report.sentences():
@@ -78,7 +78,7 @@ def _which(options: argparse.Namespace) -> Design:
 
 
 def _findings(options: argparse.Namespace) -> int:
-    from lathe_course.course.plain_text import findings_text
+    from lathe_course.course.shown.plain_text import findings_text
 
     print(findings_text(_which(options)))
     return 0
@@ -90,7 +90,7 @@ def _compare_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _compare(options: argparse.Namespace) -> int:
-    from lathe_course.course.side_by_side import compare_text, own_names, write_compare
+    from lathe_course.course.teaching.side_by_side import compare_text, own_names, write_compare
 
     if len(options.files) < 2:
         raise InputProblem([("files", f"Name at least two designs to compare, for example: {WORKING_FOLDER} boat_shed")])
@@ -125,9 +125,9 @@ def _setback_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _setback(options: argparse.Namespace) -> int:
-    from lathe_course.course.setbacks import deal, strike, struck, struck_text
-    from lathe_course.course.side_by_side import own_names
-    from lathe_course.design.design_file import DesignFile
+    from lathe_course.course.teaching.setbacks import deal, strike, struck, struck_text
+    from lathe_course.course.teaching.side_by_side import own_names
+    from lathe_course.design.files.design_file import DesignFile
     from lathe_course.design.lathe import LATHE
 
     if options.rounds < 1:
@@ -154,7 +154,7 @@ def _brief_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _brief(options: argparse.Namespace) -> int:
-    from lathe_course.course.brief import write_brief
+    from lathe_course.course.printed.brief import write_brief
 
     out = Path(options.to).expanduser()
     write_brief(_which(options), out)
@@ -170,7 +170,7 @@ def _answers_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _answers(options: argparse.Namespace) -> int:
-    from lathe_course.course.questions import answers_table, answers_text
+    from lathe_course.course.teaching.questions import answers_table, answers_text
 
     print(answers_table(options.chapter, _named(options.name)) if options.short
           else "\n\n\n".join(answers_text(options.chapter, name) for name in _named(options.name)))
@@ -185,7 +185,7 @@ def _evening_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _evening(options: argparse.Namespace) -> int:
-    from lathe_course.course.evening import write_evening
+    from lathe_course.course.teaching.evening import write_evening
 
     print(f"Wrote the sheet: {write_evening(options.chapter, _named(options.name), options.minutes, options.to)}")
     return 0
@@ -204,8 +204,8 @@ def _tries_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _tries(options: argparse.Namespace) -> int:
-    from lathe_course.course.questions import tries_text
-    from lathe_course.course.questions.tries import tries_path
+    from lathe_course.course.teaching.questions import tries_text
+    from lathe_course.course.teaching.questions.tries import tries_path
 
     given = Path(options.file).expanduser() if options.file is not None else None
     print(tries_text(given if given is not None and given.is_file() else tries_path(_design_file(options.file))))
@@ -218,8 +218,8 @@ def _questions_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _questions(options: argparse.Namespace) -> int:
-    from lathe_course.course.questions import own_path
-    from lathe_course.course.questions.trial import template, trial
+    from lathe_course.course.teaching.questions import own_path
+    from lathe_course.course.teaching.questions.trial import template, trial
 
     if options.template:
         print(template(), end="")
@@ -237,7 +237,7 @@ def _questions(options: argparse.Namespace) -> int:
 
 def _design_file(given: str | None) -> Path:
     """The design file that was meant: named, in a named working folder, or in the one we stand in."""
-    from lathe_course.course.workspace import DESIGN_FILE, design_path
+    from lathe_course.course.folder.workspace import DESIGN_FILE, design_path
 
     if given is None:
         path = design_path() or Path(WORKING_FOLDER) / DESIGN_FILE
@@ -253,10 +253,10 @@ def _load(path: Path) -> Design:
     from dataclasses import replace
     from datetime import date
 
-    from lathe_course.design.design_file import load
+    from lathe_course.design.files.design_file import load
+    from lathe_course.design.files.lists import read_lists
+    from lathe_course.design.files.progress_log import logged
     from lathe_course.design.lathe import LATHE
-    from lathe_course.design.lists import read_lists
-    from lathe_course.design.progress_log import logged
 
     design = load(path, LATHE)
     return logged(replace(design, sheets=read_lists(path, design).building), path, date.today())

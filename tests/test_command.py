@@ -13,12 +13,13 @@ import pytest
 from started import COMMAND, Started
 
 from lathe_course import command
-from lathe_course.course import essentials, serve, workspace
-from lathe_course.design import design_file
+from lathe_course.course.folder import serve, workspace
+from lathe_course.course.shown import essentials
+from lathe_course.design.asked.levers import levers
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers
 from lathe_course.units import InputProblem
 
 

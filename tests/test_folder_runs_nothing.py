@@ -12,11 +12,11 @@ import pytest
 from jupyter_client import BlockingKernelClient
 from started import COMMAND, SCRIPT, Started
 
-from lathe_course.course import lab_settings, workspace
-from lathe_course.course.brief import brief_html, write_brief
-from lathe_course.course.wall_charts import write_wall_charts
+from lathe_course.course.folder import lab_settings, workspace
+from lathe_course.course.printed.brief import brief_html, write_brief
+from lathe_course.course.printed.wall_charts import write_wall_charts
 from lathe_course.design.demos import demo
-from lathe_course.design.progress_log import LogBook
+from lathe_course.design.files.progress_log import LogBook
 from lathe_course.units import InputProblem
 
 #: of the standard library, of what the course needs, of what those would like to have; and what Python or Jupyter run unasked

@@ -13,8 +13,6 @@ import numpy as np
 import pytest
 from cases import every
 
-import lathe_course.build
-import lathe_course.machine  # noqa: F401
 from lathe_course import unit_words, units
 from lathe_course.formula import FORMULAS, Formula, ValidityWarning
 from lathe_course.sources import citations, source_of

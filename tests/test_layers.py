@@ -18,14 +18,16 @@ NAME = "lathe_course"
 PROJECT = Path(__file__).parents[1]
 
 #: floors from the ground up; rooms of one floor do not know each other, modules of one room do
-FLOORS = (("ground",), ("machine", "build"), ("design",), ("course",), ("command",))
+FLOORS = (("ground",), ("machine", "planning"), ("design",), ("course",), ("command",))
 FLOOR = {room: number for number, rooms in enumerate(FLOORS) for room in rooms}
+#: rooms of ``design`` from the ground up; "" is what a design is, at the top of the package, and "lathe" joins the chapters
+OF_DESIGN = ("chain", "", "measured", "chapters", "lathe", "demos", "files", "asked", "draft")
 GROUND = ("nearest", "problems", "unit_words", "units", "ranges", "sources", "formula", "working", "tables", "evidence")
 #: who may use what from outside
 ONLY_IN = {"pint": ("lathe_course.units",),
-           "tomlkit": ("lathe_course.design",),
-           "filelock": ("lathe_course.design",),
-           "scipy": ("lathe_course.build.mix",),
+           "tomlkit": ("lathe_course.design.files",),
+           "filelock": ("lathe_course.design.files",),
+           "scipy": ("lathe_course.planning.mix",),
            "matplotlib": ("lathe_course.course",),
            "ipywidgets": ("lathe_course.course",),
            "IPython": ("lathe_course.course",),
@@ -45,7 +47,7 @@ def modules() -> dict[str, Path]:
 
 
 def room(module: str) -> str:
-    """The room a module stands in: 'ground', 'machine', 'build', 'design', 'course' or 'command'."""
+    """The room a module stands in: 'ground', 'machine', 'planning', 'design', 'course' or 'command'."""
     first = (module.split(".") + [""])[1]
     if first in ("", *GROUND):
         return "ground"
@@ -97,6 +99,21 @@ def test_imports_run_downwards(module):
     assert not wrongs(module, imports(module, path, path.read_text(encoding="utf-8"), MODULES))
 
 
+def within_design(module: str) -> int | None:
+    """How high the room of ``design`` lies in which a module stands; None for another package."""
+    parts = [*module.split("."), "", ""]
+    if parts[1] != "design":
+        return None
+    return OF_DESIGN.index(parts[2] if parts[2] in OF_DESIGN else "")
+
+
+@every("module", [module for module in MODULES if within_design(module) is not None])
+def test_the_rooms_of_design_lie_one_above_the_other(module):
+    for name in imports(module, MODULES[module], MODULES[module].read_text(encoding="utf-8"), MODULES):
+        there = within_design(name)
+        assert there is None or there <= within_design(module), f"{module} reaches up to {name}"
+
+
 def test_no_module_needs_itself():
     graph = {module: {name for name in imports(module, path, path.read_text(encoding="utf-8"), MODULES, everywhere=False)
                       if name in MODULES and name != module} for module, path in MODULES.items()}
@@ -111,14 +128,14 @@ def test_no_module_needs_itself():
 @every("module, line, wrong", [
     ("lathe_course.machine.spindle", "from ..design import chain", "reaches up"),
     ("lathe_course.machine.spindle", "from lathe_course.course.pictures import draw", "reaches up"),
-    ("lathe_course.machine.spindle", "import lathe_course.build.cost", "reaches across"),
-    ("lathe_course.build.cost", "def f():\n    from ..machine import forces", "reaches across"),
+    ("lathe_course.machine.spindle", "import lathe_course.planning.cost", "reaches across"),
+    ("lathe_course.planning.cost", "def f():\n    from ..machine import forces", "reaches across"),
     ("lathe_course.units", "from .tables import table\nfrom .machine import forces", "reaches up"),
     ("lathe_course.design.chain", "from .. import command", "reaches up"),
     ("lathe_course.machine.spindle", "import pint", "uses pint"),
     ("lathe_course.design.chain", "from matplotlib.figure import Figure", "uses matplotlib"),
     ("lathe_course.command", "import IPython.display", "uses IPython"),
-    ("lathe_course.course.workspace", "import tomlkit", "uses tomlkit"),
+    ("lathe_course.course.folder.workspace", "import tomlkit", "uses tomlkit"),
 ])
 def test_a_wrong_import_is_seen(module, line, wrong):
     known = {**MODULES, "lathe_course.machine.forces": PACKAGE}
@@ -128,7 +145,7 @@ def test_a_wrong_import_is_seen(module, line, wrong):
 
 @pytest.mark.parametrize("module, line", [
     ("lathe_course.machine.spindle", "from ..units import Length\nfrom .sections import pipe\nimport numpy"),
-    ("lathe_course.design.chain", "from ..machine import forces\nfrom ..build import cost"),
+    ("lathe_course.design.chain", "from ..machine import forces\nfrom ..planning import cost"),
     ("lathe_course.course.frame", "import ipywidgets\nfrom .. import units\nfrom ..design import chain"),
     ("lathe_course.command", "from .course import serve"),
 ])

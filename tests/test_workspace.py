@@ -7,8 +7,8 @@ import tempfile
 
 import pytest
 
-from lathe_course.course import workspace
-from lathe_course.design import design_file
+from lathe_course.course.folder import workspace
+from lathe_course.design.files import design_file
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

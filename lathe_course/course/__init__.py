@@ -7,6 +7,6 @@ def __getattr__(name: str):
         from .chapter import open_chapter
         return open_chapter
     if name == "what_vouches":
-        from .vouching import what_vouches
+        from .shown.vouching import what_vouches
         return what_vouches
     raise AttributeError(name)

@@ -11,29 +11,29 @@ import warnings
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
+from ..design.asked.room import room
+from ..design.asked.why import why
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import DEMO
-from ..design.room import room
-from ..design.why import why
 from ..formula import FORMULAS, Formula, ValidityWarning
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
 from ..working import Working, working
-from .check import WhichCheck
-from .closing import brief_page, find_out_page, open_levers_page, standing_page, ways_forward_page
-from .essentials import DRAWS
-from .guess import Guess
 from .pages import show
 from .pages.board import way_page
-from .panels import Live, LiveWorking, Page, Panel, escape
-from .play import Keep, Play, Steps, steps_of, turning
-from .projector import projector
-from .relative import from_here
 from .session import Session
-from .speed_plate import cutting_speeds_page, speed_plate
-from .start import JobsPanel, StartPanel, jobs_page, without_each_job_page
-from .views import (
+from .shown.check import WhichCheck
+from .shown.closing import brief_page, find_out_page, open_levers_page, standing_page, ways_forward_page
+from .shown.essentials import DRAWS
+from .shown.first_choices import JobsPanel, StartPanel, jobs_page, without_each_job_page
+from .shown.guess import Guess
+from .shown.panels import Live, LiveWorking, Page, Panel, escape
+from .shown.play import Keep, Play, Steps, steps_of, turning
+from .shown.projector import projector
+from .shown.relative import from_here
+from .shown.speed_plate import cutting_speeds_page, speed_plate
+from .shown.views import (
     all_findings_page,
     chapter_levers_page,
     decisions_page,

@@ -12,18 +12,18 @@ from typing import Any
 
 from IPython import get_ipython
 
-from ..build.log import NO_LOG
+from ..design.chain.luck import DRAWS
 from ..design.demos import demo
 from ..design.design import Design
+from ..design.draft.starting import settle
 from ..design.evaluation import Evaluation, evaluate
+from ..design.files.lists import Lists, lay_lists, read_lists
+from ..design.files.progress_log import LogBook, log_path
 from ..design.lathe import LATHE
-from ..design.lists import Lists, lay_lists, read_lists
-from ..design.luck import DRAWS
-from ..design.progress_log import LogBook, log_path
-from ..design.starting import settle
+from ..planning.log import NO_LOG
 from ..units import InputProblem
+from .folder.workspace import design_path
 from .turns import in_turn
-from .workspace import design_path
 
 __all__ = ["Session"]
 
@@ -63,7 +63,7 @@ class Session:
         self._listeners: list[tuple[tuple[str, int] | None, Callable[[], None]]] = []
 
     def _open(self) -> None:
-        from ..design.design_file import DesignFile, backup_of
+        from ..design.files.design_file import DesignFile, backup_of
         self.file = DesignFile(self.path, LATHE)
         self.trouble, self.stand_in, self.remarks = "", "", ()
         try:

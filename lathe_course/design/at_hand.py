@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass
 
 from .. import units
-from ..build.capabilities import BORROWED
-from ..build.shops import Machine, machine_of, machines_for_sale
 from ..nearest import nearest_or_all
+from ..planning.capabilities import BORROWED
+from ..planning.shops import Machine, machine_of, machines_for_sale
 from ..tables import table
 from ..units import InputProblem, Length
 

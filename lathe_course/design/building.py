@@ -11,18 +11,18 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
-from ..build.capabilities import FOR_SALE, Capability, Shop, read_capabilities, with_skill
-from ..build.costs import Prices
-from ..build.feasible import Feasibility, OpenWay, feasible, lathe_stages
-from ..build.layout import Layout, layout
-from ..build.log import TOOLS
-from ..build.parts import USED, PartsList, course_parts
-from ..build.precedence import Moment, order_of_work
-from ..build.reach import Reach
-from ..build.scaling import Columns, Growing, Masses, columns, items_growth, masses, scaled, tasks_growth
-from ..build.shops import NOT, Item, Machine, course_equipment, demo_machines, hows_of, shop_of, tools_for
-from ..build.tasks import Task, course_tasks
 from ..nearest import nearest_or_all
+from ..planning.capabilities import FOR_SALE, Capability, Shop, read_capabilities, with_skill
+from ..planning.costs import Prices
+from ..planning.feasible import Feasibility, OpenWay, feasible, lathe_stages
+from ..planning.layout import Layout, layout
+from ..planning.log import TOOLS
+from ..planning.parts import USED, PartsList, course_parts
+from ..planning.precedence import Moment, order_of_work
+from ..planning.reach import Reach
+from ..planning.scaling import Columns, Growing, Masses, columns, items_growth, masses, scaled, tasks_growth
+from ..planning.shops import NOT, Item, Machine, course_equipment, demo_machines, hows_of, shop_of, tools_for
+from ..planning.tasks import Task, course_tasks
 from ..units import InputProblem
 from .at_hand import machines_at_hand
 from .origins import demo_written

@@ -12,18 +12,18 @@ from typing import Any
 import numpy as np
 
 from .. import units
-from ..build.log import NO_LOG, Log
-from ..build.making import Making
 from ..nearest import nearest_or_stop
+from ..planning.log import NO_LOG, Log
+from ..planning.making import Making
 from ..units import SYSTEMS, InputProblem
 from .at_hand import read_machines
 from .building import Building, building_of, note_of, ways_of_demo
-from .chain import Chain
+from .chain.graph import Chain
+from .chain.readings import Readings, joined, tidied
 from .jobs import Job, Jobs
 from .making import making_of
 from .money import own_money
 from .origins import DEMO, DRAFT, YOURS, demo_written, line_of, origin_of
-from .readings import Readings, joined, tidied
 from .remarks import Remark
 
 __all__ = ["MONEY", "Choice", "Design"]

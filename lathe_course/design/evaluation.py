@@ -11,9 +11,9 @@ import numpy as np
 from .. import units
 from ..units import Kind, Months
 from ..working import Working
-from .clash import clashes, lacking, said_by
+from .chain.clash import clashes, lacking, said_by
+from .chain.entries import MOST_MARGIN, NOT_FAILING, Limit, Result
 from .design import Design
-from .parts_of_chain import MOST_MARGIN, NOT_FAILING, Limit, Result
 
 __all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from ..build.capabilities import BORROWED, OWN, Capability, Need
-from ..build.making import ON_THE_LATHE, Made, Making
-from ..build.parts import BORROW, HARD, MAKE, Part, Way
+from ..planning.capabilities import BORROWED, OWN, Capability, Need
+from ..planning.making import ON_THE_LATHE, Made, Making
+from ..planning.parts import BORROW, HARD, MAKE, Part, Way
 from ..tables import table
 
 if TYPE_CHECKING:

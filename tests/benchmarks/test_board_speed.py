@@ -12,9 +12,9 @@ from test_slider import QUIET, PlainDrawing
 
 from lathe_course.course.chapter import open_chapter
 from lathe_course.course.pages import board as panels
+from lathe_course.design.asked.way_through import way_through
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS
-from lathe_course.design.way_through import way_through
 
 pytestmark = pytest.mark.benchmark
 

@@ -8,9 +8,9 @@ from clock import best as best_time
 from clock import seconds, told
 from tiers import many
 
+from lathe_course.design.draft.first_answer import first_answer
+from lathe_course.design.draft.first_draft import draft
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.first_answer import first_answer
-from lathe_course.design.first_draft import draft
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "design"))
 from wishes import COUNT, wish

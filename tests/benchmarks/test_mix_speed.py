@@ -8,14 +8,14 @@ import pytest
 from clock import best as best_time
 from clock import told
 
-from lathe_course.build.feasible import feasible
-from lathe_course.build.mix import NONE, Choices, Wish, best, frontier
-from lathe_course.build.scaling import columns, growth, logs_of, scaled
+from lathe_course.design.asked.mixes import choices_here
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import choices_here
+from lathe_course.planning.feasible import feasible
+from lathe_course.planning.mix import NONE, Choices, Wish, best, frontier
+from lathe_course.planning.scaling import columns, growth, logs_of, scaled
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "build"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "planning"))
 from demo_build import PARTS, SHED, STAGES, choices
 
 pytestmark = pytest.mark.benchmark

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 from clock import best, told
 
-from lathe_course.build.schedule import Means, schedule
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.schedule import Means, schedule
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "build"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "planning"))
 from test_schedule import event_by_event
 
 pytestmark = pytest.mark.benchmark
@@ -65,7 +65,7 @@ def test_the_builds_it_counts_end_when_the_events_end():
 def test_a_slider_of_the_pictures_answers_within_a_tenth_of_a_second(capsys):
     """Money moved, four hundred builds anew, and the bills beside the purse: against working it all out from nothing."""
     from lathe_course.course.pictures import PICTURES
-    from lathe_course.course.style import Canvas
+    from lathe_course.course.pictures.style import Canvas
     design, canvas = demo("boat_shed"), Canvas()
     amounts = iter(np.linspace(100, 140, 2000))
 

@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Any, Self
 
 from later import Later
 
-from lathe_course.course.serve import FIRST_PAGE
+from lathe_course.course.folder.serve import FIRST_PAGE
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page

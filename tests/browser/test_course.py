@@ -1,7 +1,7 @@
 """The course as a learner meets it: the first command, a slider by keyboard, a decision kept, and the file on disk."""
 import pytest
 
-from lathe_course.design import design_file as files
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
 
 pytestmark = pytest.mark.browser

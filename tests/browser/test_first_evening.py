@@ -3,7 +3,7 @@ import re
 
 import pytest
 
-from lathe_course.design import design_file as files
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.origins import DRAFT
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from later import Later
 
-from lathe_course.course.brief import write_board, write_brief
+from lathe_course.course.printed.brief import write_board, write_brief
 from lathe_course.design.demos import DEMOS, demo
 
 sync_playwright = Later("playwright.sync_api", "sync_playwright")

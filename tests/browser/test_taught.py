@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 from lab import Lab
 
-from lathe_course.course.questions import asked
-from lathe_course.design import design_file
+from lathe_course.course.teaching.questions import asked
+from lathe_course.design.files import design_file
 from lathe_course.units import si_factor
 
 pytestmark = pytest.mark.browser

@@ -6,7 +6,7 @@ import pytest
 from nbformat.sign import NotebookNotary
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_output
 
-from lathe_course.course import workspace
+from lathe_course.course.folder import workspace
 
 pytestmark = pytest.mark.browser
 CHAPTER = "notebooks/00_start_here.ipynb"

@@ -13,9 +13,9 @@ import ipywidgets as widgets
 import nbformat
 
 from lathe_course.course import chapter as chapter_module
-from lathe_course.course import workspace
-from lathe_course.course.check import WhichCheck
-from lathe_course.course.play import Keep, Play
+from lathe_course.course.folder import workspace
+from lathe_course.course.shown.check import WhichCheck
+from lathe_course.course.shown.play import Keep, Play
 from lathe_course.design.demos import demo_text
 
 #: the chapters; what vouches for the course is a page beside them

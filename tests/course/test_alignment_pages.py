@@ -10,12 +10,12 @@ from lathe_course.course.pages.alignment import chatter_marks, correction_worked
 from lathe_course.course.pages.lubrication import lubrication
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.pictures.alignment import _SET_UPS
-from lathe_course.course.style import Canvas
-from lathe_course.course.wall_charts import wall_charts_html
-from lathe_course.design.acceptance import TESTS, in_order
+from lathe_course.course.pictures.style import Canvas
+from lathe_course.course.printed.wall_charts import wall_charts_html
 from lathe_course.design.chapters.spindle import BEARINGS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.measured.acceptance import TESTS, in_order
 from lathe_course.tables import table
 from lathe_course.units import InputProblem
 

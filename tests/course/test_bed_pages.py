@@ -10,7 +10,7 @@ from lathe_course.course.pages.bed import bed_forms_told, forms_compared, sectio
 from lathe_course.course.pages.holding import jobs_as_held
 from lathe_course.course.pictures import PICTURES, bed, bed_feet
 from lathe_course.course.pictures.bed_shapes import pieces, total_height
-from lathe_course.course.style import Canvas
+from lathe_course.course.pictures.style import Canvas
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.machine.bed_forms import FORMS, section

@@ -4,13 +4,13 @@ import re
 import pytest
 from classroom import press, words
 
-from lathe_course.course.board_view import board_plain
 from lathe_course.course.chapter import open_chapter
-from lathe_course.design import design_file as files
-from lathe_course.design.board import LINES, board
+from lathe_course.course.shown.board_view import board_plain
+from lathe_course.design.asked.board import LINES, board
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import CHAPTERS, LATHE
-from lathe_course.design.luck import DRAWS
 
 
 def opened():

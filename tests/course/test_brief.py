@@ -11,18 +11,18 @@ import pytest
 
 from lathe_course import command
 from lathe_course.course import brief
-from lathe_course.course.brief import brief_html, write_brief
-from lathe_course.course.brief_build import BUILD, MACHINE, TEST_SHEET
-from lathe_course.course.brief_drawing import SCALES
-from lathe_course.course.brief_sections import GENERAL_CAUTIONS
-from lathe_course.course.brief_sources import sources_used
-from lathe_course.course.essentials import DRAWS, KEY_RESULTS
-from lathe_course.course.plain_text import findings_text
+from lathe_course.course.printed.brief import brief_html, write_brief
+from lathe_course.course.printed.brief_build import BUILD, MACHINE, TEST_SHEET
+from lathe_course.course.printed.brief_drawing import SCALES
+from lathe_course.course.printed.brief_sections import GENERAL_CAUTIONS
+from lathe_course.course.printed.brief_sources import sources_used
+from lathe_course.course.shown.essentials import DRAWS, KEY_RESULTS
+from lathe_course.course.shown.plain_text import findings_text
+from lathe_course.design.asked.levers import levers
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
 from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers
 from lathe_course.units import InputProblem
 
 VOID = {"meta", "br", "img", "link", "hr", "input"}
@@ -242,7 +242,7 @@ def test_a_shape_that_cannot_be_still_gives_a_brief():
 def test_the_stated_scale_is_true_on_paper(name):
     """The distance between the dimension lines of the centres, on paper, times the scale, is the distance between centres."""
     from lathe_course.course.pictures import PICTURES
-    from lathe_course.course.style import Canvas
+    from lathe_course.course.pictures.style import Canvas
 
     _, cloud, page, _ = brief_of(name)
     scale = float(re.search(r"the side view is at a scale of 1 : ([\d.]+)", page)[1])
@@ -287,7 +287,7 @@ def test_a_place_where_it_cannot_be_written(tmp_path, where, told, without_searc
 
 
 def test_a_disk_that_refuses(tmp_path, monkeypatch, without_searches):
-    from lathe_course.design import whole_file
+    from lathe_course.design.files import whole_file
 
     def refuse(*_):
         raise OSError(28, "No space left on device")

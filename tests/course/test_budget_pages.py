@@ -10,9 +10,9 @@ from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pages.budget import split_of
 from lathe_course.course.pages.timescale import longest_chain
+from lathe_course.design.asked.outlook import purse_of
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.outlook import purse_of
 from lathe_course.units import InputProblem
 
 BUDGET = ("money_split", "why_the_list_is_too_low", "purse_beside_bills", "spared")

@@ -1,9 +1,9 @@
 """How far a figure moved, in words, against plain division."""
 from cases import every
 
-from lathe_course.course.play import Play
 from lathe_course.course.session import Session
-from lathe_course.course.views import change_of
+from lathe_course.course.shown.play import Play
+from lathe_course.course.shown.views import change_of
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 

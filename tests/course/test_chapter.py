@@ -8,8 +8,8 @@ from IPython.utils.capture import capture_output
 from tiers import many
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.design import design_file as files
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.formula import FORMULAS
 from lathe_course.units import InputProblem

@@ -8,7 +8,7 @@ from classroom import NOTEBOOKS, cells, run, words, working_folder
 
 from lathe_course import units
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.relative import from_here
+from lathe_course.course.shown.relative import from_here
 from lathe_course.design.demos import DEMOS
 from lathe_course.design.evaluation import evaluate
 

@@ -6,7 +6,11 @@ import numpy as np
 import pytest
 
 from lathe_course.course.chapter import Chapter
-from lathe_course.course.closing import (
+from lathe_course.course.folder.workspace import prepare
+from lathe_course.course.pages import PAGES
+from lathe_course.course.pages.closing import blurring
+from lathe_course.course.session import Session
+from lathe_course.course.shown.closing import (
     brief_page,
     find_out,
     find_out_page,
@@ -18,21 +22,17 @@ from lathe_course.course.closing import (
     ways_forward,
     ways_forward_page,
 )
-from lathe_course.course.essentials import BLURRED, BUILD_OR_BUY, DRAWS, KEY_RESULTS, SIZES
-from lathe_course.course.finding_out import FIND_OUT, worth_finding_out
-from lathe_course.course.pages import PAGES
-from lathe_course.course.pages.closing import blurring
-from lathe_course.course.session import Session
-from lathe_course.course.workspace import prepare
-from lathe_course.design.chain import Chain
+from lathe_course.course.shown.essentials import BLURRED, BUILD_OR_BUY, DRAWS, KEY_RESULTS, SIZES
+from lathe_course.course.shown.finding_out import FIND_OUT, worth_finding_out
+from lathe_course.design.asked.levers import levers
+from lathe_course.design.asked.mending import mend
+from lathe_course.design.asked.room import room
+from lathe_course.design.chain.entries import Decision, Figure, Limit
+from lathe_course.design.chain.graph import Chain
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Choice, Design
 from lathe_course.design.evaluation import blurred_by, evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers
-from lathe_course.design.mending import mend
-from lathe_course.design.parts_of_chain import Decision, Figure, Limit
-from lathe_course.design.room import room
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem, Length, Ratio
 

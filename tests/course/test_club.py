@@ -4,10 +4,10 @@ import re
 
 import pytest
 
-from lathe_course.course import workspace
-from lathe_course.course.club import PARTS, ROLES, club_evening
-from lathe_course.design import design_file
-from lathe_course.design.design_file import DesignFile
+from lathe_course.course.folder import workspace
+from lathe_course.course.teaching.club import PARTS, ROLES, club_evening
+from lathe_course.design.files import design_file
+from lathe_course.design.files.design_file import DesignFile
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

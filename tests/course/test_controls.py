@@ -7,10 +7,10 @@ import pytest
 from cases import every
 from classroom import words
 
-from lathe_course.course.controls import controls
+from lathe_course.course.shown.controls import controls
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.starting import in_system
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.starting import in_system
 
 NUMERIC = [name for name, decision in LATHE.decisions.items() if decision.numeric]
 SLIDERS = [name for name in NUMERIC if not LATHE.decisions[name].preferred]

@@ -3,10 +3,10 @@ import numpy as np
 import pytest
 
 from lathe_course.course.pictures import PICTURES
-from lathe_course.course.style import Canvas
+from lathe_course.course.pictures.style import Canvas
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.survey import demo_builds
+from lathe_course.design.files.survey import demo_builds
 
 
 def drawn(name, design, **extra):

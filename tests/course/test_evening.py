@@ -5,8 +5,8 @@ import pytest
 from cases import every
 
 from lathe_course import command
-from lathe_course.course.evening import LESSONS, evening_html, tasks_at_a_machine
-from lathe_course.course.questions import asked, chapters
+from lathe_course.course.teaching.evening import LESSONS, evening_html, tasks_at_a_machine
+from lathe_course.course.teaching.questions import asked, chapters
 from lathe_course.units import InputProblem
 
 #: chapters in whose note no hand is at a machine

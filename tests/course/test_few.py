@@ -5,13 +5,13 @@ import pytest
 from classroom import press, words
 
 from lathe_course.course import open_chapter
-from lathe_course.course.few import moved_first, pressing_first
-from lathe_course.course.play import steps_of
-from lathe_course.course.views import findings_page, ripple_page
+from lathe_course.course.shown.few import moved_first, pressing_first
+from lathe_course.course.shown.play import steps_of
+from lathe_course.course.shown.views import findings_page, ripple_page
+from lathe_course.design.asked.ripple import WHOLE, ripple
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.ripple import WHOLE, ripple
 
 #: a change that turns verdicts in every demo
 SMALLER = {"centre_height": "45 mm"}
@@ -162,7 +162,7 @@ def test_a_job_that_asks_too_much_is_named_among_the_levers(tmp_path, monkeypatc
     page = chapter.levers(next(name for name, one in LATHE.limits.items() if one.label == "fastest speed fast enough"))
     struck = re.findall(r"the job “(.*?)” struck off", page.plain)
     assert struck, page.plain
-    from lathe_course.design.starting import without_job
+    from lathe_course.design.draft.starting import without_job
     for name in struck:
         after = evaluate(without_job(chapter.session.design, name)).findings
         assert next(one for one in after.values() if one.label == "fastest speed fast enough").status != "fails"

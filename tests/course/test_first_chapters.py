@@ -3,11 +3,11 @@ import pytest
 from classroom import words
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.start import without_each_job_page
+from lathe_course.course.shown.first_choices import without_each_job_page
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.starting import start_from, with_job, without_job
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.luck import DRAWS
-from lathe_course.design.starting import start_from, with_job, without_job
 
 
 @pytest.fixture
@@ -67,7 +67,7 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
     asked = {n: f for n, f in drawn.findings.items() if f.status != "open"}
     assert {n: worked.findings[n].status for n, f in asked.items() if f.sure >= 0.5} == {n: f.status for n, f in asked.items() if f.sure >= 0.5}
     assert all(f.status == "fails" for f in asked.values() if f.sure < 0.5)
-    from lathe_course.design.levers import levers
+    from lathe_course.design.asked.levers import levers
     for lever in levers(worked, "finished_in_balance"):
         turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["finished_in_balance"]
         assert turned.status != "fails", lever

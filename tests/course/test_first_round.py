@@ -6,10 +6,10 @@ from classroom import press, words
 
 from lathe_course.course.chapter import open_chapter
 from lathe_course.course.pages.wish import Field, read_ticks
-from lathe_course.design import design_file as files
+from lathe_course.design.draft.wish import ANSWERS, CHARACTERS, GROUPS, wish_of
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.origins import DRAFT, YOURS
-from lathe_course.design.wish import ANSWERS, CHARACTERS, GROUPS, wish_of
 from lathe_course.units import InputProblem
 
 

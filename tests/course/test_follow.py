@@ -5,8 +5,8 @@ import pytest
 from classroom import NOTEBOOKS, cells, press, run, words, working_folder
 
 from lathe_course.course import open_chapter
-from lathe_course.course.panels import Live, LiveWorking
 from lathe_course.course.session import Session
+from lathe_course.course.shown.panels import Live, LiveWorking
 
 
 @pytest.fixture

@@ -17,7 +17,7 @@ from classroom import NOTEBOOKS
 
 import lathe_course
 from lathe_course.course import open_chapter
-from lathe_course.course.vouching import what_vouches
+from lathe_course.course.shown.vouching import what_vouches
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
@@ -72,7 +72,7 @@ def code_of(path: Path) -> list[str]:
 @cache
 def named() -> frozenset[str]:
     """Names in the code of the chapters, in the pages, panels and pictures, in what readings tell, and in the workings."""
-    modules = [*(HOUSE / "course").rglob("*.py"), *(HOUSE / "design").glob("*.py"), *(HOUSE / "machine").glob("*_workings.py")]
+    modules = [*(HOUSE / "course").rglob("*.py"), *(path for path in (HOUSE / "design").rglob("*.py") if path.parent.name != "chapters"), *(HOUSE / "machine").glob("*_workings.py")]
     codes = [*(code for path in NOTEBOOKS for code in code_of(path)), *(path.read_text(encoding="utf-8") for path in modules)]
     return frozenset().union(*map(names_in, codes))
 

@@ -9,10 +9,10 @@ from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.pictures.gears import pitch_said
-from lathe_course.course.style import Canvas
+from lathe_course.course.pictures.style import Canvas
+from lathe_course.design.chain.wheel_set import Drive
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.wheel_set import Drive
 from lathe_course.machine.change_gears import ranked
 from lathe_course.units import InputProblem
 

@@ -3,7 +3,7 @@ import pytest
 from classroom import press, words
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.design import design_file as files
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

@@ -7,11 +7,11 @@ from lathe_course.course.pages.lessons import LessonPanel, QuestionsPanel
 from lathe_course.course.pages.survey import BuildsPanel, own_builds
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.pictures.lessons import OWN_PLAN
-from lathe_course.course.style import Canvas
+from lathe_course.course.pictures.style import Canvas
+from lathe_course.design.asked.lessons import LESSONS, note_of
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.lessons import LESSONS, note_of
-from lathe_course.design.survey import FIGURES, demo_builds, survey_path
+from lathe_course.design.files.survey import FIGURES, demo_builds, survey_path
 from lathe_course.units import InputProblem
 
 ROWS = "\n".join(f"build {n},{60 + 5 * n},finished,10,{10 + 2 * n},{'hard faces outside, the rest here'!r},1,yes".replace("'", '"') for n in range(5))

@@ -11,8 +11,8 @@ from classroom import NOTEBOOKS, cells, run
 from nbclient import NotebookClient
 from nbformat.v4 import new_code_cell
 
-from lathe_course.course import workspace
-from lathe_course.design import design_file as files
+from lathe_course.course.folder import workspace
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import CHAPTERS, LATHE
 
 #: chapters whose decisions stand in the chain already, while the notebook comes later

@@ -13,14 +13,14 @@ from classroom import NOTEBOOKS, run, working_folder
 from tiers import LONG, many
 
 from lathe_course import units
-from lathe_course.course.brief import write_brief
-from lathe_course.course.essentials import DRAWS
-from lathe_course.course.plain_text import findings_text
-from lathe_course.course.side_by_side import compare_text
+from lathe_course.course.printed.brief import write_brief
+from lathe_course.course.shown.essentials import DRAWS
+from lathe_course.course.shown.plain_text import findings_text
+from lathe_course.course.teaching.side_by_side import compare_text
+from lathe_course.design.asked.on_course import whose
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.on_course import whose
 
 SEED = 61
 FIGURES = {LATHE.part(name).label: name for name in (*LATHE.figures, *LATHE.results, *LATHE.decisions) if LATHE.part(name).kind is not None}

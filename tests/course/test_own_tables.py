@@ -4,15 +4,15 @@ import io
 
 import pytest
 
-from lathe_course.build.parts import BUY
 from lathe_course.command import main
 from lathe_course.course.chapter import open_chapter
+from lathe_course.course.folder.workspace import prepare
 from lathe_course.course.pages.own_tables import OwnTables
 from lathe_course.course.session import Session
-from lathe_course.course.workspace import prepare
-from lathe_course.design.build_files import SHEETS, sheet_path
-from lathe_course.design.mixes import mixes_here
-from lathe_course.design.ways_told import ways_told
+from lathe_course.design.asked.mixes import mixes_here
+from lathe_course.design.asked.ways_told import ways_told
+from lathe_course.design.files.build_files import SHEETS, sheet_path
+from lathe_course.planning.parts import BUY
 from lathe_course.units import InputProblem
 
 

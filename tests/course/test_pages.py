@@ -6,7 +6,7 @@ from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES, PANELS, register
-from lathe_course.course.panels import Page, Panel
+from lathe_course.course.shown.panels import Page, Panel
 from lathe_course.units import InputProblem
 
 

@@ -5,14 +5,14 @@ import re
 import pytest
 from matplotlib.figure import Figure
 
-from lathe_course.build.parts import MAKE
 from lathe_course.course.pages import show
 from lathe_course.course.pages.ways_panel import FrontierPanel, WaysPanel
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.session import Session
+from lathe_course.design.asked.mixes import compared, frontier_here, note_of
 from lathe_course.design.demos import DEMOS
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import compared, frontier_here, note_of
+from lathe_course.planning.parts import MAKE
 from lathe_course.units import InputProblem
 
 PAGES = {"ways_of_the_parts": {}, "ways_of_a_part": {"part": "spindle"}, "order_of_the_work": {}, "part_worked": {"part": "tailstock body"},

@@ -27,7 +27,7 @@ from lathe_course.course.pictures import (
     work,
 )
 from lathe_course.course.pictures.axes import parted, shortened, wrapped
-from lathe_course.course.style import Canvas, text_size
+from lathe_course.course.pictures.style import Canvas, text_size
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 

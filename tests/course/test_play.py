@@ -10,10 +10,10 @@ from classroom import NOTEBOOKS, press, run, strokes, words, working_folder
 from tiers import LONG
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.design import design_file as files
+from lathe_course.design.asked.ripple import ripple
 from lathe_course.design.demos import DEMOS
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.ripple import ripple
 from lathe_course.units import InputProblem
 
 #: texts to write where the example is what the demo has already
@@ -122,7 +122,7 @@ def test_a_move_works_out_only_what_it_touches(nowhere):
 
 
 def test_draws_come_when_the_finger_rests(nowhere, monkeypatch):
-    monkeypatch.setattr("lathe_course.course.play._AT_REST", 0.01)
+    monkeypatch.setattr("lathe_course.course.shown.play._AT_REST", 0.01)
     chapter = open_chapter("04")
     chapter.play("torque_over_speed", "motor_power", draws=True, show=["low_speed_torque"], findings=["torque_suffices"])
     play = chapter.last_play

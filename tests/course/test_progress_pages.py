@@ -3,13 +3,13 @@ import re
 
 import pytest
 
-from lathe_course.build.log import KINDS
 from lathe_course.course.chapter import open_chapter
 from lathe_course.course.pages.progress import NO_LOG_YET, WHAT_TO_DO
 from lathe_course.course.pages.progress_log import AddToLog
 from lathe_course.course.session import Session
+from lathe_course.design.asked.on_course import forecasts, month_called, whose
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.on_course import forecasts, month_called, whose
+from lathe_course.planning.log import KINDS
 from lathe_course.units import InputProblem
 
 PAGES = ("log_kept", "where_it_stands", "signs_of_life", "plan_from_today", "forecast_moved")

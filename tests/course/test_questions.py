@@ -9,8 +9,8 @@ import pytest
 from cases import every
 from tiers import many
 
-from lathe_course.course import workspace
-from lathe_course.course.questions import (
+from lathe_course.course.folder import workspace
+from lathe_course.course.teaching.questions import (
     LEVELS,
     AskedCases,
     AskedChanges,
@@ -25,11 +25,11 @@ from lathe_course.course.questions import (
     question,
     questions,
 )
-from lathe_course.course.questions.asked import APART, LETTERS
-from lathe_course.course.questions.check import fitting_slips
-from lathe_course.course.questions.data import RANGE, read_questions
-from lathe_course.course.questions.draws import candidates, pick
-from lathe_course.course.questions.slips import TRANSFORMATIONS, Calculation, factor, wrong_value
+from lathe_course.course.teaching.questions.asked import APART, LETTERS
+from lathe_course.course.teaching.questions.check import fitting_slips
+from lathe_course.course.teaching.questions.data import RANGE, read_questions
+from lathe_course.course.teaching.questions.draws import candidates, pick
+from lathe_course.course.teaching.questions.slips import TRANSFORMATIONS, Calculation, factor, wrong_value
 from lathe_course.machine import cutting_speeds
 from lathe_course.unit_words import COUNTED
 from lathe_course.units import InputProblem, Length, Ratio, RotationalSpeed, Speed, read, si_factor

@@ -3,10 +3,11 @@ import re
 
 import pytest
 
-from lathe_course.course import questions_view, workspace
-from lathe_course.course.questions import asked
-from lathe_course.course.questions.asked import LETTERS
-from lathe_course.course.questions_view import question_sheet
+from lathe_course.course.folder import workspace
+from lathe_course.course.teaching import questions_view
+from lathe_course.course.teaching.questions import asked
+from lathe_course.course.teaching.questions.asked import LETTERS
+from lathe_course.course.teaching.questions_view import question_sheet
 from lathe_course.units import InputProblem, si_factor
 
 

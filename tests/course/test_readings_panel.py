@@ -5,8 +5,8 @@ import pytest
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages.readings import ReadingsPanel
+from lathe_course.design.draft.starting import in_system
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.starting import in_system
 from lathe_course.units import InputProblem
 
 STIFFNESS = LATHE.sheets["stiffness"]

@@ -2,7 +2,7 @@
 import pytest
 
 from lathe_course.course import open_chapter
-from lathe_course.course.relative import from_here
+from lathe_course.course.shown.relative import from_here
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem

@@ -11,9 +11,9 @@ from lathe_course.course.pages import rigidity as pages
 from lathe_course.course.pictures.register import PICTURES
 from lathe_course.design.chapters.measured import INVENTED
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.starting import in_system
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.starting import in_system
 from lathe_course.tables import table
 from lathe_course.units import InputProblem
 

@@ -6,8 +6,8 @@ import pytest
 
 from lathe_course.course.chapter import open_chapter
 from lathe_course.course.session import Session
-from lathe_course.design import design_file as files
 from lathe_course.design.demos import demo
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

@@ -2,11 +2,11 @@
 import pytest
 
 from lathe_course import command
-from lathe_course.course.setbacks import deal, deck, strike, struck, struck_text
-from lathe_course.design import design_file
+from lathe_course.course.teaching.setbacks import deal, deck, strike, struck, struck_text
 from lathe_course.design.demos import DEMOS, demo
-from lathe_course.design.design_file import DesignFile
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file
+from lathe_course.design.files.design_file import DesignFile
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 import pytest
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.speed_plate import cutting_speeds_page, speed_plate
+from lathe_course.course.shown.speed_plate import cutting_speeds_page, speed_plate
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.tables import table

@@ -3,12 +3,12 @@ import pytest
 from classroom import press, words
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.design import design_file as files
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.starting import without_job
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file as files
 from lathe_course.design.jobs import JOB_FIELDS
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.starting import without_job
 
 
 def now(path):

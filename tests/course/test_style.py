@@ -9,9 +9,8 @@ from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
-from lathe_course.course import style
-from lathe_course.course.pictures import PICTURES
-from lathe_course.course.style import FONT_SIZE, LINES, PALETTE, STYLE, Canvas, filled, pale, svg, text_size
+from lathe_course.course.pictures import PICTURES, style
+from lathe_course.course.pictures.style import FONT_SIZE, LINES, PALETTE, STYLE, Canvas, filled, pale, svg, text_size
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 

@@ -11,7 +11,7 @@ import nbformat
 import pytest
 from classroom import NOTEBOOKS
 
-from lathe_course.course.play import steps_of
+from lathe_course.course.shown.play import steps_of
 
 WORDS_A_MINUTE = 180
 MINUTES = {"guess": 1.0, "play": 3.5, "check": 1.5, "jobs": 3.0, "readings": 2.0, "ways_of_your_parts": 8.0, "lesson_questions": 6.0, "add_to_log": 2.0}

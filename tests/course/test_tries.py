@@ -5,13 +5,14 @@ import re
 
 import pytest
 
-from lathe_course.course import questions_view, workspace
-from lathe_course.course.questions import asked, questions, tries_text
-from lathe_course.course.questions.asked import LETTERS
-from lathe_course.course.questions.data import OWN_FILE
-from lathe_course.course.questions.trial import LEAST_WAYS, template, trial
-from lathe_course.course.questions.tries import FIRST_REST, Try, due, read_tries, standing, tries_path
-from lathe_course.course.questions_view import question_sheet
+from lathe_course.course.folder import workspace
+from lathe_course.course.teaching import questions_view
+from lathe_course.course.teaching.questions import asked, questions, tries_text
+from lathe_course.course.teaching.questions.asked import LETTERS
+from lathe_course.course.teaching.questions.data import OWN_FILE
+from lathe_course.course.teaching.questions.trial import LEAST_WAYS, template, trial
+from lathe_course.course.teaching.questions.tries import FIRST_REST, Try, due, read_tries, standing, tries_path
+from lathe_course.course.teaching.questions_view import question_sheet
 from lathe_course.units import InputProblem, si_factor
 
 DAY = datetime.date(2031, 3, 3)

@@ -5,8 +5,9 @@ import nbformat
 import pytest
 from classroom import cells
 
-from lathe_course.course import what_vouches, workspace
-from lathe_course.course.vouching import WORTH
+from lathe_course.course import what_vouches
+from lathe_course.course.folder import workspace
+from lathe_course.course.shown.vouching import WORTH
 from lathe_course.evidence import EVIDENCE, Check, SecondProgram, standing
 from lathe_course.formula import FORMULAS
 from lathe_course.units import InputProblem

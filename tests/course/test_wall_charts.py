@@ -7,10 +7,17 @@ import numpy as np
 import pytest
 
 from lathe_course.course import open_chapter
-from lathe_course.course.wall_charts import WALL_CHARTS, diameters, first_cuts, speed_rows, wall_charts_html, write_wall_charts
-from lathe_course.design.acceptance import TESTS, called_for
+from lathe_course.course.printed.wall_charts import (
+    WALL_CHARTS,
+    diameters,
+    first_cuts,
+    speed_rows,
+    wall_charts_html,
+    write_wall_charts,
+)
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.measured.acceptance import TESTS, called_for
 from lathe_course.ranges import middling
 from lathe_course.tables import table
 from lathe_course.units import InputProblem

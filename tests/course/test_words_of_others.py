@@ -7,10 +7,10 @@ import pytest
 from classroom import NOTEBOOKS, run, working_folder
 from tiers import many
 
-from lathe_course.course.brief import brief_html
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.wall_charts import wall_charts_html
-from lathe_course.design import design_file as files
+from lathe_course.course.printed.brief import brief_html
+from lathe_course.course.printed.wall_charts import wall_charts_html
+from lathe_course.design.files import design_file as files
 from lathe_course.design.lathe import LATHE
 
 ACTS = "<img src=x onerror=alert(1)>"

@@ -10,9 +10,9 @@ import re
 
 from tiers import many
 
-from lathe_course.course.questions import AskedFigure, asked, chapters, check, questions
-from lathe_course.course.questions.asked import APART
-from lathe_course.course.questions.check import fitting_slips
+from lathe_course.course.teaching.questions import AskedFigure, asked, chapters, check, questions
+from lathe_course.course.teaching.questions.asked import APART
+from lathe_course.course.teaching.questions.check import fitting_slips
 from lathe_course.units import si_factor
 
 NAMES = [f"apprentice {number}" for number in range(1, many(4, 40))]

@@ -1,7 +1,7 @@
 """A tiny chain with one decision of each sort, and a design file for it, to test what holds for any chain."""
-from lathe_course.design.chain import Chain
-from lathe_course.design.parts_of_chain import Decision, Figure, Limit, result
-from lathe_course.design.readings import Field, Sheet
+from lathe_course.design.chain.entries import Decision, Figure, Limit, result
+from lathe_course.design.chain.graph import Chain
+from lathe_course.design.chain.readings import Field, Sheet
 from lathe_course.ranges import Range
 from lathe_course.units import Force, Length, Power, Ratio
 

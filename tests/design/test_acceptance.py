@@ -2,11 +2,11 @@
 import numpy as np
 import pytest
 
-from lathe_course.design.acceptance import CLASSES, TESTS, allowed, called_for, in_order, leaning_on
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.jobs import Job, Jobs
-from lathe_course.design.tested import LAYOUTS, asked_for
+from lathe_course.design.measured.acceptance import CLASSES, TESTS, allowed, called_for, in_order, leaning_on
+from lathe_course.design.measured.readings_judged import LAYOUTS, asked_for
 
 BOAT = evaluate(demo("boat_shed"))
 

@@ -4,12 +4,12 @@ import pytest
 from random_designs import SEED, random_design
 from tiers import many
 
+from lathe_course.design.asked.levers import levers
+from lathe_course.design.asked.mending import mend
+from lathe_course.design.asked.mixes import choose_ways, mix_here, mixes_here, soonest_played
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers
-from lathe_course.design.luck import DRAWS
-from lathe_course.design.mending import mend
-from lathe_course.design.mixes import choose_ways, mix_here, mixes_here, soonest_played
 from lathe_course.units import InputProblem
 
 #: of the findings that fail, how many are followed on each design

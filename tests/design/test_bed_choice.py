@@ -2,7 +2,7 @@
 
 import pytest
 
-from lathe_course.design.bed_choice import ALIKE, rivals
+from lathe_course.design.asked.bed_choice import ALIKE, rivals
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.machine.bed_forms import FORMS

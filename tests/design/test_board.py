@@ -6,14 +6,14 @@ import pytest
 from random_designs import random_design
 from tiers import many
 
-from lathe_course.design import board as boards
-from lathe_course.design.board import GROUPS, LINES, answers_to_move, board, findings_of_line, line_of, moved
+from lathe_course.design.asked import board as boards
+from lathe_course.design.asked.board import GROUPS, LINES, answers_to_move, board, findings_of_line, line_of, moved
+from lathe_course.design.asked.ripple import ripple
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.starting import without_job
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.origins import DEMO
-from lathe_course.design.ripple import ripple
-from lathe_course.design.starting import without_job
 
 DRAWS = 200
 BASES = {name: evaluate(demo(name)) for name in DEMOS}

@@ -5,14 +5,14 @@ from dataclasses import replace
 
 import pytest
 
-from lathe_course.build.capabilities import read_needs
-from lathe_course.build.costs import Prices
-from lathe_course.build.feasible import feasible
-from lathe_course.build.parts import BUY, course_parts
-from lathe_course.build.scaling import scaled
-from lathe_course.build.shops import demo_machines
-from lathe_course.design.build_files import SHEETS, lay_tables, read_tables, sheet_path
-from lathe_course.design.sheets import SheetProblem
+from lathe_course.design.files.build_files import SHEETS, lay_tables, read_tables, sheet_path
+from lathe_course.design.files.sheets import SheetProblem
+from lathe_course.planning.capabilities import read_needs
+from lathe_course.planning.costs import Prices
+from lathe_course.planning.feasible import feasible
+from lathe_course.planning.parts import BUY, course_parts
+from lathe_course.planning.scaling import scaled
+from lathe_course.planning.shops import demo_machines
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 

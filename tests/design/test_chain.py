@@ -3,9 +3,9 @@ import numpy as np
 import pytest
 from toys import chain, decision, design_on, figure, limit, named
 
-from lathe_course.design.chain import ChainError
+from lathe_course.design.chain.entries import Figure, node
+from lathe_course.design.chain.graph import ChainError
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.parts_of_chain import Figure, node
 from lathe_course.machine.forces import chip_thickness
 from lathe_course.ranges import Range
 from lathe_course.units import Ratio

@@ -4,7 +4,7 @@ from cases import every
 from hypothesis import given, settings
 from hypothesis.strategies import characters, just, lists, text, tuples
 
-from lathe_course.design.csv_text import Unreadable, decode, figure, write
+from lathe_course.design.files.csv_text import Unreadable, decode, figure, write
 
 PLAIN = b"part,hours\nbed,12.5\n"
 GERMAN = "part;hours\nbed;12,5\n"

@@ -9,7 +9,7 @@ from lathe_course import units
 from lathe_course.design.demos import DEMOS, demo, demo_text
 from lathe_course.design.design import Design
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.file_format import FORMAT
+from lathe_course.design.files.file_format import FORMAT
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

@@ -9,8 +9,8 @@ import pytest
 from small_chain import SMALL, WRITTEN
 
 from lathe_course import units
+from lathe_course.design.chain.entries import Decision
 from lathe_course.design.design import Design
-from lathe_course.design.parts_of_chain import Decision
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem, Length, RotationalSpeed, quantity
 

@@ -14,12 +14,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_chain import SMALL, TEXT, WRITTEN
 
-from lathe_course.design import design_file, file_format, whole_file
 from lathe_course.design.design import Design
-from lathe_course.design.design_file import DesignFile, DesignFileProblem, backup_of, load, new, restore_last_good
+from lathe_course.design.files import design_file, file_format, whole_file
+from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, backup_of, load, new, restore_last_good
+from lathe_course.design.files.toml_edit import PlainWriter, TomlWriter
+from lathe_course.design.files.toml_text import decode
 from lathe_course.design.jobs import Job, Jobs
-from lathe_course.design.toml_edit import PlainWriter, TomlWriter
-from lathe_course.design.toml_text import decode
 from lathe_course.units import InputProblem
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from small_chain import SMALL, TEXT
 
-from lathe_course.design import whole_file
-from lathe_course.design.design_file import DesignFile, DesignFileProblem, backup_of, load, restore_last_good
+from lathe_course.design.files import whole_file
+from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, backup_of, load, restore_last_good
 
 CALLS = ("open", "fdopen", "fsync", "chmod", "replace", "unlink", "close")      # what whole_file asks of the system
 

@@ -6,10 +6,10 @@ import pytest
 from toys import chain, choice, decision, design_on, figure, named
 
 from lathe_course.design.building import note_of
+from lathe_course.design.chain.entries import result
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import blurred_by, evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.parts_of_chain import result
 from lathe_course.ranges import Range
 from lathe_course.units import Length
 

@@ -7,12 +7,12 @@ import pytest
 from cases import every
 from toys import chain, decision, design_on, figure, limit, named
 
-from lathe_course.course.plain_text import tally
+from lathe_course.course.shown.plain_text import tally
+from lathe_course.design.chain.entries import MOST_MARGIN, Limit
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.starting import settle
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS, LATHE
-from lathe_course.design.parts_of_chain import MOST_MARGIN, Limit
-from lathe_course.design.starting import settle
 from lathe_course.units import Length, read
 
 

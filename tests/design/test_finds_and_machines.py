@@ -6,13 +6,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from lathe_course.build.parts import BORROW, BUY, MAKE, USED
-from lathe_course.build.shops import KEEP, LENT, NOT, SELL, machines_for_sale
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
-from lathe_course.design.demos import DEMOS, demo
-from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import (
+from lathe_course.design.asked.mixes import (
     SOONEST,
     before_buying,
     choices_here,
@@ -23,6 +19,10 @@ from lathe_course.design.mixes import (
     saved_next,
     three_builds,
 )
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.parts import BORROW, BUY, MAKE, USED
+from lathe_course.planning.shops import KEEP, LENT, NOT, SELL, machines_for_sale
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 

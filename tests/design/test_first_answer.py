@@ -7,10 +7,10 @@ from tiers import many
 from wishes import wish
 
 from lathe_course.design.demos import demo
+from lathe_course.design.draft.first_answer import FIGURES, first_answer, unsettled
+from lathe_course.design.draft.first_draft import draft
+from lathe_course.design.draft.sizing import written
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.first_answer import FIGURES, first_answer, unsettled
-from lathe_course.design.first_draft import draft
-from lathe_course.design.sizing import written
 
 #: wishes whose draft is had as it is
 NUMBERS = (0, 2, 10, 12)[:many(2, 4)]

@@ -6,15 +6,15 @@ from cases import every
 from tiers import many
 from wishes import COUNT, wish
 
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
+from lathe_course.design.draft.first_draft import ENVELOPE, draft
+from lathe_course.design.draft.settling import MACHINE, NAMED_SIZES, one_down, saves, worse
+from lathe_course.design.draft.sizing import beyond, sized
+from lathe_course.design.draft.wish import Wish, answered, common_job, wish_of
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.first_draft import ENVELOPE, draft
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.luck import DRAWS
-from lathe_course.design.settling import MACHINE, NAMED_SIZES, one_down, saves, worse
-from lathe_course.design.sizing import beyond, sized
-from lathe_course.design.wish import Wish, answered, common_job, wish_of
 from lathe_course.units import InputProblem
 
 #: the wishes that a usual run looks at, some that can be met; the long one looks at all

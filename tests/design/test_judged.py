@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 from cases import every
 
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.luck import DRAWS
 
 #: room as a share of the limit from which a finding holds, and those that are given it; by what they share
 COMFORTS = {

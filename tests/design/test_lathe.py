@@ -11,12 +11,12 @@ from numpy.testing import assert_allclose
 from tiers import many
 
 from lathe_course import units
-from lathe_course.build import scaling
+from lathe_course.design.chain.entries import Figure
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.jobs import Job, Jobs
 from lathe_course.design.lathe import CHAPTERS, LATHE
-from lathe_course.design.parts_of_chain import Figure
+from lathe_course.planning import scaling
 from lathe_course.ranges import Range, likely, middling
 from lathe_course.sources import cite
 from lathe_course.tables import table

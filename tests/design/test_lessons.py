@@ -3,11 +3,11 @@ import numpy as np
 import pytest
 from cases import every
 
+from lathe_course.design.asked.lessons import LARGER, LESSONS, SMALLER, lesson_called, note_of, tipping, told, told_all
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files.progress_log import read_log
 from lathe_course.design.lathe import CHAPTERS, LATHE
-from lathe_course.design.lessons import LARGER, LESSONS, SMALLER, lesson_called, note_of, tipping, told, told_all
-from lathe_course.design.progress_log import read_log
 from lathe_course.units import InputProblem, read
 
 CAUGHT = [name for name, lesson in LESSONS.items() if lesson.finding]

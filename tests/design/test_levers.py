@@ -7,13 +7,13 @@ from tiers import many
 from toys import chain, choice, decision, design_on, figure, limit, named
 
 from lathe_course import units
+from lathe_course.design.asked.levers import levers
+from lathe_course.design.asked.room import room
+from lathe_course.design.chain.entries import NOT_FAILING
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.levers import levers
-from lathe_course.design.luck import DRAWS
-from lathe_course.design.parts_of_chain import NOT_FAILING
-from lathe_course.design.room import room
 from lathe_course.ranges import Range
 from lathe_course.units import Length, Ratio
 

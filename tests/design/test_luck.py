@@ -1,8 +1,8 @@
 """What falls together in the draws of a lathe, as a fitter would tell it."""
 import numpy as np
 
+from lathe_course.design.chain.luck import DRAWS, SHARED, fractions
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.luck import DRAWS, SHARED, fractions
 
 
 def test_good_hands_make_everything_they_fit_stiffer():

@@ -10,7 +10,15 @@ import numpy as np
 import pytest
 from test_two_halves import LEAST, moved
 
-from lathe_course.build.making import (
+from lathe_course.design.asked.in_iron import of_a_part, of_ways
+from lathe_course.design.asked.ripple import ripple
+from lathe_course.design.building import building_of
+from lathe_course.design.chapters.made import EXPECTED
+from lathe_course.design.chapters.rigidity import LINKS
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.lathe import LATHE
+from lathe_course.planning.making import (
     FURTHEST,
     LEFT,
     ON_THE_LATHE,
@@ -23,15 +31,7 @@ from lathe_course.build.making import (
     rows_of,
     spread,
 )
-from lathe_course.build.parts import BORROW, BUY, HARD, HOWS, MAKE, OUT, USED, course_parts
-from lathe_course.design.building import building_of
-from lathe_course.design.chapters.made import EXPECTED
-from lathe_course.design.chapters.rigidity import LINKS
-from lathe_course.design.demos import DEMOS, demo
-from lathe_course.design.evaluation import evaluate
-from lathe_course.design.in_iron import of_a_part, of_ways
-from lathe_course.design.lathe import LATHE
-from lathe_course.design.ripple import ripple
+from lathe_course.planning.parts import BORROW, BUY, HARD, HOWS, MAKE, OUT, USED, course_parts
 from lathe_course.ranges import Range, middling
 from lathe_course.tables import table
 

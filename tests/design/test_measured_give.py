@@ -3,11 +3,11 @@ import numpy as np
 import pytest
 
 from lathe_course import units
+from lathe_course.design.asked.ripple import ripple
+from lathe_course.design.asked.why import why
 from lathe_course.design.chapters.measured import INVENTED, SHEETS, fit_of
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.ripple import ripple
-from lathe_course.design.why import why
 from lathe_course.ranges import Range
 from lathe_course.units import Compliance
 

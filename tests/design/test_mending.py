@@ -3,11 +3,11 @@ import functools
 
 import pytest
 
+from lathe_course.design.asked.levers import levers
+from lathe_course.design.asked.mending import mend
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import blurred_by, evaluate
-from lathe_course.design.levers import levers
-from lathe_course.design.luck import DRAWS
-from lathe_course.design.mending import mend
 
 
 @functools.cache

@@ -5,11 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from lathe_course.build.mix import WEEKS_IN_A_MONTH, Choices
-from lathe_course.build.parts import BORROW, BUY, HARD, MAKE, OUT
-from lathe_course.design.demos import DEMOS, demo
-from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import (
+from lathe_course.design.asked.mixes import (
     BY_SUMS,
     PROVEN,
     SOONEST,
@@ -28,6 +24,10 @@ from lathe_course.design.mixes import (
     soonest_played,
     worth_of_an_hour_a_month,
 )
+from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.mix import WEEKS_IN_A_MONTH, Choices
+from lathe_course.planning.parts import BORROW, BUY, HARD, MAKE, OUT
 from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 

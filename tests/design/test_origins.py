@@ -3,13 +3,13 @@ import shutil
 
 import pytest
 
-from lathe_course.design import design_file
+from lathe_course.design.asked.why import why
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
+from lathe_course.design.draft.starting import settle, start_from
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.starting import settle, start_from
-from lathe_course.design.why import why
 
 DRAFTED = {"centre_height": "80 mm", "bed_form": "closed box"}
 REASONS = {"centre_height": "the smallest over which the flange ring turns"}

@@ -5,10 +5,10 @@ import numpy as np
 import pytest
 from cases import every
 
-from lathe_course.build.network import Network
-from lathe_course.design import outlook
+from lathe_course.design.asked import outlook
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.network import Network
 from lathe_course.units import InputProblem
 
 each = every("name", DEMOS)

@@ -2,10 +2,10 @@
 import numpy as np
 import pytest
 
-from lathe_course.build import place
 from lathe_course.design.chapters.place import APART, ASSEMBLED
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.planning import place
 from lathe_course.units import InputProblem
 
 

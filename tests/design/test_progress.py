@@ -5,11 +5,11 @@ import numpy as np
 import pytest
 from cases import every
 
-from lathe_course.build.log import ACCEPTED, BEGUN, CHANGED, HOURS, MISSED, MONEY, MOVING, Entry, Log, in_order
+from lathe_course.design.chain.entries import Limit
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.parts_of_chain import Limit
-from lathe_course.design.progress_log import invented_log
+from lathe_course.design.files.progress_log import invented_log
+from lathe_course.planning.log import ACCEPTED, BEGUN, CHANGED, HOURS, MISSED, MONEY, MOVING, Entry, Log, in_order
 
 START = date(2023, 9, 1)
 

@@ -5,10 +5,10 @@ from importlib.resources import files
 import pytest
 from cases import every
 
-from lathe_course.build.log import ACCEPTED, HOURS, KINDS, MONEY
 from lathe_course.design.demos import demo
-from lathe_course.design.progress_log import LogBook, invented_log, log_path, read_log
-from lathe_course.design.sheets import SheetProblem
+from lathe_course.design.files.progress_log import LogBook, invented_log, log_path, read_log
+from lathe_course.design.files.sheets import SheetProblem
+from lathe_course.planning.log import ACCEPTED, HOURS, KINDS, MONEY
 from lathe_course.units import InputProblem
 
 KNOWN = ("bed", "spindle", "layout and sums")

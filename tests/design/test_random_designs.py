@@ -11,12 +11,12 @@ from random_designs import SHARES, random_design
 from tiers import many
 
 from lathe_course.course.pages import PAGES
-from lathe_course.course.wall_charts import first_cuts, speed_rows, wall_charts_html
-from lathe_course.design.acceptance import TESTS, called_for
-from lathe_course.design.clash import lacking
+from lathe_course.course.printed.wall_charts import first_cuts, speed_rows, wall_charts_html
+from lathe_course.design.chain.clash import lacking
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
+from lathe_course.design.measured.acceptance import TESTS, called_for
 from lathe_course.units import InputProblem
 
 #: results with places that stay empty by their meaning: steps of the pulleys that are not there, wood, of which no cutting force is known,

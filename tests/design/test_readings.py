@@ -8,11 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_chain import SAG, SMALL, TEXT, WRITTEN
 
-from lathe_course.design import whole_file
+from lathe_course.design.chain.readings import joined, tidied
 from lathe_course.design.design import Design
-from lathe_course.design.design_file import DesignFile, DesignFileProblem, load
-from lathe_course.design.readings import joined, tidied
-from lathe_course.design.toml_edit import PlainWriter, merge
+from lathe_course.design.files import whole_file
+from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, load
+from lathe_course.design.files.toml_edit import PlainWriter, merge
 from lathe_course.units import InputProblem
 
 ZERO, FIFTY = WRITTEN["readings"]["sag"]

@@ -5,12 +5,12 @@ import tomllib
 import pytest
 
 from lathe_course.course import chapter as chapter_module
-from lathe_course.course import workspace
-from lathe_course.course.brief_sections import decisions
-from lathe_course.course.views import decisions_page
+from lathe_course.course.folder import workspace
+from lathe_course.course.printed.brief_sections import decisions
+from lathe_course.course.shown.views import decisions_page
 from lathe_course.design.demos import demo
-from lathe_course.design.design_file import DesignFile, backup_of, load, new
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files.design_file import DesignFile, backup_of, load, new
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 

@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 from toys import chain, choice, decision, design_on, figure, limit, named
 
+from lathe_course.design.asked.ripple import WHOLE, ripple
+from lathe_course.design.chain.entries import Figure
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.parts_of_chain import Figure
-from lathe_course.design.ripple import WHOLE, ripple
 from lathe_course.units import Length, Mass
 
 PRICE = Figure("price", "the price", Mass(), "01", lookup=lambda form: {"round": 2.0, "square": 3.0}[form])

@@ -2,7 +2,7 @@
 import pytest
 from cases import every
 
-from lathe_course.design.sheets import Column, Sheet, SheetProblem, lay_sheet, read_rows, read_sheet
+from lathe_course.design.files.sheets import Column, Sheet, SheetProblem, lay_sheet, read_rows, read_sheet
 from lathe_course.ranges import Range
 from lathe_course.units import LabourTime, Length, Money, Ratio
 

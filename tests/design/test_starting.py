@@ -6,8 +6,8 @@ import pytest
 
 from lathe_course.design.building import note_of
 from lathe_course.design.demos import demo
+from lathe_course.design.draft.starting import in_system, settle, start_from, with_job, without_job
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.starting import in_system, settle, start_from, with_job, without_job
 from lathe_course.units import InputProblem
 
 JOB = {"name": "cleat pin", "material": "bronze", "diameter": "12 mm", "length": "40 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.1"}

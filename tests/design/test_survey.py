@@ -3,11 +3,10 @@ from dataclasses import replace
 
 import pytest
 
-from lathe_course.build.parts import HOWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.sheets import SheetProblem
-from lathe_course.design.survey import (
+from lathe_course.design.files.sheets import SheetProblem
+from lathe_course.design.files.survey import (
     ENDS,
     FEWEST,
     FIGURES,
@@ -20,6 +19,7 @@ from lathe_course.design.survey import (
     survey_path,
     ways_of,
 )
+from lathe_course.planning.parts import HOWS
 from lathe_course.tables import table
 from lathe_course.units import InputProblem
 

@@ -3,10 +3,10 @@ import numpy as np
 import pytest
 from cases import every
 
-from lathe_course.design.corrections import behind, correction
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.tested import judged
+from lathe_course.design.measured.corrections import behind, correction
+from lathe_course.design.measured.readings_judged import judged
 from lathe_course.machine import alignment
 
 BOAT = demo("boat_shed")

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from lathe_course.design.building import note_of
+from lathe_course.design.chain.entries import Decision
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.parts_of_chain import Decision
 
 #: what a build is told by
 BUILD = ("cash_total", "own_hours", "parts_mass", "months_to_finish", "heaviest_part")

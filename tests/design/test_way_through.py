@@ -5,11 +5,11 @@ import pytest
 from random_designs import random_design
 from tiers import many
 
+from lathe_course.design.asked.way_through import FEWEST, MOST, next_evening, open_findings, way_through
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.origins import YOURS
-from lathe_course.design.way_through import FEWEST, MOST, next_evening, open_findings, way_through
 
 DRAWS = 500
 

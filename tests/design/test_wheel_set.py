@@ -2,10 +2,10 @@
 import numpy as np
 import pytest
 
+from lathe_course.design.chain.wheel_set import EXAMPLE, Drive, read_wheels, wheels_of
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.jobs import Job, Jobs
-from lathe_course.design.wheel_set import EXAMPLE, Drive, read_wheels, wheels_of
 from lathe_course.machine.change_gears import ratio_errors
 from lathe_course.units import InputProblem
 

@@ -3,11 +3,11 @@ import pytest
 from cases import every
 from toys import chain, decision, design_on, figure, named
 
+from lathe_course.design.asked.why import Why, why
+from lathe_course.design.chain.entries import node
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.parts_of_chain import node
-from lathe_course.design.why import Why, why
 from lathe_course.machine.forces import chip_thickness
 
 KINDLESS = {name for name, part in LATHE.results.items() if part.kind is None}
@@ -96,6 +96,6 @@ def test_the_jobs_are_a_leaf():
 
 
 def test_what_comes_from_the_log_says_so():
-    from lathe_course.design.progress_log import invented_log
+    from lathe_course.design.files.progress_log import invented_log
     log = invented_log()
     assert f"log of the build = {len(log)} lines: a figure, what you wrote down" in str(why(evaluate(demo().with_log(log)), "hours_worked"))

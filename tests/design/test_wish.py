@@ -5,9 +5,9 @@ from cases import every
 from lathe_course.design.at_hand import MACHINES, machines_at_hand, read_machines
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
+from lathe_course.design.draft.wish import ANSWERS, CHARACTERS, COMMON_JOBS, GROUPS, Wish, answered, common_job, taken, wish_of
 from lathe_course.design.jobs import Job
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.wish import ANSWERS, CHARACTERS, COMMON_JOBS, GROUPS, Wish, answered, common_job, taken, wish_of
 from lathe_course.units import InputProblem
 
 

@@ -10,14 +10,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lathe_course.build.capabilities import BORROWED, OWN
-from lathe_course.build.parts import USED, PartsList
-from lathe_course.build.shops import Machine
+from lathe_course.design.asked.mixes import BY_SUMS, mixes_here
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.design.mixes import BY_SUMS, mixes_here
+from lathe_course.planning.capabilities import BORROWED, OWN
+from lathe_course.planning.parts import USED, PartsList
+from lathe_course.planning.shops import Machine
 
-WORKSHOPS = {row["name"]: row for row in tomllib.loads((Path(__file__).parents[1] / "build" / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]}
+WORKSHOPS = {row["name"]: row for row in tomllib.loads((Path(__file__).parents[1] / "planning" / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]}
 #: where the notes find hours and money in balance; everywhere else money binds
 BALANCED = ("full machine shop", "two friends pooling")
 DRAWS = 400

@@ -2,10 +2,10 @@
 from collections.abc import Iterable
 from typing import Any
 
-from lathe_course.design.chain import Chain
+from lathe_course.design.chain.entries import Decision, Figure, Limit, Result, result
+from lathe_course.design.chain.graph import Chain
 from lathe_course.design.design import Choice, Design
 from lathe_course.design.jobs import Jobs
-from lathe_course.design.parts_of_chain import Decision, Figure, Limit, Result, result
 from lathe_course.ranges import Range
 from lathe_course.units import Length, Ratio
 

@@ -1,7 +1,7 @@
 """Invented wishes with fixed seeds: parts of 25 to 125 mm of all materials, clock and wood work, rich and poor in hours, money, practice and machines."""
 import numpy as np
 
-from lathe_course.design.wish import COMMON_JOBS, Wish, common_job
+from lathe_course.design.draft.wish import COMMON_JOBS, Wish, common_job
 
 SEED = 12
 COUNT = 200

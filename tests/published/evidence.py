@@ -16,8 +16,6 @@ from typing import Any
 import numpy as np
 import pytest
 
-import lathe_course.build
-import lathe_course.machine  # noqa: F401
 from lathe_course.evidence import EVIDENCE, Check, SecondProgram, checks, second_programs
 from lathe_course.formula import FORMULAS
 

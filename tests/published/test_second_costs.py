@@ -5,7 +5,7 @@ import pytest
 from evidence import vouches
 from later import Later
 
-from lathe_course.build import costs
+from lathe_course.planning import costs
 
 brentq = Later("scipy.optimize", "brentq")
 

@@ -4,7 +4,7 @@ import pytest
 from evidence import agrees, vouches
 from later import Later
 
-from lathe_course.build import first_estimate as f
+from lathe_course.planning import first_estimate as f
 
 brentq = Later("scipy.optimize", "brentq")
 

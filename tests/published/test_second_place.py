@@ -4,7 +4,7 @@ import pytest
 from evidence import agrees, vouches
 from later import Later
 
-from lathe_course.build import partners, place, progress
+from lathe_course.planning import partners, place, progress
 
 FEModel3D = Later("Pynite", "FEModel3D")
 

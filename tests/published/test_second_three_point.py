@@ -4,7 +4,7 @@ import pytest
 from evidence import agrees, vouches
 from later import Later
 
-from lathe_course.build import three_point as t
+from lathe_course.planning import three_point as t
 
 stats = Later("scipy.stats")
 

@@ -6,8 +6,6 @@ where its relation is found; the figures are as they were worked out, rounded as
 import pytest
 from cases import every
 
-import lathe_course.build
-import lathe_course.machine  # noqa: F401
 from lathe_course.formula import FORMULAS
 from lathe_course.units import number, read
 

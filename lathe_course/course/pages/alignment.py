@@ -9,21 +9,21 @@ import ipywidgets as widgets
 import numpy as np
 
 from ... import units
-from ...design.acceptance import TESTS, allowed, called_for, in_order
 from ...design.chapters.made import EXPECTED
-from ...design.corrections import behind, correction
 from ...design.evaluation import Evaluation, evaluate
-from ...design.tested import WHEN, Tested, TestSheet, asked_for, judged
+from ...design.measured.acceptance import TESTS, allowed, called_for, in_order
+from ...design.measured.corrections import behind, correction
+from ...design.measured.readings_judged import WHEN, Tested, TestSheet, asked_for, judged
 from ...machine import alignment
 from ...nearest import nearest_or_stop
 from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
 from ...working import Working
-from ..essentials import DRAWS
-from ..panels import Page, Panel, broad, escape, framed, table_html, table_text, worked_html
 from ..pictures import PICTURES
+from ..pictures.style import Canvas
+from ..printed.wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
 from ..session import Session
-from ..style import Canvas
-from ..wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
+from ..shown.essentials import DRAWS
+from ..shown.panels import Page, Panel, broad, escape, framed, table_html, table_text, worked_html
 from .register import page, panel
 
 __all__ = ["chatter_marks", "correction_worked", "run_in", "set_ups", "test_sheet", "tests_in_order", "wall_charts"]

@@ -4,14 +4,14 @@ from __future__ import annotations
 import math
 
 from ... import units
-from ...design.bed_choice import Rival, rivals
+from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
 from ...machine.bed_forms import FORMS, THICKENED
 from ...machine.bed_workings import section_formulas, twist_formulas
 from ...sources import cite
 from ...units import Kind
 from ...working import Working, plain_equation
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 #: result -> digits shown

@@ -5,20 +5,20 @@ import asyncio
 
 import ipywidgets as widgets
 
-from ...design import board as boards
+from ...design.asked import board as boards
+from ...design.asked.way_through import way_through
 from ...design.design import Design
+from ...design.draft.starting import settle, without_job
 from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
-from ...design.starting import settle, without_job
-from ...design.way_through import way_through
 from ...units import InputProblem
-from ..board_view import board_markup, board_plain, evening_sentence
-from ..controls import Control
-from ..essentials import DRAWS
-from ..panels import GRID, Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..pictures import PICTURES
+from ..pictures.style import Canvas
 from ..session import Session
-from ..style import Canvas
+from ..shown.board_view import board_markup, board_plain, evening_sentence
+from ..shown.controls import Control
+from ..shown.essentials import DRAWS
+from ..shown.panels import GRID, Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..turns import in_turn
 from .register import panel
 

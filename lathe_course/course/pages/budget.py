@@ -6,15 +6,15 @@ import math
 import numpy as np
 
 from ... import units
-from ...build.schedule import HORIZON
-from ...build.shops import Item
+from ...design.asked.outlook import PLENTY, drawn, likely_money, month_name, purse_of, told_node, with_eased
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
-from ...design.outlook import PLENTY, drawn, likely_money, month_name, purse_of, told_node, with_eased
+from ...planning.schedule import HORIZON
+from ...planning.shops import Item
 from ...units import InputProblem, Months
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text
-from .money import amount, euros, money_name, whole
+from ..shown.essentials import DRAWS
+from ..shown.money import amount, euros, money_name, whole
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["money_split", "purse_beside_bills", "spared", "split_of", "why_the_list_is_too_low"]

@@ -5,15 +5,15 @@ from typing import Any
 
 import numpy as np
 
+from ...design.asked.ripple import ripple
+from ...design.asked.room import Room, room
 from ...design.evaluation import Evaluation, evaluate
-from ...design.ripple import ripple
-from ...design.room import Room, room
-from ..essentials import DRAWS
-from ..finding_out import how_to_find_out
-from ..panels import Page, escape, table_html, table_text
-from ..plain_text import percent
-from ..relative import from_here
-from ..views import change_of, verdict
+from ..shown.essentials import DRAWS
+from ..shown.finding_out import how_to_find_out
+from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.plain_text import percent
+from ..shown.relative import from_here
+from ..shown.views import change_of, verdict
 from .register import page
 
 __all__ = ["find_out_next", "keeping_it", "ripple_across", "room_to_spare"]

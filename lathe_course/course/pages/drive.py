@@ -12,7 +12,7 @@ from ...machine import belts, drive, motors
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Force, InputProblem, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["belt_kinds", "drive_kinds", "job_torque", "pulleys"]

@@ -9,15 +9,15 @@ import ipywidgets as widgets
 
 from ... import units
 from ...design.design import Design
+from ...design.draft.first_answer import first_answer, unsettled
+from ...design.draft.first_draft import Draft, draft
+from ...design.draft.wish import wish_of
 from ...design.evaluation import Evaluation, evaluate
-from ...design.first_answer import first_answer, unsettled
-from ...design.first_draft import Draft, draft
 from ...design.lathe import CHAPTERS, LATHE
 from ...design.origins import DRAFT
-from ...design.wish import wish_of
 from ...units import InputProblem
-from ..panels import Page, Panel, escape, framed, not_kept, table_html
 from ..session import Session
+from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html
 from ..turns import in_turn
 from .register import page, panel
 
@@ -258,7 +258,7 @@ def board_to_print(session: Session) -> Panel:
 
 
 def _written(session: Session) -> str:
-    from ..brief import write_board  # the brief shows pages, and so needs this module first
+    from ..printed.brief import write_board  # the brief shows pages, and so needs this module first
     if session.path is None:
         return f"<p>There is no working folder here, so nothing was written. In a working folder this writes {BOARD} beside your design file.</p>"
     try:

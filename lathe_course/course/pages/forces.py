@@ -8,7 +8,7 @@ from ...ranges import Range
 from ...sources import citations, cite, source_of
 from ...tables import table
 from ...units import Force, Speed
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["tool_conditions"]

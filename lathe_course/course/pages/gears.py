@@ -6,19 +6,19 @@ import functools
 import numpy as np
 
 from ... import units
+from ...design.chain.wheel_set import Drive
 from ...design.chapters.threads import FEED_DRIVES
 from ...design.evaluation import Evaluation
-from ...design.wheel_set import Drive
 from ...machine.change_gears import Train, best_train, cut_pitch, helpful_wheels, train_ratio, trains_for, wheel_distance
 from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
 from ...sources import cite
 from ...tables import table
 from ...units import Length
 from ...working import Working, plain_equation
-from ..panels import Page, escape, table_html, table_text
 from ..pictures import gears as drawn
 from ..pictures.axes import middle, shown
 from ..pictures.gears import FLANKS, wanted_pitch
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")

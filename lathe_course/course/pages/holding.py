@@ -2,11 +2,11 @@
 from __future__ import annotations
 
 from ... import units
-from ...design.acceptance import TESTS
 from ...design.evaluation import Evaluation, evaluate
+from ...design.measured.acceptance import TESTS
 from ...machine import alignment, holding
 from ...units import Length
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["jobs_as_held"]

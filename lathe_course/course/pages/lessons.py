@@ -5,12 +5,12 @@ from collections.abc import Iterable
 
 import ipywidgets as widgets
 
+from ...design.asked.lessons import LESSONS, Told, lesson_called, note_of, tipping, told, told_all
 from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
-from ...design.lessons import LESSONS, Told, lesson_called, note_of, tipping, told, told_all
 from ...units import InputProblem
-from ..panels import Page, Panel, broad, escape, framed, not_kept
 from ..session import Session
+from ..shown.panels import Page, Panel, broad, escape, framed, not_kept
 from ..turns import in_turn
 from .register import page, panel
 

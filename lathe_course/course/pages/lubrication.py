@@ -7,7 +7,7 @@ from ...machine import lubrication as oil
 from ...tables import table
 from ...units import LabourTime, Length
 from ...working import Working
-from ..panels import Page, escape, table_html, table_text, worked_html
+from ..shown.panels import Page, escape, table_html, table_text, worked_html
 from .register import page
 
 __all__ = ["lubrication"]

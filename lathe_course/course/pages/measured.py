@@ -7,8 +7,8 @@ from ...design.evaluation import Evaluation
 from ...machine.measured import INSTRUMENTS, give_uncertainty
 from ...units import Compliance, InputProblem, Length
 from ...working import Working, plain_equation
-from ..panels import Page, escape, table_html, table_text
 from ..pictures.fit import chosen_rows
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["give_measured"]

@@ -5,15 +5,8 @@ import math
 
 import numpy as np
 
-from ...build.capabilities import FOR_SALE
-from ...build.mix import WEEKS_IN_A_MONTH, Mix, Wish, best
-from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED
-from ...build.second_hand import course_finds, find_for
-from ...build.shops import Machine
-from ...design.design import Design
-from ...design.evaluation import Evaluation, evaluate
-from ...design.in_iron import of_ways
-from ...design.mixes import (
+from ...design.asked.in_iron import of_ways
+from ...design.asked.mixes import (
     PROVEN,
     before_buying,
     choices_here,
@@ -27,10 +20,17 @@ from ...design.mixes import (
     three_builds,
     worth_of_an_hour_a_month,
 )
+from ...design.design import Design
+from ...design.evaluation import Evaluation, evaluate
+from ...planning.capabilities import FOR_SALE
+from ...planning.mix import WEEKS_IN_A_MONTH, Mix, Wish, best
+from ...planning.parts import BORROW, BUY, HARD, MAKE, OUT, USED
+from ...planning.second_hand import course_finds, find_for
+from ...planning.shops import Machine
 from ...units import InputProblem
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text
-from .money import amount, euros, money_name, whole
+from ..shown.essentials import DRAWS
+from ..shown.money import amount, euros, money_name, whole
+from ..shown.panels import Page, escape, table_html, table_text
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 

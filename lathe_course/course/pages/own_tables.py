@@ -3,10 +3,10 @@ from __future__ import annotations
 
 import ipywidgets as widgets
 
-from ...design.build_files import SHEETS, sheet_path
+from ...design.files.build_files import SHEETS, sheet_path
 from ...units import InputProblem
-from ..panels import Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..session import Session
+from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..turns import in_turn
 from .register import panel
 

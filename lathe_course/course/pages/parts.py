@@ -7,26 +7,26 @@ from collections.abc import Callable
 from typing import Any
 
 from ... import units
-from ...build import costs, scaling
-from ...build.drivers import Driver, drivers
-from ...build.feasible import OpenWay
-from ...build.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Part, Way
-from ...build.second_hand import find_for
+from ...design.asked.in_iron import IN_IRON, of_a_part
+from ...design.asked.mixes import BY_SUMS, choices_here, demand_all, mixes_here, months_of, note_of
+from ...design.asked.ways_told import ways_told
 from ...design.chapters.parts import POWERS
 from ...design.evaluation import Evaluation, evaluate
-from ...design.in_iron import IN_IRON, of_a_part
-from ...design.mixes import BY_SUMS, choices_here, demand_all, mixes_here, months_of, note_of
-from ...design.ways_told import ways_told
 from ...formula import Formula
 from ...nearest import nearest_or_stop
+from ...planning import costs, scaling
+from ...planning.drivers import Driver, drivers
+from ...planning.feasible import OpenWay
+from ...planning.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Part, Way
+from ...planning.second_hand import find_for
 from ...ranges import Range
 from ...sources import cite
 from ...tables import table
 from ...units import InputProblem
 from ...working import Working, plain_equation
-from ..few import folded_by
-from ..panels import Page, escape, table_html, table_text
-from .money import amount, euros, money_name
+from ..shown.few import folded_by
+from ..shown.money import amount, euros, money_name
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]

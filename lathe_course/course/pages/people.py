@@ -6,17 +6,17 @@ from dataclasses import replace
 import numpy as np
 
 from ... import units
-from ...build import partners
-from ...build.capabilities import read_capabilities
-from ...build.mix import Mix, best
-from ...build.shops import Machine
+from ...design.asked.mixes import both_wished, choices_here
 from ...design.chapters.people import BENEFITS
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
-from ...design.mixes import both_wished, choices_here
+from ...planning import partners
+from ...planning.capabilities import read_capabilities
+from ...planning.mix import Mix, best
+from ...planning.shops import Machine
 from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["partners_bring", "partners_told", "side_benefits"]

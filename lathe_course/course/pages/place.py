@@ -5,16 +5,16 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from ... import units
-from ...build.capabilities import BORROWED
-from ...build.mix import Mix, Wish, best
-from ...build.parts import BUY, MAKE, OUT, USED
-from ...build.shops import Machine
+from ...design.asked.mixes import both_wished, choices_here
 from ...design.chapters.place import APART, ASSEMBLED, HOMES, LIFTERS, PIECES
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
-from ...design.mixes import both_wished, choices_here
+from ...planning.capabilities import BORROWED
+from ...planning.mix import Mix, Wish, best
+from ...planning.parts import BUY, MAKE, OUT, USED
+from ...planning.shops import Machine
 from ...units import HourPrice, InputProblem, Kind, LabourTime, Length, Mass, Money
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["home_and_pieces", "near_by", "prices_move_the_mix", "what_is_carried"]

@@ -6,20 +6,20 @@ from datetime import date as Date
 import numpy as np
 
 from ... import units
-from ...build import progress
-from ...build.log import KINDS
-from ...build.parts import MAKE
+from ...design.asked.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
 from ...design.chapters.progress import CHAPTER
 from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
-from ...design.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
 from ...formula import FORMULAS
 from ...nearest import nearest_or_all
+from ...planning import progress
+from ...planning.log import KINDS
+from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
-from ..panels import Page, escape, table_html, table_text
 from ..pictures.calendar import FEW
-from ..views import verdict
+from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.views import verdict
 from .register import page
 
 __all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life", "where_it_stands"]

@@ -6,15 +6,15 @@ import datetime
 import ipywidgets as widgets
 
 from ... import units
-from ...build.log import ACCEPTED, BEGUN, CHANGED, HOURS, KINDS, MONEY, MOVING, NOTE, WITHDRAWN
-from ...design.on_course import YOURS, whose
+from ...design.asked.on_course import YOURS, whose
+from ...planning.log import ACCEPTED, BEGUN, CHANGED, HOURS, KINDS, MONEY, MOVING, NOTE, WITHDRAWN
 from ...units import InputProblem, Money
-from ..panels import Panel, broad, escape, framed, not_kept
 from ..pictures import PICTURES
+from ..pictures.style import Canvas
 from ..session import Session
-from ..style import Canvas
+from ..shown.money import money_name
+from ..shown.panels import Panel, broad, escape, framed, not_kept
 from ..turns import in_turn
-from .money import money_name
 from .progress import log_kept
 from .register import panel
 

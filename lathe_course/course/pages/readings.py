@@ -7,12 +7,12 @@ from typing import Any
 import ipywidgets as widgets
 
 from ... import units
+from ...design.chain.readings import Field, Readings, Sheet
 from ...design.lathe import LATHE
-from ...design.readings import Field, Readings, Sheet
 from ...nearest import nearest_or_stop
 from ...units import InputProblem
-from ..panels import Page, Panel, escape, framed, not_kept, table_html, table_text
 from ..session import Session
+from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html, table_text
 from .register import page, panel, show
 
 __all__ = ["ReadingsPanel", "readings", "readings_kept", "sheet_called"]

@@ -12,8 +12,8 @@ from typing import Any
 
 from ...nearest import nearest_or_stop
 from ...units import InputProblem
-from ..panels import Live, Page, Panel
 from ..session import Session
+from ..shown.panels import Live, Page, Panel
 
 __all__ = ["PAGES", "PANELS", "page", "panel", "show"]
 

@@ -5,8 +5,8 @@ import ipywidgets as widgets
 
 from ...design.lathe import CHAPTERS, LATHE
 from ...units import InputProblem
-from ..panels import Panel, broad, escape, framed, not_kept, table_html, table_text
 from ..session import Session
+from ..shown.panels import Panel, broad, escape, framed, not_kept, table_html, table_text
 from ..turns import in_turn
 from .register import panel
 

@@ -15,10 +15,10 @@ from ...ranges import Range
 from ...tables import table
 from ...units import Compliance, LabourTime, Length, Money
 from ...working import Working, working
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text, worked_html, worked_lines
 from ..pictures.give import LINKS
-from .money import amount, money_name
+from ..shown.essentials import DRAWS
+from ..shown.money import amount, money_name
+from ..shown.panels import Page, escape, table_html, table_text, worked_html, worked_lines
 from .register import page
 
 __all__ = ["Saving", "give_budget_table", "savings", "sums_of_rigidity", "two_ways_of_giving", "which_link_first"]

@@ -2,10 +2,10 @@
 from __future__ import annotations
 
 from ... import units
-from ...build.first_estimate import estimate_doubts
 from ...design.evaluation import Evaluation, evaluate
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text
+from ...planning.first_estimate import estimate_doubts
+from ..shown.essentials import DRAWS
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["said_of_such_builds"]

@@ -11,7 +11,7 @@ from ...machine.screws import dial_step_on_diameter, dial_step_on_radius
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, Pitch
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 _MM, _PITCH = Length("mm"), Pitch("mm")

@@ -13,8 +13,8 @@ from ...sources import cite
 from ...tables import table
 from ...units import Length
 from ...working import Working, plain_equation
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text
+from ..shown.essentials import DRAWS
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")

@@ -7,9 +7,9 @@ import ipywidgets as widgets
 import numpy as np
 
 from ... import units
-from ...build.feasible import OpenWay
+from ...design.asked.ways_told import ways_told
 from ...design.evaluation import Evaluation
-from ...design.survey import (
+from ...design.files.survey import (
     ENDS,
     FEWEST,
     FIGURES,
@@ -25,13 +25,13 @@ from ...design.survey import (
     survey_path,
     ways_of,
 )
-from ...design.ways_told import ways_told
+from ...planning.feasible import OpenWay
 from ...units import InputProblem, Kind, LabourTime, Money
-from ..panels import Live, Page, Panel, broad, escape, framed, table_html, table_text
 from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
+from ..pictures.style import Canvas
 from ..session import Session
-from ..style import Canvas
+from ..shown.panels import Live, Page, Panel, broad, escape, framed, table_html, table_text
 from ..turns import in_turn
 from .register import panel
 

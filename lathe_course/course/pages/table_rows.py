@@ -9,7 +9,7 @@ from ...ranges import Range
 from ...sources import citations, source_of
 from ...tables import TABLES, Table, table
 from ...units import InputProblem, number
-from ..panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["table_rows"]

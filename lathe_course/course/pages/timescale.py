@@ -6,12 +6,12 @@ import itertools
 import numpy as np
 
 from ... import units
-from ...build import three_point
+from ...design.asked.outlook import PLENTY, Held, drawn, hands_time, held_up, month_name, told_node, with_eased
 from ...design.evaluation import Evaluation, evaluate
-from ...design.outlook import PLENTY, Held, drawn, hands_time, held_up, month_name, told_node, with_eased
+from ...planning import three_point
 from ...units import InputProblem, Months
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text
+from ..shown.essentials import DRAWS
+from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
 __all__ = ["eased_one_by_one", "longest_chain", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]

@@ -5,18 +5,18 @@ from collections.abc import Mapping
 
 import ipywidgets as widgets
 
-from ...build.feasible import OpenWay
-from ...build.mix import NONE, Choice
+from ...design.asked.mixes import WISHES, choices_here, choose_ways, compared, frontier_here
 from ...design.evaluation import Evaluation, evaluate
-from ...design.mixes import WISHES, choices_here, choose_ways, compared, frontier_here
+from ...planning.feasible import OpenWay
+from ...planning.mix import NONE, Choice
 from ...units import InputProblem
-from ..panels import GRID, Panel, broad, escape, framed, not_kept, table_html
 from ..pictures import PICTURES
+from ..pictures.style import Canvas
 from ..session import Session
-from ..style import Canvas
+from ..shown.money import euros, whole
+from ..shown.panels import GRID, Panel, broad, escape, framed, not_kept, table_html
+from ..shown.views import change_of, findings_markup, results_rows, ripple_page
 from ..turns import in_turn
-from ..views import change_of, findings_markup, results_rows, ripple_page
-from .money import euros, whole
 from .parts import SHORT, told_way
 from .register import panel
 

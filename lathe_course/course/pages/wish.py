@@ -7,15 +7,15 @@ import ipywidgets as widgets
 
 from ...design.at_hand import MACHINES
 from ...design.design import Design
+from ...design.draft.starting import without_job
+from ...design.draft.wish import ANSWERS, CHARACTERS, COMMON_JOBS, GROUPS, Answer, answered, common_job, wish_of
 from ...design.lathe import LATHE
-from ...design.starting import without_job
-from ...design.wish import ANSWERS, CHARACTERS, COMMON_JOBS, GROUPS, Answer, answered, common_job, wish_of
 from ...nearest import nearest_or_stop
 from ...tables import table
 from ...units import InputProblem
-from ..panels import Panel, escape, framed, not_kept
 from ..session import Session
-from ..start import jobs_page
+from ..shown.first_choices import jobs_page
+from ..shown.panels import Panel, escape, framed, not_kept
 from ..turns import in_turn
 from .register import panel
 

@@ -2,7 +2,7 @@
 import pkgutil
 from importlib import import_module
 
-from .. import style  # noqa: F401   loads matplotlib, before any picture does
+from . import style  # noqa: F401   loads matplotlib, before any picture does
 from .register import PICTURES, NothingToDraw, Picture
 
 __all__ = ["PICTURES", "NothingToDraw", "Picture"]

@@ -7,15 +7,15 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
-from ...design.acceptance import TESTS, Allowed, Test, allowed, in_order
 from ...design.evaluation import Evaluation
-from ...design.tested import Tested, judged
+from ...design.measured.acceptance import TESTS, Allowed, Test, allowed, in_order
+from ...design.measured.readings_judged import Tested, judged
 from ...nearest import nearest_or_stop
 from ...units import Length
-from ..style import INK, MUTED, PALETTE, STATUS, filled
 from .axes import bare, middle, parted, shown, wrapped
 from .drawing import METAL, box, dimension, disc, shape, to_scale
 from .register import NothingToDraw, picture
+from .style import INK, MUTED, PALETTE, STATUS, filled
 
 __all__ = ["at_the_lathe", "errors_read_out", "test_set_up"]
 

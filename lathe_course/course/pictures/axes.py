@@ -12,8 +12,8 @@ from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 from ... import units
 from ...design.evaluation import Evaluation
 from ...units import Kind
-from ..style import FONT_SIZE, INK, text_size
 from .register import NothingToDraw
+from .style import FONT_SIZE, INK, text_size
 
 __all__ = ["Places", "bare", "demand", "inside", "label", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
 

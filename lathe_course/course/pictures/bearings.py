@@ -6,9 +6,9 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation, evaluate
 from ...units import Force, Length, Ratio, RotationalSpeed, Stiffness, TemperatureRise
-from ..style import INK, LINES, MUTED, PALE, PALETTE
 from .axes import Places, inside, label, shown
 from .register import NothingToDraw, picture
+from .style import INK, LINES, MUTED, PALE, PALETTE
 
 _MM, _UM, _STIFF, _N = Length("mm"), Length("µm"), Stiffness(), Force()
 _KELVIN, _RPM, _SHARE = TemperatureRise("K"), RotationalSpeed(), Ratio("%")

@@ -5,15 +5,15 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
-from ...design.bed_choice import Rival, rivals
+from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
 from ...machine.bed import sag_line
 from ...units import Angle, Compliance, Force, Length
-from ..style import INK, LINES, MUTED, PALETTE, filled
 from .axes import inside, label, middle, shown, wrapped
 from .bed_shapes import paint, pieces, total_height
 from .drawing import dimension, round_down, to_scale
 from .register import NothingToDraw, picture
+from .style import INK, LINES, MUTED, PALETTE, filled
 
 _MM, _UM, _N, _GIVE, _TWIST = Length("mm"), Length("µm"), Force(), Compliance(), Angle("mrad")
 #: the worst of the twisted sections is turned by this, radians

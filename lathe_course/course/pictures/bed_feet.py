@@ -8,12 +8,12 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...units import Angle, Length
-from ..style import INK, MUTED, PALETTE, pale
 from .axes import middle, shown
 from .bed import _sound
 from .bed_shapes import total_height
 from .drawing import METAL, round_down, shape, to_scale
 from .register import picture
+from .style import INK, MUTED, PALETTE, pale
 
 _UM, _MM, _TWIST = Length("µm"), Length("mm"), Angle("mrad")
 #: how far a step away from the viewer goes right and up on paper

@@ -7,8 +7,8 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ...machine.bed_forms import RIB_SHARE
-from ..style import HATCH, MUTED, PALE, PALETTE, pale
 from .drawing import METAL, shape
+from .style import HATCH, MUTED, PALE, PALETTE, pale
 
 __all__ = ["Piece", "paint", "pieces", "total_height"]
 

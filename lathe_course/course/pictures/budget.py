@@ -5,14 +5,14 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
+from ...design.asked.outlook import bills, drawn, month_name, purse_of, told_node
 from ...design.evaluation import Evaluation
-from ...design.outlook import bills, drawn, month_name, purse_of, told_node
 from ..pages.budget import split_of
-from ..pages.money import amount, euros, money_name
-from ..style import INK, PALETTE, filled, pale
+from ..shown.money import amount, euros, money_name
 from .axes import Places, demand, wrapped
 from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
+from .style import INK, PALETTE, filled, pale
 
 __all__ = ["money_fan", "money_goes_to"]
 

@@ -6,9 +6,9 @@ from matplotlib.axes import Axes
 
 from ... import units
 from ...design.evaluation import Evaluation, Finding, blurred_by
-from ..style import INK, MUTED, PALETTE, STATUS, filled
 from .axes import shortened, wrapped
 from .register import NothingToDraw, picture
+from .style import INK, MUTED, PALETTE, STATUS, filled
 
 _MOST_FINDINGS = 30
 _LABEL_WIDE = 235.0             # points there are for a label

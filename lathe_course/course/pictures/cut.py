@@ -8,10 +8,10 @@ from ... import units
 from ...design.evaluation import Evaluation
 from ...tables import table
 from ...units import Area, Force, Length
-from ..style import INK, MUTED, PALETTE, filled
 from .axes import bare, inside, label, middle, shown, whiskers
 from .drawing import dimension, shape, to_scale
 from .register import picture
+from .style import INK, MUTED, PALETTE, filled
 
 _MM, _N, _AREA = Length("mm"), Force(), Area()
 

@@ -6,9 +6,9 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
-from ..style import INK, MUTED, PALE, PALETTE, STATUS, text_size
 from .axes import bare, shortened
 from .register import NothingToDraw, picture
+from .style import INK, MUTED, PALE, PALETTE, STATUS, text_size
 
 #: rows that fit on either side; more findings than this are grouped by chapter
 _MOST = 31

@@ -11,7 +11,7 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 from ... import units
 from ...design.evaluation import Evaluation
 from ...units import Length
-from ..style import FONT_SIZE, INK, MUTED, text_size
+from .style import FONT_SIZE, INK, MUTED, text_size
 
 __all__ = ["METAL", "box", "dimension", "disc", "round_down", "scale_bar", "shape", "to_scale"]
 

@@ -7,10 +7,10 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation
 from ...machine import drive
 from ...units import Length, Power, RotationalSpeed, Speed, Torque
-from ..style import HATCH, INK, MARKERS, MUTED, PALETTE, filled, pale
 from .axes import Places, inside, label, log_axis, middle, shown, text_box
 from .register import NothingToDraw, picture
 from .speeds import cutting_speeds
+from .style import HATCH, INK, MARKERS, MUTED, PALETTE, filled, pale
 
 _MM, _RPM, _SPEED, _NM, _W = Length("mm"), RotationalSpeed(), Speed(), Torque(), Power()
 _PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.2}

@@ -5,14 +5,14 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
+from ...design.chain.readings import Readings
 from ...design.chapters.measured import INVENTED, fit_of
 from ...design.evaluation import Evaluation
-from ...design.readings import Readings
 from ...machine.measured import GiveFit
 from ...units import Compliance, Force, InputProblem, Length
-from ..style import INK, MUTED, PALETTE
 from .axes import inside, label, shown
 from .register import NothingToDraw, picture
+from .style import INK, MUTED, PALETTE
 
 __all__ = ["chosen_rows", "give_fit"]
 

@@ -6,14 +6,14 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon
 
 from ... import units
+from ...design.chain.wheel_set import Drive
 from ...design.evaluation import Evaluation
-from ...design.wheel_set import Drive
 from ...machine.change_gears import Place, Train, best_train, cut_pitch
 from ...machine.threads import diameter_equivalent, nut_misfit, play_allowance
 from ...units import Length, Pitch, Ratio
-from ..style import INK, LINES, MUTED, PALETTE, pale, text_size
 from .axes import bare, inside, label, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
+from .style import INK, LINES, MUTED, PALETTE, pale, text_size
 
 __all__ = ["FLANKS", "pitch_said", "wanted_pitch"]
 

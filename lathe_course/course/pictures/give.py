@@ -6,9 +6,9 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...units import Compliance, Length
-from ..style import HATCH, INK, PALETTE, filled
 from .axes import inside, label, middle, shown, whiskers
 from .register import NothingToDraw, picture
+from .style import HATCH, INK, PALETTE, filled
 
 _GIVE, _UM = Compliance(), Length("µm")
 #: name in the chain -> words, and whether it is worked out or judged

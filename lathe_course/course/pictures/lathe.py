@@ -10,11 +10,11 @@ from matplotlib.axes import Axes
 from ...design.evaluation import Evaluation
 from ...design.jobs import Job
 from ...units import Length
-from ..style import FONT_SIZE, HATCH, INK, MUTED, PALETTE
 from .axes import middle, parted, shown, text_size, wrapped
 from .bed_shapes import paint, pieces, total_height
 from .drawing import box, dimension, disc, scale_bar, shape, to_scale
 from .register import picture
+from .style import FONT_SIZE, HATCH, INK, MUTED, PALETTE
 
 _MM = Length("mm")
 _WORK = {"facecolor": "none", "edgecolor": PALETTE["blue"], "linestyle": "--", "linewidth": 2}

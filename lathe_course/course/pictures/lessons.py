@@ -8,12 +8,12 @@ from matplotlib.axes import Axes
 
 from ... import units
 from ...design.evaluation import Evaluation
-from ...design.survey import ENDS, FIGURES, FINISHED, Build, demo_builds, summary
+from ...design.files.survey import ENDS, FIGURES, FINISHED, Build, demo_builds, summary
 from ...nearest import nearest_or_all
 from ...units import InputProblem, Kind, Length
-from ..style import FONT_SIZE, INK, MUTED, PALETTE
 from .axes import inside, label, log_axis, middle, shown
 from .register import picture
+from .style import FONT_SIZE, INK, MUTED, PALETTE
 
 __all__ = ["OWN_PLAN", "builds_of_others"]
 

@@ -8,9 +8,9 @@ from ... import units
 from ...design.evaluation import Evaluation
 from ...machine import chatter
 from ...units import Length, RotationalSpeed
-from ..style import HATCH, INK, PALETTE, filled, pale
 from .axes import inside, label, log_axis, middle, shown
 from .register import NothingToDraw, picture
+from .style import HATCH, INK, PALETTE, filled, pale
 
 _MM, _RPM = Length("mm"), RotationalSpeed()
 #: below this share of the sway's frequency the lobes stand so close that only their lower ends matter

@@ -3,13 +3,13 @@ from __future__ import annotations
 
 from matplotlib.axes import Axes
 
-from ...build.mix import Mix
+from ...design.asked.mixes import choices_here, frontier_here, mix_here, mixes_here
 from ...design.evaluation import Evaluation
-from ...design.mixes import choices_here, frontier_here, mix_here, mixes_here
+from ...planning.mix import Mix
 from ...units import InputProblem
-from ..pages.money import amount, euros, money_name
-from ..style import INK, MARKERS, MUTED, PALETTE
+from ..shown.money import amount, euros, money_name
 from .register import NothingToDraw, picture
+from .style import INK, MARKERS, MUTED, PALETTE
 
 _YOURS = "yours"
 

@@ -6,9 +6,9 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...units import HoursRate, MoneyRate, Ratio
-from ..style import HATCH, PALETTE, filled
 from .axes import shortened, shown
 from .register import picture
+from .style import HATCH, PALETTE, filled
 
 __all__ = ["partner_shares"]
 

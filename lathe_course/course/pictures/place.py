@@ -8,10 +8,10 @@ from ... import units
 from ...design.chapters.place import APART, ASSEMBLED, LIFTERS, WHOLE
 from ...design.evaluation import Evaluation
 from ...units import Length, Mass
-from ..style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, pale, text_size
 from .axes import demand, inside, label, middle, parted, shortened, shown, wrapped
 from .drawing import METAL, box, shape, to_scale
 from .register import picture
+from .style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, pale, text_size
 
 __all__ = ["lifts", "way_in_and_place"]
 

@@ -6,13 +6,13 @@ from matplotlib.axes import Axes
 from matplotlib.ticker import MaxNLocator
 
 from ... import units
-from ...build.log import HOURS
+from ...design.asked.on_course import YOURS, at_month, share_at, whose
 from ...design.evaluation import Evaluation
-from ...design.on_course import YOURS, at_month, share_at, whose
-from ..style import INK, MUTED, PALETTE, filled
+from ...planning.log import HOURS
 from .axes import Places
 from .calendar import FEW
 from .register import picture
+from .style import INK, MUTED, PALETTE, filled
 
 __all__ = ["earned_against_plan", "forecast_fan"]
 

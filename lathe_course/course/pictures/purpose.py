@@ -12,10 +12,10 @@ from ...design.evaluation import Evaluation
 from ...design.jobs import Job
 from ...machine.cutting_speeds import spindle_speed
 from ...units import Length, RotationalSpeed
-from ..style import INK, MUTED, PALETTE, text_size
 from .axes import Places, bare, inside, label, middle, wrapped
 from .register import picture
 from .speeds import cutting_speeds
+from .style import INK, MUTED, PALETTE, text_size
 
 _MM, _UM, _RPM = Length("mm"), Length("µm"), RotationalSpeed()
 _MOST_ROWS = 11

@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from ...design.evaluation import Evaluation
-from ..style import MUTED, WIDTH
+from .style import MUTED, WIDTH
 
 __all__ = ["PICTURES", "NothingToDraw", "Picture", "picture"]
 

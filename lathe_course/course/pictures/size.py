@@ -10,9 +10,9 @@ from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...machine.cutting_speeds import preferred
 from ...units import LabourTime, Length, Mass, Money
-from ..style import INK, PALE, PALETTE, filled
 from .axes import demand, inside, label, middle, shown
 from .register import picture
+from .style import INK, PALE, PALETTE, filled
 
 _MM, _KG, _EUR, _HOURS = Length("mm"), Mass("kg"), Money(), LabourTime()
 

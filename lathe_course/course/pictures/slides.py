@@ -8,10 +8,10 @@ from ... import units
 from ...design.evaluation import Evaluation
 from ...machine.slides import push_needed
 from ...units import Force, Length
-from ..style import FONT_SIZE, HATCH, INK, LINES, MUTED, PALE, PALETTE, filled
 from .axes import inside, label, middle, parted, shown
 from .drawing import METAL, box, dimension, disc, to_scale
 from .register import picture
+from .style import FONT_SIZE, HATCH, INK, LINES, MUTED, PALE, PALETTE, filled
 
 _MM, _N = Length("mm"), Force()
 #: push over resistance at which the curve of the push is cut off

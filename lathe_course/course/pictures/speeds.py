@@ -9,9 +9,9 @@ from ...machine.cutting_speeds import speed_series, spindle_speed, surface_speed
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, RotationalSpeed, Speed
-from ..style import INK, LINES, MARKERS, MUTED, PALETTE, filled, text_size
 from .axes import Places, inside, label, log_axis, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
+from .style import INK, LINES, MARKERS, MUTED, PALETTE, filled, text_size
 
 _MM, _RPM, _SPEED = Length("mm"), RotationalSpeed(), Speed()
 _COLUMN = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}

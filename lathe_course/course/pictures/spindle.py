@@ -8,10 +8,10 @@ from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...machine.spindle import bent_line
 from ...units import Force, Length, Stiffness
-from ..style import INK, LINES, MUTED, PALETTE, filled, text_size
 from .axes import inside, label, middle, shown
 from .drawing import METAL, box, dimension, round_down, shape, to_scale
 from .register import NothingToDraw, picture
+from .style import INK, LINES, MUTED, PALETTE, filled, text_size
 
 _MM, _UM, _N, _STIFF = Length("mm"), Length("µm"), Force(), Stiffness()
 #: how high a bent spindle stands beside its diameter, at most

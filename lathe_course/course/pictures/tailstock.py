@@ -6,10 +6,10 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...units import Force, Length
-from ..style import INK, MUTED, PALE, PALETTE, filled
 from .axes import inside, label, middle, shown
 from .drawing import box, dimension, to_scale
 from .register import picture
+from .style import INK, MUTED, PALE, PALETTE, filled
 
 _MM, _N = Length("mm"), Force()
 

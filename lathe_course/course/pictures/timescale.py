@@ -5,12 +5,12 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
+from ...design.asked.outlook import drawn, month_name
 from ...design.evaluation import Evaluation
-from ...design.outlook import drawn, month_name
-from ..style import INK, MUTED, PALETTE, filled
 from .axes import Places, wrapped
 from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
+from .style import INK, MUTED, PALETTE, filled
 
 __all__ = ["finish_odds", "milestone_fan"]
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.axes import Axes
 
+from ...design.asked.sweeps import margins_over
+from ...design.chain.entries import Decision
 from ...design.evaluation import Evaluation
-from ...design.parts_of_chain import Decision
-from ...design.sweeps import margins_over
-from ..style import HATCH, INK, MUTED, PALETTE, pale
 from .axes import Places, inside, label, middle, wrapped
 from .register import NothingToDraw, picture
+from .style import HATCH, INK, MUTED, PALETTE, pale
 
 _COUNT = 41
 #: values of a decision for which the design must be worked out one by one,

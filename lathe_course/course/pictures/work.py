@@ -9,10 +9,10 @@ from ...design.chapters.rigidity import PLACES
 from ...design.evaluation import Evaluation
 from ...machine import rigidity
 from ...units import Force, Length
-from ..style import INK, MUTED, PALETTE, filled
 from .axes import inside, label, middle, shown
 from .drawing import METAL, box, round_down, shape, to_scale
 from .register import NothingToDraw, picture
+from .style import INK, MUTED, PALETTE, filled
 
 _MM, _UM, _N = Length("mm"), Length("µm"), Force()
 #: ways of holding that leave the far end free

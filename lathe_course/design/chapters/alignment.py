@@ -6,10 +6,10 @@ import numpy as np
 from ...machine import alignment, holding
 from ...tables import table
 from ...units import Duration, Length, Ratio, RotationalSpeed, TemperatureRise
-from ..acceptance import CLASSES, LEAST, LEAST_LEVEL, TESTS, reach, wish, works
-from ..parts_of_chain import Decision, Figure, Limit, node, result
-from ..readings import Field, Sheet
-from ..tested import WHEN
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.readings import Field, Sheet
+from ..measured.acceptance import CLASSES, LEAST, LEAST_LEVEL, TESTS, reach, wish, works
+from ..measured.readings_judged import WHEN
 
 CHAPTER = "17"
 

@@ -5,7 +5,7 @@ from ...machine import alignment, bearings, heat
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Count, Duration, Expansion, Force, Length, Power, Ratio, Stiffness, Stress, TemperatureRise
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 ARRANGEMENTS = ("back to back", "face to face")

@@ -21,8 +21,8 @@ from ...units import (
     SecondMoment,
     Stress,
 )
-from ..fitted import REFITTED, by_way
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.fitted import REFITTED, by_way
 from .place import APART, BENCH, HOMES
 
 CHAPTER = "07"

@@ -1,15 +1,15 @@
 """Chapter 11: what it costs, how sure that is, and how long the money takes to come together."""
 import numpy as np
 
-from ...build import three_point
-from ...build.schedule import HORIZON
-from ...build.shops import SELL
+from ...planning import three_point
+from ...planning.schedule import HORIZON
+from ...planning.shops import SELL
 from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Money, Months, Ratio
-from ..luck import FIRMS
+from ..chain.entries import Decision, Figure, result
+from ..chain.luck import FIRMS
 from ..money import read_money
-from ..parts_of_chain import Decision, Figure, result
 from .parts import ACCESSORIES, PRICE_LEVEL, thing_luck
 
 CHAPTER = "11"

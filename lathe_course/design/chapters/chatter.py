@@ -5,7 +5,7 @@ from ...machine import chatter, forces, rigidity
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Mass, Ratio, Stiffness
-from ..parts_of_chain import Figure, Limit, node, result
+from ..chain.entries import Figure, Limit, node, result
 from .forces import of_edge
 
 CHAPTER = "08"

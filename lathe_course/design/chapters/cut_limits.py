@@ -5,7 +5,7 @@ from ...machine import chatter, cut_limits, drive, forces
 from ...ranges import Range, middling
 from ...tables import table
 from ...units import Length
-from ..parts_of_chain import node, result
+from ..chain.entries import node, result
 
 CHAPTER = "08"
 DECISIONS: list = []

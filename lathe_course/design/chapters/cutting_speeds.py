@@ -2,7 +2,7 @@
 from ...machine import cutting_speeds as speeds
 from ...tables import table
 from ...units import Count, Length, RotationalSpeed, Speed
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "03"
 TOOLS = ("high-speed steel", "carbide")

@@ -15,7 +15,7 @@ from ...units import (
     Speed,
     Torque,
 )
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 from .forces import job_shares
 from .purpose import job_speeds
 

@@ -5,7 +5,7 @@ from ...machine import cutting_speeds, forces, motors
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Current, FeedPerTurn, Length, Power, Ratio, Stress, Voltage
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "04"
 MATERIALS = tuple(name for name, row in table("materials").items() if row.get("kc11") is not None)

@@ -9,7 +9,7 @@ from ...machine.drive import beside
 from ...ranges import Range
 from ...tables import table
 from ...units import Compliance, Length, Ratio
-from ..parts_of_chain import Figure, Limit, node, result
+from ..chain.entries import Figure, Limit, node, result
 from .forces import job_shares
 
 __all__ = ["DECISIONS", "FIGURES", "LIMITS", "RESULTS"]

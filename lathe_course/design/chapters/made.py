@@ -4,13 +4,13 @@ Errors of different causes are added in squares.  Readings are expected ones: an
 """
 import numpy as np
 
-from ...build.place import bench_sag
 from ...machine import chatter, holding, supports
+from ...planning.place import bench_sag
 from ...ranges import Range
 from ...units import Length, Ratio, RotationalSpeed, Slope
-from ..acceptance import TESTS
-from ..fitted import error_by_way, set_by_hand
-from ..parts_of_chain import Decision, Figure, Limit, result
+from ..chain.entries import Decision, Figure, Limit, result
+from ..chain.fitted import error_by_way, set_by_hand
+from ..measured.acceptance import TESTS
 from .place import BENCH, WHOLE
 from .slides import GRAVITY
 

@@ -6,8 +6,8 @@ import numpy as np
 from ...machine.measured import FEWEST, GiveFit, fit_give
 from ...ranges import Range
 from ...units import Compliance, Count, Force, InputProblem, Length, Ratio
-from ..parts_of_chain import Decision, Figure, Limit, result
-from ..readings import Field, Readings, Sheet
+from ..chain.entries import Decision, Figure, Limit, result
+from ..chain.readings import Field, Readings, Sheet
 
 __all__ = ["DECISIONS", "FIGURES", "INVENTED", "LIMITS", "RESULTS", "SHEETS", "WORKED_OUT", "fit_of"]
 

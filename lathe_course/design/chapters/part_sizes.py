@@ -5,14 +5,14 @@ draw but for the judged powers.  Where a rule of proportion is needed it is that
 """
 import numpy as np
 
-from ...build import scaling
-from ...build.drivers import DRIVERS
 from ...formula import possible
 from ...machine import bed
+from ...planning import scaling
+from ...planning.drivers import DRIVERS
 from ...ranges import likely
 from ...units import Area, Count, Current, Length, Mass, Ratio, Volume
-from ..parts_of_chain import Result, result
-from ..wheel_set import wheels_of
+from ..chain.entries import Result, result
+from ..chain.wheel_set import wheels_of
 
 CHAPTER = "10"
 DECISIONS, FIGURES, LIMITS = [], [], []

@@ -4,16 +4,16 @@ Vectors over the parts (kind None) have shape (parts,) or (draws, parts), sums s
 """
 import numpy as np
 
-from ...build import costs, scaling
-from ...build.capabilities import BORROWED
-from ...build.parts import CHOICES, MAKE
-from ...build.second_hand import waited
+from ...planning import costs, scaling
+from ...planning.capabilities import BORROWED
+from ...planning.parts import CHOICES, MAKE
+from ...planning.second_hand import waited
 from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
-from ..luck import FIRMS, PACE, Luck, fractions_of
+from ..chain.entries import Decision, Figure, Limit, Result, result
+from ..chain.luck import FIRMS, PACE, Luck, fractions_of
 from ..money import money_of
-from ..parts_of_chain import Decision, Figure, Limit, Result, result
 
 CHAPTER = "10"
 SKILLS = tuple(table("skills"))

@@ -4,11 +4,11 @@ Vectors over the partners (kind None) have shape (partners,) or (draws, partners
 """
 import numpy as np
 
-from ...build import partners
+from ...planning import partners
 from ...tables import table
 from ...units import Count, HourPrice, HoursRate, Money, MoneyRate, Ratio
-from ..parts_of_chain import Decision, Limit, node, result
-from ..readings import Field, Sheet
+from ..chain.entries import Decision, Limit, node, result
+from ..chain.readings import Field, Sheet
 
 __all__ = ["BENEFITS", "DECISIONS", "FIGURES", "LIMITS", "RESULTS", "SHEETS"]
 

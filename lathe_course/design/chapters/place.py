@@ -4,10 +4,10 @@ Vectors over the pieces (kind None) have shape (pieces,) or (draws, pieces).
 """
 import numpy as np
 
-from ...build import place
+from ...planning import place
 from ...ranges import Range
 from ...units import Area, Count, Force, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 
 __all__ = ["ASSEMBLIES", "DECISIONS", "FIGURES", "LIMITS", "RESULTS"]
 

@@ -4,15 +4,15 @@ Planned figures are those of the design as it stands.  Without a log nothing is 
 """
 import numpy as np
 
-from ...build import progress
-from ...build.layout import node_of
-from ...build.log import HOURS, MONEY, TOOLS
-from ...build.parts import HARD
-from ...build.rest import rest_of, standing_of
-from ...build.schedule import Calendar, Means, schedule
+from ...planning import progress
+from ...planning.layout import node_of
+from ...planning.log import HOURS, MONEY, TOOLS
+from ...planning.parts import HARD
+from ...planning.schedule import Calendar, Means, schedule
+from ...planning.work_left import rest_of, standing_of
 from ...ranges import Range
 from ...units import Count, HoursRate, LabourTime, Money, Months, Ratio
-from ..parts_of_chain import Figure, Limit, node, result
+from ..chain.entries import Figure, Limit, node, result
 from .timescale import things_placed
 
 CHAPTER = "16"

@@ -3,7 +3,7 @@ import numpy as np
 
 from ...tables import table
 from ...units import Count, HourPrice, HoursRate, Length, Mass, MoneyRate, Months, Ratio, RotationalSpeed
-from ..parts_of_chain import Decision, Limit, result
+from ..chain.entries import Decision, Limit, result
 
 CHAPTER = "01"
 

@@ -6,8 +6,8 @@ from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE, HOLD
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio
-from ..fitted import REFITTED, by_way
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.fitted import REFITTED, by_way
 from .place import APART, WHOLE
 
 CHAPTER = "08"

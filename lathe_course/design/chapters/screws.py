@@ -5,9 +5,9 @@ from ...machine import joints, rigidity, screws, slides, tailstock
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Count, Density, Force, Length, Pitch, Ratio, RotationalSpeed, Stiffness, Stress, Torque
-from ..fitted import by_way, error_by_way
-from ..luck import Fitted
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.fitted import by_way, error_by_way
+from ..chain.luck import Fitted
 from .slides import GRAVITY
 
 CHAPTER = "09"

@@ -5,8 +5,8 @@ from ...machine import rigidity, slides
 from ...ranges import Range
 from ...tables import table
 from ...units import Compliance, Count, Force, Length, Mass, Ratio, Stress, Torque
-from ..fitted import by_way
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.fitted import by_way
 
 CHAPTER = "09"
 SLIDES = tuple(table("slides"))

@@ -1,11 +1,11 @@
 """Chapter 02: how big, how fine; what lathes of the size were said to take, and what a used one would."""
 import numpy as np
 
-from ...build import first_estimate as estimate
+from ...planning import first_estimate as estimate
 from ...ranges import Range
 from ...tables import table
 from ...units import LabourTime, Length, Money, Ratio
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "02"
 TAPERS = tuple(table("tapers"))

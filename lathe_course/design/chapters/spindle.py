@@ -4,8 +4,8 @@ import numpy as np
 from ...machine import rotor, spindle
 from ...tables import table
 from ...units import Angle, Density, Force, Length, Mass, Ratio, Speed, Stiffness, Stress
-from ..fitted import by_way
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.fitted import by_way
 
 CHAPTER = "06"
 BEARINGS = tuple(table("bearings"))

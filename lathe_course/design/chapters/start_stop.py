@@ -5,7 +5,7 @@ from ...machine import drive, motors
 from ...ranges import Range
 from ...tables import table
 from ...units import Current, Density, Duration, Inertia, Length, Ratio, RotationalSpeed, Torque
-from ..parts_of_chain import Figure, Limit, node, result
+from ..chain.entries import Figure, Limit, node, result
 
 CHAPTER = "05"
 

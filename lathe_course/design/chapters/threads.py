@@ -6,9 +6,9 @@ from ...machine import threads
 from ...ranges import Range
 from ...tables import table
 from ...units import Count, Duration, FeedPerTurn, Length, Pitch, Ratio
-from ..fitted import error_by_way
-from ..parts_of_chain import Decision, Figure, Limit, node, result
-from ..wheel_set import EXAMPLE, FEWEST_WHEELS, read_wheels, wheels_of
+from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.fitted import error_by_way
+from ..chain.wheel_set import EXAMPLE, FEWEST_WHEELS, read_wheels, wheels_of
 from .screws import BY_HAND
 
 CHAPTER = "09"

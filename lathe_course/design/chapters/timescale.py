@@ -3,14 +3,14 @@ import re
 
 import numpy as np
 
-from ...build.capabilities import BORROWED
-from ...build.layout import node_of
-from ...build.log import TOOLS
-from ...build.parts import STAGES
-from ...build.schedule import Calendar, Means, Work, schedule
+from ...planning.capabilities import BORROWED
+from ...planning.layout import node_of
+from ...planning.log import TOOLS
+from ...planning.parts import STAGES
+from ...planning.schedule import Calendar, Means, Work, schedule
 from ...ranges import Range
 from ...units import Count, HoursRate, InputProblem, LabourTime, Months, Ratio
-from ..parts_of_chain import Decision, Figure, Limit, result
+from ..chain.entries import Decision, Figure, Limit, result
 
 CHAPTER = "12"
 #: months over which the hours of moving house are spread, and the share of the hours that moves leave in any case

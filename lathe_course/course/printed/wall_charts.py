@@ -1,0 +1,217 @@
+"""Charts for the wall beside the lathe: speeds and feeds, first cuts, and the test sheet to fill in by hand.
+
+One HTML file that fetches nothing, in sheets of A4 or A3 on their side.  What it tells comes
+from the learner's own speeds, materials, tools, motor and stiffness.
+"""
+from __future__ import annotations
+
+import html
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+import numpy as np
+
+from ... import units
+from ...design.chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
+from ...design.chapters.threads import FEED_DRIVES
+from ...design.design import Design
+from ...design.evaluation import Evaluation, evaluate
+from ...design.files import whole_file
+from ...design.measured.acceptance import TESTS, allowed, called_for
+from ...machine import drive
+from ...machine.cutting_speeds import spindle_speed
+from ...units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed
+
+__all__ = ["PAPERS", "WALL_CHARTS", "FirstCut", "diameters", "first_cuts", "speed_rows", "wall_charts_html", "write_wall_charts"]
+
+WALL_CHARTS = "wall_charts.html"
+PAPERS = ("A4", "A3")
+_MM, _RPM, _SPEED, _FEED = Length("mm"), RotationalSpeed("rpm"), Speed(), FeedPerTurn()
+#: round diameters a chart is read at, mm and inch
+_ROUND = {"mm": [d * 1e-3 for d in (3, 5, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200)],
+          "inch": [d * 0.0254 for d in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8)]}
+_MOST_DIAMETERS = 13
+#: a first cut is this share of what motor and quiet running allow; common practice
+_FIRST = 0.5
+_STEP = 0.05e-3
+
+
+# --- speeds ---------------------------------------------------------------------------------------------
+def diameters(e: Evaluation) -> list[float]:
+    """Round diameters from the smallest job to the largest that turns over the bed, m."""
+    jobs = e["jobs"]
+    low = min(jobs.column("smallest").min(), 0.02) if len(jobs) else 0.005
+    high = min(e.middle("swing_over_bed"), 1.1 * jobs.column("diameter").max()) if len(jobs) else e.middle("swing_over_bed")
+    found = [d for d in _ROUND[e.design.system] if low * 0.75 <= d <= high]
+    return found[-_MOST_DIAMETERS:]
+
+
+def _run(e: Evaluation, wish: np.ndarray) -> np.ndarray:
+    """The speed the drive of the design gives for each wish, rad/s: the fastest not above it, no faster than what turns is good for."""
+    settings = e["drive_settings"]
+    if not e["rim_gap"] > 0:
+        raise InputProblem([("driven_pulley_1", "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
+                                                "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.")])
+    return drive.at_speed(np.minimum(wish, e["overrun_limit"]), settings, e["motor_power"], e["motor_speed"], e["fan_full_share"], e["fan_still_share"])[0]
+
+
+def speed_rows(e: Evaluation) -> list[tuple[str, float, list[float | None]]]:
+    """Material, its cutting speed, and for each diameter the speed of the drive as decided: the fastest that is not above the wish.
+
+    Where the motor's speed is set that is the wish itself, as far as it can be had.  None stands where even the slowest is too fast.
+    """
+    e, rows = e.central, []
+    for material in listed_materials(e["jobs"], e["work_material"]):
+        speed = cutting_speed_of(material, e["tool_material"]).likely
+        wished = np.array([float(spindle_speed.si(speed, diameter)) for diameter in diameters(e)])
+        rows.append((material, speed, [float(run) if run <= wish * (1 + 1e-9) else None for run, wish in zip(_run(e, wished), wished)]))
+    return rows
+
+
+# --- first cuts -----------------------------------------------------------------------------------------
+#: how the end of each way is told
+_ENDS = {"power": "power of the motor", "torque": "torque at the spindle", "quiet running": "chatter"}
+
+
+@dataclass(frozen=True)
+class FirstCut:
+    """Where to begin with one material, m, and the depth at which each of the three limits stands; None where no cutting force is known."""
+
+    material: str
+    feed: float
+    start: float | None
+    #: way the cut ends -> depth, m, in the order power, torque, quiet running; empty where no cutting force is known, without those that cannot be told
+    ends: dict[str, float]
+
+    @property
+    def held_back_by(self) -> str:
+        if not self.ends:
+            return "no force known; begin with a scratch"
+        return _ENDS[min(self.ends, key=self.ends.get)] if len(self.ends) == len(WAYS) else "not known: a shape of the design cannot be, see its findings"
+
+
+def first_cuts(e: Evaluation) -> list[FirstCut]:
+    """Where to begin with each material: half of the least depth that power, torque and quiet running allow, no more than you decided on."""
+    e, cuts = e.central, []
+    limits, feed = e["cuts_by_material"], float(e["rough_feed_had"] or e["feed"])
+    for at, material in enumerate(limits["materials"]):
+        ends = {way: float(limits[way][at]) for way in WAYS if np.isfinite(limits[way][at])}
+        if len(ends) < len(WAYS):
+            cuts.append(FirstCut(material, feed, None, ends))
+            continue
+        most = _FIRST * min(ends.values())
+        start = max(np.floor(min(most, e["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)
+        cuts.append(FirstCut(material, feed, float(start), ends))
+    return cuts
+
+
+# --- the page ---------------------------------------------------------------------------------------------
+def write_wall_charts(design: Design, path: str | Path, paper: str = "A4") -> Path:
+    """Write the charts as one HTML file and return where; InputProblem with a sentence if they cannot be written there."""
+    path = Path(path).expanduser()
+    page = wall_charts_html(design, paper).encode("utf-8")
+    try:
+        whole_file.write_whole(path, page)          # a link gives way, as for the brief
+    except OSError as problem:
+        raise InputProblem([("wall_charts", f"The charts were not written to {path}: {whole_file.in_words(problem)}. Choose another place for them.")]) from None
+    return path
+
+
+def wall_charts_html(design: Design, paper: str = "A4") -> str:
+    """The charts of a design as one HTML document."""
+    if paper not in PAPERS:
+        raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
+    e = evaluate(design)
+    style = files(__package__).joinpath("wall.css").read_text("utf-8").replace("/* paper */ A4", paper)
+    name = _text(design.name or "A lathe without a name")
+    sheets = "\n".join(f"<section><header><h1>{title}</h1><p>{name}</p></header>\n{''.join(parts)}\n</section>"
+                       for title, parts in (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e))))
+    return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+            f'<title>{name}: charts for the wall</title>\n<style>\n{style}</style>\n</head>\n<body class="{paper}">\n{sheets}\n</body>\n</html>\n')
+
+
+def _text(words: object) -> str:
+    return html.escape(str(words), quote=True)
+
+
+def _grid(head: Sequence[str], rows: Iterable[Sequence[str]], figures: range, kind: str = "large") -> str:
+    """A table; ``figures`` are its columns of figures."""
+    top = "".join(f'<th scope="col">{_text(words)}</th>' for words in head)
+    body = "\n".join("<tr>" + "".join(f'<th scope="row">{_text(words)}</th>' if at == 0 else f'<td{" class=n" if at in figures else ""}>{_text(words)}</td>'
+                                      for at, words in enumerate(row)) + "</tr>" for row in rows)
+    return f'<table class="{kind}"><thead><tr>{top}</tr></thead><tbody>\n{body}\n</tbody></table>'
+
+
+def _note(*sentences: str) -> str:
+    return f"<p>{_text(' '.join(sentences))}</p>"
+
+
+def _figure(e: Evaluation, si: float, kind: units.Kind, digits: int = 3) -> str:
+    return units.number(units.in_unit(si, kind, e.design.system), digits)
+
+
+_AT_THE_CHUCK = "Never faster than the lowest marking on chuck, faceplate or work holder. Glasses on; key out of the chuck; no gloves, rings or loose sleeves."
+
+
+def _speeds(e: Evaluation) -> list[str]:
+    try:
+        chosen = speed_rows(e)
+    except InputProblem as problem:             # the other sheets can be printed all the same
+        return [*(_note(sentence) for _, sentence in problem.problems), _note(_feeds(e.central)), _note(_AT_THE_CHUCK)]
+    unit = units.unit_text(_MM, e.design.system)
+    head = ["", units.unit_text(_SPEED, e.design.system), *(f"{_figure(e, d, _MM)} {unit}" for d in diameters(e))]
+    rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in chosen]
+    feeds = f"{_feeds(e.central)} A parting tool runs at a third of the speed, a drill at the speed for its own diameter."
+    return [_grid(head, rows, range(1, len(head))),
+            _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts."),
+            _note(feeds), _note(_AT_THE_CHUCK)]
+
+
+def _feeds(e: Evaluation) -> str:
+    """Feeds as the drive of the feed gives them."""
+    rough, last, finest = (units.shown(e[name], _FEED, e.design.system) for name in ("rough_feed_had", "finish_feed_had", "finest_feed"))
+    if e["feed_drive"] == FEED_DRIVES[0]:
+        return f"Feed by hand: for roughing about {rough}, for the last cut about {last}, wound evenly."
+    if e["feed_drive"] == FEED_DRIVES[3]:
+        return f"Feed for roughing {rough}, for the last cut {last}."
+    coarse = "" if e["finest_feed"] <= e["finish_feed"] * (1 + 1e-9) else f" The wheels give nothing finer than {finest}: wind the last cut by hand."
+    return f"Feeds of the wheels: for roughing {rough}, for the last cut {last}.{coarse}"
+
+
+def _depth(e: Evaluation, si: float | None) -> str:
+    return "–" if si is None else _figure(e, si, _MM, 2)
+
+
+def _cuts(e: Evaluation) -> list[str]:
+    system = e.design.system
+    unit = units.unit_text(_MM, system)
+    head = ["", f"begin with depth, {unit}", f"feed, {units.unit_text(_FEED, system)}", f"power ends at, {unit}", f"torque ends at, {unit}", f"quiet running ends at, {unit}", "held back by"]
+    rows = [[cut.material, _depth(e, cut.start), _figure(e, cut.feed, _FEED), *(_depth(e, cut.ends.get(way)) for way in WAYS), cut.held_back_by]
+            for cut in first_cuts(e)]
+    steps = ("Turn the spindle by hand, all the way round.", "Shield down, stand to one side, start at the slowest speed.", "First cut on aluminium or brass, held short.",
+             "Listen: a song means a shorter overhang first, then less depth or another speed.", "Measure; take the same cut again without a new setting; measure again. The difference is what gave way.")
+    return [_grid(head, rows, range(1, 6)), "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
+            _slim(e.central), _note("Depths on the radius, on the largest work of each material, held short. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.")]
+
+
+def _slim(e: Evaluation) -> str:
+    """What slim work leaves of the depth at which quiet running ends."""
+    share = e["chatter_free_width"] / e["stout_work_width"]
+    if not share < 1 - _FIRST / 10:             # no shape, or work that is as stout as the machine
+        return ""
+    return _note(f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "
+                 f"quiet running ends at {share:.0%} of these depths, in {e['work_material']} at {_figure(e, e['depth_by_quiet'], _MM, 2)} {units.unit_text(_MM, e.design.system)}.")
+
+
+def _tests(e: Evaluation) -> list[str]:
+    system, rows = e.design.system, []
+    for name in called_for(e):
+        test = TESTS[name]
+        may = allowed(test, e.central.values_si)
+        over = units.shown(test.over, _MM, system) if test.over and test.reading != "level ends" else "–"
+        sign = {"either": "±", "plus": "0 to +", "total": ""}[test.sense]
+        rows.append([name, str(test.number), over, f"{sign} {units.shown(may.limit, test.kind, system)}".strip(), "", "", ""])
+    return [_grid(["", "no.", "over", "allowed", "before", "what was done", "after"], rows, range(0), "blank"),
+            _note("In this order: each test leans on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside.")]

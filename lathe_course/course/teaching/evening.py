@@ -1,0 +1,113 @@
+"""One printed sheet for a mentor's evening with an apprentice: goal, what to bring, three questions, the machine, what to listen for.
+
+What is done at a machine and where apprentices slip come from the chapter's own note for the
+mentor, so that they are written once; the questions have the apprentice's numbers.
+"""
+from __future__ import annotations
+
+import json
+import os
+import re
+import tomllib
+from collections.abc import Iterable
+from html import escape
+from importlib.resources import files
+from pathlib import Path
+
+from ...design.files import whole_file
+from ...design.lathe import CHAPTERS
+from ...units import InputProblem
+from ..folder.workspace import material
+from .questions import LEVELS, answers_table, asked, chapters, questions
+from .questions.asked import LETTERS
+
+__all__ = ["LESSONS", "evening_html", "tasks_at_a_machine", "write_evening"]
+
+#: minutes of a lesson -> how it goes, with minutes for each part
+LESSONS: dict[int, tuple[tuple[str, int], ...]] = {
+    45: (("the goal, and a guess before anything is opened", 5), ("the three questions, each first alone", 15), ("the first task at the machine or bench", 20),
+         ("what was heard: one slip each, and what to try at home", 5)),
+    90: (("the goal, and a guess before anything is opened", 5), ("the chapter on the own design: what it says, what one change moves", 25),
+         ("the three questions, each first alone", 20), ("the tasks at the machine or bench", 30), ("a decision with its reason, written down", 5),
+         ("what was heard: one slip each, and what to try at home", 5)),
+}
+_BEGINS = re.compile(r"(Plug drawn( first| at the lathe)?[.:]|Running: glasses on, guard shut)")
+_HEADED = re.compile(r"\s*\*\*(?P<head>.+?)\*\*\s*(?P<words>.*)", re.DOTALL)
+_NO_TASK = ("Where ", "Limits", "More figures", "For ", "A club", "The sheet")
+
+
+def _note(chapter: str) -> list[tuple[str, str]]:
+    """Heading and words of each paragraph of a chapter's note for the mentor."""
+    [path] = sorted(material("notebooks").glob(f"{chapter}_*.ipynb"))
+    cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    folds = "\n\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown" and "<details>" in "".join(cell["source"]))
+    found = (_HEADED.match(paragraph) for paragraph in re.split(r"\n\s*\n", folds))
+    return [(one["head"].rstrip("."), " ".join(one["words"].replace("</details>", "").split())) for one in found if one]
+
+
+def _caution(chapter: str) -> str:
+    [path] = sorted(material("notebooks").glob(f"{chapter}_*.ipynb"))
+    text = "\n".join("".join(cell["source"]) for cell in json.loads(path.read_text(encoding="utf-8"))["cells"])
+    return " ".join(text.partition("## Caution")[2].partition("\n#")[0].partition("<details>")[0].replace("**", "").split())
+
+
+def tasks_at_a_machine(chapter: str) -> list[tuple[str, str]]:
+    """What is done with the hands: each begins with the plug or with who stands at the stop; at the bench alone where there is no machine in it."""
+    told = [(head, words) for head, words in _note(chapter) if not head.startswith(_NO_TASK)]
+    return [(head, words) for head, words in told if _BEGINS.match(words)] or told[:1]
+
+
+def _three(chapter: str) -> list[str]:
+    """One question of each level: the first of it that asks for more than a look at a table, where there is one."""
+    found = questions(chapter)
+    by = {level: [id for id, one in found.items() if one.level == level] for level in LEVELS}
+    return [ids[0] for ids in by.values() if ids]
+
+
+def evening_html(chapter: str, names: Iterable[str], minutes: int = 90) -> str:
+    """The sheet for a chapter as one HTML document. InputProblem for a chapter without exercises or another length."""
+    names = list(names)
+    if minutes not in LESSONS:
+        raise InputProblem([("minutes", f"A sheet is made for {' or '.join(map(str, LESSONS))} minutes, not for {minutes}.")])
+    if chapter not in chapters():
+        questions(chapter)                        # says which there are
+    told = tomllib.loads(files(__package__).joinpath("evenings.toml").read_text("utf-8"))[chapter]
+    tasks = tasks_at_a_machine(chapter)
+    listen = [words for head, words in _note(chapter) if head.startswith("Where apprentices slip")]
+    asked_ids = _three(chapter)
+    style = files("lathe_course.course.printed").joinpath("brief.css").read_text("utf-8")
+
+    def items(texts: Iterable[str]) -> str:
+        return "<ul>" + "".join(f"<li>{one}</li>" for one in texts) + "</ul>"
+    plan = items(f"{minutes_} min: {escape(what)}" for what, minutes_ in LESSONS[minutes])
+    put = "".join(f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name)}</li>" for id in asked_ids) + "</ol>" for name in names)
+    answers = answers_table(chapter, names, asked_ids)
+    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
+            f"<title>Evening on chapter {chapter}</title>\n<style>\n{style}</style>\n</head>\n<body>\n<main>\n"
+            f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
+            f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
+            f"<h2>Three questions</h2>{put}\n<h2>With the hands</h2>"
+            + "".join(f"<p><b>{escape(head)}.</b> {escape(words)}</p>" for head, words in (tasks if minutes > 45 else tasks[:1]))
+            + f"\n<h2>What to listen for</h2>{''.join(f'<p>{escape(words)}</p>' for words in listen)}\n"
+            f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
+            "whoever only looks as well; local rules on young people at machines come first.</p>\n"
+            f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>\n</main>\n</body>\n</html>\n")
+
+
+def _put(id: str, name: str) -> str:
+    now = asked(id, name)
+    options = "".join(f"<br>{letter}: {escape(option)}" for letter, option in zip(LETTERS, now.options))
+    return f"{escape(now.text)}{options}"
+
+
+def write_evening(chapter: str, names: Iterable[str], minutes: int, path: str | os.PathLike[str]) -> Path:
+    """Write the sheet. Returns the path; InputProblem with a sentence if it cannot be written there."""
+    path = Path(path).expanduser()
+    if path.suffix.lower() not in (".html", ".htm"):
+        raise InputProblem([("to", f"The sheet is a web page, so {path.name or path} must end in .html, for example evening.html.")])
+    page = evening_html(chapter, names, minutes)
+    try:
+        whole_file.write_whole(path, page.encode("utf-8"))
+    except OSError as problem:
+        raise InputProblem([("to", f"The sheet was not written to {path}: {whole_file.in_words(problem)}. Choose another place for it.")]) from None
+    return path

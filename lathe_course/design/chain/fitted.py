@@ -1,0 +1,49 @@
+"""Figures of the machine as the parts behind them are made: ranges for the chapters, of the table of making."""
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ...planning.making import LEFT, Making, error, factor, factors, practice, spread
+from ...ranges import Range
+from .luck import Fitted, made_by
+
+__all__ = ["REFITTED", "by_way", "error_by_way", "set_by_hand"]
+
+#: what a bolted joint gives more once it was taken apart and put together with clean faces; common practice
+REFITTED = Range(1.0, 1.05, 1.25)
+
+
+def by_way(figure: str, base: Range, making: Making, moves: str, skill: str, more: Iterable[Range] = (), spread_stays: bool = False, most: float = float("inf"),
+           turned: bool = False, **choices: str) -> Range:
+    """A figure of a table as the parts behind it are made, within ``FURTHEST`` of its likely value and never above ``most``.
+
+    Of its own spread, which was meant for any fitting, only ``LEFT`` stays once a way is told, unless it means something else.  ``more``
+    are factors that no way tells; ``turned``, the figure falls where what is moved rises.  Where no way tells anything the
+    table's range stays, times ``more``.
+    """
+    more = tuple(more)
+
+    def found() -> Range:
+        causes, behind = factors(making, moves, skill, choices)
+        if not causes and not more:
+            return base
+        narrow = causes and not spread_stays
+        own = Range(*(base.likely * end for end in LEFT)) if narrow else base
+        times = factor((*causes, *more))
+        ends = spread(own, Range(*(1 / end for end in reversed(times))) if turned else times)
+        ends = (min(end, most) for end in ends)
+        return Fitted(*ends, luck=made_by(figure, behind)) if causes else Range(*ends)
+    return making.once((figure, base, skill, more, *choices.values()), found)
+
+
+def error_by_way(figure: str, usual: Range | float, making: Making, moves: str, skill: str, acts: tuple[str, ...] = ("instead", "adds"), **choices: str) -> Range | float:
+    """An error by the ways of the parts that cause it, SI; ``usual`` where no row tells of them."""
+    def found() -> Range | float:
+        ends, behind = error(making, moves, skill, choices, acts)
+        return usual if ends is None else Fitted(*ends, luck=made_by(figure, behind))
+    return making.once((figure, acts, skill, *choices.values()), found)
+
+
+def set_by_hand(ends: Range, skill: str) -> Range:
+    """An error that setting and fitting leaves, in these hands."""
+    return spread(ends, practice("fitting", skill))
