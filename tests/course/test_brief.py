@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from lathe_course import command
-from lathe_course.course import brief
+from lathe_course.course.printed import brief
 from lathe_course.course.printed.brief import brief_html, write_brief
 from lathe_course.course.printed.brief_build import BUILD, MACHINE, TEST_SHEET
 from lathe_course.course.printed.brief_drawing import SCALES
