@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from lathe_course.units import InputProblem
 
 if TYPE_CHECKING:
+    from lathe_course.course.teaching.questions.behind import Behind
     from lathe_course.design.design import Design
 
 WORKING_FOLDER = "my-lathe"
@@ -162,24 +163,41 @@ def _brief(options: argparse.Namespace) -> int:
     return 0
 
 
+_DESIGNS_HELP = "the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order"
+
+
 def _answers_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03")
     parser.add_argument("--name", required=True, action="append", metavar="NAME",
                         help="the learner whose numbers these are, written as in their exercises; may stand several times")
+    parser.add_argument("--design", action="append", default=[], metavar="FILE", help=_DESIGNS_HELP)
     parser.add_argument("--short", action="store_true", help="the answers alone, as one table with a column for each name")
 
 
 def _answers(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.questions import answers_table, answers_text
 
-    print(answers_table(options.chapter, _named(options.name)) if options.short
-          else "\n\n\n".join(answers_text(options.chapter, name) for name in _named(options.name)))
+    names = _named(options.name)
+    behind = _behind(options)
+    print(answers_table(options.chapter, names, behind=behind) if options.short
+          else "\n\n\n".join(answers_text(options.chapter, name, own) for name, own in zip(names, behind)))
     return 0
+
+
+def _behind(options: argparse.Namespace) -> list[Behind | None]:
+    """The learners' own designs, one for each name; None for each where no design was named."""
+    from lathe_course.course.teaching.questions.behind import Behind
+
+    given, names = options.design, options.name
+    if given and len(given) != len(names):
+        raise InputProblem([("design", f"There are {len(names)} names and {len(given)} designs; give --design once for each --name, in the same order, or not at all.")])
+    return [Behind(_file_or_demo(one)) for one in given] or [None] * len(names)
 
 
 def _evening_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 07")
     parser.add_argument("--name", required=True, action="append", metavar="NAME", help="an apprentice, as written in their exercises; may stand several times")
+    parser.add_argument("--design", action="append", default=[], metavar="FILE", help=_DESIGNS_HELP)
     parser.add_argument("--minutes", type=int, default=90, help="length of the lesson, 45 or 90 (default: 90)")
     parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
 
@@ -187,7 +205,7 @@ def _evening_arguments(parser: argparse.ArgumentParser) -> None:
 def _evening(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.evening import write_evening
 
-    print(f"Wrote the sheet: {write_evening(options.chapter, _named(options.name), options.minutes, options.to)}")
+    print(f"Wrote the sheet: {write_evening(options.chapter, _named(options.name), options.minutes, options.to, _behind(options))}")
     return 0
 
 

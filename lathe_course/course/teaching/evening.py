@@ -9,10 +9,11 @@ import json
 import os
 import re
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from html import escape
 from importlib.resources import files
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from ...design.files import whole_file
 from ...design.lathe import CHAPTERS
@@ -20,6 +21,9 @@ from ...units import InputProblem
 from ..folder.workspace import material
 from .questions import LEVELS, answers_table, asked, chapters, questions
 from .questions.asked import LETTERS
+
+if TYPE_CHECKING:
+    from .questions.behind import Behind
 
 __all__ = ["LESSONS", "evening_html", "tasks_at_a_machine", "write_evening"]
 
@@ -64,9 +68,13 @@ def _three(chapter: str) -> list[str]:
     return [ids[0] for ids in by.values() if ids]
 
 
-def evening_html(chapter: str, names: Iterable[str], minutes: int = 90) -> str:
-    """The sheet for a chapter as one HTML document. InputProblem for a chapter without exercises or another length."""
+def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: Sequence[Behind | None] = ()) -> str:
+    """The sheet for a chapter as one HTML document; ``behind`` has the apprentices' own designs, in the order of their names.
+
+    InputProblem for a chapter without exercises or another length.
+    """
     names = list(names)
+    behind = list(behind) or [None] * len(names)
     if minutes not in LESSONS:
         raise InputProblem([("minutes", f"A sheet is made for {' or '.join(map(str, LESSONS))} minutes, not for {minutes}.")])
     if chapter not in chapters():
@@ -80,13 +88,13 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90) -> str:
     def items(texts: Iterable[str]) -> str:
         return "<ul>" + "".join(f"<li>{one}</li>" for one in texts) + "</ul>"
     plan = items(f"{minutes_} min: {escape(what)}" for what, minutes_ in LESSONS[minutes])
-    put = "".join(f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name)}</li>" for id in asked_ids) + "</ol>" for name in names)
-    answers = answers_table(chapter, names, asked_ids)
+    put = "".join(f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name, own)}</li>" for id in asked_ids) + "</ol>" for name, own in zip(names, behind, strict=True))
+    answers = answers_table(chapter, names, asked_ids, behind)
     return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
             f"<title>Evening on chapter {chapter}</title>\n<style>\n{style}</style>\n</head>\n<body>\n<main>\n"
             f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
             f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
-            f"<h2>Three questions</h2>{put}\n<h2>With the hands</h2>"
+            f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
             + "".join(f"<p><b>{escape(head)}.</b> {escape(words)}</p>" for head, words in (tasks if minutes > 45 else tasks[:1]))
             + f"\n<h2>What to listen for</h2>{''.join(f'<p>{escape(words)}</p>' for words in listen)}\n"
             f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
@@ -94,18 +102,29 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90) -> str:
             f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>\n</main>\n</body>\n</html>\n")
 
 
-def _put(id: str, name: str) -> str:
-    now = asked(id, name)
+def _said_so_far(chapter: str, names: Sequence[str], behind: Sequence[Behind | None]) -> str:
+    """The apprentices' decisions of the chapter on which somebody has remarked, as they stand, with those remarks."""
+    told = ""
+    for name, own in zip(names, behind):
+        rows = [(design.chain.decisions[one].label, own.evaluation.shown(one), said) for design in ([own.design] if own else [])
+                for one, decision in design.chain.decisions.items() if decision.chapter == chapter for said in design.remarks_on(one)]
+        if rows:
+            told += f"<h3>{escape(name)}</h3><ul>" + "".join(f"<li>{escape(label)}: <b>{escape(value)}</b><br>{escape(str(said))}</li>" for label, value, said in rows) + "</ul>"
+    return f"<h2>Said of their decisions so far</h2>{told}\n" if told else ""
+
+
+def _put(id: str, name: str, behind: Behind | None) -> str:
+    now = asked(id, name, behind=behind)
     options = "".join(f"<br>{letter}: {escape(option)}" for letter, option in zip(LETTERS, now.options))
-    return f"{escape(now.text)}{options}"
+    return f"{escape(now.text)}{f'<br><small>{escape(now.note)}</small>' if now.note else ''}{options}"
 
 
-def write_evening(chapter: str, names: Iterable[str], minutes: int, path: str | os.PathLike[str]) -> Path:
+def write_evening(chapter: str, names: Iterable[str], minutes: int, path: str | os.PathLike[str], behind: Sequence[Behind | None] = ()) -> Path:
     """Write the sheet. Returns the path; InputProblem with a sentence if it cannot be written there."""
     path = Path(path).expanduser()
     if path.suffix.lower() not in (".html", ".htm"):
         raise InputProblem([("to", f"The sheet is a web page, so {path.name or path} must end in .html, for example evening.html.")])
-    page = evening_html(chapter, names, minutes)
+    page = evening_html(chapter, names, minutes, behind)
     try:
         whole_file.write_whole(path, page.encode("utf-8"))
     except OSError as problem:

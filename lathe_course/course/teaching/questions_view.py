@@ -18,6 +18,7 @@ from ..session import Session
 from ..shown.panels import Panel, escape, framed
 from .questions import LEVELS, Asked, Verdict, asked, chapters, check, normalised, own_trouble, question, questions
 from .questions.asked import LETTERS
+from .questions.behind import Behind
 from .questions.check import SIGNS
 from .questions.data import OWN_FILE
 from .questions.tries import Standing, Try, due, keep, read_tries, standing, tries_path
@@ -50,6 +51,7 @@ class QuestionSheet:
         self.session = Session()
         self.name = name if name is not None else self.session.design.notes.get(NOTE, "")
         self.today = today
+        self.behind = Behind(self.session.design)   # as it stands when the sheet is opened, so that no number moves under the hand
         self.file = tries_path(self.session.path) if self.session.path is not None else None
         self.trouble = ""                          # why the last try could not be kept
         self._listeners: dict[str, Callable[[], None]] = {}
@@ -234,7 +236,7 @@ class Exercise:
     @property
     def asked(self) -> Asked:
         """The question with the numbers of the learner as now named."""
-        return asked(self.id, self.sheet.name, self.again)
+        return asked(self.id, self.sheet.name, self.again, self.sheet.behind)
 
     # --- answering --------------------------------------------------------------------------------
     def answer(self, text: str) -> Verdict:
@@ -261,7 +263,8 @@ class Exercise:
         self._drawn_for = normalised(self.sheet.name)
         now = self.asked
         head = f"<p><b>{self.id}</b> <span class='dim'>{_LEVEL_WORDS[self.level]}</span></p>"
-        self._text.value = framed(f"{head}<p>{escape(now.text)}</p>")
+        note = f"<p class='dim'>{escape(now.note)}</p>" if now.note else ""
+        self._text.value = framed(f"{head}<p>{escape(now.text)}</p>{note}")
         self._field = self._made_field(now)
         self._place.children = (self._field,)
         tried = self.sheet.tried(self.id, self.again)

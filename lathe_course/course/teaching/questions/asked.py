@@ -8,8 +8,9 @@ from __future__ import annotations
 import functools
 import itertools
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any, Protocol
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
 
@@ -22,6 +23,9 @@ from .draws import normalised, pick
 from .slips import Calculation, wrong_value
 from .usual import usual_slips
 
+if TYPE_CHECKING:
+    from .behind import Behind
+
 __all__ = ["Asked", "AskedCases", "AskedChanges", "AskedDesign", "AskedFigure", "ask_of", "asked"]
 
 DRAWS = 2000              # so many sets of numbers are tried before a question counts as faulty
@@ -29,6 +33,10 @@ APART = 1.25              # half the distance, in tolerances, between two answer
 CASES_APART = 1.15        # ratio between the best and the next of several cases
 LEVERS_APART = 1.25       # the same for the sizes of two changes that both cure a design
 LETTERS = "ABCDEF"
+OWN_DRAWS = 40            # so many are tried with figures of the learner's own design
+_OWN = "With figures of your own design, as it stands: {}."
+_OWN_CHANGES = "Asked of your own design, as it stands."
+_DRAWN = "Your own design gives no numbers here: {}. These are made up."
 
 
 class Asked(Protocol):
@@ -36,6 +44,7 @@ class Asked(Protocol):
 
     question: Question
     name: str
+    note: str
 
     @property
     def text(self) -> str: ...
@@ -50,6 +59,7 @@ class Asked(Protocol):
 class _Shown:
     question: Question
     options: tuple[str, ...] = ()
+    note: str = ""                # whether figures are of the learner's own design, and if not, why
 
     def __repr__(self) -> str:
         return f"<question {self.question.id} with the numbers for {self.name!r}>"
@@ -67,6 +77,7 @@ class AskedFigure(_Shown):
     name: str
     figures: Mapping[str, float | Range]
     words: Mapping[str, str]
+    note: str = ""
 
     @property
     def text(self) -> str:
@@ -123,6 +134,11 @@ class AskedFigure(_Shown):
         rising = all(found[lower] < found[higher] for lower, higher in pairs)
         spans = sorted(self.accepted(slip, APART) for slip in (None, *self.question.slips))
         return rising and all(a[1] < b[0] for a, b in itertools.pairwise(spans))
+
+    def doubts(self) -> list[str]:
+        """Sentences on figures for which a formula was not made."""
+        figures = _worked(self.question, self.figures)
+        return [sentence for step in self.question.work for sentence in step.formula.doubts(step.inputs(figures))]
 
     def workings(self) -> list[Working]:
         found = {name: likely(figure) for name, figure in _worked(self.question, self.figures).items()}
@@ -202,46 +218,46 @@ class AskedCases(_Shown):
 
 
 # --- one of several changes to a design is asked ----------------------------------------------------
-@functools.lru_cache(maxsize=4096)
-def _after(demo_name: str, result: str, change: tuple[tuple[str, str], ...]) -> float:
-    """A result of a demo after a change of decisions, SI, at its likely value."""
-    from ....design.demos import demo  # the whole lathe is read only if a question needs it
-    from ....design.evaluation import evaluate
-    design = demo(demo_name)
-    known = design.chain.decisions
-    return float(likely(evaluate(design.trying(**{name: known[name].read(text) for name, text in change})).get(result)))
-
-
 @dataclass(frozen=True, repr=False)
 class AskedChanges(_Shown):
-    """Which of several changes to a demo design moves a result most?"""
+    """Which of several changes to a design moves a result most?  The design is a demo, or ``own`` with changes told from where it stands."""
 
     question: Question
     name: str
     words: Mapping[str, str]
+    own: Behind | None = None
+    note: str = ""
 
-    @property
+    @functools.cached_property
+    def behind(self) -> Behind:
+        if self.own is not None:
+            return self.own
+        from .behind import behind_demo  # the whole lathe is read only if a question needs it
+        return behind_demo(self.question.design)
+
+    @functools.cached_property
     def changes(self) -> list[dict[str, str]]:
-        return [{name: fill(text, self.words) for name, text in change.items()} for change in self.question.changes]
+        told = self.question.changes if self.own is None else self.question.own
+        filled = ({name: fill(text, self.words) for name, text in change.items()} for change in told)
+        return [self.behind.changed(change) for change in filled]
 
     @functools.cached_property
     def text(self) -> str:
-        return fill(self.question.text, self.words)
+        return fill(self.question.text if self.own is None else self.question.own_text, self.words)
 
     @functools.cached_property
     def options(self) -> tuple[str, ...]:
-        from ....design.demos import demo
-        design = demo(self.question.design)
+        design = self.behind.design
         return tuple(", and ".join(f"{design.chain.decisions[name].label}: {text} instead of {design.choices[name].written}"
                                    for name, text in change.items()) for change in self.changes)
 
     def values(self) -> list[float]:
         """The result after each change, SI."""
-        return [_after(self.question.design, self.question.result, tuple(change.items())) for change in self.changes]
+        return [self.behind.after(self.question.result, change) for change in self.changes]
 
     @property
     def before(self) -> float:
-        return _after(self.question.design, self.question.result, ())
+        return self.behind.after(self.question.result)
 
     def chosen(self, slip: Slip | None = None) -> int:
         """Place of the change after which the result is smallest or largest."""
@@ -267,8 +283,7 @@ class AskedChanges(_Shown):
         return "this moves it less than another", "The direction is right. Which of the others goes in with a higher power, or holds the larger share?"
 
     def why(self) -> str:
-        from ....design.demos import demo
-        kind = demo(self.question.design).chain.results[self.question.result].kind
+        kind = self.behind.design.chain.results[self.question.result].kind
         return f"as it is: {shown(self.before, kind)}; " + "; ".join(
             f"{letter}: {shown(value, kind)}" for letter, value in zip(LETTERS, self.values()))
 
@@ -355,24 +370,33 @@ class AskedDesign(_Shown):
 
 
 # --- putting a question to somebody -----------------------------------------------------------------
-def asked(id: str, name: str = "", again: int = 0) -> Asked:
-    """The question ``id`` with the numbers of a learner; ``again`` counts how often it came back with new ones."""
-    return _asked(question(id), normalised(name), again)
+def asked(id: str, name: str = "", again: int = 0, behind: Behind | None = None) -> Asked:
+    """The question ``id`` with the numbers of a learner; ``again`` counts how often it came back with new ones.
+
+    ``behind`` is the learner's own design; questions that can take figures from it do, the first time they are put.
+    """
+    found = question(id)
+    return _asked(found, normalised(name), again, behind if found.own else None)
 
 
 @functools.lru_cache(maxsize=1024)
-def _asked(question: Question, person: str, again: int) -> Asked:
-    return ask_of(question, person, again=again)
+def _asked(question: Question, person: str, again: int, behind: Behind | None) -> Asked:
+    return ask_of(question, person, again=again, behind=behind)
 
 
-def ask_of(question: Question, name: str = "", unlike: Asked | None = None, again: int = 0) -> Asked:
-    """A question with the numbers of a learner; with ``unlike``, other numbers and another answer."""
+def ask_of(question: Question, name: str = "", unlike: Asked | None = None, again: int = 0, behind: Behind | None = None) -> Asked:
+    """A question with the numbers of a learner; with ``unlike``, other numbers and another answer; with ``behind``, figures of that design."""
     person = normalised(name)
     seed = f"{person}|{question.chapter}|{question.id}" + (f"|again {again}" if again else "") + ("|example" if unlike else "")
+    note = ""
+    if question.own and not unlike and not again:
+        found, note = _of_design(question, person, seed, behind)
+        if found is not None:
+            return found
     for attempt in range(DRAWS):
         found = _draw(question, person, f"{seed}|{attempt}")
         if found.sound() and not (unlike and found.same_answer(unlike)):
-            return found
+            return replace(found, note=note) if note else found
     raise InputProblem([(question.id, f"Question {question.id} has no numbers that keep its answer and its slips apart; "
                                       "widen its draws or take a slip out.")])
 
@@ -388,6 +412,29 @@ def _draw(question: Question, name: str, seed: str) -> Asked:
     return _figure(question, name, seed)
 
 
+# --- with figures of the learner's own design -------------------------------------------------------
+def _of_design(question: Question, person: str, seed: str, behind: Behind | None) -> tuple[Asked | None, str]:
+    """The question on a design, or None with a sentence on why its numbers are drawn."""
+    if behind is None:
+        return None, ""
+    changes = question.sort == "changes"
+    names = [question.result] if changes else list(question.own.values())
+    if not any(behind.own(name) for name in names):
+        return None, _DRAWN.format("nothing behind it is yours yet")
+    try:
+        texts = {} if changes else {figure: behind.figure(name, question.kinds[figure]) for figure, name in question.own.items()}
+        told = _OWN_CHANGES if changes else _OWN.format("; ".join(dict.fromkeys(behind.label(name) for name in names)))
+        for attempt in range(OWN_DRAWS):
+            one = f"{seed}|own|{attempt}"
+            found = AskedChanges(question, person, _row(question, one), behind, told) if changes else replace(_figure(question, person, one, texts), note=told)
+            if found.sound() and not (isinstance(found, AskedFigure) and found.doubts()):
+                return found, ""
+    except InputProblem as problem:
+        return None, _DRAWN.format("; ".join(sentence for _, sentence in problem.problems).rstrip("."))
+    return None, _DRAWN.format("none of the changes stands out on it" if changes else
+                               "with its figures the answer and the usual slips lie too near each other, or a formula was not made for them")
+
+
 def _row(question: Question, seed: str) -> dict[str, Any]:
     """One candidate of every draw."""
     found: dict[str, Any] = {}
@@ -396,9 +443,9 @@ def _row(question: Question, seed: str) -> dict[str, Any]:
     return found
 
 
-def _figure(question: Question, name: str, seed: str) -> AskedFigure:
+def _figure(question: Question, name: str, seed: str, own: Mapping[str, str] = MappingProxyType({})) -> AskedFigure:
     figures, words = {}, {}
-    for key, value in _row(question, seed).items():
+    for key, value in (_row(question, seed) | own).items():
         kind = question.kinds.get(key)
         if kind is None:
             words[key] = value

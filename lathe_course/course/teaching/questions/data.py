@@ -7,11 +7,13 @@ one of three sorts:
 * a **figure** is asked: ``formula``, or ``work`` as a list of ``{name, formula, takes}`` whose
   results feed the later ones, or neither if ``asks`` names a figure drawn from a table; ``unit``;
   ``tolerance`` (a share, 0.01 if nothing is said, a figure such as "0.5 %" of a quoted per cent, or "range" for anything
-  within a table's low and high) and ``reason``;
+  within a table's low and high) and ``reason``; ``own`` maps figures to decisions or results, and then the learner's own design
+  gives them where it can;
 * one of several **cases** is asked: ``cases`` sets of numbers, ``case`` as the text of each, and
   ``picks`` the "smallest" or "largest" result;
 * one of several **changes** to a design is asked: ``design`` (a demo), ``result`` (of the chain), ``changes`` as a list of
   ``{decision = text}`` in which ``{place}`` is drawn, and ``picks``; each change is worked out through the whole chain;
+  with ``own``, changes told from where a design stands ("1.2 times"), and ``own_text`` it is asked of the learner's own design;
 * one **decision of a design** is asked: ``design`` (a demo), ``finding``, ``options``; the draws are
   decisions.  The answer is the lever that turns the finding and makes no other fail.
 
@@ -22,6 +24,7 @@ from __future__ import annotations
 import functools
 import importlib
 import itertools
+import math
 import pkgutil
 import re
 import tomllib
@@ -48,13 +51,13 @@ _PLACE = re.compile(r"\{(\w+)\}")
 _OWN_ID = re.compile(r"^\d\d\.own\w{0,20}$")
 _NAME = re.compile(r"^(\d\d)_.*\.toml$")
 _COMMON = {"id", "level", "text", "draws", "slips", "hint", "ascending", "kinds", "after", "read"}
-_SORTS = {"figure": {"formula", "work", "asks", "unit", "tolerance", "reason"},
+_SORTS = {"figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "own"},
           "cases": {"formula", "work", "asks", "cases", "case", "picks"},
-          "changes": {"design", "result", "changes", "picks"},
+          "changes": {"design", "result", "changes", "picks", "own", "own_text"},
           "design": {"design", "finding", "options", "replies"}}
 #: keys whose value goes into the Question as it stands
 _AS_TOLD = ("id", "level", "text", "hint", "after", "asks", "unit", "tolerance", "reason", "cases", "case", "picks", "design",
-            "finding", "replies", "result", "read")
+            "finding", "replies", "result", "read", "own", "own_text")
 _OF_A_SLIP = {"name", "help", "steps", "picks"}
 USUAL_TOLERANCE = {"tolerance": 0.01, "reason": "three figures that matter and π taken as 3.14 stay well within 1 %"}
 _REPLIES = {"breaks", "no lever", "larger"}
@@ -119,6 +122,8 @@ class Question:
     replies: Mapping[str, str] = field(default_factory=dict)
     result: str = ""
     changes: tuple[Mapping[str, str], ...] = ()
+    own: Any = ()                                         # what the learner's own design gives: figure -> name in the chain; or changes of it
+    own_text: str = ""                                    # the text where changes are those of the own design
     read: str = ""                                        # where in the chapter to look again; else the formulas are named
 
     @property
@@ -352,7 +357,7 @@ def _misfits(text: str, kind: Kind, name: str) -> list[str]:
 def _figure_faults(question: Question) -> list[str]:
     if question.asks not in question.kinds:
         return [f"what is asked, {question.asks!r}, is no figure of the question."]
-    said = []
+    said = _own_figure_faults(question)
     if question.unit:
         said += _misfits(f"1 {question.unit}", question.kinds[question.asks], "unit")
     elif question.kinds[question.asks].sort != "plain":
@@ -364,6 +369,33 @@ def _figure_faults(question: Question) -> list[str]:
     if not question.reason:
         said.append("the tolerance has no reason.")
     return said
+
+
+def _own_figure_faults(question: Question) -> list[str]:
+    """What is wrong with the figures that the learner's own design is to give."""
+    if not question.own:
+        return []
+    from ....design.lathe import LATHE
+    if not isinstance(question.own, Mapping):
+        return ["'own' is a table, such as own = { diameter = \"spindle_diameter\" }."]
+    known, said = [*LATHE.decisions, *LATHE.figures, *LATHE.results], []
+    for figure, name in question.own.items():
+        kind = LATHE.part(name).kind if name in known else None
+        if figure not in question.draws or figure not in question.kinds:
+            said.append(f"'own' names {figure!r}, which is no figure that is drawn.")
+        elif name not in known:
+            said.append(f"there is no decision, figure or result {name!r}{nearest_or_stop(name, known)}")
+        elif kind is None or not _alike(kind, question.kinds[figure]):
+            said.append(f"{name!r} is not of the same kind as {figure!r}.")
+    return said
+
+
+def _alike(kind: Kind, other: Kind) -> bool:
+    """Whether one unit of a kind is the same figure, SI, for another: a pitch is a length, hours of work are no seconds."""
+    try:
+        return math.isclose(float(read(f"{max(1, kind.at_least or 0)} {kind.unit}".strip(), other)), max(1, kind.at_least or 0) * kind.factor)
+    except InputProblem:
+        return False
 
 
 def _cases_faults(question: Question) -> list[str]:
@@ -405,6 +437,10 @@ def _changes_faults(question: Question) -> list[str]:
         said.append(f"the result {question.result!r} is no figure.")
     if question.picks not in PICKS:
         said.append(f"'picks' must be one of {', '.join(PICKS)}; it is {question.picks!r}.")
+    if bool(question.own) != bool(question.own_text):
+        said.append("'own' and 'own_text' belong together: changes told from where a design stands, and the text that asks of them.")
+    said += [f"there is no decision {name!r}{nearest_or_stop(name, chain.decisions)}" for change in question.own for name in change if name not in chain.decisions]
+    said += [f"'own' has {{{place}}}, which is not drawn." for change in question.own for text in change.values() for place in _PLACE.findall(text) if place not in drawn]
     for change in question.changes:
         for name, text in change.items():
             if name not in chain.decisions:

@@ -5,38 +5,49 @@ import textwrap
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from ....ranges import Range
 from ....units import InputProblem, number, si_factor
 from .asked import LETTERS, Asked, AskedDesign, AskedFigure, asked
-from .data import RANGE, questions
+from .data import RANGE, question, questions
 from .draws import normalised
 from .tries import read_tries, standing
+
+if TYPE_CHECKING:
+    from .behind import Behind
 
 __all__ = ["answers_table", "answers_text", "tries_text"]
 
 WIDTH = 110
+_LEAVES_OPEN = "May take figures from the learner's own design, named with --design once for each name; without it, as here, drawn numbers: {}."
 
 
-def answers_text(chapter: str, name: str) -> str:
-    """All questions of a chapter with the numbers of ``name``, as plain text for a mentor.
+def answers_text(chapter: str, name: str, behind: Behind | None = None) -> str:
+    """All questions of a chapter with the numbers of ``name``, as plain text for a mentor; ``behind`` is that learner's own design.
 
     Raises InputProblem for a chapter without exercises.
     """
     parts = [f"Answers to the exercises of chapter {chapter} with the numbers for {name.strip() or normalised(name)!r}.",
              "The same name gives the same numbers on every machine. Capitals, accents and surplus blanks make no difference."]
-    parts += [_one(asked(id, name)) for id in questions(chapter)]
+    parts += [_one(asked(id, name, behind=behind)) for id in questions(chapter)]
     return "\n\n".join(parts)
 
 
-def answers_table(chapter: str, names: Sequence[str], ids: Sequence[str] = ()) -> str:
+def answers_table(chapter: str, names: Sequence[str], ids: Sequence[str] = (), behind: Sequence[Behind | None] = ()) -> str:
     """The answers alone, a line a question (of ``ids``, or all) and a column a name; what a mentor holds while walking round.
+
+    ``behind`` has the learners' own designs, in the order of their names.
 
     Raises InputProblem for a chapter without exercises.
     """
     people = [name.strip() or normalised(name) for name in names]
-    rows = [[id, *(_short(asked(id, name)) for name in names)] for id in (ids or questions(chapter))]
-    return f"Answers to the exercises of chapter {chapter}.\n" + _columns(["", *people], rows)
+    designs = behind or [None] * len(people)
+    ids = list(ids or questions(chapter))
+    rows = [[id, *(_short(asked(id, name, behind=own)) for name, own in zip(names, designs, strict=True))] for id in ids]
+    open_ones = [id for id in ids if question(id).own] if None in designs else []
+    said = f" {_LEAVES_OPEN.format(', '.join(open_ones))}" if open_ones else ""
+    return f"Answers to the exercises of chapter {chapter}.{said}\n" + _columns(["", *people], rows)
 
 
 def _short(asked: Asked) -> str:
@@ -78,6 +89,8 @@ def tries_text(path: Path) -> str:
 def _one(asked: Asked) -> str:
     question = asked.question
     lines = [f"--- {question.id} ({question.level}) ---", *_wrapped(asked.text)]
+    if question.own:
+        lines += _wrapped(f"({asked.note or _LEAVES_OPEN.format(question.id)})")
     if isinstance(asked, AskedFigure):
         lines.append(f"answer: {_figure(asked, asked.value())}, {_tolerance(asked)}")
         lines += _workings(asked)

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from ....units import InputProblem
-from .asked import APART, AskedFigure, _draw, _worked, ask_of, overlap
+from .asked import APART, AskedFigure, _draw, ask_of, overlap
 from .data import Question, read_questions
 
 __all__ = ["LEAST_WAYS", "TRIAL_NAMES", "template", "trial", "trouble"]
@@ -39,16 +39,11 @@ def trouble(question: Question, names: Iterable[str] = TRIAL_NAMES) -> list[str]
         except InputProblem:
             return [*said, *_why_not(question, name)]
         if isinstance(now, AskedFigure):
-            said += _outside(now)
+            said += [f"{sentence} Narrow the draws." for sentence in now.doubts()]
             ways = len(question.slips) + len({slip.name for slip, _ in now.usual})
             if question.work and question.level != "recall" and ways < LEAST_WAYS:
                 said.append(f"only {ways} wrong ways are recognised with the numbers for {name!r}; {LEAST_WAYS} are wanted.")
     return list(dict.fromkeys(said))
-
-
-def _outside(now: AskedFigure) -> list[str]:
-    figures = _worked(now.question, now.figures)
-    return [f"{sentence} Narrow the draws." for step in now.question.work for sentence in step.formula.doubts(step.inputs(figures))]
 
 
 def _why_not(question: Question, name: str) -> list[str]:
