@@ -219,7 +219,7 @@ def months_to_go(rest_schedule):
 
 @result(Months(), "months in all, those gone and those to come", CHAPTER)
 def months_forecast(log, months_to_finish, log_months, months_to_go, share_done):
-    """What the log tells and what is still to be done; without a log the plan.  A build that is done took until its last acceptance."""
+    """What the log tells and what is still to be done; without a log the plan, and once all is done until the last acceptance."""
     if not log:
         return months_to_finish
     last = max(log.accepted.values(), default=log_months)
