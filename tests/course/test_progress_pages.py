@@ -1,18 +1,20 @@
 """Chapter 16 on the page: the log, where the build stands, signs with what to do, and boxes that only ever add."""
 import re
+from datetime import date
 
 import pytest
 
 from lathe_course.course.chapter import open_chapter
 from lathe_course.course.pages.progress import NO_LOG_YET, WHAT_TO_DO
 from lathe_course.course.pages.progress_log import AddToLog
+from lathe_course.course.pages.register import PAGES as PAGES_BY_NAME
 from lathe_course.course.session import Session
 from lathe_course.design.asked.on_course import forecasts, month_called, whose
 from lathe_course.design.lathe import LATHE
 from lathe_course.planning.log import KINDS
 from lathe_course.units import InputProblem
 
-PAGES = ("log_kept", "where_it_stands", "signs_of_life", "plan_from_today", "forecast_moved")
+PAGES = ("log_kept", "where_it_stands", "signs_of_life", "plan_from_today", "this_month", "forecast_moved")
 
 
 @pytest.fixture
@@ -105,8 +107,8 @@ def test_the_boxes_show_what_a_line_has(nowhere):
     boxes = AddToLog(Session())
     for what in KINDS:
         boxes.what.value = what
-        assert (boxes.amount.layout.display == "") == (what in ("hours", "money", "move planned"))
-        assert (boxes.part.layout.display == "") == (what in ("hours", "money", "part accepted", "acceptance withdrawn"))
+        assert (boxes.amount.layout.display == "") == (what in ("hours", "money", "price asked", "ordered", "move planned"))
+        assert (boxes.part.layout.display == "") == (what in ("hours", "money", "price asked", "ordered", "delivered", "order cancelled", "part accepted", "acceptance withdrawn"))
 
 
 def test_a_note_without_words_says_nothing(nowhere):
@@ -128,3 +130,16 @@ def test_a_log_mended_in_a_spreadsheet_is_read_again(design_file):
     (design_file.parent / "design.log.csv").write_text("date;what;amount;part;words\n01.03.2024;hours;2,5;bed box;\n02.03.2024;hours;2;bed bx;\n", encoding="utf-8")
     boxes.again.click()
     assert boxes.session.evaluation["hours_worked"] == 2.5 and "line 3" in boxes.told.value and "bed bx" in boxes.told.value
+
+
+def test_an_order_is_written_with_its_boxes_and_told_once_it_is_late(design_file):
+    session = Session(today=date(2024, 4, 10))
+    session.add_to_log("2024-03-01", "build begun")
+    boxes = AddToLog(session)
+    boxes.what.value, boxes.date.value, boxes.amount.value, boxes.part.value = "ordered", "2024-03-02", "45 EUR", "bed box"
+    boxes.of_an_order["vendor"].value, boxes.of_an_order["due"].value = "the merchant", "2024-04-01"
+    boxes.add.click()
+    assert "Added" in boxes.reply.value and session.evaluation["money_owed"] == 45
+    plain = PAGES_BY_NAME["this_month"](session.evaluation).plain
+    assert "late" in plain and "9 days past 1" in plain and "the merchant" in plain and "45 EUR is owed" in plain
+    assert not any(line.startswith("order now") and "bed box" in line for line in plain.splitlines())

@@ -6,7 +6,7 @@ from datetime import date as Date
 import numpy as np
 
 from ... import units
-from ...design.asked.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
+from ...design.asked.on_course import YOURS, at_month, called, forecasts, month_called, next_in_hand, whose
 from ...design.chapters.progress import CHAPTER
 from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
@@ -22,7 +22,7 @@ from ..shown.panels import Page, escape, table_html, table_text
 from ..shown.views import verdict
 from .register import page
 
-__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life", "where_it_stands"]
+__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life", "this_month", "where_it_stands"]
 
 NO_LOG_YET = "There is no log yet. Add its first line below: “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
@@ -169,6 +169,25 @@ def plan_from_today(evaluation: Evaluation, log: str = YOURS, most: int = 8) -> 
             if not e["log_standing"].accepted[e["build_layout"].places([node])[0]] and float(plan.done_by((node,))[0]) > 1e-9]
     said = "Milestones to come: " + "; ".join(f"{name} {month_called(e, months)}" for name, months in sorted(left, key=lambda one: one[1])) + "."
     return _with(_head(e, log), _table(rows, ("next in hand", "", "from", "until", "hours at your rate"), (4,)), (said,))
+
+
+@page
+def this_month(evaluation: Evaluation, log: str = YOURS) -> Page:
+    """What is late, what to order now, and what to take in hand within a month of today."""
+    e = whose(evaluation, log)
+    if not e.design.log:
+        return _said(NO_LOG_YET)
+    kept, gone = e.design.log, float(e["log_months"])
+    rows = [("late", order.part, f"{order.late(kept.today)} days past {_day(order.due)}" + (f", from {order.vendor}" if order.vendor else "")) for order in kept.late_orders]
+    plan, work, standing = e["rest_schedule"], e["rest_work"], e["log_standing"]
+    money, lead = (np.broadcast_to(one, plan.begun.shape)[0] for one in (work.money, work.lead))
+    on_order = {order.part for order in kept.orders if order.delivered is None}
+    latest = plan.begun[0] - lead
+    rows += [("order now", name, f"to have it by {month_called(e, gone + float(plan.begun[0, place]))}") for place in np.argsort(latest, kind="stable")
+             if money[place] > 0 and latest[place] <= 1.0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order]
+    rows += [("in hand", name, units.shown(hours, _HOURS, e.design.system)) for name, begins, _, hours, _ in next_in_hand(e, len(plan.network.names)) if begins <= gone + 1.0]
+    return _with((*_head(e, log), f"As of {_day(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders."),
+                 _table(rows, ("", "what", "")) if rows else _said("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
 
 
 @page

@@ -7,7 +7,23 @@ import ipywidgets as widgets
 
 from ... import units
 from ...design.asked.on_course import YOURS, whose
-from ...planning.log import ACCEPTED, BEGUN, CHANGED, HOURS, KINDS, MONEY, MOVING, NOTE, WITHDRAWN
+from ...planning.log import (
+    ACCEPTED,
+    ASKED,
+    BEGUN,
+    CANCELLED,
+    CHANGED,
+    DELIVERED,
+    HOURS,
+    KINDS,
+    MONEY,
+    MOVING,
+    NOTE,
+    ORDERED,
+    TOOLS,
+    WISHED,
+    WITHDRAWN,
+)
 from ...units import InputProblem, Money
 from ..pictures import PICTURES
 from ..pictures.style import Canvas
@@ -22,8 +38,12 @@ __all__ = ["AddToLog", "add_to_log", "forecast_by_month"]
 
 _STYLE = {"description_width": "8em"}
 #: what stands in the amount of each kind of line that has one
-_AMOUNTS = {HOURS: "3 h", MONEY: "25 EUR", MOVING: "8 months"}
-_WITH_PART = (HOURS, MONEY, ACCEPTED, WITHDRAWN)
+_AMOUNTS = {HOURS: "3 h", MONEY: "25 EUR", ASKED: "25 EUR", ORDERED: "25 EUR", MOVING: "8 months"}
+_IN_MONEY = (MONEY, ASKED, ORDERED)
+_WITH_PART = (HOURS, MONEY, ASKED, ORDERED, DELIVERED, CANCELLED, ACCEPTED, WITHDRAWN)
+#: boxes of orders and payments -> the kinds of line that have them
+_OF_AN_ORDER = {"vendor": (MONEY, ASKED, ORDERED, DELIVERED, CANCELLED), "due": (ORDERED,), "receipt": (MONEY,)}
+_SAID = {"vendor": "in your own words", "due": "year-month-day it was promised for", "receipt": "name of its file beside the design"}
 _WITH_WORDS = (CHANGED, NOTE)
 
 
@@ -42,21 +62,23 @@ class AddToLog:
         self.amount = widgets.Text(description="amount", style=_STYLE, layout=_wide())
         self.part = widgets.Dropdown(options=[("", ""), *((name, name) for name in self._names())], description="part or task", style=_STYLE, layout=_wide())
         self.words = widgets.Text(placeholder="anything worth keeping", description="words", style=_STYLE, layout=_wide())
+        self.of_an_order = {name: widgets.Text(placeholder=_SAID[name], description=name, style=_STYLE, layout=_wide()) for name in _OF_AN_ORDER}
         self.add = widgets.Button(description="Add to the log", icon="plus", button_style="primary", layout=widgets.Layout(width="14em"))
         self.again = widgets.Button(description="Read the log again", icon="refresh", layout=widgets.Layout(width="14em"))
         self.add.on_click(lambda _: self._add())
         self.again.on_click(lambda _: self._again())
         self.what.observe(lambda _: self._fit(), names="value")
-        self.widget = widgets.VBox([self.told, self.date, self.what, self.amount, self.part, self.words, widgets.HBox([self.add, self.again]), self.reply])
+        self.widget = widgets.VBox([self.told, self.date, self.what, self.amount, self.part, *self.of_an_order.values(), self.words, widgets.HBox([self.add, self.again]), self.reply])
         self._fit()
         self._tell()
         session.when_changed(self._tell)
 
     def _names(self) -> list[str]:
-        """Parts and tasks of this design that take hours or money and are not accepted yet come first; then those that are."""
+        """Parts and tasks of this design that take hours or money and are not accepted yet come first, then tools; then those that are."""
         e = self.session.evaluation
         nodes = [name.removeprefix("task: ") for name, hours, money in zip(e["build_layout"].network.names, e["build_work"].hours, e["build_work"].money) if hours or money]
         done = self.session.log.accepted
+        nodes += [TOOLS, *(item.name for item in e["things_to_buy"])]
         return list(dict.fromkeys([name for name in nodes if name not in done] + [name for name in nodes if name in done]))
 
     def _fit(self) -> None:
@@ -65,6 +87,9 @@ class AddToLog:
         self.amount.layout.display = "" if what in _AMOUNTS else "none"
         self.amount.placeholder = f"for example {_AMOUNTS[what].replace('EUR', money_name(self.session.evaluation))}" if what in _AMOUNTS else ""
         self.part.layout.display = "" if what in _WITH_PART else "none"
+        for name, box in self.of_an_order.items():
+            box.layout.display = "" if what in _OF_AN_ORDER[name] else "none"
+        self.words.placeholder = "parts and tasks in your order, with ; between" if what == WISHED else "anything worth keeping"
 
     def _tell(self) -> None:
         self.told.value = framed(log_kept(self.session.evaluation, last=6).markup)
@@ -78,12 +103,14 @@ class AddToLog:
             if what in _WITH_WORDS and not self.words.value.strip():
                 raise InputProblem([("words", f"a line “{what}” says nothing without words.")])
             # the log counts in the money of the lists, as its readers before and after do
-            amount = units.in_lists_money(self.amount.value, Money(), self.session.design.system) if what == MONEY else self.amount.value
-            self.session.add_to_log(day, what, amount if what in _AMOUNTS else "", self.part.value if what in _WITH_PART else "", self.words.value)
+            amount = units.in_lists_money(self.amount.value, Money(), self.session.design.system) if what in _IN_MONEY and self.amount.value.strip() else self.amount.value
+            self.session.add_to_log(day, what, amount if what in _AMOUNTS else "", self.part.value if what in _WITH_PART else "", self.words.value,
+                                    **{name: box.value for name, box in self.of_an_order.items() if what in _OF_AN_ORDER[name]})
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
-        self.amount.value, self.words.value = "", ""
+        for box in (self.amount, self.words, *self.of_an_order.values()):
+            box.value = ""
         self.what.value = HOURS if what == BEGUN else what
         where = self.session.book.path
         self._say(f"<p>Added, at the end of {escape(where.name)}.</p>" if where else "<p>Added, in this notebook only: there is no working folder.</p>")
