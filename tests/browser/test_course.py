@@ -108,6 +108,7 @@ def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
     assert again.picture() != picture
 
 
+@pytest.mark.walk
 def test_inches_on_the_screen_are_what_is_kept(open_lab):
     """A browser may pull a value to a step of its slider; what nobody moved must not be written so."""
     lab = open_lab()

@@ -49,6 +49,7 @@ def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(op
             assert figures["top"] >= controls["bottom"] - 1
 
 
+@pytest.mark.walk
 def test_a_key_makes_all_letters_larger_and_small_again(open_lab):
     lab = open_lab()
     lab.open_notebook(PURPOSE)

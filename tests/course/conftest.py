@@ -1,8 +1,26 @@
 """Where a chapter is opened: in a working folder, or nowhere in particular."""
+import gc
 from pathlib import Path
 
 import pytest
 from classroom import working_folder
+from comm import get_comm_manager
+from ipywidgets.widgets.widget import _instances
+
+
+@pytest.fixture(autouse=True)
+def _widgets_put_away():
+    """Every widget is kept by its library until it is closed, and with it the session and draws that it shows: some gigabytes in the end."""
+    yield
+    _instances.clear()
+    get_comm_manager().comms.clear()
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _room_made():
+    """What the panels of a file held goes at its end: panel and session name each other, and wait for the collector."""
+    yield
+    gc.collect()
 
 
 @pytest.fixture

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
+from tiers import short_of
 
 from lathe_course import command
 from lathe_course.course.printed import brief
@@ -100,7 +101,7 @@ def without_searches(monkeypatch):
     monkeypatch.setattr(brief, "SECTIONS", [one for one in brief.SECTIONS if one.__name__ not in ("findings", "money_and_time")])
 
 
-@pytest.fixture(params=DESIGNS)
+@pytest.fixture(params=short_of(DESIGNS, "learner"))
 def read(request):
     return brief_of(request.param)
 
@@ -238,7 +239,7 @@ def test_a_shape_that_cannot_be_still_gives_a_brief():
 
 
 # --- the drawing ------------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", DESIGNS)
+@pytest.mark.parametrize("name", short_of(DESIGNS, "learner", "boat_shed"))
 def test_the_stated_scale_is_true_on_paper(name):
     """The distance between the dimension lines of the centres, on paper, times the scale, is the distance between centres."""
     from lathe_course.course.pictures import PICTURES
@@ -300,9 +301,9 @@ def test_a_disk_that_refuses(tmp_path, monkeypatch, without_searches):
 # --- by the command ---------------------------------------------------------------------------------
 def test_the_command_writes_it(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
-    assert command.main(["brief", "--demo", "shared_barn", "--to", "out.html"]) == 0
+    assert command.main(["brief", "--demo", "boat_shed", "--to", "out.html"]) == 0
     assert capsys.readouterr().out == "Wrote the brief: out.html\n"
-    assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_of("shared_barn").page
+    assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_of("boat_shed").page
 
 
 @pytest.mark.parametrize("words, told", [
@@ -318,6 +319,7 @@ def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, word
     assert not list(tmp_path.iterdir())
 
 
+@pytest.mark.walk
 def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
     far = demo("boat_shed").with_(savings="4000 EUR")
     beyond = "money put by at the start lies beyond 0 EUR to 3000 EUR"

@@ -7,7 +7,7 @@ from concurrent.futures import ThreadPoolExecutor
 import ipywidgets as widgets
 import pytest
 from classroom import NOTEBOOKS, press, run, strokes, words, working_folder
-from tiers import LONG
+from tiers import LONG, short_of
 
 from lathe_course.course.chapter import open_chapter
 from lathe_course.design.asked.ripple import ripple
@@ -44,7 +44,7 @@ def ends(control):
 
 
 # --- playing ----------------------------------------------------------------------------------------
-@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("notebook", short_of(NOTEBOOKS, *NOTEBOOKS[3::5]), ids=lambda path: path.stem)
 def test_every_control_moves_its_picture_or_its_figures(notebook, tmp_path, monkeypatch):
     """To both ends and back: one that changes nothing on any demo is named.
 
