@@ -9,7 +9,7 @@ from lathe_course.course.pages.progress import NO_LOG_YET, WHAT_TO_DO
 from lathe_course.course.pages.progress_log import AddToLog
 from lathe_course.course.pages.register import PAGES as PAGES_BY_NAME
 from lathe_course.course.session import Session
-from lathe_course.design.asked.on_course import forecasts, month_called, whose
+from lathe_course.design.asked.on_course import forecasts, month_called, next_in_hand, whose
 from lathe_course.design.lathe import LATHE
 from lathe_course.planning.log import KINDS
 from lathe_course.units import InputProblem
@@ -143,3 +143,31 @@ def test_an_order_is_written_with_its_boxes_and_told_once_it_is_late(design_file
     plain = PAGES_BY_NAME["this_month"](session.evaluation).plain
     assert "late" in plain and "9 days past 1" in plain and "the merchant" in plain and "45 EUR is owed" in plain
     assert not any(line.startswith("order now") and "bed box" in line for line in plain.splitlines())
+
+
+def test_eight_months_of_a_build_are_lived_through_with_a_pause_of_three(design_file):
+    """Each month a notebook is opened on its own day, a few lines are added, and all that stood in the log stands there still."""
+    lived = [
+        (date(2024, 1, 31), [("2024-01-03", "build begun"), ("2024-01-10", "hours", "9", "purpose and specification"), ("2024-01-20", "part accepted", "", "purpose and specification")]),
+        (date(2024, 2, 29), [("2024-02-10", "hours", "14", "layout and sums"), ("2024-02-20", "part accepted", "", "layout and sums")]),
+        (date(2024, 3, 31), [("2024-03-02", "money", "90", "tools"), ("2024-03-05", "ordered", "40", "bed box", "", "the merchant", "2024-03-25")]),
+        (date(2024, 6, 30), []),
+        (date(2024, 7, 31), [("2024-07-02", "delivered", "", "bed box"), ("2024-07-03", "money", "38", "bed box"), ("2024-07-10", "hours", "5", "bed box")]),
+        (date(2024, 8, 31), [("2024-08-05", "order of work", "", "", "stand; spindle"), ("2024-08-20", "part accepted", "", "bed box")])]
+    path, seen, held = design_file.with_name("design.log.csv"), [], b""
+    for day, lines in lived:
+        session = Session(today=day)
+        for line in lines:
+            session.add_to_log(*line[:5], **dict(zip(("vendor", "due"), line[5:])))
+        assert path.read_bytes().startswith(held) and not session.log.problems and not session.log.remarks
+        held = path.read_bytes()
+        seen.append(session.evaluation)
+    ends = [float(e["months_forecast"]) for e in seen]
+    march, june, july, august = seen[2:]
+    assert march["money_owed"] == june["money_owed"] == 40 and july["money_owed"] == 0 and july["money_spent"] == 128, "what was paid stands in place of what was agreed"
+    assert march.design.log.late_orders and "97 days past 25" in PAGES_BY_NAME["this_month"](june).plain and not july.design.log.late_orders
+    assert ends[3] - ends[2] > 2.5 and june["hours_a_month"] < march["hours_a_month"], "three months of nothing are three months later, and slower months"
+    assert june.findings["parts_keep_coming"].status != "holds" and august.findings["parts_keep_coming"].status == "holds"
+    assert august["log_months"] == pytest.approx(241 / 30.4375) and august["hours_worked"] == 28
+    names = [name for name, *_ in next_in_hand(august, 40)]
+    assert names.index("stand") < names.index("spindle") < names.index("bed plate")
