@@ -32,11 +32,12 @@ class Session:
     """Holds the design as it stands, and keeps what the learner settles.
 
     ``trouble`` is a sentence if the file cannot be read or must not be written; the chapter
-    then runs on the last good copy, or on the demo, and nothing is kept until it is mended.  ``today`` is given in tests.
+    then runs on the last good copy, or on the demo, and nothing is kept until it is mended.  ``start`` is a folder, or a design file by itself;
+    ``alone`` leaves every file alone and works on the demo.  ``today`` is given in tests.
     """
 
-    def __init__(self, start: Path | None = None, demo_name: str = "boat_shed", today: datetime.date | None = None):
-        self.path = design_path(start or ".")
+    def __init__(self, start: Path | None = None, demo_name: str = "boat_shed", today: datetime.date | None = None, alone: bool = False):
+        self.path = None if alone else start if start and start.is_file() else design_path(start or ".")
         self.given_today = today
         self.trouble = ""
         self.stand_in = ""                         # what the chapter runs on while the file cannot be read

@@ -1,12 +1,13 @@
 """A club evening round a projector: a run sheet to the minute, a clock, setbacks dealt to groups, and the wall that compares them.
 
 ``evening = club_evening("red", "blue")`` names the groups' folders, design files that were handed in, or
-demos; ``evening.run_sheet("19:00")``, ``evening.clock()``, ``evening.setbacks("spring")`` and ``evening.wall()`` show the rest.
+demos; ``evening.run_sheet("19:00")``, ``evening.clock()``, ``evening.first_round()``, ``evening.setbacks("spring")``, ``evening.mend()`` and
+``evening.wall()`` show the rest, and ``evening.paper()`` prints.
 """
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -19,7 +20,11 @@ from ...design.files.lists import read_lists
 from ...design.lathe import LATHE
 from ...units import InputProblem
 from ..folder.workspace import DESIGN_FILE, design_path
-from ..shown.panels import Page, Panel, escape, framed
+from ..session import Session
+from ..shown.panels import Page, Panel, escape, framed, not_kept
+from ..turns import in_turn
+from .club_pages import hand_out_html, link_to, write_hand_out, write_take_home, write_wall
+from .club_panels import Mending, for_groups, path_of
 from .setbacks import deal, strike, struck, struck_text
 from .side_by_side import compare_text, own_names, side_by_side, tables_html
 
@@ -51,18 +56,40 @@ class ClubEvening:
 
     def __init__(self, groups: Sequence[str]):
         self.groups = tuple(groups)
+        self._sessions: dict[str, Session] = {}
+
+    def session(self, group: str) -> Session:
+        """What a group works on at this laptop: its folder or the file it handed in, or a demo, of which nothing is written."""
+        if group not in self._sessions:
+            if _is_demo(group):
+                self._sessions[group] = Session(alone=True, demo_name=group)
+            else:
+                path = _path(group)
+                path = path / DESIGN_FILE if path.is_dir() else path
+                if not path.is_file():
+                    raise InputProblem([("group", f"{group}: there is no design file {path.name} there. Make the folder with: lathe-course start {group} --folder-only")])
+                self._sessions[group] = Session(path.absolute())
+        return self._sessions[group]
 
     def designs(self) -> list[Design]:
         """Each group's design as it stands in its file; InputProblem with all that cannot be read."""
         found, problems = [], []
         for name in self.groups:
             try:
-                found.append(_design(name))
+                found.append(self._design(name))
             except InputProblem as problem:
                 problems += [("group", f"{name}: {sentence}") for _, sentence in problem.problems]
         if problems:
             raise InputProblem(problems)
         return found
+
+    def _design(self, name: str) -> Design:
+        if _is_demo(name):
+            return self._sessions[name].design if name in self._sessions else demo(name)
+        path = _path(name)
+        path = path / DESIGN_FILE if path.is_dir() else path
+        design = load(path, LATHE)
+        return replace(design, sheets=read_lists(path, design).building)
 
     def names(self, designs: Sequence[Design]) -> tuple[str, ...]:
         return own_names(designs, [str(_path(name)) for name in self.groups])
@@ -70,14 +97,7 @@ class ClubEvening:
     # --- what is shown ----------------------------------------------------------------------------
     def run_sheet(self, start: str = "19:00") -> Page:
         """When each part begins, and who does what."""
-        found = re.fullmatch(r"\s*(\d{1,2})[:.](\d{2})\s*", start)
-        if not found or int(found[1]) > 23 or int(found[2]) > 59:
-            raise InputProblem([("start", f"{start!r} is no time of day; write it as in '19:00'.")])
-        minute, rows = int(found[1]) * 60 + int(found[2]), []
-        for length, what in PARTS:
-            rows.append((f"{minute // 60 % 24:02}:{minute % 60:02}", f"{length} min", what))
-            minute += length
-        rows.append((f"{minute // 60 % 24:02}:{minute % 60:02}", "", "End."))
+        rows = _times(start)
         table = "".join(f"<tr><th scope='row'>{when}</th><td>{length}</td><td>{escape(what)}</td></tr>" for when, length, what in rows)
         roles = "".join(f"<li><b>{role}</b> {escape(does)}</li>" for role, does in ROLES.items())
         plain = "\n".join([*(f"{when}  {length:6}  {what}" for when, length, what in rows), *(f"{role}: {does}" for role, does in ROLES.items())])
@@ -117,6 +137,55 @@ class ClubEvening:
                          + "".join(f"<li>{escape(line.strip())}</li>" for line in text.splitlines()[1:]) + "</ul>" for text in told)
         return Page(markup, "\n\n".join(told))
 
+    def first_round(self) -> Panel:
+        """The first round for each group in turn, kept in its own file: answers, draft, board, and build or buy."""
+        return self._for_groups(path_of, "[a button for each group; below it the first round, step by step, on that group's own design]")
+
+    def mend(self) -> Panel:
+        """What presses in each group's design, what would turn it, and a decision settled anew with its reason."""
+        return self._for_groups(lambda session: Mending(session).widget,
+                                "[a button for each group; below it what fails in that group's design, what would turn it, and a decision to settle anew with its reason]")
+
+    def _for_groups(self, made: Callable[[Session], widgets.Widget], said: str) -> Panel:
+        def of(group: str) -> widgets.Widget:
+            try:
+                session = self.session(group)
+                session.look()
+                return made(session)
+            except InputProblem as problem:
+                return widgets.HTML(framed(f"<p>{escape(problem)}</p>", live=True))
+
+        def again(group: str) -> None:
+            """What was kept elsewhere meanwhile, by a setback or on the group's own laptop, counts."""
+            if group in self._sessions:
+                self._sessions[group].look()
+        names = own_names([demo(_DEMOS[0])] * len(self.groups), [str(_path(name)) for name in self.groups])
+        return for_groups(dict(zip(self.groups, names)), of, again, said)
+
+    def paper(self, start: str = "19:00") -> Panel:
+        """Three buttons: the hand-out for a week before, the wall as a page, and for each group the page to take home."""
+        rows, reply = _times(start), widgets.HTML()
+
+        def button(words: str, write: Callable[[], Sequence[Path]]) -> widgets.Button:
+            made = widgets.Button(description=words, icon="print", layout=widgets.Layout(width="18em"))
+
+            @in_turn
+            def press(_: object) -> None:
+                try:
+                    reply.value = framed(f"<p>Written: {', '.join(map(link_to, write()))}. Open and print from there.</p>", live=True)
+                except InputProblem as problem:
+                    reply.value = framed(not_kept(problem), live=True)
+            made.on_click(press)
+            return made
+
+        def read(write: Callable[[Sequence[Design], Sequence[str]], Sequence[Path]]) -> Sequence[Path]:
+            designs = self.designs()
+            return write(designs, self.names(designs))
+        return Panel(widgets.VBox([button("Hand-out beforehand", lambda: [write_hand_out(hand_out_html(rows, ROLES, demo(_DEMOS[0])))]),
+                                   button("Wall page", lambda: read(lambda designs, names: [write_wall(designs, names)])),
+                                   button("Pages to take home", lambda: read(write_take_home)), reply]),
+                     "[three buttons write the hand-out, the wall and each group's page to take home, to print]")
+
     def wall(self) -> Page:
         """All groups side by side: what fails or differs, money and date, and the reasons."""
         designs = self.designs()
@@ -127,6 +196,19 @@ class ClubEvening:
         return f"A club evening of {len(self.groups)} groups: {', '.join(self.groups)}."
 
 
+def _times(start: str) -> list[tuple[str, str, str]]:
+    """The run sheet: begins, takes, what."""
+    found = re.fullmatch(r"\s*(\d{1,2})[:.](\d{2})\s*", start)
+    if not found or int(found[1]) > 23 or int(found[2]) > 59:
+        raise InputProblem([("start", f"{start!r} is no time of day; write it as in '19:00'.")])
+    minute, rows = int(found[1]) * 60 + int(found[2]), []
+    for length, what in PARTS:
+        rows.append((f"{minute // 60 % 24:02}:{minute % 60:02}", f"{length} min", what))
+        minute += length
+    rows.append((f"{minute // 60 % 24:02}:{minute % 60:02}", "", "End."))
+    return rows
+
+
 def _path(name: str) -> Path:
     """Where a group's folder or file lies: as written, or beside the working folder one stands in."""
     path, own = Path(name).expanduser(), design_path()
@@ -134,10 +216,6 @@ def _path(name: str) -> Path:
     return path if path.exists() or not beside.exists() else beside
 
 
-def _design(name: str) -> Design:
+def _is_demo(name: str) -> bool:
     path = _path(name)
-    if not path.exists() and not path.suffix and len(path.parts) == 1:
-        return demo(name)
-    path = path / DESIGN_FILE if path.is_dir() else path
-    design = load(path, LATHE)
-    return replace(design, sheets=read_lists(path, design).building)
+    return not path.exists() and not path.suffix and len(path.parts) == 1

@@ -1,0 +1,87 @@
+"""Paper of a club evening: what everybody gets beforehand, what each group takes home, and the wall."""
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Sequence
+from html import escape
+from importlib.resources import files
+from pathlib import Path
+
+from ...design.design import Design
+from ...design.draft.wish import ANSWERS, GROUPS
+from ...design.evaluation import evaluate
+from ...design.files import whole_file
+from ...units import InputProblem
+from ..folder.workspace import design_path
+from ..printed.brief import write_board
+from ..printed.brief_sections import head
+from ..shown.essentials import DRAWS
+from .side_by_side import write_compare
+
+__all__ = ["hand_out_html", "link_to", "write_hand_out", "write_take_home", "write_wall"]
+
+HAND_OUT, WALL, TAKE_HOME = "club_hand_out.html", "club_wall.html", "club_take_home_{}.html"
+#: words that are needed before anything is explained
+_WORDS = {"centre height": "from the middle of the spindle down to the bed; twice that is the largest piece that turns over the bed",
+          "between centres": "the longest piece that fits between spindle and tailstock", "spindle": "the shaft that turns the work",
+          "cross-slide": "carries the tool towards the work", "stiffness": "how little it gives when it is pushed: what decides how true a part becomes",
+          "finding": "a figure held against a limit: it holds, is tight, or fails", "draft": "a whole lathe proposed from your answers; what you decide yourself stays"}
+_CAUTION = ("Nobody stands at a machine on this evening, and what is drawn up is no licence to build or to run one. Mains are for licensed electricians, what a floor "
+            "bears is told by its owner or somebody who knows floors, and local rules come before every line.")
+
+
+def folder() -> Path:
+    """Where the pages are written: beside the design file of the working folder. InputProblem outside of one."""
+    own = design_path()
+    if own is None:
+        raise InputProblem([("folder", "There is no working folder here, so nothing was written. In a working folder the pages are written beside your design file.")])
+    return own.parent
+
+
+def link_to(path: Path) -> str:
+    """A link to a page in the folder that is served, which opens beside the course, where the browser can print it."""
+    return f'<a href="{escape(os.environ.get("JUPYTERHUB_SERVICE_PREFIX", "/"))}files/{escape(path.name)}" target="_blank"><b>{escape(path.name)}</b></a>'
+
+
+def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], shown: Design) -> str:
+    """Two sheets for everybody a week before: what to find out at home, the words and the roles; and the board of ``shown``, to have seen one.
+
+    ``rows`` are the run sheet: begins, takes, what.
+    """
+    asked = ""
+    for group, title in GROUPS.items():
+        questions = [one for one in ANSWERS.values() if one.group == group and one.control != "weight"]
+        asked += "<li><b>" + escape(title) + ".</b> " + " ".join(f"{escape(one.question)} <span class='dim'>(such as: {escape(one.example)})</span> ………" for one in questions) + "</li>"
+    times = "".join(f"<tr><th scope='row'>{escape(when)}</th><td>{escape(takes)}</td><td>{escape(what)}</td></tr>" for when, takes, what in rows)
+    words = "".join(f"<li><b>{escape(word)}</b>: {escape(means)}</li>" for word, means in _WORDS.items())
+    does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
+    style = files("lathe_course.course.printed").joinpath("brief.css").read_text("utf-8")
+    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
+            f"<title>A club evening: what to look up beforehand</title>\n<style>\n{style}.hand-out {{ break-after: page; font-size: .85rem; }} .hand-out h2 {{ margin: .6em 0 .2em; }}</style>\n"
+            "</head>\n<body>\n<main>\n<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
+            "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
+            "On the back is the plan of an invented lathe, as yours will look.</p>\n"
+            f"<h2>A dozen answers, in pencil</h2><ol>{asked}</ol>\n<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
+            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}\n</main>\n</body>\n</html>\n")
+
+
+def write_hand_out(markup: str) -> Path:
+    """Write the hand-out into the working folder; InputProblem with a sentence if it cannot be written."""
+    path = folder() / HAND_OUT
+    try:
+        whole_file.write_whole(path, markup.encode("utf-8"))
+    except OSError as problem:
+        raise InputProblem([("hand-out", f"The hand-out was not written to {path}: {whole_file.in_words(problem)}.")]) from None
+    return path
+
+
+def write_wall(designs: Sequence[Design], names: Sequence[str]) -> Path:
+    """Write the wall as one page into the working folder."""
+    return write_compare(designs, names, folder() / WALL)
+
+
+def write_take_home(designs: Sequence[Design], names: Sequence[str]) -> list[Path]:
+    """Write one page for each group into the working folder: its board, on one sheet."""
+    where = folder()
+    return [write_board(design, where / TAKE_HOME.format(re.sub(r"[^\w-]+", "_", name).strip("_") or "group")) for name, design in zip(names, designs, strict=True)]
