@@ -13,7 +13,8 @@ def _widgets_put_away():
     """Every widget is kept by its library until it is closed, and with it the session and draws that it shows: some gigabytes in the end."""
     yield
     _instances.clear()
-    get_comm_manager().comms.clear()
+    for comm in list(get_comm_manager().comms.values()):
+        comm.on_msg(None)
 
 
 @pytest.fixture(autouse=True, scope="module")

@@ -8,6 +8,7 @@ from pathlib import Path
 import nbformat
 import pytest
 from classroom import NOTEBOOKS, cells, run
+from IPython.core.formatters import DisplayFormatter
 from nbclient import NotebookClient
 from nbformat.v4 import new_code_cell
 
@@ -18,6 +19,9 @@ from lathe_course.design.lathe import CHAPTERS, LATHE
 #: chapters whose decisions stand in the chain already, while the notebook comes later
 LATER: set[str] = set()
 WIDGET = "application/vnd.jupyter.widget-view+json"
+
+#: exercises, and what vouches for the course
+PAGES = sorted({*workspace.material("notebooks").glob("*.ipynb"), *workspace.material("exercises").glob("*.ipynb")} - {*NOTEBOOKS})
 
 each = pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 
@@ -100,6 +104,7 @@ def test_only_chapters_that_exist_are_named(path):
 def test_every_name_in_a_cell_is_known(path, nowhere, monkeypatch):
     """Running it asks each name of the chain, the pictures and the findings; here every decision is of the chain too."""
     lesson = run(path, monkeypatch)
+    shows_what_is_stored(path, lesson)
     assert lesson.chapter.number == number(path)
     assert all(set(play.controls) <= set(LATHE.decisions) for _, play in lesson.plays)
     decided = [name for keep in lesson.keeps for name in keep.controls]
@@ -110,6 +115,19 @@ def test_every_name_in_a_cell_is_known(path, nowhere, monkeypatch):
 
 
 # --- what is stored ---------------------------------------------------------------------------------
+def shows_what_is_stored(path, lesson):
+    """Word for word; a widget has a name of its own each time.  That a kernel says the same is held by nbval, in the continuous check."""
+    stored = [cell.get("outputs") for cell in read(path).cells if cell.cell_type == "code"]
+    for outputs, shown, source in zip(stored, lesson.shown, cells(path), strict=True):
+        made = [] if shown is None else [DisplayFormatter().format(shown)[0]]
+        assert [dict(output.data) | {WIDGET: ""} for output in outputs] == [data | {WIDGET: ""} for data in made], source
+
+
+@pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
+def test_a_page_beside_the_chapters_shows_what_is_stored(path, nowhere, monkeypatch):
+    shows_what_is_stored(path, run(path, monkeypatch))
+
+
 @each
 def test_stored_outputs_hold_nothing_of_one_machine_or_one_day(path):
     notebook = read(path)
