@@ -4,6 +4,7 @@ import re
 
 import numpy as np
 import pytest
+from tiers import short_of
 
 from lathe_course.course.chapter import Chapter
 from lathe_course.course.folder.workspace import prepare
@@ -37,7 +38,7 @@ from lathe_course.ranges import Range
 from lathe_course.units import InputProblem, Length, Ratio
 
 
-@pytest.fixture(scope="module", params=DEMOS)
+@pytest.fixture(scope="module", params=short_of(DEMOS, "boat_shed"))
 def cloud(request):
     return evaluate(demo(request.param), DRAWS)
 
