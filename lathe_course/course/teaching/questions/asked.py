@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -18,6 +18,7 @@ from ....formula import Formula
 from ....ranges import Range, likely
 from ....units import InputProblem, Kind, read, shown
 from ....working import Working
+from .common import Asked, Common
 from .data import RANGE, Question, Slip, fill, question
 from .draws import normalised, pick
 from .slips import Calculation, wrong_value
@@ -39,38 +40,9 @@ _OWN_CHANGES = "Asked of your own design, as it stands."
 _DRAWN = "Your own design gives no numbers here: {}. These are made up."
 
 
-class Asked(Protocol):
-    """What the three sorts have in common."""
-
-    question: Question
-    name: str
-    note: str
-
-    @property
-    def text(self) -> str: ...
-    @property
-    def options(self) -> tuple[str, ...]: ...
-    def sound(self) -> bool: ...
-    def formulas(self) -> tuple[Formula, ...]: ...
-    def workings(self) -> list[Working]: ...
-    def same_answer(self, other: Asked) -> bool: ...
-
-
-class _Shown:
-    question: Question
-    options: tuple[str, ...] = ()
-    note: str = ""                # whether figures are of the learner's own design, and if not, why
-
-    def __repr__(self) -> str:
-        return f"<question {self.question.id} with the numbers for {self.name!r}>"
-
-    def formulas(self) -> tuple[Formula, ...]:
-        return tuple(step.formula for step in self.question.work)
-
-
 # --- a figure is asked ------------------------------------------------------------------------------
 @dataclass(frozen=True, repr=False)
-class AskedFigure(_Shown):
+class AskedFigure(Common):
     """One figure is asked, or anything within a range of a table."""
 
     question: Question
@@ -171,7 +143,7 @@ def _run(question: Question, figures: dict[str, float], steps: tuple, output: Ki
 
 # --- one of several cases is asked ------------------------------------------------------------------
 @dataclass(frozen=True, repr=False)
-class AskedCases(_Shown):
+class AskedCases(Common):
     """Which of several cases gives the smallest, or the largest, result?"""
 
     question: Question
@@ -219,7 +191,7 @@ class AskedCases(_Shown):
 
 # --- one of several changes to a design is asked ----------------------------------------------------
 @dataclass(frozen=True, repr=False)
-class AskedChanges(_Shown):
+class AskedChanges(Common):
     """Which of several changes to a design moves a result most?  The design is a demo, or ``own`` with changes told from where it stands."""
 
     question: Question
@@ -296,7 +268,7 @@ class AskedChanges(_Shown):
 
 # --- a decision of a design is asked ----------------------------------------------------------------
 @dataclass(frozen=True, repr=False)
-class AskedDesign(_Shown):
+class AskedDesign(Common):
     """Which decision of a demo design cures a finding with the least change and spoils nothing?"""
 
     question: Question

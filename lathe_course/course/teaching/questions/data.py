@@ -22,10 +22,8 @@ one of three sorts:
 from __future__ import annotations
 
 import functools
-import importlib
 import itertools
 import math
-import pkgutil
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
@@ -33,20 +31,19 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from .... import machine, units
-from .... import planning as build
-from ....formula import FORMULAS, Formula
+from .... import units
+from ....formula import Formula
 from ....nearest import nearest_or_stop
 from ....units import InputProblem, Kind, read
 from ...folder.workspace import design_path, material
 from . import slips as slips_
 from .draws import Candidate, candidates
+from .every_formula import every_formula
 
 __all__ = ["LEVELS", "Question", "Slip", "WorkStep", "chapters", "fill", "question", "questions", "read_questions"]
 
 LEVELS = ("recall", "use", "judge")
-PICKS = ("smallest", "largest")
-RANGE = "range"
+PICKS, RANGE = ("smallest", "largest"), "range"
 _PLACE = re.compile(r"\{(\w+)\}")
 _OWN_ID = re.compile(r"^\d\d\.own\w{0,20}$")
 _NAME = re.compile(r"^(\d\d)_.*\.toml$")
@@ -280,18 +277,9 @@ def _slip(told: Mapping[str, Any]) -> Slip:
 def _work(told: Mapping[str, Any]) -> tuple[WorkStep, ...]:
     steps = [{"name": "answer", "formula": told["formula"]}] if "formula" in told else list(told.get("work", ()))
     for step in steps:
-        if step["formula"] not in _formulas():
-            raise InputProblem([("formula", f"there is no formula {step['formula']!r}{nearest_or_stop(step['formula'], _formulas())}")])
-    return tuple(WorkStep(step["name"], FORMULAS[step["formula"]], step.get("takes", {})) for step in steps)
-
-
-@functools.cache
-def _formulas() -> Mapping[str, Formula]:
-    """Every formula of the course; they list themselves when their modules are imported."""
-    for package in (machine, build):
-        for found in pkgutil.iter_modules(getattr(package, "__path__", ())):
-            importlib.import_module(f"{package.__name__}.{found.name}")
-    return FORMULAS
+        if step["formula"] not in every_formula():
+            raise InputProblem([("formula", f"there is no formula {step['formula']!r}{nearest_or_stop(step['formula'], every_formula())}")])
+    return tuple(WorkStep(step["name"], every_formula()[step["formula"]], step.get("takes", {})) for step in steps)
 
 
 def _kinds(told: Mapping[str, Any], work: Sequence[WorkStep]) -> dict[str, Kind]:
