@@ -116,6 +116,7 @@ class Chain:
             found.setdefault(self.singles_between(decision, name), []).append(name)
         return [found[singles] for singles in sorted(found, key=len)]
 
+    @functools.cache  # noqa: B019
     def picked_by(self, decision: str, limit: str = "") -> tuple[str, ...]:
         """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
         singles = [self.results[name].single for name in self.results if name in self.singles_between(decision, limit)]
