@@ -8,7 +8,6 @@ from __future__ import annotations
 import html
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from importlib.resources import files
 from pathlib import Path
 
 import numpy as np
@@ -18,11 +17,11 @@ from ...design.chapters.cut_limits import WAYS, cutting_speed_of, listed_materia
 from ...design.chapters.threads import FEED_DRIVES
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
-from ...design.files import whole_file
 from ...design.measured.acceptance import TESTS, allowed, called_for
 from ...machine import drive
 from ...machine.cutting_speeds import spindle_speed
 from ...units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed
+from .document import document, style_sheet, write_document
 
 __all__ = ["PAPERS", "WALL_CHARTS", "FirstCut", "diameters", "first_cuts", "speed_rows", "wall_charts_html", "write_wall_charts"]
 
@@ -110,13 +109,7 @@ def first_cuts(e: Evaluation) -> list[FirstCut]:
 # --- the page ---------------------------------------------------------------------------------------------
 def write_wall_charts(design: Design, path: str | Path, paper: str = "A4") -> Path:
     """Write the charts as one HTML file and return where; InputProblem with a sentence if they cannot be written there."""
-    path = Path(path).expanduser()
-    page = wall_charts_html(design, paper).encode("utf-8")
-    try:
-        whole_file.write_whole(path, page)          # a link gives way, as for the brief
-    except OSError as problem:
-        raise InputProblem([("wall_charts", f"The charts were not written to {path}: {whole_file.in_words(problem)}. Choose another place for them.")]) from None
-    return path
+    return write_document(wall_charts_html(design, paper), Path(path).expanduser(), "wall_charts", "The charts were", " Choose another place for them.")
 
 
 def wall_charts_html(design: Design, paper: str = "A4") -> str:
@@ -124,12 +117,11 @@ def wall_charts_html(design: Design, paper: str = "A4") -> str:
     if paper not in PAPERS:
         raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
     e = evaluate(design)
-    style = files(__package__).joinpath("wall.css").read_text("utf-8").replace("/* paper */ A4", paper)
-    name = _text(design.name or "A lathe without a name")
+    plain = design.name or "A lathe without a name"
+    name = _text(plain)
     sheets = "\n".join(f"<section><header><h1>{title}</h1><p>{name}</p></header>\n{''.join(parts)}\n</section>"
                        for title, parts in (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e))))
-    return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-            f'<title>{name}: charts for the wall</title>\n<style>\n{style}</style>\n</head>\n<body class="{paper}">\n{sheets}\n</body>\n</html>\n')
+    return document(f"{plain}: charts for the wall", style_sheet("wall").replace("/* paper */ A4", paper), sheets, paper)
 
 
 def _text(words: object) -> str:

@@ -5,17 +5,16 @@ import os
 import re
 from collections.abc import Sequence
 from html import escape
-from importlib.resources import files
 from pathlib import Path
 
 from ...design.design import Design
 from ...design.draft.wish import ANSWERS, GROUPS
 from ...design.evaluation import evaluate
-from ...design.files import whole_file
 from ...units import InputProblem
 from ..folder.workspace import design_path
 from ..printed.brief import write_board
 from ..printed.brief_sections import head
+from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
 from .side_by_side import write_compare
 
@@ -56,24 +55,18 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
     times = "".join(f"<tr><th scope='row'>{escape(when)}</th><td>{escape(takes)}</td><td>{escape(what)}</td></tr>" for when, takes, what in rows)
     words = "".join(f"<li><b>{escape(word)}</b>: {escape(means)}</li>" for word, means in _WORDS.items())
     does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
-    style = files("lathe_course.course.printed").joinpath("brief.css").read_text("utf-8")
-    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
-            f"<title>A club evening: what to look up beforehand</title>\n<style>\n{style}.hand-out {{ break-after: page; font-size: .85rem; }} .hand-out h2 {{ margin: .6em 0 .2em; }}</style>\n"
-            "</head>\n<body>\n<main>\n<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
+    style = style_sheet("brief") + ".hand-out { break-after: page; font-size: .85rem; } .hand-out h2 { margin: .6em 0 .2em; }"
+    body = ("<main>\n<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
             "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
             "On the back is the plan of an invented lathe, as yours will look.</p>\n"
             f"<h2>A dozen answers, in pencil</h2><ol>{asked}</ol>\n<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
-            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}\n</main>\n</body>\n</html>\n")
+            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}\n</main>")
+    return document("A club evening: what to look up beforehand", style, body)
 
 
 def write_hand_out(markup: str) -> Path:
     """Write the hand-out into the working folder; InputProblem with a sentence if it cannot be written."""
-    path = folder() / HAND_OUT
-    try:
-        whole_file.write_whole(path, markup.encode("utf-8"))
-    except OSError as problem:
-        raise InputProblem([("hand-out", f"The hand-out was not written to {path}: {whole_file.in_words(problem)}.")]) from None
-    return path
+    return write_document(markup, folder() / HAND_OUT, "hand-out", "The hand-out was", "")
 
 
 def write_wall(designs: Sequence[Design], names: Sequence[str]) -> Path:

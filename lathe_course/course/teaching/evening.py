@@ -15,10 +15,10 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ...design.files import whole_file
 from ...design.lathe import CHAPTERS
 from ...units import InputProblem
 from ..folder.workspace import material
+from ..printed.document import document, style_sheet, web_page, write_document
 from .questions import LEVELS, answers_table, asked, chapters, questions
 from .questions.asked import LETTERS
 
@@ -83,23 +83,21 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
     tasks = tasks_at_a_machine(chapter)
     listen = [words for head, words in _note(chapter) if head.startswith("Where apprentices slip")]
     asked_ids = _three(chapter)
-    style = files("lathe_course.course.printed").joinpath("brief.css").read_text("utf-8")
 
     def items(texts: Iterable[str]) -> str:
         return "<ul>" + "".join(f"<li>{one}</li>" for one in texts) + "</ul>"
     plan = items(f"{minutes_} min: {escape(what)}" for what, minutes_ in LESSONS[minutes])
     put = "".join(f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name, own)}</li>" for id in asked_ids) + "</ol>" for name, own in zip(names, behind, strict=True))
     answers = answers_table(chapter, names, asked_ids, behind)
-    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
-            f"<title>Evening on chapter {chapter}</title>\n<style>\n{style}</style>\n</head>\n<body>\n<main>\n"
-            f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
+    body = (f"<main>\n<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
             f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
             f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
             + "".join(f"<p><b>{escape(head)}.</b> {escape(words)}</p>" for head, words in (tasks if minutes > 45 else tasks[:1]))
             + f"\n<h2>What to listen for</h2>{''.join(f'<p>{escape(words)}</p>' for words in listen)}\n"
             f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
             "whoever only looks as well; local rules on young people at machines come first.</p>\n"
-            f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>\n</main>\n</body>\n</html>\n")
+            f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>\n</main>")
+    return document(f"Evening on chapter {chapter}", style_sheet("brief"), body)
 
 
 def _said_so_far(chapter: str, names: Sequence[str], behind: Sequence[Behind | None]) -> str:
@@ -121,12 +119,5 @@ def _put(id: str, name: str, behind: Behind | None) -> str:
 
 def write_evening(chapter: str, names: Iterable[str], minutes: int, path: str | os.PathLike[str], behind: Sequence[Behind | None] = ()) -> Path:
     """Write the sheet. Returns the path; InputProblem with a sentence if it cannot be written there."""
-    path = Path(path).expanduser()
-    if path.suffix.lower() not in (".html", ".htm"):
-        raise InputProblem([("to", f"The sheet is a web page, so {path.name or path} must end in .html, for example evening.html.")])
-    page = evening_html(chapter, names, minutes, behind)
-    try:
-        whole_file.write_whole(path, page.encode("utf-8"))
-    except OSError as problem:
-        raise InputProblem([("to", f"The sheet was not written to {path}: {whole_file.in_words(problem)}. Choose another place for it.")]) from None
-    return path
+    path = web_page(path, "to", "sheet", "evening")
+    return write_document(evening_html(chapter, names, minutes, behind), path, "to", "The sheet was")

@@ -10,14 +10,12 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
-from importlib.resources import files
 from pathlib import Path
 
 from ... import units
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
-from ...design.files import whole_file
-from ...units import InputProblem
+from ..printed.document import document, style_sheet, web_page, write_document
 from ..shown.essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
 from ..shown.plain_text import tally
 
@@ -124,22 +122,15 @@ def _table(head: list[str], rows: list[list[str]]) -> list[str]:
 # --- as a page ----------------------------------------------------------------------------------------
 def write_compare(designs: Sequence[Design], names: Sequence[str], path: str | os.PathLike[str]) -> Path:
     """Write the page for the wall. Returns the path; InputProblem with a sentence if it cannot be written there."""
-    path = Path(path).expanduser()
-    if path.suffix.lower() not in (".html", ".htm"):
-        raise InputProblem([("to", f"The page is a web page, so {path.name or path} must end in .html, for example wall.html.")])
-    try:
-        whole_file.write_whole(path, compare_html(side_by_side(designs, names)).encode("utf-8"))
-    except OSError as problem:
-        raise InputProblem([("to", f"The page was not written to {path}: {whole_file.in_words(problem)}. Choose another place for it.")]) from None
-    return path
+    path = web_page(path, "to", "page", "wall")
+    return write_document(compare_html(side_by_side(designs, names)), path, "to", "The page was")
 
 
 def compare_html(told: SideBySide) -> str:
     """One HTML document in large type that fetches nothing."""
-    style = files("lathe_course.course.printed").joinpath("wall.css").read_text("utf-8").replace("/* paper */ A4", "A3")
-    return ("<!DOCTYPE html>\n<html lang='en-GB'>\n<head>\n<meta charset='utf-8'>\n<meta name='viewport' content='width=device-width, initial-scale=1'>\n"
-            f"<title>Side by side: {escape(', '.join(told.names))}</title>\n<style>\n{style}</style>\n</head>\n<body class='A4'>\n<main>\n"
-            f"<header><h1>{escape(', '.join(told.names))}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}\n</main>\n</body>\n</html>\n")
+    names = ", ".join(told.names)
+    style = style_sheet("wall").replace("/* paper */ A4", "A3")
+    return document(f"Side by side: {names}", style, f"<main>\n<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}\n</main>", "A4")
 
 
 def tables_html(told: SideBySide) -> str:

@@ -1,0 +1,47 @@
+"""One HTML document that needs nothing else: its frame, where it may be written, and how."""
+from __future__ import annotations
+
+import html
+import os
+from importlib.resources import files
+from pathlib import Path
+
+from ...design.files import whole_file
+from ...units import InputProblem
+
+__all__ = ["document", "style_sheet", "web_page", "write_document"]
+
+_ENDINGS = (".html", ".htm")
+
+
+def style_sheet(name: str) -> str:
+    """The style sheet ``brief`` or ``wall``."""
+    return files(__package__).joinpath(f"{name}.css").read_text("utf-8")
+
+
+def document(title: str, style: str, body: str, body_class: str = "") -> str:
+    """The document around ``body``, which is markup; ``title`` is plain text. No script, nothing fetched."""
+    kind = f' class="{body_class}"' if body_class else ""
+    return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+            f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n{body}\n</body>\n</html>\n")
+
+
+def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) -> Path:
+    """The path that a learner typed for ``what``; InputProblem for one that does not end as a web page does."""
+    path = Path(path).expanduser()
+    if path.suffix.lower() not in _ENDINGS:
+        raise InputProblem([(key, f"The {what} is a web page, so {path.name or path} must end in .html, for example {example}.html.")])
+    return path
+
+
+def write_document(page: str, path: Path, key: str, was: str, cure: str = " Choose another place for it.") -> Path:
+    """Write a document; an older one of that name gives way. Returns the path.
+
+    InputProblem if it cannot be written there: ``was`` begins the sentence (``"The brief was"``), ``cure`` ends it.
+    """
+    try:
+        # a link gives way as well: in a folder that was handed round it may lead to what another program runs
+        whole_file.write_whole(path, page.encode("utf-8"))
+    except OSError as problem:
+        raise InputProblem([(key, f"{was} not written to {path}: {whole_file.in_words(problem)}.{cure}")]) from None
+    return path
