@@ -24,7 +24,7 @@ from .register import page
 
 __all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life", "this_month", "where_it_stands"]
 
-NO_LOG_YET = "There is no log yet. Add its first line below: “build begun”, with the day on which you began."
+NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
 WHAT_TO_DO = {
     "finished_in_time": "Look at what comes next and what it takes: send out a part that eats evenings, or settle on less. Chapters 10 and 12 show what each choice moves.",
