@@ -2,6 +2,7 @@
 import dataclasses
 import os
 import re
+import shutil
 import tempfile
 import threading
 import tomllib
@@ -233,10 +234,15 @@ def test_a_file_that_vanished_is_told_with_its_last_good_copy(path):
 
 
 @pytest.mark.skipif(os.name == "nt", reason="rights of folders are a matter of POSIX")
-def test_a_read_only_folder_and_file():
+def test_a_read_only_folder_and_file(monkeypatch):
     """With the rights of a user who is not the administrator, to whom nothing is read-only."""
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory() as folder, tempfile.TemporaryDirectory() as installed:
         os.chmod(folder, 0o755)
+        # that user may have no right to read where the course is installed, so the demo lies where all may read
+        os.chmod(installed, 0o755)
+        demo = Path(shutil.copy(design_file.DEMOS / f"{design_file.demos()[0]}.toml", installed))
+        os.chmod(demo, 0o644)
+        monkeypatch.setattr(design_file, "DEMOS", Path(installed))
         path = Path(folder) / "design.toml"
         path.write_text(TEXT)
         os.chmod(path, 0o644)                       # whatever the mask of whoever runs this
@@ -254,7 +260,7 @@ def test_a_read_only_folder_and_file():
                 file.save_change(higher)
             with pytest.raises(DesignFileProblem, match="was not made.*you may not write"):
                 new_here = Path(folder) / "other.toml"
-                design_file.new(new_here, demo=design_file.demos()[0])
+                design_file.new(new_here, demo=demo.stem)
         finally:
             if root:
                 os.seteuid(0)
