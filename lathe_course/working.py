@@ -41,15 +41,21 @@ class Working:
     system: str = "mm"
     names: dict[str, str] = field(default_factory=dict)
     doubts: tuple[str, ...] = ()
+    remark: str = ""
 
     @classmethod
-    def of(cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None) -> Working:
-        """A working of inputs that are SI numbers already."""
+    def of(cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None, remark: str = "") -> Working:
+        """A working of inputs that are SI numbers already; ``remark`` is a sentence on which case it is."""
         arrays = [name for name, value in values.items() if np.ndim(value)]
         if arrays:
             raise InputProblem([(arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one.")])
         values = {name: float(values[name]) for name in formula.inputs}
-        return cls(formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values, system)))
+        return cls(formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values, system)), remark)
+
+    @property
+    def summary(self) -> str:
+        """What the formula says, and which case this is."""
+        return f"{self.formula.summary} {self.remark}".rstrip()
 
     # --- the three lines -------------------------------------------------------------------------
     @property
@@ -105,7 +111,7 @@ class Working:
     def _repr_markdown_(self) -> str:
         rows = "\n".join(f"| ${symbol}$ | {meaning} | {figure} |" if symbol else f"| | {meaning} | {figure} |"
                          for symbol, meaning, figure in self.table())
-        lines = [f"**{self.formula.summary}**", self.blackboard, f"| | | |\n|:-|:-|-:|\n{rows}"]
+        lines = [f"**{self.summary}**", self.blackboard, f"| | | |\n|:-|:-|-:|\n{rows}"]
         lines += [f"*Mind:* {html.escape(doubt, quote=False)}" for doubt in self.doubts]
         if self.formula.limits:
             lines.append(f"*Holds for:* {self.formula.limits}.")
@@ -114,7 +120,7 @@ class Working:
 
     def __str__(self) -> str:
         width = max(len(plain_equation(symbol)) for symbol, *_ in self.table())
-        lines = [self.formula.summary, *(f"  {plain_equation(line)}" for line in (self.symbols, self.numbers, self.answer)),
+        lines = [self.summary, *(f"  {plain_equation(line)}" for line in (self.symbols, self.numbers, self.answer)),
                  *(f"    {plain_equation(symbol):{width}}  {meaning}: {figure}" for symbol, meaning, figure in self.table()),
                  *(f"  Mind: {doubt}" for doubt in self.doubts)]
         if self.formula.limits:

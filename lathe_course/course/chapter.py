@@ -16,6 +16,8 @@ from ..design.asked.why import why
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import DEMO
+from ..design.room import room
+from ..design.why import Account, account, why
 from ..formula import FORMULAS, Formula, ValidityWarning
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
@@ -178,7 +180,7 @@ class Chapter:
 
     # --- reading ----------------------------------------------------------------------------------
     def working(self, result: str, **figures: Any) -> LiveWorking:
-        """The blackboard line behind a result, with your figures.
+        """How a result comes about, with your figures: its formula, or what it rests on and the formulas called on the way.
 
         With figures as text it is any formula of the course on those:
         ``chapter.working("spindle_speed", cutting_speed="32 m/min", diameter="120 mm")``.
@@ -187,13 +189,10 @@ class Chapter:
             self._need(result)
         return LiveWorking(lambda: self._worked(result, figures), self.session.when_changed)
 
-    def _worked(self, result: str, figures: dict[str, Any]) -> Working:
+    def _worked(self, result: str, figures: dict[str, Any]) -> Working | Account:
         if figures:
             return working(_formula(result), system=self.session.design.system, **figures)
-        found = self.evaluation.working(result)
-        if found is None:
-            raise InputProblem([(result, f"{LATHE.part(result).label} is not a formula by itself; ask why({result!r}) for how it comes about.")])
-        return found
+        return account(self.evaluation, result)
 
     def why(self, result: str) -> Live:
         """Where a result comes from, down to your decisions."""

@@ -14,6 +14,8 @@ from ..working import Working
 from .chain.clash import clashes, lacking, said_by
 from .chain.entries import MOST_MARGIN, NOT_FAILING, Limit, Result
 from .design import Design
+from .parts_of_chain import MOST_MARGIN, NOT_FAILING, Limit, Result
+from .workings import workings
 
 __all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]
 
@@ -196,15 +198,9 @@ class Evaluation(Mapping[str, Any]):
         return part.fixed | {parameter: self.middle(source) for parameter, source in part.renamed.items()}
 
     # --- why --------------------------------------------------------------------------------------
-    def working(self, name: str) -> Working | None:
-        """The working of a result that is a formula; None for one that is not."""
-        part = self.chain.part(name)
-        formula = getattr(part, "formula", None)
-        if formula is None:
-            return None
-        values = self.fed(part)
-        names = {p: self.chain.part(source).label for p, source in part.renamed.items()}
-        return Working.of(formula, values, self.design.system, names | {"result": part.label})
+    def workings(self, *names: str) -> tuple[Working, ...]:
+        """Every formula really called for these results, with what it was fed; see ``workings``."""
+        return workings(self, *names)
 
 
 def _middle(value: Any) -> Any:

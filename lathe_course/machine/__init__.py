@@ -1,7 +1,6 @@
 """What a lathe does to metal and metal to a lathe: formulas, one room for each chapter."""
 from . import (  # noqa: F401
     alignment,
-    bearing_workings,
     bearings,
     bed,
     bed_forms,

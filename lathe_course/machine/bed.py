@@ -35,7 +35,6 @@ __all__ = [
     "bed_mass_per_length",
     "bed_shear_stiffness",
     "bed_sideways_compliance",
-    "bed_twist_stiffness",
     "bed_vertical_compliance",
     "end_sag",
     "mid_sag",
@@ -94,23 +93,6 @@ def bed_shear_stiffness(
 
 
 @formula(
-    r"k_t = \frac{G J}{l h^2}",
-    source="shigley, torsion of a bar",
-    limits=_LOOP + "; twist about the shear centre; ends free to warp",
-    rises_with=("shear_modulus", "torsion_constant"),
-    falls_with=("loop_length", "lever"),
-)
-def bed_twist_stiffness(
-    shear_modulus: ShearModulus, torsion_constant: TorsionConstant, loop_length: LoopLength, lever: Lever
-) -> Stiffness("N/µm", "k_t"):
-    """Sideways stiffness at the tool that the twist of the bed leaves.
-
-    ``lever`` runs from the shear centre of the bed up to the tool, not from the ways.
-    """
-    return shear_modulus * torsion_constant / (loop_length * lever**2)
-
-
-@formula(
     r"k_p = \frac{1}{h^2}\left(\frac{G J}{l} + \frac{3 E I_v s^2}{4 l^3}\right)",
     source=("shigley, Table A-9", "shigley, torsion of a bar"),
     limits=_LOOP
@@ -131,7 +113,7 @@ def pair_tilt_stiffness(
 
     One bar bends up while the other bends down, and both twist about their own axes.
     ``torsion_constant`` and ``vertical_moment`` are those of both together.  With no spacing
-    this is the twist of one piece.
+    this is the twist of one piece.  ``lever`` runs from the shear centre up to the tool, not from the ways.
     """
     turning = shear_modulus * torsion_constant / loop_length + 3 * elastic_modulus * vertical_moment * spacing**2 / (
         4 * loop_length**3

@@ -80,7 +80,19 @@ def test_the_section_is_worked_for_every_form(form):
     e = evaluate(demo().trying(bed_form=form, bed_height=0.04, bed_wall=0.012))
     page = section_worked(e)
     assert f"the form {form}" in page.plain and len(page.plain.splitlines()) > 6 and "nan" not in page.plain
-    assert ("bed twist stiffness" in page.plain) == (e["bar_spacing"] == 0)
+    assert ("twist of the bed under the roughing cut" in page.plain) == (e["bar_spacing"] == 0)
+
+
+@every("form", FORMS)
+def test_every_figure_worked_is_a_figure_of_the_section_or_a_part_of_it(form):
+    """What is shown on the blackboard is what the section hands out."""
+    e = evaluate(demo().trying(bed_form=form, bed_height=0.04, bed_wall=0.012))
+    worked = {one.formula.name: one.result for one in e.workings("bed_section")}
+    parts = [value for name, value in worked.items() if "torsion" in name and name not in ("tube_torsion", "plate_torsion" if "rails" in form and "ribs" in form or form == "two flat rails" else "",
+                                                                                            *(("box_torsion", "plate_torsion") if form == "filled box" else ()))]
+    assert sum(parts) == pytest.approx(e["bed_torsion"])
+    assert sum(value for name, value in worked.items() if "vertical_moment" in name and name != "box_vertical_moment" or name == "box_vertical_moment" and form != "filled box"
+               ) == pytest.approx(e["bed_vertical_moment"])
 
 
 def test_a_section_that_cannot_be_says_so():

@@ -104,7 +104,7 @@ MISTAKES = {
     'chapter.why("nose_stifness")': "did you mean nose_stiffness",
     'chapter.your_design("nose_stifness")': "did you mean nose_stiffness",
     'chapter.working("nose_stifness")': "did you mean nose_stiffness",
-    'chapter.working("centre_height")': "is not a formula by itself",
+    'chapter.working("centre_height")': "is decided, not worked out",
     'chapter.guess("g", "?", result="bed_form")': "is no figure",
     'chapter.play_back("gess")': "run the cell that asks for it first",
     'chapter.check("?", "nose_stiffness", {"thicker": {"spindle_diameter": "40"}})': "has no unit",

@@ -6,7 +6,6 @@ whole: a word that merely stands in a sentence does not.
 """
 import ast
 import re
-import sys
 from functools import cache
 from pathlib import Path
 
@@ -22,6 +21,7 @@ from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 from lathe_course.formula import FORMULAS
+from lathe_course.trace import traced
 
 what_vouches()          # brings in every module that defines a formula
 HOUSE = Path(lathe_course.__file__).parent
@@ -30,23 +30,13 @@ HOUSE = Path(lathe_course.__file__).parent
 @cache
 def run_by_the_chain() -> frozenset[str]:
     """Names of the formulas whose bodies run while the demos are worked out, choice by choice."""
-    bodies = {formula.si.__code__: name for name, formula in FORMULAS.items()}
-    seen = set()
-
-    def watch(frame, event, _):
-        if event == "call" and frame.f_code in bodies:
-            seen.add(bodies[frame.f_code])
-
     choices = [(decision.name, option) for decision in LATHE.decisions.values() for option in decision.options]
-    sys.setprofile(watch)
-    try:
+    with traced() as calls:
         for name in DEMOS:
             evaluate(demo(name))
         for name, option in choices:
             evaluate(demo().with_(decided="", **{name: option}))
-    finally:
-        sys.setprofile(None)
-    return frozenset(seen)
+    return frozenset(call.formula.name for call in calls)
 
 
 def names_in(code: str) -> set[str]:
@@ -71,8 +61,8 @@ def code_of(path: Path) -> list[str]:
 
 @cache
 def named() -> frozenset[str]:
-    """Names in the code of the chapters, in the pages, panels and pictures, in what readings tell, and in the workings."""
-    modules = [*(HOUSE / "course").rglob("*.py"), *(path for path in (HOUSE / "design").rglob("*.py") if path.parent.name != "chapters"), *(HOUSE / "machine").glob("*_workings.py")]
+    """Names in the code of the chapters, in the pages, panels and pictures, and in what readings tell."""
+    modules = [*(HOUSE / "course").rglob("*.py"), *(HOUSE / "design").glob("*.py")]
     codes = [*(code for path in NOTEBOOKS for code in code_of(path)), *(path.read_text(encoding="utf-8") for path in modules)]
     return frozenset().union(*map(names_in, codes))
 

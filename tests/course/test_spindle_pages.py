@@ -10,7 +10,6 @@ from lathe_course.course.pictures import PICTURES
 from lathe_course.design.chapters.spindle import BEARINGS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
-from lathe_course.machine.bearing_workings import bearing_formulas
 
 PAGES_HERE = ("bearing_loads", "bearing_worked", "chuck_worked", "fits_of_seats")
 
@@ -33,7 +32,8 @@ def test_a_page_is_told_for_every_kind_of_bearing(name, kind, system):
 @pytest.mark.parametrize("kind", BEARINGS)
 def test_the_blackboard_comes_to_the_figures_of_the_chain(kind):
     e = of_kind(kind)
-    found = {formula.name: float(formula.si(**values)) for formula, values in bearing_formulas(kind, e)}
+    shown = e.workings("reckoned_dynamic", "reckoned_static", "tiring_load", "play_gained", "journal_pressure")
+    found = {one.formula.name: one.result for one in reversed(shown)}           # of the combined loads that of the front
     same = {"ball_dynamic_rating": "dynamic_rating", "roller_dynamic_rating": "dynamic_rating", "ball_static_rating": "static_rating",
             "roller_static_rating": "static_rating", "warm_play_change": "play_gained", "bearing_pressure": "journal_pressure"}
     met = [name for name in found if name in same]

@@ -87,7 +87,7 @@ def test_a_formula_in_a_chain_may_hold_an_input_at_one_value():
     worked = evaluate(design_on(chain(decision("feed"), held, standing), feed=0.2e-3))
     assert worked["chip_thickness"] == pytest.approx(0.1e-3)
     assert worked["square"] == pytest.approx(0.2e-3)
-    assert "30 deg" in str(worked.working("chip_thickness")) and "90 deg" in str(worked.working("square"))
+    assert "30 deg" in str(worked.workings("chip_thickness")) and "90 deg" in str(worked.workings("square"))
 
 
 def test_a_formula_in_a_chain_refuses_inputs_it_does_not_have():

@@ -97,10 +97,10 @@ def test_draws_of_a_lathe_keep_to_the_shape_and_scatter_about_the_single_case():
             assert np.min(cloud[name]) - hair <= single[name] <= np.max(cloud[name]) + hair, name
 
 
-def test_a_result_that_is_no_formula_has_no_working():
+def test_a_result_that_calls_no_formula_has_no_working():
     e = evaluate(demo())
-    assert e.working("build_hours_can") is None and e.working("centre_height") is None and e.working("damping") is None
-    assert e.working("cutting_force").result == pytest.approx(e["cutting_force"])
+    assert e.workings("build_hours_can", "centre_height", "damping") == ()
+    assert e.workings("cutting_force")[0].result == pytest.approx(e["cutting_force"])
 
 
 def test_some_figures_alone_are_what_the_whole_gives():

@@ -1,4 +1,6 @@
 """Why a result is what it is: the tree behind it."""
+import re
+
 import pytest
 from cases import every
 from toys import chain, decision, design_on, figure, named
@@ -8,7 +10,10 @@ from lathe_course.design.chain.entries import node
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
+from lathe_course.design.parts_of_chain import node
+from lathe_course.design.why import Why, account, why
 from lathe_course.machine.forces import chip_thickness
+from lathe_course.units import InputProblem
 
 KINDLESS = {name for name, part in LATHE.results.items() if part.kind is None}
 
@@ -35,19 +40,22 @@ def test_the_tree_behind_a_result_ends_in_decisions_and_figures_and_holds_all_ab
         assert part.sort != "result" or part.explanation
 
 
-def test_every_working_in_a_tree_can_be_shown(worked):
-    """As LaTeX and as plain text, each once, the result's own first."""
-    shown = set()                       # a working that stands in many trees is written out once
+def test_every_result_can_be_accounted_for(worked):
+    """As LaTeX and as plain text, with what it rests on; a result that is a formula comes to its value."""
     for name, result in LATHE.results.items():
-        found = why(worked, name).workings()
-        assert len(found) == sum(LATHE.results[one].formula is not None for one in LATHE.upstream(name) | {name} if one in LATHE.results)
+        told = account(worked, name)
         if result.formula is not None:
-            assert found[0].result == pytest.approx(worked[name])
-        for working in found:
-            told = working.formula.name, *working.values.items(), *working.names.items()
-            if told not in shown:
-                assert "\\begin{aligned}" in working._repr_markdown_() and str(working)
-                shown.add(told)
+            assert told.result == pytest.approx(worked[name])
+        else:
+            assert len(told.fed) == len(set(told.fed)) and set(map(len, told.fed)) != {0} and result.label in str(told)
+        for text in (str(told), told._repr_markdown_()):
+            assert not set(re.findall(r"nan|np\.|array\(|<[a-z]+ |\{'", text)), (name, text)
+
+
+def test_what_is_decided_or_looked_up_has_no_account():
+    for name, how in (("centre_height", "decided"), ("steel_expansion", "looked up")):
+        with pytest.raises(InputProblem, match=f"is {how}, not worked out"):
+            account(evaluate(demo()), name)
 
 
 def test_the_outline_shows_each_thing_once_with_its_value_and_who_settled_it():

@@ -37,7 +37,7 @@ def moved(made, node, direction):
 
 @vouches(
     "bed_bending_stiffness",
-    "bed_twist_stiffness",
+    "pair_tilt_stiffness",
     "bed_sideways_compliance",
     evidence="second program",
     source="finite_elements, PyNite, a bed held at the headstock with the tool on a stiff arm",
@@ -52,7 +52,7 @@ def test_tool_on_an_arm_above_the_bed():
     made.add_member("arm", "saddle", "tool", "steel", "rigid")
     made.add_node_load("tool", "FZ", FORCE)
     bending = bed.bed_bending_stiffness.si(E, BOX["lateral"], LOOP)
-    twist = bed.bed_twist_stiffness.si(G, BOX["torsion"], LOOP, LEVER)
+    twist = bed.pair_tilt_stiffness.si(E, G, BOX["torsion"], BOX["vertical"], 0.0, LOOP, LEVER)
     give = moved(made, "tool", "DZ") / FORCE
     agrees(bed.bed_sideways_compliance.si(bending, np.inf, twist), give, rel=1e-3)
     agrees(1 / bending, made.nodes["saddle"].DZ["Combo 1"] / 1e3 / FORCE, rel=1e-3)
@@ -102,13 +102,6 @@ def test_two_bars_tilt(diameter, spacing):
     tilt = made.nodes["saddle"].RX["Combo 1"] * LEVER / FORCE
     found = bed.pair_tilt_stiffness.si(E, G, pair["torsion"], pair["vertical"], pair["spacing"], LOOP, LEVER)
     agrees(1 / found, tilt, rel=2e-3)
-
-
-def test_one_piece_is_a_pair_without_spacing():
-    shape = G, BOX["torsion"]
-    agrees(bed.pair_tilt_stiffness.si(E, *shape, BOX["vertical"], 0, LOOP, LEVER),
-        bed.bed_twist_stiffness.si(*shape, LOOP, LEVER)
-    )
 
 
 @vouches(

@@ -7,11 +7,8 @@ from ... import units
 from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
 from ...machine.bed_forms import FORMS, THICKENED
-from ...machine.bed_workings import section_formulas, twist_formulas
-from ...sources import cite
 from ...units import Kind
-from ...working import Working, plain_equation
-from ..shown.panels import Page, escape, table_html, table_text
+from ..panels import Page, escape, table_html, table_text, worked_table
 from .register import page
 
 #: result -> digits shown
@@ -58,18 +55,8 @@ def bed_forms_told(evaluation: Evaluation) -> Page:
 def section_worked(evaluation: Evaluation) -> Page:
     """The formulas behind the section of the own bed, each with its equation, figure and source, as on a blackboard."""
     e = evaluation.central
-    form, system = e["bed_form"], e.design.system
-    put = section_formulas(form, *(float(e[name]) for name in ("bed_width", "bed_height", "bed_wall", "fill_ratio")))
-    fed = ("bed_shear_modulus", "bed_torsion", "loop_length", "twist_lever", "cutting_force")
-    put += twist_formulas(form, {name: float(e[name]) for name in fed})
-    worked = [Working.of(formula, values, system) for formula, values in put]
-    broken = next((one.formula.title for one in worked if not math.isfinite(one.result)), None)
-    if broken:
-        said = f"This bed cannot be made: {broken} has no figure. Take a thinner wall, or bars that leave room between them."
+    worked = e.workings("bed_section", "bed_turning_stiffness", *(["bed_cut_twist"] if e["bar_spacing"] == 0 else []))
+    if lost := next((one.formula.title for one in worked if not math.isfinite(one.result)), None):
+        said = f"This bed cannot be made: {lost} has no figure. Take a thinner wall, or bars that leave room between them."
         return Page(f"<p>{escape(said)}</p>", said)
-    rows = [(one.formula.title, plain_equation(one.symbols), units.shown(one.result, one.formula.output, system)) for one in worked]
-    head = ("of your bed", "equation", "figure")
-    letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning}" for one in worked for symbol, meaning, _ in one.table()[:-1] if symbol)
-    said = f"The section of a bed of the form {form}. Letters: {'; '.join(letters)}."
-    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in worked for source in one.formula.source))}."
-    return Page(f"<p>{escape(said)}</p>{table_html(rows, head, (2,))}<p class=dim>{escape(sources)}</p>", f"{said}\n{table_text(rows, head)}\n{sources}")
+    return worked_table(worked, "of your bed", f"The section of a bed of the form {e['bed_form']}.")

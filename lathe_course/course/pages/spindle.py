@@ -2,62 +2,19 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from ... import units
 from ...design.evaluation import Evaluation, evaluate
-from ...machine import fits
-from ...machine.bearing_workings import Put, bearing_formulas, chuck_formulas, fit_formulas
-from ...machine.fits import Field
+from ...design.seats import Seat, seats
+from ...design.workings import noted
 from ...sources import cite
 from ...tables import table
 from ...units import Length
-from ...working import Working, plain_equation
-from ..shown.essentials import DRAWS
-from ..shown.panels import Page, escape, table_html, table_text
+from ..essentials import DRAWS
+from ..panels import Page, escape, table_html, table_text, worked_table
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")
-
-
-class _Seat(NamedTuple):
-    """A seat or bore of the design: what it is, its nominal size, its field, and what it meets."""
-
-    what: str
-    size: float
-    field: str
-    partner: str
-    #: the other field, or the ring of a bearing by its bore or outside
-    meets: str
-
-    def fields(self) -> tuple[Field, Field]:
-        """Its own field and the one it meets; InputProblem beyond the tables."""
-        other = fits.ring_field(self.meets, self.size) if self.meets in ("bore", "outside") else fits.field(self.meets, self.size)
-        return fits.field(self.field, self.size), other
-
-    def pair(self) -> tuple[Field, Field]:
-        """Hole and shaft."""
-        own, other = self.fields()
-        return (other, own) if self.field[0].islower() else (own, other)
-
-
-def _whole(size: float) -> float:
-    """To a whole millimetre: rings and bars come so."""
-    return round(size * 1e3) / 1e3
-
-
-def _seats(e: Evaluation) -> list[_Seat]:
-    """What the chapter's design asks to be turned or bored to a fit."""
-    seat, outside = e["spindle_diameter"], _whole(2 * e["bearing_mean_diameter"] - e["spindle_diameter"])
-    if e["bearing_kind"] == "plain bronze":
-        found = [_Seat("front journal", seat, "h5", "bush, reamed to H7", "H7"), _Seat("rear journal", seat, "h5", "bush, reamed to H7", "H7")]
-    else:
-        still, moved = ("K7", "J6") if e["bearing_kind"] == "taper roller" else ("J6", "H6")
-        found = [_Seat("front seat on the spindle", seat, "k5", "inner ring", "bore"),
-                 _Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", "bore"),
-                 _Seat("front bore in the housing", outside, still, "outer ring", "outside"),
-                 _Seat("rear bore in the housing", outside, moved, "outer ring", "outside")]
-    return [*found, _Seat("tailstock barrel", e["barrel_diameter"], "h6", "bore of its body, H7", "H7")]
 
 
 def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:
@@ -66,9 +23,8 @@ def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:
     return figure if figure == "0" else f"{'+' if si > 0 else '−'}{figure}"
 
 
-def _note(e: Evaluation, one: _Seat) -> tuple[str, ...]:
-    own, (hole, shaft) = one.fields()[0], one.pair()
-    loosest, tightest = fits.greatest_play.si(hole.upper, shaft.lower), fits.least_play.si(hole.lower, shaft.upper)
+def _note(e: Evaluation, one: Seat) -> tuple[str, ...]:
+    own, (tightest, loosest) = one.fields()[0], one.play()
     size = units.number(units.in_unit(one.size, _MM, e.design.system), 5)
     return (one.what, f"{size} {one.field}", f"{_said(e, own.lower)} to {_said(e, own.upper)}", one.partner,
             f"{_said(e, tightest)} to {_said(e, loosest)}")
@@ -91,7 +47,7 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
     e = evaluation.central
     unit, small = (units.unit_text(kind, e.design.system) for kind in (_MM, _UM))
     rows, missing = [], []
-    for one in _seats(e):
+    for one in seats(e):
         try:
             rows.append(_note(e, one))
         except units.InputProblem as problem:
@@ -128,37 +84,26 @@ def _hours(e: Evaluation) -> str:
 
 
 # --- workings ----------------------------------------------------------------------------------------
-def _worked(e: Evaluation, put: list[Put], head: str, said: str) -> Page:
-    """Formulas with the design's figures put in, a line each, with their letters and sources."""
-    worked = [Working.of(formula, {name: float(value) for name, value in values.items()}, e.design.system) for formula, values in put]
-    rows = [(one.formula.title, plain_equation(one.symbols), units.shown(one.result, one.formula.output, e.design.system)) for one in worked]
-    letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for one in worked for symbol, meaning, figure in one.table()[:-1])
-    told = f"{said} Letters: {'; '.join(letters)}."
-    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in worked for source in one.formula.source))}."
-    columns = (head, "equation", "figure")
-    return Page(f"<p>{escape(told)}</p>{table_html(rows, columns, (2,))}<p class=dim>{escape(sources)}</p>",
-                f"{told}\n{table_text(rows, columns)}\n{sources}")
-
-
 @page
 def bearing_worked(evaluation: Evaluation) -> Page:
     """How rating, thrust, load and play of your kind of bearing come about, as on a blackboard."""
     e = evaluation.central
     if lost := e.cause("front_bearing_load", "rear_bearing_load"):
         return Page(f"<p>{escape(lost)}</p>", lost)
-    put = bearing_formulas(e["bearing_kind"], e)
+    rolls = e["bearing_kind"] == "taper roller"
     seat = (f" Stiffness is that of the rolling elements alone; with its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}, for the most part judged."
-            if any("stiffness" in formula.title for formula, _ in put) else "")
-    return _worked(e, put, "of your front bearing", f"Bearings of the kind {e['bearing_kind']}, middling figures.{seat}")
+            if rolls else "")
+    shown = e.workings("reckoned_dynamic", "reckoned_static", "preload", "tiring_load", "front_stiffness_at_size", "preload_drag", "play_gained", "journal_pressure")
+    return worked_table(shown, "of your bearings", f"Bearings of the kind {e['bearing_kind']}, middling figures.{seat}")
 
 
 @page
 def chuck_worked(evaluation: Evaluation) -> Page:
     """What a jaw loses to speed, what a grey iron faceplate bears, and the fit of the front seat, as on a blackboard."""
     e = evaluation.central
+    shown = e.workings("jaw_loss", "faceplate_stress")
     try:
-        fit = fit_formulas(*_seats(e)[0].pair())
+        shown += noted(seats(e)[0].play, e.design.system)[1]
     except units.InputProblem:                       # a seat beyond the tables: the page of fits says so
-        fit = []
-    return _worked(e, chuck_formulas(e) + fit, "of chuck and seat",
-                   "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed.")
+        pass
+    return worked_table(shown, "of chuck and seat", "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed.")

@@ -6,16 +6,19 @@ depends on the design alone.
 from __future__ import annotations
 
 import html
-from collections.abc import Callable
+import itertools
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import ipywidgets as widgets
 
-from ...sources import cite
-from ...units import InputProblem
-from ...working import Working, plain_equation
+from ..design.why import Account
+from ..sources import cite
+from ..units import InputProblem
+from ..working import Working, plain_equation
 
-__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines"]
+__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines",
+           "worked_table"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
@@ -125,9 +128,9 @@ class Live(Panel):
 
 
 class LiveWorking(Panel):
-    """A blackboard line that is written anew whenever the design changes; ``write`` gives it as the design stands."""
+    """How a figure comes about, written anew whenever the design changes; ``write`` gives it as the design stands."""
 
-    def __init__(self, write: Callable[[], Working], when_changed: Callable[..., None]):
+    def __init__(self, write: Callable[[], Working | Account], when_changed: Callable[..., None]):
         self.write = write
         super().__init__(widgets.HTMLMath(layout=widgets.Layout(width="100%", max_width="72em", margin="0")), "")
         self.refresh()
@@ -136,7 +139,7 @@ class LiveWorking(Panel):
     def refresh(self) -> None:
         working = self.write()
         self.plain, self._markdown = str(working), working._repr_markdown_()
-        self.widget.value = framed(_working_markup(working))
+        self.widget.value = framed(_account_markup(working) if isinstance(working, Account) else _working_markup(working))
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
         return {**super()._repr_mimebundle_(**options), "text/markdown": self._markdown}            # for readers without widgets
@@ -150,8 +153,13 @@ def _working_markup(working: Working) -> str:
     if working.formula.limits:
         said.append(f"<p><i>Holds for:</i> {escape(working.formula.limits)}.</p>")
     said.append(f"<p><i>Source:</i> {escape(cite(working.formula.source))}.</p>")
-    return (f'<div class="lc-working"><p><b>{escape(working.formula.summary)}</b></p>{escape(working.blackboard)}'
+    return (f'<div class="lc-working"><p><b>{escape(working.summary)}</b></p>{escape(working.blackboard)}'
             f"<table>{''.join(row(*one) for one in working.table())}</table>{''.join(said)}</div>")
+
+
+def _account_markup(account: Account) -> str:
+    return (f"<p><b>{escape(account.head)}</b></p>{table_html(list(account.fed.items()), ('It rests on', ''), (1,))}<p><i>{escape(account.grounds)}</i></p>"
+            + "".join(map(_working_markup, account.workings)))
 
 
 def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> str:
@@ -182,4 +190,20 @@ def worked_html(one: Working, words: str = "") -> str:
     """The same as markup under its own title or ``words``, with its letters: a page that lives has no formula typesetting."""
     *lines, grounds = worked_lines(one)
     letters = ", ".join(f"{plain_equation(symbol)} {meaning}" for symbol, meaning, _ in one.table())
-    return f'<p><b>{escape(words or one.formula.summary)}</b><br>{"<br>".join(map(escape, lines))}<br><span class="dim">{escape(letters)}. {escape(grounds)}</span></p>'
+    return f'<p><b>{escape(words or one.summary)}</b><br>{"<br>".join(map(escape, lines))}<br><span class="dim">{escape(letters)}. {escape(grounds)}</span></p>'
+
+
+def worked_table(workings: Iterable[Working], head: str, said: str, heads: Iterable[str] = ()) -> Page:
+    """Workings a line each: what it gives, its equation, and the figure it comes to; their letters with their figures and sources below.
+
+    ``heads`` stand in the place of what each gives.
+    """
+    workings = list(workings)
+    rows = []
+    for one, title in itertools.zip_longest(workings, heads):
+        *_, (_, meaning, figure) = one.table()
+        rows.append((title or meaning, plain_equation(one.symbols), figure))
+    letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for one in workings for symbol, meaning, figure in one.table()[:-1] if symbol)
+    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in workings for source in one.formula.source))}."
+    columns, told = (head, "equation", "figure"), f"{said} Letters: {'; '.join(letters)}."
+    return Page(f"<p>{escape(told)}</p>{table_html(rows, columns, (2,))}<p class=dim>{escape(sources)}</p>", f"{told}\n{table_text(rows, columns)}\n{sources}")

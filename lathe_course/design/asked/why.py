@@ -1,14 +1,17 @@
 """Why a result is what it is: the chain of workings back to the decisions."""
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ...sources import cite
-from ...working import Working
-from ..evaluation import Evaluation
-from ..origins import DEMO, DRAFT, YOURS
+from ..sources import cite
+from ..units import InputProblem
+from ..working import Working
+from .evaluation import Evaluation
+from .origins import DEMO, DRAFT, YOURS
+from .parts_of_chain import Result
 
-__all__ = ["Why", "why"]
+__all__ = ["Account", "Why", "account", "why"]
 
 
 _SETTLED_BY = {YOURS: "you decided", DRAFT: "drafted", DEMO: "from the demo"}
@@ -23,7 +26,6 @@ class Why:
     shown: str
     sort: str                     # "decision", "figure", "result"
     explanation: str
-    working: Working | None = None
     reason: str = ""              # the learner's, for a decision
     source: str = ""
     behind: tuple[Why, ...] = field(default_factory=tuple)
@@ -50,18 +52,6 @@ class Why:
 
     def __str__(self) -> str:
         return "\n".join(self.lines())
-
-    def workings(self) -> list[Working]:
-        """The workings on the way, the result's own first, each once."""
-        found: dict[str, Working] = {}
-
-        def walk(part: Why) -> None:
-            if part.working is not None:
-                found.setdefault(part.name, part.working)
-            for one in part.behind:
-                walk(one)
-        walk(self)
-        return list(found.values())
 
 
 def why(evaluation: Evaluation, name: str, depth: int = 40) -> Why:
@@ -104,4 +94,50 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
         return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, origin=design.origin(name))
     if name in chain.figures:
         return Why(name, part.label, shown, "figure", part.label, source="your own" if name in design.figures else cite(part.source), behind=behind)
-    return Why(name, part.label, shown, "result", part.explanation, evaluation.working(name), "", cite(part.source), behind)
+    return Why(name, part.label, shown, "result", part.explanation, "", cite(part.source), behind)
+
+
+# --- one result -----------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Account:
+    """One result that is no single formula: what it is, what went in, and the formulas called on the way."""
+
+    label: str
+    shown: str
+    explanation: str
+    fed: Mapping[str, str]
+    workings: tuple[Working, ...]
+    source: tuple[str, ...]
+
+    @property
+    def head(self) -> str:
+        return f"{self.label}{f' = {self.shown}' if self.shown else ''}: {self.explanation.rstrip('.')}."
+
+    @property
+    def grounds(self) -> str:
+        return f"Source: {cite(self.source)}."
+
+    def __str__(self) -> str:
+        fed = [f"    {label}{f': {shown}' if shown else ''}" for label, shown in self.fed.items()]
+        return "\n".join([self.head, "  It rests on", *fed, f"  {self.grounds}", *map(str, self.workings)])
+
+    __repr__ = __str__
+
+    def _repr_markdown_(self) -> str:
+        rows = "\n".join(f"| {label} | {shown} |" for label, shown in self.fed.items())
+        return "\n\n".join([f"**{self.head}**", f"| It rests on | |\n|:-|-:|\n{rows}", f"*{self.grounds}*", *(one._repr_markdown_() for one in self.workings)])
+
+
+def account(evaluation: Evaluation, name: str) -> Working | Account:
+    """How one result comes about: its working, or what went in and the formulas called on the way.
+
+    InputProblem with a sentence for what is decided or looked up.
+    """
+    e, part = evaluation.central, evaluation.chain.part(name)
+    if not isinstance(part, Result):
+        how = "decided" if name in e.chain.decisions else "looked up"
+        raise InputProblem([(name, f"{part.label} is {how}, not worked out; ask why({name!r}) for where it is from.")])
+    found = e.workings(name)
+    if part.formula is not None:
+        return found[0]
+    return Account(part.label, e.shown(name), part.explanation, {one.label: one.shown for one in why(e, name, 1).behind}, found, part.source)

@@ -175,6 +175,12 @@ def bed_upright_compliance(bed_upright_ideal, bed_joint_share):
     return bed_upright_ideal / bed_joint_share
 
 
+@result(Angle("mrad"), "twist of the bed under the roughing cut", CHAPTER, source="shigley, torsion of a bar")
+def bed_cut_twist(bar_spacing, cutting_force, twist_lever, loop_length, bed_shear_modulus, bed_torsion):
+    """Of a bed of one piece, from headstock to tool; none of two bars or rails, which tilt in place of it."""
+    return np.where(bar_spacing > 0, 0.0, bed.twist_angle.si(cutting_force * twist_lever, loop_length, bed_shear_modulus, bed_torsion))[()]
+
+
 @result(Ratio("%"), "share of the bed in the give of the machine", CHAPTER)
 def bed_share(bed_compliance, bed_upright_compliance, predicted_compliance):
     """The bed's give, in the worse direction, over that of the whole machine, both worked out: a measured give scales them alike."""
@@ -200,7 +206,7 @@ STIFFNESS = [
     node(bed.bed_shear_stiffness, CHAPTER, name="bed_upright_shear", label="bed in shear, up and down", shear_area="bed_shear_vertical", **_SHEAR, **_LOOP),
     node(bed.bed_vertical_compliance, CHAPTER, name="bed_upright_ideal", label="give of an ideal bed at the tool, up and down",
          bending_stiffness="bed_upright_stiffness", shear_stiffness="bed_upright_shear"),
-    bed_upright_compliance, bed_share,
+    bed_upright_compliance, bed_cut_twist, bed_share,
 ]
 
 

@@ -4,8 +4,8 @@ import numpy as np
 from ...machine import cutting_speeds, workholding
 from ...ranges import Range
 from ...tables import table
-from ...units import Count, Density, Force, Length, Mass, Ratio, RotationalSpeed
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ...units import Count, Density, Force, Length, Mass, Ratio, RotationalSpeed, Stress
+from ..parts_of_chain import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 #: chuck for which grip and mass of the jaws are told
@@ -79,9 +79,20 @@ def grip_reserve(grip_torque, torque_needed):
     return np.where(torque_needed > 0, grip_torque / np.maximum(torque_needed, 1e-12), 99.0)[()]
 
 
+#: Poisson's ratio of grey cast iron, shigley, Table A-5
+_IRON_POISSON = 0.21
+
+
+@result(Stress("N/mm²"), "stress in a grey iron faceplate of the chuck's size", CHAPTER, source="shigley, rotating rings")
+def faceplate_stress(iron_density, chuck_diameter, spindle_diameter, fastest_speed):
+    """As large as the chuck, bored for the spindle, at the top speed."""
+    return workholding.disc_bore_stress.si(iron_density, _IRON_POISSON, chuck_diameter, np.minimum(spindle_diameter, 0.9 * chuck_diameter), fastest_speed)
+
+
 RESULTS = [
     chuck_length, chuck_mass, jaw_mass, jaw_radius, static_grip,
     node(workholding.grip_at_speed, CHAPTER, label="grip of the chuck at top speed", jaw_count="chuck_jaws", spindle_speed="fastest_speed"),
+    node(workholding.jaw_force_loss, CHAPTER, name="jaw_loss", label="grip that one jaw loses at top speed", spindle_speed="fastest_speed"), faceplate_stress,
     grip_left, held_diameter,
     node(workholding.grip_torque, CHAPTER, label="torque at which the work slips", friction="jaw_friction", grip="grip_at_speed"),
     grip_reserve,

@@ -19,8 +19,12 @@ HAND = [
     ("rim_speed", {"chuck_diameter": "100 mm", "fastest_speed": "2000 rpm"}, 628.3),
     # 7200 x 10.472² in N/mm²
     ("rim_stress", {"iron_density": "7200 kg/m³", "chuck_diameter": "100 mm", "fastest_speed": "2000 rpm"}, 0.78957),
+    # 0.15 x 0.032 x 209.44²
+    ("jaw_loss", {"jaw_mass": "0.15 kg", "jaw_radius": "32 mm", "fastest_speed": "2000 rpm"}, 210.55),
+    # 7200 x 209.44² x (3.21 x 0.01 + 0.79 x 0.001225) / 16 = 652 700 Pa
+    ("faceplate_stress", {"iron_density": "7200 kg/m³", "chuck_diameter": "100 mm", "spindle_diameter": "35 mm", "fastest_speed": "2000 rpm"}, 0.65271),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"rim_stress": "06", "iron_density": "06"}
+ONLY_SHOWN = {"rim_stress": "06", "jaw_loss": "06", "faceplate_stress": "06", "iron_density": "06"}

@@ -331,8 +331,7 @@ class AskedDesign(Common):
         return "; ".join(str(lever) if lever else f"{label}: cannot cure it alone" for label, lever in found)
 
     def workings(self) -> list[Working]:
-        working = self._evaluation.working(self.finding.rule.value)
-        return [working] if working else []
+        return list(self._evaluation.workings(self.finding.rule.value))
 
     def formulas(self) -> tuple[Formula, ...]:
         return tuple(working.formula for working in self.workings())
