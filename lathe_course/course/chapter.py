@@ -12,12 +12,10 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from ..design.asked.room import room
-from ..design.asked.why import why
+from ..design.asked.why import Account, account, why
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import DEMO
-from ..design.room import room
-from ..design.why import Account, account, why
 from ..formula import FORMULAS, Formula, ValidityWarning
 from ..nearest import nearest_or_stop
 from ..units import InputProblem

@@ -14,7 +14,6 @@ from ..working import Working
 from .chain.clash import clashes, lacking, said_by
 from .chain.entries import MOST_MARGIN, NOT_FAILING, Limit, Result
 from .design import Design
-from .parts_of_chain import MOST_MARGIN, NOT_FAILING, Limit, Result
 from .workings import workings
 
 __all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]

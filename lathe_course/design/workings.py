@@ -14,7 +14,7 @@ import numpy as np
 from ..trace import Call, traced
 from ..units import Kind
 from ..working import Working
-from .parts_of_chain import Result
+from .chain.entries import Result
 
 if TYPE_CHECKING:
     from .evaluation import Evaluation

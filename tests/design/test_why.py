@@ -5,13 +5,11 @@ import pytest
 from cases import every
 from toys import chain, decision, design_on, figure, named
 
-from lathe_course.design.asked.why import Why, why
+from lathe_course.design.asked.why import Why, account, why
 from lathe_course.design.chain.entries import node
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
-from lathe_course.design.parts_of_chain import node
-from lathe_course.design.why import Why, account, why
 from lathe_course.machine.forces import chip_thickness
 from lathe_course.units import InputProblem
 

@@ -8,7 +8,7 @@ from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
 from ...machine.bed_forms import FORMS, THICKENED
 from ...units import Kind
-from ..panels import Page, escape, table_html, table_text, worked_table
+from ..shown.panels import Page, escape, table_html, table_text, worked_table
 from .register import page
 
 #: result -> digits shown

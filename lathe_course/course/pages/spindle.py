@@ -10,8 +10,8 @@ from ...design.workings import noted
 from ...sources import cite
 from ...tables import table
 from ...units import Length
-from ..essentials import DRAWS
-from ..panels import Page, escape, table_html, table_text, worked_table
+from ..shown.essentials import DRAWS
+from ..shown.panels import Page, escape, table_html, table_text, worked_table
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")

@@ -12,10 +12,10 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from ..design.why import Account
-from ..sources import cite
-from ..units import InputProblem
-from ..working import Working, plain_equation
+from ...design.asked.why import Account
+from ...sources import cite
+from ...units import InputProblem
+from ...working import Working, plain_equation
 
 __all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines",
            "worked_table"]

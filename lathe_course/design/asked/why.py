@@ -4,12 +4,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ..sources import cite
-from ..units import InputProblem
-from ..working import Working
-from .evaluation import Evaluation
-from .origins import DEMO, DRAFT, YOURS
-from .parts_of_chain import Result
+from ...sources import cite
+from ...units import InputProblem
+from ...working import Working
+from ..chain.entries import Result
+from ..evaluation import Evaluation
+from ..origins import DEMO, DRAFT, YOURS
 
 __all__ = ["Account", "Why", "account", "why"]
 

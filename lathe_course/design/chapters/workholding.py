@@ -5,7 +5,7 @@ from ...machine import cutting_speeds, workholding
 from ...ranges import Range
 from ...tables import table
 from ...units import Count, Density, Force, Length, Mass, Ratio, RotationalSpeed, Stress
-from ..parts_of_chain import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 #: chuck for which grip and mass of the jaws are told
