@@ -261,7 +261,7 @@ def test_the_nose_itself_is_the_spindle_without_reach():
     assert 7.51 < units.in_unit(nose["nose_shaft_compliance"], LATHE.part("nose_shaft_compliance").kind) < 1.35 * 7.51
     at_nose = evaluate(nose.design.trying(cut_reach=0.0))
     assert at_nose["spindle_compliance"] == pytest.approx(nose["nose_compliance"]) and at_nose["nose_compliance"] == nose["nose_compliance"]
-    assert "0 mm" in str(nose.working("nose_shaft_compliance"))
+    assert "0 mm" in str(nose.workings("nose_shaft_compliance"))
 
 
 def test_the_bed_of_one_piece_twists_and_does_not_tilt():

@@ -47,7 +47,7 @@ def test_every_result_can_be_accounted_for(worked):
         else:
             assert len(told.fed) == len(set(told.fed)) and set(map(len, told.fed)) != {0} and result.label in str(told)
         for text in (str(told), told._repr_markdown_()):
-            assert not set(re.findall(r"nan|np\.|array\(|<[a-z]+ |\{'", text)), (name, text)
+            assert not set(re.findall(r"\bnan\b|np\.|array\(|<[a-z]+ |\{'", text)), (name, text)
 
 
 def test_what_is_decided_or_looked_up_has_no_account():

@@ -55,7 +55,7 @@ def bed_forms_told(evaluation: Evaluation) -> Page:
 def section_worked(evaluation: Evaluation) -> Page:
     """The formulas behind the section of the own bed, each with its equation, figure and source, as on a blackboard."""
     e = evaluation.central
-    worked = e.workings("bed_section", "bed_turning_stiffness", *(["bed_cut_twist"] if e["bar_spacing"] == 0 else []))
+    worked = e.workings("bed_section", "bed_if_tied", "bed_turning_stiffness", *(["bed_cut_twist"] if e["bar_spacing"] == 0 else []))
     if lost := next((one.formula.title for one in worked if not math.isfinite(one.result)), None):
         said = f"This bed cannot be made: {lost} has no figure. Take a thinner wall, or bars that leave room between them."
         return Page(f"<p>{escape(said)}</p>", said)

@@ -1,7 +1,7 @@
 """Chapter 07: what holds head and tool apart: form, section and metal of the bed, its feet, and the headstock's joint."""
 import numpy as np
 
-from ...machine import bed, joints, supports
+from ...machine import bed, joints, sections, supports
 from ...machine.bed_forms import FORMS, section
 from ...ranges import Range
 from ...tables import table
@@ -139,6 +139,16 @@ def twist_lever(centre_height, bed_section, way_height):
 def bar_spacing(bed_section):
     """Between the middles of two bars or rails; zero for a bed of one piece."""
     return np.maximum(bed_section["spacing"], 0.0)
+
+
+@result(SecondMoment(), "second moment sideways of bars or rails, were they tied along their length", CHAPTER)
+def bed_if_tied(bed_form, bed_width, bed_height, bed_wall, bar_spacing):
+    """What a plate or ribs between them could make of the two; nothing for other forms."""
+    if bed_form == "two round bars":
+        return sections.pair_of_bars_tied_moment.si(bed_height, bar_spacing)
+    if bed_form == "two flat rails":
+        return sections.pair_of_rails_tied_moment.si(bed_wall, bed_height, bar_spacing)
+    return 0.0 * bed_width
 
 
 @result(Length("mm"), "length of the bed", CHAPTER, source="common_practice, headstock, chuck and tailstock beside the work")
@@ -323,7 +333,7 @@ RESULTS = [
     _of_section("bed_torsion", "torsion", SecondMoment(), "torsion constant of the bed"),
     _of_section("bed_shear_vertical", "shear_vertical", Area(), "area in shear, up and down"),
     _of_section("bed_shear_lateral", "shear_lateral", Area(), "area in shear, sideways"),
-    loop_length, twist_lever, bar_spacing, bed_length, bed_mass, bed_price, *STIFFNESS, *STANDING, *JOINT,
+    loop_length, twist_lever, bar_spacing, bed_if_tied, bed_length, bed_mass, bed_price, *STIFFNESS, *STANDING, *JOINT,
 ]
 
 LIMITS = [

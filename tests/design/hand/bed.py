@@ -22,6 +22,11 @@ HAND = [
     ("bed_compliance", {"bed_compliance_ideal": "8 µm/kN", "bed_joint_share": "0.8"}, 10),
     ("bed_upright_compliance", {"bed_upright_ideal": "6 µm/kN", "bed_joint_share": "0.8"}, 7.5),
     ("bed_share", {"bed_compliance": "10 µm/kN", "bed_upright_compliance": "12 µm/kN", "predicted_compliance": "150 µm/kN"}, 8),
+    # 2 x (π/64 x 30⁴ + π/4 x 30² x 40²) mm⁴
+    ("bed_if_tied", {"bed_form": "two round bars", "bed_width": "110 mm", "bed_height": "30 mm", "bed_wall": "10 mm", "bar_spacing": "80 mm"}, 2_341_500),
+    # 2 x (40 x 12³ / 12 + 12 x 40 x 54²) mm⁴
+    ("bed_if_tied", {"bed_form": "two flat rails", "bed_width": "120 mm", "bed_height": "40 mm", "bed_wall": "12 mm", "bar_spacing": "108 mm"}, 2_810_880),
+    ("bed_if_tied", {"bed_form": "plate", "bed_width": "120 mm", "bed_height": "40 mm", "bed_wall": "12 mm", "bar_spacing": "0 mm"}, 0),
     # 300 N x 131 mm x 160 mm / (79.3 GPa x 4 540 000 mm⁴) = 0.01747 mrad
     ("bed_cut_twist", {"bar_spacing": "0 mm", "cutting_force": "300 N", "twist_lever": "131 mm", "loop_length": "160 mm", "bed_shear_modulus": "79.3 GPa",
                        "bed_torsion": "4540000 mm⁴"}, 0.017466),
@@ -48,5 +53,5 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = dict.fromkeys(("bed_cut_twist", "way_price", "bed_metal_price", "bed_price_ratio", "fill_price", "bed_price", "weight_place", "tipping_push",
+ONLY_SHOWN = dict.fromkeys(("bed_cut_twist", "bed_if_tied", "way_price", "bed_metal_price", "bed_price_ratio", "fill_price", "bed_price", "weight_place", "tipping_push",
                             "tightening_torque", "bed_end_slope", "airy_spacing", "bessel_spacing", "least_sag_spacing"), "07")
