@@ -1,8 +1,9 @@
 """Which formulas are really called: noted while somebody asks, and free while nobody does.
 
-The interpreter itself is asked (``sys.setprofile``), for this thread and only inside the ``with``:
-so a formula needs no wrapper, a body may branch, add up or hand a formula on as it likes, and
-two threads of a page do not see each other's calls.
+The interpreter itself is asked (``sys.setprofile``), for this thread and only inside the ``with``.
+A wrapper round every body would be paid in every pass of a slider, where nobody asks; debuggers
+and coverage listen elsewhere (``sys.settrace``), and a profiler that was on goes on afterwards.
+Two threads of a page do not see each other's calls.
 """
 from __future__ import annotations
 
@@ -53,4 +54,13 @@ def traced() -> Iterator[list[Call]]:
     try:
         yield calls
     finally:
-        sys.setprofile(before)
+        _put_back(before)
+
+
+def _put_back(profiler: Any) -> None:
+    """Hand the thread back to the profiler that had it; that of the standard library is no function and starts by itself."""
+    if profiler is None or callable(profiler):
+        sys.setprofile(profiler)
+    else:
+        sys.setprofile(None)
+        profiler.enable()

@@ -20,6 +20,8 @@ PROJECT = Path(__file__).parents[1]
 #: floors from the ground up; rooms of one floor do not know each other, modules of one room do
 FLOORS = (("ground",), ("machine", "planning"), ("design",), ("course",), ("command",))
 FLOOR = {room: number for number, rooms in enumerate(FLOORS) for room in rooms}
+#: rooms of ``design`` from the ground up; "" is what a design is, at the top of the package, and "lathe" joins the chapters
+OF_DESIGN = ("chain", "", "measured", "chapters", "lathe", "demos", "files", "asked", "draft")
 GROUND = ("nearest", "problems", "unit_words", "units", "ranges", "sources", "formula", "trace", "working", "tables", "evidence")
 #: who may use what from outside
 ONLY_IN = {"pint": ("lathe_course.units",),

@@ -29,8 +29,8 @@ def workings(evaluation: Evaluation, *names: str) -> tuple[Working, ...]:
     """Every formula called for these results, each case once, in the order in which they were worked out.
 
     Nothing for decisions, figures, and results that are sums or picks of others; for one that is
-    a figure out of a bundle, those of the bundle.  A formula used inside another is shown where
-    the equation of that one names it.  Of a formula called for many cases the one that counts is
+    a figure out of a bundle, those of the bundle that lead to it.  A formula used inside another is
+    shown where the equation of that one names it.  Of a formula called for many cases the one that counts is
     shown, or else that with the largest result.
     """
     found: dict[Any, Working] = {}
@@ -48,27 +48,44 @@ def _of(e: Evaluation, name: str) -> Iterator[Working]:
         labels = {parameter: e.chain.part(source).label for parameter, source in part.renamed.items()}
         yield Working.of(part.formula, e.fed(part), e.design.system, labels | {"result": part.label})
         return
-    given = {one: e[one] for one in part.inputs}
-    known = [(kind, value, e.chain.part(one).label) for one, value in given.items() if one not in e.chain.given and (kind := e.kind(one)) and np.ndim(value) == 0]
-    _, found = noted(lambda: part.body(*given.values()), e.design.system, known, part.label)
-    if not found and len(given) == 1 and (bundle := e.chain.results.get(*given)) is not None and bundle.kind is None:
-        found = tuple(_of(e, *given))
+    found = _called(e, part, None)
+    if not found and len(part.inputs) == 1 and (bundle := e.chain.results.get(*part.inputs)) is not None and bundle.kind is None:
+        found = _towards(_called(e, bundle, e[name], part.label), e[name])
     yield from found
 
 
-def noted(work: Callable[[], Any], system: str, known: Iterable[tuple[Kind, float, str]] = (), label: str = "") -> tuple[Any, tuple[Working, ...]]:
+def _called(e: Evaluation, part: Result, figure: Any, label: str = "") -> tuple[Working, ...]:
+    """The workings of a body; ``figure`` is what counts of it, where that is one out of a bundle."""
+    given = {one: e[one] for one in part.inputs}
+    known = [(kind, value, e.chain.part(one).label) for one, value in given.items() if one not in e.chain.given and (kind := e.kind(one)) and np.ndim(value) == 0]
+    return noted(lambda: part.body(*given.values()), e.design.system, known, label or part.label, figure)[1]
+
+
+def _towards(found: tuple[Working, ...], figure: Any) -> tuple[Working, ...]:
+    """Of all workings of a bundle those that come to one figure of it, and what was fed to them; all where none comes to it."""
+    wanted, kept = [figure], []
+    for one in reversed(found):
+        if any(_is(figure, one.result) for figure in wanted):
+            kept.insert(0, one)
+            wanted += one.values.values()
+    return tuple(kept) or found
+
+
+def noted(work: Callable[[], Any], system: str, known: Iterable[tuple[Kind, float, str]] = (), label: str = "",
+          figure: float | None = None) -> tuple[Any, tuple[Working, ...]]:
     """What ``work()`` gives, and the workings of all formulas called for it.
 
     ``known`` are figures with their kinds and labels, by which what is fed to a formula is called;
-    ``label`` is that of what comes out.
+    ``label`` is that of what comes out, or of the ``figure`` that counts of it.
     """
     with np.errstate(all="ignore"), traced() as calls:
         came = work()
+    counts = came if figure is None else figure
     before, found = list(known), []
     for formula, cases in _by_formula(calls).items():
-        for fed, result, remark in _shown(cases, came):
+        for fed, result, remark in _shown(cases, counts):
             names = {one: said for one, value in fed.items() if (said := _label(formula.inputs[one], value, before))}
-            if label and _is(came, result):
+            if label and _is(counts, result):
                 names["result"] = label
             found.append(Working.of(formula, fed, system, names, remark))
             before.append((formula.output, result, formula.title))
@@ -101,7 +118,7 @@ def _shown(cases: list[tuple[dict[str, float], float]], came: Any) -> Iterator[t
 
 
 def _is(came: Any, result: float) -> bool:
-    return isinstance(came, (int, float)) and came == result
+    return np.ndim(came) == 0 and isinstance(came, (int, float, np.ndarray)) and bool(came == result)
 
 
 def _label(kind: Kind, value: float, before: list[tuple[Kind, float, str]]) -> str:

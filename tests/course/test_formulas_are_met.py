@@ -62,7 +62,7 @@ def code_of(path: Path) -> list[str]:
 @cache
 def named() -> frozenset[str]:
     """Names in the code of the chapters, in the pages, panels and pictures, and in what readings tell."""
-    modules = [*(HOUSE / "course").rglob("*.py"), *(HOUSE / "design").glob("*.py")]
+    modules = [*(HOUSE / "course").rglob("*.py"), *(path for path in (HOUSE / "design").rglob("*.py") if path.parent.name != "chapters")]
     codes = [*(code for path in NOTEBOOKS for code in code_of(path)), *(path.read_text(encoding="utf-8") for path in modules)]
     return frozenset().union(*map(names_in, codes))
 

@@ -103,6 +103,14 @@ def test_a_result_that_calls_no_formula_has_no_working():
     assert e.workings("cutting_force")[0].result == pytest.approx(e["cutting_force"])
 
 
+def test_a_figure_out_of_a_bundle_shows_what_leads_to_it_alone():
+    e = evaluate(demo())
+    for name, formulas in (("bed_torsion", {"box_torsion", "plate_torsion", "filled_box_torsion"}), ("least_wrap", {"wrap_angle"})):
+        worked = e.workings(name)
+        assert worked[-1].result == e[name] and {one.formula.name for one in worked} <= formulas, name
+    assert len(e.workings("bed_section")) > len(e.workings("bed_torsion"))
+
+
 def test_some_figures_alone_are_what_the_whole_gives():
     whole = evaluate(demo())
     for earlier in (None, whole):
