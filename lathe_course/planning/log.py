@@ -11,6 +11,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date as Date
 from datetime import timedelta
+from typing import Any
+
+import numpy as np
 
 __all__ = ["ACCEPTED", "ASKED", "BEGUN", "CANCELLED", "CHANGED", "DAYS_A_MONTH", "DELIVERED", "HOURS", "KINDS", "MISSED", "MONEY", "MOVING", "NOTE", "NO_LOG", "ORDERED", "TOOLS",
            "WISHED", "WITHDRAWN", "Entry", "Log", "Order", "in_order", "months_between", "open_order", "split_names"]
@@ -212,6 +215,20 @@ class Log:
                     change(at, paid=paid, settled=one.delivered is not None or (one.price is not None and paid >= one.price),
                            receipts=one.receipts + ((entry.receipt,) if entry.receipt else ()))
         return tuple(found)
+
+    def wait_left(self, thing: str, usual: Any) -> Any:
+        """Months until a tool or machine is there, by what is written of it; ``usual`` where it is not looked for yet.
+
+        It has come once it was delivered, accepted, or paid for without an order.
+        """
+        if thing in self.accepted or TOOLS in self.accepted:
+            return 0.0 * usual
+        ones = [one for one in self.orders if one.part == thing]
+        if not ones:
+            return 0.0 * usual if self.sums(MONEY).get(thing, 0.0) > 0 else usual
+        if all(one.delivered is not None or one.due is not None for one in ones):
+            return 0.0 * usual + max(one.to_come(self.today) for one in ones)
+        return np.maximum(usual - months_between(min(one.ordered for one in ones), self.today), 0.0)
 
     @property
     def late_orders(self) -> tuple[Order, ...]:

@@ -89,7 +89,7 @@ def standing_of(log: Log, layout: Layout, things: Mapping[str, str] | None = Non
         bought[known[name]] = whole and all(order.price is not None or order.settled for order in ones)
         dated = [order for order in ones if order.delivered is not None or order.due is not None]
         promised[known[name]] = whole and len(dated) == len(ones)
-        to_come[known[name]] = max((order.to_come(log.today) for order in dated), default=0.0)
+        to_come[known[name]] = max((order.to_come(log.today) for order in dated), default=0.0) if name in own else 0.0
     covered = spread({name: money.get(name, 0.0) + owed.get(name, 0.0) for name in known if name not in named}, known)
     waits = _waits_left(layout, accepted, begun)
     return Standing(accepted, begun, worked, spread(money, known), spread(owed, known), covered, bought, log.months - spread(first, own, np.nan), promised, to_come,
@@ -133,12 +133,13 @@ def _with_their_parts(accepted: np.ndarray, layout: Layout) -> None:
             accepted[place] = True
 
 
-def rest_of(work: Work, standing: Standing, hours_rate: np.ndarray | float, price_rate: np.ndarray | float, of_things: np.ndarray | float = 0.0) -> Work:
+def rest_of(work: Work, standing: Standing, hours_rate: np.ndarray | float, price_rate: np.ndarray | float, of_things: np.ndarray | float = 0.0,
+            beside: np.ndarray | float = 0.0) -> Work:
     """The work from today on: planned hours over the rate at which they are earned, money over that of prices.
 
     What is done is out of the way at once, and what is begun comes next, then what is wished.  A wait that has begun with a payment
     runs on; what is on order comes when it was promised.  Money owed for orders is not in it.  ``of_things`` is the planned money, shape (..., nodes), of tools
-    that are bought by their own names.
+    that are bought by their own names, ``beside`` the months from today until tools and machines are there, shape (..., nodes).
     """
     done = standing.accepted
     rate, prices = (np.asarray(one, float)[..., None] for one in (hours_rate, price_rate))
@@ -150,6 +151,6 @@ def rest_of(work: Work, standing: Standing, hours_rate: np.ndarray | float, pric
     return Work(standing.rest,
                 hours=np.where(done, 0.0, work.hours / rate),
                 money=np.where(done | standing.bought, 0.0, np.maximum((work.money - of_things) / prices - standing.covered, 0.0)),
-                lead=np.where(done, 0.0, np.maximum(usual, standing.to_come)),
+                lead=np.where(done, 0.0, np.maximum(np.maximum(usual, standing.to_come), beside)),
                 evenings=np.where(done, 0.0, work.evenings),
                 order=order)

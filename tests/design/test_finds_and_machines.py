@@ -2,6 +2,7 @@
 import math
 import re
 from dataclasses import replace
+from datetime import date
 
 import numpy as np
 import pytest
@@ -21,6 +22,7 @@ from lathe_course.design.asked.mixes import (
 )
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.log import BEGUN, DAYS_A_MONTH, DELIVERED, MONEY, ORDERED, Entry, Log
 from lathe_course.planning.parts import BORROW, BUY, MAKE, USED
 from lathe_course.planning.shops import KEEP, LENT, NOT, SELL, machines_for_sale
 from lathe_course.ranges import Range
@@ -228,3 +230,23 @@ def test_pages_of_a_build_that_lacks_a_part_say_so_and_no_nonsense():
         assert not re.search(r"\bnan\b|\binf\b|None", PAGES[page](bare).plain), page
     for picture in ("money_fan", "money_goes_to"):
         assert not re.search(r"\bnan\b|\binf\b|None", PICTURES[picture].describe(bare)), picture
+
+
+def test_a_machine_that_was_delivered_frees_the_parts_it_makes():
+    """Eight weeks of looking, a tenth of such machines of no use; on order for a day it comes then, and once it is there nothing waits for it."""
+    mill, usual, months = "used small mill", 8 * 1.1 * 12 / 52, 1 / DAYS_A_MONTH
+    design = held("cabin").with_ways(**{mill: SELL})
+    part = next(one.way.part for one in evaluate(design)["ways_open"].open_ways if mill in one.leans and one.way.how == MAKE)
+    design = design.with_ways(**{mill: SELL, part: MAKE})
+    own = evaluate(design)["part_own_wait"][place(evaluate(design), part)]
+
+    def wait(*lines, today=date(2024, 3, 11)):
+        entries = [Entry(date(2024, 3, 1), BEGUN), *(Entry(date.fromisoformat(day), what, 500.0 if what == MONEY else None, name, due=due, line=at) for at, (day, what, name, due) in enumerate(lines, 2))]
+        e = evaluate(design.with_log(Log(tuple(entries), as_of=today)))
+        return e["rest_work"].lead[e["build_layout"].places([part])[0]]
+    assert own < 0.5 and wait() == pytest.approx(usual)
+    undated, dated = ("2024-03-01", ORDERED, mill, None), ("2024-03-01", ORDERED, mill, date(2024, 5, 10))
+    assert wait(undated) == pytest.approx(usual - 10 * months)
+    assert wait(dated) == pytest.approx(60 * months)
+    assert wait(dated, ("2024-03-11", DELIVERED, mill, None)) == pytest.approx(own)
+    assert wait(("2024-03-02", MONEY, mill, None)) == pytest.approx(own), "paid for on the spot"

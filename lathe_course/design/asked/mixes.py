@@ -59,7 +59,7 @@ __all__ = [
 ]
 
 #: results of the chain that are run over all open ways, in the order of working out, and those over all things
-_BY_WAY = ("part_columns", "part_growth", "part_again", "part_hours", "part_material", "part_outside", "part_carriage", "part_fees", "part_wait", "part_money")
+_BY_WAY = ("part_columns", "part_growth", "part_again", "part_hours", "part_material", "part_outside", "part_carriage", "part_fees", "part_own_wait", "part_wait", "part_money")
 _BY_THING = ("thing_again", "thing_wait", "item_money", "thing_resale")
 #: what the solver proves, in the words of the page; and what can be wished for, of which the last is played through
 BY_SUMS, SOONEST = "soonest by its sums", "done soonest"

@@ -200,24 +200,32 @@ def _money(figure: str, label: str, name: str, local: str):
     return result(None, label, CHAPTER, source="common_practice, money by way and size", local_prices=local)(body)
 
 
-@result(None, "months of waiting for each part", CHAPTER, source="common_practice, weeks by way")
-def part_wait(part_columns, part_again, ways_chosen, machine_waits, search_factor, draws):
-    """From asking to having it; what is made on a machine that is bought for it waits for that as well.
-
-    Nobody knows how long a search takes: every week has the same chance, so some take very long.
-    """
+@result(None, "months from asking for each part to having it", CHAPTER, source="common_practice, weeks by way")
+def part_own_wait(part_columns, part_again, search_factor, draws):
+    """Nobody knows how long a search takes: every week has the same chance, so some take very long."""
     chance, again = part_again
     luck = _luck(part_columns, "weeks", draws)
     own = _drawn(part_columns.weeks, luck) / _WEEKS_A_MONTH
     if part_columns.found.any():
         search = waited(part_columns.weeks.likely / _WEEKS_A_MONTH * _column(search_factor), luck, chance, again, _luck(part_columns, "second search", draws))
         own = np.where(part_columns.found, search, own)
-    names = list(machine_waits)
-    for place, one in enumerate(ways_chosen):
-        if bought := [machine_waits[name] for name in names if name in one.leans]:
-            own = np.broadcast_to(own, np.broadcast_shapes(own.shape, (*np.shape(bought[0]), own.shape[-1]))).copy()
-            own[..., place] = np.maximum.reduce([own[..., place], *bought])
     return own
+
+
+def waits_behind(waits, ways, machines):
+    """Waits of the parts, shape (..., parts), where those that are made on a machine to be bought wait for it as well; ``machines`` has its months by name."""
+    waits, names = np.asarray(waits, float), list(machines)
+    for place, one in enumerate(ways):
+        if bought := [machines[name] for name in names if name in one.leans]:
+            waits = np.broadcast_to(waits, np.broadcast_shapes(waits.shape, (*np.shape(bought[0]), waits.shape[-1]))).copy()
+            waits[..., place] = np.maximum.reduce([waits[..., place], *bought])
+    return waits
+
+
+@result(None, "months of waiting for each part", CHAPTER)
+def part_wait(part_own_wait, ways_chosen, machine_waits):
+    """From asking to having it; what is made on a machine that is bought for it waits for that as well."""
+    return waits_behind(part_own_wait, ways_chosen, machine_waits)
 
 
 @result(None, "fees of borrowed machines for each part", CHAPTER, source="common_practice, table of shops")
@@ -276,7 +284,12 @@ def thing_wait(things_to_buy, thing_again, search_factor, draws):
 @result(None, "months of waiting for machines bought for the build", CHAPTER)
 def machine_waits(things_to_buy, thing_wait):
     """By the name of the machine."""
-    return {item.name: thing_wait[..., place] for place, item in enumerate(things_to_buy) if item.sort == "machine"}
+    return machines_of(things_to_buy, thing_wait)
+
+
+def machines_of(things, waits) -> dict[str, np.ndarray]:
+    """Of waits for all things, shape (..., things), those for machines, by name."""
+    return {item.name: waits[..., place] for place, item in enumerate(things) if item.sort == "machine"}
 
 
 @result(None, "hours of each task", CHAPTER, source="common_practice, table of tasks")
@@ -346,7 +359,7 @@ RESULTS = [
     _money("material", "material of each part", "part_material", "material_local"),
     _money("outside", "other people's work on each part", "part_outside", "outside_local"),
     _money("carriage", "carriage of each part", "part_carriage", "carriage_local"),
-    things_to_buy, thing_again, thing_wait, machine_waits, part_wait, part_fees, part_money,
+    things_to_buy, thing_again, thing_wait, machine_waits, part_own_wait, part_wait, part_fees, part_money,
     _sum("part_hours", "hours_on_parts", "own hours on parts", LabourTime(), "Bench hours with setting up, measuring and what must be made again."),
     task_draws, task_hours, own_hours, borrowed_hours,
     _sum("part_material", "material_money", "material and bought parts", Money(), "Stock, castings and things bought ready."),

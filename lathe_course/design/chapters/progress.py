@@ -2,6 +2,8 @@
 
 Planned figures are those of the design as it stands.  Without a log nothing is asked.
 """
+from dataclasses import replace
+
 import numpy as np
 
 from ...planning import progress
@@ -13,7 +15,8 @@ from ...planning.work_left import rest_of, standing_of
 from ...ranges import Range
 from ...units import Count, HoursRate, LabourTime, Money, Months, Ratio
 from ..chain.entries import Figure, Limit, node, result
-from .timescale import things_placed
+from .parts import machines_of, waits_behind
+from .timescale import things_awaited, things_placed
 
 CHAPTER = "16"
 #: months that are looked back on for the hours a month and for changes of the specification
@@ -177,17 +180,32 @@ def hours_to_come(hours_budget, hours_earned, hours_rate):
     return (hours_budget - hours_earned) / hours_rate
 
 
+@result(None, "months until each thing is there, by the log", CHAPTER)
+def thing_wait_left(log, things_to_buy, thing_wait):
+    """Tools and machines that have come are waited for no longer, and those on order until they were promised; shape (..., things)."""
+    left = np.array(thing_wait, float)
+    for place, item in enumerate(things_to_buy):
+        left[..., place] = log.wait_left(item.name, left[..., place])
+    return left
+
+
 @result(None, "work from today", CHAPTER)
-def rest_work(build_work, log_standing, hours_rate, price_rate, build_layout, item_money):
+def rest_work(build_work, log_standing, hours_rate, price_rate, build_layout, item_money, ways_chosen, part_own_wait, thing_wait_left):
     """What is accepted drops out; the rest at your own rate and prices, and what is on order as it was agreed."""
+    things, leads = item_money["things"], np.asarray(build_work.lead, float)
+    parts = build_layout.places(one.way.part for one in ways_chosen)
+    own, beside = np.zeros_like(leads), things_awaited(build_layout, things, thing_wait_left)
+    own[..., parts] = part_own_wait
+    beside[..., parts] = waits_behind(beside[..., parts], ways_chosen, machines_of(things, thing_wait_left))
+    work = replace(build_work, lead=np.where(np.isinf(leads), leads, own))          # what can never be had stays so
     if not log_standing.things:
-        return rest_of(build_work, log_standing, hours_rate, price_rate)
-    nodes, money = things_placed(build_layout, item_money["things"]), np.asarray(item_money["money"], float)
+        return rest_of(work, log_standing, hours_rate, price_rate, beside=beside)
+    nodes, money = things_placed(build_layout, things), np.asarray(item_money["money"], float)
     of_things = np.zeros((*money.shape[:-1], len(build_layout.network.names)))
-    for column, item in enumerate(item_money["things"]):
+    for column, item in enumerate(things):
         if item.name in log_standing.things:
             of_things[..., build_layout.places([nodes[item.name]])[0]] += money[..., column]
-    return rest_of(build_work, log_standing, hours_rate, price_rate, of_things)
+    return rest_of(work, log_standing, hours_rate, price_rate, of_things, beside)
 
 
 @result(Money(), "money still to be paid", CHAPTER, source="definition, orders as agreed, and the rest as planned at the prices met so far, less what is paid for already")
@@ -292,7 +310,7 @@ RESULTS = [
     likely_hours, first_rate_here,
     node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
          earned="hours_earned", worked="hours_worked", prior="first_rate_here", weight="experience_hours"),
-    price_rate, log_calendar, rest_calendar, hours_a_month, hours_to_come, rest_work, money_to_come, purse, rest_schedule, months_to_go,
+    price_rate, log_calendar, rest_calendar, hours_a_month, hours_to_come, thing_wait_left, rest_work, money_to_come, purse, rest_schedule, months_to_go,
     months_forecast, money_forecast, months_since_accepted, money_ahead, changes_a_month, open_parts, missed_running, months_to_move, months_before_move,
 ]
 

@@ -119,22 +119,30 @@ def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, p
     tasks = [task for task in build_layout.tasks if task.hours is not None]
     hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
     evenings = _spread_out(size, at, [float(one.borrowed) for one in ways_chosen])
-    extra_money, extra_hours, looked_for = _things(build_layout, item_money, thing_wait, size)
-    return Work(nodes, hours + extra_hours, money + extra_money, wait + looked_for, evenings, build_order)
+    extra_money, extra_hours = _things(build_layout, item_money, size)
+    return Work(nodes, hours + extra_hours, money + extra_money, wait + things_awaited(build_layout, item_money["things"], thing_wait), evenings, build_order)
 
 
-def _things(build_layout, item_money, thing_wait, size: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Money, hours and waits of tools and accessories, at the task that first needs them; for a bought machine wait the parts that it makes."""
+def _things(build_layout, item_money, size: int) -> tuple[np.ndarray, np.ndarray]:
+    """Money and hours of tools and accessories, at the task that first needs them."""
     nodes = things_placed(build_layout, item_money["things"])
     places = build_layout.places(nodes[item.name] for item in item_money["things"])
     money = np.asarray(item_money["money"], float)
-    found, hours, wait = np.zeros((*money.shape[:-1], size)), np.zeros(size), np.zeros((*thing_wait.shape[:-1], size))
+    found, hours = np.zeros((*money.shape[:-1], size)), np.zeros(size)
     for column, (place, item) in enumerate(zip(places, item_money["things"])):
         found[..., place] += money[..., column]
         hours[place] += item.hours
+    return found, hours
+
+
+def things_awaited(build_layout, things, waits) -> np.ndarray:
+    """The longest of the waits for tools and accessories at the task that first needs them, shape (..., nodes); for a bought machine wait the parts that it makes."""
+    nodes = things_placed(build_layout, things)
+    wait = np.zeros((*waits.shape[:-1], len(build_layout.network.names)))
+    for column, (place, item) in enumerate(zip(build_layout.places(nodes[item.name] for item in things), things)):
         if item.sort != "machine":
-            wait[..., place] = np.maximum(wait[..., place], thing_wait[..., column])
-    return found, hours, wait
+            wait[..., place] = np.maximum(wait[..., place], waits[..., column])
+    return wait
 
 
 def things_placed(build_layout, things) -> dict[str, str]:
