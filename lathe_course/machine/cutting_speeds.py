@@ -9,14 +9,13 @@ import numpy as np
 
 from ..formula import formula, possible
 from ..tables import table
-from ..units import Count, Duration, FeedPerTurn, InputProblem, Length, Ratio, RemovalRate, RotationalSpeed, Speed, si_factor
+from ..units import Count, Duration, FeedPerTurn, InputProblem, Length, Ratio, RemovalRate, RotationalSpeed, Speed
 
 __all__ = [
     "PREFERRED_SERIES",
     "facing_time",
     "feed_rate",
     "preferred",
-    "preferred_speeds",
     "removal_rate",
     "screw_travel_speed",
     "speed_loss",
@@ -190,16 +189,3 @@ def preferred(value, series: str = "R20"):
     numbers = _decades(values.min(), values.max(), series)
     nearest = numbers[np.abs(np.log(numbers / values[..., None])).argmin(axis=-1)]
     return float(nearest) if values.ndim == 0 else nearest
-
-
-def preferred_speeds(slowest: float, fastest: float, series: str = "R20") -> np.ndarray:
-    """Spindle speeds that are preferred numbers in rev/min, from the one nearest ``slowest`` to the one nearest ``fastest``.
-
-    Speeds in rad/s, in and out.
-    """
-    if not 0 < slowest <= fastest:
-        raise InputProblem([("slowest", "The slowest speed must be more than zero and not above the fastest.")])
-    rpm = si_factor("rpm", "speed")
-    first, last = preferred(slowest / rpm, series), preferred(fastest / rpm, series)
-    numbers = _decades(first, last, series)
-    return numbers[(numbers >= first) & (numbers <= last)] * rpm

@@ -29,7 +29,6 @@ __all__ = [
     "rear_bearing_load",
     "shaft_bending_compliance",
     "shaft_compliance",
-    "shaft_share",
     "shaft_shear_compliance",
     "shear_coefficient",
     "spindle_compliance",
@@ -235,11 +234,6 @@ def bent_line(x: Any, force: Any, overhang: Any, span: Any, reach: Any, diameter
     outside = (tilt * beyond + force * (arm * curved**2 / 2 - curved**3 / 6) / bending + force * curved / shearing
                + slope * np.maximum(beyond - overhang, 0))
     return rigid + np.where(x <= span, between, outside)
-
-
-def shaft_share(shaft_compliance: Any, bearing_compliance: Any) -> Any:
-    """Share of the give that is the shaft's, 0 to 1; the rest is the bearings'."""
-    return shaft_compliance / (shaft_compliance + bearing_compliance)
 
 
 @formula(

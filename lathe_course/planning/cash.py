@@ -30,7 +30,6 @@ class Purse:
     bill: np.ndarray              # place of that bill
     lacking: np.ndarray           # money that is missing for it then
     deepest: np.ndarray           # the most that is ever missing
-    deepest_month: np.ndarray
     a_month: np.ndarray           # money a month that would pay every bill; infinite if only savings would
 
 
@@ -52,4 +51,4 @@ def purse(when: np.ndarray, money: np.ndarray, saved: np.ndarray | float, income
     def there(values: np.ndarray, place: np.ndarray, otherwise: float) -> np.ndarray:
         return np.where(fails, np.take_along_axis(values, place, -1)[..., 0], otherwise)
     return Purse(there(month, first, np.inf), there(order, first, -1).astype(int), there(missing, first, 0.0),
-                 there(missing, worst, 0.0), there(month, worst, np.inf), rate)
+                 there(missing, worst, 0.0), rate)

@@ -9,13 +9,10 @@ import numpy as np
 
 from ..formula import formula
 from ..ranges import Range
-from ..tables import table
 from ..units import HourPrice, LabourTime, Money, Ratio
 
-__all__ = ["REDO_SHARE", "STAND_IN", "Prices", "Skill", "hours_with_rework", "money_per_hour_saved", "skill_of", "whole_cost"]
+__all__ = ["STAND_IN", "Prices", "hours_with_rework", "money_per_hour_saved", "whole_cost"]
 
-#: share of a part's hours that making it again takes; common practice, no source
-REDO_SHARE = Range(0.3, 0.6, 1.0)
 #: hours it takes to make what serves in place of a part that waits for the lathe; common practice, no source
 STAND_IN = 1.0
 
@@ -67,21 +64,6 @@ def money_per_hour_saved(
     """What each own hour saved by sending a part out costs in money."""
     saved = hours_here - hours_outside
     return (money_outside - money_here) / np.where(saved > 0, saved, np.nan)[()]
-
-
-@dataclass(frozen=True)
-class Skill:
-    """Factors on own hours, on the chance of rework and on the error attained, against one with some practice."""
-
-    hours: Range
-    rework: Range
-    accuracy: Range
-
-
-def skill_of(name: str) -> Skill:
-    """A row of the table of skills; InputProblem with the nearest names."""
-    row = table("skills")[name]
-    return Skill(row["hours"], row["rework"], row["accuracy"])
 
 
 _ONE = Range(1.0, 1.0, 1.0)

@@ -17,7 +17,7 @@ from ..ranges import Range
 from ..tables import table
 from .parts import applies
 
-__all__ = ["FIND", "FIRM", "FURTHEST", "HANDS", "LEFT", "MOVES", "ON_THE_LATHE", "Made", "Making", "Row", "error", "factor", "factors", "practice", "rows_of", "spread"]
+__all__ = ["FIND", "FIRM", "FURTHEST", "HANDS", "LEFT", "ON_THE_LATHE", "Made", "Making", "Row", "error", "factor", "factors", "practice", "rows_of", "spread"]
 
 #: what a table of gives still spreads when the way is told
 LEFT = Range(0.8, 1.0, 1.25)
@@ -68,10 +68,6 @@ def _rows() -> Mapping[tuple[str, str, str], tuple[Row, ...]]:
 @functools.cache
 def _parts_that_move(moves: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(part for part, _, moved in _rows() if moved == moves))
-
-
-#: everything that a way can move
-MOVES = tuple(dict.fromkeys(row["moves"] for row in table("making").values()))
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from ..units import InputProblem
 from .network import order
 from .parts import STAGES, PartsList
 
-__all__ = ["Moment", "may_use", "needed", "needed_for", "order_of_work", "stages_of"]
+__all__ = ["Moment", "needed", "needed_for", "order_of_work", "stages_of"]
 
 
 def stages_of(parts: PartsList) -> tuple[str, ...]:
@@ -40,11 +40,6 @@ def needed_for(parts: PartsList, stage: str) -> frozenset[str]:
 def needed(parts: PartsList) -> dict[str, frozenset[str]]:
     """``needed_for`` every stage the lathe has, in their order."""
     return {stage: needed_for(parts, stage) for stage in stages_of(parts)}
-
-
-def may_use(parts: PartsList, part: str) -> tuple[str, ...]:
-    """The stages of the half-built lathe on which this part could be made."""
-    return tuple(stage for stage, names in needed(parts).items() if part not in names)
 
 
 @dataclass(frozen=True)

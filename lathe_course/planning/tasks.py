@@ -13,7 +13,7 @@ from ..units import InputProblem
 from .network import order
 from .parts import STAGES, PartsList
 
-__all__ = ["Task", "course_tasks", "hours_beside_parts", "in_order", "parts_of_tasks", "task_of"]
+__all__ = ["Task", "course_tasks", "in_order", "parts_of_tasks", "task_of"]
 
 
 @dataclass(frozen=True)
@@ -51,12 +51,6 @@ def in_order(tasks: Iterable[Task]) -> tuple[Task, ...]:
     if strange:
         raise InputProblem(strange)
     return tuple(by_name[name] for name in order({task.name: task.after for task in by_name.values()}))
-
-
-def hours_beside_parts(tasks: Iterable[Task]) -> Range:
-    """Hours of all tasks that are no part's own: drawing, ordering, assembling, testing."""
-    own = [task.hours for task in tasks if task.hours is not None]
-    return Range(*(sum(ends) for ends in zip(*own))) if own else Range(0.0, 0.0, 0.0)
 
 
 def parts_of_tasks(tasks: Iterable[Task], parts: PartsList) -> dict[str, tuple[str, ...]]:

@@ -86,7 +86,7 @@ def test_whole_rows_of_threads():
 
 def test_the_sheet_of_a_thread_gives_the_reading_over_wires():
     """M10 6g: pitch diameter 8.862 to 8.994 mm; with best wires 1.299 mm more is read."""
-    assert "reads between 10.16 mm and 10.293 mm" in told("thread_sheet") and told("job_threads").endswith(told("thread_sheet"))
+    assert "reads between 10.16 mm and 10.293 mm" in told("job_threads")
 
 
 def test_pitches_are_named_as_their_reader_knows_them():

@@ -30,6 +30,7 @@ from lathe_course.course.pictures.axes import parted, shortened, wrapped
 from lathe_course.course.pictures.style import Canvas, text_size
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.machine import rigidity
 
 #: letters may come this close, in points, before they count as on top of each other
 _TOUCH = 2.0
@@ -243,8 +244,12 @@ def test_the_bent_spindle_ends_where_the_chain_says(name):
 @pytest.mark.parametrize("support", ["chuck alone", "chuck and centre", "between centres"])
 def test_the_bent_work_gives_under_the_tool_what_the_formulas_say(support):
     e = evaluate(demo("boat_shed").trying(work_support=support))
-    for place in np.array([0.2, 0.5, 0.8]) * e["work_length"]:
-        assert work.bent(e, place, np.array([place]))[0] == pytest.approx(work.under_tool(e, np.array([place]))[0], rel=1e-9)
+    force, length, round_bar = e["finish_radial_force"], e["work_length"], (e["work_diameter"], e["steel_modulus"])
+    give = {"chuck alone": lambda at: rigidity.chuck_deflection.si(force, at, *round_bar),
+            "chuck and centre": lambda at: rigidity.chuck_and_centre_deflection.si(force, length, at, *round_bar),
+            "between centres": lambda at: rigidity.centres_deflection.si(force, length, at, *round_bar)}[support]
+    for place in np.array([0.2, 0.5, 0.8]) * length:
+        assert work.bent(e, place, np.array([place]))[0] == pytest.approx(give(place), rel=1e-9)
     ends = work.bent(e, 0.5 * e["work_length"], np.array([0.0, e["work_length"]]))
     assert abs(ends[0]) < 1e-15
     if support != "chuck alone":

@@ -76,8 +76,7 @@ def test_two_panels_do_not_lose_each_others_rows(design_file):
 def test_the_chapter_shows_boxes_and_what_is_kept(nowhere):
     chapter = open_chapter("08")
     assert repr(chapter.readings("stiffness")) == "[readings: stiffness at the tool, to fill in]\nNo readings of stiffness at the tool yet."
-    kept = chapter.show("readings_kept", sheet="stiffness")
     chapter.session.keep_readings("stiffness", [{"force": "10 N", "dial": "1 µm", "going": "loading"}])
-    assert repr(kept).splitlines() == ["force  dial  going    remark", "10 N   1 µm  loading"]
+    assert repr(chapter.readings("stiffness")).splitlines()[1:] == ["force  dial  going    remark", "10 N   1 µm  loading"]
     with pytest.raises(InputProblem, match="did you mean stiffness"):
         chapter.readings("stifness")

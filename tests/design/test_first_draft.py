@@ -4,7 +4,7 @@ import functools
 import pytest
 from cases import every
 from tiers import many
-from wishes import COUNT, wish
+from wishes import COUNT, wish, with_jobs
 
 from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
@@ -14,6 +14,7 @@ from lathe_course.design.draft.settling import MACHINE, NAMED_SIZES, one_down, s
 from lathe_course.design.draft.sizing import beyond, sized
 from lathe_course.design.draft.wish import Wish, answered, common_job, wish_of
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.jobs import Job, Jobs
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
@@ -38,7 +39,7 @@ def failing(number):
 
 
 def of(*jobs, **answers):
-    return Wish().with_(**answers).with_jobs(jobs)
+    return with_jobs(Wish().with_(**answers), jobs)
 
 
 # --- whole ----------------------------------------------------------------------------------------------
@@ -92,7 +93,7 @@ def test_dropping_what_is_named_mends_each_draft_that_fails():
         made, jobs = drafted(number), list(wish(number).jobs)
         while failing(number) and made.costs and len(jobs) > 1:
             jobs = [job for job in jobs if job.name != made.costs[0]]
-            made = draft(wish(number).with_jobs(job.written for job in jobs))
+            made = draft(with_jobs(wish(number), (job.written for job in jobs)))
             if not made.costs:
                 assert not failing_of(made.design), number
                 break
@@ -129,7 +130,7 @@ def test_a_larger_part_never_gives_a_smaller_swing():
 def test_every_part_made_a_tenth_larger_never_gives_a_smaller_swing_or_length(number):
     """Of the sizes that the jobs fix, which nothing later moves."""
     jobs = wish(number).jobs
-    larger = Wish().with_jobs({**job.written, "diameter": f"{job.diameter * 1100:.4f} mm", "length": f"{job.length * 1100:.4f} mm"} for job in jobs).jobs
+    larger = Jobs(Job.read({**job.written, "diameter": f"{job.diameter * 1100:.4f} mm", "length": f"{job.length * 1100:.4f} mm"}) for job in jobs)
     one, other = sized(jobs, {}), sized(larger, {})
     assert other["centre_height"] >= one["centre_height"] and other["between_centres"] >= one["between_centres"]
     assert not {"centre_height", "between_centres"} & set(MACHINE.moved)

@@ -1,7 +1,10 @@
 """Invented wishes with fixed seeds: parts of 25 to 125 mm of all materials, clock and wood work, rich and poor in hours, money, practice and machines."""
+from dataclasses import replace
+
 import numpy as np
 
 from lathe_course.design.draft.wish import COMMON_JOBS, Wish, common_job
+from lathe_course.design.jobs import Job, Jobs
 
 SEED = 12
 COUNT = 200
@@ -12,6 +15,11 @@ _SORTS = {"clocks": ("clock arbor", "clock wheel blank", "clock pillar", "spacer
           "mixed": tuple(name for name in COMMON_JOBS if not name.startswith("clock"))}
 #: parts that have sizes of their own, mm: longer shafts are refused in a sentence, and smaller turned wood asks for more than 4000 rpm, which is named; both are tested by themselves
 _SIZES = {"shaft": (12, 69), "bowl": (60, 125), "knob or handle": (32, 80), "clock arbor": (4, 8), "clock pillar": (8, 14), "pin": (10, 25), "threaded stud": (10, 25), "stainless spindle": (10, 22), "valve or fitting": (14, 40)}
+
+
+def with_jobs(wish: Wish, written) -> Wish:
+    """The wish with these jobs, as written."""
+    return replace(wish, jobs=Jobs(map(Job.read, written)))
 
 
 def wish(number: int) -> Wish:
@@ -28,4 +36,4 @@ def wish(number: int) -> Wish:
                "home": str(rng.choice(["settled", "settled", "renting", "moving about"])), "patience": f"{rng.choice([18, 36, 60])} months",
                "space_length": f"{rng.choice([700, 1000, 1500])} mm", "mass_limit": f"{rng.choice([40, 100, 250])} kg"}
     known = {name: text for name, text in answers.items() if rng.random() < 0.75}
-    return Wish().with_(**known).with_jobs(jobs)
+    return with_jobs(Wish().with_(**known), jobs)

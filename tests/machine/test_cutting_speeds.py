@@ -3,7 +3,7 @@ import numpy as np
 import pytest
 from cases import every
 
-from lathe_course.machine.cutting_speeds import preferred, preferred_speeds, speed_loss, speed_series, step_ratio
+from lathe_course.machine.cutting_speeds import preferred, speed_loss, speed_series, step_ratio
 from lathe_course.units import InputProblem
 
 RPM = 2 * np.pi / 60
@@ -55,11 +55,6 @@ def test_nearest_means_nearest_in_ratio():
     assert preferred(1.25, "R5") == 1.0
 
 
-def test_preferred_speeds_span_the_range():
-    assert preferred_speeds(58 * RPM, 2530 * RPM, "R5") / RPM == pytest.approx([63, 100, 160, 250, 400, 630, 1000, 1600, 2500])
-    assert preferred_speeds(95 * RPM, 105 * RPM, "R10") / RPM == pytest.approx([100])
-
-
 @pytest.mark.parametrize("value", [0, -1, float("nan"), float("inf"), []])
 def test_there_is_no_preferred_number_for_nothing(value):
     with pytest.raises(InputProblem, match="above zero"):
@@ -69,8 +64,3 @@ def test_there_is_no_preferred_number_for_nothing(value):
 def test_an_unknown_series_is_answered_with_the_known_ones():
     with pytest.raises(InputProblem, match="'R15' is not a basic series of preferred numbers; choose one of R5, R10, R20, R40"):
         preferred(3, "R15")
-
-
-def test_a_range_the_wrong_way_round_is_refused():
-    with pytest.raises(InputProblem, match="must be more than zero and not above the fastest"):
-        preferred_speeds(2.0, 1.0)

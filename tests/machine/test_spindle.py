@@ -39,10 +39,6 @@ def test_a_long_reach_keeps_its_figures():
     assert got == pytest.approx(exact + arm, rel=1e-12)
 
 
-def test_share_of_the_shaft():
-    assert s.shaft_share(3.0, 1.0) == 0.75
-
-
 def test_shear_tells_a_quarter_on_a_stout_spindle():
     shape = 0.045, 0.110, 0.0, 0.035, 0.020, 207e9
     share = s.shaft_shear_compliance.si(*shape, 79.3e9) / s.shaft_bending_compliance.si(*shape)

@@ -3,9 +3,10 @@ import tomllib
 from dataclasses import replace
 from pathlib import Path
 
+from lathe_course.design.lathe import LATHE
 from lathe_course.planning import shops, tasks
 from lathe_course.planning.capabilities import BORROWED, OWN, Shop, read_capabilities, read_needs
-from lathe_course.planning.costs import REDO_SHARE, STAND_IN
+from lathe_course.planning.costs import STAND_IN
 from lathe_course.planning.feasible import feasible, lathe_stages
 from lathe_course.planning.mix import NONE, Choice, Choices
 from lathe_course.planning.parts import BUY, MAKE, USED, Part, PartsList, Way, course_parts
@@ -20,7 +21,8 @@ DEMOS = {"cabin": (0.050, 0.150, 0.022, {"bed_form": "two round bars", "bearing_
          "shared_barn": (0.110, 0.500, 0.045, {"bed_form": "closed box", "feed_drive": "separate shaft or motor"})}
 PARTS = course_parts().for_design(CHOICES)
 STAGES = lathe_stages(0.075, 0.3, 0.09)
-HOURS_BESIDE = tasks.hours_beside_parts(tasks.course_tasks()).likely
+REDO_SHARE = LATHE.figures["redo_share"].standard()
+HOURS_BESIDE = sum(task.hours.likely for task in tasks.course_tasks() if task.hours is not None)
 SHED = shops.shop_of(shops.demo_machines("boat_shed"))
 WORKSHOPS = tomllib.loads((Path(__file__).parent / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]
 

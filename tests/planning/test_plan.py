@@ -8,7 +8,7 @@ from demo_build import CHOICES, DEMOS, SHED, WORKSHOPS, choices, shop_of
 from lathe_course.design.chapters.part_sizes import told_sizes
 from lathe_course.design.demos import demo as design_of
 from lathe_course.design.evaluation import evaluate
-from lathe_course.planning import costs, plan, shops
+from lathe_course.planning import plan, shops
 from lathe_course.planning.capabilities import BORROWED, read_capabilities
 from lathe_course.planning.feasible import feasible, lathe_stages
 from lathe_course.planning.mix import Wish, best
@@ -22,14 +22,6 @@ CLUB_MILL = read_capabilities("milling 700 x 250 mm + boring 80 x 250 mm", "club
 
 
 # --- in figures ---------------------------------------------------------------------------------------------
-def test_practice_shortens_hours_and_halves_errors():
-    first, some, old = (costs.skill_of(name) for name in ("first machine", "some practice", "old hand"))
-    for figure in ("hours", "rework", "accuracy"):
-        assert getattr(first, figure).likely > getattr(some, figure).likely == 1 > getattr(old, figure).likely
-    with pytest.raises(InputProblem, match="'beginer' is not in the table of skills"):
-        costs.skill_of("beginer")
-
-
 def test_tools_that_the_shop_has_are_not_bought():
     with_all = replace(SHED, equipment=frozenset(item.name for item in shops.course_equipment()))
     assert choices(shop=with_all).fixed_money == 0 and not any(one.sort == "tool" for one in choices(shop=with_all).choices)

@@ -10,8 +10,8 @@ import pytest
 from demo_build import HOURS_BESIDE, PARTS, STAGES, WORKSHOPS, choices, shop_of
 from later import Later
 
+from lathe_course.design.lathe import LATHE
 from lathe_course.planning import shops, tasks
-from lathe_course.planning.costs import REDO_SHARE
 from lathe_course.planning.feasible import feasible
 from lathe_course.planning.mix import soonest
 from lathe_course.planning.parts import BORROW, BUY, HARD, MAKE, OUT
@@ -46,7 +46,7 @@ def many_builds(ways, rng, beside=True):
     hours = money = np.zeros(DRAWS)
     for way in ways:
         own = draw(way.hours, 0)
-        again = (rng.random(DRAWS) < way.rework) * sample(REDO_SHARE, rng.random(DRAWS))
+        again = (rng.random(DRAWS) < way.rework) * sample(LATHE.figures["redo_share"].standard(), rng.random(DRAWS))
         hours, money = hours + own * (1 + again), money + draw(way.money, 1)
     if beside:
         for task in tasks.course_tasks():

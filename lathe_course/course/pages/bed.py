@@ -44,14 +44,6 @@ def forms_compared(evaluation: Evaluation, alike: str = "weight") -> Page:
 
 
 @page
-def bed_forms_told(evaluation: Evaluation) -> Page:
-    """What width, height and wall mean for each form."""
-    rows = [(f"{form} (yours)" if form == evaluation["bed_form"] else form, meaning) for form, meaning in FORMS.items()]
-    head = ("form of the bed", "what width, height and wall mean")
-    return Page(table_html(rows, head), table_text(rows, head))
-
-
-@page
 def section_worked(evaluation: Evaluation) -> Page:
     """The formulas behind the section of the own bed, each with its equation, figure and source, as on a blackboard."""
     e = evaluation.central
@@ -59,4 +51,5 @@ def section_worked(evaluation: Evaluation) -> Page:
     if lost := next((one.formula.title for one in worked if not math.isfinite(one.result)), None):
         said = f"This bed cannot be made: {lost} has no figure. Take a thinner wall, or bars that leave room between them."
         return Page(f"<p>{escape(said)}</p>", said)
-    return worked_table(worked, "of your bed", f"The section of a bed of the form {e['bed_form']}.")
+    form = e["bed_form"]
+    return worked_table(worked, "of your bed", f"The section of a bed of the form {form}: {FORMS[form]}.")

@@ -239,12 +239,6 @@ def _listed(names: list[str], most: int = 3) -> str:
 
 
 # --- a thread sheet ------------------------------------------------------------------------------------
-@page
-def thread_sheet(evaluation: Evaluation) -> Page:
-    """What one needs at the lathe for the first thread: depths, travel of the topslide, wires and the play that is left."""
-    return _page(*_sheet(evaluation.central))
-
-
 def _sheet(e: Evaluation) -> list[tuple[str, str]]:
     lines = (("triangle_height", 4), ("pitch_diameter", 5), ("root_diameter", 4), ("minor_diameter", 4), ("external_depth", 4), ("internal_depth", 4), ("flank_infeed", 4),
              ("measuring_wire", 4), ("over_wires", 5), ("play_allowance", 3), ("pitch_tolerance", 3), ("stress_area", 3))

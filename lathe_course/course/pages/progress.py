@@ -13,7 +13,6 @@ from ...design.evaluation import Evaluation
 from ...formula import FORMULAS
 from ...nearest import nearest_or_all
 from ...planning import progress
-from ...planning.log import KINDS
 from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
@@ -222,8 +221,3 @@ def repeats_learnt(evaluation: Evaluation, part: str = "change gears", learning:
     return _with((f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), _table(rows, (), (1,)),
                  (f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
                   "So judge the set by no single piece: the first makes it look too long, the last too short."))
-
-
-def kinds_told() -> str:
-    """What a line of the log can be, for the help beside the boxes."""
-    return "; ".join(f"{what} ({fields})" for what, fields in KINDS.items())

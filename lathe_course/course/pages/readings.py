@@ -13,9 +13,9 @@ from ...nearest import nearest_or_stop
 from ...units import InputProblem
 from ..session import Session
 from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html, table_text
-from .register import page, panel, show
+from .register import panel, show
 
-__all__ = ["ReadingsPanel", "readings", "readings_kept", "sheet_called"]
+__all__ = ["ReadingsPanel", "readings", "sheet_called"]
 
 _EMPTY_ROWS = 2                         # that stand ready below the filled ones
 _FIRST_ROWS = 6                         # that stand ready on an empty sheet
@@ -43,12 +43,6 @@ def _table(sheet: Sheet, rows: Readings, system: str) -> Page:
         said = f"No readings of {sheet.title} yet."
         return Page(f"<p>{escape(said)}</p>", said)
     return Page(table_html(body, head), table_text(body, head))
-
-
-@page
-def readings_kept(evaluation: Any, sheet: str) -> Page:
-    """The readings of a sheet, as they were written."""
-    return _table(sheet_called(sheet), evaluation.design.readings[sheet], evaluation.design.system)
 
 
 class ReadingsPanel:

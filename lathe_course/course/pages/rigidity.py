@@ -27,10 +27,6 @@ _GIVE, _UM = Compliance(), Length("µm")
 #: how each link's give is known, where it is not judged outright
 _MODELLED = {"shaft_compliance": "worked out", "bed_compliance": "worked out, joints judged", "shank_compliance": "worked out",
              "bearing_compliance": "worked out on a judged stiffness", "holding_extra": "worked out"}
-_UPRIGHT = {"chuck_give": "chuck_upright", "headstock_give": "headstock_upright", "saddle_give": "saddle_upright", "cross_slide_give": "cross_slide_upright",
-            "top_give": "top_upright", "toolpost_give": "toolpost_upright", "bed_compliance": "bed_upright_compliance"}
-
-
 def _between(evaluation: Evaluation, low: float, high: float, kind: Any) -> str:
     ends = [units.number(units.in_unit(value, kind, evaluation.design.system), 2) for value in (low, high)]
     return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"

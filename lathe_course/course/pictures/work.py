@@ -26,15 +26,6 @@ def _force(e: Evaluation) -> float:
     return middle(e, "finish_radial_force")
 
 
-def under_tool(e: Evaluation, position: np.ndarray) -> np.ndarray:
-    """How far the work gives under the tool at ``position`` metres from the chuck or headstock centre, m; its holding taken as rigid."""
-    force, length, diameter, modulus = _force(e), middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus")
-    if e["work_support"] in ONE_END:
-        return rigidity.chuck_deflection.si(force, position, diameter, modulus)
-    along = {"chuck and centre": rigidity.chuck_and_centre_deflection, "between centres": rigidity.centres_deflection}[e["work_support"]]
-    return along.si(force, length, position, diameter, modulus)
-
-
 def too_thick(e: Evaluation, position: np.ndarray) -> np.ndarray:
     """How much thicker the work comes out at ``position`` than at its thinnest, m: work and what holds it give together."""
     give = np.asarray(e["give_along"], float)

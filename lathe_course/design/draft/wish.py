@@ -132,10 +132,6 @@ class Wish:
         """The wish with some answers given, as text, or taken back with nothing; InputProblem with all that is wrong."""
         return replace(self, answers=MappingProxyType({**{name: text for name, text in self.answers.items() if name not in written}, **_checked(written, self.answers.get(MONEY, ""))}))
 
-    def with_jobs(self, jobs: Iterable[Mapping[str, Any]]) -> Wish:
-        return replace(self, jobs=_jobs(jobs))
-
-
 # --- reading ------------------------------------------------------------------------------------------------
 def _checked(written: Mapping[str, Any], currency: str = "") -> dict[str, str]:
     """Answers that are given, each read by what it means, sums also in the money that ``currency`` names; all that is wrong is raised together."""
