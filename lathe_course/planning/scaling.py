@@ -25,7 +25,7 @@ from .capabilities import Need
 from .drivers import DRIVERS, drivers
 from .parts import BORROW, BUY, HARD, MAKE, USED, Part, PartsList, Way
 
-__all__ = ["MOST", "Columns", "Growing", "columns", "exponents", "growth", "growth_by", "growth_factor", "items_growth", "law", "logs_of", "mass_growth", "masses",
+__all__ = ["MOST", "Columns", "Growing", "columns", "driven_by", "exponents", "growth", "growth_by", "growth_factor", "items_growth", "law", "logs_of", "mass_growth", "masses",
            "needs_growth", "scaled", "tasks_growth", "usual_bed_length"]
 
 #: feet of headstock and tailstock beside the work, in centre heights, as chapter 07 reckons the length of the bed
@@ -205,8 +205,13 @@ class Columns:
             setattr(self, name, Range(*np.array([getattr(way, name) for way in self.ways], float).reshape(-1, 3).T))
         self.rework = np.array([way.rework for way in self.ways])
         self.found = np.array([way.how == USED for way in self.ways])
-        self.growing = Growing([_terms(parts[way.part], _FIGURE[law(way, figure)], law(way, figure))
-                                for figure in ("hours", *_MONEY) for way in self.ways])
+        self.growing = Growing([driven_by(parts[way.part], way, figure) for figure in ("hours", *_MONEY) for way in self.ways])
+
+
+def driven_by(part: Part, way: Way, figure: str) -> list[tuple[str, float, str | float, float]]:
+    """What a figure of a way grows with: (measure, reference [SI], law by name or plain power, a plain power that comes on top)."""
+    followed = law(way, figure)
+    return _terms(part, _FIGURE[followed], followed)
 
 
 def columns(parts: PartsList, ways: Iterable[Way] | None = None) -> Columns:

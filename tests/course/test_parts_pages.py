@@ -2,6 +2,7 @@
 import html
 import re
 
+import numpy as np
 import pytest
 from matplotlib.figure import Figure
 
@@ -10,8 +11,10 @@ from lathe_course.course.pages.ways_panel import FrontierPanel, WaysPanel
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.session import Session
 from lathe_course.design.asked.mixes import compared, frontier_here, note_of
-from lathe_course.design.demos import DEMOS
+from lathe_course.design.asked.part_account import part_account
+from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.costs import STAND_IN
 from lathe_course.planning.parts import MAKE
 from lathe_course.units import InputProblem
 
@@ -138,3 +141,16 @@ def test_a_finer_picture_comes_on_the_button_and_goes_with_the_design(session):
     assert panel.fine and panel.picture.value != coarse and panel.bar.value == 1.0 and len(frontier_here(session.evaluation, 2.0)) > len(frontier_here(session.evaluation))
     session.keep(threading="no")
     assert not panel.fine
+
+
+@pytest.mark.parametrize("changes", [{}, {"centre_height": 0.1, "between_centres": 0.45, "bed_height": 0.1, "skill": "first machine"}])
+@pytest.mark.parametrize("part", ["tailstock body", "saddle", "topslide"])
+def test_the_account_of_a_part_is_what_the_chain_works_out_for_it(part, changes):
+    """The factors told come to the growth of the chain, and the hours told to its hours, stand-in aside."""
+    e = evaluate(demo().trying(**changes))
+    found = part_account(e, part)
+    same = evaluate(e.design.with_ways(**{part: found.here.how}))
+    place = [one.way.part for one in same["ways_chosen"]].index(part)
+    assert np.prod([one.result for _, one in found.growth]) == pytest.approx(same["part_growth"]["hours"][place])
+    assert found.hours.result == pytest.approx(same["part_hours"][place] - (STAND_IN if same["ways_chosen"][place].stage and same["parts_list"][part].stand_in else 0))
+    assert found.sums[0].values["money"] == pytest.approx(same["part_money"][place])

@@ -9,24 +9,21 @@ from typing import Any
 from ... import units
 from ...design.asked.in_iron import IN_IRON, of_a_part
 from ...design.asked.mixes import BY_SUMS, choices_here, demand_all, mixes_here, months_of, note_of
+from ...design.asked.part_account import part_account
 from ...design.asked.ways_told import ways_told
-from ...design.chapters.parts import POWERS
 from ...design.evaluation import Evaluation, evaluate
-from ...formula import Formula
 from ...nearest import nearest_or_stop
-from ...planning import costs, scaling
 from ...planning.drivers import Driver, drivers
 from ...planning.feasible import OpenWay
-from ...planning.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Part, Way
+from ...planning.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Way
 from ...planning.second_hand import find_for
 from ...ranges import Range
-from ...sources import cite
 from ...tables import table
 from ...units import InputProblem
-from ...working import Working, plain_equation
+from ...working import plain_equation
 from ..shown.few import folded_by
 from ..shown.money import amount, euros, money_name
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, letters_and_sources, table_html, table_text
 from .register import page
 
 __all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]
@@ -242,46 +239,15 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
     e = evaluation.central
     if missing := _not_called_for(e, part):
         return missing
-    choices = tuple(one for one in choices_here(e).of_part[part] if one.how != USED)
-    here = max(choices, key=lambda one: one.hours)
-    other = min((one for one in choices if one.hours < here.hours), key=lambda one: one.hours, default=None)
-    row = e["building"].parts_for(e["build_choices"])[part]
-    way = row.way(here.how)
-    growing = _growth_worked(e, row, way)
-    grown = math.prod(float(formula.si(**values)) for _, formula, values in growing)
-    hours = sum(way.hours) / 3 * grown * float(e["own_pace"])
-    chance = min(way.rework * float(e["rework_factor"]), 1.0)
-    put = [*growing,
-           ("with what must be done again", costs.hours_with_rework, {"hours": hours, "rework_chance": chance, "redo_share": float(e["redo_share"])}),
-           ("money and hours in one", costs.whole_cost, {"money": here.money, "hours": here.hours, "hour_value": float(e["hour_cost"])})]
-    if other:
-        put.append((f"an hour spared, {SHORT[other.how]} instead", costs.money_per_hour_saved,
-                    {"money_outside": other.money, "money_here": here.money, "hours_here": here.hours, "hours_outside": other.hours}))
-    worked = [(name, Working.of(formula, values, e.design.system)) for name, formula, values in put]
-    rows = [(name, plain_equation(one.symbols), plain_equation(one.numbers), units.shown(one.result, one.formula.output, e.design.system)) for name, one in worked]
-    low, middle, high = way.hours
-    said = (f"The {part}, {here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
-            f"factor{'s' if len(growing) > 1 else ''} above, is H.")
-    letters = "; ".join(dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for _, one in worked for symbol, meaning, figure in one.table()[:-1]))
-    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for _, one in worked for source in one.formula.source))}."
-    return _tabled(rows, ("", "equation", "with figures", "result"), (3,), (said,), (f"Letters: {letters}.", sources))
-
-
-def _growth_worked(e: Evaluation, row: Part, way: Way) -> list[tuple[str, Formula, dict[str, float]]]:
-    """The factors that take a part's hours to the design, measure by measure."""
-    law = scaling.law(way, "hours")
-    figure = "hours" if law == "hours here" else "hours_outside"
-    at, by = dict(row.references), []
-    for one in drivers(row.name):
-        power = one.laws.get(figure)
-        if power is not None and one.name in at:
-            exponent = (-1 if power.startswith("-") else 1) * float(e[POWERS[power.removeprefix("-")]]) if isinstance(power, str) else power
-            by.append((e.chain.part(one.name).label, scaling.growth_by, {"measure_ratio": float(e[one.name]) / at[one.name], "exponent": exponent}))
-    if by:
-        return by
-    length = scaling.usual_bed_length(float(e["centre_height"]), float(e["between_centres"])) / scaling.usual_bed_length(row.centre_height, row.between_centres)
-    return [("from the size of the list to yours", scaling.growth_factor, {"size_ratio": float(e["centre_height"]) / row.centre_height, "length_ratio": length,
-                                                                          "exponent": float(e[POWERS[law]]), "length_share": row.length_share})]
+    found = part_account(e, part)
+    put = [*found.growth, ("with what must be done again", found.hours),
+           *zip(("money and hours in one", f"an hour spared, {SHORT[found.instead.how]} instead" if found.instead else ""), found.sums)]
+    rows = [(name, plain_equation(one.symbols), plain_equation(one.numbers), one.table()[-1][-1]) for name, one in put]
+    low, middle, high = found.way.hours
+    said = (f"The {part}, {found.here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
+            f"factor{'s' if len(found.growth) > 1 else ''} above, is H.")
+    letters, sources = letters_and_sources(one for _, one in put)
+    return _tabled(rows, ("", "equation", "with figures", "result"), (3,), (said,), (letters, sources))
 
 
 # --- skill ----------------------------------------------------------------------------------------------------

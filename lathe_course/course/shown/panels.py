@@ -17,7 +17,7 @@ from ...sources import cite
 from ...units import InputProblem
 from ...working import Working, plain_equation
 
-__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "not_kept", "table_html", "table_text", "worked_html", "worked_lines",
+__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "letters_and_sources", "not_kept", "table_html", "table_text", "worked_html", "worked_lines",
            "worked_table"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
@@ -193,6 +193,13 @@ def worked_html(one: Working, words: str = "") -> str:
     return f'<p><b>{escape(words or one.summary)}</b><br>{"<br>".join(map(escape, lines))}<br><span class="dim">{escape(letters)}. {escape(grounds)}</span></p>'
 
 
+def letters_and_sources(workings: Iterable[Working]) -> tuple[str, str]:
+    """What the letters of some workings are, with their figures, and where the formulas are from; each once."""
+    workings = list(workings)
+    letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for one in workings for symbol, meaning, figure in one.table()[:-1] if symbol)
+    return f"Letters: {'; '.join(letters)}.", f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in workings for source in one.formula.source))}."
+
+
 def worked_table(workings: Iterable[Working], head: str, said: str, heads: Iterable[str] = ()) -> Page:
     """Workings a line each: what it gives, its equation, and the figure it comes to; their letters with their figures and sources below.
 
@@ -203,7 +210,6 @@ def worked_table(workings: Iterable[Working], head: str, said: str, heads: Itera
     for one, title in itertools.zip_longest(workings, heads):
         *_, (_, meaning, figure) = one.table()
         rows.append((title or meaning, plain_equation(one.symbols), figure))
-    letters = dict.fromkeys(f"{plain_equation(symbol)} {meaning} {figure}" for one in workings for symbol, meaning, figure in one.table()[:-1] if symbol)
-    sources = f"Sources: {'; '.join(dict.fromkeys(cite(source) for one in workings for source in one.formula.source))}."
-    columns, told = (head, "equation", "figure"), f"{said} Letters: {'; '.join(letters)}."
+    letters, sources = letters_and_sources(workings)
+    columns, told = (head, "equation", "figure"), f"{said} {letters}"
     return Page(f"<p>{escape(told)}</p>{table_html(rows, columns, (2,))}<p class=dim>{escape(sources)}</p>", f"{told}\n{table_text(rows, columns)}\n{sources}")

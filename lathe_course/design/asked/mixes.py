@@ -39,6 +39,7 @@ __all__ = [
     "Simulated",
     "before_buying",
     "both_wished",
+    "chain_run",
     "choices_here",
     "choose_ways",
     "compared",
@@ -83,11 +84,11 @@ def choices_here(evaluation: Evaluation) -> Choices:
     now = {one.way.name for one in e["ways_chosen"]}
     ways = tuple(one for one in (*found.buyable, *(one for one in found.ways if one.open or (one.spare and one.borrowed and not one.missing and company)))
                  if one.way.name in now or not _advised_against(one.way))
-    at = _run(e, _BY_WAY, ways_chosen=ways, machine_waits={})
+    at = chain_run(e, _BY_WAY, ways_chosen=ways, machine_waits={})
     building = e["building"]
     always, sometimes = tools_for(building.items, building.shop, later=e["accessories"] == ACCESSORIES[1])
     things = [item.by(how) for item in (*always, *sometimes) for how in hows_of(item) if how != LENT or building.how_of(item.name) == LENT] + [machine.bought(how) for machine in building.for_sale for how in (SELL, KEEP)]
-    of = _run(e, _BY_THING, things_to_buy=tuple(things))
+    of = chain_run(e, _BY_THING, things_to_buy=tuple(things))
     optional, made = {item.name for item in sometimes}, []
     for item, money, wait, back in zip(things, np.ravel(of["item_money"]["money"]), np.ravel(of["thing_wait"]), np.ravel(of["thing_resale"])):
         sort = "machine" if item.sort == "machine" else "tool"
@@ -119,10 +120,10 @@ def before_buying(e: Evaluation) -> Feasibility:
     """Which ways are open before any machine is bought, and which would be with one."""
     if not e["building"].bought:
         return e["ways_open"]
-    return _run(e, ("way_reach", "ways_open"), building=e["building"].with_nothing_bought())["ways_open"]
+    return chain_run(e, ("way_reach", "ways_open"), building=e["building"].with_nothing_bought())["ways_open"]
 
 
-def _run(e: Evaluation, names: Iterable[str], **given: object) -> dict[str, object]:
+def chain_run(e: Evaluation, names: Iterable[str], **given: object) -> dict[str, object]:
     """Some results of the chain worked out anew from other values; figures the learner replaced stay."""
     values = {**e.values_si, **given}
     for name in names:

@@ -1,0 +1,47 @@
+"""What one part comes to, as the chain works it out: its growth to the size, its hours with rework, and the price of an hour spared."""
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...planning import costs, scaling
+from ...planning.mix import Choice
+from ...planning.parts import USED, Way
+from ...working import Working
+from ..chapters.parts import POWERS
+from ..evaluation import Evaluation
+from ..workings import noted
+from .mixes import chain_run, choices_here
+
+__all__ = ["PartAccount", "part_account"]
+
+
+@dataclass(frozen=True)
+class PartAccount:
+    """A part by the way that takes most own hours, and by the one that takes fewest."""
+
+    way: Way
+    here: Choice
+    instead: Choice | None
+    growth: tuple[tuple[str, Working], ...]         # by what drives its hours
+    hours: Working                                  # with what must be done again
+    sums: tuple[Working, ...]                       # money and hours in one, and an hour spared
+
+
+def part_account(evaluation: Evaluation, part: str) -> PartAccount:
+    """The account of a part this design calls for; InputProblem where some part cannot be had."""
+    e = evaluation.central
+    choices = [one for one in choices_here(e).of_part[part] if one.how != USED]
+    here, least = (pick(choices, key=lambda one: one.hours) for pick in (max, min))
+    instead = least if least.hours < here.hours else None
+    chosen = next(one for one in e["ways_open"].ways if (one.way.part, one.way.how) == (part, here.how))
+    system = e.design.system
+    _, (hours,) = noted(lambda: chain_run(e, ("part_columns", "part_growth", "part_again", "part_hours"), ways_chosen=(chosen,)), system)
+    _, sums = noted(lambda: (costs.whole_cost.si(here.money, here.hours, float(e["hour_cost"])),
+                             *([costs.money_per_hour_saved.si(instead.money, here.money, here.hours, instead.hours)] if instead else [])), system)
+    growth = []
+    for measure, reference, power, plain in scaling.driven_by(e["parts_list"][part], chosen.way, "hours"):
+        exponent = plain + ((-1 if power.startswith("-") else 1) * float(e[POWERS[power.removeprefix("-")]]) if isinstance(power, str) else power)
+        size = scaling.usual_bed_length(float(e["centre_height"]), float(e["between_centres"])) if measure == "usual_bed_length" else float(e[measure])
+        label = "length of a usual bed" if measure == "usual_bed_length" else e.chain.part(measure).label
+        growth.append((label, Working.of(scaling.growth_by, {"measure_ratio": size / reference, "exponent": exponent}, system)))
+    return PartAccount(chosen.way, here, instead, tuple(growth), hours, sums)
