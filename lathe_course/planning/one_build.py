@@ -1,7 +1,7 @@
 """One build by itself, task after task, in plain numbers: what a slider asks for while a finger is on it.
 
-The same rules as in the many builds of ``schedule``, which a test holds against these; for a single build
-arrays of one row cost ten times as much.
+The same rules as in the many builds of ``schedule``, which a test holds against these; for a single build, or a few,
+arrays of so few rows cost up to ten times as much.
 """
 from __future__ import annotations
 

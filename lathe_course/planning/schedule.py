@@ -21,6 +21,8 @@ __all__ = ["Calendar", "Means", "Schedule", "Work", "schedule"]
 
 #: months a schedule looks ahead; a build that is not done by then is counted as never done
 HORIZON = 600
+#: so many builds are quicker gone through one by one than side by side
+_FEW = 12
 
 
 @dataclass(frozen=True)
@@ -116,16 +118,18 @@ def schedule(work: Work, means: Means) -> Schedule:
     _possible(hours, a_month, money, income, saved, evenings, borrowed)
 
     ordered = _orders(money, income, saved, work.order)
-    one_after_the_other = _alone if builds == 1 and np.isfinite(ordered + lead + hours + evenings).all() else _side_by_side
-    begun, done = one_after_the_other(work, hours, ordered + lead, evenings, a_month, borrowed, *means.calendar.worked())
+    each = _one_by_one if builds <= _FEW and np.isfinite(ordered + lead + hours + evenings).all() else _side_by_side
+    begun, done = each(work, hours, ordered + lead, evenings, a_month, borrowed, *means.calendar.worked())
     return Schedule(work.network, ordered, begun, done, money)
 
 
-def _alone(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
-    """A single build; arrays come in and go out with one row."""
-    found = one_build(work.network, np.argsort(work.order, kind="stable").tolist(), hours[0].tolist(), arrived[0].tolist(), evenings[0].tolist(),
-                      float(a_month[0]), float(borrowed[0]), ends.tolist(), worked.tolist())
-    return tuple(np.array([times]) for times in found)
+def _one_by_one(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:
+    """A few builds, each by itself; arrays come in and go out with a row for each."""
+    columns, ends, worked = np.argsort(work.order, kind="stable").tolist(), ends.tolist(), worked.tolist()
+    each = zip(hours.tolist(), arrived.tolist(), evenings.tolist(), a_month.tolist(), borrowed.tolist())
+    found = [one_build(work.network, columns, *build, ends, worked) for build in each]
+    begun, done = zip(*found)
+    return np.array(begun), np.array(done)
 
 
 def _side_by_side(work: Work, hours, arrived, evenings, a_month, borrowed, ends, worked) -> tuple[np.ndarray, np.ndarray]:

@@ -6,8 +6,9 @@ centre height of 73.18 mm.  What a change does elsewhere is worked out for those
 from __future__ import annotations
 
 import heapq
-from collections.abc import Container, Iterator
+from collections.abc import Callable, Container, Iterator
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -17,7 +18,7 @@ from ...ranges import likely
 from ..chain.entries import NOT_FAILING, Decision, Limit
 from ..chain.luck import DRAWS
 from ..evaluation import Evaluation, evaluate
-from .sweeps import margin_at, margins_at, swept
+from .sweeps import margin_at, margins_at, quick_margin, swept
 
 __all__ = ["Lever", "levers"]
 
@@ -67,14 +68,13 @@ def levers(evaluation: Evaluation, finding: str, most: int = 8, among: Container
 
 @dataclass(order=True)
 class _Candidate:
-    """A change that turns the finding, as far as is known: by middling figures at least."""
+    """A change that may turn the finding.  What is not looked at closely yet is no worse than it says."""
 
     breaks: int                   # at least so many findings, or exactly, once the lever is there
-    change: float
-    place: int                    # of the decision, and among its options
-    decision: Decision = field(compare=False)
-    values: list = field(compare=False)             # the nearest first; further ones if the draws speak against it
+    change: float                 # at least so large, or exactly
+    place: tuple[int, int]        # of the decision, and among its options
     lever: Lever | None = field(compare=False, default=None)
+    closer: Callable[[], _Candidate | None] | None = field(compare=False, default=None)       # the same looked at closer; nothing where it turns nothing
 
 
 @dataclass(frozen=True)
@@ -104,7 +104,7 @@ class _Search:
         return cls(e, rule, asked + lean, asked, failing, breaking)
 
     def found(self, most: int, among: Container[str] | None) -> list[Lever]:
-        """The first so many, in their order: of the candidates the most promising is looked at whole, until enough are."""
+        """The first so many, in their order: the most promising candidate is looked at closer, until enough are levers."""
         waiting = [one for place, decision in enumerate(self._decisions(among)) for one in self._candidates(decision, place)]
         heapq.heapify(waiting)
         done: list[Lever] = []
@@ -112,11 +112,8 @@ class _Search:
             best = heapq.heappop(waiting)
             if best.lever is not None:
                 done.append(best.lever)
-                continue
-            turned = (self._lever(best.decision, value) for value in best.values if self._borne_out(best.decision, value))
-            lever = next((one for one in turned if len(one.breaks) <= self.breaking), None)
-            if lever is not None:
-                heapq.heappush(waiting, _Candidate(len(lever.breaks), round(lever.change, 9), best.place, best.decision, [], lever))
+            elif (closer := best.closer()) is not None:
+                heapq.heappush(waiting, closer)
         return done
 
     def _decisions(self, among: Container[str] | None) -> Iterator[Decision]:
@@ -124,21 +121,39 @@ class _Search:
         return (one for name, one in self.e.chain.decisions.items() if name in upstream and one.movable and (among is None or name in among))
 
     def _candidates(self, decision: Decision, place: int) -> Iterator[_Candidate]:
-        if decision.numeric:
-            yield from self._number(decision, place)
-        for option in decision.options:
-            if option != self.e.design[decision.name] and margin_at(self.e, decision.name, option, self.rule.name) >= self.target:
-                yield _Candidate(0, 1.0, place, decision, [option])
+        if decision.numeric and (least := self._least_change(decision)) is not None:
+            yield _Candidate(0, least, (place, 0), closer=partial(self._number, decision, place))
+        for among, option in enumerate(decision.options, 1):
+            if option != self.e.design[decision.name]:
+                yield _Candidate(0, 1.0, (place, among), closer=partial(self._option, decision, option, (place, among)))
 
-    def _number(self, decision: Decision, place: int) -> Iterator[_Candidate]:
+    def _least_change(self, decision: Decision) -> float | None:
+        """The smallest change that may turn the finding; None where none does."""
+        values, here = decision.values(), self._here(decision)
+        may = ~np.isclose(values, here, rtol=1e-9, atol=0)
+        if (margin := quick_margin(self.e, decision, self.rule.name)) is not None:
+            may &= margin >= self.target
+        return round(float(_changes(values[may], here).min()), 9) if may.any() else None
+
+    def _option(self, decision: Decision, option: str, place: tuple[int, int]) -> _Candidate | None:
+        return self._whole(decision, [option], place) if margin_at(self.e, decision.name, option, self.rule.name) >= self.target else None
+
+    def _number(self, decision: Decision, place: int) -> _Candidate | None:
         here = self._here(decision)
         values, margin, newly = swept(self.e, decision, self.rule.name, self.breaking)
         works = (margin >= self.target) & ~np.isclose(values, here, rtol=1e-9, atol=0)
         if not works.any():
-            return
+            return None
         size = _changes(values, here)
         nearest = np.argsort(np.where(works, size, np.inf), kind="stable")[:min(_FURTHER, int(works.sum()))]
-        yield _Candidate(int(newly[nearest].min()), round(float(size[nearest[0]]), 9), place, decision, values[nearest].tolist())
+        return _Candidate(int(newly[nearest].min()), round(float(size[nearest[0]]), 9), (place, 0),
+                          closer=partial(self._whole, decision, values[nearest].tolist(), (place, 0)))
+
+    def _whole(self, decision: Decision, values: list, place: tuple[int, int]) -> _Candidate | None:
+        """The lever at the first of some values, nearest first, at which the draws bear it out and little else breaks."""
+        turned = (self._lever(decision, value) for value in values if self._borne_out(decision, value))
+        lever = next((one for one in turned if len(one.breaks) <= self.breaking), None)
+        return None if lever is None else _Candidate(len(lever.breaks), round(lever.change, 9), place, lever)
 
     def _borne_out(self, decision: Decision, value: Any) -> bool:
         """Does the finding turn in half of all draws as well?  They are looked at where its room is small, or where they may pick other ways."""

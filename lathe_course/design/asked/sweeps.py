@@ -13,7 +13,7 @@ import numpy as np
 from ..chain.entries import NOT_FAILING, Decision
 from ..evaluation import Evaluation, evaluate
 
-__all__ = ["margin_at", "margins_at", "margins_over", "swept"]
+__all__ = ["margin_at", "margins_at", "margins_over", "quick_margin", "swept"]
 
 
 def margins_at(e: Evaluation, decision: str, value: Any) -> dict[str, float]:
@@ -32,6 +32,15 @@ def margin_at(e: Evaluation, decision: str, value: Any, finding: str) -> float:
     return float(e.chain.margins(tried.values_si, [finding])[finding])
 
 
+def quick_margin(e: Evaluation, decision: Decision, finding: str) -> np.ndarray | None:
+    """Margin of a finding at all values worth trying, shape (values,), where one pass works it out; None where it takes several."""
+    quick, every = e.chain.told_apart(decision.name)[0], decision.values()
+    if finding not in quick:
+        return None
+    together = quick if _key(decision.name, every, quick) in e.tried else [finding]
+    return _kept(e, decision.name, every, together)[finding]
+
+
 def swept(e: Evaluation, decision: Decision, finding: str, breaking: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Values worth trying, the margin of a finding there, and how many others newly fail at least, each of shape (values,); kept with the evaluation.
 
@@ -39,7 +48,7 @@ def swept(e: Evaluation, decision: Decision, finding: str, breaking: int) -> tup
     """
     quick, *others = e.chain.told_apart(decision.name)
     every = decision.values()
-    newly = _newly_failing(e, _kept(e, decision.name, every, quick))
+    newly = _newly_failing(e, decision.name, every, quick)
     few = newly <= breaking
     if finding in quick:
         margin = _kept(e, decision.name, every, quick)[finding][few]
@@ -49,17 +58,25 @@ def swept(e: Evaluation, decision: Decision, finding: str, breaking: int) -> tup
     return every[few], margin, newly[few]
 
 
+def _key(decision: str, values: np.ndarray, findings: list[str]) -> tuple:
+    return decision, values.tobytes(), tuple(findings)
+
+
 def _kept(e: Evaluation, decision: str, values: np.ndarray, findings: list[str]) -> dict[str, np.ndarray]:
-    key = decision, values.tobytes(), findings[0]
+    key = _key(decision, values, findings)
     if key not in e.tried:
         e.tried[key] = margins_over(e, {decision: values}, findings)
     return e.tried[key]
 
 
-def _newly_failing(e: Evaluation, margins: dict[str, np.ndarray]) -> np.ndarray:
-    """How many findings fail in each case that do not fail here."""
-    fine = [name for name, margin in e.chain.margins(e.values_si, margins).items() if margin >= NOT_FAILING]
-    return sum((~(margins[name] >= NOT_FAILING)).astype(int) for name in fine) if fine else np.zeros(len(next(iter(margins.values()))), int)
+def _newly_failing(e: Evaluation, decision: str, values: np.ndarray, findings: list[str]) -> np.ndarray:
+    """How many findings fail at each value that do not fail here; kept with the evaluation."""
+    key = "newly failing", *_key(decision, values, findings)
+    if key not in e.tried:
+        margins = _kept(e, decision, values, findings)
+        fine = [name for name, margin in e.chain.margins(e.values_si, findings).items() if margin >= NOT_FAILING]
+        e.tried[key] = sum((~(margins[name] >= NOT_FAILING)).astype(int) for name in fine) if fine else np.zeros(len(values), int)
+    return e.tried[key]
 
 
 def margins_over(e: Evaluation, changes: Mapping[str, np.ndarray], findings: Iterable[str]) -> dict[str, np.ndarray]:
