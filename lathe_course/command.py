@@ -163,6 +163,33 @@ def _brief(options: argparse.Namespace) -> int:
     return 0
 
 
+def _handout_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 06, or the file of your own copy of it")
+    _which_arguments(parser)
+    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
+    parser.add_argument("--mentor", action="store_true", help="with the note for the mentor")
+
+
+def _handout(options: argparse.Namespace) -> int:
+    from lathe_course.course.folder.workspace import design_path
+    from lathe_course.course.printed.handout import chapter_path, write_handout
+    from lathe_course.course.session import Session
+
+    path = chapter_path(options.chapter)
+    if options.demo is not None:
+        session = Session(demo_name=options.demo, alone=True)
+    else:
+        beside = None if options.file is not None else design_path(path.parent)       # one's own copy lies beside one's own design
+        design = beside or _design_file(options.file)
+        _load(design)               # a design that cannot be read is told here, and nothing stands in for it
+        session = Session(design)
+    out, failed = write_handout(path, session, options.to, options.mentor)
+    for sentence in failed:
+        print(sentence, file=sys.stderr)
+    print(f"Wrote the hand-out: {out}")
+    return 0
+
+
 _DESIGNS_HELP = "the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order"
 
 
@@ -285,6 +312,7 @@ VERBS = (
     Verb("start", "make or renew a working folder and open the course there", _start_arguments, _start),
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
+    Verb("handout", "write a chapter as one page to print, with the pictures of a design, without code", _handout_arguments, _handout),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
     Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
     Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),

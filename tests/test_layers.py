@@ -34,6 +34,7 @@ ONLY_IN = {"pint": ("lathe_course.units",),
            "jupyterlab": ("lathe_course.course",),
            "jupyter_server": ("lathe_course.course",),
            "jupyter_core": ("lathe_course.course",),
+           "nbconvert": ("lathe_course.course.printed.prose",),
            "nbformat": ("lathe_course.course",)}
 
 

@@ -8,6 +8,8 @@ from later import Later
 from tiers import short_of
 
 from lathe_course.course.printed.brief import write_board, write_brief
+from lathe_course.course.printed.handout import chapter_path, write_handout
+from lathe_course.course.session import Session
 from lathe_course.design.demos import DEMOS, demo
 
 sync_playwright = Later("playwright.sync_api", "sync_playwright")
@@ -73,3 +75,26 @@ def test_the_board_of_a_learner_of_many_words_stands_on_one_sheet(browser, tmp_p
     printed = page.pdf(prefer_css_page_size=True, print_background=True)
     page.close()
     assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 1
+
+
+def test_a_hand_out_on_a_phone_and_on_paper(browser, tmp_path: Path):
+    out, failed = write_handout(chapter_path("06"), Session(alone=True), tmp_path / "chapter.html")
+    assert not failed
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(out.as_uri())
+    assert asked == [out.as_uri()]
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+    printed = page.pdf(prefer_css_page_size=True, print_background=True)
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 680, "height": 1000})
+    assert page.evaluate("document.documentElement.scrollWidth") == 680
+    # whatever stays whole on a sheet is less than half of one, so no sheet need be left half empty
+    tallest = page.evaluate("Math.max(...[...document.querySelectorAll('figure, tr, li, .notice')].map(one => one.getBoundingClientRect().height))")
+    assert tallest < 0.45 * SHEET
+    formulas = page.locator("svg.formula")
+    assert formulas.count() > 10 and all(6 < one.bounding_box()["height"] < 90 for one in formulas.all())
+    filled = page.evaluate("document.documentElement.scrollHeight") / SHEET
+    page.close()
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) <= 1.2 * filled + 1
