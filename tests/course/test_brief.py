@@ -196,7 +196,7 @@ def test_a_learners_design_says_what_is_still_the_demos():
     assert "3 of 56 decisions were kept" in said.replace(str(len(LATHE.decisions)), "56")
     assert "marked “demo”, and the jobs, are still those of the demo “boat shed”" in said
     assert "Last decision kept on 2031-03-04." in said
-    assert "Figures put in place of the course's" in said and "damping ratio: 0.04" in said
+    assert "Figures put in place of the course's" in said and "damping ratio of the machine: 0.04" in said
 
 
 def test_a_design_wholly_ones_own_says_nothing_of_demos(without_searches):

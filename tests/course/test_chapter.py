@@ -202,7 +202,7 @@ def test_work_larger_than_the_swing_is_found(nowhere):
     chapter.keep(centre_height="50 mm")
     said = repr(chapter.your_design("swing_over_bed"))
     # by hand: twice 50 mm is 100 mm; the flange ring is 120 mm across, and a twentieth more is left for a jaw
-    assert "✗ fails  disc clears the bed. 100 mm turns over the bed; the largest disc needs 126 mm." in said
+    assert "✗ fails  the largest disc clears the bed. 100 mm turns over the bed; the largest disc needs 126 mm." in said
     assert "centre height: from 50 mm to" in repr(chapter.levers("disc_clears_bed"))
 
 

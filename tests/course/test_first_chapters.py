@@ -74,7 +74,7 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
 
 
 def test_what_holds_has_nothing_to_turn(chapter):
-    assert chapter.levers("length_suffices").plain == "“length suffices” holds, so there is nothing to turn."
+    assert chapter.levers("length_suffices").plain == "“the longest job fits between the centres” holds, so there is nothing to turn."
     assert "from 1 to 2" in chapter.levers("finished_in_balance").plain
 
 
@@ -83,7 +83,7 @@ def test_the_figure_is_not_given_away_before_a_guess(chapter):
     chapter.guess("months", "How many months?", "months_to_finish")
     page = chapter.play_back("months")
     shown, _, folded = page.widget.value.partition("<details>")
-    assert "months until it is done, as you can" not in shown and "months until it is done, as you can" in folded
+    assert "months until finished, at the hours and money available" not in shown and "months until finished, at the hours and money available" in folded
 
 
 @pytest.mark.parametrize(("guess", "said"), [("10 months", "times as large as you guessed"), ("300 months", "Your guess was"),
@@ -94,7 +94,7 @@ def test_a_guess_is_held_against_the_spread(chapter, guess, said):
     asked = chapter._guesses["months"]
     asked.entry.value = guess
     asked.button.click()
-    assert page.plain.startswith(f"You guessed {guess}; months until it is done, as you can: ") and " to " in page.plain and said in page.plain
+    assert page.plain.startswith(f"You guessed {guess}; months until finished, at the hours and money available: ") and " to " in page.plain and said in page.plain
 
 
 def test_a_guess_of_a_certain_figure_is_held_against_the_figure(chapter):

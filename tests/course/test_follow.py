@@ -20,10 +20,10 @@ def folder(tmp_path, monkeypatch):
 def test_a_working_and_a_what_if_are_written_anew(folder):
     chapter = open_chapter("03")
     worked, tried = chapter.working("step_ratio"), chapter.what_if(speed_steps="12")
-    assert "number of speeds: 8" in worked.plain and "number of speeds 8 → 12" in tried.plain
+    assert "number of spindle speeds: 8" in worked.plain and "number of spindle speeds 8 → 12" in tried.plain
     chapter.keep(speed_steps="6")
-    assert "number of speeds: 6" in worked.plain and "number of speeds 6 → 12" in tried.plain
-    assert "number of speeds" in words(worked.widget.value) and worked._repr_mimebundle_()["text/plain"] == worked.plain
+    assert "number of spindle speeds: 6" in worked.plain and "number of spindle speeds 6 → 12" in tried.plain
+    assert "number of spindle speeds" in words(worked.widget.value) and worked._repr_mimebundle_()["text/plain"] == worked.plain
     assert r"\begin{aligned}" in worked.widget.value and "(6 - 1)" in worked.widget.value.replace("{", "").replace("}", "")
 
 

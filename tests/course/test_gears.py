@@ -132,7 +132,7 @@ def test_a_set_that_cannot_be_is_not_kept_and_says_why(design_file):
     keep = chapter.last_keep
     keep.controls["change_wheels"].widget.value = "20, forty, 60"
     keep.button.click()
-    assert "Not kept" in keep.reply.value and "'forty' in the set of change wheels is no number of teeth" in keep.reply.value
+    assert "Not kept" in keep.reply.value and "'forty' in the set of change gears is no number of teeth" in keep.reply.value
     keep.controls["change_wheels"].widget.value = "60 40 20 2x30"
     keep.button.click()
     assert "Kept in design.toml" in keep.reply.value

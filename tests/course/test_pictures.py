@@ -416,7 +416,7 @@ def test_parted_labels_keep_order_room_and_place():
 
 
 def test_wrapped_and_shortened_text_fits():
-    text = "share of the last cut's force that changes from piece to piece"
+    text = "share of the finishing cut's force that changes from piece to piece"
     assert text_size(wrapped(text, 200))[0] <= 200
     assert wrapped(text, 200).replace("\n", " ") == text
     short = shortened(text, 120)

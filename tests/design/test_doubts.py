@@ -10,8 +10,8 @@ from lathe_course.design.lathe import LATHE
 THIN_CHIPS = "chip thickness is outside 0.05 to 2.5 mm, for which this was made; take the result as a rough guide."
 OF_THE_DRILL = f"specific cutting force of the largest drill: {THIN_CHIPS}"
 #: as the bottom of the nose makes them, at a fine feed
-OF_THE_LAST_CUT = f"specific cutting force of the last cut: {THIN_CHIPS}"
-OF_ROUGHING = f"specific cutting force: {THIN_CHIPS}"
+OF_THE_LAST_CUT = f"specific cutting force of the finishing cut: {THIN_CHIPS}"
+OF_ROUGHING = f"specific cutting force of the roughing cut: {THIN_CHIPS}"
 
 
 @pytest.mark.parametrize("name, said", [("boat_shed", [OF_THE_DRILL, OF_THE_LAST_CUT]), ("cabin", [OF_ROUGHING, OF_THE_DRILL, OF_THE_LAST_CUT]),
@@ -53,8 +53,8 @@ def test_words_and_choices_raise_no_doubt():
 @pytest.mark.parametrize("changes, said", [
     ({"spindle_bore": "40 mm"}, "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 40 mm."),
     ({"belt_centres": "70 mm"}, "The pulleys run into each other: the centres must be further apart than half of both diameters together: "
-                                "spindle pulley of step 1 140 mm, driving pulley of step 1 30 mm, centres of the belt 70 mm."),
-    ({"slowest_speed": "2500 rpm"}, "The slowest speed must be less than the fastest: slowest speed 2500 rpm, fastest speed 2200 rpm."),
+                                "spindle pulley of step 1 140 mm, driving pulley of step 1 30 mm, distance between the shafts of the belt 70 mm."),
+    ({"slowest_speed": "2500 rpm"}, "The slowest speed must be less than the fastest: slowest spindle speed 2500 rpm, fastest spindle speed 2200 rpm."),
     ({"bed_wall": "45 mm"}, "There is no section of the bed with these, which do not go together: form of the bed filled box, "
                             "width of the bed 120 mm, height of the bed 80 mm, wall of the bed 45 mm.")])
 def test_decisions_that_cannot_stand_together_are_named_with_their_figures(changes, said):

@@ -169,7 +169,7 @@ def test_what_you_settled_yourself_is_named_where_it_stands_against_a_finding():
     mine = answered(demo(), {}, [common_job("bush", "60 mm")]).with_("I have it", decided="2026-01-31", bed_wall="2 mm", bed_height="20 mm", depth_of_cut="3 mm", motor_power="60 W")
     made = draft(wish_of(mine), mine)
     assert failing_of(made.design) and not made.costs
-    assert any("You settled" in sentence and "depth of cut" in sentence for sentence in made.unmet)
+    assert any("You settled" in sentence and "depth of the roughing cut" in sentence for sentence in made.unmet)
 
 
 # --- bad input ---------------------------------------------------------------------------------------------------

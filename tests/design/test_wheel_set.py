@@ -1,4 +1,4 @@
-"""The set of change wheels as a learner writes it, and the threads it serves."""
+"""The set of change gears as a learner writes it, and the threads it serves."""
 import numpy as np
 import pytest
 
@@ -19,8 +19,8 @@ def test_a_set_is_read_however_it_is_written(text, even):
 
 
 @pytest.mark.parametrize("text, words", [
-    ("", "the set of change wheels has none; 3 are the least"), ("20, 40", "has 2; 3 are the least"),
-    ("20, 20.5, 30", "'20.5' in the set of change wheels is no number of teeth"), ("20, many, 30", "'many' in the set"),
+    ("", "the set of change gears has none; 3 are the least"), ("20, 40", "has 2; 3 are the least"),
+    ("20, 20.5, 30", "'20.5' in the set of change gears is no number of teeth"), ("20, many, 30", "'many' in the set"),
     ("12, 20, 30", "a change wheel of 12 teeth is hardly to be had; wheels have 16 to 127"), ("20, 30, 200", "of 200 teeth"),
     ("40 x 20", "has 25 wheels"), ("-20, 30, 40", "'-20' in the set"), (None, "'None' in the set")])
 def test_what_is_no_set_is_refused_in_a_sentence(text, words):

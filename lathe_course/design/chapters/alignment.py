@@ -31,13 +31,13 @@ SHEETS = [
 ]
 
 DECISIONS = [
-    Decision("acceptance_class", "class of the tests", "By which class of limits will you test the finished lathe?", CHAPTER, options=CLASSES),
+    Decision("acceptance_class", "class of the alignment tests", "By which class of limits will you test the finished lathe?", CHAPTER, options=CLASSES),
     Decision("fixing_spacing", "spacing of the headstock's fixings", "How far apart along the bed are the front and rear fixings of the headstock?", CHAPTER,
              Length("mm", above=0), 30, 300, 5),
-    Decision("elbow_height", "height of the elbow", "How high above the floor is the elbow of whoever will work at it, in shoes?", CHAPTER,
+    Decision("elbow_height", "height of the worker's elbow", "How high above the floor is the elbow of whoever will work at it, in shoes?", CHAPTER,
              Length("mm", above=0), 850, 1300, 5, movable=False),
     Decision("bench_height", "height of the bench", "How high is the top of the bench or stand?", CHAPTER, Length("mm", above=0), 500, 1100, 10),
-    Decision("riser_height", "riser under the bed", "How high is what stands between bench and bed: feet, blocks, a chip tray?", CHAPTER,
+    Decision("riser_height", "height of what stands between bench and bed", "How high is what stands between bench and bed: feet, blocks, a chip tray?", CHAPTER,
              Length("mm", at_least=0), 0, 400, 5),
 ]
 
@@ -58,13 +58,13 @@ def spindle_height(bench_height, riser_height, bed_height, centre_height):
     return bench_height + riser_height + bed_height + centre_height
 
 
-@result(Length("mm"), "elbow above the spindle", CHAPTER)
+@result(Length("mm"), "height of the elbow above the spindle", CHAPTER)
 def elbow_above_spindle(elbow_height, spindle_height):
     """How far the spindle lies below the elbow; minus where it stands above."""
     return elbow_height - spindle_height
 
 
-@result(Length("mm"), "spindle from the height of the elbow", CHAPTER)
+@result(Length("mm"), "distance of the spindle from elbow height", CHAPTER)
 def off_the_elbow(elbow_above_spindle):
     """How far the spindle is from the height of the elbow, up or down."""
     return np.abs(elbow_above_spindle)
@@ -97,7 +97,7 @@ def axis_work_limit(tolerance, work_length, work_support, jobs, error_share, axi
     return _tightest(TESTS["axis sideways"], works(tolerance, work_length, work_support, jobs), error_share, _BAR * 1e-3, 1.0, 1.0, 0.0, LEAST, axis_class_limit)
 
 
-@result(Ratio(), "share of the axis' swing that comes out on the slimmest work", CHAPTER, source="shigley, Table A-9")
+@result(Ratio(), "share of the spindle axis' error that shows on the slimmest work", CHAPTER, source="shigley, Table A-9")
 def axis_reach(work_support):
     """All in the chuck, a fifth with a centre, none between centres."""
     return holding.side_reach(work_support)
@@ -123,7 +123,7 @@ def level_work_limit(tolerance, error_share, between_centres, work_length, work_
                      twist_unevenness, LEAST_LEVEL, test.limits[acceptance_class] / test.over)
 
 
-@result(Length("µm"), "lift of a foot that takes such a twist away", CHAPTER)
+@result(Length("µm"), "lift of a foot that takes the allowed twist of the bed away", CHAPTER)
 def finest_lift(feet, level_work_limit, bed_width, foot_spacing, between_centres):
     """Nothing on three feet: they cannot twist the bed, nor straighten it."""
     return alignment.foot_lift.si(level_work_limit, bed_width, foot_spacing, between_centres) * (feet != "three feet")
@@ -134,13 +134,13 @@ RESULTS += [
     node(alignment.taper_from_axis, CHAPTER, name="axis_taper", label="taper from an axis at the limit of its class",
          fixed={"measured_length": _BAR}, axis_error="axis_class_limit", work_length="work_length", reach_of_error="axis_reach"),
     offset_taper, taper_at_class_limit,
-    node(alignment.shim_thickness, CHAPTER, name="finest_shim", label="shim that takes away an axis just beyond the limit of your work",
+    node(alignment.shim_thickness, CHAPTER, name="finest_shim", label="shim that corrects an axis error just beyond the limit of your work",
          fixed={"measured_length": _BAR}, axis_error="axis_work_limit", fixing_spacing="fixing_spacing"),
     level_work_limit, finest_lift,
 ]
 
 LIMITS = [
-    Limit("spindle_at_elbow", "spindle near the elbow", CHAPTER, "off_the_elbow", "at most", 100.0,
+    Limit("spindle_at_elbow", "spindle near elbow height", CHAPTER, "off_the_elbow", "at most", 100.0,
           "The spindle stands {value} from the height of your elbow; up to {limit} it can be worked at for an evening without a bent back or raised shoulders.",
           comfort=0.5, source=("common_practice, spindle at the height of the elbow", "kroemer_grandjean, light work a little below the elbow"),
           caution="A bench that is raised tips more easily: bolt it down, and lift the machine onto it with a hoist or as many hands as the lifting rules ask."),

@@ -24,7 +24,7 @@ def _of_kind(column, missing=0.0):
 
 DECISIONS = [
     Decision("bearing_arrangement", "arrangement of the bearings", "Which way round do slanted bearings stand?", CHAPTER, options=ARRANGEMENTS),
-    Decision("cold_end_play", "end play set cold", "How much end play is set while the headstock is cold? (a preload is below zero)", CHAPTER,
+    Decision("cold_end_play", "end play of the spindle, set cold", "How much end play is set while the headstock is cold? (a preload is below zero)", CHAPTER,
              Length("µm"), -30, 60, 1),
 ]
 
@@ -145,7 +145,7 @@ def _as_set(bearing_kind, light, seat, loose, preload, usual_preload, rollers):
 _SET = ("harris, line contact after Palmgren", "common_practice, table of bearings for the housing")
 
 
-@result(Stiffness(), "front bearing at this size, as it is set", CHAPTER, source=_SET)
+@result(Stiffness(), "stiffness of the front bearing, as it is set", CHAPTER, source=_SET)
 def front_stiffness_at_size(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, element_count,
                             element_diameter, roller_length_ratio, contact_angle):
     """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
@@ -153,7 +153,7 @@ def front_stiffness_at_size(bearing_kind, front_stiffness_set_well, spindle_diam
     return _as_set(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
 
 
-@result(Stiffness(), "rear bearing at this size, as it is set", CHAPTER, source=_SET)
+@result(Stiffness(), "stiffness of the rear bearing, as it is set", CHAPTER, source=_SET)
 def rear_stiffness_at_size(bearing_kind, rear_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, element_count,
                            element_diameter, roller_length_ratio, contact_angle):
     """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
@@ -184,14 +184,14 @@ def _loads(bearing_kind, thrust, front, rear, preload, contact_angle, static_rat
     return one, two, bearings.combined_load.si(front, on_front, x0, y0)
 
 
-@result(Force("N"), "load that tires the harder worked bearing", CHAPTER, source=("iso_281, equivalent load", "shigley, pairs of tapered bearings"))
+@result(Force("N"), "equivalent load for the life of the harder worked bearing", CHAPTER, source=("iso_281, equivalent load", "shigley, pairs of tapered bearings"))
 def tiring_load(bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating):
     """Cross load, thrust and preload as one figure, for the bearing that has it hardest; nothing tires a plain one."""
     front, rear, _ = _loads(bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating)
     return np.maximum(front, rear)
 
 
-@result(Force("N"), "load at rest on the front bearing", CHAPTER, source="iso_76, equivalent static load")
+@result(Force("N"), "equivalent load at rest on the front bearing", CHAPTER, source="iso_76, equivalent static load")
 def rest_load(bearing_kind, cut_thrust, drilling_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating):
     """The same with the thrust of the largest drill, which pushes harder than any turning tool."""
     thrust = np.maximum(cut_thrust, drilling_thrust)
@@ -230,37 +230,37 @@ def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_abov
     return bearings.warm_play_change.si(steel_expansion, spindle_above_housing, sense, apart, bearing_mean_diameter, contact_angle)
 
 
-@result(Length("µm"), "end play when warm", CHAPTER, source="own_work, two cones grown against each other")
+@result(Length("µm"), "end play of the spindle when warm", CHAPTER, source="own_work, two cones grown against each other")
 def warm_end_play(bearing_kind, cold_end_play, play_gained):
     """What is left of the end play at running temperature; below zero it is a squeeze. A spring leaves none."""
     return 0.0 * play_gained if bearing_kind == "deep groove" else cold_end_play + play_gained
 
 
-@result(Length("µm"), "loose play when warm", CHAPTER)
+@result(Length("µm"), "looseness of the bearings when warm", CHAPTER)
 def loose_when_warm(warm_end_play):
     """End play that is left, none where the bearings are squeezed."""
     return np.maximum(warm_end_play, 0.0)
 
 
-@result(Length("µm"), "squeeze when warm", CHAPTER)
+@result(Length("µm"), "squeeze of the bearings when warm", CHAPTER)
 def squeezed_when_warm(warm_end_play):
     """How far the bearings are pressed together beyond touching, none where play is left."""
     return np.maximum(-warm_end_play, 0.0)
 
 
-@result(Length("µm"), "loose play on a cold start", CHAPTER)
+@result(Length("µm"), "looseness of the bearings on a cold start", CHAPTER)
 def loose_when_cold(cold_end_play, bearing_kind):
     """End play as it is set, none where the bearings are squeezed; a spring leaves none."""
     return 0.0 * cold_end_play if bearing_kind == "deep groove" else np.maximum(cold_end_play, 0.0)
 
 
-@result(Length("µm"), "squeeze on a cold start", CHAPTER)
+@result(Length("µm"), "squeeze of the bearings on a cold start", CHAPTER)
 def squeezed_when_cold(cold_end_play, bearing_kind):
     """How far slanted bearings are pressed together cold, none where play is left."""
     return np.maximum(-cold_end_play, 0.0) if bearing_kind in (*_ROLLERS, _PAIR) else 0.0 * cold_end_play
 
 
-@result(Length("mm"), "length that grows towards the tool", CHAPTER)
+@result(Length("mm"), "length of spindle that grows with heat towards the tool", CHAPTER)
 def growing_length(spindle_overhang, cut_reach):
     """From the front bearing, which holds the spindle along its axis, to the cut."""
     return spindle_overhang + cut_reach
@@ -336,21 +336,21 @@ LIMITS = [
     Limit("journal_bears", "the plain bearing bears the pressure", CHAPTER, "journal_pressure", "at most", "pressure_limit",
           "The cut presses the journal with {value}; {limit} is borne with oil and low speed.", comfort=0.3,
           unasked="Balls or rollers carry the spindle, not a plain bearing.", opened_by="a plain bearing for the spindle"),
-    Limit("not_loose_warm", "not loose when warm", CHAPTER, "loose_when_warm", "at most", 5.0,
+    Limit("not_loose_warm", "bearings not loose when warm", CHAPTER, "loose_when_warm", "at most", 5.0,
           "Warm, {value} of end play is left; beyond {limit} the spindle knocks along its axis.", comfort=0.2,
           clear="No end play is left when warm."),
-    Limit("not_tight_warm", "not seized when warm", CHAPTER, "squeezed_when_warm", "at most", 10.0,
+    Limit("not_tight_warm", "bearings not seized when warm", CHAPTER, "squeezed_when_warm", "at most", 10.0,
           "Warm, the bearings are squeezed by {value}; beyond {limit} they drag, grow warmer still and may seize.", comfort=0.3,
           clear="Nothing is squeezed when warm.",
           caution="Set the bearings warm, run in with the guard shut, and stop when the housing is too hot for your hand."),
-    Limit("not_loose_cold", "not loose on a cold start", CHAPTER, "loose_when_cold", "at most", 20.0,
+    Limit("not_loose_cold", "bearings not loose on a cold start", CHAPTER, "loose_when_cold", "at most", 20.0,
           "On a cold start {value} of end play is left: until the headstock is warm no fine cut is to be trusted; beyond {limit} the spindle knocks.", comfort=0.1,
           clear="No end play is left on a cold start."),
-    Limit("not_tight_cold", "not squeezed on a cold start", CHAPTER, "squeezed_when_cold", "at most", 10.0,
+    Limit("not_tight_cold", "bearings not squeezed on a cold start", CHAPTER, "squeezed_when_cold", "at most", 10.0,
           "Cold, the bearings are squeezed by {value}; beyond {limit} they drag from the first turn.", comfort=0.3,
           clear="Nothing is squeezed on a cold start.",
           caution="Turn the spindle by hand before the motor: it must go round lightly."),
-    Limit("heat_leaves_size", "heat leaves the size alone", CHAPTER, "heat_error", "at most", "tolerance",
+    Limit("heat_leaves_size", "heat changes the size little enough", CHAPTER, "heat_error", "at most", "tolerance",
           "Set cold and measured warm, a diameter may be out by {value}; you want to hold {limit}.", comfort=0.5,
           source="common_practice, let the work cool and the machine warm up"),
     Limit("bearings_spare_motor", "the bearings leave the motor its power", CHAPTER, "bearing_drag_share", "at most", 20.0,

@@ -46,10 +46,10 @@ DECISIONS = [
     Decision("bed_wall", "wall of the bed", "How thick are the walls of the bed?", CHAPTER, Length("mm", above=0), 2, 40, 1),
     Decision("bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False),
     Decision("feet", "feet of the bed", "On what does the bed stand?", CHAPTER, options=FEET),
-    Decision("foot_share", "feet apart, share of the length", "How far apart stand the feet, as a share of the length of the bed?", CHAPTER,
+    Decision("foot_share", "distance between the feet over the bed's length", "How far apart stand the feet, as a share of the length of the bed?", CHAPTER,
              Ratio("%", above=0, at_most=100), 30, 100, 1),
-    Decision("joint_bolts", "bolts of the headstock", "How many bolts hold the headstock on the bed?", CHAPTER, Count(above=0, whole=True), 2, 8, 1),
-    Decision("joint_bolt", "size of these bolts", "Which bolts hold the headstock?", CHAPTER, options=BOLTS),
+    Decision("joint_bolts", "number of bolts that hold the headstock", "How many bolts hold the headstock on the bed?", CHAPTER, Count(above=0, whole=True), 2, 8, 1),
+    Decision("joint_bolt", "size of the headstock's bolts", "Which bolts hold the headstock?", CHAPTER, options=BOLTS),
 ]
 
 
@@ -123,13 +123,13 @@ def _of_section(name, key, kind, label):
     return result(kind, label, CHAPTER)(body)
 
 
-@result(Length("mm"), "length of bed in the loop", CHAPTER, source="own_work, loop from headstock to tool")
+@result(Length("mm"), "length of bed between headstock and tool", CHAPTER, source="own_work, loop from headstock to tool")
 def loop_length(bearing_span, spindle_overhang, cut_reach):
     """From the middle of the headstock along the bed to the tool."""
     return bearing_span / 2 + spindle_overhang + cut_reach
 
 
-@result(Length("mm"), "lever from the line of twist up to the tool", CHAPTER)
+@result(Length("mm"), "height of the tool above the line of twist", CHAPTER)
 def twist_lever(centre_height, bed_section, way_height):
     """Centre height above the ways, and how deep below them the line lies about which the bed twists."""
     return centre_height + way_height + bed_section["shear_centre"]
@@ -200,20 +200,20 @@ def bed_share(bed_compliance, bed_upright_compliance, predicted_compliance):
 _LOOP = {"loop_length": "loop_length"}
 _SHEAR = {"shear_modulus": "bed_shear_modulus"}
 STIFFNESS = [
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_sideways_stiffness", label="bed in bending, sideways", elastic_modulus="bed_modulus",
+    node(bed.bed_bending_stiffness, CHAPTER, name="bed_sideways_stiffness", label="stiffness of the bed in bending, sideways", elastic_modulus="bed_modulus",
          second_moment="bed_lateral_moment", **_LOOP),
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_own_stiffness", label="rails between ribs in bending, each for itself", elastic_modulus="bed_modulus",
+    node(bed.bed_bending_stiffness, CHAPTER, name="bed_own_stiffness", label="stiffness of rails between ribs in bending, each for itself", elastic_modulus="bed_modulus",
          second_moment="bed_own_moment", **_LOOP),
-    node(bed.bed_shear_stiffness, CHAPTER, name="bed_sideways_shear", label="bed in shear, sideways", shear_area="bed_shear_lateral", **_SHEAR, **_LOOP),
-    node(bed.pair_tilt_stiffness, CHAPTER, name="bed_turning_stiffness", label="bed in twist or tilt, at the tool", elastic_modulus="bed_modulus",
+    node(bed.bed_shear_stiffness, CHAPTER, name="bed_sideways_shear", label="stiffness of the bed in shear, sideways", shear_area="bed_shear_lateral", **_SHEAR, **_LOOP),
+    node(bed.pair_tilt_stiffness, CHAPTER, name="bed_turning_stiffness", label="stiffness of the bed in twist or tilt, at the tool", elastic_modulus="bed_modulus",
          torsion_constant="bed_torsion", vertical_moment="bed_vertical_moment", spacing="bar_spacing", lever="twist_lever", **_SHEAR, **_LOOP),
     node(bed.bed_sideways_compliance, CHAPTER, name="bed_compliance_ideal", label="give of an ideal bed at the tool",
          bending_stiffness="bed_sideways_stiffness", shear_stiffness="bed_sideways_shear", twist_stiffness="bed_turning_stiffness",
          own_stiffness="bed_own_stiffness"),
     bed_compliance,
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_upright_stiffness", label="bed in bending, up and down", elastic_modulus="bed_modulus",
+    node(bed.bed_bending_stiffness, CHAPTER, name="bed_upright_stiffness", label="stiffness of the bed in bending, up and down", elastic_modulus="bed_modulus",
          second_moment="bed_vertical_moment", **_LOOP),
-    node(bed.bed_shear_stiffness, CHAPTER, name="bed_upright_shear", label="bed in shear, up and down", shear_area="bed_shear_vertical", **_SHEAR, **_LOOP),
+    node(bed.bed_shear_stiffness, CHAPTER, name="bed_upright_shear", label="stiffness of the bed in shear, up and down", shear_area="bed_shear_vertical", **_SHEAR, **_LOOP),
     node(bed.bed_vertical_compliance, CHAPTER, name="bed_upright_ideal", label="give of an ideal bed at the tool, up and down",
          bending_stiffness="bed_upright_stiffness", shear_stiffness="bed_upright_shear"),
     bed_upright_compliance, bed_cut_twist, bed_share,
@@ -221,7 +221,7 @@ STIFFNESS = [
 
 
 # --- feet ------------------------------------------------------------------------------------------------
-@result(Length("mm"), "spacing of the feet", CHAPTER)
+@result(Length("mm"), "distance between the feet of the bed", CHAPTER)
 def foot_spacing(foot_share, bed_length):
     """From the feet under the headstock to those under the tailstock."""
     return foot_share * bed_length
@@ -258,9 +258,9 @@ STANDING = [
     node(bed.end_sag, CHAPTER, name="bed_end_sag", label="sag of the ends of the bed", **_LYING),
     bed_sag,
     node(supports.end_slope, CHAPTER, name="bed_end_slope", label="slope of the ends of the bed", **_LYING),
-    node(supports.airy_spacing, CHAPTER, label="feet for level ends", length="bed_length"),
-    node(supports.bessel_spacing, CHAPTER, label="feet for the least change of length", length="bed_length"),
-    node(supports.least_sag_spacing, CHAPTER, label="feet for the least sag", length="bed_length"),
+    node(supports.airy_spacing, CHAPTER, label="distance between feet for level ends", length="bed_length"),
+    node(supports.bessel_spacing, CHAPTER, label="distance between feet for the least change of length", length="bed_length"),
+    node(supports.least_sag_spacing, CHAPTER, label="distance between feet for the least sag", length="bed_length"),
     node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="parts_mass"),
     node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="foot_change", foot_width="bed_width"),
     node(supports.twist_by_weight, CHAPTER, name="weight_twist", label="twist that the machine's own weight can force", weight="machine_weight",
@@ -270,19 +270,19 @@ STANDING = [
 
 
 # --- joint of headstock and bed ------------------------------------------------------------------------------
-@result(Area("mm²"), "faces of the headstock's joint that bear", CHAPTER)
+@result(Area("mm²"), "area of the headstock's joint that bears", CHAPTER)
 def joint_area(bed_width, bearing_span, contact_share):
     """A base as wide as the bed and as long as the span of the bearings, less what stands hollow."""
     return bed_width * bearing_span * contact_share
 
 
-@result(Length("mm"), "length of face that the bolts hold like", CHAPTER, source="definition, second moment of two rows and of an even face")
+@result(Length("mm"), "length of face held by the headstock's bolts", CHAPTER, source="definition, second moment of two rows and of an even face")
 def joint_grip(fixing_spacing):
     """Two rows of bolts hold against swinging like an even face the root of three times as long as they stand apart."""
     return np.sqrt(3.0) * fixing_spacing
 
 
-@result(Ratio(), "give of the headstock's seat beside that of the table", CHAPTER, source=("koenigsberger_tlusty, flat joints", "own_work, the table of links at another seat"))
+@result(Ratio(), "headstock seat's give over that of the reference lathe", CHAPTER, source=("koenigsberger_tlusty, flat joints", "own_work, the table of links at another seat"))
 def seat_proportion(bed_width, bearing_span, joint_grip, centre_height, loop_length, joint_bolts, bolt_stress_area, joint_exponent, joint_shear_ratio):
     """Harder bolts press the faces closer, a broad seat rocks less, and fixings far apart swing less.
 
@@ -311,14 +311,14 @@ def joint_give_share(joint_compliance, predicted_compliance):
 
 
 JOINT = [
-    node(joints.bolt_stress_area, CHAPTER, label="area of a bolt's thread", diameter="bolt_diameter", pitch="bolt_pitch"),
-    node(joints.bolt_preload, CHAPTER, label="pull of one bolt", stress_area="bolt_stress_area", proof_stress="bolt_proof", share="bolt_share"),
-    node(joints.tightening_torque, CHAPTER, label="torque at the wrench", preload="bolt_preload", diameter="bolt_diameter"),
+    node(joints.bolt_stress_area, CHAPTER, label="stress area of one bolt of the headstock", diameter="bolt_diameter", pitch="bolt_pitch"),
+    node(joints.bolt_preload, CHAPTER, label="pull of one bolt of the headstock", stress_area="bolt_stress_area", proof_stress="bolt_proof", share="bolt_share"),
+    node(joints.tightening_torque, CHAPTER, label="tightening torque of the headstock's bolts", preload="bolt_preload", diameter="bolt_diameter"),
     joint_area, joint_grip, base_ratio,
     node(joints.joint_pressure, CHAPTER, label="pressure in the headstock's joint", count="joint_bolts", preload="bolt_preload", contact_area="joint_area"),
-    node(joints.joint_approach, CHAPTER, label="approach of the two faces", pressure="joint_pressure", reference_approach="joint_reference_approach",
+    node(joints.joint_approach, CHAPTER, label="approach of the two faces of the headstock's joint", pressure="joint_pressure", reference_approach="joint_reference_approach",
          exponent="joint_exponent", fixed={"reference_pressure": 1.0}),
-    node(joints.joint_stiffness, CHAPTER, label="stiffness of the joint, pressed", contact_area="joint_area", pressure="joint_pressure", approach="joint_approach",
+    node(joints.joint_stiffness, CHAPTER, label="stiffness of the headstock's joint, pressed", contact_area="joint_area", pressure="joint_pressure", approach="joint_approach",
          exponent="joint_exponent"),
     node(joints.headstock_joint_compliance, CHAPTER, name="joint_compliance", label="give of the headstock's joint at the cut", shear_ratio="joint_shear_ratio",
          width="bed_width", length="joint_grip", reach="loop_length"),

@@ -26,16 +26,16 @@ DECISIONS = [
     Decision("confidence", "how sure the budget must be", "In how many of a hundred builds like yours should the money suffice?", CHAPTER,
              Ratio("%", above=0, below=100), 50, 95, 5, movable=False),
     Decision("accessories", "chucks and other accessories", "Is the budget to hold only what first use needs, or the later accessories too?", CHAPTER, options=ACCESSORIES),
-    Decision("currency", "your money, and prices you know", "What is your money called, and what do a metre of bright round steel bar of 30 mm and an hour of a machine shop cost in it? "
+    Decision("currency", "name of your money, and prices you know", "What is your money called, and what do a metre of bright round steel bar of 30 mm and an hour of a machine shop cost in it? "
              "(one of the two will do, or the name alone)", CHAPTER, free_text=True, reader=read_money, example="SEK: bar 230, hour 700"),
 ]
 FIGURES = [
     Figure("loss_a_year", "what a used machine loses of its price in a year", Ratio("%"), CHAPTER, value=Range(0, 5, 12)),
-    Figure("selling_cost", "what selling and carriage take of the price", Ratio("%"), CHAPTER, value=Range(5, 10, 20)),
+    Figure("selling_cost", "what selling and delivery take of the price", Ratio("%"), CHAPTER, value=Range(5, 10, 20)),
 ]
 
 
-@result(None, "things to buy with their money", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
+@result(None, "money for each thing to buy", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
 def item_money(building, things_to_buy, thing_again, part_sizes, powers, price_level, material_prices, draws):
     """Money of each tool, accessory, consumable and machine bought for the build, shape (..., things): by what drives it, or by the size of the lathe.
 
@@ -53,7 +53,7 @@ def _total(vector):
     return float(found) if np.ndim(found) == 0 else found
 
 
-@result(Money(), "tools, accessories, stand and what is used up", CHAPTER, source="definition, sum over the things to buy")
+@result(Money(), "money for tools, accessories, stand and what is used up", CHAPTER, source="definition, sum over the things to buy")
 def tools_money(item_money):
     """Money paid for everything beside the parts."""
     return _total(item_money["money"])
@@ -91,7 +91,7 @@ def machine_resale(thing_resale):
     return _total(thing_resale)
 
 
-@result(Money(), "money in the end", CHAPTER, source="definition, money paid less what comes back")
+@result(Money(), "money paid in the end, machines sold again", CHAPTER, source="definition, money paid less what comes back")
 def cash_in_the_end(cash_total, machine_resale):
     """What has gone when the machines bought for the build are sold again."""
     return cash_total - machine_resale
@@ -109,7 +109,7 @@ def charged_total(cash_in_the_end, tools_shared):
     return cash_in_the_end - tools_shared
 
 
-@result(Money(), "spread of the money", CHAPTER, source="definition, spreads of the parts and of the prices together")
+@result(Money(), "spread of the money to be paid", CHAPTER, source="definition, spreads of the parts and of the prices together")
 def cash_spread(building, cash_total, part_columns, part_growth, part_again, part_fees, part_material, part_outside, part_carriage, part_sizes, item_money,
                 thing_again, price_level, material_local, outside_local, carriage_local, draws):
     """Standard deviation of the sum: each part its own luck and a share of that of all firms, one level of prices for all, and the powers by which money grows.
@@ -152,7 +152,7 @@ def _with_seconds(spread, mean, chance):
     return spread**2 * (1 + 3 * chance) + mean**2 * chance * (1 - chance)
 
 
-@result(Money(), "money that suffices", CHAPTER, source="hillier_lieberman, normal approximation of a sum")
+@result(Money(), "money that suffices for the build", CHAPTER, source="hillier_lieberman, normal approximation of a sum")
 def money_needed(cash_total, cash_average, cash_spread, confidence, draws):
     """Enough in so many builds of a hundred as you asked for."""
     if draws is not None:
@@ -160,7 +160,7 @@ def money_needed(cash_total, cash_average, cash_spread, confidence, draws):
     return three_point.money_at.si(cash_average, cash_spread, confidence)
 
 
-@result(Money(), "contingency", CHAPTER, source="definition, what suffices less the average")
+@result(Money(), "contingency of the budget", CHAPTER, source="definition, what suffices less the average")
 def contingency(money_needed, cash_average):
     """What to put by beyond the average."""
     return np.maximum(money_needed - cash_average, 0.0)
@@ -178,8 +178,8 @@ def _months_of_money(rate: str, name: str, label: str):
 
 RESULTS = [
     item_money, tools_money, tools_shared, cash_total, cash_average, sold_share, thing_resale, machine_resale, cash_in_the_end, charged_total, cash_spread, money_needed, contingency,
-    _months_of_money("money_can", "months_of_money", "months until the money is together, as you can"),
-    _months_of_money("money_should", "months_of_money_should", "months until the money is together, as you should"),
+    _months_of_money("money_can", "months_of_money", "months until the money is together, at the money available"),
+    _months_of_money("money_should", "months_of_money_should", "months until the money is together, at the money you should spend"),
 ]
 #: whether the money comes together in time is part of whether it is finished in time (chapter 12)
 LIMITS = []

@@ -20,8 +20,8 @@ def _damping(bed_form, bed_material):
 
 
 FIGURES = [
-    Figure("damping", "damping ratio", Ratio(), CHAPTER, ("common_practice, table of bed forms", "mineral_lathe_bed, against cast iron"), lookup=_damping),
-    Figure("sway_angle", "how far the line of sway rises as the tool goes outwards", Angle("deg"), CHAPTER, value=Range(-15, 0, 15)),
+    Figure("damping", "damping ratio of the machine", Ratio(), CHAPTER, ("common_practice, table of bed forms", "mineral_lathe_bed, against cast iron"), lookup=_damping),
+    Figure("sway_angle", "slope of the line along which the machine vibrates", Angle("deg"), CHAPTER, value=Range(-15, 0, 15)),
     Figure("swaying_share", "share of the machine's mass that vibrates", Ratio("%"), CHAPTER, value=Range(5, 12, 30)),
     Figure("process_damping", "rubbing of the flank for each width and speed", Stiffness("N/µm"), CHAPTER, "tyler_schmitz, order of size in steel",
            lookup=of_edge("process_damping")),
@@ -41,12 +41,12 @@ def direction_factor(sway_factor):
 
 
 RESULTS = [
-    node(chatter.sway_direction_factor, CHAPTER, name="sway_factor", label="share of force and sway that acts on the chip"),
+    node(chatter.sway_direction_factor, CHAPTER, name="sway_factor", label="share of force and vibration that acts on the chip"),
     direction_factor, swaying_mass,
     node(chatter.cutting_stiffness, CHAPTER, label="rise of the cutting force with the thickness of the chip, for each width",
          specific_force="specific_cutting_force", condition="cut_condition"),
     node(rigidity.stiffness_of, CHAPTER, name="loop_stiffness", label="stiffness of machine and work together", compliance="loop_compliance"),
-    node(chatter.natural_frequency, CHAPTER, name="sway_frequency", label="frequency at which the machine sways", stiffness="machine_stiffness",
+    node(chatter.natural_frequency, CHAPTER, name="sway_frequency", label="vibration frequency of the machine", stiffness="machine_stiffness",
          mass="swaying_mass"),
     node(chatter.chatter_free_width, CHAPTER, label="widest chip that stays quiet", stiffness="loop_stiffness"),
     # the width that a limit of chatter is told for is that of the edge as set, without the nose

@@ -31,7 +31,7 @@ def pace_diameter(pace_asked, cutting_force):
     return np.maximum(2 * pace_asked / cutting_force, 1e-6)
 
 
-@result(Length("mm"), "deepest roughing cut", CHAPTER)
+@result(Length("mm"), "deepest roughing cut this lathe takes", CHAPTER)
 def depth_that_goes(depth_by_power, depth_by_torque, depth_by_quiet):
     """The least of the three."""
     return np.minimum(np.minimum(depth_by_power, depth_by_torque), depth_by_quiet)
@@ -66,9 +66,9 @@ def cuts_by_material(jobs, work_material, tool_material, torque_diameter, drive_
 _CUT = {"specific_force": "specific_cutting_force", "condition": "cut_condition"}
 RESULTS = [
     pace_diameter,
-    node(cut_limits.depth_by_power, CHAPTER, label="depth at which the motor's power ends", power="spindle_power", **_CUT),
-    node(cut_limits.depth_by_torque, CHAPTER, label="depth at which the job nearest to stalling stalls", torque="pace_torque", diameter="pace_diameter", **_CUT),
-    node(cut_limits.depth_by_quiet, CHAPTER, label="depth at which quiet running ends", chip_width="chatter_free_width"),
+    node(cut_limits.depth_by_power, CHAPTER, label="depth of cut that the motor's power allows", power="spindle_power", **_CUT),
+    node(cut_limits.depth_by_torque, CHAPTER, label="depth of cut that the torque allows", torque="pace_torque", diameter="pace_diameter", **_CUT),
+    node(cut_limits.depth_by_quiet, CHAPTER, label="depth of cut that stays quiet", chip_width="chatter_free_width"),
     depth_that_goes, cuts_by_material,
 ]
 LIMITS: list = []

@@ -15,9 +15,9 @@ def _table_speed(work_material, tool_material):
 
 DECISIONS = [
     Decision("tool_material", "tool material", "Which tools will you mostly use?", CHAPTER, options=TOOLS, movable=False),
-    Decision("slowest_speed", "slowest speed", "How slowly must the spindle turn?", CHAPTER, RotationalSpeed("rpm", above=0), 20, 400, 10),
-    Decision("fastest_speed", "fastest speed", "How fast must the spindle turn?", CHAPTER, RotationalSpeed("rpm", above=0), 200, 4000, 50),
-    Decision("speed_steps", "number of speeds", "In how many steps does the speed rise from slowest to fastest?", CHAPTER, Count("", "z", at_least=2, at_most=40, whole=True), 2, 18, 1),
+    Decision("slowest_speed", "slowest spindle speed", "How slowly must the spindle turn?", CHAPTER, RotationalSpeed("rpm", above=0), 20, 400, 10),
+    Decision("fastest_speed", "fastest spindle speed", "How fast must the spindle turn?", CHAPTER, RotationalSpeed("rpm", above=0), 200, 4000, 50),
+    Decision("speed_steps", "number of spindle speeds", "In how many steps does the speed rise from slowest to fastest?", CHAPTER, Count("", "z", at_least=2, at_most=40, whole=True), 2, 18, 1),
 ]
 
 FIGURES = [
@@ -27,7 +27,7 @@ FIGURES = [
 ]
 
 
-@result(Length("mm"), "work that turns at full cutting speed at the slowest speed", CHAPTER)
+@result(Length("mm"), "largest work at full cutting speed at the slowest spindle speed", CHAPTER)
 def largest_at_speed(cutting_speed, slowest_speed):
     """The diameter at which the hardest work runs at its cutting speed at the slowest step."""
     return 2 * cutting_speed / slowest_speed
@@ -47,7 +47,7 @@ LIMITS = [
     Limit("fast_enough", "fastest speed fast enough", CHAPTER, "fastest_speed", "at least", "fastest_wanted",
           "The fastest speed is {value}; the fastest job on the list asks for {limit}.", comfort=0.0,
           caution="Before the top speed is used, know the lowest rated item in the train: chuck, faceplate, wood. Glasses on, guard shut."),
-    Limit("steps_close_enough", "steps close enough", CHAPTER, "speed_loss", "at most", 50.0,
+    Limit("steps_close_enough", "speed steps close enough", CHAPTER, "speed_loss", "at most", 50.0,
           "Between two steps up to {value} of the cutting speed is lost; at {limit} half of the pace is gone.", comfort=0.33),
     Limit("thread_can_stop", "a thread can stop at a shoulder", CHAPTER, "shoulder_speed", "at most", "shoulder_reaction",
           "Cutting the coarsest thread the carriage runs at {value}; a hand stops at about {limit}.", comfort=0.2,

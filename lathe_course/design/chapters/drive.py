@@ -51,7 +51,7 @@ DECISIONS = [
     *(Decision(f"driving_pulley_{n}", f"driving pulley of step {n}", f"Which diameter has the driving pulley of step {n}"
                f"{', the slowest' if n == 1 else ''}?", CHAPTER, _Pulley, 15, 200, 1, asked_if=("belt_steps", tuple(str(m) for m in range(n, drive.STEPS + 1))) if n > 1 else ("", ())) for n in range(1, drive.STEPS + 1)),
     Decision("driven_pulley_1", "spindle pulley of step 1", "Which diameter has the spindle pulley of step 1?", CHAPTER, _Pulley, 20, 250, 2),
-    Decision("belt_centres", "centres of the belt", "How far apart are spindle and driving shaft?", CHAPTER, Length("mm", above=0, at_most=5000), 60, 600, 5),
+    Decision("belt_centres", "distance between the shafts of the belt", "How far apart are spindle and driving shaft?", CHAPTER, Length("mm", above=0, at_most=5000), 60, 600, 5),
     Decision("belt_tension", "tension of the belt", "How hard is each strand of the belt pulled at rest?", CHAPTER, Force("N", at_least=0), 10, 600, 5),
 ]
 
@@ -67,7 +67,7 @@ FIGURES = [
     Figure("belt_mass", "mass of the belt for its length", MassPerLength(), CHAPTER, "common_practice, table of belts", lookup=_of_belt("mass")),
     Figure("belt_smallest", "smallest pulley the belt bends round", Length("mm"), CHAPTER, "common_practice, table of belts", lookup=_of_belt("smallest_pulley")),
     Figure("belt_efficiency", "efficiency of one belt stage", Ratio("%"), CHAPTER, ("shigley, efficiency of belts", "common_practice"), lookup=_of_belt("efficiency")),
-    Figure("gear_efficiency", "efficiency of one pair of wheels in the back gear", Ratio("%"), CHAPTER,
+    Figure("gear_efficiency", "efficiency of one pair of gears in the back gear", Ratio("%"), CHAPTER,
            ("machinerys_handbook, efficiency of gearing", "common_practice, open wheels cut at home"), value=Range(92, 95, 98)),
     Figure("bearing_efficiency", "what bearings, grease and the idle spindle leave of the power", Ratio("%"), CHAPTER, value=Range(75, 85, 93)),
     Figure("belt_fastest", "fastest the belt may run", Speed("m/s"), CHAPTER, ("shigley_belts, V-belts", "common_practice"), lookup=_of_belt("fastest")),
@@ -94,7 +94,7 @@ def belt_stages(countershaft_ratio):
     return np.where(np.abs(countershaft_ratio - 1) > 1e-9, 2.0, 1.0)[()]
 
 
-@result(Count(), "pairs of wheels in the back gear", CHAPTER)
+@result(Count(), "pairs of gears in the back gear", CHAPTER)
 def back_gear_pairs(back_gear_ratio):
     """Down to the back shaft and on to the spindle; none where there is no back gear."""
     return np.where(back_gear_ratio > 1, 2.0, 0.0)[()]
@@ -129,13 +129,13 @@ def full_power_speed(motor_speed, largest_reduction):
     return motor_speed / largest_reduction
 
 
-@result(RotationalSpeed("rpm"), "slowest speed the drive gives", CHAPTER)
+@result(RotationalSpeed("rpm"), "slowest spindle speed the drive gives", CHAPTER)
 def drive_slowest(drive_settings):
     """The lowest spindle speed of all settings."""
     return np.fmin.reduce(drive_settings["slow"], axis=-1)
 
 
-@result(RotationalSpeed("rpm"), "fastest speed the drive gives", CHAPTER)
+@result(RotationalSpeed("rpm"), "fastest spindle speed the drive gives", CHAPTER)
 def drive_fastest(drive_settings):
     """The highest spindle speed of all settings."""
     return np.fmax.reduce(drive_settings["fast"], axis=-1)
@@ -160,13 +160,13 @@ def slow_share(slowest_speed, drive_slowest, full_power_speed, motor_low, motor_
     return np.clip(np.maximum(slowest_speed, drive_slowest) / full_power_speed, motor_low, motor_high)
 
 
-@result(Torque("N·m"), "torque at the slowest speed", CHAPTER)
+@result(Torque("N·m"), "spindle torque at the slowest speed", CHAPTER)
 def low_speed_torque(motor_torque_slow, slow_cooling, largest_reduction, geared_efficiency):
     """Torque of the motor, as much of it as lasts, times the reduction, less what belts, gears and bearings keep."""
     return motor_torque_slow * slow_cooling * largest_reduction * geared_efficiency
 
 
-@result(None, "each job at the speed it wants", CHAPTER, source="kienzle, table and later additions")
+@result(None, "torque for each job at its speed", CHAPTER, source="kienzle, table and later additions")
 def job_turning(jobs, tool_material, work_material, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share,
                 cutting_force):
     """Speed each job runs at at its full diameter, the torque that is there, and the torque its roughing cut asks for."""
@@ -183,13 +183,13 @@ def _hardest(of_jobs, job_turning):
     return np.take_along_axis(of_jobs, drive.beside(job_turning["hardest"]), axis=-1)[..., 0]
 
 
-@result(Torque("N·m"), "torque where a job is nearest to stalling", CHAPTER)
+@result(Torque("N·m"), "torque there is for the job nearest to stalling", CHAPTER)
 def pace_torque(job_turning):
     """What the spindle gives at the speed at which one of the jobs runs: the one for which it is scarcest."""
     return _hardest(job_turning["torque"], job_turning)
 
 
-@result(Torque("N·m"), "torque that job's roughing cut asks", CHAPTER)
+@result(Torque("N·m"), "torque asked by the job nearest to stalling", CHAPTER)
 def pace_asked(job_turning):
     """What the roughing cut asks on the same job."""
     return _hardest(job_turning["asked"], job_turning)
@@ -290,16 +290,16 @@ RESULTS = [
     node(forces.torque, CHAPTER, name="plate_torque", label="torque on the shaft of the motor", power="motor_power", spindle_speed="motor_speed"),
     node(motors.motor_torque, CHAPTER, name="motor_torque_slow", label="motor torque at the slowest spindle speed", rated_power="motor_power",
          rated_speed="motor_speed", speed_share="slow_share"),
-    node(motors.cooling_share, CHAPTER, name="slow_cooling", label="share of it that lasts", speed_share="slow_share", full_share="fan_full_share",
+    node(motors.cooling_share, CHAPTER, name="slow_cooling", label="share of the motor torque that lasts at the slowest speed", speed_share="slow_share", full_share="fan_full_share",
          still_share="fan_still_share"),
     low_speed_torque, job_turning, pace_torque, pace_asked,
     node(belts.groove_friction, CHAPTER, name="effective_friction", label="friction that counts in the groove", friction="belt_friction"),
     belt_on_steps, worst_wrap, worst_belt_speed, worst_pull,
-    node(belts.centrifugal_tension, CHAPTER, label="tension lost to flinging", mass_per_length="belt_mass", belt_speed="worst_belt_speed"),
+    node(belts.centrifugal_tension, CHAPTER, label="belt tension lost to centrifugal force", mass_per_length="belt_mass", belt_speed="worst_belt_speed"),
     node(belts.belt_grip, CHAPTER, label="pull the belt can take", tension="belt_tension", groove_friction="effective_friction", wrap="worst_wrap"),
     least_wrap, most_wrap, top_belt_speed, smallest_pulley, rim_gap, belt_strand,
     node(belts.belt_shaft_pull, CHAPTER, name="belt_pull", label="pull of the belt on the spindle", tension="belt_tension", wrap="most_wrap"),
-    node(belts.belt_deflection, CHAPTER, name="belt_give", label="give of the strand under 10 N", fixed={"push": 10.0}, strand="belt_strand", tension="belt_tension"),
+    node(belts.belt_deflection, CHAPTER, name="belt_give", label="deflection of the belt under 10 N", fixed={"push": 10.0}, strand="belt_strand", tension="belt_tension"),
 ]
 
 LIMITS = [
@@ -309,7 +309,7 @@ LIMITS = [
           "The drive goes down to {value}; you decided on {limit}.", comfort=0.0),
     Limit("drive_fast_enough", "the drive turns fast enough", CHAPTER, "drive_fastest", "at least", "fastest_speed",
           "The drive goes up to {value}; you decided on {limit}.", comfort=0.0),
-    Limit("drive_within_bounds", "the drive does not overrun", CHAPTER, "drive_fastest", "at most", "overrun_limit",
+    Limit("drive_within_bounds", "the drive does not turn too fast", CHAPTER, "drive_fastest", "at most", "overrun_limit",
           "The drive can reach {value}; chuck and bearings are good for no more than {limit}.", comfort=0.0,
           caution="Know the lowest rated item that turns: chuck, faceplate, wood. Set that as the highest frequency in the inverter, or leave off the belt step."),
     Limit("gaps_small_enough", "gaps between the speeds small enough", CHAPTER, "widest_gap", "at most", 2.0,
@@ -317,13 +317,13 @@ LIMITS = [
     Limit("torque_suffices", "torque suffices at the slowest speed", CHAPTER, "low_speed_torque", "at least", "torque_needed",
           "At its slowest the spindle gives {value}; the cut on the largest work needs {limit}.", comfort=0.25,
           unasked="No metal is on the list.", opened_by="a job in metal on the list"),
-    Limit("pace_held", "every job keeps its pace", CHAPTER, "pace_torque", "at least", "pace_asked",
+    Limit("pace_held", "every job can be turned at its speed", CHAPTER, "pace_torque", "at least", "pace_asked",
           "At the speed it wants, the job nearest to stalling finds {value}; its roughing cut asks {limit}.", comfort=0.25,
           unasked="No metal is on the list.", opened_by="a job in metal on the list"),
     Limit("drill_turns", "the largest drill turns", CHAPTER, "low_speed_torque", "at least", "drilling_torque",
           "At its slowest the spindle gives {value}; the largest drill asks {limit}.", comfort=0.25,
           caution="A drill that catches spins whatever holds it: never hold work or chuck by hand, and wind back at the first squeal."),
-    Limit("belt_lies_round", "the belt lies far enough round", CHAPTER, "least_wrap", "at least", 120.0,
+    Limit("belt_lies_round", "the belt wraps far enough round its pulleys", CHAPTER, "least_wrap", "at least", 120.0,
           "The belt lies round the smaller pulley by {value}; below {limit} it slips early.", comfort=0.1),
     Limit("belt_holds", "the belt does not slip", CHAPTER, "belt_grip", "at least", "worst_pull",
           "The belt takes {value} before it slips; the motor pulls with {limit}.", comfort=0.3,

@@ -45,11 +45,11 @@ def of_edge(column):
 DECISIONS = [
     Decision("work_material", "hardest work material", "Which is the hardest material it must cut as a matter of course?", CHAPTER,
              options=MATERIALS, movable=False),
-    Decision("depth_of_cut", "depth of cut", "How deep a roughing cut do you want to take?", CHAPTER, Length("mm", above=0), 0.1, 3, 0.05),
-    Decision("feed", "feed", "At which feed is the roughing cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
+    Decision("depth_of_cut", "depth of the roughing cut", "How deep a roughing cut do you want to take?", CHAPTER, Length("mm", above=0), 0.1, 3, 0.05),
+    Decision("feed", "feed of the roughing cut", "At which feed is the roughing cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.4, 0.01),
     Decision("entering_angle", "entering angle", "At which angle does the cutting edge meet the work? (90 deg cuts a square shoulder)", CHAPTER,
              Angle("deg", above=0, at_most=90), 45, 90, 5),
-    Decision("edge_state", "state of the edges", "With which edges, of tools and drills, do you reckon: just off the stone, in use, or worn?", CHAPTER, options=EDGES),
+    Decision("edge_state", "state of the cutting edges", "With which edges, of tools and drills, do you reckon: just off the stone, in use, or worn?", CHAPTER, options=EDGES),
     Decision("largest_drill", "largest drill", "Which is the largest drill you will push from the tailstock into solid metal?", CHAPTER,
              Length("mm", above=0, at_most=100), 3, 25, 0.5),
     Decision("motor_power", "motor power", "Which rated output has the motor?", CHAPTER, Power("W", above=0), 60, 1500, 10, preferred=MOTORS),
@@ -58,7 +58,7 @@ DECISIONS = [
 ]
 
 FIGURES = [
-    Figure("kc11", "main value of the cutting force", Stress("N/mm²"), CHAPTER, "kienzle, table and later additions", lookup=_kc11),
+    Figure("kc11", "specific cutting force at a chip 1 mm thick (kc1.1)", Stress("N/mm²"), CHAPTER, "kienzle, table and later additions", lookup=_kc11),
     Figure("exponent", "exponent of the chip thickness", Ratio(), CHAPTER, "kienzle, table and later additions", lookup=_exponent),
     Figure("cut_condition", "rise of force by worn or slow tool", Ratio(), CHAPTER, "dietrich_tschaetsch, speed and wear factors", lookup=of_edge("factor")),
     Figure("thrust_share", "push square to the edge over the cutting force", Ratio("%"), CHAPTER,
@@ -85,7 +85,7 @@ def job_shares(jobs, work_material):
     return np.array([kc11.likely / hardest if kc11 else 0.0 for kc11 in forces_of])
 
 
-@result(Length("mm"), "largest work, as if of the hardest material", CHAPTER, source="kienzle, table and later additions")
+@result(Length("mm"), "diameter of the largest work, as if of the hardest material", CHAPTER, source="kienzle, table and later additions")
 def torque_diameter(jobs, work_material):
     """The diameter that asks most torque; work of another material counts in proportion to its main value of the cutting force."""
     return float((jobs.column("diameter") * job_shares(jobs, work_material)).max())
@@ -106,13 +106,13 @@ def drill_chip_thickness(drill_feed):
 RESULTS = [
     # the angles have a default in the formulas: without these words they would stay there
     node(forces.effective_entering_angle, CHAPTER, label="entering angle of edge and nose together", entering_angle="entering_angle"),
-    node(forces.chip_thickness, CHAPTER, label="chip thickness", entering_angle="effective_entering_angle"),
-    node(forces.chip_width, CHAPTER, label="chip width", entering_angle="effective_entering_angle"),
-    node(forces.specific_cutting_force, CHAPTER, label="specific cutting force"),
-    node(forces.cutting_force, CHAPTER, label="cutting force", specific_force="specific_cutting_force", condition="cut_condition"),
-    node(forces.radial_share, CHAPTER, label="force along the radius over the cutting force", entering_angle="effective_entering_angle"),
-    node(forces.feed_share, CHAPTER, label="force along the feed over the cutting force", entering_angle="effective_entering_angle"),
-    node(forces.cutting_power, CHAPTER, label="power at the cut"),
+    node(forces.chip_thickness, CHAPTER, label="chip thickness of the roughing cut", entering_angle="effective_entering_angle"),
+    node(forces.chip_width, CHAPTER, label="chip width of the roughing cut", entering_angle="effective_entering_angle"),
+    node(forces.specific_cutting_force, CHAPTER, label="specific cutting force of the roughing cut"),
+    node(forces.cutting_force, CHAPTER, label="cutting force of the roughing cut", specific_force="specific_cutting_force", condition="cut_condition"),
+    node(forces.radial_share, CHAPTER, label="radial force over the cutting force", entering_angle="effective_entering_angle"),
+    node(forces.feed_share, CHAPTER, label="feed force over the cutting force", entering_angle="effective_entering_angle"),
+    node(forces.cutting_power, CHAPTER, label="power at the roughing cut"),
     node(cutting_speeds.removal_rate, CHAPTER, label="metal taken off in the roughing cut"),
     node(forces.motor_power, CHAPTER, name="motor_power_needed", label="motor power the cut needs", efficiency="drive_efficiency"),
     spindle_power, torque_diameter,
@@ -130,7 +130,7 @@ RESULTS = [
 ]
 
 LIMITS = [
-    Limit("power_suffices", "power suffices", CHAPTER, "motor_power", "at least", "motor_power_needed",
+    Limit("power_suffices", "motor power suffices for the roughing cut", CHAPTER, "motor_power", "at least", "motor_power_needed",
           "The motor gives {value}; the roughing cut needs {limit}.", comfort=0.3,
           caution="A stalled spindle starts again when the tool is freed: switch off before you clear it."),
     Limit("supply_suffices", "the supply suffices", CHAPTER, "supply_current", "at most", "supply_limit",

@@ -60,28 +60,28 @@ def _set(name, test, label):
 
 
 FIGURES = [
-    _by_bed("way_crook", "bed straight", "how far the way is from straight, as it is made", Slope(), _over(300, 0.005, 0.02, 0.06)),
-    _by_bed("way_plane", "level across", "how far two ways are out of one plane, as they are made", Slope(), 0.0),
+    _by_bed("way_crook", "bed straight", "how far the slideway is from straight, as it is made", Slope(), _over(300, 0.005, 0.02, 0.06)),
+    _by_bed("way_plane", "level across", "how far two slideways are out of one plane, as they are made", Slope(), 0.0),
     _by_bearing("nose_as_made", "nose run-out", "run-out of the nose, as it is made", Length("mm"), _mm(0.004, 0.01, 0.03)),
     _by_itself("taper_as_made", "taper run-out", "run-out of the taper, as it is made", Length("mm"), _mm(0.005, 0.015, 0.05)),
     _by_itself("slip_as_made", "axial slip", "axial slip of the spindle, as it is made", Length("mm"), _mm(0.003, 0.007, 0.02)),
-    _by_itself("axis_as_made", "axis sideways", "axis askew sideways before it is set", Slope(), _over(100, 0.005, 0.015, 0.05)),
-    _by_itself("rise_as_made", "axis rises", "axis tilted upright before it is set", Slope(), _over(100, 0.005, 0.015, 0.05)),
+    _by_itself("axis_as_made", "axis sideways", "sideways error of the spindle axis before setting", Slope(), _over(100, 0.005, 0.015, 0.05)),
+    _by_itself("rise_as_made", "axis rises", "upward tilt of the spindle axis before setting", Slope(), _over(100, 0.005, 0.015, 0.05)),
     _by_itself("seats_as_made", "seats out of line", "seats of the bearings out of line", Length("mm"), _mm(0.004, 0.015, 0.05)),
     _by_itself("chuck_off_centre", "chuck out of centre", "middle of the chuck's body beside the axis", Length("mm"), _mm(0.01, 0.04, 0.12)),
     _by_bed("square_as_made", "cross-slide square", "cross-slide off square", Slope(), _over(50, 0.004, 0.015, 0.05)),
     _by_itself("lead_of_cross_screw", "cross screw lead", "error of lead of the cross screw", Slope(), _over(100, 0.008, 0.03, 0.1)),
     _by_itself("height_as_made", "tailstock height", "tailstock high or low against the spindle", Length("mm"), _mm(0.01, 0.04, 0.15)),
-    _by_bed("barrel_rise_as_made", "barrel rises", "barrel tilted upright against the way", Slope(), _over(80, 0.006, 0.02, 0.06)),
-    _by_bed("barrel_side_as_made", "barrel sideways", "barrel askew sideways against the way", Slope(), _over(80, 0.006, 0.02, 0.06)),
+    _by_bed("barrel_rise_as_made", "barrel rises", "upward tilt of the tailstock barrel, as it is made", Slope(), _over(80, 0.006, 0.02, 0.06)),
+    _by_bed("barrel_side_as_made", "barrel sideways", "sideways tilt of the tailstock barrel, as it is made", Slope(), _over(80, 0.006, 0.02, 0.06)),
     _set("level_setting", "level across", "twist left after levelling"),
-    _set("axis_setting", "axis sideways", "axis askew sideways after it is set"),
+    _set("axis_setting", "axis sideways", "sideways error of the spindle axis after setting"),
     Figure("offset_setting", "taper that setting the tailstock by a turned bar leaves", Length("mm"), CHAPTER, _SETTING,
            lookup=lambda acceptance_class, skill: set_by_hand(Range(*(TESTS["bar between centres"].limits[acceptance_class] * share for share in _STOPPED)), skill)),
     Figure("shim_left", "what shims or a scraper leave at one fixing", Length("µm"), CHAPTER, "common_practice, foils go by hundredths of a millimetre",
            value=Range(0.5, 2, 5)),
-    Figure("crook_sideways", "share of a way's crookedness that lies sideways", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
-    Figure("axis_moved", "axis askew sideways after the headstock was taken off and put back on dowels", Slope(), CHAPTER, "common_practice, dowels reamed in place",
+    Figure("crook_sideways", "share of a slideway's crookedness that lies sideways", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
+    Figure("axis_moved", "sideways error of the spindle axis after the headstock was off and on again", Slope(), CHAPTER, "common_practice, dowels reamed in place",
            lookup=lambda moved_as: 0.0 if moved_as == WHOLE else _over(100, 0.003, 0.008, 0.02)),
     Figure("bench_unrest", "share of a wooden bench's sag by which one foot of four moves in a week", Ratio("%"), "07", value=Range(1, 3, 8)),
     Figure("stand_rocking", "spindle speed at which a machine rocks on its stand, at usual height", RotationalSpeed(), "07", "common_practice, 8 to 40 Hz",
@@ -132,25 +132,25 @@ def _length(name, figure, test, label):
     return result(Length("µm"), label, CHAPTER, source=_TABLE, error=figure)(body)
 
 
-@result(Slope(), "level across to expect, the bed once levelled", CHAPTER, source="definition, causes added in squares")
+@result(Slope(), "level across the bed to expect once it is levelled", CHAPTER, source="definition, causes added in squares")
 def expected_level(level_setting, way_plane, stand_twist):
     """What levelling leaves, two ways that do not lie in one plane, and what the stand twists afterwards."""
     return np.sqrt(level_setting**2 + way_plane**2 + stand_twist**2)
 
 
-@result(Length("µm"), "axis sideways to expect before it is set", CHAPTER, source="definition, causes added in squares")
+@result(Length("µm"), "sideways error of the axis to expect before setting", CHAPTER, source="definition, causes added in squares")
 def expected_axis(axis_as_made, axis_moved):
     """As the headstock is made, and what taking it off for carrying loses."""
     return np.hypot(axis_as_made, axis_moved) * TESTS["axis sideways"].over
 
 
-@result(Length("µm"), "axis sideways to expect once it is set", CHAPTER, source="definition, causes added in squares")
+@result(Length("µm"), "sideways error of the axis to expect after setting", CHAPTER, source="definition, causes added in squares")
 def expected_axis_set(axis_setting, shim_left, fixing_spacing, expected_axis):
     """How closely it was measured, and what is left of a shim under one of its fixings: the wider they stand the finer; what is better as it is stays as it is."""
     return np.minimum(np.hypot(axis_setting, shim_left / fixing_spacing) * TESTS["axis sideways"].over, expected_axis)
 
 
-@result(Length("µm"), "lead of the screw to expect", CHAPTER, source=_TABLE)
+@result(Length("µm"), "lead error of the cross screw to expect", CHAPTER, source=_TABLE)
 def expected_lead(leadscrew_error, threading):
     """Over the length of the test; nothing where no leadscrew is wished."""
     return leadscrew_error * TESTS["lead of the screw"].over * (threading == "yes")
@@ -163,7 +163,7 @@ def _plain(name, figure, label):
     return result(Length("µm"), label, CHAPTER, source=_TABLE, error=figure)(body)
 
 
-@result(Length("µm"), "collars to expect once all is set", CHAPTER, source="definition, causes added in squares")
+@result(Length("µm"), "difference of two collars to expect once all is set", CHAPTER, source="definition, causes added in squares")
 def expected_collars(expected_axis_set, expected_level, twist_lever, between_centres):
     """Axis and twist, both twice on the diameter, over the length of the test."""
     over = TESTS["collars"].over
@@ -202,14 +202,14 @@ RESULTS = [
     machine_sag, foot_change, rocking_speed, rocking_shake,
     expected_level,
     _length("expected_straight", "way_crook", "bed straight", "straightness of the bed to expect"),
-    _plain("expected_nose", "nose_as_made", "run-out of the nose to expect"),
-    _plain("expected_slip", "slip_as_made", "axial slip to expect"),
-    _plain("expected_taper", "taper_as_made", "run-out of the taper to expect"),
-    _length("expected_rise", "rise_as_made", "axis rises", "rise of the axis to expect before it is set"),
+    _plain("expected_nose", "nose_as_made", "run-out of the spindle nose to expect"),
+    _plain("expected_slip", "slip_as_made", "axial slip of the spindle to expect"),
+    _plain("expected_taper", "taper_as_made", "run-out of the spindle taper to expect"),
+    _length("expected_rise", "rise_as_made", "axis rises", "upward tilt of the axis to expect before setting"),
     expected_axis, expected_axis_set,
     _length("expected_square", "square_as_made", "cross-slide square", "cross-slide off square to expect"),
-    _length("expected_barrel_rise", "barrel_rise_as_made", "barrel rises", "rise of the barrel to expect"),
-    _length("expected_barrel_side", "barrel_side_as_made", "barrel sideways", "barrel sideways to expect"),
+    _length("expected_barrel_rise", "barrel_rise_as_made", "barrel rises", "upward tilt of the tailstock barrel to expect"),
+    _length("expected_barrel_side", "barrel_side_as_made", "barrel sideways", "sideways tilt of the tailstock barrel to expect"),
     _plain("expected_height", "height_as_made", "height of the tailstock to expect before it is fitted"),
     expected_lead, expected_collars,
     _length("expected_disc", "square_as_made", "faced disc", "hollow or hump of a faced disc to expect"),
@@ -217,7 +217,7 @@ RESULTS = [
 ]
 
 LIMITS = [
-    Limit("set_true_enough", "comes out true once all is set", CHAPTER, "set_taper", "at most", "allowed_error",
+    Limit("set_true_enough", "work comes out true once all is set", CHAPTER, "set_taper", "at most", "allowed_error",
           "As it is made, and set in your hands, axis, twist, way and tailstock leave {value} along the slimmest work; the tolerance leaves {limit} to the machine.",
           comfort=0.3, source=("definition, causes added in squares", _TABLE)),
 ]

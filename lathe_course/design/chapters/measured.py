@@ -26,7 +26,7 @@ SHEETS = [
 ]
 
 DECISIONS = [
-    Decision("give_from", "where the give of the machine is taken from", "Is the give of the machine worked out from its links, or measured?", CHAPTER,
+    Decision("give_from", "whether the machine's give is worked out or measured", "Is the give of the machine worked out from its links, or measured?", CHAPTER,
              options=(WORKED_OUT, MEASURED)),
 ]
 
@@ -60,7 +60,7 @@ def _range_of(rows: tuple) -> Range | float:
 
 
 FIGURES = [
-    Figure("measured_compliance", "give measured at the tool, 0 if none is", Compliance(at_least=0), CHAPTER, "own_work, a line fitted to your readings",
+    Figure("measured_compliance", "give measured at the tool (0: not measured)", Compliance(at_least=0), CHAPTER, "own_work, a line fitted to your readings",
            lookup=_measured),
 ]
 
@@ -74,14 +74,14 @@ def machine_compliance(give_from, measured_compliance, predicted_compliance):
     return np.where(measured_compliance > 0, measured_compliance, predicted_compliance)[()]
 
 
-@result(Count(), "readings of stiffness", CHAPTER)
+@result(Count(), "stiffness readings taken", CHAPTER)
 def readings_taken(stiffness_readings, measured_compliance):
     """How many rows tell a give; 0 if together they do not."""
     rows = max(len(stiffness_readings), FEWEST)              # a give that was typed in stands for enough
     return np.where(measured_compliance > 0, float(rows), 0.0)[()]
 
 
-@result(Count(), "readings of stiffness that the design asks for", CHAPTER)
+@result(Count(), "stiffness readings that the design asks for", CHAPTER)
 def readings_wanted(give_from):
     """Nothing is asked while the give is worked out."""
     return float(FEWEST) if give_from == MEASURED else 0.0

@@ -11,14 +11,14 @@ DECISIONS = []
 FIGURES = [
     Figure("turning_hours", "hours of turning a month, once it runs", HoursRate(), CHAPTER, value=Range(2, 6, 15)),
     Figure("load_share", "share of the motor's power that is taken on average", Ratio("%"), CHAPTER, value=Range(10, 20, 40)),
-    Figure("power_price", "price of an hour at one kilowatt", HourPrice(), CHAPTER, value=Range(0.15, 0.30, 0.50)),
+    Figure("power_price", "price of a kilowatt-hour of electricity", HourPrice(), CHAPTER, value=Range(0.15, 0.30, 0.50)),
     Figure("wear_price", "tools, oil and other things used up in an hour of turning", HourPrice(), CHAPTER, value=Range(0.2, 0.6, 1.5)),
     Figure("repair_share", "repairs a year over the money paid", Ratio("%"), CHAPTER, value=Range(1, 2, 4)),
     Figure("space_price", "what a square metre of workshop costs a month", MoneyRate(), CHAPTER, value=Range(0, 2, 8)),
     Figure("ordered_price", "price of an hour of turning done by a shop", HourPrice(), CHAPTER, value=Range(25, 45, 80)),
-    Figure("months_kept", "how long it is kept", Months(), CHAPTER, value=Range(60, 120, 240)),
-    Figure("resale_share", "share of its money that a home-built lathe fetches", Ratio("%"), CHAPTER, value=Range(5, 25, 50)),
-    Figure("used_resale_share", "share of its price that a used lathe fetches again", Ratio("%"), CHAPTER, value=Range(50, 75, 100)),
+    Figure("months_kept", "months the lathe is kept", Months(), CHAPTER, value=Range(60, 120, 240)),
+    Figure("resale_share", "resale price of a home-built lathe over the money in it", Ratio("%"), CHAPTER, value=Range(5, 25, 50)),
+    Figure("used_resale_share", "resale price of a used lathe over its price", Ratio("%"), CHAPTER, value=Range(50, 75, 100)),
 ]
 
 
@@ -46,7 +46,7 @@ def space_money(floor_taken, space_price):
     return floor_taken * space_price
 
 
-@result(MoneyRate(), "running it a month, whatever it cost", CHAPTER)
+@result(MoneyRate(), "monthly cost of running it, without repairs", CHAPTER)
 def use_money(power_money, wear_money, space_money):
     """Electricity, what is used up, and the place: alike for a lathe built and one bought."""
     return power_money + wear_money + space_money
@@ -72,7 +72,7 @@ def turning_hour_cost(keeping_a_year, turning_hours):
     return keeping_a_year / (turning_hours * _MONTHS_A_YEAR)
 
 
-@result(Money(), "a year of the same turning, ordered out", CHAPTER)
+@result(Money(), "price of a year's turning ordered from a shop", CHAPTER)
 def ordered_a_year(turning_hours, ordered_price, outside_local):
     """The hours of turning at what a shop asks near you; a shop is quicker, and asks for setting up."""
     return _MONTHS_A_YEAR * turning_hours * ordered_price * outside_local
@@ -90,13 +90,13 @@ def building_for_turning(own_hours, hours_of_use):
     return own_hours / hours_of_use
 
 
-@result(Money(), "building, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+@result(Money(), "cost of building, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
 def building_by_parts(charged_total, own_hours, hour_cost):
     """Money charged to the lathe, and the hours at what an hour costs you (a gain if you want the building)."""
     return charged_total + own_hours * hour_cost
 
 
-@result(Money(), "building over buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+@result(Money(), "cost of building over buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
 def building_over_buying(building_by_parts, used_total):
     """What building costs more than buying used; below zero it costs less."""
     return building_by_parts - used_total
@@ -104,13 +104,13 @@ def building_over_buying(building_by_parts, used_total):
 
 RESULTS = [
     floor_taken, power_money, wear_money, space_money, use_money,
-    _running("charged_total", "running_money", "running and repairing it a month"),
-    _running("used_price", "used_running_money", "running and repairing a used one a month"),
-    _a_year("running_money", "charged_total", "resale_share", "keeping_a_year", "keeping it a year"),
-    _a_year("used_running_money", "used_price", "used_resale_share", "used_keeping_a_year", "keeping a used one a year"),
+    _running("charged_total", "running_money", "monthly cost of running and repairs"),
+    _running("used_price", "used_running_money", "monthly cost of running and repairs of a used lathe"),
+    _a_year("running_money", "charged_total", "resale_share", "keeping_a_year", "yearly cost of ownership"),
+    _a_year("used_running_money", "used_price", "used_resale_share", "used_keeping_a_year", "yearly cost of ownership of a used lathe"),
     turning_hour_cost, ordered_a_year, hours_of_use, building_for_turning, building_by_parts, building_over_buying,
 ]
 LIMITS = [
-    Limit("keeping_is_affordable", "keeping it can be afforded", CHAPTER, "running_money", "at most", "money_should",
+    Limit("keeping_is_affordable", "owning the lathe can be afforded", CHAPTER, "running_money", "at most", "money_should",
           "Running and repairing it takes {value}; you should spend {limit}.", comfort=1.0, source="own_work, running cost held against the money a month"),
 ]

@@ -198,7 +198,7 @@ def saddle_ways(way_width, saddle_length):
     return 2 * way_width * saddle_length
 
 
-@result(Ratio(), "work of fitting these ways over that of flat ones", CHAPTER, source="common_practice, work by kind of ways")
+@result(Ratio(), "work of fitting these slideways over that of flat ones", CHAPTER, source="common_practice, work by kind of ways")
 def slide_work(slide_kind):
     """V ways and dovetails have more faces, each to be fitted to the other."""
     return _SLIDE_WORK[slide_kind]
@@ -277,20 +277,20 @@ def barrel_metal(barrel_diameter, barrel_length):
 
 
 # --- wheels and tools --------------------------------------------------------------------------------------------
-@result(Count(), "change wheels of the set", CHAPTER)
+@result(Count(), "number of change gears in the set", CHAPTER)
 def wheel_count(change_wheels):
     """How many there are."""
     return float(max(len(wheels_of(change_wheels)), 1))
 
 
-@result(Count(), "teeth of a change wheel on average", CHAPTER)
+@result(Count(), "teeth of a change gear on average", CHAPTER)
 def wheel_teeth(change_wheels):
     """All teeth of the set over the number of wheels."""
     teeth = wheels_of(change_wheels)
     return sum(teeth) / max(len(teeth), 1) or 1.0
 
 
-@result(Volume("cm³"), "discs of the change wheels", CHAPTER, source="common_practice, faces ten modules wide")
+@result(Volume("cm³"), "discs of the change gears", CHAPTER, source="common_practice, faces ten modules wide")
 def wheel_metal(change_wheels, wheel_module):
     """Each as wide over its teeth as it is, ten modules thick."""
     return sum((_QUARTER * ((teeth + 2) * wheel_module) ** 2 * 10 * wheel_module for teeth in wheels_of(change_wheels)), start=0.0 * wheel_module)
@@ -314,7 +314,7 @@ def drive_current(motor_power, supply_voltage):
     return motor_power / supply_voltage
 
 
-@result(Ratio(), "larger wheel over smaller, from spindle to change wheels", CHAPTER)
+@result(Ratio(), "larger gear over smaller, from spindle to change gears", CHAPTER)
 def gear_pair(spindle_gear_ratio):
     """Alike where both turn alike."""
     return np.maximum(spindle_gear_ratio, 1 / spindle_gear_ratio)

@@ -22,7 +22,7 @@ _WEEKS_A_MONTH = 52 / 12
 PRICE_LEVEL = Range(0.85, 1.0, 1.25)
 
 DECISIONS = [
-    Decision("threading", "threads with a leadscrew", "Is it to cut threads with a leadscrew and change gears?", CHAPTER, options=("yes", "no")),
+    Decision("threading", "cutting threads with a leadscrew", "Is it to cut threads with a leadscrew and change gears?", CHAPTER, options=("yes", "no")),
     Decision("skill", "practice of the builder", "How much of such work have you done before?", CHAPTER, options=SKILLS),
 ]
 
@@ -43,28 +43,28 @@ def _law(name: str):
 
 
 #: what grows by the centre height alone, where no other measure drives it
-_BY_HEIGHT = {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "what work outside asks of you",
-              "material": "the price of material", "outside work": "the price of work outside", "bought things": "the price of what is bought",
-              "carriage": "the price of carriage", "tools": "the price of tools"}
+_BY_HEIGHT = {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "your hours on work done outside",
+              "material": "the price of material", "outside work": "the price of work outside", "bought things": "the price of bought things",
+              "carriage": "the price of delivery", "tools": "the price of tools"}
 #: name of the power of each law in the chain
 POWERS = {law: f"power_of_{law.replace(' for work', '').replace(' ', '_')}" for law in table("laws")} | {scaling.TRUER: "power_of_error"}
 
 
 def _power_label(law: str) -> str:
-    return f"power of the size by which {_BY_HEIGHT[law]} grows" if law in _BY_HEIGHT else f"power of a driving size: {law}"
+    return f"growth exponent of {_BY_HEIGHT[law]}" if law in _BY_HEIGHT else f"growth exponent: {law.replace('carriage', 'delivery')}"
 
 
 FIGURES = [
     Figure("own_pace", "your hours over those of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("hours")),
     Figure("rework_factor", "your chance of rework over that of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("rework")),
-    Figure("error_factor", "your error over that of a practised hand", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("accuracy")),
+    Figure("error_factor", "your machining error over that of a practised builder", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("accuracy")),
     Figure("redo_share", "share of its hours that a redo takes", Ratio("%"), CHAPTER, value=Range(30, 60, 100)),
     Figure("search_factor", "weeks until something turns up over those of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)),
     Figure("bad_find_factor", "chance that a find is of no use over that of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)),
     Figure("price_level", "prices over those of the list", Ratio(), CHAPTER, value=PRICE_LEVEL),
     Figure("material_prices_own", "your own prices of material over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("material")),
     Figure("outside_prices_own", "your own prices of work outside over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("outside")),
-    Figure("carriage_prices_own", "your own prices of carriage over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("carriage")),
+    Figure("carriage_prices_own", "your own prices of delivery over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("carriage")),
     *(Figure(name, _power_label(law), Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law)) for law, name in POWERS.items()),
 ]
 
@@ -115,7 +115,7 @@ def ways_chosen(building, ways_open):
     return building.chosen(ways_open)
 
 
-@result(Count(), "parts that cannot be had as chosen", CHAPTER, source="own_work, needs held against what is at hand")
+@result(Count(), "number of parts that cannot be had as chosen", CHAPTER, source="own_work, needs held against what is at hand")
 def parts_stuck(ways_chosen):
     """How many parts cannot be had by their way: a larger part leaves the reach of the machines at hand, or nobody knows the price."""
     return float(sum(one.missing for one in ways_chosen))
@@ -126,7 +126,7 @@ def _powers(*values):
     return dict(zip(POWERS, values))
 
 
-powers = Result("powers", "powers of all laws", None, CHAPTER, _powers, tuple(POWERS.values()), source=("common_practice, table of laws",))
+powers = Result("powers", "growth exponents of all laws", None, CHAPTER, _powers, tuple(POWERS.values()), source=("common_practice, table of laws",))
 
 
 # --- what they come to ---------------------------------------------------------------------------------------
@@ -163,7 +163,7 @@ def _column(value) -> np.ndarray:
     return np.asarray(value, float)[..., None]
 
 
-@result(None, "chance of each part to be had twice", CHAPTER, source="common_practice, rework by way, finds of no use")
+@result(None, "chance that each part is made or bought twice", CHAPTER, source="common_practice, rework by way, finds of no use")
 def part_again(part_columns, rework_factor, bad_find_factor, draws):
     """How often a part is made again, or a find is of no use and another is looked for: the chance, and whether it comes if drawn."""
     chance = np.minimum(part_columns.rework * np.where(part_columns.found, _column(bad_find_factor), _column(rework_factor)), 1.0)
@@ -262,7 +262,7 @@ def things_to_buy(building, ways_chosen, accessories):
     return (*always, *(item for item in sometimes if item.name in called), *building.machines_bought)
 
 
-@result(None, "chance of each thing to be had twice", CHAPTER, source="common_practice, finds of no use")
+@result(None, "chance that each thing is bought twice", CHAPTER, source="common_practice, finds of no use")
 def thing_again(things_to_buy, bad_find_factor, draws):
     """How often a thing found second-hand is of no use: the chance, or drawn."""
     chance = np.minimum(np.array([item.no_good for item in things_to_buy]) * _column(bad_find_factor), 1.0)
@@ -329,7 +329,7 @@ def longest_wait(part_wait, thing_wait):
     return float(found) if np.ndim(found) == 0 else found
 
 
-@result(Count(), "parts the lathe makes for itself", CHAPTER, source="own_work, order of the parts")
+@result(Count(), "parts made on the unfinished lathe", CHAPTER, source="own_work, order of the parts")
 def parts_on_the_lathe(ways_chosen):
     """Parts made on the half-built lathe, which therefore need not be bought or borrowed for."""
     return float(sum(one.way.how == MAKE and bool(one.stage) for one in ways_chosen))
@@ -355,17 +355,17 @@ RESULTS = [
     build_choices, parts_list, way_reach, ways_open, ways_chosen, parts_stuck, part_columns, powers, part_growth, part_again, part_hours,
     _local("material", "material_prices", "price of material here over the list's", "material"),
     _local("outside", "labour_prices", "price of other people's work here over the list's", "labour"),
-    _local("carriage", "labour_prices", "price of carriage here over the list's", "labour"),
+    _local("carriage", "labour_prices", "price of delivery here over the list's", "labour"),
     _money("material", "material of each part", "part_material", "material_local"),
     _money("outside", "other people's work on each part", "part_outside", "outside_local"),
-    _money("carriage", "carriage of each part", "part_carriage", "carriage_local"),
+    _money("carriage", "delivery of each part", "part_carriage", "carriage_local"),
     things_to_buy, thing_again, thing_wait, machine_waits, part_own_wait, part_wait, part_fees, part_money,
     _sum("part_hours", "hours_on_parts", "own hours on parts", LabourTime(), "Bench hours with setting up, measuring and what must be made again."),
     task_draws, task_hours, own_hours, borrowed_hours,
-    _sum("part_material", "material_money", "material and bought parts", Money(), "Stock, castings and things bought ready."),
-    _sum("part_outside", "outside_money", "other people's work", Money(), "What grinders, machine shops and foundries are paid."),
-    _sum("part_carriage", "carriage_money", "carriage", Money(), "What it costs to send things to and fro."),
-    _sum("part_fees", "fees_money", "fees of borrowed machines", Money(), "What borrowed machines cost for the months they are used."),
+    _sum("part_material", "material_money", "money for material and bought parts", Money(), "Stock, castings and things bought ready."),
+    _sum("part_outside", "outside_money", "money for other people's work", Money(), "What grinders, machine shops and foundries are paid."),
+    _sum("part_carriage", "carriage_money", "money for delivery", Money(), "What it costs to send things to and fro."),
+    _sum("part_fees", "fees_money", "money for fees of borrowed machines", Money(), "What borrowed machines cost for the months they are used."),
     longest_wait, parts_on_the_lathe, parts_mass, heaviest_part,
 ]
 

@@ -35,15 +35,15 @@ def _benefit(name: str, label: str, question: str) -> Decision:
 BENEFITS = {"benefit_skills": "reason_learning", "benefit_wellbeing": "reason_making", "benefit_people": "reason_company", "benefit_passed_on": ""}
 
 DECISIONS = [
-    _benefit("benefit_skills", "skills gained on the way", "What have you learnt on the way that you use elsewhere? (0 nothing yet, to 5)"),
-    _benefit("benefit_wellbeing", "well-being", "How much better do you feel after an evening at it? (0 no better, to 5)"),
-    _benefit("benefit_people", "people met", "How much have the people met through it come to mean? (0 none yet, to 5)"),
-    _benefit("benefit_passed_on", "something passed on", "How much of it do you pass on to somebody who learns from you? (0 nothing yet, to 5)"),
+    _benefit("benefit_skills", "benefit: skills gained", "What have you learnt on the way that you use elsewhere? (0 nothing yet, to 5)"),
+    _benefit("benefit_wellbeing", "benefit: well-being", "How much better do you feel after an evening at it? (0 no better, to 5)"),
+    _benefit("benefit_people", "benefit: people met", "How much have the people met through it come to mean? (0 none yet, to 5)"),
+    _benefit("benefit_passed_on", "benefit: what is taught to others", "How much of it do you pass on to somebody who learns from you? (0 nothing yet, to 5)"),
     Decision("hour_rate", "agreed rate of an hour among partners", "What does an hour of any partner count, when hours and money are added up?", CHAPTER,
              HourPrice(at_least=0), 0, 40, 1, movable=False),
-    Decision("leaving_discount", "discount for one who leaves", "By how much less than their share is one paid who leaves?", CHAPTER, Ratio("%", at_least=0, at_most=100), 0, 60, 5,
+    Decision("leaving_discount", "discount on the share of a partner who leaves", "By how much less than their share is one paid who leaves?", CHAPTER, Ratio("%", at_least=0, at_most=100), 0, 60, 5,
              movable=False),
-    Decision("whose_lathe", "whose it is, where it stands, who may use it when", "Whose is it, where does it stand once it runs, and who may use it when?", CHAPTER, free_text=True),
+    Decision("whose_lathe", "whose the lathe is, where it stands, who may use it when", "Whose is it, where does it stand once it runs, and who may use it when?", CHAPTER, free_text=True),
 ]
 FIGURES = []
 
@@ -120,10 +120,10 @@ LIMITS = [
           "The plan counts on {value}; all who build bring {limit}.", comfort=0.0, asked="partners_written", unasked="No partners are written down.", opened_by="the sheet of partners (chapter 13)", source="own_work, sum over the partners"),
     Limit("partners_bring_money", "the partners bring the money", CHAPTER, "money_can", "at most", "joined_money",
           "The plan counts on {value}; all who build bring {limit}.", comfort=0.0, asked="partners_written", unasked="No partners are written down.", opened_by="the sheet of partners (chapter 13)", source="own_work, sum over the partners"),
-    Limit("partners_counted", "everyone is written down", CHAPTER, "people_missing", "at most", 0.0,
+    Limit("partners_counted", "every partner is written down", CHAPTER, "people_missing", "at most", 0.0,
           "{value} of the people the plan counts on are not written down, where {limit} should be missing.", comfort=0.0, source="own_work, rows of the sheet",
           clear="Everyone the plan counts on is written down.", asked="partners_written", unasked="No partners are written down.", opened_by="the sheet of partners (chapter 13)"),
-    Limit("parting_can_be_paid", "parting can be paid", CHAPTER, "parting_sum", "at most", "others_can_pay",
+    Limit("parting_can_be_paid", "a partner who leaves can be paid", CHAPTER, "parting_sum", "at most", "others_can_pay",
           "If the partner with the largest share leaves, {value} is due; those who stay put in {limit} a year.", comfort=0.25,
           source="own_work, a year to pay", unasked="Nobody has to be paid out.", opened_by="partners who put in money (chapter 13)",
           caution="This is no legal advice: put who owns what, and how one leaves, on one signed page before the first hour, and ask where you live what holds."),

@@ -29,24 +29,24 @@ DECISIONS = [
              Ratio("%", above=0), 50, 250, 5, movable=False),
     Decision("labour_prices", "local prices of labour", "What does other people's work cost where you live, against the course's list?", CHAPTER,
              Ratio("%", above=0), 30, 300, 5, movable=False),
-    Decision("home", "settled, renting or moving about", "Does it stay where it is built, or will it move house with you?", CHAPTER, options=HOMES, movable=False),
-    Decision("moved_as", "pieces in which it is carried", "In which pieces is it carried to its place?", CHAPTER, options=PIECES),
-    Decision("lifted_by", "who lifts it", "How many lift together, or is there a hoist?", CHAPTER, options=tuple(LIFTERS)),
+    Decision("home", "your home: settled, renting or moving about", "Does it stay where it is built, or will it move house with you?", CHAPTER, options=HOMES, movable=False),
+    Decision("moved_as", "pieces in which the lathe is carried", "In which pieces is it carried to its place?", CHAPTER, options=PIECES),
+    Decision("lifted_by", "people or hoist that lift the lathe", "How many lift together, or is there a hoist?", CHAPTER, options=tuple(LIFTERS)),
     Decision("lift_from", "height at which the hands take hold", "How high above the floor are the hands when the lift begins?", CHAPTER,
              Length("mm", at_least=0, at_most=1750), 0, 1500, 50),
-    Decision("door_width", "narrowest door", "How wide is the narrowest door on the way?", CHAPTER, Length("mm", above=0), 400, 3000, 20, movable=False),
-    Decision("passage_width", "passage or stairs before the corner", "How wide is the passage or the flight of stairs before the tightest corner?", CHAPTER,
+    Decision("door_width", "width of the narrowest door", "How wide is the narrowest door on the way?", CHAPTER, Length("mm", above=0), 400, 3000, 20, movable=False),
+    Decision("passage_width", "width of the passage before the tightest corner", "How wide is the passage or the flight of stairs before the tightest corner?", CHAPTER,
              Length("mm", above=0), 400, 3000, 20, movable=False),
-    Decision("landing_width", "landing or passage after the corner", "How wide is the landing or passage after that corner?", CHAPTER,
+    Decision("landing_width", "width of the passage after the tightest corner", "How wide is the landing or passage after that corner?", CHAPTER,
              Length("mm", above=0), 400, 3000, 20, movable=False),
     Decision("space_depth", "free depth of bench or floor", "How deep is the free stretch of bench or floor?", CHAPTER, Length("mm", above=0), 200, 1500, 10, movable=False),
     Decision("floor_bears", "load the floor bears", "What load does the floor bear, spread evenly?", CHAPTER, Stress("kN/m²", above=0), 1, 15, 0.5, movable=False),
-    Decision("stands_on", "what it stands on", "Does it stand on a wooden bench, or on one of steel that hardly bends?", CHAPTER,
+    Decision("stands_on", "what the lathe stands on", "Does it stand on a wooden bench, or on one of steel that hardly bends?", CHAPTER,
              options=(BENCH, "a steel bench or stand")),
     Decision("bench_span", "span of the bench", "How far apart are the legs of the bench?", CHAPTER, Length("mm", above=0), 300, 2500, 50),
-    Decision("bearers", "bearers of the bench", "How many bearers lie under the top and share the load?", CHAPTER, Count(at_least=1, at_most=12, whole=True), 1, 6, 1),
-    Decision("bearer_width", "width of a bearer", "How wide is one bearer?", CHAPTER, Length("mm", above=0), 20, 120, 2),
-    Decision("bearer_height", "height of a bearer", "How high is one bearer, standing on edge?", CHAPTER, Length("mm", above=0), 20, 240, 2),
+    Decision("bearers", "number of bearers under the bench", "How many bearers lie under the top and share the load?", CHAPTER, Count(at_least=1, at_most=12, whole=True), 1, 6, 1),
+    Decision("bearer_width", "width of a bench bearer", "How wide is one bearer?", CHAPTER, Length("mm", above=0), 20, 120, 2),
+    Decision("bearer_height", "height of a bench bearer", "How high is one bearer, standing on edge?", CHAPTER, Length("mm", above=0), 20, 240, 2),
     Decision("grinding_hours", "grinding and hammering in a day", "How long in a day of work is there grinding or hammering?", CHAPTER, LabourTime("h", at_least=0), 0, 4, 0.25),
 ]
 
@@ -164,7 +164,7 @@ def lift_travel(lift_from, bench_height):
     return np.abs(bench_height - lift_from)
 
 
-@result(Mass(), "what one person may lift so", CHAPTER, source="niosh_94_110, the worse end of the lift counts")
+@result(Mass(), "what one person may lift in this way", CHAPTER, source="niosh_94_110, the worse end of the lift counts")
 def one_may_lift(limit_at_start, limit_at_end):
     """The lower of the limits at both ends of the lift."""
     return np.minimum(limit_at_start, limit_at_end)
@@ -227,7 +227,7 @@ def moving_hours(move_hours, moves_in_ten_years):
     return move_hours * moves_in_ten_years
 
 
-@result(LabourTime("h"), "a tenth of ten years' hours", CHAPTER)
+@result(LabourTime("h"), "hours that moving may take in ten years", CHAPTER)
 def moving_allowance(hours_should, builders):
     """What all builders should spend in one year of the ten."""
     return hours_should * builders * 12
@@ -240,7 +240,7 @@ RESULTS = [
     node(place.lifting_limit, CHAPTER, name="limit_at_end", label="lifting limit where the lift ends", reach="lift_reach", height="bench_height", travel="lift_travel"),
     one_may_lift, lifting_people,
     node(place.team_limit, CHAPTER, name="lift_allowed", label="what may be lifted together", one="one_may_lift", people="lifting_people"),
-    node(place.lifting_index, CHAPTER, label="what is lifted over what may be", mass="lift_by_hand", limit="lift_allowed"),
+    node(place.lifting_index, CHAPTER, label="lift over what may be lifted", mass="lift_by_hand", limit="lift_allowed"),
     door_room,
     node(place.corner_length, CHAPTER, label="longest piece that goes round the corner", first_width="passage_width", second_width="landing_width", piece_width="carried_width"),
     standing_mass, standing_area,

@@ -27,9 +27,9 @@ EARLY = 0.25
 DECISIONS = []
 FIGURES = [
     Figure("first_build_rate", "likely over worked hours of first builds", Ratio(), CHAPTER, value=Range(0.65, 0.8, 1.0)),
-    Figure("experience_hours", "hours that experience counts for", LabourTime(), CHAPTER, "own_work, judged", value=60.0),
-    Figure("experience_months", "months that the planned hours a month count for", Months(), CHAPTER, "own_work, judged", value=2.0),
-    Figure("experience_money", "money that planned prices count for", Money(), CHAPTER, "own_work, judged", value=400.0),
+    Figure("experience_hours", "weight of experience in the forecast of hours", LabourTime(), CHAPTER, "own_work, judged", value=60.0),
+    Figure("experience_months", "weight of the planned hours a month in the forecast", Months(), CHAPTER, "own_work, judged", value=2.0),
+    Figure("experience_money", "weight of the planned prices in the forecast", Money(), CHAPTER, "own_work, judged", value=400.0),
 ]
 
 
@@ -126,7 +126,7 @@ def share_done(hours_earned, hours_budget):
     return hours_earned / hours_budget
 
 
-@result(Ratio(), "earned over planned by today", CHAPTER, source="pmbok, schedule performance index")
+@result(Ratio(), "hours earned over hours planned by today", CHAPTER, source="pmbok, schedule performance index")
 def pace(hours_earned, hours_due):
     """Below 1 the build is behind its timescale; 1 where nothing was to be ready yet."""
     return np.where(hours_due > 0, hours_earned / np.where(hours_due > 0, hours_due, 1.0), 1.0)[()]
@@ -228,7 +228,7 @@ def rest_schedule(rest_work, build_schedule, log, hours_a_month, money_can, purs
     return schedule(rest_work, Means(hours_a_month, money_can, purse - money_owed, machine_hours, rest_calendar))
 
 
-@result(Months(), "months from today until it is done", CHAPTER, source="own_work, many builds side by side")
+@result(Months(), "months from today until finished", CHAPTER, source="own_work, many builds side by side")
 def months_to_go(rest_schedule):
     """Hours, money, waits, borrowed machines and months away together."""
     end = rest_schedule.end
@@ -284,7 +284,7 @@ def open_parts(log, building):
     return float(len([name for name in log.open_items if name != TOOLS and name not in building.things]))
 
 
-@result(Count(), "sessions missed running", CHAPTER)
+@result(Count(), "sessions missed one after another", CHAPTER)
 def missed_running(log):
     """Sessions missed since hours were last worked."""
     return float(log.missed_running)
@@ -321,7 +321,7 @@ LIMITS = [
     Limit("parts_keep_coming", "a part accepted often enough", CHAPTER, "months_since_accepted", "at most", 4.0,
           "Nothing was accepted for {value}; past two months take heed, and past {limit} most builds are asleep.", comfort=1.0,
           clear="No wait for an accepted part.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
-    Limit("money_keeps_step", "money does not run ahead of the work", CHAPTER, "money_ahead", "at most", 2.0,
+    Limit("money_keeps_step", "spending in step with finished work", CHAPTER, "money_ahead", "at most", 2.0,
           "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.", comfort=0.25,
           clear="Money is not ahead of the work, or a quarter of the work is done.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG, never="Money is spent, and nothing that costs any is accepted yet."),
     Limit("specification_stands_still", "the specification stands still", CHAPTER, "changes_a_month", "at most", 1.0,

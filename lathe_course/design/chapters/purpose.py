@@ -13,12 +13,12 @@ def _weight(name: str, label: str, question: str) -> Decision:
 
 
 DECISIONS = [
-    _weight("reason_learning", "to learn by building", "How much of the wish is to learn how such a machine comes about? (0 to 5)"),
-    _weight("reason_making", "for the pleasure of making", "How much is for the evenings in the workshop themselves? (0 to 5)"),
-    _weight("reason_company", "for the company", "How much is for doing it with others? (0 to 5)"),
-    _weight("reason_parts", "to have the parts it will make", "How much is for the parts you need? (0 to 5)"),
-    _weight("reason_saving", "to save money", "How much is to come off cheaper than buying? (0 to 5)"),
-    Decision("hour_price", "price of an hour you do not enjoy", "What would you pay to be spared one hour of work that you do not enjoy?",
+    _weight("reason_learning", "reason to build: learning", "How much of the wish is to learn how such a machine comes about? (0 to 5)"),
+    _weight("reason_making", "reason to build: the pleasure of making", "How much is for the evenings in the workshop themselves? (0 to 5)"),
+    _weight("reason_company", "reason to build: company", "How much is for doing it with others? (0 to 5)"),
+    _weight("reason_parts", "reason to build: the parts it will make", "How much is for the parts you need? (0 to 5)"),
+    _weight("reason_saving", "reason to build: saving money", "How much is to come off cheaper than buying? (0 to 5)"),
+    Decision("hour_price", "price of an hour of building you do not enjoy", "What would you pay to be spared one hour of work that you do not enjoy?",
              CHAPTER, HourPrice(at_least=0), 0, 40, 1, movable=False),
     Decision("hours_can", "hours a month you can find", "How many hours a month can each builder find, looking at the last three months?",
              CHAPTER, HoursRate(above=0), 2, 60, 1),
@@ -26,54 +26,54 @@ DECISIONS = [
              CHAPTER, HoursRate(above=0), 2, 60, 1),
     Decision("money_can", "money a month you can spend", "How much money a month can you spend, all builders together?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
     Decision("money_should", "money a month you should spend", "How much of it should you spend?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
-    Decision("builders", "people who build", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1),
-    Decision("company_share", "hours that have company", "In how many of your hours at the bench is somebody with you, building along or keeping company?",
+    Decision("builders", "number of builders", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1),
+    Decision("company_share", "share of the hours with company", "In how many of your hours at the bench is somebody with you, building along or keeping company?",
              CHAPTER, Ratio("%", at_least=0, at_most=100), 0, 100, 10, movable=False),
-    Decision("with_whom", "with whom", "Alone or with whom, and what do they bring?", CHAPTER, free_text=True),
-    Decision("place", "where it stands", "Where will it stand?", CHAPTER, free_text=True),
+    Decision("with_whom", "builders and what they bring", "Alone or with whom, and what do they bring?", CHAPTER, free_text=True),
+    Decision("place", "place where the lathe stands", "Where will it stand?", CHAPTER, free_text=True),
     Decision("space_length", "free length of bench or floor", "How long a free stretch of bench or floor is there?", CHAPTER, Length("mm", above=0), 400, 2500, 50, movable=False),
     Decision("mass_limit", "heaviest machine the place takes", "How heavy may the whole machine be, with stairs, floor and bench in mind?",
              CHAPTER, Mass("kg", above=0), 10, 400, 5, movable=False),
-    Decision("at_hand", "what is at hand", "Which machines and tools can you use, your own and borrowed?", CHAPTER, free_text=True),
-    Decision("patience", "patience", "After how many months without a running lathe would you give up?", CHAPTER, Months(above=0), 6, 84, 3, movable=False),
+    Decision("at_hand", "machines and tools at hand", "Which machines and tools can you use, your own and borrowed?", CHAPTER, free_text=True),
+    Decision("patience", "patience for the build", "After how many months without a running lathe would you give up?", CHAPTER, Months(above=0), 6, 84, 3, movable=False),
 ]
 
 FIGURES = []
 
 
 # --- what the jobs demand; columns of ``jobs`` are arrays over the jobs, in SI ---------------------
-@result(Length("mm"), "largest shaft on the list", CHAPTER)
+@result(Length("mm"), "largest shaft among the jobs", CHAPTER)
 def largest_shaft(jobs):
     """The largest diameter among jobs long enough to reach over the cross-slide."""
     shafts = jobs.column("diameter")[~jobs.discs]
     return float(shafts.max()) if shafts.size else 0.0
 
 
-@result(Length("mm"), "largest disc on the list", CHAPTER)
+@result(Length("mm"), "largest disc among the jobs", CHAPTER)
 def largest_disc(jobs):
     """The largest diameter of all jobs; a disc must clear the bed, not the slide."""
     return float(jobs.column("diameter").max())
 
 
-@result(Length("mm"), "longest job on the list", CHAPTER)
+@result(Length("mm"), "longest of the jobs", CHAPTER)
 def longest_job(jobs):
     """The longest job."""
     return float(jobs.column("length").max())
 
 
-@result(Length("mm"), "thickest bar on the list", CHAPTER)
+@result(Length("mm"), "thickest bar among the jobs", CHAPTER)
 def thickest_bar(jobs):
     """The thickest bar that must pass through the spindle."""
     return float(jobs.column("bar").max())
 
 
-@result(Length("µm"), "tightest tolerance on the list", CHAPTER)
+@result(Length("µm"), "tightest tolerance among the jobs", CHAPTER)
 def tightest_tolerance(jobs):
     """The smallest total tolerance of any job."""
     return float(jobs.column("tolerance").min())
 
 
-@result(Length("mm"), "coarsest thread on the list", CHAPTER)
+@result(Length("mm"), "coarsest thread among the jobs", CHAPTER)
 def coarsest_pitch(jobs):
     """The coarsest pitch cut with a single point; 0 if no thread is cut so."""
     return float(jobs.column("pitch").max())
@@ -130,8 +130,8 @@ RESULTS = [largest_shaft, largest_disc, longest_job, thickest_bar, tightest_tole
            slowest_wanted, fastest_wanted, hour_cost, company_gain]
 
 LIMITS = [
-    Limit("hours_in_balance", "hours in balance", CHAPTER, "hours_should", "at most", "hours_can",
+    Limit("hours_in_balance", "hours in balance with the rest of life", CHAPTER, "hours_should", "at most", "hours_can",
           "You mean to spend {value}; you can find {limit}.", comfort=0.0, source="own_work, balance of can and should"),
-    Limit("money_in_balance", "money in balance", CHAPTER, "money_should", "at most", "money_can",
+    Limit("money_in_balance", "money in balance with the rest of life", CHAPTER, "money_should", "at most", "money_can",
           "You mean to spend {value}; you can spend {limit}.", comfort=0.0, source="own_work, balance of can and should"),
 ]

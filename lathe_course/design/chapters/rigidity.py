@@ -26,13 +26,13 @@ DECISIONS = [
     Decision("finish_feed", "feed of the finishing cut", "At which feed is the last cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.3, 0.01),
     Decision("work_diameter", "diameter of the slimmest precise work", "How thick is the slimmest piece that must come out true?", CHAPTER, Length("mm", above=0), 3, 120, 1, movable=False),
     Decision("work_length", "free length of the slimmest work", "How far does that slimmest piece stand out, or how long is it between its supports?", CHAPTER, Length("mm", above=0), 5, 600, 5, movable=False),
-    Decision("work_support", "holding of the slimmest work", "How is that slimmest piece held?", CHAPTER, options=SUPPORTS),
+    Decision("work_support", "how the slimmest work is held", "How is that slimmest piece held?", CHAPTER, options=SUPPORTS),
 ]
 
 
 #: name of the link's figure -> its row in the table, and its words; the topslide's row is decided
-LINKS = {"chuck": ("nose and chuck", "nose and chuck"), "headstock": ("headstock joint", "headstock and its joint"),
-         "saddle": ("saddle", "saddle on the ways"), "cross_slide": ("cross-slide", "cross-slide"),
+LINKS = {"chuck": ("nose and chuck", "nose and chuck"), "headstock": ("headstock joint", "headstock and joint"),
+         "saddle": ("saddle", "the saddle"), "cross_slide": ("cross-slide", "the cross-slide"),
          "top": ("", "topslide or block"), "toolpost": ("toolpost", "toolpost and clamping")}
 #: places along the work at which its give is looked at, as shares of the free length
 PLACES = np.linspace(0, 1, 33)
@@ -68,12 +68,12 @@ def _floor(work_material, tool_material):
 
 
 FIGURES = [
-    *(Figure(f"{name}_link", words, Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "sideways", f"{name}_link")) for name, (row, words) in LINKS.items()),
-    *(Figure(f"{name}_upright", f"{words}, up and down", Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "upright", f"{name}_upright"))
+    *(Figure(f"{name}_link", f"give of {words}, reference lathe", Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "sideways", f"{name}_link")) for name, (row, words) in LINKS.items()),
+    *(Figure(f"{name}_upright", f"give of {words} up and down, reference lathe", Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "upright", f"{name}_upright"))
       for name, (row, words) in LINKS.items()),
-    Figure("tailstock_link", "tailstock without the bending of its barrel", Compliance(), CHAPTER, _MADE, lookup=_lookup("tail", "tailstock", "sideways", "tailstock_link")),
+    Figure("tailstock_link", "give of the tailstock without its barrel, reference lathe", Compliance(), CHAPTER, _MADE, lookup=_lookup("tail", "tailstock", "sideways", "tailstock_link")),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
-    Figure("force_change", "share of the last cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
+    Figure("force_change", "share of the finishing cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
     Figure("roughness_rise", "roughness that a feed leaves, over the ideal figure", Ratio(), CHAPTER, "groover, ratio of actual to ideal roughness",
            value=Range(1.0, 1.25, 2.0)),
     Figure("roughness_floor", "roughness that stays however fine the feed, in the hardest material", Length("µm"), CHAPTER,
@@ -93,13 +93,13 @@ def _at_size(figure: str, name: str, label: str, row: str):
     return result(Compliance(), label, CHAPTER, source=_TABLE, link=figure)(body)
 
 
-@result(Compliance(), "saddle at this size, length and width", CHAPTER, source=("common_practice, table of links", "own_work, another length and width"))
+@result(Compliance(), "give of the saddle", CHAPTER, source=("common_practice, table of links", "own_work, another length and width"))
 def saddle_give(saddle_at_size, saddle_proportion, slide_give):
     """What chapter 09 makes of the saddle: its kind of ways; longer it gives less, on a narrow bed or under a tool beside its middle more."""
     return saddle_at_size * saddle_proportion * slide_give
 
 
-@result(Compliance(), "nose and chuck at this size", CHAPTER, source="common_practice, a larger chuck on the same nose")
+@result(Compliance(), "give of nose and chuck", CHAPTER, source="common_practice, a larger chuck on the same nose")
 def chuck_give(chuck_at_size, chuck_diameter, chuck_jaws, centre_height):
     """Half is the joint at the nose, which tips the more the longer the chuck; half body and jaws, stiffer in a larger chuck and with more jaws.
 
@@ -116,19 +116,19 @@ def jaw_unevenness(chuck_unevenness, chuck_jaws):
     return chuck_unevenness * np.interp(chuck_jaws, (2, 3, 4, 6), (2.0, 1.0, 0.7, 0.4))
 
 
-@result(Compliance(), "headstock and joint at this size", CHAPTER, source=("common_practice, table of links", "koenigsberger_tlusty, flat joints"))
+@result(Compliance(), "give of headstock and joint", CHAPTER, source=("common_practice, table of links", "koenigsberger_tlusty, flat joints"))
 def headstock_give(headstock_at_size, seat_share, seat_proportion):
     """The body as the table has it, and its seat as bolts, width and fixings make it."""
     return headstock_at_size * (1 - seat_share + seat_share * seat_proportion)
 
 
-@result(Compliance(), "cross-slide at this size", CHAPTER, source="definition, links in a row add their give")
+@result(Compliance(), "give of the cross-slide", CHAPTER, source="definition, links in a row add their give")
 def cross_slide_give(cross_slide_at_size, gib_give):
     """Ways, screw and nut as the table has them, and the gib strip that bends between its screws."""
     return cross_slide_at_size + gib_give
 
 
-@result(Ratio(), "give of the tailstock's base beside that of the table", CHAPTER, source="own_work, a rigid tailstock on an even bed of springs")
+@result(Ratio(), "tailstock base's give over that of the reference lathe", CHAPTER, source="own_work, a rigid tailstock on an even bed of springs")
 def tail_proportion(tailstock_base, barrel_overhang, bed_width, centre_height, joint_shear_ratio):
     """A base that is short for what stands out before it swings, and bears on less; the table was judged for one 1.27 centre heights long on a bed 1.6 wide."""
     def give(length, width, out):
@@ -137,7 +137,7 @@ def tail_proportion(tailstock_base, barrel_overhang, bed_width, centre_height, j
     return give(tailstock_base, bed_width, barrel_overhang) / give(1.27 * h, 1.6 * h, 0.8 * h)
 
 
-@result(Compliance(), "tailstock at this size", CHAPTER, source="definition, links in a row add their give")
+@result(Compliance(), "give of the tailstock", CHAPTER, source="definition, links in a row add their give")
 def tail_give(tail_at_size, tail_proportion, barrel_compliance):
     """Body, base and lock as the table has them for such a base, and the barrel bent as far as it stands out."""
     return tail_at_size * tail_proportion + barrel_compliance
@@ -179,7 +179,7 @@ def work_compliance(work_length, work_diameter, work_support, steel_modulus):
     return rigidity.centres_deflection.si(*one, work_length / 2, work_diameter, steel_modulus)
 
 
-@result(Ratio(), "give taken over give worked out", CHAPTER, source="own_work, one ratio over all links that the force ran through")
+@result(Ratio(), "give taken over the give worked out", CHAPTER, source="own_work, one ratio over all links that the force ran through")
 def give_scale(machine_compliance, predicted_compliance):
     """One while the give is worked out; measured, every link it ran through gives more or less in this proportion."""
     return machine_compliance / predicted_compliance
@@ -236,7 +236,7 @@ def loop_compliance(machine_compliance, holding_extra):
     return machine_compliance + holding_extra
 
 
-@result(Force(), "change of the radial force on the last cut", CHAPTER, source="common_practice, what uneven stock and a dulling tool change")
+@result(Force(), "change of the radial force of the finishing cut", CHAPTER, source="common_practice, what uneven stock and a dulling tool change")
 def changing_force(finish_radial_force, force_change):
     """A steady push can be dialled out; what changes from piece to piece cannot."""
     return finish_radial_force * force_change
@@ -313,17 +313,17 @@ def roughness_asked(jobs, work_material, tool_material, ideal_roughness, roughne
 
 _SHANK = {"overhang": "tool_overhang", "shank_width": "tool_shank", "shank_height": "tool_shank", "elastic_modulus": "steel_modulus"}
 RESULTS = [
-    _at_size("chuck_link", "chuck_at_size", "nose and chuck of the table at this size", "nose and chuck"),
+    _at_size("chuck_link", "chuck_at_size", "reference give of nose and chuck at this size", "nose and chuck"),
     chuck_give, jaw_unevenness,
-    _at_size("headstock_link", "headstock_at_size", "headstock and joint of the table at this size", "headstock joint"),
+    _at_size("headstock_link", "headstock_at_size", "reference give of headstock and joint at this size", "headstock joint"),
     headstock_give,
-    _at_size("saddle_link", "saddle_at_size", "saddle of the table at this size", "saddle"),
+    _at_size("saddle_link", "saddle_at_size", "reference give of the saddle at this size", "saddle"),
     saddle_give,
-    _at_size("cross_slide_link", "cross_slide_at_size", "cross-slide of the table at this size", "cross-slide"),
+    _at_size("cross_slide_link", "cross_slide_at_size", "reference give of the cross-slide at this size", "cross-slide"),
     cross_slide_give,
-    _at_size("top_link", "top_give", "topslide or block at this size", "topslide"),
-    _at_size("toolpost_link", "toolpost_give", "toolpost at this size", "toolpost"),
-    _at_size("tailstock_link", "tail_at_size", "tailstock of the table at this size", "tailstock"),
+    _at_size("top_link", "top_give", "give of topslide or block", "topslide"),
+    _at_size("toolpost_link", "toolpost_give", "give of toolpost and clamping", "toolpost"),
+    _at_size("tailstock_link", "tail_at_size", "reference give of the tailstock at this size", "tailstock"),
     tail_proportion, tail_give,
     node(rigidity.shank_push_compliance, CHAPTER, name="shank_compliance", label="give of the tool's shank along itself", **_SHANK),
     node(rigidity.tool_overhang_stiffness, CHAPTER, name="tool_stiffness", label="stiffness of the tool's shank, up and down", **_SHANK),
@@ -332,20 +332,20 @@ RESULTS = [
     node(errors.directional_give, CHAPTER, name="give_along_push", label="give of the machine along the push of the cut", sideways="machine_compliance",
          upright="upright_compliance", angle="force_angle"),
     work_compliance, give_scale, chuck_side_give, head_give, give_along, give_difference, holding_extra, loop_compliance,
-    node(forces.radial_force, CHAPTER, name="rough_radial_force", label="force along the radius in the roughing cut", share="radial_share"),
-    node(forces.effective_entering_angle, CHAPTER, name="finish_angle", label="entering angle of edge and nose together in the last cut",
+    node(forces.radial_force, CHAPTER, name="rough_radial_force", label="radial force of the roughing cut", share="radial_share"),
+    node(forces.effective_entering_angle, CHAPTER, name="finish_angle", label="entering angle of edge and nose together in the finishing cut",
          depth_of_cut="finish_depth", entering_angle="entering_angle"),
-    node(forces.radial_share, CHAPTER, name="finish_radial_share", label="force along the radius over the cutting force in the last cut",
+    node(forces.radial_share, CHAPTER, name="finish_radial_share", label="radial force over the cutting force in the finishing cut",
          entering_angle="finish_angle"),
-    node(forces.chip_thickness, CHAPTER, name="finish_chip_thickness", label="chip thickness of the last cut", feed="finish_feed",
+    node(forces.chip_thickness, CHAPTER, name="finish_chip_thickness", label="chip thickness of the finishing cut", feed="finish_feed",
          entering_angle="finish_angle"),
-    node(forces.chip_width, CHAPTER, name="finish_chip_width", label="chip width of the last cut", depth_of_cut="finish_depth",
+    node(forces.chip_width, CHAPTER, name="finish_chip_width", label="chip width of the finishing cut", depth_of_cut="finish_depth",
          entering_angle="finish_angle"),
-    node(forces.specific_cutting_force, CHAPTER, name="finish_specific_force", label="specific cutting force of the last cut",
+    node(forces.specific_cutting_force, CHAPTER, name="finish_specific_force", label="specific cutting force of the finishing cut",
          chip_thickness="finish_chip_thickness"),
-    node(forces.cutting_force, CHAPTER, name="finish_force", label="cutting force of the last cut", specific_force="finish_specific_force",
+    node(forces.cutting_force, CHAPTER, name="finish_force", label="cutting force of the finishing cut", specific_force="finish_specific_force",
          chip_width="finish_chip_width", chip_thickness="finish_chip_thickness", condition="cut_condition"),
-    node(forces.radial_force, CHAPTER, name="finish_radial_force", label="force along the radius in the last cut", cutting_force="finish_force",
+    node(forces.radial_force, CHAPTER, name="finish_radial_force", label="radial force of the finishing cut", cutting_force="finish_force",
          share="finish_radial_share"),
     changing_force, allowed_error,
     node(rigidity.stiffness_of, CHAPTER, name="machine_stiffness", label="stiffness of the machine at the tool", compliance="machine_compliance"),
@@ -356,13 +356,13 @@ RESULTS = [
     upright_drop, nod_error,
     node(errors.height_error, CHAPTER, name="upright_error", label="error on the diameter that upright give leaves", height="upright_drop",
          diameter="work_diameter"),
-    node(errors.force_per_depth, CHAPTER, name="rough_force_slope", label="force along the radius for each depth, roughing", force="rough_radial_force",
+    node(errors.force_per_depth, CHAPTER, name="rough_force_slope", label="radial force for each depth of cut, roughing", force="rough_radial_force",
          depth="depth_of_cut"),
-    node(errors.force_per_depth, CHAPTER, name="finish_force_slope", label="force along the radius for each depth, finishing",
+    node(errors.force_per_depth, CHAPTER, name="finish_force_slope", label="radial force for each depth of cut, finishing",
          force="finish_radial_force", depth="finish_depth"),
     node(errors.copying_factor, CHAPTER, name="copied_by_roughing", label="share of the stock's run-out that the roughing pass leaves",
          compliance="loop_compliance", force_per_depth="rough_force_slope"),
-    node(errors.copying_factor, CHAPTER, name="copied_by_finishing", label="share of a run-out that the last pass leaves",
+    node(errors.copying_factor, CHAPTER, name="copied_by_finishing", label="share of a run-out that the finishing pass leaves",
          compliance="loop_compliance", force_per_depth="finish_force_slope"),
     node(errors.uneven_give_error, CHAPTER, name="uneven_error", label="error of roundness from an uneven chuck", force="finish_radial_force",
          compliance="uneven_give", unevenness="jaw_unevenness"),
@@ -394,18 +394,18 @@ def slenderness_limit(work_support):
 RESULTS += [overhang_ratio, work_slenderness, slenderness_limit]
 
 LIMITS = [
-    Limit("size_held", "size held", CHAPTER, "size_error", "at most", "allowed_error",
+    Limit("size_held", "the lathe holds the size asked", CHAPTER, "size_error", "at most", "allowed_error",
           "Give leaves an error of {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("shape_held", "shape held along the work", CHAPTER, "shape_error", "at most", "allowed_error",
+    Limit("shape_held", "the lathe holds the shape along the work", CHAPTER, "shape_error", "at most", "allowed_error",
           "Work and holding give more in one place than in another, which leaves {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("round_enough", "round enough", CHAPTER, "roundness_error", "at most", "allowed_error",
+    Limit("round_enough", "the work comes out round enough", CHAPTER, "roundness_error", "at most", "allowed_error",
           "Stock and chuck leave the work {value} out of round; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("finish_fine_enough", "finish fine enough", CHAPTER, "practical_roughness", "at most", "roughness_asked",
+    Limit("finish_fine_enough", "surface finish fine enough", CHAPTER, "practical_roughness", "at most", "roughness_asked",
           "Feed, nose, edge and metal leave about Ra {value} on the job hardest to finish; it asks for {limit}.", comfort=0.2),
-    Limit("nose_meets_feed", "nose round enough for the feed", CHAPTER, "nose_radius", "at least", "finish_feed",
+    Limit("nose_meets_feed", "tool nose round enough for the feed", CHAPTER, "nose_radius", "at least", "finish_feed",
           "The nose is {value} round, and the last cut is fed {limit} a turn; a nose less round than its feed leaves a thread in place of a surface.", comfort=0.0,
           source="boothroyd_knight, ideal roughness"),
-    Limit("tool_short_enough", "tool short enough", CHAPTER, "overhang_ratio", "at most", 1.5,
+    Limit("tool_short_enough", "tool stands out little enough", CHAPTER, "overhang_ratio", "at most", 1.5,
           "The tool stands out {value} shanks; up to {limit} is sound.", comfort=0.0),
     Limit("work_stout_enough", "work stout enough for its holding", CHAPTER, "work_slenderness", "at most", "slenderness_limit",
           "The work stands out {value} diameters; held like this {limit} is the usual end.", comfort=0.1,

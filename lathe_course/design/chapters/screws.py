@@ -48,10 +48,10 @@ DECISIONS = [
     Decision("cross_screw_diameter", "diameter of the cross screw", "How thick is the screw of the cross-slide, over its crests?", CHAPTER, Length("mm", above=0), 6, 25, 1),
     Decision("cross_screw_pitch", "pitch of the cross screw", "Which pitch has the screw of the cross-slide?", CHAPTER, Pitch("mm", above=0), 1, 5, 0.25, preferred=PITCHES),
     Decision("cross_nut", "nut of the cross screw", "What nut does the cross screw run in?", CHAPTER, options=NUTS),
-    Decision("dial_divisions", "divisions of the dial", "How many divisions has the dial of the cross screw?", CHAPTER,
+    Decision("dial_divisions", "divisions of the cross-slide dial", "How many divisions has the dial of the cross screw?", CHAPTER,
              Count("", at_least=1, at_most=1000, whole=True), 20, 250, 1, preferred=DIVISIONS),
-    Decision("dial_diameter", "diameter of the dial", "How large is the dial of the cross screw?", CHAPTER, Length("mm", above=0), 15, 100, 1),
-    Decision("dial_reads", "what the dial reads", "Does the dial of the cross screw read the radius or the diameter, and in what?", CHAPTER, options=DIALS),
+    Decision("dial_diameter", "diameter of the cross-slide dial", "How large is the dial of the cross screw?", CHAPTER, Length("mm", above=0), 15, 100, 1),
+    Decision("dial_reads", "what the cross-slide dial reads", "Does the dial of the cross screw read the radius or the diameter, and in what?", CHAPTER, options=DIALS),
     Decision("leadscrew_diameter", "diameter of the leadscrew", "How thick is the leadscrew, over its crests?", CHAPTER, Length("mm", above=0), 6, 40, 1),
     Decision("leadscrew_ends", "ends of the leadscrew", "How are the ends of the leadscrew held?", CHAPTER, options=ENDS),
     Decision("barrel_diameter", "diameter of the tailstock barrel", "How thick is the barrel of the tailstock?", CHAPTER, Length("mm", above=0), 10, 60, 1),
@@ -88,8 +88,8 @@ FIGURES = [
     Figure("cross_seat_stiffness", "stiffness of nut, thrust seat and bracket of the cross screw", Stiffness(), CHAPTER, value=Range(5, 15, 40)),
     Figure("screw_yield", "yield strength of a screw", Stress("N/mm²"), CHAPTER, value=Range(300, 400, 550)),
     Figure("screw_density", "density of a screw", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["density"]),
-    Figure("buckling_factor", "what the ends make of the buckling load", Ratio(), CHAPTER, "shigley, end conditions of columns", lookup=_ends("buckling_factor")),
-    Figure("whirl_root", "root of the first vibration of the leadscrew", Ratio(), CHAPTER, "shigley, critical speeds of shafts", lookup=_ends("whirl_root")),
+    Figure("buckling_factor", "effect of the leadscrew's ends on its buckling load", Ratio(), CHAPTER, "shigley, end conditions of columns", lookup=_ends("buckling_factor")),
+    Figure("whirl_root", "effect of the leadscrew's ends on its whirling speed", Ratio(), CHAPTER, "shigley, critical speeds of shafts", lookup=_ends("whirl_root")),
     Figure("tailstock_taper_large", "large diameter of the tailstock taper", Length("mm"), CHAPTER, "iso_296, Morse tapers", lookup=_taper("large_diameter")),
     Figure("tailstock_taper_small", "small diameter of the tailstock taper", Length("mm"), CHAPTER, "iso_296, Morse tapers", lookup=_taper("small_diameter")),
     # 1 in 20.05 to 1 in 19.25 on the diameter, so a half angle of 1.43 to 1.49 degrees
@@ -107,7 +107,7 @@ def cross_screw_clearance(cross_screw_pitch):
     return screws.trapezoidal_clearance(cross_screw_pitch)
 
 
-@result(Force(), "rubbing of the cross-slide without a cut", CHAPTER, source="definition")
+@result(Force(), "friction of the cross-slide without a cut", CHAPTER, source="definition")
 def cross_rubbing(carriage_mass, gib_preload, slide_friction):
     """Half the carriage rests on the cross-slide, and the gib presses: both rub, with the friction of plain ways at least a tenth."""
     return np.maximum(slide_friction, 0.1) * (carriage_mass / 2 * GRAVITY + gib_preload)
@@ -150,7 +150,7 @@ def crawl_on_diameter(crawl_step):
 
 
 # --- dial --------------------------------------------------------------------------------------------
-@result(Length("mm"), "what one division of the dial is engraved as", CHAPTER)
+@result(Length("mm"), "what one division of the cross-slide dial is engraved as", CHAPTER)
 def dial_step(dial_step_on_radius, dial_step_on_diameter, dial_reads):
     """The step on the radius or on the diameter, whichever the dial reads."""
     return dial_step_on_radius if dial_reads.startswith("radius") else dial_step_on_diameter
@@ -164,7 +164,7 @@ def dial_unevenness(dial_step, dial_reads):
     return np.where(off < _DUST, 0.0, off)[()]
 
 
-@result(Length("mm"), "half a division on the diameter", CHAPTER, source="common_practice, half a division can be told by eye")
+@result(Length("mm"), "half a division of the dial, on the diameter", CHAPTER, source="common_practice, half a division can be told by eye")
 def dial_readable(dial_step_on_diameter):
     """What can be set by eye with this dial."""
     return dial_step_on_diameter / 2
@@ -201,13 +201,13 @@ def leadscrew_length(between_centres, saddle_length):
     return between_centres + saddle_length
 
 
-@result(RotationalSpeed(), "fastest turning of the leadscrew", CHAPTER, source="definition")
+@result(RotationalSpeed(), "fastest speed of the leadscrew", CHAPTER, source="definition")
 def leadscrew_speed(fastest_speed, feed, feed_drive, leadscrew_pitch, slowest_speed, coarsest_pitch):
     """At the fastest spindle speed with the roughing feed, if it is not wound by hand, or in the coarsest thread at the slowest, whichever is more."""
     return np.maximum(fastest_speed * feed * (feed_drive != BY_HAND), slowest_speed * coarsest_pitch) / leadscrew_pitch
 
 
-@result(Count(), "leadscrews of the lathe", CHAPTER, source="definition")
+@result(Count(), "number of leadscrews of the lathe", CHAPTER, source="definition")
 def leadscrew_count(threading, feed_drive):
     """One where threads are cut or anything but a hand draws the carriage, else none."""
     return float(threading == "yes" or feed_drive != BY_HAND)
@@ -262,7 +262,7 @@ RESULTS = [
     node(screws.screw_efficiency, CHAPTER, name="cross_efficiency", label="efficiency of the cross screw", force="cross_thrust", lead="cross_screw_pitch",
          torque="cross_torque"),
     node(screws.self_locking_friction, CHAPTER, label="friction at which the cross screw still locks", **_CROSS),
-    node(screws.lowering_torque, CHAPTER, name="cross_back_torque", label="torque that lets the cross screw back", force="cross_thrust",
+    node(screws.lowering_torque, CHAPTER, name="cross_back_torque", label="torque that turns the cross screw back", force="cross_thrust",
          friction="nut_friction", **_CROSS),
     cross_nut_length,
     node(screws.nut_pressure, CHAPTER, label="pressure in the cross nut", force="cross_thrust", pitch_diameter="cross_pitch_diameter",
@@ -304,25 +304,25 @@ _NO_SCREW = {"asked": "leadscrew_count", "unasked": "The lathe has no leadscrew:
 LIMITS = [
     Limit("cross_screw_locks", "cross screw stays where it is put", CHAPTER, "nut_friction", "at least", "self_locking_friction",
           "Screw and nut rub with {value}; below {limit} the cut pushes the tool back by itself.", comfort=0.3, source="shigley, power screws"),
-    Limit("nut_lasts", "nut lasts", CHAPTER, "nut_pressure", "at most", "nut_pressure_limit",
+    Limit("nut_lasts", "nut of the cross screw lasts", CHAPTER, "nut_pressure", "at most", "nut_pressure_limit",
           "The cut presses with {value} on the flanks of the nut; it bears about {limit}.", comfort=1.0, source="shigley, Table 8-4"),
-    Limit("little_backlash", "little backlash", CHAPTER, "cross_backlash", "at most", 0.25,
+    Limit("little_backlash", "little backlash in the cross screw", CHAPTER, "cross_backlash", "at most", 0.25,
           "The handle turns by {value} of travel before the slide moves; beyond {limit} the cut pulls the tool in.", comfort=1.5,
           caution="A slide with play can be drawn into the work, above all in brass and with a parting tool: take up the play and clamp what need not move."),
     Limit("slide_moves_finely", "cross-slide can be moved finely", CHAPTER, "crawl_on_diameter", "at most", "tolerance",
           "Wound slowly, the cross-slide jumps by {value} on the diameter; the tolerance is {limit}.", comfort=1.0),
-    Limit("dial_reads_round", "dial reads in round steps", CHAPTER, "dial_unevenness", "at most", 0.1,
+    Limit("dial_reads_round", "cross-slide dial reads in round steps", CHAPTER, "dial_unevenness", "at most", 0.1,
           "One division is {value} away from a step one can read; up to {limit} a whole turn stays true to half a line.", comfort=0.0),
-    Limit("dial_fine_enough", "dial fine enough", CHAPTER, "dial_readable", "at most", "allowed_setting",
+    Limit("dial_fine_enough", "cross-slide dial fine enough", CHAPTER, "dial_readable", "at most", "allowed_setting",
           "Half a division takes {value} off the diameter; the tolerance leaves {limit} to setting the dial.", comfort=0.3),
-    Limit("dial_legible", "dial legible", CHAPTER, "dial_spacing", "at least", 0.8,
+    Limit("dial_legible", "cross-slide dial legible", CHAPTER, "dial_spacing", "at least", 0.8,
           "The lines stand {value} apart; below {limit} nobody reads them at arm's length.", comfort=0.25),
     Limit("leadscrew_straight", "leadscrew stays straight under its thrust", CHAPTER, "leadscrew_buckling", "at least", "push_needed",
           "The leadscrew buckles at {value}; the carriage asks for {limit}.", comfort=2.0, source="shigley, columns after Euler and Johnson", **_NO_SCREW,
           caution="Never engage the feed towards the chuck without a stop or a hand on the lever: the screw is stronger than the tool."),
     Limit("leadscrew_quiet", "leadscrew turns below its whirling speed", CHAPTER, "leadscrew_whirl", "at least", "leadscrew_speed",
           "The leadscrew whirls at {value}; it turns at {limit} at most.", comfort=0.5, source="shigley, critical speeds of shafts", **_NO_SCREW),
-    Limit("barrel_short_enough", "barrel short enough", CHAPTER, "barrel_ratio", "at most", 2.5,
+    Limit("barrel_short_enough", "tailstock barrel stands out little enough", CHAPTER, "barrel_ratio", "at most", 2.5,
           "The barrel stands out {value} diameters; up to {limit} is sound.", comfort=0.0),
     Limit("barrel_has_wall", "wall left round the tailstock taper", CHAPTER, "barrel_wall", "at least", 3.0,
           "{value} of wall is left round the taper of the barrel; {limit} is little.", comfort=0.5),

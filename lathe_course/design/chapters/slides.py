@@ -22,20 +22,20 @@ def _kind(column):
 
 
 DECISIONS = [
-    Decision("slide_kind", "kind of ways", "On what kind of ways does the saddle run?", CHAPTER, options=SLIDES),
+    Decision("slide_kind", "kind of slideways", "On what kind of ways does the saddle run?", CHAPTER, options=SLIDES),
     Decision("saddle_length", "guide length of the saddle", "How long is the saddle where it is guided, along the bed? (on bars or rails: over both bushes or carriages)",
              CHAPTER, Length("mm", above=0), 40, 250, 5),
     Decision("guide_width", "width of the saddle's guide", "How wide is the guide that steers the saddle? (both edges of the bed, or one narrow strip, bar or rail of it)",
              CHAPTER, Length("mm", above=0), 10, 250, 5),
-    Decision("way_width", "width of one way", "How wide is each of the two faces that carry the saddle? (a bar: its thickness)", CHAPTER, Length("mm", above=0), 5, 60, 1),
-    Decision("push_offset", "offset of the push", "How far beside the guide is the saddle pushed, by leadscrew or handwheel?", CHAPTER,
+    Decision("way_width", "width of one slideway", "How wide is each of the two faces that carry the saddle? (a bar: its thickness)", CHAPTER, Length("mm", above=0), 5, 60, 1),
+    Decision("push_offset", "distance of the saddle's push from its guide", "How far beside the guide is the saddle pushed, by leadscrew or handwheel?", CHAPTER,
              Length("mm", at_least=0), 0, 200, 5),
-    Decision("tool_beside_saddle", "tool beside the saddle's middle", "How far beside the middle of the saddle does the tool cut, along the bed?", CHAPTER,
+    Decision("tool_beside_saddle", "distance of the tool from the middle of the saddle", "How far beside the middle of the saddle does the tool cut, along the bed?", CHAPTER,
              Length("mm", at_least=0), 0, 100, 5),
     Decision("cross_slide_length", "guide length of the cross-slide", "How long is the cross-slide where it is guided?", CHAPTER, Length("mm", above=0), 30, 250, 5),
     Decision("cross_slide_travel", "travel of the cross-slide", "How far does the cross-slide travel from end to end?", CHAPTER, Length("mm", above=0), 20, 250, 5),
     Decision("gib_thickness", "thickness of the gib", "How thick is the gib strip of the cross-slide?", CHAPTER, Length("mm", above=0), 1, 10, 0.5),
-    Decision("gib_screws", "screws of the gib", "How many screws press on the gib?", CHAPTER, Count("", at_least=2, at_most=12, whole=True), 2, 8, 1),
+    Decision("gib_screws", "number of gib screws", "How many screws press on the gib?", CHAPTER, Count("", at_least=2, at_most=12, whole=True), 2, 8, 1),
     Decision("top_height", "height of topslide or block", "How high is what stands on the cross-slide, up to the seat of the toolpost?", CHAPTER,
              Length("mm", above=0), 5, 80, 1),
     Decision("toolpost_floor", "floor of the toolpost", "How thick is the floor of the toolpost under the tool?", CHAPTER, Length("mm", at_least=0), 0, 30, 1),
@@ -47,12 +47,12 @@ def _friction(slide_kind, making, skill, bed_form):
 
 
 FIGURES = [
-    Figure("slide_friction", "friction of the saddle on its ways", Ratio(), CHAPTER,
+    Figure("slide_friction", "friction of the saddle on its slideways", Ratio(), CHAPTER,
            ("common_practice, table of slides", "common_practice, table of making"), lookup=_friction),
     Figure("start_over_moving", "friction at the start over friction while moving", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("start_over_moving")),
-    Figure("way_pressure_limit", "pressure the ways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
+    Figure("way_pressure_limit", "pressure the slideways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
            lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),
-    Figure("slide_give", "give of the saddle on its kind of ways over that on flat ways", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("give")),
+    Figure("slide_give", "give of the saddle on its kind of slideways over that on flat ones", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("give")),
     Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
     Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),
     Figure("rail_rated_distance", "distance that rating is counted for", Length("km"), CHAPTER, "iso_14728, basic rating life", value=100.0),
@@ -73,13 +73,13 @@ def _travels(part) -> bool:
     return part.group in ("saddles", "carriage") or part.name in ("apron", "rack pinion and handwheel gear", "half nuts")
 
 
-@result(Force(), "load on the ways in the roughing cut", CHAPTER, source="definition")
+@result(Force(), "load on the slideways in the roughing cut", CHAPTER, source="definition")
 def way_load(carriage_mass, cutting_force):
     """Weight of the carriage and the cutting force, which presses the tool down."""
     return carriage_mass * GRAVITY + cutting_force
 
 
-@result(Length("mm"), "middles of the two ways apart", CHAPTER)
+@result(Length("mm"), "distance between the middles of the two slideways", CHAPTER)
 def way_spacing(bed_width, way_width):
     """Across the bed; ways that would meet are taken as a tenth of its width apart."""
     return np.maximum(bed_width - way_width, bed_width / 10)
@@ -97,31 +97,31 @@ def roll_couple(cutting_force, torque_diameter, rough_radial_force, centre_heigh
     return cutting_force * torque_diameter / 2 + rough_radial_force * centre_height
 
 
-@result(Length("mm"), "offset of the load on the ways, along the bed", CHAPTER, source="meriam, couples")
+@result(Length("mm"), "offset of the load on the slideways, along the bed", CHAPTER, source="meriam, couples")
 def way_load_offset(pitch_couple, way_load):
     """Where the load would have to act to tip the saddle as the couple does."""
     return pitch_couple / way_load
 
 
-@result(Force(), "load on the front way", CHAPTER, source="meriam, couples")
+@result(Force(), "load on the front slideway", CHAPTER, source="meriam, couples")
 def front_way_load(way_load, roll_couple, way_spacing):
     """Half the load, and what the couple across the bed adds; what it takes off the rear way, or lifts, the keep plate bears."""
     return way_load / 2 + roll_couple / way_spacing
 
 
-@result(Length("mm"), "offset of the load on the front way", CHAPTER, source="definition, an even bed of springs")
+@result(Length("mm"), "offset of the load on the front slideway", CHAPTER, source="definition, an even bed of springs")
 def front_way_offset(pitch_couple, front_way_load):
     """Two ways alike take half of the couple along the bed each."""
     return pitch_couple / (2 * front_way_load)
 
 
-@result(Stress("N/mm²"), "highest pressure on plain ways", CHAPTER, source="definition, an even bed of springs")
+@result(Stress("N/mm²"), "highest pressure on plain slideways", CHAPTER, source="definition, an even bed of springs")
 def way_pressure(pressed_face, way_pressure_limit):
     """Nothing where the saddle rolls: rolling carriages are judged by their rating in its place."""
     return np.where(way_pressure_limit > 0, pressed_face, 0.0)[()]
 
 
-@result(Force(), "force along the feed in the roughing cut", CHAPTER, source="common_practice, feed force as a share")
+@result(Force(), "feed force of the roughing cut", CHAPTER, source="common_practice, feed force as a share")
 def feed_force(cutting_force, feed_share):
     """What the tool pushes back along the bed."""
     return cutting_force * feed_share
@@ -152,7 +152,7 @@ def jam_room(saddle_length, jam_free_length):
     return np.minimum(saddle_length / np.maximum(jam_free_length, 1e-6), 100.0)
 
 
-@result(Ratio(), "give of the saddle over that of a saddle of the table's size", CHAPTER, source="own_work, the table of links at another length and width")
+@result(Ratio(), "saddle's give over that of a reference saddle", CHAPTER, source="own_work, the table of links at another length and width")
 def saddle_proportion(saddle_length, centre_height, guide_tilt, saddle_roll):
     """A longer saddle gives less; it tips along the bed under a tool beside its middle, and across it under a push at centre height.
 
@@ -182,7 +182,7 @@ def gib_give(gib_spacing, gib_height, gib_thickness, steel_modulus, centre_heigh
     return 1 / rigidity.lever_stiffness.si(1 / bay, np.maximum(centre_height - slide_height, 0.05 * centre_height) / cross_slide_length)
 
 
-@result(Count(), "kinds of way that the bed does not offer", CHAPTER)
+@result(Count(), "kinds of slideway that the bed does not offer", CHAPTER)
 def missing_ways(bed_form, slide_kind):
     """One where the saddle runs on what the bed has not: balls want rails, bushes want bars, gibs want flat faces."""
     return 0.0 if slide_kind in table("bed_forms")[bed_form]["ways"].split(" + ") else 1.0
@@ -208,7 +208,7 @@ def rail_travel(slide_kind):
 
 
 # --- stack -------------------------------------------------------------------------------------------
-@result(Length("mm"), "height of the tool tip above the ways, nothing packed", CHAPTER, source="definition, layers added")
+@result(Length("mm"), "height of the tool tip above the slideways, without shims", CHAPTER, source="definition, layers added")
 def tool_height(slide_height, top_height, toolpost_floor, tool_shank):
     """Cross-slide, topslide or block, floor of the toolpost, shank of the tool: each layer added."""
     return slide_height + top_height + toolpost_floor + tool_shank
@@ -242,7 +242,7 @@ RESULTS = [
 ]
 
 LIMITS = [
-    Limit("guide_long_enough", "guide long for its width", CHAPTER, "guide_ratio", "at least", 1.0,
+    Limit("guide_long_enough", "saddle's guide long for its width", CHAPTER, "guide_ratio", "at least", 1.0,
           "The saddle is guided over {value} times the width of its guide; {limit} is the least, 1.5 is good.", comfort=0.5,
           source="slocum, length of a carriage"),
     Limit("saddle_stands_firm", "saddle long for the centre height", CHAPTER, "guide_over_height", "at least", 1.0,
@@ -254,19 +254,19 @@ LIMITS = [
           "Kinds of way that this form of bed does not offer: {value}, and {limit} is the most. Gibs, V ways and dovetails want flat faces, bushes want bars, "
           "and balls want rails: change the form of the bed in chapter 07, or the ways here.", comfort=0.0,
           clear="The saddle runs on what the form of the bed offers."),
-    Limit("ways_bear", "ways bear the load", CHAPTER, "way_pressure", "at most", "way_pressure_limit",
+    Limit("ways_bear", "slideways bear the load", CHAPTER, "way_pressure", "at most", "way_pressure_limit",
           "The end of the saddle presses with {value}; the ways bear about {limit}.", comfort=1.0, source="acherkan, pressure on ways",
           unasked="Rolling carriages are judged by their rating.", opened_by="slides that rub on their ways"),
     Limit("cross_slide_guided", "cross-slide guided at full reach", CHAPTER, "cross_engagement", "at least", 50.0,
           "At full reach {value} of the cross-slide is guided; {limit} is the least, 60 % is usual.", comfort=0.2),
     Limit("cross_slide_reaches", "cross-slide reaches across the largest disc", CHAPTER, "cross_slide_travel", "at least", "facing_travel",
           "The cross-slide travels {value}; facing the largest disc takes {limit}.", comfort=0.1),
-    Limit("gib_stiff_enough", "gib stiff between its screws", CHAPTER, "gib_deflection", "at most", 5.0,
+    Limit("gib_stiff_enough", "gib stiff enough between its screws", CHAPTER, "gib_deflection", "at most", 5.0,
           "With the whole feed force on one bay the gib bends {value}; {limit} is felt as rock at the tool.", comfort=1.0),
     Limit("rails_last", "rails last", CHAPTER, "rail_life", "at least", "rail_travel",
           "Nine of ten carriages run {value}; ten years of evenings ask for {limit}.", comfort=1.0, source="iso_14728, basic rating life",
           unasked="The saddle does not run on rolling carriages.", opened_by="rolling carriages under the saddle"),
-    Limit("tool_not_above_centre", "the stack leaves the tool at or below the centre line", CHAPTER, "tool_height", "at most", "centre_height",
+    Limit("tool_not_above_centre", "the slides leave the tool at or below the centre line", CHAPTER, "tool_height", "at most", "centre_height",
           "The layers bring the tool to {value}; the centres stand at {limit}.", comfort=0.0),
     Limit("packing_thin", "few shims under the tool", CHAPTER, "tool_packing", "at most", 3.0,
           "{value} of packing lies under the tool; more than {limit} makes a soft pile.", comfort=0.0,

@@ -19,12 +19,12 @@ def _estimate(figure):
 DECISIONS = [
     Decision("centre_height", "centre height", "How high are the centres above the ways?", CHAPTER, Length("mm", above=0, at_most=400), 40, 130, 5),
     Decision("between_centres", "between centres", "How long a piece fits between the centres?", CHAPTER, Length("mm", above=0, at_most=3000), 100, 700, 25),
-    Decision("slide_height", "height of the cross-slide", "How high above the ways is the top of the cross-slide, where the work must clear it?",
+    Decision("slide_height", "height of the cross-slide above the slideways", "How high above the ways is the top of the cross-slide, where the work must clear it?",
              CHAPTER, Length("mm", above=0), 10, 70, 1),
     Decision("spindle_bore", "spindle bore", "How thick a bar shall pass through the spindle?", CHAPTER, Length("mm", at_least=0), 0, 40, 1),
     Decision("spindle_taper", "spindle taper", "Which Morse taper in the spindle nose?", CHAPTER, options=TAPERS, movable=False),
     Decision("tailstock_taper", "tailstock taper", "Which Morse taper in the tailstock barrel?", CHAPTER, options=TAPERS, movable=False),
-    Decision("left_out", "left out on purpose", "What is left out, and why?", CHAPTER, free_text=True),
+    Decision("left_out", "features left out on purpose", "What is left out, and why?", CHAPTER, free_text=True),
 ]
 
 FIGURES = [
@@ -67,7 +67,7 @@ def bar_bore(thickest_bar):
     return np.where(thickest_bar > 0, thickest_bar + 1e-3, 0.0)
 
 
-@result(Ratio("%"), "share of the hours that fits", CHAPTER)
+@result(Ratio("%"), "share of the turning hours whose jobs fit", CHAPTER)
 def share_that_fits(jobs, swing_over_slide, swing_over_bed, between_centres, spindle_bore, disc_clearance):
     """The share of the turning hours whose jobs fit this size."""
     def per_job(value):
@@ -87,7 +87,7 @@ def machine_length(between_centres, centre_height, length_factor):
     return between_centres + length_factor * centre_height
 
 
-@result(Money(), "buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+@result(Money(), "cost of buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
 def used_total(used_price, used_hours, hour_price):
     """Price, and the hours of putting it in order as hours endured."""
     return used_price + used_hours * hour_price
@@ -112,18 +112,18 @@ RESULTS = [
 ]
 
 LIMITS = [
-    Limit("shaft_clears_slide", "shaft clears the cross-slide", CHAPTER, "swing_over_slide", "at least", "largest_shaft",
+    Limit("shaft_clears_slide", "the largest shaft clears the cross-slide", CHAPTER, "swing_over_slide", "at least", "largest_shaft",
           "{value} turns over the cross-slide; the largest shaft on the list is {limit}.", comfort=0.1,
           unasked="No piece on the list is long enough to reach over the cross-slide.", opened_by="a long piece on the list of jobs"),
-    Limit("disc_clears_bed", "disc clears the bed", CHAPTER, "swing_over_bed", "at least", "disc_swing",
+    Limit("disc_clears_bed", "the largest disc clears the bed", CHAPTER, "swing_over_bed", "at least", "disc_swing",
           "{value} turns over the bed; the largest disc needs {limit}.", comfort=0.05),
-    Limit("length_suffices", "length suffices", CHAPTER, "between_centres", "at least", "longest_job",
+    Limit("length_suffices", "the longest job fits between the centres", CHAPTER, "between_centres", "at least", "longest_job",
           "{value} fits between the centres; the longest job is {limit}.", comfort=0.05),
-    Limit("bar_passes", "bar passes the spindle", CHAPTER, "spindle_bore", "at least", "bar_bore",
+    Limit("bar_passes", "the thickest bar passes through the spindle", CHAPTER, "spindle_bore", "at least", "bar_bore",
           "The bore is {value}; the thickest bar needs {limit}.", comfort=0.0,
           unasked="No bar on the list must pass through the spindle.", opened_by="a bar on the list that must pass",
           caution="A bar that sticks out behind the spindle whips: support it in a tube, and stay within its length."),
-    Limit("bore_spares_taper", "bore leaves the taper whole", CHAPTER, "spindle_bore", "at most", "taper_small_diameter",
+    Limit("bore_spares_taper", "the bore leaves the spindle taper whole", CHAPTER, "spindle_bore", "at most", "taper_small_diameter",
           "The bore is {value}; the small end of the spindle taper is {limit}.", comfort=0.0, source="iso_296, small end of the taper"),
     Limit("length_is_there", "the place is long enough", CHAPTER, "machine_length", "at most", "space_length",
           "It will be about {value} long; {limit} is free.", comfort=0.1),

@@ -12,10 +12,10 @@ BEARINGS = tuple(table("bearings"))
 
 DECISIONS = [
     Decision("spindle_diameter", "spindle diameter", "How thick is the spindle at and between the bearings?", CHAPTER, Length("mm", above=0), 16, 70, 1),
-    Decision("spindle_overhang", "overhang of the nose", "How far does the nose stand out from the front bearing?", CHAPTER, Length("mm", above=0), 15, 100, 1),
+    Decision("spindle_overhang", "overhang of the spindle nose", "How far does the nose stand out from the front bearing?", CHAPTER, Length("mm", above=0), 15, 100, 1),
     Decision("bearing_span", "bearing span", "How far apart are the bearings?", CHAPTER, Length("mm", above=0), 40, 350, 5),
     Decision("bearing_kind", "kind of bearing", "On what does the spindle run?", CHAPTER, options=BEARINGS),
-    Decision("cut_reach", "from the nose to the cut", "How far beyond the nose is the cut, chuck and work together?", CHAPTER, Length("mm", at_least=0), 10, 200, 5),
+    Decision("cut_reach", "distance from the spindle nose to the cut", "How far beyond the nose is the cut, chuck and work together?", CHAPTER, Length("mm", at_least=0), 10, 200, 5),
     Decision("pulley_overhang", "overhang of the spindle pulley", "How far behind the rear bearing is the middle of the spindle pulley? (below zero between the bearings)",
              CHAPTER, Length("mm"), -150, 100, 5),
 ]
@@ -72,7 +72,7 @@ def pulley_mass(part_masses):
     return part_masses["finished"][..., names.index("spindle pulley")] if "spindle pulley" in names else 0.0 * part_masses["finished"].sum(axis=-1)
 
 
-@result(Length("mm"), "tail behind the rear bearing", CHAPTER)
+@result(Length("mm"), "length of spindle behind the rear bearing", CHAPTER)
 def spindle_tail(pulley_overhang):
     """What stands out behind with the pulley on it; none where the pulley runs between the bearings."""
     return np.maximum(pulley_overhang, 0.0)
@@ -84,11 +84,11 @@ _BELT = {"belt_pull": "belt_pull", "pulley_overhang": "pulley_overhang"}
 _AT_NOSE = {"overhang": "spindle_overhang", "span": "bearing_span", "fixed": {"reach": 0.0}}
 
 RESULTS = [
-    node(spindle.bearing_stiffness_at_size, CHAPTER, name="front_stiffness_set_well", label="front bearing at this size, set as it should be",
+    node(spindle.bearing_stiffness_at_size, CHAPTER, name="front_stiffness_set_well", label="stiffness of the front bearing, set as it should be",
          reference_stiffness="front_stiffness", reference_diameter="bearing_reference", seat_diameter="spindle_diameter"),
-    node(spindle.bearing_stiffness_at_size, CHAPTER, name="rear_stiffness_set_well", label="rear bearing at this size, set as it should be",
+    node(spindle.bearing_stiffness_at_size, CHAPTER, name="rear_stiffness_set_well", label="stiffness of the rear bearing, set as it should be",
          reference_stiffness="rear_stiffness", reference_diameter="bearing_reference", seat_diameter="spindle_diameter"),
-    node(spindle.bore_share, CHAPTER, label="stiffness lost to the bore", bore="spindle_bore", diameter="spindle_diameter"),
+    node(spindle.bore_share, CHAPTER, label="spindle stiffness lost to its bore", bore="spindle_bore", diameter="spindle_diameter"),
     node(spindle.shaft_compliance, CHAPTER, label="give of the shaft at the cut", shear_modulus="steel_shear_modulus", **_AT_CUT, **_SHAFT),
     node(spindle.shear_coefficient, CHAPTER, label="share of the spindle's area that counts in shear", shear_modulus="steel_shear_modulus", **_SHAFT),
     node(spindle.shaft_bending_compliance, CHAPTER, label="give of the shaft at the cut by bending alone", **_AT_CUT, **_SHAFT),
@@ -103,7 +103,7 @@ RESULTS = [
     node(spindle.spindle_compliance, CHAPTER, name="nose_compliance", label="give of the spindle at the nose",
          shaft_compliance="nose_shaft_compliance", bearing_compliance="nose_bearing_compliance"),
     node(spindle.spindle_stiffness, CHAPTER, name="nose_stiffness", label="stiffness at the spindle nose", spindle_compliance="nose_compliance"),
-    node(spindle.nose_deflection, CHAPTER, name="spindle_give", label="give of the spindle under the roughing cut", force="cutting_force",
+    node(spindle.nose_deflection, CHAPTER, name="spindle_give", label="movement of the spindle under the roughing cut", force="cutting_force",
          spindle_compliance="spindle_compliance"),
     node(spindle.best_span, CHAPTER, label="best bearing span", overhang="spindle_overhang", front_stiffness="front_stiffness_at_size",
          rear_stiffness="rear_stiffness_at_size", **_SHAFT),
@@ -139,7 +139,7 @@ def taper_wall(spindle_diameter, taper_diameter):
     return np.maximum((spindle_diameter - taper_diameter) / 2, 0.0)
 
 
-@result(Angle("mrad"), "slope that the front bearing bears, of the cut and of seats out of line", CHAPTER, source="definition, both slopes added")
+@result(Angle("mrad"), "slope of the spindle in the front bearing, seats out of line included", CHAPTER, source="definition, both slopes added")
 def bearing_tilt(bearing_slope, seats_as_made, bearing_span):
     """A spindle through two seats that do not lie in line stands aslant in both before any cut bends it."""
     return bearing_slope + seats_as_made / bearing_span
@@ -148,13 +148,13 @@ def bearing_tilt(bearing_slope, seats_as_made, bearing_span):
 RESULTS += [span_over_best, bore_ratio, taper_wall, bearing_tilt]
 
 LIMITS = [
-    Limit("nose_stiff_enough", "nose stiff enough", CHAPTER, "nose_stiffness", "at least", 25.0,
+    Limit("nose_stiff_enough", "spindle nose stiff enough", CHAPTER, "nose_stiffness", "at least", 25.0,
           "The nose stands {value}; below {limit} a small lathe is known for chatter.", comfort=1.0),
-    Limit("wall_left", "wall left round the bore", CHAPTER, "bore_ratio", "at most", 70.0,
+    Limit("wall_left", "enough wall left round the spindle bore", CHAPTER, "bore_ratio", "at most", 70.0,
           "The bore is {value} of the diameter; past {limit} the seat grows thin and loses a quarter of its stiffness.", comfort=0.1),
-    Limit("taper_fits", "the taper fits in the nose", CHAPTER, "taper_wall", "at least", 3.0,
+    Limit("taper_fits", "the taper fits in the spindle nose", CHAPTER, "taper_wall", "at least", 3.0,
           "{value} of wall is left round the taper; {limit} is little.", comfort=0.5),
-    Limit("span_near_best", "span near the best", CHAPTER, "span_over_best", "at most", 1.6,
+    Limit("span_near_best", "bearing span near the best", CHAPTER, "span_over_best", "at most", 1.6,
           "The span is a factor of {value} from the best; up to {limit} little is lost.", comfort=0.15,
           source="koenigsberger, spindles"),
     Limit("bearings_have_room", "room for both bearings", CHAPTER, "bearing_span", "at least", "bearing_width",
@@ -165,7 +165,7 @@ LIMITS = [
     Limit("bearings_fast_enough", "bearings bear the top speed", CHAPTER, "fastest_speed", "at most", "bearing_top_speed",
           "You want {value} at the top; a bearing of this kind and size bears {limit}.", comfort=0.3,
           caution="Run a new spindle in slowly, and stop if the housing grows too hot to hold your hand on."),
-    Limit("spindle_does_not_whirl", "far below the critical speed", CHAPTER, "whirl_reserve", "at least", 2.0,
+    Limit("spindle_does_not_whirl", "top speed far below the spindle's critical speed", CHAPTER, "whirl_reserve", "at least", 2.0,
           "The first critical speed is {value} times the top speed; {limit} is the usual least.", comfort=0.5, source="shigley, critical speeds",
           caution="A bent bar that sticks out behind whirls long before the spindle does. Support it, and start slowly."),
 ]

@@ -26,8 +26,8 @@ FIGURES = [
            lookup=lambda motor_power: Range(*(share * motor_power / 1000 for share in (1.5e-3, 2.2e-3, 3.2e-3)))),
     Figure("pulley_width", "width of a pulley", Length("mm"), CHAPTER, value=Range(12, 18, 25)),
     Figure("chuck_density", "density of the chuck", Density(), CHAPTER, "shigley, Table A-5", lookup=lambda: table("materials")["mild steel"]["density"]),
-    Figure("longest_run_up", "longest time to start", Duration("s"), CHAPTER, value=5.0),
-    Figure("longest_stop", "longest time to stop", Duration("s"), CHAPTER, value=10.0),
+    Figure("longest_run_up", "longest time the start may take", Duration("s"), CHAPTER, value=5.0),
+    Figure("longest_stop", "longest time the stop may take", Duration("s"), CHAPTER, value=10.0),
 ]
 
 
@@ -83,9 +83,9 @@ RESULTS = [
     node(motors.referred_inertia, CHAPTER, name="rotor_at_spindle", label="inertia of the rotor as the spindle feels it", inertia="rotor_inertia",
          ratio="top_reduction"),
     turning_inertia, starting_torque, braking_torque,
-    node(motors.run_up_time, CHAPTER, label="time to start", inertia="turning_inertia", speed="drive_fastest", full_power_speed="top_full_power",
+    node(motors.run_up_time, CHAPTER, label="time the spindle takes to start", inertia="turning_inertia", speed="drive_fastest", full_power_speed="top_full_power",
          torque="starting_torque"),
-    node(motors.stopping_time, CHAPTER, label="time to stop", inertia="turning_inertia", speed="drive_fastest", torque="braking_torque"),
+    node(motors.stopping_time, CHAPTER, label="time the spindle takes to stop", inertia="turning_inertia", speed="drive_fastest", torque="braking_torque"),
     start_current, breaker_current,
 ]
 

@@ -26,17 +26,17 @@ DECISIONS = [
     Decision("feed_drive", "drive of the feed", "What moves the carriage along in a plain cut?", CHAPTER, options=FEED_DRIVES),
     Decision("leadscrew_pitch", "pitch of the leadscrew", "Which pitch has the leadscrew? (in mm, or as threads to the inch)", CHAPTER,
              Pitch("mm", "P_l", above=0, at_most=25), 1, 6, 0.5, preferred=LEADSCREWS),
-    Decision("change_wheels", "set of change wheels", "Which change wheels do you have? (the teeth of each, with commas between)", CHAPTER,
+    Decision("change_wheels", "set of change gears", "Which change wheels do you have? (the teeth of each, with commas between)", CHAPTER,
              free_text=True, reader=read_wheels, example=EXAMPLE, movable=False),
-    Decision("wheel_size", "size of the wheels' teeth", "How large are the teeth of the change wheels?", CHAPTER, options=WHEEL_SIZES, movable=False),
-    Decision("spindle_gear_ratio", "turns of the first driver for one of the spindle",
+    Decision("wheel_size", "size of the change gears' teeth", "How large are the teeth of the change wheels?", CHAPTER, options=WHEEL_SIZES, movable=False),
+    Decision("spindle_gear_ratio", "turns of the first change gear for one of the spindle",
              "How often does the shaft of the first change wheel turn while the spindle turns once?", CHAPTER,
              Ratio("", above=0, at_most=10), 0.25, 2, 0.25, preferred=(0.25, 0.5, 1, 2)),
-    Decision("gear_centres", "from the first driver to the leadscrew", "How far is the leadscrew from the shaft of the first change wheel?", CHAPTER,
+    Decision("gear_centres", "distance from the first change gear to the leadscrew", "How far is the leadscrew from the shaft of the first change wheel?", CHAPTER,
              Length("mm", above=0), 40, 150, 1),
-    Decision("banjo_reach", "reach of the banjo", "How far from the leadscrew can the stud on the banjo be set, at most?", CHAPTER, Length("mm", above=0), 40, 150, 1),
-    Decision("practice_thread", "thread to work out first", "Which thread will you cut first?", CHAPTER, options=THREADS, movable=False),
-    Decision("nut_length", "thread engaged in the nut", "On what length does that thread engage in its nut?", CHAPTER, Length("mm", above=0), 2, 60, 1),
+    Decision("banjo_reach", "reach of the banjo that carries the change gears", "How far from the leadscrew can the stud on the banjo be set, at most?", CHAPTER, Length("mm", above=0), 40, 150, 1),
+    Decision("practice_thread", "practice thread, cut first", "Which thread will you cut first?", CHAPTER, options=THREADS, movable=False),
+    Decision("nut_length", "length of the practice thread in its nut", "On what length does that thread engage in its nut?", CHAPTER, Length("mm", above=0), 2, 60, 1),
 ]
 
 
@@ -50,10 +50,10 @@ def _leadscrew(making, skill, feed_drive, threading):
 
 
 FIGURES = [
-    Figure("wheel_module", "module of the wheels", Length("mm"), CHAPTER, "iso_54", lookup=lambda wheel_size: table("wheel_sizes")[wheel_size]["module"]),
+    Figure("wheel_module", "module of the change gears", Length("mm"), CHAPTER, "iso_54", lookup=lambda wheel_size: table("wheel_sizes")[wheel_size]["module"]),
     Figure("gear_shaft", "room a gear shaft needs with collar and nut", Length("mm"), CHAPTER, value=16.0),
-    Figure("practice_diameter", "diameter of that thread", Length("mm"), CHAPTER, "iso_261", lookup=_thread("diameter")),
-    Figure("practice_pitch", "pitch of that thread", Pitch("mm"), CHAPTER, "iso_261", lookup=_thread("pitch")),
+    Figure("practice_diameter", "diameter of the practice thread", Length("mm"), CHAPTER, "iso_261", lookup=_thread("diameter")),
+    Figure("practice_pitch", "pitch of the practice thread", Pitch("mm"), CHAPTER, "iso_261", lookup=_thread("pitch")),
     # from a ground screw to a plain rolled one: 23, 52 and 210 µm over 300 mm
     Figure("leadscrew_error", "error of the leadscrew's own pitch", Ratio("%"), CHAPTER,
            ("iso_3408_3, classes 5, 7 and 10", "common_practice, trapezoidal screws are sold alike", "common_practice, table of making"), lookup=_leadscrew),
@@ -70,7 +70,7 @@ def listed_pitches(jobs) -> np.ndarray:
     return np.unique(pitches[pitches > 0])
 
 
-@result(None, "threads on the list and their errors", CHAPTER, source=_GEARS)
+@result(None, "pitch errors of the jobs' threads", CHAPTER, source=_GEARS)
 def thread_errors(jobs, leadscrew_pitch, spindle_gear_ratio, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft):
     """Pitches on the list, and how far the nearest train that can be put on is from each.
 
@@ -81,40 +81,40 @@ def thread_errors(jobs, leadscrew_pitch, spindle_gear_ratio, change_wheels, whee
     return {"pitch": pitches, "error": np.array([gears.ratio_errors(teeth, wheel_module, gear_centres, banjo_reach, gear_shaft, one) for one in wanted])}
 
 
-@result(Ratio("%"), "pitch error of the worst thread on the list", CHAPTER, source=_GEARS)
+@result(Ratio("%"), "pitch error of the worst thread among the jobs", CHAPTER, source=_GEARS)
 def worst_pitch_error(thread_errors, threading):
     """How far the wheels miss the pitch they come least near to; all of it where no train can be put on, or the lathe cuts no threads with a leadscrew."""
     worst = np.abs(thread_errors["error"]).max(axis=0, initial=0.0)
     return worst if threading == "yes" or not thread_errors["pitch"].size else np.ones_like(worst)[()]
 
 
-@result(Count(), "threads on the list", CHAPTER)
+@result(Count(), "number of threads among the jobs", CHAPTER)
 def threads_asked(thread_errors):
     """How many threads the jobs ask for."""
     return float(len(np.asarray(thread_errors["error"])))
 
 
-@result(Count(), "leadscrews that cut threads", CHAPTER, source="definition")
+@result(Count(), "number of leadscrews that cut threads", CHAPTER, source="definition")
 def threads_cut(threading):
     """One or none, as you decide in chapter 10."""
     return float(threading == "yes")
 
 
 # --- the thread to begin with --------------------------------------------------------------------------
-@result(Ratio(), "nearest ratio that can be put on", CHAPTER, source=_GEARS)
+@result(Ratio(), "nearest ratio the change gears give", CHAPTER, source=_GEARS)
 def nearest_ratio(wanted_ratio, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft):
     """The ratio of the train that comes nearest to what the thread asks for."""
     return wanted_ratio * (1 + gears.ratio_errors(wheels_of(change_wheels), wheel_module, gear_centres, banjo_reach, gear_shaft, wanted_ratio))
 
 
-@result(Ratio("%"), "error of pitch, wheels and leadscrew together", CHAPTER, source="definition")
+@result(Ratio("%"), "pitch error of the practice thread, gears and leadscrew together", CHAPTER, source="definition")
 def whole_pitch_error(practice_error, leadscrew_error):
     """Both in the same direction, which is the worst that can happen."""
     return np.abs(practice_error) + leadscrew_error
 
 
 # --- feed, shoulder, wheels ----------------------------------------------------------------------------
-@result(FeedPerTurn(), "finest feed the wheels give", CHAPTER, source=_GEARS)
+@result(FeedPerTurn(), "finest feed the change gears give", CHAPTER, source=_GEARS)
 def finest_gear_feed(change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
     """What the tool moves for one turn of the spindle with the slowest train that can be put on."""
     slowest = gears.finest_ratio(wheels_of(change_wheels), wheel_module, gear_centres, banjo_reach, gear_shaft)
@@ -146,7 +146,7 @@ def rough_feed_had(feed, feed_drive, change_wheels, wheel_module, gear_centres, 
     return _nearest_feed(feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch)
 
 
-@result(FeedPerTurn(), "feed of the last cut that can be had", CHAPTER, source=_GEARS)
+@result(FeedPerTurn(), "feed of the finishing cut that can be had", CHAPTER, source=_GEARS)
 def finish_feed_had(finish_feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch):
     """The one nearest to the feed you decided on that the drive of the feed gives."""
     return _nearest_feed(finish_feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch)
@@ -170,7 +170,7 @@ def shoulder_overrun(shoulder_speed, reaction_time):
     return shoulder_speed * reaction_time
 
 
-@result(Count(), "teeth of the largest wheel", CHAPTER)
+@result(Count(), "teeth of the largest change gear", CHAPTER)
 def largest_wheel(change_wheels):
     """The largest wheel of the set, 0 where there is none."""
     return float(max(wheels_of(change_wheels), default=0))
@@ -180,38 +180,38 @@ _PRACTICE = {"diameter": "practice_diameter", "pitch": "practice_pitch"}
 
 RESULTS = [
     thread_errors, worst_pitch_error, threads_asked, threads_cut, nearest_ratio, whole_pitch_error, finest_gear_feed, finest_feed, rough_feed_had, finish_feed_had, shoulder_overrun, largest_wheel,
-    node(threads.triangle_height, CHAPTER, label="height of the sharp triangle", pitch="practice_pitch", fixed=FLANKS),
-    node(threads.external_depth, CHAPTER, label="depth of the thread on the screw", pitch="practice_pitch"),
-    node(threads.internal_depth, CHAPTER, label="depth of the thread in the nut", pitch="practice_pitch"),
-    node(threads.pitch_diameter, CHAPTER, label="pitch diameter", **_PRACTICE),
-    node(threads.minor_diameter, CHAPTER, label="bore of the nut", **_PRACTICE),
-    node(threads.root_diameter, CHAPTER, label="root of the screw", **_PRACTICE),
-    node(threads.stress_area, CHAPTER, label="area that carries a pull"),
-    node(threads.flank_infeed, CHAPTER, label="travel of the swung topslide to full depth", depth="external_depth", fixed=SWING),
-    node(threads.measuring_wire, CHAPTER, label="best wire to measure with", pitch="practice_pitch", fixed=FLANKS),
-    node(threads.over_wires, CHAPTER, label="micrometer over three wires", wire="measuring_wire", pitch="practice_pitch", fixed=FLANKS),
-    node(threads.pitch_tolerance, CHAPTER, label="tolerance on the pitch diameter", **_PRACTICE),
-    node(threads.play_allowance, CHAPTER, label="play left between screw and nut", pitch="practice_pitch"),
-    node(gears.wanted_ratio, CHAPTER, label="ratio the thread asks for", pitch="practice_pitch", spindle_ratio="spindle_gear_ratio"),
-    node(gears.cut_pitch, CHAPTER, label="pitch that is cut", train_ratio="nearest_ratio", spindle_ratio="spindle_gear_ratio"),
-    node(gears.pitch_error, CHAPTER, name="practice_error", label="pitch error of the first thread", pitch="practice_pitch"),
-    node(threads.nut_misfit, CHAPTER, label="misfit over the length of the nut", pitch_error="whole_pitch_error", length="nut_length"),
-    node(threads.diameter_equivalent, CHAPTER, label="play that misfit uses up", misfit="nut_misfit", fixed=FLANKS),
-    node(gears.tip_diameter, CHAPTER, label="diameter of the largest wheel over its teeth", module="wheel_module", wheel="largest_wheel"),
+    node(threads.triangle_height, CHAPTER, label="height of the sharp triangle of the practice thread", pitch="practice_pitch", fixed=FLANKS),
+    node(threads.external_depth, CHAPTER, label="depth of the practice thread on the screw", pitch="practice_pitch"),
+    node(threads.internal_depth, CHAPTER, label="depth of the practice thread in the nut", pitch="practice_pitch"),
+    node(threads.pitch_diameter, CHAPTER, label="pitch diameter of the practice thread", **_PRACTICE),
+    node(threads.minor_diameter, CHAPTER, label="bore of the nut for the practice thread", **_PRACTICE),
+    node(threads.root_diameter, CHAPTER, label="root diameter of the practice thread", **_PRACTICE),
+    node(threads.stress_area, CHAPTER, label="stress area of the practice thread"),
+    node(threads.flank_infeed, CHAPTER, label="travel of the swung topslide to the practice thread's full depth", depth="external_depth", fixed=SWING),
+    node(threads.measuring_wire, CHAPTER, label="best measuring wire for the practice thread", pitch="practice_pitch", fixed=FLANKS),
+    node(threads.over_wires, CHAPTER, label="size of the practice thread over three wires", wire="measuring_wire", pitch="practice_pitch", fixed=FLANKS),
+    node(threads.pitch_tolerance, CHAPTER, label="tolerance on the practice thread's pitch diameter", **_PRACTICE),
+    node(threads.play_allowance, CHAPTER, label="play between the practice thread and its nut", pitch="practice_pitch"),
+    node(gears.wanted_ratio, CHAPTER, label="gear ratio the practice thread asks for", pitch="practice_pitch", spindle_ratio="spindle_gear_ratio"),
+    node(gears.cut_pitch, CHAPTER, label="pitch cut for the practice thread", train_ratio="nearest_ratio", spindle_ratio="spindle_gear_ratio"),
+    node(gears.pitch_error, CHAPTER, name="practice_error", label="pitch error of the practice thread", pitch="practice_pitch"),
+    node(threads.nut_misfit, CHAPTER, label="pitch misfit over the length of the nut", pitch_error="whole_pitch_error", length="nut_length"),
+    node(threads.diameter_equivalent, CHAPTER, label="play that the pitch misfit uses up", misfit="nut_misfit", fixed=FLANKS),
+    node(gears.tip_diameter, CHAPTER, label="outside diameter of the largest change gear", module="wheel_module", wheel="largest_wheel"),
 ]
 
 LIMITS = [
-    Limit("feeds_can_be_had", "the feed of the last cut can be had", CHAPTER, "finest_feed", "at most", "finish_feed",
+    Limit("feeds_can_be_had", "the feed of the finishing cut can be had", CHAPTER, "finest_feed", "at most", "finish_feed",
           "The finest feed the wheels give is {value}; the last cut asks {limit}. A coarse feed leaves a thread on the work: wind it by hand, add a second stud, "
           "or give the feed a shaft or motor of its own.", comfort=0.0,
           unasked="The feed is wound by hand, or has a shaft or motor of its own: no wheel limits it.", opened_by="change wheels that drive the feed"),
-    Limit("threads_can_be_cut", "the wheels cut the threads on the list", CHAPTER, "worst_pitch_error", "at most", 0.2,
+    Limit("threads_can_be_cut", "the change gears cut the threads of the jobs", CHAPTER, "worst_pitch_error", "at most", 0.2,
           "The worst thread on the list misses its pitch by {value}; beyond {limit} not even a short nut goes on.", comfort=3.0,
           clear="Your wheels meet the pitch of every thread on the list.", asked="threads_asked",
           unasked="No thread is on the list.", opened_by="a thread on the list of jobs",
           caution="Change wheels draw fingers in where they meet: stop the motor and wait until all stands still before you touch one, "
                   "and run only with the cover on."),
-    Limit("thread_enters_nut", "the first thread goes into its nut", CHAPTER, "diameter_equivalent", "at most", "play_allowance",
+    Limit("thread_enters_nut", "the practice thread goes into its nut", CHAPTER, "diameter_equivalent", "at most", "play_allowance",
           "Over the nut the error of pitch uses up {value} of play; a usual fit has {limit}.", comfort=0.5,
           source="iso_965_1, class 6g in 6H", asked="threads_cut", unasked="The lathe cuts no threads with a leadscrew.", opened_by="threads with a leadscrew"),
 ]

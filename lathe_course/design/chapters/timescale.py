@@ -39,11 +39,11 @@ def read_months_away(given: object) -> str:
 
 
 DECISIONS = [
-    Decision("first_month", "month in which it begins", "In which month do you begin, 1 for January to 12 for December?", CHAPTER,
+    Decision("first_month", "month in which the build begins", "In which month do you begin, 1 for January to 12 for December?", CHAPTER,
              Count(at_least=1, at_most=12, whole=True), 1, 12, 1),
-    Decision("months_away", "months without work on it", "In which months of the year is there no work on it, or half of it?", CHAPTER, free_text=True,
+    Decision("months_away", "months without work on the lathe", "In which months of the year is there no work on it, or half of it?", CHAPTER, free_text=True,
              reader=read_months_away, example="August, half December"),
-    Decision("session_hours", "length of a usual session", "How long is a usual session at the bench, setting up and clearing away included?", CHAPTER,
+    Decision("session_hours", "length of a usual session at the bench", "How long is a usual session at the bench, setting up and clearing away included?", CHAPTER,
              LabourTime(above=0), 0.5, 8, 0.5),
 ]
 FIGURES = [
@@ -203,13 +203,13 @@ def share_before_first_chips(build_schedule, build_layout, build_work):
 
 RESULTS = [
     session_share,
-    _hours_a_month("hours_can", "build_hours_can", "hours a month that reach the build, as you can"),
-    _hours_a_month("hours_should", "build_hours_should", "hours a month that reach the build, as you should"),
+    _hours_a_month("hours_can", "build_hours_can", "hours a month that reach the build, of those available"),
+    _hours_a_month("hours_should", "build_hours_should", "hours a month that reach the build, of those you should spend"),
     calendar, build_layout, build_order, build_work,
-    _schedule("build_hours_can", "money_can", "build_schedule", "schedule, as you can"),
-    _schedule("build_hours_should", "money_should", "build_schedule_should", "schedule, as you should"),
-    _end("build_schedule", "months_to_finish", "months until it is done, as you can"),
-    _end("build_schedule_should", "months_to_finish_should", "months until it is done, as you should"),
+    _schedule("build_hours_can", "money_can", "build_schedule", "schedule at the hours and money available"),
+    _schedule("build_hours_should", "money_should", "build_schedule_should", "schedule at the hours and money you should spend"),
+    _end("build_schedule", "months_to_finish", "months until finished, at the hours and money available"),
+    _end("build_schedule_should", "months_to_finish_should", "months until finished, at the hours and money you should spend"),
     months_to_first_chips, longest_stretch, share_before_first_chips,
 ]
 LIMITS = [

@@ -16,7 +16,7 @@ DECISIONS = [
              preferred=(50, 65, 80, 100, 125, 160, 200)),
     Decision("chuck_top_speed", "top speed stamped on the chuck", "What top speed is stamped on the chuck, or told by its maker?", CHAPTER,
              RotationalSpeed("rpm", above=0), 800, 6000, 100, movable=False),
-    Decision("chuck_jaws", "number of jaws", "How many jaws has it?", CHAPTER, Count("", above=0, at_most=6, whole=True), 2, 6, 1),
+    Decision("chuck_jaws", "number of chuck jaws", "How many jaws has it?", CHAPTER, Count("", above=0, at_most=6, whole=True), 2, 6, 1),
 ]
 
 FIGURES = [
@@ -106,11 +106,11 @@ LIMITS = [
           "You want {value} at the top; the chuck is stamped for {limit}.", comfort=0.0,
           caution="Never run a chuck above its stamp, nor use one without a stamp until its rating is known; no home-cast chuck bodies. "
                   "Never leave the key in, and spin by hand first."),
-    Limit("rim_slow_enough", "the rim turns slowly enough", CHAPTER, "rim_speed", "at most", 1200.0,
+    Limit("rim_slow_enough", "the chuck's rim turns slowly enough", CHAPTER, "rim_speed", "at most", 1200.0,
           "At top speed the rim of the chuck runs at {value}; grey iron is kept to {limit}.", comfort=0.2,
           source="common_practice, 20 m/s for grey iron where handbooks let whole wheels run at 30",
           caution="Stand out of the plane of the chuck when it first runs up."),
-    Limit("grip_survives_speed", "grip left at top speed", CHAPTER, "grip_left", "at least", 33.3,
+    Limit("grip_survives_speed", "the chuck keeps its grip at top speed", CHAPTER, "grip_left", "at least", 33.3,
           "At top speed {value} of the grip is left; at least {limit} must be.", comfort=0.5, source="vdi_3106, a third of the grip at rest",
           caution="Long, heavy or thin-walled work wants a centre, a steady or a lower speed, whatever the sum says."),
     Limit("work_held", "the chuck holds the work", CHAPTER, "grip_reserve", "at least", 2.0,
