@@ -112,7 +112,7 @@ def test_a_guess_on_the_wrong_side_of_zero_is_not_told_as_a_multiple(chapter):
 # --- the jobs ---------------------------------------------------------------------------------------
 def test_each_job_struck_out_spares_what_it_alone_asks_for():
     text = without_each_job_page(evaluate(demo())).plain
-    assert "largest disc 120 mm → 60 mm" in row_of(text, "flange ring") and "10%" in row_of(text, "flange ring")
+    assert "largest disc among the jobs 120 mm → 60 mm" in row_of(text, "flange ring") and "10%" in row_of(text, "flange ring")
     assert "nothing" in row_of(text, "stern bush")
     assert "fastest speed the jobs ask for" in row_of(text, "locker knob")
 

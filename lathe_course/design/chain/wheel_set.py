@@ -1,4 +1,4 @@
-"""The set of change wheels as a learner writes it: '20, 25, 30, 40, 2 x 60'."""
+"""The set of change gears as a learner writes it: '20, 25, 30, 40, 2 x 60'."""
 from __future__ import annotations
 
 import functools
@@ -16,19 +16,19 @@ FEWEST_WHEELS = 3
 EXAMPLE = "20, 30, 40, 50, 60"
 _WHEEL = re.compile(r"(?:(?P<times>\d+)\s*[x×*]\s*)?(?P<teeth>\d+)")
 _BETWEEN = re.compile(r"[,;\s]+|\band\b")
-_WORDS = re.compile(r"\b(?:teeth|tooth|wheels?)\b|[()\[\]\"']", re.IGNORECASE)
+_WORDS = re.compile(r"\b(?:teeth|tooth|(?:wheel|gear)s?)\b|[()\[\]\"']", re.IGNORECASE)
 
 
 def read_wheels(given: Any) -> str:
     """The set in order and written evenly, '20, 25, 30, 40, 60, 60'; InputProblem with all that is wrong."""
     teeth, problems = _counted(str(given))
     low, high = TEETH
-    problems += [f"a change wheel of {z} teeth is hardly to be had; wheels have {low} to {high} teeth." for z in dict.fromkeys(teeth) if not low <= z <= high]
+    problems += [f"a change gear of {z} teeth is hardly to be had; gears have {low} to {high} teeth." for z in dict.fromkeys(teeth) if not low <= z <= high]
     if not problems and len(teeth) < FEWEST_WHEELS:
-        problems.append(f"the set of change wheels has {len(teeth) or 'none'}; {FEWEST_WHEELS} are the least, two and one to stand between them. "
+        problems.append(f"the set of change gears has {len(teeth) or 'none'}; {FEWEST_WHEELS} are the least, two and one to stand between them. "
                         f"Write the teeth of each, for example '{EXAMPLE}'.")
     if len(teeth) > MOST_WHEELS:
-        problems.append(f"the set has {len(teeth)} wheels; with more than {MOST_WHEELS} the search grows long. Leave out those you would not use.")
+        problems.append(f"the set has {len(teeth)} gears; with more than {MOST_WHEELS} the search grows long. Leave out those you would not use.")
     if problems:
         raise InputProblem([("change_wheels", problem) for problem in problems])
     return ", ".join(map(str, sorted(teeth)))
@@ -41,8 +41,8 @@ def _counted(text: str) -> tuple[list[int], list[str]]:
     for piece in filter(None, _BETWEEN.split(rest)):
         found = _WHEEL.fullmatch(piece)
         if found is None:
-            problems.append(f"{piece!r} in the set of change wheels is no number of teeth; write whole numbers with commas between, "
-                            f"for example '{EXAMPLE}', and a wheel you have twice as '2 x 40'.")
+            problems.append(f"{piece!r} in the set of change gears is no number of teeth; write whole numbers with commas between, "
+                            f"for example '{EXAMPLE}', and a gear you have twice as '2 x 40'.")
         else:
             teeth += [int(found["teeth"])] * min(int(found["times"] or 1), MOST_WHEELS + 1)
     return teeth, problems
