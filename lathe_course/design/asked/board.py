@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from ..chain.graph import Chain
+from ..chapters.purpose import REASON_TO_BUILD
 from ..design import Design
 from ..evaluation import Evaluation, Finding
 from ..origins import DEMO, DRAFT, YOURS
@@ -178,6 +179,7 @@ def _settled(e: Evaluation, rule: Rule) -> tuple[tuple[str, str], ...]:
     names = rule.settled
     if rule.key == "reasons":               # the weightiest first, and none that weighs nothing
         names = sorted((name for name in names if e.middle(name) > 0), key=lambda name: -e.middle(name))
+        return tuple((e.chain.decisions[name].label.removeprefix(REASON_TO_BUILD), e.shown(name)) for name in names)
     return tuple((e.chain.decisions[name].label, e.shown(name)) for name in names)
 
 

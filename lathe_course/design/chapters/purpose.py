@@ -6,18 +6,20 @@ from ...units import Count, HourPrice, HoursRate, Length, Mass, MoneyRate, Month
 from ..chain.entries import Decision, Limit, result
 
 CHAPTER = "01"
+#: begins the label of each reason, and is left out where the reasons stand under a heading of their own
+REASON_TO_BUILD = "reason to build: "
 
 
 def _weight(name: str, label: str, question: str) -> Decision:
-    return Decision(name, label, question, CHAPTER, Ratio("", at_least=0, at_most=5), 0, 5, 1, movable=False)
+    return Decision(name, REASON_TO_BUILD + label, question, CHAPTER, Ratio("", at_least=0, at_most=5), 0, 5, 1, movable=False)
 
 
 DECISIONS = [
-    _weight("reason_learning", "reason to build: learning", "How much of the wish is to learn how such a machine comes about? (0 to 5)"),
-    _weight("reason_making", "reason to build: the pleasure of making", "How much is for the evenings in the workshop themselves? (0 to 5)"),
-    _weight("reason_company", "reason to build: company", "How much is for doing it with others? (0 to 5)"),
-    _weight("reason_parts", "reason to build: the parts it will make", "How much is for the parts you need? (0 to 5)"),
-    _weight("reason_saving", "reason to build: saving money", "How much is to come off cheaper than buying? (0 to 5)"),
+    _weight("reason_learning", "learning", "How much of the wish is to learn how such a machine comes about? (0 to 5)"),
+    _weight("reason_making", "the pleasure of making", "How much is for the evenings in the workshop themselves? (0 to 5)"),
+    _weight("reason_company", "company", "How much is for doing it with others? (0 to 5)"),
+    _weight("reason_parts", "the parts it will make", "How much is for the parts you need? (0 to 5)"),
+    _weight("reason_saving", "saving money", "How much is to come off cheaper than buying? (0 to 5)"),
     Decision("hour_price", "price of an hour of building you do not enjoy", "What would you pay to be spared one hour of work that you do not enjoy?",
              CHAPTER, HourPrice(at_least=0), 0, 40, 1, movable=False),
     Decision("hours_can", "hours a month you can find", "How many hours a month can each builder find, looking at the last three months?",
