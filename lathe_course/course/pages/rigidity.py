@@ -119,7 +119,7 @@ def savings(evaluation: Evaluation) -> list[Saving]:
         # a judged share and the link's own range, one on the other
         low, likely, high = ((np.quantile(saved[0], 0.1), np.median(saved[1]), np.quantile(saved[2], 0.9)) if np.ndim(saved) == 2
                              else np.quantile(np.broadcast_to(saved, (DRAWS,)), (0.1, 0.5, 0.9)))
-        link = LATHE.part(row["link"]).label.removesuffix(" at this size") if row["link"] in LATHE.results else row["link"]
+        link = LATHE.part(row["link"]).label.removeprefix("give of ").removeprefix("the ") if row["link"] in LATHE.results else row["link"]
         found.append(Saving(remedy + _by(row["change"], evaluation.design.system), link, Range(float(low), float(likely), float(high)), row["price"], row["hours"], row["what"], known))
     return sorted(found, key=lambda one: (-one.per_euro if np.isfinite(one.per_euro) else -np.inf, -one.saved.likely))
 
