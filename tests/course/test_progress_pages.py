@@ -14,7 +14,7 @@ from lathe_course.design.lathe import LATHE
 from lathe_course.planning.log import KINDS
 from lathe_course.units import InputProblem
 
-PAGES = ("log_kept", "where_it_stands", "signs_of_life", "plan_from_today", "this_month", "forecast_moved")
+PAGES = ("log_kept", "where_it_stands", "signs_of_life", "plan_from_today", "this_month", "orders_kept", "forecast_moved")
 
 
 @pytest.fixture
@@ -32,6 +32,32 @@ def test_a_page_of_the_invented_log_says_that_it_is_invented(chapter, name):
 @pytest.mark.parametrize("name", [name for name in PAGES if name != "plan_from_today"])
 def test_without_a_log_the_first_line_is_asked_for(chapter, name):
     assert chapter.show(name).plain == NO_LOG_YET
+
+
+def test_ones_own_build_begins_with_what_the_plan_has_first_and_then_tells_all_of_it(nowhere):
+    chapter = open_chapter("16")
+    shown = chapter.show("your_build")
+    assert shown.plain == f"{NO_LOG_YET}\nBy the plan these come first: purpose and specification, layout and sums, workshop and practice pieces."
+    chapter.session.add_to_log("2024-03-01", "build begun")
+    heads = ["This month", "Where it stands", "Signs of life"]
+    assert [line for line in shown.plain.splitlines() if line in heads] == heads and "Orders" not in shown.plain
+    chapter.session.add_to_log("2024-03-02", "ordered", "45", "bed box", vendor="the merchant", due="2024-04-01")
+    assert shown.plain.index("in hand") < shown.plain.index("Orders") < shown.plain.index("the merchant") < shown.plain.index("worked so far") < shown.plain.index("few parts begun")
+
+
+def test_orders_are_listed_with_what_became_of_each(design_file):
+    session = Session(today=date(2024, 4, 10))
+    (design_file.parent / "bill 7.pdf").write_bytes(b"")
+    for day, what, amount, part, vendor, due, receipt in (("2024-03-01", "build begun", "", "", "", "", ""), ("2024-03-02", "ordered", "45", "bed box", "the merchant", "2024-04-01", ""),
+                                                          ("2024-03-03", "ordered", "90", "bed plate", "the grinder", "2024-05-01", ""), ("2024-03-04", "ordered", "", "spindle", "", "", ""),
+                                                          ("2024-03-05", "money", "80", "bed plate", "", "", "bill 7.pdf"), ("2024-03-20", "delivered", "", "bed plate", "", "", "")):
+        session.add_to_log(day, what, amount, part, "", vendor=vendor, due=due, receipt=receipt)
+    shown = PAGES_BY_NAME["orders_kept"](session.evaluation)
+    rows = [[cell.strip().replace("\u00a0", " ") for cell in re.split(r"\s{2,}", line)] for line in shown.plain.splitlines()[1:]]
+    assert rows[0] == ["spindle", "4 Mar 2024", "no day promised"] and rows[1] == ["bed box", "the merchant", "2 Mar 2024", "due 1 Apr 2024, 9 days late", "45 EUR", "45 EUR"]
+    assert rows[2] == ["bed plate", "the grinder", "3 Mar 2024", "came 20 Mar 2024", "90 EUR", "80 EUR", "10 EUR", "bill 7.pdf"]
+    last = PAGES_BY_NAME["log_kept"](session.evaluation, last=5).plain.replace("\u00a0", " ")
+    assert "from the merchant; due 1 Apr 2024" in last and "receipt bill 7.pdf" in last
 
 
 def test_every_finding_of_the_chapter_has_something_to_do():

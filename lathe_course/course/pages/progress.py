@@ -6,13 +6,14 @@ from datetime import date as Date
 import numpy as np
 
 from ... import units
-from ...design.asked.on_course import YOURS, at_month, called, forecasts, month_called, next_in_hand, whose
+from ...design.asked.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
 from ...design.chapters.progress import CHAPTER
 from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
 from ...formula import FORMULAS
 from ...nearest import nearest_or_all
 from ...planning import progress
+from ...planning.log import Entry
 from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
@@ -21,7 +22,8 @@ from ..shown.panels import Page, escape, table_html, table_text
 from ..shown.views import verdict
 from .register import page
 
-__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life", "this_month", "where_it_stands"]
+__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "day_told", "forecast_moved", "head_of", "index_worked", "log_kept", "paged", "plan_from_today", "repeats_learnt", "signs_of_life",
+           "table_page", "where_it_stands", "with_lines"]
 
 NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
@@ -38,16 +40,16 @@ WHAT_TO_DO = {
 _HOURS, _MONTHS = LabourTime(), Months()
 
 
-def _said(*lines: str) -> Page:
+def paged(*lines: str) -> Page:
     return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
 
 
-def _with(before: tuple[str, ...], table: Page, after: tuple[str, ...] = ()) -> Page:
-    first, last = _said(*before), _said(*after)
+def with_lines(before: tuple[str, ...], table: Page, after: tuple[str, ...] = ()) -> Page:
+    first, last = paged(*before), paged(*after)
     return Page(first.markup + table.markup + last.markup, "\n".join(part for part in (first.plain, table.plain, last.plain) if part))
 
 
-def _table(rows: list[tuple], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> Page:
+def table_page(rows: list[tuple], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> Page:
     return Page(table_html(rows, head, numeric), table_text(rows, head))
 
 
@@ -55,7 +57,7 @@ def _invented(e: Evaluation) -> tuple[str, ...]:
     return (f"The invented log of the {e.design.started_from.replace('_', ' ')}, {e['log_months']:.0f} months in.",)
 
 
-def _head(e: Evaluation, log: str) -> tuple[str, ...]:
+def head_of(e: Evaluation, log: str) -> tuple[str, ...]:
     return () if log == YOURS else _invented(e)
 
 
@@ -66,17 +68,23 @@ def log_kept(evaluation: Evaluation, log: str = YOURS, last: int = 12) -> Page:
     e = whose(evaluation, log)
     kept = e.design.log
     if not kept and not kept.problems:
-        return _said(NO_LOG_YET)
-    rows = [(_day(entry.date), entry.what, "" if entry.amount is None else units.number(entry.amount, 4), entry.part, entry.words) for entry in kept.entries[-last:]]
+        return paged(NO_LOG_YET)
+    rows = [(day_told(entry.date), entry.what, "" if entry.amount is None else units.number(entry.amount, 4), entry.part, _words(entry)) for entry in kept.entries[-last:]]
     count = f"{len(kept)} line{'' if len(kept) == 1 else 's'}" + (f", the last {last} of them" if len(kept) > last else "") + ":"
     told = [*kept.problems, *kept.remarks]
     if strange := e["log_standing"].strange:
         told.append(f"Not in the plan as it stands, so it earns nothing: {', '.join(strange)}. Hours and money booked to it count all the same.")
     notes = ("Left out, or odd:", *(f"- {one}" for one in told)) if told else ()
-    return _with((*_head(e, log), count), _table(rows, ("date", "what", "amount", "part", "words"), (2,)), notes)
+    return with_lines((*head_of(e, log), count), table_page(rows, ("date", "what", "amount", "part", "words"), (2,)), notes)
 
 
-def _day(day: Date) -> str:
+def _words(entry: Entry) -> str:
+    """The words of a line, with vendor, due day and receipt where it has them."""
+    return "; ".join(filter(None, (f"from {entry.vendor}" if entry.vendor else "", f"due {day_told(entry.due)}" if entry.due else "",
+                                   f"receipt {entry.receipt}" if entry.receipt else "", entry.words)))
+
+
+def day_told(day: Date) -> str:
     return f"{day.day}\u00a0{MONTHS[day.month - 1][:3]}\u00a0{day.year}"
 
 
@@ -86,7 +94,7 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
     """Earned against worked and planned, and the forecast of hours, months and money with its odds."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return _said(NO_LOG_YET)
+        return paged(NO_LOG_YET)
     many = at_month(e, None, FEW)
     ends = np.atleast_1d(many["months_forecast"])
     rows = [("hours of the whole plan", e.shown("hours_budget"), ""),
@@ -103,7 +111,7 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
             ("spent so far", e.shown("money_spent"), ""),
             ("money in all", many.shown_spread("money_forecast"), "four fifths of them")]
     odds = f"Done before patience ends, {e.shown('patience')}: {np.mean(ends <= np.median(many['patience'])):.0%} of them."
-    return _with(_head(e, log), _table(rows, ("", "", "what it is"), (1,)), (odds,))
+    return with_lines(head_of(e, log), table_page(rows, ("", "", "what it is"), (1,)), (odds,))
 
 
 def _share(earned: float, worked: float) -> str:
@@ -130,8 +138,8 @@ def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: st
             raise InputProblem([("formula", f"there is no such measure as {one!r}; {nearest_or_all(str(one), _WORKED)}")])
     e = whose(evaluation, log)
     if not e.design.log:
-        return _said(NO_LOG_YET)
-    head, told = _said(*_head(e, log)), [_worked(e, one) for one in asked]
+        return paged(NO_LOG_YET)
+    head, told = paged(*head_of(e, log)), [_worked(e, one) for one in asked]
     return Page(head.markup + "".join(f"<pre>{escape(one)}</pre>" for one in told), "\n".join(filter(None, (head.plain, *told))))
 
 
@@ -148,10 +156,10 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
     """The findings of a running build, and what to do about each that is tight or fails."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return _said(NO_LOG_YET)
+        return paged(NO_LOG_YET)
     rows = [(verdict(finding).replace(" ", "\u00a0"), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.presses else "") for finding in e.findings_of(CHAPTER)]
     cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.presses)
-    return _with(_head(e, log), _table(rows, ("", "sign", "as it stands", "what to do")), cautions)
+    return with_lines(head_of(e, log), table_page(rows, ("", "sign", "as it stands", "what to do")), cautions)
 
 
 # --- from today -----------------------------------------------------------------------------------------------
@@ -162,31 +170,12 @@ def plan_from_today(evaluation: Evaluation, log: str = YOURS, most: int = 8) -> 
     rows = [(name, "begun" if begun else "", month_called(e, begins), month_called(e, ends), units.shown(hours, _HOURS, e.design.system))
             for name, begins, ends, hours, begun in next_in_hand(e, most)]
     if not rows:
-        return _said(*_head(e, log), "Everything is accepted: the build is done.")
+        return paged(*head_of(e, log), "Everything is accepted: the build is done.")
     gone, plan = float(e["log_months"]), e["rest_schedule"]
     left = [(name, float(plan.done_by((node,))[0]) + gone) for name, node in e["build_layout"].milestones.items()
             if not e["log_standing"].accepted[e["build_layout"].places([node])[0]] and float(plan.done_by((node,))[0]) > 1e-9]
     said = "Milestones to come: " + "; ".join(f"{name} {month_called(e, months)}" for name, months in sorted(left, key=lambda one: one[1])) + "."
-    return _with(_head(e, log), _table(rows, ("next in hand", "", "from", "until", "hours at your rate"), (4,)), (said,))
-
-
-@page
-def this_month(evaluation: Evaluation, log: str = YOURS) -> Page:
-    """What is late, what to order now, and what to take in hand within a month of today."""
-    e = whose(evaluation, log)
-    if not e.design.log:
-        return _said(NO_LOG_YET)
-    kept, gone = e.design.log, float(e["log_months"])
-    rows = [("late", order.part, f"{order.late(kept.today)} days past {_day(order.due)}" + (f", from {order.vendor}" if order.vendor else "")) for order in kept.late_orders]
-    plan, work, standing = e["rest_schedule"], e["rest_work"], e["log_standing"]
-    money, lead = (np.broadcast_to(one, plan.begun.shape)[0] for one in (work.money, work.lead))
-    on_order = {order.part for order in kept.orders if order.delivered is None}
-    latest = plan.begun[0] - lead
-    rows += [("order now", name, f"to have it by {month_called(e, gone + float(plan.begun[0, place]))}") for place in np.argsort(latest, kind="stable")
-             if money[place] > 0 and latest[place] <= 1.0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order]
-    rows += [("in hand", name, units.shown(hours, _HOURS, e.design.system)) for name, begins, _, hours, _ in next_in_hand(e, len(plan.network.names)) if begins <= gone + 1.0]
-    return _with((*_head(e, log), f"As of {_day(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders."),
-                 _table(rows, ("", "what", "")) if rows else _said("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
+    return with_lines(head_of(e, log), table_page(rows, ("next in hand", "", "from", "until", "hours at your rate"), (4,)), (said,))
 
 
 @page
@@ -194,9 +183,9 @@ def forecast_moved(evaluation: Evaluation, log: str = YOURS, step: int = 2) -> P
     """How the forecast moved from month to month as the log grew."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return _said(NO_LOG_YET)
+        return paged(NO_LOG_YET)
     rows = [(f"{one.month:.0f}", f"{one.share:.0%}", _end(one.middle), f"{_end(one.low)} to {_end(one.high)}") for one in forecasts(e, FEW, step)]
-    return _with(_head(e, log), _table(rows, ("seen from month", "earned", "months in all", "four fifths of builds"), (0, 1, 2)))
+    return with_lines(head_of(e, log), table_page(rows, ("seen from month", "earned", "months in all", "four fifths of builds"), (0, 1, 2)))
 
 
 def _end(months: float) -> str:
@@ -212,12 +201,12 @@ def repeats_learnt(evaluation: Evaluation, part: str = "change gears", learning:
     way = next((way for way in one.ways if way.how == MAKE), one.ways[0])
     count, share = round(one.count), units.read(learning, Ratio("%", above=0, at_most=100), "learning")
     if count < 2:
-        return _said(f"There is only one {part}, so nothing repeats.")
+        return paged(f"There is only one {part}, so nothing repeats.")
     first = float(way.hours.likely) / float(progress.total_of_repeats.si(1.0, float(count), share))
     pieces = [number for number in (1, 2, 4, 8, count) if number <= count]
     rows = [(f"piece {number}", units.shown(float(progress.unit_hours.si(first, float(number), share)), _HOURS, e.design.system)) for number in dict.fromkeys(pieces)]
     whole = units.shown(float(progress.total_of_repeats.si(first, float(count), share)), _HOURS, e.design.system)
     without = units.shown(first * count, _HOURS, e.design.system)
-    return _with((f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), _table(rows, (), (1,)),
+    return with_lines((f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), table_page(rows, (), (1,)),
                  (f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
                   "So judge the set by no single piece: the first makes it look too long, the last too short."))

@@ -27,6 +27,7 @@ from ..shown.plain_text import NO_LEVER, how_sure, open_ones, tally
 from ..shown.views import verdict
 from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters, page
 from .brief_drawing import drawing_to_scale, figure
+from .brief_so_far import besides_decisions, so_far
 from .brief_sources import sources_used
 
 __all__ = ["SECTIONS", "text", "title_of"]
@@ -74,7 +75,8 @@ def head(e: Evaluation) -> str:
     """The board as the first page: name, where it comes from, the whole plan in lines, and the lathe to scale."""
     design = e.design
     dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    notes = [_where_from(design), _paragraph(f"Last decision kept on {max(dates)}." if dates else "", "Where a figure has two ends, four fifths of what can be "
+    last = [f"Last decision kept on {max(dates)}." if dates else "", f"Last line of the log: {design.log.entries[-1].date}." if design.log else ""]
+    notes = [_where_from(design), _paragraph(*last, "Where a figure has two ends, four fifths of what can be "
                                              "expected lie between them. Mass, money and time are added up part by part.")]
     return sheet_markup(board(e), drawing_to_scale(e), next_evening(e), [note for note in notes if note])
 
@@ -87,15 +89,16 @@ def _where_from(design: Design) -> str:
     origins = [choice.origin for choice in design.choices.values()]
     kept, drafted, borrowed = origins.count(YOURS), origins.count(DRAFT), origins.count(DEMO)
     jobs = design.jobs == demo(design.started_from).jobs
+    besides = f" The builder's own are {' and '.join(ones)}." if (ones := besides_decisions(design)) else ""
     if not kept and not drafted:
-        said = f"Nothing here was decided yet: every figure is that of {name}." if jobs else f"Only the jobs are the builder's: every figure is that of {name}."
+        said = f"{'No figure' if besides else 'Nothing'} here was decided yet: every {'decision' if besides else 'figure'} is that of {name}." if jobs else f"Only the jobs are the builder's: every figure is that of {name}."
     else:
         said = " ".join(filter(None, (
             f"{kept} of {len(origins)} decisions were kept by the builder." if kept < len(origins) else "",
             f"{drafted}, marked “draft”, the course proposed from the builder's jobs and answers." if drafted else "",
             f"The others, marked “demo”{', and the jobs' if jobs else ''}, are still those of {name}." if borrowed
             else f"The jobs are still those of {name}." if jobs else "")))
-    return f'<p class="notice">{text(said)}</p>\n' if said else ""
+    return f'<p class="notice">{text(said + besides)}</p>\n' if said else ""
 
 
 # --- what it is for ----------------------------------------------------------------------------------
@@ -263,4 +266,4 @@ def test_sheet(e: Evaluation) -> str:
     return chapters(e, TEST_SHEET)
 
 
-SECTIONS = (head, purpose, findings, results, give, machine, build, money_and_time, find_out_next, test_sheet, decisions, cautions, rests_on)
+SECTIONS = (head, purpose, findings, results, give, machine, build, money_and_time, find_out_next, test_sheet, so_far, decisions, cautions, rests_on)

@@ -1,0 +1,79 @@
+"""Chapter 16: one's own build on one page: what is late, what to order, what to take in hand, orders, standing, and signs."""
+from __future__ import annotations
+
+import numpy as np
+
+from ... import units
+from ...design.asked.on_course import YOURS, called, month_called, next_in_hand, whose
+from ...design.evaluation import Evaluation
+from ...units import LabourTime, Money
+from ..shown.panels import Page
+from .progress import NO_LOG_YET, day_told, head_of, paged, signs_of_life, table_page, where_it_stands, with_lines
+from .register import page
+
+__all__ = ["orders_kept", "this_month", "your_build"]
+
+_HOURS, _MONEY = LabourTime(), Money()
+
+
+@page
+def your_build(evaluation: Evaluation, log: str = YOURS) -> Page:
+    """The whole of a running build; before it has begun, what comes first by the plan."""
+    e = whose(evaluation, log)
+    if not e.design.log:
+        first = ", ".join(name for name, *_ in next_in_hand(e, 3))
+        return paged(NO_LOG_YET, f"By the plan these come first: {first}.")
+    parts = [("This month", this_month(evaluation, log))]
+    if e.design.log.orders:
+        parts.append(("Orders", orders_kept(evaluation, log)))
+    parts += [("Where it stands", where_it_stands(evaluation, log)), ("Signs of life", signs_of_life(evaluation, log))]
+    return Page("".join(f"<h4>{title}</h4>{one.markup}" for title, one in parts), "\n".join(f"{title}\n{one.plain}" for title, one in parts))
+
+
+@page
+def this_month(evaluation: Evaluation, log: str = YOURS) -> Page:
+    """What is late, what to order now, and what to take in hand within a month of today."""
+    e = whose(evaluation, log)
+    if not e.design.log:
+        return paged(NO_LOG_YET)
+    kept, gone = e.design.log, float(e["log_months"])
+    rows = [("late", order.part, f"{order.late(kept.today)} days past {day_told(order.due)}" + (f", from {order.vendor}" if order.vendor else "")) for order in kept.late_orders]
+    rows += [("order now", name, f"to have it by {month_called(e, gone + begins)}") for name, begins, latest in to_order(e) if latest <= 1.0]
+    rows += [("in hand", name, units.shown(hours, _HOURS, e.design.system)) for name, begins, _, hours, _ in next_in_hand(e, len(e["rest_schedule"].network.names))
+             if begins <= gone + 1.0]
+    return with_lines((*head_of(e, log), f"As of {day_told(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders."),
+                      table_page(rows, ("", "what", "")) if rows else paged("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
+
+
+def to_order(e: Evaluation) -> list[tuple[str, float, float]]:
+    """What costs money, is not accepted and not on order, the most pressing first: name, months from today at which it is taken in hand and at which it is to be ordered."""
+    plan, work, standing = e["rest_schedule"], e["rest_work"], e["log_standing"]
+    begun = plan.begun[0]
+    money, lead = (np.broadcast_to(one, plan.begun.shape)[0] for one in (work.money, work.lead))
+    on_order = {order.part for order in e.design.log.orders if order.delivered is None}
+    latest = begun - np.where(np.isfinite(lead), lead, 0.0)         # what can never be had is never to be ordered
+    return [(name, float(begun[place]), float(latest[place])) for place in np.argsort(latest, kind="stable")
+            if money[place] > 0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order]
+
+
+@page
+def orders_kept(evaluation: Evaluation, log: str = YOURS) -> Page:
+    """Every order that stands: from whom, at what price, when it was to come and came, what was paid and is owed, and its receipts; what has not come is told first."""
+    e = whose(evaluation, log)
+    kept, system = e.design.log, e.design.system
+    if not kept:
+        return paged(NO_LOG_YET)
+    if not kept.orders:
+        return paged(*head_of(e, log), "Nothing is on order.")
+
+    def money(amount: float | None) -> str:
+        return "" if amount is None else units.shown(amount, _MONEY, system)
+
+    def when(order) -> str:
+        if order.delivered is not None:
+            return f"came {day_told(order.delivered)}"
+        late = order.late(kept.today)
+        return (f"due {day_told(order.due)}" if order.due else "no day promised") + (f", {late} days late" if late else "")
+    rows = [(one.part, one.vendor, day_told(one.ordered), when(one), money(one.price), money(one.paid or None), money(one.owed or None), ", ".join(one.receipts))
+            for one in sorted(kept.orders, key=lambda one: (one.delivered is not None, one.due or one.ordered))]
+    return with_lines(head_of(e, log), table_page(rows, ("what", "from", "ordered", "", "price", "paid", "owed", "receipts"), (4, 5, 6)))
