@@ -222,12 +222,17 @@ def _si(unit: pint.Unit, sort: str) -> float:
 
 @functools.cache
 def si_factor(unit: str, sort: str = "") -> float:
-    """SI value of one ``unit``, written as people read it; 1 for counted units."""
-    return 1.0 if unit == "" or unit in COUNTED else _si(_known_unit(unit), sort)
+    """SI value of one ``unit``, written as people read it; 1 for counted units.  InputProblem for one that is not known."""
+    try:
+        return 1.0 if unit == "" or unit in COUNTED else _si(_known_unit(unit), sort)
+    except _Refused as refused:
+        raise InputProblem([("unit", f"the unit {unit!r} {refused}.")]) from None
 
 
 #: a limit written in one unit and met in another may be missed by rounding
 _SLACK = 1e-9
+#: SI figures beyond these are slips of the pen, and their powers would leave the range of a float
+_LARGEST, _SMALLEST = 1e15, 1e-25
 
 
 # --- reading --------------------------------------------------------------------------------------
@@ -281,6 +286,22 @@ def read(value: Any, kind: Kind, name: str = "value") -> Any:
     return found
 
 
+def read_written(value: Any, kind: Kind, name: str = "value") -> Any:
+    """As ``read``, for what somebody wrote into a file or form: InputProblem also for a figure whose powers would leave the range of a float."""
+    found = read(value, kind, name)
+    if slip := beyond_reason(found):
+        raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {slip}")])
+    return found
+
+
+def beyond_reason(si: Any) -> str:
+    """'' for figures that can be meant; else the rest of a sentence, with its end."""
+    for beyond, what in ((np.abs(si) > _LARGEST, "larger"), ((np.abs(si) < _SMALLEST) & (np.asarray(si) != 0), "smaller")):
+        if np.any(beyond):
+            return f"is {what} than anything a lathe is reckoned with; is a power of ten or the unit wrong?"
+    return ""
+
+
 def _to_si(value: Any, kind: Kind) -> Any:
     plain = kind.sort == "plain"
     if _is_quantity(value):
@@ -299,6 +320,8 @@ def _to_si(value: Any, kind: Kind) -> Any:
         raise _Refused(_ask_unit(value.strip(), kind))
     if isinstance(value, (list, tuple)) and any(isinstance(one, str) or _is_quantity(one) for one in value):
         return np.array([_to_si(one, kind) for one in value])
+    if isinstance(value, int) and abs(value) > 2**1000:
+        raise _Refused("is larger than any figure")
     if isinstance(value, (int, float, np.ndarray, np.number, list, tuple)) and not isinstance(value, (bool, np.bool_)):
         if plain:
             return _magnitude(value)
@@ -371,6 +394,8 @@ def _quoted(value: Any) -> str:
         return f"(a row of {np.size(getattr(value, 'magnitude', value))} figures)"
     if _is_quantity(value):
         return f"'{value:~P}'"
+    if isinstance(value, int) and abs(value) > 2**1000:
+        return "(a whole number of hundreds of digits)"
     return f"{value:g}" if isinstance(value, (float, np.number)) else repr(value)
 
 

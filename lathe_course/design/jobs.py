@@ -75,7 +75,9 @@ class Job:
                 problems.append((key, f"job {name!r}: {key!r} is not known; the fields are {', '.join(JOB_FIELDS)}."))
         for key, (kind, meaning) in JOB_FIELDS.items():
             given = written.get(key)
-            if kind is None:
+            if kind is None and isinstance(given, (Mapping, list)):
+                problems.append((key, f"job {name!r}: {key} is a list or table; write {meaning} as one text in quotes."))
+            elif kind is None:
                 values[key] = str(given or "").strip()
                 if not values[key] and key not in _OPTIONAL:
                     problems.append((key, f"job {name!r}: {key} is missing ({meaning})."))
@@ -85,7 +87,7 @@ class Job:
                 values[key] = _OPTIONAL.get(key)
             else:
                 try:
-                    found = units.read(given, kind, key)
+                    found = units.read_written(given, kind, key)
                     if np.ndim(found):
                         raise InputProblem([(key, f"{key} is a list; one figure is needed, for example {kind.example!r}.")])
                     values[key] = found

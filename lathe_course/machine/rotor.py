@@ -85,9 +85,17 @@ def first_whirl(stiffness: np.ndarray, mass: np.ndarray) -> np.ndarray:
     """Smallest square of a circular frequency of (..., n, n) matrices; stiffness positive definite.
 
     The mass may be indefinite: on a whirling rotor a disc counts with the difference of its
-    two moments of inertia.  Then the largest share of mass over stiffness is looked for.
+    two moments of inertia.  Then the largest share of mass over stiffness is looked for.  NaN
+    where a stiffness is not positive definite, as of lengths so unlike that the digits do not tell them apart.
     """
-    half = np.linalg.inv(np.linalg.cholesky(stiffness))
+    try:
+        half = np.linalg.inv(np.linalg.cholesky(stiffness))
+    except np.linalg.LinAlgError:
+        ends = np.linalg.eigvalsh(np.nan_to_num(stiffness, posinf=0.0, neginf=0.0))
+        firm = ends[..., 0] > 1e-12 * ends[..., -1]
+        if np.all(firm):
+            raise
+        return np.where(firm, first_whirl(np.where(firm[..., None, None], stiffness, np.eye(stiffness.shape[-1])), mass), np.nan)
     return 1 / np.linalg.eigvalsh(half @ mass @ np.swapaxes(half, -1, -2))[..., -1]
 
 

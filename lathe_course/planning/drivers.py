@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from ..nearest import nearest_or_all
 from ..tables import table
-from ..units import InputProblem, si_factor
+from ..units import InputProblem, Kind, read_written, si_factor
 
 __all__ = ["DRIVERS", "FIGURES", "Driver", "Reference", "drivers", "read_references", "references_of", "written_references"]
 
@@ -108,15 +108,12 @@ def read_references(text: str, of: str) -> tuple[Reference, ...]:
     units = {one.name: one.unit for one in drivers(of)}
     for piece in filter(None, (one.strip() for one in text.split("+"))):
         name, _, size = piece.partition(" ")
-        figure, _, unit = size.strip().partition(" ")
         if name not in units:
-            problems.append((of, f"{of}: {name!r} does not drive it; {nearest_or_all(name, units) if units else 'nothing but the size of the lathe does'}"))
+            problems.append((of, f"{of}: {name!r} does not drive it; {nearest_or_all(name, units) if units else 'nothing but the size of the lathe does.'}"))
             continue
         try:
-            value = float(figure) * _factor(unit.strip())
-            if not value > 0 or (unit.strip() == "") != (units[name] == ""):
-                raise ValueError
-        except (ValueError, InputProblem):
+            value = read_written(size.strip(), Kind("size", units[name], sort=_SORTS.get(units[name], "" if units[name] else "plain"), example=_example(units[name]), above=0))
+        except InputProblem:
             problems.append((of, f"{of}: {piece!r} is no size; write its name, a figure and a unit, as in '{name} {_example(units[name])}'."))
             continue
         found.append((name, value))

@@ -98,7 +98,10 @@ class Schedule:
         return ((self.ordered[:, None, :] <= months[:, None] + 1e-9) * self.money[:, None, :]).sum(axis=-1)
 
     def longest_gap(self, tasks: Iterable[str] | None = None) -> np.ndarray:
-        """The longest stretch without anything finished, or without any of some tasks, in months, shape (builds,)."""
+        """The longest stretch without anything finished, or without any of some tasks, in months, shape (builds,); the whole build where there are none."""
+        tasks = None if tasks is None else tuple(tasks)
+        if tasks == ():
+            return self.end
         done = self.done if tasks is None else self.done[:, [self.network.names.index(name) for name in tasks]]
         with np.errstate(invalid="ignore"):                # two that are never reached
             return np.nan_to_num(np.diff(np.sort(done, axis=-1), axis=-1, prepend=0.0), nan=0.0, posinf=np.inf).max(axis=-1)

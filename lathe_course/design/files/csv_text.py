@@ -76,6 +76,8 @@ def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[i
                 rows.append((begins, tuple(cell.strip() for cell in cells)))
             begins = reader.line_num + 1
     except csv.Error as problem:
+        if "field larger" in str(problem) and sum(line.count('"') for line in lines[begins - 1:]) % 2 == 0:
+            raise Unreadable(f"line {begins}: a cell of this row holds more than {csv.field_size_limit()} signs; is this a table?") from None
         if not strict or "expected after" not in str(problem):
             raise Unreadable(f"line {begins}: a quotation mark of this row is never closed") from None
         return _rows(lines, delimiter, strict=False)        # blanks round a quoted text, which do no harm
@@ -94,7 +96,10 @@ def _text(raw: bytes) -> tuple[str, tuple[str, ...]]:
 def _delimiter(line: str) -> str:
     """The sign that parts most cells of the headings, quoted ones counted as one."""
     def cells(sign: str) -> int:
-        return len(next(csv.reader([line], delimiter=sign), []))
+        try:
+            return len(next(csv.reader([line], delimiter=sign), []))
+        except csv.Error:               # a cell that is too long, which is told when the rows are read
+            return 0
     return max(_DELIMITERS, key=cells)
 
 

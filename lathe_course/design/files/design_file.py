@@ -54,6 +54,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from ...nearest import nearest_or_all
+from ...problems import tellable
 from ...units import InputProblem
 from ..chain.graph import Chain
 from ..design import Design
@@ -154,7 +155,7 @@ class DesignFile:
         except InputProblem as wrong:
             problems += [(place, sentence) for place, sentence in ((self._place(name), sentence) for name, sentence in wrong.problems)
                          if not any(sifted.spoilt(place[:length]) for length in (1, 2, 3))]
-        remarks = [f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}" for place, sentence in sifted.remarks]
+        remarks = [tellable(f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}") for place, sentence in sifted.remarks]
         if problems or design is None:
             said = [(_key(place), f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}") for place, sentence in problems]
             said += [(_key(place), remark) for (place, _), remark in zip(sifted.remarks, remarks)]

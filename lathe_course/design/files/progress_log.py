@@ -41,6 +41,7 @@ from ...planning.log import (
     open_order,
     split_names,
 )
+from ...problems import tellable
 from ...units import InputProblem, LabourTime, Money, Months
 from ..design import Design
 from . import whole_file
@@ -105,8 +106,8 @@ def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log", to
         problems += [(entry.line, _still_to_come(entry.date, today)) for entry in found if entry.date > today]
         found = [entry for entry in found if entry.date <= today]
     found = _sensible(found, problems)
-    told = tuple(f"{where}, line {line}: {sentence}" for line, sentence in sorted(problems))
-    missing = tuple(f"{where}, line {entry.line}: {_no_receipt(entry.receipt)} The line counts all the same."
+    told = tuple(tellable(f"{where}, line {line}: {sentence}") for line, sentence in sorted(problems))
+    missing = tuple(tellable(f"{where}, line {entry.line}: {_no_receipt(entry.receipt)} The line counts all the same.")
                     for entry in found if folder is not None and not _lies_there(entry.receipt, folder))
     return Log(in_order(found), told, rows.remarks + missing, today if found else None)
 
@@ -210,9 +211,11 @@ def _amount(cell: str, what: str) -> float:
     except Unreadable as problem:
         if not re.search(r"[^\W\d_]|€", cell):
             raise InputProblem([("amount", f"the amount {problem}.")]) from None
-        return units.read(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, "amount")
+        return units.read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, "amount")
     if complaint := units.out_of_range(found, kind):
         raise InputProblem([("amount", f"the amount {cell} {complaint}.")])
+    if slip := units.beyond_reason(found):
+        raise InputProblem([("amount", f"the amount {cell} {slip}")])
     return found
 
 

@@ -17,6 +17,7 @@ from typing import Any
 
 from ... import units
 from ...nearest import did_you_mean
+from ...problems import tellable
 from ...ranges import Range
 from ...units import InputProblem, Kind
 from . import whole_file
@@ -146,7 +147,7 @@ def read_rows(raw: bytes, sheet: Sheet, where: str, path: Path | str | None = No
         raise SheetProblem(path, problems)
     remarks = [f"{where}: {remark}" for remark in text.remarks]
     remarks += [f"{where}: the column {heading!r} is not known and stays unused." for heading in strange if heading]
-    return Rows(sheet, where, tuple(rows), tuple(remarks))
+    return Rows(sheet, where, tuple(rows), tuple(map(tellable, remarks)))
 
 
 def _plain(heading: str) -> tuple[str, str]:
@@ -238,10 +239,12 @@ def _figure(column: Column, cell: str, factor: float | None, decimal_comma: bool
         si = figure(cell, decimal_comma) * (kind.factor if factor is None else factor)
     except Unreadable as problem:
         if re.search(r"[^\W\d_]|[€%]", cell):       # a figure with its own unit beside it
-            return units.read(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, name)
+            return units.read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, name)
         raise InputProblem([(column.name, f"{name}: {problem}.")]) from None
     if complaint := units.out_of_range(si, kind):
         raise InputProblem([(column.name, f"{name} {cell} {complaint}.")])
+    if slip := units.beyond_reason(si):
+        raise InputProblem([(column.name, f"{name} {cell} {slip}")])
     return si
 
 

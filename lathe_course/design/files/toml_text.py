@@ -86,8 +86,34 @@ def decode(raw: bytes) -> TomlText:
     except tomllib.TOMLDecodeError as problem:
         raise _damaged(text, str(problem)) from None
     except RecursionError:
-        raise Damaged(1, "", "lists or tables are nested too deeply") from None
-    return TomlText(text, plain, raw.startswith(_BOM), newline)
+        raise Damaged(1, "", _TOO_DEEP) from None
+    except ValueError:                  # the reader gives up at 4300 digits
+        digits = re.search(r"\d[\d_]{4000,}", text)
+        raise Damaged(_line_at(body, digits.start() if digits else 0), "", _TOO_LARGE) from None
+    read = TomlText(text, plain, raw.startswith(_BOM), newline)
+    if found := _beyond(plain):
+        path, sentence = found
+        raise Damaged(read.line_of(path) or 1, key_text(path) if len(path) <= _DEEPEST else "", sentence)
+    return read
+
+
+_DEEPEST = 50                   # tables in tables; the course has four
+_TOO_DEEP = "lists or tables are nested too deeply"
+_TOO_LARGE = "this whole number has more digits than a figure can have; a whole number has up to 18, and a size stands in quotes with its unit"
+
+
+def _beyond(plain: dict[str, Any]) -> tuple[Keys, str] | None:
+    """Where something is nested too deeply, or a whole number is beyond the 64 bits that TOML allows, and what is wrong."""
+    waiting: list[tuple[Keys, Any]] = [((), plain)]
+    while waiting:
+        path, value = waiting.pop()
+        if isinstance(value, (dict, list)):
+            if len(path) > _DEEPEST:
+                return path, _TOO_DEEP
+            waiting += [((*path, key), part) for key, part in (value.items() if isinstance(value, dict) else enumerate(value))]
+        elif isinstance(value, int) and not -2**63 <= value < 2**63:
+            return path, _TOO_LARGE
+    return None
 
 
 def _line_at(body: bytes, position: int) -> int:

@@ -25,13 +25,14 @@ import functools
 import itertools
 import math
 import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from .... import units
+from ....design.files.toml_text import Damaged, decode
+from ....design.files.whole_file import in_words
 from ....formula import Formula
 from ....nearest import nearest_or_stop
 from ....units import InputProblem, Kind, read
@@ -56,6 +57,16 @@ _SORTS = {"figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "
 _AS_TOLD = ("id", "level", "text", "hint", "after", "asks", "unit", "tolerance", "reason", "cases", "case", "picks", "design",
             "finding", "replies", "result", "read", "own", "own_text")
 _OF_A_SLIP = {"name", "help", "steps", "picks"}
+#: what each key holds: a text, a figure, a table of ..., a list of ..., or one of several
+_TEXT_TABLE = {"*": str}
+_STEP = {"*": (str, float, [str])}
+_SHAPES = {**dict.fromkeys(("id", "level", "text", "hint", "after", "asks", "unit", "reason", "case", "picks", "design", "finding", "result", "read", "own_text", "formula"), str),
+           "tolerance": (str, float), "cases": float, "replies": _TEXT_TABLE, "kinds": _TEXT_TABLE, "options": [str], "ascending": [[str]], "changes": [_TEXT_TABLE],
+           "own": (_TEXT_TABLE, [_TEXT_TABLE]), "work": [{"name": str, "formula": str, "takes": _TEXT_TABLE}],
+           "draws": {"*": (str, [(str, float)], {"from": (str, float), "to": (str, float), "step": (str, float), "one_of": [(str, float)], "table": str,
+                                                 "rows": ([str], [{"*": (str, float)}]), "gives": _TEXT_TABLE})},
+           "slips": [{"name": str, "help": str, "picks": str, "steps": [_STEP], **_STEP}]}
+_NEEDED = {"work": ("name", "formula")}
 USUAL_TOLERANCE = {"tolerance": 0.01, "reason": "three figures that matter and π taken as 3.14 stay well within 1 %"}
 _REPLIES = {"breaks", "no lever", "larger"}
 
@@ -212,9 +223,11 @@ def question(id: str, folder: Path | None = None) -> Question:
 def read_questions(path: Path) -> list[Question]:
     """Questions of one file. Raises InputProblem with everything that is wrong in it."""
     try:
-        told = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError) as problem:
-        raise InputProblem([("file", f"{path.name} cannot be read as a file of questions: {problem}.")]) from None
+        told = decode(path.read_bytes()).plain
+    except OSError as problem:
+        raise InputProblem([("file", f"{path.name} cannot be read: {in_words(problem, reading=True)}.")]) from None
+    except Damaged as damage:
+        raise InputProblem([("file", f"{path.name}, line {damage.line}{f', {damage.key}' if damage.key else ''}: {damage.sentence}.")]) from None
     problems: list[tuple[str, str]] = []
     made: list[Question] = []
     entries = told.get("question", [])
@@ -226,8 +239,8 @@ def read_questions(path: Path) -> list[Question]:
             made.append(_question(entry))
         except InputProblem as problem:
             problems += [(name, f"Question {name}: {sentence}") for _, sentence in problem.problems]
-        except (TypeError, ValueError, AttributeError, KeyError) as problem:       # a list where a text belongs, and the like
-            problems.append((name, f"Question {name}: something in it is not of the kind that belongs there ({problem})."))
+        except KeyError as missing:         # a name in one place of an entry for which there is nothing in another
+            problems.append((name, f"Question {name}: it leans on {missing.args[0]!r}, which is not there."))
     ids = [one.id for one in made]
     problems += [(id, f"Question {id} stands twice.") for id in sorted({id for id in ids if ids.count(id) > 1})]
     if _NAME.match(path.name):
@@ -247,6 +260,8 @@ def _question(told: Mapping[str, Any]) -> Question:
     unknown = [key for key in told if key not in _COMMON | _SORTS[sort]]
     problems = [f"{key!r} is not known here; did you put it in the wrong table?" for key in unknown]
     problems += [f"{key!r} is missing." for key in ("id", "level", "text", "draws") if key not in told]
+    problems += [fault for key, value in told.items() if key not in unknown for fault in _misshapen(key, value, _SHAPES[key])]
+    problems += [f"an entry of {key!r} has no {part!r}." for key, parts in _NEEDED.items() if not problems for row in told.get(key, ()) for part in parts if part not in row]
     if problems:
         raise InputProblem([("question", sentence) for sentence in problems])
     if sort == "figure" and "tolerance" not in told:
@@ -266,6 +281,25 @@ def _question(told: Mapping[str, Any]) -> Question:
     if problems:
         raise InputProblem([("question", sentence) for sentence in problems])
     return found
+
+
+def _misshapen(place: str, value: Any, shape: Any) -> list[str]:
+    """What is not of the shape that belongs there."""
+    if isinstance(shape, tuple):
+        tried = [_misshapen(place, value, one) for one in shape]
+        return [] if not all(tried) else min((faults for faults, one in zip(tried, shape) if isinstance(value, type(one)) and not isinstance(one, type)),
+                                             key=len, default=[f"{place!r} must be {' or '.join(map(_shape_name, shape))}."])
+    if isinstance(shape, list) and isinstance(value, list):
+        return [fault for number, part in enumerate(value, 1) for fault in _misshapen(f"{place}, entry {number}", part, shape[0])]
+    if isinstance(shape, dict) and isinstance(value, dict):
+        strange = [f"{key!r} is not known in {place!r}{nearest_or_stop(key, shape)}" for key in value if key not in shape and "*" not in shape]
+        return strange + [fault for key, part in value.items() if key in shape or "*" in shape for fault in _misshapen(f"{place}, {key}", part, shape.get(key, shape.get("*")))]
+    fits = isinstance(shape, type) and (isinstance(value, str) if shape is str else isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value))
+    return [] if fits else [f"{place!r} must be {_shape_name(shape)}."]
+
+
+def _shape_name(shape: Any) -> str:
+    return {str: "a text in quotes", float: "a figure"}[shape] if isinstance(shape, type) else "a list" if isinstance(shape, list) else "a table"
 
 
 def _slip(told: Mapping[str, Any]) -> Slip:

@@ -10,6 +10,7 @@ import csv
 import datetime
 import functools
 import io
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,7 +19,7 @@ from ....design.files import whole_file
 from ....design.files.csv_text import write
 from ....design.files.progress_log import read_date
 from ....design.files.sheets import Column, Sheet, SheetProblem, read_rows
-from ....units import InputProblem
+from ....problems import InputProblem, tellable
 from .draws import normalised
 
 __all__ = ["FIRST_REST", "TRIES", "Standing", "Try", "due", "keep", "read_tries", "standing", "tries_path"]
@@ -90,10 +91,17 @@ def _read(path: Path, changed: int, size: int) -> tuple[tuple[Try, ...], tuple[s
         cells = row.values
         try:
             slips = tuple(part for part in cells["slip"].split(" | ") if part)
-            found.append(Try(read_date(cells["date"]), cells["name"], cells["question"], int(cells["round"] or 0), cells["stands"], slips, cells["given"]))
-        except (InputProblem, ValueError) as problem:
-            said.append(f"{path.name}, line {row.line}: {problem}")
+            found.append(Try(read_date(cells["date"]), cells["name"], cells["question"], _round(cells["round"]), cells["stands"], slips, cells["given"]))
+        except InputProblem as problem:
+            said.append(tellable(f"{path.name}, line {row.line}: {problem}"))
     return tuple(found), tuple(said)
+
+
+def _round(cell: str) -> int:
+    """How often the question had come back by then."""
+    if not re.fullmatch(r"[0-9]{0,6}", cell):
+        raise InputProblem([("round", f"the round is {cell!r}; it is a whole number, 0 for the first numbers.")])
+    return int(cell or 0)
 
 
 def keep(path: Path, tried: Try) -> None:
