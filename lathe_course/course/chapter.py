@@ -5,9 +5,6 @@ of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``wha
 """
 from __future__ import annotations
 
-import functools
-import gc
-import warnings
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
@@ -16,7 +13,7 @@ from ..design.asked.why import Account, account, why
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import DEMO
-from ..formula import FORMULAS, Formula, ValidityWarning
+from ..formula import FORMULAS, Formula
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
 from ..working import Working, working
@@ -52,31 +49,7 @@ def open_chapter(number: str, demo: str = "boat_shed") -> Chapter:
     """Open a chapter on the design of the working folder, or on a demo where there is none."""
     if number not in CHAPTERS:
         raise InputProblem([("chapter", f"there is no chapter {number!r}; choose one of {', '.join(CHAPTERS)}.")])
-    warnings.showwarning = _show_quietly(warnings.showwarning)
-    made = Chapter(number, Session(demo_name=demo))
-    _settled()
-    return made
-
-
-@functools.cache
-def _settled() -> None:
-    """What is loaded by now stays loaded: Python need not search it again while a finger is on a slider."""
-    gc.collect()
-    gc.freeze()
-
-
-def _show_quietly(usual: Any) -> Any:
-    """Doubts of our own formulas are told as a sentence; other warnings as usual."""
-    if getattr(usual, "ours", False):
-        return usual
-
-    def show(message: Any, category: type, *rest: Any, **more: Any) -> None:
-        if issubclass(category, ValidityWarning):
-            print(f"Mind: {message}")
-        else:
-            usual(message, category, *rest, **more)
-    show.ours = True
-    return show
+    return Chapter(number, Session(demo_name=demo))
 
 
 class Chapter:

@@ -56,7 +56,6 @@ class Session:
         self.noticed = ""                          # what another notebook has kept since this one looked last
         self._mark = self._marked()
         self._evaluation: Evaluation | None = None
-        self._drawn: Evaluation | None = None
         self._waiting: collections.deque[Callable[[], None]] = collections.deque()
         self._took: dict[Callable[[], None], float] = {}                  # seconds each listener took last
         self._meanwhile: dict[Callable[[], None], Callable[[], None]] = {}
@@ -133,9 +132,7 @@ class Session:
     @property
     def drawn(self) -> Evaluation:
         """The same with draws, worked out when it is first asked for."""
-        if self._drawn is None or self._drawn.design is not self.design:
-            self._drawn = evaluate(self.design, DRAWS)
-        return self._drawn
+        return self.evaluation.drawn(DRAWS)
 
     @in_turn
     def change(self, change: Callable[[Design], Design], near: Callable[[], None] | None = None) -> Design:

@@ -6,10 +6,9 @@ started from; a learner's own sheets take their place, sheet by sheet.
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Any
 
 from ..nearest import nearest_or_all
 from ..planning.capabilities import FOR_SALE, Capability, Shop, read_capabilities, with_skill
@@ -20,7 +19,7 @@ from ..planning.log import TOOLS
 from ..planning.parts import USED, PartsList, course_parts
 from ..planning.precedence import Moment, order_of_work
 from ..planning.reach import Reach
-from ..planning.scaling import Columns, Growing, Masses, columns, items_growth, masses, scaled, tasks_growth
+from ..planning.scaling import Columns, columns, scaled
 from ..planning.shops import NOT, Item, Machine, course_equipment, demo_machines, hows_of, shop_of, tools_for
 from ..planning.tasks import Task, course_tasks
 from ..units import InputProblem
@@ -33,8 +32,8 @@ _SHOPS = ("boat_shed", "cabin", "shared_barn")
 Choices = tuple[tuple[str, str], ...]
 
 
-#: most answers kept ready of each build
-_KEPT = 1024
+#: most answers kept ready of each question about lists
+_KEPT = 256
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,27 +47,22 @@ class Building:
     prices: Prices = field(default_factory=Prices)
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     taken_over: frozenset[str] = frozenset()         # parts whose way is a demo's, which nobody has chosen for this lathe
-    # answers found once, shared by all choices of ways among the same lists
-    _answers: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
+    _lists: Building | None = field(default=None, init=False, repr=False)          # the first with the same lists, whatever ways were chosen since
 
     def with_ways(self, ways: Mapping[str, str], taken_over: Iterable[str] | None = None) -> Building:
         """The same lists with other ways chosen; ``taken_over`` names those that nobody has chosen for this lathe."""
         made = replace(self, ways=MappingProxyType(dict(ways)), taken_over=self.taken_over if taken_over is None else frozenset(taken_over))
-        object.__setattr__(made, "_answers", self._answers)
+        object.__setattr__(made, "_lists", self.lists)
         return made
 
-    def once(self, question: Hashable, answer: Callable[[], Any]) -> Any:
-        """The answer to a question about these lists, worked out the first time it is asked."""
-        if question not in self._answers:
-            if len(self._answers) >= _KEPT:
-                self._answers.clear()
-            self._answers[question] = answer()
-        return self._answers[question]
+    @property
+    def lists(self) -> Building:
+        """One building for all choices of ways among the same lists: what rests on the lists alone is worked out once for it."""
+        return self._lists or self
 
-    # --- worked out once -----------------------------------------------------------------------------
     def parts_for(self, choices: Choices) -> PartsList:
-        """The parts a design calls for, by its choices: pairs of name and option as in ``build.parts.CHOICES``."""
-        return self.once(("parts", choices), lambda: self.parts.for_design(dict(choices)))
+        """The parts a design calls for, by its choices: pairs of name and option as in ``planning.parts.CHOICES``."""
+        return _parts_for(self.lists, choices)
 
     @functools.cached_property
     def names(self) -> tuple[str, ...]:
@@ -126,7 +120,7 @@ class Building:
     @functools.cached_property
     def _sold(self) -> tuple[Capability, ...]:
         """What the machines for sale can do that are not bought."""
-        return tuple(one for machine in self.for_sale if machine.name not in self.bought for one in read_capabilities(machine.can, machine.name, FOR_SALE))
+        return _sold(self.for_sale, self.bought)
 
     @functools.cached_property
     def _no_fee(self) -> tuple[str, ...]:
@@ -135,7 +129,7 @@ class Building:
     # --- what can be made where ------------------------------------------------------------------------
     def reach(self, choices: Choices) -> Reach:
         """The needs of the parts a design calls for, held against the shop and what is for sale."""
-        return self.once(("reach", choices, self.bought), lambda: Reach(self.parts_for(choices), self.shop, self._sold, self.bought, self._no_fee))
+        return _reach(self.lists, choices, self.bought)
 
     def ways_told(self, choices: Choices, sizes: Mapping[str, float], powers: Mapping[str, float], swing_over_slide: float, accuracy: float,
                   skill_factor: float) -> Feasibility:
@@ -144,13 +138,7 @@ class Building:
         ``sizes`` by name as in ``scaling.logs_of``, ``powers`` by law; ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own
         parts, ``skill_factor`` the error of these hands over the usual one.
         """
-        asked = ("told", choices, tuple(sizes.items()), tuple(powers.items()), swing_over_slide, accuracy, skill_factor)
-
-        def found() -> Feasibility:
-            stages = lathe_stages(sizes["centre_height"], sizes["between_centres"], swing_over_slide, accuracy)
-            shop = replace(self.shop, capabilities=with_skill(self.shop.capabilities, skill_factor))
-            return feasible(scaled(self.parts_for(choices), sizes, powers), shop, stages, for_sale=with_skill(self._sold, skill_factor), bought=self.bought, no_fee=self._no_fee)
-        return self.once((*asked, self.bought), found)
+        return _told(self.lists, choices, self.bought, tuple(sizes.items()), tuple(powers.items()), swing_over_slide, accuracy, skill_factor)
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
         """The way of each part: the one that was chosen, open or not; where none was, the cheapest that is open, by the figures of the list.
@@ -161,35 +149,54 @@ class Building:
 
     def columns_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> Columns:
         """Figures of some ways at the size of the list, as arrays."""
-        names = tuple((one.way.part, one.way.how) for one in ways)
-        return self.once(("columns", names), lambda: columns(parts, (parts[part].way(how) for part, how in names)))
-
-    def masses_of(self, parts: PartsList) -> Masses:
-        """Masses of some parts at the size of the list, as arrays."""
-        return self.once(("masses", _names(parts)), lambda: masses(parts))
-
-    def items_of(self, items: Iterable[Item]) -> Growing:
-        """What the prices of some equipment follow."""
-        names = tuple("" if item.sort == "machine" else item.name for item in items)         # a machine is bought at the size it is sold in
-        return self.once(("items", names), lambda: items_growth(names))
-
-    def tasks_of(self, names: tuple[str, ...]) -> Growing:
-        """What the hours of some tasks follow."""
-        return self.once(("tasks", names), lambda: tasks_growth(names))
+        return _columns_of(parts, tuple((one.way.part, one.way.how) for one in ways))
 
     def laid_out(self, parts: PartsList, ways: Iterable[OpenWay]) -> Layout:
         """Parts and tasks as a network, with the parts that the half-built lathe makes for itself."""
-        stages = _stages(ways)
-        return self.once(("layout", _names(parts), stages), lambda: layout(parts, self.tasks, dict(stages)))
+        return _laid_out(self.lists, parts, _stages(ways))
 
     def order_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> tuple[Moment, ...]:
         """Parts and stages in an order that can be worked: what the first chips need comes first, the rest task by task."""
-        stages = _stages(ways)
-        return self.once(("order", _names(parts), stages), lambda: order_of_work(parts, dict(stages), [task.name for task in self.tasks]))
+        return _order_of(self.lists, parts, _stages(ways))
 
 
-def _names(parts: PartsList) -> tuple[str, ...]:
-    return tuple(part.name for part in parts)
+# --- worked out once for the same lists ------------------------------------------------------------------
+@functools.lru_cache(maxsize=_KEPT)
+def _parts_for(lists: Building, choices: Choices) -> PartsList:
+    return lists.parts.for_design(dict(choices))
+
+
+def _sold(for_sale: Iterable[Machine], bought: tuple[str, ...]) -> tuple[Capability, ...]:
+    return tuple(one for machine in for_sale if machine.name not in bought for one in read_capabilities(machine.can, machine.name, FOR_SALE))
+
+
+@functools.lru_cache(maxsize=_KEPT)
+def _reach(lists: Building, choices: Choices, bought: tuple[str, ...]) -> Reach:
+    return Reach(_parts_for(lists, choices), shop_of(lists.machines, bought), _sold(lists.for_sale, bought), bought, lists._no_fee)
+
+
+@functools.lru_cache(maxsize=_KEPT)
+def _told(lists: Building, choices: Choices, bought: tuple[str, ...], sizes: tuple[tuple[str, float], ...], powers: tuple[tuple[str, float], ...],
+          swing_over_slide: float, accuracy: float, skill_factor: float) -> Feasibility:
+    at, shop = dict(sizes), shop_of(lists.machines, bought)
+    stages = lathe_stages(at["centre_height"], at["between_centres"], swing_over_slide, accuracy)
+    able = replace(shop, capabilities=with_skill(shop.capabilities, skill_factor))
+    return feasible(scaled(_parts_for(lists, choices), at, dict(powers)), able, stages, for_sale=with_skill(_sold(lists.for_sale, bought), skill_factor), bought=bought, no_fee=lists._no_fee)
+
+
+@functools.lru_cache(maxsize=_KEPT)
+def _columns_of(parts: PartsList, ways: Choices) -> Columns:
+    return columns(parts, (parts[part].way(how) for part, how in ways))
+
+
+@functools.lru_cache(maxsize=_KEPT)
+def _laid_out(lists: Building, parts: PartsList, stages: Choices) -> Layout:
+    return layout(parts, lists.tasks, dict(stages))
+
+
+@functools.lru_cache(maxsize=_KEPT)
+def _order_of(lists: Building, parts: PartsList, stages: Choices) -> tuple[Moment, ...]:
+    return order_of_work(parts, dict(stages), [task.name for task in lists.tasks])
 
 
 def _stages(ways: Iterable[OpenWay]) -> tuple[tuple[str, str], ...]:

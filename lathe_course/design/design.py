@@ -353,7 +353,7 @@ class Design:
             names.add("building")
         if "log" in self.chain.given and self.log is not other.log:
             names.add("log")
-        if self._made_counts and self.making != other.making:
+        if self._made_counts and not self.making.alike(other.making):
             names.add("making")
         for name, sheet in self.chain.sheets.items():
             if self.readings.get(name, ()) != other.readings.get(name, ()):

@@ -53,9 +53,11 @@ class Finding:
 class Evaluation(Mapping[str, Any]):
     """Values by name in SI.  With draws, uncertain ones are arrays of shape (draws,)."""
 
-    def __init__(self, design: Design, values: dict[str, Any], draws: int | None):
+    def __init__(self, design: Design, values: dict[str, Any], draws: int | None, earlier: Evaluation | None = None):
         self.design, self.values_si, self.draws = design, values, draws
         self.chain = design.chain
+        # what takes long and may be the same after a change, by what it is: whoever asks sees whether it still holds
+        self.handed_on: dict[Any, Any] = {} if earlier is None else dict(earlier.handed_on)
 
     def __getitem__(self, name: str) -> Any:
         return self.values_si[name]
@@ -112,6 +114,15 @@ class Evaluation(Mapping[str, Any]):
     def tried(self) -> dict[Any, Any]:
         """What was worked out of it with one decision at other values; kept by ``sweeps``, ``levers`` and ``mending`` alone."""
         return {}
+
+    def drawn(self, draws: int) -> Evaluation:
+        """The same with so many draws, unless it has draws already; worked out once, and only what differs from the design before."""
+        if self.draws:
+            return self
+        had = self.handed_on.get(("drawn", draws))
+        if had is None or had.design is not self.design:
+            had = self.handed_on["drawn", draws] = evaluate(self.design, draws, had)
+        return had
 
     # --- findings ---------------------------------------------------------------------------------
     @functools.cached_property
@@ -226,7 +237,7 @@ def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | Non
         values = chain.work_out(design.given(), design.replaced_figures(), draws, earlier.values_si, changed, only)
     else:
         values = chain.work_out(design.given(), design.replaced_figures(), draws, wanted=only)
-    return Evaluation(design, values, draws)
+    return Evaluation(design, values, draws, earlier)
 
 
 @dataclass(frozen=True)

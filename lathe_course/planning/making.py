@@ -9,9 +9,8 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
 
 from ..ranges import Range
 from ..tables import table
@@ -81,29 +80,25 @@ class Made:
     only_if: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Making:
-    """How every part is made; alike where all parts are.  What was asked of it once is kept.
+    """How every part is made.  Two are the same only if they are one; ``alike`` compares what they say.
 
     ``spare`` names the parts that only other choices of the design call for, with the choices; ``others`` finds
     how all are made with such choices.
     """
 
     made: tuple[Made, ...]
-    spare: Mapping[str, str] = field(default_factory=dict, compare=False, repr=False)
-    others: Callable[[Mapping[str, str]], Making] | None = field(default=None, compare=False, repr=False)
-    _answers: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    spare: Mapping[str, str] = field(default_factory=dict, repr=False)
+    others: Callable[[Mapping[str, str]], Making] | None = field(default=None, repr=False)
 
     @functools.cached_property
     def by_part(self) -> dict[str, Made]:
         return {one.part: one for one in self.made}
 
-    def __hash__(self) -> int:
-        return self._hash
-
-    @functools.cached_property
-    def _hash(self) -> int:
-        return hash(self.made)
+    def alike(self, other: Making) -> bool:
+        """Are all parts made alike?"""
+        return self.made == other.made
 
     def with_(self, one: Made) -> Making:
         """The same with one part made otherwise."""
@@ -114,16 +109,16 @@ class Making:
         if name in self.by_part:
             one = self.by_part[name]
         elif self.others and name in self.spare and applies(self.spare[name], choices):
-            one = self.once(("others", *choices.items()), lambda: self.others(choices)).by_part.get(name)
+            one = _with(self, tuple(choices.items())).by_part.get(name)
         else:
             return None
         return one if one and applies(one.only_if, choices) else None
 
-    def once(self, question: Hashable, answer: Callable[[], Any]) -> Any:
-        """The answer to a question about how things are made, worked out the first time it is asked."""
-        if question not in self._answers:
-            self._answers[question] = answer()
-        return self._answers[question]
+
+@functools.lru_cache(maxsize=256)
+def _with(making: Making, choices: tuple[tuple[str, str], ...]) -> Making:
+    """How all is made with other choices of the design."""
+    return making.others(dict(choices))
 
 
 def rows_of(making: Making, moves: str, choices: Mapping[str, str]) -> tuple[tuple[Row, float], ...]:

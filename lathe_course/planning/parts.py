@@ -113,6 +113,13 @@ class PartsList(tuple[Part, ...]):
         made._check()
         return made
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @functools.cached_property
+    def _hash(self) -> int:
+        return super().__hash__()
+
     @functools.cached_property
     def by_name(self) -> dict[str, Part]:
         return {part.name: part for part in self}

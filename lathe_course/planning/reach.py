@@ -5,6 +5,7 @@ yes and no for each size; sizes with the same row have the same ways open, so th
 """
 from __future__ import annotations
 
+import functools
 import itertools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -56,7 +57,6 @@ class Reach:
         either = {name: row["either_way"] == "yes" for name, row in table("operations").items()}
         self._either_need = np.array([either[need.operation] for _, need in owed], bool)
         self._either_able = np.array([either[one.operation] for one in able], bool)
-        self._looked: dict[bytes, Feasibility] = {}
 
     def covered(self, logs: np.ndarray, powers: Mapping[str, Any], centre_height: Any, between_centres: Any, swing_over_slide: Any, accuracy: Any,
                 skill_factor: Any) -> np.ndarray:
@@ -82,19 +82,18 @@ class Reach:
         measures = np.stack([np.stack((*one.size, nothing, nothing)[:2], axis=-1) for one in able], axis=-2)
         return measures, np.stack([np.broadcast_to(one.accuracy, sizes[0].shape) for one in able], axis=-1)
 
+    @functools.lru_cache(maxsize=1024)  # noqa: B019  few are made, each for the lists of a build
     def looked(self, covered: bytes) -> Feasibility:
         """Which ways are open for one row of yes and no, as ``tobytes`` of ``covered`` tells it; figures and needs are those of the list."""
-        if covered not in self._looked:
-            yes = np.frombuffer(covered, bool)
-            met = frozenset(pair for pair, place in self._pairs.items() if yes[place])
-            count = itertools.count()
+        yes = np.frombuffer(covered, bool)
+        met = frozenset(pair for pair, place in self._pairs.items() if yes[place])
+        count = itertools.count()
 
-            def known(ones: Iterable[Capability]) -> tuple[Capability, ...]:
-                return tuple(_Known(one.machine, one.operation, one.size, one.accuracy, one.whose, next(count), met) for one in ones)
-            shop, sold = replace(self._shop, capabilities=known(self._shop.capabilities)), known(self._sold)
-            stages = {name: known(ones) for name, ones in self._stages.items()}
-            self._looked[covered] = feasible(self._parts, shop, stages, for_sale=sold, bought=self._bought, no_fee=self._no_fee)
-        return self._looked[covered]
+        def known(ones: Iterable[Capability]) -> tuple[Capability, ...]:
+            return tuple(_Known(one.machine, one.operation, one.size, one.accuracy, one.whose, next(count), met) for one in ones)
+        shop, sold = replace(self._shop, capabilities=known(self._shop.capabilities)), known(self._sold)
+        stages = {name: known(ones) for name, ones in self._stages.items()}
+        return feasible(self._parts, shop, stages, for_sale=sold, bought=self._bought, no_fee=self._no_fee)
 
 
 @dataclass(frozen=True)

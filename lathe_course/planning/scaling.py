@@ -12,6 +12,7 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 """
 
 import dataclasses
+import functools
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
@@ -131,7 +132,6 @@ class Growing:
                     self._by_law[self.laws.index(law.removeprefix("-")), row, column] += -1.0 if law.startswith("-") else 1.0
                 else:
                     self._fixed[row, column] += law
-        self._summed: dict[tuple[float, ...], np.ndarray] = {}
 
     def ratios(self, logs: np.ndarray) -> np.ndarray:
         """Logarithms of measure over reference, shape (..., keys)."""
@@ -153,12 +153,7 @@ class Growing:
     def _factors(self, ratios: np.ndarray, powers: Mapping[str, Any]) -> np.ndarray:
         rows = [powers[name] for name in self.laws]
         if not any(map(np.ndim, rows)):
-            wanted = tuple(float(one) for one in rows)
-            if wanted not in self._summed:
-                if len(self._summed) > 64:
-                    self._summed.clear()
-                self._summed[wanted] = self._fixed + np.tensordot(np.array(wanted), self._by_law, 1)
-            return np.exp(ratios @ self._summed[wanted])
+            return np.exp(ratios @ self._summed(tuple(float(one) for one in rows)))
         drawn = np.stack(np.broadcast_arrays(*(np.asarray(one, float) for one in rows)), axis=-1)
         if ratios.ndim == 1:
             return np.exp(ratios @ self._fixed + drawn @ (ratios @ self._by_law))
@@ -173,6 +168,10 @@ class Growing:
             total[..., moved] += ratios[..., key, None] * (self._fixed[key, moved] + drawn @ self._by_law[:, key][:, moved])
         return np.exp(total)
 
+    @functools.lru_cache(maxsize=256)  # noqa: B019  few are made, each for the lists of a build
+    def _summed(self, powers: tuple[float, ...]) -> np.ndarray:
+        """The power of each key in each column, shape (keys, columns)."""
+        return self._fixed + np.tensordot(np.array(powers), self._by_law, 1)
 
     def slopes(self, logs: np.ndarray) -> np.ndarray:
         """By how much the logarithm of each column grows for one more in the power of each of ``laws``, shape (..., laws, columns)."""
@@ -251,7 +250,8 @@ class Masses:
         self.growing = Growing([_terms(part, figure, "mass") for figure in ("stock", "finished") for part in parts])
 
 
-def masses(parts: Iterable[Part]) -> Masses:
+@functools.lru_cache(maxsize=64)
+def masses(parts: PartsList) -> Masses:
     """Arrays over the parts of a list."""
     return Masses(parts)
 
@@ -263,13 +263,15 @@ def mass_growth(of: Masses, logs: np.ndarray, powers: Mapping[str, Any] | None =
     return {"stock": of.stock * found[..., :count], "finished": of.finished * found[..., count:]}
 
 
-def items_growth(names: Iterable[str]) -> Growing:
+@functools.lru_cache(maxsize=64)
+def items_growth(names: tuple[str, ...]) -> Growing:
     """What the price of some equipment follows, one column each: what drives it, or the centre height of the table of equipment; nothing moves what has no name."""
     return Growing([[(one.name, one.reference, one.laws["bought"], 0.0) for one in drivers(name)] or ([("centre_height", _EQUIPMENT_AT, "tools", 0.0)] if name else [])
                     for name in names])
 
 
-def tasks_growth(names: Iterable[str]) -> Growing:
+@functools.lru_cache(maxsize=64)
+def tasks_growth(names: tuple[str, ...]) -> Growing:
     """What the hours of some tasks follow, one column each; what nothing drives stays as it is."""
     return Growing([[(one.name, one.reference, one.laws["hours"], 0.0) for one in drivers(name)] for name in names])
 

@@ -6,7 +6,7 @@ import math
 import numpy as np
 
 from ... import units
-from ...design.asked.outlook import PLENTY, drawn, likely_money, month_name, purse_of, told_node, with_eased
+from ...design.asked.outlook import PLENTY, likely_money, month_name, purse_of, told_node, with_eased
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
 from ...planning.schedule import HORIZON
@@ -58,7 +58,7 @@ def money_split(evaluation: Evaluation) -> Page:
     """What the money goes to, with its range and its share, and what later work carries of it."""
     if lost := evaluation.central.cause("cash_total"):
         return Page(f"<p>{escape(lost)}</p>", lost)
-    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    e, sure = evaluation.drawn(DRAWS), evaluation.central
     total = float(np.mean(e["cash_total"]))
     rows = [(words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}") for words, value in split_of(e).items()]
     rows.append(("all that is paid", whole(e, total), _ends(e, e["cash_total"]), "100%"))
@@ -77,7 +77,7 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
     """The sum of all likely prices, the average, and what suffices as often as you asked, each with how often it suffices."""
     if lost := evaluation.central.cause("cash_total"):
         return Page(f"<p>{escape(lost)}</p>", lost)
-    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    e, sure = evaluation.drawn(DRAWS), evaluation.central
     paid = np.asarray(e["cash_total"])
     wanted = float(np.median(sure["confidence"]))
     steps = [("every price at its likely figure, added up", likely_money(e)), ("the average of many builds", float(e["cash_average"])),
@@ -95,7 +95,7 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
 @page
 def purse_beside_bills(evaluation: Evaluation) -> Page:
     """The month the purse is empty if everything is ordered as the hands want it, what is due then, and what would mend it."""
-    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    e, sure = evaluation.drawn(DRAWS), evaluation.central
     rows = [_purse_row(e, sure, should) for should in (False, True)]
     head = ("money a month", "", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{money_name(e)}]")
     note = "Every figure at its middling value, but for the builds of a hundred; year 1 is the one in which you begin."

@@ -6,7 +6,7 @@ import itertools
 import numpy as np
 
 from ... import units
-from ...design.asked.outlook import PLENTY, Held, drawn, hands_time, held_up, month_name, told_node, with_eased
+from ...design.asked.outlook import PLENTY, Held, hands_time, held_up, month_name, told_node, with_eased
 from ...design.evaluation import Evaluation, evaluate
 from ...planning import three_point
 from ...units import InputProblem, Months
@@ -49,7 +49,7 @@ _MILESTONES = ("milestone", "month", "date", "four fifths", "since the last")
 @page
 def milestones_by_date(evaluation: Evaluation) -> Page:
     """When each milestone is reached, as month and as date, and how long nothing was reached before it."""
-    e = drawn(evaluation, DRAWS)
+    e = evaluation.drawn(DRAWS)
     plan, rows, stretches = e["build_schedule"], [], {}
     reached = {name: plan.done_by((node,)) for name, node in e["build_layout"].milestones.items()}
     last = 0.0
@@ -88,7 +88,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
 
     Raises InputProblem for a month that cannot be read.
     """
-    e, sure = drawn(evaluation, DRAWS), evaluation.central
+    e, sure = evaluation.drawn(DRAWS), evaluation.central
     date = units.read(by, _MONTHS, "by") if by else float(np.median(sure["patience"]))
     if not date > 0:
         raise InputProblem([("by", f"{by!r} is not ahead of you; write months from the start, for example '30 months'.")])
@@ -126,7 +126,7 @@ def eased_one_by_one(e: Evaluation) -> dict[str, np.ndarray]:
 @page
 def what_governs(evaluation: Evaluation) -> Page:
     """Hours or money: the same builds with one thing made easy at a time; then with what one should spend."""
-    e = drawn(evaluation, DRAWS)
+    e = evaluation.drawn(DRAWS)
     ends, patience = eased_one_by_one(e), float(np.median(e.central["patience"]))
     now = _middle(ends["as they stand"])
     rows = []

@@ -5,7 +5,7 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
-from ...design.asked.outlook import bills, drawn, month_name, purse_of, told_node
+from ...design.asked.outlook import bills, month_name, purse_of, told_node
 from ...design.evaluation import Evaluation
 from ..pages.budget import split_of
 from ..shown.money import amount, euros, money_name
@@ -21,7 +21,7 @@ _PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 
 # --- what it goes to ---------------------------------------------------------------------------------------
 def _split(evaluation: Evaluation) -> tuple[Evaluation, dict[str, np.ndarray]]:
-    e = drawn(evaluation, FEW)
+    e = evaluation.drawn(FEW)
     return e, {words: np.broadcast_to(np.asarray(value, float), (e.draws,)) for words, value in split_of(e).items()}
 
 
@@ -81,7 +81,7 @@ def _fan_words(evaluation: Evaluation) -> str:
 @picture("Money wanted, and money there", _fan_words, height=5.0, panels=((0.125, 0.24, 0.85, 0.73),))
 def money_fan(evaluation: Evaluation, axes: Axes) -> None:
     """Bills as they would come if money kept nobody waiting, with their range, against the purse."""
-    e = drawn(evaluation, FEW)
+    e = evaluation.drawn(FEW)
     when, money = bills(e)
     if not np.isfinite(when).all():
         raise NothingToDraw("With so few hours the work never ends, and so its bills have no months.")

@@ -5,7 +5,7 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ... import units
-from ...design.asked.outlook import drawn, month_name
+from ...design.asked.outlook import month_name
 from ...design.evaluation import Evaluation
 from .axes import Places, wrapped
 from .calendar import FEW, calendar_axis
@@ -29,7 +29,7 @@ def _patience(e: Evaluation) -> float:
 # --- milestones ----------------------------------------------------------------------------------------------
 def _reached(evaluation: Evaluation) -> tuple[Evaluation, dict[str, tuple[float, float, float]]]:
     """Each milestone with the months by which a tenth, half and nine tenths of builds reach it, the earliest first."""
-    e = drawn(evaluation, FEW)
+    e = evaluation.drawn(FEW)
     plan = e["build_schedule"]
     found = {name: _ends(plan.done_by((node,))) for name, node in e["build_layout"].milestones.items()}
     if not all(np.isfinite(middle) for _, middle, _ in found.values()):
@@ -67,7 +67,7 @@ def milestone_fan(evaluation: Evaluation, axes: Axes) -> None:
 # --- odds ----------------------------------------------------------------------------------------------------
 def _both(evaluation: Evaluation) -> tuple[Evaluation, dict[str, np.ndarray]]:
     """The end of each build, as one can and as one should, the earliest first."""
-    e = drawn(evaluation, FEW)
+    e = evaluation.drawn(FEW)
     ends = {words: np.sort(np.broadcast_to(np.asarray(e[name], float), (e.draws,)))
             for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should"))}
     if not np.isfinite(ends["as you can"][e.draws // 2]):

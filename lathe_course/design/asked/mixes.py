@@ -196,9 +196,12 @@ def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, f
 
 def frontier_here(evaluation: Evaluation, step: float = 10.0, progress: Callable[[float], None] | None = None) -> tuple[Mix, ...]:
     """The mixes of which none is better in money and hours at once, at least ``step`` hours apart; worked out once for the same figures."""
-    choices = choices_here(evaluation)
-    asked = ("frontier", step, choices)
-    return evaluation["building"].once(asked, lambda: solver.frontier(choices, step, progress=progress))
+    e, choices = evaluation.central, choices_here(evaluation)
+    asked, found = e.handed_on.get(("frontier", step), (None, ()))
+    if asked != choices:
+        found = solver.frontier(choices, step, progress=progress)
+        e.handed_on["frontier", step] = choices, found
+    return found
 
 
 # --- played through with luck -------------------------------------------------------------------------------

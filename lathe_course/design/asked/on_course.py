@@ -14,7 +14,7 @@ from ..chapters.timescale import MONTHS
 from ..demos import demo
 from ..evaluation import Evaluation, evaluate
 from ..files.progress_log import invented_log
-from .outlook import drawn, told_node
+from .outlook import told_node
 
 __all__ = ["ASLEEP", "INVENTED", "YOURS", "Forecast", "at_month", "called", "forecasts", "month_called", "next_in_hand", "share_at", "whose"]
 
@@ -39,8 +39,8 @@ def at_month(e: Evaluation, month: float | None, draws: int) -> Evaluation:
     """The build as it stood so many months after its beginning, with draws; without a month as it stands."""
     log = e.design.log
     if month is None or month >= log.months:
-        return drawn(e, draws)
-    known = drawn(e, draws)
+        return e.drawn(draws)
+    known = e.drawn(draws)
     return evaluate(e.design.with_log(log.until(month)), draws, known)
 
 

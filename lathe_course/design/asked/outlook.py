@@ -8,23 +8,12 @@ import numpy as np
 from ...planning.cash import Purse, as_wanted, purse
 from ...planning.schedule import Calendar, Means, Schedule, Work, schedule
 from ..chapters.timescale import MONTHS
-from ..evaluation import Evaluation, evaluate
+from ..evaluation import Evaluation
 
-__all__ = ["PLENTY", "Held", "bills", "drawn", "hands_time", "held_up", "likely_money", "month_name", "purse_of", "told_node", "with_eased"]
+__all__ = ["PLENTY", "Held", "bills", "hands_time", "held_up", "likely_money", "month_name", "purse_of", "told_node", "with_eased"]
 
 #: hours or money a month that keep nobody waiting
 PLENTY = 1e9
-_last: dict[int, Evaluation] = {}
-
-
-def drawn(evaluation: Evaluation, draws: int) -> Evaluation:
-    """The design worked out with so many draws; the last one is kept, for the pages of a chapter ask for it in turns."""
-    if evaluation.draws:
-        return evaluation
-    kept = _last.get(draws)
-    if kept is None or kept.design is not evaluation.design:
-        _last[draws] = kept = evaluate(evaluation.design, draws, kept)
-    return kept
 
 
 # --- the same build with something made easy -----------------------------------------------------------------

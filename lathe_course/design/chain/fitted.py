@@ -1,6 +1,7 @@
 """Figures of the machine as the parts behind them are made: ranges for the chapters, of the table of making."""
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 
 from ...planning.making import LEFT, Making, error, factor, factors, practice, spread
@@ -21,27 +22,32 @@ def by_way(figure: str, base: Range, making: Making, moves: str, skill: str, mor
     are factors that no way tells; ``turned``, the figure falls where what is moved rises.  Where no way tells anything the
     table's range stays, times ``more``.
     """
-    more = tuple(more)
+    return _by_way(figure, base, making, moves, skill, tuple(more), spread_stays, most, turned, tuple(choices.items()))
 
-    def found() -> Range:
-        causes, behind = factors(making, moves, skill, choices)
-        if not causes and not more:
-            return base
-        narrow = causes and not spread_stays
-        own = Range(*(base.likely * end for end in LEFT)) if narrow else base
-        times = factor((*causes, *more))
-        ends = spread(own, Range(*(1 / end for end in reversed(times))) if turned else times)
-        ends = (min(end, most) for end in ends)
-        return Fitted(*ends, luck=made_by(figure, behind)) if causes else Range(*ends)
-    return making.once((figure, base, skill, more, *choices.values()), found)
+
+@functools.lru_cache(maxsize=4096)
+def _by_way(figure: str, base: Range, making: Making, moves: str, skill: str, more: tuple[Range, ...], spread_stays: bool, most: float, turned: bool,
+            choices: tuple[tuple[str, str], ...]) -> Range:
+    causes, behind = factors(making, moves, skill, dict(choices))
+    if not causes and not more:
+        return base
+    narrow = causes and not spread_stays
+    own = Range(*(base.likely * end for end in LEFT)) if narrow else base
+    times = factor((*causes, *more))
+    ends = spread(own, Range(*(1 / end for end in reversed(times))) if turned else times)
+    ends = (min(end, most) for end in ends)
+    return Fitted(*ends, luck=made_by(figure, behind)) if causes else Range(*ends)
 
 
 def error_by_way(figure: str, usual: Range | float, making: Making, moves: str, skill: str, acts: tuple[str, ...] = ("instead", "adds"), **choices: str) -> Range | float:
     """An error by the ways of the parts that cause it, SI; ``usual`` where no row tells of them."""
-    def found() -> Range | float:
-        ends, behind = error(making, moves, skill, choices, acts)
-        return usual if ends is None else Fitted(*ends, luck=made_by(figure, behind))
-    return making.once((figure, acts, skill, *choices.values()), found)
+    ends, behind = _error(making, moves, skill, acts, tuple(choices.items()))
+    return usual if ends is None else Fitted(*ends, luck=made_by(figure, behind))
+
+
+@functools.lru_cache(maxsize=1024)
+def _error(making: Making, moves: str, skill: str, acts: tuple[str, ...], choices: tuple[tuple[str, str], ...]):
+    return error(making, moves, skill, dict(choices), acts)
 
 
 def set_by_hand(ends: Range, skill: str) -> Range:

@@ -48,7 +48,6 @@ class Chain:
         self._check_names()
         self._order = self._sort()
         self._steps = [(name, *self._step(name)) for name in self._order]
-        self._shorter: dict[frozenset[str], list] = {}
 
     # --- building ---------------------------------------------------------------------------------
     def inputs_of(self, name: str) -> tuple[str, ...]:
@@ -184,12 +183,11 @@ class Chain:
                 values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
         return values
 
+    @functools.cache  # noqa: B019
     def _steps_to(self, wanted: frozenset[str]) -> list[tuple[str, Any, tuple[str, ...]]]:
         """The steps that lead to some figures, in their order."""
-        if wanted not in self._shorter:
-            needed = wanted.union(*(self.upstream(name) for name in wanted))
-            self._shorter[wanted] = [step for step in self._steps if step[0] in needed]
-        return self._shorter[wanted]
+        needed = wanted.union(*(self.upstream(name) for name in wanted))
+        return [step for step in self._steps if step[0] in needed]
 
     def _settle(self, name: str, value: Range, draws: int | None) -> Any:
         if draws is None:

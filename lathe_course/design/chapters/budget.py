@@ -1,7 +1,7 @@
 """Chapter 11: what it costs, how sure that is, and how long the money takes to come together."""
 import numpy as np
 
-from ...planning import three_point
+from ...planning import scaling, three_point
 from ...planning.schedule import HORIZON
 from ...planning.shops import SELL
 from ...ranges import Range, middling, sample
@@ -35,13 +35,18 @@ FIGURES = [
 ]
 
 
+def _items_growth(things):
+    """What the prices of some things follow; a machine is bought at the size it is sold in."""
+    return scaling.items_growth(tuple("" if item.sort == "machine" else item.name for item in things))
+
+
 @result(None, "money for each thing to buy", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
-def item_money(building, things_to_buy, thing_again, part_sizes, powers, price_level, material_prices, draws):
+def item_money(things_to_buy, thing_again, part_sizes, powers, price_level, material_prices, draws):
     """Money of each tool, accessory, consumable and machine bought for the build, shape (..., things): by what drives it, or by the size of the lathe.
 
     What is found second-hand and of no use is paid for twice.
     """
-    size = building.items_of(things_to_buy).factors(part_sizes, powers)
+    size = _items_growth(things_to_buy).factors(part_sizes, powers)
     ends = Range(*np.array([item.money for item in things_to_buy], float).reshape(-1, 3).T)
     middle = sum(ends) / 3 if draws is None else sample(ends, thing_luck(things_to_buy, "money", draws))
     chance, again = thing_again
@@ -132,7 +137,7 @@ def cash_spread(building, cash_total, part_columns, part_growth, part_again, par
     together = sum(weight**2 for _, weight in FIRMS)
     each = parts.sum(axis=-1) + together * (own.sum(axis=-1) ** 2 - (own**2).sum(axis=-1)) + tools.sum(axis=-1)
     paid = np.concatenate(np.broadcast_arrays(part_fees, part_material, part_outside, part_carriage), axis=-1)
-    grown = _by_powers(part_sizes, (part_columns.growing, paid), (building.items_of(item_money["things"]), item_money["money"]))
+    grown = _by_powers(part_sizes, (part_columns.growing, paid), (_items_growth(item_money["things"]), item_money["money"]))
     found = np.sqrt(each * _PRICE_SQUARE + grown + (cash_total * PRICE_SPREAD) ** 2)
     return float(found) if np.ndim(found) == 0 else found
 

@@ -342,9 +342,9 @@ def told_sizes(values) -> dict[str, float]:
 
 
 @result(None, "masses of the parts", CHAPTER, source="common_practice, table of parts, drivers and laws")
-def part_masses(building, parts_list, part_sizes, power_of_mass):
+def part_masses(parts_list, part_sizes, power_of_mass):
     """Mass of each part as stock and finished, shape (..., parts), and their names."""
-    of = building.masses_of(parts_list)
+    of = scaling.masses(parts_list)
     return {"names": of.names, **scaling.mass_growth(of, part_sizes, {"mass": power_of_mass})}
 
 

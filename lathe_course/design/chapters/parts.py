@@ -297,7 +297,7 @@ def task_draws(building, part_sizes, powers, draws):
     """Hours of planning, assembling and testing that belong to no single part, task by task."""
     tasks = [task for task in building.tasks if task.hours is not None]
     ends = Range(*np.array([task.hours for task in tasks], float).reshape(-1, 3).T)
-    grown = building.tasks_of(tuple(task.name for task in tasks)).factors(part_sizes, powers)
+    grown = scaling.tasks_growth(tuple(task.name for task in tasks)).factors(part_sizes, powers)
     return grown * _drawn(ends, None if draws is None else fractions_of(tuple(f"task {task.name}" for task in tasks), draws, PACE))
 
 

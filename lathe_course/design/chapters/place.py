@@ -2,6 +2,8 @@
 
 Vectors over the pieces (kind None) have shape (pieces,) or (draws, pieces).
 """
+import functools
+
 import numpy as np
 
 from ...planning import place
@@ -84,15 +86,16 @@ FIGURES = [
 
 # --- what is carried --------------------------------------------------------------------------------------------
 @result(None, "masses of what is carried", CHAPTER, source="common_practice, table of parts, drivers and laws")
-def carried_masses(building, part_masses, parts_list):
+def carried_masses(part_masses, parts_list):
     """Mass of each piece by its name, of assemblies and of parts; a fill that is cast in goes with what holds it."""
     masses = part_masses["finished"]
     found = {}
-    for kind, of in building.once(("carried", part_masses["names"]), lambda: _carried(parts_list)).items():
+    for kind, of in _carried(parts_list).items():
         found[kind] = dict(zip(of, np.moveaxis(masses @ np.array(list(of.values())).T, -1, 0)))
     return found
 
 
+@functools.lru_cache(maxsize=64)
 def _carried(parts_list) -> dict[str, dict[str, list[float]]]:
     """For assemblies and for parts: which parts are in each piece, 1 or 0, in the order of the list."""
     names = [part.name for part in parts_list]

@@ -1,4 +1,6 @@
 """Chapter 09, first part: what carries the tool: saddle, cross-slide, and the stack from the ways up to the tool."""
+import functools
+
 import numpy as np
 
 from ...machine import rigidity, slides
@@ -61,11 +63,15 @@ FIGURES = [
 
 # --- loads -------------------------------------------------------------------------------------------
 @result(Mass("kg"), "mass of the carriage", CHAPTER, source="common_practice, table of parts, drivers and laws")
-def carriage_mass(building, parts_list, part_masses):
+def carriage_mass(parts_list, part_masses):
     """Saddle, cross-slide and what stands on them, and the apron with what is in it, added up from the parts."""
-    names = part_masses["names"]
-    found = part_masses["finished"] @ building.once(("carriage", names), lambda: np.array([float(_travels(parts_list[name])) for name in names]))
+    found = part_masses["finished"] @ _travelling(parts_list)
     return float(found) if np.ndim(found) == 0 else found
+
+
+@functools.lru_cache(maxsize=64)
+def _travelling(parts_list) -> np.ndarray:
+    return np.array([float(_travels(part)) for part in parts_list])
 
 
 def _travels(part) -> bool:
