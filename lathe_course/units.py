@@ -94,22 +94,20 @@ def _parse(text: str, example: str) -> tuple[float, str]:
             raise _Refused(f"has a comma that can be read in two ways; write {none!r} or {point!r}")
         raise _Refused(f"has a comma in the number; write it with a point: {point!r}")
     spelled = _spell(text)
-    mixed = _MIXED.match(spelled)
-    if mixed:
-        whole, top, bottom = (int(g) for g in mixed.groups())
+    if mixed := _MIXED.match(spelled):
+        whole, top, bottom = map(float, mixed.groups())
         if bottom == 0:
             raise _Refused("divides by zero")
         return whole + top / bottom, spelled[mixed.end():].strip()
-    lead = _LEADING.match(spelled)
-    if not lead:
+    if not (lead := _LEADING.match(spelled)):
         raise _Refused(f"does not start with a number; write it as in {example!r}")
     figure, unit = lead.group(1), lead.group(2).strip()
     if unit.startswith("/"):
         unit = "1" + unit
-    top, _, bottom = figure.partition("/")
-    if bottom and float(bottom) == 0:
+    top, bottom = map(float, f"{figure}/1".split("/")[:2])
+    if bottom == 0:
         raise _Refused("divides by zero")
-    return (float(top) / float(bottom) if bottom else float(top)), unit
+    return top / bottom, unit
 
 
 @functools.lru_cache(maxsize=4096)
@@ -124,8 +122,6 @@ def _known_unit(text: str) -> pint.Unit:
         raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
     except Exception:       # noqa: BLE001  what pint's parser raises on nonsense has no common ancestor
         raise _Refused(f"has {text!r} where a unit was expected") from None
-
-
 
 
 # --- kinds of figure -----------------------------------------------------------------------------
@@ -231,8 +227,6 @@ def si_factor(unit: str, sort: str = "") -> float:
 
 #: a limit written in one unit and met in another may be missed by rounding
 _SLACK = 1e-9
-#: SI figures beyond these are slips of the pen, and their powers would leave the range of a float
-_LARGEST, _SMALLEST = 1e15, 1e-25
 
 
 # --- reading --------------------------------------------------------------------------------------
@@ -275,6 +269,8 @@ def read(value: Any, kind: Kind, name: str = "value") -> Any:
 
     Returns a float, or a float array of the same shape as the magnitude or the list.
     """
+    if isinstance(value, int) and abs(value) > 2**1000:
+        raise InputProblem([(name, f"{_plain(name)} has hundreds of digits, more than a figure can have.")])
     try:
         found = _to_si(value, kind)
     except _Refused as refused:
@@ -284,22 +280,6 @@ def read(value: Any, kind: Kind, name: str = "value") -> Any:
     if complaint:
         raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {complaint}.")])
     return found
-
-
-def read_written(value: Any, kind: Kind, name: str = "value") -> Any:
-    """As ``read``, for what somebody wrote into a file or form: InputProblem also for a figure whose powers would leave the range of a float."""
-    found = read(value, kind, name)
-    if slip := beyond_reason(found):
-        raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {slip}")])
-    return found
-
-
-def beyond_reason(si: Any) -> str:
-    """'' for figures that can be meant; else the rest of a sentence, with its end."""
-    for beyond, what in ((np.abs(si) > _LARGEST, "larger"), ((np.abs(si) < _SMALLEST) & (np.asarray(si) != 0), "smaller")):
-        if np.any(beyond):
-            return f"is {what} than anything a lathe is reckoned with; is a power of ten or the unit wrong?"
-    return ""
 
 
 def _to_si(value: Any, kind: Kind) -> Any:
@@ -320,14 +300,12 @@ def _to_si(value: Any, kind: Kind) -> Any:
         raise _Refused(_ask_unit(value.strip(), kind))
     if isinstance(value, (list, tuple)) and any(isinstance(one, str) or _is_quantity(one) for one in value):
         return np.array([_to_si(one, kind) for one in value])
-    if isinstance(value, int) and abs(value) > 2**1000:
-        raise _Refused("is larger than any figure")
     if isinstance(value, (int, float, np.ndarray, np.number, list, tuple)) and not isinstance(value, (bool, np.bool_)):
         if plain:
             return _magnitude(value)
         if np.ndim(value):
             raise _Refused(f"has no unit; write each figure with its unit, for example {kind.example!r}")
-        raise _Refused(_ask_unit(f"{value:g}", kind))
+        raise _Refused(_ask_unit(f"{value:g}", kind) if np.all(np.isfinite(value)) else "is not a finite number")
     raise _Refused(f"cannot be read as a figure; write it with its unit, for example {kind.example!r}")
 
 
@@ -394,8 +372,6 @@ def _quoted(value: Any) -> str:
         return f"(a row of {np.size(getattr(value, 'magnitude', value))} figures)"
     if _is_quantity(value):
         return f"'{value:~P}'"
-    if isinstance(value, int) and abs(value) > 2**1000:
-        return "(a whole number of hundreds of digits)"
     return f"{value:g}" if isinstance(value, (float, np.number)) else repr(value)
 
 

@@ -43,7 +43,7 @@ _TRIES = (b"date,name,question,round,stands,slip,given\n2026-01-02,Ada,05.1,0,sl
           b"2026-01-03,\"B, C\",05.2,1,wrong,a | b,\"3,5\"\n")
 #: words of the language the course is written in, and of its parts, that nobody should meet
 _PYTHON = re.compile(r"Traceback|object has no|NoneType|<class|datetime\.|unhashable|subscriptable|\(at line|codec|[a-z]Error\b|not iterable|positional|operand|base 10")
-_BROKEN = re.compile(r"\b(nan|inf|None)\b|[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]")
+_BROKEN = re.compile(r"\b(nan|inf|None)\b(?! is not a finite number)|[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]")
 
 
 @dataclass(frozen=True)

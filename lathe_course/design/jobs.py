@@ -8,11 +8,11 @@ from typing import Any
 
 import numpy as np
 
-from .. import units
 from ..machine.holding import HOLDINGS, holding_for
 from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Kind, Length, Pitch, Ratio
+from ..written import read_written
 
 __all__ = ["JOB_FIELDS", "Job", "Jobs"]
 
@@ -87,7 +87,7 @@ class Job:
                 values[key] = _OPTIONAL.get(key)
             else:
                 try:
-                    found = units.read_written(given, kind, key)
+                    found = read_written(given, kind, key)
                     if np.ndim(found):
                         raise InputProblem([(key, f"{key} is a list; one figure is needed, for example {kind.example!r}.")])
                     values[key] = found

@@ -13,7 +13,8 @@ from types import MappingProxyType
 
 from ..nearest import nearest_or_all
 from ..tables import table
-from ..units import InputProblem, Kind, read_written, si_factor
+from ..units import InputProblem, Kind, si_factor
+from ..written import read_written
 
 __all__ = ["DRIVERS", "FIGURES", "Driver", "Reference", "drivers", "read_references", "references_of", "written_references"]
 

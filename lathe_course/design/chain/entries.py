@@ -19,6 +19,7 @@ from ... import units
 from ...formula import Formula
 from ...ranges import Range
 from ...units import InputProblem, Kind
+from ...written import read_written
 
 __all__ = ["MOST_MARGIN", "NOT_FAILING", "Decision", "Figure", "Limit", "Result", "node", "result"]
 
@@ -134,12 +135,12 @@ def _read_figure(given: Any, kind: Kind, name: str) -> float | Range:
         if missing:
             raise InputProblem([(name, f"{name.replace('_', ' ')} is a range without {' and '.join(missing)}; "
                                        f"a range needs low, likely and high, each with its unit.")])
-        found = Range(*(units.read_written(given[end], kind, f"{name} ({end})") for end in ("low", "likely", "high")))
+        found = Range(*(read_written(given[end], kind, f"{name} ({end})") for end in ("low", "likely", "high")))
         if not found.low <= found.likely <= found.high:
             raise InputProblem([(name, f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
                                        f"found {', '.join(units.shown(v, kind) for v in found)}.")])
         return found
-    found = units.read_written(given, kind, name)
+    found = read_written(given, kind, name)
     if np.ndim(found):
         raise InputProblem([(name, f"{name.replace('_', ' ')} is a list; one figure is needed, for example {kind.example!r}, "
                                    "or a range with low, likely and high.")])

@@ -14,9 +14,9 @@ from typing import Any
 
 import numpy as np
 
-from ... import units
 from ...nearest import nearest_or_all
 from ...units import InputProblem, Kind
+from ...written import read_written
 
 __all__ = ["Field", "Reading", "Readings", "Sheet", "joined", "tidied"]
 
@@ -42,7 +42,7 @@ class Field:
     def read(self, given: Any, name: str) -> Any:
         """SI number, option or text; InputProblem if it cannot be."""
         if self.kind is not None:
-            found = units.read_written(given, self.kind, name)
+            found = read_written(given, self.kind, name)
             if np.ndim(found):
                 raise InputProblem([(name, f"{name} is a list; one figure is needed, for example {self.example!r}.")])
             return found

@@ -43,6 +43,7 @@ from ...planning.log import (
 )
 from ...problems import tellable
 from ...units import InputProblem, LabourTime, Money, Months
+from ...written import beyond_reason, read_written
 from ..design import Design
 from . import whole_file
 from .csv_text import CsvText, Unreadable, decode, figure, write
@@ -211,10 +212,10 @@ def _amount(cell: str, what: str) -> float:
     except Unreadable as problem:
         if not re.search(r"[^\W\d_]|€", cell):
             raise InputProblem([("amount", f"the amount {problem}.")]) from None
-        return units.read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, "amount")
+        return read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, "amount")
     if complaint := units.out_of_range(found, kind):
         raise InputProblem([("amount", f"the amount {cell} {complaint}.")])
-    if slip := units.beyond_reason(found):
+    if slip := beyond_reason(found):
         raise InputProblem([("amount", f"the amount {cell} {slip}")])
     return found
 

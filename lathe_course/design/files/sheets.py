@@ -20,6 +20,7 @@ from ...nearest import did_you_mean
 from ...problems import tellable
 from ...ranges import Range
 from ...units import InputProblem, Kind
+from ...written import beyond_reason, read_written
 from . import whole_file
 from .csv_text import CsvText, Unreadable, decode, figure, write
 
@@ -239,11 +240,11 @@ def _figure(column: Column, cell: str, factor: float | None, decimal_comma: bool
         si = figure(cell, decimal_comma) * (kind.factor if factor is None else factor)
     except Unreadable as problem:
         if re.search(r"[^\W\d_]|[€%]", cell):       # a figure with its own unit beside it
-            return units.read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, name)
+            return read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, name)
         raise InputProblem([(column.name, f"{name}: {problem}.")]) from None
     if complaint := units.out_of_range(si, kind):
         raise InputProblem([(column.name, f"{name} {cell} {complaint}.")])
-    if slip := units.beyond_reason(si):
+    if slip := beyond_reason(si):
         raise InputProblem([(column.name, f"{name} {cell} {slip}")])
     return si
 

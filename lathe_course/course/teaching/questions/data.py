@@ -25,7 +25,7 @@ import functools
 import itertools
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -40,6 +40,7 @@ from ...folder.workspace import design_path, material
 from . import slips as slips_
 from .draws import Candidate, candidates
 from .every_formula import every_formula
+from .shapes import misshapen
 
 __all__ = ["LEVELS", "Question", "Slip", "WorkStep", "chapters", "fill", "question", "questions", "read_questions"]
 
@@ -57,16 +58,6 @@ _SORTS = {"figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "
 _AS_TOLD = ("id", "level", "text", "hint", "after", "asks", "unit", "tolerance", "reason", "cases", "case", "picks", "design",
             "finding", "replies", "result", "read", "own", "own_text")
 _OF_A_SLIP = {"name", "help", "steps", "picks"}
-#: what each key holds: a text, a figure, a table of ..., a list of ..., or one of several
-_TEXT_TABLE = {"*": str}
-_STEP = {"*": (str, float, [str])}
-_SHAPES = {**dict.fromkeys(("id", "level", "text", "hint", "after", "asks", "unit", "reason", "case", "picks", "design", "finding", "result", "read", "own_text", "formula"), str),
-           "tolerance": (str, float), "cases": float, "replies": _TEXT_TABLE, "kinds": _TEXT_TABLE, "options": [str], "ascending": [[str]], "changes": [_TEXT_TABLE],
-           "own": (_TEXT_TABLE, [_TEXT_TABLE]), "work": [{"name": str, "formula": str, "takes": _TEXT_TABLE}],
-           "draws": {"*": (str, [(str, float)], {"from": (str, float), "to": (str, float), "step": (str, float), "one_of": [(str, float)], "table": str,
-                                                 "rows": ([str], [{"*": (str, float)}]), "gives": _TEXT_TABLE})},
-           "slips": [{"name": str, "help": str, "picks": str, "steps": [_STEP], **_STEP}]}
-_NEEDED = {"work": ("name", "formula")}
 USUAL_TOLERANCE = {"tolerance": 0.01, "reason": "three figures that matter and π taken as 3.14 stay well within 1 %"}
 _REPLIES = {"breaks", "no lever", "larger"}
 
@@ -239,7 +230,7 @@ def read_questions(path: Path) -> list[Question]:
             made.append(_question(entry))
         except InputProblem as problem:
             problems += [(name, f"Question {name}: {sentence}") for _, sentence in problem.problems]
-        except KeyError as missing:         # a name in one place of an entry for which there is nothing in another
+        except KeyError as missing:         # a name for which there is nothing in another place
             problems.append((name, f"Question {name}: it leans on {missing.args[0]!r}, which is not there."))
     ids = [one.id for one in made]
     problems += [(id, f"Question {id} stands twice.") for id in sorted({id for id in ids if ids.count(id) > 1})]
@@ -260,9 +251,7 @@ def _question(told: Mapping[str, Any]) -> Question:
     unknown = [key for key in told if key not in _COMMON | _SORTS[sort]]
     problems = [f"{key!r} is not known here; did you put it in the wrong table?" for key in unknown]
     problems += [f"{key!r} is missing." for key in ("id", "level", "text", "draws") if key not in told]
-    problems += [fault for key, value in told.items() if key not in unknown for fault in _misshapen(key, value, _SHAPES[key])]
-    problems += [f"an entry of {key!r} has no {part!r}." for key, parts in _NEEDED.items() if not problems for row in told.get(key, ()) for part in parts if part not in row]
-    if problems:
+    if problems := problems or misshapen(told):
         raise InputProblem([("question", sentence) for sentence in problems])
     if sort == "figure" and "tolerance" not in told:
         told = {**told, **USUAL_TOLERANCE}
@@ -281,25 +270,6 @@ def _question(told: Mapping[str, Any]) -> Question:
     if problems:
         raise InputProblem([("question", sentence) for sentence in problems])
     return found
-
-
-def _misshapen(place: str, value: Any, shape: Any) -> list[str]:
-    """What is not of the shape that belongs there."""
-    if isinstance(shape, tuple):
-        tried = [_misshapen(place, value, one) for one in shape]
-        return [] if not all(tried) else min((faults for faults, one in zip(tried, shape) if isinstance(value, type(one)) and not isinstance(one, type)),
-                                             key=len, default=[f"{place!r} must be {' or '.join(map(_shape_name, shape))}."])
-    if isinstance(shape, list) and isinstance(value, list):
-        return [fault for number, part in enumerate(value, 1) for fault in _misshapen(f"{place}, entry {number}", part, shape[0])]
-    if isinstance(shape, dict) and isinstance(value, dict):
-        strange = [f"{key!r} is not known in {place!r}{nearest_or_stop(key, shape)}" for key in value if key not in shape and "*" not in shape]
-        return strange + [fault for key, part in value.items() if key in shape or "*" in shape for fault in _misshapen(f"{place}, {key}", part, shape.get(key, shape.get("*")))]
-    fits = isinstance(shape, type) and (isinstance(value, str) if shape is str else isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value))
-    return [] if fits else [f"{place!r} must be {_shape_name(shape)}."]
-
-
-def _shape_name(shape: Any) -> str:
-    return {str: "a text in quotes", float: "a figure"}[shape] if isinstance(shape, type) else "a list" if isinstance(shape, list) else "a table"
 
 
 def _slip(told: Mapping[str, Any]) -> Slip:
@@ -364,13 +334,14 @@ def _faults(question: Question) -> list[str]:
         for name, values in drawn.items():
             if name in question.kinds:
                 for value in values:
-                    said += _misfits(value, question.kinds[name], name) if isinstance(value, str) else []
+                    said += _misfits(read, value, question.kinds[name], name) if isinstance(value, str) else []
     return said
 
 
-def _misfits(text: str, kind: Kind, name: str) -> list[str]:
+def _misfits(reader: Callable[..., Any], *given: Any) -> list[str]:
+    """What a reader says against what it is given."""
     try:
-        read(text, kind, name)
+        reader(*given)
     except InputProblem as problem:
         return [sentence for _, sentence in problem.problems]
     return []
@@ -381,11 +352,11 @@ def _figure_faults(question: Question) -> list[str]:
         return [f"what is asked, {question.asks!r}, is no figure of the question."]
     said = _own_figure_faults(question)
     if question.unit:
-        said += _misfits(f"1 {question.unit}", question.kinds[question.asks], "unit")
+        said += _misfits(read, f"1 {question.unit}", question.kinds[question.asks], "unit")
     elif question.kinds[question.asks].sort != "plain":
         said.append("the unit asked for is missing.")
     if isinstance(question.tolerance, str) and question.tolerance != RANGE:
-        said += _misfits(question.tolerance, question.kinds[question.asks], "tolerance")
+        said += _misfits(read, question.tolerance, question.kinds[question.asks], "tolerance")
     elif question.tolerance != RANGE and not 0 < question.tolerance < 0.05:
         said.append(f"the tolerance must be a share between 0 and 0.05, a figure, or {RANGE!r}; it is {question.tolerance!r}.")
     if not question.reason:
@@ -472,13 +443,5 @@ def _changes_faults(question: Question) -> list[str]:
             said += [f"the change of {name} has {{{place}}}, which is not drawn." for place in places if place not in drawn]
             if all(place in drawn for place in places):
                 for value in (drawn[places[0]] if len(places) == 1 else [""] if not places else []):
-                    said += _no_value(chain.decisions[name], fill(text, {places[0]: value}) if places else text)
+                    said += _misfits(chain.decisions[name].read, fill(text, {places[0]: value}) if places else text)
     return said
-
-
-def _no_value(decision: Any, text: str) -> list[str]:
-    try:
-        decision.read(text)
-    except InputProblem as problem:
-        return [sentence for _, sentence in problem.problems]
-    return []
