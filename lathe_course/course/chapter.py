@@ -21,7 +21,7 @@ from .pages import show
 from .pages.board import way_page
 from .session import Session
 from .shown.check import WhichCheck
-from .shown.closing import brief_page, find_out_page, open_levers_page, standing_page, ways_forward_page
+from .shown.closing import find_out_page, open_levers_page, standing_page, ways_forward_page
 from .shown.essentials import DRAWS
 from .shown.first_choices import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .shown.guess import Guess
@@ -287,6 +287,7 @@ class Chapter:
 
     def brief(self) -> Page:
         """Write the brief of your design beside its file, as one page to read and print."""
+        from .printed.brief_beside import brief_page
         return brief_page(self.session)
 
     # --- check ------------------------------------------------------------------------------------

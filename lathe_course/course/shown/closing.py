@@ -1,11 +1,8 @@
 """Pages for closing the loop: every open finding with its levers, what to find out, what it all rests on, the ways forward."""
 from __future__ import annotations
 
-import html
-import os
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 
@@ -15,8 +12,6 @@ from ...design.chain.entries import NOT_FAILING
 from ...design.evaluation import Evaluation, evaluate
 from ...design.origins import DEMO, DRAFT, YOURS
 from ...sources import citations, source_of
-from ..folder.workspace import DESIGN_FILE
-from ..session import Session
 from .essentials import BLURRED
 from .few import MOST, pressing_first, with_rest
 from .finding_out import how_to_find_out, worth_finding_out
@@ -24,7 +19,7 @@ from .panels import Page, escape, table_html, table_text
 from .plain_text import NO_LEVER, percent
 from .views import verdict
 
-__all__ = ["ABOUT_THE_WAYS", "FIND_OUT_HEAD", "Ground", "brief_page", "either_way_sentence", "find_out", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
+__all__ = ["ABOUT_THE_WAYS", "FIND_OUT_HEAD", "Ground", "either_way_sentence", "find_out", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
            "ways_forward_page"]
 
 _LEVERS_SHOWN = 3
@@ -204,20 +199,3 @@ def ways_forward_page(evaluation: Evaluation) -> Page:
     """Build, mend and build, or buy used, side by side."""
     head, rows = ways_forward(evaluation)
     return Page(table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}")
-
-
-# --- the brief ---------------------------------------------------------------------------------------
-BRIEF = "brief.html"
-
-
-def brief_page(session: Session) -> Page:
-    """Write the brief beside the design file, and say where it lies; without a working folder nothing is written."""
-    from ..printed.brief import write_brief
-    if session.path is None:
-        said = (f"There is no working folder here, so no brief was written. In a working folder this cell writes {BRIEF} beside your "
-                f"{DESIGN_FILE}. From a terminal: lathe-course brief --demo {session.design.started_from} --to {BRIEF}")
-        return Page(f"<p>{escape(said)}</p>", said)
-    written = write_brief(session.design, session.path.with_name(BRIEF))
-    said = f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
-    link = html.escape(Path(os.path.relpath(written)).as_posix())
-    return Page(f'<p>{escape(said)}</p><p><a href="{link}">Open the brief</a>, or open the file in your browser to print it.</p>', said)
