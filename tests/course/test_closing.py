@@ -10,9 +10,9 @@ from lathe_course.course.chapter import Chapter
 from lathe_course.course.folder.workspace import prepare
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pages.closing import blurring
+from lathe_course.course.printed.brief_beside import brief_page
 from lathe_course.course.session import Session
 from lathe_course.course.shown.closing import (
-    brief_page,
     find_out,
     find_out_page,
     going_either_way,
