@@ -126,7 +126,7 @@ def _setback_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _setback(options: argparse.Namespace) -> int:
-    from lathe_course.course.teaching.setbacks import deal, strike, struck, struck_text
+    from lathe_course.course.teaching.setbacks import dealt_text, keep, struck_by
     from lathe_course.course.teaching.side_by_side import own_names
     from lathe_course.design.files.design_file import DesignFile
     from lathe_course.design.lathe import LATHE
@@ -137,15 +137,11 @@ def _setback(options: argparse.Namespace) -> int:
     names = own_names(designs, options.files)
     if options.keep and (demos := [name for name in options.files if not Path(name).expanduser().exists()]):
         raise InputProblem([("keep", f"{demos[0]} is a demo, and nothing is written into it; name the groups' own files.")])
-    hands = deal(options.seed, designs, options.rounds, options.each)
-    told = []
-    for place, (name, design, hand) in enumerate(zip(names, designs, hands)):
-        for card in hand:
-            told.append(struck_text(name, struck(design, card)))
-            design = strike(design, card)
-            if options.keep:
-                DesignFile(_design_file(options.files[place]), LATHE).save_change(lambda now, card=card: strike(now, card))
-    print("\n\n".join(told))
+    dealt = struck_by(options.seed, dict(zip(names, designs)), options.rounds, options.each)
+    print(dealt_text(dealt))
+    if options.keep:
+        files = {name: DesignFile(_design_file(given), LATHE) for name, given in zip(names, options.files)}
+        print(f"\n{keep(options.seed, dealt, {name: file.save_change for name, file in files.items()})}")
     return 0
 
 

@@ -149,7 +149,8 @@ def test_compare_shows_what_differs(here, capsys):
     parts = {part.partition("  ")[0]: part.splitlines() for part in told.split("\n\n")}
     assert list(parts)[:3] == ["what fails or differs", "key results", "decisions that differ"], "what fails comes first"
     assert re.split("  +", parts["decisions that differ"][0])[1:] == ["my-lathe", "other", "my-lathe (2)"], "each by the name of its own folder"
-    assert [re.split("  +", line) for line in parts["decisions that differ"][2:]] == [[LATHE.decisions["centre_height"].label, "75 mm", "90 mm", "75 mm"]]
+    assert [re.split("  +", line) for line in parts["decisions that differ"][2:3]] == [[LATHE.decisions["centre_height"].label, "75 mm", "90 mm", "75 mm"]]
+    assert parts["decisions that differ"][3:] == ["centre height, other: to try"], "and why, of those that were decided"
     statuses = [re.findall(r"\b(holds|tight|fails|open)\b", line)[-3:] for line in parts["what fails or differs"][2:]]
     assert all("fails" in row or len(set(row)) > 1 for row in statuses)
     fails = [row.count("fails") for row in statuses]

@@ -45,27 +45,68 @@ def test_the_clock_tells_the_part_and_what_is_left():
 
 def test_setbacks_fall_on_the_groups_and_nothing_is_written(groups):
     before = [(groups / name / "design.toml").read_bytes() for name in ("red", "blue")]
-    told = repr(club_evening("red", "blue").setbacks("club", rounds=2, each=True))
-    assert told.count("red: ") == 2 and told.count("blue: ") == 2
-    assert "now" in told
-    assert told == repr(club_evening("red", "blue").setbacks("club", rounds=2, each=True))
+    turn, view, happens, _ = club_evening("red", "blue").setbacks("club", rounds=2, each=True).widget.children
+    assert not view.value and happens.disabled, "nobody sees the card before it is turned over"
+    turn.click()
+    assert view.value.count("<b>red: ") == 2 and view.value.count("<b>blue: ") == 2 and ", now " in view.value
+    told = view.value
+    turn.click()
+    assert told == view.value and not happens.disabled
     assert before == [(groups / name / "design.toml").read_bytes() for name in ("red", "blue")]
+
+
+def test_a_setback_that_happens_is_in_each_design_once_and_is_mended_there(groups):
+    evening = club_evening("red", "blue", "cabin")
+    mending = evening.mend()
+    mending.pick.value = "red"
+    turn, view, happens, reply = evening.setbacks("club").widget.children
+    turn.click()
+    happens.click()
+    assert reply.value.count("is in the design now") == 3, reply.value
+    kept = [(groups / name / "design.toml").read_text(encoding="utf-8") for name in ("red", "blue")]
+    assert all("setback 1: club" in text for text in kept)
+    assert evening.session("red").design.notes == evening.session("cabin").design.notes
+    happens.click()
+    assert reply.value.count("had happened already") == 3
+    assert kept == [(groups / name / "design.toml").read_text(encoding="utf-8") for name in ("red", "blue")]
+    turn.click()
+    assert view.value.count("This has happened already") == 3
+    (groups / "red" / "design.toml").write_text("decisions = [", encoding="utf-8")
+    turn.click()
+    assert "red: " in view.value, "told, and by name"
 
 
 def test_the_wall_shows_what_a_group_mended_and_why(groups):
     evening = club_evening("red", "blue")
-    assert "decisions that differ" not in repr(evening.wall())
+    button, view = evening.wall().widget.children
+    assert "decided, and why" not in view.value
     DesignFile(groups / "blue" / "design.toml", LATHE).save_change(lambda design: design.with_("<b>lighter</b> to carry", between_centres="260 mm"))
-    wall = evening.wall()
-    assert re.search(r"between centres +300 mm +260 mm", repr(wall))
-    assert "&lt;b&gt;lighter&lt;/b&gt; to carry" in wall.markup
+    wall = repr(evening.wall())
+    assert re.search(r"between centres +300 mm +260 mm", wall) and "between centres, blue: <b>lighter</b> to carry" in wall
+    button.click()
+    assert "&lt;b&gt;lighter&lt;/b&gt; to carry" in view.value, "as the designs stand now"
+
+
+def test_the_wall_shows_first_what_fails_money_date_and_reasons_and_folds_the_rest():
+    """Three lathes of the demos differ in well over a hundred places; what is shown at once fits a screen or two."""
+    wall = club_evening().wall()
+    shown, *folded = wall.widget.children[1].value.split("<details>")
+    assert re.findall("<h2>(.*?)</h2>", shown) == ["what fails", "money and date"], "a demo's reasons are nobody's"
+    assert all("✗" in row for row in re.findall("<tr><th scope='row'>.*?</tr>", shown.partition("money and date")[0]))
+    assert "<details open" not in wall.widget.children[1].value
+    counts = [int(re.match(r"<summary>and (\d+) ", part)[1]) for part in folded]
+    assert counts == [part.count("<th scope='row'>") for part in folded] and counts[-1] > 50
+    assert shown.count("<tr>") < 30 and len(repr(wall).splitlines()) < 45
+    assert f"and {counts[-1]} further decisions that differ" in repr(wall)
 
 
 def test_a_group_drafts_and_another_mends_each_in_its_own_file(groups):
     evening = club_evening("red", "blue", "cabin")
     path = evening.first_round()
     path.pick.value = "red"
-    step = path.place.children[0].children[1]
+    where, panel = path.place.children[0].children
+    assert "<b>red</b> works on red/design.toml" in where.value
+    step = panel.children[0]
     for number in range(len(STEPS)):
         step.value = number
     assert evening.session("red").path == groups / "red" / "design.toml"
@@ -74,7 +115,7 @@ def test_a_group_drafts_and_another_mends_each_in_its_own_file(groups):
     mending.decision.value = mending.decision.options[1][1]
     assert mending.place.children
     evening.session("blue").keep("lighter", between_centres="260 mm")
-    assert "260 mm" in repr(evening.wall()) and "260 mm" in (groups / "blue" / "design.toml").read_text(encoding="utf-8")
+    assert "between centres, blue: lighter" in repr(evening.wall()) and "260 mm" in (groups / "blue" / "design.toml").read_text(encoding="utf-8")
     assert before == (groups / "red" / "design.toml").read_bytes()
     DesignFile(groups / "red" / "design.toml", LATHE).save_change(lambda design: design.with_("a setback", between_centres="250 mm"))
     path.pick.value = "cabin"
@@ -100,6 +141,7 @@ def test_paper_is_written_beside_the_own_design(groups, monkeypatch):
     assert written == {"club_hand_out.html", "club_wall.html", "club_take_home_red.html", "club_take_home_blue.html"}
     told = (groups / "mine" / "club_hand_out.html").read_text(encoding="utf-8")
     assert "19:30" in told and all(role in told for role in ROLES)
+    assert "<h1>red</h1>" in (groups / "mine" / "club_take_home_red.html").read_text(encoding="utf-8"), "under the group's own name"
 
 
 def test_folders_beside_the_working_folder_are_found_by_name_alone(groups, monkeypatch):
@@ -119,4 +161,4 @@ def test_the_evening_is_in_the_course():
     [path] = workspace.material("exercises").glob("00_club*.ipynb")
     cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
     code = "".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "code")
-    assert all(f"evening.{what}(" in code for what in ("run_sheet", "clock", "first_round", "setbacks", "mend", "wall", "paper"))
+    assert all(f"evening.{what}(" in code for what in ("projector", "run_sheet", "clock", "first_round", "setbacks", "mend", "wall", "paper"))

@@ -2,7 +2,8 @@
 import pytest
 
 from lathe_course import command
-from lathe_course.course.teaching.setbacks import deal, deck, strike, struck, struck_text
+from lathe_course.course.teaching.questions.draws import pick
+from lathe_course.course.teaching.setbacks import deal, dealt_text, deck, happen, keep, strike, struck, struck_by
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.files import design_file
@@ -43,7 +44,7 @@ def test_night_shifts_by_hand():
     assert told.design.choices["hours_can"].written == "12 h/month"
     assert after / before == pytest.approx(20 / 12, rel=0.06)
     assert any("patience" in sentence for sentence in told.fails)
-    assert any("36.7 months" in line and "now" in line for line in struck_text("shed", told).splitlines())
+    assert any("36.7 months" in text and now != text for _, text, now in told.moved)
 
 
 def test_a_setback_keeps_what_stood_before_and_why():
@@ -65,6 +66,39 @@ def test_the_same_words_deal_the_same_cards():
     assert any(deal(f"evening {number}", designs[:1]) != first[:1] for number in range(5))
 
 
+def test_what_has_happened_does_not_happen_again():
+    """The same words, once more, deal the card that fell, whatever was mended since; other words never deal it; nothing doubles."""
+    [[first]] = deal("spring", [SHED])
+    once = happen(SHED, first, "spring")
+    assert happen(once, first, "spring") is once and once.notes != SHED.notes
+    mended = once.with_("we live with it", **{name: SHED.choices[name].written for name in first.changes if name in SHED.choices})
+    assert deal("spring", [mended]) == deal("spring", [mended, SHED])[:1] == [[first]]
+    assert deal("spring", [mended, SHED])[1] == [first], "who came late gets the card of the others"
+    [told] = struck_by("spring", {"red": mended, "blue": SHED})
+    assert told.groups["red"] is None and told.groups["blue"].anything
+    assert "This has happened already, and does not happen again." in dealt_text([told])
+    others = next(words for words in map("autumn {}".format, range(500)) if min(deck(), key=lambda card: pick(f"{words}|{card.name}", 1 << 40)) == first)
+    assert deal(others, [SHED]) == [[first]] != deal(others, [once])
+
+
+def test_two_rounds_fall_one_upon_the_other():
+    """What the second card does is told for the design as the first has left it."""
+    first, second = struck_by("club", {"red": SHED}, rounds=2)
+    assert [dict(first.groups)["red"].design, second.round] == [strike(SHED, first.setback), 2]
+    moved = {label: before for label, before, _ in second.groups["red"].moved}
+    assert all(now == moved[label] for label, _, now in first.groups["red"].moved if label in moved)
+
+
+def test_a_group_that_cannot_be_written_to_keeps_no_other_from_it():
+    def closed(change):
+        raise InputProblem([("file", "it is closed.")])
+    kept = []
+    told = struck_by("club", {"red": SHED, "blue": SHED})
+    with pytest.raises(InputProblem, match="(?s)blue: .*is in the design now.* red: it is closed"):
+        keep("club", told, {"red": closed, "blue": lambda change: kept.append(change(SHED))})
+    assert kept[0].notes
+
+
 def test_more_rounds_than_cards_is_told():
     with pytest.raises(InputProblem, match="deal fewer rounds"):
         deal("x", [SHED], 40)
@@ -83,13 +117,18 @@ def groups(tmp_path, monkeypatch):
 def test_three_groups_two_setbacks_and_the_wall(groups, capsys):
     assert command.main(["setback", "red", "blue", "green", "--seed", "club", "--rounds", "2", "--each", "--keep"]) == 0
     told = capsys.readouterr().out
-    assert [told.count(f"{name}: ") for name in ("red", "blue", "green")] == [2, 2, 2]
+    assert [told.count(f"\n{name}: “") for name in ("red", "blue", "green")] == [2, 2, 2], told
     hands = deal("club", [demo("boat_shed")] * 3, 2, each=True)
     for name, hand in zip(("red", "blue", "green"), hands):
         kept = DesignFile(groups / name / "design.toml", LATHE).read()
         for one in hand:
             assert one.name in told
             assert all(kept.choices[changed].reason == one.story for changed in one.changes if changed in kept.choices)
+    before = [(groups / name / "design.toml").read_bytes() for name in ("red", "blue", "green")]
+    assert command.main(["setback", "red", "blue", "green", "--seed", "club", "--rounds", "2", "--each", "--keep"]) == 0
+    told = capsys.readouterr().out
+    assert told.count("had happened already, and is not written again") == 6 and "is in the design now" not in told
+    assert before == [(groups / name / "design.toml").read_bytes() for name in ("red", "blue", "green")], "twice is once"
     assert command.main(["compare", "red", "blue", "green", "--to", "wall.html"]) == 0
     page = (groups / "wall.html").read_text(encoding="utf-8")
     assert all(name in page for name in ("red", "blue", "green")) and hands[0][0].story.replace("'", "&#x27;") in page

@@ -1,8 +1,8 @@
 """A club evening round a projector: a run sheet to the minute, a clock, setbacks dealt to groups, and the wall that compares them.
 
 ``evening = club_evening("red", "blue")`` names the groups' folders, design files that were handed in, or
-demos; ``evening.run_sheet("19:00")``, ``evening.clock()``, ``evening.first_round()``, ``evening.setbacks("spring")``, ``evening.mend()`` and
-``evening.wall()`` show the rest, and ``evening.paper()`` prints.
+demos; ``evening.projector()``, ``evening.run_sheet("19:00")``, ``evening.clock()``, ``evening.first_round()``, ``evening.setbacks("spring")``,
+``evening.mend()`` and ``evening.wall()`` show the rest, and ``evening.paper()`` prints.
 """
 from __future__ import annotations
 
@@ -21,12 +21,13 @@ from ...design.lathe import LATHE
 from ...units import InputProblem
 from ..folder.workspace import DESIGN_FILE, design_path
 from ..session import Session
-from ..shown.panels import Page, Panel, escape, framed, not_kept
+from ..shown.panels import Page, Panel, broad, escape, framed
+from ..shown.projector import projector
 from ..turns import in_turn
 from .club_pages import hand_out_html, link_to, write_hand_out, write_take_home, write_wall
 from .club_panels import Mending, for_groups, path_of
-from .setbacks import deal, strike, struck, struck_text
-from .side_by_side import compare_text, own_names, side_by_side, tables_html
+from .setbacks import Dealt, keep, struck_by
+from .side_by_side import SideBySide, own_names, side_by_side, tables_html, wall_text
 
 __all__ = ["PARTS", "ROLES", "ClubEvening", "club_evening"]
 
@@ -91,10 +92,16 @@ class ClubEvening:
         design = load(path, LATHE)
         return replace(design, sheets=read_lists(path, design).building)
 
-    def names(self, designs: Sequence[Design]) -> tuple[str, ...]:
-        return own_names(designs, [str(_path(name)) for name in self.groups])
+    def _designs_by_name(self) -> dict[str, Design]:
+        """The groups' designs, each under its own name, in the order of the groups."""
+        designs = self.designs()
+        return dict(zip(own_names(designs, [str(_path(name)) for name in self.groups]), designs))
 
     # --- what is shown ----------------------------------------------------------------------------
+    def projector(self) -> Panel:
+        """The switch for large letters, which the whole page obeys."""
+        return projector()
+
     def run_sheet(self, start: str = "19:00") -> Page:
         """When each part begins, and who does what."""
         rows = _times(start)
@@ -125,17 +132,22 @@ class ClubEvening:
             left -= 60 * length
         return "0:00  End."
 
-    def setbacks(self, seed: str, rounds: int = 1, each: bool = False) -> Page:
-        """Cards dealt by the words of ``seed``, and what each does to the group it falls to; nothing is written."""
-        designs = self.designs()
-        told = []
-        for name, design, hand in zip(self.names(designs), designs, deal(seed, designs, rounds, each)):
-            for card in hand:
-                told.append(struck_text(name, struck(design, card)))
-                design = strike(design, card)
-        markup = "".join(f"<p style='font-size:1.5rem'>{escape(text.splitlines()[0])}</p><ul style='font-size:1.2rem'>"
-                         + "".join(f"<li>{escape(line.strip())}</li>" for line in text.splitlines()[1:]) + "</ul>" for text in told)
-        return Page(markup, "\n\n".join(told))
+    def setbacks(self, seed: str, rounds: int = 1, each: bool = False) -> Panel:
+        """Two buttons: one turns over what the words of ``seed`` deal, and tells what it does to each group as its design stands now; one writes that into the designs."""
+        view, reply, turned = broad(), broad(), []
+        happens = _button("Let it happen", "bolt")
+        happens.disabled = True
+
+        def turn() -> str:
+            turned[:] = struck_by(seed, self._designs_by_name(), rounds, each)
+            happens.disabled, reply.value = False, ""
+            return _cards_html(turned)
+
+        def let_happen() -> str:
+            said = keep(seed, turned, {name: self.session(group).change for name, group in zip(self._designs_by_name(), self.groups)})
+            return "".join(f"<p>{escape(line)}</p>" for line in said.splitlines())
+        return Panel(widgets.VBox([_pressed(_button("Turn the cards over" if each or rounds > 1 else "Turn the card over", "clone"), turn, view), view, _pressed(happens, let_happen, reply), reply]),
+                     "[two buttons: one turns the card over and tells what it does to each group, one writes that into each group's design, with what stood before as history]")
 
     def first_round(self) -> Panel:
         """The first round for each group in turn, kept in its own file: answers, draft, board, and build or buy."""
@@ -147,11 +159,14 @@ class ClubEvening:
                                 "[a button for each group; below it what fails in that group's design, what would turn it, and a decision to settle anew with its reason]")
 
     def _for_groups(self, made: Callable[[Session], widgets.Widget], said: str) -> Panel:
+        names = dict(zip(self.groups, own_names([demo(_DEMOS[0])] * len(self.groups), [str(_path(name)) for name in self.groups])))
+
         def of(group: str) -> widgets.Widget:
             try:
                 session = self.session(group)
                 session.look()
-                return made(session)
+                where = session.where if session.path is None or session.stand_in else f"{session.path.parent.name}/{session.path.name}"
+                return widgets.VBox([widgets.HTML(framed(f"<p><b>{escape(names[group])}</b> works on {escape(where)}.</p>")), made(session)])
             except InputProblem as problem:
                 return widgets.HTML(framed(f"<p>{escape(problem)}</p>", live=True))
 
@@ -159,41 +174,62 @@ class ClubEvening:
             """What was kept elsewhere meanwhile, by a setback or on the group's own laptop, counts."""
             if group in self._sessions:
                 self._sessions[group].look()
-        names = own_names([demo(_DEMOS[0])] * len(self.groups), [str(_path(name)) for name in self.groups])
-        return for_groups(dict(zip(self.groups, names)), of, again, said)
+        return for_groups(names, of, again, said)
 
     def paper(self, start: str = "19:00") -> Panel:
         """Three buttons: the hand-out for a week before, the wall as a page, and for each group the page to take home."""
-        rows, reply = _times(start), widgets.HTML()
+        rows, reply = _times(start), broad()
 
         def button(words: str, write: Callable[[], Sequence[Path]]) -> widgets.Button:
-            made = widgets.Button(description=words, icon="print", layout=widgets.Layout(width="18em"))
-
-            @in_turn
-            def press(_: object) -> None:
-                try:
-                    reply.value = framed(f"<p>Written: {', '.join(map(link_to, write()))}. Open and print from there.</p>", live=True)
-                except InputProblem as problem:
-                    reply.value = framed(not_kept(problem), live=True)
-            made.on_click(press)
-            return made
+            return _pressed(_button(words, "print"), lambda: f"<p>Written: {', '.join(map(link_to, write()))}. Open and print from there.</p>", reply)
 
         def read(write: Callable[[Sequence[Design], Sequence[str]], Sequence[Path]]) -> Sequence[Path]:
-            designs = self.designs()
-            return write(designs, self.names(designs))
+            found = self._designs_by_name()
+            return write(list(found.values()), list(found))
         return Panel(widgets.VBox([button("Hand-out beforehand", lambda: [write_hand_out(hand_out_html(rows, ROLES, demo(_DEMOS[0])))]),
                                    button("Wall page", lambda: read(lambda designs, names: [write_wall(designs, names)])),
                                    button("Pages to take home", lambda: read(write_take_home)), reply]),
                      "[three buttons write the hand-out, the wall and each group's page to take home, to print]")
 
-    def wall(self) -> Page:
-        """All groups side by side: what fails or differs, money and date, and the reasons."""
-        designs = self.designs()
-        names = self.names(designs)
-        return Page(tables_html(side_by_side(designs, names)), compare_text(designs, names))
+    def wall(self) -> Panel:
+        """All groups side by side: what fails, money and date, and the reasons; the rest folded. A button looks again."""
+        told = self._wall()
+        view = broad(framed(tables_html(told)))
+        view.layout.max_width = "100%"
+        return Panel(widgets.VBox([_pressed(_button("As the designs stand now", "refresh"), lambda: tables_html(self._wall()), view), view]), wall_text(told))
+
+    def _wall(self) -> SideBySide:
+        found = self._designs_by_name()
+        return side_by_side(list(found.values()), list(found))
 
     def __repr__(self) -> str:
         return f"A club evening of {len(self.groups)} groups: {', '.join(self.groups)}."
+
+
+def _button(words: str, icon: str) -> widgets.Button:
+    return widgets.Button(description=words, icon=icon, layout=widgets.Layout(width="18em"))
+
+
+def _pressed(button: widgets.Button, write: Callable[[], str], place: widgets.HTML) -> widgets.Button:
+    """The button, made to show in ``place`` the markup that ``write`` gives, or in sentences why it cannot."""
+    @in_turn
+    def press(_: object) -> None:
+        try:
+            place.value = framed(write(), live=True)
+        except InputProblem as problem:
+            place.value = framed(f"<p>{escape(problem)}</p>".replace("\n", "<br>"), live=True)
+    button.on_click(press)
+    return button
+
+
+def _cards_html(dealt: Sequence[Dealt]) -> str:
+    """Cards in letters for a wall."""
+    told = ""
+    for card in dealt:
+        effects = "".join(f"<li>{f'<b>{escape(name)}</b><br>' if len(card.groups) > 1 else ''}{'<br>'.join(map(escape, lines))}</li>" for name, lines in card.effects())
+        told += (f"<p style='font-size:1.5rem'><b>{escape(card.title)}</b></p><div style='font-size:1.2rem'><p>{escape(card.setback.story)}</p>"
+                 f"<ul>{effects}</ul><p>{escape(card.setback.ask)}</p></div>")
+    return told
 
 
 def _times(start: str) -> list[tuple[str, str, str]]:

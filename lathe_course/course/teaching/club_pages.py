@@ -4,6 +4,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from html import escape
 from pathlib import Path
 
@@ -44,22 +45,26 @@ def link_to(path: Path) -> str:
 
 
 def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], shown: Design) -> str:
-    """Two sheets for everybody a week before: what to find out at home, the words and the roles; and the board of ``shown``, to have seen one.
+    """Three pages for everybody a week before: what to find out at home, with room to write; run sheet, roles and words; and the board of ``shown``, to have seen one.
 
     ``rows`` are the run sheet: begins, takes, what.
     """
     asked = ""
-    for group, title in GROUPS.items():
+    for number, (group, title) in enumerate(GROUPS.items(), 1):
         questions = [one for one in ANSWERS.values() if one.group == group and one.control != "weight"]
-        asked += "<li><b>" + escape(title) + ".</b> " + " ".join(f"{escape(one.question)} <span class='dim'>(such as: {escape(one.example)})</span> ………" for one in questions) + "</li>"
+        head_of = f"<th scope='rowgroup' rowspan='{len(questions)}'>{number} {escape(title)}</th>"
+        asked += "<tbody>" + "".join(f"<tr>{'' if place else head_of}<td>{escape(one.question)} <span class='dim'>(such as: {escape(one.example)})</span></td><td></td></tr>"
+                                     for place, one in enumerate(questions)) + "</tbody>"
     times = "".join(f"<tr><th scope='row'>{escape(when)}</th><td>{escape(takes)}</td><td>{escape(what)}</td></tr>" for when, takes, what in rows)
     words = "".join(f"<li><b>{escape(word)}</b>: {escape(means)}</li>" for word, means in _WORDS.items())
     does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
-    style = style_sheet("brief") + ".hand-out { break-after: page; font-size: .85rem; } .hand-out h2 { margin: .6em 0 .2em; }"
+    style = style_sheet("brief") + (".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked { width: 100%; font-size: .85rem; }"
+                                    ".asked th { width: 22%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 34%; height: 2.6em; }")
     body = ("<main>\n<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
             "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
-            "On the back is the plan of an invented lathe, as yours will look.</p>\n"
-            f"<h2>A dozen answers, in pencil</h2><ol>{asked}</ol>\n<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
+            "The last page is the plan of an invented lathe, as yours will look.</p>\n"
+            f"<h2>A dozen answers, in pencil</h2><table class='asked'>{asked}</table>\n</section>\n<section class='hand-out'>\n<h1>The evening</h1>\n"
+            f"<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
             f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}\n</main>")
     return document("A club evening: what to look up beforehand", style, body)
 
@@ -75,6 +80,6 @@ def write_wall(designs: Sequence[Design], names: Sequence[str]) -> Path:
 
 
 def write_take_home(designs: Sequence[Design], names: Sequence[str]) -> list[Path]:
-    """Write one page for each group into the working folder: its board, on one sheet."""
+    """Write one page for each group into the working folder: its board under the group's own name, on one sheet."""
     where = folder()
-    return [write_board(design, where / TAKE_HOME.format(re.sub(r"[^\w-]+", "_", name).strip("_") or "group")) for name, design in zip(names, designs, strict=True)]
+    return [write_board(replace(design, name=name), where / TAKE_HOME.format(re.sub(r"[^\w-]+", "_", name).strip("_") or "group")) for name, design in zip(names, designs, strict=True)]

@@ -11,7 +11,7 @@ from ...design.lathe import LATHE
 from ..pages import show
 from ..session import Session
 from ..shown.few import pressing_first
-from ..shown.panels import Panel, broad, escape, framed
+from ..shown.panels import Panel, broad, framed
 from ..shown.play import Keep, turning
 from ..shown.views import verdict
 from ..turns import in_turn
@@ -66,7 +66,7 @@ def path_of(session: Session) -> widgets.Widget:
         place.children = (ready[number],)
     turn()
     step.observe(turn, names="value")
-    return widgets.VBox([widgets.HTML(framed(f"<p>On {escape(session.where)}.</p>")), step, place])
+    return widgets.VBox([step, place])
 
 
 class Mending:
@@ -74,9 +74,9 @@ class Mending:
 
     def __init__(self, session: Session):
         self.session = session
-        wide, layout = {"description_width": "9em"}, widgets.Layout(width="44em", max_width="95%")
-        self.finding = widgets.Dropdown(description="what presses", style=wide, layout=layout)
-        self.decision = widgets.Dropdown(description="settle anew", style=wide, layout=layout)
+        wide, layout = {"description_width": "10em"}, widgets.Layout(width="44em", max_width="95%")
+        self.finding = widgets.Dropdown(description="fails or is tight", style=wide, layout=layout)
+        self.decision = widgets.Dropdown(description="decide anew", style=wide, layout=layout)
         self.told, self.place = broad(), widgets.VBox()
         self.widget = widgets.VBox([self.finding, self.told, self.decision, self.place])
         self._fill()

@@ -1,7 +1,8 @@
 """Designs side by side: what fails or differs first, as text for a terminal and as a page for the wall.
 
 Each goes by the name of its own folder.  There is no sum of points: what fails, money and date,
-and the reason that was written for each decision in which they differ.
+and the reason that was written for each decision in which they differ.  A terminal tells all of
+it; the wall shows these first and folds the rest under a count.
 """
 from __future__ import annotations
 
@@ -10,43 +11,76 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
+from itertools import zip_longest
 from pathlib import Path
 
 from ... import units
-from ...design.design import Design
+from ...design.design import Choice, Design
 from ...design.evaluation import Evaluation, evaluate
+from ...design.origins import YOURS
 from ..printed.document import document, style_sheet, web_page, write_document
 from ..shown.essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
+from ..shown.few import fold
 from ..shown.plain_text import tally
 
-__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables_html", "write_compare"]
+__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables_html", "wall_text", "write_compare"]
 
 _LINE = 120                     # letters of a line in a terminal
 _LABEL = 50                     # letters of the longest label there
 _LEAST = 14                     # letters of a cell, however many designs there are
 _ALIKE = "These designs differ in no decision, and none of their findings fails or differs."
 
-#: label, a cell for each design, and for each whether it fails
-Row = tuple[str, tuple[str, ...], tuple[bool, ...]]
+#: what a wall tells of results at once; the others are folded
+_MONEY_AND_DATE = ("cash_total", "months_to_finish", "months_to_finish_should", "own_hours", "parts_mass")
+
+
+@dataclass(frozen=True)
+class Row:
+    """A figure by its name in the chain: a cell for each design, for each whether it fails, and why it was decided so."""
+
+    name: str
+    label: str
+    cells: tuple[str, ...]
+    fails: tuple[bool, ...] = ()
+    why: tuple[str, ...] = ()
+
+
+Part = tuple[str, tuple[Row, ...]]
 
 
 @dataclass(frozen=True)
 class SideBySide:
-    """Names of designs and, part by part, the rows in which they are told; ``reasons`` are rows of words."""
+    """Names of designs and, part by part, the rows in which they are told."""
 
     names: tuple[str, ...]
     findings: tuple[Row, ...]
     results: tuple[Row, ...]
     decisions: tuple[Row, ...]
-    reasons: tuple[Row, ...]
     tallies: tuple[str, ...]
     alike: int                  # findings that stand alike in all and do not fail
 
     @property
-    def parts(self) -> tuple[tuple[str, tuple[Row, ...]], ...]:
+    def parts(self) -> tuple[Part, ...]:
         """Titles and rows of the parts that hold any, first what fails or differs."""
-        told = (("what fails or differs", self.findings), ("key results", self.results), ("decisions that differ", self.decisions))
-        return tuple((title, rows) for title, rows in told if rows)
+        return _held(("what fails or differs", self.findings), ("key results", self.results), ("decisions that differ", self.decisions))
+
+    @property
+    def first(self) -> tuple[Part, ...]:
+        """What a wall shows at once: what fails, money and date, and what was decided with a reason."""
+        return _held(("what fails", tuple(row for row in self.findings if any(row.fails))),
+                     ("money and date", tuple(row for name in _MONEY_AND_DATE for row in self.results if row.name == name)),
+                     ("decided, and why", tuple(row for row in self.decisions if any(row.why))))
+
+    @property
+    def rest(self) -> tuple[Part, ...]:
+        """What a wall folds under a count."""
+        shown = {row.name for _, rows in self.first for row in rows}
+        return _held(*((title, tuple(row for row in rows if row.name not in shown)) for title, rows in (
+            ("findings that differ and fail nowhere", self.findings), ("further results", self.results), ("further decisions that differ", self.decisions))))
+
+
+def _held(*parts: Part) -> tuple[Part, ...]:
+    return tuple((title, rows) for title, rows in parts if rows)
 
 
 def own_names(designs: Sequence[Design], paths: Sequence[str]) -> tuple[str, ...]:
@@ -70,19 +104,22 @@ def side_by_side(designs: Sequence[Design], names: Sequence[str]) -> SideBySide:
     for name, finding in first.findings.items():
         statuses = [evaluation.findings[name].status for evaluation in evaluations]
         if len(set(statuses)) > 1 or "fails" in statuses:
-            findings.append((finding.label, tuple(_verdict(evaluation, name) for evaluation in evaluations), tuple(s == "fails" for s in statuses)))
+            findings.append(Row(name, finding.label, tuple(_verdict(evaluation, name) for evaluation in evaluations), tuple(s == "fails" for s in statuses)))
         else:
             alike += 1
-    findings.sort(key=lambda row: -sum(row[2]))                  # what most of them fail in first; else in the order of the chapters
+    findings.sort(key=lambda row: -sum(row.fails))                 # what most of them fail in first; else in the order of the chapters
     differing = {name: tuple(evaluation.shown(name) for evaluation in evaluations) for name in first.chain.decisions}
     differing = {name: shown for name, shown in differing.items() if len(set(shown)) > 1}
-    none = (False,) * len(designs)
     return SideBySide(
         tuple(names), tuple(findings),
-        tuple((first.chain.part(name).label, tuple(evaluation.shown_spread(name) for evaluation in evaluations), none) for name in (*KEY_RESULTS, *BUILD_OR_BUY)),
-        tuple((first.chain.decisions[name].label, shown, none) for name, shown in differing.items()),
-        tuple((first.chain.decisions[name].label, tuple(design.choices[name].reason for design in designs), none) for name in differing),
+        tuple(Row(name, first.chain.part(name).label, tuple(evaluation.shown_spread(name) for evaluation in evaluations)) for name in (*KEY_RESULTS, *BUILD_OR_BUY)),
+        tuple(Row(name, first.chain.decisions[name].label, shown, why=tuple(_why(design.choices[name]) for design in designs)) for name, shown in differing.items()),
         tuple(tally(evaluation.findings.values()) for evaluation in evaluations), alike)
+
+
+def _why(choice: Choice) -> str:
+    """The reason that was written for a decision; that of a draft or a demo is nobody's."""
+    return choice.reason if choice.origin == YOURS else ""
 
 
 def _verdict(evaluation: Evaluation, name: str) -> str:
@@ -100,17 +137,40 @@ def _verdict(evaluation: Evaluation, name: str) -> str:
 def compare_text(designs: Sequence[Design], names: Sequence[str] = ()) -> str:
     """Designs side by side for a terminal, no wider than it needs to be."""
     told = side_by_side(designs, names or [design.name or f"design {number}" for number, design in enumerate(designs, 1)])
-    widest = max(_LEAST, (_LINE - _LABEL) // len(designs) - 2)
+    return "\n".join([*_parts_text(told, told.parts), *_tallies_text(told), f"{_alike(told)}; lathe-course findings tells them."])
+
+
+def wall_text(told: SideBySide) -> str:
+    """What the wall shows at once, and the counts of what it folds."""
+    return "\n".join([*_parts_text(told, told.first), *_tallies_text(told), *(f"and {_count(part)}" for part in told.rest), f"{_alike(told)}."])
+
+
+def _parts_text(told: SideBySide, parts: Iterable[Part]) -> list[str]:
+    widest = max(_LEAST, (_LINE - _LABEL) // len(told.names) - 2)
 
     def cut(cells: Iterable[str]) -> list[str]:
         return [textwrap.shorten(cell, widest, placeholder=" …") for cell in cells]
 
     lines = [] if told.findings or told.decisions else [_ALIKE, ""]
-    for title, rows in told.parts:
-        shown = cut if rows is told.decisions else list           # a figure is never cut, words of a learner are
-        lines += [*_table([title, *cut(told.names)], [[label, *shown(cells)] for label, cells, _ in rows]), ""]
-    lines += [f"{name}: {said}" for name, said in zip(told.names, told.tallies)]
-    return "\n".join([*lines, f"{told.alike} findings stand alike in all and do not fail; lathe-course findings tells them."])
+    for title, rows in parts:
+        lines += _table([title, *cut(told.names)], [[row.label, *(cut(row.cells) if row.why else row.cells)] for row in rows])   # a figure is never cut, words of a learner are
+        for row in rows:
+            for name, why in zip(told.names, row.why):
+                lines += textwrap.wrap(f"{row.label}, {name}: {why}", _LINE, subsequent_indent="  ") if why else []
+        lines.append("")
+    return lines
+
+
+def _tallies_text(told: SideBySide) -> list[str]:
+    return [f"{name}: {said}" for name, said in zip(told.names, told.tallies)]
+
+
+def _alike(told: SideBySide) -> str:
+    return f"{told.alike} findings stand alike in all and do not fail"
+
+
+def _count(part: Part) -> str:
+    return f"{len(part[1])} {part[0]}"
 
 
 def _table(head: list[str], rows: list[list[str]]) -> list[str]:
@@ -130,21 +190,22 @@ def compare_html(told: SideBySide) -> str:
     """One HTML document in large type that fetches nothing."""
     names = ", ".join(told.names)
     style = style_sheet("wall").replace("/* paper */ A4", "A3")
-    return document(f"Side by side: {names}", style, f"<main>\n<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}\n</main>", "A4")
+    return document(f"Side by side: {names}", style, f"<main>\n<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}\n</main>", "A4 beside")
 
 
 def tables_html(told: SideBySide) -> str:
-    """The parts as tables; the reasons stand under the decisions they were written for."""
-    heads = "".join(f"<th scope='col'>{escape(name)}</th>" for name in told.names)
-    reasons = {label: cells for label, cells, _ in told.reasons}
+    """What the wall shows at once as tables, the rest folded; a reason stands under the decision it was written for."""
     body = [] if told.findings or told.decisions else [f"<p>{_ALIKE}</p>"]
-    for title, rows in told.parts:
-        lines = ""
-        for label, cells, fails in rows:
-            own = reasons.get(label, ("",) * len(cells)) if rows is told.decisions else ("",) * len(cells)
-            lines += f"<tr><th scope='row'>{escape(label)}</th>" + "".join(
-                f"<td>{'<b>' if bad else ''}{escape(cell)}{'</b>' if bad else ''}{f'<br><small>{escape(why)}</small>' if why else ''}</td>"
-                for cell, bad, why in zip(cells, fails, own)) + "</tr>"
-        body.append(f"<section><h2>{escape(title)}</h2><table class='large'><thead><tr><td></td>{heads}</tr></thead><tbody>{lines}</tbody></table></section>")
-    tallies = "".join(f"<li>{escape(name)}: {escape(said)}</li>" for name, said in zip(told.names, told.tallies))
-    return "\n".join(body) + f"\n<ul>{tallies}</ul>\n<p>{told.alike} findings stand alike in all and do not fail.</p>"
+    body += [f"<section><h2>{escape(title)}</h2>{_table_html(told.names, rows)}</section>" for title, rows in told.first]
+    body.append(f"<ul>{''.join(f'<li>{escape(line)}</li>' for line in _tallies_text(told))}</ul>")
+    body += [fold(f"and {_count((title, rows))}", _table_html(told.names, rows)) for title, rows in told.rest]
+    return "\n".join([*body, f"<p>{_alike(told)}.</p>"])
+
+
+def _table_html(names: Sequence[str], rows: Iterable[Row]) -> str:
+    def cell(text: str, bad: bool, why: str) -> str:
+        return f"<td>{f'<b>{escape(text)}</b>' if bad else escape(text)}{f'<br><small>{escape(why)}</small>' if why else ''}</td>"
+
+    heads = "".join(f"<th scope='col'>{escape(name)}</th>" for name in names)
+    lines = "".join(f"<tr><th scope='row'>{escape(row.label)}</th>{''.join(cell(*one) for one in zip_longest(row.cells, row.fails, row.why, fillvalue=''))}</tr>" for row in rows)
+    return f"<table class='large'><thead><tr><td></td>{heads}</tr></thead><tbody>{lines}</tbody></table>"
