@@ -52,6 +52,7 @@ def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(op
 @pytest.mark.walk
 def test_a_key_makes_all_letters_larger_and_small_again(open_lab):
     lab = open_lab()
+    lab.page.set_viewport_size({"width": 1920, "height": 1080})
     lab.open_notebook(PURPOSE)
     lab.run_all()
     switch = lab.page.locator("input.lc-projector").first
@@ -62,6 +63,8 @@ def test_a_key_makes_all_letters_larger_and_small_again(open_lab):
         keyboard.send("Input.dispatchKeyEvent", {"type": how, "modifiers": 1, "key": "l", "code": "KeyL", "windowsVirtualKeyCode": 76,
                                                  "text": "l", "unmodifiedText": "l"})
     assert lab.changed(lambda: lab.page.evaluate(_ZOOM), 1) == 1.5
+    sheet = lab.page.locator(".jp-NotebookPanel:visible").first
+    assert lab.changed(lambda: (box := sheet.bounding_box())["x"] + box["width"] <= 1921, False), "at once, and not when the window is moved next"
     assert not seen_at(lab, 1920, 1080), "nothing is cut at the side on a projector"
     main = lab.page.locator("#main").bounding_box()
     assert main["width"] <= 1921 and main["height"] <= 1081, "the page ends where the screen does"

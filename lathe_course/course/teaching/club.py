@@ -226,9 +226,9 @@ def _cards_html(dealt: Sequence[Dealt]) -> str:
     """Cards in letters for a wall."""
     told = ""
     for card in dealt:
-        effects = "".join(f"<li>{f'<b>{escape(name)}</b><br>' if len(card.groups) > 1 else ''}{'<br>'.join(map(escape, lines))}</li>" for name, lines in card.effects())
+        effects = "".join(f"<p>{f'<b>{escape(name)}</b><br>' if len(card.groups) > 1 else ''}{'<br>'.join(map(escape, lines))}</p>" for name, lines in card.effects())
         told += (f"<p style='font-size:1.5rem'><b>{escape(card.title)}</b></p><div style='font-size:1.2rem'><p>{escape(card.setback.story)}</p>"
-                 f"<ul>{effects}</ul><p>{escape(card.setback.ask)}</p></div>")
+                 f"<div style='margin-left:1.5em'>{effects}</div><p>{escape(card.setback.ask)}</p></div>")
     return told
 
 

@@ -59,7 +59,7 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
     words = "".join(f"<li><b>{escape(word)}</b>: {escape(means)}</li>" for word, means in _WORDS.items())
     does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
     style = style_sheet("brief") + (".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked { width: 100%; font-size: .85rem; }"
-                                    ".asked th { width: 22%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 34%; height: 2.6em; }")
+                                    ".asked th { width: 20%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 32%; height: 2.5em; }")
     body = ("<main>\n<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
             "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
             "The last page is the plan of an invented lathe, as yours will look.</p>\n"
