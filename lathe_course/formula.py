@@ -6,7 +6,6 @@ page, and the property tests.  ``formula.si`` is the bare body for numbers and a
 """
 from __future__ import annotations
 
-import functools
 import inspect
 import warnings
 from collections.abc import Callable, Mapping
@@ -18,7 +17,7 @@ import numpy as np
 from . import units
 from .units import InputProblem, Kind
 
-__all__ = ["FORMULAS", "Formula", "ValidityWarning", "formula", "possible"]
+__all__ = ["FORMULAS", "Formula", "ValidityWarning", "formula", "parameters", "possible"]
 
 
 class ValidityWarning(UserWarning):
@@ -88,7 +87,7 @@ class Formula:
     def broken(self, bound: dict[str, Any]) -> list[str]:
         """Sentences on SI inputs that are fine one by one but cannot stand together."""
         return [sentence for sentence, holds in self.requires.items()
-                if not np.all(holds(**{name: bound[name] for name in _parameters(holds)}))]
+                if not np.all(holds(**{name: bound[name] for name in parameters(holds)}))]
 
     @staticmethod
     def _list(names: list[str]) -> str:
@@ -133,22 +132,21 @@ def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
     Defaults in the signature are in workshop units of the annotation.
     """
     def make(body: Callable) -> Formula:
-        signature = inspect.signature(body)
-        inputs, defaults = {}, {}
-        for name, parameter in signature.parameters.items():
-            if not isinstance(parameter.annotation, Kind):
+        told, names = body.__annotations__, parameters(body)
+        inputs = {name: told.get(name) for name in names}
+        for name, kind in inputs.items():
+            if not isinstance(kind, Kind):
                 raise TypeError(f"formula {body.__name__}: {name} needs a kind of figure, such as Length('mm'), as its annotation")
-            inputs[name] = parameter.annotation
-            if parameter.default is not parameter.empty:
-                defaults[name] = parameter.default
-        if not isinstance(signature.return_annotation, Kind):
+        output, given = told.get("return"), body.__defaults__ or ()
+        defaults = dict(zip(names[len(names) - len(given):], given))
+        if not isinstance(output, Kind):
             raise TypeError(f"formula {body.__name__}: the return annotation must be a kind of figure")
         for name in (*rises_with, *falls_with):
             if name not in inputs:
                 raise TypeError(f"formula {body.__name__}: rises or falls with {name!r}, which is not an input")
         if body.__name__ in FORMULAS:
             raise TypeError(f"formula {body.__name__} is defined twice")
-        made = Formula(body.__name__, body, inputs, signature.return_annotation, equation,
+        made = Formula(body.__name__, body, inputs, output, equation,
                        (source,) if isinstance(source, str) else source, limits, defaults, rises_with, falls_with, dict(requires or {}))
         for attribute in ("__doc__", "__module__", "__name__", "__qualname__"):
             object.__setattr__(made, attribute, getattr(body, attribute))
@@ -157,9 +155,10 @@ def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
     return make
 
 
-@functools.cache
-def _parameters(function: Callable) -> tuple[str, ...]:
-    return tuple(inspect.signature(function).parameters)
+def parameters(function: Callable) -> tuple[str, ...]:
+    """Names of what a plain function takes, in their order."""
+    code = function.__code__
+    return code.co_varnames[:code.co_argcount + code.co_kwonlyargcount]
 
 
 def possible(condition: Any, value: Any) -> Any:

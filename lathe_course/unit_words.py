@@ -1,6 +1,7 @@
 """How units are written: spellings people use, partners in inches, and units that are only counted."""
 from __future__ import annotations
 
+import math
 import re
 from typing import Self
 
@@ -59,3 +60,16 @@ class System(str):
         made = super().__new__(cls, system)
         made.money, made.rate = money, rate
         return made
+
+#: SI value of the units the course itself writes, in its tables and beside its figures; what people type is asked of pint.
+#: A rotational speed is radians a second, a feed metres a turn.
+FACTORS = {
+    "%": 0.01, "EUR/kg": 1.0, "EUR/m": 1.0, "kg": 1.0, "g": 1e-3, "K": 1.0, "1/K": 1.0, "A": 1.0, "V": 1.0, "W": 1.0, "kW": 1e3,
+    "m": 1.0, "mm": 1e-3, "cm": 1e-2, "in": 0.0254, "km": 1e3, "µm": 1e-6, "m²": 1.0, "mm²": 1e-6, "cm³": 1e-6, "mm⁴": 1e-12,
+    "s": 1.0, "min": 60.0, "hours": 3600.0, "m/s": 1.0, "m/min": 1 / 60, "mm/s": 1e-3, "mm/min": 1e-3 / 60, "m/s²": 1.0, "cm³/min": 1e-6 / 60,
+    "N": 1.0, "kN": 1e3, "N·m": 1.0, "N/mm²": 1e6, "GPa": 1e9, "kN/m²": 1e3, "mPa·s": 1e-3, "mm²/s": 1e-6, "N/mm": 1e3, "N/µm": 1e6, "µm/kN": 1e-9,
+    "kg/m": 1.0, "kg/m³": 1.0, "kg·m²": 1.0, "g/mm²": 1e3, "mm/m": 1e-3, "µm/(m·K)": 1e-6, "mrad": 1e-3, "deg": math.pi / 180,
+    "rpm": math.pi / 30, "mm/rev": 1e-3,
+}
+#: those of a rotational speed and of a feed, which no other figure is told in
+TURNING = ("rpm", "mm/rev")

@@ -32,7 +32,7 @@ import pint
 
 from .nearest import nearest_or_stop
 from .problems import InputProblem
-from .unit_words import COMMON, COUNTED, INCH, SPELLINGS, SYSTEMS, WITHOUT_ANGLE, System  # noqa: F401  asked for here
+from .unit_words import COMMON, COUNTED, FACTORS, INCH, SPELLINGS, SYSTEMS, TURNING, WITHOUT_ANGLE, System  # noqa: F401  asked for here
 
 
 @functools.cache
@@ -219,8 +219,12 @@ def _si(unit: pint.Unit, sort: str) -> float:
 @functools.cache
 def si_factor(unit: str, sort: str = "") -> float:
     """SI value of one ``unit``, written as people read it; 1 for counted units.  InputProblem for one that is not known."""
+    if unit == "" or unit in COUNTED:
+        return 1.0
+    if unit in FACTORS and (sort in ("speed", "feed")) == (unit in TURNING):
+        return FACTORS[unit]
     try:
-        return 1.0 if unit == "" or unit in COUNTED else _si(_known_unit(unit), sort)
+        return _si(_known_unit(unit), sort)
     except _Refused as refused:
         raise InputProblem([("unit", f"the unit {unit!r} {refused}.")]) from None
 
@@ -315,7 +319,15 @@ def _unit_factor(unit: Any, kind: Kind) -> float:
         if spelled in COUNTED[kind.unit]:
             return COUNTED[kind.unit][spelled]
         raise _Refused(f"is in {spelled}, {_wanted(kind)}")
+    if unit == _as_read(kind.unit):             # what is mostly written needs no question to pint
+        return kind.factor
     return _factor_for(unit if isinstance(unit, pint.Unit) else _known_unit(unit), kind)
+
+
+@functools.cache
+def _as_read(unit: str) -> str:
+    """One of our own units as it comes out of a text."""
+    return _parse(f"1 {unit}", "")[1]
 
 
 def _ask_unit(figure: str, kind: Kind) -> str:

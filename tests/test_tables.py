@@ -77,7 +77,7 @@ def test_nothing_can_change_a_table():
 ])
 def test_a_damaged_file_is_told_by_row(monkeypatch, tmp_path, text, complaint):
     (tmp_path / "damaged.csv").write_text(text, "utf-8")
-    monkeypatch.setattr(tables, "files", lambda package: tmp_path)
+    monkeypatch.setattr(tables, "_HERE", tmp_path)
     with pytest.raises(ValueError, match=complaint):
         table.__wrapped__("damaged")
 

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 import lathe_course.design.lathe  # noqa: F401  all formulas
 from lathe_course import units
 from lathe_course.formula import FORMULAS
+from lathe_course.unit_words import FACTORS, TURNING
 from lathe_course.units import InputProblem, in_unit, number, outside_validity, quantity, read, registry, shown, unit_text
 
 LENGTH = units.Length("mm", "d", above=0)
@@ -355,3 +356,10 @@ def test_the_first_run_on_a_machine_reckons_as_every_other(tmp_path, home):
         done = subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, text=True, timeout=300, check=False)
         assert done.returncode == 0, done.stderr
         assert [float(figure) for figure in done.stdout.split()] == pytest.approx([0.5 / (math.pi * 0.03), 0.5 / 0.015])
+
+
+@every("unit", FACTORS)
+def test_the_factors_of_our_own_units_are_those_of_pint(unit):
+    sort = dict(zip(TURNING, ("speed", "feed"))).get(unit, "")
+    assert FACTORS[unit] == pytest.approx(units._si(units._known_unit(unit), sort), rel=1e-14)
+    assert units.si_factor(unit, sort) == FACTORS[unit]

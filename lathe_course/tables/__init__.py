@@ -25,6 +25,7 @@ TABLES = ("acceptance", "at_hand", "bearings", "bed_forms", "bed_materials", "be
           "fundamental_deviations", "inch_threads", "laws", "lessons", "links", "lubricants", "machines_for_sale", "making", "materials", "nuts", "operations",
           "parts", "practice", "preferred_numbers", "remedies", "screw_ends", "second_hand", "shops", "sizes", "sizing", "skills", "slides", "student_t",
           "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways", "wheel_sizes")
+_HERE = files(__name__)
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
 
@@ -76,7 +77,7 @@ class Table(Mapping[str, Mapping[str, Any]]):
 @functools.cache
 def table(name: str) -> Table:
     """The table ``name``, read once."""
-    text = files(__name__).joinpath(f"{name}.csv").read_text("utf-8")
+    text = _HERE.joinpath(f"{name}.csv").read_text("utf-8")
     lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
     reader = csv.reader(lines)
     headings = [_HEADING.match(cell.strip()) for cell in next(reader)]

@@ -158,7 +158,7 @@ def test_damage_is_told_by_line_and_key(path, text, line, key, words):
     ('reason = "the largest disc"', "reason = [1]", "the reason is a text"),
     ("earlier = [", "earlier = 3 # [", "earlier values are a list"),
     ('"75 mm"', "[75, 76]", "cannot be read"), ('"75 mm"', "true", "cannot be read"), ('"75 mm"', "2026-01-31", "cannot be read"),
-    ('"75 mm"', "75", "no unit"), ('"75 mm"', "nan", "no unit"), ('"75 mm"', '"-75 mm"', "more than zero"),
+    ('"75 mm"', "75", "no unit"), ('"75 mm"', "nan", "not a finite number"), ('"75 mm"', '"-75 mm"', "more than zero"),
     ('"filled box"', "{ a = 1 }", "is a list or table; one text is needed, one of: filled box, two bars."),
     ("share = 0.75", "share = inf", "not a finite number"), ("share = 0.75", "share = []", "job 'bush'"),
 ])

@@ -1,13 +1,13 @@
 """Decisions that cannot stand together: where figures that are all there give none, and what they are."""
 from __future__ import annotations
 
-import inspect
 import math
 from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
 
+from ...formula import parameters
 from .entries import Result
 
 __all__ = ["clashes", "lacking", "said_by"]
@@ -71,7 +71,7 @@ def _asked(evaluation: Any, part: Result) -> str:
         return ""
     fed = evaluation.fed(part)
     for sentence, holds in part.formula.requires.items():
-        names = tuple(inspect.signature(holds).parameters)
+        names = parameters(holds)
         if not np.all(holds(**{name: fed[name] for name in names})):
             return f"{sentence[0].upper()}{sentence[1:].rstrip('.')}: {_figures(evaluation, (part.renamed[name] for name in names if name in part.renamed))}."
     return ""

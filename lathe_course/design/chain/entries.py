@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from ... import units
-from ...formula import Formula
+from ...formula import Formula, parameters
 from ...ranges import Range
 from ...units import InputProblem, Kind
 from ...written import read_written
@@ -109,9 +109,9 @@ class Figure:
     value: Range | float | None = None
     lookup: Callable[..., Range | float] | None = None
 
-    @property
+    @functools.cached_property
     def inputs(self) -> tuple[str, ...]:
-        return tuple(inspect.signature(self.lookup).parameters) if self.lookup else ()
+        return parameters(self.lookup) if self.lookup else ()
 
     def standard(self, *values: Any) -> Range | float:
         """The figure the course starts from, in SI."""
@@ -182,7 +182,7 @@ def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[s
     Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.
     """
     def make(body: Callable) -> Result:
-        inputs = tuple(renamed.get(p, p) for p in inspect.signature(body).parameters)
+        inputs = tuple(renamed.get(p, p) for p in parameters(body))
         return Result(body.__name__, label, kind, chapter, body, inputs,
                       source=(source,) if isinstance(source, str) else source, single=single)
     return make
