@@ -305,7 +305,7 @@ def errors_read_out(e: Evaluation, axes: Axes) -> None:
 
 # --- in front of the lathe --------------------------------------------------------------------------------------
 def _elbow_words(e: Evaluation) -> str:
-    off = e["elbow_above_spindle"]
+    off = middle(e, "elbow_above_spindle")
     where = "below" if off >= 0 else "above"
     return (f"The bench is {e.shown('bench_height')} high; with riser, bed and centre height the spindle stands {e.shown('spindle_height')} above the floor, "
             f"{shown(e, abs(off), _MM)} {where} an elbow at {e.shown('elbow_height')}.")
@@ -315,7 +315,7 @@ def _elbow_words(e: Evaluation) -> str:
 def at_the_lathe(e: Evaluation, axes: Axes) -> None:
     """Whoever works there beside bench, riser, bed and spindle, to one scale."""
     bench, riser, elbow = (middle(e, name) for name in ("bench_height", "riser_height", "elbow_height"))
-    bed, centre, spindle = middle(e, "bed_height"), middle(e, "centre_height"), middle(e, "spindle_height")
+    bed, centre, spindle = middle(e, "bed_depth"), middle(e, "centre_height"), middle(e, "spindle_height")
     width = max(middle(e, "bed_width"), 0.05)
     stature = elbow / 0.645
     high = max(stature, spindle + 0.1)
@@ -354,7 +354,7 @@ def _beside(axes: Axes, e: Evaluation, x: float, elbow: float, spindle: float, b
     places = parted([one[0] for one in lines], 17 * per_point)
     for (_, words, colour), at in zip(lines, places):
         axes.text(x + 8 * per_point, at, words, ha="left", va="center", color=colour if colour != MUTED else INK)
-    off = e["elbow_above_spindle"]
+    off = middle(e, "elbow_above_spindle")
     if abs(elbow - spindle) / per_point > 24:
         dimension(axes, (-0.06, spindle), (-0.06, elbow), "", per_point)
     verdict = e.findings["spindle_at_elbow"]

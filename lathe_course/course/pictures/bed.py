@@ -10,7 +10,7 @@ from ...design.evaluation import Evaluation
 from ...machine.bed import sag_line
 from ...units import Angle, Compliance, Force, Length
 from .axes import inside, label, middle, shown, wrapped
-from .bed_shapes import paint, pieces, total_height
+from .bed_shapes import paint, pieces
 from .drawing import dimension, round_down, to_scale
 from .register import NothingToDraw, picture
 from .style import INK, LINES, MUTED, PALETTE, filled
@@ -30,10 +30,6 @@ def _sound(e: Evaluation) -> None:
 
 def _shapes(e: Evaluation):
     return pieces(e["bed_form"], *(middle(e, name) for name in ("bed_width", "bed_height", "bed_wall", "way_height")))
-
-
-def _depth(e: Evaluation) -> float:
-    return total_height(e["bed_form"], *(middle(e, name) for name in ("bed_height", "bed_wall", "way_height")))
 
 
 # --- section and shares of give -------------------------------------------------------------------------
@@ -67,7 +63,7 @@ def bed_give(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
 
 def _section(e: Evaluation, axes: Axes) -> None:
     width, high, lever = (middle(e, name) for name in ("bed_width", "centre_height", "twist_lever"))
-    depth, line = _depth(e), high - lever
+    depth, line = middle(e, "bed_depth"), high - lever
     side = max(width / 2, 0.45 * high)
     per_point = to_scale(axes, (-side, min(-depth, line)), (side, high), (10, 24, 66, 24))
     paint(axes, _shapes(e))
@@ -133,7 +129,7 @@ def beds_twisted(e: Evaluation, axes: Axes, alike: str = "weight") -> None:
     cell, row = wide / columns, tall / rows
     made = [one.evaluation for one in found if one.evaluation]
     times = round_down(_TURN / max(_twist(one) for one in made))
-    reach = max(_depth(one) for one in made), max(middle(one, "bed_width") for one in made)
+    reach = max(middle(one, "bed_depth") for one in made), max(middle(one, "bed_width") for one in made)
     scale = min((row - _NAMES - _FIGURE - 6) / (reach[0] + np.sin(_TURN) * reach[1]), (cell - 14) / (np.cos(_TURN) * reach[1] + np.sin(_TURN) * reach[0]))
     for number, one in enumerate(found):
         left, top = (number % columns) * cell, tall - (number // columns) * row
@@ -153,7 +149,7 @@ def _one_bed(e: Evaluation, axes: Axes, one: Rival, place: tuple[float, float], 
         axes.text(x, top - 0.55 * row, wrapped(one.why_not, cell - 20), ha="center", va="center", color=MUTED)
         return
     bed = one.evaluation
-    depth = _depth(bed)
+    depth = middle(bed, "bed_depth")
     middle_y = top - _NAMES - (row - _NAMES - _FIGURE) / 2
     shapes, at = _shapes(bed), (x, middle_y + scale * depth / 2)
     paint(axes, shapes, at, scale, facecolor="none", hatch="", edgecolor=MUTED, linestyle=":")

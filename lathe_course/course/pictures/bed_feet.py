@@ -10,7 +10,6 @@ from ...design.evaluation import Evaluation
 from ...units import Angle, Length
 from .axes import middle, shown
 from .bed import _sound
-from .bed_shapes import total_height
 from .drawing import METAL, round_down, shape, to_scale
 from .register import picture
 from .style import INK, MUTED, PALETTE, pale
@@ -44,7 +43,7 @@ class _Bed:
 
     def __init__(self, e: Evaluation):
         self.length, self.width = middle(e, "bed_length"), middle(e, "bed_width")
-        self.depth = total_height(e["bed_form"], *(middle(e, name) for name in ("bed_height", "bed_wall", "way_height")))
+        self.depth = middle(e, "bed_depth")
         self.high = middle(e, "centre_height")
         self.line = float(np.clip(self.high - middle(e, "twist_lever"), -2 * self.depth, self.depth))
         spacing = middle(e, "foot_spacing")

@@ -10,7 +10,7 @@ from ...machine.bed_forms import RIB_SHARE
 from .drawing import METAL, shape
 from .style import HATCH, MUTED, PALE, PALETTE, pale
 
-__all__ = ["Piece", "paint", "pieces", "total_height"]
+__all__ = ["Piece", "paint", "pieces"]
 
 _PAINT = {
     "metal": {"facecolor": METAL, "hatch": HATCH["metal"]},
@@ -32,11 +32,6 @@ class Piece:
 
     sort: str                     # metal, hollow, fill, rib (seen behind), rail
     corners: np.ndarray           # shape (n, 2)
-
-
-def total_height(form: str, height: float, wall: float, way_height: float = 0.0) -> float:
-    """From the ways down to the underside, m."""
-    return way_height + height + (wall if form == "round bars on a plate" else 0.0)
 
 
 def pieces(form: str, width: float, height: float, wall: float, way_height: float = 0.0) -> list[Piece]:

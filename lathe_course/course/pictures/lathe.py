@@ -1,54 +1,25 @@
 """The lathe that the decisions describe, from the side and from the end, to scale."""
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.collections import PolyCollection
 
+from ...design.drawn.arrangement import Arrangement, arrange
+from ...design.drawn.views import VIEWS, Face, faces
 from ...design.evaluation import Evaluation
 from ...design.jobs import Job
 from ...units import Length
-from .axes import middle, parted, shown, text_size, wrapped
-from .bed_shapes import paint, pieces, total_height
-from .drawing import box, dimension, disc, scale_bar, shape, to_scale
+from .axes import middle, parted, shown, wrapped
+from .drawing import METAL, box, dimension, disc, scale_bar, to_scale
 from .register import picture
-from .style import FONT_SIZE, HATCH, INK, MUTED, PALETTE
+from .style import FONT_SIZE, HATCH, INK, MUTED, PALETTE, pale, text_size
 
 _MM = Length("mm")
 _WORK = {"facecolor": "none", "edgecolor": PALETTE["blue"], "linestyle": "--", "linewidth": 2}
 _MISFIT = {"facecolor": "none", "edgecolor": PALETTE["red"], "linestyle": "--", "linewidth": 2, "hatch": HATCH["no"]}
-
-
-@dataclass(frozen=True)
-class _Line:
-    """Places along the bed in metres, from the rear end of the headstock."""
-
-    head: float             # length of the headstock
-    nose: float
-    chuck_end: float
-    point: float            # of the centre in the headstock
-    tail_point: float
-    tail_end: float
-    cut: float
-    bed_start: float
-    bed_end: float
-
-    @classmethod
-    def of(cls, e: Evaluation) -> _Line:
-        """Bearings, overhang and centres from the decisions; what nobody decided in proportion to the centre height."""
-        high, reach = middle(e, "centre_height"), middle(e, "cut_reach")
-        seat = 0.25 * high                                       # half the length of a bearing seat and its cover
-        front = seat + middle(e, "bearing_span")
-        nose = front + middle(e, "spindle_overhang")
-        head = min(front + seat, nose)
-        point = nose + 0.45 * high
-        tail_point = point + middle(e, "between_centres")
-        tail_end = tail_point + 1.7 * high
-        bed_stop = tail_end + 0.1 * high
-        return cls(head, nose, nose + 0.75 * reach, point, tail_point, tail_end, nose + reach,
-                   min(bed_stop - middle(e, "bed_length"), 0.3 * head), bed_stop)
 
 
 def _largest(jobs: list[Job], field: str) -> Job | None:
@@ -79,81 +50,81 @@ def _words(e: Evaluation) -> str:
          panels=((0.01, 0.52, 0.98, 0.47), (0.01, 0.01, 0.46, 0.49), (0.49, 0.01, 0.50, 0.49)))
 def lathe_to_scale(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
     """Side view, end view, and what of the jobs fits."""
-    works = _works(e)
-    _side_view(e, axes[0], works)
-    circles = _end_view(e, axes[1], works)
+    works, arrangement = _works(e), arrange(e)
+    _side_view(e, axes[0], arrangement, works)
+    circles = _end_view(e, axes[1], arrangement, works)
     _list(e, axes[1], axes[2], circles, works)
 
 
-def _bed_below(e: Evaluation) -> float:
-    """From the ways down to the underside of the bed, m."""
-    return total_height(e["bed_form"], middle(e, "bed_height"), middle(e, "bed_wall"), middle(e, "way_height"))
+def _paint(axes: Axes, painted: Sequence[Face], stand_out: Collection[str] = ()) -> None:
+    """Outlines, furthest first: grey as metal; parts that stand out in colour, with a wider edge."""
+    outlines, faces_, widths = [], [], []
+    for face in painted:
+        out = face.part in stand_out
+        outlines.append(face.outline)
+        faces_.append(pale(PALETTE["orange"], 0.6) if out else "white" if stand_out else METAL)
+        widths.append(1.8 if out else 1.2 if face.known else 0.6)
+        for edge in face.edges:
+            outlines.append(edge)
+            faces_.append("none")
+            widths.append(0.6)
+    axes.add_collection(PolyCollection(outlines, facecolors=faces_, edgecolors=INK, linewidths=widths, zorder=2), autolim=False)
 
 
-def _side_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, str, str]]) -> None:
-    at = _Line.of(e)
-    high, slide, bed = middle(e, "centre_height"), middle(e, "slide_height"), _bed_below(e)
+def _bounds(painted: Sequence[Face]) -> tuple[np.ndarray, np.ndarray]:
+    return np.min([face.outline.min(axis=0) for face in painted], axis=0), np.max([face.outline.max(axis=0) for face in painted], axis=0)
+
+
+#: what the side view leaves out, and the end view, which looks from the carriage to the headstock
+_NOT_BESIDE = ("bench", "controller")
+_NOT_AT_END = (*_NOT_BESIDE, "motor", "motor mount", "belt", "driving pulley", "countershaft", "tailstock", "barrel", "centre", "tailstock screw", "clamp of the tailstock",
+               "back gear", "spindle pulley", "banjo", "change wheels", "feed motor")
+
+
+def _side_view(e: Evaluation, axes: Axes, arrangement: Arrangement, works: Mapping[str, tuple[Job, bool, str, str]]) -> None:
+    s, painted = arrangement.sizes, faces(arrangement, VIEWS["front"], _NOT_BESIDE)
+    high, low = s.centre_height, _bounds(painted)[0]
     work = works.get("longest job")
-    end = max(at.bed_end, at.point + work[0].length) if work else at.bed_end
-    per_point = to_scale(axes, (min(at.bed_start, 0.0), -max(bed, 0.5 * high)), (end, 1.6 * high), (8, 26, 92, 24))
-    # bed, headstock, tailstock
-    box(axes, at.bed_start, -bed, at.bed_end, 0)
-    if e["bed_form"] in ("two round bars", "two flat rails"):
-        for end in (at.bed_start, at.bed_end):
-            box(axes, end - 0.08 * high, -bed * 1.15, end + 0.08 * high, 0)
-    box(axes, 0, 0, at.head, high + max(0.75 * middle(e, "spindle_diameter"), 0.3 * high))
-    box(axes, at.tail_point + 0.85 * high, 0, at.tail_end, 1.3 * high)
-    barrel = 0.17 * high
-    box(axes, at.tail_point + 0.3 * high, high - barrel, at.tail_point + 0.85 * high, high + barrel)
-    shape(axes, [(at.tail_point, high), (at.tail_point + 0.3 * high, high + 0.1 * high), (at.tail_point + 0.3 * high, high - 0.1 * high)])
-    # spindle nose and chuck; the centre in the headstock stands behind the chuck
-    radius, chuck = middle(e, "spindle_diameter") / 2, 0.58 * high
-    box(axes, at.head, high - radius, at.nose, high + radius)
-    box(axes, at.nose, high - chuck, at.chuck_end, high + chuck)
-    for low, top in ((0.25, 0.5), (-0.5, -0.25)):
-        box(axes, at.chuck_end, high + low * high, at.chuck_end + 0.15 * high, high + top * high)
+    most = _bounds(painted)[1]
+    end = max(most[0], s.point + work[0].length) if work else most[0]
+    per_point = to_scale(axes, (low[0], low[1]), (end, most[1]), (8, 26, 92, 24))
+    _paint(axes, painted)
     # the longest job between the centres
     if work:
         job, fits, *_ = work
-        box(axes, at.point, high - job.diameter / 2, at.point + job.length, high + job.diameter / 2, zorder=4, **(_WORK if fits else _MISFIT))
-    # carriage, cross-slide, toolpost
-    middle_x, half = at.cut + 0.45 * high, 0.6 * high
-    box(axes, middle_x - half, -0.45 * high, middle_x + half, 0.45 * slide, zorder=5)
-    box(axes, middle_x - 0.6 * half, 0.45 * slide, middle_x + 0.6 * half, slide, zorder=5)
-    box(axes, middle_x - 0.35 * half, slide, middle_x + 0.35 * half, max(high * 1.08, slide + 0.2 * high), zorder=5)
+        box(axes, s.point, high - job.diameter / 2, s.point + job.length, high + job.diameter / 2, zorder=4, **(_WORK if fits else _MISFIT))
     # centre line, dimensions, names
-    axes.plot([-0.1 * high, end + 20 * per_point], [high, high], color=MUTED, lw=1, ls=(0, (12, 3, 2, 3)), zorder=6)
+    axes.plot([low[0], end + 20 * per_point], [high, high], color=MUTED, lw=1, ls=(0, (12, 3, 2, 3)), zorder=6)
     ways = end + 14 * per_point
-    axes.plot([at.bed_end, ways + 6 * per_point], [0, 0], color=MUTED, lw=1)
+    axes.plot([s.bed_end, ways + 6 * per_point], [0, 0], color=MUTED, lw=1)
     dimension(axes, (ways, 0), (ways, high), f"centre\nheight\n{e.shown('centre_height')}", per_point)
     below = axes.get_ylim()[0] + 12 * per_point
-    for x in (at.point, at.tail_point):
+    for x in (s.point, s.tail_point):
         axes.plot([x, x], [below - 6 * per_point, high], color=MUTED, lw=1, zorder=6)
-    dimension(axes, (at.point, below), (at.tail_point, below), f"between centres {e.shown('between_centres')}", per_point)
-    if at.point / per_point > 150:
+    dimension(axes, (s.point, below), (s.tail_point, below), f"between centres {e.shown('between_centres')}", per_point)
+    if (s.point - axes.get_xlim()[0]) / per_point > 150:
         scale_bar(axes, e, axes.get_xlim()[0] + 4 * per_point, below, per_point, 80)
-    names = {"headstock": (at.head * 0.45, high * 1.2), "chuck": ((at.nose + at.chuck_end) / 2, high + chuck),
-             "carriage": (middle_x, high * 1.08), "tailstock": (at.tail_end - 0.4 * high, 1.3 * high)}
+    names = {"headstock": "headstock", "chuck": "chuck", "carriage": "toolpost", "tailstock": "tailstock"}
+    spots = {}
+    for name, part in names.items():
+        (left, _, _), (right, _, up) = arrangement.extent(part)
+        spots[name] = ((left + right) / 2, up)
     top = axes.get_ylim()[1] - 9 * per_point
     left, right = axes.get_xlim()
-    places = parted([x for x, _ in names.values()], [(text_size(name)[0] + 14) * per_point for name in names], left, right)
-    for (name, (x, y)), place in zip(names.items(), places):
+    places = parted([x for x, _ in spots.values()], [(text_size(name)[0] + 14) * per_point for name in spots], left, right)
+    for (name, (x, y)), place in zip(spots.items(), places):
         axes.text(place, top, name, ha="center", va="center")
         axes.plot([place, x], [top - 9 * per_point, y], color=MUTED, lw=0.8, zorder=6)
 
 
-def _end_view(e: Evaluation, axes: Axes, works: Mapping[str, tuple[Job, bool, str, str]]) -> dict[str, tuple[float, float]]:
+def _end_view(e: Evaluation, axes: Axes, arrangement: Arrangement, works: Mapping[str, tuple[Job, bool, str, str]]) -> dict[str, tuple[float, float]]:
     """Draws it; gives for each circle a point on it, in points on the figure."""
-    high, slide, width = (middle(e, name) for name in ("centre_height", "slide_height", "bed_width"))
-    bed = _bed_below(e)
-    over_slide = middle(e, "swing_over_slide")
+    high, over_slide = arrangement.sizes.centre_height, middle(e, "swing_over_slide")
+    painted = faces(arrangement, VIEWS["from the tailstock"], _NOT_AT_END)
+    low, most = _bounds(painted)
     widest = max([2 * high] + [works[what][0].diameter for what in ("largest disc", "largest shaft") if what in works])
-    saddle = 0.5 * max(width * 1.15, 0.9 * high)
-    side = max(widest / 2, saddle)
-    per_point = to_scale(axes, (-side, -max(bed, 0.3 * high)), (side, high + widest / 2), (6, 26, 6, 4))
-    paint(axes, pieces(e["bed_form"], width, middle(e, "bed_height"), middle(e, "bed_wall"), middle(e, "way_height")))
-    box(axes, -saddle, 0, saddle, 0.45 * slide)
-    box(axes, -saddle * 0.95, 0.45 * slide, saddle * 0.95, slide)
+    per_point = to_scale(axes, (min(low[0], -widest / 2), low[1]), (max(most[0], widest / 2), max(most[1], high + widest / 2)), (6, 26, 6, 4))
+    _paint(axes, painted)
     circles = {"swing over bed": 2 * high, "swing over slide": over_slide}
     disc(axes, 0, high, 2 * high, facecolor="none", linewidth=1.6, zorder=4)
     disc(axes, 0, high, over_slide, facecolor="none", linewidth=1.6, linestyle=":", zorder=4)

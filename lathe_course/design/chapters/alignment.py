@@ -53,9 +53,9 @@ FIGURES = [
 
 
 @result(Length("mm"), "height of the spindle above the floor", CHAPTER)
-def spindle_height(bench_height, riser_height, bed_height, centre_height):
+def spindle_height(bench_height, riser_height, bed_depth, centre_height):
     """Bench, riser, bed and centre height on top of each other."""
-    return bench_height + riser_height + bed_height + centre_height
+    return bench_height + riser_height + bed_depth + centre_height
 
 
 @result(Length("mm"), "height of the elbow above the spindle", CHAPTER)

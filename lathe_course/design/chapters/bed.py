@@ -157,6 +157,12 @@ def bed_length(between_centres, centre_height):
     return between_centres + 4.5 * centre_height
 
 
+@result(Length("mm"), "from the ways to the underside of the bed", CHAPTER, source="definition")
+def bed_depth(bed_form, bed_height, bed_wall, way_height):
+    """Height of the bed; profiled rails stand on top of it, and the plate under round bars is as thick as the wall."""
+    return bed_height + way_height + (bed_wall if bed_form == "round bars on a plate" else 0.0)
+
+
 @result(Mass("kg"), "mass of the bed by itself, with its fill", CHAPTER)
 def bed_mass(bed_section, bed_density, fill_density, way_mass, bed_length):
     """Metal, fill and profiled rails of the section over the length of the bed; end plates, feet and a plate on top come on top."""
@@ -333,7 +339,7 @@ RESULTS = [
     _of_section("bed_torsion", "torsion", SecondMoment(), "torsion constant of the bed"),
     _of_section("bed_shear_vertical", "shear_vertical", Area(), "area in shear, up and down"),
     _of_section("bed_shear_lateral", "shear_lateral", Area(), "area in shear, sideways"),
-    loop_length, twist_lever, bar_spacing, bed_if_tied, bed_length, bed_mass, bed_price, *STIFFNESS, *STANDING, *JOINT,
+    loop_length, twist_lever, bar_spacing, bed_if_tied, bed_length, bed_depth, bed_mass, bed_price, *STIFFNESS, *STANDING, *JOINT,
 ]
 
 LIMITS = [

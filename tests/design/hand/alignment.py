@@ -8,7 +8,7 @@ _WORK = {"tolerance": "20 µm", "error_share": "30 %", "work_length": "60 mm", "
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("spindle_height", {"bench_height": "850 mm", "riser_height": "40 mm", "bed_height": "80 mm", "centre_height": "75 mm"}, 1045),
+    ("spindle_height", {"bench_height": "850 mm", "riser_height": "40 mm", "bed_depth": "80 mm", "centre_height": "75 mm"}, 1045),
     ("elbow_above_spindle", {"elbow_height": "1110 mm", "spindle_height": "1045 mm"}, 65),
     ("elbow_above_spindle", {"elbow_height": "1000 mm", "spindle_height": "1045 mm"}, -45),
     ("off_the_elbow", {"elbow_above_spindle": "-45 mm"}, 45),

@@ -10,6 +10,8 @@ _SEAT = {"bed_width": "120 mm", "bearing_span": "110.025 mm", "joint_grip": "155
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm"}, 637.5),
+    ("bed_depth", {"bed_form": "profiled rails on a box", "bed_height": "80 mm", "bed_wall": "6 mm", "way_height": "28 mm"}, 108),
+    ("bed_depth", {"bed_form": "round bars on a plate", "bed_height": "30 mm", "bed_wall": "12 mm", "way_height": "0 mm"}, 42),
     ("loop_length", {"bearing_span": "110 mm", "spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 160),
     ("twist_lever", {"centre_height": "75 mm", "bed_section": {"shear_centre": 0.04}, "way_height": "16 mm"}, 131),
     ("bar_spacing", {"bed_section": {"spacing": 0.08}}, 80),

@@ -1,0 +1,119 @@
+"""Headstock, spindle, bearings, back gear and chuck of the arrangement."""
+from __future__ import annotations
+
+import numpy as np
+
+from .sizes import Sizes
+from .solids import Solid, arm, box, cylinder, prism
+
+__all__ = ["feed_end", "headstock_solids", "pulley_steps", "spindle_end"]
+
+
+def pulley_steps(s: Sizes) -> list[tuple[float, float, float, float]]:
+    """For each step of the belt: where it begins and ends along the spindle, and the diameters of driven and driving pulley.
+
+    The slowest step, which pulls hardest, is the one whose overhang was decided; the others stand behind it.  Between the
+    bearings it is the middle of them all.
+    """
+    wide = s.pulley_stack / s.belt_step_count
+    at = s.rear_bearing - s.pulley_overhang
+    if s.pulley_overhang < 0:
+        at += (s.pulley_stack - wide) / 2
+    pulleys = s.figures["belt_pulleys"]
+    found = []
+    for number in range(int(s.belt_step_count)):
+        driven, driving = float(pulleys["driven"][number]), float(pulleys["driving"][number])
+        middle = at - number * wide
+        found.append((middle - wide / 2, middle + wide / 2, driven, driving))
+    return found
+
+
+def spindle_end(s: Sizes) -> float:
+    """Rear end of the spindle."""
+    return -s.spindle_length
+
+
+def feed_end(s: Sizes) -> float:
+    """Rear end of the leadscrew, where wheels or a motor turn it: behind the bed and the steps of the pulley."""
+    return min(s.bed_start, s.head_rear, pulley_steps(s)[-1][0]) - 0.3 * s.centre_height
+
+
+def headstock_solids(s: Sizes) -> list[Solid]:
+    """From the bed up to the work."""
+    return [*_body(s), *_spindle(s), *_back_gear(s), *_chuck(s)]
+
+
+def _body(s: Sizes) -> list[Solid]:
+    wide, foot = (-s.head_half, s.head_half), []
+    if s.head_half < s.half:                        # a foot as wide as the bed
+        foot = [box("headstock", (s.head_rear, s.head_front), (-s.half, s.half), (s.seat, s.seat + 0.14 * s.centre_height), known=False)]
+    if s.pulley_overhang >= 0:
+        return [*foot, box("headstock", (s.head_rear, s.head_front), wide, (s.seat, s.head_top))]
+    # the pulley turns between two walls
+    thick = s.bearing_width + 0.16 * s.centre_height
+    thick = min(thick, 0.49 * s.headstock_length)
+    floor = min(0.2 * s.centre_height, max(s.centre_height - s.largest_driven / 2 - 0.04 * s.centre_height, s.seat + 0.02 * s.centre_height))
+    return [*foot, box("headstock", (s.head_rear, s.head_rear + thick), wide, (s.seat, s.head_top)), box("headstock", (s.head_front - thick, s.head_front), wide, (s.seat, s.head_top)),
+            box("headstock", (s.head_rear + thick, s.head_front - thick), wide, (s.seat, floor))]
+
+
+def _spindle(s: Sizes) -> list[Solid]:
+    axis, high = (0.0, s.centre_height), s.centre_height
+    found = [cylinder("spindle", 0, (spindle_end(s), 0.0), axis, s.spindle_diameter)]
+    for x in (s.rear_bearing, s.front_bearing):
+        found.append(cylinder("bearings", 0, (x - s.bearing_width / 2, x + s.bearing_width / 2), axis, s.bearing_outside))
+    cover = min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half)
+    thick = 0.06 * high
+    outside = [(s.head_front, min(s.head_front + thick, 0.0), 1)]
+    behind = pulley_steps(s)[0][1] if s.pulley_overhang >= 0 else -np.inf
+    room = s.head_rear - behind
+    outside.append((s.head_rear, s.head_rear - min(thick, max(room, 0.0)) if np.isfinite(behind) else s.head_rear - thick, -1))
+    for face, end, side in outside:
+        if (end - face) * side > 1e-4:
+            found.append(cylinder("bearing covers", 0, (face, end), axis, cover, known=False))
+    for begin, end, driven, _ in pulley_steps(s):
+        if driven > 0:
+            found.append(cylinder("spindle pulley", 0, (begin, end), axis, driven))
+    last = min(begin for begin, *_ in pulley_steps(s)) if s.pulley_overhang >= 0 else s.head_rear - thick
+    if last - 0.1 * high > spindle_end(s):
+        found.append(cylinder("spindle nut", 0, (last - 0.1 * high, last), axis, 1.35 * s.spindle_diameter, known=False))
+    return found
+
+
+def _back_gear(s: Sizes) -> list[Solid]:
+    """Two pairs of wheels over a shaft in front above the spindle, behind the pulley; each pair gives the root of the ratio."""
+    if not s.has("back gear"):
+        return []
+    high, step = s.centre_height, np.sqrt(s.back_gear_ratio)
+    last = (min(begin for begin, *_ in pulley_steps(s)) if s.pulley_overhang >= 0 else s.head_rear - 0.06 * high) - 0.1 * high
+    room = last - spindle_end(s)
+    wide = 0.16 * room
+    shaft = 0.3 * s.spindle_diameter                       # runs past the pulley to the headstock
+    apart = max(0.62 * s.spindle_diameter * (1 + step), s.largest_driven / 2 + 0.6 * shaft if s.pulley_overhang >= 0 else 0.0)
+    small = apart / (1 + step)                             # radius of the smaller wheel
+    y, z = -apart * np.sin(0.7), high + apart * np.cos(0.7)
+    found = []
+    for place, mine, other in ((last - 1.3 * wide, small, apart - small), (last - 2.5 * wide, apart - small, small)):
+        found.append(cylinder("back gear", 0, (place, place + wide), (0.0, high), 2 * mine, known=False))
+        found.append(cylinder("back gear", 0, (place, place + wide), (y, z), 2 * other, known=False))
+    found.append(cylinder("back gear", 0, (last - 2.5 * wide, s.head_rear), (y, z), shaft, known=False))
+    # its bearing, on an arm of the headstock where it lies beside that
+    place = np.array([y, z])
+    near = np.clip(place, (-0.9 * s.head_half, s.seat + 0.3 * high), (0.9 * s.head_half, s.head_top - 0.06 * high))
+    out = place - near if np.linalg.norm(place - near) > 1e-6 else np.array([0.0, 1.0])
+    return [*found, arm("back gear", (s.head_rear, s.head_rear + 0.1 * high), near, place + shaft * out / np.linalg.norm(out), 2 * shaft)]
+
+
+def _chuck(s: Sizes) -> list[Solid]:
+    axis = (0.0, s.centre_height)
+    thick = 0.2 * s.chuck_length
+    found = [cylinder("backplate", 0, (0.0, thick), axis, 0.92 * s.chuck_diameter, known=False),
+             cylinder("chuck", 0, (thick, s.chuck_length), axis, s.chuck_diameter)]
+    jaws = int(s.chuck_jaws)
+    inner, outer = 0.16 * s.chuck_diameter, 0.46 * s.chuck_diameter
+    wide = min(0.075 * s.chuck_diameter, 0.8 * inner * np.tan(np.pi / jaws))
+    for turn in np.pi / 2 + 2 * np.pi * np.arange(jaws) / jaws:
+        along, across = np.array([np.cos(turn), np.sin(turn)]), np.array([-np.sin(turn), np.cos(turn)])
+        corners = [axis + r * along + side * wide * across for r, side in ((inner, -1), (outer, -1), (outer, 1), (inner, 1))]
+        found.append(prism("chuck", 0, (s.chuck_length, s.chuck_end), corners, known=False))
+    return found
