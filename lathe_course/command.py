@@ -189,6 +189,20 @@ def _handout(options: argparse.Namespace) -> int:
 _DESIGNS_HELP = "the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order"
 
 
+def _drawing_arguments(parser: argparse.ArgumentParser) -> None:
+    _which_arguments(parser)
+    parser.add_argument("--to", metavar="OUT.pdf", required=True, help="the drawing to write, as .pdf or .svg")
+    parser.add_argument("--paper", default="A4", metavar="SIZE", help="A4 or A3 (default: A4)")
+    parser.add_argument("--projection", default="", metavar="ANGLE", help="first or third (default: first angle for a design in mm, third for one in inches)")
+
+
+def _drawing(options: argparse.Namespace) -> int:
+    from lathe_course.course.sheets.written import write_drawing
+
+    print(f"Wrote the drawing: {write_drawing(_which(options), options.to, options.paper, options.projection)}")
+    return 0
+
+
 def _answers_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03")
     parser.add_argument("--name", required=True, action="append", metavar="NAME",
@@ -309,6 +323,7 @@ VERBS = (
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("handout", "write a chapter as one page to print, with the pictures of a design, without code", _handout_arguments, _handout),
+    Verb("drawing", "draw the lathe of a design on paper, in three views with sizes and names", _drawing_arguments, _drawing),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
     Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
     Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),

@@ -9,7 +9,7 @@ from pathlib import Path
 from ...design.files import whole_file
 from ...units import InputProblem
 
-__all__ = ["document", "style_sheet", "web_page", "write_document"]
+__all__ = ["document", "style_sheet", "web_page", "write_document", "write_file"]
 
 _ENDINGS = (".html", ".htm")
 
@@ -35,13 +35,18 @@ def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) ->
 
 
 def write_document(page: str, path: Path, key: str, was: str, cure: str = " Choose another place for it.") -> Path:
-    """Write a document; an older one of that name gives way. Returns the path.
+    """Write a document; as ``write_file``."""
+    return write_file(page.encode("utf-8"), path, key, was, cure)
+
+
+def write_file(content: bytes, path: Path, key: str, was: str, cure: str = " Choose another place for it.") -> Path:
+    """Write what is to be printed; an older file of that name gives way. Returns the path.
 
     InputProblem if it cannot be written there: ``was`` begins the sentence (``"The brief was"``), ``cure`` ends it.
     """
     try:
         # a link gives way as well: in a folder that was handed round it may lead to what another program runs
-        whole_file.write_whole(path, page.encode("utf-8"))
+        whole_file.write_whole(path, content)
     except OSError as problem:
         raise InputProblem([(key, f"{was} not written to {path}: {whole_file.in_words(problem)}.{cure}")]) from None
     return path
