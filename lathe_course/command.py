@@ -109,7 +109,7 @@ def _file_or_demo(name: str) -> Design:
     from lathe_course.design.demos import demo
 
     path = Path(name).expanduser()
-    if path.exists() or path.suffix or len(path.parts) > 1:
+    if os.path.exists(path) or path.suffix or len(path.parts) > 1:
         return _load(_design_file(name))
     try:
         return demo(name)
@@ -135,7 +135,7 @@ def _setback(options: argparse.Namespace) -> int:
         raise InputProblem([("rounds", f"{options.rounds} rounds cannot be dealt; deal one or more.")])
     designs = [_file_or_demo(name) for name in options.files]
     names = own_names(designs, options.files)
-    if options.keep and (demos := [name for name in options.files if not Path(name).expanduser().exists()]):
+    if options.keep and (demos := [name for name in options.files if not os.path.exists(Path(name).expanduser())]):
         raise InputProblem([("keep", f"{demos[0]} is a demo, and nothing is written into it; name the groups' own files.")])
     dealt = struck_by(options.seed, dict(zip(names, designs)), options.rounds, options.each)
     print(dealt_text(dealt))
@@ -263,7 +263,7 @@ def _tries(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.questions.tries import tries_path
 
     given = Path(options.file).expanduser() if options.file is not None else None
-    print(tries_text(given if given is not None and given.is_file() else tries_path(_design_file(options.file))))
+    print(tries_text(given if given is not None and os.path.isfile(given) else tries_path(_design_file(options.file))))
     return 0
 
 
@@ -296,12 +296,12 @@ def _design_file(given: str | None) -> Path:
 
     if given is None:
         path = design_path() or Path(WORKING_FOLDER) / DESIGN_FILE
-        if not path.exists():
+        if not os.path.exists(path):
             raise InputProblem([("file", "You do not stand in a working folder, so say which design is meant, "
                                          f"for example: ~/{WORKING_FOLDER}/{DESIGN_FILE}")])
         return path
     path = Path(given).expanduser()
-    return path / DESIGN_FILE if path.is_dir() else path
+    return path / DESIGN_FILE if os.path.isdir(path) else path
 
 
 def _load(path: Path) -> Design:

@@ -4,6 +4,7 @@ from __future__ import annotations
 import asyncio
 import collections
 import datetime
+import os
 import time
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
@@ -37,7 +38,7 @@ class Session:
     """
 
     def __init__(self, start: Path | None = None, demo_name: str = "boat_shed", today: datetime.date | None = None, alone: bool = False):
-        self.path = None if alone else start if start and start.is_file() else design_path(start or ".")
+        self.path = None if alone else start if start and os.path.isfile(start) else design_path(start or ".")
         self.given_today = today
         self.trouble = ""
         self.stand_in = ""                         # what the chapter runs on while the file cannot be read
@@ -72,7 +73,7 @@ class Session:
             self.remarks = tuple(self.file.remarks)
         except InputProblem as problem:
             try:
-                self.design = DesignFile(backup_of(self.path), LATHE).read()
+                self.design = DesignFile(backup_of(self.path.resolve()), LATHE).read()
                 self.stand_in = "your last good copy"
             except InputProblem:
                 self.stand_in = "the demo"

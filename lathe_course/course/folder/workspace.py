@@ -41,7 +41,7 @@ def material(shelf: str) -> Path:
     if shelf not in SHELVES:
         raise ValueError(f"{shelf!r} is not one of {', '.join(SHELVES)}")
     packed = _PACKAGE / "_material" / shelf
-    return packed if packed.is_dir() else _PACKAGE.parent / shelf
+    return packed if os.path.isdir(packed) else _PACKAGE.parent / shelf
 
 
 def shipped() -> dict[str, Path]:
@@ -152,7 +152,7 @@ def prepare(folder: str | os.PathLike[str]) -> Report:
 
 def _lay(folder: Path) -> Report:
     record = _Record(folder)
-    report = Report(folder, first=not record.path.exists())
+    report = Report(folder, first=not os.path.exists(record.path))
     work: dict[str, bytes] = {}
     course = shipped()
     for name, source in course.items():
@@ -160,7 +160,7 @@ def _lay(folder: Path) -> Report:
         new = fingerprint(content, name)
         before = record.known.get(name, [])
         target = folder / name
-        if not target.exists():
+        if not os.path.exists(target):
             (report.put_back if before else report.added).append(name)
             work[name] = content
             continue
@@ -176,13 +176,13 @@ def _lay(folder: Path) -> Report:
             report.kept.append(name)
     for name, content in work.items():
         record.note(name, fingerprint(content, name))
-    report.retired = [name for name in record.known if name not in course and (folder / name).exists()]
+    report.retired = [name for name in record.known if name not in course and os.path.exists(folder / name)]
     # The record goes first: cut off half way, the next start still knows every copy as its own.
     record.save()
     for name, content in work.items():
         _write(folder / name, content)
     _lay_design(folder / DESIGN_FILE, report)
-    own = [path.name for path in map(functools.partial(sheet_path, folder / DESIGN_FILE), SHEETS) if path.is_file()]
+    own = [path.name for path in map(functools.partial(sheet_path, folder / DESIGN_FILE), SHEETS) if os.path.isfile(path)]
     if own:
         report.notes.append(f"Your own tables are used: {_listed(own)}.")
     if os.path.lexists(folder / _OLD_SETTINGS):
@@ -194,7 +194,7 @@ def _lay_design(path: Path, report: Report) -> None:
     """See that there is a design file: the learner's, their last good copy, or a new one from the demo."""
     if os.path.lexists(path):
         return
-    if design_file.backup_of(path).is_file():
+    if os.path.isfile(design_file.backup_of(path)):
         try:
             report.notes.append(f"{path.name} was missing. {design_file.restore_last_good(path)}")
             return
@@ -217,7 +217,7 @@ def fresh_copy(folder: str | os.PathLike[str], name: str) -> Path:
     target = folder / chosen
     beside = target.with_name(f"{target.stem}-fresh{target.suffix}")
     number = 2
-    while beside.exists():
+    while os.path.exists(beside):
         beside = target.with_name(f"{target.stem}-fresh-{number}{target.suffix}")
         number += 1
     try:
@@ -248,7 +248,7 @@ def _chosen(name: str) -> str:
 def find(start: str | os.PathLike[str] = ".") -> Path | None:
     """The working folder that ``start`` lies in, or None outside of any."""
     here = Path(start).absolute()
-    return next((folder for folder in (here, *here.parents) if (folder / RECORD).is_file()), None)
+    return next((folder for folder in (here, *here.parents) if os.path.isfile(folder / RECORD)), None)
 
 
 def design_path(start: str | os.PathLike[str] = ".") -> Path | None:
@@ -269,7 +269,7 @@ def usable(folder: str | os.PathLike[str]) -> Path:
     except (OSError, RuntimeError, ValueError) as problem:      # no home known, a loop of links, a zero byte
         raise InputProblem([("folder", f"{str(folder)!r} cannot be used as a folder: {problem}. "
                                        "Write the full path of the folder instead.")]) from problem
-    if path.exists() and not path.is_dir():
+    if os.path.exists(path) and not os.path.isdir(path):
         raise InputProblem([("folder", f"{path} is a file, not a folder. Choose another name for your working folder.")])
     if path.is_relative_to(_PACKAGE):
         raise InputProblem([("folder", f"{path} lies inside the installed course. {_OUTSIDE}")])
@@ -323,7 +323,7 @@ class _Record:
     def save(self) -> None:
         text = json.dumps({"about": "What the course laid in this folder. Made by lathe-course; leave it here.",
                            "laid": self.known}, indent=1, sort_keys=True) + "\n"
-        if not self.path.exists() or self.path.read_text(encoding="utf-8", errors="replace") != text:
+        if not os.path.exists(self.path) or self.path.read_text(encoding="utf-8", errors="replace") != text:
             _write(self.path, text.encode())
 
 

@@ -1,6 +1,7 @@
 """Chapter 14: builds of others beside the own design: a picture, what they tell, and which ways they took."""
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Sequence
 
 import ipywidgets as widgets
@@ -53,7 +54,7 @@ def own_builds(session: Session) -> tuple[tuple[Build, ...], str]:
         builds, remarks = read_survey(session.path)
     except InputProblem as problem:
         return (), str(problem)
-    if not path.exists():
+    if not os.path.exists(path):
         return (), f"No survey of your own yet; it would lie beside your design file as {path.name}."
     counts = ", ".join(f"{number} {end}" for end in ENDS if (number := sum(one.ended == end for one in builds)))
     return builds, "\n".join([f"Your own survey, {path.name}: {len(builds)} build{'' if len(builds) == 1 else 's'}{f' ({counts})' if counts else ''}.", *remarks])

@@ -8,6 +8,7 @@ from __future__ import annotations
 import ast
 import html
 import json
+import os
 import re
 import warnings
 from dataclasses import dataclass
@@ -50,7 +51,7 @@ class Handout:
 def chapter_path(named: str) -> Path:
     """The notebook that is meant: a file of one's own, or the course's chapter by its number. InputProblem if there is none."""
     path = Path(named).expanduser()
-    if path.suffix == ".ipynb" or path.is_file():
+    if path.suffix == ".ipynb" or os.path.isfile(path):
         return path
     if named not in CHAPTERS:
         raise InputProblem([("chapter", f"There is no chapter {named!r}{nearest_or_stop(named, CHAPTERS, most=3)} Name a chapter by its number, such as 06, or your own copy of it by its file.")])

@@ -6,6 +6,7 @@ demos; ``evening.projector()``, ``evening.run_sheet("19:00")``, ``evening.clock(
 """
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -66,8 +67,8 @@ class ClubEvening:
                 self._sessions[group] = Session(alone=True, demo_name=group)
             else:
                 path = _path(group)
-                path = path / DESIGN_FILE if path.is_dir() else path
-                if not path.is_file():
+                path = path / DESIGN_FILE if os.path.isdir(path) else path
+                if not os.path.isfile(path):
                     raise InputProblem([("group", f"{group}: there is no design file {path.name} there. Make the folder with: lathe-course start {group} --folder-only")])
                 self._sessions[group] = Session(path.absolute())
         return self._sessions[group]
@@ -88,7 +89,7 @@ class ClubEvening:
         if _is_demo(name):
             return self._sessions[name].design if name in self._sessions else demo(name)
         path = _path(name)
-        path = path / DESIGN_FILE if path.is_dir() else path
+        path = path / DESIGN_FILE if os.path.isdir(path) else path
         design = load(path, LATHE)
         return replace(design, sheets=read_lists(path, design).building)
 
@@ -249,9 +250,9 @@ def _path(name: str) -> Path:
     """Where a group's folder or file lies: as written, or beside the working folder one stands in."""
     path, own = Path(name).expanduser(), design_path()
     beside = own.parent.parent / path if own else path
-    return path if path.exists() or not beside.exists() else beside
+    return path if os.path.exists(path) or not os.path.exists(beside) else beside
 
 
 def _is_demo(name: str) -> bool:
     path = _path(name)
-    return not path.exists() and not path.suffix and len(path.parts) == 1
+    return not os.path.exists(path) and not path.suffix and len(path.parts) == 1

@@ -88,7 +88,7 @@ def own_names(designs: Sequence[Design], paths: Sequence[str]) -> tuple[str, ...
     found: list[str] = []
     for path, design in zip(paths, designs, strict=True):
         given = Path(path).expanduser()
-        inside = given / "design.toml" if given.is_dir() else given
+        inside = given / "design.toml" if os.path.isdir(given) else given
         name = inside.resolve().parent.name if inside.name == "design.toml" else inside.stem
         name = name or design.name or "a design"
         alike = sum(one == name or one.startswith(f"{name} (") for one in found)

@@ -21,7 +21,7 @@ from ...planning.shops import SORTS, Item, Machine, course_equipment, demo_machi
 from ...planning.tasks import Task, course_tasks, in_order, parts_of_tasks, task_of
 from ...ranges import Range
 from ...units import Count, HoursRate, InputProblem, LabourTime, Length, Mass, Money, MoneyRate, Ratio
-from .sheets import Column, Row, Rows, Sheet, SheetProblem, lay_sheet, read_sheet
+from .sheets import Column, Row, Rows, Sheet, SheetProblem, lay_sheets, read_sheet
 
 __all__ = ["SHEETS", "BuildTables", "lay_tables", "read_tables", "sheet_path"]
 
@@ -128,7 +128,7 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
     problems: list[tuple[str, str]] = []
     for name, sheet in SHEETS.items():
         path = sheet_path(design, name) if design is not None else None
-        if path is not None and path.exists():
+        if path is not None and os.path.lexists(path):
             try:
                 found[name] = read_sheet(path, sheet)
             except SheetProblem as problem:
@@ -211,7 +211,7 @@ def _joined(drafts: list[Any], ways: list[Way], found: dict[str, Rows], problems
 def lay_tables(design: str | os.PathLike[str], tables: BuildTables, names: Iterable[str] = tuple(SHEETS)) -> tuple[Path, ...]:
     """Lay sheets beside a design file, with what ``tables`` hold; SheetProblem where one lies there already.
 
-    Nothing is laid if any of them would overwrite.  The parts may be those of one design at
+    Nothing is laid if any of them would overwrite, or the disk refuses one.  The parts may be those of one design at
     its own size (``scaled(parts.for_design(...), ...)``): the rows then say that size.
     """
     rows = {"parts": [_part_row(part, tables.parts) for part in tables.parts],
@@ -220,12 +220,7 @@ def lay_tables(design: str | os.PathLike[str], tables: BuildTables, names: Itera
             "equipment": [vars(item) | {"item": item.name, "serves": " + ".join(item.serves)} for item in tables.equipment],
             "tasks": [vars(task) | {"task": task.name, "after": " + ".join(task.after)} for task in tables.tasks],
             "prices": [{"what": what, "factor": factor} for what, factor in vars(tables.prices).items()]}
-    names = tuple(names)
-    taken = [sheet_path(design, name) for name in names if os.path.lexists(sheet_path(design, name))]
-    if taken:
-        raise SheetProblem(taken[0], [("file", f"{', '.join(path.name for path in taken)}: there already, and never overwritten; change "
-                                               "what is there, or give it another name to begin anew.")], "was not laid")
-    return tuple(lay_sheet(sheet_path(design, name), SHEETS[name], rows[name]) for name in names)
+    return lay_sheets({sheet_path(design, name): (SHEETS[name], rows[name]) for name in names})
 
 
 def _part_row(part: Part, parts: PartsList) -> dict[str, Any]:

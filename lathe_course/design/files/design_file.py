@@ -238,7 +238,7 @@ class DesignFile:
     @staticmethod
     def _write(real: Path, now: _Reading, raw: bytes) -> None:
         backup = backup_of(real)
-        if now.text.ends_well or not backup.exists():      # a file that looks cut off never takes the place of a whole one
+        if now.text.ends_well or not os.path.exists(backup):      # a file that looks cut off never takes the place of a whole one
             whole_file.write_whole(backup, now.raw)
         whole_file.write_whole(real, raw, instead_of=now.raw)
 
@@ -260,7 +260,7 @@ def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _F
     if chain is not None:
         load(DEMOS / f"{demo}.toml", chain)
     real = _real(path)
-    if not real.parent.is_dir():
+    if not os.path.isdir(real.parent):
         raise DesignFileProblem(path, [("file", f"there is no folder {real.parent}; make it first.")], "was not made")
     with _writing(path, real, "was not made"):
         if os.path.lexists(real):
@@ -293,11 +293,11 @@ def restore_last_good(path: str | os.PathLike[str]) -> str:
     except Damaged as damage:
         raise DesignFileProblem(path, [("backup", f"{_where(backup, damage.line, damage.key)}: the last good copy is damaged too: "
                                                   f"{damage.sentence}. Nothing was changed.")], what) from None
-    if real.is_dir():
+    if os.path.isdir(real):
         raise DesignFileProblem(path, [("file", "there is a folder of that name; give it another name first.")], what)
     with _writing(path, real, what):
         aside = None
-        if real.exists():
+        if os.path.exists(real):
             aside = _free_name(real)
             whole_file.write_whole(aside, real.read_bytes())
         whole_file.write_whole(real, good)
@@ -342,7 +342,7 @@ def _bytes(path: Path, chain: Chain) -> bytes:
     except IsADirectoryError:
         sentence = "this is a folder; give the path of the file inside it."
     except OSError as problem:
-        folder = path.is_dir()                  # Windows says 'permission denied' of a folder
+        folder = os.path.isdir(path)                  # Windows says 'permission denied' of a folder
         sentence = "this is a folder; give the path of the file inside it." if folder else f"{whole_file.in_words(problem, reading=True)}."
     raise DesignFileProblem(path, [("file", sentence)] + _good_copy(path, chain))
 
@@ -366,7 +366,7 @@ def _writing(path: Path, real: Path, what: str = _UNTOUCHED) -> Iterator[None]:
 def _good_copy(path: Path, chain: Chain) -> list[tuple[str, str]]:
     """A sentence on where the last good copy is, if there is one and it is good."""
     backup = backup_of(_real(path))
-    if not backup.is_file() or path.name == backup.name:
+    if not os.path.isfile(backup) or path.name == backup.name:
         return []
     try:
         load(backup, chain)

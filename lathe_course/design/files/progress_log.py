@@ -126,7 +126,7 @@ def _lies_there(receipt: str, folder: Path) -> bool:
     if not receipt:
         return True
     name = Path(receipt)
-    return not name.is_absolute() and ".." not in name.parts and (folder / name).is_file()
+    return not name.is_absolute() and ".." not in name.parts and os.path.isfile(folder / name)
 
 
 def _slashes(dates: Iterable[str]) -> str:
@@ -327,7 +327,7 @@ class LogBook:
         """The log as it stands, on a day if one is given; SheetProblem where the file as a whole cannot be read."""
         if self.path is not None:
             try:
-                self.raw = self.path.read_bytes() if self.path.exists() else b""
+                self.raw = self.path.read_bytes() if os.path.lexists(self.path) else b""
             except OSError as problem:
                 raise SheetProblem(self.path, [("file", f"{whole_file.in_words(problem, reading=True)}.")], "cannot be read") from None
         return read_log(self.raw, self.known, self.where, today, self.path.parent if self.path is not None else None)
@@ -397,7 +397,7 @@ class LogBook:
         return place is not None and any("," in cells[place] for _, cells in text.rows if place < len(cells))
 
     def _write(self, line: bytes) -> None:
-        """Add to the end of the file; what stands in it is not opened for writing at all."""
+        """Add to the end of the file; all that stands in it stays."""
         try:
             whole_file.add_line(self.path, line, self._start())
         except FileExistsError:

@@ -24,7 +24,7 @@ from ...written import beyond_reason, read_written
 from . import whole_file
 from .csv_text import CsvText, Unreadable, decode, figure, write
 
-__all__ = ["Column", "Row", "Rows", "Sheet", "SheetProblem", "lay_sheet", "read_rows", "read_sheet"]
+__all__ = ["Column", "Row", "Rows", "Sheet", "SheetProblem", "lay_sheet", "lay_sheets", "read_rows", "read_sheet"]
 
 _ENDS = Range._fields
 _UNIT = re.compile(r"^(?P<name>[^\[\(]*?)\s*(?:[\[\(]\s*(?P<unit>[^\]\)]*)\s*[\]\)])?\s*$")
@@ -255,21 +255,27 @@ def lay_sheet(path: str | os.PathLike[str], sheet: Sheet, rows: Iterable[Mapping
 
     ``rows`` hold figures in SI, Ranges and texts by the name of the column.
     """
-    path = Path(path).expanduser()
-    if not path.parent.is_dir():
-        raise SheetProblem(path, [("file", f"there is no folder {path.parent}; make it first.")], "was not laid")
-    raw = write(sheet.headings, [_cells(sheet, row) for row in rows], sheet.about)
+    return lay_sheets({Path(path).expanduser(): (sheet, rows)})[0]
+
+
+def lay_sheets(sheets: Mapping[Path, tuple[Sheet, Iterable[Mapping[str, Any]]]]) -> tuple[Path, ...]:
+    """Write several new files of one folder that belong together: all of them, or none."""
+    first = next(iter(sheets))
+    if not os.path.isdir(first.parent):
+        raise SheetProblem(first, [("file", f"there is no folder {first.parent}; make it first.")], "was not laid")
+    raw = {path: write(sheet.headings, [_cells(sheet, row) for row in rows], sheet.about) for path, (sheet, rows) in sheets.items()}
     try:
-        with whole_file.one_writer(path):
-            if os.path.lexists(path):
-                raise SheetProblem(path, [("file", "there is one already, and it is never overwritten; change it, or give it another "
-                                                   "name to begin anew.")], "was not laid")
-            whole_file.write_whole(path, raw)
+        with whole_file.one_writer(first):
+            whole_file.lay_whole(raw)
+    except FileExistsError:
+        taken = [path.name for path in sheets if os.path.lexists(path)]
+        one = "there is one already" if taken == [first.name] else f"{', '.join(taken)}: there already"
+        raise SheetProblem(first, [("file", f"{one}, and never overwritten; change what is there, or give it another name to begin anew.")], "was not laid") from None
     except OSError as problem:
-        raise SheetProblem(path, [("file", f"{whole_file.in_words(problem)}.")], "was not laid") from None
+        raise SheetProblem(first, [("file", f"{whole_file.in_words(problem)}.")], "was not laid") from None
     except whole_file.Busy:
-        raise SheetProblem(path, [("file", "another notebook is writing it; try again in a moment.")], "was not laid") from None
-    return path
+        raise SheetProblem(first, [("file", "another notebook is writing it; try again in a moment.")], "was not laid") from None
+    return tuple(sheets)
 
 
 def _cells(sheet: Sheet, row: Mapping[str, Any]) -> Sequence[str]:

@@ -104,7 +104,7 @@ def read_survey(design: str | os.PathLike[str]) -> tuple[tuple[Build, ...], tupl
     Raises InputProblem, by line, for a sheet that cannot be used.
     """
     path = survey_path(design)
-    if not path.exists():
+    if not os.path.lexists(path):
         return (), ()
     rows = read_sheet(path, SHEET)
     return tuple(Build(**row.values) for row in rows.rows), (*rows.remarks, *_odd(rows))

@@ -12,15 +12,17 @@ import os
 import secrets
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from filelock import FileLock, Timeout
 
-__all__ = ["Busy", "ChangedMeanwhile", "add_line", "in_words", "one_writer", "sweep", "write_whole"]
+__all__ = ["Busy", "ChangedMeanwhile", "add_line", "in_words", "lay_whole", "one_writer", "sweep", "write_whole"]
 
 PATIENCE = 10.0                 # seconds to wait for another writer
 _UNFINISHED = ".part"
+_LONG_AGO = 600.0               # seconds after which nobody is still writing
+_TRIES = 5                      # how often a line is added again because the file was changed in an editor meanwhile
 
 
 class ChangedMeanwhile(Exception):
@@ -37,6 +39,41 @@ def write_whole(path: Path, content: bytes, instead_of: bytes | None = None) -> 
     With ``instead_of`` only if the file still holds exactly that; else ChangedMeanwhile.
     Raises OSError if the disk refuses; the file is then as it was.
     """
+    with _unfinished(path, content) as unfinished:
+        if os.path.exists(path):
+            os.chmod(unfinished, stat.S_IMODE(os.stat(path).st_mode))
+        if instead_of is not None and path.read_bytes() != instead_of:
+            raise ChangedMeanwhile(path)
+        _take_place(unfinished, path)
+    _settle(path.parent)
+
+
+def lay_whole(files: Mapping[Path, bytes]) -> None:
+    """Lay several new files that belong together: all of them, or none if the disk refuses one.
+
+    Raises OSError, and FileExistsError for a name that is taken; then none is there.
+    """
+    laid: list[Path] = []
+    with contextlib.ExitStack() as stack:
+        unfinished = {path: stack.enter_context(_unfinished(path, content)) for path, content in files.items()}
+        try:
+            for path, part in unfinished.items():
+                if os.path.lexists(path):
+                    raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
+                _take_place(part, path)
+                laid.append(path)
+        except BaseException:
+            for path in laid:
+                with contextlib.suppress(OSError):
+                    os.unlink(path)
+            raise
+    for folder in {path.parent for path in files}:
+        _settle(folder)
+
+
+@contextlib.contextmanager
+def _unfinished(path: Path, content: bytes) -> Iterator[Path]:
+    """A file beside ``path`` with the content, on the disk; it is gone afterwards, unless it has taken its place."""
     unfinished = path.with_name(f".{path.name}.{os.getpid()}-{secrets.token_hex(4)}{_UNFINISHED}")
     # opened by hand because tempfile makes files that only their owner may read
     handle = os.open(unfinished, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
@@ -45,16 +82,26 @@ def write_whole(path: Path, content: bytes, instead_of: bytes | None = None) -> 
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        if path.exists():
-            os.chmod(unfinished, stat.S_IMODE(os.stat(path).st_mode))
-        if instead_of is not None and path.read_bytes() != instead_of:
-            raise ChangedMeanwhile(path)
-        _take_place(unfinished, path)
-    except BaseException:
+        _sweep_old(unfinished, path)
+        yield unfinished
+    finally:
         with contextlib.suppress(OSError):
             os.unlink(unfinished)
-        raise
-    _settle(path.parent)
+
+
+def _sweep_old(fresh: Path, path: Path) -> None:
+    """Remove what writers of ``path`` left unfinished long ago, by the clock of the disk; one that writes now is left alone."""
+    with contextlib.suppress(OSError):
+        now = os.stat(fresh).st_mtime
+        for left in _left(path):
+            with contextlib.suppress(OSError):
+                if abs(os.stat(left).st_mtime - now) > _LONG_AGO:
+                    os.unlink(left)
+
+
+def _left(path: Path) -> list[Path]:
+    """What writers of ``path`` have not finished, or not yet."""
+    return [path.parent / name for name in os.listdir(path.parent) if name.startswith(f".{path.name}.") and name.endswith(_UNFINISHED)]
 
 
 def _take_place(new: Path, old: Path) -> None:
@@ -93,31 +140,34 @@ def one_writer(path: Path) -> Iterator[None]:
 
 
 def add_line(path: Path, line: bytes, start: bytes) -> None:
-    """Add a line to the end of a file, after ``start`` where it is empty; what stands in it is not opened for writing at all.
+    """Add a line to the end of a file, after ``start`` where it is empty; all that stands in it stays, byte for byte.
 
+    The longer file takes the place of the shorter one in a single step.  To write at the end of the old one would
+    not do: a system may be stopped between two pages of the disk, and a line that lies across them is then torn.
     Raises OSError, Busy, or FileExistsError for a link to nothing: in a folder that was handed round it may lead to what another program runs.
     """
-    with one_writer(path):
-        now = path.read_bytes() if path.exists() else b""
-        if not now.strip():
-            if path.is_symlink():
+    real = Path(os.path.realpath(path))
+    with one_writer(real):
+        sweep(real)
+        for _ in range(_TRIES):
+            now = path.read_bytes() if os.path.lexists(real) else b""
+            if not now.strip() and path.is_symlink():
                 raise FileExistsError(path)
-            line = start + line
-        elif not now.endswith(b"\n"):
-            line = b"\n" + line
-        with open(path, "ab") as file:
-            file.write(line)
-            file.flush()
-            os.fsync(file.fileno())
+            ended = not now or now.endswith(b"\n")
+            added = (now if ended else now + b"\n") + line if now.strip() else now + start + line
+            try:
+                return write_whole(real, added, instead_of=now if os.path.lexists(real) else None)
+            except ChangedMeanwhile:
+                continue
+    raise Busy(path)
 
 
 def sweep(path: Path) -> None:
     """Remove what a writer that was killed left unfinished; only under ``one_writer``."""
     with contextlib.suppress(OSError):
-        for name in os.listdir(path.parent):
-            if name.startswith(f".{path.name}.") and name.endswith(_UNFINISHED):
-                with contextlib.suppress(OSError):
-                    os.unlink(path.parent / name)
+        for left in _left(path):
+            with contextlib.suppress(OSError):
+                os.unlink(left)
 
 
 _WORDS = {errno.EACCES: "you may not write there", errno.EPERM: "you may not write there",

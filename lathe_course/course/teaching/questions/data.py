@@ -24,6 +24,7 @@ from __future__ import annotations
 import functools
 import itertools
 import math
+import os
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -184,9 +185,9 @@ def own_path(folder: Path | None = None) -> Path | None:
 def _own(folder: Path | None) -> tuple[Mapping[str, Question], tuple[str, ...]]:
     path = own_path(folder)
     try:
-        told = path.stat() if path and path.is_file() else None
-    except OSError:
-        told = None
+        told = path.stat() if path and os.path.lexists(path) else None
+    except OSError as problem:
+        return {}, (f"{OWN_FILE} cannot be read: {in_words(problem, reading=True)}.",)
     if told is None:
         return {}, ()
     if told.st_size > _LARGEST:

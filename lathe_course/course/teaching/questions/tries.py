@@ -10,6 +10,7 @@ import csv
 import datetime
 import functools
 import io
+import os
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -69,10 +70,12 @@ def tries_path(design: Path) -> Path:
 # --- reading and adding -----------------------------------------------------------------------------
 def read_tries(path: Path) -> tuple[list[Try], tuple[str, ...]]:
     """The tries of a file, and sentences on what could not be read; nothing is lost by that, the lines stay where they are."""
+    if not os.path.lexists(path):
+        return [], ()
     try:
         told = path.stat()
-    except OSError:
-        return [], ()
+    except OSError as problem:
+        return [], (f"{path.name} cannot be read: {whole_file.in_words(problem, reading=True)}.",)
     found, said = _read(path, told.st_mtime_ns, told.st_size)
     return list(found), said
 
@@ -80,7 +83,7 @@ def read_tries(path: Path) -> tuple[list[Try], tuple[str, ...]]:
 @functools.lru_cache(maxsize=8)
 def _read(path: Path, changed: int, size: int) -> tuple[tuple[Try, ...], tuple[str, ...]]:
     try:
-        raw = path.read_bytes() if path.is_file() else b""
+        raw = path.read_bytes() if os.path.isfile(path) else b""
         rows = read_rows(raw, TRIES, path.name).rows if raw.strip() else ()
     except SheetProblem as problem:
         return (), tuple(sentence for _, sentence in problem.problems)
