@@ -16,6 +16,9 @@ from pathlib import Path
 
 from lathe_course.design.files.whole_file import in_words
 
+#: holds the course's own extension of JupyterLab, which no other JupyterLab of the account loads
+_EXTENSIONS = Path(__file__).parent / "lab"
+
 KERNEL = "python3"              # the name that the notebooks ask for
 
 #: what a newcomer needs changed in JupyterLab
@@ -55,7 +58,8 @@ def lay(folder: Path, runtime: Path, say: Callable[[str], None]) -> tuple[list[s
     if imported_from := _full_paths("PYTHONPATH"):
         environment["PYTHONPATH"] = os.pathsep.join(imported_from)
     # Kernels of other names would start in the notebook's folder in ways of their own.
-    return [f"--ServerApp.root_dir={folder}", f"--KernelSpecManager.allowed_kernelspecs={KERNEL}"], environment
+    return [f"--ServerApp.root_dir={folder}", f"--KernelSpecManager.allowed_kernelspecs={KERNEL}",
+            f"--LabApp.extra_labextensions_path={_EXTENSIONS}"], environment
 
 
 def state_folder() -> Path:

@@ -58,7 +58,7 @@ def tests_in_order(evaluation: Evaluation) -> Page:
     markup = "".join(f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
                      f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
                      f"<td>{escape(expected or '–')}</td><td>{escape(', '.join(test.leans_on) or '–')}</td></tr>" for test, limit, expected in rows)
-    head = "".join(f'<th scope="col">{title}</th>' for title in ("", "test (open it for how it is read)", "allowed", "to expect", "leans on"))
+    head = "".join(f'<th scope="col">{title}</th>' if title else "<td></td>" for title in ("", "test (open it for how it is read)", "allowed", "to expect", "leans on"))
     plain = [said, *(f"{test.number:>2} {test.name} ({limit}{f'; to expect {expected}' if expected else ''}): write {asked_for(test)}" for test, limit, expected in rows)]
     return Page(f"<p>{escape(said)}</p><table><tr>{head}</tr>{markup}</table>", "\n".join(plain))
 

@@ -41,7 +41,7 @@ class BoardPanel:
         self.pick = widgets.Dropdown(options=[*names, (f"Jobs: {_JOB}", _JOB)], value="centre_height", description="move", style={"description_width": "3em"}, layout=widgets.Layout(width="22em"))
         self.struck = widgets.Dropdown(description=_JOB, style={"description_width": "10em"}, layout=widgets.Layout(width="30em"))
         self.place = widgets.Box(layout=widgets.Layout(flex="1 1 24em", margin="0 0 0 1em"))
-        self.reason = widgets.Text(placeholder="because …", layout=widgets.Layout(width="14em"))
+        self.reason = widgets.Text(description="your reason", placeholder="because …", layout=widgets.Layout(width="14em")).add_class("lc-unseen")
         self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="auto"))
         self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="auto"))
         self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="auto"))

@@ -125,7 +125,8 @@ class QuestionsPanel:
         self.boxes: dict[str, widgets.Textarea] = {}
         rows = []
         for one in self.asked:
-            self.boxes[one.lesson.name] = widgets.Textarea(value=one.answer, placeholder="in your own words; may stay empty", layout=widgets.Layout(width="95%", height="3.4em"))
+            self.boxes[one.lesson.name] = widgets.Textarea(value=one.answer, description=one.lesson.name, placeholder="in your own words; may stay empty",
+                                                            layout=widgets.Layout(width="95%", height="3.4em")).add_class("lc-unseen")
             beside = "; ".join(f"{label}: {value}" for label, value in one.beside)
             rows += [widgets.HTML(framed(f"<p><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.sentence)} <span class='dim'>{escape(beside)}</span></p>")),
                      self.boxes[one.lesson.name]]

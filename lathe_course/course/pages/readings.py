@@ -65,20 +65,20 @@ class ReadingsPanel:
     def _fill(self) -> None:
         """Show the rows of the design, with empty ones below."""
         self.shown = self.session.design.readings[self.sheet.name].written
-        self.boxes = [self._row(row) for row in [*self.shown, *({} for _ in range(_EMPTY_ROWS if self.shown else _FIRST_ROWS))]]
+        self.boxes = [self._row(row, number) for number, row in enumerate( [*self.shown, *({} for _ in range(_EMPTY_ROWS if self.shown else _FIRST_ROWS))], 1)]
         self._lay()
 
-    def _row(self, row: dict[str, Any]) -> dict[str, Any]:
-        return {name: self._box(name, field, str(row.get(name, ""))) for name, field in self.sheet.fields.items()}
+    def _row(self, row: dict[str, Any], number: int) -> dict[str, Any]:
+        return {name: self._box(name, field, str(row.get(name, "")), f"{_heading(name, field, self.system)}, row {number}") for name, field in self.sheet.fields.items()}
 
     @staticmethod
-    def _box(name: str, field: Field, value: str) -> Any:
+    def _box(name: str, field: Field, value: str, words: str) -> Any:
         if field.options:
-            made = widgets.Dropdown(options=[("", ""), *((one, one) for one in field.options)], value=value if value in field.options else "")
+            made = widgets.Dropdown(options=[("", ""), *((one, one) for one in field.options)], description=words, value=value if value in field.options else "")
         else:
-            made = widgets.Text(value=value)
+            made = widgets.Text(value=value, description=words)
         made.layout = ReadingsPanel._width(field)
-        made.add_class(f"reading-{name}")
+        made.add_class(f"reading-{name}").add_class("lc-unseen")
         return made
 
     @staticmethod
@@ -92,7 +92,7 @@ class ReadingsPanel:
         self.grid.children = (widgets.HBox(head), *(widgets.HBox(list(row.values())) for row in self.boxes))
 
     def _add(self) -> None:
-        self.boxes += [self._row({}) for _ in range(_EMPTY_ROWS)]
+        self.boxes += [self._row({}, len(self.boxes) + more) for more in range(1, _EMPTY_ROWS + 1)]
         self._lay()
 
     # --- keeping ----------------------------------------------------------------------------------

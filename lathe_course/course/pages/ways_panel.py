@@ -42,7 +42,7 @@ class WaysPanel:
             button.on_click(lambda _, wish=wish: self.take(wish))
         back = widgets.Button(description="Back to my ways", icon="undo", layout=widgets.Layout(width="12em"))
         back.on_click(lambda _: self.show())
-        self.reason = widgets.Textarea(placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="3.5em"))
+        self.reason = widgets.Textarea(description="your reason", placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="3.5em")).add_class("lc-unseen")
         self.button = widgets.Button(description="Keep these ways", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
         self.button.on_click(lambda _: self.keep())
         take = widgets.HBox([widgets.HTML(framed("Take the best mix for:")), *self.takers.values(), back], layout=widgets.Layout(flex_flow="row wrap"))

@@ -32,19 +32,19 @@ class Field:
 
     def __init__(self, answer: Answer, written: str):
         self.answer = answer
+        said = LATHE.decisions[answer.name].label if answer.control == "weight" else answer.question
         if answer.control in ("choice", "weight"):
             options = answer.options or tuple("012345")
-            self.control = widgets.Dropdown(options=[(_UNKNOWN, ""), *((one, one) for one in options)], layout=_WIDE if answer.control == "choice" else widgets.Layout(width="13em"))
+            self.control = widgets.Dropdown(options=[(_UNKNOWN, ""), *((one, one) for one in options)], description=said, layout=_WIDE if answer.control == "choice" else widgets.Layout(width="13em"))
         elif answer.control == "ticks":
             self.ticks = {name: (widgets.Checkbox(description=name, indent=False, layout=widgets.Layout(width="24em")),
-                                 widgets.Text(placeholder=f"such as {MACHINES[name].size_example}", layout=widgets.Layout(width="16em")) if _sized(answer, name) else None)
+                                 widgets.Text(description=f"size: {name}", placeholder=f"such as {MACHINES[name].size_example}", layout=widgets.Layout(width="16em")).add_class("lc-unseen") if _sized(answer, name) else None)
                           for name in answer.options}
             rows = [widgets.HBox([one for one in pair if one is not None]) for pair in self.ticks.values()]
             self.control = widgets.VBox(rows)
         else:
-            self.control = widgets.Text(placeholder=f"such as {answer.example}; empty: not known yet", layout=_WIDE)
-        self.control.add_class(f"answer-{answer.name}")
-        said = LATHE.decisions[answer.name].label if answer.control == "weight" else answer.question
+            self.control = widgets.Text(description=said, placeholder=f"such as {answer.example}; empty: not known yet", layout=_WIDE)
+        self.control.add_class(f"answer-{answer.name}").add_class("lc-unseen")
         unknown = "" if answer.control == "weight" else f'<br><span class="dim">{_UNKNOWN}: {escape(answer.unknown)}</span>'
         self.place = widgets.VBox([widgets.HTML(framed(f"<p><b>{escape(said)}</b>{unknown}</p>")), self.control])
         self.show(written)

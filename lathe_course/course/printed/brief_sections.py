@@ -50,7 +50,7 @@ def _table(rows: Iterable[Sequence[object]], head: Sequence[str], numeric: tuple
         said = words if isinstance(words, Markup) else text(words)
         return f'<th scope="row">{said}</th>' if index == 0 else f'<td{" class=n" if index in numeric else ""}>{said}</td>'
     body = "\n".join(f"<tr>{''.join(cell(i, words) for i, words in enumerate(row))}</tr>" for row in rows)
-    top = "".join(f'<th scope="col">{text(words)}</th>' for words in head)
+    top = "".join(f'<th scope="col">{text(words)}</th>' if words else "<td></td>" for words in head)
     return f'<div class="scroll{" keep" if keep else ""}"><table><thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody></table></div>'
 
 

@@ -3,6 +3,7 @@ from __future__ import annotations
 
 import html
 import os
+import re
 from importlib.resources import files
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from ...units import InputProblem
 
 __all__ = ["document", "style_sheet", "web_page", "write_document", "write_file"]
 
+_SIDEWAYS = re.compile(r"""<figure\b|<div class=["'](?:scroll|lc)(?: [^"']*)?["']""")
 _ENDINGS = (".html", ".htm")
 
 
@@ -20,10 +22,14 @@ def style_sheet(name: str) -> str:
 
 
 def document(title: str, style: str, body: str, body_class: str = "") -> str:
-    """The document around ``body``, which is markup; ``title`` is plain text. No script, nothing fetched."""
+    """The document around ``body``, which is markup and becomes the main part of it; ``title`` is plain text. No script, nothing fetched.
+
+    What may move sideways on a small screen, a wide table or picture, can be reached by keyboard.
+    """
+    body = _SIDEWAYS.sub(r'\g<0> tabindex="0"', body)
     kind = f' class="{body_class}"' if body_class else ""
     return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-            f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n{body}\n</body>\n</html>\n")
+            f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n<main>\n{body}\n</main>\n</body>\n</html>\n")
 
 
 def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) -> Path:

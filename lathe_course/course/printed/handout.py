@@ -87,7 +87,7 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
                 parts.append(f"<p class='notice'>{escape(failed[-1])}</p>")
     body = "\n".join(parts)
     styles = "\n".join(dict.fromkeys(_STYLE.findall(body)))
-    body = f"<main class='hand-out'>\n{_head(session)}\n{_STYLE.sub('', body)}\n</main>"
+    body = f"<div class='hand-out'>\n{_head(session)}\n{_STYLE.sub('', body)}\n</div>"
     return Handout(document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed))
 
 

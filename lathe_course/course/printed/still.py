@@ -31,16 +31,21 @@ def still(widget: widgets.Widget) -> str:
         case widgets.RadioButtons():
             return "<ul class='tick'>" + "".join(f"<li>☐ {html.escape(str(one))}</li>" for one in widget._options_labels) + "</ul>"
         case widgets.Dropdown() | widgets.SelectionSlider() | widgets.ToggleButtons():
-            return field(widget.description, html.escape(widget._options_labels[widget.index]) if widget.index is not None else LINE)
+            return field(_label(widget), html.escape(widget._options_labels[widget.index]) if widget.index is not None else LINE)
         case widgets.FloatSlider() | widgets.IntSlider():
             return field(widget.description, f"{widget.value:.6g}")
         case widgets.Checkbox():
             return f"<p>{'☑' if widget.value else '☐'} {html.escape(widget.description)}</p>"
         case widgets.Text() | widgets.Textarea():
-            return field(widget.description, html.escape(widget.value) if widget.value.strip() else LINE)
+            return field(_label(widget), html.escape(widget.value) if widget.value.strip() else LINE)
         case widgets.Label():
             return f"<p>{html.escape(widget.value)}</p>"
     return ""
+
+
+def _label(widget: widgets.Widget) -> str:
+    """The words at a box; none where they stand above it already."""
+    return "" if "lc-unseen" in widget._dom_classes else widget.description
 
 
 def field(label: str, markup: str) -> str:

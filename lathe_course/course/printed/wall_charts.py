@@ -130,10 +130,10 @@ def _text(words: object) -> str:
 
 def _grid(head: Sequence[str], rows: Iterable[Sequence[str]], figures: range, kind: str = "large") -> str:
     """A table; ``figures`` are its columns of figures."""
-    top = "".join(f'<th scope="col">{_text(words)}</th>' for words in head)
+    top = "".join(f'<th scope="col">{_text(words)}</th>' if words else "<td></td>" for words in head)
     body = "\n".join("<tr>" + "".join(f'<th scope="row">{_text(words)}</th>' if at == 0 else f'<td{" class=n" if at in figures else ""}>{_text(words)}</td>'
                                       for at, words in enumerate(row)) + "</tr>" for row in rows)
-    return f'<table class="{kind}"><thead><tr>{top}</tr></thead><tbody>\n{body}\n</tbody></table>'
+    return f'<div class="scroll {kind}"><table><thead><tr>{top}</tr></thead><tbody>\n{body}\n</tbody></table></div>'
 
 
 def _note(*sentences: str) -> str:

@@ -35,7 +35,7 @@ class Control:
         self._told: list[Callable[[], None]] = []
         self._form: Any = None
         if decision.numeric:
-            self.entry = widgets.Text(description=decision.label, continuous_update=False, layout=widgets.Layout(width="6em")).add_class("lc-entry")
+            self.entry = widgets.Text(description=decision.label, continuous_update=False, layout=widgets.Layout(width="6em")).add_class("lc-entry").add_class("lc-unseen")
             self.said = widgets.HTML(layout=widgets.Layout(margin="0")).add_class("lc-said")
             self.entry.observe(self._typed, names="value")
             self.place.add_class("lc-figure")

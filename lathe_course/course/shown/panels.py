@@ -26,10 +26,12 @@ STYLE = ("<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{f
          ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
          ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
          ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
-         ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim{opacity:.7}.lc{line-height:1.45}"
+         ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim,.lc.dim{color:var(--dim,var(--jp-ui-font-color2,#555))}.lc{line-height:1.45}"
          # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
          ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html{min-width:0;max-width:100%}"
          ".jp-OutputArea-output:has(>.lc-panel){overflow:visible}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
+         # its words stand beside or above it already; a screen reader has them with the box
+         ".lc-unseen>.widget-label{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
          ":has(>.lc>.lc-working){width:100%}.lc-working{container-type:inline-size}.lc-working mjx-container[display]{font-size:clamp(60%,2.6cqi,119%)!important}"
          "@media (max-width:900px){.lc.lc table tr>*{padding-right:.5em}.lc.lc table tr>.n{white-space:normal}}</style>")
 
@@ -44,8 +46,7 @@ GRID = ("<style>.lc-frame{container-type:inline-size;width:100%}"
         ".lc-control .slider-container{padding-block:12px}.lc-control .widget-dropdown>select{width:100%}"
         # the figure itself stands beside the slider and may be typed; its label is for those who do not see where it stands
         ".lc-figure.lc-figure{display:grid;grid-template-columns:minmax(0,1fr) 6em;column-gap:.5em;align-items:end;max-width:60em}"
-        ".lc-figure .lc-said{grid-column:1/-1}.lc-figure .lc-entry>.widget-label{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
-        ".lc-figure .lc-entry input{width:100%;text-align:right}"
+        ".lc-figure .lc-said{grid-column:1/-1}.lc-figure .lc-entry input{width:100%;text-align:right}"
         ".lc-form.lc-form{display:grid;gap:.2em 2em;grid-template-columns:minmax(0,1fr)}"
         "@container (min-width:54em){.lc-play.lc-play{grid-template:'controls picture' auto 'figures figures' auto/minmax(17em,30%) minmax(0,1fr)}"
         ".lc-picture{position:sticky;top:0;align-self:start}.lc-picture svg{max-height:calc(100vh - 150px)!important}"
@@ -167,7 +168,7 @@ def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric:
     def cell(index: int, text: Any) -> str:
         return f'<td class="n">{escape(text)}</td>' if index in numeric else f"<td>{escape(text)}</td>"
     def title(index: int, text: str) -> str:
-        return f'<th scope="col"{" class=n" if index in numeric else ""}>{escape(text)}</th>'
+        return f'<th scope="col"{" class=n" if index in numeric else ""}>{escape(text)}</th>' if text else "<td></td>"
     top = f"<tr>{''.join(title(i, h) for i, h in enumerate(head))}</tr>" if head else ""
     return f"<table>{top}{''.join('<tr>' + ''.join(cell(i, c) for i, c in enumerate(row)) + '</tr>' for row in rows)}</table>"
 

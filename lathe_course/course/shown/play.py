@@ -159,7 +159,7 @@ class Keep:
     def __init__(self, session: Session, decisions: Iterable[str]):
         self.session = session
         self.controls = controls(session.design, decisions)
-        self.reason = widgets.Textarea(placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="4em"))
+        self.reason = widgets.Textarea(description="your reason", placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="4em")).add_class("lc-unseen")
         self.button = widgets.Button(description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em"))
         self.reply = widgets.HTML()
         self.room, self.remarks = widgets.HTML(), widgets.HTML()

@@ -60,12 +60,12 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
     does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
     style = style_sheet("brief") + (".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked { width: 100%; font-size: .85rem; }"
                                     ".asked th { width: 20%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 32%; height: 2.5em; }")
-    body = ("<main>\n<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
+    body = ("<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
             "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
             "The last page is the plan of an invented lathe, as yours will look.</p>\n"
             f"<h2>A dozen answers, in pencil</h2><table class='asked'>{asked}</table>\n</section>\n<section class='hand-out'>\n<h1>The evening</h1>\n"
             f"<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
-            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}\n</main>")
+            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}")
     return document("A club evening: what to look up beforehand", style, body)
 
 

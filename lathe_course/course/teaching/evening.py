@@ -89,14 +89,14 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
     plan = items(f"{minutes_} min: {escape(what)}" for what, minutes_ in LESSONS[minutes])
     put = "".join(f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name, own)}</li>" for id in asked_ids) + "</ol>" for name, own in zip(names, behind, strict=True))
     answers = answers_table(chapter, names, asked_ids, behind)
-    body = (f"<main>\n<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
+    body = (f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
             f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
             f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
             + "".join(f"<p><b>{escape(head)}.</b> {escape(words)}</p>" for head, words in (tasks if minutes > 45 else tasks[:1]))
             + f"\n<h2>What to listen for</h2>{''.join(f'<p>{escape(words)}</p>' for words in listen)}\n"
             f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
             "whoever only looks as well; local rules on young people at machines come first.</p>\n"
-            f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>\n</main>")
+            f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>")
     return document(f"Evening on chapter {chapter}", style_sheet("brief"), body)
 
 

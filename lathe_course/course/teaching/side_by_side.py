@@ -190,7 +190,7 @@ def compare_html(told: SideBySide) -> str:
     """One HTML document in large type that fetches nothing."""
     names = ", ".join(told.names)
     style = style_sheet("wall").replace("/* paper */ A4", "A3")
-    return document(f"Side by side: {names}", style, f"<main>\n<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}\n</main>", "A4 beside")
+    return document(f"Side by side: {names}", style, f"<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}", "A4 beside")
 
 
 def tables_html(told: SideBySide) -> str:

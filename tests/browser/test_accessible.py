@@ -1,0 +1,132 @@
+"""For those who do not see the page, or use no mouse: what axe-core finds in all that the course makes, and chapters by keyboard."""
+from pathlib import Path
+
+import pytest
+from later import Later
+from tiers import short_of
+
+from lathe_course.course.folder import workspace
+from lathe_course.course.printed.brief import write_board, write_brief
+from lathe_course.course.printed.document import document
+from lathe_course.course.printed.handout import chapter_path, write_handout
+from lathe_course.course.printed.wall_charts import write_wall_charts
+from lathe_course.course.session import Session
+from lathe_course.course.teaching.evening import write_evening
+from lathe_course.course.teaching.side_by_side import write_compare
+from lathe_course.design.demos import demo
+
+sync_playwright = Later("playwright.sync_api", "sync_playwright")
+Axe = Later("axe_playwright_python.sync_playwright", "Axe")
+pytestmark = pytest.mark.browser
+
+CHAPTER = "notebooks/06_spindle_and_bearings.ipynb"
+EXERCISE = "exercises/03_cutting_speeds.ipynb"
+#: what the course shows in JupyterLab; the rest of the window is not ours
+OURS = ".jp-NotebookPanel:not(.lm-mod-hidden) :is(.jp-OutputArea-output, .jp-MarkdownOutput)"
+GRAVE = ("serious", "critical")
+
+_FOCUSED = """() => {
+    const here = document.activeElement;
+    const said = here.getAttribute('aria-label') || [...here.labels ?? []].map(label => label.innerText).join(' ') || here.innerText || '';
+    return [here.tagName, here.getAttribute('role'), said.trim(), !!here.closest('.jp-OutputArea-output')];
+}"""
+_FIRST = """() => {
+    const notebook = window.jupyterapp.shell.currentWidget.content;
+    notebook.activeCellIndex = 0;
+    notebook.mode = 'command';
+    notebook.node.focus();
+}"""
+#: what can be reached in the outputs of the page, in the order in which it stands there
+_TO_REACH = """() => [...window.jupyterapp.shell.currentWidget.node.querySelectorAll('.jp-OutputArea-output')].flatMap(output =>
+    [...output.querySelectorAll('button, input, select, textarea, summary, [role=slider]')]
+        .filter(one => one.checkVisibility() && !one.disabled && one.closest('[disabled]') === null).map(one => one.tagName))"""
+
+
+def grave(page, context=None) -> list[str]:
+    """What axe-core finds that is serious or critical, a line each."""
+    found = Axe().run(page, context=context).response["violations"]
+    return [f"{one['impact']} {one['id']}: {len(one['nodes'])} times, first {one['nodes'][0]['html'][:200]}" for one in found if one["impact"] in GRAVE]
+
+
+# --- on paper and on a phone ----------------------------------------------------------------------------
+def test_axe_finds_nothing_grave_in_what_is_printed(installed_browser, tmp_path: Path):
+    shed, cabin = demo("boat_shed"), demo("cabin")
+    pages = [write_brief(shed, tmp_path / "brief.html"), write_board(shed, tmp_path / "board.html"), write_wall_charts(shed, tmp_path / "wall.html"),
+             write_handout(chapter_path("10"), Session(alone=True), str(tmp_path / "handout.html"), mentor=True)[0],
+             write_evening("07", ["learner one"], 90, str(tmp_path / "evening.html"), [None]),
+             write_compare([shed, cabin], ["red", "blue"], str(tmp_path / "compare.html"))]
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=installed_browser, args=["--no-sandbox", "--disable-gpu"])
+        for path in pages:
+            for width in (1200, 390):
+                page = browser.new_page(viewport={"width": width, "height": 844})
+                page.goto(Path(path).as_uri())
+                assert not grave(page), f"{path} at {width} px"
+                assert page.evaluate("document.documentElement.scrollWidth") == width, f"{path} sticks out at {width} px"
+                assert page.locator("main").count() == 1
+                page.close()
+        page = browser.new_page()
+        page.set_content(document("A page", "", "<p style='color:#bbb'>pale</p><button></button>"))
+        assert {line.split(":")[0] for line in grave(page)} == {"serious color-contrast", "critical button-name"}, "it does find what is wrong"
+        browser.close()
+
+
+# --- in JupyterLab ---------------------------------------------------------------------------------------
+def test_a_chapter_and_an_exercise_in_jupyterlab(open_lab):
+    lab = open_lab()
+    for path in (EXERCISE, CHAPTER):
+        lab.open_notebook(path)
+        lab.run_all()
+        lab.at_rest()
+        assert not grave(lab.page, OURS), path
+    handles = lab.page.locator(".widget-slider .noUi-handle:visible")
+    assert "spindle diameter [mm]" in [handle.get_attribute("aria-label") for handle in handles.all()]
+    assert not lab.page.locator("th:empty").count()
+
+
+@pytest.mark.walk
+@pytest.mark.parametrize("path", [name for name in workspace.shipped() if name not in (CHAPTER, EXERCISE)])
+def test_every_notebook_in_jupyterlab(open_lab, path):
+    lab = open_lab()
+    lab.open_notebook(path)
+    lab.run_all()
+    lab.at_rest()
+    assert not grave(lab.page, OURS)
+
+
+@pytest.mark.parametrize("path", short_of([f"notebooks/{name}.ipynb" for name in ("01_purpose", "05_drive", "06_spindle_and_bearings", "13_place_and_people")], CHAPTER))
+def test_a_whole_chapter_by_keyboard(open_lab, path):
+    lab = open_lab()
+    lab.open_notebook(path)
+    lab.run_all()
+    lab.at_rest()
+    reach = lab.page.evaluate(_TO_REACH)
+    lab.page.evaluate(_FIRST)
+    met = []
+    for _ in range(3 * len(reach) + 50):
+        lab.page.keyboard.press("Tab")
+        tag, role, said, in_output = lab.page.evaluate(_FOCUSED)
+        if in_output:
+            assert said or tag == "SELECT", f"the {tag} after {met[-1:]} has no name"
+            met.append((tag, role, said))
+    assert len(met) >= len(reach) > 20, f"{len(met)} of {len(reach)} are reached by the Tab key"
+
+
+def test_a_key_moves_a_slider_and_the_words_of_the_picture_follow(open_lab):
+    lab = open_lab()
+    lab.open_notebook(CHAPTER)
+    lab.run_all()
+    lab.at_rest()
+    picture = lab.page.locator(".lc-play:visible svg[role=img] > desc").first
+    told = picture.text_content()
+    figures = lab.page.locator(".lc-figures:visible [aria-live]").first
+    assert figures.count() == 1, "what moves is read aloud"
+    handle = lab.slider("spindle diameter")
+    handle.focus()
+    handle.press("ArrowRight")
+    assert handle.get_attribute("aria-valuenow") != "35.0"
+    now = lab.changed(picture.text_content, told)
+    assert now and now != told
+    lab.button("Back to my design").focus()
+    lab.page.keyboard.press("Enter")
+    assert lab.changed(picture.text_content, now) == told
