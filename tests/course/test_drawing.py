@@ -7,9 +7,12 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from classroom import NOTEBOOKS
 from tiers import many
 
 from lathe_course.command import main
+from lathe_course.course import open_chapter
+from lathe_course.course.folder import workspace
 from lathe_course.course.sheets.general import GUARDS, general_arrangement
 from lathe_course.course.sheets.paper import PAPERS, SCALES, scale_for
 from lathe_course.course.sheets.written import drawing_svg, drawing_written, write_drawing
@@ -167,3 +170,41 @@ def test_a_disk_that_refuses(tmp_path, monkeypatch):
 
 def test_guards_are_spoken_of():
     assert all(word in GUARDS for word in ("belts", "chuck", "Mains", "licensed", "rules where you live"))
+
+
+# --- in the chapters ----------------------------------------------------------------------------------------
+@pytest.mark.parametrize("chapter, part", [("05", "belt"), ("06", "spindle"), ("07", "bed"), ("09", "cross-slide")])
+def test_a_chapter_shows_its_parts_on_the_learners_lathe(chapter, part, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    opened = open_chapter(chapter)
+    shown = opened.show("parts_drawn", about=chapter)
+    assert f" {part} " in shown.plain and "nothing runs without" in shown.plain
+    from lathe_course.course.pages.drawing import parts_drawn
+    markup = parts_drawn(opened.session.evaluation, chapter).markup
+    assert "<svg" in markup and f">{part}<" in markup and f"those of chapter {chapter}" in markup
+    assert f'chapter.show(\\"parts_drawn\\", about=\\"{chapter}\\")' in next(path for path in NOTEBOOKS if path.name.startswith(chapter)).read_text(encoding="utf-8")
+
+
+def test_the_button_writes_the_sheet_beside_the_design_and_follows_it(tmp_path, monkeypatch):
+    workspace.prepare(tmp_path / "mine")
+    monkeypatch.chdir(tmp_path / "mine")
+    chapter = open_chapter("02")
+    made = chapter.show("drawing").drawing
+    before = made.sheet.value
+    made.paper.value = "A3"
+    assert made.sheet.value != before and "<svg" in before
+    made.button.click()
+    written = Read((tmp_path / "mine" / "lathe_drawing.svg").read_bytes())
+    assert written.wide == pytest.approx(420, abs=0.1) and (tmp_path / "mine" / "lathe_drawing.pdf").read_bytes().startswith(b"%PDF")
+    assert "lathe_drawing.pdf" in made.reply.value and "full size" in made.reply.value
+    assert any('chapter.show(\\"drawing\\")' in path.read_text(encoding="utf-8") for path in NOTEBOOKS)
+    before = made.sheet.value
+    chapter.session.change(lambda design: design.with_("wider", bed_width="150 mm"))
+    assert made.sheet.value != before and ">150<" in made.sheet.value
+
+
+def test_without_a_folder_the_button_says_so(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    made = open_chapter("02").show("drawing").drawing
+    made.button.click()
+    assert "nothing was written" in made.reply.value and not list(tmp_path.iterdir())

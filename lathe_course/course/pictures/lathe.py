@@ -8,7 +8,7 @@ from matplotlib.axes import Axes
 from matplotlib.collections import PolyCollection
 
 from ...design.drawn.arrangement import Arrangement, arrange
-from ...design.drawn.views import VIEWS, Face, faces
+from ...design.drawn.views import VIEWS, Face, faces, layers
 from ...design.evaluation import Evaluation
 from ...design.jobs import Job
 from ...units import Length
@@ -16,6 +16,8 @@ from .axes import middle, parted, shown, wrapped
 from .drawing import METAL, box, dimension, disc, scale_bar, to_scale
 from .register import picture
 from .style import FONT_SIZE, HATCH, INK, MUTED, PALETTE, pale, text_size
+
+__all__ = ["bounds", "paint_faces"]
 
 _MM = Length("mm")
 _WORK = {"facecolor": "none", "edgecolor": PALETTE["blue"], "linestyle": "--", "linewidth": 2}
@@ -56,22 +58,19 @@ def lathe_to_scale(e: Evaluation, axes: tuple[Axes, Axes, Axes]) -> None:
     _list(e, axes[1], axes[2], circles, works)
 
 
-def _paint(axes: Axes, painted: Sequence[Face], stand_out: Collection[str] = ()) -> None:
+def paint_faces(axes: Axes, painted: Sequence[Face], stand_out: Collection[str] = ()) -> None:
     """Outlines, furthest first: grey as metal; parts that stand out in colour, with a wider edge."""
-    outlines, faces_, widths = [], [], []
-    for face in painted:
+    outlines, fills, widths = [], [], []
+    for face, outline, times, filled in layers(painted):
         out = face.part in stand_out
-        outlines.append(face.outline)
-        faces_.append(pale(PALETTE["orange"], 0.6) if out else "white" if stand_out else METAL)
-        widths.append(1.8 if out else 1.2 if face.known else 0.6)
-        for edge in face.edges:
-            outlines.append(edge)
-            faces_.append("none")
-            widths.append(0.6)
-    axes.add_collection(PolyCollection(outlines, facecolors=faces_, edgecolors=INK, linewidths=widths, zorder=2), autolim=False)
+        outlines.append(outline)
+        fills.append("none" if not filled else pale(PALETTE["orange"], 0.6) if out else "white" if stand_out else METAL)
+        widths.append(times * (0.6 if not filled else 1.8 if out else 1.2 if face.known else 0.6))
+    axes.add_collection(PolyCollection(outlines, facecolors=fills, edgecolors=INK, linewidths=widths, zorder=2), autolim=False)
 
 
-def _bounds(painted: Sequence[Face]) -> tuple[np.ndarray, np.ndarray]:
+def bounds(painted: Sequence[Face]) -> tuple[np.ndarray, np.ndarray]:
+    """Least and greatest place of a view, m."""
     return np.min([face.outline.min(axis=0) for face in painted], axis=0), np.max([face.outline.max(axis=0) for face in painted], axis=0)
 
 
@@ -83,12 +82,12 @@ _NOT_AT_END = (*_NOT_BESIDE, "motor", "motor mount", "belt", "driving pulley", "
 
 def _side_view(e: Evaluation, axes: Axes, arrangement: Arrangement, works: Mapping[str, tuple[Job, bool, str, str]]) -> None:
     s, painted = arrangement.sizes, faces(arrangement, VIEWS["front"], _NOT_BESIDE)
-    high, low = s.centre_height, _bounds(painted)[0]
+    high, low = s.centre_height, bounds(painted)[0]
     work = works.get("longest job")
-    most = _bounds(painted)[1]
+    most = bounds(painted)[1]
     end = max(most[0], s.point + work[0].length) if work else most[0]
     per_point = to_scale(axes, (low[0], low[1]), (end, most[1]), (8, 26, 92, 24))
-    _paint(axes, painted)
+    paint_faces(axes, painted)
     # the longest job between the centres
     if work:
         job, fits, *_ = work
@@ -121,10 +120,10 @@ def _end_view(e: Evaluation, axes: Axes, arrangement: Arrangement, works: Mappin
     """Draws it; gives for each circle a point on it, in points on the figure."""
     high, over_slide = arrangement.sizes.centre_height, middle(e, "swing_over_slide")
     painted = faces(arrangement, VIEWS["from the tailstock"], _NOT_AT_END)
-    low, most = _bounds(painted)
+    low, most = bounds(painted)
     widest = max([2 * high] + [works[what][0].diameter for what in ("largest disc", "largest shaft") if what in works])
     per_point = to_scale(axes, (min(low[0], -widest / 2), low[1]), (max(most[0], widest / 2), max(most[1], high + widest / 2)), (6, 26, 6, 4))
-    _paint(axes, painted)
+    paint_faces(axes, painted)
     circles = {"swing over bed": 2 * high, "swing over slide": over_slide}
     disc(axes, 0, high, 2 * high, facecolor="none", linewidth=1.6, zorder=4)
     disc(axes, 0, high, over_slide, facecolor="none", linewidth=1.6, linestyle=":", zorder=4)

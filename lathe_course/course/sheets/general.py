@@ -11,7 +11,7 @@ from matplotlib.patches import Circle
 from ...design.drawn.arrangement import Arrangement, arrange
 from ...design.drawn.drive import driving_axis
 from ...design.drawn.named import Named, named, seen_places
-from ...design.drawn.views import VIEWS, Face, View, faces
+from ...design.drawn.views import VIEWS, Face, View, faces, layers
 from ...design.evaluation import Evaluation
 from ...units import InputProblem, Length, in_unit, number
 from ..pictures.axes import parted
@@ -141,22 +141,10 @@ def _placed(arrangement: Arrangement, sheet: Paper, projection: str) -> tuple[di
 def _paint(sheet: Paper, placed: _Placed, told: set[str]) -> None:
     """All faces, furthest first, with the edges seen on them."""
     outlines, widths, fills = [], [], []
-    # walls of one tube seen on end: their strokes first, so that no joint is left between them
-    joined = [face for face in placed.painted if face.part == "bed"] if placed.view.along == 0 else []
-    for face in placed.painted:
-        if face in joined:
-            if face is joined[-1]:
-                outlines += [placed.flat(one.outline) for one in joined] * 2
-                widths += [2 * sheet.wide] * len(joined) + [0.0] * len(joined)
-                fills += [_GREY if "bed" in told else "white"] * 2 * len(joined)
-            continue
-        outlines.append(placed.flat(face.outline))
-        widths.append(sheet.wide if face.known else sheet.narrow)
-        fills.append(_GREY if face.part in told else "white")
-        for edge in face.edges:
-            outlines.append(placed.flat(edge))
-            widths.append(sheet.narrow)
-            fills.append("none")
+    for face, outline, times, filled in layers(placed.painted):
+        outlines.append(placed.flat(outline))
+        widths.append(times * (sheet.wide if face.known and filled else sheet.narrow))
+        fills.append("none" if not filled else _GREY if face.part in told else "white")
     sheet.areas(outlines, widths, fills, "view-" + placed.view.name.replace(" ", "-"))
 
 

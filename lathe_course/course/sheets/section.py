@@ -9,12 +9,11 @@ from matplotlib.patches import Circle, Polygon
 
 from ...design.drawn.arrangement import Arrangement
 from ...design.drawn.headstock import pulley_steps, spindle_end
+from ...tables import table
 from .paper import Paper, scale_for
 
 __all__ = ["spindle_section"]
 
-#: Morse tapers narrow by about a twentieth: the mean of ISO 296, recalled from memory
-_TAPER = 1 / 19.5
 _HATCH, _OTHER_WAY, _BUSH = "////", "\\\\\\\\", "xxxxxx"
 
 
@@ -42,7 +41,7 @@ def spindle_section(sheet: Paper, arrangement: Arrangement, shown: Callable[[str
     _housing(s, arrangement, cut, sheet)
     half, bore = s.spindle_diameter / 2, min(s.spindle_bore, 0.94 * s.spindle_diameter) / 2
     large, small = min(s.taper_diameter / 2, 0.97 * half), min(s.taper_small_diameter / 2, 0.97 * half)
-    inner = -(large - small) * 2 / _TAPER
+    inner = -(large - small) * 2 / table("tapers")[s.spindle_taper]["rate"]
     # the tube of the spindle, opened by the taper in its nose
     narrow = [(first, bore), (inner, bore), (inner, max(small, bore)), (0.0, max(large, bore)), (0.0, half), (first, half)]
     cut(narrow, _HATCH, sheet.wide)

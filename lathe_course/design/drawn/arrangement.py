@@ -32,7 +32,7 @@ SEATED = frozenset(frozenset(pair) for pair in (
     ("ways", "bed"), ("bed", "fill of the bed"), ("bed", "saddle"), ("bed", "ribs"),
     ("leadscrew", "half nuts"), ("leadscrew", "leadscrew brackets"), ("leadscrew", "change wheels"), ("leadscrew", "feed motor"),
     ("cross screw", "cross-slide"), ("cross screw", "dial"), ("cross screw", "handwheels"), ("cross screw", "saddle"),
-    ("tool", "toolpost"), ("barrel", "tailstock"), ("barrel", "tailstock screw"), ("tailstock screw", "tailstock"), ("tailstock screw", "handwheels"),
+    ("tool", "toolpost"), ("barrel", "tailstock"), ("barrel", "tailstock screw"), ("tailstock screw", "tailstock"),
     ("centre", "barrel"), ("motor", "driving pulley"), ("belt", "spindle pulley"), ("belt", "driving pulley"), ("belt", "countershaft"), ("belt", "motor"), ("motor", "countershaft"), ("countershaft", "driving pulley"), ("apron", "handwheels"),
     ("banjo", "leadscrew"), ("banjo", "change wheels"), ("change wheels", "headstock"), ("back gear", "headstock"),
 ))

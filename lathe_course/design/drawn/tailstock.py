@@ -22,8 +22,8 @@ def tailstock_solids(s: Sizes) -> list[Solid]:
     found.append(cone("centre", 0, face, s.tail_point, axis, s.tailstock_taper_large))
     screw, wheel = 0.35 * s.barrel_diameter, 0.7 * high
     found.append(cylinder("tailstock screw", 0, (face + 0.5 * length, rear + 0.3 * high), axis, screw, known=False))
-    found.append(cylinder("handwheels", 0, (rear + 0.18 * high, rear + 0.3 * high), axis, wheel, known=False))
-    found.append(cylinder("handwheels", 0, (rear + 0.3 * high, rear + 0.55 * high), (0.0, high + 0.4 * wheel), 0.12 * high, known=False))
+    found.append(cylinder("tailstock screw", 0, (rear + 0.18 * high, rear + 0.3 * high), axis, wheel, known=False))
+    found.append(cylinder("tailstock screw", 0, (rear + 0.3 * high, rear + 0.55 * high), (0.0, high + 0.4 * wheel), 0.12 * high, known=False))
     # nuts of the clamp on the foot in front of the body, or beside it behind
     count, size = int(s.clamp_screws), 1.7 * s.clamp_screw
     room = (s.half - half) if s.half - half > size else 0.0

@@ -1,7 +1,7 @@
 """Views of an arrangement: outlines in the order of painting, what is near over what is far."""
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +9,7 @@ import numpy as np
 from .arrangement import Arrangement
 from .solids import Solid
 
-__all__ = ["VIEWS", "Face", "View", "faces"]
+__all__ = ["VIEWS", "Face", "View", "faces", "layers"]
 
 #: places nearer to each other than this count as one, m
 _CLOSE = 1e-6
@@ -69,19 +69,38 @@ VIEWS = {view.name: view for view in (View("front", 1, False, (0, 1), (2, 1)), V
 
 @dataclass(frozen=True, eq=False)
 class Face:
-    """One solid as seen: its outline and the edges within it, m."""
+    """One solid as seen: its outline and the edges within it, m; ``joined`` to its like, with no line between."""
 
     part: str
     outline: np.ndarray
     edges: list[np.ndarray]
     known: bool
+    joined: bool = False
 
 
 def faces(arrangement: Arrangement, view: View, left_out: Collection[str] = ()) -> list[Face]:
     """Every solid but those of parts left out, furthest first."""
     solids = [one for one in arrangement.solids if one.part not in left_out]
     outlines = [view.outline(one) for one in solids]
-    return [Face(solids[i].part, outlines[i], view.edges(solids[i], outlines[i]), solids[i].known) for i in _far_to_near(solids, outlines, view)]
+    return [Face(solids[i].part, outlines[i], view.edges(solids[i], outlines[i]), solids[i].known, solids[i].part == "bed" and solids[i].axis == view.along)
+            for i in _far_to_near(solids, outlines, view)]
+
+
+def layers(painted: Sequence[Face]) -> list[tuple[Face, np.ndarray, float, bool]]:
+    """What to paint, one over the other: a face, an outline or edge, how many lines wide it is drawn, and whether it is filled.
+
+    Walls of one tube seen on end come as twice as wide strokes first and then as areas without any, so that no joint is left between them.
+    """
+    joined = [face for face in painted if face.joined]
+    found = []
+    for face in painted:
+        if face.joined:
+            if face is joined[-1]:
+                found += [(one, one.outline, 2.0, True) for one in joined] + [(one, one.outline, 0.0, True) for one in joined]
+            continue
+        found.append((face, face.outline, 1.0, True))
+        found += [(face, edge, 1.0, False) for edge in face.edges]
+    return found
 
 
 def _far_to_near(solids: list[Solid], outlines: list[np.ndarray], view: View) -> list[int]:

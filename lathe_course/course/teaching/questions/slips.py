@@ -207,7 +207,7 @@ def faults(steps: Sequence[Step], kinds: Mapping[str, Kind], drawn: Container[st
         given = dict(step)
         name = given.pop("do", None)
         if name not in TRANSFORMATIONS:
-            said.append(f"does {name!r}, which is none of {', '.join(TRANSFORMATIONS)}")
+            said.append(f"does {name!r}, which is none of {', '.join(TRANSFORMATIONS)}" if name else "has a step without 'do'")
             continue
         wanted = list(inspect.signature(TRANSFORMATIONS[name]).parameters)[1:]
         if sorted(given) != sorted(wanted):
