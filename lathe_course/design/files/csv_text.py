@@ -1,7 +1,9 @@
 """CSV as spreadsheets leave it: read with tolerance, written in one plain way.
 
 Read: commas, semicolons or tabs; a byte-order mark or none; decimal commas; empty lines; lines
-that begin with #; a first line ``sep=;``; old code pages.  Written: commas, points, UTF-8.
+that begin with #, above the headings also quoted ones; a first line ``sep=;``; old code pages.
+Written: commas, points, UTF-8; a text that a spreadsheet would work out, such as one that begins with
+an equals sign, gets an apostrophe before it, which is taken off again when it is read.
 """
 from __future__ import annotations
 
@@ -11,13 +13,17 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-__all__ = ["CsvText", "Unreadable", "decode", "figure", "write"]
+__all__ = ["CsvText", "Unreadable", "cell_text", "decode", "figure", "write"]
 
 _DELIMITERS = ",;\t"
 _SEP = re.compile(r"^\s*\"?sep=(.)\"?\s*$", re.IGNORECASE)
 _COMMA_FIGURE = re.compile(r"^[-+]?\d+,\d+$")
 _THOUSANDS = re.compile(r"^[-+]?[1-9]\d{0,2}(?P<mark>[.,])\d{3}(?:(?P=mark)\d{3})*$")
 _FIGURE = re.compile(r"^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?$")
+_QUOTED_REMARK = re.compile(r'\s*"\s*#')
+#: what a spreadsheet works out in place of showing it, unless it is a figure; and the same with our mark before it
+_WORKED_OUT, _MARKED = re.compile(r"'*[=+\-@\t\r]"), re.compile(r"'+[=+\-@\t\r]")
+_PLAIN_FIGURE = re.compile(r"[-+]?[\d.,\s]*\d[\d.,\s]*([eE][-+]?\d+)?%?")
 
 
 class Unreadable(ValueError):
@@ -55,14 +61,19 @@ def decode(raw: bytes) -> CsvText:
 
 
 def _without_remarks(lines: list[str]) -> list[str]:
-    """Lines that begin with # made empty, so that the others keep their numbers; inside a quoted text they stay."""
-    kept, inside = [], False
+    """Lines that begin with # made empty, so that the others keep their numbers; inside a quoted text they stay.
+
+    A spreadsheet quotes a remark that has a comma in it, so above the headings a quoted one is a remark as well; below them a
+    quoted # begins a text.
+    """
+    kept, inside, begun = [], False, False
     for line in lines:
-        if not inside and line.lstrip().startswith("#"):
+        if not inside and (line.lstrip().startswith("#") or not begun and _QUOTED_REMARK.match(line)):
             kept.append("\n")
         else:
             kept.append(line)
             inside ^= line.count('"') % 2 == 1
+            begun = begun or bool(line.strip(" \t\r\n,;"))
     return kept
 
 
@@ -73,7 +84,7 @@ def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[i
     try:
         for cells in reader:
             if any(cell.strip() for cell in cells):
-                rows.append((begins, tuple(cell.strip() for cell in cells)))
+                rows.append((begins, tuple(_as_meant(cell.strip()) for cell in cells)))
             begins = reader.line_num + 1
     except csv.Error as problem:
         if "field larger" in str(problem) and sum(line.count('"') for line in lines[begins - 1:]) % 2 == 0:
@@ -122,6 +133,15 @@ def figure(cell: str, decimal_comma: bool = False) -> float:
     return float(plain)
 
 
+def cell_text(cell: str) -> str:
+    """A cell as it is written: with an apostrophe before what a spreadsheet would work out or obey; a figure stays."""
+    return f"'{cell}" if _WORKED_OUT.match(cell) and not _PLAIN_FIGURE.fullmatch(cell) else cell
+
+
+def _as_meant(cell: str) -> str:
+    return cell[1:] if _MARKED.match(cell) else cell
+
+
 def write(headings: Sequence[str], rows: Iterable[Sequence[str]], remarks: Iterable[str] = ()) -> bytes:
     """The bytes of a file: remarks as lines with #, then headings and rows."""
     text = io.StringIO()
@@ -130,5 +150,5 @@ def write(headings: Sequence[str], rows: Iterable[Sequence[str]], remarks: Itera
     plain, marked = (csv.writer(text, lineterminator="\n", quoting=quoting) for quoting in (csv.QUOTE_MINIMAL, csv.QUOTE_ALL))
     for row in (headings, *rows):
         remark_like = str(row[0]).lstrip().startswith("#")      # quoted, so that it does not read as a remark
-        (marked if remark_like else plain).writerow([str(cell).replace("\r\n", "\n").replace("\r", "\n") for cell in row])
+        (marked if remark_like else plain).writerow([cell_text(str(cell).replace("\r\n", "\n").replace("\r", "\n")) for cell in row])
     return text.getvalue().encode("utf-8")

@@ -46,7 +46,7 @@ from ...units import InputProblem, LabourTime, Money, Months
 from ...written import beyond_reason, read_written
 from ..design import Design
 from . import whole_file
-from .csv_text import CsvText, Unreadable, decode, figure, write
+from .csv_text import CsvText, Unreadable, cell_text, decode, figure, write
 from .sheets import Column, Sheet, SheetProblem, read_rows
 
 __all__ = ["LOG", "LogBook", "invented_log", "log_path", "logged", "read_date", "read_log"]
@@ -381,7 +381,7 @@ class LogBook:
             raise InputProblem([(lost[0], f"the log has no column {' or '.join(map(repr, lost))}, so that would be lost; in a spreadsheet write "
                                           f"{' and '.join(map(repr, lost))} at the end of its line of headings first.")])
         made = io.StringIO()
-        csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow([cells.get(heading, "") for heading in headings])
+        csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow([cell_text(cells.get(heading, "")) for heading in headings])
         if self.raw.startswith((b"\xff\xfe", b"\xfe\xff")):
             raise SheetProblem(self.path or self.where, [("file", "it is written in 16-bit letters, to which nothing can be added safely; "
                                                                   "save it from the spreadsheet as “CSV UTF-8”.")], "was left as it is")

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ....design.files import whole_file
-from ....design.files.csv_text import write
+from ....design.files.csv_text import cell_text, write
 from ....design.files.progress_log import read_date
 from ....design.files.sheets import Column, Sheet, SheetProblem, read_rows
 from ....problems import InputProblem, tellable
@@ -112,7 +112,7 @@ def keep(path: Path, tried: Try) -> None:
     made = io.StringIO()
     given = "" if tried.stands == "right" else " ".join(tried.given.split())[:60]
     csv.writer(made, lineterminator="\n").writerow(
-        [tried.day.isoformat(), tried.name, tried.question, tried.again, tried.stands, " | ".join(tried.slips), given])
+        map(cell_text, (tried.day.isoformat(), tried.name, tried.question, str(tried.again), tried.stands, " | ".join(tried.slips), given)))
     try:
         whole_file.add_line(path, made.getvalue().encode("utf-8"), write(TRIES.headings, (), TRIES.about))
     except FileExistsError:
