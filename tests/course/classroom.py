@@ -2,8 +2,11 @@
 from __future__ import annotations
 
 import ast
+import functools
 import html
 import re
+import shutil
+import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -80,9 +83,17 @@ def _last_value(source: str, names: dict[str, Any]) -> Any:
     return None if last is None else eval(compile(ast.Expression(last.value), "<cell>", "eval"), names)
 
 
+@functools.cache
+def _freshly_laid() -> tempfile.TemporaryDirectory:
+    """A new working folder to copy: laying one reads and writes every notebook."""
+    laid = tempfile.TemporaryDirectory()
+    workspace.prepare(laid.name)
+    return laid
+
+
 def working_folder(folder: Path, demo: str = "boat_shed", **changes: str) -> Path:
     """A working folder on a demo, with the values of some decisions replaced, written as in the file; gives the design file."""
-    workspace.prepare(folder)
+    shutil.copytree(_freshly_laid().name, folder, dirs_exist_ok=True)
     text = demo_text(demo)
     for name, value in changes.items():
         text, found = re.subn(rf"(?<=\[decisions\.{name}\]\nvalue = ).*", value, text)

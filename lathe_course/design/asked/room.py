@@ -7,9 +7,9 @@ import numpy as np
 
 from ... import units
 from ...ranges import likely
-from ..chain.entries import NOT_FAILING
+from ..chain.entries import NOT_FAILING, Decision
 from ..evaluation import Evaluation
-from .sweeps import margins_over
+from .sweeps import margins_among
 
 __all__ = ["Room", "room"]
 
@@ -41,28 +41,31 @@ def room(evaluation: Evaluation, decision: str) -> Room:
     """How far a numeric decision can move before something that does not fail now begins to."""
     e = evaluation.central
     part, here = e.chain.decisions[decision], float(likely(e.design[decision]))
-    ends = {step: _end(e, decision, here, step) for step in (-1, +1)}
+    ends = _ends(e, part, here)
 
     def shown(value: float) -> str:
         return units.shown(value, part.kind, e.design.system)
 
-    (low, low_stop), (high, high_stop) = ends[-1], ends[+1]
+    (low, low_stop), (high, high_stop) = ends
     return Room(decision, part.label, shown(here), None if low is None else shown(low), None if high is None else shown(high), low_stop, high_stop)
 
 
-def _end(e: Evaluation, decision: str, here: float, step: int) -> tuple[float | None, str | None]:
-    """The last value on one side before something newly fails (None: not one), and the label of what stops it."""
+def _ends(e: Evaluation, decision: Decision, here: float) -> list[tuple[float | None, str | None]]:
+    """On either side the last value before something newly fails (None: not one), and the label of what stops it."""
     fine = [name for name, margin in e.chain.margins(e.values_si).items() if margin >= NOT_FAILING]
-    every = e.chain.decisions[decision].values()
-    side = every[(every - here) * step > 1e-9 * abs(here)][::step]                  # outward from here
-    stop: str | None = None
+    every = decision.values()
+    sides = [np.flatnonzero((every - here) * step > 1e-9 * abs(here))[::step] for step in (-1, +1)]          # outward from here
+    stops: list[str | None] = [None, None]
     # what needs no groups is swept first; the others only as far as that lets it go
-    for together in e.chain.told_apart(decision):
+    for together in e.chain.told_apart(decision.name):
         held = [name for name in together if name in fine]
-        if held and side.size:
-            margins = margins_over(e, {decision: side}, held)
-            failing = np.array([~(margins[name] >= NOT_FAILING) for name in held])          # NaN fails
-            if failing.any():
-                place = int(np.argmax(failing.any(axis=0)))
-                stop, side = e.chain.limits[held[int(np.argmax(failing[:, place]))]].label, side[:place]
-    return float(side[-1]) if side.size else None, stop
+        places = np.concatenate(sides)
+        if not held or not places.size:
+            continue
+        margins = margins_among(e, decision, places, held)
+        failing = np.array([~(margins[name] >= NOT_FAILING) for name in held])          # NaN fails
+        for side, its in enumerate(np.split(failing, [sides[0].size], axis=1)):
+            if its.any():
+                place = int(np.argmax(its.any(axis=0)))
+                stops[side], sides[side] = e.chain.limits[held[int(np.argmax(its[:, place]))]].label, sides[side][:place]
+    return [(float(every[side[-1]]) if side.size else None, stop) for side, stop in zip(sides, stops)]

@@ -13,7 +13,7 @@ import numpy as np
 from ..chain.entries import NOT_FAILING, Decision
 from ..evaluation import Evaluation, evaluate
 
-__all__ = ["margin_at", "margins_at", "margins_over", "quick_margin", "swept"]
+__all__ = ["margin_at", "margins_among", "margins_at", "margins_over", "quick_margin", "swept"]
 
 
 def margins_at(e: Evaluation, decision: str, value: Any) -> dict[str, float]:
@@ -56,6 +56,15 @@ def swept(e: Evaluation, decision: Decision, finding: str, breaking: int) -> tup
         together = next(names for names in others if finding in names)
         margin = _kept(e, decision.name, every[few], together)[finding]
     return every[few], margin, newly[few]
+
+
+def margins_among(e: Evaluation, decision: Decision, places: np.ndarray, findings: list[str]) -> dict[str, np.ndarray]:
+    """Margins of findings at some of the values worth trying, told by their places, each of shape (places,); at all of them at once where one pass does it."""
+    quick, every = e.chain.told_apart(decision.name)[0], decision.values()
+    if not set(findings) <= set(quick):
+        return margins_over(e, {decision.name: every[places]}, findings)
+    swept_once = _kept(e, decision.name, every, quick)
+    return {name: swept_once[name][places] for name in findings}
 
 
 def _key(decision: str, values: np.ndarray, findings: list[str]) -> tuple:

@@ -101,11 +101,15 @@ class Chain:
         """Every result, figure and limit that ``name`` has a part in."""
         return self._downstream[name]
 
+    @functools.cached_property
+    def _singles(self) -> dict[str, bool | str]:
+        return {name: one.single for name, one in self.results.items() if one.single}
+
     @functools.cache  # noqa: B019  a chain lives as long as the course
     def singles_between(self, decision: str, limit: str = "") -> frozenset[str]:
         """Results that hold for one case only and stand below a decision; with ``limit``, between the two."""
         below = self._downstream[decision]
-        return frozenset(name for name, one in self.results.items() if one.single and name in below and (not limit or limit in self._downstream[name]))
+        return frozenset(name for name in self._singles if name in below and (not limit or limit in self._downstream[name]))
 
     @functools.cache  # noqa: B019
     def told_apart(self, decision: str) -> list[list[str]]:
@@ -118,7 +122,8 @@ class Chain:
     @functools.cache  # noqa: B019
     def picked_by(self, decision: str, limit: str = "") -> tuple[str, ...]:
         """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
-        singles = [self.results[name].single for name in self.results if name in self.singles_between(decision, limit)]
+        between = self.singles_between(decision, limit)
+        singles = [single for name, single in self._singles.items() if name in between]
         return tuple(dict.fromkeys(singles)) if all(isinstance(one, str) for one in singles) else ()
 
     def alone(self, decision: str, limit: str = "") -> bool:
@@ -136,6 +141,7 @@ class Chain:
         """Decisions that must be tried one value at a time."""
         return frozenset(name for name in self.decisions if self.alone(name))
 
+    @functools.cache  # noqa: B019
     def upstream(self, name: str) -> frozenset[str]:
         """Every decision, figure and result that has a part in ``name``."""
         return frozenset(other for other, names in self._downstream.items() if name in names)

@@ -1,6 +1,7 @@
 """The three demo designs, invented for the course: design files like a learner's own."""
 from __future__ import annotations
 
+import functools
 import tomllib
 from importlib.resources import files
 
@@ -26,6 +27,7 @@ def demo_text(name: str) -> str:
     return files(__name__).joinpath(f"{name}.toml").read_text("utf-8")
 
 
+@functools.cache
 def demo(name: str = "boat_shed") -> Design:
-    """A demo design."""
+    """A demo design: one value, read once."""
     return Design.from_written(LATHE, tomllib.loads(demo_text(name)))
