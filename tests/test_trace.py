@@ -3,6 +3,7 @@ import cProfile
 import pstats
 import sys
 import threading
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -31,7 +32,7 @@ def test_a_call_is_noted_with_what_it_was_fed_and_what_came_out():
 
 def test_a_formula_used_inside_another_knows_by_which():
     with traced() as calls:
-        evaluate(demo())
+        evaluate(replace(demo()))           # a design of its own: what is worked out already calls nothing
     inside = [call for call in calls if call.within is not None]
     assert inside and all(call.within.name != call.formula.name for call in inside)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 import datetime
 import functools
 import math
+import weakref
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
@@ -308,6 +309,11 @@ class Design:
         lists = self.sheets or self.course_building
         demos = {} if self.sheets else ways_of_demo(self.started_from)         # in a shop of one's own no way is taken over unasked
         return lists.with_ways(self.ways, (part for part, how in self.ways.items() if demos.get(part) == how and note_of(part) not in self.notes))
+
+    @functools.cached_property
+    def evaluations(self) -> weakref.WeakValueDictionary[int | None, Any]:
+        """What ``evaluate`` made of it, by the number of draws, while it is in use: two that ask for the same share what they find out."""
+        return weakref.WeakValueDictionary()
 
     @property
     def _made_counts(self) -> bool:

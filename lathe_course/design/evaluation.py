@@ -125,10 +125,17 @@ class Evaluation(Mapping[str, Any]):
         return had
 
     # --- findings ---------------------------------------------------------------------------------
-    @functools.cached_property
+    @property
     def central(self) -> Evaluation:
         """The same design with every uncertain figure at its middling value."""
-        return self if self.draws is None else evaluate(self.design)
+        if self.draws is None:
+            return self
+        known = self.design.evaluations.get(None)
+        return self._central if known is None else known            # not held on to: it may hold these draws, and neither would ever go
+
+    @functools.cached_property
+    def _central(self) -> Evaluation:
+        return evaluate(self.design)
 
     @functools.cached_property
     def findings(self) -> dict[str, Finding]:
@@ -225,13 +232,21 @@ def _had(draws: np.ndarray) -> np.ndarray:
 
 
 def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None, wanted: Iterable[str] | None = None) -> Evaluation:
-    """Work out a whole design; with ``earlier`` only what its changes touch.
+    """Work out a whole design, once for as long as anybody holds what came of it; with ``earlier`` only what its changes touch.
 
     With ``wanted`` only these figures and what they rest on are worked out, and only they can be
     read: for a search or a picture that looks at one corner of the machine many times.
     """
+    if wanted is not None:
+        return _worked_out(design, draws, earlier, frozenset(wanted))
+    found = design.evaluations.get(draws)
+    if found is None:
+        found = design.evaluations[draws] = _worked_out(design, draws, earlier)
+    return found
+
+
+def _worked_out(design: Design, draws: int | None, earlier: Evaluation | None, only: frozenset[str] | None = None) -> Evaluation:
     chain = design.chain
-    only = None if wanted is None else frozenset(wanted)
     if earlier is not None and earlier.draws == draws and earlier.chain is chain:
         changed = design.changed_from(earlier.design)
         values = chain.work_out(design.given(), design.replaced_figures(), draws, earlier.values_si, changed, only)

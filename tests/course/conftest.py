@@ -5,7 +5,13 @@ from pathlib import Path
 import pytest
 from classroom import working_folder
 from comm import get_comm_manager
+from held import demos_held
 from ipywidgets.widgets.widget import _instances
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _demos_worked_out_once():
+    yield demos_held()
 
 
 @pytest.fixture(autouse=True)

@@ -227,7 +227,7 @@ def test_a_job_with_words_that_look_like_markup(without_searches):
 
 
 def test_the_same_design_gives_the_same_bytes_and_no_date_of_today():
-    first, second = brief_of("boat_shed").page, brief_html(demo("boat_shed"))
+    first, second = brief_of("boat_shed").page, brief_html(replace(demo("boat_shed")))           # worked out anew
     assert first == second
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", first)
 

@@ -33,7 +33,7 @@ def run_by_the_chain() -> frozenset[str]:
     choices = [(decision.name, option) for decision in LATHE.decisions.values() for option in decision.options]
     with traced() as calls:
         for name in DEMOS:
-            evaluate(demo(name))
+            evaluate(demo(name).with_(decided="", centre_height="73.7 mm"))         # a size nobody had yet: what is worked out already calls nothing
         for name, option in choices:
             evaluate(demo().with_(decided="", **{name: option}))
     return frozenset(call.formula.name for call in calls)

@@ -1,4 +1,5 @@
 """A design worked out: reading values and spreads, and which figure blurs a result most."""
+import weakref
 from dataclasses import replace
 
 import numpy as np
@@ -128,3 +129,15 @@ def test_what_never_comes_is_told_in_a_word():
         e = evaluate(stuck, draws)
         assert e["parts_stuck"] > 0 and e.shown("months_to_finish") == e.shown_spread("months_to_finish") == "never"
     assert evaluate(demo(), 100).shown_spread("months_to_finish").endswith(" months")
+
+
+# --- worked out once ------------------------------------------------------------------------------------
+def test_what_is_in_use_is_shared_and_what_nobody_holds_goes():
+    design = replace(demo())
+    drawn, plain = evaluate(design, 50), evaluate(design)
+    assert evaluate(design, 50) is drawn and drawn.central is plain is evaluate(design) and evaluate(design, 60) is not drawn
+    assert evaluate(replace(design)) is not plain and evaluate(design, wanted=["parts_mass"]) is not plain
+    mass, gone = plain["parts_mass"], weakref.ref(plain)
+    assert plain.drawn(50) is drawn
+    del plain
+    assert drawn.findings and gone() is None and drawn.central["parts_mass"] == mass and drawn.central is drawn.central

@@ -28,7 +28,7 @@ def change(**values):
 
 
 def test_nothing_moves_when_nothing_is_changed():
-    for after in (evaluate(START), evaluate(START, earlier=evaluate(START)), evaluate(START.trying(width=0.04))):
+    for after in (evaluate(replace(START)), evaluate(replace(START), earlier=evaluate(START)), evaluate(START.trying(width=0.04))):
         moved = ripple(evaluate(START), after)
         assert not moved and moved.decisions == moved.results == moved.findings == () and str(moved) == "Nothing moved."
 
