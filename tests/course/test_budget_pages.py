@@ -8,8 +8,8 @@ from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES
-from lathe_course.course.pages.budget import split_of
 from lathe_course.course.pages.timescale import longest_chain
+from lathe_course.course.shown.money import split_of
 from lathe_course.design.asked.outlook import purse_of
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate

@@ -1,5 +1,6 @@
 """The lathe on paper: sizes read back from the file, scale, names, and what stands on every sheet."""
 import re
+import subprocess
 import sys
 from dataclasses import replace
 from pathlib import Path
@@ -147,6 +148,11 @@ def test_the_verb_writes_both_kinds(tmp_path, capsys):
         assert main(["drawing", "--demo", "cabin", "--to", str(out), "--paper", "A3", "--projection", "third"]) == 0
         assert out.stat().st_size > 20_000 and str(out) in capsys.readouterr().out
     assert Read((tmp_path / "lathe.svg").read_bytes()).wide == pytest.approx(420, abs=0.1)
+
+
+def test_the_verb_runs_by_itself_where_nothing_else_is_loaded(tmp_path):
+    subprocess.run([sys.executable, "-m", "lathe_course", "drawing", "--demo", "boat_shed", "--to", "lathe.pdf"], cwd=tmp_path, check=True, capture_output=True)
+    assert (tmp_path / "lathe.pdf").read_bytes().startswith(b"%PDF")
 
 
 @pytest.mark.parametrize("words, told", [(["--to", "lathe.txt"], "must end in .svg or .pdf"), (["--to", "x.svg", "--paper", "A5"], "choose A4 or A3"),

@@ -10,18 +10,15 @@ from ...design.asked.outlook import PLENTY, likely_money, month_name, purse_of, 
 from ...design.chapters.budget import PRICE_SPREAD
 from ...design.evaluation import Evaluation
 from ...planning.schedule import HORIZON
-from ...planning.shops import Item
 from ...units import InputProblem, Months
 from ..shown.essentials import DRAWS
-from ..shown.money import amount, euros, money_name, whole
+from ..shown.money import amount, euros, money_name, split_of, whole
 from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
-__all__ = ["money_split", "purse_beside_bills", "spared", "split_of", "why_the_list_is_too_low"]
+__all__ = ["money_split", "purse_beside_bills", "spared", "why_the_list_is_too_low"]
 
 _MONTHS = Months()
-#: sorts of things to buy, as they are told
-_SORTS = {"tool": "tools", "used up": "what is used up", "spoiled": "spoiled stock", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand", "machine": "machines bought for the build"}
 
 
 def _ends(e: Evaluation, values: np.ndarray) -> str:
@@ -35,24 +32,6 @@ def _page(before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: 
 
 
 # --- what it goes to ---------------------------------------------------------------------------------------
-def split_of(e: Evaluation) -> dict[str, np.ndarray | float]:
-    """What the money goes to, in the order in which it is told; the sum is the money to be paid."""
-    found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "carriage": e["carriage_money"]}
-    if np.any(np.asarray(e["fees_money"]) > 0):
-        found["fees of borrowed machines"] = e["fees_money"]
-    money, things = np.asarray(e["item_money"]["money"]), e["item_money"]["things"]
-    for sort, words in _SORTS.items():
-        places = [place for place, item in enumerate(things) if _sort(item) == sort]
-        if places:
-            found[words] = money[..., places].sum(axis=-1)
-    return found
-
-
-def _sort(item: Item) -> str:
-    """The sort under which a thing is told; spoiled stock stands by itself, for a first build has most of it."""
-    return "spoiled" if item.sort == "used up" and item.name.startswith("spoiled") else item.sort
-
-
 @page
 def money_split(evaluation: Evaluation) -> Page:
     """What the money goes to, with its range and its share, and what later work carries of it."""

@@ -7,8 +7,7 @@ from matplotlib.axes import Axes
 from ... import units
 from ...design.asked.outlook import bills, month_name, purse_of, told_node
 from ...design.evaluation import Evaluation
-from ..pages.budget import split_of
-from ..shown.money import amount, euros, money_name
+from ..shown.money import amount, euros, money_name, split_of
 from .axes import Places, demand, wrapped
 from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
