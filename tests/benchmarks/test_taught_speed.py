@@ -10,7 +10,7 @@ from lathe_course.course.teaching import questions_view
 from lathe_course.course.teaching.questions import ask_of, check, questions
 from lathe_course.course.teaching.questions.behind import behind_demo
 from lathe_course.course.teaching.questions_view import question_sheet
-from lathe_course.course.teaching.setbacks import deal, struck
+from lathe_course.course.teaching.setbacks import struck_by
 from lathe_course.design.demos import DEMOS, demo
 
 pytestmark = pytest.mark.benchmark
@@ -41,9 +41,9 @@ def test_an_answer_is_judged(capsys):
 
 
 def test_a_setback_for_six_groups(capsys):
-    designs = [demo(name) for name in DEMOS] * 2
-    [card], *_ = deal("club", designs)
-    _held(capsys, "a setback for six groups", 2.0, lambda: [struck(design, card) for design in designs])
+    """From the words to what is read aloud: dealt, passed over where a card moves nothing, and worked out."""
+    designs = {f"{name} {group}": demo(name) for group in (1, 2) for name in DEMOS}
+    _held(capsys, "a setback for six groups", 2.0, lambda: struck_by("club", designs), lambda: struck_by("club", designs, each=True))
 
 
 def test_a_sheet_is_opened(capsys, tmp_path, monkeypatch):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from importlib.resources import files
 
 from ...design.design import Design
-from ...design.evaluation import evaluate
+from ...design.evaluation import Evaluation, evaluate
 from ...nearest import nearest_or_stop
 from ...units import InputProblem, number, shown
 from .questions.draws import pick
@@ -76,29 +76,34 @@ def deal(seed: str, designs: Sequence[Design], rounds: int = 1, each: bool = Fal
     fall is passed over, and so is one that other words have dealt already.  What these words have
     dealt a design, it is dealt again, whatever was mended since.
     """
+    return _deal(seed, [evaluate(design) for design in designs], rounds, each)
+
+
+def _deal(seed: str, worked: Sequence[Evaluation], rounds: int, each: bool) -> list[list[Setback]]:
+    designs = [one.design for one in worked]
     dealt: list[list[Setback]] = [[] for _ in designs]
     had = [_had(design) for design in designs]
     left = [card for card in sorted(deck(), key=lambda card: pick(f"{seed}|{card.name}", 1 << 40)) if not any(card in one for one in had)]
     for round in range(1, rounds + 1):
         again = [_had(design, _mark(seed, round)) for design in designs]
         if each:
-            for place, design in enumerate(designs):
-                dealt[place] += again[place] or [_take(left, [design])]
+            for place, one in enumerate(worked):
+                dealt[place] += again[place] or [_take(left, [one])]
         else:
-            [card, *_] = [*(card for one in again for card in one)] or [_take(left, designs)]
+            [card, *_] = [*(card for one in again for card in one)] or [_take(left, worked)]
             for hand in dealt:
                 hand.append(card)
     return dealt
 
 
-def _take(left: list[Setback], designs: Sequence[Design]) -> Setback:
+def _take(left: list[Setback], worked: Sequence[Evaluation]) -> Setback:
     """The next card that moves something in at least half of the designs it falls to, and can happen to all of them."""
     for card in left:
         try:
-            moved = sum(struck(design, card).anything for design in designs)
+            moved = sum(_struck(one, card).anything for one in worked)
         except InputProblem:
             continue
-        if 2 * moved >= len(designs):
+        if 2 * moved >= len(worked):
             left.remove(card)
             return card
     raise InputProblem([("rounds", "There are not enough cards left in the deck that move something in these designs; deal fewer rounds.")])
@@ -112,31 +117,38 @@ def happen(design: Design, setback: Setback, seed: str, round: int = 1) -> Desig
 
 def strike(design: Design, setback: Setback) -> Design:
     """The design with a setback; what stood before stays as history. InputProblem where it cannot be."""
-    return design.with_(setback.story, **{name: _text(design, name, told) for name, told in setback.changes.items()})
+    return _strike(evaluate(design), setback)
 
 
-def _text(design: Design, name: str, told: str) -> str:
-    chain = design.chain
+def _strike(worked: Evaluation, setback: Setback) -> Design:
+    return worked.design.with_(setback.story, **{name: _text(worked, name, told) for name, told in setback.changes.items()})
+
+
+def _text(worked: Evaluation, name: str, told: str) -> str:
+    chain = worked.chain
     if name not in chain.decisions and name not in chain.figures:
         raise InputProblem([("setback", f"there is no decision or figure {name!r}{nearest_or_stop(name, [*chain.decisions, *chain.figures])}")])
     if not told.startswith(_TIMES):
         return told
     kind = chain.part(name).kind
-    value = float(evaluate(design).middle(name)) * float(told.removeprefix(_TIMES)) / kind.factor
+    value = float(worked.middle(name)) * float(told.removeprefix(_TIMES)) / kind.factor
     return f"{round(value) if kind.whole else number(value, 4)} {kind.unit}".rstrip()
 
 
 def struck(design: Design, setback: Setback) -> Struck:
     """A design before and after a setback, through the whole chain."""
-    after_design = strike(design, setback)
-    before, after = evaluate(design), evaluate(after_design)
+    return _struck(evaluate(design), setback)
+
+
+def _struck(before: Evaluation, setback: Setback) -> Struck:
+    after = evaluate(_strike(before, setback), earlier=before)
     was, now = before.findings, after.findings
     moved = []
     for name in RESULTS:
-        texts = [shown(one.middle(name), before.kind(name), design.system) for one in (before, after)]
+        texts = [shown(one.middle(name), before.kind(name), before.design.system) for one in (before, after)]
         if texts[0] != texts[1]:
-            moved.append((design.chain.part(name).label, *texts))
-    return Struck(setback, after_design,
+            moved.append((before.chain.part(name).label, *texts))
+    return Struck(setback, after.design,
                   tuple(now[name].sentence for name in now if now[name].status == "fails" and was[name].status != "fails"),
                   tuple(now[name].label for name in now if now[name].status != "fails" and was[name].status == "fails"), tuple(moved))
 
@@ -160,13 +172,14 @@ class Dealt:
 
 def struck_by(seed: str, designs: Mapping[str, Design], rounds: int = 1, each: bool = False) -> list[Dealt]:
     """The cards dealt by ``seed`` in the order they fall, one after the other, with what each does to the designs by name."""
-    hands = dict(zip(designs, deal(seed, list(designs.values()), rounds, each)))
-    now, found = dict(designs), []
+    now = {name: evaluate(design) for name, design in designs.items()}
+    hands, found = dict(zip(now, _deal(seed, list(now.values()), rounds, each))), []
     for round in range(rounds):
         told: dict[str, Struck | None] = {}
         for name, hand in hands.items():
-            told[name] = None if _mark(seed, round + 1) in now[name].notes else struck(now[name], hand[round])
-            now[name] = happen(now[name], hand[round], seed, round + 1)
+            one = told[name] = None if _mark(seed, round + 1) in now[name].design.notes else _struck(now[name], hand[round])
+            if one is not None and round + 1 < rounds:
+                now[name] = evaluate(one.design, earlier=now[name])
         found += [Dealt(hands[name][round], round + 1, {name: one}) for name, one in told.items()] if each else [Dealt(next(iter(hands.values()))[round], round + 1, told)]
     return found
 
