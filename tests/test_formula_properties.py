@@ -14,12 +14,13 @@ import pytest
 from cases import every
 
 from lathe_course import unit_words, units
+from lathe_course.course.teaching.questions.every_formula import every_formula
 from lathe_course.formula import FORMULAS, Formula, ValidityWarning
 from lathe_course.sources import citations, source_of
 from lathe_course.units import InputProblem
 from lathe_course.working import plain_equation, working
 
-ALL = every("formula", FORMULAS.values())
+ALL = every("formula", every_formula().values())
 #: lowest and highest figure drawn where a kind sets no limit, in its workshop unit
 OPEN = (1e-4, 1e5)
 DRAWS = 60
