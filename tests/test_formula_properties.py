@@ -15,7 +15,7 @@ from cases import every
 
 from lathe_course import unit_words, units
 from lathe_course.course.teaching.questions.every_formula import every_formula
-from lathe_course.formula import FORMULAS, Formula, ValidityWarning
+from lathe_course.formula import Formula, ValidityWarning
 from lathe_course.sources import citations, source_of
 from lathe_course.units import InputProblem
 from lathe_course.working import plain_equation, working

@@ -160,6 +160,14 @@ def test_a_right_import_passes(module, line):
     assert not wrongs(module, imports(module, Path("x.py"), line, MODULES))
 
 
+def test_what_is_shown_works_nothing_out():
+    """Figures come of the chain, of what is asked of a design, or of a working that is shown; curves of pictures and answers to questions are drawn and judged."""
+    found = [f"{module}: line {text[:match.start()].count(chr(10)) + 1}" for module, path in MODULES.items()
+             if module.startswith(f"{NAME}.course.") and not module.startswith((f"{NAME}.course.pictures.", f"{NAME}.course.teaching.questions."))
+             for text in [path.read_text(encoding="utf-8")] for match in re.finditer(r"\.si\(", text)]
+    assert not found
+
+
 def test_only_declared_packages_are_imported():
     declared = {re.split(r"[<>=~! ;\[]", need)[0].lower().replace("_", "-") for need in
                 tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]}

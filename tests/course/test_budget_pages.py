@@ -1,6 +1,7 @@
 """Chapters 11 and 12: their pages say what the chain says, in the learner's own money and months."""
 import itertools
 import re
+from statistics import NormalDist
 
 import numpy as np
 import pytest
@@ -8,9 +9,8 @@ from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES
-from lathe_course.course.pages.timescale import longest_chain
 from lathe_course.course.shown.money import split_of
-from lathe_course.design.asked.outlook import purse_of
+from lathe_course.design.asked.outlook import longest_chain, purse_of
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.units import InputProblem
@@ -82,11 +82,12 @@ def test_what_suffices_does_so_as_often_as_was_asked():
 
 def test_the_textbook_s_chain_is_shorter_than_the_build_and_its_steps_wait_for_each_other():
     e = evaluate(demo("boat_shed"), 300)
-    chain, mean, spread = longest_chain(e)
+    chain, mean, spread, odds = longest_chain(e, 24.0)
     network = e["build_work"].network
     places = [network.names.index(name) for name in chain]
     assert all(one in network.before[other] for one, other in itertools.pairwise(places))
     assert 0 < spread < mean < np.median(e["months_to_finish"])
+    assert odds == pytest.approx(NormalDist(mean, spread).cdf(24.0), abs=1e-6)
 
 
 def test_what_one_should_stands_beside_what_one_can_with_its_reason():

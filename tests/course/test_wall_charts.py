@@ -9,12 +9,10 @@ import pytest
 from lathe_course.course import open_chapter
 from lathe_course.course.printed.wall_charts import (
     WALL_CHARTS,
-    diameters,
-    first_cuts,
-    speed_rows,
     wall_charts_html,
     write_wall_charts,
 )
+from lathe_course.design.asked.first_cuts import diameters, first_cuts, speed_rows
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.measured.acceptance import TESTS, called_for

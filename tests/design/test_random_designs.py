@@ -11,7 +11,8 @@ from random_designs import SHARES, random_design
 from tiers import many
 
 from lathe_course.course.pages import PAGES
-from lathe_course.course.printed.wall_charts import first_cuts, speed_rows, wall_charts_html
+from lathe_course.course.printed.wall_charts import wall_charts_html
+from lathe_course.design.asked.first_cuts import first_cuts, speed_rows
 from lathe_course.design.chain.clash import lacking
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate

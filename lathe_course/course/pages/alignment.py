@@ -174,13 +174,13 @@ def chatter_marks(evaluation: Evaluation, diameter: str, pitch: str, speed: str)
     across, apart, turning = (units.read(text, kind, name) for text, kind, name in ((diameter, Length("mm", above=0), "diameter"), (pitch, Length("mm", above=0), "pitch"),
                                                                                        (speed, RotationalSpeed("rpm", above=0), "speed")))
     system, surface = evaluation.design.system, turning * across / 2
-    count = float(alignment.marks_in_a_turn.si(across, apart))
+    shown = [Working.of(made, fed, system) for made, fed in (
+        (alignment.mark_frequency, {"surface_speed": surface, "mark_pitch": apart}), (alignment.marks_in_a_turn, {"diameter": across, "mark_pitch": apart}))]
+    count = shown[-1].result
     whole = abs(count - round(count)) < 0.1 and count < 200
     says = (f"{units.number(count)} marks in a turn: near enough a whole number. Change the speed by a tenth and count again. If the number stays, something "
             "geared or belted to the spindle makes them; if it changes, it is a part that rings." if whole else
             f"{units.number(count)} marks in a turn, no whole number: a part that rings by itself, or the motor. Look for what has this frequency.")
-    shown = [Working.of(made, fed, system) for made, fed in (
-        (alignment.mark_frequency, {"surface_speed": surface, "mark_pitch": apart}), (alignment.marks_in_a_turn, {"diameter": across, "mark_pitch": apart}))]
     return _workings(says, shown)
 
 
@@ -200,9 +200,9 @@ def run_in(evaluation: Evaluation) -> Page:
     read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
     markup = table_html(plan, head, numeric=(0, 1, 2)) + f"<p>{escape(said)}</p>" + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
     plain = [table_text(plan, head), said, *(f"- {one}" for one in read)]
-    told = [three for speed in _speeds(evaluation) if (three := _last_three(evaluation, speed)) is not None and np.isfinite(alignment.levelled_rise.si(*three))]
+    told = [one for speed in _speeds(evaluation) if (three := _last_three(evaluation, speed)) is not None and np.isfinite((one := _levelled(three, system)).result)]
     if told:
-        shown = Working.of(alignment.levelled_rise, dict(zip(("first", "second", "third"), map(float, told[-1]))), system)
+        shown = told[-1]
         markup += f"<details><summary>How the last of these was foretold</summary>{worked_html(shown)}</details>"
         plain.append(str(shown))
     return Page(markup, "\n".join(plain))
@@ -226,6 +226,11 @@ def _last_three(e: Evaluation, speed: float) -> np.ndarray | None:
     return rises if np.isclose(times[1] - times[0], times[2] - times[1], rtol=0.1) else None
 
 
+def _levelled(rises: np.ndarray, system: str) -> Working:
+    """Where three rises, evenly apart in time, level out."""
+    return Working.of(alignment.levelled_rise, dict(zip(("first", "second", "third"), map(float, rises))), system)
+
+
 def _warming(e: Evaluation, speed: float) -> list[str]:
     """What the readings at one speed say."""
     system = e.design.system
@@ -236,7 +241,7 @@ def _warming(e: Evaluation, speed: float) -> list[str]:
     rises = _last_three(e, speed)
     if rises is None:
         return [f"At {at}: the last three readings are not evenly apart in time; read every ten minutes."]
-    level = float(alignment.levelled_rise.si(*rises))
+    level = _levelled(rises, system).result
     if not np.isfinite(level):
         if rises[2] <= rises[1]:
             return [f"At {at}: level at {units.shown(rises[2], _K, system)}. {_hot(rises[2])}"]

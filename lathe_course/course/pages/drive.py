@@ -7,11 +7,12 @@ from typing import Any
 import numpy as np
 
 from ... import units
+from ...design.asked.drives import belt_grip, centres_for, field_speeds
 from ...design.evaluation import Evaluation
-from ...machine import belts, drive, motors
+from ...machine import belts, drive
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Force, InputProblem, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
+from ...units import Angle, Force, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
 from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
@@ -47,7 +48,7 @@ def drive_kinds(evaluation: Evaluation) -> Page:
 
 def _poles(e: Evaluation) -> str:
     """What stands on the plates of motors without brushes."""
-    told = [f"{', '.join(_shown(e, motors.synchronous_speed.si(2 * np.pi * hertz, poles), _RPM, 4) for poles in (2, 4, 6))} at {hertz} Hz" for hertz in (50, 60)]
+    told = [f"{', '.join(_shown(e, speed, _RPM, 4) for speed in speeds)} at {hertz} Hz" for hertz, speeds in field_speeds().items()]
     return f"A motor without brushes runs a little slower than its turning field, which with 2, 4 or 6 poles makes {' and '.join(told)}."
 
 
@@ -56,8 +57,7 @@ def belt_kinds(evaluation: Evaluation) -> Page:
     """The kinds of belt, with the friction that counts in their grooves."""
     rows = []
     for name, row in table("belts").items():
-        friction = Range(*(belts.groove_friction.si(end, row["groove"]) for end in row["friction"]))
-        slips = Range(*(belts.euler_ratio.si(end, np.pi) for end in friction))
+        friction, slips = belt_grip(name)
         rows.append((name, _ends(evaluation, friction, Ratio()), _ends(evaluation, slips, Ratio()), _shown(evaluation, row["smallest_pulley"], _MM),
                      _shown(evaluation, row["fastest"], _SPEED), row["strong"], row["weak"]))
     return _tabled(rows, ("belt", "friction that counts", "tight over slack strand at half a turn", "smallest pulley", "fastest", "for it", "against it"), numeric=(3, 4))
@@ -106,18 +106,13 @@ def _why_not(e: Evaluation, driving: float) -> str:
 def _lengths(e: Evaluation) -> tuple[str, ...]:
     if not np.isfinite(e["belt_length"]):
         return ()
-    usual = belts.usual_belt_length.si(e["driven_pulley_1"], e["driving_pulley_1"], e["belt_centres"])
-    return (f"The belt is {_shown(e, e['belt_length'], _MM, 5)} long; the usual rule makes it {_shown(e, e['belt_length'] - usual, _MM, 2)} shorter. "
+    return (f"The belt is {_shown(e, e['belt_length'], _MM, 5)} long; the usual rule makes it {e.shown('belt_rule_short', 2)} shorter. "
             f"Pressed in the middle with {_shown(e, 10.0, _N)}, the free strand of step 1 gives {_shown(e, e['belt_give'], _MM)}.",)
 
 
 def _bought(e: Evaluation, belt: str) -> str:
     length = units.read(belt, _MM, "belt")
-    given = {"large_diameter": float(e["driven_pulley_1"]), "small_diameter": float(e["driving_pulley_1"]), "belt_length": length}
-    broken = belts.centre_distance.broken(given)
-    if broken:
-        raise InputProblem([("belt", sentence) for sentence in broken])
-    return (f"A belt of {_shown(e, length, _MM, 4)} sets the shafts {_shown(e, belts.centre_distance.si(**given), _MM, 4)} apart; you decided on "
+    return (f"A belt of {_shown(e, length, _MM, 4)} sets the shafts {_shown(e, centres_for(e, length), _MM, 4)} apart; you decided on "
             f"{_shown(e, e['belt_centres'], _MM, 4)}.")
 
 

@@ -3,7 +3,6 @@ from __future__ import annotations
 
 from ... import units
 from ...design.evaluation import Evaluation
-from ...machine.forces import speed_factor
 from ...ranges import Range
 from ...sources import citations, cite, source_of
 from ...tables import table
@@ -38,7 +37,7 @@ def tool_conditions(evaluation: Evaluation) -> Page:
     said = [f"Counted with {units.number(e['cut_condition'], 3)}: {e['tool_material']}, {e['edge_state']}. The same state of the edge puts the push square to it "
             f"at {e.shown('thrust_share')} of the cutting force.",
             f"Your cutting speed in {e['work_material']} is {e.shown('cutting_speed')}, not the {units.shown(100 / 60, _SPEED, e.design.system)} of the printed constants; "
-            f"for steel the rule of one book makes that {units.number(speed_factor.si(e['cutting_speed'], 100 / 60), 3)} times the force. "
+            f"for steel the rule of one book makes that {e.shown('speed_effect')} times the force. "
             "It is part of the factor above and not to be put on top."]
     thin = e["chip_thickness"] / 1e-3
     if thin < 0.05:

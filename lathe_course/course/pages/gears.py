@@ -6,18 +6,18 @@ import functools
 import numpy as np
 
 from ... import units
+from ...design.asked.thread_misfit import FLANKS, depths_of, drift, misfit
 from ...design.chain.wheel_set import Drive
 from ...design.chapters.threads import FEED_DRIVES
 from ...design.evaluation import Evaluation
 from ...machine.change_gears import Train, best_train, cut_pitch, helpful_wheels, train_ratio, trains_for, wheel_distance
-from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
 from ...sources import cite
 from ...tables import table
 from ...units import Length
 from ...working import Working, plain_equation
 from ..pictures import gears as drawn
 from ..pictures.axes import middle, shown
-from ..pictures.gears import FLANKS, wanted_pitch
+from ..pictures.gears import wanted_pitch
 from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
@@ -45,7 +45,7 @@ def pitch_said(e: Evaluation, si: float, digits: int = 4) -> str:
 
 
 def _drift_said(e: Evaluation, error: float, length: float) -> str:
-    return "0" if error == 0 else shown(e, float(nut_misfit.si(abs(error), length)), _UM, 2)
+    return "0" if error == 0 else shown(e, drift(error, length), _UM, 2)
 
 
 def _serves(error: float) -> str:
@@ -54,10 +54,6 @@ def _serves(error: float) -> str:
 
 def _on(e: Evaluation) -> str:
     return "25 mm" if e.design.system == "mm" else "an inch"
-
-
-def _cut(drive: Drive, train: Train) -> float:
-    return float(cut_pitch.si(train.ratio, drive.spindle_ratio, drive.leadscrew_pitch))
 
 
 def _paragraphs(*sentences: str) -> tuple[str, str]:
@@ -83,7 +79,7 @@ def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
     found = trains_for(drive.teeth, drive.place, ratio, most)
     head = (f"{pitch_said(e, wanted)} wanted on a leadscrew of {pitch_said(e, drive.leadscrew_pitch)}: "
             f"the wheels must make {units.number(ratio, 5)} turns of it for one of the spindle.")
-    rows = [(train.written, pitch_said(e, _cut(drive, train), 5), _error_said(train.error),
+    rows = [(train.written, pitch_said(e, drive.pitch_of(train), 5), _error_said(train.error),
              _drift_said(e, train.error, _TOLD_ON[e.design.system]), "yes" if train.mounts else f"no: {train.obstacle}") for train in found]
     best = best_train(drive.teeth, drive.place, ratio)
     return _page(_paragraphs(head), _table(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), numeric=(1, 2, 3)),
@@ -118,17 +114,15 @@ def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> s
         lost = units.number(nut / wanted * abs(best.error), 2)
         help_ = ("smaller drivers or larger driven wheels, or a leadscrew of finer pitch" if best.error > 0 else
                  "larger drivers or smaller driven wheels, or a leadscrew of coarser pitch")
-        return (f"No train of this set cuts this pitch. The nearest that can be put on, {best.written}, cuts {pitch_said(e, _cut(drive, best))}, which is another thread: "
+        return (f"No train of this set cuts this pitch. The nearest that can be put on, {best.written}, cuts {pitch_said(e, drive.pitch_of(best))}, which is another thread: "
                 f"over a nut of {e.shown('nut_length')} with its {turns} turns it drifts by {lost} turns of the thread. It takes {help_}.")
-    drift = float(nut_misfit.si(abs(best.error), nut))
-    used, play = float(diameter_equivalent.si(drift, FLANKS)), float(play_allowance.si(wanted))
-    fits = (f"a usual fit has {shown(e, play, _UM, 2)} of it, so the nut goes on" if used <= play else
-            f"a usual fit has only {shown(e, play, _UM, 2)}, so the thread must be cut thinner by the rest, or the nut must be shorter")
+    found = misfit(best.error, wanted, nut)
+    fits = (f"a usual fit has {shown(e, found.play, _UM, 2)} of it, so the nut goes on" if found.used <= found.play else
+            f"a usual fit has only {shown(e, found.play, _UM, 2)}, so the thread must be cut thinner by the rest, or the nut must be shorter")
     told = _TOLD_ON[e.design.system]
-    reach = play / float(diameter_equivalent.si(abs(best.error), FLANKS))
-    return (f"The nearest that can be put on is {best.written}, {_error_said(best.error)}. Over a nut of {e.shown('nut_length')} it drifts by {shown(e, drift, _UM, 2)}; "
-            f"on flanks of 60 deg that uses up {shown(e, used, _UM, 2)} of the play: {fits}. The play alone serves a nut of up to {shown(e, reach, _MM, 2)}. "
-            f"As a feed screw it would be off by {shown(e, float(nut_misfit.si(abs(best.error), 4 * told)), _UM, 2)} in {shown(e, 4 * told, _MM)}.")
+    return (f"The nearest that can be put on is {best.written}, {_error_said(best.error)}. Over a nut of {e.shown('nut_length')} it drifts by {shown(e, found.drift, _UM, 2)}; "
+            f"on flanks of 60 deg that uses up {shown(e, found.used, _UM, 2)} of the play: {fits}. The play alone serves a nut of up to {shown(e, found.longest_nut, _MM, 2)}. "
+            f"As a feed screw it would be off by {shown(e, drift(best.error, 4 * told), _UM, 2)} in {shown(e, 4 * told, _MM)}.")
 
 
 # --- the list ----------------------------------------------------------------------------------------
@@ -203,9 +197,10 @@ def wheels_cut(evaluation: Evaluation, series: str = "inch") -> Page:
     for pitch, names, steep in _metric(e) if metric else _inch():
         best = best_train(drive.teeth, drive.place, float(drive.ratio(pitch)))
         error = best.error if best else -1.0
-        depths = [shown(e, float(external_depth.si(pitch)), _MM)]
+        depth, steep_depth = depths_of(pitch)
+        depths = [shown(e, depth, _MM)]
         if not metric:
-            depths.append(shown(e, float(whitworth_depth.si(pitch)), _MM) if steep else "-")
+            depths.append(shown(e, steep_depth, _MM) if steep else "-")
         rows.append((pitch_said(e, pitch), names, *depths, best.written if best else "none can be put on", _error_said(error) if best else "-", _serves(error)))
         pitches.append(pitch)
         errors.append(error)

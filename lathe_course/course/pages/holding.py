@@ -3,8 +3,6 @@ from __future__ import annotations
 
 from ... import units
 from ...design.evaluation import Evaluation, evaluate
-from ...design.measured.acceptance import TESTS
-from ...machine import alignment, holding
 from ...units import Length
 from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
@@ -24,13 +22,10 @@ def jobs_as_held(evaluation: Evaluation, feet: str = "") -> Page:
     if feet and feet != e["feet"]:
         e = evaluate(e.design.with_(feet=feet), earlier=e)
     system, jobs = e.design.system, e.design.jobs
-    axis, bar = TESTS["axis sideways"], TESTS["bar between centres"]
     said_class = e["acceptance_class"]
     rows = []
     for at, job in enumerate(jobs):
-        leans = alignment.taper_from_axis.si(axis.limits[said_class], axis.over, job.length, holding.side_reach(job.holding))
-        beside = holding.offset_reach(job.holding) * bar.limits[said_class] * job.length / bar.over
-        errors = (e["job_twists"][at], leans, beside, e["job_shapes"][at])
+        errors = tuple(e[name][at] for name in ("job_twists", "job_leans", "job_tapers", "job_shapes"))
         rows.append((job.name, f"{job.holding}{' (proposed)' if job.holding_proposed else ''}", *(units.shown(error, _UM, system, 2) if error > 0 else "–" for error in errors),
                      units.shown(job.tolerance * e["error_share"], _UM, system, 2)))
     head = ("job", "held", "twist of the bed", "axis", "tailstock", "give", "the machine may leave")

@@ -65,10 +65,10 @@ def _plain_bearing(e: Evaluation) -> tuple[list[Working], str]:
     diameter = values["spindle_diameter"]
     fed = {"viscosity": _WARM_OIL, "speed": values["fastest_speed"], "diameter": diameter, "length": values["bearing_width"], "clearance": _PLAY * diameter}
     loaded = {"load": values["front_bearing_load"], **fed}
-    film = float(oil.least_film.si(**loaded))
-    slow = float(oil.least_film.si(**{**loaded, "speed": values["slowest_speed"]}))
+    shown = [Working.of(one, loaded if "load" in one.inputs else fed, system) for one in (oil.sommerfeld_number, oil.least_film, oil.petroff_torque, oil.petroff_power)]
+    film, slow = shown[1].result, Working.of(oil.least_film, {**loaded, "speed": values["slowest_speed"]}, system).result
     touching = "less than the peaks of a bored bush, so metal touches metal" if slow < _PEAKS else "still more than the peaks of a bored bush"
     says = (f"The front journal at top speed, under the roughing cut, with {units.shown(_PLAY * diameter, Length('µm'), system)} of play on the radius: a film of "
             f"{units.shown(film, Length('µm'), system, 2)}, a quarter less where the bearing is as long as its diameter. At the slowest speed it is "
             f"{units.shown(slow, Length('µm'), system, 2)}, {touching}. At every start there is no film at all: oil must be there before.")
-    return [Working.of(one, loaded if "load" in one.inputs else fed, system) for one in (oil.sommerfeld_number, oil.least_film, oil.petroff_torque, oil.petroff_power)], says
+    return shown, says

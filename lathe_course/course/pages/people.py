@@ -11,7 +11,6 @@ from ...design.chapters.people import BENEFITS
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import LATHE
-from ...planning import partners
 from ...planning.capabilities import read_capabilities
 from ...planning.mix import Mix, best
 from ...planning.shops import Machine
@@ -41,8 +40,7 @@ def partners_told(evaluation: Evaluation) -> Page:
         return _said(_NOBODY)
     shares = np.atleast_1d(e["partner_shares"])
     rows = []
-    for row, put, share in zip(rows_of, np.atleast_1d(e["put_in_monthly"]), shares):
-        due = partners.worth_on_leaving.si(share, float(e["used_price"]), float(e["leaving_discount"]))
+    for row, put, share, due in zip(rows_of, np.atleast_1d(e["put_in_monthly"]), shares, np.atleast_1d(e["partner_dues"])):
         rows.append((row["name"], _shown(e, row["hours"], HoursRate("h/month")), _shown(e, row["money"], MoneyRate("EUR/month")), _shown(e, put, MoneyRate("EUR/month")),
                      _shown(e, share, Ratio("%"), 2), _shown(e, due, Money(), 2)))
     head = ("partner", "hours", "money", "put in, hours counted", "share", "due on leaving")

@@ -6,13 +6,13 @@ from datetime import date as Date
 import numpy as np
 
 from ... import units
+from ...design.asked import repeats
 from ...design.asked.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
 from ...design.chapters.progress import CHAPTER
 from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
 from ...formula import FORMULAS
 from ...nearest import nearest_or_all
-from ...planning import progress
 from ...planning.log import Entry
 from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
@@ -101,7 +101,7 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
             ("worked so far", e.shown("hours_worked"), "all hours in the log"),
             ("earned so far", e.shown("hours_earned"), "planned hours of what is accepted, nothing for what is half done"),
             ("to be earned by today", e.shown("hours_due"), "planned hours of what the timescale wanted accepted by now"),
-            ("earned over worked", _share(e["hours_earned"], e["hours_worked"]), "below 1: the work takes longer than planned"),
+            ("earned over worked", e.shown("earned_over_worked") if e["hours_worked"] > 0 else "–", "below 1: the work takes longer than planned"),
             ("earned over planned", e.shown("pace"), "below 1: the build is behind its timescale"),
             ("rate that the forecast uses", e.shown("hours_rate"), "the first of these, leaning on experience while the log is short"),
             ("hours a month", e.shown("hours_a_month"), "the last six months, months away left out"),
@@ -112,10 +112,6 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
             ("money in all", many.shown_spread("money_forecast"), "four fifths of them")]
     odds = f"Done before patience ends, {e.shown('patience')}: {np.mean(ends <= np.median(many['patience'])):.0%} of them."
     return with_lines(head_of(e, log), table_page(rows, ("", "", "what it is"), (1,)), (odds,))
-
-
-def _share(earned: float, worked: float) -> str:
-    return units.number(float(progress.hours_index.si(earned, worked))) if worked > 0 else "–"
 
 
 #: formula -> what feeds it, and what it tells
@@ -202,11 +198,10 @@ def repeats_learnt(evaluation: Evaluation, part: str = "change gears", learning:
     count, share = round(one.count), units.read(learning, Ratio("%", above=0, at_most=100), "learning")
     if count < 2:
         return paged(f"There is only one {part}, so nothing repeats.")
-    first = float(way.hours.likely) / float(progress.total_of_repeats.si(1.0, float(count), share))
-    pieces = [number for number in (1, 2, 4, 8, count) if number <= count]
-    rows = [(f"piece {number}", units.shown(float(progress.unit_hours.si(first, float(number), share)), _HOURS, e.design.system)) for number in dict.fromkeys(pieces)]
-    whole = units.shown(float(progress.total_of_repeats.si(first, float(count), share)), _HOURS, e.design.system)
-    without = units.shown(first * count, _HOURS, e.design.system)
+    first = repeats.first_of_set(way.hours.likely, count, share)
+    pieces = dict.fromkeys(number for number in (1, 2, 4, 8, count) if number <= count)
+    rows = [(f"piece {number}", units.shown(repeats.piece(first, number, share), _HOURS, e.design.system)) for number in pieces]
+    whole, without = (units.shown(hours, _HOURS, e.design.system) for hours in (way.hours.likely, first * count))
     return with_lines((f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), table_page(rows, (), (1,)),
                  (f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
                   "So judge the set by no single piece: the first makes it look too long, the last too short."))

@@ -71,9 +71,7 @@ def two_ways_of_giving(evaluation: Evaluation) -> Page:
     if said := _impossible(evaluation):
         return Page(f"<p>{escape(said)}</p>", said)
     e = evaluation.central
-    side = e["machine_compliance"] * e["rough_radial_force"]
-    rows = [("sideways, along the radius", e.shown("machine_compliance"), e.shown("rough_radial_force"), units.shown(side, _UM, e.design.system),
-             units.shown(errors.diameter_error.si(side), _UM, e.design.system)),
+    rows = [("sideways, along the radius", e.shown("machine_compliance"), e.shown("rough_radial_force"), e.shown("rough_move"), e.shown("rough_error")),
             ("up and down", e.shown("upright_compliance"), e.shown("cutting_force"), e.shown("upright_drop"), e.shown("upright_error")),
             ("the tip dips as the shank nods", e.shown("shank_nod"), e.shown("finish_force"),
              units.shown(e["nod_error"] / 2, _UM, e.design.system), "-" + e.shown("nod_error"))]

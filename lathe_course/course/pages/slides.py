@@ -4,10 +4,9 @@ from __future__ import annotations
 import numpy as np
 
 from ... import units
-from ...design.chapters.screws import DIALS, DIVISIONS, round_steps
+from ...design.chapters.screws import DIALS, DIVISIONS, dial_steps, round_steps
 from ...design.chapters.slides import SLIDES
 from ...design.evaluation import Evaluation, evaluate
-from ...machine.screws import dial_step_on_diameter, dial_step_on_radius
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, Pitch
@@ -48,7 +47,7 @@ def dial_choices(evaluation: Evaluation, pitch: str = "") -> Page:
     system = evaluation.design.system
     rows = []
     for divisions in DIVISIONS:
-        radius, diameter = dial_step_on_radius.si(chosen, divisions), dial_step_on_diameter.si(chosen, divisions)
+        radius, diameter = dial_steps(chosen, divisions)
         round_as = [reads for reads in DIALS if _is_round(radius if reads.startswith("radius") else diameter, reads)]
         if round_as:
             spacing = np.pi * evaluation.middle("dial_diameter") / divisions

@@ -6,15 +6,14 @@ import itertools
 import numpy as np
 
 from ... import units
-from ...design.asked.outlook import PLENTY, Held, hands_time, held_up, month_name, told_node, with_eased
+from ...design.asked.outlook import PLENTY, Held, hands_time, held_up, longest_chain, month_name, told_node, with_eased
 from ...design.evaluation import Evaluation, evaluate
-from ...planning import three_point
 from ...units import InputProblem, Months
 from ..shown.essentials import DRAWS
 from ..shown.panels import Page, escape, table_html, table_text
 from .register import page
 
-__all__ = ["eased_one_by_one", "longest_chain", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]
+__all__ = ["eased_one_by_one", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]
 
 _MONTHS = Months()
 
@@ -67,21 +66,6 @@ def milestones_by_date(evaluation: Evaluation) -> Page:
 
 
 # --- odds ----------------------------------------------------------------------------------------------------
-def longest_chain(e: Evaluation) -> tuple[tuple[str, ...], float, float]:
-    """The textbook's chain: the longest through the network, its mean and its spread in months.
-
-    Every part is taken to have a pair of hands of its own, and no money is waited for; mean
-    and spread of each step are those of the draws.
-    """
-    work = e["build_work"]
-    # what can never be had is left out: its chain has no end
-    steps = np.asarray(np.where(np.isfinite(work.lead), work.lead, 0.0) + work.hours / np.asarray(e["build_hours_can"], float)[..., None])
-    mean = steps.mean(axis=0)
-    chain = work.network.longest_chain(mean)
-    places = [work.network.names.index(name) for name in chain]
-    return chain, float(mean[places].sum()), float(np.sqrt(steps[:, places].var(axis=0).sum()))
-
-
 @page
 def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
     """The months by which half, four fifths and nine tenths of builds are done, and the odds by your patience, or ``by`` a month you name.
@@ -99,8 +83,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
         rows.append((words, *(_months(float(np.quantile(ends, share, method="nearest"))) for share in (0.5, 0.8, 0.9)), f"{float((ends <= date).mean()):.0%}"))
     ends = np.atleast_1d(e["months_to_finish"])
     single = float(sure["months_to_finish"])
-    chain, mean, spread = longest_chain(e)
-    odds = float(three_point.odds_by.si(date, mean, spread))
+    chain, mean, spread, odds = longest_chain(e, date)
     told = ["The plan with every figure at its middling value never ends: a part cannot be had, or the money never comes together."]
     if np.isfinite(single):
         told = [f"The plan with every figure at its middling value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]

@@ -6,21 +6,19 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon
 
 from ... import units
+from ...design.asked.thread_misfit import drift, longest_run
 from ...design.chain.wheel_set import Drive
 from ...design.evaluation import Evaluation
-from ...machine.change_gears import Place, Train, best_train, cut_pitch
-from ...machine.threads import diameter_equivalent, nut_misfit, play_allowance
+from ...machine.change_gears import Place, Train, best_train
 from ...units import Length, Pitch, Ratio
 from .axes import bare, inside, label, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
 from .style import INK, LINES, MUTED, PALETTE, pale, text_size
 
-__all__ = ["FLANKS", "pitch_said", "wanted_pitch"]
+__all__ = ["pitch_said", "wanted_pitch"]
 
 _MM, _UM, _PITCH, _SHARE = Length("mm"), Length("µm"), Pitch("mm", "P", above=0, at_most=25), Ratio("%")
 _INCH = 25.4e-3
-#: metric and unified threads
-FLANKS = np.radians(60)
 #: share of the width that the words beside a train need
 _WORDS = 0.47
 
@@ -61,7 +59,7 @@ def _verdict(e: Evaluation, drive: Drive, wanted: float, train: Train, pitch: st
 
 
 def _cuts(e: Evaluation, drive: Drive, wanted: float, train: Train) -> str:
-    cut = pitch_said(e, float(cut_pitch.si(train.ratio, drive.spindle_ratio, drive.leadscrew_pitch)), 5)
+    cut = pitch_said(e, drive.pitch_of(train), 5)
     if train.error == 0:
         return f"Cuts {cut}, exactly"
     return f"{pitch_said(e, wanted)} wanted, cuts {cut}: {units.number(100 * abs(train.error), 2)} % too {'coarse' if train.error > 0 else 'fine'}"
@@ -192,14 +190,14 @@ def _drifts(e: Evaluation, pitch: str) -> list[tuple[str, float]]:
 
 def _allowed(e: Evaluation, pitch: str) -> float:
     """Drift along the nut that uses up the play of the thread asked for, or of the first, m."""
-    return float(play_allowance.si(wanted_pitch(e, pitch)) / diameter_equivalent.si(1.0, FLANKS))
+    return longest_run(wanted_pitch(e, pitch))
 
 
 def _drift_words(e: Evaluation, pitch: str = "") -> str:
     nut = middle(e, "nut_length")
-    said = "; ".join(f"{name}: {shown(e, nut_misfit.si(error, nut), _UM, 2)}" for name, error in _drifts(e, pitch))
+    said = "; ".join(f"{name}: {shown(e, drift(error, nut), _UM, 2)}" for name, error in _drifts(e, pitch))
     return (f"How far screw and nut drift apart along the thread by the error of the wheels. Over a nut of {e.shown('nut_length')}: {said}. "
-            f"The leadscrew itself adds up to {shown(e, nut_misfit.si(middle(e, 'leadscrew_error'), nut), _UM, 2)}. "
+            f"The leadscrew itself adds up to {shown(e, drift(middle(e, 'leadscrew_error'), nut), _UM, 2)}. "
             f"At {shown(e, _allowed(e, pitch), _UM, 2)} the play of the thread of {pitch_said(e, wanted_pitch(e, pitch))} is used up.")
 
 

@@ -7,105 +7,23 @@ from __future__ import annotations
 
 import html
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
-import numpy as np
-
 from ... import units
-from ...design.chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
+from ...design.asked.first_cuts import FIRST, diameters, first_cuts, speed_rows
+from ...design.chapters.cut_limits import WAYS
 from ...design.chapters.threads import FEED_DRIVES
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.measured.acceptance import TESTS, allowed, called_for
-from ...machine import drive
-from ...machine.cutting_speeds import spindle_speed
 from ...units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed
 from .document import document, style_sheet, write_document
 
-__all__ = ["PAPERS", "WALL_CHARTS", "FirstCut", "diameters", "first_cuts", "speed_rows", "wall_charts_html", "write_wall_charts"]
+__all__ = ["PAPERS", "WALL_CHARTS", "wall_charts_html", "write_wall_charts"]
 
 WALL_CHARTS = "wall_charts.html"
 PAPERS = ("A4", "A3")
 _MM, _RPM, _SPEED, _FEED = Length("mm"), RotationalSpeed("rpm"), Speed(), FeedPerTurn()
-#: round diameters a chart is read at, mm and inch
-_ROUND = {"mm": [d * 1e-3 for d in (3, 5, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200)],
-          "inch": [d * 0.0254 for d in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8)]}
-_MOST_DIAMETERS = 13
-#: a first cut is this share of what motor and quiet running allow; common practice
-_FIRST = 0.5
-_STEP = 0.05e-3
-
-
-# --- speeds ---------------------------------------------------------------------------------------------
-def diameters(e: Evaluation) -> list[float]:
-    """Round diameters from the smallest job to the largest that turns over the bed, m."""
-    jobs = e["jobs"]
-    low = min(jobs.column("smallest").min(), 0.02) if len(jobs) else 0.005
-    high = min(e.middle("swing_over_bed"), 1.1 * jobs.column("diameter").max()) if len(jobs) else e.middle("swing_over_bed")
-    found = [d for d in _ROUND[e.design.system] if low * 0.75 <= d <= high]
-    return found[-_MOST_DIAMETERS:]
-
-
-def _run(e: Evaluation, wish: np.ndarray) -> np.ndarray:
-    """The speed the drive of the design gives for each wish, rad/s: the fastest not above it, no faster than what turns is good for."""
-    settings = e["drive_settings"]
-    if not e["rim_gap"] > 0:
-        raise InputProblem([("driven_pulley_1", "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
-                                                "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.")])
-    return drive.at_speed(np.minimum(wish, e["overrun_limit"]), settings, e["motor_power"], e["motor_speed"], e["fan_full_share"], e["fan_still_share"])[0]
-
-
-def speed_rows(e: Evaluation) -> list[tuple[str, float, list[float | None]]]:
-    """Material, its cutting speed, and for each diameter the speed of the drive as decided: the fastest that is not above the wish.
-
-    Where the motor's speed is set that is the wish itself, as far as it can be had.  None stands where even the slowest is too fast.
-    """
-    e, rows = e.central, []
-    for material in listed_materials(e["jobs"], e["work_material"]):
-        speed = cutting_speed_of(material, e["tool_material"]).likely
-        wished = np.array([float(spindle_speed.si(speed, diameter)) for diameter in diameters(e)])
-        rows.append((material, speed, [float(run) if run <= wish * (1 + 1e-9) else None for run, wish in zip(_run(e, wished), wished)]))
-    return rows
-
-
-# --- first cuts -----------------------------------------------------------------------------------------
-#: how the end of each way is told
-_ENDS = {"power": "power of the motor", "torque": "torque at the spindle", "quiet running": "chatter"}
-
-
-@dataclass(frozen=True)
-class FirstCut:
-    """Where to begin with one material, m, and the depth at which each of the three limits stands; None where no cutting force is known."""
-
-    material: str
-    feed: float
-    start: float | None
-    #: way the cut ends -> depth, m, in the order power, torque, quiet running; empty where no cutting force is known, without those that cannot be told
-    ends: dict[str, float]
-
-    @property
-    def held_back_by(self) -> str:
-        if not self.ends:
-            return "no force known; begin with a scratch"
-        return _ENDS[min(self.ends, key=self.ends.get)] if len(self.ends) == len(WAYS) else "not known: a shape of the design cannot be, see its findings"
-
-
-def first_cuts(e: Evaluation) -> list[FirstCut]:
-    """Where to begin with each material: half of the least depth that power, torque and quiet running allow, no more than you decided on."""
-    e, cuts = e.central, []
-    limits, feed = e["cuts_by_material"], float(e["rough_feed_had"] or e["feed"])
-    for at, material in enumerate(limits["materials"]):
-        ends = {way: float(limits[way][at]) for way in WAYS if np.isfinite(limits[way][at])}
-        if len(ends) < len(WAYS):
-            cuts.append(FirstCut(material, feed, None, ends))
-            continue
-        most = _FIRST * min(ends.values())
-        start = max(np.floor(min(most, e["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)
-        cuts.append(FirstCut(material, feed, float(start), ends))
-    return cuts
-
-
 # --- the page ---------------------------------------------------------------------------------------------
 def write_wall_charts(design: Design, path: str | Path, paper: str = "A4") -> Path:
     """Write the charts as one HTML file and return where; InputProblem with a sentence if they cannot be written there."""
@@ -191,7 +109,7 @@ def _cuts(e: Evaluation) -> list[str]:
 def _slim(e: Evaluation) -> str:
     """What slim work leaves of the depth at which quiet running ends."""
     share = e["chatter_free_width"] / e["stout_work_width"]
-    if not share < 1 - _FIRST / 10:             # no shape, or work that is as stout as the machine
+    if not share < 1 - FIRST / 10:             # no shape, or work that is as stout as the machine
         return ""
     return _note(f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "
                  f"quiet running ends at {share:.0%} of these depths, in {e['work_material']} at {_figure(e, e['depth_by_quiet'], _MM, 2)} {units.unit_text(_MM, e.design.system)}.")

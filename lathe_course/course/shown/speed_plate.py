@@ -4,9 +4,9 @@ from __future__ import annotations
 import numpy as np
 
 from ... import units
-from ...design.chapters.purpose import job_speeds
+from ...design.asked.first_cuts import on_the_plate
 from ...design.evaluation import Evaluation
-from ...machine.cutting_speeds import preferred, speed_series, turning_time
+from ...machine.cutting_speeds import preferred, speed_series
 from ...ranges import Range
 from ...sources import cite
 from ...tables import table
@@ -62,9 +62,7 @@ def _drive_said(e: Evaluation) -> str:
 
 def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
     jobs = evaluation["jobs"]
-    wished = job_speeds(jobs, evaluation["tool_material"], "diameter")
-    taken = steps[np.clip(np.searchsorted(steps, wished * (1 + 1e-9), side="right") - 1, 0, None)]
-    times = turning_time.si(jobs.column("length"), evaluation.middle("feed"), taken)
+    wished, taken, times = on_the_plate(evaluation, steps)
     return [(job.name, _shown(evaluation, job.diameter, _MM), _shown(evaluation, wish, _RPM), _shown(evaluation, speed, _RPM),
              f"{speed / wish:.0%}", units.shown(time, _MIN, evaluation.design.system, 2))
             for job, wish, speed, time in zip(jobs, wished, taken, times)]

@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...planning import three_point
 from ...planning.cash import Purse, as_wanted, purse
 from ...planning.schedule import Calendar, Means, Schedule, Work, schedule
 from ..chapters.timescale import MONTHS
 from ..evaluation import Evaluation
 
-__all__ = ["PLENTY", "Held", "bills", "hands_time", "held_up", "likely_money", "month_name", "purse_of", "told_node", "with_eased"]
+__all__ = ["PLENTY", "Held", "bills", "hands_time", "held_up", "likely_money", "longest_chain", "month_name", "purse_of", "told_node", "with_eased"]
 
 #: hours or money a month that keep nobody waiting
 PLENTY = 1e9
@@ -30,6 +31,22 @@ def with_eased(e: Evaluation, *, hours: float = 1.0, money: float = 1.0, waits: 
     means = Means(e[f"build_hours_{plan}"] * hours, e[f"money_{plan}"] * money, saved, e["machine_hours"], calendar)
     had = np.isfinite(work.lead)
     return schedule(replace(work, lead=np.where(had, np.where(had, work.lead, 0.0) * waits, np.inf), evenings=work.evenings * evenings), means)
+
+
+def longest_chain(e: Evaluation, date: float) -> tuple[tuple[str, ...], float, float, float]:
+    """The textbook's chain: the longest through the network, its mean and its spread in months, and the odds it gives of being done by a month.
+
+    Every part is taken to have a pair of hands of its own, and no money is waited for; mean
+    and spread of each step are those of the draws.
+    """
+    work = e["build_work"]
+    # what can never be had is left out: its chain has no end
+    steps = np.asarray(np.where(np.isfinite(work.lead), work.lead, 0.0) + work.hours / np.asarray(e["build_hours_can"], float)[..., None])
+    mean = steps.mean(axis=0)
+    chain = work.network.longest_chain(mean)
+    places = [work.network.names.index(name) for name in chain]
+    whole, spread = float(mean[places].sum()), float(np.sqrt(steps[:, places].var(axis=0).sum()))
+    return chain, whole, spread, float(three_point.odds_by.si(date, whole, spread))
 
 
 # --- the purse -----------------------------------------------------------------------------------------------

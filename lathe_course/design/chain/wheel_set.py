@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
-from ...machine.change_gears import MOST_WHEELS, TEETH, Place, wanted_ratio
+from ...machine.change_gears import MOST_WHEELS, TEETH, Place, Train, cut_pitch, wanted_ratio
 from ...units import InputProblem
 
 __all__ = ["EXAMPLE", "FEWEST_WHEELS", "Drive", "read_wheels", "wheels_of"]
@@ -71,3 +71,7 @@ class Drive(NamedTuple):
     def ratio(self, pitch: Any) -> Any:
         """The ratio a train must have for a pitch."""
         return wanted_ratio.si(pitch, self.spindle_ratio, self.leadscrew_pitch)
+
+    def pitch_of(self, train: Train) -> float:
+        """The pitch a train cuts [m]."""
+        return float(cut_pitch.si(train.ratio, self.spindle_ratio, self.leadscrew_pitch))

@@ -253,6 +253,12 @@ def top_belt_speed(belt_on_steps, motor_high):
     return np.fmax.reduce(belt_on_steps["speed"], axis=-1) * motor_high
 
 
+@result(Length("mm"), "how much shorter the usual rule makes the belt", CHAPTER, source="machinerys_handbook, length of belts")
+def belt_rule_short(belt_length, driven_pulley_1, driving_pulley_1, belt_centres):
+    """The belt as it lies, less the usual rule without angles."""
+    return belt_length - belts.usual_belt_length.si(driven_pulley_1, driving_pulley_1, belt_centres)
+
+
 @result(Length("mm"), "smallest pulley in use", CHAPTER)
 def smallest_pulley(belt_pulleys):
     """Driving or driven, on any step."""
@@ -297,7 +303,7 @@ RESULTS = [
     belt_on_steps, worst_wrap, worst_belt_speed, worst_pull,
     node(belts.centrifugal_tension, CHAPTER, label="belt tension lost to centrifugal force", mass_per_length="belt_mass", belt_speed="worst_belt_speed"),
     node(belts.belt_grip, CHAPTER, label="pull the belt can take", tension="belt_tension", groove_friction="effective_friction", wrap="worst_wrap"),
-    least_wrap, most_wrap, top_belt_speed, smallest_pulley, rim_gap, belt_strand,
+    least_wrap, most_wrap, top_belt_speed, smallest_pulley, rim_gap, belt_strand, belt_rule_short,
     node(belts.belt_shaft_pull, CHAPTER, name="belt_pull", label="pull of the belt on the spindle", tension="belt_tension", wrap="most_wrap"),
     node(belts.belt_deflection, CHAPTER, name="belt_give", label="deflection of the belt under 10 N", fixed={"push": 10.0}, strand="belt_strand", tension="belt_tension"),
 ]

@@ -109,6 +109,7 @@ RESULTS = [
     node(forces.chip_thickness, CHAPTER, label="chip thickness of the roughing cut", entering_angle="effective_entering_angle"),
     node(forces.chip_width, CHAPTER, label="chip width of the roughing cut", entering_angle="effective_entering_angle"),
     node(forces.specific_cutting_force, CHAPTER, label="specific cutting force of the roughing cut"),
+    node(forces.speed_factor, CHAPTER, name="speed_effect", label="force at your cutting speed over that of the printed constants, for steel"),
     node(forces.cutting_force, CHAPTER, label="cutting force of the roughing cut", specific_force="specific_cutting_force", condition="cut_condition"),
     node(forces.radial_share, CHAPTER, label="radial force over the cutting force", entering_angle="effective_entering_angle"),
     node(forces.feed_share, CHAPTER, label="feed force over the cutting force", entering_angle="effective_entering_angle"),

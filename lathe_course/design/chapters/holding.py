@@ -4,12 +4,13 @@ Results over the jobs have the jobs as their last axis.
 """
 import numpy as np
 
-from ...machine import holding, rigidity, spindle, supports
+from ...machine import alignment, holding, rigidity, spindle, supports
 from ...machine.drive import beside
 from ...ranges import Range
 from ...tables import table
 from ...units import Compliance, Length, Ratio
 from ..chain.entries import Figure, Limit, node, result
+from ..measured.acceptance import TESTS
 from .forces import job_shares
 
 __all__ = ["DECISIONS", "FIGURES", "LIMITS", "RESULTS"]
@@ -37,6 +38,20 @@ def job_twists(jobs, stand_twist, foot_spacing, twist_lever, twist_unevenness):
     even = holding.even_share.si(apart, length, beside(twist_unevenness))
     reach = np.stack(np.broadcast_arrays(*(holding.twist_reach(job.holding, even[..., at]) for at, job in enumerate(jobs))), axis=-1)
     return supports.twist_on_diameter.si(beside(twist_lever), beside(stand_twist) * np.minimum(length / apart, 1.0), reach)
+
+
+@result(None, "change of diameter along each job from the axis at the limit of its class", "17", source="definition, an axis that does not lie along the bed")
+def job_leans(jobs, acceptance_class):
+    """In m: the axis sideways as far out as its class allows, over the job's length, as far as its holding lets it through."""
+    test = TESTS["axis sideways"]
+    return np.array([alignment.taper_from_axis.si(test.limits[acceptance_class], test.over, job.length, holding.side_reach(job.holding)) for job in jobs])
+
+
+@result(None, "change of diameter along each job from the tailstock at the limit of its class", "17", source="definition, a taper over its length")
+def job_tapers(jobs, acceptance_class):
+    """In m: what a bar between centres may differ over its length, of the job's length, as far as its holding leans on the tailstock."""
+    test = TESTS["bar between centres"]
+    return np.array([holding.offset_reach(job.holding) * test.limits[acceptance_class] * job.length / test.over for job in jobs])
 
 
 def _worst(of_jobs, jobs):
@@ -112,7 +127,7 @@ def shape_share(job_shapes, jobs):
 
 _NEAR = {"overhang": "spindle_overhang", "span": "bearing_span", "reach": "near_reach"}
 RESULTS = [
-    job_twists, twist_error, twist_share,
+    job_twists, job_leans, job_tapers, twist_error, twist_share,
     near_reach,
     node(spindle.shaft_compliance, "08", name="near_shaft_compliance", label="give of the shaft at a centre or a faceplate", diameter="spindle_diameter",
          bore="spindle_bore", elastic_modulus="steel_modulus", shear_modulus="steel_shear_modulus", **_NEAR),

@@ -71,6 +71,12 @@ def largest_share(partner_shares):
     return partner_shares.max(axis=-1)[()] if partner_shares.shape[-1] > 1 else 0.0
 
 
+@result(None, "what each partner is due on leaving", CHAPTER, source="own_work, share of what such a lathe fetches used")
+def partner_dues(partner_shares, used_price, leaving_discount):
+    """In EUR, in the order of the sheet, shape (..., partners): each one's share of the price, less what was agreed."""
+    return partners.worth_on_leaving.si(partner_shares, np.asarray(used_price)[..., None], np.asarray(leaving_discount)[..., None])
+
+
 @result(Money(), "what those who stay can pay in a year", CHAPTER, source="own_work, money a month of the others")
 def others_can_pay(partners_readings, partner_shares):
     """A year's money of all but the one with the largest share."""
@@ -106,7 +112,7 @@ def partners_written(partners_readings):
 
 
 RESULTS = [
-    partners_written, put_in_monthly, partner_shares, largest_share,
+    partners_written, put_in_monthly, partner_shares, partner_dues, largest_share,
     node(partners.worth_on_leaving, CHAPTER, name="parting_sum", label="what the partner with the largest share is due on leaving", share="largest_share", value="used_price",
          discount="leaving_discount"),
     others_can_pay, hours_counted_on,

@@ -76,6 +76,12 @@ def hours_worked(log):
     return log.total(HOURS)
 
 
+@result(Ratio(), "earned over worked hours, of the log alone", CHAPTER, source="definition")
+def earned_over_worked(hours_earned, hours_worked):
+    """Below 1 the work takes longer than planned; 0 while nothing is worked."""
+    return np.where(hours_worked > 0, progress.hours_index.si(hours_earned, np.where(hours_worked > 0, hours_worked, 1.0)), 0.0)[()]
+
+
 @result(Money(), "money spent so far", CHAPTER)
 def money_spent(log):
     """All money in the log, whatever it was booked to."""
@@ -306,7 +312,7 @@ def months_before_move(log, parts_list, log_standing, build_layout):
 
 
 RESULTS = [
-    log_standing, log_months, log_kept, move_planned, hours_worked, money_spent, money_owed, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace,
+    log_standing, log_months, log_kept, move_planned, hours_worked, money_spent, money_owed, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace, earned_over_worked,
     likely_hours, first_rate_here,
     node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
          earned="hours_earned", worked="hours_worked", prior="first_rate_here", weight="experience_hours"),

@@ -261,6 +261,12 @@ def upright_drop(cutting_force, upright_compliance):
     return cutting_force * upright_compliance
 
 
+@result(Length("µm"), "how far the roughing cut presses tool and work apart sideways", CHAPTER)
+def rough_move(rough_radial_force, machine_compliance):
+    """The radial force times the give sideways, of the machine without the work."""
+    return rough_radial_force * machine_compliance
+
+
 @result(Length("µm"), "how much smaller the nodding shank turns the diameter", CHAPTER)
 def nod_error(finish_force, shank_nod):
     """The tip dips towards the work, on both sides of the diameter: small, and the other way from all the rest."""
@@ -353,7 +359,8 @@ RESULTS = [
     # even a steady push shows along the work: it gives at its worst place and hardly at its holding
     node(errors.size_error, CHAPTER, name="shape_error", label="difference in diameter along the work", force="finish_radial_force",
          compliance="give_difference"),
-    upright_drop, nod_error,
+    rough_move, upright_drop, nod_error,
+    node(errors.diameter_error, CHAPTER, name="rough_error", label="error on the diameter that sideways give leaves under the roughing cut", deflection="rough_move"),
     node(errors.height_error, CHAPTER, name="upright_error", label="error on the diameter that upright give leaves", height="upright_drop",
          diameter="work_diameter"),
     node(errors.force_per_depth, CHAPTER, name="rough_force_slope", label="radial force for each depth of cut, roughing", force="rough_radial_force",

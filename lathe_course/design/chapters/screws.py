@@ -39,6 +39,11 @@ def _taper(column):
     return lambda tailstock_taper: table("tapers")[tailstock_taper][column]
 
 
+def dial_steps(pitch: float, divisions: float) -> tuple[float, float]:
+    """A step of a dial of so many divisions on a screw of this pitch [m], on the radius and on the diameter."""
+    return screws.dial_step_on_radius.si(pitch, divisions), screws.dial_step_on_diameter.si(pitch, divisions)
+
+
 def round_steps(dial_reads: str) -> np.ndarray:
     """Steps that a dial of this kind can be read by without sums, m, rising."""
     return _MM if dial_reads.endswith("mm") else _INCH

@@ -13,6 +13,8 @@ HAND = [
     ("effective_entering_angle", {"depth_of_cut": "1 mm", "nose_radius": "0.4 mm", "entering_angle": "45 deg"}, 40.626),
     ("radial_share", {"thrust_share": "60 %", "effective_entering_angle": "60 deg"}, 30),
     ("feed_share", {"thrust_share": "60 %", "effective_entering_angle": "60 deg"}, 51.96),
+    # (100 / 25)^0.153
+    ("speed_effect", {"cutting_speed": "25 m/min"}, 1.2363),
     # 0.65 x 230 x 13 x 0.75
     ("supply_power", {"supply_voltage": "230 V", "supply_limit": "13 A", "motor_efficiency": "0.65", "power_factor": "0.75"}, 1457.6),
     ("torque_needed", {"cutting_force": "267 N", "torque_diameter": "60 mm"}, 8.01),
@@ -22,4 +24,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"removal_rate": "04", "supply_power": "04", "spindle_power": "04"}
+ONLY_SHOWN = {"speed_effect": "04", "removal_rate": "04", "supply_power": "04", "spindle_power": "04"}

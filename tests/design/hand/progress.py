@@ -3,6 +3,8 @@
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     ("share_done", {"hours_earned": "120 h", "hours_budget": "400 h"}, 30),
+    ("earned_over_worked", {"hours_earned": "72 h", "hours_worked": "90 h"}, 0.8),
+    ("earned_over_worked", {"hours_earned": "0 h", "hours_worked": "0 h"}, 0),
     ("pace", {"hours_earned": "40 h", "hours_due": "50 h"}, 0.8),
     ("pace", {"hours_earned": "40 h", "hours_due": "0 h"}, 1),
     # 72 earned and 48 of experience over 100 worked and 60 of experience
@@ -17,4 +19,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"hours_due": "16", "pace": "16", "hours_to_come": "16"}
+ONLY_SHOWN = {"earned_over_worked": "16", "hours_due": "16", "pace": "16", "hours_to_come": "16"}

@@ -72,6 +72,8 @@ HAND = [
     ("shank_compliance", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 0.67633),
     ("shank_nod", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 2.8406),
     ("nod_error", {"finish_force": "30 N", "shank_nod": "2.84 µm/kN"}, 0.1704),
+    ("rough_move", {"rough_radial_force": "150 N", "machine_compliance": "120 µm/kN"}, 18),
+    ("rough_error", {"rough_move": "18 µm"}, 36),
     ("upright_drop", {"cutting_force": "250 N", "upright_compliance": "100 µm/kN"}, 25),
     # 4 z² / (2 d) as the root opens: 2 x 0.025² / 18 mm
     ("upright_error", {"upright_drop": "25 µm", "work_diameter": "18 mm"}, 0.069444),
@@ -110,6 +112,6 @@ HAND = [
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = dict.fromkeys(("tool_stiffness", "work_compliance", "upright_compliance", "force_angle", "give_along_push", "shank_nod", "nod_error",
-                            "upright_drop", "upright_error", "swaying_mass", "swaying_share", "sway_frequency", "process_damping", "slow_speed_width",
+                            "rough_move", "rough_error", "upright_drop", "upright_error", "swaying_mass", "swaying_share", "sway_frequency", "process_damping", "slow_speed_width",
                             "stout_work_width", "machine_stiffness",
                             *(f"{link}_upright" for link in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost"))), "08")
