@@ -61,4 +61,11 @@ def test_between_centres_the_axis_sets_no_limit_and_the_tailstock_does():
     assert centres["axis_work_limit"] == centres["axis_class_limit"] and chuck["axis_work_limit"] < chuck["axis_class_limit"]
     assert (chuck["offset_taper"], centres["axis_taper"]) == (0, 0)
     assert centres["taper_at_class_limit"] == pytest.approx(13e-6 * 60 / 100)
-    assert {"job_twists", "job_shapes", "axis_work_limit", "level_work_limit"} <= LATHE.downstream("jobs")
+    assert {"job_twists", "job_leans", "job_tapers", "job_shapes", "axis_work_limit", "level_work_limit"} <= LATHE.downstream("jobs")
+
+
+def test_axis_and_tailstock_at_the_limit_of_their_class_lean_each_job_as_it_is_held():
+    """Class "general": the axis 8 µm out in 150 mm, a bar between centres 13 µm in 100 mm.  In a chuck work follows the axis, on both sides; between centres the tailstock."""
+    e = evaluate(demo("boat_shed"))
+    assert (of_job(e, "stern bush", "job_leans"), of_job(e, "stern bush", "job_tapers")) == (pytest.approx(2 * 8e-6 * 90 / 150), 0)
+    assert (of_job(e, "propeller shaft", "job_leans"), of_job(e, "propeller shaft", "job_tapers")) == (0, pytest.approx(13e-6 * 280 / 100))

@@ -89,6 +89,7 @@ def test_shares_are_of_what_is_put_in_and_sum_to_the_whole():
     assert e["partner_shares"] == pytest.approx(put / put.sum()) and e["largest_share"] == pytest.approx(220 / 570)
     assert e["others_can_pay"] == pytest.approx(12 * 110)
     assert e["parting_sum"] == pytest.approx(220 / 570 * e["used_price"] * 0.75)
+    assert e["partner_dues"] == pytest.approx(put / put.sum() * e["used_price"] * 0.75)
 
 
 def test_a_rate_of_nothing_counts_money_alone():

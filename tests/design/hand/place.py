@@ -51,4 +51,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {"whose_lathe": "words for the brief, and for the page on partners"}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"lifting_index": "13"}
+ONLY_SHOWN = {"lifting_index": "13", "partner_dues": "13"}
