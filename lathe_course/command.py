@@ -148,13 +148,14 @@ def _setback(options: argparse.Namespace) -> int:
 def _brief_arguments(parser: argparse.ArgumentParser) -> None:
     _which_arguments(parser)
     parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
+    parser.add_argument("--all", action="store_true", help="the whole brief: every decision, what holds, and the pages of the chapters; without it eight sheets")
 
 
 def _brief(options: argparse.Namespace) -> int:
     from lathe_course.course.printed.brief import write_brief
 
     out = Path(options.to).expanduser()
-    write_brief(_which(options), out)
+    write_brief(_which(options), out, whole=options.all)
     print(f"Wrote the brief: {out}")
     return 0
 

@@ -1,6 +1,7 @@
 """The brief: complete, self-contained, safe against what a learner wrote, and the same for the same design."""
 import functools
 import html
+import math
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -8,25 +9,29 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
-from tiers import short_of
+from cases import every
+from design.wishes import wish
+from tiers import many, short_of
 
 from lathe_course import command
-from lathe_course.course.printed import brief
-from lathe_course.course.printed.brief import brief_html, write_brief
-from lathe_course.course.printed.brief_build import BUILD, MACHINE, TEST_SHEET
+from lathe_course.course.printed import brief_sections
+from lathe_course.course.printed.brief import brief_html, sections_of, write_brief
 from lathe_course.course.printed.brief_drawing import SCALES
-from lathe_course.course.printed.brief_sections import GENERAL_CAUTIONS
-from lathe_course.course.printed.brief_sources import sources_used
+from lathe_course.course.printed.brief_sections import ROOMS, SHEETS, cautions
+from lathe_course.course.printed.paper import Piece, sheets
 from lathe_course.course.shown.essentials import DRAWS, KEY_RESULTS
 from lathe_course.course.shown.plain_text import findings_text
 from lathe_course.design.asked.levers import levers
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
+from lathe_course.design.draft.first_draft import draft
 from lathe_course.design.evaluation import Evaluation, evaluate
+from lathe_course.design.files.progress_log import invented_log
 from lathe_course.design.lathe import LATHE
+from lathe_course.design.measured.acceptance import called_for
 from lathe_course.units import InputProblem
 
-VOID = {"meta", "br", "img", "link", "hr", "input"}
+VOID = {"meta", "br", "img", "link", "hr", "input", "col"}
 NASTY = '<script>alert("1")</script> & <b>"bold"</b> \'x\''
 
 
@@ -80,7 +85,7 @@ DESIGNS = {**{name: demo(name) for name in DEMOS}, "learner": learners()}
 
 
 class Read(NamedTuple):
-    """A design, what it comes to with draws, its brief, and the brief read."""
+    """A design, what it comes to with draws, its brief in the usual form or whole, and the brief read."""
 
     design: Design
     cloud: Evaluation
@@ -89,21 +94,26 @@ class Read(NamedTuple):
 
 
 @functools.cache
-def brief_of(name: str) -> Read:
+def brief_of(name: str, whole: bool = False) -> Read:
     """The brief of a design, written once for all that is looked for in it."""
-    page = brief_html(DESIGNS[name])
+    page = brief_html(DESIGNS[name], whole)
     return Read(DESIGNS[name], evaluate(DESIGNS[name], DRAWS), page, Reader(page))
 
 
 @pytest.fixture
 def without_searches(monkeypatch):
-    """A brief without the two sections that try many changes, for tests of other things."""
-    monkeypatch.setattr(brief, "SECTIONS", [one for one in brief.SECTIONS if one.__name__ not in ("findings", "money_and_time")])
+    """A brief that looks for no levers, for tests of other things."""
+    monkeypatch.setattr(brief_sections, "levers", lambda *_, **__: [])
 
 
 @pytest.fixture(params=short_of(DESIGNS, "learner"))
 def read(request):
     return brief_of(request.param)
+
+
+@pytest.fixture(params=short_of(DESIGNS, "learner"))
+def whole(request):
+    return brief_of(request.param, whole=True)
 
 
 # --- what stands in it ------------------------------------------------------------------------------
@@ -121,55 +131,118 @@ def test_names_inside_are_its_own(read):
     assert set(re.findall(r'(?:url\(#|href="#)([^)"]+)', page)) <= set(reader.ids)
 
 
-def test_every_decision_stands_in_it(read):
-    design, reader = read.design, read.reader
-    cloud = read.cloud
+def test_every_decision_stands_in_the_whole_brief(whole):
+    design, said, cloud = whole.design, whole.reader.text, whole.cloud
     for name, decision in LATHE.decisions.items():
         choice = design.choices[name]
         value = cloud.shown_spread(name) if decision.numeric else design[name] or "–"
-        assert f"{decision.label}: {value}" in reader.text, name
-        assert choice.reason in reader.text
         kept = f"(kept {choice.decided})" if choice.decided else "(demo)"
-        line = reader.text.partition(f"{decision.label}: {value}")[2]
-        assert line.removeprefix(f" {choice.reason}").lstrip().startswith(kept), name
+        why = re.sub(r"\s+", " ", f"{choice.reason} {kept}".strip())
+        assert f"{decision.chapter}{decision.label}{value}{why}" in said, name
 
 
-def test_every_finding_stands_in_it_with_its_verdict_and_levers(read):
-    reader = read.reader
+def test_the_usual_brief_tells_decisions_with_a_reason_the_learners_own_first():
+    """None without a reason that is the demo's; what finds no room is counted."""
+    design, said = brief_of("learner").design, brief_of("learner").reader.text.split("Decisions and reasons")[1]
+    own = [LATHE.decisions[name].label for name, choice in design.choices.items() if choice.decided]
+    assert len(own) == 3 and max(map(said.index, own)) < said.index("(demo)")
+    told = [name for name, decision in LATHE.decisions.items() if re.search(rf"{decision.chapter}{re.escape(decision.label)}\S", said.split("Figures put")[0])]
+    assert all(design.choices[name].reason for name in told)
+    reasoned = sum(bool(choice.reason) for choice in design.choices.values())
+    assert f"{reasoned - said.count('(demo)') - len(own)} more stand in the whole brief (lathe-course brief --all)." in said
+
+
+def test_what_presses_stands_in_it_with_its_levers_and_what_holds_on_request(read):
+    said = read.reader.text
     for finding in read.cloud.findings.values():
-        if finding.status == "open":            # those with one sentence stand together
-            assert finding.label in reader.text and finding.sentence in reader.text
-            continue
-        assert f"{finding.label}. {finding.sentence}" in reader.text
-        if finding.status != "holds":
-            assert f"{finding.mark} {finding.status}{finding.chapter}{finding.label}" in reader.text.replace(" " + finding.chapter, finding.chapter)
+        label = f"{finding.label[0].upper()}{finding.label[1:]}. "
+        if finding.status == "holds":
+            assert label not in said and f"{finding.mark} {finding.label}. " not in said
+        if finding.status == "fails":
+            assert f"{finding.mark} fails{finding.chapter}{label}" in said
             best = levers(read.cloud, finding.name, most=1)
-            assert (str(best[0]) if best else "move two together") in reader.text
-        if finding.caution:
-            assert reader.text.count(finding.caution) == 1
+            assert (f"To turn it: {best[0]}"[:60] if best else "ve two together") in said
 
 
-def test_jobs_results_cautions_and_sources_stand_in_it(read):
-    design, cloud, reader = read.design, read.cloud, read.reader
-    assert all(job.name in reader.text and job.material in reader.text for job in design.jobs)
+def test_every_finding_and_the_key_results_stand_in_the_whole_brief(whole):
+    said = whole.reader.text
     for name in KEY_RESULTS:
-        assert f"{LATHE.part(name).label}{cloud.central.shown(name)}{cloud.shown_spread(name)}" in reader.text
-    assert all(caution in reader.text for caution in GENERAL_CAUTIONS)
-    for standing, titles in sources_used(cloud).items():
-        assert standing[0].upper() + standing[1:] + ":" in reader.text
-        assert all(title in reader.text for title, _ in titles)
-    assert "no licence" in reader.text and "Figures, not advice." in reader.text
-    assert "recalled from memory" in reader.text and "common practice, no source" in reader.text
+        assert f"{LATHE.part(name).label}{whole.cloud.central.shown(name)}{whole.cloud.shown_spread(name)}" in said
+    for finding in whole.cloud.findings.values():
+        assert finding.label in said.replace(f"{finding.label[0].upper()}{finding.label[1:]}", finding.label) and finding.sentence in said
+        assert not finding.caution or said.count(finding.caution) == 1
 
 
-def test_machine_build_and_test_sheet_stand_in_it(read):
-    for group in (MACHINE, BUILD, TEST_SHEET):
-        assert group.title in read.reader.text
-        assert all(words in read.reader.text for words, _ in group.pages)
-    cloud = read.cloud
-    for name in ("cash_total", "own_hours", "months_to_finish", "keeping_a_year"):
-        assert cloud.shown_spread(name) in read.reader.text
-    assert all(way.way.part in read.reader.text for way in cloud.central["ways_chosen"])
+def test_jobs_and_cautions_stand_in_it(read):
+    design, said = read.design, read.reader.text
+    assert all(job.name in said and job.material in said for job in design.jobs)
+    assert "no licence" in said and "Mains: wiring of motor" in said
+    assert "recalled from memory" not in said and "common practice" not in said, "sources stand beside the formulas"
+
+
+def test_only_the_cautions_stand_in_it_that_the_design_calls_for(read):
+    """Of findings those that fail or are tight; of the general ones no hoist for what one person lifts, no dust where nothing dusty is cut."""
+    cautions = read.reader.text.split("Cautions")[-1]
+    for finding in read.cloud.findings.values():
+        if finding.caution and not any(one.caution == finding.caution and one.presses for one in read.cloud.findings.values()):
+            assert finding.caution not in cautions
+
+
+def test_general_cautions_follow_the_design():
+    """No hoist for what one person lifts, no scraping where nothing is scraped."""
+    heavy = evaluate(demo("boat_shed"), 10)
+    light = evaluate(demo("boat_shed").with_("", bed_form="two round bars", mass_limit="20 kg"), 10)
+    for e in (heavy, light):
+        said = cautions(e, 500).markup
+        assert ("Lifting:" in said) == (e.central["parts_mass"] > e.central["one_may_lift"])
+        assert ("casting of fill" in said) == ("fill" in e["bed_form"] or any(need.operation in ("welding", "grinding", "scraping") for one in e["ways_chosen"] for need in one.way.needs))
+
+
+def test_every_part_stands_in_one_table_with_way_stock_hours_money_and_weeks(read):
+    """The figures of the table add up to the chain's sums."""
+    c = read.cloud.central
+    rows = re.findall(r"<tr>(.*?)</tr>", read.page[read.page.index("<h2>Parts</h2>"):read.page.index("<h2>Order of the work</h2>")])
+    cells = [re.sub(r"<[^>]+>", "|", row).replace("||", "|").strip("|").split("|") for row in rows]
+    parts = {cell[0]: cell[1:] for cell in cells[1:]}
+    assert set(parts) == {html.escape(way.way.part) for way in c["ways_chosen"]}
+    assert all(parts[way.way.part][1] == html.escape(c["parts_list"][way.way.part].stock) for way in c["ways_chosen"])
+    hours, money = (sum(float(cell[at]) for cell in parts.values()) for at in (2, 3))
+    assert hours == pytest.approx(float(c["hours_on_parts"]), rel=0.02)
+    assert money == pytest.approx(sum(float(c[name]) for name in ("material_money", "outside_money", "carriage_money", "fees_money")), rel=0.02)
+
+
+def test_the_test_sheet_has_boxes_to_write_in(read):
+    sheet = read.page.split("<h2>Test sheet</h2>")[1].split("</section>")[0]
+    rows = re.findall(r"<tr><th scope=\"row\">(.*?)</tr>", sheet)
+    assert len(rows) == len(called_for(read.cloud)) and all(row.endswith("<td></td><td></td><td></td>") for row in rows)
+
+
+# --- how much ---------------------------------------------------------------------------------------
+def wordy() -> Design:
+    """Long words everywhere, every decision one's own, thirty jobs, a log."""
+    said = "what was ever thought of near this lathe, and more than that, " * 8
+    barn = demo("shared_barn")
+    design = barn.with_(said, decided="2031-03-04", **{name: choice.written for name, choice in barn.choices.items()})
+    design = design.with_(said, decided="2031-03-05", with_whom=said, place=said, whose_lathe=said, at_hand=said, left_out=said).with_log(invented_log())
+    return replace(design, jobs=type(design.jobs)(replace(design.jobs[0], name=f"{said[:90]} {number}") for number in range(30)))
+
+
+@every("make", lambda: [wordy, *(functools.partial(demo, name) for name in DEMOS), *(lambda number=number: draft(wish(number)).design for number in range(many(2, 30)))])
+def test_the_usual_form_stays_within_eight_sheets(make, without_searches):
+    """By heights that are reserved, whatever the fonts: the board, a drawing, and the rest.  What finds no room is cut and counted."""
+    assert 2 + sheets(sections_of(evaluate(make(), 60))) <= SHEETS
+
+
+def test_rooms_are_kept_and_lower_pieces_never_take_more_sheets(without_searches):
+    rng = np.random.default_rng(4)
+    for _ in range(200):
+        heights = tuple(rng.uniform(4, 60, size=60))
+        assert sheets([Piece("-", tuple(height * share for height, share in zip(heights, rng.uniform(0.3, 1, 60))))]) <= sheets([Piece("-", heights)])
+    cloud = brief_of("boat_shed").cloud
+    for write, room in ROOMS.items():
+        if write.__name__ != "so_far":
+            assert 0.4 * room < write(cloud, room).height <= room + 1e-9, write.__name__
+            assert write(cloud, math.inf).height >= write(cloud, room).height
 
 
 def test_figures_are_in_the_units_of_the_learner(read):
@@ -177,7 +250,7 @@ def test_figures_are_in_the_units_of_the_learner(read):
     assert f"{cloud.shown('centre_height')} centre height" in reader.text
     if design.system == "inch":
         assert " lb" in reader.text and " thou" in reader.text
-        figures = re.sub(r"\([\d.]+ mm\)", "", reader.text.split("Sources used")[0])        # a metric thread keeps its name beside the figure in inches
+        figures = re.sub(r"\([\d.]+ mm\)", "", reader.text)        # a metric thread keeps its name beside the figure in inches
         for figure in LATHE.figures.values():
             figures = figures.replace(figure.label, "")          # a reference size in a name is a name
         for choice in design.choices.values():
@@ -196,7 +269,7 @@ def test_a_learners_design_says_what_is_still_the_demos():
     assert "3 of 56 decisions were kept" in said.replace(str(len(LATHE.decisions)), "56")
     assert "marked “demo”, and the jobs, are still those of the demo “boat shed”" in said
     assert "Last decision kept on 2031-03-04." in said
-    assert "Figures put in place of the course's" in said and "damping ratio of the machine: 0.04" in said
+    assert "Figures put in place of the course's" in said and "damping ratio of the machine0.04" in said
 
 
 def test_a_design_wholly_ones_own_says_nothing_of_demos(without_searches):
@@ -247,21 +320,19 @@ def test_the_stated_scale_is_true_on_paper(name):
 
     _, cloud, page, _ = brief_of(name)
     scale = float(re.search(r"the side view is at a scale of 1 : ([\d.]+)", page)[1])
-    other = float(re.search(r"the end view at 1 : ([\d.]+)", page)[1])
-    assert scale in SCALES
+    assert scale in SCALES and set(SCALES) <= {1, 2, 5, 10, 20, 50, 100}, "ISO 5455, reductions; recalled from memory"
     section = page[page.index("drawn to scale"):]
     width = float(re.search(r'style="width:([\d.]+)mm"', section)[1])
-    assert 75 < width <= 110
-    side, end, *_ = Canvas().figure(PICTURES["lathe_to_scale"], cloud).axes
+    assert 40 < width <= 110
+    side, *_ = Canvas().figure(PICTURES["lathe_to_scale"], cloud).axes
     box = re.search(r'viewBox="0 0 ([\d.]+) ', section)
     paper_per_point = width / float(box[1])
     length = float(cloud.central["between_centres"]) * 1000
-    for axes, stated, tolerance in ((side, scale, 0.002), (end, other, 0.06)):
-        (x0, _), (x1, _) = axes.transData.transform([(0, 0), (length / 1000, 0)])
-        assert (x1 - x0) * paper_per_point * stated == pytest.approx(length, rel=tolerance)
-        # one scale for both directions
-        (_, y0), (_, y1) = axes.transData.transform([(0, 0), (0, length / 1000)])
-        assert np.isclose(y1 - y0, x1 - x0)
+    (x0, _), (x1, _) = side.transData.transform([(0, 0), (length / 1000, 0)])
+    assert (x1 - x0) * paper_per_point * scale == pytest.approx(length, rel=0.002)
+    # one scale for both directions
+    (_, y0), (_, y1) = side.transData.transform([(0, 0), (0, length / 1000)])
+    assert np.isclose(y1 - y0, x1 - x0)
 
 
 # --- written ----------------------------------------------------------------------------------------
@@ -299,8 +370,11 @@ def test_a_disk_that_refuses(tmp_path, monkeypatch, without_searches):
 
 
 # --- by the command ---------------------------------------------------------------------------------
-def test_the_command_writes_it(tmp_path, monkeypatch, capsys):
+def test_the_command_writes_it_in_its_usual_form_or_whole(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
+    assert command.main(["brief", "--demo", "boat_shed", "--to", "whole.html", "--all"]) == 0
+    assert all(f"<h2>{title}</h2>" in (tmp_path / "whole.html").read_text(encoding="utf-8") for title in ("What holds", "How far it could still go", "Drive, give, threads, oil"))
+    capsys.readouterr()
     assert command.main(["brief", "--demo", "boat_shed", "--to", "out.html"]) == 0
     assert capsys.readouterr().out == "Wrote the brief: out.html\n"
     assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_of("boat_shed").page
@@ -334,6 +408,8 @@ def test_what_is_to_be_taken_with_care_stands_in_brief_and_terminal():
 
 def test_chapters_stand_in_their_order_in_brief_and_terminal():
     """The chain works on the place and the alignment before the build; who reads goes by the numbers."""
-    decided = re.findall(r"<h3>(\d\d) ", brief_of("cabin").page)
+    page = brief_of("cabin", whole=True).page
+    decided = re.findall(r"<th scope=\"row\">(\d\d)</th>", page.split("<h2>Decisions and reasons</h2>")[1].split("</section>")[0])
+    titles = [page.index(f"<h2>{title}</h2>") for title in ("What it is for", "For the drawings", "Parts", "Money and time", "What to find out next", "Test sheet")]
     told = [line[:2] for line in findings_text(demo("cabin")).splitlines() if re.match(r"\d\d [A-Z]", line)]
-    assert len(decided) > 10 and decided == sorted(decided) and len(told) > 10 and told == sorted(told)
+    assert len(decided) == len(LATHE.decisions) and decided == sorted(decided) and len(told) > 10 and told == sorted(told) and titles == sorted(titles)

@@ -194,12 +194,12 @@ def test_the_brief_lies_beside_the_design(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path / "mine" / "notebooks")
     chapter = Chapter("15", Session())
     page = chapter.brief()
-    assert "depth of the roughing cut: <b>0.5 mm</b>" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")
+    assert "0.5 mm deep in" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")
     assert page.plain == "The brief is written: brief.html, beside design.toml. Run this cell again when you have changed something."
     assert '<a href="../brief.html">' in page.markup
     chapter.keep("as a try", depth_of_cut="0.3 mm")
     chapter.brief()
-    assert "depth of the roughing cut: <b>0.3 mm</b>" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")
+    assert "0.3 mm deep in" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")
 
 
 def test_pages_of_a_chapter_follow_the_design(tmp_path, monkeypatch):

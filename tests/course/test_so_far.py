@@ -4,8 +4,9 @@ from datetime import date
 
 import pytest
 
-from lathe_course.course.printed.brief_sections import head
-from lathe_course.course.printed.brief_so_far import besides_decisions, so_far, so_far_lists
+from lathe_course.course.printed.brief_front import front
+from lathe_course.course.printed.brief_sections import ROOMS, so_far
+from lathe_course.course.printed.brief_so_far import besides_decisions, so_far_lists
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.files.progress_log import invented_log
@@ -19,7 +20,7 @@ def lists(design):
 
 
 def test_where_nothing_has_happened_nothing_is_told():
-    assert so_far(evaluate(BOAT)) == "" and besides_decisions(BOAT) == []
+    assert so_far(evaluate(BOAT), ROOMS[so_far]).markup == "" and besides_decisions(BOAT) == []
 
 
 def test_what_was_decided_last_and_what_changed_is_told_with_what_stood_before():
@@ -36,9 +37,9 @@ def test_tables_ways_and_log_count_though_no_decision_was_kept():
     own = replace(BOAT, sheets=parts, ways={**BOAT.ways, "bed plate": "bought"}).with_log(invented_log())
     told = "a table of their own (machines)", "the way of 1 part", f"a log of {len(own.log)} lines, the last of 2024-11-04"
     assert tuple(besides_decisions(own)) == told and all(words in lists(own)["Decided last"][-1] or words == told[2] for words in told)
-    first = head(evaluate(own, 200))
+    first = front(evaluate(own, 200))
     assert "Nothing here was decided yet" not in first and told[0] in first and "Last line of the log: 2024-11-04." in first
-    assert "Nothing here was decided yet" in head(evaluate(BOAT, 200))
+    assert "Nothing here was decided yet" in front(evaluate(BOAT, 200))
 
 
 def test_the_log_is_told_as_it_stands():
@@ -53,7 +54,7 @@ def test_the_log_is_told_as_it_stands():
 
 @pytest.mark.parametrize("many", [1, 12])
 def test_it_stays_half_a_page_whatever_has_happened(many):
-    """Twenty rows of one line, three headings: 4 mm a line and 8 a heading make 112 of the 270 mm of a sheet."""
+    """Twenty rows of one line and three headings, none of them cut."""
     plain = [name for name, one in BOAT.chain.decisions.items() if one.numeric and one.kind.unit == "mm"][:many]
     kept, why = BOAT, "because of what was said at length on many a long evening about it, over and over again"
     for day, more in (("2026-01-01", 0.99), ("2026-01-02", 1.0)):
@@ -61,3 +62,5 @@ def test_it_stays_half_a_page_whatever_has_happened(many):
     kept = kept.with_log(invented_log())
     said = lists(kept)
     assert len(said) == 3 and sum(map(len, said.values())) <= 20 and max(len(row) for rows in said.values() for row in rows) <= 100
+    printed = so_far(evaluate(kept), ROOMS[so_far])
+    assert printed.height <= ROOMS[so_far] < 135 and "more stand" not in printed.markup

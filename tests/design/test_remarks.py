@@ -102,7 +102,7 @@ def test_it_stands_beside_the_decision_as_text(path):
     line = next(line for line in page.plain.splitlines() if line.startswith(LATHE.decisions["spindle_bore"].label))
     assert f"Remark (mentor, the second Tuesday): {BAD}" in line
     assert page.plain.count("Remark") == 1
-    listed = decisions(evaluate(design, 200))
+    listed = decisions(evaluate(design, 200), 500).markup
     for markup in (page.markup, listed):
         assert "&lt;img" in markup and "<img" not in markup
 

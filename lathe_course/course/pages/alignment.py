@@ -26,12 +26,12 @@ from ..shown.essentials import DRAWS
 from ..shown.panels import Page, Panel, broad, escape, framed, table_html, table_text, worked_html
 from .register import page, panel
 
-__all__ = ["chatter_marks", "correction_worked", "run_in", "set_ups", "test_sheet", "tests_in_order", "wall_charts"]
+__all__ = ["chatter_marks", "correction_worked", "limit_of", "run_in", "set_ups", "test_sheet", "tests_in_order", "to_expect", "wall_charts"]
 
 _MM, _RPM, _MIN, _K = Length("mm"), RotationalSpeed("rpm"), Duration("min"), TemperatureRise("K")
 
 
-def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
+def limit_of(e: Evaluation, name: str, over: float | None = None) -> str:
     test = TESTS[name]
     may = allowed(test, e.central.values_si, over)
     over = over or test.over
@@ -39,7 +39,7 @@ def _limit(e: Evaluation, name: str, over: float | None = None) -> str:
     return f"{units.shown(may.limit, test.kind, e.design.system)}{length}{f', for the {may.work.name}' if may.from_work else ''}"
 
 
-def _expected(e: Evaluation) -> dict[str, str]:
+def to_expect(e: Evaluation) -> dict[str, str]:
     """What the tests will read in four builds of five, as the parts are made."""
     drawn = e if e.draws else evaluate(e.design, DRAWS, wanted=EXPECTED.values())
     return {test: drawn.shown_spread(name, 2) if np.any(drawn[name]) else "not called for" for test, name in EXPECTED.items()}
@@ -49,8 +49,8 @@ def _expected(e: Evaluation) -> dict[str, str]:
 @page
 def tests_in_order(evaluation: Evaluation) -> Page:
     """Every test in the order in which it can be made, how it is read, how far it may be out, and what to expect as the parts are made."""
-    expected = _expected(evaluation)
-    rows = [(TESTS[name], _limit(evaluation, name), expected.get(name, "")) for name in called_for(evaluation)]
+    expected = to_expect(evaluation)
+    rows = [(TESTS[name], limit_of(evaluation, name), expected.get(name, "")) for name in called_for(evaluation)]
     said = (f"Limits of class {evaluation['acceptance_class']}; where a job, or your slimmest work, asks for more as it is held, its name stands beside. "
             "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard. To expect: as your parts are made, by whom and in whose hands, of four builds in five; level and collars once all is set, "
             f"the axis before it is set, and then about {evaluation.central.shown('expected_axis_set', 2)}.")
@@ -92,7 +92,7 @@ def test_sheet(evaluation: Evaluation) -> Page:
     if not sheet.tested and not sheet.problems:
         said = "There are no readings yet: fill in the rows above, and keep them."
         return Page(f"<p>{said}</p>", said)
-    expected = _expected(evaluation)
+    expected = to_expect(evaluation)
     rows = [(*row[:1], expected.get(name, "–"), *row[1:]) for name in in_order() if (row := _row(evaluation, sheet, name))]
     head = ("test", "to expect", "before", "after", "allowed", "as it stands")
     made = [(name, found) for name in in_order() if (found := sheet.last(name))]
@@ -117,7 +117,7 @@ def _row(e: Evaluation, sheet: TestSheet, name: str) -> tuple[str, ...] | None:
     if last is None:
         return None
     shown = [units.shown(found.value, found.test.kind, e.design.system) if (found := sheet.tested.get((name, when))) else "–" for when in ("before", "after")]
-    return name, *shown, _limit(e, name, last.over), f"{last.mark} {last.status}"
+    return name, *shown, limit_of(e, name, last.over), f"{last.mark} {last.status}"
 
 
 def _asked(found: Tested, sheet: TestSheet, e: Evaluation) -> str:

@@ -1,131 +1,69 @@
-"""The sections of the brief: functions ``(evaluation with draws) -> HTML``, in the order of ``SECTIONS``.
+"""Sections of the brief after its first page: functions ``(evaluation with draws, room) -> Piece``.
 
-Whatever a learner wrote goes through ``text`` and is shown as text.
+``ROOMS`` gives each the millimetres it may fill in the usual form; together they stay within ``SHEETS`` sheets.  On
+request each has all the room it takes, and ``REST`` follows.
 """
 from __future__ import annotations
 
-import html
-from collections.abc import Iterable, Sequence
+import math
+import textwrap
+from collections.abc import Callable, Mapping
 
 from ... import units
-from ...design.asked.board import board
 from ...design.asked.levers import levers
-from ...design.asked.room import room
-from ...design.asked.way_through import next_evening
-from ...design.demos import DEMOS, demo
-from ...design.design import Choice, Design
+from ...design.asked.room import room as room_of
+from ...design.chapters.purpose import REASON_TO_BUILD
+from ...design.design import Choice
 from ...design.evaluation import Evaluation, Finding
 from ...design.jobs import JOB_FIELDS, Job
-from ...design.lathe import CHAPTERS
+from ...design.measured.acceptance import TESTS, called_for
 from ...design.origins import DEMO, DRAFT, YOURS
-from ...design.remarks import Remark
+from ...planning.mix import WEEKS_IN_A_MONTH
 from ...units import Kind
-from ..shown.board_view import sheet_markup
-from ..shown.closing import ABOUT_THE_WAYS, either_way_sentence, grounds, ways_forward
+from ..pages import PAGES
+from ..pages.alignment import limit_of, to_expect
+from ..pages.parts import told_way
 from ..shown.essentials import KEY_RESULTS, SIZES
+from ..shown.money import amount, money_name
 from ..shown.plain_text import NO_LEVER, how_sure, open_ones, tally
 from ..shown.views import verdict
-from .brief_build import BUILD, MACHINE, TEST_SHEET, chapters, page
-from .brief_drawing import drawing_to_scale, figure
-from .brief_so_far import besides_decisions, so_far
-from .brief_sources import sources_used
+from .brief_so_far import SO_FAR, so_far_lists
+from .paper import HEADING, SUBHEADING, Piece, bullets, joined, of_page, paragraph, section, subheading, table
 
-__all__ = ["SECTIONS", "text", "title_of"]
+__all__ = ["REST", "ROOMS", "SHEETS", "Section"]
 
+Section = Callable[[Evaluation, float], Piece]
 
-def text(words: object) -> str:
-    """Anything as text that cannot be markup."""
-    return html.escape(str(words), quote=True)
+#: letters of a learner's own words in the usual form
+_WORDS = 150
 
 
-def title_of(design: Design) -> str:
-    """The name a learner gave the lathe."""
-    return design.name or "A lathe without a name"
-
-
-# --- building blocks ---------------------------------------------------------------------------------
-def _table(rows: Iterable[Sequence[object]], head: Sequence[str], numeric: tuple[int, ...] = (), keep: bool = True) -> str:
-    """A table whose first column heads its rows; a cell that is a ``Markup`` stays markup."""
-    def cell(index: int, words: object) -> str:
-        said = words if isinstance(words, Markup) else text(words)
-        return f'<th scope="row">{said}</th>' if index == 0 else f'<td{" class=n" if index in numeric else ""}>{said}</td>'
-    body = "\n".join(f"<tr>{''.join(cell(i, words) for i, words in enumerate(row))}</tr>" for row in rows)
-    top = "".join(f'<th scope="col">{text(words)}</th>' if words else "<td></td>" for words in head)
-    return f'<div class="scroll{" keep" if keep else ""}"><table><thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody></table></div>'
-
-
-class Markup(str):
-    """Text that is HTML already."""
-
-
-def _list(lines: Iterable[object]) -> str:
-    return f"<ul>{''.join(f'<li>{text(line)}</li>' for line in lines)}</ul>"
-
-
-def _section(title: str, *parts: str, keep: bool = False) -> str:
-    return f"<section{' class=keep' if keep else ''}>\n<h2>{text(title)}</h2>\n" + "\n".join(part for part in parts if part) + "\n</section>"
-
-
-def _paragraph(*sentences: str) -> str:
-    return f"<p>{text(' '.join(sentence for sentence in sentences if sentence))}</p>"
-
-
-# --- head --------------------------------------------------------------------------------------------
-def head(e: Evaluation) -> str:
-    """The board as the first page: name, where it comes from, the whole plan in lines, and the lathe to scale."""
-    design = e.design
-    dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    last = [f"Last decision kept on {max(dates)}." if dates else "", f"Last line of the log: {design.log.entries[-1].date}." if design.log else ""]
-    notes = [_where_from(design), _paragraph(*last, "Where a figure has two ends, four fifths of what can be "
-                                             "expected lie between them. Mass, money and time are added up part by part.")]
-    return sheet_markup(board(e), drawing_to_scale(e), next_evening(e), [note for note in notes if note])
-
-
-def _where_from(design: Design) -> str:
-    """What of the design is still a demo's, and so invented."""
-    if design.started_from not in DEMOS:
-        return ""
-    name = f"the demo “{design.started_from.replace('_', ' ')}”, which was invented for the course"
-    origins = [choice.origin for choice in design.choices.values()]
-    kept, drafted, borrowed = origins.count(YOURS), origins.count(DRAFT), origins.count(DEMO)
-    jobs = design.jobs == demo(design.started_from).jobs
-    besides = f" The builder's own are {' and '.join(ones)}." if (ones := besides_decisions(design)) else ""
-    if not kept and not drafted:
-        said = f"{'No figure' if besides else 'Nothing'} here was decided yet: every {'decision' if besides else 'figure'} is that of {name}." if jobs else f"Only the jobs are the builder's: every figure is that of {name}."
-    else:
-        said = " ".join(filter(None, (
-            f"{kept} of {len(origins)} decisions were kept by the builder." if kept < len(origins) else "",
-            f"{drafted}, marked “draft”, the course proposed from the builder's jobs and answers." if drafted else "",
-            f"The others, marked “demo”{', and the jobs' if jobs else ''}, are still those of {name}." if borrowed
-            else f"The jobs are still those of {name}." if jobs else "")))
-    return f'<p class="notice">{text(said + besides)}</p>\n' if said else ""
+def _said(words: str, room: float) -> str:
+    """A learner's own words without the stop at their end; cut where room is counted."""
+    words = words.strip().rstrip(".")
+    return words if math.isinf(room) else textwrap.shorten(words, _WORDS, placeholder=" …")
 
 
 # --- what it is for ----------------------------------------------------------------------------------
 _JOB_HEADS = {"diameter": "largest diameter", "smallest": "smallest diameter", "length": "length", "bar": "bar through spindle",
               "tolerance": "tolerance", "roughness": "roughness Ra", "pitch": "thread pitch", "share": "share of hours"}
+_JOB_KINDS = [(field, kind) for field, (kind, _) in JOB_FIELDS.items() if kind is not None]
 
 
-def purpose(e: Evaluation) -> str:
+def purpose(e: Evaluation, room: float) -> Piece:
     """Reasons, the list of jobs, and what there is to build with."""
     design = e.design
-    reasons = [f"{e.chain.decisions[name].label} {e.shown(name)}" for name in design.choices if name.startswith("reason_")]
-    rows = [(job.name, job.material, *(_of_job(job, field, kind, design.system) for field, kind in _job_kinds()), job.holding) for job in design.jobs]
-    envelope = (f"Builders: {e.shown('builders')} ({design['with_whom']}). Each can find {e.shown('hours_can')} and should spend "
-                f"{e.shown('hours_should')}; together they can spend {e.shown('money_can')} and should spend {e.shown('money_should')}. "
-                f"Place: {design['place']}; {e.shown('space_length')} long, {e.shown('mass_limit')} at most. At hand: {design['at_hand']}. "
-                f"Patience: {e.shown('patience')}.")
-    whose = design["whose_lathe"].strip().rstrip(".")
-    return _section("What it is for",
-                    _paragraph(f"Reasons, each from 0 to 5: {', '.join(reasons)}."),
-                    _table(rows, ("job", "material", *(_JOB_HEADS[field] for field, _ in _job_kinds()), "held"), numeric=tuple(range(2, 10))),
-                    _paragraph(f"Left out on purpose: {design['left_out'].rstrip('.')}." if design["left_out"] else ""),
-                    "<h3>What there is to build with</h3>", _paragraph(envelope),
-                    _paragraph(f"Whose it is: {whose}." if whose else ""), keep=True)
-
-
-def _job_kinds() -> list[tuple[str, Kind]]:
-    return [(field, kind) for field, (kind, _) in JOB_FIELDS.items() if kind is not None]
+    reasons = [f"{decision.label.removeprefix(REASON_TO_BUILD)} {e.shown(name)}" for name, decision in e.chain.decisions.items() if name.startswith("reason_")]
+    rows = [(job.name, job.material, *(_of_job(job, field, kind, design.system) for field, kind in _JOB_KINDS), job.holding) for job in design.jobs]
+    here = joined((
+        paragraph(f"Reasons to build, each from 0 to 5: {', '.join(reasons)}."),
+        paragraph(f"Builders: {e.shown('builders')} ({_said(design['with_whom'], room)}). Each can find {e.shown('hours_can')} and should spend {e.shown('hours_should')}; "
+                  f"together they can spend {e.shown('money_can')} and should spend {e.shown('money_should')}. Patience: {e.shown('patience')}. "
+                  f"Place: {_said(design['place'], room)}; {e.shown('space_length')} long, {e.shown('mass_limit')} at most. At hand: {_said(design['at_hand'], room)}."),
+        paragraph(f"Left out on purpose: {_said(design['left_out'], room)}." if design["left_out"] else "",
+                  f"Whose it is: {_said(design['whose_lathe'], room)}." if design["whose_lathe"].strip() else "")))
+    jobs = table(rows, ("job", "material", *(_JOB_HEADS[field] for field, _ in _JOB_KINDS), "held"), tuple(range(2, 10)), room - here.height - HEADING)
+    return section("What it is for", jobs, here)
 
 
 def _of_job(job: Job, field: str, kind: Kind, system: str) -> str:
@@ -136,31 +74,24 @@ def _of_job(job: Job, field: str, kind: Kind, system: str) -> str:
 
 
 # --- findings ----------------------------------------------------------------------------------------
-def findings(e: Evaluation) -> str:
-    """Every finding: those that fail or are tight with their levers, those that hold in short; and the room there is."""
-    order = ("fails", "tight", "holds", "open")
-    sorted_ones = sorted(e.findings.values(), key=lambda finding: (order.index(finding.status), finding.chapter))
-    rows = [(Markup(f'<span class="verdict {one.status}">{text(verdict(one))}</span>'), one.chapter,
-             Markup(f"<b>{text(one.label)}.</b> {text(one.sentence)} {text(how_sure(one))}{_levers(e, one)}"), _margin(one))
-            for one in sorted_ones if one.presses]
-    held = [one for one in sorted_ones if one.status == "holds"]
-    holding = "".join(f'<li>{one.mark} <b>{text(one.label)}.</b> {text(one.sentence)} {text(how_sure(one))} <span class="dim">{_margin(one)}</span></li>'
-                      for one in held)
-    waiting = "".join(f"<li>? <b>{text(labels)}.</b> {text(sentence)}</li>" for labels, sentence in open_ones(sorted_ones))
-    return _section("Does it hang together?",
-                    _paragraph(f"{len(e.findings)} questions: {tally(e.findings.values())}. Beside each stands its "
-                               "room, as a share of the limit."),
-                    _table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"), numeric=(3,), keep=False) if rows else "",
-                    f'<h3>What holds</h3><ul class="short">{holding}</ul>' if held else "",
-                    f'<h3>What is open</h3><ul class="short">{waiting}</ul>' if waiting else "",
-                    "<h3>To be taken with care</h3>" + _list(doubts) if (doubts := e.doubts()) else "",
-                    '<div class="keep"><h3>How far it could still go</h3>' + _list(room(e, name) for name in SIZES) + "</div>")
+#: levers of a finding that fails, and of one that is tight
+_LEVERS = {"fails": 2, "tight": 1}
 
 
-def _levers(e: Evaluation, finding: Finding) -> str:
-    if not finding.presses:
-        return ""
-    return _list([str(lever) for lever in levers(e, finding.name, most=3 if finding.status == "fails" else 1)] or [NO_LEVER])
+def findings(e: Evaluation, room: float) -> Piece:
+    """The findings that fail or are tight with their levers, and what is to be taken with care."""
+    pressing = sorted((one for one in e.findings.values() if one.presses), key=lambda one: (one.status != "fails", one.chapter))
+    said = paragraph(f"{len(e.findings)} questions: {tally(e.findings.values())}. An open one was not asked, or has nothing to be held against yet. "
+                     "Beside each finding stands its room, as a share of the limit.")
+    after = subheading("To be taken with care", bullets(e.doubts(), room / 8))
+    left = room - said.height - after.height - HEADING
+    rows = [(verdict(one), one.chapter, " ".join(filter(None, (f"{one.label[0].upper()}{one.label[1:]}. {one.sentence}", how_sure(one), _turned_by(e, one)))), _margin(one)) for one in pressing]
+    return section("What does not hold yet", said, table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"), (3,), left, widths=(17, 15, 132, 16)), after)
+
+
+def _turned_by(e: Evaluation, finding: Finding) -> str:
+    found = [str(lever) for lever in levers(e, finding.name, most=_LEVERS[finding.status])]
+    return f"To turn it: {'; or '.join(found)}." if found else f"{NO_LEVER[0].upper()}{NO_LEVER[1:]}"
 
 
 def _margin(finding: Finding) -> str:
@@ -168,102 +99,160 @@ def _margin(finding: Finding) -> str:
     return f"{round(100 * finding.margin):+d}%".replace("-", "−").replace("+0%", "0%") if abs(finding.margin) < 9.9 else ""
 
 
-# --- results -----------------------------------------------------------------------------------------
-def results(e: Evaluation) -> str:
-    """Key results with their spread."""
-    rows = [(e.chain.part(name).label, e.central.shown(name), e.shown_spread(name), e.chain.part(name).chapter) for name in KEY_RESULTS]
-    return _section("Key results", _table(rows, ("result", "likely", "as far as it is known", "chapter"), numeric=(1, 2), keep=False))
+# --- the machine -------------------------------------------------------------------------------------
+def machine(e: Evaluation, room: float) -> Piece:
+    """What the workshop asks for: pulleys, and the fits of the seats."""
+    steps = subheading("Pulleys and belt", _tables("pulleys", e, room / 2))
+    return section("For the drawings", steps, subheading("Fits of the seats", _tables("fits_of_seats", e, room - HEADING - steps.height - SUBHEADING)))
 
 
-def give(e: Evaluation) -> str:
-    """Where the give between work and tool comes from."""
-    return _section("Where the give comes from", figure("give_budget", e,
-                    "Springs in a row add their give. Whiskers hold four fifths of what can be expected; the hatched links are judged from common "
-                    "practice, not worked out."))
+def _tables(name: str, e: Evaluation, room: float) -> Piece:
+    """The tables of a chapter's page."""
+    return of_page(PAGES[name](e.central), room, paragraphs=False)
 
 
-# --- money and time ----------------------------------------------------------------------------------
-def money_and_time(e: Evaluation) -> str:
-    """What there is a month against what the parts take, and building beside mending and buying used."""
-    heads, rows = ways_forward(e)
-    return _section("Money, hours, months, and buying used",
-                    figure("hours_and_money", e, "What there is a month against what it takes. In all is later than either: orders, waits and months away come on top."),
-                    _table(rows, heads, keep=False), _paragraph(ABOUT_THE_WAYS))
+# --- the build -----------------------------------------------------------------------------------------
+def parts(e: Evaluation, room: float) -> Piece:
+    """Every part: its way, its stock, own hours, money and weeks of waiting."""
+    c, chosen = e.central, e["ways_chosen"]
+    list_, hours, money, weeks = c["parts_list"], c["part_hours"], c["part_money"], c["part_wait"] * WEEKS_IN_A_MONTH
+    rows = [(way.way.part, told_way(way), list_[way.way.part].stock, f"{h:.1f}" if h < 10 else f"{h:.0f}", f"{amount(c, m):.0f}", f"{w:.0f}" if w >= 1 else "–")
+            for way, h, m, w in zip(chosen, hours, money, weeks)]
+    note = paragraph(f"{len(rows)} parts: {hours.sum():.0f} own hours, {amount(c, money.sum()):.0f} {money_name(e)}.", "Hours at your pace, money at your prices, what must be made again included; weeks are those from order to delivery. Stock is told in mm for the size its row was judged at: "
+                     "ask the drawing before you order.")
+    return section("Parts", table(rows, ("part", "way", "stock, mm", "own hours", money_name(e), "weeks"), (3, 4, 5), room - note.height - HEADING, widths=(42, 39, 65, 12, 11, 11)), note)
 
 
-def find_out_next(e: Evaluation) -> str:
+def order(e: Evaluation, room: float) -> Piece:
+    """The order of the work, with the moments from which the half-built lathe works for itself."""
+    return section("Order of the work", of_page(PAGES["order_of_the_work"](e.central), room - HEADING, tables=False))
+
+
+#: what is told of building, and of buying a used machine
+_BESIDE = (("cash_total", "used_price"), ("own_hours", "used_hours"), ("months_to_finish", ""), ("building_by_parts", "used_total"), ("keeping_a_year", "used_keeping_a_year"))
+
+
+def money_and_time(e: Evaluation, room: float) -> Piece:
+    """Where the money goes, when milestones are reached, and building beside buying used."""
+    split = subheading("Money", _tables("money_split", e, room / 2 - SUBHEADING))
+    steps = subheading("Milestones", _tables("milestones_by_date", e, room / 2 - SUBHEADING))
+    rows = [(e.chain.part(built).label, e.shown_spread(built), e.shown_spread(used) if used else "–") for built, used in _BESIDE]
+    return section("Money and time", split, steps, subheading("Build, or buy used", table(rows, ("", "built", "bought used"), (1, 2), room - HEADING - split.height - steps.height - SUBHEADING)))
+
+
+def find_out_next(e: Evaluation, room: float) -> Piece:
     """What blurs most, and how to find it out."""
-    return _section("What to find out next", page("find_out_next", e))
+    return section("What to find out next", of_page(PAGES["find_out_next"](e), room - HEADING, paragraphs=False))
 
 
-# --- decisions ---------------------------------------------------------------------------------------
-def decisions(e: Evaluation) -> str:
-    """Every decision by chapter, with its reason, who settled it, and what a mentor said of it."""
-    design, groups = e.design, {}
-    for name, decision in e.chain.decisions.items():
-        value = e.shown_spread(name) if decision.numeric else design[name]
-        groups.setdefault(f"{decision.chapter} {CHAPTERS[decision.chapter]}", []).append(_choice(decision.label, value, design.choices[name], design.remarks_on(name)))
-    groups = dict(sorted(groups.items()))           # the chain lists what is placed and aligned before what is built
-    own = [_choice(e.chain.figures[name].label, e.shown_spread(name), choice) for name, choice in design.figures.items()]
-    if own:
-        groups["Figures put in place of the course's"] = own
-    listed = "\n".join(f"<h3>{text(name)}</h3>\n<ul>{''.join(lines)}</ul>" for name, lines in groups.items())
-    return _section("Decisions and reasons", _paragraph("The reason stands in italics; behind it, who settled the figure."),
-                    f'<div class="short">{listed}</div>')
+def so_far(e: Evaluation, room: float) -> Piece:
+    """What was decided, changed and logged so far."""
+    lists = so_far_lists(e)
+    return section(SO_FAR, *(subheading(title, bullets(rows, room)) for title, rows in lists))
 
 
-def _choice(label: str, value: str, choice: Choice, remarks: Iterable[Remark] = ()) -> str:
+# --- tests ---------------------------------------------------------------------------------------------
+def test_sheet(e: Evaluation, room: float) -> Piece:
+    """Every test in its order, what it may be, what to expect, and boxes for the readings."""
+    told = to_expect(e)
+    rows = [(f"{TESTS[name].number} {name}", limit_of(e, name), told.get(name, "–"), "", "", "") for name in called_for(e)]
+    note = paragraph(f"Class {e['acceptance_class']}. Each test leans on those before it; chapter 17 tells how it is read. Bearings warm, gibs set, mains locked off while hands are inside.")
+    return section("Test sheet", table(rows, ("test", "allowed", "to expect", "before", "what was done", "after"), (), room - note.height - HEADING, (40, 42, 34, 18, 28, 18), boxes=True), note)
+
+
+# --- decisions -----------------------------------------------------------------------------------------
+#: whose decisions stand first where not all find room
+_FIRST = {YOURS: 0, DRAFT: 1, DEMO: 2}
+#: room for figures of one's own, mm
+_OWN_FIGURES = 45.0
+
+
+def decisions(e: Evaluation, room: float) -> Piece:
+    """Decisions that have a reason or a remark, the learner's own before what was drafted and what is the demo's; on request every one."""
+    told = []
+    for name, decision in sorted(e.chain.decisions.items(), key=lambda one: one[1].chapter):        # the chain lists what is placed before what is built
+        choice, remarks = e.design.choices[name], e.design.remarks_on(name)
+        if math.isinf(room) or choice.reason or remarks or choice.origin == YOURS:
+            value = e.shown_spread(name) if decision.numeric else e.design[name] or "–"
+            first = 0 if math.isinf(room) or remarks else _FIRST[choice.origin]
+            told.append((first, (decision.chapter, decision.label, value, _why(choice, *map(str, remarks)))))
+    own = [("", e.chain.figures[name].label, e.shown_spread(name), _why(choice)) for name, choice in e.design.figures.items()]
+    figures = subheading("Figures put in place of the course's", _decided(own, room if math.isinf(room) else min(room, _OWN_FIGURES)))
+    listed = _decided([row for _, row in sorted(told, key=lambda one: one[0])], room - HEADING - figures.height)
+    return section("Decisions and reasons", listed, figures)
+
+
+def _decided(rows: list[tuple[str, ...]], room: float) -> Piece:
+    return table(rows, ("chapter", "decision", "settled", "why, and who settled it"), (), room, (15, 55, 36, 74))
+
+
+def _why(choice: Choice, *remarks: str) -> str:
+    """The reason, who settled it, and what a mentor said of it."""
     kept = f"kept {choice.decided}" if choice.decided else {YOURS: "yours", DRAFT: "draft", DEMO: "demo"}[choice.origin]
-    reason = f" <i>{text(choice.reason)}</i>" if choice.reason else ""
-    said = "".join(f"<br>{text(one)}" for one in remarks)
-    return f'<li>{text(label)}: <b>{text(value or "–")}</b>{reason} <span class="dim">({text(kept)})</span>{said}</li>'
+    return " ".join(filter(None, (choice.reason, f"({kept})", *remarks)))
 
 
-# --- cautions ----------------------------------------------------------------------------------------
-GENERAL_CAUTIONS = (
-    "Mains: wiring of motor, controller and stop switch is for a licensed electrician where the law says so. Local codes decide on fuse, earth "
-    "and protection. Pull the plug before a cover comes off.",
-    "Lifting: a bed or a headstock crushes hands and feet. Use a hoist or enough people, never stand under it, and move it in bolted pieces if you can.",
-    "Chuck and work: take the key out before the hand goes to the switch. Turn by hand first. Stand aside when it starts, and keep the guard shut.",
-    "Belts and gears: cover them before the first run, also the run that is only for trying.",
-    "Eyes, hands, clothes: glasses on; no gloves, rings, loose sleeves or loose hair near what turns. Chips are sharp and hot: use a hook or a brush.",
-    "Welding, grinding, dust: shield eyes, lungs and neighbours, keep what burns away, and follow the rules of the place. Dust of bronze, cast iron and "
-    "hardwood is not to be breathed.",
+# --- cautions ------------------------------------------------------------------------------------------
+#: a caution, and whether a design calls for it
+_GENERAL: tuple[tuple[str, Callable[[Evaluation], bool]], ...] = (
+    ("Mains: wiring of motor, controller and stop switch is for a licensed electrician where the law says so. Local codes decide on fuse, earth "
+     "and protection. Pull the plug before a cover comes off.", lambda e: True),
+    ("Chuck and work: take the key out before the hand goes to the switch. Turn by hand first. Stand aside when it starts, and keep the guard shut.", lambda e: True),
+    ("Belts and gears: cover them before the first run, also the run that is only for trying.", lambda e: True),
+    ("Eyes, hands, clothes: glasses on; no gloves, rings, loose sleeves or loose hair near what turns. Chips are sharp and hot: use a hook or a brush.", lambda e: True),
+    ("Lifting: a bed or a headstock crushes hands and feet. Use a hoist or enough people, never stand under it, and move it in bolted pieces if you can.",
+     lambda e: bool(e.central["parts_mass"] > e.central["one_may_lift"])),
+    ("Welding, grinding, scraping, casting of fill: shield eyes, lungs and neighbours, keep what burns away, and follow the rules of the place.",
+     lambda e: bool(_operations(e) & {"welding", "grinding", "scraping"}) or "fill" in e["bed_form"]),
+    ("Dust of bronze, cast iron and hardwood is not to be breathed.", lambda e: bool({*e.design.jobs.materials, *(part.material for part in e.central["parts_list"])} & {"bronze", "cast iron", "hardwood"})),
 )
 
 
-def cautions(e: Evaluation) -> str:
-    """The cautions of all findings once, and the general ones."""
-    own = list(dict.fromkeys(finding.caution for finding in e.findings.values() if finding.caution))
-    return _section("Cautions", _list([*GENERAL_CAUTIONS, *own]),
-                    _paragraph("Laws, local codes, the rules of your workshop and people licensed in the trade come before anything on these pages. "
-                               "This brief gives figures; it is no licence to build or to run a machine."))
+def _operations(e: Evaluation) -> set[str]:
+    """What is done to the parts at home."""
+    return {need.operation for one in e["ways_chosen"] for need in one.way.needs}
 
 
-# --- what it rests on --------------------------------------------------------------------------------
-def rests_on(e: Evaluation) -> str:
-    """What is worked out, what is judged, and the sources."""
-    rows = [(ground.what, len(ground.labels), ground.such_as) for ground in grounds(e) if ground.labels]
-    listed = "".join(f"<p><b>{text(standing[0].upper() + standing[1:])}:</b> {'; '.join(f'{text(title)} ({count})' for title, count in titles)}.</p>"
-                     for standing, titles in sources_used(e).items())
-    return _section("What these figures rest on", _table(rows, ("the findings rest on", "how many", "such as"), numeric=(1,)), _paragraph(either_way_sentence(e)),
-                    "<h3>Sources used, and in how many places</h3>", f'<div class="sources">{listed}</div>')
+def cautions(e: Evaluation, room: float) -> Piece:
+    """The cautions this design calls for: of what every lathe has, of what this one is, and of what fails or is tight; on request of all findings."""
+    general = [said for said, called in _GENERAL if called(e)]
+    own = dict.fromkeys(one.caution for one in e.findings.values() if one.caution and (one.presses or math.isinf(room)))
+    law = paragraph("Laws, local codes, the rules of your workshop and people licensed in the trade come before anything on these pages. "
+                    "This brief gives figures; it is no licence to build or to run a machine.")
+    return section("Cautions", bullets([*general, *own], room - law.height - HEADING), law)
 
 
-# --- what the chapters write -------------------------------------------------------------------------
-def machine(e: Evaluation) -> str:
-    """Drive, links, threads, fits and oil, as their chapters tell them."""
-    return chapters(e, MACHINE)
+# --- on request ----------------------------------------------------------------------------------------
+def results(e: Evaluation, room: float) -> Piece:
+    """Key results with their spread."""
+    rows = [(e.chain.part(name).label, e.central.shown(name), e.shown_spread(name), e.chain.part(name).chapter) for name in KEY_RESULTS]
+    return section("Key results", table(rows, ("result", "likely", "as far as it is known", "chapter"), (1, 2), room - HEADING, widths=(92, 35, 38, 15)))
 
 
-def build(e: Evaluation) -> str:
-    """Parts and ways, budget, timescale, place and keeping, as their chapters tell them."""
-    return chapters(e, BUILD)
+def what_holds(e: Evaluation, room: float) -> Piece:
+    """Findings that hold, what the open ones wait for, and how far decisions could still go."""
+    held = [f"{one.mark} {one.label}. {one.sentence} {how_sure(one)} {_margin(one)}".rstrip() for one in sorted(e.findings.values(), key=lambda one: one.chapter) if one.status == "holds"]
+    return joined((section("What holds", bullets(held)), section("What is open", bullets(f"{labels}. {sentence}" for labels, sentence in open_ones(e.findings.values()))),
+                   section("How far it could still go", bullets(room_of(e, name) for name in SIZES))))
 
 
-def test_sheet(e: Evaluation) -> str:
-    """What is measured when it runs."""
-    return chapters(e, TEST_SHEET)
+#: pages of chapters told whole on request, under their words
+_PAGES: Mapping[str, Mapping[str, str]] = {
+    "Drive, give, threads, oil": {"Pulleys and belt": "pulleys", "Each job at its largest diameter": "job_torque", "What each link gives": "give_budget_table",
+                                  "Threads on the list": "job_threads", "Fits for the drawing": "fits_of_seats", "Oil and grease": "lubrication"},
+    "The build": {"Ways that are open": "ways_of_the_parts", "How sure the budget is": "why_the_list_is_too_low", "When it is done": "odds_of_being_done",
+                  "What is carried": "what_is_carried", "Running and keeping it": "keeping_it"},
+    "Tests, and how they are read": {"In the order in which they can be made": "tests_in_order"}}
 
 
-SECTIONS = (head, purpose, findings, results, give, machine, build, money_and_time, find_out_next, test_sheet, so_far, decisions, cautions, rests_on)
+def of_the_chapters(e: Evaluation, room: float) -> Piece:
+    """Pages of the chapters as they stand there."""
+    return joined(section(title, *(subheading(words, of_page(PAGES[name](e.central))) for words, name in pages.items())) for title, pages in _PAGES.items())
+
+
+#: sheets of the brief in its usual form: the board, a drawing, and what these rooms fill
+SHEETS = 8
+#: every section in the order of the course, and the room it may fill in the usual form, mm, beside what those before it have left
+ROOMS: Mapping[Section, float] = {purpose: 136, findings: 212, machine: 90, parts: 300, order: 95, money_and_time: 155, find_out_next: 50,
+                                  so_far: 132, test_sheet: 185, decisions: 65, cautions: 92}
+REST: tuple[Section, ...] = (results, what_holds, of_the_chapters)

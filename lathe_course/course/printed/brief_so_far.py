@@ -1,7 +1,6 @@
 """The section of the brief on what was decided, changed and logged so far: at most half a page, whatever has happened."""
 from __future__ import annotations
 
-import html
 import textwrap
 
 from ... import units
@@ -14,7 +13,7 @@ from ...ranges import Range
 from ..pages.progress import day_told
 from ..pages.your_build import to_order
 
-__all__ = ["SO_FAR", "besides_decisions", "so_far", "so_far_lists"]
+__all__ = ["SO_FAR", "besides_decisions", "so_far_lists"]
 
 #: entries of each of the three lists, lines of the last, letters of a row, which stands on one line, and names in it
 _MOST, _LINES, _LETTERS, _NAMES = 5, 7, 100, 3
@@ -37,12 +36,6 @@ def so_far_lists(e: Evaluation) -> list[tuple[str, list[str]]]:
     """What was decided last, what was changed last, and how the build stands by its log: headings with rows, none where nothing has happened."""
     lists = (("Decided last", _decided(e)), ("Changed last", _changed(e)), ("The build so far", _logged(e.central)))
     return [(title, [_short(row) for row in rows]) for title, rows in lists if rows]
-
-
-def so_far(e: Evaluation) -> str:
-    """The same as HTML."""
-    told = "".join(f"<h3>{title}</h3><ul>{''.join(f'<li>{html.escape(row)}</li>' for row in rows)}</ul>" for title, rows in so_far_lists(e))
-    return f'<section class="keep">\n<h2>{SO_FAR}</h2>\n{told}\n</section>' if told else ""
 
 
 def _short(row: str) -> str:

@@ -14,7 +14,7 @@ from ...design.evaluation import evaluate
 from ...units import InputProblem
 from ..folder.workspace import design_path
 from ..printed.brief import write_board
-from ..printed.brief_sections import head
+from ..printed.brief_front import front
 from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
 from .side_by_side import write_compare
@@ -65,7 +65,7 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
             "The last page is the plan of an invented lathe, as yours will look.</p>\n"
             f"<h2>A dozen answers, in pencil</h2><table class='asked'>{asked}</table>\n</section>\n<section class='hand-out'>\n<h1>The evening</h1>\n"
             f"<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
-            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{head(evaluate(shown, DRAWS))}")
+            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{front(evaluate(shown, DRAWS))}")
     return document("A club evening: what to look up beforehand", style, body)
 
 
