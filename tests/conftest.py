@@ -1,4 +1,10 @@
 """For every test: the products of small matrices in one thread, for several wait for one another longer than they work."""
+import gc
 import os
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+
+def pytest_collection_finish() -> None:
+    """Modules stay: the collector need not look through them again and again."""
+    gc.freeze()

