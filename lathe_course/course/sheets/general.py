@@ -287,11 +287,16 @@ def _notes(sheet: Paper, block: _Room, arrangement: Arrangement) -> None:
     """What is in the way of what, and what is to be minded, beside the title."""
     left, bottom, *_ = sheet.frame
     y = bottom + HEIGHT - 3
-    for words in (*arrangement.remarks[:4], _LINES.format(unit={"mm": "mm", "inch": "inches"}[arrangement.sizes.figures.design.system]), GUARDS):
+    for words in (*arrangement.remarks, _LINES.format(unit={"mm": "mm", "inch": "inches"}[arrangement.sizes.figures.design.system]), GUARDS):
         size = 0.8
-        for line in note_lines(sheet, words, block[0] - left - 3, size):
+        for line in _most(note_lines(sheet, words, block[0] - left - 3, size)):
             sheet.text(left + 2, y, line, size=size, weight="bold" if words in arrangement.remarks else "normal")
             y -= sheet.row * size
+
+
+def _most(lines: list[str], most: int = 4) -> list[str]:
+    """No more lines than there is room for: a design with so much in the way is told the rest in its chapters."""
+    return lines if len(lines) <= most else [*lines[:most - 1], "and more."]
 
 
 def _list(sheet: Paper, views: dict[str, _Placed], parts: list[Named], block: _Room) -> list[_Room]:

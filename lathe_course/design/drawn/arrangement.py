@@ -104,8 +104,12 @@ class Arrangement:
     @property
     def remarks(self) -> list[str]:
         """Sentences on what decided sizes leave no room for, or leave without a hold."""
-        told = [f"With these sizes {one} and {other} stand in each other’s way." for one, other in self.clashes]
-        return told + [f"With these sizes nothing holds {name}." for name in self.floating]
+        told = []
+        if self.clashes:
+            told.append(f"With these sizes there stand in each other’s way: {'; '.join(f'{one} and {other}' for one, other in self.clashes)}.")
+        if self.floating:
+            told.append(f"With these sizes nothing holds: {', '.join(self.floating)}.")
+        return told
 
 
 def arrange(e: Evaluation) -> Arrangement:
