@@ -187,6 +187,21 @@ def _handout(options: argparse.Namespace) -> int:
     return 0
 
 
+def _shop_arguments(parser: argparse.ArgumentParser) -> None:
+    _which_arguments(parser)
+    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
+
+
+def _shop(options: argparse.Namespace) -> int:
+    from datetime import date
+
+    from lathe_course.course.printed.document import web_page
+    from lathe_course.course.printed.shop_papers import write_shop_papers
+
+    print(f"Wrote the papers: {write_shop_papers(_which(options), web_page(options.to, 'shop', 'papers for the shop', 'shop_papers'), date.today())}")
+    return 0
+
+
 _DESIGNS_HELP = "the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order"
 
 
@@ -325,6 +340,7 @@ VERBS = (
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("handout", "write a chapter as one page to print, with the pictures of a design, without code", _handout_arguments, _handout),
     Verb("drawing", "draw the lathe of a design on paper, in three views with sizes and names", _drawing_arguments, _drawing),
+    Verb("shop", "write the papers for the shop: stock and cutting, orders, parts to tick off, the coming two months", _shop_arguments, _shop),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
     Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
     Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),

@@ -27,7 +27,7 @@ GROUND = ("nearest", "problems", "unit_words", "units", "written", "ranges", "so
 ONLY_IN = {"pint": ("lathe_course.units",),
            "tomlkit": ("lathe_course.design.files",),
            "filelock": ("lathe_course.design.files",),
-           "scipy": ("lathe_course.planning.mix",),
+           "scipy": ("lathe_course.planning.mix", "lathe_course.planning.cutting"),
            "matplotlib": ("lathe_course.course",),
            "ipywidgets": ("lathe_course.course",),
            "IPython": ("lathe_course.course",),

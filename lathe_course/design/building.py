@@ -21,6 +21,7 @@ from ..planning.precedence import Moment, order_of_work
 from ..planning.reach import Reach
 from ..planning.scaling import Columns, columns, scaled
 from ..planning.shops import NOT, Item, Machine, course_equipment, demo_machines, hows_of, shop_of, tools_for
+from ..planning.stock import Bars, course_bars
 from ..planning.tasks import Task, course_tasks
 from ..units import InputProblem
 from .at_hand import machines_at_hand
@@ -45,6 +46,7 @@ class Building:
     items: tuple[Item, ...]
     tasks: tuple[Task, ...]
     prices: Prices = field(default_factory=Prices)
+    bars: tuple[Bars, ...] = field(default_factory=course_bars)
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     taken_over: frozenset[str] = frozenset()         # parts whose way is a demo's, which nobody has chosen for this lathe
     _lists: Building | None = field(default=None, init=False, repr=False)          # the first with the same lists, whatever ways were chosen since

@@ -5,7 +5,7 @@ bounds on any of them.  Tools and machines that only some ways call for are boug
 chosen, so parts cannot be decided one by one: it is an integer programme, and the solver
 proves its answer.  Nothing here knows parts or prices; ``plan`` makes the choices of them.
 
-scipy is used in this module only.
+Beside this module only ``cutting`` uses scipy.
 """
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """The brief in a real browser: it asks for nothing, fits a phone, and prints on A4 with nothing beyond the margins."""
 import re
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from lathe_course.course.printed.brief_sections import SHEETS
 from lathe_course.course.printed.paper import sheets as reckoned
 from lathe_course.course.shown.essentials import DRAWS
 from lathe_course.course.printed.handout import chapter_path, write_handout
+from lathe_course.course.printed.shop_papers import write_shop_papers
 from lathe_course.course.session import Session
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -100,3 +102,26 @@ def test_a_hand_out_on_a_phone_and_on_paper(browser, tmp_path: Path):
     filled = page.evaluate("document.documentElement.scrollHeight") / SHEET
     page.close()
     assert len(re.findall(rb"/Type\s*/Page\b", printed)) <= 1.2 * filled + 1
+
+
+@pytest.mark.parametrize("name", short_of(DEMOS, "shared_barn"))
+def test_the_papers_for_the_shop_print_on_sheets_with_nothing_beyond_the_margins(browser, tmp_path: Path, name):
+    """186 of the 210 mm of A4 are 703 pixels; each of the four begins a sheet of its own, none takes more than two, and nothing sticks out."""
+    out = write_shop_papers(demo(name), tmp_path / "shop.html", date(2026, 3, 30))
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(out.as_uri())
+    printed = page.pdf(prefer_css_page_size=True, print_background=True)
+    assert asked == [out.as_uri()] and page.evaluate("document.documentElement.scrollWidth") == 390, "on a phone wide tables scroll in their own place"
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 703, "height": 1035})
+    assert page.evaluate("document.documentElement.scrollWidth") == 703
+    cut_off = page.evaluate("[...document.querySelectorAll('th, td')].filter(cell => cell.scrollWidth > cell.clientWidth + 1).map(cell => cell.innerText)")
+    assert cut_off == []
+    heights = [box["height"] for box in (section.bounding_box() for section in page.locator("section").all())]
+    assert len(heights) == 4 and max(heights) <= 2 * 1035
+    assert 4 <= len(re.findall(rb"/Type\s*/Page\b", printed)) <= 8
+    boxes = {tuple(round(float(size)) for size in box.split()[2:]) for box in re.findall(rb"/MediaBox\s*\[([^\]]+)\]", printed)}
+    assert boxes == {A4}
+    page.close()

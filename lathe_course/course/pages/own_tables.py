@@ -14,12 +14,13 @@ __all__ = ["OwnTables", "own_tables"]
 
 _HOLDS = {"parts": "every part, what it comes after, its stock and masses", "ways": "the ways of each part: hours, money, weeks, what must be done here",
           "machines": "what you can use, your own and borrowed, and what it can do", "equipment": "tools, accessories and what is used up",
-          "tasks": "planning, assembling and testing", "prices": "your prices over those of the list"}
+          "tasks": "planning, assembling and testing", "prices": "your prices over those of the list",
+          "bars": "bars you can buy, and what the saw takes"}
 
 
 def _rows(session: Session, name: str) -> str:
     lists = session.design.building
-    held = {"parts": lists.parts, "ways": lists.parts.ways, "machines": lists.machines, "equipment": lists.items, "tasks": lists.tasks}.get(name)
+    held = {"parts": lists.parts, "ways": lists.parts.ways, "machines": lists.machines, "equipment": lists.items, "tasks": lists.tasks, "bars": lists.bars}.get(name)
     return f"{len(held)} rows" if held is not None else "three factors"
 
 

@@ -2,6 +2,8 @@
 from __future__ import annotations
 
 import datetime
+import os
+from pathlib import Path
 
 import ipywidgets as widgets
 
@@ -27,6 +29,7 @@ from ...planning.log import (
 from ...units import InputProblem, Money
 from ..pictures import PICTURES
 from ..pictures.style import Canvas
+from ..printed.shop_papers import SHOP_PAPERS, write_shop_papers
 from ..session import Session
 from ..shown.money import money_name
 from ..shown.panels import Panel, broad, escape, framed, not_kept
@@ -34,7 +37,7 @@ from ..turns import in_turn
 from .progress import log_kept
 from .register import panel
 
-__all__ = ["AddToLog", "add_to_log", "forecast_by_month"]
+__all__ = ["AddToLog", "ShopPapers", "add_to_log", "forecast_by_month", "shop_papers"]
 
 _STYLE = {"description_width": "8em"}
 #: what stands in the amount of each kind of line that has one
@@ -132,6 +135,39 @@ class AddToLog:
 def add_to_log(session: Session) -> Panel:
     """Boxes for one line of the log, which is only ever added to; the last lines stand above."""
     return AddToLog(session).panel()
+
+
+class ShopPapers:
+    """A button that writes the papers for the shop beside the design file, and says where they lie."""
+
+    def __init__(self, session: Session):
+        self.session, self.reply = session, widgets.HTML()
+        self.write = widgets.Button(description="Write the papers", icon="print", layout=widgets.Layout(width="14em"))
+        self.write.on_click(lambda _: self._write())
+        self.said = ("Four kinds of sheet to print on A4: stock and how it is sawn, orders, parts to tick off, and the coming two months." if session.path is not None else
+                     f"There is no working folder here, so no papers are written. In a working folder a button writes {SHOP_PAPERS} beside your design file: stock and how it "
+                     "is sawn, orders, parts to tick off, and the coming two months.")
+        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(self.said)}</p>")), *([self.write] if session.path is not None else []), self.reply])
+
+    @in_turn
+    def _write(self) -> None:
+        try:
+            written = write_shop_papers(self.session.design, self.session.path.with_name(SHOP_PAPERS), self.session.today)
+        except InputProblem as problem:
+            self.reply.value = framed(not_kept(problem), live=True)
+            return
+        link = escape(Path(os.path.relpath(written)).as_posix())
+        self.reply.value = framed(f'<p>Written: {escape(written.name)}, beside {escape(self.session.path.name)}. <a href="{link}">Open the papers</a>, and print them on A4. '
+                                  "They show what stands in your design and log now; write them again when that has changed.</p>", live=True)
+
+    def panel(self) -> Panel:
+        return Panel(self.widget, self.said)
+
+
+@panel
+def shop_papers(session: Session) -> Panel:
+    """A button that writes the papers for the shop."""
+    return ShopPapers(session).panel()
 
 
 @panel

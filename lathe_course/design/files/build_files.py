@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +18,7 @@ from ...planning.drivers import written_references
 from ...planning.network import order
 from ...planning.parts import CHOICES, HOWS, STAGES, Part, PartsList, Way, applies, course_parts, part_of, way_of
 from ...planning.shops import SORTS, Item, Machine, course_equipment, demo_machines, item_of, machine_of, shop_of
+from ...planning.stock import Bars, bars_of, course_bars
 from ...planning.tasks import Task, course_tasks, in_order, parts_of_tasks, task_of
 from ...ranges import Range
 from ...units import Count, HoursRate, InputProblem, LabourTime, Length, Mass, Money, MoneyRate, Ratio
@@ -88,7 +89,13 @@ _PRICES = Sheet("prices", (
     _text("what", needed=True, options=("material", "outside", "carriage")), Column("factor", Ratio(above=0, at_most=20), ranged=True, needed=True),
     _text("remark"), _SOURCE), ("what",))
 
-SHEETS: dict[str, Sheet] = {sheet.name: sheet for sheet in (_PARTS, _WAYS, _MACHINES, _EQUIPMENT, _TASKS, _PRICES)}
+_BARS = Sheet("bars", (
+    "Bars you can buy to saw parts from: lengths and, if you like, the diameters, sides or thicknesses that are stocked, with + between; a size between goes up to the next.",
+    "kerf: what a cut takes. allowance: what each piece is longer for facing its ends. A form without a row is ordered sawn to size."), (
+    _text("stock", needed=True), _text("lengths", needed=True, figures_in_text=True), _text("sizes", figures_in_text=True),
+    Column("kerf", Length("mm", at_least=0), needed=True), Column("allowance", Length("mm", at_least=0), needed=True), _SOURCE), ("stock",))
+
+SHEETS: dict[str, Sheet] = {sheet.name: sheet for sheet in (_PARTS, _WAYS, _MACHINES, _EQUIPMENT, _TASKS, _PRICES, _BARS)}
 
 
 @dataclass(frozen=True)
@@ -100,6 +107,7 @@ class BuildTables:
     equipment: tuple[Item, ...]
     tasks: tuple[Task, ...]
     prices: Prices
+    bars: tuple[Bars, ...] = field(default_factory=course_bars)
     own: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
 
@@ -156,6 +164,7 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
         machines = demo_machines(demo)
     items = tuple(made("equipment", "item", item_of)) if "equipment" in found else course_equipment()
     tasks = tuple(made("tasks", "task", task_of)) if "tasks" in found else course_tasks()
+    bars = tuple(made("bars", "stock", bars_of)) if "bars" in found else course_bars()
     prices = Prices(**{row.values["what"]: row.values["factor"] for row in rows_of("prices")})
     problems += [("rows", f"{found[name].where} holds no row below its headings; fill it, or take the file away to have the course's own.")
                  for name in ("parts", "ways", "tasks") if name in found and not rows_of(name)]
@@ -173,7 +182,7 @@ def read_tables(design: str | os.PathLike[str] | None = None, demo: str = "boat_
     if problems:
         raise InputProblem(problems, heading=_HEADING)
     remarks = tuple(remark for rows in found.values() for remark in rows.remarks)
-    return BuildTables(parts, machines, items, in_order(tasks), prices, tuple(found), remarks)
+    return BuildTables(parts, machines, items, in_order(tasks), prices, bars, tuple(found), remarks)
 
 
 def _conditions(found: Mapping[str, Rows]) -> list[tuple[str, str]]:
@@ -219,6 +228,7 @@ def lay_tables(design: str | os.PathLike[str], tables: BuildTables, names: Itera
             "machines": [_machine_row(machine) for machine in tables.machines],
             "equipment": [vars(item) | {"item": item.name, "serves": " + ".join(item.serves)} for item in tables.equipment],
             "tasks": [vars(task) | {"task": task.name, "after": " + ".join(task.after)} for task in tables.tasks],
+            "bars": [_bars_row(one) for one in tables.bars],
             "prices": [{"what": what, "factor": factor} for what, factor in vars(tables.prices).items()]}
     return lay_sheets({sheet_path(design, name): (SHEETS[name], rows[name]) for name in names})
 
@@ -232,6 +242,10 @@ def _way_row(way: Way) -> dict[str, Any]:
     return {name: getattr(way, name) for name in ("part", "hours", "weeks", "rework", "remark", "source")} | {
         name: None if name in way.unpriced else getattr(way, name) for name in ("material", "outside", "carriage")} | {
         "way": way.how, "needs": written(way.needs)}
+
+
+def _bars_row(bars: Bars) -> dict[str, Any]:
+    return vars(bars) | {"stock": bars.form} | {name: " + ".join(f"{one * 1e3:g} mm" for one in getattr(bars, name)) for name in ("lengths", "sizes")}
 
 
 def _machine_row(machine: Machine) -> dict[str, Any]:

@@ -35,7 +35,7 @@ def read_lists(path: str | os.PathLike[str], design: Design) -> Lists:
     if not any(os.path.lexists(sheet_path(path, name)) for name in SHEETS):
         return Lists()
     tables = read_tables(path, machines=design.course_building.machines)
-    building = Building(tables.parts, tables.machines, tables.equipment, tables.tasks, tables.prices)
+    building = Building(tables.parts, tables.machines, tables.equipment, tables.tasks, tables.prices, bars=tables.bars)
     try:
         evaluate(replace(design, sheets=building))
     except InputProblem as problem:
@@ -59,4 +59,4 @@ def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ..
     lists, at = design.building, evaluate(design)
     # one table without the other stays at the sizes of the list: its figures are taken from there to the design as before
     sized = scaled(lists.parts, told_sizes(at), at["powers"]) if {"parts", "ways"} <= set(wanted) else lists.parts
-    return lay_tables(path, BuildTables(sized, lists.machines, lists.items, lists.tasks, lists.prices), wanted)
+    return lay_tables(path, BuildTables(sized, lists.machines, lists.items, lists.tasks, lists.prices, lists.bars), wanted)
