@@ -25,7 +25,7 @@ from .shown.closing import find_out_page, open_levers_page, standing_page, ways_
 from .shown.essentials import DRAWS
 from .shown.first_choices import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .shown.guess import Guess
-from .shown.panels import Live, LiveWorking, Page, Panel, escape
+from .shown.panels import Live, LiveWorking, Page, Panel, escape, paragraphs
 from .shown.play import Keep, Play, Steps, steps_of, turning
 from .shown.projector import projector
 from .shown.relative import from_here
@@ -263,7 +263,7 @@ class Chapter:
 
     def _room(self, decisions: tuple[str, ...]) -> Page:
         lines = [str(room(self.evaluation, name)) for name in decisions]
-        return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+        return paragraphs(*lines)
 
     # --- closing the loop -------------------------------------------------------------------------
     def all_levers(self) -> Live:

@@ -23,7 +23,7 @@ from ..pictures.style import Canvas
 from ..printed.wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
 from ..session import Session
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, Panel, broad, escape, framed, table_html, table_text, worked_html
+from ..shown.panels import Page, Panel, broad, escape, framed, paragraphs, table_html, table_text, worked_html
 from .register import page, panel
 
 __all__ = ["chatter_marks", "correction_worked", "limit_of", "run_in", "set_ups", "test_sheet", "tests_in_order", "to_expect", "wall_charts"]
@@ -147,7 +147,7 @@ def correction_worked(evaluation: Evaluation, test: str) -> Page:
     made = [sheet.tested[test, when] for when in WHEN if (test, when) in sheet.tested]
     if not made:
         said = f"“{test}” was not read yet."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     # the first that was out; what it leans on is told by the sheet, not here
     found = next((one for one in made if one.status == "fails"), made[0])
     done = correction(found, TestSheet({(test, found.when): found}), evaluation)

@@ -8,7 +8,7 @@ from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
 from ...machine.bed_forms import FORMS, THICKENED
 from ...units import Kind
-from ..shown.panels import Page, escape, table_html, table_text, worked_table
+from ..shown.panels import Page, paragraphs, tabled, worked_table
 from .register import page
 
 #: result -> digits shown
@@ -40,7 +40,7 @@ def forms_compared(evaluation: Evaluation, alike: str = "weight") -> Page:
     said = (f"Beds {evaluation.shown('bed_width')} wide, each made to {'weigh' if alike == 'weight' else 'cost'} what yours does, within the same outline where its form allows; "
             "middling figures throughout. Sideways and upright: give at the tool; share: of the whole machine's give. "
             "Prices are common practice, no shop's quotation; machining and scraping come on top.")
-    return Page(f"<p>{escape(said)}</p>{table_html(rows, head, tuple(range(2, len(head))))}", f"{said}\n{table_text(rows, head)}")
+    return tabled(rows, head, tuple(range(2, len(head))), before=(said,))
 
 
 @page
@@ -50,6 +50,6 @@ def section_worked(evaluation: Evaluation) -> Page:
     worked = e.workings("bed_section", "bed_if_tied", "bed_turning_stiffness", *(["bed_cut_twist"] if e["bar_spacing"] == 0 else []))
     if lost := next((one.formula.title for one in worked if not math.isfinite(one.result)), None):
         said = f"This bed cannot be made: {lost} has no figure. Take a thinner wall, or bars that leave room between them."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     form = e["bed_form"]
     return worked_table(worked, "of your bed", f"The section of a bed of the form {form}: {FORMS[form]}.")

@@ -13,7 +13,7 @@ from ...planning.schedule import HORIZON
 from ...units import InputProblem, Months
 from ..shown.essentials import DRAWS
 from ..shown.money import amount, euros, money_name, split_of, whole
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 __all__ = ["money_split", "purse_beside_bills", "spared", "why_the_list_is_too_low"]
@@ -26,17 +26,12 @@ def _ends(e: Evaluation, values: np.ndarray) -> str:
     return low if low == high else f"{low} to {high}"
 
 
-def _page(before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], after: list[str]) -> Page:
-    told = [f"<p>{escape(line)}</p>" for line in before], [f"<p>{escape(line)}</p>" for line in after]
-    return Page("".join(told[0]) + table_html(rows, head, numeric) + "".join(told[1]), "\n".join([*before, table_text(rows, head), *after]))
-
-
 # --- what it goes to ---------------------------------------------------------------------------------------
 @page
 def money_split(evaluation: Evaluation) -> Page:
     """What the money goes to, with its range and its share, and what later work carries of it."""
     if lost := evaluation.central.cause("cash_total"):
-        return Page(f"<p>{escape(lost)}</p>", lost)
+        return paragraphs(lost)
     e, sure = evaluation.drawn(DRAWS), evaluation.central
     total = float(np.mean(e["cash_total"]))
     rows = [(words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}") for words, value in split_of(e).items()]
@@ -47,7 +42,7 @@ def money_split(evaluation: Evaluation) -> Page:
         said.append(f"Of that sum {euros(e, float(np.mean(e['machine_resale'])))} is likely to come back when the machines bought for the build are sold again, after the lathe is done; until then it is "
                     f"tied up, and the monthly sums count with none of it. In the end {euros(e, float(np.mean(e['cash_in_the_end'])))} have gone.")
     head = ("what", f"on average [{money_name(e)}]", f"four fifths of builds [{money_name(e)}]", "share")
-    return _page([], rows, head, (1, 2, 3), said)
+    return tabled(rows, head, (1, 2, 3), after=said)
 
 
 # --- why the list is too low ---------------------------------------------------------------------------------
@@ -55,7 +50,7 @@ def money_split(evaluation: Evaluation) -> Page:
 def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
     """The sum of all likely prices, the average, and what suffices as often as you asked, each with how often it suffices."""
     if lost := evaluation.central.cause("cash_total"):
-        return Page(f"<p>{escape(lost)}</p>", lost)
+        return paragraphs(lost)
     e, sure = evaluation.drawn(DRAWS), evaluation.central
     paid = np.asarray(e["cash_total"])
     wanted = float(np.median(sure["confidence"]))
@@ -67,7 +62,7 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
             "comes on top of the average, not of the likely figures.",
             f"If every thing had luck of its own, dear and cheap would even out and the sum would scatter by {euros(e, own, 2)} either way. But one level of prices carries them all: "
             f"with it the sum scatters by {euros(e, float(sure['cash_spread']), 2)}."]
-    return _page([], rows, ("sum", f"[{money_name(e)}]", "suffices in"), (1, 2), said)
+    return tabled(rows, ("sum", f"[{money_name(e)}]", "suffices in"), (1, 2), after=said)
 
 
 # --- the purse -----------------------------------------------------------------------------------------------
@@ -78,7 +73,7 @@ def purse_beside_bills(evaluation: Evaluation) -> Page:
     rows = [_purse_row(e, sure, should) for should in (False, True)]
     head = ("money a month", "", "empty in", "of a hundred builds", "what is due then", f"missing at worst [{money_name(e)}]")
     note = "Every figure at its middling value, but for the builds of a hundred; year 1 is the one in which you begin."
-    return _page([], rows, head, (3, 5), [*_mending(sure), note])
+    return tabled(rows, head, (3, 5), after=[*_mending(sure), note])
 
 
 def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]:
@@ -138,4 +133,4 @@ def spared(evaluation: Evaluation, most: str = "10") -> Page:
         said[0] += f" All of them borrowed, the money is together {units.shown(lent / rate, _MONTHS, digits=2)} sooner at what you can spend."
     said.append("Eye, ear and dust protection is the last thing to save on, and what lifts a load must be rated for it.")
     head = ("thing", "sort", f"[{money_name(e)}]", "carried by later work", "months of money")
-    return _page([], rows, head, (2, 3, 4), said)
+    return tabled(rows, head, (2, 3, 4), after=said)

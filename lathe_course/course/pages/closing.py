@@ -10,17 +10,13 @@ from ...design.asked.room import Room, room
 from ...design.evaluation import Evaluation, evaluate
 from ..shown.essentials import DRAWS
 from ..shown.finding_out import how_to_find_out
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from ..shown.plain_text import percent
 from ..shown.relative import from_here
 from ..shown.views import change_of, verdict
 from .register import page
 
 __all__ = ["find_out_next", "keeping_it", "ripple_across", "room_to_spare"]
-
-
-def _page(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], *said: str) -> Page:
-    return Page(table_html(rows, head, numeric) + "".join(f"<p>{escape(line)}</p>" for line in said), "\n".join([table_text(rows, head), *said]))
 
 
 # --- room that leads upward ----------------------------------------------------------------------------
@@ -43,8 +39,7 @@ def room_to_spare(evaluation: Evaluation) -> Page:
     for wish, name, way in _WISHES:
         found = room(evaluation, name)
         rows.append((wish, f"{found.label}: {found.here}", *_end(found, way)))
-    return _page(rows, ("what you might wish for", "as it is", "as far as", "what comes next"), (),
-                 "Each is tried by itself, all else as it is. Two at once take room from each other. Room you do not want is money and hours you may save.")
+    return tabled(rows, ("what you might wish for", "as it is", "as far as", "what comes next"), after=("Each is tried by itself, all else as it is. Two at once take room from each other. Room you do not want is money and hours you may save.",))
 
 
 # --- a ripple across both halves -------------------------------------------------------------------------
@@ -66,7 +61,7 @@ def ripple_across(evaluation: Evaluation, decision: str = "centre_height", to: A
     turned = [f"{new.label} ({verdict(old)} → {verdict(new)})" for old, new in moved.findings]
     said.append(f"Verdicts that changed: {'; '.join(turned)}." if turned else "No verdict changed.")
     said.append(f"{len(moved.results)} figures moved in all.")
-    return _page(rows, ("", "what moves", "before", "after", ""), (2, 3, 4), *said)
+    return tabled(rows, ("", "what moves", "before", "after", ""), (2, 3, 4), after=said)
 
 
 # --- what to find out next -------------------------------------------------------------------------------
@@ -121,9 +116,8 @@ def find_out_next(evaluation: Evaluation) -> Page:
         named = "; ".join(e.chain.limits[one].label for one, _ in blurs[:3]) + (f"; and {len(blurs) - 3} more" if len(blurs) > 3 else "")
         rows.append((e.chain.part(name).label, f"{score:.2f}", named, how_to_find_out(name)))
     more = len(ranked) - len(rows)
-    return _page(rows, ("find this out", "weight", "what it blurs", "a way to do it"), (1,),
-                 "The weight adds up, over all verdicts that could go either way, how open each is and how much of its blur this figure makes. "
-                 "It is a rank correlation squared: a guide to where to begin, no more." + (f" {more} more blur less." if more > 0 else ""))
+    return tabled(rows, ("find this out", "weight", "what it blurs", "a way to do it"), (1,), after=("The weight adds up, over all verdicts that could go either way, how open each is and how much of its blur this figure makes. "
+                 "It is a rank correlation squared: a guide to where to begin, no more." + (f" {more} more blur less." if more > 0 else ""),))
 
 
 # --- keeping it --------------------------------------------------------------------------------------------
@@ -137,9 +131,6 @@ def keeping_it(evaluation: Evaluation) -> Page:
     rows = [row("electricity a month", "power_money"), row("tools and oil used up a month", "wear_money"), row("its place a month", "space_money"),
             row("with repairs, a month", "running_money", "used_running_money"), row("a year, with what it loses in worth", "keeping_a_year", "used_keeping_a_year")]
     less = float(np.mean(np.asarray(e["building_over_buying"]) <= 0))
-    return _page(rows, ("", "built", "bought used"), (1, 2),
-                 f"An hour at the finished lathe costs {e.shown_spread('turning_hour_cost')}, at {e.shown_spread('turning_hours')} of turning. "
-                 f"The same hours ordered out come to {e.shown_spread('ordered_a_year')} a year; a shop needs fewer of them.",
-                 f"Your hours counted, building costs no more than buying used in {percent(less)} of all draws. Each hour of turning asks for "
-                 f"{e.shown_spread('building_for_turning')} hours of building.",
-                 "All of these are judged ranges (common practice, no source): put your own figures in their place.")
+    return tabled(rows, ("", "built", "bought used"), (1, 2), after=(f"An hour at the finished lathe costs {e.shown_spread('turning_hour_cost')}, at {e.shown_spread('turning_hours')} of turning. "
+                 f"The same hours ordered out come to {e.shown_spread('ordered_a_year')} a year; a shop needs fewer of them.", f"Your hours counted, building costs no more than buying used in {percent(less)} of all draws. Each hour of turning asks for "
+                 f"{e.shown_spread('building_for_turning')} hours of building.", "All of these are judged ranges (common practice, no source): put your own figures in their place.",))

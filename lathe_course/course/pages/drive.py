@@ -13,7 +13,7 @@ from ...machine import belts, drive
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Force, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from .register import page
 
 __all__ = ["belt_kinds", "drive_kinds", "job_torque", "pulleys"]
@@ -30,10 +30,6 @@ def _ends(e: Evaluation, span: Range, kind: Kind) -> str:
     return f"{low} to {high} {units.unit_text(kind, e.design.system)}".rstrip()
 
 
-def _tabled(rows: list[tuple[Any, ...]], head: tuple[str, ...], numeric: tuple[int, ...] = (), after: tuple[str, ...] = ()) -> Page:
-    return Page(table_html(rows, head, numeric) + "".join(f"<p>{escape(line)}</p>" for line in after), "\n".join([table_text(rows, head), *after]))
-
-
 # --- kinds -------------------------------------------------------------------------------------------
 @page
 def drive_kinds(evaluation: Evaluation) -> Page:
@@ -42,8 +38,7 @@ def drive_kinds(evaluation: Evaluation) -> Page:
         slow, fast = (units.number(row[f"{end}_share"] * 100) for end in ("slowest", "fastest"))
         return "one speed" if slow == fast else f"{slow} to {fast} %"
     rows = [(name, speeds(row), row["strong"], row["weak"], _ends(evaluation, row["price"], _EUR)) for name, row in table("drives").items()]
-    return _tabled(rows, ("drive", "of the plate's speed", "for it", "against it", "price"),
-                   after=(f"A back gear, 4 to 7 to one, goes with any of them: {_ends(evaluation, Range(60, 90, 120), _EUR)}, 12 to 20 hours. All of this is common practice, no source.", _poles(evaluation)))
+    return tabled(rows, ("drive", "of the plate's speed", "for it", "against it", "price"), after=(f"A back gear, 4 to 7 to one, goes with any of them: {_ends(evaluation, Range(60, 90, 120), _EUR)}, 12 to 20 hours. All of this is common practice, no source.", _poles(evaluation)))
 
 
 def _poles(e: Evaluation) -> str:
@@ -60,7 +55,7 @@ def belt_kinds(evaluation: Evaluation) -> Page:
         friction, slips = belt_grip(name)
         rows.append((name, _ends(evaluation, friction, Ratio()), _ends(evaluation, slips, Ratio()), _shown(evaluation, row["smallest_pulley"], _MM),
                      _shown(evaluation, row["fastest"], _SPEED), row["strong"], row["weak"]))
-    return _tabled(rows, ("belt", "friction that counts", "tight over slack strand at half a turn", "smallest pulley", "fastest", "for it", "against it"), numeric=(3, 4))
+    return tabled(rows, ("belt", "friction that counts", "tight over slack strand at half a turn", "smallest pulley", "fastest", "for it", "against it"), (3, 4))
 
 
 # --- pulleys -----------------------------------------------------------------------------------------
@@ -82,7 +77,7 @@ def pulleys(evaluation: Evaluation, belt: str = "") -> Page:
                      *(_span(e, settings, index + row * drive.STEPS) for row in range(1 + geared))))
         if not np.isfinite(driven):
             notes.append(f"Step {index + 1}: {_why_not(e, driving)}")
-    return _tabled(rows, head, numeric=(1, 2, 3, 4, 5), after=(*notes, *_lengths(e), *([_bought(e, belt)] if belt else [])))
+    return tabled(rows, head, (1, 2, 3, 4, 5), after=(*notes, *_lengths(e), *([_bought(e, belt)] if belt else [])))
 
 
 def _dash(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
@@ -126,4 +121,4 @@ def job_torque(evaluation: Evaluation) -> Page:
     for job, speed, torque, asked in zip(e["jobs"], found["speed"], found["torque"], found["asked"]):
         verdict = "asks next to nothing" if asked <= 0 else f"{torque / asked:.1f} times" if torque >= asked else f"{torque / asked:.0%}: slower, or a lighter cut"
         rows.append((job.name, job.material, _shown(e, job.diameter, _MM), _shown(e, speed, _RPM), _shown(e, torque, _NM), _shown(e, asked, _NM), verdict))
-    return _tabled(rows, ("job", "material", "at", "runs at", "there is", "the cut asks", "enough?"), numeric=(2, 3, 4, 5))
+    return tabled(rows, ("job", "material", "at", "runs at", "there is", "the cut asks", "enough?"), (2, 3, 4, 5))

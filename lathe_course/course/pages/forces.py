@@ -7,7 +7,7 @@ from ...ranges import Range
 from ...sources import citations, cite, source_of
 from ...tables import table
 from ...units import Force, Speed
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from .register import page
 
 __all__ = ["tool_conditions"]
@@ -43,4 +43,4 @@ def tool_conditions(evaluation: Evaluation) -> Page:
     if thin < 0.05:
         said.append(f"Your chip is {e.shown('chip_thickness')} thick, thinner than the 0.05 mm to which the constants were measured: the true force is higher than this.")
     said.append(f"Source: {cite(_sources())}.")
-    return Page(table_html(rows, _HEAD) + "".join(f"<p>{escape(line)}</p>" for line in said), "\n".join([table_text(rows, _HEAD), *said]))
+    return tabled(rows, _HEAD, after=said)

@@ -4,7 +4,7 @@ from __future__ import annotations
 from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...units import Length
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from .register import page
 
 __all__ = ["jobs_as_held"]
@@ -33,4 +33,4 @@ def jobs_as_held(evaluation: Evaluation, feet: str = "") -> Page:
             "Held in the chuck, work follows the spindle: its axis and the bed's twist come out whole. Between centres the line from centre to centre is the axis, "
             "and an even twist takes the tailstock along with the saddle: what counts is where the tailstock stands. With chuck and centre a fifth of axis and twist stays, as a bow. "
             "Proposed by length over diameter: common practice. Another holding is written in the job.")
-    return Page(f"{table_html(rows, head, numeric=(2, 3, 4, 5, 6))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (2, 3, 4, 5, 6), after=(said,))

@@ -10,7 +10,7 @@ from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, broad, escape, framed, not_kept
+from ..shown.panels import Page, Panel, broad, escape, framed, not_kept, paragraphs
 from ..turns import in_turn
 from .register import page, panel
 
@@ -84,7 +84,7 @@ def lesson_page(evaluation: Evaluation, name: str) -> Page:
         said.append(f"It is yours as things stand. Chapter {one.chapter}, {CHAPTERS[one.chapter]}, is where it can be turned.")
     if one.finding and one.finding.caution:
         said.append(f"Caution: {one.finding.caution}")
-    return Page("".join(f"<p>{escape(line)}</p>" for line in said), "\n".join(said))
+    return paragraphs(*said)
 
 
 class LessonPanel:

@@ -8,7 +8,7 @@ from ...machine.measured import INSTRUMENTS, give_uncertainty
 from ...units import Compliance, InputProblem, Length
 from ...working import Working, plain_equation
 from ..pictures.fit import chosen_rows
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, paragraphs, table_html, table_text
 from .register import page
 
 __all__ = ["give_measured"]
@@ -27,7 +27,7 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
     except InputProblem as problem:
         said = "; ".join(sentence for _, sentence in problem.problems)
         said = said[0].upper() + said[1:]
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     low, likely, high = fit.range
     ratio = likely / e["predicted_compliance"]
     doubt = Working.of(give_uncertainty, {"scatter": fit.scatter, "load_spread": fit.load_spread, "student_factor": fit.factor}, system)

@@ -30,19 +30,13 @@ from ...planning.shops import Machine
 from ...units import InputProblem
 from ..shown.essentials import DRAWS
 from ..shown.money import amount, euros, money_name, whole
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, paragraphs, tabled
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 
 __all__ = ["best_mixes", "mixes_played", "three_builds_compared", "where_to_begin", "worth_a_change"]
 
 _COUNTED = ((MAKE, HARD), (OUT,), (BUY,), (USED,), (BORROW,))
-
-
-def _tabled(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], before: tuple[str, ...], after: tuple[str, ...] = ()) -> Page:
-    def told(lines: tuple[str, ...]) -> str:
-        return "".join(f"<p>{escape(line)}</p>" for line in lines)
-    return Page(told(before) + table_html(rows, head, numeric) + told(after), "\n".join([*before, table_text(rows, head), *after]))
 
 
 def _counts(mix: Mix) -> tuple[str, ...]:
@@ -71,8 +65,7 @@ def best_mixes(evaluation: Evaluation) -> Page:
              "other choice of ways does better, at the middling figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
              "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
              "the last row is the best of those that were played through task by task, and no proof.")
-    return _tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""),
-                   tuple(range(1, 14)), (value, *_machines_told(evaluation)), (proof,))
+    return tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""), tuple(range(1, 14)), before=(value, *_machines_told(evaluation)), after=(proof,))
 
 
 def _hour_told(evaluation: Evaluation) -> str:
@@ -106,7 +99,7 @@ def mixes_played(evaluation: Evaluation) -> Page:
     rows = [(", ".join(alike[key]), *(_month(one) for one in found.months), *(whole(evaluation, one, 6) for one in found.money), f"{found.in_time:.0%}")
             for key, found in zip(mixes, played)]
     said = f"Each mix in {DRAWS} builds, every part with the same luck in all of them. In time: before your patience of {evaluation.shown('patience')} ends."
-    return _tabled(rows, ("mix", "months, half are done by", "nine of ten by", f"{money_name(evaluation)}, half need at most", "nine of ten", "in time"), (1, 2, 3, 4, 5), (said,))
+    return tabled(rows, ("mix", "months, half are done by", "nine of ten by", f"{money_name(evaluation)}, half need at most", "nine of ten", "in time"), (1, 2, 3, 4, 5), before=(said,))
 
 
 def _month(months: float) -> str:
@@ -127,9 +120,9 @@ def _sent_out(evaluation: Evaluation, most: int) -> Page:
             for offer in offers_here(evaluation)[:most]]
     if not rows:
         said = "Nothing in your mix saves hours by another way."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     said = "To send out or buy first: where an hour of yours is saved for least money. A negative figure saves money as well."
-    return _tabled(rows, ("part", "now", "instead", "hours saved", f"{money} more", f"{money} for each hour"), (3, 4, 5), (said,))
+    return tabled(rows, ("part", "now", "instead", "hours saved", f"{money} more", f"{money} for each hour"), (3, 4, 5), before=(said,))
 
 
 def _hour_more(evaluation: Evaluation) -> Page:
@@ -146,7 +139,7 @@ def _hour_more(evaluation: Evaluation) -> Page:
             said = f"One hour more a month saves no money: within the {months:.0f} months your build takes, even the cheapest mix has hours enough ({now.hours:.0f} h)."
         else:
             said = (f"One hour more a month is worth {amount(evaluation, worth):.2g} {money_name(evaluation)} a month: within the {months:.0f} months your build takes, more of it could then be made here.")
-    return Page(f"<p>{escape(said)}</p>", said)
+    return paragraphs(said)
 
 
 def _machines(evaluation: Evaluation) -> Page:
@@ -161,10 +154,10 @@ def _machines(evaluation: Evaluation) -> Page:
         rows.append((one.machine, "borrowed now" if one.machine in at_hand else "if it were lent", value, f"{one.hours_on_it:.0f}" if one.hours_on_it else "", evenings))
     if not rows:
         said = "No machine one might borrow would make your best mix cheaper."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     said = (f"What a borrowed machine is worth, in money and hours together, before any fee; an evening is {evening:g} h. Those you do not have are from the invented shops of "
             "the demos. Where no hours stand, it is what comes with the machine that need not be bought.")
-    return _tabled(rows, ("machine", "", money, "hours on it", f"{money} an evening"), (2, 3, 4), (said,))
+    return tabled(rows, ("machine", "", money, "hours on it", f"{money} an evening"), (2, 3, 4), before=(said,))
 
 
 # --- thrifty, middling, ready-made ---------------------------------------------------------------------------------
@@ -184,7 +177,7 @@ def three_builds_compared(evaluation: Evaluation) -> Page:
     head = ("build", f"{money} paid, half need at most", "nine of ten", "in the end", "hours", "longest wait, weeks, nine of ten", "months, half", "nine of ten", "in time", "found second-hand")
     said = ("Thrifty is the least money, ready-made the fewest own hours, in between the least money with the hours half-way; each is proven at middling figures, and played through here. "
             f"A used lathe of this size, bought to be put in order, is said to cost about {e.shown('used_price')} and {e.shown('used_hours')}.")
-    return _tabled(rows, head, tuple(range(1, 10)), (said,), _asked_of_the_thrifty(builds["thrifty"]))
+    return tabled(rows, head, tuple(range(1, 10)), before=(said,), after=_asked_of_the_thrifty(builds["thrifty"]))
 
 
 def _asked_of_the_thrifty(design: Design) -> tuple[str, ...]:
@@ -226,7 +219,7 @@ def where_to_begin(evaluation: Evaluation) -> Page:
         worth = [f"{_HOW_TO[how].lower()} {machine.name} ({whole(evaluation, saved)} {money_name(evaluation)})" for how, machine, saved in saved_next(design)]
         lines += [f"What would save most money next, before any fee: {'; '.join(worth)}."] if worth else []
         lines += _smallest(design)
-    return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+    return paragraphs(*lines)
 
 
 def _price_of(evaluation: Evaluation, machine: Machine) -> str:

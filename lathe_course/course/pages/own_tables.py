@@ -6,7 +6,7 @@ import ipywidgets as widgets
 from ...design.files.build_files import SHEETS, sheet_path
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html, table_text
+from ..shown.panels import Page, Panel, escape, framed, not_kept, tabled
 from ..turns import in_turn
 from .register import panel
 
@@ -48,7 +48,7 @@ class OwnTables:
             own = name in self.session.lists.own and path is not None
             rows.append((name, _HOLDS[name], f"yours, {sheet_path(path, name).name}, {_rows(self.session, name)}" if own else f"the course's, {_rows(self.session, name)}"))
         said = "Each table may be the course's or your own. The shops of the demos are invented; the figures are common practice, told as ranges."
-        return Page(f"<p>{escape(said)}</p>{table_html(rows, head)}", f"{said}\n{table_text(rows, head)}")
+        return tabled(rows, head, before=(said,))
 
     def _tell(self) -> None:
         self.told.value = framed(self.page().markup)

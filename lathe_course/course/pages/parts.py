@@ -23,7 +23,7 @@ from ...units import InputProblem
 from ...working import plain_equation
 from ..shown.few import folded_by
 from ..shown.money import amount, euros, money_name
-from ..shown.panels import Page, escape, letters_and_sources, table_html, table_text
+from ..shown.panels import Page, escape, letters_and_sources, paragraphs, tabled
 from .register import page
 
 __all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]
@@ -37,12 +37,6 @@ def told_way(one: OpenWay) -> str:
     return f"{SHORT[one.way.how]}{', on the lathe itself' if one.stage else ''}"
 
 
-def _tabled(rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...] = (), before: tuple[str, ...] = (), after: tuple[str, ...] = ()) -> Page:
-    def told(lines: tuple[str, ...]) -> str:
-        return "".join(f"<p>{escape(line)}</p>" for line in lines)
-    return Page(told(before) + table_html(rows, head, numeric) + told(after), "\n".join([*before, table_text(rows, head), *after]))
-
-
 def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
     """A page that needs every part to have a way; where one has none, what is missing stands in its place."""
     @functools.wraps(write)
@@ -50,17 +44,13 @@ def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
         try:
             demand_all(evaluation.central)
         except InputProblem as problem:
-            return _lines("This cannot be told while a part cannot be had.", *(_stuck(evaluation) or (str(problem),)))
+            return paragraphs("This cannot be told while a part cannot be had.", *(_stuck(evaluation) or (str(problem),)))
         return write(evaluation, **asked)
     return page_or_reason
 
 
 def _stuck(evaluation: Evaluation) -> tuple[str, ...]:
     return tuple(f"{line[0].upper()}{line[1:]}" for line in (ways_told(evaluation).told(evaluation.design.system) if evaluation["ways_open"].stuck else ()))
-
-
-def _lines(*said: str) -> Page:
-    return Page("".join(f"<p>{escape(line)}</p>" for line in said), "\n".join(said))
 
 
 def _not_called_for(evaluation: Evaluation, part: str) -> Page | None:
@@ -70,7 +60,7 @@ def _not_called_for(evaluation: Evaluation, part: str) -> Page | None:
     every = evaluation["building"].parts.by_name
     if part not in every:
         raise InputProblem([("part", f"there is no part called {part!r}{nearest_or_stop(part, every, most=3)}")])
-    return _lines(f"Your design has no {part}; its choices call for other parts.")
+    return paragraphs(f"Your design has no {part}; its choices call for other parts.")
 
 
 @page
@@ -126,8 +116,7 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
     found_used = next((one.way for one in found.of(part) if one.way.how == USED), None)
     if found_used:
         watch += _told_find(part, found_used)
-    return _tabled(rows, ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "leans on"), (1, 2, 3, 4, 5, 6), (f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
-                   ("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
+    return tabled(rows, ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "leans on"), (1, 2, 3, 4, 5, 6), before=(f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch), after=("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
                     "what this way changes in them on the finished machine, at middling figures.",
                     *_driven(evaluation, part)))
 
@@ -228,7 +217,7 @@ def _made_on_the_lathe(evaluation: Evaluation) -> Page:
         rows.append((part, here.stage, "yes" if now.get(part) == here.how else "no", *against))
     said = ("These parts your own machines cannot make, but the half-built lathe can. Money saved and hours added stand against the cheapest other way; "
             "tools that must be bought for it come on top.")
-    return _tabled(rows, ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against"), (3, 4), (said,))
+    return tabled(rows, ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against"), (3, 4), before=(said,))
 
 
 # --- one part on the blackboard ---------------------------------------------------------------------------------
@@ -247,7 +236,7 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
     said = (f"The {part}, {found.here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
             f"factor{'s' if len(found.growth) > 1 else ''} above, is H.")
     letters, sources = letters_and_sources(one for _, one in put)
-    return _tabled(rows, ("", "equation", "with figures", "result"), (3,), (said,), (letters, sources))
+    return tabled(rows, ("", "equation", "with figures", "result"), (3,), before=(said,), after=(letters, sources))
 
 
 # --- skill ----------------------------------------------------------------------------------------------------
@@ -265,4 +254,4 @@ def skill_moves(evaluation: Evaluation) -> Page:
         rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{best.hours:.0f} h", f"{euros(e, best.money)}",
                      str(sum(best.counts().get(how, 0) for how in (MAKE, HARD))), f"{months_of(e, best):.0f}"))
     said = "Practice moves hours, the chance of doing it again, and how true the work comes out. Where a way asks for more than your hands attain, it closes."
-    return _tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix soonest by its sums", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), (said,))
+    return tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix soonest by its sums", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), before=(said,))

@@ -15,16 +15,12 @@ from ...planning.capabilities import read_capabilities
 from ...planning.mix import Mix, best
 from ...planning.shops import Machine
 from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, paragraphs, table_html, table_text, tabled
 from .register import page
 
 __all__ = ["partners_bring", "partners_told", "side_benefits"]
 
 _NOBODY = "Nobody is written down yet; where you build alone, nothing is to be shared out."
-
-
-def _said(*lines: str) -> Page:
-    return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
 
 
 def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
@@ -37,7 +33,7 @@ def partners_told(evaluation: Evaluation) -> Page:
     e = evaluation.central
     rows_of = e["partners_readings"]
     if not rows_of:
-        return _said(_NOBODY)
+        return paragraphs(_NOBODY)
     shares = np.atleast_1d(e["partner_shares"])
     rows = []
     for row, put, share, due in zip(rows_of, np.atleast_1d(e["put_in_monthly"]), shares, np.atleast_1d(e["partner_dues"])):
@@ -76,7 +72,7 @@ def partners_bring(evaluation: Evaluation) -> Page:
     e = evaluation.central
     bringing = [row for row in e["partners_readings"] if row["brings"]]
     if not bringing:
-        return _said("Nobody is written down who brings a machine." if e["partners_readings"] else _NOBODY)
+        return paragraphs("Nobody is written down who brings a machine." if e["partners_readings"] else _NOBODY)
     machines, rows, unread = e["building"].machines, [], []
     for row in bringing:
         listed, more = _split(row["brings"], machines)
@@ -116,4 +112,4 @@ def side_benefits(evaluation: Evaluation) -> Page:
     before = evaluate(e.design.trying(**dict.fromkeys(BENEFITS, 0.0)), earlier=e)
     said = (f"An hour of building costs you {e.shown('hour_cost')}; by the reasons of chapter 01 alone it would be {before.shown('hour_cost')}. "
             "The larger of both counts, so nothing is counted twice. Where less came than was hoped for, lower the reason in chapter 01.")
-    return Page(f"{table_html(rows, head, (1, 3, 4))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (1, 3, 4), after=(said,))

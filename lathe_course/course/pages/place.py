@@ -14,7 +14,7 @@ from ...planning.mix import Mix, Wish, best
 from ...planning.parts import BUY, MAKE, OUT, USED
 from ...planning.shops import Machine
 from ...units import HourPrice, InputProblem, Kind, LabourTime, Length, Mass, Money
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 __all__ = ["home_and_pieces", "near_by", "prices_move_the_mix", "what_is_carried"]
@@ -48,7 +48,7 @@ def what_is_carried(evaluation: Evaluation, parts: int = 4) -> Page:
             f"{_shown(e, one, _KG)}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
             f"The bed of chapter 07, {e.shown('bed_mass')}, is its section and fill alone; here it goes with its plates and feet. A part goes as finished, with a fill that is cast into it; "
             "chapter 10 tells stock as well, before it is cut.")
-    return Page(f"{table_html(rows, head, (1,))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (1,), after=(said,))
 
 
 @page
@@ -68,7 +68,7 @@ def home_and_pieces(evaluation: Evaluation) -> Page:
     said = ("The heaviest lift beside the guidance; then the hours that one move takes, and ten years of moves where you are settled, renting or moving about. "
             f"Hours are judged, no source; carrying is not counted. {feet}")
     numeric = (1, 2, 4, 5, 6, 7)
-    return Page(f"{table_html(rows, head, numeric)}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, numeric, after=(said,))
 
 
 # --- the best mix where you live --------------------------------------------------------------------------------
@@ -114,14 +114,14 @@ def prices_move_the_mix(evaluation: Evaluation) -> Page:
         for labour in _LABOUR:
             mix, why = _best(e.design.trying(labour_prices=labour), wish)
             if mix is None:
-                return Page(f"<p>{escape(why)}</p>", why)
+                return paragraphs(why)
             found[labour] = mix
             rows.append((f"{_hour(e, hour)} ({whose})", _percent(labour), *_counted(mix), *_sums(e, mix)))
         moved.append((hour, found))
     head = ("an hour costs", "work of others", *_WAYS, "money", "own hours")
     changes = [_changes(hour, found[_LABOUR[0]], found[_LABOUR[-1]], e) for hour, found in moved]
     said = " ".join(["Parts made here, made outside, shared between both, and bought new or second-hand, in the best mix of money and hours together, proven.", *changes])
-    return Page(f"{table_html(rows, head, tuple(range(2, 8)))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, tuple(range(2, 8)), after=(said,))
 
 
 def _changes(hour: float, cheap: Mix, dear: Mix, e: Evaluation) -> str:
@@ -155,7 +155,7 @@ def near_by(evaluation: Evaluation) -> Page:
         mix, why = _best(design, both_wished(e))
         if mix is None:
             if first is None:
-                return Page(f"<p>{escape(why)}</p>", why)
+                return paragraphs(why)
             continue
         first = first or mix
         rows.append((name, *_counted(mix), *_sums(e, mix), str(len(first.changes(mix)))))
@@ -163,4 +163,4 @@ def near_by(evaluation: Evaluation) -> Page:
     said = (f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven, and how many parts change their way for it. Nearby: nothing to pay for carriage; "
             "outside: other people's work; stock: material and what is bought ready. A friend's machine is lent for friendship: "
             "ask what an evening is worth to the friend, and mind who pays for a broken tool.")
-    return Page(f"{table_html(rows, head, tuple(range(1, 8)))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, tuple(range(1, 8)), after=(said,))

@@ -18,7 +18,7 @@ from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
 from ..pictures.calendar import FEW
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, paragraphs, table_html, table_text
 from ..shown.views import verdict
 from .register import page
 
@@ -41,7 +41,7 @@ _HOURS, _MONTHS = LabourTime(), Months()
 
 
 def paged(*lines: str) -> Page:
-    return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+    return paragraphs(*lines)
 
 
 def with_lines(before: tuple[str, ...], table: Page, after: tuple[str, ...] = ()) -> Page:

@@ -12,7 +12,7 @@ from ...design.lathe import LATHE
 from ...nearest import nearest_or_stop
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html, table_text
+from ..shown.panels import Page, Panel, escape, framed, not_kept, paragraphs, tabled
 from .register import panel, show
 
 __all__ = ["ReadingsPanel", "readings", "sheet_called"]
@@ -41,8 +41,8 @@ def _table(sheet: Sheet, rows: Readings, system: str) -> Page:
     body = [tuple(str(row.written.get(name, "")) for name in sheet.fields) for row in rows]
     if not body:
         said = f"No readings of {sheet.title} yet."
-        return Page(f"<p>{escape(said)}</p>", said)
-    return Page(table_html(body, head), table_text(body, head))
+        return paragraphs(said)
+    return tabled(body, head)
 
 
 class ReadingsPanel:

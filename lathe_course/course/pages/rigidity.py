@@ -18,7 +18,7 @@ from ...working import Working, working
 from ..pictures.give import LINKS
 from ..shown.essentials import DRAWS
 from ..shown.money import amount, money_name
-from ..shown.panels import Page, escape, table_html, table_text, worked_html, worked_lines
+from ..shown.panels import Page, escape, paragraphs, tabled, worked_html, worked_lines
 from .register import page
 
 __all__ = ["Saving", "give_budget_table", "savings", "sums_of_rigidity", "two_ways_of_giving", "which_link_first"]
@@ -42,7 +42,7 @@ def _impossible(evaluation: Evaluation, *also: str) -> str:
 def give_budget_table(evaluation: Evaluation) -> Page:
     """Every link: its give with its range, its share, and whether it is worked out or judged; the three largest named."""
     if said := _impossible(evaluation):
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     drawn, sure = evaluate(evaluation.design, DRAWS), evaluation.central
     links = {name: words or evaluation["top_of_slide"] for name, (words, _) in LINKS.items() if name != "holding_extra"}
     whole = sum(drawn[name] for name in links)
@@ -61,7 +61,7 @@ def give_budget_table(evaluation: Evaluation) -> Page:
     judged = sum(float(sure[name]) for name in links if name not in _MODELLED) / float(sure["predicted_compliance"])
     said = ("The three largest: " + "; ".join(f"{words}, {shares} of the machine ({known})" for words, shares, known in told[:3])
             + f". Of the machine's {sure.shown('predicted_compliance')}, without the work, {judged:.0%} is judged from practice.")
-    return Page(f"{table_html(rows, head, numeric=(1, 2, 3))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (1, 2, 3), after=(said,))
 
 
 # --- two directions ----------------------------------------------------------------------------------------
@@ -69,7 +69,7 @@ def give_budget_table(evaluation: Evaluation) -> Page:
 def two_ways_of_giving(evaluation: Evaluation) -> Page:
     """Sideways, up and down, and along the push: how much the machine gives, how far the roughing cut moves it, what that does to the diameter."""
     if said := _impossible(evaluation):
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     e = evaluation.central
     rows = [("sideways, along the radius", e.shown("machine_compliance"), e.shown("rough_radial_force"), e.shown("rough_move"), e.shown("rough_error")),
             ("up and down", e.shown("upright_compliance"), e.shown("cutting_force"), e.shown("upright_drop"), e.shown("upright_error")),
@@ -79,7 +79,7 @@ def two_ways_of_giving(evaluation: Evaluation) -> Page:
     said = (f"Sideways counts twice over, for a diameter has two sides. Up and down the tip slides along the round of the work, and on "
             f"{e.shown('work_diameter')} almost nothing is left of it. Shaking is another matter: there the machine answers along the push of the cut, "
             f"{e.shown('force_angle')} from level, with {e.shown('give_along_push')}.")
-    return Page(f"{table_html(rows, head, numeric=(1, 2, 3, 4))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (1, 2, 3, 4), after=(said,))
 
 
 # --- which link first ----------------------------------------------------------------------------------------
@@ -157,7 +157,7 @@ def _by(change: str, system: str) -> str:
 def which_link_first(evaluation: Evaluation) -> Page:
     """What each remedy would take off the give of your machine, what it costs, and the order in which that is worth doing."""
     if said := _impossible(evaluation):
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     system = evaluation.design.system
     whole = float(evaluation.central["predicted_compliance"])
     rows = []
@@ -169,7 +169,7 @@ def which_link_first(evaluation: Evaluation) -> Page:
     head = ("remedy", f"takes off [{unit}]", "share", money_name(evaluation), "hours", f"for each {money_name(evaluation)}", "how it is known")
     said = (f"What is free comes first, then what likely saves most for each {money_name(evaluation)}; share is that of the whole give. The prices and hours are invented for this course and hold for a machine "
             f"of {units.shown(0.075, Length('mm'), system)} centre height; put in those of your neighbourhood. Savings do not simply add: look again after each.")
-    return Page(f"{table_html(rows, head, numeric=(1, 2, 3, 4, 5))}<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (1, 2, 3, 4, 5), after=(said,))
 
 
 def _percent(share: float) -> str:
@@ -186,7 +186,7 @@ def _span(value: Range, kind: Any, system: str = "mm") -> str:
 def sums_of_rigidity(evaluation: Evaluation) -> Page:
     """Small sums on your figures: springs in a row, what give does to the work, and when it sings."""
     if said := _impossible(evaluation, "tail_give", "loop_compliance"):
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     markup, plain = [], []
     for heading, made in (("Springs in a row", _spring_sums), ("What give does to the work", _work_sums), ("When it sings", _chatter_sums)):
         sums = made(evaluation.central)

@@ -5,7 +5,7 @@ from ... import units
 from ...design.evaluation import Evaluation, evaluate
 from ...planning.first_estimate import estimate_doubts
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from .register import page
 
 __all__ = ["said_of_such_builds"]
@@ -27,4 +27,4 @@ def said_of_such_builds(evaluation: Evaluation) -> Page:
     told = [f"Builds of {evaluation.shown('centre_height')} by {evaluation.shown('between_centres')} were said to take what stands on the right: common practice, no source, three sizes and a power law between them. "
             "It knows nothing of who makes what: whoever sends parts out pays more and works less. Nothing in your plan rests on it; where yours lies far outside, ask chapter 10 which parts make it so.",
             *(f"Mind: {doubt}" for doubt in estimate_doubts(float(sure["centre_height"]), float(sure["between_centres"])))]
-    return Page(table_html(rows, head, (1, 2)) + "".join(f"<p>{escape(line)}</p>" for line in told), "\n".join([table_text(rows, head), *told]))
+    return tabled(rows, head, (1, 2), after=told)

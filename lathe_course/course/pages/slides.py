@@ -10,7 +10,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, Pitch
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 _MM, _PITCH = Length("mm"), Pitch("mm")
@@ -30,7 +30,7 @@ def slide_kinds(evaluation: Evaluation) -> Page:
         push = tried.shown("push_needed") if np.isfinite(tried.middle("push_needed")) else "jams"
         rows.append((kind + mark, _range(table("slides")[kind]["friction"]), tried.shown("jam_free_length"), push, table("slides")[kind]["needs"]))
     said = f"Your saddle, guided over {evaluation.shown('saddle_length')} and pushed {evaluation.shown('push_offset')} beside its guide, on each kind of ways:"
-    return Page(f"<p>{escape(said)}</p>{table_html(rows, _KINDS_HEAD, numeric=(1, 2, 3))}", f"{said}\n{table_text(rows, _KINDS_HEAD)}")
+    return tabled(rows, _KINDS_HEAD, (1, 2, 3), before=(said,))
 
 
 def _range(value: Range) -> str:
@@ -55,9 +55,9 @@ def dial_choices(evaluation: Evaluation, pitch: str = "") -> Page:
     thread = _thread(chosen, system)
     if not rows:
         said = f"No usual number of divisions gives a round step on a screw of {thread}; a scale on the slide, or another screw, serves better."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     said = f"Divisions that read round on a screw of {thread}:"
-    return Page(f"<p>{escape(said)}</p>{table_html(rows, _DIALS_HEAD, numeric=(0, 1, 2, 4))}", f"{said}\n{table_text(rows, _DIALS_HEAD)}")
+    return tabled(rows, _DIALS_HEAD, (0, 1, 2, 4), before=(said,))
 
 
 def _is_round(step: float, reads: str) -> bool:

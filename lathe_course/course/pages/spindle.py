@@ -11,7 +11,7 @@ from ...sources import cite
 from ...tables import table
 from ...units import Length
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, escape, table_html, table_text, worked_table
+from ..shown.panels import Page, escape, paragraphs, table_html, table_text, tabled, worked_table
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")
@@ -63,7 +63,7 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
 def bearing_loads(evaluation: Evaluation) -> Page:
     """What the bearings carry, what they could carry, and for how long."""
     if lost := evaluation.central.cause("front_bearing_load", "rear_bearing_load"):
-        return Page(f"<p>{escape(lost)}</p>", lost)
+        return paragraphs(lost)
     e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
     told = [("load across, front", "front_bearing_load"), ("load across, rear", "rear_bearing_load"), ("of it pulled by the belt", "belt_pull"),
             ("thrust of the cut", "cut_thrust"), ("thrust of the largest drill", "drilling_thrust"), ("preload", "preload"),
@@ -74,7 +74,7 @@ def bearing_loads(evaluation: Evaluation) -> Page:
         rows += [("running hours at top speed", _hours(e)), ("static safety", e.shown_spread("static_safety"))]
     rows.append(("warmth: power lost in both at top speed, judged", e.shown_spread("drag_at_top_speed")))
     head = ("what", "figure, from low to high")
-    return Page(table_html(rows, head, (1,)), table_text(rows, head))
+    return tabled(rows, head, (1,))
 
 
 def _hours(e: Evaluation) -> str:
@@ -89,7 +89,7 @@ def bearing_worked(evaluation: Evaluation) -> Page:
     """How rating, thrust, load and play of your kind of bearing come about, as on a blackboard."""
     e = evaluation.central
     if lost := e.cause("front_bearing_load", "rear_bearing_load"):
-        return Page(f"<p>{escape(lost)}</p>", lost)
+        return paragraphs(lost)
     rolls = e["bearing_kind"] == "taper roller"
     seat = (f" Stiffness is that of the rolling elements alone; with its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}, for the most part judged."
             if rolls else "")

@@ -32,7 +32,7 @@ from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
 from ..pictures.style import Canvas
 from ..session import Session
-from ..shown.panels import Live, Page, Panel, broad, escape, framed, table_html, table_text
+from ..shown.panels import Live, Page, Panel, broad, escape, framed, table_html, table_text, tabled
 from ..turns import in_turn
 from .register import panel
 
@@ -136,7 +136,7 @@ def _told_page(e: Evaluation, builds: Sequence[Build]) -> Page:
             "months and waiting in it, so it may hold better than theirs did.", *_why_stopped(sets),
             "The invented set was made up for this course. It shows what a survey can tell, and proves nothing; your own survey is counted apart from it."]
     numeric = tuple(range(2, len(head) - 1, 2))
-    return Page(table_html(rows, head, numeric) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows, head), *said]))
+    return tabled(rows, head, numeric, after=said)
 
 
 def _figure_rows(e: Evaluation, sets: _Sets) -> Iterable[tuple[str, ...]]:

@@ -10,7 +10,7 @@ from ...design.asked.outlook import PLENTY, Held, hands_time, held_up, longest_c
 from ...design.evaluation import Evaluation, evaluate
 from ...units import InputProblem, Months
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from .register import page
 
 __all__ = ["eased_one_by_one", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]
@@ -20,11 +20,6 @@ _MONTHS = Months()
 
 def _months(value: float, digits: int = 3) -> str:
     return units.number(value, digits) if np.isfinite(value) else "never"
-
-
-def _page(before: list[str], rows: list[tuple], head: tuple[str, ...], numeric: tuple[int, ...], after: list[str]) -> Page:
-    told = ["".join(f"<p>{escape(line)}</p>" for line in lines) for lines in (before, after)]
-    return Page(told[0] + table_html(rows, head, numeric) + told[1], "\n".join([*before, table_text(rows, head), *after]))
 
 
 def _four_fifths(values: np.ndarray) -> str:
@@ -59,10 +54,10 @@ def milestones_by_date(evaluation: Evaluation) -> Page:
         last = middle
     longest = max(stretches, key=stretches.get)
     if not np.isfinite(stretches[longest]):
-        return _page([], rows, _MILESTONES, (1, 3, 4), [f"“{longest}” is never reached at what you can spend: the page of the budget says what stops it."])
+        return tabled(rows, _MILESTONES, (1, 3, 4), after=[f"“{longest}” is never reached at what you can spend: the page of the budget says what stops it."])
     said = ["Months from the start by which half of the builds are there, and those of four fifths of builds. Year 1 is the one in which you begin.",
             f"The longest stretch is the one before “{longest}”. Set yourself something to show half way through it: a part finished, a measurement taken, an evening with guests."]
-    return _page([], rows, _MILESTONES, (1, 3, 4), said)
+    return tabled(rows, _MILESTONES, (1, 3, 4), after=said)
 
 
 # --- odds ----------------------------------------------------------------------------------------------------
@@ -89,7 +84,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
         told = [f"The plan with every figure at its middling value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
     told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
                 f"{units.shown(spread, _MONTHS, digits=2)}, and promise {_promised(odds)} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
-    return _page([], rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), told)
+    return tabled(rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), after=told)
 
 
 # --- hours or money ------------------------------------------------------------------------------------------
@@ -126,7 +121,7 @@ def what_governs(evaluation: Evaluation) -> Page:
         what, much = ("Hours", now - hours) if hours < money else ("Money", now - money)
         told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {_months(now - max(hours, money), 2)}."
     head = ("the same builds", "half done by", "four fifths", "sooner by", f"odds by month {units.number(patience)}")
-    eased, should = _page([], rows, head, (1, 2, 3, 4), [told]), _can_and_should(e.central)
+    eased, should = tabled(rows, head, (1, 2, 3, 4), after=[told]), _can_and_should(e.central)
     return Page(eased.markup + should.markup, f"{eased.plain}\n{should.plain}")
 
 
@@ -144,9 +139,8 @@ def _can_and_should(e: Evaluation) -> Page:
     rows.append(("both", "", "", _months(float(e["months_to_finish_should"])), ""))
     said = [f"{finding.mark} {finding.status}: {finding.sentence}" for finding in map(e.findings.get, _BALANCE)]
     head = ("", "you can", "you should", "done by month", "because")
-    return _page([f"What you can and what you should, with everything at its middling value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
-                  "below, with what you should spend of hours, of money, and of both."],
-                 rows, head, (1, 2, 3), said)
+    return tabled(rows, head, (1, 2, 3), before=[f"What you can and what you should, with everything at its middling value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
+                  "below, with what you should spend of hours, of money, and of both."], after=said)
 
 
 # --- what held it up ---------------------------------------------------------------------------------------
@@ -172,7 +166,7 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
             "once it is eased, another chain takes over: "
             + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money alone would bring the end no nearer."),
             f"What the hands did until the end, in months, those away included: {spent}."]
-    return _page([], rows, ("what", "months", "long", "because"), (1, 2), said)
+    return tabled(rows, ("what", "months", "long", "because"), (1, 2), after=said)
 
 
 def _between(run: list[Held]) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ..folder.workspace import DESIGN_FILE
 from ..session import Session
-from ..shown.panels import Page, escape
+from ..shown.panels import Page, escape, paragraphs
 from .brief import write_brief
 
 __all__ = ["brief_page"]
@@ -20,7 +20,7 @@ def brief_page(session: Session) -> Page:
     if session.path is None:
         said = (f"There is no working folder here, so no brief was written. In a working folder this cell writes {BRIEF} beside your "
                 f"{DESIGN_FILE}. From a terminal: lathe-course brief --demo {session.design.started_from} --to {BRIEF}")
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     written = write_brief(session.design, session.path.with_name(BRIEF))
     said = f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
     link = html.escape(Path(os.path.relpath(written)).as_posix())

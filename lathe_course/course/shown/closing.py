@@ -15,7 +15,7 @@ from ...sources import citations, source_of
 from .essentials import BLURRED
 from .few import MOST, pressing_first, with_rest
 from .finding_out import how_to_find_out, worth_finding_out
-from .panels import Page, escape, table_html, table_text
+from .panels import Page, escape, table_html, table_text, tabled
 from .plain_text import NO_LEVER, percent
 from .views import verdict
 
@@ -146,7 +146,7 @@ def standing_page(evaluation: Evaluation) -> Page:
     rows = [(ground.what, str(len(ground.labels)), ground.such_as) for ground in grounds(evaluation) if ground.labels]
     said = either_way_sentence(evaluation)
     head = ("the findings rest on", "how many", "such as")
-    return Page(table_html(rows, head, numeric=(1,)) + f"<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+    return tabled(rows, head, (1,), after=(said,))
 
 
 # --- ways forward ------------------------------------------------------------------------------------

@@ -15,7 +15,7 @@ from ...machine.holding import HOLDINGS
 from ...tables import table
 from ...units import InputProblem
 from ..session import Session
-from .panels import Page, Panel, escape, framed, not_kept, table_html, table_text
+from .panels import Page, Panel, escape, framed, not_kept, tabled
 
 __all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
 
@@ -136,7 +136,7 @@ def jobs_page(design: Any) -> Page:
     shown = tuple(field for field in JOB_FIELDS if field != "holding")
     rows = [(*(job.written.get(field, "") for field in shown), f"{job.holding}{' (proposed)' if job.holding_proposed else ''}") for job in design.jobs]
     shown += ("held",)
-    return Page(table_html(rows, shown), table_text(rows, shown))
+    return tabled(rows, shown)
 
 
 def without_each_job_page(evaluation: Evaluation) -> Page:
@@ -152,4 +152,4 @@ def without_each_job_page(evaluation: Evaluation) -> Page:
         spared = [f"{m.label.removesuffix(' on the list')} {m.before} → {m.after}" for m in moved if m.chapter == "01"]
         rows.append((job.name, share, "; ".join(spared) or "nothing: another job asks for as much"))
     head = ("job", "of the hours", "without it")
-    return Page(table_html(rows, head), table_text(rows, head))
+    return tabled(rows, head)

@@ -6,7 +6,7 @@ import ipywidgets as widgets
 from ... import units
 from ...units import InputProblem
 from ..session import Session
-from .panels import Page, Panel, escape, framed
+from .panels import Page, Panel, escape, framed, paragraphs
 
 __all__ = ["Guess"]
 
@@ -82,16 +82,16 @@ class Guess:
             mine = self._read(self.kept)
         except InputProblem as problem:         # the design file may have been changed by hand
             said = f"{problem} Keep another one. {label}: {figure}."
-            return Page(f"<p>{escape(said)}</p>", said)
+            return paragraphs(said)
         low, middle, high = evaluation.spread(self.result)
         then, system = self._then(), self.session.design.system
         if abs(then - evaluation.central[self.result]) > _ANOTHER * abs(then):          # the guess belongs to the design it was made on
             said = (f"You guessed {units.shown(mine, self.kind, system)} when it was {units.shown(then, self.kind, system)} on your design. {_how_far(mine, then)} "
                     f"Your design has changed since; {label} is now {figure}.").replace("  ", " ")
-            return Page(f"<p>{escape(said)}</p>", said)
+            return paragraphs(said)
         inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
         said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
 
 
 def _how_far(guess: float, figure: float) -> str:

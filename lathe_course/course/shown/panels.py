@@ -17,7 +17,7 @@ from ...sources import cite
 from ...units import InputProblem
 from ...working import Working, plain_equation
 
-__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "letters_and_sources", "not_kept", "table_html", "table_text", "worked_html", "worked_lines",
+__all__ = ["GRID", "Live", "LiveWorking", "Page", "Panel", "broad", "escape", "framed", "letters_and_sources", "not_kept", "paragraphs", "table_html", "table_text", "tabled", "worked_html", "worked_lines",
            "worked_table"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
@@ -95,11 +95,26 @@ class Page:
     def __init__(self, markup: str, plain: str):
         self.markup, self.plain = markup, plain
 
+    def __add__(self, other: Page) -> Page:
+        """One below the other."""
+        return Page(self.markup + other.markup, "\n".join(filter(None, (self.plain, other.plain))))
+
     def _repr_html_(self) -> str:
         return framed(self.markup)
 
     def __repr__(self) -> str:
         return self.plain
+
+
+def paragraphs(*lines: str) -> Page:
+    """Sentences, each a paragraph; what is empty is left out."""
+    lines = tuple(filter(None, lines))
+    return Page("".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join(lines))
+
+
+def tabled(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = (), before: Iterable[str] = (), after: Iterable[str] = ()) -> Page:
+    """A table between sentences; ``numeric`` columns are set to the right."""
+    return paragraphs(*before) + Page(table_html(rows, head, numeric), table_text(rows, head)) + paragraphs(*after)
 
 
 class Live(Panel):

@@ -11,7 +11,7 @@ from ...ranges import Range
 from ...sources import cite
 from ...tables import table
 from ...units import Duration, Length, RotationalSpeed, Speed
-from .panels import Page, escape, table_html, table_text
+from .panels import Page, escape, paragraphs, table_html, table_text
 
 __all__ = ["cutting_speeds_page", "speed_plate"]
 
@@ -34,7 +34,7 @@ def speed_plate(evaluation: Evaluation) -> Page:
     slowest, fastest = evaluation.middle("slowest_speed"), evaluation.middle("fastest_speed")
     if not slowest < fastest:
         said = f"The slowest speed, {evaluation.shown('slowest_speed')}, must be less than the fastest, {evaluation.shown('fastest_speed')}."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     steps = speed_series(slowest, fastest, round(evaluation.middle("speed_steps")))
     rpm = steps / _RPM.factor
     speeds = [(str(number), _shown(evaluation, step, _RPM), f"{units.number(preferred(plain, 'R20'), 4)} rpm")

@@ -14,7 +14,7 @@ from ...design.evaluation import Evaluation, Finding, evaluate
 from ...design.lathe import CHAPTERS
 from ...design.origins import DEMO, DRAFT, YOURS
 from .few import MOST, fold, moved_first, pressing_first, told_of, with_rest
-from .panels import Page, escape, table_html, table_text
+from .panels import Page, escape, paragraphs, table_html, table_text, tabled
 from .plain_text import NO_LEVER, how_sure, open_ones, tally
 
 __all__ = [
@@ -130,7 +130,7 @@ def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
         said = " ".join(filter(None, (choice.reason, *map(str, design.remarks_on(name)))))
         rows.append((design.chain.decisions[name].label, evaluation.shown(name), said, {YOURS: "kept", DRAFT: "drafted", DEMO: "from the demo"}[choice.origin]))
     head = ("decision", "value", "reason", "")
-    return Page(table_html(rows, head), table_text(rows, head))
+    return tabled(rows, head)
 
 
 def minding(page: Page, doubts: Iterable[str]) -> Page:
@@ -203,7 +203,7 @@ def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
     if not finding.presses:
         said = f"“{finding.label}” is open: {finding.sentence}" if finding.status == "open" else f"“{finding.label}” holds, so there is nothing to turn."
-        return Page(f"<p>{escape(said)}</p>", said)
+        return paragraphs(said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
     found = [*map(str, levers(evaluation, finding.name)), *_without_a_job(evaluation, finding)]
     lines = found or [NO_LEVER]

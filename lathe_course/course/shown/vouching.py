@@ -19,7 +19,7 @@ from ...sources import cite, source_of
 from ...tables import TABLES, table
 from ...units import InputProblem, Kind, in_unit, number, shown, unit_text
 from .few import fold
-from .panels import Page, escape, table_html, table_text
+from .panels import Page, escape, paragraphs, table_html, table_text, tabled
 
 __all__ = ["Vouching", "what_vouches"]
 
@@ -66,7 +66,7 @@ class Vouching:
         head = ("strongest evidence", "formulas", "what it is")
         wrong = [one.formula.title for one in self.found if not all(piece.holds for piece in one.pieces)]
         said = f"Beyond what was allowed: {', '.join(wrong)}." if wrong else "No formula differs by more than was allowed, with a reason, beforehand."
-        return Page(table_html(rows, head, numeric=(1,)) + f"<p>{escape(said)}</p>", f"{table_text(rows, head)}\n{said}")
+        return tabled(rows, head, (1,), after=(said,))
 
     def weakest(self) -> Page:
         """The formulas that stand on the least, in plain words."""
@@ -75,7 +75,7 @@ class Vouching:
             return _said("Every formula is held by a figure that was read, or by a second program.")
         rows = [(one.formula.title, one.evidence, one.formula.summary) for one in weak]
         head = ("formula", "stands on", "what it says")
-        return Page(table_html(rows, head), table_text(rows, head))
+        return tabled(rows, head)
 
     def judged_figures(self) -> Page:
         """Figures of the chain and rows of tables that stand on judgement, folded by chapter; ranges as the boat shed has them."""
@@ -116,7 +116,7 @@ def _range(standard: Any, kind: Kind) -> str:
 
 
 def _said(sentence: str) -> Page:
-    return Page(f"<p>{escape(sentence)}</p>", sentence)
+    return paragraphs(sentence)
 
 
 def _line(one: Standing) -> tuple[str, str, int, str]:
