@@ -10,11 +10,11 @@ from tiers import short_of
 
 from lathe_course.course.printed.brief import sections_of, write_board, write_brief
 from lathe_course.course.printed.brief_sections import SHEETS
-from lathe_course.course.printed.paper import sheets as reckoned
-from lathe_course.course.shown.essentials import DRAWS
 from lathe_course.course.printed.handout import chapter_path, write_handout
+from lathe_course.course.printed.paper import sheets as reckoned
 from lathe_course.course.printed.shop_papers import write_shop_papers
 from lathe_course.course.session import Session
+from lathe_course.course.shown.essentials import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 

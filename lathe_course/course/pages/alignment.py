@@ -1,10 +1,6 @@
 """Chapter 17: the tests in their order, the sheet filled in, one correction worked out, marks on the work, and the run-in."""
 from __future__ import annotations
 
-import html
-import os
-from pathlib import Path
-
 import ipywidgets as widgets
 import numpy as np
 
@@ -20,6 +16,7 @@ from ...units import Duration, InputProblem, Length, RotationalSpeed, Temperatur
 from ...working import Working
 from ..pictures import PICTURES
 from ..pictures.style import Canvas
+from ..printed.document import link_to
 from ..printed.wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
 from ..session import Session
 from ..shown.essentials import DRAWS
@@ -265,5 +262,4 @@ def wall_charts(session: Session, paper: str = "A4") -> Panel:
         return Panel(widgets.HTML(framed(f"<p>{escape(said)}</p>")), said)
     written = write_wall_charts(session.design, session.path.with_name(WALL_CHARTS), paper)
     said = f"The charts are written for {paper}: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
-    link = html.escape(Path(os.path.relpath(written)).as_posix())
-    return Panel(widgets.HTML(framed(f'<p>{escape(said)}</p><p><a href="{link}">Open the charts</a>, and print them on {paper}.</p>')), said)
+    return Panel(widgets.HTML(framed(f'<p>{escape(said)}</p><p>{link_to(written, "Open the charts")}, and print them on {paper}.</p>')), said)

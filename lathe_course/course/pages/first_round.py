@@ -1,8 +1,6 @@
 """The first round after the answers: the draft with its reasons, drafts side by side, the first answer, and one page to print."""
 from __future__ import annotations
 
-import html
-import os
 from typing import Any
 
 import ipywidgets as widgets
@@ -16,6 +14,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import CHAPTERS, LATHE
 from ...design.origins import DRAFT
 from ...units import InputProblem
+from ..printed.document import link_to
 from ..session import Session
 from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html
 from ..turns import in_turn
@@ -265,7 +264,5 @@ def _written(session: Session) -> str:
         path = write_board(session.design, session.path.with_name(BOARD))
     except InputProblem as problem:
         return not_kept(problem)
-    # a plain link into the folder that is served: the page opens beside the course, where the browser can print it
-    link = f"{os.environ.get('JUPYTERHUB_SERVICE_PREFIX', '/')}files/{path.name}"
-    return (f'<p>Written: {BOARD}, beside {escape(session.path.name)}. <a href="{html.escape(link)}" target="_blank"><b>Open my page</b></a>, '
+    return (f'<p>Written: {BOARD}, beside {escape(session.path.name)}. {link_to(path, "Open my page")}, '
             f"and print it from there; or open the file in any browser.</p>")

@@ -2,8 +2,6 @@
 from __future__ import annotations
 
 import datetime
-import os
-from pathlib import Path
 
 import ipywidgets as widgets
 
@@ -29,6 +27,7 @@ from ...planning.log import (
 from ...units import InputProblem, Money
 from ..pictures import PICTURES
 from ..pictures.style import Canvas
+from ..printed.document import link_to
 from ..printed.shop_papers import SHOP_PAPERS, write_shop_papers
 from ..session import Session
 from ..shown.money import money_name
@@ -156,8 +155,7 @@ class ShopPapers:
         except InputProblem as problem:
             self.reply.value = framed(not_kept(problem), live=True)
             return
-        link = escape(Path(os.path.relpath(written)).as_posix())
-        self.reply.value = framed(f'<p>Written: {escape(written.name)}, beside {escape(self.session.path.name)}. <a href="{link}">Open the papers</a>, and print them on A4. '
+        self.reply.value = framed(f'<p>Written: {escape(written.name)}, beside {escape(self.session.path.name)}. {link_to(written, "Open the papers")}, and print them on A4. '
                                   "They show what stands in your design and log now; write them again when that has changed.</p>", live=True)
 
     def panel(self) -> Panel:
@@ -175,6 +173,7 @@ def forecast_by_month(session: Session, log: str = YOURS) -> Panel:
     """The forecast as a fan, drawn again as it was seen from any month of the log."""
     canvas, picture = Canvas(key=f"fan-{log}"), PICTURES["forecast_fan"]
     shown = broad()
+    shown.layout.max_width = "46em"         # picture and slider stand on one screen of 768 pixels
 
     def months() -> int:
         return int(whose(session.evaluation, log)["log_months"])

@@ -10,7 +10,7 @@ from pathlib import Path
 from ...design.files import whole_file
 from ...units import InputProblem
 
-__all__ = ["document", "style_sheet", "web_page", "write_document", "write_file"]
+__all__ = ["document", "link_to", "style_sheet", "web_page", "write_document", "write_file"]
 
 _SIDEWAYS = re.compile(r"""<figure\b|<div class=["'](?:scroll|lc)(?: [^"']*)?["']""")
 _ENDINGS = (".html", ".htm")
@@ -30,6 +30,12 @@ def document(title: str, style: str, body: str, body_class: str = "") -> str:
     kind = f' class="{body_class}"' if body_class else ""
     return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
             f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n<main>\n{body}\n</main>\n</body>\n</html>\n")
+
+
+def link_to(path: Path, words: str = "") -> str:
+    """A link to a page in the folder that is served, which opens beside the course, where the browser can print it; a relative one leads nowhere from a widget."""
+    served = f"{os.environ.get('JUPYTERHUB_SERVICE_PREFIX', '/')}files/{path.name}"
+    return f'<a href="{html.escape(served)}" target="_blank"><b>{html.escape(words or path.name)}</b></a>'
 
 
 def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) -> Path:

@@ -21,11 +21,12 @@ from ...design.files.lists import read_lists
 from ...design.lathe import LATHE
 from ...units import InputProblem
 from ..folder.workspace import DESIGN_FILE, design_path
+from ..printed.document import link_to
 from ..session import Session
 from ..shown.panels import Page, Panel, broad, escape, framed
 from ..shown.projector import projector
 from ..turns import in_turn
-from .club_pages import hand_out_html, link_to, write_hand_out, write_take_home, write_wall
+from .club_pages import hand_out_html, write_hand_out, write_take_home, write_wall
 from .club_panels import Mending, for_groups, path_of
 from .setbacks import Dealt, keep, struck_by
 from .side_by_side import SideBySide, own_names, side_by_side, tables_html, wall_text

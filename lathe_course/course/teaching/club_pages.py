@@ -1,7 +1,6 @@
 """Paper of a club evening: what everybody gets beforehand, what each group takes home, and the wall."""
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -19,7 +18,7 @@ from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
 from .side_by_side import write_compare
 
-__all__ = ["hand_out_html", "link_to", "write_hand_out", "write_take_home", "write_wall"]
+__all__ = ["hand_out_html", "write_hand_out", "write_take_home", "write_wall"]
 
 HAND_OUT, WALL, TAKE_HOME = "club_hand_out.html", "club_wall.html", "club_take_home_{}.html"
 #: words that are needed before anything is explained
@@ -37,11 +36,6 @@ def folder() -> Path:
     if own is None:
         raise InputProblem([("folder", "There is no working folder here, so nothing was written. In a working folder the pages are written beside your design file.")])
     return own.parent
-
-
-def link_to(path: Path) -> str:
-    """A link to a page in the folder that is served, which opens beside the course, where the browser can print it."""
-    return f'<a href="{escape(os.environ.get("JUPYTERHUB_SERVICE_PREFIX", "/"))}files/{escape(path.name)}" target="_blank"><b>{escape(path.name)}</b></a>'
 
 
 def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], shown: Design) -> str:
