@@ -6,14 +6,15 @@ when a verb needs them, so that ``lathe-course --help`` answers at once.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TextIO
 
-from lathe_course.units import InputProblem
+from lathe_course.problems import InputProblem, visible
 
 if TYPE_CHECKING:
     from lathe_course.course.teaching.questions.behind import Behind
@@ -361,12 +362,30 @@ def parser() -> argparse.ArgumentParser:
     return made
 
 
+class _Shown:
+    """A stream on which words of designs and files are seen and not obeyed: a name may hold what a terminal takes for a command."""
+
+    def __init__(self, stream: TextIO):
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        self._stream.write(visible(text))
+        return len(text)
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
 def main(words: Sequence[str] | None = None) -> int:
     """Run one verb; return its exit code. Bad input prints its sentences to standard error and gives 2."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")        # a terminal without our signs shows '?' rather than fails
-    options = parser().parse_args(words)
+    with contextlib.redirect_stdout(_Shown(sys.stdout)), contextlib.redirect_stderr(_Shown(sys.stderr)):
+        return _acted(parser().parse_args(words))
+
+
+def _acted(options: argparse.Namespace) -> int:
     try:
         return options.act(options)
     except InputProblem as problem:

@@ -138,6 +138,22 @@ def test_a_damaged_design_is_told_by_its_line(here, capsys):
     assert said.out == "" and "line 2" in said.err and "Traceback" not in said.err
 
 
+def test_words_of_a_file_are_shown_and_not_obeyed_by_the_terminal(here, capsys):
+    """A colour, a title of the window, a line drawn over: a file that was handed round may hold them."""
+    path = here / "my-lathe" / "design.toml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(re.sub("^name = .*", r'name = "Red \\u001b[31mShed\\u001b]0;mine\\u0007\\u009b2J"', text, flags=re.MULTILINE), encoding="utf-8")
+    assert command.main(["findings", "my-lathe"]) == 0
+    said = capsys.readouterr().out
+    assert r"Red \x1b[31mShed\x1b]0;mine\x07\x9b2J" in said and not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f]", said)
+    path.write_text(re.sub("^system = .*", r'system = "\\u001b[2J"', text, flags=re.MULTILINE), encoding="utf-8")
+    assert command.main(["findings", "my-lathe"]) == 2
+    assert r"\x1b[2J" in (said := capsys.readouterr().err) and "\x1b" not in said
+    with pytest.raises(SystemExit):
+        command.main(["\x1b[31m"])
+    assert "\x1b" not in capsys.readouterr().err
+
+
 def test_compare_shows_what_differs(here, capsys):
     mine = here / "my-lathe" / "design.toml"
     other = here / "other.toml"

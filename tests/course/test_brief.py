@@ -18,7 +18,9 @@ from lathe_course.course.printed import brief_sections
 from lathe_course.course.printed.brief import brief_html, sections_of, write_brief
 from lathe_course.course.printed.brief_drawing import SCALES
 from lathe_course.course.printed.brief_sections import ROOMS, SHEETS, cautions
+from lathe_course.course.printed.document import document
 from lathe_course.course.printed.paper import Piece, sheets
+from lathe_course.course.sheets.written import write_drawing
 from lathe_course.course.shown.essentials import DRAWS, KEY_RESULTS
 from lathe_course.course.shown.plain_text import findings_text
 from lathe_course.design.asked.levers import levers
@@ -338,10 +340,24 @@ def test_the_stated_scale_is_true_on_paper(name):
 # --- written ----------------------------------------------------------------------------------------
 def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path, without_searches):
     out = tmp_path / "brief.html"
-    out.write_text("old")
+    out.write_text(document("an older one", "", ""), encoding="utf-8")
     assert write_brief(demo("cabin"), out) == out
     assert out.read_text(encoding="utf-8") == brief_html(demo("cabin"))
     assert [path.name for path in tmp_path.iterdir()] == ["brief.html"]
+
+
+def test_a_file_that_the_course_did_not_write_is_never_overwritten(tmp_path, without_searches):
+    """A page, a drawing, a hand-out: whatever is written where the learner says."""
+    for name, write in (("index.html", write_brief), ("lathe.svg", write_drawing), ("lathe.pdf", write_drawing)):
+        mine = tmp_path / name
+        mine.write_text("<html>my own club's page</html>")
+        with pytest.raises(InputProblem, match="a file of that name that the course did not write, and it stays"):
+            write(demo("cabin"), mine)
+        assert mine.read_text() == "<html>my own club's page</html>"
+        mine.write_text("")                 # nothing is lost by an empty one
+        write(demo("cabin"), mine)
+        held = mine.read_bytes()
+        assert write(demo("cabin"), mine) == mine and mine.read_bytes() == held and len(held) > 1000
 
 
 @pytest.mark.parametrize("where, told", [

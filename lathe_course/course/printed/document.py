@@ -10,9 +10,11 @@ from pathlib import Path
 from ...design.files import whole_file
 from ...units import InputProblem
 
-__all__ = ["document", "link_to", "style_sheet", "web_page", "write_document", "write_file"]
+__all__ = ["MARK", "document", "link_to", "style_sheet", "web_page", "write_document", "write_file"]
 
 _SIDEWAYS = re.compile(r"""<figure\b|<div class=["'](?:scroll|lc)(?: [^"']*)?["']""")
+#: stands in everything that is written to be printed; a file without it is not ours, and stays
+MARK = "lathe-course, a newer one of this name takes its place"
 _ENDINGS = (".html", ".htm")
 
 
@@ -29,6 +31,7 @@ def document(title: str, style: str, body: str, body_class: str = "") -> str:
     body = _SIDEWAYS.sub(r'\g<0> tabindex="0"', body)
     kind = f' class="{body_class}"' if body_class else ""
     return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+            f'<meta name="generator" content="{MARK}">\n'
             f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n<main>\n{body}\n</main>\n</body>\n</html>\n")
 
 
@@ -52,11 +55,14 @@ def write_document(page: str, path: Path, key: str, was: str, cure: str = " Choo
 
 
 def write_file(content: bytes, path: Path, key: str, was: str, cure: str = " Choose another place for it.") -> Path:
-    """Write what is to be printed; an older file of that name gives way. Returns the path.
+    """Write what is to be printed and holds ``MARK``; an older one of that name gives way, and so do an empty file and a link. Returns the path.
 
-    InputProblem if it cannot be written there: ``was`` begins the sentence (``"The brief was"``), ``cure`` ends it.
+    InputProblem for a file of that name that the course did not write, and if it cannot be written there: ``was`` begins the sentence (``"The brief was"``), ``cure`` ends it.
     """
     try:
+        if not path.is_symlink() and os.path.isfile(path) and path.stat().st_size and MARK.encode() not in path.read_bytes():
+            raise InputProblem([(key, f"{was} not written to {path}: there is a file of that name that the course did not write, and it stays. "
+                                      "Choose another name, or take that file away first.")])
         # a link gives way as well: in a folder that was handed round it may lead to what another program runs
         whole_file.write_whole(path, content)
     except OSError as problem:

@@ -10,15 +10,15 @@ from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...units import InputProblem
 from ..pictures.style import STYLE, matplotlib, svg
-from ..printed.document import write_file
+from ..printed.document import MARK, write_file
 from ..turns import in_turn
 from .general import Sheet, general_arrangement
 
 __all__ = ["ENDINGS", "drawing_svg", "drawing_written", "write_drawing"]
 
 ENDINGS = (".svg", ".pdf")
-#: nothing of the day or the program goes into a file, so that one design gives one file
-_NO_METADATA = {".svg": dict.fromkeys(("Creator", "Date", "Format", "Type")), ".pdf": dict.fromkeys(("Creator", "Producer", "CreationDate"))}
+#: nothing of the day goes into a file, so that one design gives one file
+_NO_METADATA = {".svg": dict.fromkeys(("Creator", "Date", "Format", "Type")), ".pdf": {"Creator": MARK, "Producer": None, "CreationDate": None}}
 _PENS = STYLE | {"hatch.linewidth": 0.5, "pdf.fonttype": 42, "path.simplify": False}
 
 
@@ -39,7 +39,7 @@ def drawing_written(e: Evaluation, ending: str, paper: str = "A4", projection: s
         sheet.figure.savefig(out, format=ending.removeprefix("."), metadata=_NO_METADATA[ending])
     if ending == ".pdf":
         return out.getvalue()
-    told = f'<title>General arrangement of the lathe</title><desc>{html.escape(sheet.words)}</desc>'
+    told = f'<title>General arrangement of the lathe</title><desc>{html.escape(sheet.words)}</desc><metadata>{MARK}</metadata>'
     return re.sub(r"(<svg[^>]*)>", lambda found: f'{found[1]} role="img">{told}', out.getvalue().decode("utf-8"), count=1).encode("utf-8")
 
 

@@ -226,7 +226,7 @@ def read_questions(path: Path) -> list[Question]:
     if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
         raise InputProblem([("file", f"{path.name} must hold tables that begin with [[question]].")])
     for entry in entries:
-        name = str(entry.get("id", "without an id"))
+        name = id if isinstance(id := entry.get("id"), str) else "without an id"
         try:
             made.append(_question(entry))
         except InputProblem as problem:
