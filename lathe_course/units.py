@@ -32,6 +32,7 @@ import pint
 
 from .nearest import nearest_or_stop
 from .problems import InputProblem
+from .unit_limits import SLACK, bound, out_of_range
 from .unit_words import COMMON, COUNTED, FACTORS, INCH, SPELLINGS, SYSTEMS, TURNING, WITHOUT_ANGLE, System  # noqa: F401  asked for here
 
 
@@ -229,10 +230,6 @@ def si_factor(unit: str, sort: str = "") -> float:
         raise InputProblem([("unit", f"the unit {unit!r} {refused}.")]) from None
 
 
-#: a limit written in one unit and met in another may be missed by rounding
-_SLACK = 1e-9
-
-
 # --- reading --------------------------------------------------------------------------------------
 def _is_quantity(value: Any) -> bool:
     return hasattr(value, "magnitude") and hasattr(value, "units")
@@ -345,38 +342,15 @@ def _magnitude(value: Any) -> Any:
     return float(array) if array.ndim == 0 else array.astype(float)
 
 
-def out_of_range(si: Any, kind: Kind) -> str:
-    """'' if ``si`` is inside the physical range of ``kind``; else the rest of a sentence."""
-    lowest, highest = (si, si) if isinstance(si, float) else (np.min(si, initial=np.inf), np.max(si, initial=-np.inf))
-    if not (math.isfinite(lowest) and math.isfinite(highest)):
-        return "" if np.size(si) == 0 else "is not a finite number"
-    if kind.whole and np.any(np.asarray(si) % 1):
-        return "must be a whole number"
-    above, at_least, below, at_most = kind.limits_si
-    if above is not None and lowest <= above:
-        return f"must be more than {_bound(kind.above, kind)}"
-    if at_least is not None and lowest < at_least - _SLACK * abs(at_least):
-        return f"must be at least {_bound(kind.at_least, kind)}"
-    if below is not None and highest >= below:
-        return f"must be less than {_bound(kind.below, kind)}"
-    if at_most is not None and highest > at_most + _SLACK * abs(at_most):
-        return f"must be at most {_bound(kind.at_most, kind)}"
-    return ""
-
-
 def outside_validity(si: Any, kind: Kind, system: str = "mm") -> str:
     """'' inside the range a formula was made for; else the rest of a sentence."""
     if kind.valid is None:
         return ""
     low, high = (b * kind.factor for b in kind.valid)
-    if np.any(si < low - _SLACK * abs(low)) or np.any(si > high + _SLACK * abs(high)):
-        ends = (f"{kind.valid[0]:g}", _bound(kind.valid[1], kind)) if system == "mm" else (shown(low, kind, system), shown(high, kind, system))
+    if np.any(si < low - SLACK * abs(low)) or np.any(si > high + SLACK * abs(high)):
+        ends = (f"{kind.valid[0]:g}", bound(kind.valid[1], kind)) if system == "mm" else (shown(low, kind, system), shown(high, kind, system))
         return f"is outside {ends[0]} to {ends[1]}, for which this was made; take the result as a rough guide"
     return ""
-
-
-def _bound(value: float | None, kind: Kind) -> str:
-    return f"{value:g} {kind.unit}".rstrip() if value else "zero"
 
 
 def _quoted(value: Any) -> str:

@@ -22,7 +22,7 @@ FLOORS = (("ground",), ("machine", "planning"), ("design",), ("course",), ("comm
 FLOOR = {room: number for number, rooms in enumerate(FLOORS) for room in rooms}
 #: rooms of ``design`` from the ground up; "" is what a design is, at the top of the package, and "lathe" joins the chapters
 OF_DESIGN = ("chain", "", "measured", "chapters", "lathe", "demos", "files", "asked", "draft", "drawn")
-GROUND = ("nearest", "problems", "unit_words", "units", "written", "ranges", "sources", "formula", "trace", "working", "tables", "evidence")
+GROUND = ("nearest", "problems", "unit_words", "unit_limits", "units", "written", "ranges", "sources", "formula", "trace", "working", "tables", "evidence")
 #: who may use what from outside
 ONLY_IN = {"pint": ("lathe_course.units",),
            "tomlkit": ("lathe_course.design.files",),
