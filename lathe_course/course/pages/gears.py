@@ -18,7 +18,7 @@ from ...working import Working, plain_equation
 from ..pictures import gears as drawn
 from ..pictures.axes import middle, shown
 from ..pictures.gears import wanted_pitch
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, escape, paragraphs, tabled
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")
@@ -56,19 +56,6 @@ def _on(e: Evaluation) -> str:
     return "25 mm" if e.design.system == "mm" else "an inch"
 
 
-def _paragraphs(*sentences: str) -> tuple[str, str]:
-    kept = [one for one in sentences if one]
-    return "".join(f"<p>{escape(one)}</p>" for one in kept), "\n".join(kept)
-
-
-def _page(*parts: tuple[str, str]) -> Page:
-    return Page("".join(markup for markup, _ in parts), "\n".join(plain for _, plain in parts if plain))
-
-
-def _table(rows: list[tuple[str, ...]], head: tuple[str, ...], numeric: tuple[int, ...] = ()) -> tuple[str, str]:
-    return table_html(rows, head, numeric=numeric), table_text(rows, head)
-
-
 # --- one pitch ---------------------------------------------------------------------------------------
 @page
 def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
@@ -82,14 +69,13 @@ def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
     rows = [(train.written, pitch_said(e, drive.pitch_of(train), 5), _error_said(train.error),
              _drift_said(e, train.error, _TOLD_ON[e.design.system]), "yes" if train.mounts else f"no: {train.obstacle}") for train in found]
     best = best_train(drive.teeth, drive.place, ratio)
-    return _page(_paragraphs(head), _table(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), numeric=(1, 2, 3)),
-                 _worked(e, drive, best), _paragraphs(_judged(e, drive, wanted, best), _HAND))
+    return paragraphs(head) + tabled(rows, ("drivers over driven", "cuts", "error", f"over {_on(e)}", "can be put on"), (1, 2, 3)) + _worked(e, drive, best) + paragraphs(_judged(e, drive, wanted, best), _HAND)
 
 
-def _worked(e: Evaluation, drive: Drive, train: Train | None) -> tuple[str, str]:
+def _worked(e: Evaluation, drive: Drive, train: Train | None) -> Page:
     """The sums of one train, folded: its ratio, the pitch it cuts, and how far apart the shafts of each mesh stand."""
     if train is None:
-        return "", ""
+        return Page("", "")
     first, second = (train.wheels * 2)[:2], train.wheels[-2:]
     wheels = dict(zip(train_ratio.inputs, (*first, *(second if len(train.wheels) == 4 else (1, 1)))))
     meshes = [(train.wheels[0], train.idler), (train.idler, train.wheels[1])] if train.idler else [first, second]
@@ -98,7 +84,7 @@ def _worked(e: Evaluation, drive: Drive, train: Train | None) -> tuple[str, str]
             *(Working.of(wheel_distance, {"module": drive.place.module, "first_wheel": a, "second_wheel": b}, e.design.system) for a, b in meshes)]
     lines = [f"{one.formula.title}: {plain_equation(one.numbers)} = {plain_equation(one.answer).split(' = ')[1]}" for one in sums]
     said = f"The sums of {train.written}"
-    return (f"<details><summary>{escape(said)}</summary>{'<br>'.join(map(escape, lines))}</details>", "\n".join([f"{said}:", *(f"  {line}" for line in lines)]))
+    return Page(f"<details><summary>{escape(said)}</summary>{'<br>'.join(map(escape, lines))}</details>", "\n".join([f"{said}:", *(f"  {line}" for line in lines)]))
 
 
 def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> str:
@@ -134,7 +120,7 @@ def job_threads(evaluation: Evaluation) -> Page:
     jobs = [job for job in e["jobs"] if job.pitch > 0]
     none = [] if e["threads_cut"] else ["As chapter 10 has it, the lathe cuts no threads with a leadscrew; this is what the set of wheels would do if it did."]
     if not jobs:
-        return _page(_paragraphs(*none, "No thread on your list is cut with a single point.", _at_the_machine(e)), *_sheet(e))
+        return paragraphs(*none, "No thread on your list is cut with a single point.", _at_the_machine(e)) + _sheet(e)
     rows, errors = [], []
     for job in jobs:
         best = best_train(drive.teeth, drive.place, float(drive.ratio(job.pitch)))
@@ -143,8 +129,8 @@ def job_threads(evaluation: Evaluation) -> Page:
                      *(_drift_said(e, errors[-1], length) if best else "-" for length in (_TOLD_ON[e.design.system], middle(e, "nut_length"), job.length)),
                      _serves(errors[-1])))
     head = ("job", "pitch", "train", "error", f"over {_on(e)}", f"over {e.shown('nut_length')}", "along the whole part", "good for")
-    return _page(_table(rows, head, numeric=(1, 3, 4, 5, 6)), _paragraphs(*none, _one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
-                                                                       f"Good for: {cite(_LINES)}.", _at_a_shoulder(e), _at_the_machine(e)), *_sheet(e))
+    return tabled(rows, head, (1, 3, 4, 5, 6)) + paragraphs(*none, _one_more(e, drive, np.array([job.pitch for job in jobs]), np.array(errors)),
+                                                                       f"Good for: {cite(_LINES)}.", _at_a_shoulder(e), _at_the_machine(e)) + _sheet(e)
 
 
 def _at_a_shoulder(e: Evaluation) -> str:
@@ -208,8 +194,8 @@ def wheels_cut(evaluation: Evaluation, series: str = "inch") -> Page:
     good = sum(abs(error) <= GOOD for error in errors)
     said = f"{good} of {len(rows)} come within {units.number(100 * GOOD)} %."
     sources = ("iso_261",) if metric else ("asme_b1_1", "bs_84", "iso_228_1")
-    return _page(_table(rows, head, numeric=(0, 5 if metric else 6)), _paragraphs(said, _one_more(e, drive, np.array(pitches), np.array(errors)),
-                                                                              f"Threads: {cite(sources)}. Good for: {cite(_LINES)}."))
+    return tabled(rows, head, (0, 5 if metric else 6)) + paragraphs(said, _one_more(e, drive, np.array(pitches), np.array(errors)),
+                                                                              f"Threads: {cite(sources)}. Good for: {cite(_LINES)}.")
 
 
 def _metric(e: Evaluation) -> list[tuple[float, str, bool]]:
@@ -234,7 +220,7 @@ def _listed(names: list[str], most: int = 3) -> str:
 
 
 # --- a thread sheet ------------------------------------------------------------------------------------
-def _sheet(e: Evaluation) -> list[tuple[str, str]]:
+def _sheet(e: Evaluation) -> Page:
     lines = (("triangle_height", 4), ("pitch_diameter", 5), ("root_diameter", 4), ("minor_diameter", 4), ("external_depth", 4), ("internal_depth", 4), ("flank_infeed", 4),
              ("measuring_wire", 4), ("over_wires", 5), ("play_allowance", 3), ("pitch_tolerance", 3), ("stress_area", 3))
     swung = e["top_of_slide"] == "topslide"
@@ -244,4 +230,4 @@ def _sheet(e: Evaluation) -> list[tuple[str, str]]:
     fit = (f"For a usual fit, 6g, the micrometer over the wires reads between {shown(e, low, _MM, 5)} and {shown(e, high, _MM, 5)}. "
            f"{'The topslide stands half a degree short of the flank, at 29.5 deg.' if swung else 'With no topslide to swing, the tool goes straight in: take light cuts, for it cuts on both flanks.'} Sources: {cite(('iso_965_1', 'iso_68_1'))}.")
     name = e["practice_thread"]
-    return [_paragraphs(f"Your first thread, {name}, of pitch {pitch_said(e, middle(e, 'practice_pitch'))}:"), _table(rows, (), numeric=(1,)), _paragraphs(fit)]
+    return paragraphs(f"Your first thread, {name}, of pitch {pitch_said(e, middle(e, 'practice_pitch'))}:") + tabled(rows, (), (1,)) + paragraphs(fit)

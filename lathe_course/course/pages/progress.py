@@ -18,12 +18,12 @@ from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
 from ..pictures.calendar import FEW
-from ..shown.panels import Page, escape, paragraphs, table_html, table_text
+from ..shown.panels import Page, escape, paragraphs, tabled
 from ..shown.views import verdict
 from .register import page
 
-__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "day_told", "forecast_moved", "head_of", "index_worked", "log_kept", "paged", "plan_from_today", "repeats_learnt", "signs_of_life",
-           "table_page", "where_it_stands", "with_lines"]
+__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "day_told", "forecast_moved", "head_of", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life",
+           "where_it_stands"]
 
 NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
@@ -38,19 +38,6 @@ WHAT_TO_DO = {
     "bed_before_a_move": "Bolt the bed to its stand first, or box it as one piece with its faces oiled and covered, and let it travel flat.",
 }
 _HOURS, _MONTHS = LabourTime(), Months()
-
-
-def paged(*lines: str) -> Page:
-    return paragraphs(*lines)
-
-
-def with_lines(before: tuple[str, ...], table: Page, after: tuple[str, ...] = ()) -> Page:
-    first, last = paged(*before), paged(*after)
-    return Page(first.markup + table.markup + last.markup, "\n".join(part for part in (first.plain, table.plain, last.plain) if part))
-
-
-def table_page(rows: list[tuple], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> Page:
-    return Page(table_html(rows, head, numeric), table_text(rows, head))
 
 
 def _invented(e: Evaluation) -> tuple[str, ...]:
@@ -68,14 +55,14 @@ def log_kept(evaluation: Evaluation, log: str = YOURS, last: int = 12) -> Page:
     e = whose(evaluation, log)
     kept = e.design.log
     if not kept and not kept.problems:
-        return paged(NO_LOG_YET)
+        return paragraphs(NO_LOG_YET)
     rows = [(day_told(entry.date), entry.what, "" if entry.amount is None else units.number(entry.amount, 4), entry.part, _words(entry)) for entry in kept.entries[-last:]]
     count = f"{len(kept)} line{'' if len(kept) == 1 else 's'}" + (f", the last {last} of them" if len(kept) > last else "") + ":"
     told = [*kept.problems, *kept.remarks]
     if strange := e["log_standing"].strange:
         told.append(f"Not in the plan as it stands, so it earns nothing: {', '.join(strange)}. Hours and money booked to it count all the same.")
     notes = ("Left out, or odd:", *(f"- {one}" for one in told)) if told else ()
-    return with_lines((*head_of(e, log), count), table_page(rows, ("date", "what", "amount", "part", "words"), (2,)), notes)
+    return tabled(rows, ("date", "what", "amount", "part", "words"), (2,), before=(*head_of(e, log), count), after=notes)
 
 
 def _words(entry: Entry) -> str:
@@ -94,7 +81,7 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
     """Earned against worked and planned, and the forecast of hours, months and money with its odds."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return paged(NO_LOG_YET)
+        return paragraphs(NO_LOG_YET)
     many = at_month(e, None, FEW)
     ends = np.atleast_1d(many["months_forecast"])
     rows = [("hours of the whole plan", e.shown("hours_budget"), ""),
@@ -111,7 +98,7 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
             ("spent so far", e.shown("money_spent"), ""),
             ("money in all", many.shown_spread("money_forecast"), "four fifths of them")]
     odds = f"Done before patience ends, {e.shown('patience')}: {np.mean(ends <= np.median(many['patience'])):.0%} of them."
-    return with_lines(head_of(e, log), table_page(rows, ("", "", "what it is"), (1,)), (odds,))
+    return tabled(rows, ("", "", "what it is"), (1,), before=head_of(e, log), after=(odds,))
 
 
 #: formula -> what feeds it, and what it tells
@@ -134,8 +121,8 @@ def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: st
             raise InputProblem([("formula", f"there is no such measure as {one!r}; {nearest_or_all(str(one), _WORKED)}")])
     e = whose(evaluation, log)
     if not e.design.log:
-        return paged(NO_LOG_YET)
-    head, told = paged(*head_of(e, log)), [_worked(e, one) for one in asked]
+        return paragraphs(NO_LOG_YET)
+    head, told = paragraphs(*head_of(e, log)), [_worked(e, one) for one in asked]
     return Page(head.markup + "".join(f"<pre>{escape(one)}</pre>" for one in told), "\n".join(filter(None, (head.plain, *told))))
 
 
@@ -152,10 +139,10 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
     """The findings of a running build, and what to do about each that is tight or fails."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return paged(NO_LOG_YET)
+        return paragraphs(NO_LOG_YET)
     rows = [(verdict(finding).replace(" ", "\u00a0"), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.presses else "") for finding in e.findings_of(CHAPTER)]
     cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.presses)
-    return with_lines(head_of(e, log), table_page(rows, ("", "sign", "as it stands", "what to do")), cautions)
+    return tabled(rows, ("", "sign", "as it stands", "what to do"), before=head_of(e, log), after=cautions)
 
 
 # --- from today -----------------------------------------------------------------------------------------------
@@ -166,12 +153,12 @@ def plan_from_today(evaluation: Evaluation, log: str = YOURS, most: int = 8) -> 
     rows = [(name, "begun" if begun else "", month_called(e, begins), month_called(e, ends), units.shown(hours, _HOURS, e.design.system))
             for name, begins, ends, hours, begun in next_in_hand(e, most)]
     if not rows:
-        return paged(*head_of(e, log), "Everything is accepted: the build is done.")
+        return paragraphs(*head_of(e, log), "Everything is accepted: the build is done.")
     gone, plan = float(e["log_months"]), e["rest_schedule"]
     left = [(name, float(plan.done_by((node,))[0]) + gone) for name, node in e["build_layout"].milestones.items()
             if not e["log_standing"].accepted[e["build_layout"].places([node])[0]] and float(plan.done_by((node,))[0]) > 1e-9]
     said = "Milestones to come: " + "; ".join(f"{name} {month_called(e, months)}" for name, months in sorted(left, key=lambda one: one[1])) + "."
-    return with_lines(head_of(e, log), table_page(rows, ("next in hand", "", "from", "until", "hours at your rate"), (4,)), (said,))
+    return tabled(rows, ("next in hand", "", "from", "until", "hours at your rate"), (4,), before=head_of(e, log), after=(said,))
 
 
 @page
@@ -179,9 +166,9 @@ def forecast_moved(evaluation: Evaluation, log: str = YOURS, step: int = 2) -> P
     """How the forecast moved from month to month as the log grew."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return paged(NO_LOG_YET)
+        return paragraphs(NO_LOG_YET)
     rows = [(f"{one.month:.0f}", f"{one.share:.0%}", _end(one.middle), f"{_end(one.low)} to {_end(one.high)}") for one in forecasts(e, FEW, step)]
-    return with_lines(head_of(e, log), table_page(rows, ("seen from month", "earned", "months in all", "four fifths of builds"), (0, 1, 2)))
+    return tabled(rows, ("seen from month", "earned", "months in all", "four fifths of builds"), (0, 1, 2), before=head_of(e, log))
 
 
 def _end(months: float) -> str:
@@ -197,11 +184,10 @@ def repeats_learnt(evaluation: Evaluation, part: str = "change gears", learning:
     way = next((way for way in one.ways if way.how == MAKE), one.ways[0])
     count, share = round(one.count), units.read(learning, Ratio("%", above=0, at_most=100), "learning")
     if count < 2:
-        return paged(f"There is only one {part}, so nothing repeats.")
+        return paragraphs(f"There is only one {part}, so nothing repeats.")
     first = repeats.first_of_set(way.hours.likely, count, share)
     pieces = dict.fromkeys(number for number in (1, 2, 4, 8, count) if number <= count)
     rows = [(f"piece {number}", units.shown(repeats.piece(first, number, share), _HOURS, e.design.system)) for number in pieces]
     whole, without = (units.shown(hours, _HOURS, e.design.system) for hours in (way.hours.likely, first * count))
-    return with_lines((f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), table_page(rows, (), (1,)),
-                 (f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
+    return tabled(rows, (), (1,), before=(f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), after=(f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
                   "So judge the set by no single piece: the first makes it look too long, the last too short."))

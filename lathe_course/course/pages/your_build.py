@@ -7,8 +7,8 @@ from ... import units
 from ...design.asked.on_course import YOURS, called, month_called, next_in_hand, whose
 from ...design.evaluation import Evaluation
 from ...units import LabourTime, Money
-from ..shown.panels import Page
-from .progress import NO_LOG_YET, day_told, head_of, paged, signs_of_life, table_page, where_it_stands, with_lines
+from ..shown.panels import Page, paragraphs, tabled
+from .progress import NO_LOG_YET, day_told, head_of, signs_of_life, where_it_stands
 from .register import page
 
 __all__ = ["orders_kept", "this_month", "your_build"]
@@ -22,7 +22,7 @@ def your_build(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     if not e.design.log:
         first = ", ".join(name for name, *_ in next_in_hand(e, 3))
-        return paged(NO_LOG_YET, f"By the plan these come first: {first}.")
+        return paragraphs(NO_LOG_YET, f"By the plan these come first: {first}.")
     parts = [("This month", this_month(evaluation, log))]
     if e.design.log.orders:
         parts.append(("Orders", orders_kept(evaluation, log)))
@@ -35,14 +35,13 @@ def this_month(evaluation: Evaluation, log: str = YOURS) -> Page:
     """What is late, what to order now, and what to take in hand within a month of today."""
     e = whose(evaluation, log)
     if not e.design.log:
-        return paged(NO_LOG_YET)
+        return paragraphs(NO_LOG_YET)
     kept, gone = e.design.log, float(e["log_months"])
     rows = [("late", order.part, f"{order.late(kept.today)} days past {day_told(order.due)}" + (f", from {order.vendor}" if order.vendor else "")) for order in kept.late_orders]
     rows += [("order now", name, f"to have it by {month_called(e, gone + begins)}") for name, begins, latest in to_order(e) if latest <= 1.0]
     rows += [("in hand", name, units.shown(hours, _HOURS, e.design.system)) for name, begins, _, hours, _ in next_in_hand(e, len(e["rest_schedule"].network.names))
              if begins <= gone + 1.0]
-    return with_lines((*head_of(e, log), f"As of {day_told(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders."),
-                      table_page(rows, ("", "what", "")) if rows else paged("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
+    return paragraphs(*head_of(e, log), f"As of {day_told(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders.") + (tabled(rows, ("", "what", "")) if rows else paragraphs("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
 
 
 def to_order(e: Evaluation) -> list[tuple[str, float, float]]:
@@ -62,9 +61,9 @@ def orders_kept(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     kept, system = e.design.log, e.design.system
     if not kept:
-        return paged(NO_LOG_YET)
+        return paragraphs(NO_LOG_YET)
     if not kept.orders:
-        return paged(*head_of(e, log), "Nothing is on order.")
+        return paragraphs(*head_of(e, log), "Nothing is on order.")
 
     def money(amount: float | None) -> str:
         return "" if amount is None else units.shown(amount, _MONEY, system)
@@ -76,4 +75,4 @@ def orders_kept(evaluation: Evaluation, log: str = YOURS) -> Page:
         return (f"due {day_told(order.due)}" if order.due else "no day promised") + (f", {late} days late" if late else "")
     rows = [(one.part, one.vendor, day_told(one.ordered), when(one), money(one.price), money(one.paid or None), money(one.owed or None), ", ".join(one.receipts))
             for one in sorted(kept.orders, key=lambda one: (one.delivered is not None, one.due or one.ordered))]
-    return with_lines(head_of(e, log), table_page(rows, ("what", "from", "ordered", "", "price", "paid", "owed", "receipts"), (4, 5, 6)))
+    return tabled(rows, ("what", "from", "ordered", "", "price", "paid", "owed", "receipts"), (4, 5, 6), before=head_of(e, log))
