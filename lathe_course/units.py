@@ -30,6 +30,7 @@ from typing import Any
 import numpy as np
 import pint
 
+from . import unit_words
 from .nearest import nearest_or_stop
 from .problems import InputProblem
 from .unit_limits import SLACK, bound, out_of_range
@@ -66,16 +67,6 @@ def registry() -> pint.UnitRegistry:
 
 
 # --- what people type ---------------------------------------------------------------------------
-_MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
-_COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
-_THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2}(,\d{3})+(?![\d,])")
-# a power of a power, or one of three digits: no unit, and pint would work it out for minutes
-_POWER_TOWER = re.compile(r"(\*\*|\^)[-\d().\s]*(\*\*|\^)|(\*\*|\^)[-(\s]*\d{3}")
-_BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
-_PER_INCH = re.compile(r"tpi|1/in|(?:threads?\s+)?(?:per|to the|to an?|in an?|an?)\s+in")
-_LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.DOTALL)
-
-
 class _Refused(Exception):
     """Carries the rest of a sentence out of the reader; never leaves this module."""
 
@@ -89,18 +80,18 @@ def _spell(text: str) -> str:
 @functools.lru_cache(maxsize=4096)
 def _parse(text: str, example: str) -> tuple[float, str]:
     """Number and unit text of something like '30 m/min', '3/4 in' or '1 1/2 in'; a refusal shows the example."""
-    if _COMMA.match(text):
+    if unit_words.COMMA.match(text):
         point, none = (text.strip().replace(",", sign, 1).replace(",", "") for sign in (".", ""))
-        if _THOUSANDS.match(text):
+        if unit_words.THOUSANDS.match(text):
             raise _Refused(f"has a comma that can be read in two ways; write {none!r} or {point!r}")
         raise _Refused(f"has a comma in the number; write it with a point: {point!r}")
     spelled = _spell(text)
-    if mixed := _MIXED.match(spelled):
+    if mixed := unit_words.MIXED.match(spelled):
         whole, top, bottom = map(float, mixed.groups())
         if bottom == 0:
             raise _Refused("divides by zero")
         return whole + top / bottom, spelled[mixed.end():].strip()
-    if not (lead := _LEADING.match(spelled)):
+    if not (lead := unit_words.LEADING.match(spelled)):
         raise _Refused(f"does not start with a number; write it as in {example!r}")
     figure, unit = lead.group(1), lead.group(2).strip()
     if unit.startswith("/"):
@@ -113,7 +104,7 @@ def _parse(text: str, example: str) -> tuple[float, str]:
 
 @functools.lru_cache(maxsize=4096)
 def _known_unit(text: str) -> pint.Unit:
-    if len(text) > 80 or _POWER_TOWER.search(_spell(text)):
+    if len(text) > 80 or unit_words.POWER_TOWER.search(_spell(text)):
         raise _Refused(f"has {text[:20]!r} where a unit was expected")
     try:
         return registry().Unit(_spell(text))
@@ -206,10 +197,6 @@ Months = _kind("number of months", "months", "18 months", "count")
 SoundLevel = _kind("sound level", "dBA", "85 dBA", "count")
 
 
-#: what other dimension a kind of figure is read from: 5 Hz as a rotational speed, 0.1 mm as a feed, 1.5 mm/rev as a pitch
-_ALSO = {"speed": ("1/s", "rad/s"), "feed": ("m", "m/revolution"), "pitch": ("m", "m/revolution")}
-
-
 def _si(unit: pint.Unit, sort: str) -> float:
     """Factor from ``unit`` to SI; a speed's is rad/s, a feed's and a pitch's metres for each revolution."""
     one = registry().Quantity(1.0, unit)
@@ -246,7 +233,7 @@ def _article(what: str) -> str:
 @functools.lru_cache(maxsize=8192)
 def _factor_for(unit: pint.Unit, kind: Kind) -> float:
     """Factor from ``unit`` to SI for one kind of figure; _Refused if it does not fit."""
-    if unit.dimensionality not in [_known_unit(text).dimensionality for text in (kind.unit or "dimensionless", *_ALSO.get(kind.sort, ()))]:
+    if unit.dimensionality not in [_known_unit(text).dimensionality for text in (kind.unit or "dimensionless", *unit_words.ALSO.get(kind.sort, ()))]:
         raise _Refused(f"is {_said(unit)}, {_wanted(kind)}")
     return _si(unit, kind.sort)
 
@@ -290,7 +277,7 @@ def _to_si(value: Any, kind: Kind) -> Any:
         return _magnitude(value.magnitude) * _unit_factor(unit, kind)
     if isinstance(value, str):
         figure, unit = _parse(value, kind.example)
-        if kind.sort == "pitch" and _PER_INCH.fullmatch(unit.lower()):
+        if kind.sort == "pitch" and unit_words.PER_INCH.fullmatch(unit.lower()):
             if figure <= 0:
                 raise _Refused("has no thread in the inch; write how many there are, for example '20 per inch'")
             return si_factor("in") / figure
