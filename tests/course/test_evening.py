@@ -23,6 +23,7 @@ def test_a_sheet_has_all_a_mentor_needs(chapter):
     assert "Only the adult: " in page and "local rules" in page
     ids = re.findall(rf"(?m)^({chapter}\.\d+) ", page)
     assert len(ids) == 3 and all(asked(id, "learner one").text.split("'")[0][:40] in page for id in ids)
+    assert not re.search(r"[*`]|\]\(|\$", page.partition("</style>")[2].partition("<h2>Answers")[0]), "no sign of a notebook's markup is left on paper"
     assert "<script" not in page and "http" not in page.replace("http-equiv", "")
 
 

@@ -19,6 +19,7 @@ from ...design.lathe import CHAPTERS
 from ...units import InputProblem
 from ..folder.workspace import material
 from ..printed.document import document, style_sheet, web_page, write_document
+from ..printed.prose import prose
 from .questions import LEVELS, answers_table, asked, chapters, questions
 from .questions.asked import LETTERS
 
@@ -52,7 +53,7 @@ def _note(chapter: str) -> list[tuple[str, str]]:
 def _caution(chapter: str) -> str:
     [path] = sorted(material("notebooks").glob(f"{chapter}_*.ipynb"))
     text = "\n".join("".join(cell["source"]) for cell in json.loads(path.read_text(encoding="utf-8"))["cells"])
-    return " ".join(text.partition("## Caution")[2].partition("\n#")[0].partition("<details>")[0].replace("**", "").split())
+    return " ".join(text.partition("## Caution")[2].partition("\n#")[0].partition("<details>")[0].split())
 
 
 def tasks_at_a_machine(chapter: str) -> list[tuple[str, str]]:
@@ -92,11 +93,11 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
     body = (f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
             f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
             f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
-            + "".join(f"<p><b>{escape(head)}.</b> {escape(words)}</p>" for head, words in (tasks if minutes > 45 else tasks[:1]))
-            + f"\n<h2>What to listen for</h2>{''.join(f'<p>{escape(words)}</p>' for words in listen)}\n"
+            + "".join(prose(f"**{head}.** {words}") for head, words in (tasks if minutes > 45 else tasks[:1]))
+            + f"\n<h2>What to listen for</h2>{''.join(map(prose, listen))}\n"
             f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
             "whoever only looks as well; local rules on young people at machines come first.</p>\n"
-            f"<h2>Caution</h2><p>{escape(_caution(chapter))}</p>\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>")
+            f"<h2>Caution</h2>{prose(_caution(chapter))}\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>")
     return document(f"Evening on chapter {chapter}", style_sheet("brief"), body)
 
 
