@@ -14,7 +14,7 @@ from ...tables import table
 from ..chain.wheel_set import wheels_of
 from ..evaluation import Evaluation
 
-__all__ = ["AFTER", "OWN_STOCK", "Ask", "Group", "Sawn", "StageStock", "pieces_at_size", "stock_to_buy"]
+__all__ = ["AFTER", "OWN_STOCK", "Ask", "Group", "Sawn", "StageStock", "fitted", "pieces_at_size", "stock_to_buy"]
 
 #: after the stages in which the half-built lathe can do without a part
 AFTER = "to finish the lathe"
@@ -113,14 +113,15 @@ def _group(e: Evaluation, material: str, section: Piece, pieces: tuple[Sawn, ...
     if bars is None:
         return Group(material, section, pieces)
     try:
-        found = _fitted(tuple(one.sawn for one in pieces for _ in range(one.count)), bars.lengths, bars.kerf)
+        found = fitted(tuple(one.sawn for one in pieces for _ in range(one.count)), bars.lengths, bars.kerf)
     except (ValueError, TooMany) as problem:
         return Group(material, section, pieces, (), bars.kerf, str(problem))
     return Group(material, section, pieces, found, bars.kerf)
 
 
 @functools.lru_cache(512)
-def _fitted(pieces: tuple[float, ...], lengths: tuple[float, ...], kerf: float) -> tuple[Bar, ...]:
+def fitted(pieces: tuple[float, ...], lengths: tuple[float, ...], kerf: float) -> tuple[Bar, ...]:
+    """Pieces in bars; what was fitted once is not fitted again while other parts change."""
     return cut(pieces, lengths, kerf)
 
 
