@@ -337,6 +337,14 @@ def test_the_stated_scale_is_true_on_paper(name):
     assert np.isclose(y1 - y0, x1 - x0)
 
 
+@pytest.mark.parametrize("name", short_of(DESIGNS, "boat_shed"))
+def test_the_general_arrangement_is_a_sheet_of_its_own(name):
+    page = brief_of(name).page
+    at = page.index('<section class="drawing">')
+    assert page.index('class="sheet') < at < page.index("<h2>", at + 40), "behind the board"
+    assert 'viewBox="0 0 841.89 595.276"' in page[at:] and "General arrangement of the lathe at 1 : " in page[at:] and "nothing runs without" in page[at:]
+
+
 # --- written ----------------------------------------------------------------------------------------
 def test_it_is_written_whole_and_an_older_one_gives_way(tmp_path, without_searches):
     out = tmp_path / "brief.html"

@@ -12,6 +12,7 @@ from pathlib import Path
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ..shown.essentials import DRAWS
+from .brief_drawing import drawing_sheet
 from .brief_front import front, title_of
 from .brief_sections import REST, ROOMS, SHEETS, decisions
 from .document import document, style_sheet, web_page, write_document
@@ -36,7 +37,8 @@ def write_board(design: Design, path: Path) -> Path:
 def brief_html(design: Design, whole: bool = False) -> str:
     """The brief as one HTML document; its first page is the board.  ``whole`` leaves nothing out."""
     cloud = evaluate(design, DRAWS)
-    return document(f"{title_of(design)}: design brief", style_sheet("brief"), "\n".join((front(cloud), joined(sections_of(cloud, whole)).markup)), "brief")
+    parts = front(cloud), drawing_sheet(cloud), joined(sections_of(cloud, whole)).markup
+    return document(f"{title_of(design)}: design brief", style_sheet("brief"), "\n".join(parts), "brief")
 
 
 def board_html(design: Design) -> str:

@@ -1,11 +1,12 @@
-"""The drawing on the first page of the brief, at a true scale on paper."""
+"""The drawing on the first page of the brief, at a true scale on paper, and the sheet of the general arrangement behind it."""
 from __future__ import annotations
 
 from ...design.evaluation import Evaluation
 from ..pictures import PICTURES
 from ..pictures.style import POINTS, WIDTH, Canvas
+from ..sheets.written import drawing_svg
 
-__all__ = ["SCALES", "drawing_to_scale"]
+__all__ = ["SCALES", "drawing_sheet", "drawing_to_scale"]
 
 #: one to so many, as ISO 5455 has them (recalled from memory); the largest drawing that fits the page is taken
 SCALES = (1, 2, 5, 10, 20, 50, 100)
@@ -25,3 +26,8 @@ def drawing_to_scale(evaluation: Evaluation) -> tuple[str, str]:
             "centre height, to show where things stand and not how they are made.")
     width = _POINTS_WIDE * paper * 1000
     return f'<div class="figure" style="width:{width:.1f}mm">{canvas.draw(picture, evaluation)}</div>', said
+
+
+def drawing_sheet(evaluation: Evaluation) -> str:
+    """The general arrangement as a sheet of its own, lying on its long side."""
+    return f'<section class="drawing"><h2>The lathe drawn</h2>{drawing_svg(evaluation, key="brief sheet")[0]}</section>'
