@@ -1,5 +1,7 @@
 """Papers for the shop: stock at the size of the design, weighed by geometry against the chain; sheets, orders, ticks and days told from design and log."""
 import re
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import date
 from html.parser import HTMLParser
@@ -194,6 +196,8 @@ def test_without_a_working_folder_nothing_is_written(nowhere):
 
 
 def test_the_command_writes_them(tmp_path, capsys):
+    """In a process of its own, where nothing else was imported before."""
     out = tmp_path / "papers.html"
-    assert main(["shop", "--demo", "cabin", "--to", str(out)]) == 0 and out.exists() and "Wrote the papers" in capsys.readouterr().out
+    made = subprocess.run([sys.executable, "-m", "lathe_course", "shop", "--demo", "cabin", "--to", str(out)], capture_output=True, text=True, check=False)
+    assert made.returncode == 0 and out.exists() and "Wrote the papers" in made.stdout, made.stderr
     assert main(["shop", "--demo", "cabin", "--to", str(tmp_path / "papers.txt")]) == 2 and "must end in .html" in capsys.readouterr().err

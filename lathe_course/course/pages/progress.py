@@ -1,15 +1,12 @@
 """Chapter 16: the log, where the build stands by it, the workings behind, signs of life, and what comes next."""
 from __future__ import annotations
 
-from datetime import date as Date
-
 import numpy as np
 
 from ... import units
 from ...design.asked import repeats
-from ...design.asked.on_course import YOURS, at_month, forecasts, month_called, next_in_hand, whose
+from ...design.asked.on_course import YOURS, at_month, day_told, forecasts, month_called, next_in_hand, whose
 from ...design.chapters.progress import CHAPTER
-from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
 from ...formula import FORMULAS
 from ...nearest import nearest_or_all
@@ -22,7 +19,7 @@ from ..shown.panels import Page, escape, paragraphs, tabled
 from ..shown.views import verdict
 from .register import page
 
-__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "day_told", "forecast_moved", "head_of", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life",
+__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "head_of", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life",
            "where_it_stands"]
 
 NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
@@ -69,10 +66,6 @@ def _words(entry: Entry) -> str:
     """The words of a line, with vendor, due day and receipt where it has them."""
     return "; ".join(filter(None, (f"from {entry.vendor}" if entry.vendor else "", f"due {day_told(entry.due)}" if entry.due else "",
                                    f"receipt {entry.receipt}" if entry.receipt else "", entry.words)))
-
-
-def day_told(day: Date) -> str:
-    return f"{day.day}\u00a0{MONTHS[day.month - 1][:3]}\u00a0{day.year}"
 
 
 # --- where it stands ---------------------------------------------------------------------------------------

@@ -1,14 +1,12 @@
 """Chapter 16: one's own build on one page: what is late, what to order, what to take in hand, orders, standing, and signs."""
 from __future__ import annotations
 
-import numpy as np
-
 from ... import units
-from ...design.asked.on_course import YOURS, called, month_called, next_in_hand, whose
+from ...design.asked.on_course import YOURS, day_told, month_called, next_in_hand, to_order, whose
 from ...design.evaluation import Evaluation
 from ...units import LabourTime, Money
 from ..shown.panels import Page, paragraphs, tabled
-from .progress import NO_LOG_YET, day_told, head_of, signs_of_life, where_it_stands
+from .progress import NO_LOG_YET, head_of, signs_of_life, where_it_stands
 from .register import page
 
 __all__ = ["orders_kept", "this_month", "your_build"]
@@ -42,17 +40,6 @@ def this_month(evaluation: Evaluation, log: str = YOURS) -> Page:
     rows += [("in hand", name, units.shown(hours, _HOURS, e.design.system)) for name, begins, _, hours, _ in next_in_hand(e, len(e["rest_schedule"].network.names))
              if begins <= gone + 1.0]
     return paragraphs(*head_of(e, log), f"As of {day_told(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders.") + (tabled(rows, ("", "what", "")) if rows else paragraphs("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
-
-
-def to_order(e: Evaluation) -> list[tuple[str, float, float]]:
-    """What costs money, is not accepted and not on order, the most pressing first: name, months from today at which it is taken in hand and at which it is to be ordered."""
-    plan, work, standing = e["rest_schedule"], e["rest_work"], e["log_standing"]
-    begun = plan.begun[0]
-    money, lead = (np.broadcast_to(one, plan.begun.shape)[0] for one in (work.money, work.lead))
-    on_order = {order.part for order in e.design.log.orders if order.delivered is None}
-    latest = begun - np.where(np.isfinite(lead), lead, 0.0)         # what can never be had is never to be ordered
-    return [(name, float(begun[place]), float(latest[place])) for place in np.argsort(latest, kind="stable")
-            if money[place] > 0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order]
 
 
 @page

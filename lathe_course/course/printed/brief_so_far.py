@@ -4,14 +4,13 @@ from __future__ import annotations
 import textwrap
 
 from ... import units
+from ...design.asked.on_course import day_told, to_order
 from ...design.building import building_of, note_of, ways_of_demo
 from ...design.design import Choice, Design
 from ...design.evaluation import Evaluation
 from ...design.origins import YOURS
 from ...planning.log import CHANGED
 from ...ranges import Range
-from ..pages.progress import day_told
-from ..pages.your_build import to_order
 
 __all__ = ["SO_FAR", "besides_decisions", "so_far_lists"]
 

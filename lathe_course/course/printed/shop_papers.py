@@ -15,7 +15,7 @@ from pathlib import Path
 import numpy as np
 
 from ... import units
-from ...design.asked.on_course import called, next_in_hand
+from ...design.asked.on_course import called, day_told, next_in_hand, to_order
 from ...design.asked.shop_list import AFTER, OWN_STOCK, Group, StageStock, stock_to_buy
 from ...design.chapters.timescale import MONTHS, things_placed
 from ...design.design import Design
@@ -24,8 +24,6 @@ from ...planning.log import ACCEPTED, DAYS_A_MONTH, TOOLS
 from ...planning.parts import BUY, STAGES
 from ...planning.stock import SAWN, Piece
 from ...units import Length, Money
-from ..pages.progress import day_told
-from ..pages.your_build import to_order
 from .document import document, style_sheet, write_document
 
 __all__ = ["SHOP_PAPERS", "falls_in", "shop_papers_html", "write_shop_papers"]

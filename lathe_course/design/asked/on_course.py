@@ -3,6 +3,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass, replace
+from datetime import date as Date
 from datetime import timedelta
 
 import numpy as np
@@ -16,7 +17,7 @@ from ..evaluation import Evaluation, evaluate
 from ..files.progress_log import invented_log
 from .outlook import told_node
 
-__all__ = ["ASLEEP", "INVENTED", "YOURS", "Forecast", "at_month", "called", "forecasts", "month_called", "next_in_hand", "share_at", "whose"]
+__all__ = ["ASLEEP", "INVENTED", "YOURS", "Forecast", "at_month", "called", "day_told", "forecasts", "month_called", "next_in_hand", "share_at", "to_order", "whose"]
 
 YOURS, INVENTED, ASLEEP = "yours", "invented", "asleep"
 #: whose invented log it is: one that goes on, and one that falls asleep
@@ -98,3 +99,19 @@ def month_called(e: Evaluation, months: float) -> str:
         return f"month {months:.0f}"
     day = log.begun + timedelta(days=round(months * DAYS_A_MONTH))
     return f"{MONTHS[day.month - 1]} {day.year}"
+
+
+def day_told(day: Date) -> str:
+    """'3 Mar 2025', which no line parts."""
+    return f"{day.day}\u00a0{MONTHS[day.month - 1][:3]}\u00a0{day.year}"
+
+
+def to_order(e: Evaluation) -> list[tuple[str, float, float]]:
+    """What costs money, is not accepted and not on order, the most pressing first: name, months from today at which it is taken in hand and at which it is to be ordered."""
+    plan, work, standing = e["rest_schedule"], e["rest_work"], e["log_standing"]
+    begun = plan.begun[0]
+    money, lead = (np.broadcast_to(one, plan.begun.shape)[0] for one in (work.money, work.lead))
+    on_order = {order.part for order in e.design.log.orders if order.delivered is None}
+    latest = begun - np.where(np.isfinite(lead), lead, 0.0)         # what can never be had is never to be ordered
+    return [(name, float(begun[place]), float(latest[place])) for place in np.argsort(latest, kind="stable")
+            if money[place] > 0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order]
