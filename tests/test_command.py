@@ -10,6 +10,7 @@ import urllib.parse
 from pathlib import Path
 
 import pytest
+from tiers import short_of
 from started import COMMAND, Started
 
 from lathe_course import command
@@ -100,7 +101,7 @@ def failing(here: Path) -> list[str]:
     return [finding.label for finding in evaluate(design, draws=1000).findings.values() if finding.status == "fails"]
 
 
-@pytest.mark.parametrize("words", [[], ["my-lathe"], ["my-lathe/design.toml"]])
+@pytest.mark.parametrize("words", short_of([[], ["my-lathe"], ["my-lathe/design.toml"]], ["my-lathe"]))
 def test_findings_of_a_design(here, capsys, words):
     assert command.main(["findings", *words]) == 0
     told = capsys.readouterr().out
