@@ -10,8 +10,8 @@ import urllib.parse
 from pathlib import Path
 
 import pytest
-from tiers import short_of
 from started import COMMAND, Started
+from tiers import short_of
 
 from lathe_course import command
 from lathe_course.course.folder import serve, workspace
