@@ -203,6 +203,17 @@ def _shop(options: argparse.Namespace) -> int:
     return 0
 
 
+def _words_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("word", metavar="WORD", nargs="?", default="", help="a word of the trade, or another name for it; without one, all of them")
+
+
+def _words(options: argparse.Namespace) -> int:
+    from lathe_course.course.shown.words import all_words, told
+
+    print(told(options.word) if options.word else all_words().plain)
+    return 0
+
+
 _DESIGNS_HELP = "the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order"
 
 
@@ -339,6 +350,7 @@ VERBS = (
     Verb("start", "make or renew a working folder and open the course there", _start_arguments, _start),
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
+    Verb("words", "tell what a word of the trade means, or all of them", _words_arguments, _words),
     Verb("handout", "write a chapter as one page to print, with the pictures of a design, without code", _handout_arguments, _handout),
     Verb("drawing", "draw the lathe of a design on paper, in three views with sizes and names", _drawing_arguments, _drawing),
     Verb("shop", "write the papers for the shop: stock and cutting, orders, parts to tick off, the coming two months", _shop_arguments, _shop),

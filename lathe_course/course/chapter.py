@@ -41,6 +41,7 @@ from .shown.views import (
     ripple_page,
     why_page,
 )
+from .shown.words import words_of
 
 __all__ = ["Chapter", "open_chapter"]
 
@@ -76,7 +77,7 @@ class Chapter:
             plain += f"\n{remark}"
         plain += f"\nMind: {trouble}" if trouble else ""
         way = way_page(self.session.drawn, self.number)
-        return f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>", f"{plain}\n{way.plain}"
+        return f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>{words_of(self.number)}", f"{plain}\n{way.plain}"
 
     def _from_demo(self) -> list[str]:
         """Where to begin while nothing is one's own; and the earlier chapters that this one builds on and in which nothing was kept yet."""

@@ -45,7 +45,7 @@ __all__ = [
     "wheel_distance",
 ]
 
-#: fewest and most teeth of a change wheel; 127 turns millimetres into inches, for 127 x 0.2 mm is an inch
+#: fewest and most teeth of a change gear; 127 turns millimetres into inches, for 127 x 0.2 mm is an inch
 TEETH = (16, 127)
 MOST_WHEELS = 24
 #: a ratio nearer than this is the same ratio

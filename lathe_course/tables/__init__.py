@@ -24,7 +24,7 @@ __all__ = ["TABLES", "Table", "table"]
 TABLES = ("acceptance", "at_hand", "bars", "bearings", "bed_forms", "bed_materials", "belts", "bolts", "builds", "common_jobs", "contact_angles", "drawn_parts", "drivers", "drives", "equipment", "finishes",
           "fundamental_deviations", "inch_threads", "laws", "lessons", "links", "lubricants", "machines_for_sale", "making", "materials", "nuts", "operations",
           "parts", "practice", "preferred_numbers", "remedies", "screw_ends", "second_hand", "shops", "sizes", "sizing", "skills", "slides", "stock_sizes", "student_t",
-          "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways", "wheel_sizes")
+          "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways", "wheel_sizes", "words")
 _HERE = files(__name__)
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}

@@ -1,4 +1,4 @@
-"""Chapter 09: what the change wheels cut: trains for a pitch, the threads of the list, and whole rows of threads."""
+"""Chapter 09: what the change gears cut: trains for a pitch, the threads of the list, and whole rows of threads."""
 from __future__ import annotations
 
 import functools

@@ -151,7 +151,7 @@ def _measure(evaluation: Evaluation, name: str, value: float | None = None) -> s
 
 #: figures of a driver as they are told
 _FIGURES = {"stock": "mass", "finished": "mass", "hours": "hours", "hours_outside": "hours", "material": "material", "outside": "work outside", "bought": "price if bought",
-            "carriage": "carriage"}
+            "carriage": "delivery"}
 
 
 def _moves(driver: Driver) -> str:

@@ -160,7 +160,7 @@ def near_by(evaluation: Evaluation) -> Page:
         first = first or mix
         rows.append((name, *_counted(mix), *_sums(e, mix), str(len(first.changes(mix)))))
     head = ("what is near", *_WAYS, "money", "own hours", "changed")
-    said = (f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven, and how many parts change their way for it. Nearby: nothing to pay for carriage; "
+    said = (f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven, and how many parts change their way for it. Nearby: nothing to pay for delivery; "
             "outside: other people's work; stock: material and what is bought ready. A friend's machine is lent for friendship: "
             "ask what an evening is worth to the friend, and mind who pays for a broken tool.")
     return tabled(rows, head, tuple(range(1, 8)), after=(said,))

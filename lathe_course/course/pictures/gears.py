@@ -1,4 +1,4 @@
-"""Chapter 09: a train of change wheels to scale, and how an error of pitch runs away along a thread."""
+"""Chapter 09: a train of change gears to scale, and how an error of pitch runs away along a thread."""
 from __future__ import annotations
 
 import numpy as np
@@ -81,7 +81,7 @@ def _train_words(e: Evaluation, pitch: str = "") -> str:
             f"the stud at most {e.shown('banjo_reach')} from it (a dotted arc). {_verdict(e, drive, wanted, train, pitch)}.")
 
 
-@picture("A train of change wheels", _train_words, panels=((0.02, 0.03, 0.96, 0.94),))
+@picture("A train of change gears", _train_words, panels=((0.02, 0.03, 0.96, 0.94),))
 def gear_train(e: Evaluation, axes: Axes, pitch: str = "") -> None:
     """Spindle side above, leadscrew below, stud on the banjo between; wheels in front filled, those behind open."""
     drive, wanted, train = _train(e, pitch)

@@ -77,7 +77,7 @@ def bounds(painted: Sequence[Face]) -> tuple[np.ndarray, np.ndarray]:
 #: what the side view leaves out, and the end view, which looks from the carriage to the headstock
 _NOT_BESIDE = ("bench", "controller")
 _NOT_AT_END = (*_NOT_BESIDE, "motor", "motor mount", "belt", "driving pulley", "countershaft", "tailstock", "barrel", "centre", "tailstock screw", "clamp of the tailstock",
-               "back gear", "spindle pulley", "banjo", "change wheels", "feed motor")
+               "back gear", "spindle pulley", "banjo", "change gears", "feed motor")
 
 
 def _side_view(e: Evaluation, axes: Axes, arrangement: Arrangement, works: Mapping[str, tuple[Job, bool, str, str]]) -> None:

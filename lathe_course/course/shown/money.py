@@ -41,7 +41,7 @@ def euros(e: Evaluation, si: float, digits: int = 3) -> str:
 
 def split_of(e: Evaluation) -> dict[str, np.ndarray | float]:
     """What the money goes to, in the order in which it is told; the sum is the money to be paid."""
-    found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "carriage": e["carriage_money"]}
+    found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "delivery": e["carriage_money"]}
     if np.any(np.asarray(e["fees_money"]) > 0):
         found["fees of borrowed machines"] = e["fees_money"]
     money, things = np.asarray(e["item_money"]["money"]), e["item_money"]["things"]

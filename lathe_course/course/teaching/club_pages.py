@@ -16,15 +16,14 @@ from ..printed.brief import write_board
 from ..printed.brief_front import front
 from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
+from ..shown.words import means
 from .side_by_side import write_compare
 
 __all__ = ["hand_out_html", "write_hand_out", "write_take_home", "write_wall"]
 
 HAND_OUT, WALL, TAKE_HOME = "club_hand_out.html", "club_wall.html", "club_take_home_{}.html"
 #: words that are needed before anything is explained
-_WORDS = {"centre height": "from the middle of the spindle down to the bed; twice that is the largest piece that turns over the bed",
-          "between centres": "the longest piece that fits between spindle and tailstock", "spindle": "the shaft that turns the work",
-          "cross-slide": "carries the tool towards the work", "stiffness": "how little it gives when it is pushed: what decides how true a part becomes",
+_WORDS = {**{word: means(word) for word in ("centre height", "between centres", "spindle", "cross-slide", "stiffness")},
           "finding": "a figure held against a limit: it holds, is tight, or fails", "draft": "a whole lathe proposed from your answers; what you decide yourself stays"}
 _CAUTION = ("Nobody stands at a machine on this evening, and what is drawn up is no licence to build or to run one. Mains are for licensed electricians, what a floor "
             "bears is told by its owner or somebody who knows floors, and local rules come before every line.")

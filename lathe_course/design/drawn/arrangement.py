@@ -27,14 +27,14 @@ __all__ = ["SEATED", "TOUCH", "Arrangement", "arrange"]
 #: parts that stand one in the other as they are meant to: a shaft in its seat, a screw in its nut, a ridge in its groove
 SEATED = frozenset(frozenset(pair) for pair in (
     ("spindle", "headstock"), ("spindle", "bearings"), ("bearings", "headstock"), ("spindle", "bearing covers"), ("spindle", "spindle nut"),
-    ("spindle", "spindle pulley"), ("spindle", "backplate"), ("spindle", "chuck"), ("spindle", "back gear"), ("spindle", "change wheels"),
+    ("spindle", "spindle pulley"), ("spindle", "backplate"), ("spindle", "chuck"), ("spindle", "back gear"), ("spindle", "change gears"),
     ("bed", "end blocks"), ("bed", "feet"), ("ways", "saddle"), ("ways", "headstock"), ("ways", "tailstock"),
     ("ways", "bed"), ("bed", "fill of the bed"), ("bed", "saddle"), ("bed", "ribs"),
-    ("leadscrew", "half nuts"), ("leadscrew", "leadscrew brackets"), ("leadscrew", "change wheels"), ("leadscrew", "feed motor"),
+    ("leadscrew", "half nuts"), ("leadscrew", "leadscrew brackets"), ("leadscrew", "change gears"), ("leadscrew", "feed motor"),
     ("cross screw", "cross-slide"), ("cross screw", "dial"), ("cross screw", "handwheels"), ("cross screw", "saddle"),
     ("tool", "toolpost"), ("barrel", "tailstock"), ("barrel", "tailstock screw"), ("tailstock screw", "tailstock"),
     ("centre", "barrel"), ("motor", "driving pulley"), ("belt", "spindle pulley"), ("belt", "driving pulley"), ("belt", "countershaft"), ("belt", "motor"), ("motor", "countershaft"), ("countershaft", "driving pulley"), ("apron", "handwheels"),
-    ("banjo", "leadscrew"), ("banjo", "change wheels"), ("change wheels", "headstock"), ("back gear", "headstock"),
+    ("banjo", "leadscrew"), ("banjo", "change gears"), ("change gears", "headstock"), ("back gear", "headstock"),
 ))
 #: parts closer than this touch, m
 TOUCH = 1e-4

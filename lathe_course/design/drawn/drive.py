@@ -1,4 +1,4 @@
-"""Motor, pulleys, belt, countershaft, change wheels, and what stands beside: controller, tray, switch, shield."""
+"""Motor, pulleys, belt, countershaft, change gears, and what stands beside: controller, tray, switch, shield."""
 from __future__ import annotations
 
 import numpy as np
@@ -113,7 +113,7 @@ def _post(s: Sizes, part: str, x: tuple[float, float], y: float, z: float, radiu
     return found + [box(part, (min(low[0], x[0]), max(low[1], x[1])), (min(y - 0.6 * radius, 0.0), y + 0.6 * radius), (s.head_top + 0.4 * max(z - radius - s.head_top, 0.0), z - radius), known=False)]
 
 
-# --- change wheels -----------------------------------------------------------------------------------------
+# --- change gears -----------------------------------------------------------------------------------------
 def _wheels(s: Sizes) -> list[Solid]:
     """A train of three wheels from the first shaft down to the leadscrew, on its banjo; or the motor of the feed."""
     if not s.has("leadscrew"):
@@ -131,16 +131,16 @@ def _wheels(s: Sizes) -> list[Solid]:
     small = teeth[0] * s.wheel_module
     way = _way(s, 0.25 * d + 0.02 * high)
     first = screw + s.gear_centres * way
-    found += [cylinder("change wheels", 0, x, screw, s.wheel_diameter, known=False), cylinder("change wheels", 0, x, first, small, known=False)]
+    found += [cylinder("change gears", 0, x, screw, s.wheel_diameter, known=False), cylinder("change gears", 0, x, first, small, known=False)]
     stud = s.gear_centres - s.wheel_diameter / 2 - small / 2           # what is left for the wheel on the stud
-    found.append(cylinder("change wheels", 0, x, screw + (s.wheel_diameter + stud) / 2 * way, stud, known=False))
+    found.append(cylinder("change gears", 0, x, screw + (s.wheel_diameter + stud) / 2 * way, stud, known=False))
     found.append(arm("banjo", (x[1], x[1] + 0.5 * thick), screw - 0.9 * d * way, screw + (s.wheel_diameter + stud) / 2 * way, 1.2 * d))
     # the shaft of the first wheel runs on to the headstock, or to a bracket on it
-    found.append(cylinder("change wheels", 0, (x[0], s.head_rear + 0.1 * high), first, 0.5 * d, known=False))
+    found.append(cylinder("change gears", 0, (x[0], s.head_rear + 0.1 * high), first, 0.5 * d, known=False))
     near = np.clip(first, (-s.head_half, s.seat + 0.16 * high + 0.25 * d), (s.head_half, s.head_top))
     if (far := np.linalg.norm(first - near)) > 0.25 * d:
         out = (first - near) / far
-        found.append(arm("change wheels", (s.head_rear, s.head_rear + 0.1 * high), near, first + 0.6 * d * out, d))
+        found.append(arm("change gears", (s.head_rear, s.head_rear + 0.1 * high), near, first + 0.6 * d * out, d))
     return found
 
 

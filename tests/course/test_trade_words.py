@@ -1,0 +1,111 @@
+"""One thing, one word: each trade word a chapter uses is explained at its head, and twins that were given up do not come back."""
+import ast
+import functools
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from lathe_course.command import main
+from lathe_course.course import chapter as chapter_module
+from lathe_course.course.folder.workspace import material
+from lathe_course.course.shown.words import all_words, words_of
+from lathe_course.design.lathe import CHAPTERS, LATHE
+from lathe_course.tables import table
+
+_PACKAGE = Path(chapter_module.__file__).parents[1]
+#: a word that was given up, and the one that stands for the thing
+TWINS = {r"change wheels?": "change gear", r"(?<!\d )percent\b": "per cent, or %", r"dead[- ]cent(?:re|er)": "centre", r"(?<=: )carriage(?= is)|carriage (?:cost|money)s?": "delivery"}
+#: options of decisions keep the names that stand in learners' files
+_STORED = re.compile(r'(?:feed_drive = |^|")change wheels(?: and a second stud)?(?=[*",]|$)', re.MULTILINE)
+#: turns of speech that had become tics, and how many a book of twenty chapters bears
+TICS = {r"[Ss]omebody (?:else )?says": 1, r"[Pp]ut it back": 3, r"\b[Nn]obody\b": 25, r"\b[Ss]omebody\b": 25}
+
+
+@functools.cache
+def prose() -> dict[str, str]:
+    """What the notebook of each chapter says, without code."""
+    found = {}
+    for path in sorted(material("notebooks").glob("*.ipynb")):
+        cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+        found[path.stem.split("_")[0]] = "\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown")
+    return found
+
+
+def met(word: str, called: str) -> re.Pattern:
+    """Finds a word or one of its other names, one of them or several."""
+    names = [re.escape(name.removesuffix("s")) + ("" if name.endswith(" of") else "(?:s|es)?") for name in (word, *filter(None, (one.strip() for one in called.split(","))))]
+    return re.compile(rf"(?<![\w-])(?:{'|'.join(names)})(?![\w-])", re.IGNORECASE)
+
+
+def said_in(chapter: str) -> str:
+    """Prose, questions, labels and sentences of a chapter."""
+    told = [prose().get(chapter, "")]
+    for part in (*LATHE.decisions.values(), *LATHE.figures.values(), *LATHE.results.values(), *LATHE.limits.values()):
+        if part.chapter == chapter:
+            told += [part.label, getattr(part, "question", ""), getattr(part, "sentence", ""), *getattr(part, "options", ())]
+    return "\n".join([*told, *(table("parts") if chapter == "10" else ())])
+
+
+@pytest.mark.parametrize("word", table("words"))
+def test_a_word_is_explained_in_every_chapter_that_uses_it(word):
+    row = table("words")[word]
+    found = [chapter for chapter in CHAPTERS if met(word, row["also_called"]).search(said_in(chapter))]
+    assert row["chapters"].split() == found, f"{word} is met in {' '.join(found)}"
+    assert found and all(word in words_of(chapter) for chapter in found)
+
+
+def test_a_word_is_explained_in_one_plain_sentence():
+    """It does not explain itself by itself, and needs no second sentence."""
+    names = [name.lower() for word, row in table("words").items() for name in (word, *filter(None, row["also_called"].split(", ")))]
+    assert len(names) == len(set(names)), "a name stands for two things"
+    assert list(table("words")) == sorted(table("words"), key=str.lower)
+    for word, row in table("words").items():
+        assert 20 < len(row["means"]) < 130 and not row["means"].endswith(".") and ". " not in row["means"], word
+        assert word not in row["means"].lower(), word
+
+
+def test_words_stand_at_the_head_of_a_chapter_and_on_one_page():
+    head = chapter_module.open_chapter("09")._repr_mimebundle_()["text/html"]
+    assert "Words of the trade in this chapter: " in head and "<dt><b>gib</b></dt><dd>A thin strip" in head and "In the inch world: " in head
+    assert all(f"{word}  " in all_words().plain for word in table("words"))
+    assert "words_of_the_trade" in json.dumps(json.loads((material("notebooks") / "00_start_here.ipynb").read_text(encoding="utf-8")))
+
+
+def test_the_command_tells_a_word_or_all(capsys):
+    assert main(["words", "GIB"]) == 0
+    assert capsys.readouterr().out.startswith("gib: a thin strip in a slide")
+    assert main(["words", "clock"]) == 0 and capsys.readouterr().out.startswith("dial indicator: ")
+    assert main(["words"]) == 0 and len(capsys.readouterr().out.splitlines()) == len(table("words")) + 1
+    assert main(["words", "gibb"]) == 2 and "did you mean gib" in capsys.readouterr().err
+
+
+def texts() -> dict[str, str]:
+    """Everything a reader can meet: prose, texts of the package that are no docstrings, tables, exercises."""
+    found = {f"notebook {name}": said for name, said in prose().items()}
+    for path in _PACKAGE.rglob("*.py"):
+        found[str(path.relative_to(_PACKAGE))] = "\n".join(_strings(path.read_text(encoding="utf-8")))
+    for folder in (_PACKAGE / "tables", material("exercises")):
+        found |= {path.name: path.read_text(encoding="utf-8") for path in folder.iterdir() if path.suffix in (".csv", ".toml")}
+    return found
+
+
+def _strings(source: str) -> list[str]:
+    """Texts that say something to a reader: with a blank, and not the first of a body."""
+    tree = ast.parse(source)
+    documents = {id(node.body[0].value) for node in ast.walk(tree) if isinstance(node, (ast.Module, ast.FunctionDef, ast.ClassDef)) and node.body and isinstance(node.body[0], ast.Expr)}
+    return [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and isinstance(node.value, str) and " " in node.value and id(node) not in documents]
+
+
+def test_twins_do_not_come_back():
+    """The table of words names them, the units know one by its name, and nothing else does."""
+    found = {f"{where}: {one}, say {instead}" for where, said in texts().items() if where not in ("words.csv", "unit_words.py")
+             for twin, instead in TWINS.items() for one in re.findall(rf"\b(?:{twin})", _STORED.sub("", said), re.MULTILINE)}
+    assert not found
+
+
+@pytest.mark.parametrize("tic", TICS)
+def test_tics_stay_rare(tic):
+    count = {where: len(found) for where, said in prose().items() if (found := re.findall(tic, said))}
+    assert sum(count.values()) <= TICS[tic], count
