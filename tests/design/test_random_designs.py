@@ -1,4 +1,5 @@
 """Random designs over all options: no figure is missing without a cause that is told, and no sentence speaks against another."""
+import datetime
 import html
 import inspect
 import itertools
@@ -11,6 +12,7 @@ from random_designs import SHARES, random_design
 from tiers import many
 
 from lathe_course.course.pages import PAGES
+from lathe_course.course.printed.shop_papers import shop_papers_html
 from lathe_course.course.printed.wall_charts import wall_charts_html
 from lathe_course.design.asked.first_cuts import first_cuts, speed_rows
 from lathe_course.design.chain.clash import lacking
@@ -85,6 +87,13 @@ def test_no_finding_speaks_against_another(number):
     assert e["feet"] != "three feet" or e["stand_twist"] == 0 or np.isnan(e["stand_twist"])
     if {"drive_within_bounds", "chuck_not_overrun"} <= found.keys() and "drive_within_bounds" not in fails:
         assert e["drive_fastest"] <= e["chuck_top_speed"] * (1 + _HAIR)
+
+
+@designs(3, 100)
+def test_the_papers_for_the_shop_say_what_can_be_read(number):
+    page = shop_papers_html(design_of(number), datetime.date(2026, 3, 30))
+    words = html.unescape(re.sub(r"<style>.*?</style>|<[^>]+>", " ", page, flags=re.DOTALL))
+    assert not _BROKEN.search(words) and "Parts to tick off" in words
 
 
 @designs(6, 100)
