@@ -139,7 +139,7 @@ def test_a_part_that_fails_is_told_on_the_page_and_the_rest_stands(monkeypatch, 
         raise ZeroDivisionError("division by zero")
     monkeypatch.setattr(chapter_module.Chapter, "working", broken)
     assert main(["handout", "06", "--demo", "boat_shed", "--to", str(tmp_path / "out.html")]) == 0
-    sentence = "Part 8 of 06_spindle_and_bearings.ipynb could not be made for this design: ZeroDivisionError: division by zero"
+    sentence = "Part 10 of 06_spindle_and_bearings.ipynb could not be made for this design: ZeroDivisionError: division by zero"
     page = words((tmp_path / "out.html").read_text("utf-8"))
     assert sentence in page and sentence in capsys.readouterr().err
     assert "What holds the work" in page and page.count("could not be made") == 1
