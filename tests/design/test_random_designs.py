@@ -12,8 +12,10 @@ from random_designs import SHARES, random_design
 from tiers import many
 
 from lathe_course.course.pages import PAGES
+from lathe_course.course.printed.brief import brief_html
 from lathe_course.course.printed.shop_papers import shop_papers_html
 from lathe_course.course.printed.wall_charts import wall_charts_html
+from lathe_course.course.shown.plain_text import findings_text
 from lathe_course.design.asked.first_cuts import first_cuts, speed_rows
 from lathe_course.design.chain.clash import lacking
 from lathe_course.design.demos import demo
@@ -44,7 +46,7 @@ def not_there(e, name: str) -> bool:
     return name.startswith("driven_pulley_") and int(name[-1]) > int(e["belt_steps"])
 
 
-@designs(12, 300)
+@designs(12, 2000)
 def test_what_has_no_figure_says_why_and_every_sentence_is_whole(number):
     with warnings.catch_warnings():
         warnings.simplefilter("error")
@@ -65,7 +67,7 @@ def test_what_has_no_figure_says_why_and_every_sentence_is_whole(number):
         assert not [said for said in e.doubts() if _BROKEN.search(said)]
 
 
-@designs(12, 300)
+@designs(12, 2000)
 def test_no_finding_speaks_against_another(number):
     e = evaluate(design_of(number))
     found = {name: one for name, one in e.findings.items() if one.status != "open" and np.isfinite(one.margin)}
@@ -113,6 +115,23 @@ def test_the_wall_says_what_the_findings_say(number):
     assert all(run <= min(e["chuck_top_speed"], e["overrun_limit"]) * (1 + _HAIR) for run in shown)
     assert all(e["drive_slowest"] * (1 - _HAIR) <= run <= e["drive_fastest"] * (1 + _HAIR) for run in shown)
     assert {name for name in TESTS if name in words} == set(called_for(e))
+
+
+@designs(1, 40)
+def test_the_terminal_tells_whole_sentences(number):
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        said = findings_text(design_of(2000 + number))
+    assert not _BROKEN.search(said), said[max(0, _BROKEN.search(said).start() - 200):][:300]
+
+
+@pytest.mark.parametrize("number", range(many(0, 5)))
+def test_a_brief_tells_whole_sentences(number):
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        page = brief_html(design_of(3000 + number))
+    said = " ".join(html.unescape(re.sub(r"<(style|svg)\b.*?</\1>|<[^>]+>", " ", page, flags=re.DOTALL)).split())
+    assert not _BROKEN.search(said), said[max(0, _BROKEN.search(said).start() - 200):][:300]
 
 
 #: pages that need no more than a design
