@@ -91,7 +91,7 @@ class AskedFigure(Common):
             try:
                 with np.errstate(all="ignore"):
                     value = self.value(slip).likely
-            except (ArithmeticError, ValueError, InputProblem):
+            except (ArithmeticError, TypeError, ValueError, InputProblem):     # TypeError: a root of less than nothing
                 continue                                   # this way leads nowhere with these numbers
             if not (np.isfinite(value) and value) or low <= value <= high or any(abs(value - other) <= 1e-9 * abs(other) for other in taken):
                 continue

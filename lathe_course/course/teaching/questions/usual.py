@@ -33,6 +33,12 @@ def usual_slips(question: Question) -> tuple[Slip, ...]:
     found += [_slip(f"{_said(a)} and {_said(b)} have changed places", "Two figures of one kind: read again which is which.",
                     do="swap", input=a, other=b)
               for a, b in itertools.combinations(inputs, 2) if _alike(inputs[a], inputs[b])]
+    for a, b in itertools.combinations(inputs, 2):
+        if _alike(inputs[a], inputs[b]) and inputs[a].sort != "plain":
+            found += [_slip(f"{_said(b)} with the wrong sign", "Two figures of one kind: are they added, or is one taken off the other?", do="negate", input=b),
+                      _slip(f"{_said(b)} left out", "One of the figures given has not been used.", do="scale", input=b, by=0)]
+            if _alike(inputs[a], question.kinds[question.asks]):
+                found += [_slip(f"the {how} of {_said(a)} and {_said(b)}", "Two figures of one kind: how do they come together here?", do="instead", put=how, of=[a, b]) for how in ("sum", "mean")]
     return tuple(found + _of_result(question, [*inputs.values(), question.kinds[question.asks]]))
 
 
@@ -67,6 +73,8 @@ def _of_input(question: Question, name: str, kind: Kind) -> list[Slip]:
         if kind.unit != "" or all(_share(text) for text in texts):
             found.append(_slip(f"what {said} leaves of the whole, put in its place", "Is the share meant, or what is left without it?",
                                do="leave", input=name))
+            found.append(Slip(f"what is lost through {said} added on top", "A hundred divided by 0.8 is not a hundred and its fifth.",
+                              ({"do": "leave", "input": name}, {"do": "add", "input": name, "amount": 1}, {"do": "invert", "input": name})))
     for which, once in (("rises_with", "divide result"), ("falls_with", "multiply result")):
         if kind.sort != "plain" and name in {one for step in question.work for one in getattr(step.formula, which)}:
             step = {"do": once, "input": name}
