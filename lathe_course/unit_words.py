@@ -74,13 +74,12 @@ FACTORS = {
 #: those of a rotational speed and of a feed, which no other figure is told in
 TURNING = ("rpm", "mm/rev")
 
-# what people type: two numbers, a comma, figures in thousands, one number alone, threads in an inch, a number and what follows it
+# what people type: two numbers, a comma, figures in thousands, threads in an inch, a number and what follows it
 MIXED = re.compile(r"^\s*(\d+)[\s-]+(\d+)\s*/\s*(\d+)\s*(?=[^\d\s])")
 COMMA = re.compile(r"^\s*[-+]?\d+,\d+")
 THOUSANDS = re.compile(r"^\s*[-+]?[1-9]\d{0,2}(,\d{3})+(?![\d,])")
 # a power of a power, or one of three digits: no unit, and pint would work it out for minutes
 POWER_TOWER = re.compile(r"(\*\*|\^)[-\d().\s]*(\*\*|\^)|(\*\*|\^)[-(\s]*\d{3}")
-BARE = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?\s*$")
 PER_INCH = re.compile(r"tpi|1/in|(?:threads?\s+)?(?:per|to the|to an?|in an?|an?)\s+in")
 LEADING = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?)\s*(.*)$", re.DOTALL)
 
