@@ -1,5 +1,6 @@
 """The working folder: what the learner wrote is never lost, whatever the course brings."""
 import errno
+import hashlib
 import json
 import os
 import pathlib
@@ -13,13 +14,13 @@ from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
 
-def notebook(*texts: str, output: str = "", counter: int | None = None, as_lines: bool = False) -> str:
-    """A notebook file as text; ``output`` and ``counter`` are what a run leaves behind."""
+def notebook(*texts: str, output: str = "", counter: int | None = None, as_lines: bool = False, folded: bool = True) -> str:
+    """A notebook file as text, its code folded as in a working folder; ``output`` and ``counter`` are what a run leaves behind."""
     cells = []
     for text in texts:
         source = text.splitlines(keepends=True) if as_lines else text
         outputs = [{"output_type": "stream", "name": "stdout", "text": output}] if output else []
-        cells.append({"cell_type": "code", "source": source, "metadata": {}, "outputs": outputs, "execution_count": counter})
+        cells.append({"cell_type": "code", "source": source, "metadata": {"jupyter": {"source_hidden": True}} if folded else {}, "outputs": outputs, "execution_count": counter})
     return json.dumps({"cells": cells, "metadata": {}, "nbformat": 4, "nbformat_minor": 5})
 
 
@@ -121,10 +122,18 @@ def test_a_changed_copy_is_never_overwritten(course, folder):
 
 
 def test_a_learner_gets_the_chapters_without_the_outputs_of_the_demo(course, folder):
-    course.put(CHAPTER, notebook("three", output="as on the demo", counter=3))
+    course.put(CHAPTER, notebook("three", output="as on the demo", counter=3, folded=False))
     workspace.prepare(folder)
     [cell] = json.loads((folder / CHAPTER).read_text())["cells"]
     assert cell["source"] == "three" and cell["outputs"] == [] and cell["execution_count"] is None
+    assert cell["metadata"]["jupyter"]["source_hidden"], "its code is folded"
+
+
+def test_cells_that_run_by_themselves_are_those_of_the_course(course, folder):
+    course.put(CHAPTER, notebook("three", "fo\nur", as_lines=True))
+    known = workspace.known_cells()
+    assert {hashlib.sha256(text.encode()).hexdigest()[:32] for text in ("three", "fo\nur")} <= set(known)
+    assert hashlib.sha256(b"three ").hexdigest()[:32] not in known
 
 
 def test_an_untouched_copy_is_renewed(course, folder):

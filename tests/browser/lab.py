@@ -17,10 +17,9 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
+from urllib.parse import unquote
 
 from later import Later
-
-from lathe_course.course.folder.serve import FIRST_PAGE
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page
@@ -41,9 +40,20 @@ _OPEN = """async path => {
     await panel.revealed;
     app.shell.activateById(panel.id);
 }"""
+_SHOWS = """async () => {
+    const panel = window.jupyterapp.shell.currentWidget;
+    while (['unread', 'running'].includes(panel.node.dataset.latheCourse)) await new Promise(done => setTimeout(done, 50));
+    return panel.node.dataset.latheCourse ?? null;
+}"""
 _RUN_ALL = """async () => {
     const app = window.jupyterapp;
-    await app.commands.execute('notebook:run-all-cells');
+    const panel = app.shell.currentWidget;
+    while (['unread', 'running'].includes(panel.node.dataset.latheCourse)) await new Promise(done => setTimeout(done, 50));
+    const cells = [...panel.content.model.cells].filter(cell => cell.type === 'code' && cell.sharedModel.getSource().trim());
+    // a page that has shown itself is not run again the first time
+    const itself = panel.node.dataset.latheCourse === 'ready' && !panel.node.ranOnce && cells.every(cell => cell.executionCount);
+    panel.node.ranOnce = true;
+    if (!itself) await app.commands.execute('notebook:run-all-cells');
     const errors = [];
     for (const cell of app.shell.currentWidget.content.model.cells) {
         for (const output of cell.toJSON().outputs ?? []) {
@@ -118,7 +128,8 @@ class Lab:
         self.page.wait_for_function("window.jupyterapp !== undefined")
         self._evaluate("async () => { await window.jupyterapp.restored; }")
         # the address opens the first chapter, after what was open last; it would lie over what a test opens meanwhile
-        self.changed(lambda: self.open_path() == FIRST_PAGE, False)
+        first = unquote(self.address.partition("/lab/tree/")[2].partition("?")[0])
+        self.changed(lambda: self.open_path() == first, False)
 
     def open_notebook(self, path: str) -> None:
         """Open a notebook, by its path in the working folder, and wait for its kernel.
@@ -127,8 +138,12 @@ class Lab:
         """
         self._evaluate(_OPEN, path)
 
+    def shows_itself(self) -> str | None:
+        """Wait until the open page of the course is done with what it does by itself; what it says of itself then, None for any other notebook."""
+        return self._evaluate(_SHOWS)
+
     def run_all(self) -> None:
-        """Run every cell of the open notebook to its end; a cell that raises fails the test."""
+        """Run every cell of the open notebook to its end, unless it has just done so by itself; a cell that raises fails the test."""
         errors = self._evaluate(_RUN_ALL)
         assert not errors, "cells raised: " + "; ".join(errors)
 

@@ -60,7 +60,9 @@ def club(open_lab: Callable[..., Lab], tmp_path: Path, *groups: str) -> Lab:
 
 
 def cell_of(lab: Lab, call: str) -> Locator:
-    return lab.page.locator(".jp-CodeCell", has=lab.page.locator(".cm-content", has_text=call)).first
+    """The cell of the open notebook whose code holds ``call``; the code itself is folded."""
+    place = lab.page.evaluate("call => window.jupyterapp.shell.currentWidget.content.widgets.findIndex(cell => cell.model.sharedModel.getSource().includes(call))", call)
+    return lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Notebook-cell").nth(place)
 
 
 def press(place: Locator, words: str) -> None:

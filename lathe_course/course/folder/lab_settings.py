@@ -14,6 +14,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from lathe_course.course.folder.workspace import known_cells
 from lathe_course.design.files.whole_file import in_words
 
 #: holds the course's own extension of JupyterLab, which no other JupyterLab of the account loads
@@ -27,7 +28,8 @@ _OVERRIDES = {
     # Moves of controls come one after the other, in the thread that runs the cells.
     "@jupyterlab/apputils-extension:kernels-settings": {"commsOverSubshells": "disabled"},
     # Every cell stays on the page, so a picture and its controls do not blink when scrolled out of sight.
-    "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
+    # A chapter that is closed gives its memory back.
+    "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none", "kernelShutdown": True},
 }
 
 #: the kernel of the course; -P leaves the notebook's folder out of what Python imports from, and older IPythons would put it back
@@ -45,6 +47,7 @@ def lay(folder: Path, runtime: Path, say: Callable[[str], None]) -> tuple[list[s
     """
     config, share = runtime / "config", runtime / "share"
     _write(config / "labconfig" / "default_setting_overrides.json", _OVERRIDES)
+    _write(config / "labconfig" / "page_config.json", {"latheCourseCells": json.dumps(known_cells())})
     _write(share / "kernels" / KERNEL / "kernel.json", _KERNEL_SPEC)
     kept = _kept(runtime, say)
     environment = {name: value for name, value in os.environ.items() if name not in _NOT_PASSED_ON}
@@ -60,6 +63,23 @@ def lay(folder: Path, runtime: Path, say: Callable[[str], None]) -> tuple[list[s
     # Kernels of other names would start in the notebook's folder in ways of their own.
     return [f"--ServerApp.root_dir={folder}", f"--KernelSpecManager.allowed_kernelspecs={KERNEL}",
             f"--LabApp.extra_labextensions_path={_EXTENSIONS}"], environment
+
+
+def last_page(folder: Path, environment: dict[str, str]) -> str | None:
+    """The notebook of the folder that lay on top when JupyterLab was left, by its path there; None if there is none.
+
+    Read from what JupyterLab keeps of its tabs in the account, never from the folder.
+    """
+    kept = sorted(Path(environment["JUPYTERLAB_WORKSPACES_DIR"]).glob("*.jupyterlab-workspace"), key=lambda path: path.stat().st_mtime)
+    for path in reversed(kept):
+        try:
+            tab = json.loads(path.read_text(encoding="utf-8"))["data"]["layout-restorer:data"]["main"]["current"]
+            kind, _, name = tab.partition(":")
+        except (OSError, ValueError, KeyError, TypeError, AttributeError):
+            continue
+        if kind == "notebook" and name.endswith(".ipynb") and (folder / name).is_file():
+            return name
+    return None
 
 
 def state_folder() -> Path:
@@ -97,5 +117,5 @@ def _full_paths(name: str) -> list[str]:
 
 
 def _write(path: Path, content: object) -> None:
-    path.parent.mkdir(parents=True)
+    path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(json.dumps(content, indent=1), encoding="utf-8")

@@ -18,6 +18,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import urllib.parse
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -50,9 +51,9 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False,
             "an ordinary account is safer.")
     with _stoppable(), tempfile.TemporaryDirectory(prefix="lathe-course-") as runtime:
         log = Path(runtime) / "jupyterlab.log"
-        server = _launch(folder, port, open_browser, Path(runtime), log, say)
+        server, page = _launch(folder, port, open_browser, Path(runtime), log, say)
         try:
-            address = _address(server, Path(runtime), log)
+            address = _address(server, Path(runtime), log, page)
             say("Open this address in a browser on this machine:")
             say(f"  {address}")
             say("Leave this window open while you work. Ctrl-C here ends the course; your work stays in the folder.")
@@ -95,25 +96,27 @@ def can_open_browser() -> bool:
 
 # --- the child process ------------------------------------------------------------------------------
 def _launch(folder: Path, port: int, open_browser: bool, runtime: Path, log: Path,
-            say: Callable[[str], None]) -> subprocess.Popen:
+            say: Callable[[str], None]) -> tuple[subprocess.Popen, str]:
+    """The server, and the page it opens first: the one last worked on."""
     try:
         options, environment = lab_settings.lay(folder, runtime, say)
     except OSError as problem:
         raise InputProblem([("jupyterlab", f"JupyterLab's settings for this run cannot be written to {runtime}: {in_words(problem)}. "
                                            "Make room there and start again.")]) from problem
+    page = urllib.parse.quote(lab_settings.last_page(folder, environment) or FIRST_PAGE)
     # -P and a place of its own: Python, JupyterLab and its parts all look for modules, templates or tools where they are started
     words = [sys.executable, "-P", "-m", "jupyterlab", *options, f"--ServerApp.open_browser={open_browser}",
              f"--ServerApp.ip={HOST}", f"--ServerApp.port={port}", f"--ServerApp.port_retries={_PORTS_TRIED}",
-             f"--LabApp.default_url=/lab/tree/{FIRST_PAGE}"]
+             f"--LabApp.default_url=/lab/tree/{page}"]
     if _is_root():
         words.append("--allow-root")
     # Its own session: Ctrl-C reaches this process only, which then ends the server in good order.
     with open(log, "wb") as sink:
         return subprocess.Popen(words, cwd=runtime, env=environment, stdin=subprocess.DEVNULL, stdout=sink,
-                                stderr=subprocess.STDOUT, start_new_session=True)
+                                stderr=subprocess.STDOUT, start_new_session=True), page
 
 
-def _address(server: subprocess.Popen, runtime: Path, log: Path) -> str:
+def _address(server: subprocess.Popen, runtime: Path, log: Path, page: str) -> str:
     """Wait until the server answers; return the address of the first page, with its token."""
     deadline = time.monotonic() + _PATIENCE
     while time.monotonic() < deadline:
@@ -121,7 +124,7 @@ def _address(server: subprocess.Popen, runtime: Path, log: Path) -> str:
             break
         about = _about(runtime / f"jpserver-{server.pid}.json")
         if about and _answers(about["port"]):
-            return f"http://{HOST}:{about['port']}/lab/tree/{FIRST_PAGE}?token={about['token']}"
+            return f"http://{HOST}:{about['port']}/lab/tree/{page}?token={about['token']}"
         time.sleep(0.1)
     told = "\n".join("  " + line for line in log.read_text(errors="replace").splitlines()[-12:])
     what = "did not start" if server.poll() is not None else f"did not answer within {_PATIENCE:g} s"

@@ -75,12 +75,19 @@ def fingerprint(content: bytes, name: str) -> str:
 
 
 def _clean(content: bytes) -> bytes:
-    """A notebook without outputs: those the course stores are of the demo, and its sliders live only once run."""
+    """A notebook without outputs, its code folded: outputs the course stores are of the demo, and its sliders live only once run."""
     notebook = json.loads(content)
     for cell in notebook["cells"]:
         if cell["cell_type"] == "code":
             cell["outputs"], cell["execution_count"] = [], None
+            cell["metadata"]["jupyter"] = {"source_hidden": True}
     return (json.dumps(notebook, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def known_cells() -> list[str]:
+    """Hashes of the text of every cell of code in the course: those, and no others, a page runs by itself when it is opened."""
+    texts = {_text(cell["source"]) for path in shipped().values() for cell in json.loads(path.read_bytes())["cells"] if cell["cell_type"] == "code"}
+    return sorted(hashlib.sha256(text.encode()).hexdigest()[:32] for text in texts)
 
 
 def _text(source: str | list[str]) -> str:

@@ -14,7 +14,7 @@ __all__ = ["prose", "without_calls"]
 #: a call, or what is put into its brackets
 _CODE = r"`[^`\n]*(?:\(|=\")[^`\n]*`"
 #: sentences about the page on the screen, which mean nothing on paper
-_OF_THE_SCREEN = re.compile(r"Run All Cells|run all of it|run the cells?\b|in a (?:new )?cell\b|quotation marks|into the brackets|without `only`|--fresh-copy|\bbuttons?\b")
+_OF_THE_SCREEN = re.compile(r"Run All Cells|It stays empty|run all of it|run the cells?\b|in a (?:new )?cell\b|quotation marks|into the brackets|without `only`|--fresh-copy|\bbuttons?\b")
 #: pieces that end a sentence, or stand within it, and may go without the rest
 _PIECES = [re.compile(pattern) for pattern in (rf" ?\([^()`]*{_CODE}[^()`]*\)", rf",? (?:for example|such as|as in),? {_CODE}(?=[.;])", rf": {_CODE}(?=\.)",
                                                rf"; [^;.`]*{_CODE}[^;.`]*(?=\.(?:\s|$))")]

@@ -1,9 +1,31 @@
-// What a page of the course needs of the browser.  An extension of JupyterLab written by hand, without a build step:
-// its container is an object with init() and get().  Without it every chapter works as before.
+// What a page of the course needs of the browser: a chapter shows itself when it is opened, rests when others are
+// read, and its sliders bear names.
+//
+// An extension of JupyterLab written by hand, without a build step: its container is an object with init() and get().
+// What it uses of JupyterLab are modules of the same version, found at run time; where one is missing or behaves in
+// another way, Run All Cells still works and the page says so.
+//
+// Only cells run by themselves whose text the course wrote (the page's configuration holds their hashes): a notebook
+// that somebody handed on runs nothing else by being opened.
 (() => {
   const NAME = 'lathe-course-page';
+  const COURSE = /^(.*\/)?(notebooks|exercises)\/[^/]+\.ipynb$/;
+  const ALIVE = 3;                                    // pages with a kernel: the one in sight and two more
+  const RUNS_A_MINUTE = 3;                            // a cell may end its kernel each time
+  const MODELS = 'application/vnd.jupyter.widget-view+json';
+  const BY_READER = 'This page begins with code that the course did not write, so nothing of it runs by itself. Read before you run: menu Run, Run All Cells.';
+  const BY_HAND = 'This page does not run by itself here. Menu Run, Run All Cells shows it.';
 
-  // --- the handle of a slider bears the words that stand above it, and a button that is a sign alone says what it does ------------------------------
+  let shared;
+  const here = document.currentScript?.src ?? '';
+  const lab = async name => {                         // a module of JupyterLab's own
+    const versions = Object.values(shared?.[name] ?? {});
+    if (!versions.length) throw new Error(`JupyterLab has no ${name}`);
+    return (await versions[0].get())();
+  };
+  const rest = milliseconds => new Promise(done => setTimeout(done, milliseconds));
+
+  // --- the handle of a slider bears the words that stand above it, and a button that is a sign alone says what it does ---
   const SIGNS = {'fa-play': 'start', 'fa-pause': 'pause', 'fa-stop': 'stop, and back to the beginning', 'fa-retweet': 'again and again'};
   const call = (element, words) => { if (words && element.getAttribute('aria-label') !== words) element.setAttribute('aria-label', words); };
   const name = () => {
@@ -13,6 +35,16 @@
     for (const sign of document.querySelectorAll('.widget-play .jupyter-button > i')) {
       call(sign.parentElement, Object.entries(SIGNS).find(([one]) => sign.classList.contains(one))?.[1]);
     }
+    for (const bar of document.querySelectorAll('.jp-InputPlaceholder .jp-Placeholder-content')) {
+      if (bar.getAttribute('role') !== 'button') Object.assign(bar, {role: 'button', tabIndex: 0});
+      call(bar, 'code of this part, folded: open');
+    }
+  };
+  const open = event => {                             // folded code opens by a key as well
+    if (!['Enter', ' '].includes(event.key) || !event.target.matches?.('.jp-InputPlaceholder .jp-Placeholder-content')) return;
+    event.preventDefault();
+    event.stopPropagation();
+    event.target.click();
   };
   let waiting = false;
   const nameSoon = () => {
@@ -21,12 +53,255 @@
     requestAnimationFrame(() => { waiting = false; name(); });
   };
 
-  const plugin = {id: `${NAME}:names`, autoStart: true, activate: () => {
+  // --- one open page ------------------------------------------------------------------------------
+  class Page {
+    constructor(panel, all) {
+      Object.assign(this, {panel, all, notebook: panel.content, session: panel.sessionContext, seen: 0, typed: false, scheduled: 0, begun: []});
+      this.word = document.createElement('div');
+      this.word.className = 'lathe-course-word';
+      this.word.setAttribute('role', 'status');
+      this.word.hidden = true;
+      panel.node.append(this.word);
+      this.state('unread');
+      // The kernel of a page that nobody has looked at yet is not started; the one in sight starts its own as usual.
+      const inSight = new Promise(done => {
+        const watch = new IntersectionObserver(entries => {
+          if (entries.some(entry => entry.isIntersecting)) { watch.disconnect(); done(); }
+        });
+        watch.observe(panel.node);
+      });
+      const start = this.session.initialize.bind(this.session);
+      this.session.initialize = async () => { await inSight; return start(); };
+    }
+
+    state(now) { this.panel.node.dataset.latheCourse = this.now = now; }
+
+    say(text, press) {
+      this.word.replaceChildren(text);
+      if (press) {
+        const button = document.createElement('button');
+        button.textContent = press;
+        button.onclick = () => this.wake();
+        this.word.append(' ', button);
+      }
+      this.word.hidden = !text;
+    }
+
+    cells() { return this.notebook.widgets.filter(cell => cell.model.type === 'code' && cell.model.sharedModel.getSource().trim()); }
+    get alive() { return Boolean(this.session.session?.kernel); }
+
+    // --- opening
+    async open() {
+      await this.panel.context.ready;
+      await this.session.ready;
+      await this.panel.revealed;
+      if (this.panel.isDisposed || this.now !== 'unread') return;
+      this._listen();
+      this.seen = Date.now();
+      await this.session.session.kernel.info;
+      if (await this.lives()) this.shown();
+      else await this.run();
+      this.all.settle();
+    }
+
+    _listen() {
+      this.session.statusChanged.connect((_, status) => {
+        if (status === 'restarting' || status === 'autorestarting') this.again();
+      });
+      this.session.kernelChanged.connect((_, change) => {
+        if (change.oldValue && !change.newValue && this.now === 'ready') this.still();
+      });
+      // What is half written would be lost with its kernel.
+      const node = this.notebook.node;
+      node.addEventListener('input', event => { if (event.target.closest('.jp-OutputArea') && event.target.matches('input, textarea')) this.typed = true; });
+      node.addEventListener('click', event => {
+        if (this.now === 'resting') this.wake();
+        else if (event.target.closest('.jupyter-button')) this.typed = false;
+      });
+      node.addEventListener('keydown', event => { if (event.key === 'Enter' && event.target.matches('.jp-OutputArea input')) this.typed = false; });
+    }
+
+    // Does what is shown live in this kernel?  The kernel is asked, for a saved page may speak of an earlier one.
+    async lives() {
+      const shown = this.cells().flatMap(cell => cell.outputArea.model.toJSON()).map(output => output.data?.[MODELS]?.model_id).filter(Boolean);
+      if (!shown.length) return false;
+      const future = this.session.session.kernel.requestExecute({code: '', silent: true, store_history: false, stop_on_error: false,
+        user_expressions: {live: `set(${JSON.stringify(shown)}) <= set(__import__('ipywidgets').widgets.widget._instances)`}});
+      const reply = await future.done;
+      return reply.content.user_expressions?.live?.data?.['text/plain'] === 'True';
+    }
+
+    // --- running
+    async run() {
+      if (this.running || this.panel.isDisposed) return;
+      const minute = Date.now() - 60000;
+      this.begun = this.begun.filter(time => time > minute);
+      if (this.begun.length >= RUNS_A_MINUTE) {
+        this.state('stopped');
+        this.say('This page ends its kernel each time it runs. Menu Run, Run All Cells tries again.');
+        return;
+      }
+      this.begun.push(Date.now());
+      this.running = true;
+      this.state('running');
+      try {
+        const all = this.cells(), mine = [];
+        for (const cell of all) if (await this.all.knows(cell)) mine.push(cell);
+        if (!mine.length || mine[0] !== all[0]) {     // all the others rest on the cell that opens the page
+          this.state('unknown');
+          this.say(all.length ? BY_READER : '');
+          return;
+        }
+        this.say('Getting this page ready …');
+        const place = this._place();
+        for (const cell of mine) {
+          cell.outputArea.node.style.minHeight = `${cell.outputArea.node.offsetHeight}px`;     // what stands below does not jump
+          cell.outputArea.model.clear();
+        }
+        if (!this.alive) await this.session.changeKernel({name: this.session.kernelPreference.name || 'python3'});
+        await this.session.session.kernel.info;
+        await this.all.NotebookActions.runCells(this.notebook, mine, this.session);
+        for (const cell of mine) cell.outputArea.node.style.minHeight = '';
+        this._back(place);
+        this.typed = false;
+        this.shown(all.length - mine.length);
+      } catch (problem) {
+        console.error(NAME, problem);
+        this.state('stopped');
+        this.say(BY_HAND);
+      } finally {
+        for (const cell of this.cells()) cell.outputArea.node.style.minHeight = '';
+        this.running = false;
+      }
+    }
+
+    shown(left = 0) {
+      this.state('ready');
+      this.say(left ? this._left(left) : '');
+    }
+
+    _left(count) {
+      const [were, are] = count === 1 ? ['One cell of this page was', 'is'] : [`${count} cells of this page were`, 'are'];
+      return `${were} not written by the course, and ${are} left alone. Read before you run: menu Run, Run All Cells.`;
+    }
+
+    // Which cell is read, and how far from the top of the page: kept where cells change their height.
+    _place() {
+      const box = this.notebook.node.querySelector('.jp-WindowedPanel-outer') ?? this.notebook.node;
+      const top = box.getBoundingClientRect().top;
+      const cell = this.notebook.widgets.find(one => one.node.getBoundingClientRect().bottom > top + 1);
+      return {box, cell, off: cell ? cell.node.getBoundingClientRect().top - top : 0, moved: box.scrollTop > 0};
+    }
+    _back({box, cell, off, moved}) {
+      if (!moved) box.scrollTop = 0;
+      else if (cell) box.scrollTop += cell.node.getBoundingClientRect().top - box.getBoundingClientRect().top - off;
+    }
+
+    // After a restart: what stood there is dead.  Whoever has asked for cells to be run meanwhile is left to it.
+    async again() {
+      if (this.now === 'resting' || this.now === 'unread' || this.running) return;
+      const scheduled = this.scheduled;
+      await rest(500);
+      for (let tries = 0; tries < 600 && !this.panel.isDisposed && !['idle', 'busy'].includes(this.session.session?.kernel?.status); tries++) await rest(100);
+      if (this.panel.isDisposed || this.running || this.scheduled !== scheduled || !this.alive) return;
+      if (!await this.lives()) await this.run();
+    }
+
+    // --- resting
+    async restNow() {
+      this.still();
+      await this.session.shutdown();
+    }
+
+    still() {
+      this.state('resting');
+      for (const cell of this.cells()) cell.outputArea.node.inert = true;
+      this.say('This page rests, as you left it, to spare memory.', 'Wake it');
+    }
+
+    async wake() {
+      if (this.waking || this.now !== 'resting') return;
+      this.waking = true;
+      this.seen = Date.now();
+      for (const cell of this.cells()) cell.outputArea.node.inert = false;
+      try { await this.run(); } finally { this.waking = false; }
+      this.all.settle();
+    }
+
+    get mayRest() { return this.now === 'ready' && !this.panel.isVisible && !this.typed && this.session.session.kernel.status !== 'busy'; }
+  }
+
+  // --- all pages ----------------------------------------------------------------------------------
+  class Pages {
+    constructor(app, NotebookActions, course) {
+      Object.assign(this, {NotebookActions, course: new Set(course), open: new Map()});
+      app.docRegistry.addWidgetExtension('Notebook', {createNew: panel => this.add(panel)});
+      app.shell.currentChanged?.connect((_, {newValue}) => {
+        const page = this.open.get(newValue);
+        if (page) page.seen = Date.now();
+        this.settle();
+      });
+      NotebookActions.executionScheduled.connect((_, {notebook}) => { const page = this.of(notebook); if (page) page.scheduled += 1; });
+      NotebookActions.executed.connect((_, {notebook}) => {
+        const page = this.of(notebook);
+        if (page && !page.running && ['unknown', 'stopped'].includes(page.now)) page.shown();
+      });
+    }
+    of(notebook) { return [...this.open.values()].find(page => page.notebook === notebook); }
+    add(panel) {
+      if (!COURSE.test(panel.context.path)) return;
+      const page = new Page(panel, this);
+      this.open.set(panel, page);
+      panel.disposed.connect(() => this.open.delete(panel));
+      page.open().catch(problem => { console.error(NAME, problem); page.state('stopped'); page.say(BY_HAND); });
+    }
+    async knows(cell) {
+      const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(cell.model.sharedModel.getSource()));
+      return this.course.has([...new Uint8Array(digest)].slice(0, 16).map(byte => byte.toString(16).padStart(2, '0')).join(''));
+    }
+    // The pages looked at last stay alive; the others rest, but for those that are at work or hold what is half written.
+    settle() {
+      const alive = [...this.open.values()].filter(page => page.alive).sort((one, other) => other.panel.isVisible - one.panel.isVisible || other.seen - one.seen);
+      for (const page of alive.slice(ALIVE)) if (page.mayRest) page.restNow().catch(problem => console.error(NAME, problem));
+    }
+  }
+
+  const sayToAll = text => {
+    const word = document.createElement('div');
+    word.className = 'lathe-course-word';
+    word.style.position = 'fixed';
+    word.setAttribute('role', 'status');
+    const close = document.createElement('button');
+    close.textContent = 'Close';
+    close.onclick = () => word.remove();
+    word.append(text + ' ', close);
+    document.body.append(word);
+  };
+
+  const plugin = {id: `${NAME}:plugin`, autoStart: true, activate: async app => {
+    const link = document.createElement('link');
+    link.rel = 'stylesheet';
+    link.href = new URL('page.css', here).href;
+    document.head.append(link);
+    document.addEventListener('keydown', open, true);
     new MutationObserver(nameSoon).observe(document.body, {subtree: true, childList: true, characterData: true});
   }};
+  const running = async () => {
+    const [{NotebookActions}, {PageConfig}] = await Promise.all(['@jupyterlab/notebook', '@jupyterlab/coreutils'].map(lab));
+    if (![NotebookActions.runCells, NotebookActions.executed, NotebookActions.executionScheduled, globalThis.crypto?.subtle].every(Boolean)) throw new Error('JupyterLab runs cells in another way');
+    return {id: `${NAME}:running`, autoStart: true, activate: app => {
+      try {
+        new Pages(app, NotebookActions, JSON.parse(PageConfig.getOption('latheCourseCells') || '[]'));
+      } catch (problem) { console.error(NAME, problem); sayToAll(BY_HAND); }
+    }};
+  };
 
   (window._JUPYTERLAB ??= {})[NAME] = {
-    init: () => {},
-    get: async () => () => ({__esModule: true, default: plugin}),
+    init: scope => { shared = scope; },
+    get: async () => {
+      const plugins = [plugin];
+      try { plugins.push(await running()); } catch (problem) { console.error(NAME, problem); sayToAll(BY_HAND); }
+      return () => ({__esModule: true, default: plugins});
+    },
   };
 })();
