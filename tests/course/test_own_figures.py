@@ -217,7 +217,8 @@ own = { bore = "spindle_bore" }
 
 @pytest.mark.parametrize(("before", "after", "said"), [
     ('"spindle_bore"', '"spindel_bore"', "no decision, figure or result 'spindel_bore'"), ("{ bore = ", "{ bor = ", "'bor', which is no figure that is drawn"),
-    ('"spindle_bore"', '"motor_power"', "not of the same kind"), ('{ bore = "spindle_bore" }', '"x"', "'own' is a table"), ('"spindle_bore"', '"bearing_kind"', "not of the same kind")])
+    ('"spindle_bore"', '"motor_power"', "not of the same kind"), ('{ bore = "spindle_bore" }', '"x"', "'own' must be a table"),
+    ('{ bore = "spindle_bore" }', '[{ bore = "spindle_bore" }]', "'own' is a table"), ('"spindle_bore"', '"bearing_kind"', "not of the same kind")])
 def test_a_faulty_entry_is_told(tmp_path, before, after, said):
     path = tmp_path / "my_questions.toml"
     path.write_text(ENTRY, encoding="utf-8")
