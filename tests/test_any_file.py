@@ -114,7 +114,8 @@ def fault(said: Iterable[str]) -> str:
     for sentence in said:
         if not sentence.strip() or len(sentence) > 4500:
             return f"{len(sentence)} signs: {sentence[:200]}"
-        ours = "" if re.search(r"\bline \d+", sentence) else sentence              # what was put in may be told again beside its line
+        # what was put in may be told again, in quotes or beside its line
+        ours = "" if re.search(r"\bline \d+", sentence) else re.sub(r"'[^']*'|\"[^\"]*\"|“[^”]*”", "…", sentence)
         if not sentence.rstrip().endswith((".", "?", "!", ":", "…", ")")) or _PYTHON.search(sentence) or _OBEYED.search(sentence) or _BROKEN.search(ours):
             return sentence[:600]
     return ""
