@@ -124,7 +124,6 @@ def test_files_go_in_no_circle():
     for package in graph:                       # one that imports all its modules needs what they need
         if "iter_modules" in MODULES[package].read_text(encoding="utf-8"):
             graph[package] |= {name for name in graph if name.startswith(package + ".")}
-    graph[f"{NAME}.course.pages.first_round"].discard(f"{NAME}.course.printed.brief")       # the brief shows pages, and this page prints its first sheet
     graphlib.TopologicalSorter(graph).prepare()
 
 

@@ -6,7 +6,8 @@ from later import Later
 from tiers import short_of
 
 from lathe_course.course.folder import workspace
-from lathe_course.course.printed.brief import write_board, write_brief
+from lathe_course.course.printed.board_sheet import write_board
+from lathe_course.course.printed.brief import write_brief
 from lathe_course.course.printed.document import document
 from lathe_course.course.printed.handout import chapter_path, write_handout
 from lathe_course.course.printed.wall_charts import write_wall_charts

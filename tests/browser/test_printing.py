@@ -8,7 +8,8 @@ import pytest
 from later import Later
 from tiers import short_of
 
-from lathe_course.course.printed.brief import sections_of, write_board, write_brief
+from lathe_course.course.printed.board_sheet import write_board
+from lathe_course.course.printed.brief import sections_of, write_brief
 from lathe_course.course.printed.brief_sections import SHEETS
 from lathe_course.course.printed.handout import chapter_path, write_handout
 from lathe_course.course.printed.paper import sheets as reckoned

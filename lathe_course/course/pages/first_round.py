@@ -14,6 +14,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import CHAPTERS, LATHE
 from ...design.origins import DRAFT
 from ...units import InputProblem
+from ..printed.board_sheet import write_board
 from ..printed.document import link_to
 from ..session import Session
 from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html
@@ -257,7 +258,6 @@ def board_to_print(session: Session) -> Panel:
 
 
 def _written(session: Session) -> str:
-    from ..printed.brief import write_board  # the brief shows pages, and so needs this module first
     if session.path is None:
         return f"<p>There is no working folder here, so nothing was written. In a working folder this writes {BOARD} beside your design file.</p>"
     try:

@@ -18,7 +18,7 @@ from .brief_sections import REST, ROOMS, SHEETS, decisions
 from .document import document, style_sheet, web_page, write_document
 from .paper import Piece, joined, sheets
 
-__all__ = ["board_html", "brief_html", "sections_of", "write_board", "write_brief"]
+__all__ = ["brief_html", "sections_of", "write_brief"]
 
 
 def write_brief(design: Design, path: str | os.PathLike[str], whole: bool = False) -> Path:
@@ -29,21 +29,11 @@ def write_brief(design: Design, path: str | os.PathLike[str], whole: bool = Fals
     return write_document(brief_html(design, whole), web_page(path, "brief", "brief", "brief"), "brief", "The brief was")
 
 
-def write_board(design: Design, path: Path) -> Path:
-    """Write the board of a design as one page to print.  Returns the path; InputProblem with a sentence if it cannot be written there."""
-    return write_document(board_html(design), path, "board", "The board was")
-
-
 def brief_html(design: Design, whole: bool = False) -> str:
     """The brief as one HTML document; its first page is the board.  ``whole`` leaves nothing out."""
     cloud = evaluate(design, DRAWS)
     parts = front(cloud), drawing_sheet(cloud), joined(sections_of(cloud, whole)).markup
     return document(f"{title_of(design)}: design brief", style_sheet("brief"), "\n".join(parts), "brief")
-
-
-def board_html(design: Design) -> str:
-    """The board alone, as one HTML document that prints on one sheet."""
-    return document(f"{title_of(design)}: the whole plan on one page", style_sheet("brief"), front(evaluate(design, DRAWS)))
 
 
 def sections_of(e: Evaluation, whole: bool = False) -> list[Piece]:

@@ -12,7 +12,7 @@ from ...design.draft.wish import ANSWERS, GROUPS
 from ...design.evaluation import evaluate
 from ...units import InputProblem
 from ..folder.workspace import design_path
-from ..printed.brief import write_board
+from ..printed.board_sheet import write_board
 from ..printed.brief_front import front
 from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
