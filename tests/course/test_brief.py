@@ -13,7 +13,7 @@ from cases import every
 from design.wishes import wish
 from tiers import many, short_of
 
-from lathe_course import command
+from lathe_course import command, units
 from lathe_course.course.printed import brief_sections
 from lathe_course.course.printed.brief import brief_html, sections_of, write_brief
 from lathe_course.course.printed.brief_drawing import SCALES
@@ -24,6 +24,7 @@ from lathe_course.course.sheets.written import write_drawing
 from lathe_course.course.shown.essentials import DRAWS, KEY_RESULTS
 from lathe_course.course.shown.plain_text import findings_text
 from lathe_course.design.asked.levers import levers
+from lathe_course.design.asked.shop_list import pieces_at_size
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
 from lathe_course.design.draft.first_draft import draft
@@ -31,7 +32,7 @@ from lathe_course.design.evaluation import Evaluation, evaluate
 from lathe_course.design.files.progress_log import invented_log
 from lathe_course.design.lathe import LATHE
 from lathe_course.design.measured.acceptance import called_for
-from lathe_course.units import InputProblem
+from lathe_course.units import InputProblem, Length
 
 VOID = {"meta", "br", "img", "link", "hr", "input", "col"}
 NASTY = '<script>alert("1")</script> & <b>"bold"</b> \'x\''
@@ -207,7 +208,9 @@ def test_every_part_stands_in_one_table_with_way_stock_hours_money_and_weeks(rea
     cells = [re.sub(r"<[^>]+>", "|", row).replace("||", "|").strip("|").split("|") for row in rows]
     parts = {cell[0]: cell[1:] for cell in cells[1:]}
     assert set(parts) == {html.escape(way.way.part) for way in c["ways_chosen"]}
-    assert all(parts[way.way.part][1] == html.escape(c["parts_list"][way.way.part].stock) for way in c["ways_chosen"])
+    for name, cell in parts.items():            # the figures of every piece at the size of the design, as the papers for the shop have them
+        for piece in pieces_at_size(c, c["parts_list"][html.unescape(name)]):
+            assert all(units.number(units.in_unit(getattr(piece, size), Length("mm"), read.design.system), 3) in cell[1] for size in piece.sizes if piece.form) and cell[1]
     hours, money = (sum(float(cell[at]) for cell in parts.values()) for at in (2, 3))
     assert hours == pytest.approx(float(c["hours_on_parts"]), rel=0.02)
     assert money == pytest.approx(sum(float(c[name]) for name in ("material_money", "outside_money", "carriage_money", "fees_money")), rel=0.02)

@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping
 from ... import units
 from ...design.asked.levers import levers
 from ...design.asked.room import room as room_of
+from ...design.asked.shop_list import pieces_at_size
 from ...design.chapters.purpose import REASON_TO_BUILD
 from ...design.design import Choice
 from ...design.evaluation import Evaluation, Finding
@@ -19,7 +20,8 @@ from ...design.jobs import JOB_FIELDS, Job
 from ...design.measured.acceptance import TESTS, called_for
 from ...design.origins import DEMO, DRAFT, YOURS
 from ...planning.mix import WEEKS_IN_A_MONTH
-from ...units import Kind
+from ...planning.parts import Part
+from ...units import Kind, Length
 from ..pages import PAGES
 from ..pages.alignment import limit_of, to_expect
 from ..pages.parts import told_way
@@ -34,6 +36,7 @@ __all__ = ["REST", "ROOMS", "SHEETS", "Section"]
 
 Section = Callable[[Evaluation, float], Piece]
 
+_MM = Length("mm")
 #: letters of a learner's own words in the usual form
 _WORDS = 150
 
@@ -116,11 +119,23 @@ def parts(e: Evaluation, room: float) -> Piece:
     """Every part: its way, its stock, own hours, money and weeks of waiting."""
     c, chosen = e.central, e["ways_chosen"]
     list_, hours, money, weeks = c["parts_list"], c["part_hours"], c["part_money"], c["part_wait"] * WEEKS_IN_A_MONTH
-    rows = [(way.way.part, told_way(way), list_[way.way.part].stock, f"{h:.1f}" if h < 10 else f"{h:.0f}", f"{amount(c, m):.0f}", f"{w:.0f}" if w >= 1 else "–")
+    rows = [(way.way.part, told_way(way), _stock(c, list_[way.way.part]), f"{h:.1f}" if h < 10 else f"{h:.0f}", f"{amount(c, m):.0f}", f"{w:.0f}" if w >= 1 else "–")
             for way, h, m, w in zip(chosen, hours, money, weeks)]
-    note = paragraph(f"{len(rows)} parts: {hours.sum():.0f} own hours, {amount(c, money.sum()):.0f} {money_name(e)}.", "Hours at your pace, money at your prices, what must be made again included; weeks are those from order to delivery. Stock is told in mm for the size its row was judged at: "
-                     "ask the drawing before you order.")
-    return section("Parts", table(rows, ("part", "way", "stock, mm", "own hours", money_name(e), "weeks"), (3, 4, 5), room - note.height - HEADING, widths=(42, 39, 65, 12, 11, 11)), note)
+    note = paragraph(f"{len(rows)} parts: {hours.sum():.0f} own hours, {amount(c, money.sum()):.0f} {money_name(e)}.", "Hours at your pace, money at your prices, what must be made again included; weeks are those from order to delivery. Stock is grown to the size of your design, its length last; "
+                     "the papers for the shop (lathe-course shop) tell what is sawn from which bar.")
+    return section("Parts", table(rows, ("part", "way", f"stock, {units.unit_text(_MM, e.design.system)}", "own hours", money_name(e), "weeks"), (3, 4, 5), room - note.height - HEADING, widths=(42, 39, 65, 12, 11, 11)), note)
+
+
+def _stock(e: Evaluation, part: Part) -> str:
+    """The pieces a part is made from at the sizes of the design; in words where they have no size."""
+    def figure(size: float) -> str:
+        return units.number(units.in_unit(size, _MM, e.design.system), 3)
+    told, before = [], ""
+    for piece in pieces_at_size(e, part):
+        across = " x ".join(figure(size) for size in (piece.width, piece.thickness, piece.wall, piece.length) if size > 0)
+        words, before = ("" if piece.words == before else piece.words.removesuffix(":")), piece.words
+        told.append(f"{words} {across}{f' ({piece.count})' if piece.count > 1 else ''}".strip() if piece.form else piece.words)
+    return "; ".join(told)
 
 
 def order(e: Evaluation, room: float) -> Piece:
@@ -253,6 +268,6 @@ def of_the_chapters(e: Evaluation, room: float) -> Piece:
 #: sheets of the brief in its usual form: the board, a drawing, and what these rooms fill
 SHEETS = 8
 #: every section in the order of the course, and the room it may fill in the usual form, mm, beside what those before it have left
-ROOMS: Mapping[Section, float] = {purpose: 136, findings: 212, machine: 90, parts: 300, order: 95, money_and_time: 155, find_out_next: 50,
+ROOMS: Mapping[Section, float] = {purpose: 136, findings: 212, machine: 90, parts: 303, order: 95, money_and_time: 155, find_out_next: 50,
                                   so_far: 132, test_sheet: 185, decisions: 65, cautions: 92}
 REST: tuple[Section, ...] = (results, what_holds, of_the_chapters)
