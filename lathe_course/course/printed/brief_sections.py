@@ -123,7 +123,7 @@ def parts(e: Evaluation, room: float) -> Piece:
             for way, h, m, w in zip(chosen, hours, money, weeks)]
     note = paragraph(f"{len(rows)} parts: {hours.sum():.0f} own hours, {amount(c, money.sum()):.0f} {money_name(e)}.", "Hours at your pace, money at your prices, what must be made again included; weeks are those from order to delivery. Stock is grown to the size of your design, its length last; "
                      "the papers for the shop (lathe-course shop) tell what is sawn from which bar.")
-    return section("Parts", table(rows, ("part", "way", f"stock, {units.unit_text(_MM, e.design.system)}", "own hours", money_name(e), "weeks"), (3, 4, 5), room - note.height - HEADING, widths=(42, 39, 65, 12, 11, 11)), note)
+    return section("Parts", table(rows, ("part", "way", f"stock, {units.unit_text(_MM, e.design.system)}", "own hours", money_name(e), "weeks"), (3, 4, 5), room - note.height - HEADING, widths=(42, 38, 64, 12, 11, 13)), note)
 
 
 def _stock(e: Evaluation, part: Part) -> str:
@@ -269,5 +269,5 @@ def of_the_chapters(e: Evaluation, room: float) -> Piece:
 SHEETS = 8
 #: every section in the order of the course, and the room it may fill in the usual form, mm, beside what those before it have left
 ROOMS: Mapping[Section, float] = {purpose: 136, findings: 212, machine: 90, parts: 303, order: 95, money_and_time: 155, find_out_next: 50,
-                                  so_far: 132, test_sheet: 185, decisions: 65, cautions: 92}
+                                  so_far: 132, test_sheet: 185, decisions: 65, cautions: 140}
 REST: tuple[Section, ...] = (results, what_holds, of_the_chapters)
