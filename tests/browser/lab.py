@@ -176,14 +176,19 @@ class Lab:
 
     def button(self, label: str) -> Locator:
         """A button that bears a text."""
-        return self.page.locator(".jupyter-widgets.jupyter-button", has_text=label).first
+        return self._on_top.locator(".jupyter-widgets.jupyter-button", has_text=label).first
 
     def _evaluate(self, work: str, given: object = None) -> Any:
         """The answer of a function in the page; a promise that is never kept fails the test."""
         return self.page.evaluate(_IN_TIME, [work, given, ANSWER_WITHIN])
 
+    @property
+    def _on_top(self) -> Locator:
+        """The notebook that is seen; others that lie open have shown themselves as well."""
+        return self.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)")
+
     def _widget(self, kind: str, label: str) -> Locator:
-        return self.page.locator(kind, has=self.page.locator(".widget-label", has_text=label)).first
+        return self._on_top.locator(kind, has=self.page.locator(".widget-label", has_text=label)).first
 
     # --- what a learner sees ------------------------------------------------------------------------
     def text_of(self, selector: str) -> str:
