@@ -18,7 +18,7 @@ from ..sheets.general import GUARDS
 from ..sheets.paper import PAPERS
 from ..sheets.title_block import PROJECTIONS, usual_projection
 from ..sheets.written import drawing_svg, write_drawing
-from ..shown.panels import Page, Panel, escape, framed, table_html, table_text
+from ..shown.panels import Page, Panel, escape, framed, tabled
 from ..turns import in_turn
 from .register import page, panel
 
@@ -36,7 +36,7 @@ def parts_drawn(evaluation: Evaluation, about: str = "") -> Page:
     head = ("no.", "part", "what it does")
     lines = [*arrangement.remarks, GUARDS]
     drawn = Canvas(key=f"parts {about}").draw(PICTURES["lathe_parts"], central, about=about)
-    return Page(f'<div class="lc-picture">{drawn}</div>' + table_html(rows, head) + "".join(f"<p>{escape(line)}</p>" for line in lines), "\n".join([table_text(rows, head), *lines]))
+    return tabled(rows, head, after=lines) + Page("", "", f'<div class="lc-picture">{drawn}</div>')
 
 
 class DrawingPanel:

@@ -90,14 +90,18 @@ def broad(value: str = "") -> widgets.HTML:
 
 
 class Page:
-    """A piece of text and tables, as HTML and as plain text."""
+    """A piece of text and tables, as HTML and as plain text.
 
-    def __init__(self, markup: str, plain: str):
-        self.markup, self.plain = markup, plain
+    ``picture`` is markup that stands above them where the page is alive; it is never stored with a
+    notebook, for how its lines are written is a matter of the library that draws.
+    """
+
+    def __init__(self, markup: str, plain: str, picture: str = ""):
+        self.markup, self.plain, self.picture = markup, plain, picture
 
     def __add__(self, other: Page) -> Page:
         """One below the other."""
-        return Page(self.markup + other.markup, "\n".join(filter(None, (self.plain, other.plain))))
+        return Page(self.markup + other.markup, "\n".join(filter(None, (self.plain, other.plain))), self.picture + other.picture)
 
     def _repr_html_(self) -> str:
         return framed(self.markup)
@@ -132,7 +136,7 @@ class Live(Panel):
 
     def refresh(self) -> None:
         page = self.write()
-        self.plain, self.widget.value = page.plain, page._repr_html_()
+        self.plain, self._stored, self.widget.value = page.plain, page._repr_html_(), framed(page.picture + page.markup)
 
     def wait(self) -> None:
         """Say that what stands here is of the design before, and is being written anew."""
@@ -140,7 +144,7 @@ class Live(Panel):
         self.widget.value = framed(f"<p><b>{said}</b></p>") + self.widget.value
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
-        return {**super()._repr_mimebundle_(**options), "text/html": self.widget.value}     # for readers without widgets
+        return {**super()._repr_mimebundle_(**options), "text/html": self._stored}          # for readers without widgets
 
 
 class LiveWorking(Panel):
