@@ -202,7 +202,7 @@ def test_the_button_writes_the_sheet_beside_the_design_and_follows_it(tmp_path, 
     made.button.click()
     written = Read((tmp_path / "mine" / "lathe_drawing.svg").read_bytes())
     assert written.wide == pytest.approx(420, abs=0.1) and (tmp_path / "mine" / "lathe_drawing.pdf").read_bytes().startswith(b"%PDF")
-    assert "lathe_drawing.pdf" in made.reply.value and "full size" in made.reply.value
+    assert all(f'href="/files/lathe_drawing.{ending}"' in made.reply.value for ending in ("pdf", "svg")) and "full size" in made.reply.value
     assert any('chapter.show(\\"drawing\\")' in path.read_text(encoding="utf-8") for path in NOTEBOOKS)
     before = made.sheet.value
     chapter.session.change(lambda design: design.with_("wider", bed_width="150 mm"))

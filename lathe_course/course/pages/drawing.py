@@ -1,10 +1,6 @@
 """The lathe drawn: what each part does, and the sheet to print."""
 from __future__ import annotations
 
-import html
-import os
-from pathlib import Path
-
 import ipywidgets as widgets
 
 from ...design.drawn.arrangement import arrange
@@ -13,6 +9,7 @@ from ...units import InputProblem
 from ..pictures import PICTURES
 from ..pictures.lathe_parts import told_of
 from ..pictures.style import Canvas
+from ..printed.document import link_to
 from ..session import Session
 from ..sheets.general import GUARDS
 from ..sheets.paper import PAPERS
@@ -75,8 +72,7 @@ class DrawingPanel:
         except InputProblem as problem:
             self.reply.value = framed(f"<p>{escape(problem)}</p>", live=True)
             return
-        links = " and ".join(f'<a href="{html.escape(Path(os.path.relpath(path)).as_posix())}">{escape(path.name)}</a>' for path in written)
-        self.reply.value = framed(f"<p>Written for {self.paper.value}: {links}. Print them at full size (100 %).</p>", live=True)
+        self.reply.value = framed(f"<p>Written for {self.paper.value}: {' and '.join(map(link_to, written))}. Print them at full size (100 %).</p>", live=True)
 
 
 @panel
