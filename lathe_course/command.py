@@ -3,6 +3,7 @@
 A verb is a ``Verb`` in ``VERBS``: its arguments and what it does.  Modules are imported
 when a verb needs them, so that ``lathe-course --help`` answers at once.
 """
+
 from __future__ import annotations
 
 import argparse
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from lathe_course.design.design import Design
 
 WORKING_FOLDER = "my-lathe"
-BAD_INPUT = 2           # the exit code argparse uses as well
+BAD_INPUT = 2  # the exit code argparse uses as well
 INTERRUPTED = 130
 
 
@@ -37,13 +38,23 @@ class Verb:
 
 # --- start ------------------------------------------------------------------------------------------
 def _start_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("folder", nargs="?", default=WORKING_FOLDER, metavar="FOLDER",
-                        help=f"your working folder; made if it is not there (default: {WORKING_FOLDER})")
+    parser.add_argument(
+        "folder",
+        nargs="?",
+        default=WORKING_FOLDER,
+        metavar="FOLDER",
+        help=f"your working folder; made if it is not there (default: {WORKING_FOLDER})",
+    )
     parser.add_argument("--port", type=int, help="where to listen on this machine (default: 8888, or the next free)")
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
     parser.add_argument("--folder-only", action="store_true", help="make the folder ready, do not open the course")
-    parser.add_argument("--fresh-copy", metavar="NAME", action="append", default=[],
-                        help="also put the course's own copy of a notebook or exercise beside yours, such as 03")
+    parser.add_argument(
+        "--fresh-copy",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="also put the course's own copy of a notebook or exercise beside yours, such as 03",
+    )
 
 
 def _start(options: argparse.Namespace) -> int:
@@ -60,7 +71,7 @@ def _start(options: argparse.Namespace) -> int:
 
 
 def _say(line: str) -> None:
-    print(line, flush=True)         # seen at once, also through a pipe
+    print(line, flush=True)  # seen at once, also through a pipe
 
 
 # --- a design, held and shown -----------------------------------------------------------------------
@@ -123,7 +134,9 @@ def _setback_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--seed", required=True, metavar="WORDS", help="any words; the same words deal the same cards")
     parser.add_argument("--rounds", type=int, default=1, metavar="NUMBER", help="so many setbacks (default: 1)")
     parser.add_argument("--each", action="store_true", help="deal each group a setback of its own, not all the same one")
-    parser.add_argument("--keep", action="store_true", help="write the setbacks into the groups' design files, with what stood before as history")
+    parser.add_argument(
+        "--keep", action="store_true", help="write the setbacks into the groups' design files, with what stood before as history"
+    )
 
 
 def _setback(options: argparse.Namespace) -> int:
@@ -149,7 +162,11 @@ def _setback(options: argparse.Namespace) -> int:
 def _brief_arguments(parser: argparse.ArgumentParser) -> None:
     _which_arguments(parser)
     parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
-    parser.add_argument("--all", action="store_true", help="the whole brief: every decision, what holds, and the pages of the chapters; without it eight sheets")
+    parser.add_argument(
+        "--all",
+        action="store_true",
+        help="the whole brief: every decision, what holds, and the pages of the chapters; without it eight sheets",
+    )
 
 
 def _brief(options: argparse.Namespace) -> int:
@@ -177,9 +194,9 @@ def _handout(options: argparse.Namespace) -> int:
     if options.demo is not None:
         session = Session(demo_name=options.demo, alone=True)
     else:
-        beside = None if options.file is not None else design_path(path.parent)       # one's own copy lies beside one's own design
+        beside = None if options.file is not None else design_path(path.parent)  # one's own copy lies beside one's own design
         design = beside or _design_file(options.file)
-        _load(design)               # a design that cannot be read is told here, and nothing stands in for it
+        _load(design)  # a design that cannot be read is told here, and nothing stands in for it
         session = Session(design)
     out, failed = write_handout(path, session, options.to, options.mentor)
     for sentence in failed:
@@ -199,12 +216,20 @@ def _shop(options: argparse.Namespace) -> int:
     from lathe_course.course.printed.document import web_page
     from lathe_course.course.printed.shop_papers import write_shop_papers
 
-    print(f"Wrote the papers: {write_shop_papers(_which(options), web_page(options.to, 'shop', 'papers for the shop', 'shop_papers'), date.today())}")
+    print(
+        f"Wrote the papers: {write_shop_papers(_which(options), web_page(options.to, 'shop', 'papers for the shop', 'shop_papers'), date.today())}"
+    )
     return 0
 
 
 def _words_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("word", metavar="WORD", nargs="?", default="", help="a word of the trade, or another name for it; without one, all of them")
+    parser.add_argument(
+        "word",
+        metavar="WORD",
+        nargs="?",
+        default="",
+        help="a word of the trade, or another name for it; without one, all of them",
+    )
 
 
 def _words(options: argparse.Namespace) -> int:
@@ -221,7 +246,12 @@ def _drawing_arguments(parser: argparse.ArgumentParser) -> None:
     _which_arguments(parser)
     parser.add_argument("--to", metavar="OUT.pdf", required=True, help="the drawing to write, as .pdf or .svg")
     parser.add_argument("--paper", default="A4", metavar="SIZE", help="A4 or A3 (default: A4)")
-    parser.add_argument("--projection", default="", metavar="ANGLE", help="first or third (default: first angle for a design in mm, third for one in inches)")
+    parser.add_argument(
+        "--projection",
+        default="",
+        metavar="ANGLE",
+        help="first or third (default: first angle for a design in mm, third for one in inches)",
+    )
 
 
 def _drawing(options: argparse.Namespace) -> int:
@@ -233,8 +263,13 @@ def _drawing(options: argparse.Namespace) -> int:
 
 def _answers_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03")
-    parser.add_argument("--name", required=True, action="append", metavar="NAME",
-                        help="the learner whose numbers these are, written as in their exercises; may stand several times")
+    parser.add_argument(
+        "--name",
+        required=True,
+        action="append",
+        metavar="NAME",
+        help="the learner whose numbers these are, written as in their exercises; may stand several times",
+    )
     parser.add_argument("--design", action="append", default=[], metavar="FILE", help=_DESIGNS_HELP)
     parser.add_argument("--short", action="store_true", help="the answers alone, as one table with a column for each name")
 
@@ -244,8 +279,11 @@ def _answers(options: argparse.Namespace) -> int:
 
     names = _named(options.name)
     behind = _behind(options)
-    print(answers_table(options.chapter, names, behind=behind) if options.short
-          else "\n\n\n".join(answers_text(options.chapter, name, own) for name, own in zip(names, behind)))
+    print(
+        answers_table(options.chapter, names, behind=behind)
+        if options.short
+        else "\n\n\n".join(answers_text(options.chapter, name, own) for name, own in zip(names, behind))
+    )
     return 0
 
 
@@ -255,13 +293,26 @@ def _behind(options: argparse.Namespace) -> list[Behind | None]:
 
     given, names = options.design, options.name
     if given and len(given) != len(names):
-        raise InputProblem([("design", f"There are {len(names)} names and {len(given)} designs; give --design once for each --name, in the same order, or not at all.")])
+        raise InputProblem(
+            [
+                (
+                    "design",
+                    f"There are {len(names)} names and {len(given)} designs; give --design once for each --name, in the same order, or not at all.",
+                )
+            ]
+        )
     return [Behind(_file_or_demo(one)) for one in given] or [None] * len(names)
 
 
 def _evening_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 07")
-    parser.add_argument("--name", required=True, action="append", metavar="NAME", help="an apprentice, as written in their exercises; may stand several times")
+    parser.add_argument(
+        "--name",
+        required=True,
+        action="append",
+        metavar="NAME",
+        help="an apprentice, as written in their exercises; may stand several times",
+    )
     parser.add_argument("--design", action="append", default=[], metavar="FILE", help=_DESIGNS_HELP)
     parser.add_argument("--minutes", type=int, default=90, help="length of the lesson, 45 or 90 (default: 90)")
     parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
@@ -270,20 +321,34 @@ def _evening_arguments(parser: argparse.ArgumentParser) -> None:
 def _evening(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.evening import write_evening
 
-    print(f"Wrote the sheet: {write_evening(options.chapter, _named(options.name), options.minutes, options.to, _behind(options))}")
+    print(
+        f"Wrote the sheet: {write_evening(options.chapter, _named(options.name), options.minutes, options.to, _behind(options))}"
+    )
     return 0
 
 
 def _named(names: Sequence[str]) -> Sequence[str]:
     """The names as given, or InputProblem for a blank one."""
     if blank := [name for name in names if not name.strip()]:
-        raise InputProblem([("name", f"{blank[0]!r} is no name, so it is not known whose answers are meant; "
-                                     "write the name as the learner did, or 'guest' for one who wrote none.")])
+        raise InputProblem(
+            [
+                (
+                    "name",
+                    f"{blank[0]!r} is no name, so it is not known whose answers are meant; "
+                    "write the name as the learner did, or 'guest' for one who wrote none.",
+                )
+            ]
+        )
     return names
 
 
 def _tries_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", nargs="?", metavar="FILE", help="a file of tries that was handed over, or a working folder (default: the one you stand in)")
+    parser.add_argument(
+        "file",
+        nargs="?",
+        metavar="FILE",
+        help="a file of tries that was handed over, or a working folder (default: the one you stand in)",
+    )
 
 
 def _tries(options: argparse.Namespace) -> int:
@@ -296,7 +361,12 @@ def _tries(options: argparse.Namespace) -> int:
 
 
 def _questions_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", nargs="?", metavar="FILE", help="a file of questions (default: my_questions.toml of the working folder you stand in)")
+    parser.add_argument(
+        "file",
+        nargs="?",
+        metavar="FILE",
+        help="a file of questions (default: my_questions.toml of the working folder you stand in)",
+    )
     parser.add_argument("--template", action="store_true", help="print a file with one question to begin with, and check nothing")
 
 
@@ -309,8 +379,15 @@ def _questions(options: argparse.Namespace) -> int:
         return 0
     path = Path(options.file).expanduser() if options.file is not None else own_path()
     if path is None:
-        raise InputProblem([("file", "You do not stand in a working folder, so say which file of questions is meant; "
-                                     "'lathe-course questions --template > my_questions.toml' makes one to begin with.")])
+        raise InputProblem(
+            [
+                (
+                    "file",
+                    "You do not stand in a working folder, so say which file of questions is meant; "
+                    "'lathe-course questions --template > my_questions.toml' makes one to begin with.",
+                )
+            ]
+        )
     said = trial(path)
     if said:
         raise InputProblem([("file", sentence) for sentence in said])
@@ -325,8 +402,15 @@ def _design_file(given: str | None) -> Path:
     if given is None:
         path = design_path() or Path(WORKING_FOLDER) / DESIGN_FILE
         if not os.path.exists(path):
-            raise InputProblem([("file", "You do not stand in a working folder, so say which design is meant, "
-                                         f"for example: ~/{WORKING_FOLDER}/{DESIGN_FILE}")])
+            raise InputProblem(
+                [
+                    (
+                        "file",
+                        "You do not stand in a working folder, so say which design is meant, "
+                        f"for example: ~/{WORKING_FOLDER}/{DESIGN_FILE}",
+                    )
+                ]
+            )
         return path
     path = Path(given).expanduser()
     return path / DESIGN_FILE if os.path.isdir(path) else path
@@ -351,14 +435,31 @@ VERBS = (
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("words", "tell what a word of the trade means, or all of them", _words_arguments, _words),
-    Verb("handout", "write a chapter as one page to print, with the pictures of a design, without code", _handout_arguments, _handout),
+    Verb(
+        "handout",
+        "write a chapter as one page to print, with the pictures of a design, without code",
+        _handout_arguments,
+        _handout,
+    ),
     Verb("drawing", "draw the lathe of a design on paper, in three views with sizes and names", _drawing_arguments, _drawing),
-    Verb("shop", "write the papers for the shop: stock and cutting, orders, parts to tick off, the coming two months", _shop_arguments, _shop),
+    Verb(
+        "shop",
+        "write the papers for the shop: stock and cutting, orders, parts to tick off, the coming two months",
+        _shop_arguments,
+        _shop,
+    ),
     Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
     Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
     Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),
-    Verb("questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions),
-    Verb("setback", "deal setbacks to the groups of a club evening, and say what each does to their designs", _setback_arguments, _setback),
+    Verb(
+        "questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions
+    ),
+    Verb(
+        "setback",
+        "deal setbacks to the groups of a club evening, and say what each does to their designs",
+        _setback_arguments,
+        _setback,
+    ),
     Verb("compare", "show designs side by side", _compare_arguments, _compare),
 )
 
@@ -392,7 +493,7 @@ def main(words: Sequence[str] | None = None) -> int:
     """Run one verb; return its exit code. Bad input prints its sentences to standard error and gives 2."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")        # a terminal without our signs shows '?' rather than fails
+            stream.reconfigure(errors="replace")  # a terminal without our signs shows '?' rather than fails
     with contextlib.redirect_stdout(_Shown(sys.stdout)), contextlib.redirect_stderr(_Shown(sys.stderr)):
         return _acted(parser().parse_args(words))
 
@@ -406,6 +507,6 @@ def _acted(options: argparse.Namespace) -> int:
     except KeyboardInterrupt:
         print(file=sys.stderr)
         return INTERRUPTED
-    except BrokenPipeError:         # the reader of our output has gone, as with "| head"
+    except BrokenPipeError:  # the reader of our output has gone, as with "| head"
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1

@@ -4,6 +4,7 @@ The decorator reads the signature.  From that one description come a call that t
 or quantities, checks of dimension and range, the working shown to a learner, the reference
 page, and the property tests.  ``formula.si`` is the bare body for numbers and arrays.
 """
+
 from __future__ import annotations
 
 import inspect
@@ -86,8 +87,11 @@ class Formula:
 
     def broken(self, bound: dict[str, Any]) -> list[str]:
         """Sentences on SI inputs that are fine one by one but cannot stand together."""
-        return [sentence for sentence, holds in self.requires.items()
-                if not np.all(holds(**{name: bound[name] for name in parameters(holds)}))]
+        return [
+            sentence
+            for sentence, holds in self.requires.items()
+            if not np.all(holds(**{name: bound[name] for name in parameters(holds)}))
+        ]
 
     @staticmethod
     def _list(names: list[str]) -> str:
@@ -110,17 +114,30 @@ class Formula:
         with np.errstate(all="ignore"):
             result = self.si(**bound)
         if not np.all(np.isfinite(result)):
-            raise InputProblem([("", f"{self.title.capitalize()} comes out beyond any number with these figures; "
-                                     f"look again at {self._list(list(self.inputs))}.")])
+            raise InputProblem(
+                [
+                    (
+                        "",
+                        f"{self.title.capitalize()} comes out beyond any number with these figures; "
+                        f"look again at {self._list(list(self.inputs))}.",
+                    )
+                ]
+            )
         return units.quantity(result, self.output)
 
     def __repr__(self) -> str:
         return f"<formula {self.name}({', '.join(self.inputs)})>"
 
 
-def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
-            rises_with: tuple[str, ...] = (), falls_with: tuple[str, ...] = (),
-            requires: Mapping[str, Callable[..., Any]] | None = None) -> Callable[[Callable], Formula]:
+def formula(
+    equation: str,
+    *,
+    source: str | tuple[str, ...],
+    limits: str = "",
+    rises_with: tuple[str, ...] = (),
+    falls_with: tuple[str, ...] = (),
+    requires: Mapping[str, Callable[..., Any]] | None = None,
+) -> Callable[[Callable], Formula]:
     """Make a Formula of a function in SI whose annotations are Kinds.
 
     ``equation`` is LaTeX for the right and left side, in the symbols of the kinds.
@@ -131,14 +148,17 @@ def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
     broken; the body gives NaN there, see ``possible``.
     Defaults in the signature are in workshop units of the annotation.
     """
+
     def make(body: Callable) -> Formula:
         told, names = body.__annotations__, parameters(body)
         inputs = {name: told.get(name) for name in names}
         for name, kind in inputs.items():
             if not isinstance(kind, Kind):
-                raise TypeError(f"formula {body.__name__}: {name} needs a kind of figure, such as Length('mm'), as its annotation")
+                raise TypeError(
+                    f"formula {body.__name__}: {name} needs a kind of figure, such as Length('mm'), as its annotation"
+                )
         output, given = told.get("return"), body.__defaults__ or ()
-        defaults = dict(zip(names[len(names) - len(given):], given))
+        defaults = dict(zip(names[len(names) - len(given) :], given))
         if not isinstance(output, Kind):
             raise TypeError(f"formula {body.__name__}: the return annotation must be a kind of figure")
         for name in (*rises_with, *falls_with):
@@ -146,23 +166,35 @@ def formula(equation: str, *, source: str | tuple[str, ...], limits: str = "",
                 raise TypeError(f"formula {body.__name__}: rises or falls with {name!r}, which is not an input")
         if body.__name__ in FORMULAS:
             raise TypeError(f"formula {body.__name__} is defined twice")
-        made = Formula(body.__name__, body, inputs, output, equation,
-                       (source,) if isinstance(source, str) else source, limits, defaults, rises_with, falls_with, dict(requires or {}))
+        made = Formula(
+            body.__name__,
+            body,
+            inputs,
+            output,
+            equation,
+            (source,) if isinstance(source, str) else source,
+            limits,
+            defaults,
+            rises_with,
+            falls_with,
+            dict(requires or {}),
+        )
         for attribute in ("__doc__", "__module__", "__name__", "__qualname__"):
             object.__setattr__(made, attribute, getattr(body, attribute))
         FORMULAS[made.name] = made
         return made
+
     return make
 
 
 def parameters(function: Callable) -> tuple[str, ...]:
     """Names of what a plain function takes, in their order."""
     code = function.__code__
-    return code.co_varnames[:code.co_argcount + code.co_kwonlyargcount]
+    return code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
 
 
 def possible(condition: Any, value: Any) -> Any:
     """``value`` where ``condition`` holds, else NaN: a shape that cannot exist has no figure."""
-    if isinstance(condition, (bool, np.bool_)):          # the usual case, several times as fast as the array's way
+    if isinstance(condition, (bool, np.bool_)):  # the usual case, several times as fast as the array's way
         return value if condition else value * np.nan
     return np.where(condition, value, np.nan)

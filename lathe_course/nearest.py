@@ -1,4 +1,5 @@
 """Names written wrongly are answered with the nearest ones."""
+
 from __future__ import annotations
 
 import difflib

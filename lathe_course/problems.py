@@ -1,4 +1,5 @@
 """What was put in and cannot be used, in sentences."""
+
 from __future__ import annotations
 
 import re
@@ -39,5 +40,5 @@ class InputProblem(ValueError):
             lines = [heading, *("- " + line for line in lines)] if len(lines) > 1 else [f"{heading} {lines[0]}"]
         super().__init__("\n".join(lines))
 
-    def _render_traceback_(self) -> list[str]:          # IPython shows these lines in place of a traceback
+    def _render_traceback_(self) -> list[str]:  # IPython shows these lines in place of a traceback
         return str(self).split("\n")

@@ -1,4 +1,5 @@
 """A figure known only as a range: low, likely, high."""
+
 from __future__ import annotations
 
 import math
@@ -41,7 +42,7 @@ def middling(value):
     low, peak, high = value
     if np.ndim(low + peak + high):
         return sample(value, 0.5)
-    if not low <= peak <= high or low == high:      # of a shape that cannot be: its findings tell it
+    if not low <= peak <= high or low == high:  # of a shape that cannot be: its findings tell it
         return peak
     width = high - low
     if 2 * (peak - low) >= width:

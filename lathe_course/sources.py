@@ -6,6 +6,7 @@ was before us, false where the value was recalled from memory).  A citation is w
 ``"key"`` or ``"key, place"``, for example ``"shigley, Table A-9"``; several are parted by
 semicolons.
 """
+
 from __future__ import annotations
 
 import functools
@@ -50,8 +51,9 @@ def source_of(citation: str) -> Source:
     try:
         return bibliography()[key]
     except KeyError:
-        raise KeyError(f"source {key!r} is not in sources.toml; add it there, or cite one of: "
-                       f"{', '.join(sorted(bibliography()))}") from None
+        raise KeyError(
+            f"source {key!r} is not in sources.toml; add it there, or cite one of: {', '.join(sorted(bibliography()))}"
+        ) from None
 
 
 def citations(text: str) -> tuple[str, ...]:

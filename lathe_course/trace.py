@@ -5,6 +5,7 @@ A wrapper round every body would be paid in every pass of a slider, where nobody
 and coverage listen elsewhere (``sys.settrace``), and a profiler that was on goes on afterwards.
 Two threads of a page do not see each other's calls.
 """
+
 from __future__ import annotations
 
 import sys
@@ -26,7 +27,7 @@ class Call:
     formula: Formula
     fed: dict[str, Any]
     result: Any
-    within: Formula | None = None       # the formula that called it
+    within: Formula | None = None  # the formula that called it
 
 
 @contextmanager
@@ -42,11 +43,11 @@ def traced() -> Iterator[list[Call]]:
     def note(frame: FrameType, event: str, came: Any) -> None:
         if frame.f_code not in bodies:
             return
-        if event == "call":         # noted here, since a body may use the names of its inputs for something else
+        if event == "call":  # noted here, since a body may use the names of its inputs for something else
             open_ones.append((bodies[frame.f_code], dict(frame.f_locals)))
         elif event == "return":
             formula, fed = open_ones.pop()
-            if came is not None:    # nothing comes of one that raises
+            if came is not None:  # nothing comes of one that raises
                 calls.append(Call(formula, fed, came, open_ones[-1][0] if open_ones else None))
 
     before = sys.getprofile()

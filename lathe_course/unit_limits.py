@@ -1,4 +1,5 @@
 """What a figure may be: the physical limits of its kind, and the rest of a sentence for one beyond them."""
+
 from __future__ import annotations
 
 import math

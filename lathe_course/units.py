@@ -17,6 +17,7 @@ pint as it comes counts a radian as the number one and a revolution as 2π, so t
 has a dimension of its own, and a context that is always on says what may stand for
 what: see ``registry``.  The pitch of a thread may also be written as threads in an inch: ``"20 per inch"``.
 """
+
 from __future__ import annotations
 
 import functools
@@ -90,7 +91,7 @@ def _parse(text: str, example: str) -> tuple[float, str]:
         whole, top, bottom = map(float, mixed.groups())
         if bottom == 0:
             raise _Refused("divides by zero")
-        return whole + top / bottom, spelled[mixed.end():].strip()
+        return whole + top / bottom, spelled[mixed.end() :].strip()
     if not (lead := unit_words.LEADING.match(spelled)):
         raise _Refused(f"does not start with a number; write it as in {example!r}")
     figure, unit = lead.group(1), lead.group(2).strip()
@@ -112,7 +113,7 @@ def _known_unit(text: str) -> pint.Unit:
         name = str(problem.args[0]) if problem.args and isinstance(problem.args[0], str) else text
         hint = nearest_or_stop(name, COMMON, most=3, cutoff=0.65).rstrip(".")
         raise _Refused(f"has the unit {name!r}, which is not known{hint}") from None
-    except Exception:       # noqa: BLE001  what pint's parser raises on nonsense has no common ancestor
+    except Exception:  # noqa: BLE001  what pint's parser raises on nonsense has no common ancestor
         raise _Refused(f"has {text!r} where a unit was expected") from None
 
 
@@ -156,6 +157,7 @@ class Kind:
 def _kind(what: str, unit: str, example: str, sort: str = ""):
     def make(unit: str = unit, symbol: str = "", **limits: Any) -> Kind:
         return Kind(what, unit, symbol, sort, example, **limits)
+
     make.__doc__ = f"A {what}, in {unit or 'no unit'} unless said otherwise."
     return make
 
@@ -233,14 +235,16 @@ def _article(what: str) -> str:
 @functools.lru_cache(maxsize=8192)
 def _factor_for(unit: pint.Unit, kind: Kind) -> float:
     """Factor from ``unit`` to SI for one kind of figure; _Refused if it does not fit."""
-    if unit.dimensionality not in [_known_unit(text).dimensionality for text in (kind.unit or "dimensionless", *unit_words.ALSO.get(kind.sort, ()))]:
+    if unit.dimensionality not in [
+        _known_unit(text).dimensionality for text in (kind.unit or "dimensionless", *unit_words.ALSO.get(kind.sort, ()))
+    ]:
         raise _Refused(f"is {_said(unit)}, {_wanted(kind)}")
     return _si(unit, kind.sort)
 
 
 def _said(unit: pint.Unit) -> str:
     """A unit in words: 'a length (mm)', or 'in ...' if its dimension has no common name."""
-    plain = f"{unit:~P}".replace("Δ", "")           # a rise of temperature is written by its degrees alone
+    plain = f"{unit:~P}".replace("Δ", "")  # a rise of temperature is written by its degrees alone
     named = f"({plain})"
     for text, words in (("rad/s", "a rotational speed"), ("m/revolution", "a length per revolution"), ("radian", "an angle")):
         if unit.dimensionality == _known_unit(text).dimensionality:
@@ -283,7 +287,7 @@ def _to_si(value: Any, kind: Kind) -> Any:
             return si_factor("in") / figure
         if unit:
             return figure * _unit_factor(unit, kind)
-        if plain or figure == 0:                    # nothing is nothing in any unit
+        if plain or figure == 0:  # nothing is nothing in any unit
             return figure
         raise _Refused(_ask_unit(value.strip(), kind))
     if isinstance(value, (list, tuple)) and any(isinstance(one, str) or _is_quantity(one) for one in value):
@@ -303,7 +307,7 @@ def _unit_factor(unit: Any, kind: Kind) -> float:
         if spelled in COUNTED[kind.unit]:
             return COUNTED[kind.unit][spelled]
         raise _Refused(f"is in {spelled}, {_wanted(kind)}")
-    if unit == _as_read(kind.unit):             # what is mostly written needs no question to pint
+    if unit == _as_read(kind.unit):  # what is mostly written needs no question to pint
         return kind.factor
     return _factor_for(unit if isinstance(unit, pint.Unit) else _known_unit(unit), kind)
 
@@ -335,7 +339,11 @@ def outside_validity(si: Any, kind: Kind, system: str = "mm") -> str:
         return ""
     low, high = (b * kind.factor for b in kind.valid)
     if np.any(si < low - SLACK * abs(low)) or np.any(si > high + SLACK * abs(high)):
-        ends = (f"{kind.valid[0]:g}", bound(kind.valid[1], kind)) if system == "mm" else (shown(low, kind, system), shown(high, kind, system))
+        ends = (
+            (f"{kind.valid[0]:g}", bound(kind.valid[1], kind))
+            if system == "mm"
+            else (shown(low, kind, system), shown(high, kind, system))
+        )
         return f"is outside {ends[0]} to {ends[1]}, for which this was made; take the result as a rough guide"
     return ""
 

@@ -1,4 +1,5 @@
 """A formula shown as on a blackboard: symbols, numbers put in, result, source, limits."""
+
 from __future__ import annotations
 
 import html
@@ -44,13 +45,19 @@ class Working:
     remark: str = ""
 
     @classmethod
-    def of(cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None, remark: str = "") -> Working:
+    def of(
+        cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None, remark: str = ""
+    ) -> Working:
         """A working of inputs that are SI numbers already; ``remark`` is a sentence on which case it is."""
         arrays = [name for name, value in values.items() if np.ndim(value)]
         if arrays:
-            raise InputProblem([(arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one.")])
+            raise InputProblem(
+                [(arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one.")]
+            )
         values = {name: float(values[name]) for name in formula.inputs}
-        return cls(formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values, system)), remark)
+        return cls(
+            formula, values, float(formula.si(**values)), system, names or {}, tuple(formula.doubts(values, system)), remark
+        )
 
     @property
     def summary(self) -> str:
@@ -76,8 +83,13 @@ class Working:
     def _digits(self, name: str) -> int:
         """Digits that matter: three, and more where another input of its kind would read alike though their difference counts."""
         value, kind = self.values[name], self.formula.inputs[name]
-        apart = [abs(value - other) / abs(value) for one, other in self.values.items()
-                 if value and self.formula.inputs[one].unit == kind.unit and shown(value, kind, self.system) == shown(other, kind, self.system)]
+        apart = [
+            abs(value - other) / abs(value)
+            for one, other in self.values.items()
+            if value
+            and self.formula.inputs[one].unit == kind.unit
+            and shown(value, kind, self.system) == shown(other, kind, self.system)
+        ]
         apart = [share for share in apart if share > 1e-9]
         return 2 - math.floor(math.log10(min(apart))) if apart else 3
 
@@ -96,8 +108,14 @@ class Working:
 
     def table(self) -> list[tuple[str, str, str]]:
         """(symbol, meaning, figure) for each input, then for the result."""
-        rows = [(kind.symbol, self.names.get(name, name.replace("_", " ")), shown(self.values[name], kind, self.system, self._digits(name)))
-                for name, kind in self.formula.inputs.items()]
+        rows = [
+            (
+                kind.symbol,
+                self.names.get(name, name.replace("_", " ")),
+                shown(self.values[name], kind, self.system, self._digits(name)),
+            )
+            for name, kind in self.formula.inputs.items()
+        ]
         out = self.formula.output
         return [*rows, (out.symbol, self.names.get("result", self.formula.title), shown(self.result, out, self.system))]
 
@@ -109,8 +127,10 @@ class Working:
 
     # --- views -----------------------------------------------------------------------------------
     def _repr_markdown_(self) -> str:
-        rows = "\n".join(f"| ${symbol}$ | {meaning} | {figure} |" if symbol else f"| | {meaning} | {figure} |"
-                         for symbol, meaning, figure in self.table())
+        rows = "\n".join(
+            f"| ${symbol}$ | {meaning} | {figure} |" if symbol else f"| | {meaning} | {figure} |"
+            for symbol, meaning, figure in self.table()
+        )
         lines = [f"**{self.summary}**", self.blackboard, f"| | | |\n|:-|:-|-:|\n{rows}"]
         lines += [f"*Mind:* {html.escape(doubt, quote=False)}" for doubt in self.doubts]
         if self.formula.limits:
@@ -120,9 +140,12 @@ class Working:
 
     def __str__(self) -> str:
         width = max(len(plain_equation(symbol)) for symbol, *_ in self.table())
-        lines = [self.summary, *(f"  {plain_equation(line)}" for line in (self.symbols, self.numbers, self.answer)),
-                 *(f"    {plain_equation(symbol):{width}}  {meaning}: {figure}" for symbol, meaning, figure in self.table()),
-                 *(f"  Mind: {doubt}" for doubt in self.doubts)]
+        lines = [
+            self.summary,
+            *(f"  {plain_equation(line)}" for line in (self.symbols, self.numbers, self.answer)),
+            *(f"    {plain_equation(symbol):{width}}  {meaning}: {figure}" for symbol, meaning, figure in self.table()),
+            *(f"  Mind: {doubt}" for doubt in self.doubts),
+        ]
         if self.formula.limits:
             lines.append(f"  Holds for: {self.formula.limits}.")
         lines.append(f"  Source: {cite(self.formula.source)}.")
@@ -186,7 +209,7 @@ def _put_in(text: str, figures: dict[str, str]) -> str:
     return "".join(out)
 
 
-_WIDE = 75          # letters of a line that still fit beside each other on a page
+_WIDE = 75  # letters of a line that still fit beside each other on a page
 
 
 def _aligned(equation: str) -> str:
@@ -212,9 +235,32 @@ def _terms(text: str) -> list[str]:
     return [*terms, text[start:].strip()]
 
 
-_GREEK = {"pi": "π", "Phi": "Φ", "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "eta": "η", "zeta": "ζ", "kappa": "κ",
-          "mu": "µ", "rho": "ρ", "sigma": "σ", "tau": "τ", "theta": "θ", "phi": "φ", "varphi": "φ", "omega": "ω", "lambda": "λ",
-          "nu": "ν", "chi": "χ", "psi": "ψ", "xi": "ξ", "epsilon": "ε"}
+_GREEK = {
+    "pi": "π",
+    "Phi": "Φ",
+    "alpha": "α",
+    "beta": "β",
+    "gamma": "γ",
+    "delta": "δ",
+    "Delta": "Δ",
+    "eta": "η",
+    "zeta": "ζ",
+    "kappa": "κ",
+    "mu": "µ",
+    "rho": "ρ",
+    "sigma": "σ",
+    "tau": "τ",
+    "theta": "θ",
+    "phi": "φ",
+    "varphi": "φ",
+    "omega": "ω",
+    "lambda": "λ",
+    "nu": "ν",
+    "chi": "χ",
+    "psi": "ψ",
+    "xi": "ξ",
+    "epsilon": "ε",
+}
 _FRACTION = re.compile(r"\\[dt]?frac")
 _ROOT = re.compile(r"\\sqrt(?:\[(\d)\])?")
 _POWER = re.compile(r"\^")
@@ -224,10 +270,31 @@ _POWERS = str.maketrans("0123456789-+", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺")
 def plain_equation(latex: str) -> str:
     """An equation of ours as plain text, for terminals and for reading aloud."""
     # units first: there a space after a command only ends it, while between symbols it stays
-    text = re.sub(r"\\(?:mathrm|text|operatorname)\{([^{}]*)\}", lambda m: m.group(1).replace("\\mu ", "µ").replace("\\cdot ", "·"), latex)
-    for command, sign in (("\\left", ""), ("\\right", ""), ("\\cdot", "·"), ("\\times", "×"), ("\\,", " "), ("\\;", " "), ("\\quad", "  "),
-                          ("\\le", "≤"), ("\\ge", "≥"), ("\\approx", "≈"), ("\\max", "max"), ("\\min", "min"), ("\\sin", "sin "),
-                          ("\\cos", "cos "), ("\\tan", "tan "), ("\\arctan", "arctan "), ("\\ln", "ln "), ("\\log", "log "), ("\\sum", "Σ"), ("\\%", "%")):
+    text = re.sub(
+        r"\\(?:mathrm|text|operatorname)\{([^{}]*)\}", lambda m: m.group(1).replace("\\mu ", "µ").replace("\\cdot ", "·"), latex
+    )
+    for command, sign in (
+        ("\\left", ""),
+        ("\\right", ""),
+        ("\\cdot", "·"),
+        ("\\times", "×"),
+        ("\\,", " "),
+        ("\\;", " "),
+        ("\\quad", "  "),
+        ("\\le", "≤"),
+        ("\\ge", "≥"),
+        ("\\approx", "≈"),
+        ("\\max", "max"),
+        ("\\min", "min"),
+        ("\\sin", "sin "),
+        ("\\cos", "cos "),
+        ("\\tan", "tan "),
+        ("\\arctan", "arctan "),
+        ("\\ln", "ln "),
+        ("\\log", "log "),
+        ("\\sum", "Σ"),
+        ("\\%", "%"),
+    ):
         text = re.sub(re.escape(command) + (r"(?![A-Za-z])" if command[-1].isalpha() else ""), sign, text)
     for name, sign in _GREEK.items():
         text = re.sub(rf"\\{name}(?![A-Za-z])", sign, text)
@@ -254,7 +321,13 @@ def _unfold(text: str) -> str:
         elif power:
             exponent, position = _argument(text, power.end())
             exponent = _unfold(exponent)
-            out.append(exponent.translate(_POWERS) if re.fullmatch(r"[-+0-9]+", exponent) else f"^{exponent}" if len(exponent) == 1 else f"^({exponent})")
+            out.append(
+                exponent.translate(_POWERS)
+                if re.fullmatch(r"[-+0-9]+", exponent)
+                else f"^{exponent}"
+                if len(exponent) == 1
+                else f"^({exponent})"
+            )
         elif text[position] == "{":
             inside, position = _argument(text, position)
             out.append(_unfold(inside))
@@ -274,7 +347,7 @@ def _argument(text: str, position: int) -> tuple[str, int]:
     for end in range(position, len(text)):
         depth += {"{": 1, "}": -1}.get(text[end], 0)
         if depth == 0:
-            return text[position + 1:end], end + 1
+            return text[position + 1 : end], end + 1
     raise ValueError(f"a brace is not closed in the equation {text!r}")
 
 

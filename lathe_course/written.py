@@ -1,4 +1,5 @@
 """Figures that somebody wrote into a file or a form: read as all are, and not taken if they cannot be meant."""
+
 from __future__ import annotations
 
 from typing import Any

@@ -1,4 +1,5 @@
 """Many cases in one test: a loop that lets every case run and names those that fail."""
+
 import functools
 import inspect
 from collections.abc import Callable, Iterable
@@ -11,7 +12,9 @@ TOLD = 12
 _LINES = 6
 
 
-def every(names: str, values: Iterable[Any] | Callable[[], Iterable[Any]], ids: Callable[[Any], str] | None = None) -> Callable[..., Any]:
+def every(
+    names: str, values: Iterable[Any] | Callable[[], Iterable[Any]], ids: Callable[[Any], str] | None = None
+) -> Callable[..., Any]:
     """Stands where ``pytest.mark.parametrize`` would make a test of each case: one test runs them all and names the failing ones.
 
     ``values`` may be a function that gives them, which is asked when the test runs and not when
@@ -32,7 +35,7 @@ def every(names: str, values: Iterable[Any] | Callable[[], Iterable[Any]], ids: 
                 seen += 1
                 try:
                     body(**fixtures, **case)
-                except (Exception, pytest.fail.Exception) as error:     # noqa: BLE001  told below
+                except (Exception, pytest.fail.Exception) as error:  # noqa: BLE001  told below
                     failing.append((name, error))
             assert seen, f"{body.__name__} has no case"
             if failing:
@@ -44,6 +47,7 @@ def every(names: str, values: Iterable[Any] | Callable[[], Iterable[Any]], ids: 
         run.__dict__.update({key: value for key, value in test.__dict__.items() if key != "__signature__"})
         run.looped = body, loops
         return run
+
     return decorate
 
 

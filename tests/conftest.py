@@ -1,4 +1,5 @@
 """For every test: the products of small matrices in one thread, for several wait for one another longer than they work."""
+
 import gc
 import os
 

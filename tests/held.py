@@ -1,4 +1,5 @@
 """The demos, worked out once for all tests of a process: what is worked out is shared for as long as somebody holds it."""
+
 from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import Evaluation, evaluate

@@ -1,4 +1,5 @@
 """``lathe-course start`` as people type it, in a process of its own."""
+
 from __future__ import annotations
 
 import http.client
@@ -24,9 +25,14 @@ class Started:
         environment = {"XDG_STATE_HOME": str(folder.parent / "state")} | environment
         self.said = folder.parent / "said.txt"
         with open(self.said, "wb") as said:
-            self.process = subprocess.Popen([*(SCRIPT if stands_in else COMMAND), "start", str(folder), "--no-browser", "--port", str(port)],
-                                            cwd=stands_in or folder.parent, env=os.environ | environment, stdin=subprocess.DEVNULL,
-                                            stdout=said, stderr=subprocess.STDOUT)
+            self.process = subprocess.Popen(
+                [*(SCRIPT if stands_in else COMMAND), "start", str(folder), "--no-browser", "--port", str(port)],
+                cwd=stands_in or folder.parent,
+                env=os.environ | environment,
+                stdin=subprocess.DEVNULL,
+                stdout=said,
+                stderr=subprocess.STDOUT,
+            )
         deadline = time.monotonic() + 300
         while not (found := re.search(r"http://\S+(?=\n)", self.text())):
             assert self.process.poll() is None and time.monotonic() < deadline, self.text()

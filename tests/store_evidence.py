@@ -2,6 +2,7 @@
 
 The course shows it; the tests hold that the stored list is the true one and that no difference is above what is told.
 """
+
 from __future__ import annotations
 
 import json
@@ -26,11 +27,19 @@ def main() -> int:
     import evidence  # the very module the tests have just filled
 
     held = {one.test: one.within for one in second_programs()}
-    lines = ["# Written by tests/store_evidence.py: what each second program compares, and what we stay within, rounded up to what it means."]
+    lines = [
+        "# Written by tests/store_evidence.py: what each second program compares, and what we stay within, rounded up to what it means."
+    ]
     for one in sorted(evidence.marked().values(), key=lambda one: one.test):
         difference, allowed = evidence.MEASURED.get(one.test, (0.0, 0.0))
         within = evidence.ceiling(difference, held.get(one.test)) if allowed else 0.0
-        texts = {"test": one.test, "says": one.says, "formulas": list(one.formulas), "evidence": one.evidence, "source": one.source}
+        texts = {
+            "test": one.test,
+            "says": one.says,
+            "formulas": list(one.formulas),
+            "evidence": one.evidence,
+            "source": one.source,
+        }
         lines += ["", "[[second_program]]", *(f"{key} = {json.dumps(value, ensure_ascii=False)}" for key, value in texts.items())]
         if one.because:
             lines.append(f"because = {json.dumps(one.because, ensure_ascii=False)}")

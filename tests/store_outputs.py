@@ -2,6 +2,7 @@
 
 Stored are outputs and counts only: no widget state, no model ids, no version of this Python.
 """
+
 from __future__ import annotations
 
 import sys
@@ -10,7 +11,10 @@ from pathlib import Path
 import nbformat
 from nbclient import NotebookClient
 
-KERNEL = {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"}, "language_info": {"name": "python"}}
+KERNEL = {
+    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
+    "language_info": {"name": "python"},
+}
 VIEW = "application/vnd.jupyter.widget-view+json"
 
 
@@ -18,7 +22,9 @@ def store(path: Path) -> None:
     """Run one notebook in its own folder and write it back with clean outputs."""
     notebook = nbformat.read(path, as_version=4)
     notebook.metadata = nbformat.from_dict(KERNEL)
-    NotebookClient(notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}, store_widget_state=False).execute()
+    NotebookClient(
+        notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}, store_widget_state=False
+    ).execute()
     notebook.metadata = nbformat.from_dict(KERNEL)
     for number, cell in enumerate(notebook.cells, 1):
         cell.id = f"cell-{number:02d}"

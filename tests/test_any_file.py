@@ -3,6 +3,7 @@
 Run as a program it tries files in a process of its own, whose memory may grow by 300 MB with each:
 ``python tests/test_any_file.py 20000 1`` prints how many, the slowest and the largest.
 """
+
 import random
 import re
 import resource
@@ -37,12 +38,16 @@ from lathe_course.tables import __file__ as TABLES
 from lathe_course.units import InputProblem
 
 MEMORY = 300_000_000
-STUCK = 20.0                # seconds of processor time for one file; ten times what the slowest may take
+STUCK = 20.0  # seconds of processor time for one file; ten times what the slowest may take
 TODAY = date(2026, 5, 1)
-_TRIES = (b"date,name,question,round,stands,slip,given\n2026-01-02,Ada,05.1,0,slip,the ratio upside down,400 rpm\n2026-01-03,Ada,05.1,0,right,,\n"
-          b"2026-01-03,\"B, C\",05.2,1,wrong,a | b,\"3,5\"\n")
+_TRIES = (
+    b"date,name,question,round,stands,slip,given\n2026-01-02,Ada,05.1,0,slip,the ratio upside down,400 rpm\n2026-01-03,Ada,05.1,0,right,,\n"
+    b'2026-01-03,"B, C",05.2,1,wrong,a | b,"3,5"\n'
+)
 #: words of the language the course is written in, and of its parts, that nobody should meet
-_PYTHON = re.compile(r"Traceback|object has no|NoneType|<class|datetime\.|unhashable|subscriptable|\(at line|codec|[a-z]Error\b|not iterable|positional|operand|base 10")
+_PYTHON = re.compile(
+    r"Traceback|object has no|NoneType|<class|datetime\.|unhashable|subscriptable|\(at line|codec|[a-z]Error\b|not iterable|positional|operand|base 10"
+)
 _OBEYED = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]")
 _BROKEN = re.compile(r"\b(nan|inf|None)\b")
 
@@ -84,11 +89,21 @@ def sorts(folder: Path) -> dict[str, Sort]:
         lists = read_lists(beside, design)
         return [*lists.remarks, *(one.sentence for one in evaluate(replace(design, sheets=lists.building)).findings.values())]
 
-    found = {"design": Sort("design.toml", [(DEMOS / f"{name}.toml").read_bytes() for name in ("boat_shed", "cabin", "shared_barn")], a_design),
-             "log": Sort("design.log.csv", [(DEMOS / f"{name}.log.csv").read_bytes() for name in ("boat_shed", "cabin")], a_log),
-             "survey": Sort("design.builds.csv", [(Path(TABLES).parent / "builds.csv").read_bytes()], lambda path: read_survey(beside)[1]),
-             "tries": Sort("design.exercises.csv", [_TRIES], lambda path: read_tries(path)[1]),
-             "questions": Sort("my_questions.toml", [template().encode(), *(path.read_bytes() for path in sorted(material("exercises").glob("*.toml")))], trial)}
+    found = {
+        "design": Sort(
+            "design.toml", [(DEMOS / f"{name}.toml").read_bytes() for name in ("boat_shed", "cabin", "shared_barn")], a_design
+        ),
+        "log": Sort("design.log.csv", [(DEMOS / f"{name}.log.csv").read_bytes() for name in ("boat_shed", "cabin")], a_log),
+        "survey": Sort(
+            "design.builds.csv", [(Path(TABLES).parent / "builds.csv").read_bytes()], lambda path: read_survey(beside)[1]
+        ),
+        "tries": Sort("design.exercises.csv", [_TRIES], lambda path: read_tries(path)[1]),
+        "questions": Sort(
+            "my_questions.toml",
+            [template().encode(), *(path.read_bytes() for path in sorted(material("exercises").glob("*.toml")))],
+            trial,
+        ),
+    }
     found |= {f"table of {name}": Sort(laid[name].name, [laid[name].read_bytes()], a_table) for name in SHEETS}
     for path in laid.values():
         path.unlink()
@@ -116,7 +131,12 @@ def fault(said: Iterable[str]) -> str:
             return f"{len(sentence)} signs: {sentence[:200]}"
         # what was put in may be told again, in quotes or beside its line
         ours = "" if re.search(r"\bline \d+", sentence) else re.sub(r"'[^']*'|\"[^\"]*\"|“[^”]*”", "…", sentence)
-        if not sentence.rstrip().endswith((".", "?", "!", ":", "…", ")")) or _PYTHON.search(sentence) or _OBEYED.search(sentence) or _BROKEN.search(ours):
+        if (
+            not sentence.rstrip().endswith((".", "?", "!", ":", "…", ")"))
+            or _PYTHON.search(sentence)
+            or _OBEYED.search(sentence)
+            or _BROKEN.search(ours)
+        ):
             return sentence[:600]
     return ""
 
@@ -132,8 +152,12 @@ _FAMILIES = {
     "a heading of 140,000 letters": b"a" * 140_000 + b",b\n1,2\n",
     "a cell of 140,000 letters": b"date,what,amount,part,words\n2026-01-01,note,,," + b"a" * 140_000 + b"\n",
     "a quotation mark over 140,000 letters": b'date,what\n2026-01-01,"' + b"a" * 140_000,
-    "100,000 empty lines": b"\n" * 100_000, "100,000 commas": b"," * 100_000, "nothing": b"", "zeros": b"\0" * 4096,
-    "a picture": b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 40, "16-bit letters": "part,way\nspindle,make\n".encode("utf-16"),
+    "100,000 empty lines": b"\n" * 100_000,
+    "100,000 commas": b"," * 100_000,
+    "nothing": b"",
+    "zeros": b"\0" * 4096,
+    "a picture": b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 40,
+    "16-bit letters": "part,way\nspindle,make\n".encode("utf-16"),
 }
 
 
@@ -148,16 +172,29 @@ def test_files_made_to_break_a_reader_are_told_in_a_sentence(tmp_path_factory, n
 
 def test_a_long_cell_is_told_as_one_and_an_open_quotation_mark_as_one(tmp_path):
     log = sorts(tmp_path)["log"]
-    assert "line 2: a cell of this row holds more than 131072 signs" in told(log, tmp_path, _FAMILIES["a cell of 140,000 letters"])[0]
-    assert "line 2: a quotation mark of this row is never closed" in told(log, tmp_path, _FAMILIES["a quotation mark over 140,000 letters"])[0]
+    assert (
+        "line 2: a cell of this row holds more than 131072 signs"
+        in told(log, tmp_path, _FAMILIES["a cell of 140,000 letters"])[0]
+    )
+    assert (
+        "line 2: a quotation mark of this row is never closed"
+        in told(log, tmp_path, _FAMILIES["a quotation mark over 140,000 letters"])[0]
+    )
 
 
 def test_figures_beyond_reason_are_refused_and_not_worked_out(tmp_path):
     """1e300 mm, and its cube: a sum would leave the range of a float long before anybody is told why."""
     sort = sorts(tmp_path)["design"]
     for figure in ("1e300 mm", "1e-300 mm"):
-        said = told(sort, tmp_path, re.sub(rb'(?s)(\[decisions.spindle_overhang\]\s*value = )"[^"]*"', rb'\1"' + figure.encode() + b'"', sort.sound[0]))
-        assert "spindle_overhang" in said[0] and "than anything a lathe is reckoned with; is a power of ten or the unit wrong?" in said[0], said
+        said = told(
+            sort,
+            tmp_path,
+            re.sub(rb'(?s)(\[decisions.spindle_overhang\]\s*value = )"[^"]*"', rb'\1"' + figure.encode() + b'"', sort.sound[0]),
+        )
+        assert (
+            "spindle_overhang" in said[0]
+            and "than anything a lathe is reckoned with; is a power of ten or the unit wrong?" in said[0]
+        ), said
 
 
 def test_a_lathe_without_a_milestone_has_one_long_stretch_to_its_end(tmp_path):
@@ -168,6 +205,7 @@ def test_a_lathe_without_a_milestone_has_one_long_stretch_to_its_end(tmp_path):
     place = header.split(",").index("milestone")
     import csv
     import io
+
     cells = list(csv.reader(rows))
     for row in cells:
         row[place] = ""
@@ -182,7 +220,13 @@ def test_a_lathe_without_a_milestone_has_one_long_stretch_to_its_end(tmp_path):
 def test_changed_files_are_told_in_a_sentence(tmp_path):
     """In a process of its own; how many stands in tiers, the numbers in what it prints."""
     files = many(360, 20_000)
-    run = subprocess.run([sys.executable, __file__, str(files), "1", str(tmp_path)], capture_output=True, text=True, check=False, cwd=Path(__file__).parent)
+    run = subprocess.run(
+        [sys.executable, __file__, str(files), "1", str(tmp_path)],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=Path(__file__).parent,
+    )
     assert run.returncode == 0, run.stdout[-3000:] + run.stderr[-3000:]
     print(run.stdout)
     assert int(run.stdout.split()[0]) == files
@@ -194,8 +238,10 @@ def main(files: int, seed: str, folder: Path) -> None:
     """Try so many changed files; stop with the first that is answered badly, which is kept in the folder."""
     warnings.simplefilter("error")
     kinds = sorts(folder)
+
     def stuck(*_):
         raise TimeoutError(f"stuck for {STUCK:g} s")
+
     signal.signal(signal.SIGVTALRM, stuck)
     rng, clean, slowest, counted = random.Random(seed), 0, (0.0, ""), Counter()
     for number in range(files):

@@ -1,4 +1,5 @@
 """The loop that stands for many tests: no case is left out, and a failing one is named."""
+
 import pytest
 from cases import TOLD, every
 from tiers import many
@@ -11,11 +12,16 @@ def test_every_case_runs_and_those_that_fail_are_named():
     def odd_ones(number):
         tried.append(number)
         assert number % 2, "even"
+
     with pytest.raises(AssertionError) as caught:
         odd_ones()
     assert tried == [0, 1, 2, 3, 4]
     said = str(caught.value)
-    assert "3 of 5 cases fail" in said and all(f"[{number}] AssertionError: even" in said for number in (0, 2, 4)) and "[1]" not in said
+    assert (
+        "3 of 5 cases fail" in said
+        and all(f"[{number}] AssertionError: even" in said for number in (0, 2, 4))
+        and "[1]" not in said
+    )
 
 
 def test_one_above_the_other_gives_every_pair_beside_a_fixture(request):
@@ -25,6 +31,7 @@ def test_one_above_the_other_gives_every_pair_beside_a_fixture(request):
     @every("number, double", lambda: [(1, 2), (2, 4)])
     def both(request, letter, number, double):
         tried.append((letter, number, double))
+
     both(request=request)
     assert tried == [("a", 1, 2), ("a", 2, 4), ("b", 1, 2), ("b", 2, 4)]
 
@@ -39,6 +46,7 @@ def test_any_error_is_a_failing_case_and_the_rest_are_only_named():
     @every("number", range(TOLD + 3))
     def wrong(number):
         pytest.fail("no") if number == 1 else {}[number]
+
     with pytest.raises(AssertionError) as caught:
         wrong()
     said = str(caught.value)
@@ -48,6 +56,7 @@ def test_any_error_is_a_failing_case_and_the_rest_are_only_named():
 def test_a_loop_without_a_case_is_no_test():
     @every("number", [])
     def nothing(number): ...
+
     with pytest.raises(AssertionError, match="has no case"):
         nothing()
 

@@ -1,4 +1,5 @@
 """The command as people type it: what it says, where it says it, and how it ends."""
+
 import json
 import os
 import re
@@ -66,13 +67,17 @@ def test_words_the_command_does_not_know(words, capsys):
     assert "usage: lathe-course" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("raised, code, told", [
-    (InputProblem([("a", "first sentence."), ("b", "second sentence.")]), 2, "first sentence.\nsecond sentence.\n"),
-    (KeyboardInterrupt(), 130, "\n"),
-])
+@pytest.mark.parametrize(
+    "raised, code, told",
+    [
+        (InputProblem([("a", "first sentence."), ("b", "second sentence.")]), 2, "first sentence.\nsecond sentence.\n"),
+        (KeyboardInterrupt(), 130, "\n"),
+    ],
+)
 def test_how_a_verb_ends(monkeypatch, capsys, raised, code, told):
     def act(options):
         raise raised
+
     monkeypatch.setattr(command, "VERBS", (command.Verb("try", "try it", lambda parser: None, act),))
     assert command.main(["try"]) == code
     assert capsys.readouterr().err == told
@@ -81,8 +86,9 @@ def test_how_a_verb_ends(monkeypatch, capsys, raised, code, told):
 def test_output_cut_off_by_the_reader_is_no_error(tmp_path):
     reader, writer = os.pipe()
     os.close(reader)
-    done = subprocess.run([*COMMAND, "start", "--folder-only"], cwd=tmp_path, stdout=writer, stderr=subprocess.PIPE,
-                          timeout=300, check=False)
+    done = subprocess.run(
+        [*COMMAND, "start", "--folder-only"], cwd=tmp_path, stdout=writer, stderr=subprocess.PIPE, timeout=300, check=False
+    )
     os.close(writer)
     assert done.stderr == b"" and done.returncode == 1
 
@@ -128,8 +134,9 @@ def test_findings_from_inside_the_working_folder(here, monkeypatch, capsys):
 def test_no_design_to_be_found(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     assert command.main(["findings"]) == 2
-    assert capsys.readouterr().err == ("You do not stand in a working folder, so say which design is meant, for example: "
-                                       "~/my-lathe/design.toml\n")
+    assert capsys.readouterr().err == (
+        "You do not stand in a working folder, so say which design is meant, for example: ~/my-lathe/design.toml\n"
+    )
 
 
 def test_a_damaged_design_is_told_by_its_line(here, capsys):
@@ -143,7 +150,10 @@ def test_words_of_a_file_are_shown_and_not_obeyed_by_the_terminal(here, capsys):
     """A colour, a title of the window, a line drawn over: a file that was handed round may hold them."""
     path = here / "my-lathe" / "design.toml"
     text = path.read_text(encoding="utf-8")
-    path.write_text(re.sub("^name = .*", r'name = "Red \\u001b[31mShed\\u001b]0;mine\\u0007\\u009b2J"', text, flags=re.MULTILINE), encoding="utf-8")
+    path.write_text(
+        re.sub("^name = .*", r'name = "Red \\u001b[31mShed\\u001b]0;mine\\u0007\\u009b2J"', text, flags=re.MULTILINE),
+        encoding="utf-8",
+    )
     assert command.main(["findings", "my-lathe"]) == 0
     said = capsys.readouterr().out
     assert r"Red \x1b[31mShed\x1b]0;mine\x07\x9b2J" in said and not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f]", said)
@@ -160,20 +170,28 @@ def test_compare_shows_what_differs(here, capsys):
     other = here / "other.toml"
     design_file.new(other)
     design_file.DesignFile(other, LATHE).save_change(lambda design: design.with_("to try", centre_height="90 mm"))
-    other.write_text(re.sub("^name = .*", 'name = "Other"', other.read_text(encoding="utf-8"), flags=re.MULTILINE), encoding="utf-8")
+    other.write_text(
+        re.sub("^name = .*", 'name = "Other"', other.read_text(encoding="utf-8"), flags=re.MULTILINE), encoding="utf-8"
+    )
     assert command.main(["compare", str(mine), "other.toml", "my-lathe"]) == 0
     told = capsys.readouterr().out
     parts = {part.partition("  ")[0]: part.splitlines() for part in told.split("\n\n")}
     assert list(parts)[:3] == ["what fails or differs", "key results", "decisions that differ"], "what fails comes first"
-    assert re.split("  +", parts["decisions that differ"][0])[1:] == ["my-lathe", "other", "my-lathe (2)"], "each by the name of its own folder"
-    assert [re.split("  +", line) for line in parts["decisions that differ"][2:3]] == [[LATHE.decisions["centre_height"].label, "75 mm", "90 mm", "75 mm"]]
+    assert re.split("  +", parts["decisions that differ"][0])[1:] == ["my-lathe", "other", "my-lathe (2)"], (
+        "each by the name of its own folder"
+    )
+    assert [re.split("  +", line) for line in parts["decisions that differ"][2:3]] == [
+        [LATHE.decisions["centre_height"].label, "75 mm", "90 mm", "75 mm"]
+    ]
     assert parts["decisions that differ"][3:] == ["centre height, other: to try"], "and why, of those that were decided"
     statuses = [re.findall(r"\b(holds|tight|fails|open)\b", line)[-3:] for line in parts["what fails or differs"][2:]]
     assert all("fails" in row or len(set(row)) > 1 for row in statuses)
     fails = [row.count("fails") for row in statuses]
     assert fails == sorted(fails, reverse=True) and fails[0] == 3
     assert len(re.findall(r"(?m)^(my-lathe|other|my-lathe \(2\)): \d+ hold, \d+ tight, \d+ fail, \d+ open$", told)) == 3
-    here_fail = {finding.label for finding in evaluate(demo("boat_shed"), essentials.DRAWS).findings.values() if finding.status == "fails"}
+    here_fail = {
+        finding.label for finding in evaluate(demo("boat_shed"), essentials.DRAWS).findings.values() if finding.status == "fails"
+    }
     assert here_fail <= {line.partition("  ")[0] for line in parts["what fails or differs"]}
 
 
@@ -181,7 +199,9 @@ def test_compare_writes_a_page_with_names_and_reasons(here, capsys):
     other = here / "Werkbank <2>"
     other.mkdir()
     design_file.new(other / "design.toml")
-    design_file.DesignFile(other / "design.toml", LATHE).save_change(lambda design: design.with_("to try <b>it</b>", centre_height="90 mm"))
+    design_file.DesignFile(other / "design.toml", LATHE).save_change(
+        lambda design: design.with_("to try <b>it</b>", centre_height="90 mm")
+    )
     assert command.main(["compare", "my-lathe", str(other), "--to", "wall.html"]) == 0
     page = (here / "wall.html").read_text(encoding="utf-8")
     assert "Werkbank &lt;2&gt;" in page and "to try &lt;b&gt;it&lt;/b&gt;" in page and "90 mm" in page
@@ -193,7 +213,9 @@ def test_compare_writes_a_page_with_names_and_reasons(here, capsys):
 def test_compare_tells_no_figure_where_nothing_was_asked_and_never_as_never(here, capsys):
     poor = here / "poor.toml"
     design_file.new(poor)
-    design_file.DesignFile(poor, LATHE).save_change(lambda design: design.with_("to try", money_can="1 EUR/month", money_should="1 EUR/month"))
+    design_file.DesignFile(poor, LATHE).save_change(
+        lambda design: design.with_("to try", money_can="1 EUR/month", money_should="1 EUR/month")
+    )
     assert command.main(["compare", "boat_shed", "poor.toml"]) == 0
     rows = capsys.readouterr().out.splitlines()
     assert not any(row.startswith("sessions are kept") for row in rows), "open in both, so it neither fails nor differs"
@@ -211,19 +233,26 @@ def test_compare_designs_that_are_the_same(here, capsys):
 def test_compare_shows_key_results_and_takes_demos_by_name(here, capsys):
     assert command.main(["compare", "my-lathe", "shared_barn", "cabin"]) == 0
     told = capsys.readouterr().out
-    results = told[told.index("key results"):told.index("decisions that differ")]
+    results = told[told.index("key results") : told.index("decisions that differ")]
     worked = [evaluate(demo(one), essentials.DRAWS) for one in ("boat_shed", "shared_barn", "cabin")]
     for name in (*essentials.KEY_RESULTS, *essentials.BUILD_OR_BUY):
         shown = [one.shown_spread(name) for one in worked]
         line = next(line for line in results.splitlines() if line.startswith(LATHE.part(name).label + "  "))
         assert re.split("  +", line)[1:] == shown
-    assert max(map(len, told.splitlines())) <= 160         # words of a learner are cut short to stand side by side
+    assert max(map(len, told.splitlines())) <= 160  # words of a learner are cut short to stand side by side
 
 
-@pytest.mark.parametrize("words, told", [
-    (["cabn", "cabin"], "There is no file or folder called 'cabn'.\nThere is no demo called 'cabn'; did you mean cabin?\n"),
-    (["cabin", "other.toml"], "The design file other.toml cannot be read: there is no such file; lay a new one, or put it back where it was.\n"),
-    (["cabin"], "Name at least two designs to compare, for example: my-lathe boat_shed\n")])
+@pytest.mark.parametrize(
+    "words, told",
+    [
+        (["cabn", "cabin"], "There is no file or folder called 'cabn'.\nThere is no demo called 'cabn'; did you mean cabin?\n"),
+        (
+            ["cabin", "other.toml"],
+            "The design file other.toml cannot be read: there is no such file; lay a new one, or put it back where it was.\n",
+        ),
+        (["cabin"], "Name at least two designs to compare, for example: my-lathe boat_shed\n"),
+    ],
+)
 def test_compare_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, words, told):
     monkeypatch.chdir(tmp_path)
     assert command.main(["compare", *words]) == 2
@@ -290,7 +319,9 @@ def test_tries_that_were_handed_over(capsys, tmp_path):
     path = tmp_path / "design.exercises.csv"
     assert command.main(["tries", str(tmp_path)]) == 2
     assert "no tries" in capsys.readouterr().err
-    path.write_text("date,name,question,round,stands,slip,given\n2031-03-03,learner one,03.3,0,slip,radius,5 rpm\n", encoding="utf-8")
+    path.write_text(
+        "date,name,question,round,stands,slip,given\n2031-03-03,learner one,03.3,0,slip,radius,5 rpm\n", encoding="utf-8"
+    )
     for given in (path, tmp_path):
         assert command.main(["tries", str(given)]) == 0
         assert "learner one: 0 of 1 tried are right" in capsys.readouterr().out

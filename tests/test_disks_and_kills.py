@@ -2,6 +2,7 @@
 
 Run as a program it is the child that is killed, or whose files may not grow.
 """
+
 import contextlib
 import csv
 import datetime
@@ -54,7 +55,9 @@ class Write:
 
 
 def _save(path: Path, turn: int) -> None:
-    DesignFile(path, LATHE).save_change(lambda design: design.with_(centre_height="81 mm" if turn % 2 else "82 mm", because=f"turn {turn}", decided="2026-01-01"))
+    DesignFile(path, LATHE).save_change(
+        lambda design: design.with_(centre_height="81 mm" if turn % 2 else "82 mm", because=f"turn {turn}", decided="2026-01-01")
+    )
 
 
 def _saved(path: Path) -> None:
@@ -110,8 +113,14 @@ def _tables_whole(path: Path) -> None:
         read_lists(path, demo())
 
 
-WRITES = {"design": Write(_save, _saved), "log": Write(_log, lambda path: _lines_of(log_path(path), 4)), "tries": Write(_try, lambda path: _lines_of(tries_path(path), 5)),
-          "tables": Write(_tables, _tables_whole), "survey": Write(_survey, read_survey), "page": Write(_page, _page_whole)}
+WRITES = {
+    "design": Write(_save, _saved),
+    "log": Write(_log, lambda path: _lines_of(log_path(path), 4)),
+    "tries": Write(_try, lambda path: _lines_of(tries_path(path), 5)),
+    "tables": Write(_tables, _tables_whole),
+    "survey": Write(_survey, read_survey),
+    "page": Write(_page, _page_whole),
+}
 
 
 # --- kills ------------------------------------------------------------------------------------------------
@@ -119,13 +128,19 @@ WRITES = {"design": Write(_save, _saved), "log": Write(_log, lambda path: _lines
 def test_a_writer_that_is_killed_leaves_all_whole_and_the_next_one_sweeps(path):
     """Real processes killed at random moments, all kinds of write in turn: a parent that forks, as starting Python takes longer than the writing."""
     kills = many(24, 300)
-    run = subprocess.run([sys.executable, __file__, "kill", str(path), str(kills)], capture_output=True, text=True, check=False, cwd=Path(__file__).parent)
+    run = subprocess.run(
+        [sys.executable, __file__, "kill", str(path), str(kills)],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=Path(__file__).parent,
+    )
     assert run.returncode == 0, run.stderr[-3000:]
     print(run.stdout)
     killed, written = map(int, run.stdout.split()[:2])
     assert killed == kills and written > 0
     left = [one for one in path.parent.iterdir() if one.name.endswith(".part")]
-    for one in left:                        # long ago, by the clock of the disk
+    for one in left:  # long ago, by the clock of the disk
         os.utime(one, (one.stat().st_atime - 3600, one.stat().st_mtime - 3600))
     for turn, write in enumerate(WRITES.values()):
         write.once(path, 10**9 + turn)
@@ -137,7 +152,7 @@ def kill(path: Path, kills: int) -> None:
     """Fork children that write, and kill each; print how many, and how many turns they came to."""
     rng, turns = random.Random(3), 0
     for write in WRITES.values():
-        write.once(path, 0)                 # what is loaded once is loaded before the forks
+        write.once(path, 0)  # what is loaded once is loaded before the forks
     for number in range(kills):
         kind, write = list(WRITES.items())[number % len(WRITES)]
         told, say = os.pipe()
@@ -173,7 +188,9 @@ def kill(path: Path, kills: int) -> None:
 @pytest.mark.skipif(os.name == "nt", reason="limits the size of files as POSIX does")
 def test_a_disk_that_is_full_leaves_what_was_there_and_says_so(path):
     """The system itself refuses to let a file grow, in a child; what was there is there, byte for byte, and nothing half."""
-    run = subprocess.run([sys.executable, __file__, "full", str(path)], capture_output=True, text=True, check=False, cwd=Path(__file__).parent)
+    run = subprocess.run(
+        [sys.executable, __file__, "full", str(path)], capture_output=True, text=True, check=False, cwd=Path(__file__).parent
+    )
     assert run.returncode == 0 and run.stdout.split() == [*WRITES], run.stdout + run.stderr
 
 
@@ -207,7 +224,9 @@ def _held(path: Path) -> dict[str, bytes]:
 # --- two writers -------------------------------------------------------------------------------------------
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="forks the writers")
 def test_lines_of_several_writers_are_all_there_once_each(path):
-    run = subprocess.run([sys.executable, __file__, "lines", str(path)], capture_output=True, text=True, check=False, cwd=Path(__file__).parent)
+    run = subprocess.run(
+        [sys.executable, __file__, "lines", str(path)], capture_output=True, text=True, check=False, cwd=Path(__file__).parent
+    )
     assert run.returncode == 0, run.stderr
     words = [entry.words for entry in LogBook(log_path(path)).read().entries]
     assert sorted(words) == sorted(f"{which} {turn}" for which in range(3) for turn in range(5))
@@ -227,7 +246,11 @@ def lines(path: Path) -> None:
 
 # --- links, rights, a folder that moves, a clock -----------------------------------------------------------
 def test_a_link_to_nothing_is_told_and_not_taken_for_no_file(path):
-    for name, said in (("parts", lambda: read_lists(path, demo())), ("builds", lambda: read_survey(path)), ("log", lambda: LogBook(log_path(path)).read())):
+    for name, said in (
+        ("parts", lambda: read_lists(path, demo())),
+        ("builds", lambda: read_survey(path)),
+        ("log", lambda: LogBook(log_path(path)).read()),
+    ):
         link = path.with_name(f"design.{name}.csv")
         link.symlink_to(path.with_name("gone.csv"))
         with pytest.raises(InputProblem, match="the file or its folder is gone"):
@@ -257,7 +280,9 @@ def test_a_damaged_design_behind_a_link_runs_on_the_last_good_copy_beside_the_fi
     assert session.stand_in == "your last good copy" and "cannot be read" in session.trouble
 
 
-@pytest.mark.skipif(os.name == "nt" or os.geteuid() != 0, reason="takes the rights of a stranger, which only the administrator can")
+@pytest.mark.skipif(
+    os.name == "nt" or os.geteuid() != 0, reason="takes the rights of a stranger, which only the administrator can"
+)
 def test_a_folder_that_may_not_be_entered_is_told():
     with tempfile.TemporaryDirectory() as place:
         os.chmod(place, 0o755)
@@ -268,7 +293,12 @@ def test_a_folder_that_may_not_be_entered_is_told():
         design = demo()
         os.seteuid(65534)
         try:
-            for read in (lambda: load(path, LATHE), lambda: LogBook(log_path(path)).read(), lambda: lay_survey(path), lambda: lay_lists(path, design)):
+            for read in (
+                lambda: load(path, LATHE),
+                lambda: LogBook(log_path(path)).read(),
+                lambda: lay_survey(path),
+                lambda: lay_lists(path, design),
+            ):
                 try:
                     read()
                 except InputProblem as problem:
@@ -297,7 +327,11 @@ def test_a_clock_that_was_set_back_loses_nothing(path):
     keep(tries_path(path), Try(DAY, "Ada", "05.1", 0, "right"))
     long_ago = datetime.date(2001, 1, 1)
     session = Session(path, today=long_ago)
-    assert not session.log.entries and "is still to come" in session.log.problems[0] and "the clock of this computer" in session.log.problems[0]
+    assert (
+        not session.log.entries
+        and "is still to come" in session.log.problems[0]
+        and "the clock of this computer" in session.log.problems[0]
+    )
     assert due(read_tries(tries_path(path))[0], "Ada", long_ago) == []
     assert len(Session(path, today=DAY).log) == 1
 

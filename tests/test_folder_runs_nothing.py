@@ -1,4 +1,5 @@
 """A working folder handed round runs nothing by itself: a stranger's files lie everywhere in it, and none of them runs or sets anything."""
+
 import ast
 import json
 import os
@@ -20,13 +21,47 @@ from lathe_course.design.files.progress_log import LogBook
 from lathe_course.units import InputProblem
 
 #: of the standard library, of what the course needs, of what those would like to have; and what Python or Jupyter run unasked
-MODULES = ("random", "json", "re", "tornado", "jupyterlab", "jupyter_server", "lathe_course", "matplotlib", "numpy", "scipy", "pint",
-           "uncertainties", "ipykernel", "ipykernel_launcher", "IPython", "ipywidgets", "usual_helper", "sitecustomize", "usercustomize",
-           "jupyter_config", "jupyter_server_config", "jupyter_lab_config", "jupyter_notebook_config",
-           "ipython_config", "ipython_kernel_config", "profile_default/startup/00-first", "profile_default/ipython_config",
-           "profile_default/ipython_kernel_config")
+MODULES = (
+    "random",
+    "json",
+    "re",
+    "tornado",
+    "jupyterlab",
+    "jupyter_server",
+    "lathe_course",
+    "matplotlib",
+    "numpy",
+    "scipy",
+    "pint",
+    "uncertainties",
+    "ipykernel",
+    "ipykernel_launcher",
+    "IPython",
+    "ipywidgets",
+    "usual_helper",
+    "sitecustomize",
+    "usercustomize",
+    "jupyter_config",
+    "jupyter_server_config",
+    "jupyter_lab_config",
+    "jupyter_notebook_config",
+    "ipython_config",
+    "ipython_kernel_config",
+    "profile_default/startup/00-first",
+    "profile_default/ipython_config",
+    "profile_default/ipython_kernel_config",
+)
 #: where they lie: the folder and its shelves, and what an older course or another program would take as settings
-PLACES = ("", "notebooks", "exercises", ".lathe-course-lab", ".lathe-course-lab/ipython", ".ipython", ".jupyter", ".config/jupyter")
+PLACES = (
+    "",
+    "notebooks",
+    "exercises",
+    ".lathe-course-lab",
+    ".lathe-course-lab/ipython",
+    ".ipython",
+    ".jupyter",
+    ".config/jupyter",
+)
 
 
 class Handed:
@@ -41,10 +76,18 @@ class Handed:
             self.lay(shelf, "z.pth", "import pathlib; " + self.code(f"{shelf}/z.pth"))
             self.lay(shelf, "pyvenv.cfg", "home = /nowhere\n")
             self.lay(shelf, "matplotlibrc", "lines.linewidth: 31\nxtick.major.size: 31\naxes.xmargin: 0.4\n")
-            server = {"ServerApp": {"allow_origin": "*"}, "LabApp": {"custom_css": True}, "MappingKernelManager": {"default_kernel_name": "theirs"}}
+            server = {
+                "ServerApp": {"allow_origin": "*"},
+                "LabApp": {"custom_css": True},
+                "MappingKernelManager": {"default_kernel_name": "theirs"},
+            }
             for name in ("jupyter_config", "jupyter_server_config", "jupyter_lab_config"):
                 self.lay(shelf, f"{name}.json", json.dumps(server))
-            self.lay(shelf, "ipython_kernel_config.json", json.dumps({"IPKernelApp": {"exec_lines": [self.code(f"{shelf}/exec_lines")]}}))
+            self.lay(
+                shelf,
+                "ipython_kernel_config.json",
+                json.dumps({"IPKernelApp": {"exec_lines": [self.code(f"{shelf}/exec_lines")]}}),
+            )
             for kernel in ("python3", "theirs"):
                 argv = [sys.executable, "-c", self.code(f"{shelf}/kernels/{kernel}"), "{connection_file}"]
                 spec = json.dumps({"argv": argv, "display_name": "Theirs", "language": "python"})
@@ -54,11 +97,18 @@ class Handed:
             for share in ("", "nbconvert/templates/"):
                 self.lay(shelf, f"{share}lab/index.html.j2", "a stranger's template")
                 self.lay(shelf, f"{share}lab/conf.json", json.dumps({"base_template": "base", "mimetypes": {"text/html": True}}))
-            self.lay(shelf, "labconfig/default_setting_overrides.json",
-                     json.dumps({"@jupyterlab/apputils-extension:themes": {"theme": "a stranger's"}}))
-            self.lay(shelf, "labconfig/page_config.json", json.dumps({"disabledExtensions": {"@jupyterlab/notebook-extension": True}}))
+            self.lay(
+                shelf,
+                "labconfig/default_setting_overrides.json",
+                json.dumps({"@jupyterlab/apputils-extension:themes": {"theme": "a stranger's"}}),
+            )
+            self.lay(
+                shelf, "labconfig/page_config.json", json.dumps({"disabledExtensions": {"@jupyterlab/notebook-extension": True}})
+            )
             for settings in ("lab/user-settings", "settings"):
-                self.lay(shelf, f"{settings}/@jupyterlab/apputils-extension/themes.jupyterlab-settings", '{"theme": "a stranger\'s"}')
+                self.lay(
+                    shelf, f"{settings}/@jupyterlab/apputils-extension/themes.jupyterlab-settings", '{"theme": "a stranger\'s"}'
+                )
             self.lay(shelf, "custom/custom.css", "body { display: none }")
 
     def code(self, name: str) -> str:
@@ -83,19 +133,39 @@ def test_what_is_laid_here_does_run_where_python_is_left_to_itself(handed):
     subprocess.run([sys.executable, "-c", "import random"], cwd=handed.folder, check=True, timeout=300)
     assert handed.nothing_ran() == "/random.py\n"
     handed.ran.unlink()
-    told = subprocess.run([sys.executable, "-P", "-c", "import matplotlib; print(matplotlib.rcParams['lines.linewidth'])"],
-                          cwd=handed.folder, capture_output=True, text=True, check=True, timeout=300)
+    told = subprocess.run(
+        [sys.executable, "-P", "-c", "import matplotlib; print(matplotlib.rcParams['lines.linewidth'])"],
+        cwd=handed.folder,
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=300,
+    )
     assert float(told.stdout) == 31
 
 
 # --- the verbs, by one who stands in the folder -----------------------------------------------------
-@pytest.mark.parametrize("shelf, words", [
-    ("", ["findings"]), ("", ["compare", ".", "boat_shed"]), ("", ["start", "--folder-only", "."]),
-    ("notebooks", ["answers", "03", "--name", "Ana"]), ("notebooks", ["brief", "--to", "{out}"])], ids=["findings", "compare", "start", "answers", "brief"])
+@pytest.mark.parametrize(
+    "shelf, words",
+    [
+        ("", ["findings"]),
+        ("", ["compare", ".", "boat_shed"]),
+        ("", ["start", "--folder-only", "."]),
+        ("notebooks", ["answers", "03", "--name", "Ana"]),
+        ("notebooks", ["brief", "--to", "{out}"]),
+    ],
+    ids=["findings", "compare", "start", "answers", "brief"],
+)
 def test_a_verb_runs_nothing(handed, tmp_path, shelf, words):
     out = tmp_path / "brief.html"
-    done = subprocess.run([*SCRIPT, *(word.format(out=out) for word in words)], cwd=handed.folder / shelf,
-                          capture_output=True, text=True, timeout=300, check=False)
+    done = subprocess.run(
+        [*SCRIPT, *(word.format(out=out) for word in words)],
+        cwd=handed.folder / shelf,
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout and handed.nothing_ran() is True
     if out.exists():
@@ -104,7 +174,9 @@ def test_a_verb_runs_nothing(handed, tmp_path, shelf, words):
 
 def test_python_asked_by_its_dash_m_takes_no_module_of_the_learners(tmp_path):
     (tmp_path / "random.py").write_text("raise SystemExit('mine')\n")
-    done = subprocess.run([*COMMAND, "answers", "03", "--name", "Ana"], cwd=tmp_path, capture_output=True, text=True, timeout=300, check=False)
+    done = subprocess.run(
+        [*COMMAND, "answers", "03", "--name", "Ana"], cwd=tmp_path, capture_output=True, text=True, timeout=300, check=False
+    )
     assert done.returncode == 0 and "answer:" in done.stdout
 
 
@@ -123,7 +195,9 @@ def test_what_the_course_writes_does_not_go_through_a_link_to_what_others_run(tm
         log = theirs / f"{there}.log.csv"
         log.symlink_to(tmp_path / there)
         mine.write_text("")
-        with pytest.raises(InputProblem, match="it is a link to a file that holds no log; take the link away|the file or its folder is gone"):
+        with pytest.raises(
+            InputProblem, match="it is a link to a file that holds no log; take the link away|the file or its folder is gone"
+        ):
             LogBook(log).append("2031-03-09", "money", "2.50", words="$(as if)")
         assert mine.read_text() == "" and not (tmp_path / "not-there-yet").exists()
 
@@ -153,9 +227,11 @@ def opened(handed):
         pytest.skip("ends the command by signals")
     runs, share = handed.folder.parent / "runs", handed.folder.parent / "share"
     runs.mkdir()
-    other = share / "kernels" / "other" / "kernel.json"     # of this account, for other work
+    other = share / "kernels" / "other" / "kernel.json"  # of this account, for other work
     other.parent.mkdir(parents=True)
-    other.write_text(json.dumps({"argv": [sys.executable, "-m", "ipykernel_launcher"], "display_name": "Other", "language": "python"}))
+    other.write_text(
+        json.dumps({"argv": [sys.executable, "-m", "ipykernel_launcher"], "display_name": "Other", "language": "python"})
+    )
     started = Started(handed.folder, 8920, stands_in=handed.folder, TMPDIR=str(runs), JUPYTER_PATH=str(share))
     started.runs = runs
     yield started
@@ -251,7 +327,9 @@ def test_a_theme_is_kept_for_all_folders_and_open_tabs_for_each(tmp_path, accoun
 def test_an_account_that_keeps_nothing_is_told_so_and_the_course_goes_on(tmp_path, account):
     account.parent.write_text("a file where the folder would be")
     environment, said = laid(tmp_path, "a", 0)
-    assert len(said) == 1 and re.fullmatch(r"What you arrange in JupyterLab, such as its theme, is not kept this time: .+\.", said[0])
+    assert len(said) == 1 and re.fullmatch(
+        r"What you arrange in JupyterLab, such as its theme, is not kept this time: .+\.", said[0]
+    )
     assert Path(environment["JUPYTERLAB_SETTINGS_DIR"]).is_relative_to(tmp_path / "run-0")
 
 
@@ -263,9 +341,16 @@ def test_only_full_paths_are_passed_on_to_a_kernel(tmp_path, account, monkeypatc
     assert "PYTHONPATH" not in laid(tmp_path, "a", 1)[0]
 
 
-@pytest.mark.parametrize("platform, environment, place", [
-    ("linux", {}, ".local/state"), ("linux", {"XDG_STATE_HOME": "here"}, ".local/state"), ("darwin", {}, "Library/Application Support"),
-    ("win32", {}, "AppData/Local"), ("win32", {"LOCALAPPDATA": "/given"}, "/given")])
+@pytest.mark.parametrize(
+    "platform, environment, place",
+    [
+        ("linux", {}, ".local/state"),
+        ("linux", {"XDG_STATE_HOME": "here"}, ".local/state"),
+        ("darwin", {}, "Library/Application Support"),
+        ("win32", {}, "AppData/Local"),
+        ("win32", {"LOCALAPPDATA": "/given"}, "/given"),
+    ],
+)
 def test_where_an_account_keeps_it(monkeypatch, platform, environment, place):
     monkeypatch.setattr(sys, "platform", platform)
     for name in ("XDG_STATE_HOME", "LOCALAPPDATA"):

@@ -1,4 +1,5 @@
 """How a formula is told once and called in three ways; all that is wrong is reported together."""
+
 import warnings
 
 import numpy as np
@@ -31,8 +32,11 @@ def told(call, *args, **kwargs):
 def test_text_quantities_and_names_give_the_same():
     by_text = spindle_speed("30 m/min", "40 mm")
     assert by_text.to("rpm").magnitude == pytest.approx(238.732, abs=1e-3)
-    for other in (spindle_speed(cutting_speed="30 m/min", diameter="4 cm"), spindle_speed("30 m/min", diameter=registry()("40 mm")),
-                  spindle_speed(registry().Quantity(0.5, "m/s"), "40 mm")):
+    for other in (
+        spindle_speed(cutting_speed="30 m/min", diameter="4 cm"),
+        spindle_speed("30 m/min", diameter=registry()("40 mm")),
+        spindle_speed(registry().Quantity(0.5, "m/s"), "40 mm"),
+    ):
         assert other.magnitude == pytest.approx(by_text.magnitude)
     assert f"{by_text.units:~}" == "rpm"
 
@@ -65,16 +69,22 @@ def test_all_bad_arguments_are_reported_together():
         "- length '0 kg' is a mass (kg), but a length is needed, for example '75 mm'.",
         "- feed '-0.1 mm' must be more than zero.",
         "- spindle speed 400 has no unit; is it '400 rpm'? Write the number with its unit.",
-        "- passes '1.5' must be a whole number."]
+        "- passes '1.5' must be a whole number.",
+    ]
 
 
 def test_one_bad_argument_stands_in_one_line():
-    assert str(told(spindle_speed, "30 m/min", "0 mm")) == "Spindle speed cannot be worked out: diameter '0 mm' must be more than zero."
+    assert (
+        str(told(spindle_speed, "30 m/min", "0 mm"))
+        == "Spindle speed cannot be worked out: diameter '0 mm' must be more than zero."
+    )
 
 
 def test_missing_unknown_doubled_and_surplus_arguments():
     assert str(told(spindle_speed, "30 m/min")).endswith("diameter is missing; write diameter='75 mm'.")
-    assert "spindle speed has no 'radius'; it takes cutting_speed, diameter." in str(told(spindle_speed, "30 m/min", "40 mm", radius="20 mm"))
+    assert "spindle speed has no 'radius'; it takes cutting_speed, diameter." in str(
+        told(spindle_speed, "30 m/min", "40 mm", radius="20 mm")
+    )
     assert "cutting speed is given twice." in str(told(spindle_speed, "30 m/min", "40 mm", cutting_speed="30 m/min"))
     assert "takes 2 figures (cutting_speed, diameter), not 3." in str(told(spindle_speed, "30 m/min", "40 mm", "1 mm"))
 
@@ -121,18 +131,25 @@ def test_what_a_formula_knows_of_itself():
 
 def test_a_badly_told_formula_is_refused_at_once(forget):
     with pytest.raises(TypeError, match="needs a kind of figure"):
+
         @formula("y = x", source="definition")
         def no_kind(x) -> Length("mm", "y"):
             return x
+
     with pytest.raises(TypeError, match="return annotation"):
+
         @formula("y = x", source="definition")
         def no_result(x: Length("mm", "x")):
             return x
+
     with pytest.raises(TypeError, match="which is not an input"):
+
         @formula("y = x", source="definition", rises_with=("z",))
         def no_such_input(x: Length("mm", "x")) -> Length("mm", "y"):
             return x
+
     with pytest.raises(TypeError, match="defined twice"):
+
         @formula("y = x", source="definition")
         def spindle_speed(x: Length("mm", "x")) -> Length("mm", "y"):
             return x

@@ -3,6 +3,7 @@
 Inputs are drawn from inside the physical limits of their kinds, evenly over the orders of
 magnitude, with the limits themselves among them.
 """
+
 import inspect
 import math
 import re
@@ -26,10 +27,24 @@ OPEN = (1e-4, 1e5)
 DRAWS = 60
 
 #: constants with a dimension inside a body, by formula: module attribute and its unit
-DIMENSIONED = {"specific_cutting_force": {"KIENZLE_THICKNESS": "mm"}, "play_allowance": {"STANDARD_LENGTH": "mm"},
-               "pitch_tolerance": {"STANDARD_LENGTH": "mm"}}
+DIMENSIONED = {
+    "specific_cutting_force": {"KIENZLE_THICKNESS": "mm"},
+    "play_allowance": {"STANDARD_LENGTH": "mm"},
+    "pitch_tolerance": {"STANDARD_LENGTH": "mm"},
+}
 DIMENSIONED |= {"lifting_limit": {"LOAD_CONSTANT": "kg", "CENTIMETRE": "cm"}}
-DIMENSIONED |= {key: {"NEWTON_PER_MM2": "N/mm²", "MM": "mm"} for key in ("ball_dynamic_rating", "roller_dynamic_rating", "ball_static_rating", "roller_static_rating", "squeeze_load", "preloaded_stiffness", "loaded_stiffness")}
+DIMENSIONED |= {
+    key: {"NEWTON_PER_MM2": "N/mm²", "MM": "mm"}
+    for key in (
+        "ball_dynamic_rating",
+        "roller_dynamic_rating",
+        "ball_static_rating",
+        "roller_static_rating",
+        "squeeze_load",
+        "preloaded_stiffness",
+        "loaded_stiffness",
+    )
+}
 
 
 # --- drawing ----------------------------------------------------------------------------------------
@@ -114,10 +129,44 @@ def test_its_equation_uses_its_own_symbols(formula):
     left, equals, right = bare.partition("=")
     assert equals and tidy(left) == tidy(formula.output.symbol), f"{formula.name}: the equation begins with its own symbol"
     tokens = re.findall(r"\\[A-Za-z]+(?:_(?:\{[^{}]*\}|[A-Za-z0-9]))?|[A-Za-z](?:_(?:\{[^{}]*\}|[A-Za-z0-9]))?", right)
-    words = {r"\frac", r"\dfrac", r"\sqrt", r"\pi", r"\sin", r"\cos", r"\tan", r"\ln", r"\log", r"\exp", r"\tanh", r"\arctan", r"\arcsin",
-             r"\left", r"\right", r"\cdot", r"\times", r"\max", r"\min", r"\le", r"\ge", r"\approx", r"\quad", r"\sum", r"\bigl", r"\bigr",
-             r"\big", r"\lvert", r"\rvert", r"\infty", r"\operatorname", r"\tfrac", r"\Bigl", r"\Bigr", r"\Phi"}
-    used = {tidy(token) for token in tokens} - words - {tidy(formula.output.symbol)}      # the result may stand on both sides
+    words = {
+        r"\frac",
+        r"\dfrac",
+        r"\sqrt",
+        r"\pi",
+        r"\sin",
+        r"\cos",
+        r"\tan",
+        r"\ln",
+        r"\log",
+        r"\exp",
+        r"\tanh",
+        r"\arctan",
+        r"\arcsin",
+        r"\left",
+        r"\right",
+        r"\cdot",
+        r"\times",
+        r"\max",
+        r"\min",
+        r"\le",
+        r"\ge",
+        r"\approx",
+        r"\quad",
+        r"\sum",
+        r"\bigl",
+        r"\bigr",
+        r"\big",
+        r"\lvert",
+        r"\rvert",
+        r"\infty",
+        r"\operatorname",
+        r"\tfrac",
+        r"\Bigl",
+        r"\Bigr",
+        r"\Phi",
+    }
+    used = {tidy(token) for token in tokens} - words - {tidy(formula.output.symbol)}  # the result may stand on both sides
     assert used <= set(symbols), f"{formula.name}: {used - set(symbols)} in the equation belong to no input"
     assert set(symbols) <= used, f"{formula.name}: {[symbols[s] for s in set(symbols) - used]} do not stand in the equation"
 
@@ -181,7 +230,8 @@ def test_its_result_has_the_unit_it_promises(formula):
     promised = units.registry().Unit(units._spell(formula.output.unit) or "dimensionless")
     assert found.to(promised).magnitude * formula.output.factor == pytest.approx(float(formula.si(**case)), rel=1e-9)
     assert units.read(found, units.Kind(formula.output.what, formula.output.unit, sort=formula.output.sort)) == pytest.approx(
-        float(formula.si(**case)), rel=1e-9)
+        float(formula.si(**case)), rel=1e-9
+    )
 
 
 @ALL
@@ -189,7 +239,10 @@ def test_it_takes_arrays_and_agrees_with_itself_one_by_one(formula):
     """Shapes (3, 1) and (4,) by turns give (3, 4), every place the same as a call with numbers."""
     three, four = cases(formula, 12)[2:5], cases(formula, 12)[5:9]
     shapes = {name: (3, 1) if place % 2 == 0 else (4,) for place, name in enumerate(formula.inputs)}
-    arrays = {name: np.array([case[name] for case in (three if shape == (3, 1) else four)]).reshape(shape) for name, shape in shapes.items()}
+    arrays = {
+        name: np.array([case[name] for case in (three if shape == (3, 1) else four)]).reshape(shape)
+        for name, shape in shapes.items()
+    }
     with np.errstate(all="ignore"):
         grid = formula.si(**arrays)
         whole = np.broadcast_shapes(*shapes.values())
@@ -212,7 +265,9 @@ def test_it_rises_and_falls_as_it_says(formula):
             if other[name] > high or formula.broken(other):
                 continue
             before, after = float(formula.si(**case)), float(formula.si(**other))
-            assert sign * (after - before) >= -1e-9 * abs(before), f"{formula.name} does not {'rise' if sign > 0 else 'fall'} with {name}: {case}"
+            assert sign * (after - before) >= -1e-9 * abs(before), (
+                f"{formula.name} does not {'rise' if sign > 0 else 'fall'} with {name}: {case}"
+            )
             moved += after != before
         assert moved > 5, f"{formula.name} hardly changes with {name}"
 
@@ -246,14 +301,19 @@ def test_it_does_not_depend_on_the_system_of_units(formula, monkeypatch):
             patch.setattr(module, attribute, getattr(module, attribute) * scale(unit))
         for case, found in before:
             assert in_other_units(formula, case) == pytest.approx(found * scale(formula.output.unit), rel=1e-7), (
-                f"{formula.name}: a constant in its body has a dimension")
+                f"{formula.name}: a constant in its body has a dimension"
+            )
 
 
-@pytest.mark.parametrize(("body", "caught"), [
-    (lambda length: length**2 / 4, False),
-    (lambda length: (length * 1000) ** 2 / 4e6, False),     # there and back again does no harm
-    (lambda length: (length + 0.001) * length, True),
-    (lambda length: 0.0254 * length, True)])
+@pytest.mark.parametrize(
+    ("body", "caught"),
+    [
+        (lambda length: length**2 / 4, False),
+        (lambda length: (length * 1000) ** 2 / 4e6, False),  # there and back again does no harm
+        (lambda length: (length + 0.001) * length, True),
+        (lambda length: 0.0254 * length, True),
+    ],
+)
 def test_a_slip_of_units_in_a_body_is_caught(body, caught):
     slipped = Formula("slipped", body, {"length": units.Length("mm", "l", above=0)}, units.Area("mm²", "A"), "A = l^2", (), "")
     case = {"length": 0.05}

@@ -1,4 +1,5 @@
 """The house has floors: imports run downwards only, and each room keeps to its own tools."""
+
 import ast
 import graphlib
 import re
@@ -22,20 +23,36 @@ FLOORS = (("ground",), ("machine", "planning"), ("design",), ("course",), ("comm
 FLOOR = {room: number for number, rooms in enumerate(FLOORS) for room in rooms}
 #: rooms of ``design`` from the ground up; "" is what a design is, at the top of the package, and "lathe" joins the chapters
 OF_DESIGN = ("chain", "", "measured", "chapters", "lathe", "demos", "files", "asked", "draft", "drawn")
-GROUND = ("nearest", "problems", "unit_words", "unit_limits", "units", "written", "ranges", "sources", "formula", "trace", "working", "tables", "evidence")
+GROUND = (
+    "nearest",
+    "problems",
+    "unit_words",
+    "unit_limits",
+    "units",
+    "written",
+    "ranges",
+    "sources",
+    "formula",
+    "trace",
+    "working",
+    "tables",
+    "evidence",
+)
 #: who may use what from outside
-ONLY_IN = {"pint": ("lathe_course.units",),
-           "tomlkit": ("lathe_course.design.files",),
-           "filelock": ("lathe_course.design.files",),
-           "scipy": ("lathe_course.planning.mix", "lathe_course.planning.cutting"),
-           "matplotlib": ("lathe_course.course",),
-           "ipywidgets": ("lathe_course.course",),
-           "IPython": ("lathe_course.course",),
-           "jupyterlab": ("lathe_course.course",),
-           "jupyter_server": ("lathe_course.course",),
-           "jupyter_core": ("lathe_course.course",),
-           "nbconvert": ("lathe_course.course.printed.prose",),
-           "nbformat": ("lathe_course.course",)}
+ONLY_IN = {
+    "pint": ("lathe_course.units",),
+    "tomlkit": ("lathe_course.design.files",),
+    "filelock": ("lathe_course.design.files",),
+    "scipy": ("lathe_course.planning.mix", "lathe_course.planning.cutting"),
+    "matplotlib": ("lathe_course.course",),
+    "ipywidgets": ("lathe_course.course",),
+    "IPython": ("lathe_course.course",),
+    "jupyterlab": ("lathe_course.course",),
+    "jupyter_server": ("lathe_course.course",),
+    "jupyter_core": ("lathe_course.course",),
+    "nbconvert": ("lathe_course.course.printed.prose",),
+    "nbformat": ("lathe_course.course",),
+}
 
 
 def modules() -> dict[str, Path]:
@@ -60,11 +77,11 @@ def imports(module: str, path: Path, text: str, known: dict[str, Path], everywhe
     package = module.split(".") if path.name == "__init__.py" else module.split(".")[:-1]
     tree = ast.parse(text)
     found = []
-    for node in (ast.walk(tree) if everywhere else tree.body):
+    for node in ast.walk(tree) if everywhere else tree.body:
         if isinstance(node, ast.Import):
             found += [alias.name for alias in node.names]
         elif isinstance(node, ast.ImportFrom):
-            base = package[:len(package) - node.level + 1] if node.level else []
+            base = package[: len(package) - node.level + 1] if node.level else []
             whole = ".".join([*base, *([node.module] if node.module else [])])
             found += [f"{whole}.{alias.name}" if f"{whole}.{alias.name}" in known else whole for alias in node.names]
     return found
@@ -117,11 +134,17 @@ def test_the_rooms_of_design_lie_one_above_the_other(module):
 
 def test_files_go_in_no_circle():
     """Nor by an import within a function; what is named for its type alone does not count."""
-    graph = {module: {name for name in imports(module, path, _without_types(path.read_text(encoding="utf-8")), MODULES) if name in MODULES and name != module}
-             for module, path in MODULES.items()}
-    for module, needs in graph.items():         # a package and its own modules are one when they load
+    graph = {
+        module: {
+            name
+            for name in imports(module, path, _without_types(path.read_text(encoding="utf-8")), MODULES)
+            if name in MODULES and name != module
+        }
+        for module, path in MODULES.items()
+    }
+    for module, needs in graph.items():  # a package and its own modules are one when they load
         needs -= {name for name in needs if module.startswith(name + ".") or name.startswith(module + ".")}
-    for package in graph:                       # one that imports all its modules needs what they need
+    for package in graph:  # one that imports all its modules needs what they need
         if "iter_modules" in MODULES[package].read_text(encoding="utf-8"):
             graph[package] |= {name for name in graph if name.startswith(package + ".")}
     graphlib.TopologicalSorter(graph).prepare()
@@ -131,45 +154,58 @@ def _without_types(text: str) -> str:
     return re.sub(r"(?m)^if TYPE_CHECKING:\n(?:    .*\n)+", "", text)
 
 
-@every("module, line, wrong", [
-    ("lathe_course.machine.spindle", "from ..design import chain", "reaches up"),
-    ("lathe_course.machine.spindle", "from lathe_course.course.pictures import draw", "reaches up"),
-    ("lathe_course.machine.spindle", "import lathe_course.planning.cost", "reaches across"),
-    ("lathe_course.planning.cost", "def f():\n    from ..machine import forces", "reaches across"),
-    ("lathe_course.units", "from .tables import table\nfrom .machine import forces", "reaches up"),
-    ("lathe_course.design.chain", "from .. import command", "reaches up"),
-    ("lathe_course.machine.spindle", "import pint", "uses pint"),
-    ("lathe_course.design.chain", "from matplotlib.figure import Figure", "uses matplotlib"),
-    ("lathe_course.command", "import IPython.display", "uses IPython"),
-    ("lathe_course.course.folder.workspace", "import tomlkit", "uses tomlkit"),
-])
+@every(
+    "module, line, wrong",
+    [
+        ("lathe_course.machine.spindle", "from ..design import chain", "reaches up"),
+        ("lathe_course.machine.spindle", "from lathe_course.course.pictures import draw", "reaches up"),
+        ("lathe_course.machine.spindle", "import lathe_course.planning.cost", "reaches across"),
+        ("lathe_course.planning.cost", "def f():\n    from ..machine import forces", "reaches across"),
+        ("lathe_course.units", "from .tables import table\nfrom .machine import forces", "reaches up"),
+        ("lathe_course.design.chain", "from .. import command", "reaches up"),
+        ("lathe_course.machine.spindle", "import pint", "uses pint"),
+        ("lathe_course.design.chain", "from matplotlib.figure import Figure", "uses matplotlib"),
+        ("lathe_course.command", "import IPython.display", "uses IPython"),
+        ("lathe_course.course.folder.workspace", "import tomlkit", "uses tomlkit"),
+    ],
+)
 def test_a_wrong_import_is_seen(module, line, wrong):
     known = {**MODULES, "lathe_course.machine.forces": PACKAGE}
     said = wrongs(module, imports(module, Path("x.py"), line, known))
     assert len(said) == 1 and wrong in said[0]
 
 
-@pytest.mark.parametrize("module, line", [
-    ("lathe_course.machine.spindle", "from ..units import Length\nfrom .sections import pipe\nimport numpy"),
-    ("lathe_course.design.chain", "from ..machine import forces\nfrom ..planning import cost"),
-    ("lathe_course.course.frame", "import ipywidgets\nfrom .. import units\nfrom ..design import chain"),
-    ("lathe_course.command", "from .course import serve"),
-])
+@pytest.mark.parametrize(
+    "module, line",
+    [
+        ("lathe_course.machine.spindle", "from ..units import Length\nfrom .sections import pipe\nimport numpy"),
+        ("lathe_course.design.chain", "from ..machine import forces\nfrom ..planning import cost"),
+        ("lathe_course.course.frame", "import ipywidgets\nfrom .. import units\nfrom ..design import chain"),
+        ("lathe_course.command", "from .course import serve"),
+    ],
+)
 def test_a_right_import_passes(module, line):
     assert not wrongs(module, imports(module, Path("x.py"), line, MODULES))
 
 
 def test_what_is_shown_works_nothing_out():
     """Figures come of the chain, of what is asked of a design, or of a working that is shown; curves of pictures and answers to questions are drawn and judged."""
-    found = [f"{module}: line {text[:match.start()].count(chr(10)) + 1}" for module, path in MODULES.items()
-             if module.startswith(f"{NAME}.course.") and not module.startswith((f"{NAME}.course.pictures.", f"{NAME}.course.teaching.questions."))
-             for text in [path.read_text(encoding="utf-8")] for match in re.finditer(r"\.si\(", text)]
+    found = [
+        f"{module}: line {text[: match.start()].count(chr(10)) + 1}"
+        for module, path in MODULES.items()
+        if module.startswith(f"{NAME}.course.")
+        and not module.startswith((f"{NAME}.course.pictures.", f"{NAME}.course.teaching.questions."))
+        for text in [path.read_text(encoding="utf-8")]
+        for match in re.finditer(r"\.si\(", text)
+    ]
     assert not found
 
 
 def test_only_declared_packages_are_imported():
-    declared = {re.split(r"[<>=~! ;\[]", need)[0].lower().replace("_", "-") for need in
-                tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]}
+    declared = {
+        re.split(r"[<>=~! ;\[]", need)[0].lower().replace("_", "-")
+        for need in tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
+    }
     provided = packages_distributions()
     for module, path in MODULES.items():
         for name in imports(module, path, path.read_text(encoding="utf-8"), MODULES):
@@ -179,13 +215,16 @@ def test_only_declared_packages_are_imported():
                 assert homes & declared or top == "IPython", f"{module} imports {top}, which pyproject.toml does not ask for"
 
 
-@pytest.mark.parametrize("ask, absent", [
-    ("lathe_course", ("pint", "numpy", "matplotlib", "ipywidgets", "IPython")),
-    ("lathe_course.formula", ("matplotlib", "ipywidgets", "IPython")),
-    ("lathe_course.command", ("matplotlib", "ipywidgets", "IPython", "jupyterlab")),
-    ("lathe_course.machine", ("matplotlib", "ipywidgets", "IPython", "tomlkit")),
-    ("lathe_course.design.evaluation", ("matplotlib", "ipywidgets", "IPython")),
-])
+@pytest.mark.parametrize(
+    "ask, absent",
+    [
+        ("lathe_course", ("pint", "numpy", "matplotlib", "ipywidgets", "IPython")),
+        ("lathe_course.formula", ("matplotlib", "ipywidgets", "IPython")),
+        ("lathe_course.command", ("matplotlib", "ipywidgets", "IPython", "jupyterlab")),
+        ("lathe_course.machine", ("matplotlib", "ipywidgets", "IPython", "tomlkit")),
+        ("lathe_course.design.evaluation", ("matplotlib", "ipywidgets", "IPython")),
+    ],
+)
 def test_who_wants_a_formula_does_not_pay_for_pictures(ask, absent):
     code = f"import sys, {ask}; print(*sorted(set(sys.modules) & set({absent!r})))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=300, check=False)

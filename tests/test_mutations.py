@@ -2,6 +2,7 @@
 
 They stand in ``mutations.toml``.  Every run looks that each can still be made; the long run makes them, in a copy.
 """
+
 import os
 import re
 import shutil
@@ -17,7 +18,7 @@ from tiers import LONG
 _ROOT = Path(__file__).parents[1]
 #: what the tests of the package need beside it
 _COPIED = ("lathe_course", "tests", "notebooks", "exercises", "pyproject.toml", "README.md", "DEVELOPERS.md")
-_PASSED, _FAILED = 0, 1         # what pytest ends with; anything else means that nothing was tried
+_PASSED, _FAILED = 0, 1  # what pytest ends with; anything else means that nothing was tried
 
 
 @dataclass(frozen=True)
@@ -32,12 +33,16 @@ class Mutation:
     why: str
 
 
-MUTATIONS = [Mutation(name, **row) for name, row in tomllib.loads((_ROOT / "tests/mutations.toml").read_text(encoding="utf-8")).items()]
+MUTATIONS = [
+    Mutation(name, **row) for name, row in tomllib.loads((_ROOT / "tests/mutations.toml").read_text(encoding="utf-8")).items()
+]
 
 
 @pytest.mark.parametrize("one", MUTATIONS, ids=lambda one: one.name)
 def test_the_change_can_be_made_and_its_test_is_there(one):
-    assert (_ROOT / one.file).read_text(encoding="utf-8").count(one.text) == 1, "the text to be changed must stand there exactly once"
+    assert (_ROOT / one.file).read_text(encoding="utf-8").count(one.text) == 1, (
+        "the text to be changed must stand there exactly once"
+    )
     assert one.becomes != one.text and one.why.endswith(".")
     file, _, function = one.test.partition("::")
     assert re.search(rf"^def {function.partition('[')[0]}\(", (_ROOT / file).read_text(encoding="utf-8"), re.MULTILINE), one.test
@@ -45,7 +50,16 @@ def test_the_change_can_be_made_and_its_test_is_there(one):
 
 def test_every_room_has_its_changes():
     rooms = {one.file.removeprefix("lathe_course/").rpartition("/")[0] for one in MUTATIONS}
-    assert len(MUTATIONS) >= 24 and rooms >= {"", "machine", "planning", "design/chain", "design/chapters", "design/asked", "course/shown", "course/pictures"}
+    assert len(MUTATIONS) >= 24 and rooms >= {
+        "",
+        "machine",
+        "planning",
+        "design/chain",
+        "design/chapters",
+        "design/asked",
+        "course/shown",
+        "course/pictures",
+    }
 
 
 @pytest.fixture(scope="module")
@@ -57,8 +71,14 @@ def copy(tmp_path_factory) -> Path:
             shutil.copytree(_ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__", ".ipynb_checkpoints"))
         else:
             shutil.copy(_ROOT / name, folder)
-    found = subprocess.run([sys.executable, "-c", "import lathe_course; print(lathe_course.__file__)"], cwd=folder, env=_environment(folder),
-                           capture_output=True, text=True, check=True)
+    found = subprocess.run(
+        [sys.executable, "-c", "import lathe_course; print(lathe_course.__file__)"],
+        cwd=folder,
+        env=_environment(folder),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     assert Path(found.stdout.strip()) == folder / "lathe_course/__init__.py", "the copy is not what is tested"
     ended, said = _run(folder, *dict.fromkeys(one.test for one in MUTATIONS))
     assert ended == _PASSED, said
@@ -73,8 +93,27 @@ def _environment(folder: Path, **more: str) -> dict[str, str]:
 
 def _run(folder: Path, *tests: str, **more: str) -> tuple[int, str]:
     """How pytest ends on these tests, and what it said."""
-    done = subprocess.run([sys.executable, "-m", "pytest", "-o", "addopts=--strict-markers", "-q", "-x", "-p", "no:cacheprovider", "--tb=short", *tests],
-                          cwd=folder, env=_environment(folder, **more), capture_output=True, text=True, timeout=900, check=False)
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "pytest",
+            "-o",
+            "addopts=--strict-markers",
+            "-q",
+            "-x",
+            "-p",
+            "no:cacheprovider",
+            "--tb=short",
+            *tests,
+        ],
+        cwd=folder,
+        env=_environment(folder, **more),
+        capture_output=True,
+        text=True,
+        timeout=900,
+        check=False,
+    )
     return done.returncode, done.stdout[-4000:] + done.stderr[-2000:]
 
 

@@ -1,4 +1,5 @@
 """The bibliography and how it is cited."""
+
 import pytest
 
 from lathe_course.sources import KINDS, bibliography, citations, cite, source_of
@@ -31,5 +32,3 @@ def test_an_unknown_key_is_named():
         cite("nobody, page 1")
     with pytest.raises(KeyError, match="nobody"):
         cite("iso_3; nobody")
-
-

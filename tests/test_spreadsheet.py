@@ -3,6 +3,7 @@
 LibreOffice, without a window: it takes a table in as its own document, in which one figure is changed as a hand would,
 and saves it as text again, in the ways people have it set.  ``.ci/run`` installs it; elsewhere the test is left out where it is not there.
 """
+
 import os
 import re
 import shutil
@@ -25,8 +26,13 @@ from lathe_course.tables import __file__ as TABLES
 pytestmark = pytest.mark.walk
 
 #: how it is saved: the mark between cells, whether every text is quoted, the language, which sets the decimal sign
-SAVED = {"commas": (44, "false", "en_US"), "semicolons and decimal commas": (59, "false", "de_DE"), "semicolons, decimal commas, all quoted": (59, "true", "de_DE"),
-         "tabs": (9, "false", "en_US"), "commas, all quoted": (44, "true", "en_US")}
+SAVED = {
+    "commas": (44, "false", "en_US"),
+    "semicolons and decimal commas": (59, "false", "de_DE"),
+    "semicolons, decimal commas, all quoted": (59, "true", "de_DE"),
+    "tabs": (9, "false", "en_US"),
+    "commas, all quoted": (44, "true", "en_US"),
+}
 
 
 @pytest.fixture(scope="module")
@@ -39,7 +45,13 @@ def soffice() -> str:
 
 def run(soffice: str, profile: Path, language: str, *words: str) -> None:
     environment = {**os.environ, "LANG": f"{language}.UTF-8", "LC_ALL": f"{language}.UTF-8"}
-    done = subprocess.run([soffice, f"-env:UserInstallation={profile.as_uri()}", "--headless", *words], env=environment, capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [soffice, f"-env:UserInstallation={profile.as_uri()}", "--headless", *words],
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert done.returncode == 0 and "Error" not in done.stderr, done.stderr
 
 
@@ -48,17 +60,39 @@ def saved(soffice: str, tmp_path: Path, folder: Path, how: str, changes: dict[st
     mark, quoted, language = SAVED[how]
     tables = sorted(folder.glob("*.csv"))
     documents = tmp_path / "documents"
-    run(soffice, tmp_path / "profile", "en_US", "--convert-to", "fods", "--infilter=CSV:44,34,76,1,,1033,false,true", "--outdir", str(documents), *map(str, tables))
+    run(
+        soffice,
+        tmp_path / "profile",
+        "en_US",
+        "--convert-to",
+        "fods",
+        "--infilter=CSV:44,34,76,1,,1033,false,true",
+        "--outdir",
+        str(documents),
+        *map(str, tables),
+    )
     for name, (figure, becomes) in changes.items():
         document = documents / f"design.{name}.fods"
-        text, count = re.subn(rf'office:value="{re.escape(figure)}"([^>]*)>\s*<text:p>[^<]*</text:p>', rf'office:value="{becomes}"\1><text:p>{becomes}</text:p>',
-                              document.read_text("utf-8"), count=1)
+        text, count = re.subn(
+            rf'office:value="{re.escape(figure)}"([^>]*)>\s*<text:p>[^<]*</text:p>',
+            rf'office:value="{becomes}"\1><text:p>{becomes}</text:p>',
+            document.read_text("utf-8"),
+            count=1,
+        )
         assert count == 1, f"{name}: no {figure}"
         document.write_text(text, "utf-8")
     for table in tables:
         table.unlink()
-    run(soffice, tmp_path / "profile", language, "--convert-to", f"csv:Text - txt - csv (StarCalc):{mark},34,76,1,,0,{quoted},true,false", "--outdir", str(folder),
-        *map(str, sorted(documents.glob("*.fods"))))
+    run(
+        soffice,
+        tmp_path / "profile",
+        language,
+        "--convert-to",
+        f"csv:Text - txt - csv (StarCalc):{mark},34,76,1,,0,{quoted},true,false",
+        "--outdir",
+        str(folder),
+        *map(str, sorted(documents.glob("*.fods"))),
+    )
 
 
 @pytest.mark.parametrize("how", SAVED)
@@ -80,8 +114,11 @@ def test_the_course_reads_every_table_a_spreadsheet_saved(soffice, tmp_path, how
     for name in ("machines", "equipment", "tasks"):
         assert [vars(one) for one in getattr(after, name)] == [vars(one) for one in getattr(before, name)], name
     assert [(part.name, part.references, part.stock_mass, part.after) for part in after.parts] == [
-        (part.name, part.references, part.stock_mass, part.after) for part in before.parts]
-    assert [(way.how, way.hours, way.material, way.needs) for way in after.parts.ways] == [(way.how, way.hours, way.material, way.needs) for way in before.parts.ways]
+        (part.name, part.references, part.stock_mass, part.after) for part in before.parts
+    ]
+    assert [(way.how, way.hours, way.material, way.needs) for way in after.parts.ways] == [
+        (way.how, way.hours, way.material, way.needs) for way in before.parts.ways
+    ]
     assert 1.25 in [one for prices in vars(after.prices).values() for one in prices] and read_survey(beside)[0] == builds
     again = LogBook(log_path(beside)).read()
     assert not again.problems and len(again) == len(log)
@@ -95,9 +132,13 @@ def test_the_course_reads_every_table_a_spreadsheet_saved(soffice, tmp_path, how
 def test_texts_that_a_spreadsheet_would_work_out_stay_texts(soffice, tmp_path, how):
     folder = tmp_path / "my-lathe"
     folder.mkdir()
-    words = ["=1+1", "+49 spindle", "-5 mm too short", "@home", "'=1", "=HYPERLINK(\"x\")", "-3", "+2,5", "plain, with comma"]
-    (folder / "design.words.csv").write_bytes(write(("word", "number"), [(word, "7") for word in words], ("a remark, with a comma",)))
+    words = ["=1+1", "+49 spindle", "-5 mm too short", "@home", "'=1", '=HYPERLINK("x")', "-3", "+2,5", "plain, with comma"]
+    (folder / "design.words.csv").write_bytes(
+        write(("word", "number"), [(word, "7") for word in words], ("a remark, with a comma",))
+    )
     saved(soffice, tmp_path, folder, how, {})
     found = decode((folder / "design.words.csv").read_bytes())
     read = [cells[0] for _, cells in found.rows]
-    assert read[:7] == words[:7] and read[8] == words[8] and read[7].lstrip("+").replace(",", ".") == "2.5"           # a figure is one to the spreadsheet as well
+    assert (
+        read[:7] == words[:7] and read[8] == words[8] and read[7].lstrip("+").replace(",", ".") == "2.5"
+    )  # a figure is one to the spreadsheet as well

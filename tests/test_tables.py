@@ -1,4 +1,5 @@
 """The tables of the trade: complete, cited, in SI, unchangeable, and consistent with figures from elsewhere."""
+
 import csv
 from importlib.resources import files
 
@@ -14,8 +15,19 @@ from lathe_course.sources import citations, source_of
 from lathe_course.tables import TABLES, table
 from lathe_course.units import InputProblem
 
-MATERIALS = ("mild steel", "medium-carbon steel", "free-cutting steel", "alloy steel", "austenitic stainless steel", "grey cast iron",
-             "brass", "bronze", "aluminium alloy", "acetal", "hardwood")
+MATERIALS = (
+    "mild steel",
+    "medium-carbon steel",
+    "free-cutting steel",
+    "alloy steel",
+    "austenitic stainless steel",
+    "grey cast iron",
+    "brass",
+    "bronze",
+    "aluminium alloy",
+    "acetal",
+    "hardwood",
+)
 
 
 # --- all tables ---------------------------------------------------------------------------------------
@@ -67,14 +79,20 @@ def test_nothing_can_change_a_table():
     assert table("materials") is table("materials")
 
 
-@pytest.mark.parametrize(("text", "complaint"), [
-    ("name,mass kg,source\na,1,definition\n", "every heading must be"),
-    ("name,mass [kg],source\na,heavy,definition\n", "row 2: 'heavy' in mass is not a number"),
-    ("name,mass [kg],source\na,1\n", "row 2: 2 cells where 3 were expected"),
-    ("name,mass [kg],source\na,1,definition\na,2,definition\n", "row 3: 'a' stands twice"),
-    ("name,m_low [kg],m_likely [kg],m_high [kg],source\na,3,2,4,definition\n", "m is not in the order low, likely, high"),
-    ("name,m_low [kg],m_likely [kg],m_high [kg],source\na,3,,4,definition\n", "m needs low, likely and high, or none of them"),
-])
+@pytest.mark.parametrize(
+    ("text", "complaint"),
+    [
+        ("name,mass kg,source\na,1,definition\n", "every heading must be"),
+        ("name,mass [kg],source\na,heavy,definition\n", "row 2: 'heavy' in mass is not a number"),
+        ("name,mass [kg],source\na,1\n", "row 2: 2 cells where 3 were expected"),
+        ("name,mass [kg],source\na,1,definition\na,2,definition\n", "row 3: 'a' stands twice"),
+        ("name,m_low [kg],m_likely [kg],m_high [kg],source\na,3,2,4,definition\n", "m is not in the order low, likely, high"),
+        (
+            "name,m_low [kg],m_likely [kg],m_high [kg],source\na,3,,4,definition\n",
+            "m needs low, likely and high, or none of them",
+        ),
+    ],
+)
 def test_a_damaged_file_is_told_by_row(monkeypatch, tmp_path, text, complaint):
     (tmp_path / "damaged.csv").write_text(text, "utf-8")
     monkeypatch.setattr(tables, "_HERE", tmp_path)
@@ -96,8 +114,17 @@ def test_figures_are_in_si():
 
 
 # Shigley, Table A-5, recalled from memory: E and G in GPa with Poisson's ratio; G must follow from the other two.
-POISSON = {"mild steel": 0.292, "medium-carbon steel": 0.292, "free-cutting steel": 0.292, "alloy steel": 0.292,
-           "austenitic stainless steel": 0.305, "grey cast iron": 0.211, "brass": 0.324, "bronze": 0.349, "aluminium alloy": 0.333}
+POISSON = {
+    "mild steel": 0.292,
+    "medium-carbon steel": 0.292,
+    "free-cutting steel": 0.292,
+    "alloy steel": 0.292,
+    "austenitic stainless steel": 0.305,
+    "grey cast iron": 0.211,
+    "brass": 0.324,
+    "bronze": 0.349,
+    "aluminium alloy": 0.333,
+}
 
 
 @pytest.mark.parametrize(("name", "ratio"), POISSON.items())
@@ -108,9 +135,15 @@ def test_shear_modulus_follows_from_elastic_modulus_and_poissons_ratio(name, rat
 
 
 # Gere, Mechanics of Materials, 5th edition, table of moduli as reprinted in public text (seen): GPa
-GERE = {"mild steel": ((190, 210), (75, 80)), "austenitic stainless steel": ((190, 210), (73, 80)), "brass": ((96, 110), (36, 41)),
-        "bronze": ((96, 120), (36, 44)), "aluminium alloy": ((70, 73), (26, 28)), "grey cast iron": ((83, 170), (32, 69)),
-        "hardwood": ((11, 12), None)}
+GERE = {
+    "mild steel": ((190, 210), (75, 80)),
+    "austenitic stainless steel": ((190, 210), (73, 80)),
+    "brass": ((96, 110), (36, 41)),
+    "bronze": ((96, 120), (36, 44)),
+    "aluminium alloy": ((70, 73), (26, 28)),
+    "grey cast iron": ((83, 170), (32, 69)),
+    "hardwood": ((11, 12), None),
+}
 
 
 @pytest.mark.parametrize(("name", "elastic", "shear"), [(name, *both) for name, both in GERE.items()])
@@ -124,20 +157,38 @@ def test_moduli_lie_in_the_band_of_a_second_book(name, elastic, shear):
 def test_one_steel_has_one_modulus():
     steels = [row for name, row in table("materials").items() if name.endswith("steel") and "stainless" not in name]
     assert {(row["elastic_modulus"], row["shear_modulus"], row["density"], row["expansion"]) for row in steels} == {
-        (207e9, 79.3e9, 7850.0, 10.8e-6)}
+        (207e9, 79.3e9, 7850.0, 10.8e-6)
+    }
 
 
 # Shigley, Table 3-3, recalled from memory: mean expansion in 1e-6 per degree Fahrenheit
-@pytest.mark.parametrize(("name", "per_fahrenheit"), [("mild steel", 6.0), ("grey cast iron", 5.9), ("aluminium alloy", 13.3),
-                                                      ("brass", 10.4), ("austenitic stainless steel", 9.6)])
+@pytest.mark.parametrize(
+    ("name", "per_fahrenheit"),
+    [
+        ("mild steel", 6.0),
+        ("grey cast iron", 5.9),
+        ("aluminium alloy", 13.3),
+        ("brass", 10.4),
+        ("austenitic stainless steel", 9.6),
+    ],
+)
 def test_expansion_agrees_with_the_column_per_fahrenheit(name, per_fahrenheit):
     assert table("materials")[name]["expansion"] * 1e6 == pytest.approx(per_fahrenheit * 1.8, abs=0.06)
 
 
 # Cutting speed with high-speed steel, m/min: bands round handbook values, recalled from memory
-@pytest.mark.parametrize(("name", "low", "high"), [
-    ("free-cutting steel", 30, 55), ("austenitic stainless steel", 15, 30), ("grey cast iron", 18, 40), ("brass", 60, 110),
-    ("bronze", 25, 45), ("aluminium alloy", 90, 200), ("acetal", 90, 200)])
+@pytest.mark.parametrize(
+    ("name", "low", "high"),
+    [
+        ("free-cutting steel", 30, 55),
+        ("austenitic stainless steel", 15, 30),
+        ("grey cast iron", 18, 40),
+        ("brass", 60, 110),
+        ("bronze", 25, 45),
+        ("aluminium alloy", 90, 200),
+        ("acetal", 90, 200),
+    ],
+)
 def test_speeds_cover_the_band_of_the_handbook(name, low, high):
     """The table may go lower, as workshop custom does, but the likely value lies in the handbook's band and the high ends agree."""
     speed = table("materials")[name]["speed_hss"]
@@ -147,9 +198,17 @@ def test_speeds_cover_the_band_of_the_handbook(name, low, high):
 
 
 # Kalpakjian and Schmid, general starting values for uncoated carbide, recalled from memory: m/min and ft/min columns
-@pytest.mark.parametrize(("name", "metric", "inch"), [
-    ("mild steel", 90, 300), ("free-cutting steel", 90, 300), ("grey cast iron", 90, 300), ("aluminium alloy", 490, 1600),
-    ("brass", 260, 850), ("acetal", 170, 560)])
+@pytest.mark.parametrize(
+    ("name", "metric", "inch"),
+    [
+        ("mild steel", 90, 300),
+        ("free-cutting steel", 90, 300),
+        ("grey cast iron", 90, 300),
+        ("aluminium alloy", 490, 1600),
+        ("brass", 260, 850),
+        ("acetal", 170, 560),
+    ],
+)
 def test_carbide_speeds_are_the_books_with_its_spread(name, metric, inch):
     speed = table("materials")[name]["speed_carbide"]
     assert speed.likely * 60 == pytest.approx(metric)
@@ -165,11 +224,23 @@ def test_wood_does_not_outrun_the_rim_speed_of_the_turners():
 
 
 # Kienzle's table, recalled from memory
-@every("name, kc11, exponent", [
-    ("mild steel", 1990, 0.26), ("medium-carbon steel", 2110, 0.17), ("medium-carbon steel", 2220, 0.14), ("medium-carbon steel", 2130, 0.18),
-    ("alloy steel", 2500, 0.26), ("alloy steel", 2100, 0.26), ("grey cast iron", 1160, 0.26), ("brass", 780, 0.18),
-    ("aluminium alloy", 600, 0.23), ("aluminium alloy", 800, 0.27), ("austenitic stainless steel", 2100, 0.20),
-    ("austenitic stainless steel", 2400, 0.22)])
+@every(
+    "name, kc11, exponent",
+    [
+        ("mild steel", 1990, 0.26),
+        ("medium-carbon steel", 2110, 0.17),
+        ("medium-carbon steel", 2220, 0.14),
+        ("medium-carbon steel", 2130, 0.18),
+        ("alloy steel", 2500, 0.26),
+        ("alloy steel", 2100, 0.26),
+        ("grey cast iron", 1160, 0.26),
+        ("brass", 780, 0.18),
+        ("aluminium alloy", 600, 0.23),
+        ("aluminium alloy", 800, 0.27),
+        ("austenitic stainless steel", 2100, 0.20),
+        ("austenitic stainless steel", 2400, 0.22),
+    ],
+)
 def test_published_constants_lie_in_the_range(name, kc11, exponent):
     row = table("materials")[name]
     assert row["kc11"].low <= kc11 * 1e6 * (1 + 1e-12) and kc11 * 1e6 <= row["kc11"].high * (1 + 1e-12)
@@ -177,8 +248,16 @@ def test_published_constants_lie_in_the_range(name, kc11, exponent):
 
 
 # Groover, unit energy at 0.25 mm chip thickness, recalled from memory: N·m per mm³, the band over the hardnesses of the metal
-GROOVER = {"mild steel": (1.6, 2.2), "medium-carbon steel": (1.6, 2.8), "alloy steel": (2.8, 4.4), "austenitic stainless steel": (2.8, 2.8),
-           "grey cast iron": (1.1, 1.6), "aluminium alloy": (0.7, 0.8), "brass": (2.2, 2.2), "bronze": (2.2, 2.2)}
+GROOVER = {
+    "mild steel": (1.6, 2.2),
+    "medium-carbon steel": (1.6, 2.8),
+    "alloy steel": (2.8, 4.4),
+    "austenitic stainless steel": (2.8, 2.8),
+    "grey cast iron": (1.1, 1.6),
+    "aluminium alloy": (0.7, 0.8),
+    "brass": (2.2, 2.2),
+    "bronze": (2.2, 2.2),
+}
 #: the two books disagree: Groover's brass and bronze of 100 to 150 HB are not the free-cutting alloys of the later Kienzle tables
 DISAGREE = {"brass", "bronze"}
 
@@ -195,8 +274,10 @@ def test_two_books_on_the_force_of_the_same_metal(name, low, high):
 
 
 # Machinery's Handbook, 31st edition, Table 1b (seen): W·s per mm³, sharp tools, feed of 0.3 mm (the feed recalled from memory)
-@pytest.mark.parametrize(("name", "power_constant"), [("mild steel", 1.88), ("medium-carbon steel", 2.24), ("alloy steel", 2.38),
-                                                      ("free-cutting steel", 1.15)])
+@pytest.mark.parametrize(
+    ("name", "power_constant"),
+    [("mild steel", 1.88), ("medium-carbon steel", 2.24), ("alloy steel", 2.38), ("free-cutting steel", 1.15)],
+)
 def test_the_range_reaches_down_to_the_power_constants(name, power_constant):
     row = table("materials")[name]
     least = specific_cutting_force.si(row["kc11"].low, 0.3e-3, row["exponent"].low) / 1e9
@@ -216,6 +297,7 @@ def test_stainless_speeds_against_a_second_table():
 # --- tools ----------------------------------------------------------------------------------------------
 def test_condition_of_high_speed_steel_agrees_with_the_rule_for_low_speeds():
     """2.023 / v^0.153 under 100 m/min (Dietrich and Tschätsch, recalled from memory) is 1 at 100 m/min and meets the range from 15 to 50."""
+
     def rule(v):
         return 2.023 / v**0.153
 
@@ -242,7 +324,11 @@ def test_thrust_of_a_published_cut_and_of_the_rule_of_five_lie_in_the_ranges():
     assert carbide.low < 1271 / 1557 < carbide.high
     assert steel.likely == pytest.approx(5**0.5 / 5, abs=0.01)
     for one in ("carbide, worn", "high-speed steel, worn, 15 to 50 m/min"):
-        assert rows[one]["thrust"].likely > 1.5 * rows[one.replace(", worn", ", sharp").replace("carbide, sharp", "carbide, sharp, about 100 m/min")]["thrust"].likely
+        assert (
+            rows[one]["thrust"].likely
+            > 1.5
+            * rows[one.replace(", worn", ", sharp").replace("carbide, sharp", "carbide, sharp, about 100 m/min")]["thrust"].likely
+        )
 
 
 def test_what_turning_reaches_as_a_matter_of_course_holds_the_likely_floors():
@@ -271,7 +357,11 @@ def test_preferred_numbers_are_forty_and_rise():
 def test_csv_files_are_plain():
     """Every line parses to as many cells as the heading, in utf-8, without blanks round the cells."""
     for name in TABLES:
-        lines = [line for line in files(tables).joinpath(f"{name}.csv").read_text("utf-8").splitlines() if line.strip() and not line.startswith("#")]
+        lines = [
+            line
+            for line in files(tables).joinpath(f"{name}.csv").read_text("utf-8").splitlines()
+            if line.strip() and not line.startswith("#")
+        ]
         rows = list(csv.reader(lines))
         assert len({len(row) for row in rows}) == 1, name
         assert all(cell == cell.strip() for row in rows for cell in row), name

@@ -1,4 +1,5 @@
 """Calls of formulas are noted for whoever asks, and for nobody else."""
+
 import cProfile
 import pstats
 import sys
@@ -27,12 +28,12 @@ def test_a_call_is_noted_with_what_it_was_fed_and_what_came_out():
     assert calls[0].fed == {"outer": 0.03, "bore": 0.0} and calls[0].result == pytest.approx(np.pi / 4 * 0.03**2)
     assert calls[1].result.shape == (2,)
     tube_area.si(0.05, 0.0)
-    assert len(calls) == 2                                  # what comes afterwards is nobody's business
+    assert len(calls) == 2  # what comes afterwards is nobody's business
 
 
 def test_a_formula_used_inside_another_knows_by_which():
     with traced() as calls:
-        evaluate(replace(demo()))           # a design of its own: what is worked out already calls nothing
+        evaluate(replace(demo()))  # a design of its own: what is worked out already calls nothing
     inside = [call for call in calls if call.within is not None]
     assert inside and all(call.within.name != call.formula.name for call in inside)
 
@@ -52,9 +53,9 @@ def test_a_trace_does_not_see_what_another_thread_works_out():
 
     def work(name, formula):
         with traced() as calls:
-            turns.wait()                    # both traces are open
+            turns.wait()  # both traces are open
             formula.si(0.03, 0.0)
-            turns.wait()                    # both have called
+            turns.wait()  # both have called
         seen[name] = names(calls)
 
     threads = [threading.Thread(target=work, args=one) for one in (("a", tube_area), ("b", tube_moment))]

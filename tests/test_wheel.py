@@ -1,4 +1,5 @@
 """Installed from a wheel, away from the checkout, the course finds everything it needs."""
+
 import os
 import subprocess
 import sys
@@ -15,8 +16,24 @@ PROJECT = Path(__file__).parents[1]
 def wheel(tmp_path_factory) -> Path:
     """The wheel that pyproject.toml builds."""
     out = tmp_path_factory.mktemp("wheel")
-    done = subprocess.run([sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation",
-                           "--wheel-dir", str(out), str(PROJECT)], capture_output=True, text=True, timeout=300, check=False)
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "pip",
+            "wheel",
+            "--quiet",
+            "--no-deps",
+            "--no-build-isolation",
+            "--wheel-dir",
+            str(out),
+            str(PROJECT),
+        ],
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
     assert done.returncode == 0, done.stderr
     return next(out.glob("lathe_course-*.whl"))
 
@@ -27,10 +44,18 @@ def installed(wheel, tmp_path_factory) -> Path:
     home = tmp_path_factory.mktemp("environment")
     venv.create(home, with_pip=False)
     python = home / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
-    site = Path(subprocess.run([python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))"],
-                               capture_output=True, text=True, check=True).stdout.strip())
-    done = subprocess.run([sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet", "--no-deps", str(wheel)],
-                          capture_output=True, text=True, timeout=300, check=False)
+    site = Path(
+        subprocess.run(
+            [python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))"], capture_output=True, text=True, check=True
+        ).stdout.strip()
+    )
+    done = subprocess.run(
+        [sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet", "--no-deps", str(wheel)],
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
     assert done.returncode == 0, done.stderr
     # Appended as plain folders: ways back to the checkout in their .pth files are not followed.
     (site / "borrowed.pth").write_text("\n".join(path for path in sys.path if path.endswith("site-packages")) + "\n")
@@ -45,15 +70,20 @@ def run(python: Path, *words: str, cwd: Path) -> str:
 
 
 def files_of(folder: Path) -> set[str]:
-    return {path.relative_to(folder).as_posix() for path in folder.rglob("*")
-            if path.is_file() and not any(part.startswith((".", "__")) for part in path.relative_to(folder).parts)}
+    return {
+        path.relative_to(folder).as_posix()
+        for path in folder.rglob("*")
+        if path.is_file() and not any(part.startswith((".", "__")) for part in path.relative_to(folder).parts)
+    }
 
 
 def test_the_wheel_holds_the_package_with_its_data_and_the_course_material(wheel):
     held = set(zipfile.ZipFile(wheel).namelist())
     wanted = {f"lathe_course/{name}" for name in files_of(PROJECT / "lathe_course") if not name.endswith(".pyc")}
-    wanted |= {f"lathe_course/{path.relative_to(PROJECT / 'lathe_course').as_posix()}"
-               for path in (PROJECT / "lathe_course").rglob("__init__.py")}
+    wanted |= {
+        f"lathe_course/{path.relative_to(PROJECT / 'lathe_course').as_posix()}"
+        for path in (PROJECT / "lathe_course").rglob("__init__.py")
+    }
     for shelf in ("notebooks", "exercises"):
         wanted |= {f"lathe_course/_material/{shelf}/{name}" for name in files_of(PROJECT / shelf)}
     assert not wanted - held
@@ -61,8 +91,11 @@ def test_the_wheel_holds_the_package_with_its_data_and_the_course_material(wheel
 
 
 def test_the_wheel_holds_nothing_else(wheel):
-    strays = [name for name in zipfile.ZipFile(wheel).namelist()
-              if not name.startswith(("lathe_course/", "lathe_course-")) or "checkpoint" in name or name.endswith(".pyc")]
+    strays = [
+        name
+        for name in zipfile.ZipFile(wheel).namelist()
+        if not name.startswith(("lathe_course/", "lathe_course-")) or "checkpoint" in name or name.endswith(".pyc")
+    ]
     assert not strays
 
 
@@ -74,7 +107,9 @@ def test_the_installed_course_is_the_one_in_use(installed, tmp_path):
 def test_the_installed_course_lays_a_working_folder(installed, tmp_path):
     run(installed, "-m", "lathe_course", "start", "my-lathe", "--folder-only", cwd=tmp_path)
     for shelf in ("notebooks", "exercises"):
-        notebooks = {name for name in files_of(PROJECT / shelf) if name.endswith(".ipynb")}      # data of exercises stay with the course
+        notebooks = {
+            name for name in files_of(PROJECT / shelf) if name.endswith(".ipynb")
+        }  # data of exercises stay with the course
         assert files_of(tmp_path / "my-lathe" / shelf) == notebooks
     assert (tmp_path / "my-lathe" / "design.toml").is_file()
 
@@ -82,7 +117,10 @@ def test_the_installed_course_lays_a_working_folder(installed, tmp_path):
 def test_the_installed_course_works_out_a_design(installed, tmp_path):
     run(installed, "-m", "lathe_course", "start", "my-lathe", "--folder-only", cwd=tmp_path)
     script = installed.with_name("lathe-course" + (".exe" if os.name == "nt" else ""))
-    said = {run(installed, "-m", "lathe_course", "findings", "my-lathe", cwd=tmp_path), run(script, "findings", "my-lathe", cwd=tmp_path)}
+    said = {
+        run(installed, "-m", "lathe_course", "findings", "my-lathe", cwd=tmp_path),
+        run(script, "findings", "my-lathe", cwd=tmp_path),
+    }
     assert len(said) == 1 and "holds" in said.pop()
 
 

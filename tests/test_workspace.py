@@ -1,4 +1,6 @@
 """The working folder: what the learner wrote is never lost, whatever the course brings."""
+
+import contextlib
 import errno
 import hashlib
 import json
@@ -20,7 +22,15 @@ def notebook(*texts: str, output: str = "", counter: int | None = None, as_lines
     for text in texts:
         source = text.splitlines(keepends=True) if as_lines else text
         outputs = [{"output_type": "stream", "name": "stdout", "text": output}] if output else []
-        cells.append({"cell_type": "code", "source": source, "metadata": {"jupyter": {"source_hidden": True}} if folded else {}, "outputs": outputs, "execution_count": counter})
+        cells.append(
+            {
+                "cell_type": "code",
+                "source": source,
+                "metadata": {"jupyter": {"source_hidden": True}} if folded else {},
+                "outputs": outputs,
+                "execution_count": counter,
+            }
+        )
     return json.dumps({"cells": cells, "metadata": {}, "nbformat": 4, "nbformat_minor": 5})
 
 
@@ -34,7 +44,7 @@ class Course:
         self.put("notebooks/00_start_here.ipynb", notebook("first"))
         self.put("notebooks/03_cutting_speeds.ipynb", notebook("three", "lines\nof text"))
         self.put("exercises/03_cutting_speeds.ipynb", notebook("try"))
-        self.put("exercises/03_cutting_speeds.toml", "[[question]]\n")       # stays with the course
+        self.put("exercises/03_cutting_speeds.toml", "[[question]]\n")  # stays with the course
 
     def put(self, name: str, text: str) -> None:
         (self.root / name).write_text(text)
@@ -66,9 +76,11 @@ def test_first_start_lays_notebooks_exercises_and_a_design_file(course, folder):
         assert json.loads((folder / name).read_text()) == json.loads((course.root / name).read_text())
     assert not list(folder.rglob("*_speeds.toml"))
     assert (folder / "design.toml").is_file()
-    assert said(report) == (f"Made your working folder: {folder}\n"
-                            "It holds 2 notebooks to read and do, 1 file of exercises, and your design file, design.toml.\n"
-                            "Begin with chapter 00, which opens first; it leads to the first round, 00b, and that to a draft of your own lathe.")
+    assert said(report) == (
+        f"Made your working folder: {folder}\n"
+        "It holds 2 notebooks to read and do, 1 file of exercises, and your design file, design.toml.\n"
+        "Begin with chapter 00, which opens first; it leads to the first round, 00b, and that to a draft of your own lathe."
+    )
     assert not list(folder.rglob("*.part"))
 
 
@@ -114,7 +126,7 @@ def test_a_changed_copy_is_never_overwritten(course, folder):
     (folder / CHAPTER).write_text(mine)
     assert f"Left as you changed them: {CHAPTER}." in said(workspace.prepare(folder))
     course.put(CHAPTER, notebook("three, improved"))
-    for _ in range(2):          # said at every start, not only at the first
+    for _ in range(2):  # said at every start, not only at the first
         report = workspace.prepare(folder)
         assert (folder / CHAPTER).read_text() == mine
         assert report.kept_older == [CHAPTER]
@@ -146,25 +158,37 @@ def test_an_untouched_copy_is_renewed(course, folder):
     assert f"Renewed, because you had not changed them: {CHAPTER}" in said(report)
 
 
-@pytest.mark.parametrize("run", [
-    notebook("three", "lines\nof text", output="314 rpm", counter=7),
-    notebook("three", "lines\nof text", as_lines=True),
-    notebook("three", "lines\nof text", "", " \n"),
-], ids=["with outputs", "source as lines", "with the empty cell that running adds"])
+@pytest.mark.parametrize(
+    "run",
+    [
+        notebook("three", "lines\nof text", output="314 rpm", counter=7),
+        notebook("three", "lines\nof text", as_lines=True),
+        notebook("three", "lines\nof text", "", " \n"),
+    ],
+    ids=["with outputs", "source as lines", "with the empty cell that running adds"],
+)
 def test_a_notebook_that_was_only_run_counts_as_untouched(course, folder, run):
     workspace.prepare(folder)
     (folder / CHAPTER).write_text(run)
     report = workspace.prepare(folder)
-    assert not report.kept and (folder / CHAPTER).read_text() == run        # its outputs stay while nothing is newer
+    assert not report.kept and (folder / CHAPTER).read_text() == run  # its outputs stay while nothing is newer
     course.put(CHAPTER, notebook("three, improved"))
     assert workspace.prepare(folder).renewed == [CHAPTER]
 
 
-@pytest.mark.parametrize("changed", [
-    notebook("three", "lines\nof Text"), notebook("lines\nof text", "three"), notebook("three"), "not a notebook",
-    '{"cells": 3}', notebook("three", "lines\nof text").replace('"code"', '"markdown"'),
-    notebook("three", "lines\nof text").replace('"outputs"', '"attachments": {"a.png": {"image/png": "AAAA"}}, "outputs"', 1),
-], ids=["letter", "order", "deleted cell", "damaged", "damaged cells", "kind of cell", "pasted picture"])
+@pytest.mark.parametrize(
+    "changed",
+    [
+        notebook("three", "lines\nof Text"),
+        notebook("lines\nof text", "three"),
+        notebook("three"),
+        "not a notebook",
+        '{"cells": 3}',
+        notebook("three", "lines\nof text").replace('"code"', '"markdown"'),
+        notebook("three", "lines\nof text").replace('"outputs"', '"attachments": {"a.png": {"image/png": "AAAA"}}, "outputs"', 1),
+    ],
+    ids=["letter", "order", "deleted cell", "damaged", "damaged cells", "kind of cell", "pasted picture"],
+)
 def test_a_notebook_somebody_wrote_in_counts_as_changed(course, folder, changed):
     workspace.prepare(folder)
     (folder / CHAPTER).write_text(changed)
@@ -177,7 +201,7 @@ def test_an_untouched_copy_of_any_older_course_is_renewed(course, folder):
     for text in ("one", "two", "three"):
         course.put(CHAPTER, notebook(text))
         workspace.prepare(folder)
-    (folder / CHAPTER).write_text(notebook("one"))          # taken from a backup
+    (folder / CHAPTER).write_text(notebook("one"))  # taken from a backup
     assert workspace.prepare(folder).renewed == [CHAPTER]
 
 
@@ -208,7 +232,7 @@ def test_a_damaged_record_makes_the_course_careful(course, folder, damage):
     report = workspace.prepare(folder)
     assert report.kept == [CHAPTER] and (folder / CHAPTER).read_text() == notebook("mine")
     assert "Made your working folder" not in said(report)
-    assert workspace.prepare(folder).kept == [CHAPTER]      # and the record is whole again
+    assert workspace.prepare(folder).kept == [CHAPTER]  # and the record is whole again
     json.loads((folder / workspace.RECORD).read_text())
 
 
@@ -225,11 +249,10 @@ def test_cut_off_half_way_the_next_start_finishes(course, folder, monkeypatch):
             if next(left, None) is None:
                 raise KeyboardInterrupt
             whole(path, content)
+
         monkeypatch.setattr(workspace, "write_whole", cut_off)
-        try:
+        with contextlib.suppress(KeyboardInterrupt):
             workspace.prepare(folder)
-        except KeyboardInterrupt:
-            pass
     monkeypatch.setattr(workspace, "write_whole", whole)
     report = workspace.prepare(folder)
     assert not report.kept and not report.kept_older
@@ -277,8 +300,9 @@ def test_a_damaged_design_file_is_left_for_the_learner_to_mend(course, folder):
 
 
 # --- a fresh copy -----------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", ["00", "00_start_here", "00_start_here.ipynb", "notebooks/00_start_here.ipynb",
-                                  "notebooks\\00_start_here.ipynb"])
+@pytest.mark.parametrize(
+    "name", ["00", "00_start_here", "00_start_here.ipynb", "notebooks/00_start_here.ipynb", "notebooks\\00_start_here.ipynb"]
+)
 def test_a_fresh_copy_lies_beside_the_learners(course, folder, name):
     workspace.prepare(folder)
     (folder / "notebooks/00_start_here.ipynb").write_text(notebook("mine"))
@@ -288,11 +312,14 @@ def test_a_fresh_copy_lies_beside_the_learners(course, folder, name):
     assert (folder / "notebooks/00_start_here.ipynb").read_text() == notebook("mine")
 
 
-@pytest.mark.parametrize("name, words", [
-    ("00_start_hree", "The course has no file '00_start_hree'; did you mean 00_start_here?"),
-    ("", "The course has no file ''."),
-    ("../design.toml", "The course has no file '../design.toml'."),
-])
+@pytest.mark.parametrize(
+    "name, words",
+    [
+        ("00_start_hree", "The course has no file '00_start_hree'; did you mean 00_start_here?"),
+        ("", "The course has no file ''."),
+        ("../design.toml", "The course has no file '../design.toml'."),
+    ],
+)
 def test_a_fresh_copy_of_nothing_we_know(course, folder, name, words):
     workspace.prepare(folder)
     with pytest.raises(InputProblem) as refused:
@@ -337,23 +364,33 @@ def test_a_folder_in_the_place_of_a_file(course, folder):
     assert "there is a folder of that name" in refusal(folder) and CHAPTER in refusal(folder)
 
 
-@pytest.mark.parametrize("number, words", [
-    (errno.EACCES, "you may not write there"), (errno.EROFS, "the disk can only be read"),
-    (errno.ENOSPC, "the disk is full"), (errno.EDQUOT, "your share of the disk is full"), (errno.EIO, "the disk reports a fault"),
-])
+@pytest.mark.parametrize(
+    "number, words",
+    [
+        (errno.EACCES, "you may not write there"),
+        (errno.EROFS, "the disk can only be read"),
+        (errno.ENOSPC, "the disk is full"),
+        (errno.EDQUOT, "your share of the disk is full"),
+        (errno.EIO, "the disk reports a fault"),
+    ],
+)
 def test_a_folder_that_cannot_be_written(course, folder, monkeypatch, number, words):
     def refuse(path, content):
         raise OSError(number, os.strerror(number), str(path))
+
     monkeypatch.setattr(workspace, "write_whole", refuse)
-    cure = ("Make room and start again; nothing you wrote was touched." if number in (errno.ENOSPC, errno.EDQUOT)
-            else "Choose another folder: lathe-course start FOLDER")
+    cure = (
+        "Make room and start again; nothing you wrote was touched."
+        if number in (errno.ENOSPC, errno.EDQUOT)
+        else "Choose another folder: lathe-course start FOLDER"
+    )
     assert refusal(folder) == f"The working folder {folder} cannot be made ready: {words} ({folder / workspace.RECORD}). {cure}"
 
 
 @pytest.mark.skipif(os.name == "nt", reason="rights of folders are a matter of POSIX")
 def test_a_read_only_folder(monkeypatch):
     """With the rights of a user who is not the administrator, to whom nothing is read-only."""
-    with tempfile.TemporaryDirectory() as place:        # the folders of the test run are private to its user
+    with tempfile.TemporaryDirectory() as place:  # the folders of the test run are private to its user
         os.chmod(place, 0o755)
         made = Course(pathlib.Path(place) / "course")
         monkeypatch.setattr(workspace, "material", lambda shelf: made.root / shelf)

@@ -1,4 +1,5 @@
 """How much is tried: a little in every run, a lot where LATHE_COURSE_LONG is set."""
+
 import os
 from collections.abc import Iterable
 from typing import Any

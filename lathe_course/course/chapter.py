@@ -3,6 +3,7 @@
 ``chapter = open_chapter("06")`` finds the learner's design (or a demo) and offers the parts
 of the frame: ``guess``, ``play``, ``working``, ``your_design``, ``keep``, ``what_if``, ``check``.
 """
+
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
@@ -77,14 +78,23 @@ class Chapter:
             plain += f"\n{remark}"
         plain += f"\nMind: {trouble}" if trouble else ""
         way = way_page(self.session.drawn, self.number)
-        return f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>{words_of(self.number)}", f"{plain}\n{way.plain}"
+        return (
+            f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>{words_of(self.number)}",
+            f"{plain}\n{way.plain}",
+        )
 
     def _from_demo(self) -> list[str]:
         """Where to begin while nothing is one's own; and the earlier chapters that this one builds on and in which nothing was kept yet."""
         if self.session.path is None:
             return []
         nothing = all(choice.origin == DEMO for choice in self.session.design.choices.values()) and self.number > "00b"
-        begin = ["Nothing here is yours yet. The first round, 00b_first_round, drafts a whole lathe of your own from a dozen answers."] if nothing else []
+        begin = (
+            [
+                "Nothing here is yours yet. The first round, 00b_first_round, drafts a whole lathe of your own from a dozen answers."
+            ]
+            if nothing
+            else []
+        )
         own = [name for name, part in (LATHE.results | LATHE.limits).items() if part.chapter == self.number]
         needed = frozenset().union(*map(LATHE.upstream, own)) if own else frozenset(LATHE.decisions)
         kept: dict[str, bool] = {}
@@ -136,8 +146,15 @@ class Chapter:
         return projector()
 
     # --- play -------------------------------------------------------------------------------------
-    def play(self, picture: str, *decisions: str, show: Iterable[str] = (), findings: Iterable[str] | None = None,
-             draws: bool = False, **extra: Any) -> Panel:
+    def play(
+        self,
+        picture: str,
+        *decisions: str,
+        show: Iterable[str] = (),
+        findings: Iterable[str] | None = None,
+        draws: bool = False,
+        **extra: Any,
+    ) -> Panel:
         """A picture with controls for some decisions; nothing is kept."""
         for name in decisions:
             self._need_decision(name)
@@ -183,7 +200,9 @@ class Chapter:
         first = results_page(evaluation, results) if results else Page("", "")
         second = findings_page(findings, evaluation) if findings else Page("", "")
         page = Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
-        return minding(page, evaluation.doubts(n for n, part in (LATHE.decisions | LATHE.results).items() if part.chapter == self.number))
+        return minding(
+            page, evaluation.doubts(n for n, part in (LATHE.decisions | LATHE.results).items() if part.chapter == self.number)
+        )
 
     def all_findings(self, spread: bool = True) -> Live:
         """Every finding of your design in one look, chapter by chapter."""
@@ -229,14 +248,19 @@ class Chapter:
     def keep(self, because: str = "", **changes: Any) -> Page:
         """The same by typing: ``chapter.keep(centre_height="80 mm", because="...")``."""
         self.session.keep(because, **changes)
-        return minding(ripple_page(self.session.evaluation_before, self.evaluation), self.evaluation.doubts(n for n in changes if n in LATHE.decisions))
+        return minding(
+            ripple_page(self.session.evaluation_before, self.evaluation),
+            self.evaluation.doubts(n for n in changes if n in LATHE.decisions),
+        )
 
     def what_if(self, **changes: Any) -> Live:
         """What a change would move; nothing is kept.  A figure may be told from where it stands: ``centre_height="10 mm less"``."""
         return self._live(lambda: self._tried(changes))
 
     def _tried(self, changes: dict[str, Any]) -> Page:
-        tried = evaluate(self.session.design.with_(decided="", **from_here(self.session.design, changes)), earlier=self.evaluation)
+        tried = evaluate(
+            self.session.design.with_(decided="", **from_here(self.session.design, changes)), earlier=self.evaluation
+        )
         return minding(ripple_page(self.evaluation, tried), tried.doubts(n for n in changes if n in LATHE.decisions))
 
     def pushes_on(self, decision: str) -> Page:
@@ -289,6 +313,7 @@ class Chapter:
     def brief(self) -> Page:
         """Write the brief of your design beside its file, as one page to read and print."""
         from .printed.brief_beside import brief_page
+
         return brief_page(self.session)
 
     # --- check ------------------------------------------------------------------------------------
@@ -314,8 +339,15 @@ class Chapter:
         self._need(name)
         if name not in LATHE.decisions:
             mine = ", ".join(n for n, d in LATHE.decisions.items() if d.chapter == self.number)
-            raise InputProblem([(name, f"{name!r} is worked out, not decided; "
-                                       + (f"the decisions of this chapter are {mine}." if mine else "this chapter has no decisions of its own."))])
+            raise InputProblem(
+                [
+                    (
+                        name,
+                        f"{name!r} is worked out, not decided; "
+                        + (f"the decisions of this chapter are {mine}." if mine else "this chapter has no decisions of its own."),
+                    )
+                ]
+            )
 
     def _need_number(self, name: str) -> None:
         self._need(name)

@@ -1,4 +1,5 @@
 """The design a notebook works on: the learner's file, or a demo where there is none."""
+
 from __future__ import annotations
 
 import asyncio
@@ -37,34 +38,37 @@ class Session:
     ``alone`` leaves every file alone and works on the demo.  ``today`` is given in tests.
     """
 
-    def __init__(self, start: Path | None = None, demo_name: str = "boat_shed", today: datetime.date | None = None, alone: bool = False):
+    def __init__(
+        self, start: Path | None = None, demo_name: str = "boat_shed", today: datetime.date | None = None, alone: bool = False
+    ):
         self.path = None if alone else start if start and os.path.isfile(start) else design_path(start or ".")
         self.given_today = today
         self.trouble = ""
-        self.stand_in = ""                         # what the chapter runs on while the file cannot be read
+        self.stand_in = ""  # what the chapter runs on while the file cannot be read
         self.remarks: tuple[str, ...] = ()
-        self.lists = Lists()                       # the learner's own tables of the build
-        self.lists_trouble = ""                    # why they could not be read, and what is used meanwhile
-        self.book = LogBook(None)                  # the log of the build
+        self.lists = Lists()  # the learner's own tables of the build
+        self.lists_trouble = ""  # why they could not be read, and what is used meanwhile
+        self.book = LogBook(None)  # the log of the build
         self.log, self.log_trouble = NO_LOG, ""
         self.file = None
         self.design: Design = demo(demo_name)
         if self.path is not None:
             self.book = LogBook(log_path(self.path))
             self._open()
-        self.opened: Design = self.design          # as it was when the chapter was opened
-        self.before: Design = self.design          # as it was when the last change was made: what another notebook kept is in it already
-        self.noticed = ""                          # what another notebook has kept since this one looked last
+        self.opened: Design = self.design  # as it was when the chapter was opened
+        self.before: Design = self.design  # as it was when the last change was made: what another notebook kept is in it already
+        self.noticed = ""  # what another notebook has kept since this one looked last
         self._mark = self._marked()
         self._evaluation: Evaluation | None = None
         self._waiting: collections.deque[Callable[[], None]] = collections.deque()
-        self._took: dict[Callable[[], None], float] = {}                  # seconds each listener took last
+        self._took: dict[Callable[[], None], float] = {}  # seconds each listener took last
         self._meanwhile: dict[Callable[[], None], Callable[[], None]] = {}
-        self._writing = False                      # is what waits being written, one after the other?
+        self._writing = False  # is what waits being written, one after the other?
         self._listeners: list[tuple[tuple[str, int] | None, Callable[[], None]]] = []
 
     def _open(self) -> None:
         from ..design.files.design_file import DesignFile, backup_of
+
         self.file = DesignFile(self.path, LATHE)
         self.trouble, self.stand_in, self.remarks = "", "", ()
         try:
@@ -153,10 +157,11 @@ class Session:
             def changed(design: Design) -> Design:
                 self.before = self._with_lists(design)
                 return change(self.before)
+
             self.design = self._with_lists(self.file.save_change(changed))
             self.noticed = _kept_elsewhere(here, self.before, self.design)
             if self.design.started_from != shop and self.lists.own:
-                self._read_lists()                 # other machines stand in where there is no table of them
+                self._read_lists()  # other machines stand in where there is no table of them
         self._tell(near)
         return self.design
 
@@ -172,7 +177,7 @@ class Session:
             try:
                 found = self._with_lists(self.file.read())
             except InputProblem:
-                return ""                          # half written, or broken: the next change says so
+                return ""  # half written, or broken: the next change says so
             if elsewhere := _kept_elsewhere(self.design, found):
                 self.design = found
                 said.append(elsewhere)
@@ -180,7 +185,11 @@ class Session:
             lines = len(self.log)
             self._read_log()
             if more := len(self.log) - lines:
-                said.append(f"The log has {more} line{'' if more == 1 else 's'} more than when this page looked last." if more > 0 else "The log has been changed by hand.")
+                said.append(
+                    f"The log has {more} line{'' if more == 1 else 's'} more than when this page looked last."
+                    if more > 0
+                    else "The log has been changed by hand."
+                )
         if said:
             self.noticed = " ".join(said)
             self._tell()
@@ -206,15 +215,17 @@ class Session:
         told = [listener for _, listener in self._listeners]
         here = told.index(near) if near in told else 0
         slow = [self._took.get(listener, 0.0) > _SLOW for listener in told]
-        told = [told[place] for place in sorted(range(len(told)), key=lambda place: (slow[place], abs(place - here), place < here))]
+        told = [
+            told[place] for place in sorted(range(len(told)), key=lambda place: (slow[place], abs(place - here), place < here))
+        ]
         try:
             loop = asyncio.get_running_loop()
-        except RuntimeError:                       # no loop runs: a test, or a plain program
+        except RuntimeError:  # no loop runs: a test, or a plain program
             for listener in told:
                 listener()
             return
         self._waiting = collections.deque(told)
-        for listener in told[len(told) - sum(slow):]:
+        for listener in told[len(told) - sum(slow) :]:
             if listener in self._meanwhile:
                 self._meanwhile[listener]()
         if not self._writing:
@@ -233,7 +244,9 @@ class Session:
             self._took[listener] = time.monotonic() - begun
             loop.call_soon(self._write_next, loop)
 
-    def keep(self, because: str = "", left_alone: Iterable[str] = (), near: Callable[[], None] | None = None, **changes: Any) -> Design:
+    def keep(
+        self, because: str = "", left_alone: Iterable[str] = (), near: Callable[[], None] | None = None, **changes: Any
+    ) -> Design:
         """Keep decisions (or figures of the learner's own) with a reason; ``left_alone`` as the file has them now."""
         return self.change(lambda design: settle(design, because, changes, left_alone), near)
 
@@ -242,12 +255,17 @@ class Session:
         """The design just before the last change, worked out: a ripple from there tells that change and no other."""
         return evaluate(self.before, earlier=self._evaluation)
 
-    def keep_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
+    def keep_readings(
+        self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None
+    ) -> Design:
         """Keep the rows of a sheet of readings, as texts.
 
         ``shown`` are the rows the learner had before them; without, those of the design as it stood here.
         """
-        rows, shown = list(rows), list(self.design.readings[sheet].written if shown is None and sheet in self.design.readings else shown or ())
+        rows, shown = (
+            list(rows),
+            list(self.design.readings[sheet].written if shown is None and sheet in self.design.readings else shown or ()),
+        )
         return self.change(lambda design: design.with_readings(sheet, rows, shown))
 
     # --- tables of one's own ----------------------------------------------------------------------
@@ -283,7 +301,9 @@ class Session:
 
     def _in_a_folder(self) -> None:
         if self.path is None:
-            raise InputProblem([("folder", "there is no working folder to lay tables in; make one with: lathe-course start my-lathe")])
+            raise InputProblem(
+                [("folder", "there is no working folder to lay tables in; make one with: lathe-course start my-lathe")]
+            )
 
     def when_changed(self, listener: Callable[[], None], meanwhile: Callable[[], None] | None = None) -> None:
         """Call ``listener`` after every kept change, until the cell that asks for it is run again.
@@ -292,7 +312,9 @@ class Session:
         """
         run = _cell_run()
         if run is not None:
-            self._listeners = [(other, old) for other, old in self._listeners if other is None or other[0] != run[0] or other[1] == run[1]]
+            self._listeners = [
+                (other, old) for other, old in self._listeners if other is None or other[0] != run[0] or other[1] == run[1]
+            ]
         self._listeners.append((run, listener))
         if meanwhile is not None:
             self._meanwhile[listener] = meanwhile
@@ -318,7 +340,7 @@ def _kept_elsewhere(here: Design, there: Design, now: Design | None = None) -> s
     """
     differs = there.changed_from(here)
     moved = [name for name in there.chain.decisions if name in differs]
-    others = differs - {*moved, "making", "log"}            # how parts are made follows from the rest; the log is read by itself
+    others = differs - {*moved, "making", "log"}  # how parts are made follows from the rest; the log is read by itself
     if not moved and not others:
         return ""
     told = [f"{there.chain.decisions[name].label}: {there.choices[name].written}" for name in moved[:_NAMED]]
@@ -328,8 +350,11 @@ def _kept_elsewhere(here: Design, there: Design, now: Design | None = None) -> s
         told.append("and what is not a decision, such as jobs or ways" if moved else "jobs, ways or readings")
     said = f"Kept elsewhere meanwhile, in another notebook or by hand: {'; '.join(told)}. This page follows."
     both = [name for name in moved if now is not None and now.choices[name].written != there.choices[name].written]
-    return said + "".join(f" But {there.chain.decisions[name].label} you have kept at once with the other: yours, {now.choices[name].written}, stands now in place of "
-                          f"{there.choices[name].written}. Agree on one." for name in both)
+    return said + "".join(
+        f" But {there.chain.decisions[name].label} you have kept at once with the other: yours, {now.choices[name].written}, stands now in place of "
+        f"{there.choices[name].written}. Agree on one."
+        for name in both
+    )
 
 
 def _cell_run() -> tuple[str, int] | None:

@@ -4,6 +4,7 @@ JupyterLab hands the moves of a control to the kernel's main thread or to one be
 was ready when the control was made.  Two moves may then arrive at once, and a picture, a design
 and the settings of matplotlib stand only one hand.
 """
+
 from __future__ import annotations
 
 import functools
@@ -19,8 +20,10 @@ _TURN = threading.RLock()
 
 def in_turn(work: _Work) -> _Work:
     """A function that waits until no other thread is in one of its like; it may call others of them."""
+
     @functools.wraps(work)
     def call(*given: Any, **named: Any) -> Any:
         with _TURN:
             return work(*given, **named)
+
     return call  # type: ignore[return-value]

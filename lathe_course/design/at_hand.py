@@ -1,4 +1,5 @@
 """Machines that are ticked as at hand, each with its size: 'hand tools + bench drill 13 mm + mill 300 x 120 mm'."""
+
 from __future__ import annotations
 
 import functools
@@ -52,7 +53,7 @@ def _machine(piece: str) -> Machine:
     if name is None:
         said = re.split(r"\s(?=[\d.])", piece, maxsplit=1)[0]
         raise InputProblem([("machines", f"{said!r} is no machine that can be ticked; {nearest_or_all(said, MACHINES)}")])
-    row, size = table("at_hand")[name], piece[len(name):].strip() or table("at_hand")[name]["size"]
+    row, size = table("at_hand")[name], piece[len(name) :].strip() or table("at_hand")[name]["size"]
     can = row["can"]
     if row["size"]:
         wanted = row["size"].count("x") + 1
@@ -61,10 +62,24 @@ def _machine(piece: str) -> Machine:
         if len(pieces) != wanted or not unit:
             raise InputProblem([("machines", f"the size of the {name} is {size!r}; write it as in '{name} {row['size']}'.")])
         for number, one in enumerate(pieces, start=1):
-            si = units.read(one if re.search(r"[^\d.\s]", one) else f"{one} {unit.group()}", Length("mm", above=0, at_most=20_000), f"size of the {name}")
+            si = units.read(
+                one if re.search(r"[^\d.\s]", one) else f"{one} {unit.group()}",
+                Length("mm", above=0, at_most=20_000),
+                f"size of the {name}",
+            )
             can = can.replace(f"{{{number}}}", f"{si * 1000:g}")
-    return machine_of({"whose": row["whose"], "can": can, "brings": row["brings"], "hours": row["hours"] if row["whose"] == BORROWED else None, "fee": row["fee"], "remark": row["what"],
-                       "source": "your own tick, common practice for the rest"}, name)
+    return machine_of(
+        {
+            "whose": row["whose"],
+            "can": can,
+            "brings": row["brings"],
+            "hours": row["hours"] if row["whose"] == BORROWED else None,
+            "fee": row["fee"],
+            "remark": row["what"],
+            "source": "your own tick, common practice for the rest",
+        },
+        name,
+    )
 
 
 @functools.cache

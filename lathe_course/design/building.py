@@ -3,6 +3,7 @@
 A design carries one such value.  It begins as the course's own lists for the demo it was
 started from; a learner's own sheets take their place, sheet by sheet.
 """
+
 from __future__ import annotations
 
 import functools
@@ -48,12 +49,16 @@ class Building:
     prices: Prices = field(default_factory=Prices)
     bars: tuple[Bars, ...] = field(default_factory=course_bars)
     ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
-    taken_over: frozenset[str] = frozenset()         # parts whose way is a demo's, which nobody has chosen for this lathe
-    _lists: Building | None = field(default=None, init=False, repr=False)          # the first with the same lists, whatever ways were chosen since
+    taken_over: frozenset[str] = frozenset()  # parts whose way is a demo's, which nobody has chosen for this lathe
+    _lists: Building | None = field(
+        default=None, init=False, repr=False
+    )  # the first with the same lists, whatever ways were chosen since
 
     def with_ways(self, ways: Mapping[str, str], taken_over: Iterable[str] | None = None) -> Building:
         """The same lists with other ways chosen; ``taken_over`` names those that nobody has chosen for this lathe."""
-        made = replace(self, ways=MappingProxyType(dict(ways)), taken_over=self.taken_over if taken_over is None else frozenset(taken_over))
+        made = replace(
+            self, ways=MappingProxyType(dict(ways)), taken_over=self.taken_over if taken_over is None else frozenset(taken_over)
+        )
         object.__setattr__(made, "_lists", self.lists)
         return made
 
@@ -69,7 +74,9 @@ class Building:
     @functools.cached_property
     def names(self) -> tuple[str, ...]:
         """What a line of the log may be booked to: every part of the list, every task, every tool, and tools that are not named."""
-        return tuple(dict.fromkeys([*(part.name for part in self.parts), *(task.name for task in self.tasks), TOOLS, *self.things]))
+        return tuple(
+            dict.fromkeys([*(part.name for part in self.parts), *(task.name for task in self.tasks), TOOLS, *self.things])
+        )
 
     # --- what is bought beside the parts ---------------------------------------------------------------
     @functools.cached_property
@@ -112,7 +119,9 @@ class Building:
 
     def tools(self, later: bool = False) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
         """What must be bought in any case, and what only some ways call for, each by the way chosen for it."""
-        return tuple(tuple(item.by(self.how_of(item.name)) for item in items) for items in tools_for(self.items, self.shop, later=later))
+        return tuple(
+            tuple(item.by(self.how_of(item.name)) for item in items) for items in tools_for(self.items, self.shop, later=later)
+        )
 
     @functools.cached_property
     def machines_bought(self) -> tuple[Item, ...]:
@@ -133,21 +142,39 @@ class Building:
         """The needs of the parts a design calls for, held against the shop and what is for sale."""
         return _reach(self.lists, choices, self.bought)
 
-    def ways_told(self, choices: Choices, sizes: Mapping[str, float], powers: Mapping[str, float], swing_over_slide: float, accuracy: float,
-                  skill_factor: float) -> Feasibility:
+    def ways_told(
+        self,
+        choices: Choices,
+        sizes: Mapping[str, float],
+        powers: Mapping[str, float],
+        swing_over_slide: float,
+        accuracy: float,
+        skill_factor: float,
+    ) -> Feasibility:
         """The same ways with figures and needs at the sizes of one design, to be shown.
 
         ``sizes`` by name as in ``scaling.logs_of``, ``powers`` by law; ``accuracy`` [m] is what one may expect of the lathe itself when it makes its own
         parts, ``skill_factor`` the error of these hands over the usual one.
         """
-        return _told(self.lists, choices, self.bought, tuple(sizes.items()), tuple(powers.items()), swing_over_slide, accuracy, skill_factor)
+        return _told(
+            self.lists,
+            choices,
+            self.bought,
+            tuple(sizes.items()),
+            tuple(powers.items()),
+            swing_over_slide,
+            accuracy,
+            skill_factor,
+        )
 
     def chosen(self, found: Feasibility) -> tuple[OpenWay, ...]:
         """The way of each part: the one that was chosen, open or not; where none was, the cheapest that is open, by the figures of the list.
 
         A way that was only taken over from a demo gives place where it cannot be had at this size.
         """
-        return tuple(_chosen(found.of(part.name), self.ways.get(part.name, ""), part.name in self.taken_over) for part in found.parts)
+        return tuple(
+            _chosen(found.of(part.name), self.ways.get(part.name, ""), part.name in self.taken_over) for part in found.parts
+        )
 
     def columns_of(self, parts: PartsList, ways: Iterable[OpenWay]) -> Columns:
         """Figures of some ways at the size of the list, as arrays."""
@@ -169,21 +196,43 @@ def _parts_for(lists: Building, choices: Choices) -> PartsList:
 
 
 def _sold(for_sale: Iterable[Machine], bought: tuple[str, ...]) -> tuple[Capability, ...]:
-    return tuple(one for machine in for_sale if machine.name not in bought for one in read_capabilities(machine.can, machine.name, FOR_SALE))
+    return tuple(
+        one
+        for machine in for_sale
+        if machine.name not in bought
+        for one in read_capabilities(machine.can, machine.name, FOR_SALE)
+    )
 
 
 @functools.lru_cache(maxsize=_KEPT)
 def _reach(lists: Building, choices: Choices, bought: tuple[str, ...]) -> Reach:
-    return Reach(_parts_for(lists, choices), shop_of(lists.machines, bought), _sold(lists.for_sale, bought), bought, lists._no_fee)
+    return Reach(
+        _parts_for(lists, choices), shop_of(lists.machines, bought), _sold(lists.for_sale, bought), bought, lists._no_fee
+    )
 
 
 @functools.lru_cache(maxsize=_KEPT)
-def _told(lists: Building, choices: Choices, bought: tuple[str, ...], sizes: tuple[tuple[str, float], ...], powers: tuple[tuple[str, float], ...],
-          swing_over_slide: float, accuracy: float, skill_factor: float) -> Feasibility:
+def _told(
+    lists: Building,
+    choices: Choices,
+    bought: tuple[str, ...],
+    sizes: tuple[tuple[str, float], ...],
+    powers: tuple[tuple[str, float], ...],
+    swing_over_slide: float,
+    accuracy: float,
+    skill_factor: float,
+) -> Feasibility:
     at, shop = dict(sizes), shop_of(lists.machines, bought)
     stages = lathe_stages(at["centre_height"], at["between_centres"], swing_over_slide, accuracy)
     able = replace(shop, capabilities=with_skill(shop.capabilities, skill_factor))
-    return feasible(scaled(_parts_for(lists, choices), at, dict(powers)), able, stages, for_sale=with_skill(_sold(lists.for_sale, bought), skill_factor), bought=bought, no_fee=lists._no_fee)
+    return feasible(
+        scaled(_parts_for(lists, choices), at, dict(powers)),
+        able,
+        stages,
+        for_sale=with_skill(_sold(lists.for_sale, bought), skill_factor),
+        bought=bought,
+        no_fee=lists._no_fee,
+    )
 
 
 @functools.lru_cache(maxsize=_KEPT)
@@ -211,8 +260,10 @@ def _chosen(ways: tuple[OpenWay, ...], how: str, gives_place: bool = False) -> O
     if wanted:
         return wanted[0]
     # nobody is sent searching who has not chosen to
-    return min([one for one in ways if one.open and one.way.how != USED] or [one for one in ways if one.open] or ways,
-               key=lambda one: (one.way.money.likely, one.way.hours.likely))
+    return min(
+        [one for one in ways if one.open and one.way.how != USED] or [one for one in ways if one.open] or ways,
+        key=lambda one: (one.way.money.likely, one.way.hours.likely),
+    )
 
 
 def note_of(part: str) -> str:

@@ -1,4 +1,5 @@
 """A design is a value: the learner's decisions, figures and jobs.  A change makes a new one."""
+
 from __future__ import annotations
 
 import datetime
@@ -49,19 +50,19 @@ class Design:
     chain: Chain
     choices: Mapping[str, Choice]
     figures: Mapping[str, Choice] = field(default_factory=lambda: MappingProxyType({}))
-    jobs: Jobs = Jobs()         # noqa: RUF009  a list that nothing changes
+    jobs: Jobs = Jobs()  # noqa: RUF009  a list that nothing changes
     name: str = ""
     system: str = "mm"
     started_from: str = ""
     guesses: Mapping[str, Mapping[str, str]] = field(default_factory=lambda: MappingProxyType({}))
     notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
-    readings: Mapping[str, Readings] = field(default_factory=lambda: MappingProxyType({}))     # by sheet; none is left out
-    ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # part -> the way chosen for it
-    wish: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))              # answers that are no decision, as written
-    sheets: Building | None = None      # the learner's own lists of parts, shop and prices; None: those of the course
-    log: Log = NO_LOG                   # what happened in the build so far
-    remarks: tuple[Remark, ...] = ()    # what a mentor said of decisions; nothing is worked out from it
-    held: Making | None = field(default=None, compare=False, repr=False)    # how parts are made, while a decision is only tried
+    readings: Mapping[str, Readings] = field(default_factory=lambda: MappingProxyType({}))  # by sheet; none is left out
+    ways: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # part -> the way chosen for it
+    wish: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))  # answers that are no decision, as written
+    sheets: Building | None = None  # the learner's own lists of parts, shop and prices; None: those of the course
+    log: Log = NO_LOG  # what happened in the build so far
+    remarks: tuple[Remark, ...] = ()  # what a mentor said of decisions; nothing is worked out from it
+    held: Making | None = field(default=None, compare=False, repr=False)  # how parts are made, while a decision is only tried
 
     def __post_init__(self) -> None:
         # figures are shown in the learner's own money, which the decision on it names
@@ -79,7 +80,13 @@ class Design:
         problems: list[tuple[str, str]] = []
         # the money first, for others may be written in it
         demo = demo_written(str(written.get("started_from", ""))).get("decisions", {})
-        money = cls._choices(chain.decisions, {name: entry for name, entry in written.get("decisions", {}).items() if name == MONEY}, "decision", problems, demo=demo)
+        money = cls._choices(
+            chain.decisions,
+            {name: entry for name, entry in written.get("decisions", {}).items() if name == MONEY},
+            "decision",
+            problems,
+            demo=demo,
+        )
         shown = _in_own_money(str(written.get("system", "mm")), money)
         others = {name: entry for name, entry in written.get("decisions", {}).items() if name != MONEY}
         found = money | cls._choices(chain.decisions, others, "decision", problems, shown, demo)
@@ -95,7 +102,9 @@ class Design:
             except InputProblem as problem:
                 problems += [(f"jobs.{index}.{field}", sentence) for field, sentence in problem.problems]
         if not written.get("jobs"):
-            problems.append(("jobs", "the list of jobs is empty; a lathe is drawn round the parts it must make, so give at least one."))
+            problems.append(
+                ("jobs", "the list of jobs is empty; a lathe is drawn round the parts it must make, so give at least one.")
+            )
         elif jobs and sum(job.share for job in jobs) == 0:
             problems.append(("jobs", "no job has a share of the turning hours; give each its share, such as share = 0.25."))
         readings = cls._readings(chain, written.get("readings", {}), problems)
@@ -108,16 +117,29 @@ class Design:
             problems.append(("system", f"the system {system!r} is not known; write 'mm' or 'inch'."))
         if problems:
             raise InputProblem(problems)
-        return cls(chain, MappingProxyType(choices), MappingProxyType(figures), Jobs(jobs), str(written.get("name", "")), system,
-                   str(written.get("started_from", "")),
-                   MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
-                   MappingProxyType(dict(written.get("notes", {}))), MappingProxyType(readings), MappingProxyType(dict(written.get("ways", {}))),
-                   MappingProxyType(dict(written.get("wish", {}))), remarks=tuple(Remark.read(one) for one in written.get("remarks", ())))
+        return cls(
+            chain,
+            MappingProxyType(choices),
+            MappingProxyType(figures),
+            Jobs(jobs),
+            str(written.get("name", "")),
+            system,
+            str(written.get("started_from", "")),
+            MappingProxyType({k: dict(v) for k, v in written.get("guesses", {}).items()}),
+            MappingProxyType(dict(written.get("notes", {}))),
+            MappingProxyType(readings),
+            MappingProxyType(dict(written.get("ways", {}))),
+            MappingProxyType(dict(written.get("wish", {}))),
+            remarks=tuple(Remark.read(one) for one in written.get("remarks", ())),
+        )
 
     @staticmethod
     def _readings(chain: Chain, written: Mapping[str, Any], problems: list) -> dict[str, Readings]:
-        problems += [(f"readings.{name}", f"there is no sheet of readings called {name!r}{nearest_or_stop(name, chain.sheets)}")
-                     for name in written if name not in chain.sheets]
+        problems += [
+            (f"readings.{name}", f"there is no sheet of readings called {name!r}{nearest_or_stop(name, chain.sheets)}")
+            for name in written
+            if name not in chain.sheets
+        ]
         found = {}
         for name, sheet in chain.sheets.items():
             try:
@@ -127,8 +149,14 @@ class Design:
         return found
 
     @staticmethod
-    def _choices(known: Mapping[str, Any], written: Mapping[str, Any], what: str, problems: list, system: str = "mm",
-                 demo: Mapping[str, Any] = MappingProxyType({})) -> dict[str, Choice]:
+    def _choices(
+        known: Mapping[str, Any],
+        written: Mapping[str, Any],
+        what: str,
+        problems: list,
+        system: str = "mm",
+        demo: Mapping[str, Any] = MappingProxyType({}),
+    ) -> dict[str, Choice]:
         found = {}
         for name, entry in written.items():
             if name not in known:
@@ -139,17 +167,31 @@ class Design:
                 earlier = []
                 for old in entry.get("earlier", ()):
                     try:
-                        earlier.append(Choice(_read(known[name], old["value"], system), old["value"], str(old.get("reason", "")), str(old.get("decided", ""))))
+                        earlier.append(
+                            Choice(
+                                _read(known[name], old["value"], system),
+                                old["value"],
+                                str(old.get("reason", "")),
+                                str(old.get("decided", "")),
+                            )
+                        )
                     except (InputProblem, KeyError, TypeError):
-                        continue        # history is shown, never computed with: a broken line of it is no problem
-                found[name] = Choice(_read(known[name], entry["value"], system), entry["value"], str(entry.get("reason", "")),
-                                     str(entry.get("decided", "")), tuple(earlier), origin_of(entry, demo.get(name)))
+                        continue  # history is shown, never computed with: a broken line of it is no problem
+                found[name] = Choice(
+                    _read(known[name], entry["value"], system),
+                    entry["value"],
+                    str(entry.get("reason", "")),
+                    str(entry.get("decided", "")),
+                    tuple(earlier),
+                    origin_of(entry, demo.get(name)),
+                )
             except InputProblem as problem:
                 problems += [(name, sentence) for _, sentence in problem.problems]
         return found
 
     def written(self) -> dict[str, Any]:
         """The plain mapping a design file holds."""
+
         def entry(choice: Choice, earlier: bool = True) -> dict[str, Any]:
             made = {"value": choice.written}
             if choice.reason:
@@ -166,14 +208,21 @@ class Design:
             made = entry(choice)
             line = line_of(choice.origin, made, demo.get(name))
             return made | {"origin": line} if line else made
-        return {"name": self.name, "system": str(self.system), "started_from": self.started_from,
-                "decisions": {name: decision(name, choice) for name, choice in self.choices.items()},
-                "figures": {name: entry(choice) for name, choice in self.figures.items()},
-                "jobs": [dict(job.written) for job in self.jobs],
-                "guesses": {k: dict(v) for k, v in self.guesses.items()}, "notes": dict(self.notes),
-                **({"ways": dict(self.ways)} if self.ways else {}), **({"wish": dict(self.wish)} if self.wish else {}),
-                **({"remarks": [one.written for one in self.remarks]} if self.remarks else {}),
-                "readings": {name: rows.written for name, rows in self.readings.items() if rows}}
+
+        return {
+            "name": self.name,
+            "system": str(self.system),
+            "started_from": self.started_from,
+            "decisions": {name: decision(name, choice) for name, choice in self.choices.items()},
+            "figures": {name: entry(choice) for name, choice in self.figures.items()},
+            "jobs": [dict(job.written) for job in self.jobs],
+            "guesses": {k: dict(v) for k, v in self.guesses.items()},
+            "notes": dict(self.notes),
+            **({"ways": dict(self.ways)} if self.ways else {}),
+            **({"wish": dict(self.wish)} if self.wish else {}),
+            **({"remarks": [one.written for one in self.remarks]} if self.remarks else {}),
+            "readings": {name: rows.written for name, rows in self.readings.items() if rows},
+        }
 
     # --- changing ---------------------------------------------------------------------------------
     def with_(self, because: str = "", decided: str | None = None, **changes: Any) -> Design:
@@ -184,7 +233,9 @@ class Design:
         problems: list[tuple[str, str]] = []
         choices, figures = dict(self.choices), dict(self.figures)
         system = self.system
-        for name, given in sorted(changes.items(), key=lambda one: one[0] != MONEY):        # the money first, for others may be written in it
+        for name, given in sorted(
+            changes.items(), key=lambda one: one[0] != MONEY
+        ):  # the money first, for others may be written in it
             group, known = (choices, self.chain.decisions) if name in self.chain.decisions else (figures, self.chain.figures)
             if name not in known:
                 hint = nearest_or_stop(name, [*self.chain.decisions, *self.chain.figures])
@@ -199,9 +250,15 @@ class Design:
                 system = _in_own_money(system, {MONEY: Choice(value, given)})
             given = _as_written(given, known[name])
             before = group.get(name)
-            history = (*before.earlier, replace(before, earlier=())) if before and before.written != given else (before.earlier if before else ())
+            history = (
+                (*before.earlier, replace(before, earlier=()))
+                if before and before.written != given
+                else (before.earlier if before else ())
+            )
             when = decided if decided is not None else datetime.date.today().isoformat()
-            group[name] = Choice(value, given, because or (before.reason if before and before.written == given else ""), when, history)
+            group[name] = Choice(
+                value, given, because or (before.reason if before and before.written == given else ""), when, history
+            )
         if problems:
             raise InputProblem(problems)
         return replace(self, choices=MappingProxyType(choices), figures=MappingProxyType(figures), held=None)
@@ -224,24 +281,31 @@ class Design:
         for name in names:
             before = choices[name]
             if before.origin == YOURS:
-                choices[name] = Choice(before.value, before.written, earlier=(*before.earlier, replace(before, earlier=())), origin=DRAFT)
+                choices[name] = Choice(
+                    before.value, before.written, earlier=(*before.earlier, replace(before, earlier=())), origin=DRAFT
+                )
         return replace(self, choices=MappingProxyType(choices))
 
-    def with_readings(self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None) -> Design:
+    def with_readings(
+        self, sheet: str, rows: Iterable[Mapping[str, Any]], shown: Iterable[Mapping[str, Any]] | None = None
+    ) -> Design:
         """A new design with the rows of a sheet as wished.
 
         ``shown`` are the rows that the learner had before them; what was added to the sheet
         since then, in another notebook, is kept.  Raises InputProblem with all that is wrong.
         """
         if sheet not in self.chain.sheets:
-            raise InputProblem([(sheet, f"there is no sheet of readings called {sheet!r}{nearest_or_stop(sheet, self.chain.sheets)}")])
+            raise InputProblem(
+                [(sheet, f"there is no sheet of readings called {sheet!r}{nearest_or_stop(sheet, self.chain.sheets)}")]
+            )
         now = self.readings[sheet].written if sheet in self.readings else []
         wanted = tidied(rows)
-        self.chain.sheets[sheet].read(wanted)               # complaints count the rows as the learner sees them
+        self.chain.sheets[sheet].read(wanted)  # complaints count the rows as the learner sees them
         if shown is not None:
             wanted = joined(now, tidied(shown), wanted)
-        found = self.chain.sheets[sheet].read({key: _as_written(value, self.chain.sheets[sheet].fields[key]) for key, value in row.items()}
-                                              for row in wanted)
+        found = self.chain.sheets[sheet].read(
+            {key: _as_written(value, self.chain.sheets[sheet].fields[key]) for key, value in row.items()} for row in wanted
+        )
         return replace(self, readings=MappingProxyType({**self.readings, sheet: found}))
 
     def trying(self, **si_values: Any) -> Design:
@@ -301,14 +365,18 @@ class Design:
     def machines(self) -> str:
         """The machines that were ticked, as written; nothing where none was."""
         drafted = self.choices.get("at_hand")
-        return self.wish.get(MACHINES_TICKED, "") or (str(drafted.value) if drafted is not None and drafted.origin == DRAFT else "")
+        return self.wish.get(MACHINES_TICKED, "") or (
+            str(drafted.value) if drafted is not None and drafted.origin == DRAFT else ""
+        )
 
     @functools.cached_property
     def building(self) -> Building:
         """What there is to build with, and the way chosen for each part."""
         lists = self.sheets or self.course_building
-        demos = {} if self.sheets else ways_of_demo(self.started_from)         # in a shop of one's own no way is taken over unasked
-        return lists.with_ways(self.ways, (part for part, how in self.ways.items() if demos.get(part) == how and note_of(part) not in self.notes))
+        demos = {} if self.sheets else ways_of_demo(self.started_from)  # in a shop of one's own no way is taken over unasked
+        return lists.with_ways(
+            self.ways, (part for part, how in self.ways.items() if demos.get(part) == how and note_of(part) not in self.notes)
+        )
 
     @functools.cached_property
     def evaluations(self) -> weakref.WeakValueDictionary[int | None, Any]:
@@ -344,10 +412,12 @@ class Design:
 
     def changed_from(self, other: Design) -> set[str]:
         """Names whose values differ between two designs."""
+
         def differs(a: Any, b: Any) -> bool:
             if a is b:
                 return False
             return type(a) is not type(b) or not _same(a, b)
+
         names = {name for name in self.choices if differs(self.choices[name].value, other.choices[name].value)}
         for name in {*self.figures, *other.figures}:
             mine, theirs = self.figures.get(name), other.figures.get(name)
@@ -355,7 +425,12 @@ class Design:
                 names.add(name)
         if self.jobs != other.jobs:
             names.add("jobs")
-        if "building" in self.chain.given and (self.sheets is not other.sheets or self.ways != other.ways or self.machines != other.machines or self.started_from != other.started_from):
+        if "building" in self.chain.given and (
+            self.sheets is not other.sheets
+            or self.ways != other.ways
+            or self.machines != other.machines
+            or self.started_from != other.started_from
+        ):
             names.add("building")
         if "log" in self.chain.given and self.log is not other.log:
             names.add("log")
@@ -418,7 +493,5 @@ def _as_written(given: Any, part: Any) -> Any:
 def _same(a: Any, b: Any) -> bool:
     try:
         return bool(a == b)
-    except ValueError:          # arrays
+    except ValueError:  # arrays
         return a.shape == b.shape and bool((a == b).all())
-
-

@@ -1,4 +1,5 @@
 """A design worked out: every result, with spread if draws are asked for, and its findings."""
+
 from __future__ import annotations
 
 import functools
@@ -29,10 +30,10 @@ class Finding:
     value: float
     limit: float
     margin: float
-    status: str                   # "holds", "tight", "fails", "open"
+    status: str  # "holds", "tight", "fails", "open"
     sentence: str
     caution: str
-    sure: float | None            # share of draws in which it does not fail; None without draws
+    sure: float | None  # share of draws in which it does not fail; None without draws
     rule: Limit
 
     @property
@@ -131,7 +132,7 @@ class Evaluation(Mapping[str, Any]):
         if self.draws is None:
             return self
         known = self.design.evaluations.get(None)
-        return self._central if known is None else known            # not held on to: it may hold these draws, and neither would ever go
+        return self._central if known is None else known  # not held on to: it may hold these draws, and neither would ever go
 
     @functools.cached_property
     def _central(self) -> Evaluation:
@@ -149,15 +150,37 @@ class Evaluation(Mapping[str, Any]):
     def _finding(self, rule: Limit) -> Finding:
         if not rule.asks(self.central.values_si):
             middle = self.central
-            return Finding(rule.name, rule.label, rule.chapter, middle[rule.value], self.chain.limit_value(rule, middle.values_si), MOST_MARGIN, "open",
-                           f"{rule.unasked} What would bring an answer: {rule.opened_by}.", rule.caution, None, rule)
+            return Finding(
+                rule.name,
+                rule.label,
+                rule.chapter,
+                middle[rule.value],
+                self.chain.limit_value(rule, middle.values_si),
+                MOST_MARGIN,
+                "open",
+                f"{rule.unasked} What would bring an answer: {rule.opened_by}.",
+                rule.caution,
+                None,
+                rule,
+            )
         sure = None if self.draws is None else float(np.mean(self._margin(rule) >= NOT_FAILING))
         middle = self.central
         value, limit, margin = middle[rule.value], self.chain.limit_value(rule, middle.values_si), middle._margin(rule)
         if sure is not None and sure < 0.5:
             margin = min(margin, float(np.median(self._margin(rule))))
-        return Finding(rule.name, rule.label, rule.chapter, value, limit, margin, rule.status(margin),
-                       self._sentence(rule, value, limit), rule.caution, sure, rule)
+        return Finding(
+            rule.name,
+            rule.label,
+            rule.chapter,
+            value,
+            limit,
+            margin,
+            rule.status(margin),
+            self._sentence(rule, value, limit),
+            rule.caution,
+            sure,
+            rule,
+        )
 
     def _margin(self, rule: Limit) -> Any:
         return rule.margin(self[rule.value], self.chain.limit_value(rule, self.values_si))
@@ -188,8 +211,15 @@ class Evaluation(Mapping[str, Any]):
         for name in behind:
             if name in self.clashes:
                 return self.clashes[name]
-            behind += [one for one in self.chain.inputs_of(name) if one in self.chain.results and one not in behind and lacking(self[one])]
-        return next((said for name in behind if lacking(self.values_si.get(name)) and (said := said_by(self.chain, self.clashes, name))), "")
+            behind += [
+                one
+                for one in self.chain.inputs_of(name)
+                if one in self.chain.results and one not in behind and lacking(self[one])
+            ]
+        return next(
+            (said for name in behind if lacking(self.values_si.get(name)) and (said := said_by(self.chain, self.clashes, name))),
+            "",
+        )
 
     # --- doubts -----------------------------------------------------------------------------------
     def doubts(self, names: Iterable[str] | None = None) -> list[str]:
@@ -200,7 +230,10 @@ class Evaluation(Mapping[str, Any]):
         names = list((*self.chain.decisions, *self.chain.results) if names is None else names)
         told = self.central.clashes
         # of several figures lost by one clash, the decisions above all of them are those that clash
-        above = {clash: frozenset.intersection(*(self.chain.upstream(name) for name, said in told.items() if said == clash)) for clash in told.values()}
+        above = {
+            clash: frozenset.intersection(*(self.chain.upstream(name) for name, said in told.items() if said == clash))
+            for clash in told.values()
+        }
         said = [clash for name, clash in told.items() if name in names or above[clash] & set(names)]
         for name in names:
             part = self.chain.part(name)
@@ -231,7 +264,9 @@ def _had(draws: np.ndarray) -> np.ndarray:
     return draws if there.all() or not there.any() else draws[there]
 
 
-def evaluate(design: Design, draws: int | None = None, earlier: Evaluation | None = None, wanted: Iterable[str] | None = None) -> Evaluation:
+def evaluate(
+    design: Design, draws: int | None = None, earlier: Evaluation | None = None, wanted: Iterable[str] | None = None
+) -> Evaluation:
     """Work out a whole design, once for as long as anybody holds what came of it; with ``earlier`` only what its changes touch.
 
     With ``wanted`` only these figures and what they rest on are worked out, and only they can be

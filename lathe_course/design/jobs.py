@@ -1,4 +1,5 @@
 """The list of jobs: the parts the lathe is for."""
+
 from __future__ import annotations
 
 import functools
@@ -28,7 +29,10 @@ JOB_FIELDS: dict[str, tuple[Kind | None, str]] = {
     "roughness": (Length("µm", above=0), "roughness Ra wanted"),
     "pitch": (Pitch("mm", at_least=0), "pitch of a thread cut with a single point, 0 if none"),
     "share": (Ratio("", at_least=0, at_most=1), "share of the turning hours"),
-    "holding": (None, f"how it is held, {', '.join(HOLDINGS[:-1])} or {HOLDINGS[-1]}; left empty, proposed by length over diameter"),
+    "holding": (
+        None,
+        f"how it is held, {', '.join(HOLDINGS[:-1])} or {HOLDINGS[-1]}; left empty, proposed by length over diameter",
+    ),
 }
 _OPTIONAL = {"bar": 0.0, "pitch": 0.0, "smallest": None, "holding": ""}
 
@@ -99,13 +103,28 @@ class Job:
             except InputProblem as problem:
                 problems += [("material", f"job {name!r}: {sentence}") for _, sentence in problem.problems]
         if values.get("holding") and values["holding"] not in HOLDINGS:
-            problems.append(("holding", f"job {name!r}: it cannot be held {values['holding']!r}; {nearest_or_all(values['holding'], HOLDINGS)}"))
+            problems.append(
+                (
+                    "holding",
+                    f"job {name!r}: it cannot be held {values['holding']!r}; {nearest_or_all(values['holding'], HOLDINGS)}",
+                )
+            )
         if values.get("smallest") and values.get("diameter") and values["smallest"] > values["diameter"] * (1 + 1e-9):
-            problems.append(("smallest", f"job {name!r}: the smallest diameter {written['smallest']!r} is larger than the largest, "
-                                         f"{written['diameter']!r}; was one written in the place of the other?"))
+            problems.append(
+                (
+                    "smallest",
+                    f"job {name!r}: the smallest diameter {written['smallest']!r} is larger than the largest, "
+                    f"{written['diameter']!r}; was one written in the place of the other?",
+                )
+            )
         if values.get("bar") and values.get("diameter") and values["bar"] > values["diameter"] * (1 + 1e-9):
-            problems.append(("bar", f"job {name!r}: the bar of {written['bar']!r} is thicker than the largest diameter that must turn, {written['diameter']!r}, "
-                                    "and the bar turns as well; write its thickness as the largest diameter, or take a thinner bar."))
+            problems.append(
+                (
+                    "bar",
+                    f"job {name!r}: the bar of {written['bar']!r} is thicker than the largest diameter that must turn, {written['diameter']!r}, "
+                    "and the bar turns as well; write its thickness as the largest diameter, or take a thinner bar.",
+                )
+            )
         if problems:
             raise InputProblem(problems)
         if values["smallest"] is None:

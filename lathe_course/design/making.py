@@ -4,6 +4,7 @@ Ways are resolved once for a design: those chosen, and where none is, those the 
 is swept they are held, so that what the machine does with a size stays one pass over arrays; a kept decision
 resolves them afresh.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
@@ -31,11 +32,17 @@ def making_of(design: Design) -> Making:
 
 def _made(design: Design, choices: Mapping[str, str]) -> Making:
     building = design.building
-    chosen = design.chain.work_out(design.given(making=False) | dict(choices), design.replaced_figures(), wanted=_WAYS)["ways_chosen"]
+    chosen = design.chain.work_out(design.given(making=False) | dict(choices), design.replaced_figures(), wanted=_WAYS)[
+        "ways_chosen"
+    ]
     made = [made_by(building, building.parts[one.way.part], one.way, one.stage) for one in chosen]
     called = {one.part for one in made}
     spare = {part.name: part.only_if for part in building.parts if part.name not in called}
-    return Making((*made, *(Made(name, building.how_of(name)) for name in building.things if name not in called)), spare, lambda others: _made(design, others))
+    return Making(
+        (*made, *(Made(name, building.how_of(name)) for name in building.things if name not in called)),
+        spare,
+        lambda others: _made(design, others),
+    )
 
 
 def made_by(building: Building, part: Part, way: Way, stage: str = "") -> Made:

@@ -3,6 +3,7 @@
 No rate of exchange is asked for and none is kept: a metre of bar and an hour of a shop that cost so much where the learner lives tell
 more of what a lathe costs there.
 """
+
 from __future__ import annotations
 
 import re
@@ -37,14 +38,24 @@ def read_money(given: object) -> str:
     name = name.strip()
     problems = []
     if not name or len(name) > _LONGEST_NAME or any(letter.isdigit() for letter in name):
-        problems.append(("currency", f"{given!r} is no name of a money; write a word or a sign of up to {_LONGEST_NAME} letters without figures, such as EUR, and after a colon "
-                                     f"what you know the price of, as in {_EXAMPLE!r}."))
+        problems.append(
+            (
+                "currency",
+                f"{given!r} is no name of a money; write a word or a sign of up to {_LONGEST_NAME} letters without figures, such as EUR, and after a colon "
+                f"what you know the price of, as in {_EXAMPLE!r}.",
+            )
+        )
     found: dict[str, str] = {}
     for piece in filter(None, (one.strip() for one in prices.split(","))):
         match = _PRICE.match(piece)
         if match is None or match["what"].lower() not in KNOWN or not float(match["price"]) > 0:
-            problems.append(("currency", f"{piece!r} is no price that is known here; write 'bar' for a metre of bright round steel of 30 mm or 'hour' for an hour of a machine shop, "
-                                         f"and what it costs, as in {_EXAMPLE!r}."))
+            problems.append(
+                (
+                    "currency",
+                    f"{piece!r} is no price that is known here; write 'bar' for a metre of bright round steel of 30 mm or 'hour' for an hour of a machine shop, "
+                    f"and what it costs, as in {_EXAMPLE!r}.",
+                )
+            )
         else:
             found[match["what"].lower()] = match["price"]
     if problems:

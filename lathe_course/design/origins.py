@@ -4,6 +4,7 @@ In the design file a decision of the draft carries ``origin = "draft of 75 mm"``
 hand in an editor is the learner's from then on, whatever the line still says.  Without a line a decision is the demo's as
 long as it stands as the demo has it, and else the learner's; one of the learner's that could be taken for the demo's carries ``origin = "yours"``.
 """
+
 from __future__ import annotations
 
 import functools

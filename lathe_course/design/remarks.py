@@ -1,4 +1,5 @@
 """What a mentor, or anybody asked, said of a decision: who, when as they gave it, and the words; kept with the design and worked out from never."""
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
@@ -32,7 +33,9 @@ class Remark:
         """A new remark; InputProblem for an unknown decision, or where nobody or nothing is named."""
         problems = []
         if decision not in set(known):
-            problems.append((decision or "decision", f"there is no decision called {decision!r}{nearest_or_stop(decision, known)}"))
+            problems.append(
+                (decision or "decision", f"there is no decision called {decision!r}{nearest_or_stop(decision, known)}")
+            )
         if not who.strip():
             problems.append(("who", "whose remark is it? Write a name, such as 'mentor'."))
         if not words.strip():

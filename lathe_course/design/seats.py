@@ -1,4 +1,5 @@
 """The fits a design asks for: seats of the spindle, bores of the housing, the barrel of the tailstock."""
+
 from __future__ import annotations
 
 from typing import NamedTuple
@@ -45,11 +46,16 @@ def seats(e: Evaluation) -> list[Seat]:
     """What the chapter's design asks to be turned or bored to a fit."""
     seat, outside = e["spindle_diameter"], _whole(2 * e["bearing_mean_diameter"] - e["spindle_diameter"])
     if e["bearing_kind"] == "plain bronze":
-        found = [Seat("front journal", seat, "h5", "bush, reamed to H7", "H7"), Seat("rear journal", seat, "h5", "bush, reamed to H7", "H7")]
+        found = [
+            Seat("front journal", seat, "h5", "bush, reamed to H7", "H7"),
+            Seat("rear journal", seat, "h5", "bush, reamed to H7", "H7"),
+        ]
     else:
         still, moved = ("K7", "J6") if e["bearing_kind"] == "taper roller" else ("J6", "H6")
-        found = [Seat("front seat on the spindle", seat, "k5", "inner ring", "bore"),
-                 Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", "bore"),
-                 Seat("front bore in the housing", outside, still, "outer ring", "outside"),
-                 Seat("rear bore in the housing", outside, moved, "outer ring", "outside")]
+        found = [
+            Seat("front seat on the spindle", seat, "k5", "inner ring", "bore"),
+            Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", "bore"),
+            Seat("front bore in the housing", outside, still, "outer ring", "outside"),
+            Seat("rear bore in the housing", outside, moved, "outer ring", "outside"),
+        ]
     return [*found, Seat("tailstock barrel", e["barrel_diameter"], "h6", "bore of its body, H7", "H7")]

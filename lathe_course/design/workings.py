@@ -4,6 +4,7 @@ A result that is a formula has its working at once.  Any other body is run once 
 middling figures while its calls are noted (``trace``), so a working cannot differ from what
 the chain did, whichever way the body branched.
 """
+
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
@@ -57,7 +58,11 @@ def _of(e: Evaluation, name: str) -> Iterator[Working]:
 def _called(e: Evaluation, part: Result, figure: Any, label: str = "") -> tuple[Working, ...]:
     """The workings of a body; ``figure`` is what counts of it, where that is one out of a bundle."""
     given = {one: e[one] for one in part.inputs}
-    known = [(kind, value, e.chain.part(one).label) for one, value in given.items() if one not in e.chain.given and (kind := e.kind(one)) and np.ndim(value) == 0]
+    known = [
+        (kind, value, e.chain.part(one).label)
+        for one, value in given.items()
+        if one not in e.chain.given and (kind := e.kind(one)) and np.ndim(value) == 0
+    ]
     return noted(lambda: part.body(*given.values()), e.design.system, known, label or part.label, figure)[1]
 
 
@@ -71,8 +76,13 @@ def _towards(found: tuple[Working, ...], figure: Any) -> tuple[Working, ...]:
     return tuple(kept) or found
 
 
-def noted(work: Callable[[], Any], system: str, known: Iterable[tuple[Kind, float, str]] = (), label: str = "",
-          figure: float | None = None) -> tuple[Any, tuple[Working, ...]]:
+def noted(
+    work: Callable[[], Any],
+    system: str,
+    known: Iterable[tuple[Kind, float, str]] = (),
+    label: str = "",
+    figure: float | None = None,
+) -> tuple[Any, tuple[Working, ...]]:
     """What ``work()`` gives, and the workings of all formulas called for it.
 
     ``known`` are figures with their kinds and labels, by which what is fed to a formula is called;

@@ -5,6 +5,7 @@ the same figures by another program, and what the two stay within.  Each piece c
 kind of evidence it is, so that nobody takes a recalled figure for one that was read.  The tests
 hold every piece, and the course shows them to whoever asks what vouches for a figure.
 """
+
 from __future__ import annotations
 
 import dataclasses

@@ -1,4 +1,5 @@
 """How well each formula is vouched for: its pieces of evidence, and the strongest of them."""
+
 from __future__ import annotations
 
 import dataclasses
@@ -22,12 +23,12 @@ class Piece:
     """One piece of evidence as a reader compares it; texts as printed."""
 
     evidence: str
-    source: str               # as people read it
-    case: str                 # what is compared
-    published: str            # "" for a second program
+    source: str  # as people read it
+    case: str  # what is compared
+    published: str  # "" for a second program
     ours: str
-    difference: float         # as a share; for a second program a ceiling
-    allowed: float            # as a share; 0 where the comparison is of another sort
+    difference: float  # as a share; for a second program a ceiling
+    allowed: float  # as a share; 0 where the comparison is of another sort
     because: str
 
     @property
@@ -75,7 +76,9 @@ def standings() -> list[Standing]:
             if name in pieces:
                 pieces[name].append(_of_program(program))
     order = {evidence: place for place, evidence in enumerate(EVIDENCE)}
-    found = [Standing(FORMULAS[name], tuple(sorted(held, key=lambda piece: order[piece.evidence]))) for name, held in pieces.items()]
+    found = [
+        Standing(FORMULAS[name], tuple(sorted(held, key=lambda piece: order[piece.evidence]))) for name, held in pieces.items()
+    ]
     return sorted(found, key=lambda one: (-one.rank, one.formula.name))
 
 
@@ -84,13 +87,29 @@ def _of_check(check: Check) -> Piece:
     size = np.max(np.abs(expected))
     difference, bound = (float(np.max(np.abs(gap)) / size) if size else 0.0 for gap in (found - expected, allowed))
     put_in = ", ".join(f"{name.replace('_', ' ')} {_text(value)}" for name, value in check.inputs.items())
-    return Piece(check.evidence, cite(check.source), put_in, _text(check.expected), _as_printed(check.expected, expected, found),
-                 difference, bound, check.because)
+    return Piece(
+        check.evidence,
+        cite(check.source),
+        put_in,
+        _text(check.expected),
+        _as_printed(check.expected, expected, found),
+        difference,
+        bound,
+        check.because,
+    )
 
 
 def _of_program(program: SecondProgram) -> Piece:
-    return Piece(program.evidence, cite(program.source), program.says.rstrip("."), "", "",
-                 min(program.within, program.allowed), program.allowed, program.because)
+    return Piece(
+        program.evidence,
+        cite(program.source),
+        program.says.rstrip("."),
+        "",
+        "",
+        min(program.within, program.allowed),
+        program.allowed,
+        program.because,
+    )
 
 
 def _text(value: object) -> str:

@@ -1,4 +1,5 @@
 """What a lathe does to metal and metal to a lathe: formulas, one room for each chapter."""
+
 from . import (  # noqa: F401
     alignment,
     bearings,

@@ -94,9 +94,7 @@ def tolerance_from_work(
     rises_with=("near_diameter",),
     falls_with=("far_diameter",),
 )
-def axis_swing(
-    near_diameter: Length("mm", "d_1", above=0), far_diameter: Length("mm", "d_2", above=0)
-) -> Length("µm", "e"):
+def axis_swing(near_diameter: Length("mm", "d_1", above=0), far_diameter: Length("mm", "d_2", above=0)) -> Length("µm", "e"):
     """How far the axis comes towards the tool between two turned collars; minus where it leans away from it."""
     return (near_diameter - far_diameter) / 2
 
@@ -190,20 +188,14 @@ def level_taper(level_difference: Slope("mm/m", r"\varphi"), lever: Length("mm",
     rises_with=("height_error",),
     falls_with=("diameter",),
 )
-def height_error_on_diameter(diameter: Diameter, height_error: Length("mm", r"\delta", at_least=0)) -> Length(
-    "µm", r"\Delta d"
-):
+def height_error_on_diameter(diameter: Diameter, height_error: Length("mm", r"\delta", at_least=0)) -> Length("µm", r"\Delta d"):
     """How much larger work comes out where the tool stands above or below the axis: a matter of second order."""
     radius = diameter / 2
     return 2 * height_error**2 / (np.sqrt(radius**2 + height_error**2) + radius)
 
 
 # --- run-out ------------------------------------------------------------------------------------------------
-@formula(
-    r"R = \sqrt{(r_0 - r_{180})^2 + (r_{90} - r_{270})^2}",
-    source="iso_230_1, run-out",
-    limits=_FOUR,
-)
+@formula(r"R = \sqrt{(r_0 - r_{180})^2 + (r_{90} - r_{270})^2}", source="iso_230_1, run-out", limits=_FOUR)
 def run_out(
     at_0: Length("µm", "r_0"), at_90: Length("µm", "r_{90}"), at_180: Length("µm", "r_{180}"), at_270: Length("µm", "r_{270}")
 ) -> Length("µm", "R"):
@@ -275,7 +267,7 @@ def lobes(readings: Any) -> np.ndarray:
     heights = 4 * np.abs(np.fft.rfft(values)) / len(values)
     heights[0] = 0.0
     if len(values) % 2 == 0:
-        heights[-1] /= 2                # the fastest wave of an even count is met by one term, not by two
+        heights[-1] /= 2  # the fastest wave of an even count is met by one term, not by two
     return heights
 
 
@@ -337,9 +329,12 @@ def marks_in_a_turn(diameter: Diameter, mark_pitch: Length("mm", "p", above=0)) 
     return np.pi * diameter / mark_pitch
 
 
-_SLOWING = {"The temperature must rise, and each rise must be smaller than the one before; "
-            "where it is not, the housing is not on its way to a level.":
-            lambda first, second, third: (second > first) & (third > second) & (third - second < second - first)}
+_SLOWING = {
+    "The temperature must rise, and each rise must be smaller than the one before; "
+    "where it is not, the housing is not on its way to a level.": lambda first, second, third: (
+        (second > first) & (third > second) & (third - second < second - first)
+    )
+}
 
 
 @formula(
@@ -349,7 +344,9 @@ _SLOWING = {"The temperature must rise, and each rise must be smaller than the o
     requires=_SLOWING,
 )
 def levelled_rise(
-    first: TemperatureRise("K", "T_1", at_least=0), second: TemperatureRise("K", "T_2", at_least=0), third: TemperatureRise("K", "T_3", at_least=0)
+    first: TemperatureRise("K", "T_1", at_least=0),
+    second: TemperatureRise("K", "T_2", at_least=0),
+    third: TemperatureRise("K", "T_3", at_least=0),
 ) -> TemperatureRise("K", "T"):
     """Temperature rise at which a warming headstock will level out, from three readings evenly apart in time."""
     gained, gaining = second - first, third - second

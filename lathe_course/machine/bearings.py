@@ -66,8 +66,11 @@ Elements = Count("", "Z", above=0, at_most=100)
 Rows = Count("", "i", at_least=1, at_most=4)
 Dynamic = Force("N", "C", above=0)
 Static = Force("N", "C_0", above=0)
-_ROOM = {"A ball or roller must be smaller than the mean diameter of the bearing.": lambda element_diameter, mean_diameter: (
-    element_diameter < mean_diameter)}
+_ROOM = {
+    "A ball or roller must be smaller than the mean diameter of the bearing.": lambda element_diameter, mean_diameter: (
+        element_diameter < mean_diameter
+    )
+}
 
 
 # --- ratings from the geometry -------------------------------------------------------------------------
@@ -101,7 +104,10 @@ def ball_rating_factor(element_diameter: Element, mean_diameter: Mean, contact_a
     falls_with=("contact_angle",),
 )
 def ball_dynamic_rating(
-    rating_factor: Ratio("", "f_c", above=0, at_most=200), contact_angle: Contact, ball_count: Elements, element_diameter: Element,
+    rating_factor: Ratio("", "f_c", above=0, at_most=200),
+    contact_angle: Contact,
+    ball_count: Elements,
+    element_diameter: Element,
     rows: Rows = 1,
 ) -> Force("N", "C"):
     """Load under which nine ball bearings in ten last a million turns."""
@@ -139,7 +145,9 @@ def roller_dynamic_rating(
     roller_length: RollerLength,
 ) -> Force("N", "C"):
     """Load under which nine roller bearings in ten last a million turns."""
-    bearing = (roller_length / MM * np.cos(contact_angle)) ** (7 / 9) * (element_diameter / MM) ** (29 / 27) * NEWTON_PER_MM2 * MM**2
+    bearing = (
+        (roller_length / MM * np.cos(contact_angle)) ** (7 / 9) * (element_diameter / MM) ** (29 / 27) * NEWTON_PER_MM2 * MM**2
+    )
     return 1.1 * rating_factor * roller_count**0.75 * bearing
 
 
@@ -159,7 +167,9 @@ def ball_static_factor(ratio: Any) -> Any:
     rises_with=("ball_count", "rows"),
     requires=_ROOM,
 )
-def ball_static_rating(element_diameter: Element, mean_diameter: Mean, contact_angle: Contact, ball_count: Elements, rows: Rows = 1) -> Force("N", "C_0"):
+def ball_static_rating(
+    element_diameter: Element, mean_diameter: Mean, contact_angle: Contact, ball_count: Elements, rows: Rows = 1
+) -> Force("N", "C_0"):
     """Load that begins to dent the track of a ball bearing by a ten-thousandth of the ball."""
     cosine = np.cos(contact_angle)
     factor = ball_static_factor(element_diameter * cosine / mean_diameter) * NEWTON_PER_MM2
@@ -220,7 +230,10 @@ def pair_factors(contact_angle: Any) -> tuple[Any, Any, Any, Any]:
     """
     rows = table("contact_angles")
     angles = [row["contact_angle"] for row in rows.values()]
-    return tuple(np.interp(contact_angle, angles, [row[name] for row in rows.values()]) for name in ("pair_y_up_to_e", "pair_x", "pair_y", "pair_y0"))
+    return tuple(
+        np.interp(contact_angle, angles, [row[name] for row in rows.values()])
+        for name in ("pair_y_up_to_e", "pair_x", "pair_y", "pair_y0")
+    )
 
 
 def load_factors(kind: str, contact_angle: Any, thrust: Any, static_rating: Any) -> tuple[Any, Any, Any, Any]:
@@ -298,7 +311,10 @@ def _roller_approach(load: Any, roller_length: Any) -> Any:
     rises_with=("approach", "roller_count", "roller_length", "contact_angle"),
 )
 def squeeze_load(
-    approach: Length("µm", r"\delta", at_least=0, at_most=1000), roller_count: Elements, roller_length: RollerLength, contact_angle: Slant
+    approach: Length("µm", r"\delta", at_least=0, at_most=1000),
+    roller_count: Elements,
+    roller_length: RollerLength,
+    contact_angle: Slant,
 ) -> Force("N", "V"):
     """Push along the axis that presses the cone of a taper roller bearing into its cup by some micrometres."""
     return roller_count * np.sin(contact_angle) * _roller_load(approach * np.sin(contact_angle), roller_length)
@@ -326,7 +342,10 @@ def preloaded_stiffness(
     falls_with=("zone",),
 )
 def loaded_stiffness(
-    load: Force("N", "R", at_least=0, at_most=1e6), zone: Ratio("", "z", at_least=4, at_most=20), roller_count: Elements, roller_length: RollerLength,
+    load: Force("N", "R", at_least=0, at_most=1e6),
+    zone: Ratio("", "z", at_least=4, at_most=20),
+    roller_count: Elements,
+    roller_length: RollerLength,
     contact_angle: Slant,
 ) -> Stiffness("N/µm", "k"):
     """Stiffness across the axis of the rollers of a bearing that nothing squeezes, under a cross load."""
@@ -342,8 +361,11 @@ def loaded_stiffness(
     rises_with=("preload", "mean_diameter", "spindle_speed"),
 )
 def preload_friction(
-    friction_factor: Ratio("", "f", at_least=0, at_most=0.1), thrust_factor: Ratio("", "Y", above=0), preload: Force("N", "V", at_least=0, at_most=1e6),
-    mean_diameter: Mean, spindle_speed: RotationalSpeed("rpm", "n", at_least=0, at_most=1e5),
+    friction_factor: Ratio("", "f", at_least=0, at_most=0.1),
+    thrust_factor: Ratio("", "Y", above=0),
+    preload: Force("N", "V", at_least=0, at_most=1e6),
+    mean_diameter: Mean,
+    spindle_speed: RotationalSpeed("rpm", "n", at_least=0, at_most=1e5),
 ) -> Power("W", "P"):
     """Power that a squeeze along the axis costs in one bearing."""
     return friction_factor * 2 * thrust_factor * preload * mean_diameter * spindle_speed
@@ -392,9 +414,7 @@ def load_for_life(
     rises_with=("static_rating",),
     falls_with=("static_load",),
 )
-def static_safety(
-    static_rating: Force("N", "C_0", above=0), static_load: Force("N", "P_0", above=0)
-) -> Ratio("", "S_0"):
+def static_safety(static_rating: Force("N", "C_0", above=0), static_load: Force("N", "P_0", above=0)) -> Ratio("", "S_0"):
     """How many times the load the bearing bears at rest before balls or rollers leave marks."""
     return static_rating / static_load
 

@@ -36,8 +36,11 @@ Tension = Force("N", "T", at_least=0, at_most=1e6)
 Wrap = Angle("deg", r"\theta", above=0, at_most=360)
 Friction = Ratio("", r"\mu_e", at_least=0, at_most=10)
 
-_APART = {"The pulleys run into each other: the centres must be further apart than half of both diameters together.":
-          lambda large_diameter, small_diameter, centres: (large_diameter + small_diameter) / 2 < centres}
+_APART = {
+    "The pulleys run into each other: the centres must be further apart than half of both diameters together.": lambda large_diameter, small_diameter, centres: (
+        (large_diameter + small_diameter) / 2 < centres
+    )
+}
 _FIXED = "centres that stay where they are; a belt that stretches a little and does not creep"
 _OPEN = "open belt, shafts parallel, strands straight"
 #: steps of Newton's method: each doubles the digits, and the start is right to a hundredth
@@ -86,8 +89,12 @@ def usual_belt_length(large_diameter: Large, small_diameter: Small, centres: Cen
     limits="open belt, angle on the smaller pulley; the larger has as much more than half a turn as this one has less",
     falls_with=("large_diameter",),
     rises_with=("small_diameter",),
-    requires=_APART | {"The small pulley is the larger of the two: change them over.":
-                       lambda large_diameter, small_diameter: small_diameter <= large_diameter},
+    requires=_APART
+    | {
+        "The small pulley is the larger of the two: change them over.": lambda large_diameter, small_diameter: (
+            small_diameter <= large_diameter
+        )
+    },
 )
 def wrap_angle(large_diameter: Large, small_diameter: Small, centres: Centres) -> Angle("deg", r"\theta"):
     """How far round the small pulley the belt lies."""
@@ -111,13 +118,15 @@ def _parts(diameter, belt_length, centres):
     limits="open belt; the second pulley of a step, larger or smaller than the first",
     rises_with=("belt_length",),
     falls_with=("centres",),
-    requires={"The belt is too short: at these centres it does not even reach round the one pulley and a bare shaft. "
-              "Take a longer belt or bring the shafts together.": _reaches,
-              "The belt is too long: the second pulley would run into the first. Take a shorter belt or set the shafts further apart.": _parts},
+    requires={
+        "The belt is too short: at these centres it does not even reach round the one pulley and a bare shaft. "
+        "Take a longer belt or bring the shafts together.": _reaches,
+        "The belt is too long: the second pulley would run into the first. Take a shorter belt or set the shafts further apart.": _parts,
+    },
 )
-def mating_diameter(
-    diameter: Length("mm", "d", above=0, at_most=10_000), belt_length: BeltLength, centres: Centres
-) -> Length("mm", "D"):
+def mating_diameter(diameter: Length("mm", "d", above=0, at_most=10_000), belt_length: BeltLength, centres: Centres) -> Length(
+    "mm", "D"
+):
     """Diameter of the other pulley of a step, so that one belt fits all steps.
 
     By Newton's method on the exact length, whose slope is a quarter turn and the lean.
@@ -262,7 +271,8 @@ def belt_shaft_pull(tension: Tension, wrap: Wrap) -> Force("N", "F_b"):
     falls_with=("tension",),
 )
 def belt_deflection(
-    push: Force("N", "F_q", at_least=0, at_most=1e4), strand: Length("mm", "l", above=0, at_most=100_000),
+    push: Force("N", "F_q", at_least=0, at_most=1e4),
+    strand: Length("mm", "l", above=0, at_most=100_000),
     tension: Force("N", "T", above=0, at_most=1e6),
 ) -> Length("mm", "y"):
     """How far a strand gives way when it is pressed in its middle: the way to set a tension with a spring balance."""

@@ -84,9 +84,9 @@ def train_ratio(
     limits="single start on the leadscrew, or its lead in place of its pitch",
     rises_with=("train_ratio", "spindle_ratio", "leadscrew_pitch"),
 )
-def cut_pitch(train_ratio: Ratio("", "u", above=0, at_most=10_000), spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch) -> FeedPerTurn(
-    "mm/rev", "P_c"
-):
+def cut_pitch(
+    train_ratio: Ratio("", "u", above=0, at_most=10_000), spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch
+) -> FeedPerTurn("mm/rev", "P_c"):
     """How far the tool moves for one turn of the spindle: the pitch that is cut, or the feed."""
     return train_ratio * spindle_ratio * leadscrew_pitch
 
@@ -98,7 +98,9 @@ def cut_pitch(train_ratio: Ratio("", "u", above=0, at_most=10_000), spindle_rati
     rises_with=("pitch",),
     falls_with=("spindle_ratio", "leadscrew_pitch"),
 )
-def wanted_ratio(pitch: Pitch("mm", "P", above=0, at_most=100), spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch) -> Ratio("", "u"):
+def wanted_ratio(
+    pitch: Pitch("mm", "P", above=0, at_most=100), spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch
+) -> Ratio("", "u"):
     """Ratio a train must have to cut a pitch: the pitch wanted over that of the leadscrew."""
     return pitch / (spindle_ratio * leadscrew_pitch)
 
@@ -110,7 +112,9 @@ def wanted_ratio(pitch: Pitch("mm", "P", above=0, at_most=100), spindle_ratio: S
     rises_with=("cut_pitch",),
     falls_with=("pitch",),
 )
-def pitch_error(cut_pitch: Pitch("mm", "P_c", above=0, at_most=10_000), pitch: Pitch("mm", "P", above=0, at_most=100)) -> Ratio("%", "e"):
+def pitch_error(cut_pitch: Pitch("mm", "P_c", above=0, at_most=10_000), pitch: Pitch("mm", "P", above=0, at_most=100)) -> Ratio(
+    "%", "e"
+):
     """Error of a pitch as a share: positive where it comes out too coarse."""
     return cut_pitch / pitch - 1
 
@@ -178,10 +182,15 @@ class Place:
 
 
 #: what stands in the way of four wheels, and of two, in the order of ``Place.room_for_four`` and ``room_for_two``
-_OBSTACLES = ("the wheels are too small to span from shaft to shaft", "the wheels are too unlike to meet on the stud",
-              "the stud lies beyond the reach of the banjo", "the second driver runs into the shaft of the first",
-              "the first driven wheel runs into the leadscrew", "the first driver runs into the leadscrew",
-              "the wheel on the leadscrew runs into the shaft of the first driver")
+_OBSTACLES = (
+    "the wheels are too small to span from shaft to shaft",
+    "the wheels are too unlike to meet on the stud",
+    "the stud lies beyond the reach of the banjo",
+    "the second driver runs into the shaft of the first",
+    "the first driven wheel runs into the leadscrew",
+    "the first driver runs into the leadscrew",
+    "the wheel on the leadscrew runs into the shaft of the first driver",
+)
 _OBSTACLES_OF_TWO = (*_OBSTACLES[:3], "the two wheels touch each other past the idler")
 _NO_IDLER = "no wheel is left to be the idler"
 
@@ -212,7 +221,7 @@ class Train:
     def stud(self, place: Place) -> tuple[float, float]:
         """Where the stud stands, metres: leadscrew at (0, 0), first driver above it at (0, centres)."""
         a, b = self.wheels[:2]
-        upper, lower = ((a + self.idler, self.idler + b) if len(self.wheels) == 2 else (a + b, sum(self.wheels[2:])))
+        upper, lower = (a + self.idler, self.idler + b) if len(self.wheels) == 2 else (a + b, sum(self.wheels[2:]))
         upper, lower = place.module / 2 * upper, place.module / 2 * lower
         height = (lower**2 - upper**2 + place.centres**2) / (2 * place.centres)
         return float(np.sqrt(max(lower**2 - height**2, 0.0))), float(height)
@@ -256,7 +265,7 @@ def _idlers(teeth: tuple[int, ...], pairs: np.ndarray, place: Place) -> np.ndarr
         return np.zeros(0, np.int64)
     sizes, counts = np.unique(teeth, return_counts=True)
     first, second = pairs[:, :, None]
-    free = counts - (first == sizes) - (second == sizes) > 0                # (n, sizes)
+    free = counts - (first == sizes) - (second == sizes) > 0  # (n, sizes)
     best = np.where(free, _least(place.room_for_two(*map(place.radius, (first, second, sizes)))), -np.inf).argmax(axis=1)
     return np.where(free.any(axis=1), sizes[best], 0)
 
@@ -380,7 +389,9 @@ def ratio_errors(teeth: tuple[int, ...], module: Any, centres: Any, reach: Any, 
 
 def finest_ratio(teeth: tuple[int, ...], module: Any, centres: Any, reach: Any, shaft: Any) -> Any:
     """The smallest ratio that can be put on; 0 where none can.  Arrays as for ``ratio_errors``."""
-    return _at_each_place(teeth, (module, centres, reach, shaft), 1.0, lambda ratios, wanted: ratios[0] * wanted if ratios.size else 0.0 * wanted)
+    return _at_each_place(
+        teeth, (module, centres, reach, shaft), 1.0, lambda ratios, wanted: ratios[0] * wanted if ratios.size else 0.0 * wanted
+    )
 
 
 def _nearest(ratios: np.ndarray, wanted: Any) -> Any:
@@ -422,7 +433,10 @@ def helpful_wheels(teeth: tuple[int, ...], place: Place, wanted: np.ndarray, all
     found = []
     for wheel in range(20, TEETH[1] + 1):
         two, four = _pairs((*teeth, wheel)), np.hstack([np.insert(threes, at, wheel, axis=0) for at in range(4)])
-        fits = [_room_for_two((*teeth, wheel), two, place) >= TOUCHING, _least(place.room_for_four(*place.radius(four))) >= TOUCHING]
+        fits = [
+            _room_for_two((*teeth, wheel), two, place) >= TOUCHING,
+            _least(place.room_for_four(*place.radius(four))) >= TOUCHING,
+        ]
         ratios = np.concatenate([(two[0] / two[1])[fits[0]], (four[0] * four[2] / (four[1] * four[3]))[fits[1]]])
         after = np.atleast_1d(_nearest(np.sort(ratios), wanted))
         found.append((wheel, np.where(np.abs(after) < np.abs(before), after, before)))

@@ -66,7 +66,8 @@ def half_power_damping(
 @formula(
     r"u = \cos\alpha\,(s\,\cos\alpha - \sin\alpha)",
     source=("tlusty, direction of the sway", "schmitz_smith, oriented response"),
-    limits=_ONE_WAY + "; force counted against the cutting force, which presses the tool down; all of the outward sway counted as thinning the chip, "
+    limits=_ONE_WAY
+    + "; force counted against the cutting force, which presses the tool down; all of the outward sway counted as thinning the chip, "
     "which is a little much for an edge that stands square",
     rises_with=("radial_share",),
 )
@@ -82,7 +83,7 @@ def sway_direction_factor(
     along the line cancel nothing feeds the sway; beyond that the share is negative, and the
     machine sings a little below its own note instead of above it.
     """
-    along = radial_share * np.cos(sway_angle) - np.sin(sway_angle)      # of the force on the tool, along the line, outwards
+    along = radial_share * np.cos(sway_angle) - np.sin(sway_angle)  # of the force on the tool, along the line, outwards
     return np.cos(sway_angle) * along
 
 
@@ -125,7 +126,8 @@ def worst_real_part(stiffness: MachineStiffness, damping: Damping) -> Compliance
 @formula(
     r"b = \frac{2 k \zeta (1 + \zeta)}{u K_s}",
     source=("tlusty", "schmitz_smith"),
-    limits=_ONE_WAY + "; the worst spindle speed; each cut laid fully over the last; a guide within a factor of two at the machine",
+    limits=_ONE_WAY
+    + "; the worst spindle speed; each cut laid fully over the last; a guide within a factor of two at the machine",
     rises_with=("stiffness", "damping"),
     falls_with=("cutting_stiffness", "direction_factor"),
 )
@@ -183,8 +185,15 @@ def lobe_speed(
     return chatter_ratio * frequency / (lobe + part)
 
 
-def quiet_width(speed: Any, frequency: float, stiffness: float, damping: float, cutting_stiffness: float, direction_factor: float,
-                most_lobes: int = 400) -> np.ndarray:
+def quiet_width(
+    speed: Any,
+    frequency: float,
+    stiffness: float,
+    damping: float,
+    cutting_stiffness: float,
+    direction_factor: float,
+    most_lobes: int = 400,
+) -> np.ndarray:
     """Widest quiet chip, m, at spindle speeds ``speed`` [rad/s], an array; the lower border of all lobes.  The rest are SI numbers.
 
     Only lobes that reach the slowest speed are looked at, ``most_lobes`` at the most.
@@ -194,7 +203,7 @@ def quiet_width(speed: Any, frequency: float, stiffness: float, damping: float, 
     width = lobe_width.si(stiffness, damping, cutting_stiffness, direction_factor, ratio)
     lobes = np.arange(min(most_lobes, int(frequency * 2 / speed.min()) + 2))
     speeds = lobe_speed.si(frequency, damping, ratio, lobes[:, None])
-    return np.min([np.interp(speed, one, width) for one in speeds], axis=0)         # along a lobe the speed rises with the ratio
+    return np.min([np.interp(speed, one, width) for one in speeds], axis=0)  # along a lobe the speed rises with the ratio
 
 
 # --- slow speeds ----------------------------------------------------------------------------------------
@@ -221,7 +230,7 @@ def slow_speed_width(
     to the damping in proportion to the width looked for, so the equation holds the width on
     both sides and is solved for its smaller root.
     """
-    slope = process_damping * frequency / (2 * stiffness * cutting_speed)       # damping ratio added by a metre of width
+    slope = process_damping * frequency / (2 * stiffness * cutting_speed)  # damping ratio added by a metre of width
     reach = 2 * stiffness / (direction_factor * cutting_stiffness)
     at_speed = chatter_free_width.si(stiffness, damping, cutting_stiffness, direction_factor)
     left = 1 - reach * slope * (1 + 2 * damping)

@@ -23,7 +23,10 @@ Feed = FeedPerTurn("mm/rev", "f", above=0, at_most=50)
     falls_with=("specific_force", "condition", "feed", "cutting_speed"),
 )
 def depth_by_power(
-    power: Power("W", "P", at_least=0, at_most=1e6), specific_force: Specific, condition: Condition, feed: Feed,
+    power: Power("W", "P", at_least=0, at_most=1e6),
+    specific_force: Specific,
+    condition: Condition,
+    feed: Feed,
     cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000),
 ) -> Length("mm", "a_P"):
     """Depth at which a cut takes all the power there is."""
@@ -38,7 +41,10 @@ def depth_by_power(
     falls_with=("specific_force", "condition", "feed", "diameter"),
 )
 def depth_by_torque(
-    torque: Torque("N·m", "M", at_least=0, at_most=1e6), specific_force: Specific, condition: Condition, feed: Feed,
+    torque: Torque("N·m", "M", at_least=0, at_most=1e6),
+    specific_force: Specific,
+    condition: Condition,
+    feed: Feed,
     diameter: Length("mm", "d", above=0, at_most=5_000),
 ) -> Length("mm", "a_M"):
     """Depth at which a cut at this diameter stalls the spindle."""

@@ -5,6 +5,7 @@ spindle speed; with a motor whose speed is set it is a range.  Steps and setting
 last axis, behind the shape s of the figures they are made from, so (*s, steps) and
 (*s, settings); one that is not there is NaN.  All in SI.
 """
+
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
@@ -31,8 +32,17 @@ def stacked(parts: Sequence[Any], steps: int) -> np.ndarray:
     return np.stack(np.broadcast_arrays(*parts[:steps], *(np.nan,) * (len(parts) - steps)), axis=-1)
 
 
-def settings(driving: np.ndarray, driven: np.ndarray, countershaft: Any, back_gear: Any, motor_speed: Any, slow_share: Any,
-             fast_share: Any, efficiency: Any, geared_efficiency: Any) -> dict[str, np.ndarray]:
+def settings(
+    driving: np.ndarray,
+    driven: np.ndarray,
+    countershaft: Any,
+    back_gear: Any,
+    motor_speed: Any,
+    slow_share: Any,
+    fast_share: Any,
+    efficiency: Any,
+    geared_efficiency: Any,
+) -> dict[str, np.ndarray]:
     """``reduction`` of each setting (motor turns for one of the spindle), its ``slow`` and ``fast`` end, rad/s, and its ``efficiency``.
 
     ``driving`` and ``driven`` are pulley diameters (*s, steps); the settings with the back gear
@@ -43,26 +53,33 @@ def settings(driving: np.ndarray, driven: np.ndarray, countershaft: Any, back_ge
     reduction = np.concatenate(np.broadcast_arrays(belts, geared), axis=-1)
     turns = beside(motor_speed) / reduction
     one, other = np.broadcast_arrays(beside(efficiency), beside(geared_efficiency))
-    return {"reduction": reduction, "slow": turns * beside(slow_share), "fast": turns * beside(fast_share),
-            "efficiency": np.concatenate([np.repeat(one, STEPS, axis=-1), np.repeat(other, STEPS, axis=-1)], axis=-1)}
+    return {
+        "reduction": reduction,
+        "slow": turns * beside(slow_share),
+        "fast": turns * beside(fast_share),
+        "efficiency": np.concatenate([np.repeat(one, STEPS, axis=-1), np.repeat(other, STEPS, axis=-1)], axis=-1),
+    }
 
 
 def widest_gap(slow: np.ndarray, fast: np.ndarray) -> np.ndarray:
     """Largest ratio between a speed and the next slower one that can be had, 1 where all run into each other; shape s."""
     slow, fast = np.broadcast_arrays(slow, fast)
-    order = np.argsort(slow, axis=-1)                   # NaN last
+    order = np.argsort(slow, axis=-1)  # NaN last
     slow, fast = (np.take_along_axis(ends, order, axis=-1) for ends in (slow, fast))
     reached = np.fmax.accumulate(fast, axis=-1)
-    one = slow[..., :1] / slow[..., :1]                 # NaN where there is no speed at all
+    one = slow[..., :1] / slow[..., :1]  # NaN where there is no speed at all
     return np.fmax.reduce(np.concatenate([one, slow[..., 1:] / reached[..., :-1]], axis=-1), axis=-1)
 
 
-def at_speed(wish: Any, drive: Mapping[str, np.ndarray], rated_power: Any, motor_speed: Any, full_share: Any, still_share: Any) -> tuple[np.ndarray, np.ndarray]:
+def at_speed(
+    wish: Any, drive: Mapping[str, np.ndarray], rated_power: Any, motor_speed: Any, full_share: Any, still_share: Any
+) -> tuple[np.ndarray, np.ndarray]:
     """Spindle speed that is run for each ``wish`` (*s, wishes), and the torque that lasts there; shape (*s, wishes).
 
     It is the fastest that can be had and is not above the wish, on the setting that gives most
     torque there; the slowest of all where every one is above it.
     """
+
     def twice(value: Any) -> np.ndarray:
         return beside(beside(value))
 
@@ -71,5 +88,7 @@ def at_speed(wish: Any, drive: Mapping[str, np.ndarray], rated_power: Any, motor
     run = np.where(slow <= goal * _HAIR, np.minimum(goal, fast), np.nan)
     best = np.fmax.reduce(run, axis=-1)
     share = np.where(run * _HAIR >= beside(best), run * reduction / twice(motor_speed), np.nan)
-    turning = motor_torque.si(twice(rated_power), twice(motor_speed), share) * cooling_share.si(share, twice(full_share), twice(still_share))
+    turning = motor_torque.si(twice(rated_power), twice(motor_speed), share) * cooling_share.si(
+        share, twice(full_share), twice(still_share)
+    )
     return best, np.fmax.reduce(turning * reduction * efficiency, axis=-1)

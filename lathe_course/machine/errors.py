@@ -55,13 +55,16 @@ def size_error(force: Push, compliance: Give) -> Length("µm", r"\Delta d"):
 def height_error(height: Length("mm", "z", at_least=0), diameter: Length("mm", "d", above=0)) -> Length("µm", r"\Delta d"):
     """How much too large the diameter turns out when the tip stands above or below the centre."""
     twice = 2 * height
-    return twice**2 / (np.hypot(diameter, twice) + diameter)        # the difference itself would lose its digits
+    return twice**2 / (np.hypot(diameter, twice) + diameter)  # the difference itself would lose its digits
 
 
-@formula(r"y = h \varphi", source="definition", limits="small angles; the saddle rolls about the line of the bed's twist", rises_with=("lever", "twist_angle"))
-def roll_error(
-    lever: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)
-) -> Length("µm", "y"):
+@formula(
+    r"y = h \varphi",
+    source="definition",
+    limits="small angles; the saddle rolls about the line of the bed's twist",
+    rises_with=("lever", "twist_angle"),
+)
+def roll_error(lever: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Length("µm", "y"):
     """How far the tool moves along the radius when the saddle rolls by an angle, as on a twisted bed."""
     return lever * twist_angle
 
@@ -115,9 +118,9 @@ def copying_factor(compliance: Give, force_per_depth: Stiffness("N/mm", "s", at_
     limits="the part that gives unevenly turns with the work; steady force",
     rises_with=("force", "compliance", "unevenness"),
 )
-def uneven_give_error(
-    force: Push, compliance: Give, unevenness: Ratio("%", "q", at_least=0, at_most=200)
-) -> Length("µm", r"\Delta r"):
+def uneven_give_error(force: Push, compliance: Give, unevenness: Ratio("%", "q", at_least=0, at_most=200)) -> Length(
+    "µm", r"\Delta r"
+):
     """Difference of radius round the work where what holds it gives more one way than another.
 
     ``unevenness`` is the softest give less the stiffest, over their mean.  Only what turns

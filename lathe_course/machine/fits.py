@@ -62,7 +62,9 @@ def _row(name: str, size: float) -> Mapping[str, Any]:
         if row["over"] < size * (1 + 1e-9) and size <= row["to"] * (1 + 1e-9):
             return row
     largest = max(row["to"] for row in table(name).values())
-    raise InputProblem([("size", f"fits are known here above 1 mm and up to {largest * 1e3:.0f} mm; {size * 1e3:g} mm lies outside.")])
+    raise InputProblem(
+        [("size", f"fits are known here above 1 mm and up to {largest * 1e3:.0f} mm; {size * 1e3:g} mm lies outside.")]
+    )
 
 
 def field(name: str, size: float) -> Field:
@@ -85,8 +87,11 @@ def field(name: str, size: float) -> Field:
     known = table("fundamental_deviations")
     if name not in known:
         raise InputProblem([("fit", f"the field {name!r} is not in the table{nearest_or_stop(name, field_names(), most=3)}")])
-    column = next(key for key in ("to_3", "to_6", "to_10", "to_18", "to_30", "to_50", "to_80", "to_120", "to_180")
-                  if size <= float(key[3:]) * 1e-3 * (1 + 1e-9))
+    column = next(
+        key
+        for key in ("to_3", "to_6", "to_10", "to_18", "to_30", "to_50", "to_80", "to_120", "to_180")
+        if size <= float(key[3:]) * 1e-3 * (1 + 1e-9)
+    )
     end = known[name][column]
     return Field(end, end + width) if known[name]["end"] == "lower" else Field(end - width, end)
 

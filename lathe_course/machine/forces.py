@@ -46,9 +46,12 @@ _STRAIGHT = "straight cutting edge; where the nose takes part, the effective ent
 
 
 # --- the chip before it is cut ---------------------------------------------------------------------
-@formula(r"h = f \sin \kappa", source=("iso_3002, undeformed chip", "koenig, undeformed chip"), limits=_STRAIGHT, rises_with=("feed",))
-def chip_thickness(feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
-                   entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90) -> Length("mm", "h"):
+@formula(
+    r"h = f \sin \kappa", source=("iso_3002, undeformed chip", "koenig, undeformed chip"), limits=_STRAIGHT, rises_with=("feed",)
+)
+def chip_thickness(
+    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50), entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90
+) -> Length("mm", "h"):
     """Thickness of the chip before it is cut, square to the cutting edge.
 
     The entering angle is the one between cutting edge and feed direction: 90 deg for a knife
@@ -57,21 +60,31 @@ def chip_thickness(feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
     return feed * np.sin(entering_angle)
 
 
-@formula(r"b = \frac{a_p}{\sin \kappa}", source=("iso_3002, undeformed chip", "koenig, undeformed chip"), limits=_STRAIGHT,
-         rises_with=("depth_of_cut",))
-def chip_width(depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
-               entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90) -> Length("mm", "b"):
+@formula(
+    r"b = \frac{a_p}{\sin \kappa}",
+    source=("iso_3002, undeformed chip", "koenig, undeformed chip"),
+    limits=_STRAIGHT,
+    rises_with=("depth_of_cut",),
+)
+def chip_width(
+    depth_of_cut: Length("mm", "a_p", above=0, at_most=200), entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90
+) -> Length("mm", "b"):
     """Width of the chip before it is cut, along the cutting edge."""
     return depth_of_cut / np.sin(entering_angle)
 
 
-@formula(r"\kappa_e = \arctan\left(\frac{a_p}{\sqrt{r^2 - (r - \min(a_p, r - r \cos \kappa))^2} + \frac{\max(a_p - r + r \cos \kappa, 0)}{\tan \kappa}}\right)",
-         source=("colwell, line across the ends of the engaged edge", "iso_3002, undeformed chip"),
-         limits="feed small against the nose radius; trailing edge clear of the work; a steady push for each length of edge",
-         rises_with=("depth_of_cut", "entering_angle"), falls_with=("nose_radius",))
-def effective_entering_angle(depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
-                             nose_radius: Length("mm", "r", at_least=0, at_most=50),
-                             entering_angle: Angle("deg", r"\kappa", above=0, at_most=90) = 90) -> Angle("deg", r"\kappa_e"):
+@formula(
+    r"\kappa_e = \arctan\left(\frac{a_p}{\sqrt{r^2 - (r - \min(a_p, r - r \cos \kappa))^2} + \frac{\max(a_p - r + r \cos \kappa, 0)}{\tan \kappa}}\right)",
+    source=("colwell, line across the ends of the engaged edge", "iso_3002, undeformed chip"),
+    limits="feed small against the nose radius; trailing edge clear of the work; a steady push for each length of edge",
+    rises_with=("depth_of_cut", "entering_angle"),
+    falls_with=("nose_radius",),
+)
+def effective_entering_angle(
+    depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
+    nose_radius: Length("mm", "r", at_least=0, at_most=50),
+    entering_angle: Angle("deg", r"\kappa", above=0, at_most=90) = 90,
+) -> Angle("deg", r"\kappa_e"):
     """Entering angle of a straight edge that pushes the same way as the engaged edge with its nose.
 
     It is the slope of the line from the deepest point of the nose to where the edge leaves the
@@ -79,19 +92,25 @@ def effective_entering_angle(depth_of_cut: Length("mm", "a_p", above=0, at_most=
     length, the sum is square to that line.  A cut shallow against the nose radius is made by
     the bottom of the nose alone and pushes nearly all outwards, however the edge is set.
     """
-    on_nose = np.minimum(depth_of_cut, nose_radius * (1 - np.cos(entering_angle)))        # y: the depth that the nose cuts
+    on_nose = np.minimum(depth_of_cut, nose_radius * (1 - np.cos(entering_angle)))  # y: the depth that the nose cuts
     along = np.sqrt(np.maximum(on_nose * (2 * nose_radius - on_nose), 0.0)) + (depth_of_cut - on_nose) / np.tan(entering_angle)
     return np.arctan2(depth_of_cut, along)
 
 
 # --- force -----------------------------------------------------------------------------------------
-@formula(r"k_c = k_{c1.1} \left(\frac{h}{1\,\mathrm{mm}}\right)^{-m_c}", source=("kienzle", "koenig, specific cutting force"),
-         limits="sharp carbide at about 100 m/min, rake 6 deg in steel and 2 deg in cast iron, chips 0.05 to 2.5 mm thick; "
-                "other tools, speeds and worn edges through the condition factor of the cutting force",
-         rises_with=("kc11",), falls_with=("chip_thickness",))
-def specific_cutting_force(kc11: Stress("N/mm²", "k_{c1.1}", above=0, at_most=20_000),
-                           chip_thickness: Length("mm", "h", above=0, at_most=50, valid=(0.05, 2.5)),
-                           exponent: Ratio("", "m_c", at_least=0, below=1)) -> Stress("N/mm²", "k_c"):
+@formula(
+    r"k_c = k_{c1.1} \left(\frac{h}{1\,\mathrm{mm}}\right)^{-m_c}",
+    source=("kienzle", "koenig, specific cutting force"),
+    limits="sharp carbide at about 100 m/min, rake 6 deg in steel and 2 deg in cast iron, chips 0.05 to 2.5 mm thick; "
+    "other tools, speeds and worn edges through the condition factor of the cutting force",
+    rises_with=("kc11",),
+    falls_with=("chip_thickness",),
+)
+def specific_cutting_force(
+    kc11: Stress("N/mm²", "k_{c1.1}", above=0, at_most=20_000),
+    chip_thickness: Length("mm", "h", above=0, at_most=50, valid=(0.05, 2.5)),
+    exponent: Ratio("", "m_c", at_least=0, below=1),
+) -> Stress("N/mm²", "k_c"):
     """Cutting force per area of chip, after Kienzle.
 
     kc1.1 is the force for a chip 1 mm wide and 1 mm thick. A thinner chip costs more per
@@ -101,14 +120,19 @@ def specific_cutting_force(kc11: Stress("N/mm²", "k_{c1.1}", above=0, at_most=2
     return kc11 * (chip_thickness / KIENZLE_THICKNESS) ** -exponent
 
 
-@formula(r"F_c = K\, k_c\, b\, h", source=("kienzle", "dietrich_tschaetsch, factors of the cutting force"),
-         limits="steady cut, one edge; with constants for carbide at about 100 m/min the condition is 1, with sharp high-speed "
-                "steel at workshop speeds about 1.2, worn 1.3 to 1.5 times as much again",
-         rises_with=("specific_force", "chip_width", "chip_thickness", "condition"))
-def cutting_force(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
-                  chip_width: Length("mm", "b", at_least=0, at_most=200),
-                  chip_thickness: Length("mm", "h", at_least=0, at_most=50),
-                  condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0) -> Force("N", "F_c"):
+@formula(
+    r"F_c = K\, k_c\, b\, h",
+    source=("kienzle", "dietrich_tschaetsch, factors of the cutting force"),
+    limits="steady cut, one edge; with constants for carbide at about 100 m/min the condition is 1, with sharp high-speed "
+    "steel at workshop speeds about 1.2, worn 1.3 to 1.5 times as much again",
+    rises_with=("specific_force", "chip_width", "chip_thickness", "condition"),
+)
+def cutting_force(
+    specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
+    chip_width: Length("mm", "b", at_least=0, at_most=200),
+    chip_thickness: Length("mm", "h", at_least=0, at_most=50),
+    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0,
+) -> Force("N", "F_c"):
     """Force of the cut in the direction of the cutting speed.
 
     The condition is a factor for what the published constants leave out: tool material,
@@ -117,8 +141,13 @@ def cutting_force(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_00
     return condition * specific_force * chip_width * chip_thickness
 
 
-@formula(r"s = q \cos \kappa_e", source=("iso_3002, components of the cutting force", "koenig, feed and passive force"), limits=_THRUST,
-         rises_with=("thrust_share",), falls_with=("entering_angle",))
+@formula(
+    r"s = q \cos \kappa_e",
+    source=("iso_3002, components of the cutting force", "koenig, feed and passive force"),
+    limits=_THRUST,
+    rises_with=("thrust_share",),
+    falls_with=("entering_angle",),
+)
 def radial_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ratio("%", "s"):
     """Force along the radius over the cutting force.
 
@@ -129,16 +158,21 @@ def radial_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ra
     return thrust_share * np.cos(entering_angle)
 
 
-@formula(r"s_f = q \sin \kappa_e", source=("iso_3002, components of the cutting force", "koenig, feed and passive force"), limits=_THRUST,
-         rises_with=("thrust_share", "entering_angle"))
+@formula(
+    r"s_f = q \sin \kappa_e",
+    source=("iso_3002, components of the cutting force", "koenig, feed and passive force"),
+    limits=_THRUST,
+    rises_with=("thrust_share", "entering_angle"),
+)
 def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ratio("%", "s_f"):
     """Force along the axis, against the feed, over the cutting force: the other part of the thrust."""
     return thrust_share * np.sin(entering_angle)
 
 
 @formula(r"F_p = s\, F_c", source="definition", limits="as well known as the share", rises_with=("cutting_force", "share"))
-def radial_force(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
-                 share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 1.5))) -> Force("N", "F_p"):
+def radial_force(
+    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 1.5))
+) -> Force("N", "F_p"):
     """Force that pushes tool and work apart, square to the axis.
 
     It bends the work away from the tool and shows up in the diameter.
@@ -146,12 +180,18 @@ def radial_force(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
     return share * cutting_force
 
 
-@formula(r"K_v = \left(\frac{v_0}{v_c}\right)^{0.153}", source="dietrich_tschaetsch, speed factor",
-         limits="steel, from 20 m/min up to the speed at which the constants were measured; it does not know of the built-up edge, "
-                "which comes and goes between 10 and 40 m/min and moves the force either way",
-         rises_with=("constants_speed",), falls_with=("cutting_speed",))
-def speed_factor(cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000, valid=(20, 100)),
-                 constants_speed: Speed("m/min", "v_0", above=0, at_most=10_000) = 100) -> Ratio("", "K_v"):
+@formula(
+    r"K_v = \left(\frac{v_0}{v_c}\right)^{0.153}",
+    source="dietrich_tschaetsch, speed factor",
+    limits="steel, from 20 m/min up to the speed at which the constants were measured; it does not know of the built-up edge, "
+    "which comes and goes between 10 and 40 m/min and moves the force either way",
+    rises_with=("constants_speed",),
+    falls_with=("cutting_speed",),
+)
+def speed_factor(
+    cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000, valid=(20, 100)),
+    constants_speed: Speed("m/min", "v_0", above=0, at_most=10_000) = 100,
+) -> Ratio("", "K_v"):
     """How much more a cut asks because it is slower than the cut the constants were measured with.
 
     A part of the condition factor of the cutting force, never to be put on top of it: the
@@ -161,14 +201,19 @@ def speed_factor(cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000, v
 
 
 # --- drilling --------------------------------------------------------------------------------------
-@formula(r"M_d = \frac{K\, k_c\, f\, d^2}{8}", source=("koenig, drilling", "groover, power relationships in machining"),
-         limits="twist drill with two lips into solid metal, chips that clear; each lip cuts half the feed. Rubbing of lands and "
-                "chisel edge is left out, about a fifth more",
-         rises_with=("specific_force", "feed", "drill_diameter", "condition"))
-def drilling_torque(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
-                    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
-                    drill_diameter: Length("mm", "d", above=0, at_most=200),
-                    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0) -> Torque("N·m", "M_d"):
+@formula(
+    r"M_d = \frac{K\, k_c\, f\, d^2}{8}",
+    source=("koenig, drilling", "groover, power relationships in machining"),
+    limits="twist drill with two lips into solid metal, chips that clear; each lip cuts half the feed. Rubbing of lands and "
+    "chisel edge is left out, about a fifth more",
+    rises_with=("specific_force", "feed", "drill_diameter", "condition"),
+)
+def drilling_torque(
+    specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
+    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
+    drill_diameter: Length("mm", "d", above=0, at_most=200),
+    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0,
+) -> Torque("N·m", "M_d"):
     """Torque a twist drill asks for.
 
     The specific force is that of the chip of one lip: half the feed, thinned by half the point angle.
@@ -176,59 +221,92 @@ def drilling_torque(specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_
     return condition * specific_force * feed * drill_diameter**2 / 8
 
 
-@formula(r"F_d = q\, \frac{M_d}{d}", source="machinerys_handbook_drilling",
-         limits="into solid metal; the share is 3 to 3.8 for a drill as it comes, since its chisel edge cuts nothing and squeezes, about 2.2 "
-                "with a thinned or split point, and less where a smaller hole goes before",
-         rises_with=("drilling_torque", "thrust_ratio"), falls_with=("drill_diameter",))
-def drilling_thrust(drilling_torque: Torque("N·m", "M_d", at_least=0, at_most=1e5),
-                    drill_diameter: Length("mm", "d", above=0, at_most=200),
-                    thrust_ratio: Ratio("", "q", above=0, at_most=20, valid=(1.5, 5))) -> Force("N", "F_d"):
+@formula(
+    r"F_d = q\, \frac{M_d}{d}",
+    source="machinerys_handbook_drilling",
+    limits="into solid metal; the share is 3 to 3.8 for a drill as it comes, since its chisel edge cuts nothing and squeezes, about 2.2 "
+    "with a thinned or split point, and less where a smaller hole goes before",
+    rises_with=("drilling_torque", "thrust_ratio"),
+    falls_with=("drill_diameter",),
+)
+def drilling_thrust(
+    drilling_torque: Torque("N·m", "M_d", at_least=0, at_most=1e5),
+    drill_diameter: Length("mm", "d", above=0, at_most=200),
+    thrust_ratio: Ratio("", "q", above=0, at_most=20, valid=(1.5, 5)),
+) -> Force("N", "F_d"):
     """Force along its axis with which a drill is pressed into the work."""
     return thrust_ratio * drilling_torque / drill_diameter
 
 
 # --- power and torque ------------------------------------------------------------------------------
-@formula(r"P_c = F_c\, v_c", source=("definition", "groover, power relationships in machining"),
-         limits="the share of the feed is left out, commonly under one part in a hundred", rises_with=("cutting_force", "cutting_speed"))
-def cutting_power(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
-                  cutting_speed: Speed("m/min", "v_c", at_least=0, at_most=10_000)) -> Power("W", "P_c"):
+@formula(
+    r"P_c = F_c\, v_c",
+    source=("definition", "groover, power relationships in machining"),
+    limits="the share of the feed is left out, commonly under one part in a hundred",
+    rises_with=("cutting_force", "cutting_speed"),
+)
+def cutting_power(
+    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), cutting_speed: Speed("m/min", "v_c", at_least=0, at_most=10_000)
+) -> Power("W", "P_c"):
     """Power at the cutting edge."""
     return cutting_force * cutting_speed
 
 
-@formula(r"P_m = \frac{P_c}{\eta}", source=("definition", "common_practice, 0.6 to 0.8 from motor shaft to tool on small belt-driven lathes"),
-         limits="one efficiency for belts and bearings together; a cold spindle in grease takes more",
-         rises_with=("cutting_power",), falls_with=("efficiency",))
-def motor_power(cutting_power: Power("W", "P_c", at_least=0, at_most=1e6),
-                efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1))) -> Power("W", "P_m"):
+@formula(
+    r"P_m = \frac{P_c}{\eta}",
+    source=("definition", "common_practice, 0.6 to 0.8 from motor shaft to tool on small belt-driven lathes"),
+    limits="one efficiency for belts and bearings together; a cold spindle in grease takes more",
+    rises_with=("cutting_power",),
+    falls_with=("efficiency",),
+)
+def motor_power(
+    cutting_power: Power("W", "P_c", at_least=0, at_most=1e6), efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1))
+) -> Power("W", "P_m"):
     """Power the motor has to give at its shaft."""
     return cutting_power / efficiency
 
 
-@formula(r"M = \frac{P}{2 \pi\, n}", source=("definition", "shigley, power and torque"),
-         limits="steady running; power and speed of the same shaft", rises_with=("power",), falls_with=("spindle_speed",))
-def torque(power: Power("W", "P", at_least=0, at_most=1e6),
-           spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000)) -> Torque("N·m", "M"):
+@formula(
+    r"M = \frac{P}{2 \pi\, n}",
+    source=("definition", "shigley, power and torque"),
+    limits="steady running; power and speed of the same shaft",
+    rises_with=("power",),
+    falls_with=("spindle_speed",),
+)
+def torque(
+    power: Power("W", "P", at_least=0, at_most=1e6), spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000)
+) -> Torque("N·m", "M"):
     """Torque a power gives at a rotational speed."""
     return power / spindle_speed
 
 
-@formula(r"M_c = \frac{F_c\, d}{2}", source=("definition", "kalpakjian, torque in turning"),
-         limits="the diameter at the tool; take the largest that is cut", rises_with=("cutting_force", "diameter"))
-def cutting_torque(cutting_force: Force("N", "F_c", at_least=0, at_most=1e6),
-                   diameter: Length("mm", "d", at_least=0, at_most=5_000)) -> Torque("N·m", "M_c"):
+@formula(
+    r"M_c = \frac{F_c\, d}{2}",
+    source=("definition", "kalpakjian, torque in turning"),
+    limits="the diameter at the tool; take the largest that is cut",
+    rises_with=("cutting_force", "diameter"),
+)
+def cutting_torque(
+    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), diameter: Length("mm", "d", at_least=0, at_most=5_000)
+) -> Torque("N·m", "M_c"):
     """Torque the cut asks of the spindle."""
     return cutting_force * diameter / 2
 
 
-@formula(r"I = \frac{P}{\eta\, U\, \lambda}", source=("definition", "shigley, power and torque"),
-         limits="single-phase supply, steady load; starting current is several times as much. Fuses, cables and the "
-                "earth-leakage device are for a licensed electrician and the local code",
-         rises_with=("output_power",), falls_with=("voltage", "efficiency", "power_factor"))
-def supply_current(output_power: Power("W", "P", at_least=0, at_most=1e6),
-                   voltage: Voltage("V", "U", above=0, at_most=1_000),
-                   efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1)),
-                   power_factor: Ratio("", r"\lambda", above=0, at_most=1, valid=(0.3, 1))) -> Current("A", "I"):
+@formula(
+    r"I = \frac{P}{\eta\, U\, \lambda}",
+    source=("definition", "shigley, power and torque"),
+    limits="single-phase supply, steady load; starting current is several times as much. Fuses, cables and the "
+    "earth-leakage device are for a licensed electrician and the local code",
+    rises_with=("output_power",),
+    falls_with=("voltage", "efficiency", "power_factor"),
+)
+def supply_current(
+    output_power: Power("W", "P", at_least=0, at_most=1e6),
+    voltage: Voltage("V", "U", above=0, at_most=1_000),
+    efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1)),
+    power_factor: Ratio("", r"\lambda", above=0, at_most=1, valid=(0.3, 1)),
+) -> Current("A", "I"):
     """Current a motor draws from a single-phase supply.
 
     The efficiency here is the motor's own, from the socket to its shaft.

@@ -47,9 +47,13 @@ def offset_reach(holding: str) -> float:
     source="shigley, Table A-9, a beam held at one end and carried at the other",
     limits="round bar of one diameter, chuck and centre rigid; largest, 0.19 of the error, at 0.42 of the length from the chuck",
     rises_with=("error",),
-    requires={"The position must lie on the work, between 0 and its length.": lambda length, position: position <= length * (1 + 1e-9)},
+    requires={
+        "The position must lie on the work, between 0 and its length.": lambda length, position: position <= length * (1 + 1e-9)
+    },
 )
-def bow_at(error: Length("µm", "e", at_least=0), position: Length("mm", "x", at_least=0), length: Length("mm", "l", above=0)) -> Length("µm", "y"):
+def bow_at(
+    error: Length("µm", "e", at_least=0), position: Length("mm", "x", at_least=0), length: Length("mm", "l", above=0)
+) -> Length("µm", "y"):
     """How far work in chuck and centre stands off the line of the tool, if the two differ by an error at the far end.
 
     The chuck points past the centre by the error, or the tail end of a bed twists away by it: the
@@ -67,7 +71,9 @@ def bow_at(error: Length("µm", "e", at_least=0), position: Length("mm", "x", at
     falls_with=("work_length", "unevenness"),
 )
 def even_share(
-    foot_spacing: Length("mm", "s", above=0), work_length: Length("mm", "l", above=0), unevenness: Ratio("%", "u", at_least=0, at_most=100)
+    foot_spacing: Length("mm", "s", above=0),
+    work_length: Length("mm", "l", above=0),
+    unevenness: Ratio("%", "u", at_least=0, at_most=100),
 ) -> Ratio("%", "g"):
     """Share of the twist along the work that is even: the tailstock rolls with the saddle for so much of it.
 

@@ -65,9 +65,9 @@ def bolt_preload(
     limits="K about 0.2 for a dry thread, less if oiled",
     rises_with=("preload", "diameter", "torque_factor"),
 )
-def tightening_torque(
-    preload: Preload, diameter: Length("mm", "d", above=0), torque_factor: Ratio("", "K", above=0)
-) -> Torque("N·m", "T"):
+def tightening_torque(preload: Preload, diameter: Length("mm", "d", above=0), torque_factor: Ratio("", "K", above=0)) -> Torque(
+    "N·m", "T"
+):
     """Torque at the wrench for a pull in the bolt."""
     return torque_factor * preload * diameter
 

@@ -34,7 +34,9 @@ _HALVINGS = 60
     rises_with=("viscosity", "speed", "diameter", "length"),
     falls_with=("clearance",),
 )
-def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Torque("N·m", "M"):
+def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Torque(
+    "N·m", "M"
+):
     """Drag of a plain bearing full of oil, from shearing the film; the clearance is that on the radius."""
     return np.pi * viscosity * speed * diameter**3 * length / (4 * clearance)
 
@@ -46,7 +48,9 @@ def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: Be
     rises_with=("viscosity", "speed", "diameter", "length"),
     falls_with=("clearance",),
 )
-def petroff_power(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Power("W", "P"):
+def petroff_power(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Power(
+    "W", "P"
+):
     """Power that the drag of a plain bearing turns into heat."""
     return petroff_torque.si(viscosity, speed, diameter, length, clearance) * speed
 

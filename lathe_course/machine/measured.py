@@ -56,7 +56,7 @@ def student_factor(freedom: int) -> float:
     ``freedom`` is the number of readings less the number of figures fitted to them.
     """
     rows = {int(key): row["factor"] for key, row in table("student_t").items()}
-    return rows[max(known for known in rows if known <= freedom)]       # the next smaller one errs on the careful side
+    return rows[max(known for known in rows if known <= freedom)]  # the next smaller one errs on the careful side
 
 
 @dataclass(frozen=True)
@@ -66,19 +66,19 @@ class GiveFit:
     ``used`` marks the readings that hold the line.
     """
 
-    give: float                 # slope
-    doubt: float                # either way, 95 in 100, from scatter alone
+    give: float  # slope
+    doubt: float  # either way, 95 in 100, from scatter alone
     scatter: float
     load_spread: float
     factor: float
-    friction: float             # height of the line while unloading over that while loading
-    play: float                 # taken up before the line begins, positive if the dial ran ahead; 0 if none was seen
-    heights: tuple[float, float]    # of the line at no load: loading, unloading (NaN if none was read)
-    turned: bool                # the dial counted the other way
+    friction: float  # height of the line while unloading over that while loading
+    play: float  # taken up before the line begins, positive if the dial ran ahead; 0 if none was seen
+    heights: tuple[float, float]  # of the line at no load: loading, unloading (NaN if none was read)
+    turned: bool  # the dial counted the other way
     used: np.ndarray
-    early: tuple[int, ...]      # rows before the line begins
-    outliers: tuple[int, ...]   # rows off the line
-    away: np.ndarray            # distance of every reading from the line of its way
+    early: tuple[int, ...]  # rows before the line begins
+    outliers: tuple[int, ...]  # rows off the line
+    away: np.ndarray  # distance of every reading from the line of its way
     loads: np.ndarray
 
     def remarks(self, system: str = "mm") -> tuple[str, ...]:
@@ -109,12 +109,33 @@ def fit_give(force: Any, dial: Any, unloading: Any = None) -> GiveFit:
     factor = student_factor(freedom)
     doubt = float(give_uncertainty.si(scatter, spread, factor))
     if not slope > 0 or doubt >= slope:
-        raise InputProblem([("readings", "the readings scatter more than the load moves them, so they tell no give; look for a loose "
-                             "dial stand or a slipping hook, go to higher loads, and read again.")])
+        raise InputProblem(
+            [
+                (
+                    "readings",
+                    "the readings scatter more than the load moves them, so they tell no give; look for a loose "
+                    "dial stand or a slipping hook, go to higher loads, and read again.",
+                )
+            ]
+        )
     friction = heights[1] - heights[0] if np.isfinite(heights).all() else 0.0
     height = np.where(off, *(heights[way] if np.isfinite(heights[way]) else heights[not way] for way in (True, False)))
-    return GiveFit(slope, doubt, scatter, spread, factor, friction, play, heights, turned, used, tuple(map(int, np.flatnonzero(early))),
-                   tuple(outliers), shown - slope * force - height, force)
+    return GiveFit(
+        slope,
+        doubt,
+        scatter,
+        spread,
+        factor,
+        friction,
+        play,
+        heights,
+        turned,
+        used,
+        tuple(map(int, np.flatnonzero(early))),
+        tuple(outliers),
+        shown - slope * force - height,
+        force,
+    )
 
 
 def _refuse_too_few(force: np.ndarray) -> None:
@@ -125,16 +146,28 @@ def _refuse_too_few(force: np.ndarray) -> None:
     if count == 1:
         raise InputProblem([("readings", f"one reading tells where the dial stood, not how much it moved. {mend}")])
     if loads == 1:
-        raise InputProblem([("readings", f"all readings were taken at the same load, so nothing shows how the dial follows it. {mend}")])
+        raise InputProblem(
+            [("readings", f"all readings were taken at the same load, so nothing shows how the dial follows it. {mend}")]
+        )
     if loads == 2 or count < FEWEST:
-        raise InputProblem([("readings", f"{count} readings at {loads} loads are too few: a line through so few fits whatever they say, "
-                             f"and nothing tells how sure it is. {mend}")])
+        raise InputProblem(
+            [
+                (
+                    "readings",
+                    f"{count} readings at {loads} loads are too few: a line through so few fits whatever they say, "
+                    f"and nothing tells how sure it is. {mend}",
+                )
+            ]
+        )
 
 
 def _median_slope(force: np.ndarray, dial: np.ndarray, off: np.ndarray) -> float:
     """Median of the slopes between readings of the same way: one wrong reading does not pull it."""
-    slopes = [(dial[b] - dial[a]) / (force[b] - force[a]) for a, b in itertools.combinations(range(len(force)), 2)
-              if off[a] == off[b] and abs(force[b] - force[a]) > 1e-9]
+    slopes = [
+        (dial[b] - dial[a]) / (force[b] - force[a])
+        for a, b in itertools.combinations(range(len(force)), 2)
+        if off[a] == off[b] and abs(force[b] - force[a]) > 1e-9
+    ]
     return float(np.median(slopes)) if slopes else 0.0
 
 
@@ -169,8 +202,11 @@ def _before_the_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray) -> tu
         limit = max(_FAR * _usual(away[others]), 2 * _RESOLUTION)
         ahead = away[low]
         # all of them on the same side, and the next one on the line: else it is scatter or an outlier
-        if (np.all(ahead < -limit) or np.all(ahead > limit)) and abs(away[rising[count]]) < limit \
-                and np.mean(np.abs(away[others]) >= limit) <= _MOST_LEFT_OUT:
+        if (
+            (np.all(ahead < -limit) or np.all(ahead > limit))
+            and abs(away[rising[count]]) < limit
+            and np.mean(np.abs(away[others]) >= limit) <= _MOST_LEFT_OUT
+        ):
             early[low], play = True, -float(ahead[0])
             break
     return early, play
@@ -180,20 +216,22 @@ def _off_the_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray, among: n
     away = _away(force, dial, off, among)
     limit = max(_FAR * _usual(away[among]), 2 * _RESOLUTION)
     far = [int(i) for i in np.argsort(-np.abs(away)) if among[i] and abs(away[i]) > limit]
-    return sorted(far[:int(_MOST_LEFT_OUT * among.sum())])
+    return sorted(far[: int(_MOST_LEFT_OUT * among.sum())])
 
 
 def straight_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray) -> tuple[float, tuple[float, float], float, int, float]:
     """Slope, heights, scatter, freedom and spread of loads by least squares, one height for each way that was gone."""
     ways = [way for way in (False, True) if (off == way).any()]
     f, x = force.copy(), dial.copy()
-    for way in ways:                                            # loads and readings about the means of their way
+    for way in ways:  # loads and readings about the means of their way
         f[off == way] -= force[off == way].mean()
         x[off == way] -= dial[off == way].mean()
     squares = float(f @ f)
     freedom = len(force) - len(ways) - 1
     if squares == 0 or freedom < 1:
-        raise InputProblem([("readings", "too few readings are left once those that do not fit are set aside; read again, at more loads.")])
+        raise InputProblem(
+            [("readings", "too few readings are left once those that do not fit are set aside; read again, at more loads.")]
+        )
     slope = float(f @ x) / squares
     scatter = float(np.sqrt(np.sum((x - slope * f) ** 2) / freedom))
     heights = [float(np.mean((dial - slope * force)[off == way])) if way in ways else float("nan") for way in (False, True)]
@@ -206,22 +244,32 @@ def _told(fit: GiveFit, system: str) -> list[str]:
 
     said = []
     if fit.turned:
-        said.append("The dial falls while the load rises: it was set up from the other side. The readings are counted the other way round.")
+        said.append(
+            "The dial falls while the load rises: it was set up from the other side. The readings are counted the other way round."
+        )
     if fit.early:
         rows = f"row{'s' if len(fit.early) > 1 else ''} {', '.join(str(index + 1) for index in fit.early)}"
         if fit.play > 0:
-            said.append(f"Before the line begins ({rows}) the dial runs ahead by {length(fit.play)} under hardly any load. That is play being "
-                        "taken up, not give: look at the screw's nut, the gib and the bearings. It is kept out of the fit.")
+            said.append(
+                f"Before the line begins ({rows}) the dial runs ahead by {length(fit.play)} under hardly any load. That is play being "
+                "taken up, not give: look at the screw's nut, the gib and the bearings. It is kept out of the fit."
+            )
         else:
-            said.append(f"At first ({rows}) the dial hardly follows the load, {length(fit.play)} short of the line. Something sticks until the load "
-                        "lets it go. It is kept out of the fit.")
+            said.append(
+                f"At first ({rows}) the dial hardly follows the load, {length(fit.play)} short of the line. Something sticks until the load "
+                "lets it go. It is kept out of the fit."
+            )
     for index in fit.outliers:
-        said.append(f"Row {index + 1} ({units.shown(fit.loads[index], _LOAD, system)}) lies {length(fit.away[index])} off the line of the others. "
-                    "It is left out; read it again rather than believing either.")
+        said.append(
+            f"Row {index + 1} ({units.shown(fit.loads[index], _LOAD, system)}) lies {length(fit.away[index])} off the line of the others. "
+            "It is left out; read it again rather than believing either."
+        )
     moved = fit.give * float(np.ptp(fit.loads))
     if not np.isfinite(fit.heights).all():
         said.append("All readings were taken one way, so friction cannot be told from give. Read again while the load comes off.")
     elif abs(fit.friction) > max(2 * fit.scatter, 2 * _RESOLUTION):
-        said.append(f"Coming down the dial stands {length(fit.friction)} {'higher' if fit.friction > 0 else 'lower'} than going up, "
-                    f"{abs(fit.friction) / moved:.0%} of the whole movement: friction in slides and joints holds what it has. It does not change the slope.")
+        said.append(
+            f"Coming down the dial stands {length(fit.friction)} {'higher' if fit.friction > 0 else 'lower'} than going up, "
+            f"{abs(fit.friction) / moved:.0%} of the whole movement: friction in slides and joints holds what it has. It does not change the slope."
+        )
     return said

@@ -53,7 +53,9 @@ def synchronous_speed(
     falls_with=("rated_speed", "speed_share"),
 )
 def motor_torque(
-    rated_power: Power("W", "P", at_least=0, at_most=1e6), rated_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000), speed_share: Share
+    rated_power: Power("W", "P", at_least=0, at_most=1e6),
+    rated_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000),
+    speed_share: Share,
 ) -> Torque("N·m", "M"):
     """Torque of a motor whose speed is set: the same up to the speed on its plate, falling above it."""
     return rated_power / rated_speed * np.minimum(1.0, 1 / speed_share)
@@ -67,7 +69,9 @@ def motor_torque(
     falls_with=("full_share",),
 )
 def cooling_share(
-    speed_share: Share, full_share: Ratio("%", "x_1", above=0, at_most=200), still_share: Ratio("%", "k_0", at_least=0, at_most=100)
+    speed_share: Share,
+    full_share: Ratio("%", "x_1", above=0, at_most=200),
+    still_share: Ratio("%", "k_0", at_least=0, at_most=100),
 ) -> Ratio("%", "k"):
     """Share of its torque that a motor can give for long when its own fan turns slowly."""
     return np.minimum(1.0, still_share + (1 - still_share) * speed_share / full_share)
@@ -83,8 +87,10 @@ def cooling_share(
     requires={"The bore must be smaller than the diameter.": lambda diameter, bore: bore < diameter},
 )
 def disc_inertia(
-    diameter: Length("mm", "D", above=0, at_most=5_000), bore: Length("mm", "d", at_least=0, at_most=5_000),
-    length: Length("mm", "l", at_least=0, at_most=10_000), density: Density("kg/m³", r"\rho", above=0, at_most=25_000),
+    diameter: Length("mm", "D", above=0, at_most=5_000),
+    bore: Length("mm", "d", at_least=0, at_most=5_000),
+    length: Length("mm", "l", at_least=0, at_most=10_000),
+    density: Density("kg/m³", r"\rho", above=0, at_most=25_000),
 ) -> Inertia("kg·m²", "J"):
     """Inertia of a disc, a tube or a shaft."""
     return np.where(bore < diameter, np.pi * density * length * (diameter**4 - bore**4) / 32, np.nan)[()]
@@ -111,8 +117,10 @@ def referred_inertia(
     falls_with=("torque", "full_power_speed"),
 )
 def run_up_time(
-    inertia: Inertia("kg·m²", "J", at_least=0, at_most=1e4), speed: Turning,
-    full_power_speed: RotationalSpeed("rpm", "n_1", above=0, at_most=100_000), torque: Torque("N·m", "M", above=0, at_most=1e5),
+    inertia: Inertia("kg·m²", "J", at_least=0, at_most=1e4),
+    speed: Turning,
+    full_power_speed: RotationalSpeed("rpm", "n_1", above=0, at_most=100_000),
+    torque: Torque("N·m", "M", above=0, at_most=1e5),
 ) -> Duration("s", "t"):
     """Time from rest to a speed."""
     above = np.maximum(speed**2 - full_power_speed**2, 0.0) / (2 * full_power_speed)
@@ -141,8 +149,10 @@ def stopping_time(
     rises_with=("voltage", "current", "efficiency", "power_factor"),
 )
 def supply_power(
-    voltage: Voltage("V", "U", above=0, at_most=1_000), current: Current("A", "I", at_least=0, at_most=1_000),
-    efficiency: Ratio("%", r"\eta", above=0, at_most=100), power_factor: Ratio("", r"\lambda", above=0, at_most=1),
+    voltage: Voltage("V", "U", above=0, at_most=1_000),
+    current: Current("A", "I", at_least=0, at_most=1_000),
+    efficiency: Ratio("%", r"\eta", above=0, at_most=100),
+    power_factor: Ratio("", r"\lambda", above=0, at_most=1),
 ) -> Power("W", "P"):
     """Largest motor, by the output on its plate, that a supply can feed."""
     return efficiency * voltage * current * power_factor

@@ -50,7 +50,11 @@ _ROUGH = "many ribs in a row, joined stiffly to the rails; with two or three bay
     requires=_APART,
 )
 def ribs_area(
-    rib_thickness: RibThickness, height: Height, spacing: Spacing, rail_width: RailWidth, length_factor: Ratio("", r"\lambda", at_least=1)
+    rib_thickness: RibThickness,
+    height: Height,
+    spacing: Spacing,
+    rail_width: RailWidth,
+    length_factor: Ratio("", r"\lambda", at_least=1),
 ) -> Area("mm²", "A_r"):
     """Metal of the ribs spread evenly along the bed, as an area to be weighed with that of the rails.
 
@@ -83,9 +87,7 @@ def cross_ribs_torsion(rib_torsion: SecondMoment("mm⁴", "J_r", above=0), spaci
     rises_with=("rib_moment", "rail_moment", "elastic_ratio"),
 )
 def diagonal_ribs_torsion(
-    rib_moment: SecondMoment("mm⁴", "I_d", above=0),
-    rail_moment: SecondMoment("mm⁴", "I_r", above=0),
-    elastic_ratio: ElasticRatio,
+    rib_moment: SecondMoment("mm⁴", "I_d", above=0), rail_moment: SecondMoment("mm⁴", "I_r", above=0), elastic_ratio: ElasticRatio
 ) -> Torsion:
     """Torsion constant that ribs running to and fro at 45 degrees add to two rails.
 

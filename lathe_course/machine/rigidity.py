@@ -212,12 +212,12 @@ def bent_work(support: str, x: Any, force: Any, tool: Any, length: Any, diameter
     """
     bending = elastic_modulus * tube_moment.si(diameter, 0)
     if support == CENTRES:
-        near, rest = np.minimum(x, tool), np.maximum(x, tool)          # Maxwell: force and place may change roles
-        return force * near * (length - rest) * (length**2 - near**2 - (length - rest)**2) / (6 * bending * length)
+        near, rest = np.minimum(x, tool), np.maximum(x, tool)  # Maxwell: force and place may change roles
+        return force * near * (length - rest) * (length**2 - near**2 - (length - rest) ** 2) / (6 * bending * length)
     free = np.where(x < tool, x**2 * (3 * tool - x), tool**2 * (3 * x - tool)) * force / (6 * bending)
     if support in (CHUCK, FACEPLATE):
         return free
-    prop = force * tool**2 * (3 * length - tool) / (2 * length**3)     # what the centre pushes back
+    prop = force * tool**2 * (3 * length - tool) / (2 * length**3)  # what the centre pushes back
     return free - prop * x**2 * (3 * length - x) / (6 * bending)
 
 

@@ -33,10 +33,14 @@ def _polynomials() -> tuple[np.ndarray, ...]:
     points, weights = np.polynomial.legendre.leggauss(4)
     x, weights = (points + 1) / 2, weights / 2
     zero, one = np.zeros_like(x), np.ones_like(x)
-    sunk = (np.stack([1 - 3 * x**2 + 2 * x**3, x - 2 * x**2 + x**3, 3 * x**2 - 2 * x**3, x**3 - x**2]),
-            np.stack([1 - x, (x - x**2) / 2, x, (x**2 - x) / 2]))
-    tilt = (np.stack([6 * (x**2 - x), 1 - 4 * x + 3 * x**2, 6 * (x - x**2), 3 * x**2 - 2 * x]),
-            np.stack([zero, one - x, zero, x]))
+    sunk = (
+        np.stack([1 - 3 * x**2 + 2 * x**3, x - 2 * x**2 + x**3, 3 * x**2 - 2 * x**3, x**3 - x**2]),
+        np.stack([1 - x, (x - x**2) / 2, x, (x**2 - x) / 2]),
+    )
+    tilt = (
+        np.stack([6 * (x**2 - x), 1 - 4 * x + 3 * x**2, 6 * (x - x**2), 3 * x**2 - 2 * x]),
+        np.stack([zero, one - x, zero, x]),
+    )
     bend = (np.stack([6 * (2 * x - 1), 6 * x - 4, 6 * (1 - 2 * x), 6 * x - 2]), np.stack([zero, -one, zero, one]))
 
     def products(shape: tuple[np.ndarray, np.ndarray]) -> np.ndarray:
@@ -134,8 +138,18 @@ def critical_speed(
     Nodes stand at the pulley, at the rear bearing, midway, at the front bearing and at the nose.
     Chuck and work are one cylinder of its mass, length and diameter, fixed to the nose.
     """
-    shaft = np.broadcast_arrays(*(np.asarray(one, float) for one in (overhang, span, pulley_overhang, diameter, bore, elastic_modulus, shear_modulus, density)))
-    held = np.broadcast_arrays(*(np.asarray(one, float) for one in (front_stiffness, rear_stiffness, chuck_mass, chuck_length, chuck_diameter, pulley_mass)))
+    shaft = np.broadcast_arrays(
+        *(
+            np.asarray(one, float)
+            for one in (overhang, span, pulley_overhang, diameter, bore, elastic_modulus, shear_modulus, density)
+        )
+    )
+    held = np.broadcast_arrays(
+        *(
+            np.asarray(one, float)
+            for one in (front_stiffness, rear_stiffness, chuck_mass, chuck_length, chuck_diameter, pulley_mass)
+        )
+    )
     hollow, known = (shaft[4] < shaft[3]) & np.isfinite(sum(shaft)), np.isfinite(sum(held))
     sound = hollow & known
     a, l, p, d, b, e, g, rho = (np.where(hollow, one, 1.0) for one in shaft)
@@ -151,7 +165,9 @@ def critical_speed(
     bends, moves, tilts = beam_elements(lengths, shear[..., None] * np.ones(4), (moment / area / l**2)[..., None] * np.ones(4))
     # forward whirl at the speed of turning: a section counts with its inertia of tilting less twice as much of turning
     # a shaft that is the same for all draws is put together once
-    stiffness, mass = (np.broadcast_to(one, (*sound.shape, *one.shape[-2:])).copy() for one in (_assembled(bends), _assembled(moves - tilts)))
+    stiffness, mass = (
+        np.broadcast_to(one, (*sound.shape, *one.shape[-2:])).copy() for one in (_assembled(bends), _assembled(moves - tilts))
+    )
     stiffness[..., 2, 2] += np.where(sound, k2 / of_force, 1.0)
     stiffness[..., 6, 6] += np.where(sound, k1 / of_force, 1.0)
     mass[..., 0, 0] += mp / of_mass

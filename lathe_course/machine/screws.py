@@ -77,8 +77,11 @@ def thread_pitch_diameter(major_diameter: Major, pitch: Pitch) -> Length("mm", "
     limits="trapezoidal thread; clearance 0.15 mm to a pitch of 1.5 mm, 0.25 mm to 5 mm, 0.5 mm beyond",
     rises_with=("major_diameter",),
     falls_with=("pitch", "clearance"),
-    requires={"The thread must leave a core: pitch and twice the clearance together are less than the diameter.": (
-        lambda major_diameter, pitch, clearance: pitch + 2 * clearance < major_diameter)},
+    requires={
+        "The thread must leave a core: pitch and twice the clearance together are less than the diameter.": (
+            lambda major_diameter, pitch, clearance: pitch + 2 * clearance < major_diameter
+        )
+    },
 )
 def thread_core_diameter(major_diameter: Major, pitch: Pitch, clearance: Length("mm", "a", at_least=0)) -> Length("mm", "d_3"):
     """What is left of a screw under its trapezoidal thread."""
@@ -105,9 +108,9 @@ def lead_angle(lead: Lead, pitch_diameter: PitchDiameter) -> Angle("deg", r"\gam
     rises_with=("force", "friction", "flank_angle", "lead"),
     requires=_MOVES,
 )
-def raising_torque(
-    force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank
-) -> Torque("N·m", "M_r"):
+def raising_torque(force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank) -> Torque(
+    "N·m", "M_r"
+):
     """Torque that turns a screw against its load: what a hand or a gear must give to push the slide into the cut."""
     rub = friction / np.cos(flank_angle)
     around = np.pi * pitch_diameter
@@ -122,9 +125,9 @@ def raising_torque(
     rises_with=("friction", "flank_angle"),
     falls_with=("lead",),
 )
-def lowering_torque(
-    force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank
-) -> Torque("N·m", "M_l"):
+def lowering_torque(force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank) -> Torque(
+    "N·m", "M_l"
+):
     """Torque that turns a screw the way its load pushes: below zero the load turns it."""
     rub = friction / np.cos(flank_angle)
     around = np.pi * pitch_diameter
@@ -201,8 +204,11 @@ def screw_axial_stiffness(core_diameter: Core, length: FreeLength, elastic_modul
     falls_with=("length",),
 )
 def screw_buckling_load(
-    core_diameter: Core, length: FreeLength, elastic_modulus: ElasticModulus, yield_strength: Stress("N/mm²", "S", above=0),
-    end_factor: Ratio("", "C", above=0, at_most=4)
+    core_diameter: Core,
+    length: FreeLength,
+    elastic_modulus: ElasticModulus,
+    yield_strength: Stress("N/mm²", "S", above=0),
+    end_factor: Ratio("", "C", above=0, at_most=4),
 ) -> Force("N", "F_k"):
     """Thrust under which a screw springs out sideways, or its steel gives first if it is stout."""
     area = np.pi * core_diameter**2 / 4
@@ -218,8 +224,11 @@ def screw_buckling_load(
     falls_with=("length", "density"),
 )
 def whirling_speed(
-    end_root: Ratio("", r"r_w", above=0, at_most=5), core_diameter: Core, length: FreeLength, elastic_modulus: ElasticModulus,
-    density: Density("kg/m³", r"\rho", above=0)
+    end_root: Ratio("", r"r_w", above=0, at_most=5),
+    core_diameter: Core,
+    length: FreeLength,
+    elastic_modulus: ElasticModulus,
+    density: Density("kg/m³", r"\rho", above=0),
 ) -> RotationalSpeed("rpm", "n_w"):
     """Speed at which a long screw bows out and skips like a rope."""
     return end_root**2 / length**2 * np.sqrt(elastic_modulus / density) * core_diameter / 4

@@ -144,9 +144,7 @@ def filled_box_lateral_moment(width: Width, height: Height, wall: Wall, fill_rat
     rises_with=("box_torsion", "fill_torsion", "fill_ratio"),
 )
 def filled_box_torsion(
-    box_torsion: SecondMoment("mm⁴", "J_b", above=0),
-    fill_torsion: SecondMoment("mm⁴", "J_f", at_least=0),
-    fill_ratio: FillRatio,
+    box_torsion: SecondMoment("mm⁴", "J_b", above=0), fill_torsion: SecondMoment("mm⁴", "J_f", at_least=0), fill_ratio: FillRatio
 ) -> Torsion:
     """Torsion constant of a filled box, as if all were the metal of the wall.
 

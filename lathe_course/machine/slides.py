@@ -87,14 +87,18 @@ def guide_tilt(load_offset: Length("mm", "e", at_least=0), guide_length: GuideLe
 @formula(
     r"p = \frac{F}{z b l} \operatorname{peak}\left(\frac{e}{l}\right)",
     source=("definition, an even bed of springs", "beer_johnston, eccentric load on a face that cannot pull"),
-    limits=_FACE + "; peak(x) is 1 + 6x while x is at most a sixth, then one edge lifts and it is 4 / (3 - 6x); from a third on, where half the face has "
+    limits=_FACE
+    + "; peak(x) is 1 + 6x while x is at most a sixth, then one edge lifts and it is 4 / (3 - 6x); from a third on, where half the face has "
     "lifted, a keep plate holds the other end and it is 4 + 24 (x - 1/3) / 5",
     rises_with=("load", "load_offset"),
     falls_with=("faces", "face_width", "guide_length"),
 )
 def peak_way_pressure(
-    load: Load, faces: Count("", "z", at_least=1, at_most=20, whole=True), face_width: Length("mm", "b", above=0),
-    guide_length: GuideLength, load_offset: Length("mm", "e", at_least=0)
+    load: Load,
+    faces: Count("", "z", at_least=1, at_most=20, whole=True),
+    face_width: Length("mm", "b", above=0),
+    guide_length: GuideLength,
+    load_offset: Length("mm", "e", at_least=0),
 ) -> Stress("N/mm²", "p"):
     """Highest pressure under a slide whose load acts beside its middle.
 
@@ -102,7 +106,9 @@ def peak_way_pressure(
     end of the slide, and then the keep plate below the bed is all that holds the far end down.
     """
     share = load_offset / guide_length
-    peak = np.where(share <= 1 / 6, 1 + 6 * share, 4 / (3 - 6 * np.minimum(share, 1 / 3)) + 24 / 5 * np.maximum(share - 1 / 3, 0.0))
+    peak = np.where(
+        share <= 1 / 6, 1 + 6 * share, 4 / (3 - 6 * np.minimum(share, 1 / 3)) + 24 / 5 * np.maximum(share - 1 / 3, 0.0)
+    )
     return (load / (faces * face_width * guide_length) * peak)[()]
 
 
@@ -114,8 +120,11 @@ def peak_way_pressure(
     falls_with=("elastic_modulus", "gib_height", "gib_thickness"),
 )
 def gib_deflection(
-    load: Load, spacing: Length("mm", "s", above=0), gib_height: Length("mm", "b", above=0),
-    gib_thickness: Length("mm", "t", above=0), elastic_modulus: Stress("GPa", "E", above=0)
+    load: Load,
+    spacing: Length("mm", "s", above=0),
+    gib_height: Length("mm", "b", above=0),
+    gib_thickness: Length("mm", "t", above=0),
+    elastic_modulus: Stress("GPa", "E", above=0),
 ) -> Length("µm", "y"):
     """How far a flat gib strip bends back between two of its screws."""
     return load * spacing**3 / (32 * elastic_modulus * gib_height * gib_thickness**3)
@@ -128,12 +137,16 @@ def gib_deflection(
     limits="slow push through a spring, no damping: an oil film makes the step smaller",
     rises_with=("starting_friction",),
     falls_with=("moving_friction", "drive_stiffness"),
-    requires={"Starting must take at least the force that keeps it moving.": (
-        lambda starting_friction, moving_friction: moving_friction <= starting_friction)},
+    requires={
+        "Starting must take at least the force that keeps it moving.": (
+            lambda starting_friction, moving_friction: moving_friction <= starting_friction
+        )
+    },
 )
 def crawl_step(
-    starting_friction: Force("N", "F_s", at_least=0), moving_friction: Force("N", "F_k", at_least=0),
-    drive_stiffness: Stiffness("N/µm", "k", above=0)
+    starting_friction: Force("N", "F_s", at_least=0),
+    moving_friction: Force("N", "F_k", at_least=0),
+    drive_stiffness: Stiffness("N/µm", "k", above=0),
 ) -> Length("µm", "s"):
     """Step in which a slide jumps ahead when it is wound very slowly: the smallest cut that can be put on at will.
 
@@ -174,4 +187,3 @@ def rail_rating_at(
 ) -> Force("N", "C_2"):
     """A rating counted for one distance, told for another, so that two papers can be compared."""
     return rating * (rated_distance / other_distance) ** (1 / 3)
-

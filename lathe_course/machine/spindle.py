@@ -212,8 +212,19 @@ def nose_deflection(force: Push, spindle_compliance: Compliance("µm/kN", "c", a
     return force * spindle_compliance
 
 
-def bent_line(x: Any, force: Any, overhang: Any, span: Any, reach: Any, diameter: Any, bore: Any, front_stiffness: Any, rear_stiffness: Any,
-              elastic_modulus: Any, shear_modulus: Any) -> Any:
+def bent_line(
+    x: Any,
+    force: Any,
+    overhang: Any,
+    span: Any,
+    reach: Any,
+    diameter: Any,
+    bore: Any,
+    front_stiffness: Any,
+    rear_stiffness: Any,
+    elastic_modulus: Any,
+    shear_modulus: Any,
+) -> Any:
     """How far the axis of the spindle moves, m, at ``x`` metres from the rear bearing; all inputs in SI, ``x`` an array.
 
     The model of the compliances: two sprung bearings, bending and shear of the shaft, nothing
@@ -231,8 +242,12 @@ def bent_line(x: Any, force: Any, overhang: Any, span: Any, reach: Any, diameter
     curved = np.minimum(beyond, overhang)
     tilt = force * arm * span / (3 * bending) + force * arm / span / shearing
     slope = force * (arm * overhang - overhang**2 / 2) / bending
-    outside = (tilt * beyond + force * (arm * curved**2 / 2 - curved**3 / 6) / bending + force * curved / shearing
-               + slope * np.maximum(beyond - overhang, 0))
+    outside = (
+        tilt * beyond
+        + force * (arm * curved**2 / 2 - curved**3 / 6) / bending
+        + force * curved / shearing
+        + slope * np.maximum(beyond - overhang, 0)
+    )
     return rigid + np.where(x <= span, between, outside)
 
 

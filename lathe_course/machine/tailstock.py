@@ -22,8 +22,9 @@ Friction = Ratio("", r"\mu", at_least=0, at_most=1)
     falls_with=("torque_factor", "screw_diameter"),
 )
 def clamp_pull(
-    torque: Torque("N·m", "M", at_least=0), torque_factor: Ratio("", "K", above=0, at_most=1),
-    screw_diameter: Length("mm", "d", above=0)
+    torque: Torque("N·m", "M", at_least=0),
+    torque_factor: Ratio("", "K", above=0, at_most=1),
+    screw_diameter: Length("mm", "d", above=0),
 ) -> Force("N", "N"):
     """Pull of a clamping screw from the torque on its lever."""
     return torque / (torque_factor * screw_diameter)
@@ -37,8 +38,10 @@ def clamp_pull(
     falls_with=("centre_height",),
 )
 def holding_thrust(
-    clamp_force: Force("N", "N", at_least=0), friction: Friction, base_length: Length("mm", "b", above=0),
-    centre_height: Length("mm", "h", above=0)
+    clamp_force: Force("N", "N", at_least=0),
+    friction: Friction,
+    base_length: Length("mm", "b", above=0),
+    centre_height: Length("mm", "h", above=0),
 ) -> Force("N", "T"):
     """Thrust along the axis at which a clamped tailstock slides back, or tips up if its base is short for its height."""
     return clamp_force * np.minimum(friction, base_length / (2 * centre_height))
@@ -53,8 +56,10 @@ def holding_thrust(
     requires={"The bore must be smaller than the barrel.": lambda diameter, bore: bore < diameter},
 )
 def barrel_compliance(
-    overhang: Length("mm", "a", above=0), diameter: Length("mm", "D", above=0), bore: Length("mm", "d", at_least=0),
-    elastic_modulus: Stress("GPa", "E", above=0)
+    overhang: Length("mm", "a", above=0),
+    diameter: Length("mm", "D", above=0),
+    bore: Length("mm", "d", at_least=0),
+    elastic_modulus: Stress("GPa", "E", above=0),
 ) -> Compliance("µm/kN", "c"):
     """Give of the tailstock barrel at its nose, sideways, as far as it stands out."""
     return overhang**3 / (3 * elastic_modulus * tube_moment.si(diameter, bore))
@@ -66,12 +71,20 @@ def barrel_compliance(
     limits="clean taper that fits over its whole length; the knock that seated it left out, so it holds rather more",
     rises_with=("friction", "thrust", "large_diameter", "small_diameter"),
     falls_with=("half_angle",),
-    requires={"The small end of a taper must be smaller than its large end.": (
-        lambda large_diameter, small_diameter: small_diameter < large_diameter)},
+    requires={
+        "The small end of a taper must be smaller than its large end.": (
+            lambda large_diameter, small_diameter: small_diameter < large_diameter
+        )
+    },
 )
 def taper_torque(
-    friction: Friction, thrust: Force("N", "T", at_least=0), large_diameter: Length("mm", "D", above=0),
-    small_diameter: Length("mm", "d", above=0), half_angle: Angle("deg", r"\beta", above=0, at_most=45)
+    friction: Friction,
+    thrust: Force("N", "T", at_least=0),
+    large_diameter: Length("mm", "D", above=0),
+    small_diameter: Length("mm", "d", above=0),
+    half_angle: Angle("deg", r"\beta", above=0, at_most=45),
 ) -> Torque("N·m", "M_t"):
     """Torque a slim taper holds by friction when a thrust presses it home: it is a wedge, so a small thrust holds much."""
-    return possible(small_diameter < large_diameter, friction * thrust * (large_diameter + small_diameter) / (4 * np.sin(half_angle)))
+    return possible(
+        small_diameter < large_diameter, friction * thrust * (large_diameter + small_diameter) / (4 * np.sin(half_angle))
+    )

@@ -36,7 +36,11 @@ FlankAngle = Angle("deg", r"\alpha", at_least=20, at_most=90)
 
 _ISO = ("iso_68_1", "iso_724")
 #: the steepest thread with a core: the root of the screw lies 17/24 of √3 P under the crest, on the diameter
-_CORE = {"The pitch is too coarse for the diameter: nothing would be left at the root.": lambda diameter, pitch: 1.25 * pitch < diameter}
+_CORE = {
+    "The pitch is too coarse for the diameter: nothing would be left at the root.": lambda diameter, pitch: (
+        1.25 * pitch < diameter
+    )
+}
 #: √3 / 2: height of the sharp triangle over its pitch
 _SHARP = np.sqrt(3) / 2
 #: the tolerances of ISO 965-1 are told for pitch and diameter in mm, and come out in µm
@@ -231,7 +235,8 @@ def play_allowance(pitch: Pitch("mm", "P", above=0, at_most=25, valid=(0.5, 8)))
     rises_with=("pitch", "diameter"),
 )
 def pitch_tolerance(
-    pitch: Pitch("mm", "P", above=0, at_most=25, valid=(0.2, 8)), diameter: Length("mm", "d", above=0, at_most=500, valid=(1, 355))
+    pitch: Pitch("mm", "P", above=0, at_most=25, valid=(0.2, 8)),
+    diameter: Length("mm", "d", above=0, at_most=500, valid=(1, 355)),
 ) -> Length("µm", "T"):
     """Tolerance on the pitch diameter of a screw of medium quality (6g)."""
     return 0.09 * STANDARD_LENGTH * (pitch / STANDARD_LENGTH) ** 0.4 * (diameter / STANDARD_LENGTH) ** 0.1

@@ -66,7 +66,9 @@ def grip_torque(
     limits="thin ring, no arms; the stress at the rim speed, whatever the diameter",
     rises_with=("density", "diameter", "spindle_speed"),
 )
-def rim_stress(density: Density("kg/m³", r"\rho", above=0, at_most=30_000), diameter: Rim, spindle_speed: Turning) -> Stress("N/mm²", r"\sigma"):
+def rim_stress(density: Density("kg/m³", r"\rho", above=0, at_most=30_000), diameter: Rim, spindle_speed: Turning) -> Stress(
+    "N/mm²", r"\sigma"
+):
     """Stress round a turning rim, from its own weight flung outward."""
     return density * (diameter / 2 * spindle_speed) ** 2
 

@@ -8,6 +8,7 @@ The operations and what limits each stand in the table ``operations``.  Sizes an
 are SI.  Where a need names no accuracy any will do; where a capability names none, the
 likely one of its operation is taken.
 """
+
 from __future__ import annotations
 
 import math
@@ -20,12 +21,26 @@ from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["BORROWED", "FOR_SALE", "OWN", "SLACK", "Capability", "Lack", "Need", "Shop", "lacking", "operation_names", "read_capabilities", "read_needs",
-           "with_skill", "written"]
+__all__ = [
+    "BORROWED",
+    "FOR_SALE",
+    "OWN",
+    "SLACK",
+    "Capability",
+    "Lack",
+    "Need",
+    "Shop",
+    "lacking",
+    "operation_names",
+    "read_capabilities",
+    "read_needs",
+    "with_skill",
+    "written",
+]
 
 OWN, BORROWED, FOR_SALE = "own", "borrowed", "for sale"
 _SIZE = Length("mm", above=0, at_most=20_000)
-SLACK = 1 + 1e-9                # a size written in one unit and met in another may be missed by rounding
+SLACK = 1 + 1e-9  # a size written in one unit and met in another may be missed by rounding
 
 
 @dataclass(frozen=True)
@@ -38,7 +53,9 @@ class Need:
 
     def told(self, system: str = "mm") -> str:
         """'milling of 140 x 120 mm to 0.05 mm'."""
-        return f"{self.operation}{' of ' if self.size else ''}{_size_text(self.size, system)}{_accuracy_text(self.accuracy, system)}"
+        return (
+            f"{self.operation}{' of ' if self.size else ''}{_size_text(self.size, system)}{_accuracy_text(self.accuracy, system)}"
+        )
 
 
 @dataclass(frozen=True)
@@ -61,8 +78,9 @@ class Capability:
         if _row(self.operation)["either_way"] == "yes":
             large, room = sorted(large), sorted(room)
         # a half-built lathe may have no room at all over its cross-slide
-        ratios = [wanted / have if have > 0 else math.inf if wanted > 0 else 0.0
-                  for wanted, have in zip(large, room, strict=True)]
+        ratios = [
+            wanted / have if have > 0 else math.inf if wanted > 0 else 0.0 for wanted, have in zip(large, room, strict=True)
+        ]
         if need.accuracy is not None:
             ratios.append(self.accuracy / need.accuracy)
         return max(ratios, default=0.0)
@@ -154,14 +172,23 @@ def read_needs(text: str, name: str = "needs") -> tuple[Need, ...]:
 
 def read_capabilities(text: str, machine: str, whose: str = OWN, name: str = "can do") -> tuple[Capability, ...]:
     """Capabilities of one machine, written as needs are."""
-    return tuple(Capability(machine, one.operation, one.size,
-                            _row(one.operation)["accuracy"].likely if one.accuracy is None else one.accuracy, whose)
-                 for one in read_needs(text, name))
+    return tuple(
+        Capability(
+            machine,
+            one.operation,
+            one.size,
+            _row(one.operation)["accuracy"].likely if one.accuracy is None else one.accuracy,
+            whose,
+        )
+        for one in read_needs(text, name)
+    )
 
 
 def written(needs: Iterable[Need | Capability]) -> str:
     """The text that reads back as these needs."""
-    return " + ".join(f"{one.operation} {_size_text(one.size, 'mm', 6)}".strip() + _accuracy_text(one.accuracy, "mm", 6) for one in needs)
+    return " + ".join(
+        f"{one.operation} {_size_text(one.size, 'mm', 6)}".strip() + _accuracy_text(one.accuracy, "mm", 6) for one in needs
+    )
 
 
 def _row(operation: str):
@@ -178,14 +205,16 @@ def _read_one(piece: str, name: str) -> Need:
     sizes = _sizes(size[0], operation, name) if size else ()
     if len(sizes) != row["measures"]:
         wanted = f"its {row['size']}, as in {_example(operation)!r}" if row["measures"] else "no size"
-        raise InputProblem([(name, f"{piece!r} gives {len(sizes) or 'no'} measure{'' if len(sizes) == 1 else 's'}; {operation} needs {wanted}.")])
+        raise InputProblem(
+            [(name, f"{piece!r} gives {len(sizes) or 'no'} measure{'' if len(sizes) == 1 else 's'}; {operation} needs {wanted}.")]
+        )
     return Need(operation, sizes, units.read(rest[0].strip(), _SIZE, f"accuracy of {operation}") if rest else None)
 
 
 def _sizes(text: str, operation: str, name: str) -> tuple[float, ...]:
     pieces = [piece.strip() for piece in re.split(r"\s*[x×]\s*", text.strip())]
     unit = re.search(r"[^\d.\s/]+$", pieces[-1])
-    if unit:                                    # '140 x 120 mm': the unit at the end is meant for both
+    if unit:  # '140 x 120 mm': the unit at the end is meant for both
         pieces = [piece if re.search(r"[^\d.\s/]", piece) else f"{piece} {unit.group()}" for piece in pieces]
     return tuple(units.read(piece, _SIZE, f"{name}, {operation}") for piece in pieces)
 

@@ -2,6 +2,7 @@
 
 Arrays have shape (builds, bills) or (builds,); money in EUR, times in months from the start.
 """
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -26,11 +27,11 @@ def as_wanted(hands: Schedule, lead: np.ndarray) -> np.ndarray:
 class Purse:
     """How the purse fares; infinite where it never comes to that, place -1 where there is none."""
 
-    empty: np.ndarray             # month of the first bill that cannot be paid
-    bill: np.ndarray              # place of that bill
-    lacking: np.ndarray           # money that is missing for it then
-    deepest: np.ndarray           # the most that is ever missing
-    a_month: np.ndarray           # money a month that would pay every bill; infinite if only savings would
+    empty: np.ndarray  # month of the first bill that cannot be paid
+    bill: np.ndarray  # place of that bill
+    lacking: np.ndarray  # money that is missing for it then
+    deepest: np.ndarray  # the most that is ever missing
+    a_month: np.ndarray  # money a month that would pay every bill; infinite if only savings would
 
 
 def purse(when: np.ndarray, money: np.ndarray, saved: np.ndarray | float, income: np.ndarray | float) -> Purse:
@@ -50,5 +51,11 @@ def purse(when: np.ndarray, money: np.ndarray, saved: np.ndarray | float, income
 
     def there(values: np.ndarray, place: np.ndarray, otherwise: float) -> np.ndarray:
         return np.where(fails, np.take_along_axis(values, place, -1)[..., 0], otherwise)
-    return Purse(there(month, first, np.inf), there(order, first, -1).astype(int), there(missing, first, 0.0),
-                 there(missing, worst, 0.0), rate)
+
+    return Purse(
+        there(month, first, np.inf),
+        there(order, first, -1).astype(int),
+        there(missing, first, 0.0),
+        there(missing, worst, 0.0),
+        rate,
+    )

@@ -39,9 +39,7 @@ def hours_with_rework(
     rises_with=("money",),
 )
 def whole_cost(
-    money: Money("EUR", "M", at_least=0),
-    hours: LabourTime("h", "H", at_least=0),
-    hour_value: HourPrice("EUR/h", "v"),
+    money: Money("EUR", "M", at_least=0), hours: LabourTime("h", "H", at_least=0), hour_value: HourPrice("EUR/h", "v")
 ) -> Money("EUR", "C"):
     """Money, and own hours at what one of them costs you."""
     return money + hour_value * hours
@@ -53,7 +51,11 @@ def whole_cost(
     limits="the part takes fewer own hours outside; a negative figure means that outside is cheaper as well",
     rises_with=("money_outside",),
     falls_with=("money_here",),
-    requires={"Sent out, the part must take fewer of your hours than made here.": lambda hours_here, hours_outside: hours_here > hours_outside},
+    requires={
+        "Sent out, the part must take fewer of your hours than made here.": lambda hours_here, hours_outside: (
+            hours_here > hours_outside
+        )
+    },
 )
 def money_per_hour_saved(
     money_outside: Money("EUR", "M_o", at_least=0),

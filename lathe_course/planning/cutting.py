@@ -3,6 +3,7 @@
 Every way to fill a bar is written down, and an integer programme says how often each is taken; the solver proves its
 answer.  With bars of one length, least length and fewest bars are the same wish.
 """
+
 from __future__ import annotations
 
 import itertools
@@ -45,10 +46,17 @@ def cut(pieces: Sequence[float], lengths: Sequence[float], kerf: float) -> tuple
     wanted, bars, saw = Counter(_whole(one) for one in pieces), sorted({_whole(one) for one in lengths}), _whole(kerf)
     if max(wanted) > bars[-1]:
         raise ValueError(f"a piece of {max(wanted) * _STEP * 1e3:g} mm is longer than any bar")
-    if sum((one + saw) * count for one, count in wanted.items()) <= bars[0] + saw:         # nothing shorter can be bought than one of the shortest
+    if (
+        sum((one + saw) * count for one, count in wanted.items()) <= bars[0] + saw
+    ):  # nothing shorter can be bought than one of the shortest
         return (_bar(bars[0], tuple(sorted(wanted.elements(), reverse=True)), saw),)
     sizes = sorted(wanted, reverse=True)
-    ways = [(bar, way) for bar in bars for way in itertools.islice(_ways(sizes, [wanted[one] for one in sizes], bar + saw, saw), _MOST_WAYS + 1) if any(way)]
+    ways = [
+        (bar, way)
+        for bar in bars
+        for way in itertools.islice(_ways(sizes, [wanted[one] for one in sizes], bar + saw, saw), _MOST_WAYS + 1)
+        if any(way)
+    ]
     if len(ways) > _MOST_WAYS:
         raise TooMany(f"{len(sizes)} different lengths are too many to be fitted exactly")
     made = []
@@ -85,19 +93,28 @@ def _times(ways: Sequence[tuple[int, tuple[int, ...]]], counts: Sequence[int], s
     length = np.array([bar for bar, _ in ways], float)
     offcut = np.array([max(bar - sum(count * (size + saw) for count, size in zip(way, sizes)), 0) for bar, way in ways], float)
     fill = np.array([way for _, way in ways], float).T
-    most = float(sum(counts))                   # bars there can be at most, so that one bar fewer never weighs against length
+    most = float(sum(counts))  # bars there can be at most, so that one bar fewer never weighs against length
     bought = length / np.gcd.reduce(length.astype(int)) * (most + 1) + 1
     first = _solved(bought, [(fill, counts)], most)
     # one bar is named as that with the offcut: it is among those taken, and its offcut is to be the longest
     size = len(ways)
     named = np.hstack([-np.eye(size), np.eye(size)])
-    second = _solved(np.concatenate([np.zeros(size), -offcut / max(offcut.max(), 1.0)]),
-                     [(np.hstack([fill, np.zeros_like(fill)]), counts), (np.concatenate([bought, np.zeros(size)])[None], [float(bought @ first)]),
-                      (np.concatenate([np.zeros(size), np.ones(size)])[None], [1.0])], most, named)
+    second = _solved(
+        np.concatenate([np.zeros(size), -offcut / max(offcut.max(), 1.0)]),
+        [
+            (np.hstack([fill, np.zeros_like(fill)]), counts),
+            (np.concatenate([bought, np.zeros(size)])[None], [float(bought @ first)]),
+            (np.concatenate([np.zeros(size), np.ones(size)])[None], [1.0]),
+        ],
+        most,
+        named,
+    )
     return [round(one) for one in second[:size]]
 
 
-def _solved(cost: np.ndarray, equal: list[tuple[np.ndarray, Sequence[float]]], most: float, at_most_zero: np.ndarray | None = None) -> np.ndarray:
+def _solved(
+    cost: np.ndarray, equal: list[tuple[np.ndarray, Sequence[float]]], most: float, at_most_zero: np.ndarray | None = None
+) -> np.ndarray:
     from scipy.optimize import Bounds, LinearConstraint, milp
 
     rules = [LinearConstraint(matrix, values, values) for matrix, values in equal]

@@ -4,6 +4,7 @@ The table ``drivers`` stands beside those of parts, ways and equipment.  A drive
 the name its measure has among the results and decisions of a design; nothing here knows how
 it comes about.
 """
+
 from __future__ import annotations
 
 import functools
@@ -73,8 +74,19 @@ def _all() -> Mapping[str, tuple[Driver, ...]]:
         of, _, name = key.rpartition(": ")
         laws = {figure: _law(row[figure]) for figure in FIGURES if row[figure]}
         accuracy = row["sets"] == "accuracy"
-        found.setdefault(of, []).append(Driver(of, name, row["reference"] * _factor(row["unit"]), row["unit"], MappingProxyType(laws),
-                                               frozenset() if accuracy else _sets(row["sets"]), accuracy, row["why"], row["source"]))
+        found.setdefault(of, []).append(
+            Driver(
+                of,
+                name,
+                row["reference"] * _factor(row["unit"]),
+                row["unit"],
+                MappingProxyType(laws),
+                frozenset() if accuracy else _sets(row["sets"]),
+                accuracy,
+                row["why"],
+                row["source"],
+            )
+        )
     return MappingProxyType({of: tuple(rows) for of, rows in found.items()})
 
 
@@ -100,7 +112,9 @@ def references_of(of: str) -> tuple[Reference, ...]:
 def written_references(of: str, references: tuple[Reference, ...]) -> str:
     """'bed_width 120 mm + tolerance 20 µm', as it reads back."""
     units = {one.name: one.unit for one in drivers(of)}
-    return " + ".join(f"{name} {value / _factor(units[name]):.12g} {units[name]}".strip() for name, value in references if name in units)
+    return " + ".join(
+        f"{name} {value / _factor(units[name]):.12g} {units[name]}".strip() for name, value in references if name in units
+    )
 
 
 def read_references(text: str, of: str) -> tuple[Reference, ...]:
@@ -110,12 +124,28 @@ def read_references(text: str, of: str) -> tuple[Reference, ...]:
     for piece in filter(None, (one.strip() for one in text.split("+"))):
         name, _, size = piece.partition(" ")
         if name not in units:
-            problems.append((of, f"{of}: {name!r} does not drive it; {nearest_or_all(name, units) if units else 'nothing but the size of the lathe does.'}"))
+            problems.append(
+                (
+                    of,
+                    f"{of}: {name!r} does not drive it; {nearest_or_all(name, units) if units else 'nothing but the size of the lathe does.'}",
+                )
+            )
             continue
         try:
-            value = read_written(size.strip(), Kind("size", units[name], sort=_SORTS.get(units[name], "" if units[name] else "plain"), example=_example(units[name]), above=0))
+            value = read_written(
+                size.strip(),
+                Kind(
+                    "size",
+                    units[name],
+                    sort=_SORTS.get(units[name], "" if units[name] else "plain"),
+                    example=_example(units[name]),
+                    above=0,
+                ),
+            )
         except InputProblem:
-            problems.append((of, f"{of}: {piece!r} is no size; write its name, a figure and a unit, as in '{name} {_example(units[name])}'."))
+            problems.append(
+                (of, f"{of}: {piece!r} is no size; write its name, a figure and a unit, as in '{name} {_example(units[name])}'.")
+            )
             continue
         found.append((name, value))
     if problems:

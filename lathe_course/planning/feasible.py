@@ -1,4 +1,5 @@
 """Which ways are open: with one's own machines, with borrowed ones, and on the half-built lathe itself."""
+
 from __future__ import annotations
 
 import functools
@@ -13,17 +14,22 @@ from .precedence import needed
 __all__ = ["Feasibility", "OpenWay", "feasible", "lathe_stages"]
 
 # What the half-built lathe can do, as shares of its own sizes; told for 75 by 300 mm.  Common practice, no source.
-CHUCK_LENGTH = 120 / 300    # longest piece held in the chuck alone, of the distance between centres
-DISC = 140 / 150            # largest disc, of the swing over the bed: room for the jaws and the chips
-DISC_LENGTH = 40 / 75       # its thickness, of the centre height
-BORING = (30 / 75, 100 / 300)   # bar driven by the spindle: diameter of the centre height, depth of the distance between centres
-KEYWAY = 6 / 75             # width planed with the slide, of the centre height
-MODULE = 1 / 75             # tooth module cut by a fly cutter in the spindle's own dividing, of the centre height
-PITCH = 3 / 75              # coarsest pitch, of the centre height
+CHUCK_LENGTH = 120 / 300  # longest piece held in the chuck alone, of the distance between centres
+DISC = 140 / 150  # largest disc, of the swing over the bed: room for the jaws and the chips
+DISC_LENGTH = 40 / 75  # its thickness, of the centre height
+BORING = (30 / 75, 100 / 300)  # bar driven by the spindle: diameter of the centre height, depth of the distance between centres
+KEYWAY = 6 / 75  # width planed with the slide, of the centre height
+MODULE = 1 / 75  # tooth module cut by a fly cutter in the spindle's own dividing, of the centre height
+PITCH = 3 / 75  # coarsest pitch, of the centre height
 
 
-def lathe_stages(centre_height: float, between_centres: float, swing_over_slide: float, accuracy: float = 0.01e-3,
-                 name: str = "the lathe being built") -> dict[str, tuple[Capability, ...]]:
+def lathe_stages(
+    centre_height: float,
+    between_centres: float,
+    swing_over_slide: float,
+    accuracy: float = 0.01e-3,
+    name: str = "the lathe being built",
+) -> dict[str, tuple[Capability, ...]]:
     """What the half-built lathe can do at each stage, added to the stages before.
 
     Sizes [m]; ``accuracy`` [m] is what one may expect of it, best taken from the design.
@@ -34,13 +40,17 @@ def lathe_stages(centre_height: float, between_centres: float, swing_over_slide:
         return Capability(name, operation, size, accuracy * rough, stage)
 
     return {
-        chuck: (can(chuck, "turning", swing_over_slide, CHUCK_LENGTH * between_centres),
-                can(chuck, "turning", DISC * 2 * centre_height, DISC_LENGTH * centre_height),
-                can(chuck, "boring", BORING[0] * centre_height, BORING[1] * between_centres),
-                can(chuck, "keyways", KEYWAY * centre_height, rough=3)),
-        tailstock: (can(tailstock, "turning", swing_over_slide, between_centres),
-                    can(tailstock, "dividing", rough=3),
-                    can(tailstock, "gear cutting", MODULE * centre_height, rough=3)),
+        chuck: (
+            can(chuck, "turning", swing_over_slide, CHUCK_LENGTH * between_centres),
+            can(chuck, "turning", DISC * 2 * centre_height, DISC_LENGTH * centre_height),
+            can(chuck, "boring", BORING[0] * centre_height, BORING[1] * between_centres),
+            can(chuck, "keyways", KEYWAY * centre_height, rough=3),
+        ),
+        tailstock: (
+            can(tailstock, "turning", swing_over_slide, between_centres),
+            can(tailstock, "dividing", rough=3),
+            can(tailstock, "gear cutting", MODULE * centre_height, rough=3),
+        ),
         threads: (can(threads, "threading", PITCH * centre_height, rough=3),),
     }
 
@@ -62,7 +72,7 @@ class OpenWay:
     borrows: tuple[str, ...] = ()
     leans: frozenset[str] = frozenset()
     buys: tuple[frozenset[str], ...] = ()
-    unpriced: tuple[str, ...] = ()          # money nobody has written down
+    unpriced: tuple[str, ...] = ()  # money nobody has written down
 
     @property
     def open(self) -> bool:
@@ -82,7 +92,11 @@ class OpenWay:
     def missing_told(self, system: str = "mm") -> str:
         """'needs boring of 60 x 100 mm (nothing here does any boring)', or whose price nobody knows."""
         needs = f"needs {_listed([lack.told(system) for lack in self.lacks])}" if self.lacks else ""
-        prices = f"has no price for {_listed(list(self.unpriced))}: write it into your table, and 0 only where it costs nothing" if self.unpriced else ""
+        prices = (
+            f"has no price for {_listed(list(self.unpriced))}: write it into your table, and 0 only where it costs nothing"
+            if self.unpriced
+            else ""
+        )
         return " and ".join(filter(None, (needs, prices)))
 
     @property
@@ -102,8 +116,10 @@ class Feasibility:
 
     parts: PartsList
     ways: tuple[OpenWay, ...]
-    stages: tuple[str, ...]             # those the lathe reaches with the ways that are open
-    buyable: tuple[OpenWay, ...] = ()   # those that would be open, or open without waiting for the lathe, with machines that are for sale
+    stages: tuple[str, ...]  # those the lathe reaches with the ways that are open
+    buyable: tuple[
+        OpenWay, ...
+    ] = ()  # those that would be open, or open without waiting for the lathe, with machines that are for sale
 
     @property
     def open_ways(self) -> tuple[OpenWay, ...]:
@@ -149,8 +165,15 @@ class Feasibility:
             raise InputProblem(told, heading="Some parts cannot be had:")
 
 
-def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability, ...]] | None = None,
-             closed: Iterable[str] = (), for_sale: Iterable[Capability] = (), bought: Iterable[str] = (), no_fee: Iterable[str] = ()) -> Feasibility:
+def feasible(
+    parts: PartsList,
+    shop: Shop,
+    stages: Mapping[str, tuple[Capability, ...]] | None = None,
+    closed: Iterable[str] = (),
+    for_sale: Iterable[Capability] = (),
+    bought: Iterable[str] = (),
+    no_fee: Iterable[str] = (),
+) -> Feasibility:
     """Every way of the list, with what it leans on or lacks.
 
     Own machines come first, then the earliest stage of the lathe itself that serves and does
@@ -176,7 +199,7 @@ def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability
         able = own
         for stage in reached:
             if way.part in waits[stage]:
-                break                           # a later stage needs whatever an earlier one does
+                break  # a later stage needs whatever an earlier one does
             able = (*able, *offered.get(stage, ()))
             lacks = lacking(way.needs, able)
             if not lacks:
@@ -188,7 +211,10 @@ def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability
         # what one's own machines do as well is done at the borrowed one all the same: that is what the way says
         takes = _machines(way.needs if here else [lack.need for lack in lacking(way.needs, before)], lent)
         spare = not lacking(way.needs, own)
-        known = {"borrows": tuple(sorted(takes)), "unpriced": (*way.unpriced, *(f"the {name}" for name in sorted(takes & no_fee)))}
+        known = {
+            "borrows": tuple(sorted(takes)),
+            "unpriced": (*way.unpriced, *(f"the {name}" for name in sorted(takes & no_fee))),
+        }
         lacks = first = lacking(way.needs, both)
         if not lacks:
             return OpenWay(way, BORROWED if takes or not here else OWN, spare=spare, **known)
@@ -209,8 +235,12 @@ def feasible(parts: PartsList, shop: Shop, stages: Mapping[str, tuple[Capability
         reached.append(stage)
     looked = [look(way) for way in ways]
     here = {one.way.part for one in looked if one.open and one.way.how == MAKE}
-    return Feasibility(parts, tuple(replace(one, spare=False) if one.spare and one.way.part not in here else one for one in looked), tuple(reached),
-                       tuple(filter(None, (_with_bought(one.way, own, sold) for one in looked))) if sold else ())
+    return Feasibility(
+        parts,
+        tuple(replace(one, spare=False) if one.spare and one.way.part not in here else one for one in looked),
+        tuple(reached),
+        tuple(filter(None, (_with_bought(one.way, own, sold) for one in looked))) if sold else (),
+    )
 
 
 def _with_bought(way: Way, own: tuple[Capability, ...], sold: tuple[Capability, ...]) -> OpenWay | None:

@@ -17,15 +17,7 @@ from ..ranges import Range
 from ..tables import table
 from ..units import HourPrice, LabourTime, Length, Money, Ratio, outside_validity
 
-__all__ = [
-    "FIGURES",
-    "estimate_doubts",
-    "first_estimate",
-    "length_factor",
-    "price_of_learning",
-    "size_factor",
-    "usual_length",
-]
+__all__ = ["FIGURES", "estimate_doubts", "first_estimate", "length_factor", "price_of_learning", "size_factor", "usual_length"]
 
 #: figures that ``first_estimate`` gives, and the share of each that grows with the distance between centres:
 #: the middle of the bed, its screws and rods; everything else stays as it is (judged from one design worked out in full)

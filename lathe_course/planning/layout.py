@@ -5,6 +5,7 @@ A task waits for the tasks before it and for their parts.  A part made on the ha
 waits until the lathe can do that; its stand-in serves till then, so that nothing that leads to the
 lathe waits for it.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
@@ -28,10 +29,10 @@ class Layout:
     """Parts and tasks as one network."""
 
     network: Network
-    parts: tuple[str, ...]                  # nodes that are parts, in the order of the list
-    tasks: tuple[Task, ...]                 # those with hours or parts of their own
-    planning: tuple[str, ...]               # tasks before anything is made: planning, ordering, setting up
-    stages: Mapping[str, str]               # stage of the half-built lathe -> node from which on it is there
+    parts: tuple[str, ...]  # nodes that are parts, in the order of the list
+    tasks: tuple[Task, ...]  # those with hours or parts of their own
+    planning: tuple[str, ...]  # tasks before anything is made: planning, ordering, setting up
+    stages: Mapping[str, str]  # stage of the half-built lathe -> node from which on it is there
 
     @property
     def milestones(self) -> dict[str, str]:
@@ -58,8 +59,14 @@ def layout(parts: PartsList, tasks: Iterable[Task], on_the_lathe: Mapping[str, s
     before = _all_before(by_name)
     of_task = parts_of_tasks(tasks, parts)
     # what is done before the lathe can do anything, and belongs to no part: planning, ordering, setting up
-    planning = {name for name, parts_of in of_task.items() if not parts_of and by_name[name].hours and not opens.keys() & {by_name[name].opens}
-                and not any(of_task[other] for other in before[name])}
+    planning = {
+        name
+        for name, parts_of in of_task.items()
+        if not parts_of
+        and by_name[name].hours
+        and not opens.keys() & {by_name[name].opens}
+        and not any(of_task[other] for other in before[name])
+    }
 
     after: dict[str, list[str]] = {}
     for part in parts:
@@ -75,7 +82,9 @@ def layout(parts: PartsList, tasks: Iterable[Task], on_the_lathe: Mapping[str, s
         opener = opens.get(reached[part])
         return opener is not None and (task == opener or task in before[opener])
 
-    last = next((task.name for task in tasks if all(name in before[task.name] for name, parts_of in of_task.items() if parts_of)), "")
+    last = next(
+        (task.name for task in tasks if all(name in before[task.name] for name, parts_of in of_task.items() if parts_of)), ""
+    )
     for task in tasks:
         waits = [part for part in of_task[task.name] if not comes_later(part, task.name)]
         for name in task.after:
@@ -85,13 +94,18 @@ def layout(parts: PartsList, tasks: Iterable[Task], on_the_lathe: Mapping[str, s
                 waits += [part for part in of_task[name] if not comes_later(part, task.name)]
         if task.opens in opens:
             waits += sorted(until[task.opens])
-            waits += [node_of(opens[stage]) for stage in STAGES[:STAGES.index(task.opens)] if stage in opens]
+            waits += [node_of(opens[stage]) for stage in STAGES[: STAGES.index(task.opens)] if stage in opens]
         if task.name == last:
             waits += [part.name for part in parts]
         after[node_of(task.name)] = waits
     real = tuple(task for task in tasks if task.hours or of_task[task.name])
-    return Layout(Network.of(after), tuple(part.name for part in parts), real,
-                  tuple(task.name for task in tasks if task.name in planning), {stage: node_of(name) for stage, name in opens.items()})
+    return Layout(
+        Network.of(after),
+        tuple(part.name for part in parts),
+        real,
+        tuple(task.name for task in tasks if task.name in planning),
+        {stage: node_of(name) for stage, name in opens.items()},
+    )
 
 
 def _all_before(tasks: Mapping[str, Task]) -> dict[str, frozenset[str]]:

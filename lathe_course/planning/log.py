@@ -4,6 +4,7 @@ Nothing here is ever rewritten: what was wrong is set right by a line of its own
 never asked either; "today" is the date of the last line, unless a day is given.  An order is told by
 the lines that belong to it: a price asked, the order, its delivery, what was paid.
 """
+
 from __future__ import annotations
 
 import functools
@@ -15,20 +16,55 @@ from typing import Any
 
 import numpy as np
 
-__all__ = ["ACCEPTED", "ASKED", "BEGUN", "CANCELLED", "CHANGED", "DAYS_A_MONTH", "DELIVERED", "HOURS", "KINDS", "MISSED", "MONEY", "MOVING", "NOTE", "NO_LOG", "ORDERED", "TOOLS",
-           "WISHED", "WITHDRAWN", "Entry", "Log", "Order", "in_order", "months_between", "open_order", "split_names"]
+__all__ = [
+    "ACCEPTED",
+    "ASKED",
+    "BEGUN",
+    "CANCELLED",
+    "CHANGED",
+    "DAYS_A_MONTH",
+    "DELIVERED",
+    "HOURS",
+    "KINDS",
+    "MISSED",
+    "MONEY",
+    "MOVING",
+    "NOTE",
+    "NO_LOG",
+    "ORDERED",
+    "TOOLS",
+    "WISHED",
+    "WITHDRAWN",
+    "Entry",
+    "Log",
+    "Order",
+    "in_order",
+    "months_between",
+    "open_order",
+    "split_names",
+]
 
 DAYS_A_MONTH = 365.25 / 12
 BEGUN, HOURS, MONEY, ACCEPTED, WITHDRAWN = "build begun", "hours", "money", "part accepted", "acceptance withdrawn"
 CHANGED, MISSED, MOVING, NOTE = "specification changed", "session missed", "move planned", "note"
 ASKED, ORDERED, DELIVERED, CANCELLED, WISHED = "price asked", "ordered", "delivered", "order cancelled", "order of work"
 #: what a line can be -> what stands in its amount, its part and so on
-KINDS = {BEGUN: "no amount", HOURS: "amount: hours worked; part: what on", MONEY: "amount: money paid; part: what for; vendor, receipt: the name of its file",
-         ASKED: "amount: money; part: what for; vendor", ORDERED: "amount: money agreed, if known; part: what for; vendor; due: the day it was promised for",
-         DELIVERED: "part: what came; vendor", CANCELLED: "part: what is not to come after all; vendor", ACCEPTED: "part: which one is done and proved",
-         WITHDRAWN: "part: which one must be done again after all", CHANGED: "words: what was changed", MISSED: "no amount",
-         WISHED: "words: parts and tasks in the order in which you want them, with ; between; no words: the order of the plan again",
-         MOVING: "amount: months from the date until you move house, 0 if it is called off", NOTE: "words"}
+KINDS = {
+    BEGUN: "no amount",
+    HOURS: "amount: hours worked; part: what on",
+    MONEY: "amount: money paid; part: what for; vendor, receipt: the name of its file",
+    ASKED: "amount: money; part: what for; vendor",
+    ORDERED: "amount: money agreed, if known; part: what for; vendor; due: the day it was promised for",
+    DELIVERED: "part: what came; vendor",
+    CANCELLED: "part: what is not to come after all; vendor",
+    ACCEPTED: "part: which one is done and proved",
+    WITHDRAWN: "part: which one must be done again after all",
+    CHANGED: "words: what was changed",
+    MISSED: "no amount",
+    WISHED: "words: parts and tasks in the order in which you want them, with ; between; no words: the order of the plan again",
+    MOVING: "amount: months from the date until you move house, 0 if it is called off",
+    NOTE: "words",
+}
 #: a place for the money of tools that are not named one by one
 TOOLS = "tools"
 
@@ -92,7 +128,7 @@ class Log:
     entries: tuple[Entry, ...] = ()
     problems: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
-    as_of: Date | None = None           # a later day than that of the last line, where one looks back
+    as_of: Date | None = None  # a later day than that of the last line, where one looks back
 
     def __bool__(self) -> bool:
         return bool(self.entries)
@@ -196,12 +232,17 @@ class Log:
         def change(at: int | None, **changes: object) -> None:
             if at is not None:
                 found[at] = replace(found[at], **changes)
+
         for entry in self.entries:
             if entry.what == ASKED:
                 asked[entry.part, entry.vendor.lower()] = entry.amount
             elif entry.what == ORDERED:
                 price = asked.get((entry.part, entry.vendor.lower())) if entry.amount is None else entry.amount
-                found.append(Order(entry.part, entry.vendor, entry.date, entry.due, price, receipts=(entry.receipt,) if entry.receipt else ()))
+                found.append(
+                    Order(
+                        entry.part, entry.vendor, entry.date, entry.due, price, receipts=(entry.receipt,) if entry.receipt else ()
+                    )
+                )
             elif entry.what == DELIVERED:
                 at = open_order(found, entry)
                 if at is not None:
@@ -209,11 +250,22 @@ class Log:
             elif entry.what == CANCELLED and (at := open_order(found, entry)) is not None:
                 del found[at]
             elif entry.what == MONEY and entry.part:
-                at = next((place for place, one in enumerate(found) if one.part == entry.part and not one.settled and _same_vendor(one, entry)), None)
+                at = next(
+                    (
+                        place
+                        for place, one in enumerate(found)
+                        if one.part == entry.part and not one.settled and _same_vendor(one, entry)
+                    ),
+                    None,
+                )
                 if at is not None:
                     one, paid = found[at], found[at].paid + (entry.amount or 0.0)
-                    change(at, paid=paid, settled=one.delivered is not None or (one.price is not None and paid >= one.price),
-                           receipts=one.receipts + ((entry.receipt,) if entry.receipt else ()))
+                    change(
+                        at,
+                        paid=paid,
+                        settled=one.delivered is not None or (one.price is not None and paid >= one.price),
+                        receipts=one.receipts + ((entry.receipt,) if entry.receipt else ()),
+                    )
         return tuple(found)
 
     def wait_left(self, thing: str, usual: Any) -> Any:
@@ -248,7 +300,14 @@ def _same_vendor(one: Order, entry: Entry) -> bool:
 
 def open_order(orders: Sequence[Order], entry: Entry) -> int | None:
     """Place of the order that a line of delivery or cancelling means: the first of its part, and of its vendor if it names one, that has not come."""
-    return next((place for place, one in enumerate(orders) if one.part == entry.part and one.delivered is None and _same_vendor(one, entry)), None)
+    return next(
+        (
+            place
+            for place, one in enumerate(orders)
+            if one.part == entry.part and one.delivered is None and _same_vendor(one, entry)
+        ),
+        None,
+    )
 
 
 def split_names(words: str) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ table, whose spread was meant for any fitting whatever: once the way is told, on
 not tell is left of that spread.  Factors of different causes are multiplied, their spreads are
 added in squares of their logarithms; errors of different causes are added in squares.
 """
+
 from __future__ import annotations
 
 import functools
@@ -16,7 +17,23 @@ from ..ranges import Range
 from ..tables import table
 from .parts import applies
 
-__all__ = ["FIND", "FIRM", "FURTHEST", "HANDS", "LEFT", "ON_THE_LATHE", "Made", "Making", "Row", "error", "factor", "factors", "practice", "rows_of", "spread"]
+__all__ = [
+    "FIND",
+    "FIRM",
+    "FURTHEST",
+    "HANDS",
+    "LEFT",
+    "ON_THE_LATHE",
+    "Made",
+    "Making",
+    "Row",
+    "error",
+    "factor",
+    "factors",
+    "practice",
+    "rows_of",
+    "spread",
+]
 
 #: what a table of gives still spreads when the way is told
 LEFT = Range(0.8, 1.0, 1.25)
@@ -59,7 +76,18 @@ def _rows() -> Mapping[tuple[str, str, str], tuple[Row, ...]]:
     for name, row in table("making").items():
         for part in row["part"].split("|"):
             for way in row["way"].split("|"):
-                one = Row(name, part, way, row["by"], row["moves"], row["acts"], row["factor"], row["error"], row["over"], row["practice"])
+                one = Row(
+                    name,
+                    part,
+                    way,
+                    row["by"],
+                    row["moves"],
+                    row["acts"],
+                    row["factor"],
+                    row["error"],
+                    row["over"],
+                    row["practice"],
+                )
                 found[part, way, one.moves] = (*found.get((part, way, one.moves), ()), one)
     return found
 
@@ -168,7 +196,7 @@ def factors(making: Making, moves: str, skill: str, choices: Mapping[str, str]) 
             worked[row.practice] = practice(row.practice, skill)
             if machine != 1.0:
                 found.append(Range(*(min(max(machine, 1 / _MACHINE), _MACHINE) ** sign,) * 3))
-    if worked:          # one pair of hands: the work it is least used to counts, once
+    if worked:  # one pair of hands: the work it is least used to counts, once
         found.append(_powered(max(worked.values(), key=lambda one: one.likely), sign))
     return tuple(found), _behind(row for row, _ in rows)
 
@@ -191,7 +219,9 @@ def factor(causes: Iterable[Range]) -> Range:
     return Range(*(min(max(end, FURTHEST[0]), FURTHEST[1]) for end in spread(*causes)))
 
 
-def error(making: Making, moves: str, skill: str, choices: Mapping[str, str], acts: tuple[str, ...] = ("instead", "adds")) -> tuple[Range | None, str]:
+def error(
+    making: Making, moves: str, skill: str, choices: Mapping[str, str], acts: tuple[str, ...] = ("instead", "adds")
+) -> tuple[Range | None, str]:
     """The error of what is moved, SI, as a slope where its rows tell a length, and who stands behind it; None where the table tells none.
 
     Errors of different causes are added in squares.

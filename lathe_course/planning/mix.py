@@ -7,6 +7,7 @@ proves its answer.  Nothing here knows parts or prices; ``plan`` makes the choic
 
 Beside this module only ``cutting`` uses scipy.
 """
+
 from __future__ import annotations
 
 import functools
@@ -112,8 +113,13 @@ class Choices:
             if part not in made:
                 made[part] = next(one for one in ones if one.how == NONE)
         chosen = tuple(made[part] for part in self.parts)
-        return Mix(chosen, self.fixed_money + sum(one.money for one in chosen), sum(one.back for one in chosen),
-                   self.fixed_hours + sum(one.hours for one in chosen), max((one.weeks for one in chosen), default=0.0))
+        return Mix(
+            chosen,
+            self.fixed_money + sum(one.money for one in chosen),
+            sum(one.back for one in chosen),
+            self.fixed_hours + sum(one.hours for one in chosen),
+            max((one.weeks for one in chosen), default=0.0),
+        )
 
     def _always(self, part: str) -> bool:
         return all(one.how != NONE for one in self.of_part[part])
@@ -129,26 +135,40 @@ class Choices:
             if found:
                 chosen.append(found[0])
             elif ones[0].sort == "part":
-                problems.append((part, f"the {part} cannot be had {hows[part]!r} here." if part in hows else f"no way is chosen for the {part}."))
+                problems.append(
+                    (
+                        part,
+                        f"the {part} cannot be had {hows[part]!r} here." if part in hows else f"no way is chosen for the {part}.",
+                    )
+                )
         if problems:
             raise InputProblem(problems)
         return self.mix(chosen)
 
     def _called_for(self, one: Choice, hows: dict[str, str]) -> bool:
         """Does some machine come that this choice calls for, or can it be got as a matter of course?"""
-        return all(any(self.of_part[thing][0].sort == "tool" or hows.get(thing, NONE) != NONE for thing in call) for call in one.calls)
+        return all(
+            any(self.of_part[thing][0].sort == "tool" or hows.get(thing, NONE) != NONE for thing in call) for call in one.calls
+        )
 
     # --- as arrays ------------------------------------------------------------------------------------
     @functools.cached_property
     def _columns(self) -> dict[str, np.ndarray]:
-        found = {name: np.array([getattr(one, name) for one in self.choices], float) for name in ("money", "back", "hours", "weeks", "borrowed")}
+        found = {
+            name: np.array([getattr(one, name) for one in self.choices], float)
+            for name in ("money", "back", "hours", "weeks", "borrowed")
+        }
         return found | {"cost": found["money"] - found["back"]}
 
     @functools.cached_property
     def _most(self) -> dict[str, float]:
         """No mix differs from another by more than this."""
         figure = self._columns
-        return {"money": np.abs(figure["cost"]).sum(), "hours": np.abs(figure["hours"]).sum(), "lead": figure["weeks"].max(initial=0.0)}
+        return {
+            "money": np.abs(figure["cost"]).sum(),
+            "hours": np.abs(figure["hours"]).sum(),
+            "lead": figure["weeks"].max(initial=0.0),
+        }
 
     @functools.cached_property
     def _rows(self) -> tuple[np.ndarray, np.ndarray]:
@@ -157,7 +177,10 @@ class Choices:
         one_each = np.zeros((len(place), len(self.choices)))
         for column, one in enumerate(self.choices):
             one_each[place[one.part], column] = 1
-        coming = {part: [column for column, one in enumerate(self.choices) if one.part == part and one.how != NONE] for part in self.parts}
+        coming = {
+            part: [column for column, one in enumerate(self.choices) if one.part == part and one.how != NONE]
+            for part in self.parts
+        }
         calls = [(column, call) for column, one in enumerate(self.choices) for call in one.calls]
         called = np.zeros((len(calls), len(self.choices)))
         for row, (column, call) in enumerate(calls):
@@ -228,10 +251,10 @@ def best(choices: Choices, wish: Wish) -> Mix | None:
     is taken.  Raises InputProblem if there is nothing to choose from.
     """
     weights = {"money": wish.money, "hours": wish.hours, "lead": wish.lead}
-    for name, most in choices._most.items():            # what is not wished for decides between mixes that are alike
+    for name, most in choices._most.items():  # what is not wished for decides between mixes that are alike
         weights[name] = weights[name] or _ALIKE / max(most, 1.0)
     if not wish.lead and (wish.money or wish.hours):
-        weights["lead"] = 0.0                           # the longest lead makes the search slower, so only where it is asked for
+        weights["lead"] = 0.0  # the longest lead makes the search slower, so only where it is asked for
     return _solve(choices, weights, wish)
 
 
@@ -259,18 +282,20 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
     one_each, called = choices._rows
     rows = [(_wide(one_each, width), 1.0, 1.0), (_wide(called, width), -np.inf, 0.0)]
     bounds = {"money": wish.most_money - choices.fixed_money, "hours": wish.most_hours - choices.fixed_hours}
-    rows += [(sums[name][None, :], -np.inf, most + _SLACK * max(1.0, abs(most))) for name, most in bounds.items() if np.isfinite(most)]
+    rows += [
+        (sums[name][None, :], -np.inf, most + _SLACK * max(1.0, abs(most))) for name, most in bounds.items() if np.isfinite(most)
+    ]
     upper = np.ones(width)
     upper[:ways][figure["weeks"] > wish.most_weeks * (1 + _SLACK)] = 0
     cost = weights["money"] * sums["cost"] + weights["hours"] * sums["hours"]
     cost[:ways] -= wish.company * figure["hours"] * figure["borrowed"]
-    if width > lead:                            # the lead is at least the weeks of every way chosen
+    if width > lead:  # the lead is at least the weeks of every way chosen
         weeks = _wide(one_each * figure["weeks"], width)
         weeks[:, lead] = -1
         rows.append((weeks, -np.inf, 0.0))
         cost[lead], upper[lead] = weights["lead"], figure["weeks"].max()
         sums["lead"] = np.eye(1, width, lead)[0]
-    if rates:                                   # the months are at least those that money, hours and lead take
+    if rates:  # the months are at least those that money, hours and lead take
         cost[last], upper[last] = 1.0, np.inf
         for name, fixed in (("money", choices.fixed_money), ("hours", choices.fixed_hours), ("lead", 0.0)):
             row = sums[name] * rates[name]
@@ -280,21 +305,33 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
     whole[:ways] = 1
     # the solver stops at a millionth of the cost, which is not to hide what decides between mixes that are alike
     with quiet():
-        made = milp(cost * _MAGNIFIED / (np.abs(cost).max() or 1.0), integrality=whole, bounds=Bounds(0, upper), options={"mip_rel_gap": 0.0},
-                    constraints=[_constraint(*row) for row in rows if len(row[0])])
-    if made.status == 2:                        # proven that nothing keeps the bounds
+        made = milp(
+            cost * _MAGNIFIED / (np.abs(cost).max() or 1.0),
+            integrality=whole,
+            bounds=Bounds(0, upper),
+            options={"mip_rel_gap": 0.0},
+            constraints=[_constraint(*row) for row in rows if len(row[0])],
+        )
+    if made.status == 2:  # proven that nothing keeps the bounds
         return None
     if made.status != 0:
         raise RuntimeError(f"the solver gave up before its answer was proven: {made.message}")
     chosen = tuple(choices.choices[column] for column in np.flatnonzero(made.x[:ways] > 0.5))
     taken = np.zeros(ways)
     taken[np.flatnonzero(made.x[:ways] > 0.5)] = 1
-    return Mix(chosen, choices.fixed_money + float(taken @ figure["money"]), float(taken @ figure["back"]), choices.fixed_hours + float(taken @ figure["hours"]),
-               float((taken * figure["weeks"]).max(initial=0.0)), proven=True)
+    return Mix(
+        chosen,
+        choices.fixed_money + float(taken @ figure["money"]),
+        float(taken @ figure["back"]),
+        choices.fixed_hours + float(taken @ figure["hours"]),
+        float((taken * figure["weeks"]).max(initial=0.0)),
+        proven=True,
+    )
 
 
 def _constraint(matrix: np.ndarray, low: float, high: float):
     from scipy.optimize import LinearConstraint
+
     size = np.abs(matrix).max() or 1.0
     return LinearConstraint(matrix / size, low / size, high / size)
 
@@ -304,8 +341,9 @@ def _wide(matrix: np.ndarray, width: int) -> np.ndarray:
 
 
 # --- money against hours --------------------------------------------------------------------------------
-def frontier(choices: Choices, step: float = 2.0, wish: Wish | None = None,
-             progress: Callable[[float], None] | None = None) -> tuple[Mix, ...]:
+def frontier(
+    choices: Choices, step: float = 2.0, wish: Wish | None = None, progress: Callable[[float], None] | None = None
+) -> tuple[Mix, ...]:
     """The mixes of which none is better in money and hours at once, from most hours to fewest.
 
     Each is proven.  The next has at least ``step`` fewer own hours; with a step of 0 no such

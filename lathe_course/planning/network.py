@@ -1,4 +1,5 @@
 """A network of tasks: which waits for which, the longest chain, and the slack of the rest."""
+
 from __future__ import annotations
 
 import functools
@@ -27,7 +28,14 @@ def order(after: Mapping[str, Iterable[str]], keep: Iterable[str] = ()) -> tuple
     except graphlib.CycleError as circle:
         ring = circle.args[1][::-1]
         said = " waits for ".join(f"“{name}”" for name in ring)
-        raise InputProblem([(ring[0], f"These wait for each other in a circle: {said}. One of them must come first; strike out one of the waits.")]) from None
+        raise InputProblem(
+            [
+                (
+                    ring[0],
+                    f"These wait for each other in a circle: {said}. One of them must come first; strike out one of the waits.",
+                )
+            ]
+        ) from None
     found: list[str] = []
     ready: list[str] = []
     while sorter.is_active():
@@ -42,8 +50,8 @@ def order(after: Mapping[str, Iterable[str]], keep: Iterable[str] = ()) -> tuple
 class Passes:
     """Earliest and latest times of every task, shape (..., tasks), in the unit of the durations."""
 
-    earliest: np.ndarray          # earliest start
-    latest: np.ndarray            # latest start that does not move the end
+    earliest: np.ndarray  # earliest start
+    latest: np.ndarray  # latest start that does not move the end
     duration: np.ndarray
 
     @property
@@ -74,8 +82,12 @@ class Network:
         Raises InputProblem for a task that is not there and for tasks that wait for each other in a circle.
         """
         waits = {name: tuple(dict.fromkeys(others)) for name, others in after.items()}
-        missing = [(name, f"“{name}” waits for “{other}”, which is not among the tasks{nearest_or_stop(other, waits, most=3)}")
-                   for name, others in waits.items() for other in others if other not in waits]
+        missing = [
+            (name, f"“{name}” waits for “{other}”, which is not among the tasks{nearest_or_stop(other, waits, most=3)}")
+            for name, others in waits.items()
+            for other in others
+            if other not in waits
+        ]
         if missing:
             raise InputProblem(missing)
         names = order(waits)
@@ -85,7 +97,7 @@ class Network:
     @functools.cached_property
     def nearest_before(self) -> tuple[tuple[int, ...], ...]:
         """``before`` without what is implied: who waits for a task need not wait for those it waits for."""
-        behind = np.zeros((len(self.names),) * 2, bool)         # behind[i, j]: i waits for j, however far back
+        behind = np.zeros((len(self.names),) * 2, bool)  # behind[i, j]: i waits for j, however far back
         found = []
         for task, waits in enumerate(self.before):
             implied = behind[list(waits)].any(axis=0) if waits else behind[task]

@@ -3,6 +3,7 @@
 The same rules as in the many builds of ``schedule``, which a test holds against these; for a single build, or a few,
 arrays of so few rows cost up to ten times as much.
 """
+
 from __future__ import annotations
 
 import math
@@ -14,8 +15,17 @@ from .network import Network
 __all__ = ["one_build"]
 
 
-def one_build(network: Network, columns: Sequence[int], hours: Sequence[float], arrived: Sequence[float], evenings: Sequence[float], a_month: float,
-              borrowed: float, ends: Sequence[float], worked: Sequence[float]) -> tuple[list[float], list[float]]:
+def one_build(
+    network: Network,
+    columns: Sequence[int],
+    hours: Sequence[float],
+    arrived: Sequence[float],
+    evenings: Sequence[float],
+    a_month: float,
+    borrowed: float,
+    ends: Sequence[float],
+    worked: Sequence[float],
+) -> tuple[list[float], list[float]]:
     """Begin and end of every task in months, in the order of the network; infinite where never reached.
 
     ``columns`` are the tasks in the order of preference, ``worked`` the usual months worked until each of ``ends``.

@@ -4,6 +4,7 @@ The course's own list stands in the tables ``parts`` and ``ways``; a learner's o
 its place.  A row may be meant for one choice of the design only (``only_if``), so that the
 list follows the form of the bed, the bearings, the drive, and whether threads are cut.
 """
+
 from __future__ import annotations
 
 import fnmatch
@@ -21,12 +22,35 @@ from .capabilities import Need, read_needs
 from .drivers import Reference, read_references, references_of
 from .second_hand import FETCHING, find_for
 
-__all__ = ["BORROW", "BUY", "CHOICES", "HARD", "HOWS", "MAKE", "OUT", "STAGES", "USED", "Part", "PartsList", "Way", "applies", "course_parts",
-           "part_of", "split_way_name", "way_of"]
+__all__ = [
+    "BORROW",
+    "BUY",
+    "CHOICES",
+    "HARD",
+    "HOWS",
+    "MAKE",
+    "OUT",
+    "STAGES",
+    "USED",
+    "Part",
+    "PartsList",
+    "Way",
+    "applies",
+    "course_parts",
+    "part_of",
+    "split_way_name",
+    "way_of",
+]
 
 #: the ways, told as people say them
 MAKE, HARD, OUT, BUY, BORROW, USED = HOWS = (
-    "make it here", "hard faces outside, the rest here", "made outside", "bought", "on a borrowed machine", "second-hand or salvaged")
+    "make it here",
+    "hard faces outside, the rest here",
+    "made outside",
+    "bought",
+    "on a borrowed machine",
+    "second-hand or salvaged",
+)
 #: what the half-built lathe can do, one stage after the other
 STAGES = ("turning in the chuck", "turning with the tailstock", "cutting threads")
 #: choices of a design a row may ask for, all plain words; both reductions and threading are yes or no
@@ -98,7 +122,9 @@ class Part:
         for one in self.ways:
             if one.how == how:
                 return one
-        raise InputProblem([(self.name, f"the {self.name} cannot be had {how!r}; {nearest_or_all(how, (one.how for one in self.ways))}")])
+        raise InputProblem(
+            [(self.name, f"the {self.name} cannot be had {how!r}; {nearest_or_all(how, (one.how for one in self.ways))}")]
+        )
 
 
 class PartsList(tuple[Part, ...]):
@@ -109,7 +135,7 @@ class PartsList(tuple[Part, ...]):
 
     def __new__(cls, parts: Iterable[Part], left_out: Iterable[str] = ()) -> Self:
         made = super().__new__(cls, parts)
-        made.left_out = frozenset(left_out)     # names and groups known but not wanted for this design
+        made.left_out = frozenset(left_out)  # names and groups known but not wanted for this design
         made._check()
         return made
 
@@ -135,8 +161,10 @@ class PartsList(tuple[Part, ...]):
     @functools.cached_property
     def after(self) -> dict[str, tuple[str, ...]]:
         """For each part the parts it comes after, groups written out."""
-        return {part.name: tuple(dict.fromkeys(name for given in part.after for name in self._meant(given) if name != part.name))
-                for part in self}
+        return {
+            part.name: tuple(dict.fromkeys(name for given in part.after for name in self._meant(given) if name != part.name))
+            for part in self
+        }
 
     @functools.cached_property
     def ways(self) -> tuple[Way, ...]:
@@ -155,7 +183,9 @@ class PartsList(tuple[Part, ...]):
     def for_design(self, choices: Mapping[str, str]) -> PartsList:
         """The parts this design calls for; ``choices`` by the name of the decision, such as bed_form."""
         wanted = [part for part in self if applies(part.only_if, choices)]
-        if choices.get("threading") == "no":        # the same leadscrew may draw a feed, but nobody asks for threads, nor waits for them
+        if (
+            choices.get("threading") == "no"
+        ):  # the same leadscrew may draw a feed, but nobody asks for threads, nor waits for them
             wanted = [replace(part, first_needed="", stand_in="") if part.first_needed == STAGES[-1] else part for part in wanted]
         dropped = {part.name for part in self} - {part.name for part in wanted}
         groups = set(self.groups) - {part.group for part in wanted}
@@ -170,18 +200,29 @@ class PartsList(tuple[Part, ...]):
         known = {*names, *self.groups, *self.left_out}
         for part in self:
             if names.count(part.name) > 1:
-                problems.append((part.name, f"the part {part.name!r} stands {names.count(part.name)} times; give each a name of its own."))
+                problems.append(
+                    (part.name, f"the part {part.name!r} stands {names.count(part.name)} times; give each a name of its own.")
+                )
             if part.name in self.groups and self.groups[part.name] != (part.name,):
                 problems.append((part.name, f"{part.name!r} is a part and a group as well; give one of them another name."))
             if not part.ways:
                 problems.append((part.name, f"there is no way to get the {part.name}; add a row for it to the ways."))
             for given in part.after:
                 if given not in known:
-                    problems.append((part.name, f"the {part.name} comes after {given!r}, which is no part or group"
-                                                f"{nearest_or_stop(given, known)}"))
+                    problems.append(
+                        (
+                            part.name,
+                            f"the {part.name} comes after {given!r}, which is no part or group{nearest_or_stop(given, known)}",
+                        )
+                    )
             if part.first_needed and part.first_needed not in STAGES:
-                problems.append((part.name, f"the {part.name} is first needed for {part.first_needed!r}, which is no stage of the lathe; "
-                                            f"{nearest_or_all(part.first_needed, STAGES)}"))
+                problems.append(
+                    (
+                        part.name,
+                        f"the {part.name} is first needed for {part.first_needed!r}, which is no stage of the lathe; "
+                        f"{nearest_or_all(part.first_needed, STAGES)}",
+                    )
+                )
             for way in part.ways:
                 if way.how not in HOWS:
                     problems.append((way.name, f"{way.how!r} is no way to get a part; {nearest_or_all(way.how, HOWS)}"))
@@ -197,9 +238,15 @@ _CONDITION = re.compile(r"^\s*(\w+)\s*(!?=)\s*(.+?)\s*$")
 
 def applies(only_if: str, choices: Mapping[str, str]) -> bool:
     """Does a row hold for these choices?  'bed_form = filled box|closed box', 'bed_form != two round bars*', joined by ' and ', and these by ' or '."""
+
     def split(text: str, word: str) -> list[str]:
-        return re.split(rf"\s+{word}\s+(?=\w+\s*!?=)", text)     # an option may hold such a word, and no sign follows it there
-    met = [[_holds(one, choices) for one in split(each, "and")] for each in split(only_if.strip(), "or")] if only_if.strip() else [[]]
+        return re.split(rf"\s+{word}\s+(?=\w+\s*!?=)", text)  # an option may hold such a word, and no sign follows it there
+
+    met = (
+        [[_holds(one, choices) for one in split(each, "and")] for each in split(only_if.strip(), "or")]
+        if only_if.strip()
+        else [[]]
+    )
     return any(map(all, met))
 
 
@@ -224,10 +271,33 @@ def part_of(row: Mapping[str, Any], name: str, ways: Iterable[Way] = ()) -> Part
 
     ``judged_at`` are the sizes of what drives it, as text; a row of the course's own has them in the table of drivers.
     """
-    given = {key: row[key] for key in ("group", "task", "material", "stock", "watch", "source", "first_needed", "stand_in", "only_if",
-                                       "length_share", "centre_height", "between_centres", "stock_mass", "finished_mass")}
-    return Part(name=name, after=_names(row["after"]), count=round(row["count"]), ways=tuple(ways),
-                references=read_references(row["judged_at"], name) if "judged_at" in row else references_of(name), **given)
+    given = {
+        key: row[key]
+        for key in (
+            "group",
+            "task",
+            "material",
+            "stock",
+            "watch",
+            "source",
+            "first_needed",
+            "stand_in",
+            "only_if",
+            "length_share",
+            "centre_height",
+            "between_centres",
+            "stock_mass",
+            "finished_mass",
+        )
+    }
+    return Part(
+        name=name,
+        after=_names(row["after"]),
+        count=round(row["count"]),
+        ways=tuple(ways),
+        references=read_references(row["judged_at"], name) if "judged_at" in row else references_of(name),
+        **given,
+    )
 
 
 def way_of(row: Mapping[str, Any], part: str, how: str) -> Way:
@@ -249,13 +319,28 @@ def _found(part: str, ways: list[Way]) -> list[Way]:
     new = by_how.get(MAKE) if find and find.from_scrap else by_how.get(BUY, by_how.get(OUT))
     if find is None or new is None:
         return []
+
     def rounded(ends: Iterable[float]) -> Range:
-        return Range(*(round(end, 2) for end in ends))      # what a table that is laid and read again keeps
+        return Range(*(round(end, 2) for end in ends))  # what a table that is laid and read again keeps
+
     price = rounded(find.price(new.material if find.from_scrap else new.money))
     hours = rounded(map(sum, zip(find.hours, new.hours)) if find.from_scrap else find.hours)
     fetched = rounded(end * share for end, share in zip(price, FETCHING))
-    return [Way(part, USED, hours, price, _NOTHING, fetched, Range(find.weeks, find.weeks, find.weeks), new.needs if new.how in (MAKE, BUY) else (), find.no_good,
-                find.told(), f"{find.source}, a share of the price of new")]
+    return [
+        Way(
+            part,
+            USED,
+            hours,
+            price,
+            _NOTHING,
+            fetched,
+            Range(find.weeks, find.weeks, find.weeks),
+            new.needs if new.how in (MAKE, BUY) else (),
+            find.no_good,
+            find.told(),
+            f"{find.source}, a share of the price of new",
+        )
+    ]
 
 
 def split_way_name(name: str) -> tuple[str, str]:
@@ -277,4 +362,3 @@ def course_parts() -> PartsList:
     if ways:
         raise ValueError(f"table ways: {', '.join(ways)} are not in the table of parts")
     return made
-

@@ -4,12 +4,24 @@ Guidance protects most people, not everyone; local rules and your own back come 
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
+
 import numpy as np
 
 from ..formula import formula
 from ..units import Angle, Area, Count, Force, Kind, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
 
-__all__ = ["allowed_hours", "bench_sag", "bench_stress", "corner_length", "floor_load", "level_together", "lifting_index", "lifting_limit", "noise_dose", "team_limit"]
+__all__ = [
+    "allowed_hours",
+    "bench_sag",
+    "bench_stress",
+    "corner_length",
+    "floor_load",
+    "level_together",
+    "lifting_index",
+    "lifting_limit",
+    "noise_dose",
+    "team_limit",
+]
 
 #: mass that may be lifted where everything is at its best
 LOAD_CONSTANT = 23.0
@@ -24,12 +36,17 @@ _TURNS = np.arange(1, 360) / 720 * np.pi
     r" \left(0.82 + \frac{4.5\,\mathrm{cm}}{D}\right) \left(1 - 0.0032 \frac{A}{1\,\mathrm{deg}}\right) q\, c",
     source="niosh_94_110, revised lifting equation",
     limits="smooth lifting with both hands, upright, on a good floor; H and D count at least 25 cm",
-    falls_with=("twist",), rises_with=("frequency_factor", "grip_factor"),
+    falls_with=("twist",),
+    rises_with=("frequency_factor", "grip_factor"),
 )
-def lifting_limit(reach: Length("cm", "H", above=0, at_most=63), height: Length("cm", "V", at_least=0, at_most=175),
-                  travel: Length("cm", "D", at_least=0, at_most=175), twist: Angle("deg", "A", at_least=0, at_most=135) = 0,
-                  frequency_factor: Ratio("", "q", at_least=0, at_most=1) = 1, grip_factor: Ratio("", "c", at_least=0.5, at_most=1) = 0.9
-                  ) -> Mass("kg", "m_R"):
+def lifting_limit(
+    reach: Length("cm", "H", above=0, at_most=63),
+    height: Length("cm", "V", at_least=0, at_most=175),
+    travel: Length("cm", "D", at_least=0, at_most=175),
+    twist: Angle("deg", "A", at_least=0, at_most=135) = 0,
+    frequency_factor: Ratio("", "q", at_least=0, at_most=1) = 1,
+    grip_factor: Ratio("", "c", at_least=0.5, at_most=1) = 0.9,
+) -> Mass("kg", "m_R"):
     """Mass that nearly all healthy workers may lift: from where the hands are, how far it goes, and how it is gripped.
 
     ``reach`` is from between the ankles to the hands, ``height`` from the floor to the hands at the worse end of the
@@ -42,25 +59,41 @@ def lifting_limit(reach: Length("cm", "H", above=0, at_most=63), height: Length(
     return LOAD_CONSTANT * near * level * way * turned * frequency_factor * grip_factor
 
 
-@formula(r"i = \frac{m}{m_R}", source="niosh_94_110, lifting index", rises_with=("mass",), falls_with=("limit",),
-         limits="above 1 some are at risk; above 3 nearly all")
+@formula(
+    r"i = \frac{m}{m_R}",
+    source="niosh_94_110, lifting index",
+    rises_with=("mass",),
+    falls_with=("limit",),
+    limits="above 1 some are at risk; above 3 nearly all",
+)
 def lifting_index(mass: Mass("kg", "m", at_least=0), limit: Mass("kg", "m_R", above=0)) -> Ratio("", "i"):
     """What is lifted over what may be lifted."""
     return mass / limit
 
 
-@formula(r"m_n = m_1 \frac{2\, n}{n + 1}", source="hse_l23, team handling", rises_with=("one", "people"),
-         limits="people of like strength with room to stand; more than three get in each other's way")
-def team_limit(one: Mass("kg", "m_1", at_least=0), people: Count("", "n", at_least=1, at_most=3, whole=True)) -> Mass("kg", "m_n"):
+@formula(
+    r"m_n = m_1 \frac{2\, n}{n + 1}",
+    source="hse_l23, team handling",
+    rises_with=("one", "people"),
+    limits="people of like strength with room to stand; more than three get in each other's way",
+)
+def team_limit(one: Mass("kg", "m_1", at_least=0), people: Count("", "n", at_least=1, at_most=3, whole=True)) -> Mass(
+    "kg", "m_n"
+):
     """What several may lift together: two thirds of their sum for two, half of it for three."""
     return one * 2 * people / (people + 1)
 
 
-@formula(r"l = \min \left(\frac{a}{\cos \mathrm{\theta}} + \frac{b}{\sin \mathrm{\theta}} - \frac{w}{\sin \mathrm{\theta} \cos \mathrm{\theta}}\right)", source="definition",
-         limits="a stiff piece carried level round a square corner; stood on end or tilted more may pass",
-         rises_with=("first_width", "second_width"), falls_with=("piece_width",))
-def corner_length(first_width: Length("mm", "a", above=0), second_width: Length("mm", "b", above=0), piece_width: Length("mm", "w", at_least=0)
-                  ) -> Length("mm", "l"):
+@formula(
+    r"l = \min \left(\frac{a}{\cos \mathrm{\theta}} + \frac{b}{\sin \mathrm{\theta}} - \frac{w}{\sin \mathrm{\theta} \cos \mathrm{\theta}}\right)",
+    source="definition",
+    limits="a stiff piece carried level round a square corner; stood on end or tilted more may pass",
+    rises_with=("first_width", "second_width"),
+    falls_with=("piece_width",),
+)
+def corner_length(
+    first_width: Length("mm", "a", above=0), second_width: Length("mm", "b", above=0), piece_width: Length("mm", "w", at_least=0)
+) -> Length("mm", "l"):
     """Longest piece of some width that goes round the corner of a landing or passage; 0 if none."""
     a, b, w = (np.asarray(one, float)[..., None] for one in (first_width, second_width, piece_width))
     length = (a / np.cos(_TURNS) + b / np.sin(_TURNS) - w / (np.sin(_TURNS) * np.cos(_TURNS))).min(axis=-1)
@@ -68,9 +101,16 @@ def corner_length(first_width: Length("mm", "a", above=0), second_width: Length(
     return float(found) if np.ndim(found) == 0 else found
 
 
-@formula(r"p = \frac{m\, g}{A}", source="definition", rises_with=("mass",), falls_with=("area",),
-         limits="the load spread over the area by stand or boards; single feet press harder")
-def floor_load(mass: Mass("kg", "m", at_least=0), area: Area("m²", "A", above=0), gravity: Gravity = 9.80665) -> Stress("kN/m²", "p"):
+@formula(
+    r"p = \frac{m\, g}{A}",
+    source="definition",
+    rises_with=("mass",),
+    falls_with=("area",),
+    limits="the load spread over the area by stand or boards; single feet press harder",
+)
+def floor_load(mass: Mass("kg", "m", at_least=0), area: Area("m²", "A", above=0), gravity: Gravity = 9.80665) -> Stress(
+    "kN/m²", "p"
+):
     """Load on the floor by machine, stand and whoever works there."""
     return mass * gravity / area
 
@@ -78,39 +118,79 @@ def floor_load(mass: Mass("kg", "m", at_least=0), area: Area("m²", "A", above=0
 _BENCH = "load at mid-span, shared alike by bearers that rest freely at both ends"
 
 
-@formula(r"s = \frac{F\, l^3}{4\, n\, E\, b\, h^3}", source="shigley, Table A-9", limits=_BENCH, rises_with=("force", "span"),
-         falls_with=("width", "height", "elastic_modulus", "bearers"))
-def bench_sag(force: Force("N", "F", at_least=0), span: Length("mm", "l", above=0), width: Length("mm", "b", above=0), height: Length("mm", "h", above=0),
-              elastic_modulus: Stress("GPa", "E", above=0), bearers: Count("", "n", at_least=1, at_most=12, whole=True)) -> Length("mm", "s"):
+@formula(
+    r"s = \frac{F\, l^3}{4\, n\, E\, b\, h^3}",
+    source="shigley, Table A-9",
+    limits=_BENCH,
+    rises_with=("force", "span"),
+    falls_with=("width", "height", "elastic_modulus", "bearers"),
+)
+def bench_sag(
+    force: Force("N", "F", at_least=0),
+    span: Length("mm", "l", above=0),
+    width: Length("mm", "b", above=0),
+    height: Length("mm", "h", above=0),
+    elastic_modulus: Stress("GPa", "E", above=0),
+    bearers: Count("", "n", at_least=1, at_most=12, whole=True),
+) -> Length("mm", "s"):
     """How far a bench of a few bearers sags under a lathe at its middle."""
     return force * span**3 / (4 * bearers * elastic_modulus * width * height**3)
 
 
-@formula(r"\sigma = \frac{3\, F\, l}{2\, n\, b\, h^2}", source="shigley, Table A-9", limits=_BENCH, rises_with=("force", "span"),
-         falls_with=("width", "height", "bearers"))
-def bench_stress(force: Force("N", "F", at_least=0), span: Length("mm", "l", above=0), width: Length("mm", "b", above=0), height: Length("mm", "h", above=0),
-                 bearers: Count("", "n", at_least=1, at_most=12, whole=True)) -> Stress("N/mm²", r"\sigma"):
+@formula(
+    r"\sigma = \frac{3\, F\, l}{2\, n\, b\, h^2}",
+    source="shigley, Table A-9",
+    limits=_BENCH,
+    rises_with=("force", "span"),
+    falls_with=("width", "height", "bearers"),
+)
+def bench_stress(
+    force: Force("N", "F", at_least=0),
+    span: Length("mm", "l", above=0),
+    width: Length("mm", "b", above=0),
+    height: Length("mm", "h", above=0),
+    bearers: Count("", "n", at_least=1, at_most=12, whole=True),
+) -> Stress("N/mm²", r"\sigma"):
     """Bending stress in those bearers."""
     return 3 * force * span / (2 * bearers * width * height**2)
 
 
-@formula(r"T = \frac{8\,\mathrm{h}}{2^{(L - L_8) / q}}", source="niosh_98_126, allowed time", falls_with=("level",), rises_with=("level_for_eight",),
-         limits="a steady noise; the rate of exchange is 3 dB by the energy, some older rules take 5")
-def allowed_hours(level: SoundLevel("dBA", "L", at_least=50, at_most=140), level_for_eight: SoundLevel("dBA", "L_8", at_least=60, at_most=100) = 85,
-                  exchange: SoundLevel("dBA", "q", at_least=3, at_most=10) = 3) -> LabourTime("h", "T"):
+@formula(
+    r"T = \frac{8\,\mathrm{h}}{2^{(L - L_8) / q}}",
+    source="niosh_98_126, allowed time",
+    falls_with=("level",),
+    rises_with=("level_for_eight",),
+    limits="a steady noise; the rate of exchange is 3 dB by the energy, some older rules take 5",
+)
+def allowed_hours(
+    level: SoundLevel("dBA", "L", at_least=50, at_most=140),
+    level_for_eight: SoundLevel("dBA", "L_8", at_least=60, at_most=100) = 85,
+    exchange: SoundLevel("dBA", "q", at_least=3, at_most=10) = 3,
+) -> LabourTime("h", "T"):
     """How long a day a noise may be borne without protection."""
     return 8 / 2 ** ((level - level_for_eight) / exchange)
 
 
-@formula(r"D = \frac{t}{T}", source="niosh_98_126, daily dose", rises_with=("hours",), falls_with=("allowed",),
-         limits="one noise; the doses of several are added")
+@formula(
+    r"D = \frac{t}{T}",
+    source="niosh_98_126, daily dose",
+    rises_with=("hours",),
+    falls_with=("allowed",),
+    limits="one noise; the doses of several are added",
+)
 def noise_dose(hours: LabourTime("h", "t", at_least=0), allowed: LabourTime("h", "T", above=0)) -> Ratio("%", "D"):
     """Share of the day's allowance that a noise takes."""
     return hours / allowed
 
 
-@formula(r"L = 10\, \operatorname{lg} \left(10^{L_1 / 10} + 10^{L_2 / 10}\right)", source="definition, energies are added", rises_with=("first", "second"),
-         limits="two noises that have nothing to do with each other, heard at one place")
-def level_together(first: SoundLevel("dBA", "L_1", at_least=0, at_most=140), second: SoundLevel("dBA", "L_2", at_least=0, at_most=140)) -> SoundLevel("dBA", "L"):
+@formula(
+    r"L = 10\, \operatorname{lg} \left(10^{L_1 / 10} + 10^{L_2 / 10}\right)",
+    source="definition, energies are added",
+    rises_with=("first", "second"),
+    limits="two noises that have nothing to do with each other, heard at one place",
+)
+def level_together(
+    first: SoundLevel("dBA", "L_1", at_least=0, at_most=140), second: SoundLevel("dBA", "L_2", at_least=0, at_most=140)
+) -> SoundLevel("dBA", "L"):
     """Two noises heard together: their energies are added, not their decibels."""
     return 10 * np.log10(10 ** (first / 10) + 10 ** (second / 10))

@@ -1,4 +1,5 @@
 """What would be worth changing in a mix of ways: parts to send out, a machine at hand, an hour more a month."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
@@ -44,7 +45,9 @@ def send_out_first(choices: Choices, mix: Mix) -> tuple[Offer, ...]:
             other = choices.mix(one if chosen.part == part else chosen for chosen in mix.chosen)
             if other.hours < mix.hours - 1e-9:
                 price = float(money_per_hour_saved.si(other.cost, mix.cost, mix.hours, other.hours))
-                better.append(Offer(part, mix.hows[part], one.how, other.cost - mix.cost, mix.hours - other.hours, one.weeks, price))
+                better.append(
+                    Offer(part, mix.hows[part], one.how, other.cost - mix.cost, mix.hours - other.hours, one.weeks, price)
+                )
         if better:
             offers.append(min(better, key=lambda offer: offer.per_hour))
     return tuple(sorted(offers, key=lambda offer: offer.per_hour))
@@ -70,7 +73,9 @@ class MachineWorth:
 
 
 # --- one more hour a month ----------------------------------------------------------------------------------
-def worth_of_hours(choices: Choices, hours_per_month: float, months: float, more: float = 1.0, wish: Wish | None = None) -> tuple[Mix | None, Mix | None, float]:
+def worth_of_hours(
+    choices: Choices, hours_per_month: float, months: float, more: float = 1.0, wish: Wish | None = None
+) -> tuple[Mix | None, Mix | None, float]:
     """The cheapest mix done within ``months``, the same with ``more`` hours a month, and the money that saves per month.
 
     ``hours_per_month`` are those really kept.  Infinite if only the added hours make it

@@ -3,6 +3,7 @@
 Which ways are open depends on one thing only: which need is covered by which machine.  That is a row of
 yes and no for each size; sizes with the same row have the same ways open, so the ways are looked at once for each row.
 """
+
 from __future__ import annotations
 
 import functools
@@ -21,21 +22,45 @@ from .scaling import needs_growth
 
 __all__ = ["Reach"]
 
-_STAGES_AT = (0.075, 0.3, 0.09)     # any size will do: only names and operations are read from these
+_STAGES_AT = (0.075, 0.3, 0.09)  # any size will do: only names and operations are read from these
 
 
 class Reach:
     """The needs of a list of parts held against a shop and the half-built lathe."""
 
-    def __init__(self, parts: PartsList, shop: Shop, for_sale: Iterable[Capability] = (), bought: Iterable[str] = (), no_fee: Iterable[str] = ()):
+    def __init__(
+        self,
+        parts: PartsList,
+        shop: Shop,
+        for_sale: Iterable[Capability] = (),
+        bought: Iterable[str] = (),
+        no_fee: Iterable[str] = (),
+    ):
         self._shop, self._sold, self._stages = shop, tuple(for_sale), lathe_stages(*_STAGES_AT)
         self._bought, self._no_fee = tuple(bought), tuple(no_fee)
         owed = {(way.part, need): parts[way.part] for way in parts.ways for need in way.needs}
         self._growing = needs_growth((part, need) for (_, need), part in owed.items())
         self._of_need = {key: place for place, key in enumerate(owed)}
         # each need knows its row, for two parts may ask for the same and grow otherwise
-        self._parts = PartsList((replace(part, ways=tuple(replace(way, needs=tuple(_Asked(need.operation, need.size, need.accuracy, self._of_need[part.name, need])
-                                                                                 for need in way.needs)) for way in part.ways)) for part in parts), parts.left_out)
+        self._parts = PartsList(
+            (
+                replace(
+                    part,
+                    ways=tuple(
+                        replace(
+                            way,
+                            needs=tuple(
+                                _Asked(need.operation, need.size, need.accuracy, self._of_need[part.name, need])
+                                for need in way.needs
+                            ),
+                        )
+                        for way in part.ways
+                    ),
+                )
+                for part in parts
+            ),
+            parts.left_out,
+        )
         column, starts = 0, []
         for _, need in owed:
             starts.append(column)
@@ -43,7 +68,11 @@ class Reach:
         count = np.array([len(need.size) for _, need in owed], int)
         starts = np.array(starts, int)
         # a need without a second measure has one of nothing, and one without an accuracy takes any
-        self._columns = np.stack([np.where(count > place, starts + np.minimum(place, count), starts) for place in (0, 1)], axis=-1) if owed else np.zeros((0, 2), int)
+        self._columns = (
+            np.stack([np.where(count > place, starts + np.minimum(place, count), starts) for place in (0, 1)], axis=-1)
+            if owed
+            else np.zeros((0, 2), int)
+        )
         self._truer = starts + count
         self._size = np.array([(*need.size, 0.0, 0.0)[:2] for _, need in owed]).reshape(-1, 2)
         self._accuracy = np.array([np.inf if need.accuracy is None else need.accuracy for _, need in owed])
@@ -51,25 +80,45 @@ class Reach:
         able = (*standing, *(one for ones in self._stages.values() for one in ones))
         self._own_size = _measures(standing)
         self._own_accuracy = np.array([one.accuracy for one in standing])
-        pairs = [(place, other) for (_, need), place in self._of_need.items() for other, one in enumerate(able) if one.operation == need.operation]
+        pairs = [
+            (place, other)
+            for (_, need), place in self._of_need.items()
+            for other, one in enumerate(able)
+            if one.operation == need.operation
+        ]
         self._pairs = {pair: place for place, pair in enumerate(pairs)}
         self._need, self._able = np.array(pairs, int).reshape(-1, 2).T
         either = {name: row["either_way"] == "yes" for name, row in table("operations").items()}
         self._either_need = np.array([either[need.operation] for _, need in owed], bool)
         self._either_able = np.array([either[one.operation] for one in able], bool)
 
-    def covered(self, logs: np.ndarray, powers: Mapping[str, Any], centre_height: Any, between_centres: Any, swing_over_slide: Any, accuracy: Any,
-                skill_factor: Any) -> np.ndarray:
+    def covered(
+        self,
+        logs: np.ndarray,
+        powers: Mapping[str, Any],
+        centre_height: Any,
+        between_centres: Any,
+        swing_over_slide: Any,
+        accuracy: Any,
+        skill_factor: Any,
+    ) -> np.ndarray:
         """Is each need covered by each machine?  Yes and no, shape (..., pairs); sizes [m] of shape (...)."""
         factors = self._growing.factors(logs, powers)
-        size, room = self._size * factors[..., self._columns], self._room(centre_height, between_centres, swing_over_slide, accuracy)
+        size, room = (
+            self._size * factors[..., self._columns],
+            self._room(centre_height, between_centres, swing_over_slide, accuracy),
+        )
         allowed = self._accuracy * factors[..., self._truer]
         size = np.where(self._either_need[:, None], np.sort(size, axis=-1), size)
         measures, errors = room
         own = np.asarray(skill_factor, float)[..., None] * self._own_accuracy
         shape = np.broadcast_shapes(own.shape[:-1], errors.shape[:-1])
-        errors = np.concatenate([np.broadcast_to(own, (*shape, own.shape[-1])), np.broadcast_to(errors, (*shape, errors.shape[-1]))], axis=-1)
-        measures = np.concatenate([np.broadcast_to(self._own_size, (*measures.shape[:-2], *self._own_size.shape)), measures], axis=-2)
+        errors = np.concatenate(
+            [np.broadcast_to(own, (*shape, own.shape[-1])), np.broadcast_to(errors, (*shape, errors.shape[-1]))], axis=-1
+        )
+        measures = np.concatenate(
+            [np.broadcast_to(self._own_size, (*measures.shape[:-2], *self._own_size.shape)), measures], axis=-2
+        )
         measures = np.where(self._either_able[:, None], np.sort(measures, axis=-1), measures)
         fits = (size[..., self._need, :] <= measures[..., self._able, :] * SLACK).all(axis=-1)
         return fits & (errors[..., self._able] <= allowed[..., self._need] * SLACK)
@@ -91,6 +140,7 @@ class Reach:
 
         def known(ones: Iterable[Capability]) -> tuple[Capability, ...]:
             return tuple(_Known(one.machine, one.operation, one.size, one.accuracy, one.whose, next(count), met) for one in ones)
+
         shop, sold = replace(self._shop, capabilities=known(self._shop.capabilities)), known(self._sold)
         stages = {name: known(ones) for name, ones in self._stages.items()}
         return feasible(self._parts, shop, stages, for_sale=sold, bought=self._bought, no_fee=self._no_fee)

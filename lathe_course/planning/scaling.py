@@ -26,8 +26,26 @@ from .capabilities import Need
 from .drivers import DRIVERS, drivers
 from .parts import BORROW, BUY, HARD, MAKE, USED, Part, PartsList, Way
 
-__all__ = ["MOST", "Columns", "Growing", "columns", "driven_by", "exponents", "growth", "growth_by", "growth_factor", "items_growth", "law", "logs_of", "mass_growth", "masses",
-           "needs_growth", "scaled", "tasks_growth", "usual_bed_length"]
+__all__ = [
+    "MOST",
+    "Columns",
+    "Growing",
+    "columns",
+    "driven_by",
+    "exponents",
+    "growth",
+    "growth_by",
+    "growth_factor",
+    "items_growth",
+    "law",
+    "logs_of",
+    "mass_growth",
+    "masses",
+    "needs_growth",
+    "scaled",
+    "tasks_growth",
+    "usual_bed_length",
+]
 
 #: feet of headstock and tailstock beside the work, in centre heights, as chapter 07 reckons the length of the bed
 FEET = 4.5
@@ -41,8 +59,15 @@ _ROUNDING = 1e-9
 _SIZES = (*DRIVERS, "centre_height", "usual_bed_length")
 _PLACE = {name: place for place, name in enumerate(_SIZES)}
 #: law of the centre height -> figure of a driver in its place
-_FIGURE = {"hours here": "hours", "hours for work outside": "hours_outside", "material": "material", "outside work": "outside",
-           "bought things": "bought", "carriage": "carriage", "tools": "bought"}
+_FIGURE = {
+    "hours here": "hours",
+    "hours for work outside": "hours_outside",
+    "material": "material",
+    "outside work": "outside",
+    "bought things": "bought",
+    "carriage": "carriage",
+    "tools": "bought",
+}
 #: centre height for which the table of equipment holds [m]
 _EQUIPMENT_AT = 0.075
 TRUER = "error by tolerance"
@@ -74,8 +99,7 @@ def growth_factor(
     limits="one measure at a time; several that drive one figure are multiplied",
 )
 def growth_by(
-    measure_ratio: Ratio("", "x", above=0, at_most=MOST, valid=(0.3, 4)),
-    exponent: Ratio("", "n", at_least=-2, at_most=4),
+    measure_ratio: Ratio("", "x", above=0, at_most=MOST, valid=(0.3, 4)), exponent: Ratio("", "n", at_least=-2, at_most=4)
 ) -> Ratio("", "g"):
     """Factor by which a figure follows one measure that drives it, from the size at which its row was judged."""
     return measure_ratio**exponent
@@ -119,7 +143,9 @@ class Growing:
     def __init__(self, terms: Sequence[Sequence[tuple[str, float, str | float, float]]]):
         keys = list(dict.fromkeys((measure, reference) for column in terms for measure, reference, _, _ in column))
         place = {key: number for number, key in enumerate(keys)}
-        self.laws = tuple(dict.fromkeys(law.removeprefix("-") for column in terms for _, _, law, _ in column if isinstance(law, str)))
+        self.laws = tuple(
+            dict.fromkeys(law.removeprefix("-") for column in terms for _, _, law, _ in column if isinstance(law, str))
+        )
         self._take = np.array([_PLACE[measure] for measure, _ in keys], int)
         self._log_reference = np.log([reference for _, reference in keys])
         self._fixed = np.zeros((len(keys), len(terms)))
@@ -158,7 +184,10 @@ class Growing:
         if ratios.ndim == 1:
             return np.exp(ratios @ self._fixed + drawn @ (ratios @ self._by_law))
         # measure and power both drawn: few measures differ from draw to draw, and the others are reckoned once
-        ratios, drawn = (np.broadcast_to(one, (*np.broadcast_shapes(ratios.shape[:-1], drawn.shape[:-1]), one.shape[-1])) for one in (ratios, drawn))
+        ratios, drawn = (
+            np.broadcast_to(one, (*np.broadcast_shapes(ratios.shape[:-1], drawn.shape[:-1]), one.shape[-1]))
+            for one in (ratios, drawn)
+        )
         flat = ratios.reshape(-1, ratios.shape[-1])
         alike = (flat == flat[:1]).all(axis=0)
         steady = np.where(alike, flat[0], 0.0)
@@ -187,7 +216,9 @@ def _terms(part: Part, figure: str, rest: str) -> list[tuple[str, float, str | f
         return driven
     share = part.length_share
     alone = [("centre_height", part.centre_height, rest, -share)]
-    return alone + [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 0.0, share)] if share else alone
+    return (
+        alone + [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 0.0, share)] if share else alone
+    )
 
 
 class Columns:
@@ -237,7 +268,7 @@ def growth(of: Columns, logs: np.ndarray, powers: Mapping[str, Any] | None = Non
     """
     found = of.growing.factors(logs, _powers(powers))
     count = len(of.ways)
-    return {figure: found[..., place * count:(place + 1) * count] for place, figure in enumerate(("hours", *_MONEY))}
+    return {figure: found[..., place * count : (place + 1) * count] for place, figure in enumerate(("hours", *_MONEY))}
 
 
 class Masses:
@@ -246,7 +277,9 @@ class Masses:
     def __init__(self, parts: Iterable[Part]):
         parts = tuple(parts)
         self.names = tuple(part.name for part in parts)
-        self.stock, self.finished = (np.array([getattr(part, f"{figure}_mass") for part in parts]) for figure in ("stock", "finished"))
+        self.stock, self.finished = (
+            np.array([getattr(part, f"{figure}_mass") for part in parts]) for figure in ("stock", "finished")
+        )
         self.growing = Growing([_terms(part, figure, "mass") for figure in ("stock", "finished") for part in parts])
 
 
@@ -266,8 +299,13 @@ def mass_growth(of: Masses, logs: np.ndarray, powers: Mapping[str, Any] | None =
 @functools.lru_cache(maxsize=64)
 def items_growth(names: tuple[str, ...]) -> Growing:
     """What the price of some equipment follows, one column each: what drives it, or the centre height of the table of equipment; nothing moves what has no name."""
-    return Growing([[(one.name, one.reference, one.laws["bought"], 0.0) for one in drivers(name)] or ([("centre_height", _EQUIPMENT_AT, "tools", 0.0)] if name else [])
-                    for name in names])
+    return Growing(
+        [
+            [(one.name, one.reference, one.laws["bought"], 0.0) for one in drivers(name)]
+            or ([("centre_height", _EQUIPMENT_AT, "tools", 0.0)] if name else [])
+            for name in names
+        ]
+    )
 
 
 @functools.lru_cache(maxsize=64)
@@ -284,7 +322,11 @@ def _need_terms(part: Part, need: Need) -> list[list[tuple[str, float, str | flo
     longest = max(need.size, default=0.0)
     found = []
     for measure, size in zip(names, need.size):
-        by = [(name, reference, 1.0, 0.0) for name, reference in part.references if name in told and (need.operation, measure) in told[name].sets]
+        by = [
+            (name, reference, 1.0, 0.0)
+            for name, reference in part.references
+            if name in told and (need.operation, measure) in told[name].sets
+        ]
         if not by and part.length_share and size == longest and size > _LONG:
             by = [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 1.0, 0.0)]
         found.append(by or [("centre_height", part.centre_height, 1.0, 0.0)])
@@ -309,9 +351,16 @@ def scaled(parts: PartsList, sizes: Mapping[str, Any], powers: Mapping[str, floa
     made: dict[str, list[Way]] = {}
     for place, way in enumerate(parts.ways):
         figures = {name: Range(*(end * float(factors[name][place]) for end in getattr(way, name))) for name in ("hours", *_MONEY)}
-        made.setdefault(way.part, []).append(dataclasses.replace(way, needs=tuple(_grown(need, grown) for need in way.needs), **figures))
-    return PartsList((_at_size(part, sizes, made[part.name], float(weights["stock"][place]), float(weights["finished"][place]))
-                      for place, part in enumerate(parts)), parts.left_out)
+        made.setdefault(way.part, []).append(
+            dataclasses.replace(way, needs=tuple(_grown(need, grown) for need in way.needs), **figures)
+        )
+    return PartsList(
+        (
+            _at_size(part, sizes, made[part.name], float(weights["stock"][place]), float(weights["finished"][place]))
+            for place, part in enumerate(parts)
+        ),
+        parts.left_out,
+    )
 
 
 def _grown(need: Need, factors: Iterable[float]) -> Need:
@@ -323,5 +372,12 @@ def _grown(need: Need, factors: Iterable[float]) -> Need:
 def _at_size(part: Part, sizes: Mapping[str, Any], ways: list[Way], stock: float, finished: float) -> Part:
     """A part with the sizes it now stands at as its reference."""
     references = tuple((name, float(sizes.get(name, reference))) for name, reference in part.references)
-    return dataclasses.replace(part, centre_height=float(sizes["centre_height"]), between_centres=float(sizes["between_centres"]),
-                               references=references, stock_mass=stock, finished_mass=finished, ways=tuple(ways))
+    return dataclasses.replace(
+        part,
+        centre_height=float(sizes["centre_height"]),
+        between_centres=float(sizes["between_centres"]),
+        references=references,
+        stock_mass=stock,
+        finished_mass=finished,
+        ways=tuple(ways),
+    )

@@ -6,6 +6,7 @@ outside is ordered as soon as the money is there, and comes after its lead time.
 the tasks that can begin earliest the hands take the one that stands first in the order
 of preference.  All builds go through this side by side: arrays have shape (builds, tasks).
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable
@@ -30,7 +31,7 @@ class Calendar:
     """The year as it is: share of a usual month's hours in each month, January first."""
 
     share: tuple[float, ...] = (1.0,) * 12
-    first: int = 1                                   # month in which the build begins, 1 to 12
+    first: int = 1  # month in which the build begins, 1 to 12
 
     def __post_init__(self) -> None:
         if len(self.share) != 12 or min(self.share) < 0:
@@ -65,10 +66,10 @@ class Work:
 class Means:
     """What there is to do it with; numbers or arrays of shape (builds,)."""
 
-    hours: np.ndarray | float                        # a usual month
-    money: np.ndarray | float                        # a month
-    saved: np.ndarray | float = 0.0                  # at the start
-    borrowed: np.ndarray | float = np.inf            # hours a month on borrowed machines
+    hours: np.ndarray | float  # a usual month
+    money: np.ndarray | float  # a month
+    saved: np.ndarray | float = 0.0  # at the start
+    borrowed: np.ndarray | float = np.inf  # hours a month on borrowed machines
     calendar: Calendar = Calendar()
 
 
@@ -103,7 +104,7 @@ class Schedule:
         if tasks == ():
             return self.end
         done = self.done if tasks is None else self.done[:, [self.network.names.index(name) for name in tasks]]
-        with np.errstate(invalid="ignore"):                # two that are never reached
+        with np.errstate(invalid="ignore"):  # two that are never reached
             return np.nan_to_num(np.diff(np.sort(done, axis=-1), axis=-1, prepend=0.0), nan=0.0, posinf=np.inf).max(axis=-1)
 
 
@@ -114,10 +115,15 @@ def schedule(work: Work, means: Means) -> Schedule:
     """
     tasks = len(work.network.names)
     shapes = [np.shape(one)[:-1] for one in (work.hours, work.money, work.lead, work.evenings)] + [
-        np.shape(one) for one in (means.hours, means.money, means.saved, means.borrowed)]
+        np.shape(one) for one in (means.hours, means.money, means.saved, means.borrowed)
+    ]
     builds = np.broadcast_shapes((1,), *shapes)[0]
-    hours, money, lead, evenings = (np.broadcast_to(np.asarray(one, float), (builds, tasks)) for one in (work.hours, work.money, work.lead, work.evenings))
-    a_month, income, saved, borrowed = (np.broadcast_to(np.asarray(one, float), (builds,)) for one in (means.hours, means.money, means.saved, means.borrowed))
+    hours, money, lead, evenings = (
+        np.broadcast_to(np.asarray(one, float), (builds, tasks)) for one in (work.hours, work.money, work.lead, work.evenings)
+    )
+    a_month, income, saved, borrowed = (
+        np.broadcast_to(np.asarray(one, float), (builds,)) for one in (means.hours, means.money, means.saved, means.borrowed)
+    )
     _possible(hours, a_month, money, income, saved, evenings, borrowed)
 
     ordered = _orders(money, income, saved, work.order)
@@ -145,8 +151,8 @@ def _side_by_side(work: Work, hours, arrived, evenings, a_month, borrowed, ends,
     rows = np.argsort(work.order, kind="stable")
     hours, ready, evenings = (one.T[rows] for one in (hours, arrived, evenings))
     followers, waits = _followers(work.network, rows)
-    left = np.repeat(waits[:, None], builds, axis=1)                                     # how many each still waits for
-    free = np.where(left == 0, ready, np.inf)                                            # could begin then; infinite while it waits, or is done
+    left = np.repeat(waits[:, None], builds, axis=1)  # how many each still waits for
+    free = np.where(left == 0, ready, np.inf)  # could begin then; infinite while it waits, or is done
     begun, done = np.full((tasks, builds), np.inf), np.full((tasks, builds), np.inf)
     year, clock, build = _Worked(ends, worked), np.zeros(builds), np.arange(builds)
     within = np.flatnonzero(waits == 0).tolist()
@@ -194,7 +200,7 @@ class _Worked:
     def __init__(self, ends: np.ndarray, worked: np.ndarray):
         share = np.diff(worked)
         self.worked, self.share = worked, np.append(share, 0.0)
-        months = np.flatnonzero(share > 0)                                               # those with work, and how much was worked before each
+        months = np.flatnonzero(share > 0)  # those with work, and how much was worked before each
         self.before, self.begins, self.slope = np.append(worked[months], np.inf), ends[months], 1.0 / share[months]
         self.step = worked[-1] / HORIZON
         self.guess = np.maximum(np.searchsorted(self.before, self.step * (np.arange(HORIZON + 1) - 0.5), side="right") - 1, 0)
@@ -210,7 +216,11 @@ class _Worked:
         month = self.guess.take((np.minimum(amount, self.worked[-1]) / self.step).astype(int))
         while (later := amount >= self.before.take(month + 1)).any():
             month += later
-        return np.where(amount <= self.worked[-1], self.slope.take(month) * (amount - self.before.take(month)) + self.begins.take(month), np.inf)
+        return np.where(
+            amount <= self.worked[-1],
+            self.slope.take(month) * (amount - self.before.take(month)) + self.begins.take(month),
+            np.inf,
+        )
 
 
 def _followers(network: Network, rows: np.ndarray) -> tuple[list[list[int]], np.ndarray]:
@@ -245,9 +255,19 @@ def _possible(hours, a_month, money, income, saved, evenings, borrowed) -> None:
     poor = income <= 0
     if np.any(poor) and np.any(never := poor & (money.sum(axis=1) > saved + 1e-9)):
         worst = int(np.argmax(never))
-        problems.append(("money", f"{money[worst].sum():.0f} EUR are needed and {saved[worst]:.0f} EUR are saved, with nothing coming in; "
-                                  "say how much money a month there is, or choose ways that cost less."))
+        problems.append(
+            (
+                "money",
+                f"{money[worst].sum():.0f} EUR are needed and {saved[worst]:.0f} EUR are saved, with nothing coming in; "
+                "say how much money a month there is, or choose ways that cost less.",
+            )
+        )
     if np.any(lone := borrowed <= 0) and np.any(evenings[lone] * hours[lone] > 0):
-        problems.append(("borrowed", "Some parts need a borrowed machine and there are no hours on one; choose another way for them, or find evenings."))
+        problems.append(
+            (
+                "borrowed",
+                "Some parts need a borrowed machine and there are no hours on one; choose another way for them, or find evenings.",
+            )
+        )
     if problems:
         raise InputProblem(problems)

@@ -4,6 +4,7 @@ Every week of looking has the same chance, so the wait has a long tail: one in t
 times as long as the mean (the natural logarithm of ten).  What is found may be of no use, and
 another must then be looked for.  A find settles sizes of the drawing.
 """
+
 from __future__ import annotations
 
 import functools
@@ -31,8 +32,8 @@ class Find:
     weeks: float
     no_good: float
     parts: tuple[str, ...]
-    from_scrap: bool                # stock to make the part of, not the part itself
-    advised: bool                   # does the course advise it at all?
+    from_scrap: bool  # stock to make the part of, not the part itself
+    advised: bool  # does the course advise it at all?
     fixes: str
     look: str
     caution: str
@@ -56,9 +57,24 @@ class Find:
 @functools.cache
 def course_finds() -> dict[str, Find]:
     """The rows of the table ``second_hand`` by their sort."""
-    return {name: Find(name, row["share"], row["looking"], row["order"], row["weeks"], row["no_good"],
-                       tuple(filter(None, (part.strip() for part in row["parts"].split("+")))), row["from_scrap"] == "yes", row["advised"] == "yes", row["fixes"], row["look"],
-                       row["caution"], row["source"]) for name, row in table("second_hand").items()}
+    return {
+        name: Find(
+            name,
+            row["share"],
+            row["looking"],
+            row["order"],
+            row["weeks"],
+            row["no_good"],
+            tuple(filter(None, (part.strip() for part in row["parts"].split("+")))),
+            row["from_scrap"] == "yes",
+            row["advised"] == "yes",
+            row["fixes"],
+            row["look"],
+            row["caution"],
+            row["source"],
+        )
+        for name, row in table("second_hand").items()
+    }
 
 
 @functools.cache
@@ -71,7 +87,13 @@ def find_for(part: str) -> Find | None:
     return _by_part().get(part)
 
 
-def waited(mean: np.ndarray, luck: np.ndarray | None, chance: np.ndarray, again: np.ndarray | None = None, second: np.ndarray | None = None) -> np.ndarray:
+def waited(
+    mean: np.ndarray,
+    luck: np.ndarray | None,
+    chance: np.ndarray,
+    again: np.ndarray | None = None,
+    second: np.ndarray | None = None,
+) -> np.ndarray:
     """Time until a find of use is there, in the unit of ``mean``; arrays broadcast.
 
     ``chance`` is that of a first find of no use.  With ``luck``, ``again`` (whether it was of no use) and the luck of the ``second``

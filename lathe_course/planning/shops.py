@@ -1,4 +1,5 @@
 """What the demo designs have at hand, machines that may be bought for a build, and equipment that is bought beside the parts."""
+
 from __future__ import annotations
 
 import functools
@@ -15,8 +16,23 @@ from .mix import NONE
 from .parts import BUY, MAKE, USED, Way, course_parts
 from .second_hand import FETCHING, course_finds
 
-__all__ = ["KEEP", "LENT", "NOT", "SELL", "SORTS", "Item", "Machine", "course_equipment", "demo_machines", "hows_of", "item_of", "machine_of", "machines_for_sale", "shop_of",
-           "tools_for"]
+__all__ = [
+    "KEEP",
+    "LENT",
+    "NOT",
+    "SELL",
+    "SORTS",
+    "Item",
+    "Machine",
+    "course_equipment",
+    "demo_machines",
+    "hows_of",
+    "item_of",
+    "machine_of",
+    "machines_for_sale",
+    "shop_of",
+    "tools_for",
+]
 
 SORTS = ("tool", "used up", "accessory", "later accessory", "stand")
 #: what may be done about a machine that is for sale
@@ -53,8 +69,19 @@ class Machine:
 
     def bought(self, how: str) -> Item:
         """What buying it comes to, to be kept or to be sold again."""
-        return Item(self.name, "machine", self.price or _NOTHING, self.other_uses if how == KEEP else 0.0, self.order + (_SELLING if how == SELL else 0.0), (),
-                    how=how, weeks=self.weeks, no_good=self.no_good, remark=self.remark, source=self.source)
+        return Item(
+            self.name,
+            "machine",
+            self.price or _NOTHING,
+            self.other_uses if how == KEEP else 0.0,
+            self.order + (_SELLING if how == SELL else 0.0),
+            (),
+            how=how,
+            weeks=self.weeks,
+            no_good=self.no_good,
+            remark=self.remark,
+            source=self.source,
+        )
 
 
 @dataclass(frozen=True)
@@ -95,8 +122,15 @@ class Item:
             return self
         find = course_finds()[self.second_hand]
         price = find.price(self.money)
-        return replace(self, how=USED, money=Range(*(end * (1 + share) for end, share in zip(price, FETCHING))), hours=self.hours + sum(find.hours) / 3,
-                       weeks=find.weeks, no_good=find.no_good, remark=find.told())
+        return replace(
+            self,
+            how=USED,
+            money=Range(*(end * (1 + share) for end, share in zip(price, FETCHING))),
+            hours=self.hours + sum(find.hours) / 3,
+            weeks=find.weeks,
+            no_good=find.no_good,
+            remark=find.told(),
+        )
 
 
 def hows_of(thing: Item | Machine) -> tuple[str, ...]:
@@ -120,7 +154,18 @@ def machine_of(row: Mapping[str, Any], name: str) -> Machine:
     read_capabilities(row["can"], name, whose, f"{name}, can")
     for_sale = {key: row[key] or 0.0 for key in ("order", "weeks", "no_good", "other_uses") if key in row}
     fee = row["fee"] if whose == BORROWED else 0.0
-    return Machine(name, whose, row["can"], _names(row["brings"]), row["hours"], fee, row.get("price"), remark=row["remark"], source=row["source"], **for_sale)
+    return Machine(
+        name,
+        whose,
+        row["can"],
+        _names(row["brings"]),
+        row["hours"],
+        fee,
+        row.get("price"),
+        remark=row["remark"],
+        source=row["source"],
+        **for_sale,
+    )
 
 
 def shop_of(machines: Iterable[Machine], bought: Iterable[str] = ()) -> Shop:
@@ -130,15 +175,34 @@ def shop_of(machines: Iterable[Machine], bought: Iterable[str] = ()) -> Shop:
     """
     bought = frozenset(bought)
     at_hand = [machine for machine in machines if machine.whose != FOR_SALE or machine.name in bought]
-    return Shop(tuple(one for machine in at_hand for one in read_capabilities(machine.can, machine.name, OWN if machine.whose == FOR_SALE else machine.whose)),
-                frozenset(name for machine in at_hand if machine.whose != FOR_SALE for name in machine.brings))
+    return Shop(
+        tuple(
+            one
+            for machine in at_hand
+            for one in read_capabilities(machine.can, machine.name, OWN if machine.whose == FOR_SALE else machine.whose)
+        ),
+        frozenset(name for machine in at_hand if machine.whose != FOR_SALE for name in machine.brings),
+    )
 
 
 @functools.cache
 def machines_for_sale() -> tuple[Machine, ...]:
     """What may be bought used for a build, as the course has it."""
-    return tuple(Machine(name, FOR_SALE, row["can"], price=row["price"], order=row["hours"], weeks=row["weeks"], no_good=row["no_good"],
-                         other_uses=row["other_uses"], remark=row["remark"], source=row["source"]) for name, row in table("machines_for_sale").items())
+    return tuple(
+        Machine(
+            name,
+            FOR_SALE,
+            row["can"],
+            price=row["price"],
+            order=row["hours"],
+            weeks=row["weeks"],
+            no_good=row["no_good"],
+            other_uses=row["other_uses"],
+            remark=row["remark"],
+            source=row["source"],
+        )
+        for name, row in table("machines_for_sale").items()
+    )
 
 
 @functools.cache
@@ -166,8 +230,25 @@ def item_of(row: Mapping[str, Any], name: str) -> Item:
         if ": " not in one and one not in operation_names():
             raise InputProblem([(name, f"{name} serves {one!r}, which is no operation{nearest_or_stop(one, operation_names())}")])
     if row["second_hand"] and row["second_hand"] not in course_finds():
-        raise InputProblem([(name, f"{name}: {row['second_hand']!r} is no sort of second-hand things; {nearest_or_all(row['second_hand'], course_finds())}")])
-    return Item(name, row["sort"], row["money"], row["other_uses"], row["hours"] or 0.0, serves, row["second_hand"], remark=row["remark"], source=row["source"])
+        raise InputProblem(
+            [
+                (
+                    name,
+                    f"{name}: {row['second_hand']!r} is no sort of second-hand things; {nearest_or_all(row['second_hand'], course_finds())}",
+                )
+            ]
+        )
+    return Item(
+        name,
+        row["sort"],
+        row["money"],
+        row["other_uses"],
+        row["hours"] or 0.0,
+        serves,
+        row["second_hand"],
+        remark=row["remark"],
+        source=row["source"],
+    )
 
 
 @functools.cache

@@ -3,6 +3,7 @@
 A solver's library may print a line of its own from compiled code, which a notebook would show
 among its results and store.  Only what is written past Python is held back.
 """
+
 from __future__ import annotations
 
 import contextlib
@@ -18,7 +19,7 @@ def quiet() -> Iterator[None]:
     """Hold back what compiled code writes to standard output; where the system does not allow it, do nothing."""
     try:
         kept = os.dup(1)
-    except OSError:                             # no standard output at all
+    except OSError:  # no standard output at all
         yield
         return
     try:
@@ -36,5 +37,5 @@ def quiet() -> Iterator[None]:
 
 def _flush() -> None:
     """Empty the buffer of the C library, so that a line goes where it was meant to go when it was written."""
-    with contextlib.suppress(OSError, TypeError, AttributeError):       # Windows has no library under this name
+    with contextlib.suppress(OSError, TypeError, AttributeError):  # Windows has no library under this name
         ctypes.CDLL(None).fflush(None)

@@ -3,6 +3,7 @@
 ``flat bar 120 x 25, 650 long, two`` is two pieces 650 mm long; ``aluminium disc 80 x 16`` is 16 mm of a round bar.  What has no
 size, or no form that is known here, must be asked for in words.
 """
+
 from __future__ import annotations
 
 import functools
@@ -21,9 +22,25 @@ __all__ = ["SAWN", "Bars", "Piece", "bars_of", "course_bars", "read_stock", "vol
 
 #: forms that are ordered sawn to size, and those that come in bars, by the words that tell them
 SAWN = ("plate", "sheet", "block")
-_FORMS = (("channel", ""), ("sheet", "sheet"), ("plate", "plate"), ("block", "block"), ("disc", "round bar"), ("round", "round bar"), ("hollow section", "hollow section"),
-          ("tube", "tube"), ("square bar", "square bar"), ("flat", "flat bar"), ("iron bar", "iron bar"))
-_COUNTS = {name: number for number, name in enumerate(("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=2)}
+_FORMS = (
+    ("channel", ""),
+    ("sheet", "sheet"),
+    ("plate", "plate"),
+    ("block", "block"),
+    ("disc", "round bar"),
+    ("round", "round bar"),
+    ("hollow section", "hollow section"),
+    ("tube", "tube"),
+    ("square bar", "square bar"),
+    ("flat", "flat bar"),
+    ("iron bar", "iron bar"),
+)
+_COUNTS = {
+    name: number
+    for number, name in enumerate(
+        ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=2
+    )
+}
 _NUMBER = r"\d+(?:\.\d+)?"
 _MM = 1e-3
 #: a section is not bought larger for so little
@@ -58,8 +75,13 @@ class Piece:
 def volume(piece: Piece) -> float:
     """Metal of a piece and those like it, m³; 0 for what must be asked for."""
     w, t, s = piece.width, piece.thickness, piece.wall
-    area = {"round bar": np.pi / 4 * w**2, "square bar": w**2, "tube": np.pi / 4 * (w**2 - max(w - 2 * s, 0.0)**2),
-            "hollow section": w * t - max(w - 2 * s, 0.0) * max(t - 2 * s, 0.0), "": 0.0}.get(piece.form, w * t)
+    area = {
+        "round bar": np.pi / 4 * w**2,
+        "square bar": w**2,
+        "tube": np.pi / 4 * (w**2 - max(w - 2 * s, 0.0) ** 2),
+        "hollow section": w * t - max(w - 2 * s, 0.0) * max(t - 2 * s, 0.0),
+        "": 0.0,
+    }.get(piece.form, w * t)
     return float(area * piece.length * piece.count)
 
 
@@ -79,11 +101,13 @@ def _piece(chunk: str, words: str) -> Piece:
     if not form or across is None:
         return Piece(chunk)
     sizes = [float(one) * _MM for one in re.findall(_NUMBER, across[0])]
-    long, wall, bore = (re.search(pattern, chunk) for pattern in (rf"({_NUMBER})\s+long", rf"wall\s+({_NUMBER})", rf"over\s+({_NUMBER})"))
-    after = chunk[across.end():]
+    long, wall, bore = (
+        re.search(pattern, chunk) for pattern in (rf"({_NUMBER})\s+long", rf"wall\s+({_NUMBER})", rf"over\s+({_NUMBER})")
+    )
+    after = chunk[across.end() :]
     count = next((number for name, number in _COUNTS.items() if re.search(rf"\b{name}\b", after)), 1)
     kind = re.sub(r"\bdiscs?\b", "round bar", words)
-    if long is None and "disc" not in words.lower():           # the longest of three is the length
+    if long is None and "disc" not in words.lower():  # the longest of three is the length
         sizes.sort(reverse=True)
         sizes = [*sizes[1:], sizes[0]]
     elif long is not None:
@@ -125,7 +149,12 @@ def bars_of(row: Mapping[str, Any], form: str) -> Bars:
 
 def _lengths(text: str, form: str, what: str) -> tuple[float, ...]:
     pieces = [one.strip() for one in text.split("+") if one.strip()]
-    return tuple(sorted(units.read(one if re.search(r"[^\d.,\s]", one) else f"{one} mm", Length("mm", above=0), f"{form}, {what}") for one in pieces))
+    return tuple(
+        sorted(
+            units.read(one if re.search(r"[^\d.,\s]", one) else f"{one} mm", Length("mm", above=0), f"{form}, {what}")
+            for one in pieces
+        )
+    )
 
 
 @functools.cache

@@ -2,6 +2,7 @@
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
+
 from statistics import NormalDist
 
 import numpy as np
@@ -23,39 +24,70 @@ def _in_order(low, likely, high, value):
     return np.where((low <= likely) & (likely <= high), value, np.nan)
 
 
-@formula(r"\mu = \frac{a + 4 m + b}{6}", source="hillier_lieberman, three-estimate approach", rises_with=("low", "likely", "high"), requires=_ORDER,
-         limits="a and b are hardly ever passed; the likely figure counts four times")
+@formula(
+    r"\mu = \frac{a + 4 m + b}{6}",
+    source="hillier_lieberman, three-estimate approach",
+    rises_with=("low", "likely", "high"),
+    requires=_ORDER,
+    limits="a and b are hardly ever passed; the likely figure counts four times",
+)
 def beta_mean(low: Low, likely: Likely, high: High) -> LabourTime("h", r"\mu"):
     """Mean of a three-point estimate that leans on its likely figure."""
     return _in_order(low, likely, high, (low + 4 * likely + high) / 6)
 
 
-@formula(r"\sigma = \frac{b - a}{6}", source="hillier_lieberman, three-estimate approach", rises_with=("high",), falls_with=("low",),
-         requires={"low must not be above high": lambda low, high: low <= high}, limits="the whole range is taken as six standard deviations")
+@formula(
+    r"\sigma = \frac{b - a}{6}",
+    source="hillier_lieberman, three-estimate approach",
+    rises_with=("high",),
+    falls_with=("low",),
+    requires={"low must not be above high": lambda low, high: low <= high},
+    limits="the whole range is taken as six standard deviations",
+)
 def beta_spread(low: Low, high: High) -> LabourTime("h", r"\sigma"):
     """Standard deviation of the same estimate."""
     return np.where(low <= high, (high - low) / 6, np.nan)
 
 
-@formula(r"\mu = \frac{a + m + b}{3}", source="definition", rises_with=("low", "likely", "high"), requires=_ORDER,
-         limits="every figure between the ends is possible, and none beyond")
+@formula(
+    r"\mu = \frac{a + m + b}{3}",
+    source="definition",
+    rises_with=("low", "likely", "high"),
+    requires=_ORDER,
+    limits="every figure between the ends is possible, and none beyond",
+)
 def triangular_mean(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\mu"):
     """Mean of a three-point estimate drawn as a triangle; the high end pulls as hard as the likely figure."""
     return _in_order(low, likely, high, (low + likely + high) / 3)
 
 
-@formula(r"\sigma = \sqrt{\frac{(b - a)^2 - (m - a)(b - m)}{18}}", source="definition", requires=_ORDER,
-         limits="every figure between the ends is possible, and none beyond")
+@formula(
+    r"\sigma = \sqrt{\frac{(b - a)^2 - (m - a)(b - m)}{18}}",
+    source="definition",
+    requires=_ORDER,
+    limits="every figure between the ends is possible, and none beyond",
+)
 def triangular_spread(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\sigma"):
     """Standard deviation of the same triangle."""
     return _in_order(low, likely, high, np.sqrt(np.maximum((high - low) ** 2 - (likely - low) * (high - likely), 0.0) / 18))
 
 
-@formula(r"\sigma = \sqrt{(1 - r)\, \sigma_i^2 + r\, \sigma_t^2}", source="definition", rises_with=("independent", "together"),
-         limits="every pair of items is tied alike",
-         requires={"added together the spreads are at least what they are when independent": lambda independent, together: independent <= together})
-def sum_spread(independent: Money("EUR", r"\sigma_i", at_least=0), together: Money("EUR", r"\sigma_t", at_least=0),
-               shared: Ratio("", "r", at_least=0, at_most=1)) -> Money("EUR", r"\sigma"):
+@formula(
+    r"\sigma = \sqrt{(1 - r)\, \sigma_i^2 + r\, \sigma_t^2}",
+    source="definition",
+    rises_with=("independent", "together"),
+    limits="every pair of items is tied alike",
+    requires={
+        "added together the spreads are at least what they are when independent": lambda independent, together: (
+            independent <= together
+        )
+    },
+)
+def sum_spread(
+    independent: Money("EUR", r"\sigma_i", at_least=0),
+    together: Money("EUR", r"\sigma_t", at_least=0),
+    shared: Ratio("", "r", at_least=0, at_most=1),
+) -> Money("EUR", r"\sigma"):
     """Standard deviation of a sum whose items share a part of their luck.
 
     ``independent`` is the root of the sum of squares, ``together`` the plain sum of the standard
@@ -75,23 +107,43 @@ def _odds(z):
     return np.asarray(found, float) if np.ndim(found) else float(found)
 
 
-@formula(r"M_P = \mu + \Phi^{-1}(P)\, \sigma", source="hillier_lieberman, normal approximation of a sum", rises_with=("mean", "confidence"),
-         limits="a sum of many items, none of which outweighs the rest")
-def money_at(mean: Money("EUR", r"\mu", at_least=0), spread: Money("EUR", r"\sigma", at_least=0), confidence: Confidence) -> Money("EUR", "M_P"):
+@formula(
+    r"M_P = \mu + \Phi^{-1}(P)\, \sigma",
+    source="hillier_lieberman, normal approximation of a sum",
+    rises_with=("mean", "confidence"),
+    limits="a sum of many items, none of which outweighs the rest",
+)
+def money_at(
+    mean: Money("EUR", r"\mu", at_least=0), spread: Money("EUR", r"\sigma", at_least=0), confidence: Confidence
+) -> Money("EUR", "M_P"):
     """The sum that suffices in a given share of all cases; beyond the mean it is the contingency."""
     return mean + _z(confidence) * spread
 
 
-@formula(r"t_P = \mu + \Phi^{-1}(P)\, \sigma", source="hillier_lieberman, normal approximation of a sum", rises_with=("mean", "confidence"),
-         limits="one chain of tasks, none of which outweighs the rest; chains that merge come later than this")
-def months_at(mean: Months("months", r"\mu", at_least=0), spread: Months("months", r"\sigma", at_least=0), confidence: Confidence) -> Months("months", "t_P"):
+@formula(
+    r"t_P = \mu + \Phi^{-1}(P)\, \sigma",
+    source="hillier_lieberman, normal approximation of a sum",
+    rises_with=("mean", "confidence"),
+    limits="one chain of tasks, none of which outweighs the rest; chains that merge come later than this",
+)
+def months_at(
+    mean: Months("months", r"\mu", at_least=0), spread: Months("months", r"\sigma", at_least=0), confidence: Confidence
+) -> Months("months", "t_P"):
     """The date by which it is done in a given share of all cases."""
     return mean + _z(confidence) * spread
 
 
-@formula(r"P = \Phi\left(\frac{t - \mu}{\sigma}\right)", source="hillier_lieberman, probability of meeting a deadline", rises_with=("deadline",),
-         falls_with=("mean",), limits="one chain of tasks, none of which outweighs the rest; chains that merge make it too hopeful")
-def odds_by(deadline: Months("months", "t", at_least=0), mean: Months("months", r"\mu", at_least=0),
-            spread: Months("months", r"\sigma", above=0)) -> Ratio("%", "P"):
+@formula(
+    r"P = \Phi\left(\frac{t - \mu}{\sigma}\right)",
+    source="hillier_lieberman, probability of meeting a deadline",
+    rises_with=("deadline",),
+    falls_with=("mean",),
+    limits="one chain of tasks, none of which outweighs the rest; chains that merge make it too hopeful",
+)
+def odds_by(
+    deadline: Months("months", "t", at_least=0),
+    mean: Months("months", r"\mu", at_least=0),
+    spread: Months("months", r"\sigma", above=0),
+) -> Ratio("%", "P"):
     """Odds of being done by a date, from mean and standard deviation of the longest chain."""
     return _odds((deadline - mean) / spread)

@@ -5,6 +5,7 @@ not earned, and its whole plan is still to come.  Money paid for it need not be 
 ordered costs what was agreed and comes when it was promised, in place of the plan.  What is begun waits
 for nothing that comes before it, and what the builders want next comes next.
 """
+
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
@@ -25,19 +26,19 @@ class Standing:
     """What a log says of every part and task, shape (nodes,), in the order of the plan's network."""
 
     accepted: np.ndarray
-    open: np.ndarray                # hours booked, not accepted
-    worked: np.ndarray              # hours
-    paid: np.ndarray                # money
-    owed: np.ndarray                # money of orders that is still to be paid
-    covered: np.ndarray             # money paid or owed that stands for planned money of the node
-    bought: np.ndarray              # all it needs is ordered at a price: what was agreed stands in place of the plan
-    since: np.ndarray               # months since something was first paid or ordered; NaN where nothing is
-    promised: np.ndarray            # all it needs is ordered for a day, or has come: that stands in place of the usual wait
-    to_come: np.ndarray             # months until the last of its orders that has a day comes; 0 where nothing has one
-    rest: Network                   # what is left: an accepted part waits for nothing, nor does one that is begun
-    wished: Mapping[int, int]       # place in the network -> rank in the order that the builders want, with what must come before
-    things: frozenset[str] = frozenset()    # tools and the like that are ordered, paid or accepted by their own names
-    strange: tuple[str, ...] = ()   # names in the log that this plan does not have
+    open: np.ndarray  # hours booked, not accepted
+    worked: np.ndarray  # hours
+    paid: np.ndarray  # money
+    owed: np.ndarray  # money of orders that is still to be paid
+    covered: np.ndarray  # money paid or owed that stands for planned money of the node
+    bought: np.ndarray  # all it needs is ordered at a price: what was agreed stands in place of the plan
+    since: np.ndarray  # months since something was first paid or ordered; NaN where nothing is
+    promised: np.ndarray  # all it needs is ordered for a day, or has come: that stands in place of the usual wait
+    to_come: np.ndarray  # months until the last of its orders that has a day comes; 0 where nothing has one
+    rest: Network  # what is left: an accepted part waits for nothing, nor does one that is begun
+    wished: Mapping[int, int]  # place in the network -> rank in the order that the builders want, with what must come before
+    things: frozenset[str] = frozenset()  # tools and the like that are ordered, paid or accepted by their own names
+    strange: tuple[str, ...] = ()  # names in the log that this plan does not have
 
 
 def node_called(name: str, layout: Layout) -> str | None:
@@ -58,7 +59,7 @@ def standing_of(log: Log, layout: Layout, things: Mapping[str, str] | None = Non
     size, at = len(network.names), {name: place for place, name in enumerate(network.names)}
     node = {name: node_called(name, layout) or things.get(name) for name in _names_in(log)}
     known = {name: at[one] for name, one in node.items() if one is not None}
-    own = {name: place for name, place in known.items() if node_called(name, layout)}        # of the parts and tasks themselves
+    own = {name: place for name, place in known.items() if node_called(name, layout)}  # of the parts and tasks themselves
 
     def spread(figures: Mapping[str, float], places: Mapping[str, int], empty: float = 0.0) -> np.ndarray:
         found = np.full(size, empty)
@@ -66,6 +67,7 @@ def standing_of(log: Log, layout: Layout, things: Mapping[str, str] | None = Non
             if name in places:
                 found[places[name]] = figure if np.isnan(found[places[name]]) else found[places[name]] + figure
         return found
+
     accepted = np.isfinite(spread(log.accepted, own, np.nan))
     _with_their_parts(accepted, layout)
     worked, money = spread(log.sums(HOURS), known), log.sums(MONEY)
@@ -75,7 +77,11 @@ def standing_of(log: Log, layout: Layout, things: Mapping[str, str] | None = Non
     for order in log.orders:
         orders.setdefault(order.part, []).append(order)
     owed = {name: sum(order.owed for order in ones) for name, ones in orders.items()}
-    named = {name for name in known if name not in own and name != TOOLS and (name in orders or money.get(name, 0.0) > 0 or name in log.accepted)}
+    named = {
+        name
+        for name in known
+        if name not in own and name != TOOLS and (name in orders or money.get(name, 0.0) > 0 or name in log.accepted)
+    }
     if TOOLS in log.accepted:
         named |= set(things)
     first = dict(log.first_paid())
@@ -92,9 +98,22 @@ def standing_of(log: Log, layout: Layout, things: Mapping[str, str] | None = Non
         to_come[known[name]] = max((order.to_come(log.today) for order in dated), default=0.0) if name in own else 0.0
     covered = spread({name: money.get(name, 0.0) + owed.get(name, 0.0) for name in known if name not in named}, known)
     waits = _waits_left(layout, accepted, begun)
-    return Standing(accepted, begun, worked, spread(money, known), spread(owed, known), covered, bought, log.months - spread(first, own, np.nan), promised, to_come,
-                    Network(network.names, waits), wished_first([own[name] for name in log.wished_order if name in own], waits, accepted),
-                    frozenset(named), tuple(name for name in node if name not in known))
+    return Standing(
+        accepted,
+        begun,
+        worked,
+        spread(money, known),
+        spread(owed, known),
+        covered,
+        bought,
+        log.months - spread(first, own, np.nan),
+        promised,
+        to_come,
+        Network(network.names, waits),
+        wished_first([own[name] for name in log.wished_order if name in own], waits, accepted),
+        frozenset(named),
+        tuple(name for name in node if name not in known),
+    )
 
 
 def _names_in(log: Log) -> tuple[str, ...]:
@@ -106,8 +125,10 @@ def _waits_left(layout: Layout, accepted: np.ndarray, begun: np.ndarray) -> tupl
     """What each still waits for: an accepted part for nothing; one in hand for nothing either, and a task in hand for its parts but no longer for planning."""
     names, planning = layout.network.names, set(layout.places(node_of(task) for task in layout.planning))
     parts = set(layout.parts)
-    return tuple(() if done or (hand and name in parts) else tuple(one for one in waits if not (hand and one in planning))
-                 for name, waits, done, hand in zip(names, layout.network.before, accepted, begun))
+    return tuple(
+        () if done or (hand and name in parts) else tuple(one for one in waits if not (hand and one in planning))
+        for name, waits, done, hand in zip(names, layout.network.before, accepted, begun)
+    )
 
 
 def wished_first(wished: Sequence[int], before: Sequence[Sequence[int]], done: np.ndarray) -> dict[int, int]:
@@ -120,6 +141,7 @@ def wished_first(wished: Sequence[int], before: Sequence[Sequence[int]], done: n
         for other in sorted(before[node]):
             place(other)
         found[node] = len(found)
+
     for node in wished:
         place(node)
     return found
@@ -133,8 +155,14 @@ def _with_their_parts(accepted: np.ndarray, layout: Layout) -> None:
             accepted[place] = True
 
 
-def rest_of(work: Work, standing: Standing, hours_rate: np.ndarray | float, price_rate: np.ndarray | float, of_things: np.ndarray | float = 0.0,
-            beside: np.ndarray | float = 0.0) -> Work:
+def rest_of(
+    work: Work,
+    standing: Standing,
+    hours_rate: np.ndarray | float,
+    price_rate: np.ndarray | float,
+    of_things: np.ndarray | float = 0.0,
+    beside: np.ndarray | float = 0.0,
+) -> Work:
     """The work from today on: planned hours over the rate at which they are earned, money over that of prices.
 
     What is done is out of the way at once, and what is begun comes next, then what is wished.  A wait that has begun with a payment
@@ -147,10 +175,14 @@ def rest_of(work: Work, standing: Standing, hours_rate: np.ndarray | float, pric
     order = work.order - span * standing.open - 2 * span * done
     for node, rank in standing.wished.items():
         order[node] = np.min(work.order) - 1 + (rank + 1) / (len(standing.wished) + 1)
-    usual = np.where(standing.promised, 0.0, np.maximum(np.where(standing.promised, 0.0, work.lead) - np.nan_to_num(standing.since), 0.0))
-    return Work(standing.rest,
-                hours=np.where(done, 0.0, work.hours / rate),
-                money=np.where(done | standing.bought, 0.0, np.maximum((work.money - of_things) / prices - standing.covered, 0.0)),
-                lead=np.where(done, 0.0, np.maximum(np.maximum(usual, standing.to_come), beside)),
-                evenings=np.where(done, 0.0, work.evenings),
-                order=order)
+    usual = np.where(
+        standing.promised, 0.0, np.maximum(np.where(standing.promised, 0.0, work.lead) - np.nan_to_num(standing.since), 0.0)
+    )
+    return Work(
+        standing.rest,
+        hours=np.where(done, 0.0, work.hours / rate),
+        money=np.where(done | standing.bought, 0.0, np.maximum((work.money - of_things) / prices - standing.covered, 0.0)),
+        lead=np.where(done, 0.0, np.maximum(np.maximum(usual, standing.to_come), beside)),
+        evenings=np.where(done, 0.0, work.evenings),
+        order=order,
+    )

@@ -4,6 +4,7 @@ A heading is ``name`` or ``name [unit]``.  Three columns ``name_low``, ``name_li
 ``name_high`` are read together as one Range under ``name``.  An empty figure is None.  All figures are turned into SI
 once, and nothing can change them afterwards.
 """
+
 from __future__ import annotations
 
 import csv
@@ -21,10 +22,56 @@ from ..units import InputProblem, si_factor
 
 __all__ = ["TABLES", "Table", "table"]
 
-TABLES = ("acceptance", "at_hand", "bars", "bearings", "bed_forms", "bed_materials", "belts", "bolts", "builds", "common_jobs", "contact_angles", "drawn_parts", "drivers", "drives", "equipment", "finishes",
-          "fundamental_deviations", "inch_threads", "laws", "lessons", "links", "lubricants", "machines_for_sale", "making", "materials", "nuts", "operations",
-          "parts", "practice", "preferred_numbers", "remedies", "screw_ends", "second_hand", "shops", "sizes", "sizing", "skills", "slides", "stock_sizes", "student_t",
-          "tapers", "tasks", "threads", "tolerance_grades", "tool_conditions", "ways", "wheel_sizes", "words")
+TABLES = (
+    "acceptance",
+    "at_hand",
+    "bars",
+    "bearings",
+    "bed_forms",
+    "bed_materials",
+    "belts",
+    "bolts",
+    "builds",
+    "common_jobs",
+    "contact_angles",
+    "drawn_parts",
+    "drivers",
+    "drives",
+    "equipment",
+    "finishes",
+    "fundamental_deviations",
+    "inch_threads",
+    "laws",
+    "lessons",
+    "links",
+    "lubricants",
+    "machines_for_sale",
+    "making",
+    "materials",
+    "nuts",
+    "operations",
+    "parts",
+    "practice",
+    "preferred_numbers",
+    "remedies",
+    "screw_ends",
+    "second_hand",
+    "shops",
+    "sizes",
+    "sizing",
+    "skills",
+    "slides",
+    "stock_sizes",
+    "student_t",
+    "tapers",
+    "tasks",
+    "threads",
+    "tolerance_grades",
+    "tool_conditions",
+    "ways",
+    "wheel_sizes",
+    "words",
+)
 _HERE = files(__name__)
 _HEADING = re.compile(r"^(?P<name>\w+)(?:\s*\[(?P<unit>[^\]]*)\])?$")
 _SORTS = {"rpm": "speed", "mm/rev": "feed"}
@@ -46,7 +93,9 @@ class Table(Mapping[str, Mapping[str, Any]]):
             near = [by_lower[k] for k in difflib.get_close_matches(wanted.lower(), by_lower, n=3, cutoff=0.3)]
             near += [k for k in self._rows if k not in near and wanted and wanted.lower() in k.lower()]
             offer = f"the nearest names are {', '.join(near)}" if near else f"choose one of {', '.join(self._rows)}"
-            raise InputProblem([(self.name, f"{wanted!r} is not in the table of {self.name.replace('_', ' ')}; {offer}.")]) from None
+            raise InputProblem(
+                [(self.name, f"{wanted!r} is not in the table of {self.name.replace('_', ' ')}; {offer}.")]
+            ) from None
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._rows)

@@ -1,4 +1,5 @@
 """Times as ratios: two jobs taken in turns on one machine, in processor time, so that busy neighbours hurt neither."""
+
 import gc
 import time
 from collections.abc import Callable
@@ -17,7 +18,7 @@ def best(*jobs: Callable[[], Any], rounds: int = 15, least: float = 0.01) -> lis
     """Seconds of one call of each job: the best of several rounds of ``least`` seconds, the jobs taken in turns within a round."""
     counts = []
     for job in jobs:
-        job()                                   # caches filled, before anybody looks at the clock
+        job()  # caches filled, before anybody looks at the clock
         counts.append(max(1, int(least / max(seconds(job), 1e-9))))
     found = [float("inf")] * len(jobs)
     collecting = gc.isenabled()

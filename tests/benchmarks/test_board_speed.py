@@ -3,6 +3,7 @@
 The aims on a quiet machine of two cores are 150 ms for a move, figures and lines that light up, and 300 ms for what the head of
 a chapter adds to its opening once the draws are there.  Both are held against a plain drawing made right after, as in test_slider.
 """
+
 import functools
 import statistics
 from dataclasses import replace
@@ -51,7 +52,10 @@ def test_lines_light_up_under_the_hand(tmp_path, monkeypatch, capsys):
     plain = PlainDrawing()
     found, drawings = zip(*((seconds(move), seconds(plain.draw)) for move in moves(panel)))
     median, worst, measure = statistics.median(found), max(found), statistics.median(drawings)
-    told(capsys, f"board: {len(found)} moves, median {1000 * median:.0f} ms, slowest {1000 * worst:.0f} ms; {median / measure:.1f} and {worst / measure:.1f} times a plain drawing")
+    told(
+        capsys,
+        f"board: {len(found)} moves, median {1000 * median:.0f} ms, slowest {1000 * worst:.0f} ms; {median / measure:.1f} and {worst / measure:.1f} times a plain drawing",
+    )
     assert worst < MOVE * measure
 
 
@@ -63,7 +67,10 @@ def test_the_head_of_a_chapter_does_not_hold_it_up(tmp_path, monkeypatch, capsys
     for chapter in CHAPTERS:
         fresh = evaluate(replace(drawn.design), drawn.draws, drawn)
         _ = fresh.findings, fresh.central.findings
-        took, measure = seconds(functools.partial(way_through, fresh, chapter)), statistics.median(seconds(plain.draw) for _ in range(5))
+        took, measure = (
+            seconds(functools.partial(way_through, fresh, chapter)),
+            statistics.median(seconds(plain.draw) for _ in range(5)),
+        )
         ratios[chapter] = took / measure
         told(capsys, f"way through {chapter}: {1000 * took:.0f} ms, {took / measure:.1f} times a plain drawing")
     assert max(ratios.values()) < HEAD, ratios

@@ -6,6 +6,7 @@ arithmetic: no chain, no names looked up, nothing settled on the way, no warning
 Both work out the same part, the machine: chapters 01 to 09, what they rest on, such as who makes
 which part, and the limits that need no more than that.  Schedules and bills are timed elsewhere.
 """
+
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
@@ -26,8 +27,11 @@ MACHINE = frozenset(name for name in (*LATHE.figures, *LATHE.results) if LATHE.p
 NEEDED = MACHINE.union(*(LATHE.upstream(name) for name in MACHINE))
 GIVEN = [name for name in (*LATHE.decisions, *LATHE.given) if name in NEEDED]
 LIMITS = {name: limit for name, limit in LATHE.limits.items() if NEEDED.issuperset(LATHE.inputs_of(name))}
-STEPS = {name: (LATHE.figures[name].standard if name in LATHE.figures else LATHE.results[name].body, LATHE.inputs_of(name))
-         for name in evaluate(DESIGN) if name in NEEDED and (name in LATHE.figures or name in LATHE.results)}
+STEPS = {
+    name: (LATHE.figures[name].standard if name in LATHE.figures else LATHE.results[name].body, LATHE.inputs_of(name))
+    for name in evaluate(DESIGN)
+    if name in NEEDED and (name in LATHE.figures or name in LATHE.results)
+}
 
 
 def worked_out(draws: int | None = None) -> Evaluation:
@@ -63,14 +67,18 @@ def straight(sampled: bool) -> Callable[..., dict[str, Any]]:
     for limit in LIMITS.values():
         against = limit.limit if isinstance(limit.limit, str) else repr(limit.limit * LATHE.part(limit.value).kind.factor)
         have, want = (limit.value, against) if limit.sense == "at least" else (against, limit.value)
-        margins.append(f"    margin_of_{limit.name} = divide({have}, {want}) - 1" if sampled else
-                       f"    margin_of_{limit.name} = {have} / {want} - 1 if {want} else inf")
+        margins.append(
+            f"    margin_of_{limit.name} = divide({have}, {want}) - 1"
+            if sampled
+            else f"    margin_of_{limit.name} = {have} / {want} - 1 if {want} else inf"
+        )
     lines += [*margins, "    return locals()"]
-    exec(compile("\n".join(lines), "straight", "exec"), names)         # noqa: S102  our own names only
+    exec(compile("\n".join(lines), "straight", "exec"), names)  # noqa: S102  our own names only
 
     def run() -> dict[str, Any]:
         given = DESIGN.given() | {"draws": DRAWS if sampled else None}
         return names["straight"](*(given[name] for name in GIVEN))
+
     return run
 
 
@@ -97,15 +105,23 @@ def test_the_straight_function_does_the_same_arithmetic():
 
 def test_one_design_costs_at_most_half_as_much_again_as_the_straight_arithmetic(capsys):
     chained, plain, findings = best(machine, straight(sampled=False), lambda: evaluate(replace(DESIGN)).findings)
-    told(capsys, f"the machine, {len(STEPS)} steps and {len(LIMITS)} margins, one design: {chained / plain:.2f} times straight numpy ({1e3 * chained:.2f} ms against {1e3 * plain:.2f} ms; "
-                 f"{1e3 * findings:.1f} ms with the build and every finding in words)")
+    told(
+        capsys,
+        f"the machine, {len(STEPS)} steps and {len(LIMITS)} margins, one design: {chained / plain:.2f} times straight numpy ({1e3 * chained:.2f} ms against {1e3 * plain:.2f} ms; "
+        f"{1e3 * findings:.1f} ms with the build and every finding in words)",
+    )
     assert chained <= 1.5 * plain
 
 
 def test_ten_thousand_draws_cost_little_more_than_straight_arrays(capsys):
     """The build with its two schedules at most one and a half times as much again."""
     with np.errstate(all="ignore"):
-        chained, plain, whole = best(lambda: machine(DRAWS), straight(sampled=True), lambda: evaluate(replace(DESIGN), DRAWS), rounds=8)
-    told(capsys, f"10 000 draws of the machine: {chained / plain:.2f} times straight numpy ({1e3 * chained:.1f} ms against {1e3 * plain:.1f} ms); "
-                 f"of machine and build {whole / plain:.2f} times ({1e3 * whole:.0f} ms)")
+        chained, plain, whole = best(
+            lambda: machine(DRAWS), straight(sampled=True), lambda: evaluate(replace(DESIGN), DRAWS), rounds=8
+        )
+    told(
+        capsys,
+        f"10 000 draws of the machine: {chained / plain:.2f} times straight numpy ({1e3 * chained:.1f} ms against {1e3 * plain:.1f} ms); "
+        f"of machine and build {whole / plain:.2f} times ({1e3 * whole:.0f} ms)",
+    )
     assert chained <= 1.5 * plain and whole <= 2.5 * plain

@@ -1,4 +1,5 @@
 """How long a first draft takes, beside working out the whole design once: a draft is some hundreds of looks at the machine."""
+
 import sys
 from dataclasses import replace
 from pathlib import Path
@@ -24,9 +25,12 @@ MEDIAN, WORST, STRUCK = 300, 800, 200
 
 def test_a_draft_is_had_in_some_hundred_workings_out(capsys):
     design = draft(wish(0)).design
-    whole, = best_time(lambda: evaluate(replace(design)), rounds=5)
+    (whole,) = best_time(lambda: evaluate(replace(design)), rounds=5)
     taken = [seconds(lambda number=number: draft(wish(number))) for number in range(many(8, COUNT))]
-    told(capsys, f"a draft: {np.median(taken):.2f} s in the middle, {max(taken):.2f} s at most of {len(taken)}; {np.median(taken) / whole:.0f} and {max(taken) / whole:.0f} workings out of {1000 * whole:.1f} ms")
+    told(
+        capsys,
+        f"a draft: {np.median(taken):.2f} s in the middle, {max(taken):.2f} s at most of {len(taken)}; {np.median(taken) / whole:.0f} and {max(taken) / whole:.0f} workings out of {1000 * whole:.1f} ms",
+    )
     assert np.median(taken) < MEDIAN * whole and max(taken) < WORST * whole
 
 

@@ -1,4 +1,5 @@
 """Ten thousand builds side by side, against one at a time and against a simulation that goes event by event."""
+
 import functools
 import sys
 from dataclasses import replace
@@ -24,14 +25,25 @@ BUILDS = 10_000
 def builds():
     """Ten thousand builds of the boat shed: all that was worked out, the work, and the means."""
     cloud = evaluate(demo("boat_shed"), BUILDS)
-    return cloud, cloud["build_work"], Means(cloud["build_hours_can"], float(np.median(cloud["money_can"])), float(cloud["savings"]),
-                                             cloud["machine_hours"], cloud["calendar"])
+    return (
+        cloud,
+        cloud["build_work"],
+        Means(
+            cloud["build_hours_can"],
+            float(np.median(cloud["money_can"])),
+            float(cloud["savings"]),
+            cloud["machine_hours"],
+            cloud["calendar"],
+        ),
+    )
 
 
 def one_of(build):
     """One build of the cloud by itself."""
+
     def cut(values):
         return values[build] if np.ndim(values) == 2 else values
+
     _, work, means = builds()
     hours = means.hours if np.ndim(means.hours) == 0 else means.hours[build]
     work = replace(work, hours=cut(work.hours), money=cut(work.money), lead=cut(work.lead), evenings=cut(work.evenings))
@@ -48,10 +60,18 @@ def test_ten_thousand_builds_of_the_boat_shed(capsys):
     """Both in one run: side by side, and a few builds event by event, from which all would follow."""
     few = 3
     cloud, work, means = builds()
-    many, single, events = best(lambda: schedule(work, means), lambda: schedule(*one_of(0)), lambda: [event_by_event_of(build) for build in range(few)], rounds=3)
+    many, single, events = best(
+        lambda: schedule(work, means),
+        lambda: schedule(*one_of(0)),
+        lambda: [event_by_event_of(build) for build in range(few)],
+        rounds=3,
+    )
     ratio = events / few * BUILDS / many
     parts = len(cloud["build_layout"].parts)
-    told(capsys, f"{BUILDS} builds of {parts} parts: {1000 * many:.0f} ms; event by event {ratio:.0f} times as long, one by one {single * BUILDS / many:.0f} times")
+    told(
+        capsys,
+        f"{BUILDS} builds of {parts} parts: {1000 * many:.0f} ms; event by event {ratio:.0f} times as long, one by one {single * BUILDS / many:.0f} times",
+    )
     assert ratio > 1000 and single * BUILDS > 20 * many
 
 
@@ -66,12 +86,17 @@ def test_a_slider_of_the_pictures_answers_within_a_tenth_of_a_second(capsys):
     """Money moved, four hundred builds anew, and the bills beside the purse: against working it all out from nothing."""
     from lathe_course.course.pictures import PICTURES
     from lathe_course.course.pictures.style import Canvas
+
     design, canvas = demo("boat_shed"), Canvas()
     amounts = iter(np.linspace(100, 140, 2000))
 
     def moved():
         tried = evaluate(design.trying(money_can=float(next(amounts))))
         return canvas.draw(PICTURES["money_fan"], tried)
+
     slider, whole = best(moved, lambda: evaluate(replace(design), BUILDS), rounds=3, least=0.05)
-    told(capsys, f"picture of bills and purse anew: {1000 * slider:.0f} ms; ten thousand draws of the whole design {1000 * whole:.0f} ms")
+    told(
+        capsys,
+        f"picture of bills and purse anew: {1000 * slider:.0f} ms; ten thousand draws of the whole design {1000 * whole:.0f} ms",
+    )
     assert slider < whole

@@ -2,6 +2,7 @@
 
 Held as a ratio to the plain drawing of ``test_slider.py``, made in turns with it.
 """
+
 import datetime
 
 import pytest
@@ -24,6 +25,7 @@ def test_the_papers_are_written_before_anybody_wonders(capsys, name):
     def write():
         fitted.cache_clear()
         shop_papers_html(design, day)
+
     took, drawing = best(write, PlainDrawing().draw, rounds=3)
     told(capsys, f"papers for the shop, {name}: {took / drawing:.1f} plain drawings (at most {AIM / QUIET:.0f})")
     assert took / drawing < AIM / QUIET

@@ -8,6 +8,7 @@ is 100/12.5 and 200/12.5 times as long.
 
 The slowest moves are those in which Python tidies up its memory, about one in fifteen.
 """
+
 import functools
 import gc
 import io
@@ -28,9 +29,9 @@ from classroom import NOTEBOOKS, run
 
 pytestmark = pytest.mark.benchmark
 
-QUIET = 0.0125                  # seconds of the plain drawing on the quiet machine
+QUIET = 0.0125  # seconds of the plain drawing on the quiet machine
 MEDIAN, LATE = 0.100 / QUIET, 0.200 / QUIET
-MOVES = 32                      # of each picture
+MOVES = 32  # of each picture
 
 
 class PlainDrawing:
@@ -62,7 +63,9 @@ def stops(widget):
 
 def moves(play, plain):
     """Seconds of each move and of a plain drawing after it; the controls are taken in turns."""
-    ways = {name: itertools.cycle(stops(control.widget)) for name, control in play.controls.items() if not control.decision.free_text}
+    ways = {
+        name: itertools.cycle(stops(control.widget)) for name, control in play.controls.items() if not control.decision.free_text
+    }
     found = []
     for name in itertools.cycle(ways):
         widget, place = play.controls[name].widget, next(ways[name])
@@ -70,14 +73,15 @@ def moves(play, plain):
             continue
         found.append((seconds(functools.partial(setattr, widget, "value", place)), seconds(plain.draw)))
         if len(found) == MOVES:
-            return zip(*found)
+            break
+    return zip(*found)
 
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_picture_follows_the_hand(notebook, tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     gc.collect()
-    gc.freeze()             # each chapter has a kernel of its own: what other tests left behind is not searched here either
+    gc.freeze()  # each chapter has a kernel of its own: what other tests left behind is not searched here either
     plain = PlainDrawing()
     for picture, play in run(notebook, monkeypatch).plays:
         if not play.controls:
@@ -85,7 +89,10 @@ def test_a_picture_follows_the_hand(notebook, tmp_path, monkeypatch, capsys):
         found, drawings = moves(play, plain)
         measure = statistics.median(drawings)
         median, late = statistics.median(found), float(np.quantile(found, 0.95))
-        told(capsys, f"{notebook.stem[:2]} {picture}: median {1000 * median:.0f} ms, 19 of 20 under {1000 * late:.0f} ms; "
-                     f"{median / measure:.1f} and {late / measure:.1f} times a plain drawing of {1000 * measure:.0f} ms")
+        told(
+            capsys,
+            f"{notebook.stem[:2]} {picture}: median {1000 * median:.0f} ms, 19 of 20 under {1000 * late:.0f} ms; "
+            f"{median / measure:.1f} and {late / measure:.1f} times a plain drawing of {1000 * measure:.0f} ms",
+        )
         assert median < MEDIAN * measure, picture
         assert late < LATE * measure, picture

@@ -1,4 +1,5 @@
 """The spindle's own beam against a general rotor-dynamics library: the same deflection and critical speed, in one run."""
+
 import dataclasses
 import sys
 from pathlib import Path
@@ -22,7 +23,9 @@ DRAWS = 1000
 
 
 def ours() -> tuple[float, float]:
-    give = spindle.shaft_compliance.si(*SHAPE, *ELASTIC) + spindle.bearing_compliance.si(*SHAPE[:3], ONE.front_stiffness, ONE.rear_stiffness)
+    give = spindle.shaft_compliance.si(*SHAPE, *ELASTIC) + spindle.bearing_compliance.si(
+        *SHAPE[:3], ONE.front_stiffness, ONE.rear_stiffness
+    )
     return float(give), float(rotor.critical_speed.si(**GIVEN))
 
 
@@ -37,7 +40,10 @@ def test_the_second_program_says_the_same():
 def test_deflection_and_critical_speed_are_fast_enough_for_a_slider(capsys):
     """One spindle at least a hundred times as fast as the library."""
     mine, other = best(ours, theirs, rounds=5)
-    told(capsys, f"deflection and critical speed: {1e6 * mine:.0f} µs, the rotor-dynamics library {1e3 * other:.0f} ms: {other / mine:.0f} times as fast")
+    told(
+        capsys,
+        f"deflection and critical speed: {1e6 * mine:.0f} µs, the rotor-dynamics library {1e3 * other:.0f} ms: {other / mine:.0f} times as fast",
+    )
     assert other >= 100 * mine
 
 

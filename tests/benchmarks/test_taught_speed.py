@@ -2,6 +2,7 @@
 
 Held as ratios to the plain drawing of ``test_slider.py``, made in turns with each.
 """
+
 import pytest
 from clock import best, seconds, told
 from test_slider import QUIET, PlainDrawing
@@ -43,7 +44,9 @@ def test_an_answer_is_judged(capsys):
 def test_a_setback_for_six_groups(capsys):
     """From the words to what is read aloud: dealt, passed over where a card moves nothing, and worked out."""
     designs = {f"{name} {group}": demo(name) for group in (1, 2) for name in DEMOS}
-    _held(capsys, "a setback for six groups", 2.0, lambda: struck_by("club", designs), lambda: struck_by("club", designs, each=True))
+    _held(
+        capsys, "a setback for six groups", 2.0, lambda: struck_by("club", designs), lambda: struck_by("club", designs, each=True)
+    )
 
 
 def test_a_sheet_is_opened(capsys, tmp_path, monkeypatch):
@@ -55,4 +58,5 @@ def test_a_sheet_is_opened(capsys, tmp_path, monkeypatch):
         for id in sheet.ids:
             sheet.ask(id)
         sheet.progress()
+
     _held(capsys, "a sheet of exercises opened", 2.0, opened)

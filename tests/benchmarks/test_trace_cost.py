@@ -1,4 +1,5 @@
 """What it costs that every call of a formula can be noted: nothing while nobody asks, little where somebody does."""
+
 from dataclasses import replace
 from types import FunctionType
 

@@ -1,4 +1,5 @@
 """All trains of a set of twenty wheels, ranked, against the same written as loops."""
+
 import math
 
 import pytest
@@ -24,8 +25,15 @@ def loops(teeth, place, wanted):
             for n, z in enumerate(teeth):
                 if n not in (i, j):
                     upper, lower = m * (a + z), m * (z + b)
-                    tight = max(tight, min(upper + lower - place.centres, place.centres - abs(upper - lower), place.reach - lower,
-                                           place.centres - m * (a + b) - 2 * place.module))
+                    tight = max(
+                        tight,
+                        min(
+                            upper + lower - place.centres,
+                            place.centres - abs(upper - lower),
+                            place.reach - lower,
+                            place.centres - m * (a + b) - 2 * place.module,
+                        ),
+                    )
             found.append((abs(a / b / wanted - 1), tight < g.TOUCHING, False, -tight, (a, b, 0, 0)))
             for k, c in enumerate(teeth):
                 if k in (i, j):
@@ -34,8 +42,15 @@ def loops(teeth, place, wanted):
                     if n in (i, j, k):
                         continue
                     upper, lower, tip = m * (a + b), m * (c + d), place.module + shaft
-                    tight = min(upper + lower - place.centres, place.centres - abs(upper - lower), place.reach - lower, upper - m * c - tip,
-                                lower - m * b - tip, place.centres - m * a - tip, place.centres - m * d - tip)
+                    tight = min(
+                        upper + lower - place.centres,
+                        place.centres - abs(upper - lower),
+                        place.reach - lower,
+                        upper - m * c - tip,
+                        lower - m * b - tip,
+                        place.centres - m * a - tip,
+                        place.centres - m * d - tip,
+                    )
                     found.append((abs(a * c / (b * d) / wanted - 1), tight < g.TOUCHING, True, -tight, (a, b, c, d)))
     found.sort(key=lambda one: one[:4])
     return found
@@ -57,7 +72,10 @@ def anew():
 def test_all_trains_of_twenty_wheels_are_ranked_twenty_times_as_fast_as_by_loops(capsys):
     slow, listed = timed(lambda: loops(WHEELS, PLACE, WANTED))
     fast, (wheels, errors, fits) = min((timed(anew) for _ in range(3)), key=lambda one: one[0])
-    told(capsys, f"{len(wheels)} trains of {len(WHEELS)} wheels ranked in {fast * 1e3:.0f} ms, {slow / fast:.0f} times as fast as loops")
+    told(
+        capsys,
+        f"{len(wheels)} trains of {len(WHEELS)} wheels ranked in {fast * 1e3:.0f} ms, {slow / fast:.0f} times as fast as loops",
+    )
     assert len(listed) == len(wheels) == 20 * 19 + 20 * 19 * 18 * 17
     assert abs(errors) == pytest.approx([one[0] for one in listed], abs=1e-12)
     assert fits[0] != listed[0][1] and fits.sum() == sum(not one[1] for one in listed)

@@ -1,4 +1,5 @@
 """A browser for the tests of this folder, or a plain reason why there is none."""
+
 import os
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack

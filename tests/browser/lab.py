@@ -4,6 +4,7 @@ The server is ``lathe-course start FOLDER``; the browser is the Chromium of the 
 JupyterLab is asked for its own promises rather than watched for signs of rest: its
 idle mark says idle before the kernel is connected, and a "run all" sent then is lost.
 """
+
 from __future__ import annotations
 
 import ctypes
@@ -26,8 +27,8 @@ if TYPE_CHECKING:
 
 sync_playwright = Later("playwright.sync_api", "sync_playwright")
 
-START_WITHIN = 300.0            # seconds, for the server to print its address; waiting asserts nothing, so there is no hurry
-ANSWER_WITHIN = 300_000         # milliseconds, for anything in the browser
+START_WITHIN = 300.0  # seconds, for the server to print its address; waiting asserts nothing, so there is no hurry
+ANSWER_WITHIN = 300_000  # milliseconds, for anything in the browser
 _FLAGS = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-gpu"]
 
 _OPEN = """async path => {
@@ -218,9 +219,15 @@ class Lab:
         (settings / "jupyter_lab_config.json").write_text(json.dumps({"LabApp": {"expose_app_in_browser": True}}))
         environment = os.environ | {"JUPYTER_CONFIG_PATH": str(settings), "XDG_STATE_HOME": str(self.private / "state")}
         with open(self.private / "printed.txt", "wb") as printed:
-            return subprocess.Popen([sys.executable, "-m", "lathe_course", "start", str(self.folder), "--no-browser"],
-                                    cwd=self.private, env=environment, stdin=subprocess.DEVNULL, stdout=printed,
-                                    stderr=subprocess.STDOUT, preexec_fn=_end_with_parent)     # noqa: PLW1509
+            return subprocess.Popen(
+                [sys.executable, "-m", "lathe_course", "start", str(self.folder), "--no-browser"],
+                cwd=self.private,
+                env=environment,
+                stdin=subprocess.DEVNULL,
+                stdout=printed,
+                stderr=subprocess.STDOUT,
+                preexec_fn=_end_with_parent,  # noqa: PLW1509
+            )
 
     def printed(self) -> str:
         """What the command has said so far."""
@@ -236,7 +243,7 @@ class Lab:
         raise AssertionError(f"the command printed no address; it said:\n{self.printed()}")
 
     def _end_command(self) -> None:
-        self._command.send_signal(signal.SIGINT)        # a learner's Ctrl-C
+        self._command.send_signal(signal.SIGINT)  # a learner's Ctrl-C
         try:
             self._command.wait(START_WITHIN)
         except subprocess.TimeoutExpired:

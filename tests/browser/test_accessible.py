@@ -1,4 +1,5 @@
 """For those who do not see the page, or use no mouse: what axe-core finds in all that the course makes, and chapters by keyboard."""
+
 from pathlib import Path
 
 import pytest
@@ -46,16 +47,24 @@ _TO_REACH = """() => [...window.jupyterapp.shell.currentWidget.node.querySelecto
 def grave(page, context=None) -> list[str]:
     """What axe-core finds that is serious or critical, a line each."""
     found = Axe().run(page, context=context).response["violations"]
-    return [f"{one['impact']} {one['id']}: {len(one['nodes'])} times, first {one['nodes'][0]['html'][:200]}" for one in found if one["impact"] in GRAVE]
+    return [
+        f"{one['impact']} {one['id']}: {len(one['nodes'])} times, first {one['nodes'][0]['html'][:200]}"
+        for one in found
+        if one["impact"] in GRAVE
+    ]
 
 
 # --- on paper and on a phone ----------------------------------------------------------------------------
 def test_axe_finds_nothing_grave_in_what_is_printed(installed_browser, tmp_path: Path):
     shed, cabin = demo("boat_shed"), demo("cabin")
-    pages = [write_brief(shed, tmp_path / "brief.html"), write_board(shed, tmp_path / "board.html"), write_wall_charts(shed, tmp_path / "wall.html"),
-             write_handout(chapter_path("10"), Session(alone=True), str(tmp_path / "handout.html"), mentor=True)[0],
-             write_evening("07", ["learner one"], 90, str(tmp_path / "evening.html"), [None]),
-             write_compare([shed, cabin], ["red", "blue"], str(tmp_path / "compare.html"))]
+    pages = [
+        write_brief(shed, tmp_path / "brief.html"),
+        write_board(shed, tmp_path / "board.html"),
+        write_wall_charts(shed, tmp_path / "wall.html"),
+        write_handout(chapter_path("10"), Session(alone=True), str(tmp_path / "handout.html"), mentor=True)[0],
+        write_evening("07", ["learner one"], 90, str(tmp_path / "evening.html"), [None]),
+        write_compare([shed, cabin], ["red", "blue"], str(tmp_path / "compare.html")),
+    ]
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=installed_browser, args=["--no-sandbox", "--disable-gpu"])
         for path in pages:
@@ -68,7 +77,9 @@ def test_axe_finds_nothing_grave_in_what_is_printed(installed_browser, tmp_path:
                 page.close()
         page = browser.new_page()
         page.set_content(document("A page", "", "<p style='color:#bbb'>pale</p><button></button>"))
-        assert {line.split(":")[0] for line in grave(page)} == {"serious color-contrast", "critical button-name"}, "it does find what is wrong"
+        assert {line.split(":")[0] for line in grave(page)} == {"serious color-contrast", "critical button-name"}, (
+            "it does find what is wrong"
+        )
         browser.close()
 
 
@@ -95,7 +106,13 @@ def test_every_notebook_in_jupyterlab(open_lab, path):
     assert not grave(lab.page, OURS)
 
 
-@pytest.mark.parametrize("path", short_of([f"notebooks/{name}.ipynb" for name in ("01_purpose", "05_drive", "06_spindle_and_bearings", "13_place_and_people")], CHAPTER))
+@pytest.mark.parametrize(
+    "path",
+    short_of(
+        [f"notebooks/{name}.ipynb" for name in ("01_purpose", "05_drive", "06_spindle_and_bearings", "13_place_and_people")],
+        CHAPTER,
+    ),
+)
 def test_a_whole_chapter_by_keyboard(open_lab, path):
     lab = open_lab()
     lab.open_notebook(path)

@@ -1,4 +1,5 @@
 """One's own build in a real browser: lines of the log are added once each, and stand after a reload, in a second tab, after a restart and on the next day."""
+
 import pytest
 from lab import Lab
 
@@ -19,7 +20,11 @@ class Build:
 
     def lines(self):
         """What was written, without the words that explain the file."""
-        return [line for line in self.path.read_text(encoding="utf-8").splitlines() if line[:2] == "20"] if self.path.exists() else []
+        return (
+            [line for line in self.path.read_text(encoding="utf-8").splitlines() if line[:2] == "20"]
+            if self.path.exists()
+            else []
+        )
 
     def box(self, label):
         return self.form.locator(".widget-text, .widget-dropdown").filter(has=self.lab.page.get_by_text(label, exact=True)).first

@@ -1,4 +1,5 @@
 """The course as a learner meets it: the first command, a slider by keyboard, a decision kept, and the file on disk."""
+
 import pytest
 
 from lathe_course.design.files import design_file as files
@@ -122,7 +123,7 @@ def test_inches_on_the_screen_are_what_is_kept(open_lab):
     assert on_disk(lab).choices["spindle_diameter"].written == "35 mm"
     assert "Nothing moved." in chapter.decide.inner_text()
     figure = chapter.decide.locator(".lc-figure", has=lab.page.locator(".decision-spindle_diameter")).locator("input").first
-    assert figure.input_value() == "1.37795"                    # 35/25.4
+    assert figure.input_value() == "1.37795"  # 35/25.4
     chapter.press(chapter.decide, "ArrowRight")
     assert lab.changed(figure.input_value, "1.37795") == "1.4"
     chapter.decide.get_by_role("button", name="Keep this decision").click()

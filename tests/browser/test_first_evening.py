@@ -1,4 +1,5 @@
 """A newcomer's first evening in a real browser: from the first command over the draft and the board to the printed page."""
+
 import re
 
 import pytest
@@ -67,7 +68,9 @@ def test_from_the_first_command_to_the_printed_page(open_lab):
     page.get_by_role("button", name="Fill the window").click()
     lab.changed(lambda: board.bounding_box(), None)
     lab.changed(lambda: (board.bounding_box()["x"], board.bounding_box()["width"]) == (0, 1920), False)
-    covered = page.evaluate("[...Array(9)].map((_, i) => document.elementFromPoint(100 + 200 * i, 5).closest('.lcb-panel') !== null)")
+    covered = page.evaluate(
+        "[...Array(9)].map((_, i) => document.elementFromPoint(100 + 200 * i, 5).closest('.lcb-panel') !== null)"
+    )
     assert all(covered), "menus and side bars lie behind it"
     page.get_by_role("button", name="Fill the window").click()
     lab.changed(lambda: board.bounding_box()["x"] > 0, False)

@@ -1,4 +1,5 @@
 """JupyterLab as the learner's command opens it: a slider moved by keyboard moves picture and figures."""
+
 from pathlib import Path
 
 import nbformat
@@ -7,7 +8,7 @@ from nbformat.v4 import new_code_cell, new_notebook
 
 pytestmark = pytest.mark.browser
 
-_CELL = '''
+_CELL = """
 import io
 from pathlib import Path
 
@@ -34,7 +35,7 @@ overhang.observe(draw, "value")
 keep.on_click(lambda button: Path("kept.txt").write_text(str(overhang.value)))
 draw()
 ipywidgets.VBox([overhang, keep, table, picture])
-'''
+"""
 
 
 def _notebook(path: Path, *cells: str) -> None:

@@ -1,4 +1,5 @@
 """The page at three widths: controls beside their picture on one screen, no bar under an output, large letters by a key."""
+
 import pytest
 
 pytestmark = pytest.mark.browser
@@ -44,8 +45,12 @@ def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(op
             if width == 760:
                 assert controls["bottom"] <= picture["top"] + 1 and picture["bottom"] <= figures["top"] + 1, "one below the other"
                 continue
-            assert controls["right"] <= picture["left"] and abs(controls["top"] - picture["top"]) < 20, f"controls beside the picture at {width} px"
-            assert max(controls["bottom"], picture["bottom"]) - min(controls["top"], picture["top"]) <= room, f"both on one screen at {width} px"
+            assert controls["right"] <= picture["left"] and abs(controls["top"] - picture["top"]) < 20, (
+                f"controls beside the picture at {width} px"
+            )
+            assert max(controls["bottom"], picture["bottom"]) - min(controls["top"], picture["top"]) <= room, (
+                f"both on one screen at {width} px"
+            )
             assert figures["top"] >= controls["bottom"] - 1
 
 
@@ -58,13 +63,27 @@ def test_a_key_makes_all_letters_larger_and_small_again(open_lab):
     switch = lab.page.locator("input.lc-projector").first
     switch.wait_for()
     assert lab.page.evaluate(_ZOOM) == 1
-    keyboard = lab.page.context.new_cdp_session(lab.page)       # an access key is known by its letter, which playwright leaves out beside Alt
+    keyboard = lab.page.context.new_cdp_session(
+        lab.page
+    )  # an access key is known by its letter, which playwright leaves out beside Alt
     for how in ("keyDown", "keyUp"):
-        keyboard.send("Input.dispatchKeyEvent", {"type": how, "modifiers": 1, "key": "l", "code": "KeyL", "windowsVirtualKeyCode": 76,
-                                                 "text": "l", "unmodifiedText": "l"})
+        keyboard.send(
+            "Input.dispatchKeyEvent",
+            {
+                "type": how,
+                "modifiers": 1,
+                "key": "l",
+                "code": "KeyL",
+                "windowsVirtualKeyCode": 76,
+                "text": "l",
+                "unmodifiedText": "l",
+            },
+        )
     assert lab.changed(lambda: lab.page.evaluate(_ZOOM), 1) == 1.5
     sheet = lab.page.locator(".jp-NotebookPanel:visible").first
-    assert lab.changed(lambda: (box := sheet.bounding_box())["x"] + box["width"] <= 1921, False), "at once, and not when the window is moved next"
+    assert lab.changed(lambda: (box := sheet.bounding_box())["x"] + box["width"] <= 1921, False), (
+        "at once, and not when the window is moved next"
+    )
     assert not seen_at(lab, 1920, 1080), "nothing is cut at the side on a projector"
     main = lab.page.locator("#main").bounding_box()
     assert main["width"] <= 1921 and main["height"] <= 1081, "the page ends where the screen does"

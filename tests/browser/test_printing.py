@@ -1,4 +1,5 @@
 """The brief in a real browser: it asks for nothing, fits a phone, and prints on A4 with nothing beyond the margins."""
+
 import re
 from dataclasses import replace
 from datetime import date
@@ -21,8 +22,8 @@ from lathe_course.design.evaluation import evaluate
 
 sync_playwright = Later("playwright.sync_api", "sync_playwright")
 pytestmark = pytest.mark.browser
-A4 = (595, 842)                 # points
-SHEET = 270 * 680 / 180         # pixels: what stands on one sheet, 270 mm high between its margins, where 180 mm are 680 pixels
+A4 = (595, 842)  # points
+SHEET = 270 * 680 / 180  # pixels: what stands on one sheet, 270 mm high between its margins, where 180 mm are 680 pixels
 
 
 @pytest.fixture(scope="module")
@@ -48,7 +49,7 @@ def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path,
     assert page.locator("section").first.get_attribute("class") == "sheet"
     # pictures have a size and are named for those who cannot see them
     pictures = page.locator("svg[role=img]")
-    assert pictures.count() == 2                # the lathe on the board, and on its sheet
+    assert pictures.count() == 2  # the lathe on the board, and on its sheet
     for picture in pictures.all():
         assert picture.bounding_box()["height"] > 100
         assert picture.locator("title").text_content() and picture.locator("desc").text_content()
@@ -72,7 +73,9 @@ def test_the_brief_of_every_demo_on_screen_and_on_paper(browser, tmp_path: Path,
 def test_the_board_of_a_learner_of_many_words_stands_on_one_sheet(browser, tmp_path: Path):
     """Long names, long words, all of it one's own: whatever a learner writes, the page stays one."""
     said = "what was ever thought of near this lathe, and more than that, " * 6
-    design = demo("shared_barn").with_(said, decided="2031-03-04", with_whom=said, whose_lathe=said, place=said, at_hand=said, left_out=said)
+    design = demo("shared_barn").with_(
+        said, decided="2031-03-04", with_whom=said, whose_lathe=said, place=said, at_hand=said, left_out=said
+    )
     jobs = type(design.jobs)(replace(job, name=f"{job.name} of {said}"[:150]) for job in design.jobs)
     out = write_board(replace(design, jobs=jobs, name=said[:120]), tmp_path / "board.html")
     page = browser.new_page(viewport={"width": 680, "height": 1000})
@@ -96,7 +99,9 @@ def test_a_hand_out_on_a_phone_and_on_paper(browser, tmp_path: Path):
     page.set_viewport_size({"width": 680, "height": 1000})
     assert page.evaluate("document.documentElement.scrollWidth") == 680
     # whatever stays whole on a sheet is less than half of one, so no sheet need be left half empty
-    tallest = page.evaluate("Math.max(...[...document.querySelectorAll('figure, tr, li, .notice')].map(one => one.getBoundingClientRect().height))")
+    tallest = page.evaluate(
+        "Math.max(...[...document.querySelectorAll('figure, tr, li, .notice')].map(one => one.getBoundingClientRect().height))"
+    )
     assert tallest < 0.45 * SHEET
     formulas = page.locator("svg.formula")
     assert formulas.count() > 10 and all(6 < one.bounding_box()["height"] < 90 for one in formulas.all())
@@ -114,11 +119,15 @@ def test_the_papers_for_the_shop_print_on_sheets_with_nothing_beyond_the_margins
     page.on("request", lambda request: asked.append(request.url))
     page.goto(out.as_uri())
     printed = page.pdf(prefer_css_page_size=True, print_background=True)
-    assert asked == [out.as_uri()] and page.evaluate("document.documentElement.scrollWidth") == 390, "on a phone wide tables scroll in their own place"
+    assert asked == [out.as_uri()] and page.evaluate("document.documentElement.scrollWidth") == 390, (
+        "on a phone wide tables scroll in their own place"
+    )
     page.emulate_media(media="print")
     page.set_viewport_size({"width": 703, "height": 1035})
     assert page.evaluate("document.documentElement.scrollWidth") == 703
-    cut_off = page.evaluate("[...document.querySelectorAll('th, td')].filter(cell => cell.scrollWidth > cell.clientWidth + 1).map(cell => cell.innerText)")
+    cut_off = page.evaluate(
+        "[...document.querySelectorAll('th, td')].filter(cell => cell.scrollWidth > cell.clientWidth + 1).map(cell => cell.innerText)"
+    )
     assert cut_off == []
     heights = [box["height"] for box in (section.bounding_box() for section in page.locator("section").all())]
     assert len(heights) == 4 and max(heights) <= 2 * 1035

@@ -1,4 +1,5 @@
 """A chapter shows itself when it is opened, after a restart too; others rest; nothing of a stranger's runs; and without all that Run All still works."""
+
 import json
 import urllib.request
 from pathlib import Path
@@ -10,7 +11,9 @@ from nbformat.v4 import new_code_cell
 
 pytestmark = pytest.mark.browser
 
-CHAPTERS = [f"notebooks/{name}.ipynb" for name in ("06_spindle_and_bearings", "03_cutting_speeds", "05_drive", "04_forces_and_power")]
+CHAPTERS = [
+    f"notebooks/{name}.ipynb" for name in ("06_spindle_and_bearings", "03_cutting_speeds", "05_drive", "04_forces_and_power")
+]
 _SCROLLED = """() => {
     const notebook = window.jupyterapp.shell.currentWidget.content.node;
     return (notebook.querySelector('.jp-WindowedPanel-outer') ?? notebook).scrollTop;
@@ -43,10 +46,17 @@ def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(open_lab):
     assert lab.shows_itself() == "ready"
     assert lab.page.evaluate(_SCROLLED) == 0, "at its top"
     assert not lab.page.locator(".lathe-course-word:visible").count(), "there is nothing to say"
-    folded = lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role("button", name="code of this part, folded: open")
-    assert folded.first.is_visible() and not lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-CodeCell .cm-content:visible").count(), "code is folded"
+    folded = lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role(
+        "button", name="code of this part, folded: open"
+    )
+    assert (
+        folded.first.is_visible()
+        and not lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-CodeCell .cm-content:visible").count()
+    ), "code is folded"
     folded.first.press("Enter")
-    assert lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-CodeCell .cm-content:visible").count() == 1, "a key opens it"
+    assert lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-CodeCell .cm-content:visible").count() == 1, (
+        "a key opens it"
+    )
     picture_follows(lab)
     lab.restart_kernel()
     lab.changed(lambda: lab.page.evaluate(_STATES)[CHAPTERS[0]], "ready")
@@ -62,11 +72,15 @@ def test_three_pages_are_alive_and_another_shows_what_it_showed_until_it_is_woke
         lab.open_notebook(path)
         assert lab.shows_itself() == "ready", path
     assert lab.changed(lambda: kernels(lab) > 3, True) is False
-    assert sorted(lab.page.evaluate(_STATES).values()) == ["ready", "ready", "ready", "resting", "resting"], "with the first page of the course"
+    assert sorted(lab.page.evaluate(_STATES).values()) == ["ready", "ready", "ready", "resting", "resting"], (
+        "with the first page of the course"
+    )
     lab._evaluate("async path => { await window.jupyterapp.commands.execute('docmanager:open', {path}); }", CHAPTERS[0])
     shown = lab.page.evaluate(_SHOWN)
     assert shown > 10 and lab.page.locator(".lathe-course-word:visible").inner_text().startswith("This page rests")
-    assert not lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .lc-play svg").first.evaluate("node => node.closest('[inert]') === null"), "nothing can be pressed that does nothing"
+    assert not lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .lc-play svg").first.evaluate(
+        "node => node.closest('[inert]') === null"
+    ), "nothing can be pressed that does nothing"
     lab.page.get_by_role("button", name="Wake it").click()
     assert lab.shows_itself() == "ready"
     lab.at_rest()
@@ -88,7 +102,10 @@ def test_a_cell_of_a_stranger_is_left_alone(open_lab, tmp_path: Path):
     assert lab.page.locator(".lc-play:visible svg").count(), "what the course wrote shows itself"
     word = lab.page.locator(".lathe-course-word:visible").inner_text()
     assert word.startswith("2 cells of this page were not written by the course") and not flag.exists()
-    nbformat.write(nbformat.v4.new_notebook(cells=[new_code_cell(f"open({str(flag)!r}, 'w')")], metadata=notebook.metadata), lab.folder / "notebooks" / "theirs.ipynb")
+    nbformat.write(
+        nbformat.v4.new_notebook(cells=[new_code_cell(f"open({str(flag)!r}, 'w')")], metadata=notebook.metadata),
+        lab.folder / "notebooks" / "theirs.ipynb",
+    )
     lab.open_notebook("notebooks/theirs.ipynb")
     assert lab.shows_itself() == "unknown" and not flag.exists()
     lab.run_all()
@@ -99,7 +116,11 @@ def test_where_jupyterlab_has_changed_run_all_still_works_and_the_page_says_so(o
     lab = open_lab()
 
     def other(route):
-        route.fulfill(response=(answer := route.fetch()), body=answer.text().replace("'@jupyterlab/notebook'", "'@jupyterlab/of-another-name'"))
+        route.fulfill(
+            response=(answer := route.fetch()),
+            body=answer.text().replace("'@jupyterlab/notebook'", "'@jupyterlab/of-another-name'"),
+        )
+
     lab.page.close()
     lab.page = lab._browser.new_page(viewport={"width": 1400, "height": 1000})
     lab.page.route("**/lathe-course-page/remoteEntry.js*", other)
@@ -120,7 +141,9 @@ def test_the_page_last_worked_on_opens_first(tmp_path, installed_browser):
         lab.open_notebook(CHAPTERS[1])
         lab.shows_itself()
         kept = tmp_path / "private" / "state"
-        lab.changed(lambda: any(f"notebook:{CHAPTERS[1]}" in path.read_text() for path in kept.rglob("*.jupyterlab-workspace")), False)
+        lab.changed(
+            lambda: any(f"notebook:{CHAPTERS[1]}" in path.read_text() for path in kept.rglob("*.jupyterlab-workspace")), False
+        )
     with Lab(tmp_path / "my-lathe", tmp_path / "private") as lab:
         assert lab.open_path() == CHAPTERS[1]
         assert lab.shows_itself() == "ready"

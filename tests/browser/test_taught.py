@@ -1,4 +1,5 @@
 """Exercises and a club evening in a real browser: a learner answers, starts again, and three groups meet at the wall."""
+
 from __future__ import annotations
 
 import re
@@ -53,7 +54,7 @@ def club(open_lab: Callable[..., Lab], tmp_path: Path, *groups: str) -> Lab:
     text = path.read_text(encoding="utf-8")
     assert "evening = club_evening()" in text
     path.write_text(text.replace("evening = club_evening()", f"evening = club_evening({names})"), encoding="utf-8")
-    lab.page.set_viewport_size({"width": 1366, "height": 3000})         # tall, so that every cell is drawn
+    lab.page.set_viewport_size({"width": 1366, "height": 3000})  # tall, so that every cell is drawn
     lab.open_notebook("exercises/00_club_evening.ipynb")
     lab.run_all()
     return lab
@@ -61,7 +62,10 @@ def club(open_lab: Callable[..., Lab], tmp_path: Path, *groups: str) -> Lab:
 
 def cell_of(lab: Lab, call: str) -> Locator:
     """The cell of the open notebook whose code holds ``call``; the code itself is folded."""
-    place = lab.page.evaluate("call => window.jupyterapp.shell.currentWidget.content.widgets.findIndex(cell => cell.model.sharedModel.getSource().includes(call))", call)
+    place = lab.page.evaluate(
+        "call => window.jupyterapp.shell.currentWidget.content.widgets.findIndex(cell => cell.model.sharedModel.getSource().includes(call))",
+        call,
+    )
     return lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Notebook-cell").nth(place)
 
 
@@ -96,7 +100,9 @@ def test_three_groups_go_through_the_whole_evening(open_lab: Callable[..., Lab],
     for group, diameter in (("red", "30 mm"), ("blue", "60 mm")):
         press(first, group)
         first.get_by_text(f"{group} works on {group}/design.toml").wait_for()
-        field = first.locator(".widget-text", has=lab.page.locator(".widget-label", has_text="its diameter")).locator("input").last
+        field = (
+            first.locator(".widget-text", has=lab.page.locator(".widget-label", has_text="its diameter")).locator("input").last
+        )
         field.fill(diameter)
         field.press("Tab")
         lab.at_rest()
@@ -111,7 +117,10 @@ def test_three_groups_go_through_the_whole_evening(open_lab: Callable[..., Lab],
             if title.startswith("6"):
                 press(first, "My first answer")
                 first.get_by_text("money to be paid").wait_for()
-    for call, words in (('setbacks("spring evening")', "Turn the card over"), ('setbacks("spring evening, second"', "Turn the cards over")):
+    for call, words in (
+        ('setbacks("spring evening")', "Turn the card over"),
+        ('setbacks("spring evening, second"', "Turn the cards over"),
+    ):
         setback = cell_of(lab, call)
         press(setback, words)
         setback.get_by_text("green").first.wait_for()
@@ -132,7 +141,11 @@ def test_three_groups_go_through_the_whole_evening(open_lab: Callable[..., Lab],
     wall.get_by_text("money and date").wait_for()
     wall.get_by_text("decided, and why").wait_for()
     paper = cell_of(lab, "evening.paper(")
-    for words, file in (("Hand-out beforehand", "club_hand_out"), ("Wall page", "club_wall"), ("Pages to take home", "club_take_home_green")):
+    for words, file in (
+        ("Hand-out beforehand", "club_hand_out"),
+        ("Wall page", "club_wall"),
+        ("Pages to take home", "club_take_home_green"),
+    ):
         press(paper, words)
         paper.get_by_text(f"{file}.html").wait_for()
         assert (lab.folder / f"{file}.html").is_file()

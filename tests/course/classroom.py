@@ -1,4 +1,5 @@
 """What tests of the course share: its notebooks run cell by cell in this process, a working folder, and a learner's hand."""
+
 from __future__ import annotations
 
 import ast
@@ -60,11 +61,14 @@ def run(path: Path, monkeypatch: Any, only: str = "") -> Lesson:
             made = usual(self, *given, **more)
             note(self, given)
             return made
+
         return call
 
-    notes = {"play": lambda chapter, given: lesson.plays.append((given[0], chapter.last_play)),
-             "decide": lambda chapter, given: lesson.keeps.extend(chapter.last_keeps),
-             "check": lambda chapter, given: lesson.checks.append(chapter.last_check)}
+    notes = {
+        "play": lambda chapter, given: lesson.plays.append((given[0], chapter.last_play)),
+        "decide": lambda chapter, given: lesson.keeps.extend(chapter.last_keeps),
+        "check": lambda chapter, given: lesson.checks.append(chapter.last_check),
+    }
     with monkeypatch.context() as watched:
         for method, note in notes.items():
             watched.setattr(chapter_module.Chapter, method, noted(method, note))
@@ -79,7 +83,7 @@ def _last_value(source: str, names: dict[str, Any]) -> Any:
     """Run a cell; the value of its last line is what it shows."""
     tree = ast.parse(source)
     last = tree.body.pop() if isinstance(tree.body[-1], ast.Expr) else None
-    exec(compile(tree, "<cell>", "exec"), names)        # noqa: S102  our own notebooks
+    exec(compile(tree, "<cell>", "exec"), names)  # noqa: S102  our own notebooks
     return None if last is None else eval(compile(ast.Expression(last.value), "<cell>", "eval"), names)
 
 

@@ -1,4 +1,5 @@
 """Where a chapter is opened: in a working folder, or nowhere in particular."""
+
 import gc
 from pathlib import Path
 

@@ -1,4 +1,5 @@
 """Pages of the test sheet, the run-in, marks and oil: what they say for the demos and for odd readings."""
+
 import re
 
 import numpy as np
@@ -20,7 +21,7 @@ from lathe_course.tables import table
 from lathe_course.units import InputProblem
 
 sheet_page, order_page = test_sheet, tests_in_order
-del test_sheet, tests_in_order          # the test runner would take them for tests
+del test_sheet, tests_in_order  # the test runner would take them for tests
 
 BOAT = demo("boat_shed")
 
@@ -32,13 +33,16 @@ def with_rows(sheet, *rows, design=BOAT):
 def test_every_test_is_listed_in_its_order_with_what_to_write():
     plain = repr(order_page(evaluate(BOAT))).splitlines()
     assert [line.split(" (")[0].strip().split(" ", 1)[1] for line in plain[1:]] == list(in_order())
-    assert re.search(r"axis sideways \(6\.25 µm in 150 mm, for the stern bush; to expect \d+ to \d+ µm\): write two readings", "\n".join(plain))
+    assert re.search(
+        r"axis sideways \(6\.25 µm in 150 mm, for the stern bush; to expect \d+ to \d+ µm\): write two readings", "\n".join(plain)
+    )
 
 
 @pytest.mark.parametrize("system", ["mm", "inch"])
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_sheet_of_a_demo_can_be_read(name, system):
     from dataclasses import replace
+
     page = sheet_page(evaluate(replace(demo(name), system=system)))
     said = repr(page)
     assert "as it stands" in said and "Not made yet" in said and "nan" not in said
@@ -49,13 +53,21 @@ def test_the_sheet_of_a_demo_can_be_read(name, system):
 def test_what_was_mended_is_told_with_what_the_first_readings_asked_for():
     said = repr(sheet_page(evaluate(BOAT)))
     assert "What to do" not in said
-    assert "- level across: the bed is twisted. On three feet no foot can twist the bed" in said and "turns 20.7 µm into the diameter" in said
+    assert (
+        "- level across: the bed is twisted. On three feet no foot can twist the bed" in said
+        and "turns 20.7 µm into the diameter" in said
+    )
     assert "axis sideways: Go 3, 23 µm, has the size of the others and the other sign" in said
 
 
 def test_what_is_still_out_comes_in_the_order_of_doing_it():
     said = repr(sheet_page(evaluate(demo("cabin"))))
-    assert said.index("What to do, in this order") < said.index("- axis sideways:") < said.index("- collars:") < said.index("- roundness:")
+    assert (
+        said.index("What to do, in this order")
+        < said.index("- axis sideways:")
+        < said.index("- collars:")
+        < said.index("- roundness:")
+    )
     assert "the correction went the wrong way" in said
 
 
@@ -68,7 +80,9 @@ def test_an_empty_sheet_and_one_that_cannot_be_read():
 def test_one_correction_is_worked_out_from_the_learners_own_readings():
     said = repr(correction_worked(evaluate(BOAT), "collars"))
     assert "s = 13.5 µm" in said and "First mend" not in said
-    assert "is not out" in repr(correction_worked(evaluate(BOAT), "faced disc")) and "was not read yet" in repr(correction_worked(evaluate(BOAT), "topslide level"))
+    assert "is not out" in repr(correction_worked(evaluate(BOAT), "faced disc")) and "was not read yet" in repr(
+        correction_worked(evaluate(BOAT), "topslide level")
+    )
     with pytest.raises(InputProblem, match="no test called 'colars'.*collars"):
         correction_worked(evaluate(BOAT), "colars")
 
@@ -85,12 +99,16 @@ def rises(*figures, speed="550 rpm", every=10):
     return [{"speed": speed, "time": f"{every * (number + 1)} min", "rise": f"{rise} K"} for number, rise in enumerate(figures)]
 
 
-@pytest.mark.parametrize(("figures", "says"), [
-    ((8, 12, 14), "on its way to 16 K above the room. That is within bounds."),
-    ((16, 24, 30), "on its way to 48 K above the room. That is too warm"),
-    ((24, 30, 36), "36 K and rising as fast as before. Stop; ease the preload."),
-    ((24, 25, 25), "level at 25 K. That is within bounds."),
-    ((8, 12), "2 readings; three, evenly apart")])
+@pytest.mark.parametrize(
+    ("figures", "says"),
+    [
+        ((8, 12, 14), "on its way to 16 K above the room. That is within bounds."),
+        ((16, 24, 30), "on its way to 48 K above the room. That is too warm"),
+        ((24, 30, 36), "36 K and rising as fast as before. Stop; ease the preload."),
+        ((24, 25, 25), "level at 25 K. That is within bounds."),
+        ((8, 12), "2 readings; three, evenly apart"),
+    ],
+)
 def test_a_housing_that_warms_is_foretold(figures, says):
     assert says in repr(run_in(with_rows("run_in", *rises(*figures))))
 
@@ -151,10 +169,16 @@ def test_nothing_is_told_of_what_the_cabin_has_not():
     cabin = evaluate(demo("cabin"))
     assert "change gears" in lubrication(evaluate(BOAT)).plain and "change gears" not in lubrication(cabin).plain
     for text in (order_page(cabin).plain, wall_charts_html(demo("cabin"))):
-        assert "tailstock height" in text and not any(name in text for name in ("topslide level", "lead of the screw", "slip of the screw"))
+        assert "tailstock height" in text and not any(
+            name in text for name in ("topslide level", "lead of the screw", "slip of the screw")
+        )
 
 
 def test_a_small_difference_of_two_diameters_can_be_read_off_its_sum():
     """25.010 and 25.046 mm are not both 25 mm, or their difference would be nothing."""
     said = correction_worked(evaluate(BOAT), test="collars").plain
-    assert "25.01 mm" in said and "(25 mm - 25 mm)" not in said and "<pre>" not in correction_worked(evaluate(BOAT), test="collars").markup
+    assert (
+        "25.01 mm" in said
+        and "(25 mm - 25 mm)" not in said
+        and "<pre>" not in correction_worked(evaluate(BOAT), test="collars").markup
+    )

@@ -59,7 +59,9 @@ def _area(corners):
 @pytest.mark.parametrize("form", [form for form in FORMS if "ribs" not in form])
 def test_what_is_drawn_has_the_area_that_is_weighed(form):
     shape = 0.12, 0.04, 0.008
-    drawn = sum({"metal": 1, "hollow": -1, "fill": -1}.get(piece.sort, 0) * _area(piece.corners) for piece in pieces(form, *shape, 0.015))
+    drawn = sum(
+        {"metal": 1, "hollow": -1, "fill": -1}.get(piece.sort, 0) * _area(piece.corners) for piece in pieces(form, *shape, 0.015)
+    )
     assert drawn == pytest.approx(section(form, *shape)["area"], rel=0.01)
     lowest = min(piece.corners[:, 1].min() for piece in pieces(form, *shape, 0.015 if "profiled" in form else 0.0))
     assert lowest == pytest.approx(-0.04 - (0.015 if "profiled" in form else 0.008 if form == "round bars on a plate" else 0.0))
@@ -114,9 +116,11 @@ def test_jobs_are_told_as_if_on_other_feet():
     e = evaluate(demo("boat_shed"))
     here, there = (jobs_as_held(e, feet=feet).plain.splitlines() for feet in ("", "four feet bolted down"))
     assert "three feet" in here[-1] and "four feet bolted down" in there[-1]
+
     def figure(job):
         cells = [cell.strip() for cell in next(line for line in there if line.startswith(job)).split("  ") if cell.strip()]
         return float(cells[2].removesuffix(" µm"))
+
     assert figure("stern bush") > 2 * figure("propeller shaft") > 0
     assert all("–" in line for line in here[1:-1])
     with pytest.raises(InputProblem, match="four feet"):

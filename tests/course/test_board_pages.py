@@ -1,4 +1,5 @@
 """The board in a notebook: controls, what lights up, what is kept; and the head of every chapter."""
+
 import re
 
 import pytest
@@ -93,7 +94,9 @@ def test_the_head_follows_what_is_kept(design_file):
 
 
 def test_who_has_nothing_of_their_own_is_led_to_the_first_round(design_file):
-    assert "The first round, 00b_first_round" in repr(open_chapter("05")) and "The first round, 00b_first_round" not in repr(open_chapter("00b"))
+    assert "The first round, 00b_first_round" in repr(open_chapter("05")) and "The first round, 00b_first_round" not in repr(
+        open_chapter("00b")
+    )
     open_chapter("05").keep("", motor_power="250 W")
     assert "The first round, 00b_first_round" not in repr(open_chapter("05"))
 

@@ -1,4 +1,5 @@
 """The brief: complete, self-contained, safe against what a learner wrote, and the same for the same design."""
+
 import functools
 import html
 import math
@@ -79,8 +80,14 @@ class Reader(HTMLParser):
 
 def learners() -> Design:
     """A learner's own design in inches, with a range, a figure of their own, and words that look like markup."""
-    design = demo("boat_shed").with_(NASTY, decided="2031-03-04", centre_height="3 in", place=NASTY,
-                                     spindle_diameter={"low": "34 mm", "likely": "35 mm", "high": "36 mm"}, damping="0.04")
+    design = demo("boat_shed").with_(
+        NASTY,
+        decided="2031-03-04",
+        centre_height="3 in",
+        place=NASTY,
+        spindle_diameter={"low": "34 mm", "likely": "35 mm", "high": "36 mm"},
+        damping="0.04",
+    )
     return replace(design, system="inch", name=NASTY)
 
 
@@ -149,7 +156,11 @@ def test_the_usual_brief_tells_decisions_with_a_reason_the_learners_own_first():
     design, said = brief_of("learner").design, brief_of("learner").reader.text.split("Decisions and reasons")[1]
     own = [LATHE.decisions[name].label for name, choice in design.choices.items() if choice.decided]
     assert len(own) == 3 and max(map(said.index, own)) < said.index("(demo)")
-    told = [name for name, decision in LATHE.decisions.items() if re.search(rf"{decision.chapter}{re.escape(decision.label)}\S", said.split("Figures put")[0])]
+    told = [
+        name
+        for name, decision in LATHE.decisions.items()
+        if re.search(rf"{decision.chapter}{re.escape(decision.label)}\S", said.split("Figures put")[0])
+    ]
     assert all(design.choices[name].reason for name in told)
     reasoned = sum(bool(choice.reason) for choice in design.choices.values())
     assert f"{reasoned - said.count('(demo)') - len(own)} more stand in the whole brief (lathe-course brief --all)." in said
@@ -172,7 +183,10 @@ def test_every_finding_and_the_key_results_stand_in_the_whole_brief(whole):
     for name in KEY_RESULTS:
         assert f"{LATHE.part(name).label}{whole.cloud.central.shown(name)}{whole.cloud.shown_spread(name)}" in said
     for finding in whole.cloud.findings.values():
-        assert finding.label in said.replace(f"{finding.label[0].upper()}{finding.label[1:]}", finding.label) and finding.sentence in said
+        assert (
+            finding.label in said.replace(f"{finding.label[0].upper()}{finding.label[1:]}", finding.label)
+            and finding.sentence in said
+        )
         assert not finding.caution or said.count(finding.caution) == 1
 
 
@@ -186,7 +200,10 @@ def test_jobs_and_cautions_stand_in_it(read):
 def test_only_the_cautions_stand_in_it_that_the_design_calls_for(read):
     """Of findings those that fail or are tight, every one of them."""
     cautions = read.reader.text.split("Cautions")[-1]
-    assert all(one.caution in cautions for one in read.cloud.findings.values() if one.caution and one.presses) and "more stand in" not in cautions
+    assert (
+        all(one.caution in cautions for one in read.cloud.findings.values() if one.caution and one.presses)
+        and "more stand in" not in cautions
+    )
     for finding in read.cloud.findings.values():
         if finding.caution and not any(one.caution == finding.caution and one.presses for one in read.cloud.findings.values()):
             assert finding.caution not in cautions
@@ -199,22 +216,36 @@ def test_general_cautions_follow_the_design():
     for e in (heavy, light):
         said = cautions(e, 500).markup
         assert ("Lifting:" in said) == (e.central["parts_mass"] > e.central["one_may_lift"])
-        assert ("casting of fill" in said) == ("fill" in e["bed_form"] or any(need.operation in ("welding", "grinding", "scraping") for one in e["ways_chosen"] for need in one.way.needs))
+        assert ("casting of fill" in said) == (
+            "fill" in e["bed_form"]
+            or any(need.operation in ("welding", "grinding", "scraping") for one in e["ways_chosen"] for need in one.way.needs)
+        )
 
 
 def test_every_part_stands_in_one_table_with_way_stock_hours_money_and_weeks(read):
     """The figures of the table add up to the chain's sums."""
     c = read.cloud.central
-    rows = re.findall(r"<tr>(.*?)</tr>", read.page[read.page.index("<h2>Parts</h2>"):read.page.index("<h2>Order of the work</h2>")])
+    rows = re.findall(
+        r"<tr>(.*?)</tr>", read.page[read.page.index("<h2>Parts</h2>") : read.page.index("<h2>Order of the work</h2>")]
+    )
     cells = [re.sub(r"<[^>]+>", "|", row).replace("||", "|").strip("|").split("|") for row in rows]
     parts = {cell[0]: cell[1:] for cell in cells[1:]}
     assert set(parts) == {html.escape(way.way.part) for way in c["ways_chosen"]}
-    for name, cell in parts.items():            # the figures of every piece at the size of the design, as the papers for the shop have them
+    for name, cell in parts.items():  # the figures of every piece at the size of the design, as the papers for the shop have them
         for piece in pieces_at_size(c, c["parts_list"][html.unescape(name)]):
-            assert all(units.number(units.in_unit(getattr(piece, size), Length("mm"), read.design.system), 3) in cell[1] for size in piece.sizes if piece.form) and cell[1]
+            assert (
+                all(
+                    units.number(units.in_unit(getattr(piece, size), Length("mm"), read.design.system), 3) in cell[1]
+                    for size in piece.sizes
+                    if piece.form
+                )
+                and cell[1]
+            )
     hours, money = (sum(float(cell[at]) for cell in parts.values()) for at in (2, 3))
     assert hours == pytest.approx(float(c["hours_on_parts"]), rel=0.02)
-    assert money == pytest.approx(sum(float(c[name]) for name in ("material_money", "outside_money", "carriage_money", "fees_money")), rel=0.02)
+    assert money == pytest.approx(
+        sum(float(c[name]) for name in ("material_money", "outside_money", "carriage_money", "fees_money")), rel=0.02
+    )
 
 
 def test_the_test_sheet_has_boxes_to_write_in(read):
@@ -229,11 +260,20 @@ def wordy() -> Design:
     said = "what was ever thought of near this lathe, and more than that, " * 8
     barn = demo("shared_barn")
     design = barn.with_(said, decided="2031-03-04", **{name: choice.written for name, choice in barn.choices.items()})
-    design = design.with_(said, decided="2031-03-05", with_whom=said, place=said, whose_lathe=said, at_hand=said, left_out=said).with_log(invented_log())
+    design = design.with_(
+        said, decided="2031-03-05", with_whom=said, place=said, whose_lathe=said, at_hand=said, left_out=said
+    ).with_log(invented_log())
     return replace(design, jobs=type(design.jobs)(replace(design.jobs[0], name=f"{said[:90]} {number}") for number in range(30)))
 
 
-@every("make", lambda: [wordy, *(functools.partial(demo, name) for name in DEMOS), *(lambda number=number: draft(wish(number)).design for number in range(many(2, 30)))])
+@every(
+    "make",
+    lambda: [
+        wordy,
+        *(functools.partial(demo, name) for name in DEMOS),
+        *(lambda number=number: draft(wish(number)).design for number in range(many(2, 30))),
+    ],
+)
 def test_the_usual_form_stays_within_eight_sheets(make, without_searches):
     """By heights that are reserved, whatever the fonts: the board, a drawing, and the rest.  What finds no room is cut and counted."""
     assert 2 + sheets(sections_of(evaluate(make(), 60))) <= SHEETS
@@ -243,8 +283,10 @@ def test_rooms_are_kept_and_lower_pieces_never_take_more_sheets(without_searches
     rng = np.random.default_rng(4)
     for _ in range(200):
         heights = tuple(rng.uniform(4, 60, size=60))
-        assert sheets([Piece("-", tuple(height * share for height, share in zip(heights, rng.uniform(0.3, 1, 60))))]) <= sheets([Piece("-", heights)])
-    cloud = evaluate(DESIGNS["boat_shed"], DRAWS)          # a brief made here would be kept without its levers
+        assert sheets([Piece("-", tuple(height * share for height, share in zip(heights, rng.uniform(0.3, 1, 60))))]) <= sheets(
+            [Piece("-", heights)]
+        )
+    cloud = evaluate(DESIGNS["boat_shed"], DRAWS)  # a brief made here would be kept without its levers
     for write, room in ROOMS.items():
         if write.__name__ != "so_far":
             assert 0.4 * room < write(cloud, room).height <= room + 1e-9, write.__name__
@@ -256,11 +298,11 @@ def test_figures_are_in_the_units_of_the_learner(read):
     assert f"{cloud.shown('centre_height')} centre height" in reader.text
     if design.system == "inch":
         assert " lb" in reader.text and " thou" in reader.text
-        figures = re.sub(r"\([\d.]+ mm\)", "", reader.text)        # a metric thread keeps its name beside the figure in inches
+        figures = re.sub(r"\([\d.]+ mm\)", "", reader.text)  # a metric thread keeps its name beside the figure in inches
         for figure in LATHE.figures.values():
-            figures = figures.replace(figure.label, "")          # a reference size in a name is a name
+            figures = figures.replace(figure.label, "")  # a reference size in a name is a name
         for choice in design.choices.values():
-            figures = figures.replace(choice.reason, "")         # in the learner's own words a length stays as they wrote it
+            figures = figures.replace(choice.reason, "")  # in the learner's own words a length stays as they wrote it
         assert not re.search(r"\d mm\b", figures)
 
 
@@ -280,13 +322,18 @@ def test_a_learners_design_says_what_is_still_the_demos():
 
 def test_a_design_wholly_ones_own_says_nothing_of_demos(without_searches):
     own = demo("cabin")
-    own = replace(own.with_("mine", decided="2031-05-06", **{name: choice.written for name, choice in own.choices.items()}),
-                  jobs=demo("boat_shed").jobs)
+    own = replace(
+        own.with_("mine", decided="2031-05-06", **{name: choice.written for name, choice in own.choices.items()}),
+        jobs=demo("boat_shed").jobs,
+    )
     assert "invented" not in Reader(brief_html(own)).text
-    undated = Design.from_written(LATHE, demo("cabin").written() | {"started_from": ""})         # written by hand, from no demo
+    undated = Design.from_written(LATHE, demo("cabin").written() | {"started_from": ""})  # written by hand, from no demo
     assert "(yours)" in Reader(brief_html(undated)).text
     drafted = demo("cabin").drafted({"centre_height": "55 mm"}, {"centre_height": "over which your knob turns"})
-    assert "over which your knob turns (draft)" in Reader(brief_html(drafted)).text and "1, marked “draft”" in Reader(brief_html(drafted)).text
+    assert (
+        "over which your knob turns (draft)" in Reader(brief_html(drafted)).text
+        and "1, marked “draft”" in Reader(brief_html(drafted)).text
+    )
 
 
 # --- safe and stable --------------------------------------------------------------------------------
@@ -294,7 +341,7 @@ def test_what_a_learner_wrote_is_shown_as_text():
     _, _, page, reader = brief_of("learner")
     assert "<script" not in page and "<b>&quot;bold" not in page and '<b>"bold' not in page
     assert html.escape(NASTY, quote=True) in page
-    assert reader.text.count(NASTY) >= 4           # title, place, reasons
+    assert reader.text.count(NASTY) >= 4  # title, place, reasons
 
 
 def test_a_job_with_words_that_look_like_markup(without_searches):
@@ -306,7 +353,7 @@ def test_a_job_with_words_that_look_like_markup(without_searches):
 
 
 def test_the_same_design_gives_the_same_bytes_and_no_date_of_today():
-    first, second = brief_of("boat_shed").page, brief_html(replace(demo("boat_shed")))           # worked out anew
+    first, second = brief_of("boat_shed").page, brief_html(replace(demo("boat_shed")))  # worked out anew
     assert first == second
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", first)
 
@@ -327,7 +374,7 @@ def test_the_stated_scale_is_true_on_paper(name):
     _, cloud, page, _ = brief_of(name)
     scale = float(re.search(r"the side view is at a scale of 1 : ([\d.]+)", page)[1])
     assert scale in SCALES and set(SCALES) <= {1, 2, 5, 10, 20, 50, 100}, "ISO 5455, reductions; recalled from memory"
-    section = page[page.index("drawn to scale"):]
+    section = page[page.index("drawn to scale") :]
     width = float(re.search(r'style="width:([\d.]+)mm"', section)[1])
     assert 40 < width <= 110
     side, *_ = Canvas().figure(PICTURES["lathe_to_scale"], cloud).axes
@@ -346,7 +393,11 @@ def test_the_general_arrangement_is_a_sheet_of_its_own(name):
     page = brief_of(name).page
     at = page.index('<section class="drawing">')
     assert page.index('class="sheet') < at < page.index("<h2>", at + 40), "behind the board"
-    assert 'viewBox="0 0 841.89 595.276"' in page[at:] and "General arrangement of the lathe at 1 : " in page[at:] and "nothing runs without" in page[at:]
+    assert (
+        'viewBox="0 0 841.89 595.276"' in page[at:]
+        and "General arrangement of the lathe at 1 : " in page[at:]
+        and "nothing runs without" in page[at:]
+    )
 
 
 # --- written ----------------------------------------------------------------------------------------
@@ -366,15 +417,22 @@ def test_a_file_that_the_course_did_not_write_is_never_overwritten(tmp_path, wit
         with pytest.raises(InputProblem, match="a file of that name that the course did not write, and it stays"):
             write(demo("cabin"), mine)
         assert mine.read_text() == "<html>my own club's page</html>"
-        mine.write_text("")                 # nothing is lost by an empty one
+        mine.write_text("")  # nothing is lost by an empty one
         write(demo("cabin"), mine)
         held = mine.read_bytes()
         assert write(demo("cabin"), mine) == mine and mine.read_bytes() == held and len(held) > 1000
 
 
-@pytest.mark.parametrize("where, told", [
-    ("missing/brief.html", "the file or its folder is gone"), ("taken/brief.html", "a part of that path is a file, not a folder"),
-    ("folder.html", "there is a folder of that name"), ("design.toml", "must end in .html"), ("brief", "must end in .html")])
+@pytest.mark.parametrize(
+    "where, told",
+    [
+        ("missing/brief.html", "the file or its folder is gone"),
+        ("taken/brief.html", "a part of that path is a file, not a folder"),
+        ("folder.html", "there is a folder of that name"),
+        ("design.toml", "must end in .html"),
+        ("brief", "must end in .html"),
+    ],
+)
 def test_a_place_where_it_cannot_be_written(tmp_path, where, told, without_searches):
     (tmp_path / "taken").write_text("x")
     (tmp_path / "folder.html").mkdir()
@@ -391,6 +449,7 @@ def test_a_disk_that_refuses(tmp_path, monkeypatch, without_searches):
 
     def refuse(*_):
         raise OSError(28, "No space left on device")
+
     monkeypatch.setattr(whole_file.os, "fsync", refuse)
     with pytest.raises(InputProblem, match="the disk is full"):
         write_brief(demo("cabin"), tmp_path / "brief.html")
@@ -401,18 +460,25 @@ def test_a_disk_that_refuses(tmp_path, monkeypatch, without_searches):
 def test_the_command_writes_it_in_its_usual_form_or_whole(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     assert command.main(["brief", "--demo", "boat_shed", "--to", "whole.html", "--all"]) == 0
-    assert all(f"<h2>{title}</h2>" in (tmp_path / "whole.html").read_text(encoding="utf-8") for title in ("What holds", "How far it could still go", "Drive, give, threads, oil"))
+    assert all(
+        f"<h2>{title}</h2>" in (tmp_path / "whole.html").read_text(encoding="utf-8")
+        for title in ("What holds", "How far it could still go", "Drive, give, threads, oil")
+    )
     capsys.readouterr()
     assert command.main(["brief", "--demo", "boat_shed", "--to", "out.html"]) == 0
     assert capsys.readouterr().out == "Wrote the brief: out.html\n"
     assert (tmp_path / "out.html").read_text(encoding="utf-8") == brief_of("boat_shed").page
 
 
-@pytest.mark.parametrize("words, told", [
-    (["--demo", "boatshed", "--to", "out.html"], "There is no demo called 'boatshed'; did you mean boat_shed?"),
-    (["nothing.toml", "--to", "out.html"], "there is no such file"),
-    (["--demo", "cabin", "--to", "missing/out.html"], "The brief was not written to missing/out.html"),
-    (["--demo", "cabin", "--to", "out.pdf"], "out.pdf must end in .html")])
+@pytest.mark.parametrize(
+    "words, told",
+    [
+        (["--demo", "boatshed", "--to", "out.html"], "There is no demo called 'boatshed'; did you mean boat_shed?"),
+        (["nothing.toml", "--to", "out.html"], "there is no such file"),
+        (["--demo", "cabin", "--to", "missing/out.html"], "The brief was not written to missing/out.html"),
+        (["--demo", "cabin", "--to", "out.pdf"], "out.pdf must end in .html"),
+    ],
+)
 def test_the_command_refuses_with_a_sentence(tmp_path, monkeypatch, capsys, words, told, without_searches):
     monkeypatch.chdir(tmp_path)
     assert command.main(["brief", *words]) == 2
@@ -438,6 +504,15 @@ def test_chapters_stand_in_their_order_in_brief_and_terminal():
     """The chain works on the place and the alignment before the build; who reads goes by the numbers."""
     page = brief_of("cabin", whole=True).page
     decided = re.findall(r"<th scope=\"row\">(\d\d)</th>", page.split("<h2>Decisions and reasons</h2>")[1].split("</section>")[0])
-    titles = [page.index(f"<h2>{title}</h2>") for title in ("What it is for", "For the drawings", "Parts", "Money and time", "What to find out next", "Test sheet")]
+    titles = [
+        page.index(f"<h2>{title}</h2>")
+        for title in ("What it is for", "For the drawings", "Parts", "Money and time", "What to find out next", "Test sheet")
+    ]
     told = [line[:2] for line in findings_text(demo("cabin")).splitlines() if re.match(r"\d\d [A-Z]", line)]
-    assert len(decided) == len(LATHE.decisions) and decided == sorted(decided) and len(told) > 10 and told == sorted(told) and titles == sorted(titles)
+    assert (
+        len(decided) == len(LATHE.decisions)
+        and decided == sorted(decided)
+        and len(told) > 10
+        and told == sorted(told)
+        and titles == sorted(titles)
+    )

@@ -1,4 +1,5 @@
 """Chapters 11 and 12: their pages say what the chain says, in the learner's own money and months."""
+
 import itertools
 import re
 from statistics import NormalDist
@@ -44,7 +45,11 @@ def test_the_page_of_the_purse_says_when_it_stops_and_what_would_mend_it():
 
 def test_money_that_never_suffices_says_in_which_month_it_stops_and_promises_nothing():
     told = PAGES["purse_beside_bills"](evaluate(demo("boat_shed").trying(money_can=1.0, money_should=1.0))).plain
-    assert re.search(r"month \d[\d.]*, \w+ of year \d", told) and "stops there for good" in told and "a month in place of 1 EUR" in told
+    assert (
+        re.search(r"month \d[\d.]*, \w+ of year \d", told)
+        and "stops there for good" in told
+        and "a month in place of 1 EUR" in told
+    )
     assert "saving for" not in told and "– months" not in told, "nobody saves for centuries"
 
 
@@ -97,8 +102,14 @@ def test_what_one_should_stands_beside_what_one_can_with_its_reason():
     assert "the launches must not wait for the lathe" in told and e.findings["finished_in_balance"].sentence in told
     ends = [float(re.search(rf"^{row} .*/month +([\d.]+)", told, re.MULTILINE)[1]) for row in ("hours", "money")]
     both = float(re.search(r"both +([\d.]+)", told)[1])
-    assert both == pytest.approx(float(e["months_to_finish_should"]), rel=5e-3) and float(e["months_to_finish"]) < min(ends) <= max(ends) <= both + 0.05
-    assert "no reason written yet" in PAGES["what_governs"](evaluate(demo("boat_shed").with_(decided="", money_should="90 EUR/month"))).plain
+    assert (
+        both == pytest.approx(float(e["months_to_finish_should"]), rel=5e-3)
+        and float(e["months_to_finish"]) < min(ends) <= max(ends) <= both + 0.05
+    )
+    assert (
+        "no reason written yet"
+        in PAGES["what_governs"](evaluate(demo("boat_shed").with_(decided="", money_should="90 EUR/month"))).plain
+    )
 
 
 def test_odds_by_a_month_one_asks_for():

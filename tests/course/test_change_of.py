@@ -1,4 +1,5 @@
 """How far a figure moved, in words, against plain division."""
+
 from cases import every
 
 from lathe_course.course.session import Session
@@ -8,14 +9,17 @@ from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 
 
-@every("depth, said", [
-    ("0.5 mm", ""),                # nothing moved
-    ("1 mm", "+100%"),             # what is cut goes with depth
-    ("0.25 mm", "-50%"),
-    ("0.502 mm", "+0.4%"),         # below one per cent with a place more
-    ("0.4995 mm", "-0.1%"),
-    ("6 mm", "12 times"),
-])
+@every(
+    "depth, said",
+    [
+        ("0.5 mm", ""),  # nothing moved
+        ("1 mm", "+100%"),  # what is cut goes with depth
+        ("0.25 mm", "-50%"),
+        ("0.502 mm", "+0.4%"),  # below one per cent with a place more
+        ("0.4995 mm", "-0.1%"),
+        ("6 mm", "12 times"),
+    ],
+)
 @every("draws", [None, 50])
 def test_change_is_the_ratio_of_the_figures(depth, said, draws):
     before = evaluate(demo(), draws)

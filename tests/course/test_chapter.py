@@ -1,4 +1,5 @@
 """A chapter's calls: bad input ends in sentences, nothing breaks on an absurd design, and what is the demo's is said."""
+
 import re
 
 import pytest
@@ -28,6 +29,7 @@ def learner():
         with capture_output(display=False) as seen:
             shell.run_cell(source, store_history=False)
         return re.sub(r"\x1b\[[0-9;]*m", "", seen.stdout + seen.stderr)
+
     cell("from lathe_course.course import open_chapter")
     return cell
 
@@ -48,8 +50,13 @@ def test_a_chapter_run_before_those_it_builds_on_says_whose_figures_it_uses(desi
     assert "from the demo" in repr(chapter.decisions())
     assert "from the demo" in repr(chapter.why("nose_stiffness"))
     for number in ("02", "04"):
-        chapter.keep(**{name: chapter.session.design.choices[name].written
-                        for name, decision in LATHE.decisions.items() if decision.chapter == number})
+        chapter.keep(
+            **{
+                name: chapter.session.design.choices[name].written
+                for name, decision in LATHE.decisions.items()
+                if decision.chapter == number
+            }
+        )
     still = repr(open_chapter("06")).partition("Still from the demo")[2]
     assert "02" not in still and "04" not in still
 
@@ -157,7 +164,9 @@ def test_inches_may_be_typed_in_a_design_in_millimetres(learner, design_file):
 
 
 def test_outside_of_what_a_formula_was_made_for_it_minds(learner, nowhere):
-    formula, name, kind = next((formula, name, kind) for formula in FORMULAS.values() for name, kind in formula.inputs.items() if kind.valid)
+    formula, name, kind = next(
+        (formula, name, kind) for formula in FORMULAS.values() for name, kind in formula.inputs.items() if kind.valid
+    )
     given = {other: k.example for other, k in formula.inputs.items()} | {name: f"{kind.valid[1] * 1.5:g} {kind.unit}".strip()}
     learner('chapter = open_chapter("04")')
     seen = learner(f"chapter.working({formula.name!r}, **{given!r})")
@@ -171,11 +180,25 @@ ABSURD = {
     "a slide above the centres": {"slide_height": "200 mm"},
     "a bore wider than the spindle": {"spindle_bore": "90 mm"},
     "walls thicker than the bed": {"bed_wall": "300 mm"},
-    "a lathe as long as a house, with the motor of a locomotive": {"between_centres": "3 m", "centre_height": "400 mm", "motor_power": "2 MW"},
+    "a lathe as long as a house, with the motor of a locomotive": {
+        "between_centres": "3 m",
+        "centre_height": "400 mm",
+        "motor_power": "2 MW",
+    },
     "a needle for a spindle": {"spindle_diameter": "1 µm", "spindle_bore": "0 mm"},
-    "a cut as deep as a hand, no time and no money": {"depth_of_cut": "100 mm", "feed": "10 mm/rev", "hours_can": "0.001 h/month", "hours_should": "0.001 h/month", "money_can": "0.01 EUR/month", "money_should": "0.01 EUR/month"},
-    "speeds the wrong way round, for no reason": {"slowest_speed": "3000 rpm", "fastest_speed": "20 rpm",
-                                                  **{f"reason_{what}": "0" for what in ("learning", "making", "company", "parts", "saving")}},
+    "a cut as deep as a hand, no time and no money": {
+        "depth_of_cut": "100 mm",
+        "feed": "10 mm/rev",
+        "hours_can": "0.001 h/month",
+        "hours_should": "0.001 h/month",
+        "money_can": "0.01 EUR/month",
+        "money_should": "0.01 EUR/month",
+    },
+    "speeds the wrong way round, for no reason": {
+        "slowest_speed": "3000 rpm",
+        "fastest_speed": "20 rpm",
+        **{f"reason_{what}": "0" for what in ("learning", "making", "company", "parts", "saving")},
+    },
 }
 
 
@@ -209,15 +232,23 @@ def test_work_larger_than_the_swing_is_found(nowhere):
 def test_a_design_that_cannot_stand_says_so(nowhere):
     chapter = open_chapter("06")
     chapter.keep(spindle_bore="90 mm")
-    assert "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 90 mm." in repr(chapter.your_design("nose_stiffness"))
+    assert "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 90 mm." in repr(
+        chapter.your_design("nose_stiffness")
+    )
     assert "–" in repr(chapter.your_design("nose_stiffness")), "a figure there is none of is shown as a dash"
 
 
 # --- reading ----------------------------------------------------------------------------------------
 def test_pages_follow_the_design(nowhere):
     chapter = open_chapter("06")
-    pages = [chapter.your_design("nose_stiffness"), chapter.decisions(), chapter.all_findings(), chapter.levers("nose_stiff_enough"),
-             chapter.room("spindle_diameter"), chapter.why("nose_stiffness")]
+    pages = [
+        chapter.your_design("nose_stiffness"),
+        chapter.decisions(),
+        chapter.all_findings(),
+        chapter.levers("nose_stiff_enough"),
+        chapter.room("spindle_diameter"),
+        chapter.why("nose_stiffness"),
+    ]
     before = [page.plain for page in pages]
     chapter.keep(spindle_diameter="22 mm")
     for page, was in zip(pages, before):
@@ -266,8 +297,10 @@ def test_what_a_decision_pushes_on_is_told_by_chapter():
     chapter = open_chapter("15")
     said = repr(chapter.pushes_on("bearing_span"))
     for name in LATHE.downstream("bearing_span"):
-        assert LATHE.part(name).label in said or getattr(LATHE.part(name), "kind", "") is None      # a bundle of figures is not told
+        assert LATHE.part(name).label in said or getattr(LATHE.part(name), "kind", "") is None  # a bundle of figures is not told
     chapters = [line[:2] for line in said.splitlines() if not line.startswith(" ")]
-    assert chapters == sorted(chapters) and {"05", "06", "07", "08", "10", "11", "12"} <= set(chapters), "the machine, and the build of its spindle"
+    assert chapters == sorted(chapters) and {"05", "06", "07", "08", "10", "11", "12"} <= set(chapters), (
+        "the machine, and the build of its spindle"
+    )
     with pytest.raises(InputProblem, match="worked out, not decided"):
         chapter.pushes_on("nose_stiffness")

@@ -1,4 +1,5 @@
 """The short check: the best is worked out from the chain, and the reply shows every figure."""
+
 import re
 
 import numpy as np
@@ -13,9 +14,11 @@ from lathe_course.course.shown.relative import from_here
 from lathe_course.design.demos import DEMOS
 from lathe_course.design.evaluation import evaluate
 
-OPTIONS = {"a spindle of 40 mm": {"spindle_diameter": "40 mm"},
-           "a spindle of 22 mm": {"spindle_diameter": "22 mm"},
-           "an overhang of 25 mm": {"spindle_overhang": "25 mm"}}
+OPTIONS = {
+    "a spindle of 40 mm": {"spindle_diameter": "40 mm"},
+    "a spindle of 22 mm": {"spindle_diameter": "22 mm"},
+    "an overhang of 25 mm": {"spindle_overhang": "25 mm"},
+}
 
 
 def checking(chapter, options=OPTIONS, result="nose_stiffness", **more):
@@ -63,7 +66,7 @@ def test_the_best_follows_the_design(nowhere):
     assert check.best() == {"an overhang of 25 mm"}
     check.choice.value = "a spindle of 40 mm"
     assert "✗ Not quite." in words(check.reply)
-    chapter.keep(spindle_overhang="25 mm")                      # now that change is made, and the next best is best
+    chapter.keep(spindle_overhang="25 mm")  # now that change is made, and the next best is best
     assert check.best() == {"a spindle of 40 mm"}
     assert "✓ Yes." in words(check.reply), "the reply on the page follows"
     assert f"as it is {chapter.evaluation.shown('nose_stiffness')}" in words(check.reply)

@@ -1,4 +1,5 @@
 """The pages that close the loop: levers of all open findings, what to find out, what it rests on, the ways forward."""
+
 import html
 import re
 
@@ -74,8 +75,12 @@ def test_levers_of_every_open_finding_and_of_no_other(cloud):
 
 
 def test_where_all_holds_there_is_nothing_to_turn():
-    wide = Chain([Decision("width", "the width", "How wide is it?", "02", Length("mm"), 10, 100, 5)], [], [],
-                 [Limit("wide", "wide enough", "02", "width", "at least", 10.0, "{value} against {limit}.")])
+    wide = Chain(
+        [Decision("width", "the width", "How wide is it?", "02", Length("mm"), 10, 100, 5)],
+        [],
+        [],
+        [Limit("wide", "wide enough", "02", "width", "at least", 10.0, "{value} against {limit}.")],
+    )
     page = open_levers_page(evaluate(Design(wide, {"width": Choice(0.03, None)})))
     assert page.plain == "Every finding holds, so there is nothing to turn."
 
@@ -94,9 +99,25 @@ def test_what_is_most_open_comes_first(cloud):
 
 def test_what_one_draw_in_fifty_speaks_against_is_settled_and_no_more():
     """A figure that falls from nought to one like the longer side of a triangle is more than t in (1 - t)² of the draws."""
-    shares = {"never": 0.0, "once in a hundred": 0.01, "once in thirty": 0.033, "one in seven": 0.14, "even": 0.5, "nearly": 0.86, "but once in thirty": 0.967, "sure": 0.99}
-    graph = Chain([], [Figure("luck", "the luck", Ratio(), "01", value=Range(0, 0, 1))], [],
-                  [Limit(name, name, "01", "luck", "at least", 1 - share**0.5, "{value} against {limit}.") for name, share in shares.items()])
+    shares = {
+        "never": 0.0,
+        "once in a hundred": 0.01,
+        "once in thirty": 0.033,
+        "one in seven": 0.14,
+        "even": 0.5,
+        "nearly": 0.86,
+        "but once in thirty": 0.967,
+        "sure": 0.99,
+    }
+    graph = Chain(
+        [],
+        [Figure("luck", "the luck", Ratio(), "01", value=Range(0, 0, 1))],
+        [],
+        [
+            Limit(name, name, "01", "luck", "at least", 1 - share**0.5, "{value} against {limit}.")
+            for name, share in shares.items()
+        ],
+    )
     e = evaluate(Design(graph, {}), DRAWS)
     assert {name: found.sure for name, found in e.findings.items()} == pytest.approx(shares, abs=0.003)
     told = [label for label, *_ in find_out(e)[0]]
@@ -115,6 +136,7 @@ def test_narrowing_what_stands_first_narrows_the_result():
         tried = evaluate(design.with_("", decided="", **own), DRAWS)
         low, _, high = tried.spread(name)
         return high - low
+
     for name in ("chatter_free_width", "nose_stiffness", "months_to_finish", "cash_total", "own_hours"):
         narrowed = {}
         for one in worth_finding_out(before, name, most=99):
@@ -145,8 +167,12 @@ def test_what_the_learner_settled_changes_its_ground():
     mine = demo("boat_shed").with_("", centre_height="80 mm", stock_runout="0.2 mm")
     after = {ground.what: len(ground.labels) for ground in grounds(evaluate(mine, 10))}
     moved = {what: after[what] - before[what] for what in after if after[what] != before[what]}
-    assert moved == {"decisions you settled": 1, "decisions still as the demo has them": -1, "figures you found out yourself": 1,
-                     "figures judged from common practice": -1}
+    assert moved == {
+        "decisions you settled": 1,
+        "decisions still as the demo has them": -1,
+        "figures you found out yourself": 1,
+        "figures judged from common practice": -1,
+    }
 
 
 def test_standing_says_what_could_go_either_way(cloud):
@@ -163,7 +189,11 @@ def test_ways_forward_hold_the_figures_of_each_way(cloud):
     mended = mend(cloud)
     then = evaluate(mended.design, DRAWS)
     assert head == ["", "build, as it stands", "build, mended", "buy used"]
-    assert cells["money to be paid"] == (cloud.shown_spread("cash_total"), then.shown_spread("cash_total"), cloud.shown_spread("used_price"))
+    assert cells["money to be paid"] == (
+        cloud.shown_spread("cash_total"),
+        then.shown_spread("cash_total"),
+        cloud.shown_spread("used_price"),
+    )
     assert cells["with your hours counted"][2] == cloud.shown_spread("used_total")
     assert cells["what changes"][1] == "; ".join(str(change) for change in mended.changes)
     assert cells["findings that fail"][1] == ("; ".join(finding.label for finding in mended.left) or "none")
@@ -195,7 +225,9 @@ def test_the_brief_lies_beside_the_design(tmp_path, monkeypatch):
     chapter = Chapter("15", Session())
     page = chapter.brief()
     assert "0.5 mm deep in" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")
-    assert page.plain == "The brief is written: brief.html, beside design.toml. Run this cell again when you have changed something."
+    assert (
+        page.plain == "The brief is written: brief.html, beside design.toml. Run this cell again when you have changed something."
+    )
     assert '<a href="../brief.html">' in page.markup
     chapter.keep("as a try", depth_of_cut="0.3 mm")
     chapter.brief()
@@ -224,7 +256,7 @@ def test_room_to_spare_says_how_far_each_wish_goes(cloud):
         found = room(cloud, name)
         line = next(line for line in said.splitlines() if f"{found.label}: {found.here}" in line)
         assert (found.high or "no step") in line and (found.high_stop or "the end of what is sensible") in line
-    found = room(cloud, "tolerance")             # finer lies below
+    found = room(cloud, "tolerance")  # finer lies below
     line = next(line for line in said.splitlines() if f"{found.label}: {found.here}" in line)
     assert (found.low or "no step") in line
 
@@ -249,7 +281,9 @@ def test_what_blurs_most_stands_first_and_is_found_by_hand(cloud):
     for finding, weight in blurs:
         same = {one.name: one.weight for one in blurred_by(cloud, finding)}
         assert weight == pytest.approx(same[name], abs=1e-9)
-    assert score == pytest.approx(sum(4 * cloud.findings[one].sure * (1 - cloud.findings[one].sure) * weight**2 for one, weight in blurs))
+    assert score == pytest.approx(
+        sum(4 * cloud.findings[one].sure * (1 - cloud.findings[one].sure) * weight**2 for one, weight in blurs)
+    )
     said = PAGES["find_out_next"](cloud).plain
     assert all(cloud.chain.part(one).label in said for one, _, _ in ranked[:10])
 

@@ -1,4 +1,5 @@
 """A club evening: the run sheet, the clock, setbacks for groups in folders, and the wall."""
+
 import json
 import re
 
@@ -24,7 +25,7 @@ def groups(tmp_path, monkeypatch):
 
 def test_the_run_sheet_is_right_to_the_minute():
     lines = repr(club_evening().run_sheet("19:40")).splitlines()
-    assert [line[:5] for line in lines[:len(PARTS) + 1]] == ["19:40", "19:45", "20:10", "20:30", "20:50", "21:05", "21:10"]
+    assert [line[:5] for line in lines[: len(PARTS) + 1]] == ["19:40", "19:45", "20:10", "20:30", "20:50", "21:05", "21:10"]
     assert sum(length for length, _ in PARTS) == 90
     assert all(any(line.startswith(role) for line in lines) for role in ROLES)
     for wrong in ("24:00", "seven", "7"):
@@ -80,7 +81,9 @@ def test_the_wall_shows_what_a_group_mended_and_why(groups):
     evening = club_evening("red", "blue")
     button, view = evening.wall().widget.children
     assert "decided, and why" not in view.value
-    DesignFile(groups / "blue" / "design.toml", LATHE).save_change(lambda design: design.with_("<b>lighter</b> to carry", between_centres="260 mm"))
+    DesignFile(groups / "blue" / "design.toml", LATHE).save_change(
+        lambda design: design.with_("<b>lighter</b> to carry", between_centres="260 mm")
+    )
     wall = repr(evening.wall())
     assert re.search(r"between centres +300 mm +260 mm", wall) and "between centres, blue: <b>lighter</b> to carry" in wall
     button.click()
@@ -115,12 +118,18 @@ def test_a_group_drafts_and_another_mends_each_in_its_own_file(groups):
     mending.decision.value = mending.decision.options[1][1]
     assert mending.place.children
     evening.session("blue").keep("lighter", between_centres="260 mm")
-    assert "between centres, blue: lighter" in repr(evening.wall()) and "260 mm" in (groups / "blue" / "design.toml").read_text(encoding="utf-8")
+    assert "between centres, blue: lighter" in repr(evening.wall()) and "260 mm" in (groups / "blue" / "design.toml").read_text(
+        encoding="utf-8"
+    )
     assert before == (groups / "red" / "design.toml").read_bytes()
-    DesignFile(groups / "red" / "design.toml", LATHE).save_change(lambda design: design.with_("a setback", between_centres="250 mm"))
+    DesignFile(groups / "red" / "design.toml", LATHE).save_change(
+        lambda design: design.with_("a setback", between_centres="250 mm")
+    )
     path.pick.value = "cabin"
     path.pick.value = "red"
-    assert evening.session("red").design["between_centres"] == pytest.approx(0.25), "what was kept elsewhere is taken when the group's turn comes"
+    assert evening.session("red").design["between_centres"] == pytest.approx(0.25), (
+        "what was kept elsewhere is taken when the group's turn comes"
+    )
     assert evening.session("cabin").path is None
 
 
@@ -141,7 +150,9 @@ def test_paper_is_written_beside_the_own_design(groups, monkeypatch):
     assert written == {"club_hand_out.html", "club_wall.html", "club_take_home_red.html", "club_take_home_blue.html"}
     told = (groups / "mine" / "club_hand_out.html").read_text(encoding="utf-8")
     assert "19:30" in told and all(role in told for role in ROLES)
-    assert "<h1>red</h1>" in (groups / "mine" / "club_take_home_red.html").read_text(encoding="utf-8"), "under the group's own name"
+    assert "<h1>red</h1>" in (groups / "mine" / "club_take_home_red.html").read_text(encoding="utf-8"), (
+        "under the group's own name"
+    )
 
 
 def test_folders_beside_the_working_folder_are_found_by_name_alone(groups, monkeypatch):
@@ -161,4 +172,7 @@ def test_the_evening_is_in_the_course():
     [path] = workspace.material("exercises").glob("00_club*.ipynb")
     cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
     code = "".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "code")
-    assert all(f"evening.{what}(" in code for what in ("projector", "run_sheet", "clock", "first_round", "setbacks", "mend", "wall", "paper"))
+    assert all(
+        f"evening.{what}(" in code
+        for what in ("projector", "run_sheet", "clock", "first_round", "setbacks", "mend", "wall", "paper")
+    )

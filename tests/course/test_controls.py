@@ -1,4 +1,5 @@
 """Controls made from decisions: sensible in both systems, and never a change nobody made."""
+
 import itertools
 import math
 
@@ -64,7 +65,9 @@ def test_a_slider_stops_at_round_figures_that_can_be_kept(name, system):
     assert 5 <= len(stops(one.widget)) <= 200, "a slider has steps one can hit"
     for stop, text in stops(one.widget):
         one.widget.value = stop
-        assert float(text) == pytest.approx(stop, rel=1e-9 if stop != here else 5e-4), "the slider shows another figure than it holds"
+        assert float(text) == pytest.approx(stop, rel=1e-9 if stop != here else 5e-4), (
+            "the slider shows another figure than it holds"
+        )
         assert len(text) <= 8
         # what is written is what is shown, and reads back as what the picture used
         if stop != here:
@@ -98,8 +101,16 @@ def test_a_value_beyond_the_sensible_range_is_reached_by_whole_steps(value, ends
     assert one.written == value and not one.moved
 
 
-@pytest.mark.parametrize("system, value, text", [("mm", "77.7 mm", "77.7"), ("mm", "33 mm", "33"), ("mm", "391.5 mm", "391.5"),
-                                                 ("inch", "75 mm", "2.953"), ("inch", "3.1 in", "3.1")])       # 75/25.4 = 2.9528
+@pytest.mark.parametrize(
+    "system, value, text",
+    [
+        ("mm", "77.7 mm", "77.7"),
+        ("mm", "33 mm", "33"),
+        ("mm", "391.5 mm", "391.5"),
+        ("inch", "75 mm", "2.953"),
+        ("inch", "3.1 in", "3.1"),
+    ],
+)  # 75/25.4 = 2.9528
 def test_a_value_between_two_steps_is_a_stop_of_its_own(system, value, text):
     one = control(design(system, centre_height=value), "centre_height")
     assert shown(one) == text and not one.moved
@@ -215,9 +226,13 @@ def test_what_cannot_be_is_answered_and_changes_nothing():
 @every("name", NUMERIC)
 def test_any_figure_may_be_typed_and_is_what_is_kept(name):
     one = control(design(), name)
-    goal = one._in_unit(one.decision.high * one.decision.kind.factor) + (1 if one.decision.step == int(one.decision.step) else one.decision.step)
+    goal = one._in_unit(one.decision.high * one.decision.kind.factor) + (
+        1 if one.decision.step == int(one.decision.step) else one.decision.step
+    )
     said = typed(one, f"{goal:g}")
     if said.startswith("Not taken"):
         assert not one.moved
     else:
-        assert LATHE.decisions[name].read(one.written) == pytest.approx(LATHE.decisions[name].read(f"{goal:g} {one.unit}".strip()), rel=1e-5)
+        assert LATHE.decisions[name].read(one.written) == pytest.approx(
+            LATHE.decisions[name].read(f"{goal:g} {one.unit}".strip()), rel=1e-5
+        )

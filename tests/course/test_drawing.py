@@ -1,4 +1,5 @@
 """The lathe on paper: sizes read back from the file, scale, names, and what stands on every sheet."""
+
 import re
 import subprocess
 import sys
@@ -27,8 +28,20 @@ from random_designs import random_design
 
 SVG = "{http://www.w3.org/2000/svg}"
 #: sizes of the three views that a drawing of any design has
-ALWAYS = {"between_centres", "foot_spacing", "bed_length", "bearing_span", "spindle_overhang", "fixing_spacing", "saddle_length", "tailstock_base", "centre_height", "bed_depth",
-          "bed_width", "belt_centres"}
+ALWAYS = {
+    "between_centres",
+    "foot_spacing",
+    "bed_length",
+    "bearing_span",
+    "spindle_overhang",
+    "fixing_spacing",
+    "saddle_length",
+    "tailstock_base",
+    "centre_height",
+    "bed_depth",
+    "bed_width",
+    "belt_centres",
+}
 
 
 class Read:
@@ -103,7 +116,9 @@ def test_nothing_lies_outside_the_frame_and_views_do_not_overlap():
                 assert len(boxes) == 3
                 for low, top in boxes.values():
                     assert low[0] > 20 and low[1] > 10 + 30 - 1e-6 and top[0] < wide - 10 and top[1] < high - 10
-                (front, _), (end, _), (plan, _) = (boxes[f"view-{view}"] for view in ("front", "from-the-tailstock", "from-above"))
+                (front, _), (end, _), (plan, _) = (
+                    boxes[f"view-{view}"] for view in ("front", "from-the-tailstock", "from-above")
+                )
                 assert (end[0] < front[0]) == (projection == "first") and (plan[1] < front[1]) == (projection == "first")
 
 
@@ -151,12 +166,24 @@ def test_the_verb_writes_both_kinds(tmp_path, capsys):
 
 
 def test_the_verb_runs_by_itself_where_nothing_else_is_loaded(tmp_path):
-    subprocess.run([sys.executable, "-m", "lathe_course", "drawing", "--demo", "boat_shed", "--to", "lathe.pdf"], cwd=tmp_path, check=True, capture_output=True)
+    subprocess.run(
+        [sys.executable, "-m", "lathe_course", "drawing", "--demo", "boat_shed", "--to", "lathe.pdf"],
+        cwd=tmp_path,
+        check=True,
+        capture_output=True,
+    )
     assert (tmp_path / "lathe.pdf").read_bytes().startswith(b"%PDF")
 
 
-@pytest.mark.parametrize("words, told", [(["--to", "lathe.txt"], "must end in .svg or .pdf"), (["--to", "x.svg", "--paper", "A5"], "choose A4 or A3"),
-                                         (["--to", "x.svg", "--projection", "second"], "choose first or third"), (["--to", "missing/x.svg"], "gone")])
+@pytest.mark.parametrize(
+    "words, told",
+    [
+        (["--to", "lathe.txt"], "must end in .svg or .pdf"),
+        (["--to", "x.svg", "--paper", "A5"], "choose A4 or A3"),
+        (["--to", "x.svg", "--projection", "second"], "choose first or third"),
+        (["--to", "missing/x.svg"], "gone"),
+    ],
+)
 def test_what_cannot_be_written_is_told_in_a_sentence(words, told, tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     assert main(["drawing", "--demo", "cabin", *words]) == 2
@@ -168,6 +195,7 @@ def test_a_disk_that_refuses(tmp_path, monkeypatch):
 
     def refuse(*_):
         raise OSError(28, "No space left on device")
+
     monkeypatch.setattr(whole_file.os, "fsync", refuse)
     with pytest.raises(InputProblem, match="the disk is full"):
         write_drawing(demo("cabin"), tmp_path / "lathe.svg")
@@ -186,9 +214,11 @@ def test_a_chapter_shows_its_parts_on_the_learners_lathe(chapter, part, tmp_path
     shown = opened.show("parts_drawn", about=chapter)
     assert f" {part} " in shown.plain and "nothing runs without" in shown.plain
     markup = shown.widget.value
-    assert "<svg" not in shown._repr_mimebundle_()["text/html"]              # a picture is drawn when the notebook runs
+    assert "<svg" not in shown._repr_mimebundle_()["text/html"]  # a picture is drawn when the notebook runs
     assert "<svg" in markup and f">{part}<" in markup and f"those of chapter {chapter}" in markup
-    assert f'chapter.show(\\"parts_drawn\\", about=\\"{chapter}\\")' in next(path for path in NOTEBOOKS if path.name.startswith(chapter)).read_text(encoding="utf-8")
+    assert f'chapter.show(\\"parts_drawn\\", about=\\"{chapter}\\")' in next(
+        path for path in NOTEBOOKS if path.name.startswith(chapter)
+    ).read_text(encoding="utf-8")
 
 
 def test_the_button_writes_the_sheet_beside_the_design_and_follows_it(tmp_path, monkeypatch):
@@ -201,8 +231,13 @@ def test_the_button_writes_the_sheet_beside_the_design_and_follows_it(tmp_path, 
     assert made.sheet.value != before and "<svg" in before
     made.button.click()
     written = Read((tmp_path / "mine" / "lathe_drawing.svg").read_bytes())
-    assert written.wide == pytest.approx(420, abs=0.1) and (tmp_path / "mine" / "lathe_drawing.pdf").read_bytes().startswith(b"%PDF")
-    assert all(f'href="/files/lathe_drawing.{ending}"' in made.reply.value for ending in ("pdf", "svg")) and "full size" in made.reply.value
+    assert written.wide == pytest.approx(420, abs=0.1) and (tmp_path / "mine" / "lathe_drawing.pdf").read_bytes().startswith(
+        b"%PDF"
+    )
+    assert (
+        all(f'href="/files/lathe_drawing.{ending}"' in made.reply.value for ending in ("pdf", "svg"))
+        and "full size" in made.reply.value
+    )
     assert any('chapter.show(\\"drawing\\")' in path.read_text(encoding="utf-8") for path in NOTEBOOKS)
     before = made.sheet.value
     chapter.session.change(lambda design: design.with_("wider", bed_width="150 mm"))

@@ -1,4 +1,5 @@
 """What pictures draw, read back as data: curves by their labels, shapes by where they lie and which way they point."""
+
 import numpy as np
 import pytest
 
@@ -16,8 +17,12 @@ def drawn(name, design, **extra):
 
 def curve(axes, words):
     """The curve at whose end these words stand: its points, shape (2, points)."""
-    text, = (text for text in axes.texts if text.get_text() == words)
-    found, = (line for line in axes.lines if len(line.get_xdata()) > 2 and np.allclose([line.get_xdata()[-1], line.get_ydata()[-1]], text.xy))
+    (text,) = (text for text in axes.texts if text.get_text() == words)
+    (found,) = (
+        line
+        for line in axes.lines
+        if len(line.get_xdata()) > 2 and np.allclose([line.get_xdata()[-1], line.get_ydata()[-1]], text.xy)
+    )
     return np.array(found.get_data(), float)
 
 
@@ -26,12 +31,14 @@ def curve(axes, words):
 def test_the_cut_stands_further_out_and_so_softer_than_the_nose(name):
     """Statics: the same force on a longer arm bends a shaft on two bearings more, at every span; both ends of each curve are the chain's."""
     design = demo(name)
-    axes, = drawn("span_curve", design)
+    (axes,) = drawn("span_curve", design)
     nose, cut = curve(axes, "at the nose"), curve(axes, "at the cut")
     assert np.all(cut[1] < nose[1]) and np.array_equal(nose[0], cut[0])
     for place in (0, -1):
         there = evaluate(design.trying(bearing_span=nose[0][place] * 1e-3))
-        assert [nose[1][place], cut[1][place]] == pytest.approx([1e-6 / there["nose_compliance"], 1e-6 / there["spindle_compliance"]], rel=1e-6)
+        assert [nose[1][place], cut[1][place]] == pytest.approx(
+            [1e-6 / there["nose_compliance"], 1e-6 / there["spindle_compliance"]], rel=1e-6
+        )
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -42,17 +49,28 @@ def test_the_spindle_bends_the_way_the_cut_pushes(name):
     """
     e = evaluate(demo(name))
     axes = drawn("bent_spindle", e.design)[0]
-    arrow, = (text for text in axes.texts if getattr(text, "arrowprops", None) and text.arrowprops.get("arrowstyle") == "-|>")
+    (arrow,) = (text for text in axes.texts if getattr(text, "arrowprops", None) and text.arrowprops.get("arrowstyle") == "-|>")
     (at, tip), push = arrow.xy, np.sign(arrow.xy[1] - arrow.xyann[1])
-    spindle, = (np.array(line.get_data()) for line in axes.lines if len(line.get_xdata()) > 2)
-    work, = (np.array(line.get_data()) for line in axes.lines if line.get_linestyle() == "--" and len(line.get_xdata()) == 2 and line.get_xdata()[1] == at and line.get_ydata()[1] == tip)
+    (spindle,) = (np.array(line.get_data()) for line in axes.lines if len(line.get_xdata()) > 2)
+    (work,) = (
+        np.array(line.get_data())
+        for line in axes.lines
+        if line.get_linestyle() == "--"
+        and len(line.get_xdata()) == 2
+        and line.get_xdata()[1] == at
+        and line.get_ydata()[1] == tip
+    )
     nose = e["bearing_span"] + e["spindle_overhang"]
     assert at == pytest.approx(nose + e["cut_reach"]) and push != 0
     assert push * spindle[1][-1] > 0 and push * tip > push * spindle[1][-1]
     assert push * np.interp(e["bearing_span"], *spindle) > 0 > push * np.interp(0.0, *spindle)
     assert spindle[:, -1] == pytest.approx(work[:, 0]) and spindle[0][-1] == pytest.approx(nose)
-    bodies = [patch.get_xy()[:-1] for patch in axes.patches if hasattr(patch, "get_xy") and np.ndim(patch.get_xy()) == 2 and len(patch.get_xy()) > 100]
-    body, = bodies
+    bodies = [
+        patch.get_xy()[:-1]
+        for patch in axes.patches
+        if hasattr(patch, "get_xy") and np.ndim(patch.get_xy()) == 2 and len(patch.get_xy()) > 100
+    ]
+    (body,) = bodies
     half = len(body) // 2
     assert (body[:half, 1] + body[half:][::-1, 1]) / 2 == pytest.approx(spindle[1], abs=1e-9)
 

@@ -1,4 +1,5 @@
 """Pages of chapters 04 and 05: their figures are the formulas' and the chain's, and what cannot be is told in words."""
+
 import re
 from dataclasses import replace
 
@@ -32,7 +33,9 @@ def test_the_pulleys_are_those_that_share_the_belt():
     rows = [line for line in told("pulleys", demo("shared_barn")).splitlines() if re.match(r"\d ", line)]
     assert len(rows) == 4
     for row, driving, driven in zip(rows, e["belt_pulleys"]["driving"], e["belt_pulleys"]["driven"]):
-        assert [read(f"{one} mm", Length("mm")) for one in re.findall(r"([\d.]+) mm", row)] == pytest.approx([driving, driven], rel=2e-3)
+        assert [read(f"{one} mm", Length("mm")) for one in re.findall(r"([\d.]+) mm", row)] == pytest.approx(
+            [driving, driven], rel=2e-3
+        )
         assert belts.belt_length.si(driven, driving, e["belt_centres"]) == pytest.approx(e["belt_length"], rel=1e-9)
 
 
@@ -41,7 +44,10 @@ def test_a_belt_one_can_buy_sets_the_shafts():
     assert "A belt of 710 mm sets the shafts 214.4 mm apart; you decided on 220 mm." in said
 
 
-@pytest.mark.parametrize(("belt", "complaint"), [("200 mm", "The belt is too short: it does not go round both pulleys"), ("710", "has no unit"), ("3 kg", "length")])
+@pytest.mark.parametrize(
+    ("belt", "complaint"),
+    [("200 mm", "The belt is too short: it does not go round both pulleys"), ("710", "has no unit"), ("3 kg", "length")],
+)
 def test_a_belt_that_cannot_be_is_refused_in_words(belt, complaint):
     with pytest.raises(InputProblem, match=complaint):
         told("pulleys", belt=belt)
@@ -59,8 +65,10 @@ def test_each_job_finds_the_torque_of_the_chain():
     lines = told("job_torque").splitlines()[1:]
     assert len(lines) == len(e["jobs"])
     ratios = e["job_turning"]["torque"] / np.maximum(e["job_turning"]["asked"], 1e-12)
-    assert f"{ratios.min():.1f} times" in lines[int(np.argmin(ratios))] and e["pace_torque"] / e["pace_asked"] == pytest.approx(ratios.min())
-    assert sum("asks next to nothing" in line for line in lines) == 2           # acetal and wood
+    assert f"{ratios.min():.1f} times" in lines[int(np.argmin(ratios))] and e["pace_torque"] / e["pace_asked"] == pytest.approx(
+        ratios.min()
+    )
+    assert sum("asks next to nothing" in line for line in lines) == 2  # acetal and wood
     weak = told("job_torque", demo().trying(motor_power=180.0))
     assert "%: slower, or a lighter cut" in weak
 
@@ -71,4 +79,6 @@ def test_the_tools_are_held_against_the_printed_constants():
     assert "not the 100 m/min of the printed constants" in said and "thinner than the 0.05 mm" not in said
     assert "thinner than the 0.05 mm" in told("tool_conditions", demo().trying(feed=0.03e-3))
     worn = told("tool_conditions", demo().trying(edge_state="worn"))
-    assert [line.split(",")[1].strip() for line in worn.splitlines() if "yours" in line] == ["worn"] and "high-speed steel, worn." in worn
+    assert [line.split(",")[1].strip() for line in worn.splitlines() if "yours" in line] == [
+        "worn"
+    ] and "high-speed steel, worn." in worn

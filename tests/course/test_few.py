@@ -1,4 +1,5 @@
 """How much a page tells at once, and what it tells first."""
+
 import re
 
 import pytest
@@ -40,7 +41,7 @@ def test_a_ripple_tells_turned_verdicts_first_and_seven_rows_of_each(moved):
     unfolded = words(page.markup)
     assert all(one.label in unfolded for one in moved_first(change, before, after)), "nothing is lost in the fold"
     turned = {one.rule.value for _, one in change.findings} & {one.name for one in change.results}
-    first = [one.name for one in moved_first(change, before, after)][:len(turned)]
+    first = [one.name for one in moved_first(change, before, after)][: len(turned)]
     assert set(first) == turned, "figures whose verdict turned come first"
 
 
@@ -63,10 +64,17 @@ def test_what_keeps_ample_room_is_told_after_the_rest():
     after = evaluate(before.design.with_(decided="", depth_of_cut="0.3 mm"), earlier=before)
     change = ripple(before, after)
     order = moved_first(change, before, after)
-    assert order[7:] and "life of the harder worked bearing" in [one.label for one in order[7:]], "it moves most, and matters least"
+    assert order[7:] and "life of the harder worked bearing" in [one.label for one in order[7:]], (
+        "it moves most, and matters least"
+    )
     turned = {one.rule.value for _, one in change.findings}
-    calm = [all(min(first.margin, second.margin) >= 1 for first, second in pairs) for one in order if one.name not in turned and one.name not in WHOLE
-            and (pairs := [(first, after.findings[name]) for name, first in before.findings.items() if first.rule.value == one.name])]
+    calm = [
+        all(min(first.margin, second.margin) >= 1 for first, second in pairs)
+        for one in order
+        if one.name not in turned
+        and one.name not in WHOLE
+        and (pairs := [(first, after.findings[name]) for name, first in before.findings.items() if first.rule.value == one.name])
+    ]
     assert calm == sorted(calm) and True in calm and False in calm
 
 
@@ -95,10 +103,20 @@ def test_of_two_that_fail_what_rests_on_the_reader_s_own_decision_comes_first():
     design = demo("boat_shed")
     failing = [one for one in evaluate(design).findings.values() if one.status == "fails"]
     order = [one.name for one in pressing_first(failing, evaluate(design))]
-    first, last, own = next((first, last, own) for last in reversed(order) for first in order[:order.index(last)] for own in LATHE.decisions
-                            if last in LATHE.downstream(own) and first not in LATHE.downstream(own))
+    first, last, own = next(
+        (first, last, own)
+        for last in reversed(order)
+        for first in order[: order.index(last)]
+        for own in LATHE.decisions
+        if last in LATHE.downstream(own) and first not in LATHE.downstream(own)
+    )
     settled = design.with_(**{own: design.choices[own].written})
-    order = [one.name for one in pressing_first([one for one in evaluate(settled).findings.values() if one.status == "fails"], evaluate(settled))]
+    order = [
+        one.name
+        for one in pressing_first(
+            [one for one in evaluate(settled).findings.values() if one.status == "fails"], evaluate(settled)
+        )
+    ]
     assert order.index(last) < order.index(first)
 
 
@@ -134,6 +152,7 @@ def test_no_notebook_asks_for_more_than_seven_decisions_at_once():
     import ast
 
     from classroom import NOTEBOOKS, cells
+
     for path in NOTEBOOKS:
         for source in cells(path):
             if source.startswith("chapter.decide("):
@@ -152,7 +171,7 @@ def test_levers_are_offered_for_what_fails_in_the_chapter_and_follow_it(number, 
         pressing = [one for one in findings if one.status == "fails"] or [one for one in findings if one.status == "tight"]
         named = re.findall(r"To turn “(.*?)”", page.plain)
         assert len(named) == min(len(pressing), 3) and set(named) <= {one.label for one in pressing}
-        chapter.keep(fastest_speed="400 rpm", speed_steps="3")             # other things fail from now on
+        chapter.keep(fastest_speed="400 rpm", speed_steps="3")  # other things fail from now on
 
 
 def test_a_job_that_asks_too_much_is_named_among_the_levers(tmp_path, monkeypatch):
@@ -163,6 +182,7 @@ def test_a_job_that_asks_too_much_is_named_among_the_levers(tmp_path, monkeypatc
     struck = re.findall(r"the job “(.*?)” struck off", page.plain)
     assert struck, page.plain
     from lathe_course.design.draft.starting import without_job
+
     for name in struck:
         after = evaluate(without_job(chapter.session.design, name)).findings
         assert next(one for one in after.values() if one.label == "fastest speed fast enough").status != "fails"

@@ -1,4 +1,5 @@
 """What chapters 00 to 02 lean on: pages that follow the design, a guess, all findings, the jobs one by one."""
+
 import pytest
 from classroom import words
 
@@ -12,7 +13,7 @@ from lathe_course.design.evaluation import evaluate
 
 @pytest.fixture
 def chapter(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)             # no working folder: the demo, kept nowhere
+    monkeypatch.chdir(tmp_path)  # no working folder: the demo, kept nowhere
     return open_chapter("02")
 
 
@@ -21,8 +22,14 @@ def row_of(text: str, name: str) -> str:
 
 
 def test_a_page_follows_what_is_kept(chapter):
-    pages = {"results": chapter.your_design("swing_over_bed"), "decisions": chapter.decisions("centre_height"), "why": chapter.why("swing_over_bed"),
-             "room": chapter.room("centre_height"), "levers": chapter.levers("finished_in_balance"), "all": chapter.all_findings()}
+    pages = {
+        "results": chapter.your_design("swing_over_bed"),
+        "decisions": chapter.decisions("centre_height"),
+        "why": chapter.why("swing_over_bed"),
+        "room": chapter.room("centre_height"),
+        "levers": chapter.levers("finished_in_balance"),
+        "all": chapter.all_findings(),
+    }
     before = {name: (page.plain, page.widget.value) for name, page in pages.items()}
     assert "150 mm" in pages["results"].plain
     chapter.keep(centre_height="60 mm")
@@ -48,7 +55,7 @@ def test_all_findings_shows_a_few_first_and_each_in_its_chapter(chapter, start):
     told = [line for line in first.splitlines()[1:] if not line.startswith("and ")]
     pressing = [finding for finding in findings if finding.presses]
     assert len(told) == min(len(pressing), 7)
-    worst = sorted(pressing, key=lambda finding: finding.status == "tight")[:len(told)]
+    worst = sorted(pressing, key=lambda finding: finding.status == "tight")[: len(told)]
     assert [line.split()[1] for line in told] == [finding.status for finding in worst], "what fails comes before what is tight"
     if len(pressing) > 7:
         assert f"and {len(pressing) - 7} more: " in first
@@ -65,16 +72,22 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
     here = demo()
     worked, drawn = evaluate(here), evaluate(here, draws=300)
     asked = {n: f for n, f in drawn.findings.items() if f.status != "open"}
-    assert {n: worked.findings[n].status for n, f in asked.items() if f.sure >= 0.5} == {n: f.status for n, f in asked.items() if f.sure >= 0.5}
+    assert {n: worked.findings[n].status for n, f in asked.items() if f.sure >= 0.5} == {
+        n: f.status for n, f in asked.items() if f.sure >= 0.5
+    }
     assert all(f.status == "fails" for f in asked.values() if f.sure < 0.5)
     from lathe_course.design.asked.levers import levers
+
     for lever in levers(worked, "finished_in_balance"):
         turned = evaluate(here.trying(**{lever.decision: lever.value}), DRAWS).findings["finished_in_balance"]
         assert turned.status != "fails", lever
 
 
 def test_what_holds_has_nothing_to_turn(chapter):
-    assert chapter.levers("length_suffices").plain == "“the longest job fits between the centres” holds, so there is nothing to turn."
+    assert (
+        chapter.levers("length_suffices").plain
+        == "“the longest job fits between the centres” holds, so there is nothing to turn."
+    )
     assert "from 1 to 2" in chapter.levers("finished_in_balance").plain
 
 
@@ -83,18 +96,27 @@ def test_the_figure_is_not_given_away_before_a_guess(chapter):
     chapter.guess("months", "How many months?", "months_to_finish")
     page = chapter.play_back("months")
     shown, _, folded = page.widget.value.partition("<details>")
-    assert "months until finished, at the hours and money available" not in shown and "months until finished, at the hours and money available" in folded
+    assert (
+        "months until finished, at the hours and money available" not in shown
+        and "months until finished, at the hours and money available" in folded
+    )
 
 
-@pytest.mark.parametrize(("guess", "said"), [("10 months", "times as large as you guessed"), ("300 months", "Your guess was"),
-                                             ("37 months", "inside what can be known")])
+@pytest.mark.parametrize(
+    ("guess", "said"),
+    [("10 months", "times as large as you guessed"), ("300 months", "Your guess was"), ("37 months", "inside what can be known")],
+)
 def test_a_guess_is_held_against_the_spread(chapter, guess, said):
     chapter.guess("months", "How many months?", "months_to_finish")
     page = chapter.play_back("months")
     asked = chapter._guesses["months"]
     asked.entry.value = guess
     asked.button.click()
-    assert page.plain.startswith(f"You guessed {guess}; months until finished, at the hours and money available: ") and " to " in page.plain and said in page.plain
+    assert (
+        page.plain.startswith(f"You guessed {guess}; months until finished, at the hours and money available: ")
+        and " to " in page.plain
+        and said in page.plain
+    )
 
 
 def test_a_guess_of_a_certain_figure_is_held_against_the_figure(chapter):

@@ -1,4 +1,5 @@
 """Everything on a page follows what is kept, here or in another notebook, and a ripple tells its own change."""
+
 import asyncio
 
 import pytest
@@ -57,12 +58,14 @@ def test_what_is_nearest_is_written_first_and_each_by_itself(folder):
             seen = len(order)
             await asyncio.sleep(0)
             assert len(order) <= seen + 1, "one at a time, so that another touch need not wait for all"
+
     asyncio.run(kept())
     assert "".join(order) == "efdgcba"
 
 
 def test_what_takes_long_comes_last_and_says_so_meanwhile(folder, monkeypatch):
     from lathe_course.course import session as module
+
     chapter, order = open_chapter("06"), []
     chapter.session.when_changed(lambda: order.append("slow"), lambda: order.append("wait for it"))
     chapter.session.when_changed(lambda: order.append("quick"))
@@ -73,6 +76,7 @@ def test_what_takes_long_comes_last_and_says_so_meanwhile(folder, monkeypatch):
         chapter.session.keep(bearing_span=span)
         while chapter.session._writing:
             await asyncio.sleep(0)
+
     asyncio.run(kept("120 mm"))
     assert order == ["slow", "quick"]
     chapter.session._took[slow] = 2 * module._SLOW
@@ -92,7 +96,9 @@ def test_the_other_notebook_notices_at_its_next_touch_and_says_so(folder):
     assert here.session.design["spindle_diameter"] == pytest.approx(0.040)
     assert "Kept elsewhere meanwhile" in words(play.figures) and "spindle diameter: 40 mm" in words(play.figures)
     assert live.plain == there.your_design("nose_stiffness").plain != old
-    assert play.controls["spindle_diameter"].widget.value == 40 and play.controls["spindle_overhang"].moved, "what is tried out here stays"
+    assert play.controls["spindle_diameter"].widget.value == 40 and play.controls["spindle_overhang"].moved, (
+        "what is tried out here stays"
+    )
     play.controls["spindle_overhang"].widget.value += 5
     here.keep(spindle_overhang="50 mm")
     assert "Kept elsewhere" not in words(play.figures)
@@ -124,7 +130,7 @@ def test_one_s_own_keeping_is_not_told_as_another_s(folder):
     session = Session()
     session.keep(centre_height="60 mm")
     assert session.noticed == "" and session.look() == ""
-    folder.write_bytes(folder.read_bytes())                     # touched, and nothing changed in it
+    folder.write_bytes(folder.read_bytes())  # touched, and nothing changed in it
     assert session.look() == ""
 
 

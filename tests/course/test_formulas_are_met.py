@@ -4,6 +4,7 @@ The chain is watched while it works, over all demos and every choice, so that a 
 counts only where it really runs.  Elsewhere a name counts where code uses it or quotes it
 whole: a word that merely stands in a sentence does not.
 """
+
 import ast
 import re
 from functools import cache
@@ -23,7 +24,7 @@ from lathe_course.design.lathe import LATHE
 from lathe_course.formula import FORMULAS
 from lathe_course.trace import traced
 
-what_vouches()          # brings in every module that defines a formula
+what_vouches()  # brings in every module that defines a formula
 HOUSE = Path(lathe_course.__file__).parent
 
 
@@ -33,7 +34,9 @@ def run_by_the_chain() -> frozenset[str]:
     choices = [(decision.name, option) for decision in LATHE.decisions.values() for option in decision.options]
     with traced() as calls:
         for name in DEMOS:
-            evaluate(demo(name).with_(decided="", centre_height="73.7 mm"))         # a size nobody had yet: what is worked out already calls nothing
+            evaluate(
+                demo(name).with_(decided="", centre_height="73.7 mm")
+            )  # a size nobody had yet: what is worked out already calls nothing
         for name, option in choices:
             evaluate(demo().with_(decided="", **{name: option}))
     return frozenset(call.formula.name for call in calls)
@@ -55,14 +58,18 @@ def names_in(code: str) -> set[str]:
 def code_of(path: Path) -> list[str]:
     """The code cells of a chapter, and the calls its text invites to type."""
     cells = nbformat.read(path, 4).cells
-    return [cell.source for cell in cells if cell.cell_type == "code"] + [call for cell in cells if cell.cell_type == "markdown"
-                                                                        for call in re.findall(r"`(chapter\.[^`]*)`", cell.source)]
+    return [cell.source for cell in cells if cell.cell_type == "code"] + [
+        call for cell in cells if cell.cell_type == "markdown" for call in re.findall(r"`(chapter\.[^`]*)`", cell.source)
+    ]
 
 
 @cache
 def named() -> frozenset[str]:
     """Names in the code of the chapters, in the pages, panels and pictures, and in what readings tell."""
-    modules = [*(HOUSE / "course").rglob("*.py"), *(path for path in (HOUSE / "design").rglob("*.py") if path.parent.name != "chapters")]
+    modules = [
+        *(HOUSE / "course").rglob("*.py"),
+        *(path for path in (HOUSE / "design").rglob("*.py") if path.parent.name != "chapters"),
+    ]
     codes = [*(code for path in NOTEBOOKS for code in code_of(path)), *(path.read_text(encoding="utf-8") for path in modules)]
     return frozenset().union(*map(names_in, codes))
 
@@ -70,7 +77,8 @@ def named() -> frozenset[str]:
 @every("name", FORMULAS)
 def test_a_learner_meets_the_formula(name):
     assert name in run_by_the_chain() or name in named(), (
-        f"No learner meets {name}: let the chain work with it, or show its working in a chapter.")
+        f"No learner meets {name}: let the chain work with it, or show its working in a chapter."
+    )
 
 
 def test_a_word_in_a_sentence_is_no_meeting():
@@ -81,5 +89,7 @@ def test_a_word_in_a_sentence_is_no_meeting():
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 def test_what_the_text_invites_to_type_can_be_typed(path, nowhere):
     chapter = open_chapter(path.stem.partition("_")[0])
-    for call in re.findall(r"`(chapter\.[^`]*\))`", "\n".join(cell.source for cell in nbformat.read(path, 4).cells if cell.cell_type == "markdown")):
+    for call in re.findall(
+        r"`(chapter\.[^`]*\))`", "\n".join(cell.source for cell in nbformat.read(path, 4).cells if cell.cell_type == "markdown")
+    ):
         assert repr(eval(call, {"chapter": chapter})), call

@@ -1,4 +1,5 @@
 """What the course tells and draws of change wheels, against the search itself."""
+
 from dataclasses import replace
 
 import numpy as np
@@ -31,7 +32,11 @@ def test_a_pitch_that_can_be_cut_exactly_heads_its_list(pitch, wheels):
 def test_a_pitch_that_no_train_reaches_is_told_with_what_it_means_in_a_nut():
     """18 to the inch on 3 mm with wheels in fives and 63: 0.34 per cent fine; over 8 mm 28 µm, on the flanks 48 µm."""
     said = told("trains", pitch="18 per inch")
-    assert "0.34 % fine. Over a nut of 8 mm it drifts by 28 µm" in said and "uses up 48 µm of the play" in said and "only 31 µm" in said
+    assert (
+        "0.34 % fine. Over a nut of 8 mm it drifts by 28 µm" in said
+        and "uses up 48 µm of the play" in said
+        and "only 31 µm" in said
+    )
     assert "no: the wheels are too small to span from shaft to shaft" in said and "right-hand thread" in said
 
 
@@ -47,7 +52,9 @@ def test_the_sums_of_the_best_train_stand_beside_it():
     said = told("trains", pitch="1.25 mm")
     assert "u = (25 · 1)/(60 · 1) = 0.417" in said and "P_c = 0.417 · 1 · 3 mm = 1.25 mm/rev" in said
     assert "(25 + 45) = 35 mm" in said and "(45 + 60) = 52.5 mm" in said
-    assert "(45 + 40) = 42.5 mm" in told("trains", pitch="18 per inch") and "The sums of" not in told("trains", changes={"gear_centres": 0.2})
+    assert "(45 + 40) = 42.5 mm" in told("trains", pitch="18 per inch") and "The sums of" not in told(
+        "trains", changes={"gear_centres": 0.2}
+    )
 
 
 def test_the_list_is_the_head_of_the_whole_ranking():
@@ -70,9 +77,15 @@ def test_a_leadscrew_out_of_reach_is_told_and_not_drawn():
 
 def test_the_threads_of_the_list_and_the_wheel_that_would_help():
     assert "No wheel more is needed." in told("job_threads")
-    assert "and 1.05 mm further while a hand sees the mark" in told("job_threads") and "of 63 teeth, is 65 mm over its teeth" in told("job_threads")
+    assert "and 1.05 mm further while a hand sees the mark" in told(
+        "job_threads"
+    ) and "of 63 teeth, is 65 mm over its teeth" in told("job_threads")
     cabin = told("job_threads", start="cabin")
-    assert "\nNo thread on your list is cut with a single point." in cabin and "give 0.333 mm/rev" in cabin and "sees the mark" not in cabin
+    assert (
+        "\nNo thread on your list is cut with a single point." in cabin
+        and "give 0.333 mm/rev" in cabin
+        and "sees the mark" not in cabin
+    )
     barn = told("job_threads", start="shared_barn")
     assert "if it had 127 teeth: it brings 2 of the 2 that miss" in barn and barn.count("short nuts only") == 2
 
@@ -116,7 +129,7 @@ def test_a_train_is_drawn_to_scale_and_its_wheels_touch(pitch):
     middles = [(wheel.min(axis=0) + wheel.max(axis=0)) / 2 for wheel in wheels]
     for one, other in ((0, 1), (1, 2)) if len(wheels) == 3 else ((0, 1), (2, 3)):
         apart = np.hypot(*(middles[one] - middles[other]))
-        assert apart == pytest.approx(sizes[one] + sizes[other] - 2e-3, abs=0.4e-3)         # two modules of teeth stand in each other
+        assert apart == pytest.approx(sizes[one] + sizes[other] - 2e-3, abs=0.4e-3)  # two modules of teeth stand in each other
 
 
 def test_the_drift_of_a_thread_asked_for_is_told_with_its_own_play():
@@ -150,8 +163,15 @@ def test_half_a_word_typed_while_playing_harms_nothing(nowhere):
     assert "meet the pitch" in chapter.last_play.figures.value
 
 
-@pytest.mark.parametrize(("drive", "said"), [("by hand", "yours is wound by hand"), ("change wheels", "gives 0.397 mm/rev; a finer finish is wound by hand"),
-                                             ("change wheels and a second stud", "with the second stud"), ("separate shaft or motor", "a shaft or motor of its own")])
+@pytest.mark.parametrize(
+    ("drive", "said"),
+    [
+        ("by hand", "yours is wound by hand"),
+        ("change wheels", "gives 0.397 mm/rev; a finer finish is wound by hand"),
+        ("change wheels and a second stud", "with the second stud"),
+        ("separate shaft or motor", "a shaft or motor of its own"),
+    ],
+)
 def test_what_is_told_of_the_feed_follows_its_drive(drive, said):
     assert said in told("job_threads", changes={"feed_drive": drive})
 

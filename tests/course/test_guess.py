@@ -1,4 +1,5 @@
 """A guess is kept, survives, is played back beside the figure, and nonsense is refused in words."""
+
 import pytest
 from classroom import press, words
 
@@ -42,14 +43,17 @@ def test_guesses_of_chapters_do_not_mix(design_file):
     assert files.load(design_file, LATHE).guesses == {"06": {"stiff": "60 N/µm"}, "08": {"stiff": "70 N/µm"}}
 
 
-@pytest.mark.parametrize("text, said", [
-    ("", "does not start with a number; write it as in '60 N/µm'"),
-    ("60", "has no unit; is it '60 N/µm' (or '60 lbf/thou')? Write the number with its unit."),
-    ("60 mm", "is a length (mm), but a stiffness is needed, for example '60 N/µm'."),
-    ("stiff enough", "does not start with a number"),
-    ("60 N/µmm", "is not known"),
-    ("<b>60</b>", "does not start with a number"),
-])
+@pytest.mark.parametrize(
+    "text, said",
+    [
+        ("", "does not start with a number; write it as in '60 N/µm'"),
+        ("60", "has no unit; is it '60 N/µm' (or '60 lbf/thou')? Write the number with its unit."),
+        ("60 mm", "is a length (mm), but a stiffness is needed, for example '60 N/µm'."),
+        ("stiff enough", "does not start with a number"),
+        ("60 N/µmm", "is not known"),
+        ("<b>60</b>", "does not start with a number"),
+    ],
+)
 def test_nonsense_is_refused_in_words(design_file, text, said):
     guess = asked(open_chapter("06"))
     before = design_file.read_bytes()
@@ -78,9 +82,14 @@ def test_the_figure_is_not_given_away_before_the_guess(nowhere):
 def test_how_far_off_is_said_in_words(nowhere):
     chapter = open_chapter("06")
     guess, page = asked(chapter), chapter.play_back("stiff", spread=False)
-    figure = chapter.evaluation["nose_stiffness"] / 1e6         # N/µm
-    for times, said in ((1.0, "That is close."), (1.2, "That is close."), (3.0, "Your guess was 3 times as large."),
-                        (0.25, "It is 4 times as large as you guessed."), (0.0, "")):
+    figure = chapter.evaluation["nose_stiffness"] / 1e6  # N/µm
+    for times, said in (
+        (1.0, "That is close."),
+        (1.2, "That is close."),
+        (3.0, "Your guess was 3 times as large."),
+        (0.25, "It is 4 times as large as you guessed."),
+        (0.0, ""),
+    ):
         typed(guess, f"{times * figure:.6g} N/µm")
         assert page.plain.endswith(said or ". "), (times, page.plain)
 
@@ -89,7 +98,7 @@ def test_too_little_is_judged_as_too_much_is(nowhere):
     """A guess so many times too small is as close as one so many times too large; half again is not close."""
     chapter = open_chapter("06")
     guess, page = asked(chapter), chapter.play_back("stiff", spread=False)
-    figure = chapter.evaluation["nose_stiffness"] / 1e6         # N/µm
+    figure = chapter.evaluation["nose_stiffness"] / 1e6  # N/µm
     close = {}
     for times in (1.1, 1.2, 1.3, 1.5, 1.9):
         for share in (times, 1 / times):
@@ -115,14 +124,17 @@ def test_a_guess_belongs_to_the_design_it_was_made_on(design_file):
     chapter.keep(spindle_diameter="50 mm")
     now = chapter.evaluation.shown("nose_stiffness")
     assert now != then and f"when it was {then} on your design. That is close." in page.plain and f"is now {now}" in page.plain
-    again = open_chapter("06")                                  # another day
+    again = open_chapter("06")  # another day
     asked(again)
     assert again.play_back("stiff", spread=False).plain == page.plain
-    typed(asked(again), now)                                    # guessed anew, on the lathe of today
+    typed(asked(again), now)  # guessed anew, on the lathe of today
     assert again.play_back("stiff", spread=False).plain.endswith("That is close.")
 
 
-@pytest.mark.parametrize("chapter, result, text", [("02", "parts_mass", "-5 kg"), ("06", "nose_stiffness", "-60 N/µm"), ("12", "months_to_finish", "-3 months")])
+@pytest.mark.parametrize(
+    "chapter, result, text",
+    [("02", "parts_mass", "-5 kg"), ("06", "nose_stiffness", "-60 N/µm"), ("12", "months_to_finish", "-3 months")],
+)
 def test_a_guess_that_cannot_be_is_refused(chapter, result, text, design_file):
     guess = asked(open_chapter(chapter), result)
     before = design_file.read_bytes()
@@ -152,7 +164,7 @@ def test_in_inches_it_is_played_back_in_inches(design_file):
     guess = asked(chapter)
     assert "lbf/thou" in guess.entry.placeholder
     typed(guess, "60 N/µm")
-    assert "You guessed 343 lbf/thou" in repr(chapter.play_back("stiff"))       # 60/4.44822 · 25.4 = 342.6
+    assert "You guessed 343 lbf/thou" in repr(chapter.play_back("stiff"))  # 60/4.44822 · 25.4 = 342.6
 
 
 def test_a_guess_that_cannot_be_kept_says_why(design_file):

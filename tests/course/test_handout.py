@@ -1,4 +1,5 @@
 """Hand-outs: every chapter as one page, with pictures and typeset formulas, without code, and nothing of a handed-on copy is run."""
+
 import html
 import json
 import re
@@ -45,17 +46,27 @@ def copy_of(folder, cells, name="06_mine.ipynb"):
     return path
 
 
-@pytest.mark.parametrize("chapter", short_of([*((number, "mm") for number in NUMBERS), ("06", "inch")], ("00b", "mm"), ("06", "mm"), ("06", "inch"), ("10", "mm")), ids="-".join)
+@pytest.mark.parametrize(
+    "chapter",
+    short_of(
+        [*((number, "mm") for number in NUMBERS), ("06", "inch")], ("00b", "mm"), ("06", "mm"), ("06", "inch"), ("10", "mm")
+    ),
+    ids="-".join,
+)
 def test_every_chapter_is_one_page_without_code(chapter):
     number, _ = chapter
     page = made(*chapter)
     assert not page.failed
-    assert not re.search(r"<script|<link|<iframe|@import|url\((?!#)|(?:src|xlink:href)=\"(?!data:|#)|\son\w+=", page.markup), "nothing is fetched or run"
+    assert not re.search(r"<script|<link|<iframe|@import|url\((?!#)|(?:src|xlink:href)=\"(?!data:|#)|\son\w+=", page.markup), (
+        "nothing is fetched or run"
+    )
     said = words(page.markup)
     assert not CODE.search(said), CODE.search(said)
     assert "$" not in said and "\\frac" not in said and "<style>" not in page.markup.partition("<main")[2]
     pictures = re.findall(r"<svg\b[^>]*role=\"img\"[^>]*>(.{0,40000}?)(?:</desc>|<path)|(<img\b[^>]*>)", page.markup, re.DOTALL)
-    assert page.markup.count("<svg") == len(re.findall(r"<svg\b[^>]*role=\"img\"", page.markup)), "every drawing is a picture that is read aloud"
+    assert page.markup.count("<svg") == len(re.findall(r"<svg\b[^>]*role=\"img\"", page.markup)), (
+        "every drawing is a picture that is read aloud"
+    )
     for root in re.findall(r"<svg\b[^>]*>(?:<title[^>]*>[^<]+</title><desc[^>]*>[^<]+)?", page.markup):
         assert re.search(r'aria-label="[^"]+"', root) or "</title><desc" in root, root[:200]
     assert number in ("00", "10", "14") or len(pictures) >= 1
@@ -82,13 +93,25 @@ def test_the_mentor_s_note_comes_when_asked_for():
 
 # --- a copy of one's own ---------------------------------------------------------------------------------
 def test_a_copy_of_one_s_own_on_one_s_own_design(tmp_path, capsys):
-    path = copy_of(tmp_path / "mine", [
-        new_markdown_cell("## What we found\nWe measured `chapter.working` twice & liked $a^2$."),
-        new_code_cell('chapter.your_design("nose_stiffness")'),
-        new_markdown_cell("![our bench](attachment:bench.png) and ![gone](http://somewhere.invalid/x.png)", attachments={"bench.png": {"image/png": PNG}}),
-        new_code_cell("2 + 2", outputs=[new_output("execute_result", {"text/plain": "4 <b>"})])])
+    path = copy_of(
+        tmp_path / "mine",
+        [
+            new_markdown_cell("## What we found\nWe measured `chapter.working` twice & liked $a^2$."),
+            new_code_cell('chapter.your_design("nose_stiffness")'),
+            new_markdown_cell(
+                "![our bench](attachment:bench.png) and ![gone](http://somewhere.invalid/x.png)",
+                attachments={"bench.png": {"image/png": PNG}},
+            ),
+            new_code_cell("2 + 2", outputs=[new_output("execute_result", {"text/plain": "4 <b>"})]),
+        ],
+    )
     design = path.parents[1] / "design.toml"
-    design.write_text(design.read_text("utf-8").replace('[decisions.spindle_diameter]\nvalue = "35 mm"', '[decisions.spindle_diameter]\nvalue = "41 mm"'), encoding="utf-8")
+    design.write_text(
+        design.read_text("utf-8").replace(
+            '[decisions.spindle_diameter]\nvalue = "35 mm"', '[decisions.spindle_diameter]\nvalue = "41 mm"'
+        ),
+        encoding="utf-8",
+    )
     before = {one: one.read_bytes() for one in path.parents[1].rglob("*") if one.is_file()}
     assert main(["handout", str(path), "--to", str(tmp_path / "out.html")]) == 0
     page = (tmp_path / "out.html").read_text("utf-8")
@@ -96,27 +119,65 @@ def test_a_copy_of_one_s_own_on_one_s_own_design(tmp_path, capsys):
     assert 'alt="our bench" src="data:image/png' in page and "somewhere.invalid" not in page and "[gone]" in page
     assert "<pre>4 &lt;b&gt;</pre>" in page, "another cell is told by what it showed"
     stiff = re.search(r"stiffness at the spindle nose ([\d.]+)", words(page))[1]
-    assert float(stiff) > float(re.search(r"stiffness at the spindle nose ([\d.]+)", words(made("06").markup))[1]), "a thicker spindle is stiffer"
-    assert before == {one: one.read_bytes() for one in path.parents[1].rglob("*") if one.is_file()}, "nothing of the folder is touched"
+    assert float(stiff) > float(re.search(r"stiffness at the spindle nose ([\d.]+)", words(made("06").markup))[1]), (
+        "a thicker spindle is stiffer"
+    )
+    assert before == {one: one.read_bytes() for one in path.parents[1].rglob("*") if one.is_file()}, (
+        "nothing of the folder is touched"
+    )
 
 
 def test_nothing_that_lies_in_a_notebook_is_run(tmp_path):
     flag = tmp_path / "run"
-    cells = [f"open({str(flag)!r}, 'w')", f"chapter.show(open({str(flag)!r}, 'w').name)", 'chapter.keep("because", spindle_diameter="50 mm")', "chapter.brief()",
-             "chapter.__init__('07', None)", "chapter.session.keep('x', spindle_diameter='50 mm')", "chapter.show('way_page'); chapter", "chapter.show(", "(" * 400]
-    path = copy_of(tmp_path / "theirs", [*map(new_code_cell, cells),
-                                         new_markdown_cell("<script>alert(1)</script><img src=x onerror=alert(1)>\n\n[here](javascript:alert(1)) `<script>`"),
-                                         new_code_cell("x", outputs=[new_output("display_data", {"text/html": "<script>1</script>", "image/svg+xml": "<svg onload='x'/>", "image/png": '"><script>'})])])
+    cells = [
+        f"open({str(flag)!r}, 'w')",
+        f"chapter.show(open({str(flag)!r}, 'w').name)",
+        'chapter.keep("because", spindle_diameter="50 mm")',
+        "chapter.brief()",
+        "chapter.__init__('07', None)",
+        "chapter.session.keep('x', spindle_diameter='50 mm')",
+        "chapter.show('way_page'); chapter",
+        "chapter.show(",
+        "(" * 400,
+    ]
+    path = copy_of(
+        tmp_path / "theirs",
+        [
+            *map(new_code_cell, cells),
+            new_markdown_cell("<script>alert(1)</script><img src=x onerror=alert(1)>\n\n[here](javascript:alert(1)) `<script>`"),
+            new_code_cell(
+                "x",
+                outputs=[
+                    new_output(
+                        "display_data",
+                        {"text/html": "<script>1</script>", "image/svg+xml": "<svg onload='x'/>", "image/png": '"><script>'},
+                    )
+                ],
+            ),
+        ],
+    )
     design = (path.parents[1] / "design.toml").read_bytes()
     page = handout(path, Session(path.parents[1]))
-    assert not flag.exists() and (path.parents[1] / "design.toml").read_bytes() == design and not (path.parents[1] / "brief.html").exists()
+    assert (
+        not flag.exists()
+        and (path.parents[1] / "design.toml").read_bytes() == design
+        and not (path.parents[1] / "brief.html").exists()
+    )
     assert not re.search(r"<script|<img|javascript:|onload", page.markup) and "&lt;script" in page.markup
 
 
 # --- what goes wrong -------------------------------------------------------------------------------------
-@pytest.mark.parametrize("content, told", [(b"{", "damaged"), (b"[1]", "damaged"), (b'{"cells": 3}', "damaged"), (b"\xff\xfe", "damaged"),
-                                           (json.dumps(new_notebook()).encode(), "opens no chapter"),
-                                           (json.dumps(new_notebook(cells=[new_code_cell("chapter = open_chapter('99')")])).encode(), "opens no chapter")])
+@pytest.mark.parametrize(
+    "content, told",
+    [
+        (b"{", "damaged"),
+        (b"[1]", "damaged"),
+        (b'{"cells": 3}', "damaged"),
+        (b"\xff\xfe", "damaged"),
+        (json.dumps(new_notebook()).encode(), "opens no chapter"),
+        (json.dumps(new_notebook(cells=[new_code_cell("chapter = open_chapter('99')")])).encode(), "opens no chapter"),
+    ],
+)
 def test_a_damaged_notebook_is_told_in_a_sentence(tmp_path, capsys, content, told):
     path = tmp_path / "06_mine.ipynb"
     path.write_bytes(content)
@@ -126,8 +187,15 @@ def test_a_damaged_notebook_is_told_in_a_sentence(tmp_path, capsys, content, tol
     assert not (tmp_path / "out.html").exists()
 
 
-@pytest.mark.parametrize("words_given, told", [(["99"], "no chapter '99'"), (["nowhere.ipynb"], "cannot be read"), (["06", "--to", "x.pdf"], "must end in .html"),
-                                               (["06", "--to", "no/such/place/x.html"], "not written")])
+@pytest.mark.parametrize(
+    "words_given, told",
+    [
+        (["99"], "no chapter '99'"),
+        (["nowhere.ipynb"], "cannot be read"),
+        (["06", "--to", "x.pdf"], "must end in .html"),
+        (["06", "--to", "no/such/place/x.html"], "not written"),
+    ],
+)
 def test_what_cannot_be_made_is_told(tmp_path, monkeypatch, capsys, words_given, told):
     monkeypatch.chdir(tmp_path)
     assert main(["handout", *words_given, "--demo", "cabin", *([] if "--to" in words_given else ["--to", "x.html"])]) == 2
@@ -137,6 +205,7 @@ def test_what_cannot_be_made_is_told(tmp_path, monkeypatch, capsys, words_given,
 def test_a_part_that_fails_is_told_on_the_page_and_the_rest_stands(monkeypatch, tmp_path, capsys):
     def broken(self, *given, **more):
         raise ZeroDivisionError("division by zero")
+
     monkeypatch.setattr(chapter_module.Chapter, "working", broken)
     assert main(["handout", "06", "--demo", "boat_shed", "--to", str(tmp_path / "out.html")]) == 0
     sentence = "Part 10 of 06_spindle_and_bearings.ipynb could not be made for this design: ZeroDivisionError: division by zero"
@@ -167,15 +236,19 @@ def test_a_formula_is_read_aloud_and_a_strange_one_stands_in_letters():
 
 
 # --- prose -----------------------------------------------------------------------------------------------
-@pytest.mark.parametrize("source, left", [
-    ("It has no source (`chapter.show(\"x\")` has it); see.", "It has no source; see."),
-    ("Put it in: `chapter.keep(a=\"4 kN\")`. Then go on.", "Put it in. Then go on."),
-    ("Ask for it, for example `chapter.levers(\"x\")`; and `chapter.why(\"y\")` opens it.", "Ask for it."),
-    ("All are honest; ask `chapter.levers(\"x\")`.\nNext", "All are honest.\nNext"),
-    ("`chapter.show(\"x\")` tells it. Write `75 mm`.", "Write `75 mm`."),
-    ("**More.** `chapter.show(\"x\")` tells.\n\nB", "\nB"),
-    ("- Stuck? *Run All Cells* again. A name is answered.\n- Two", "- Stuck? A name is answered.\n- Two"),
-    ("Nothing. Here, 3.5 mm; e.g. this.", "Nothing. Here, 3.5 mm; e.g. this.")])
+@pytest.mark.parametrize(
+    "source, left",
+    [
+        ('It has no source (`chapter.show("x")` has it); see.', "It has no source; see."),
+        ('Put it in: `chapter.keep(a="4 kN")`. Then go on.', "Put it in. Then go on."),
+        ('Ask for it, for example `chapter.levers("x")`; and `chapter.why("y")` opens it.', "Ask for it."),
+        ('All are honest; ask `chapter.levers("x")`.\nNext', "All are honest.\nNext"),
+        ('`chapter.show("x")` tells it. Write `75 mm`.', "Write `75 mm`."),
+        ('**More.** `chapter.show("x")` tells.\n\nB', "\nB"),
+        ("- Stuck? *Run All Cells* again. A name is answered.\n- Two", "- Stuck? A name is answered.\n- Two"),
+        ("Nothing. Here, 3.5 mm; e.g. this.", "Nothing. Here, 3.5 mm; e.g. this."),
+    ],
+)
 def test_calls_go_out_of_the_prose_by_the_piece_or_the_sentence(source, left):
     assert without_calls(source).strip(" ") == left
 

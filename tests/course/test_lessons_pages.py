@@ -1,4 +1,5 @@
 """Chapter 14: lessons and builds of others as a learner meets them, own and invented kept apart."""
+
 import numpy as np
 import pytest
 
@@ -14,7 +15,10 @@ from lathe_course.design.evaluation import evaluate
 from lathe_course.design.files.survey import FIGURES, demo_builds, survey_path
 from lathe_course.units import InputProblem
 
-ROWS = "\n".join(f"build {n},{60 + 5 * n},finished,10,{10 + 2 * n},{'hard faces outside, the rest here'!r},1,yes".replace("'", '"') for n in range(5))
+ROWS = "\n".join(
+    f"build {n},{60 + 5 * n},finished,10,{10 + 2 * n},{'hard faces outside, the rest here'!r},1,yes".replace("'", '"')
+    for n in range(5)
+)
 SURVEY = f"builder,centre height [mm],ended,months planned,months taken,bed way,people,again\n{ROWS}\n"
 
 
@@ -125,7 +129,9 @@ def test_the_star_stands_where_the_plan_says(name, of):
     figure = Canvas().figure(PICTURES["builds_of_others"], e, of=of)
     stars = [line for axes in figure.axes[:2] for line in axes.lines if line.get_marker() == "*"]
     assert len(stars) == 2 and all(star.get_ydata()[0] == pytest.approx(e[OWN_PLAN[of]]) for star in stars)
-    assert stars[0].get_xdata()[0] == pytest.approx(e["centre_height"] * 1000) and stars[1].get_xdata()[0] == pytest.approx(e[OWN_PLAN[of]])
+    assert stars[0].get_xdata()[0] == pytest.approx(e["centre_height"] * 1000) and stars[1].get_xdata()[0] == pytest.approx(
+        e[OWN_PLAN[of]]
+    )
     marks = [line for line in figure.axes[0].lines if line.get_marker() in "oX^"]
     assert len(marks) == sum(one.came_to(of) is not None for one in demo_builds())
 

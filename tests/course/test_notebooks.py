@@ -1,4 +1,5 @@
 """The chapters as notebooks: each in its frame, tidy when stored, and all in order on one design file."""
+
 import json
 import re
 import subprocess
@@ -21,7 +22,9 @@ LATER: set[str] = set()
 WIDGET = "application/vnd.jupyter.widget-view+json"
 
 #: exercises, and what vouches for the course
-PAGES = sorted({*workspace.material("notebooks").glob("*.ipynb"), *workspace.material("exercises").glob("*.ipynb")} - {*NOTEBOOKS})
+PAGES = sorted(
+    {*workspace.material("notebooks").glob("*.ipynb"), *workspace.material("exercises").glob("*.ipynb")} - {*NOTEBOOKS}
+)
 
 each = pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 
@@ -68,7 +71,7 @@ def test_the_first_cell_opens_the_chapter(path):
 def test_little_code_is_visible(path):
     sources = cells(path)
     for source in sources:
-        most = 6 if source.startswith("chapter.check(") else 4          # a check lists its answers
+        most = 6 if source.startswith("chapter.check(") else 4  # a check lists its answers
         assert len(source.splitlines()) <= most, source
         assert len([line for line in source.splitlines() if re.match(r"chapter\.", line)]) <= 1, f"one call a cell: {source}"
     assert len(sources) <= 17
@@ -88,7 +91,11 @@ def test_cautions_stand_where_the_findings_have_them(path):
 @each
 def test_the_mentor_s_note_is_folded(path):
     last = [cell for cell in read(path).cells if cell.cell_type == "markdown"][-1].source
-    assert last.startswith("<details>") and "<summary><b>For the mentor</b></summary>" in last and last.rstrip().endswith("</details>")
+    assert (
+        last.startswith("<details>")
+        and "<summary><b>For the mentor</b></summary>" in last
+        and last.rstrip().endswith("</details>")
+    )
     assert "<details open" not in text(path)
     assert len(last.split()) > 60, "something to do at a real machine"
 
@@ -141,8 +148,13 @@ def test_stored_outputs_hold_nothing_of_one_machine_or_one_day(path):
         for output in cell.outputs:
             assert output.output_type in ("execute_result", "display_data") or output.get("name") == "stdout", output
             stored = json.dumps(output)
-            for what, pattern in {"an address": r"0x[0-9a-f]{6}", "a date": r"\b20\d\d-\d\d-\d\d\b", "a path": r"(?<![\w/.<])/(home|tmp|root|usr|Users|work|opt)/",
-                                  "a Windows path": r"[A-Z]:\\\\\\\\", "an object": r"<[\w.]+ object"}.items():
+            for what, pattern in {
+                "an address": r"0x[0-9a-f]{6}",
+                "a date": r"\b20\d\d-\d\d-\d\d\b",
+                "a path": r"(?<![\w/.<])/(home|tmp|root|usr|Users|work|opt)/",
+                "a Windows path": r"[A-Z]:\\\\\\\\",
+                "an object": r"<[\w.]+ object",
+            }.items():
                 assert not re.search(pattern, stored), f"{what} in {re.search(pattern, stored)[0]!r} of {cell.source}"
 
 
@@ -199,11 +211,12 @@ def attend(path):
                 if source.startswith(call):
                     notebook.cells.insert(place + 1, new_code_cell(hand))
     notebook.cells.append(new_code_cell(_LAST))
-    NotebookClient(notebook, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}},
-                   store_widget_state=False).execute()
+    NotebookClient(
+        notebook, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}, store_widget_state=False
+    ).execute()
     for cell in notebook.cells:
         for output in cell.get("outputs", ()):
-            assert output.output_type != "error", f"{path.name}: {output}"          # a callback's error does not stop a run
+            assert output.output_type != "error", f"{path.name}: {output}"  # a callback's error does not stop a run
             assert output.get("name") != "stderr", f"{path.name}: {output}"
         if cell.cell_type == "code" and cell.source == _GUESS:
             assert cell.outputs[0].text.strip() == "Kept.", cell.outputs
@@ -216,8 +229,12 @@ def attend(path):
 
 def plain(notebook):
     """What a notebook shows, as plain text."""
-    return "\n".join(output.data.get("text/plain", "") for cell in notebook.cells for output in cell.get("outputs", ())
-                     if output.output_type == "execute_result")
+    return "\n".join(
+        output.data.get("text/plain", "")
+        for cell in notebook.cells
+        for output in cell.get("outputs", ())
+        if output.output_type == "execute_result"
+    )
 
 
 @pytest.mark.walk
@@ -246,9 +263,15 @@ def attended(tmp_path, paths):
         assert {name: found[name] for name in settled} == settled, f"{path.name} does not work on what was settled before it"
         head = notebook.cells[1].outputs[0].data["text/plain"]
         assert "in design.toml" in head
-        assert len(paths) < len(NOTEBOOKS) or "Still from the demo" not in head or all(chapter in LATER for chapter in re.findall(r"\b(\d\d) [A-Z]", head.split("Still")[1])), head
+        assert (
+            len(paths) < len(NOTEBOOKS)
+            or "Still from the demo" not in head
+            or all(chapter in LATER for chapter in re.findall(r"\b(\d\d) [A-Z]", head.split("Still")[1]))
+        ), head
         if before:
-            assert plain(notebook) != plain(read(workspace.material("notebooks") / path.name)), "it shows the demo's figures still"
+            assert plain(notebook) != plain(read(workspace.material("notebooks") / path.name)), (
+                "it shows the demo's figures still"
+            )
         before = path.name
     kept = files.load(design, LATHE)
     assert {name for name, choice in kept.choices.items() if choice.decided} >= set(settled)

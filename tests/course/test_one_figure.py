@@ -3,6 +3,7 @@
 A label stands for one decision, figure, result or finding.  Where it stands at the head of a line or row, what
 follows is its value of the plan, its median or its four fifths; beside a change, its value before.
 """
+
 import html
 import re
 
@@ -23,7 +24,11 @@ from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE
 
 SEED = 61
-FIGURES = {LATHE.part(name).label: name for name in (*LATHE.figures, *LATHE.results, *LATHE.decisions) if LATHE.part(name).kind is not None}
+FIGURES = {
+    LATHE.part(name).label: name
+    for name in (*LATHE.figures, *LATHE.results, *LATHE.decisions)
+    if LATHE.part(name).kind is not None
+}
 FINDINGS = {limit.label: name for name, limit in LATHE.limits.items()}
 _MARKS = "✓≈✗?"
 
@@ -36,13 +41,17 @@ def random_design(number):
     for name, decision in LATHE.decisions.items():
         if decision.numeric and decision.movable and not decision.preferred and rng.random() < 0.15:
             values, own = decision.values(), start[name]
-            moved[name] = float(values[np.clip(np.argmin(abs(values - float(np.median(own)))) + rng.integers(-2, 3), 0, len(values) - 1)])
+            moved[name] = float(
+                values[np.clip(np.argmin(abs(values - float(np.median(own)))) + rng.integers(-2, 3), 0, len(values) - 1)]
+            )
     return start.trying(**moved)
 
 
 def told(name, *worked_out):
     """The ways in which a figure may be told."""
-    return {one.shown(name, digits) for one in worked_out for digits in range(2, 6)} | {one.shown_spread(name, digits) for one in worked_out for digits in (2, 3)}
+    return {one.shown(name, digits) for one in worked_out for digits in range(2, 6)} | {
+        one.shown_spread(name, digits) for one in worked_out for digits in (2, 3)
+    }
 
 
 _NUMBER = r"[-−]?\d[\d.]*(?: to [-−]?\d[\d.]*)?"
@@ -51,7 +60,9 @@ _NUMBER = r"[-−]?\d[\d.]*(?: to [-−]?\d[\d.]*)?"
 def figure_in(cell, name):
     """The figure at the head of a cell, if it is one of this kind with its unit; of a change, that before it."""
     unit = units.unit_text(LATHE.part(name).kind, "mm")
-    found = re.match(rf"(?:from (?P<before>{_NUMBER} ?{re.escape(unit)}) to .*|(?P<now>{_NUMBER} ?{re.escape(unit)}))(?![\w/²])", cell)
+    found = re.match(
+        rf"(?:from (?P<before>{_NUMBER} ?{re.escape(unit)}) to .*|(?P<now>{_NUMBER} ?{re.escape(unit)}))(?![\w/²])", cell
+    )
     return found and (found["before"] or found["now"]).strip() if unit else None
 
 
@@ -77,11 +88,17 @@ def two_figures(text, *worked_out):
             said = figure_in(cells[0], FIGURES[label])
             if said and said not in told(FIGURES[label], *worked_out):
                 wrong.append(f"{line.strip()[:100]} | {sorted(told(FIGURES[label], *worked_out))}")
-        elif label in FINDINGS and cells[0][:1] in _MARKS and cells[0][2:].split(" ")[0] not in ("", *(one.findings[FINDINGS[label]].status for one in worked_out)):
+        elif (
+            label in FINDINGS
+            and cells[0][:1] in _MARKS
+            and cells[0][2:].split(" ")[0] not in ("", *(one.findings[FINDINGS[label]].status for one in worked_out))
+        ):
             wrong.append(line.strip()[:120])
     for mark, status, label, sentence in re.findall(rf"([{_MARKS}]) (holds|tight|fails|open)  +([^.\n]+)\. ([^\n]*)", text):
         name = FINDINGS.get(label.strip())
-        if name and not any(one.findings[name].status == status and one.findings[name].sentence.startswith(sentence[:30]) for one in worked_out):
+        if name and not any(
+            one.findings[name].status == status and one.findings[name].sentence.startswith(sentence[:30]) for one in worked_out
+        ):
             wrong.append(f"{mark} {status} {label}. {sentence}"[:160])
     return wrong
 
@@ -95,18 +112,25 @@ def test_two_findings_do_not_ask_one_question():
     """One figure against one limit is one finding; and whatever waits for the end of the build is held against patience twice, as one can and as one should."""
     asked = [(limit.value, limit.sense, limit.limit) for limit in LATHE.limits.values()]
     assert len(asked) == len(set(asked))
-    assert {name for name, limit in LATHE.limits.items() if limit.limit == "patience"} == {"finished_in_time", "finished_in_balance"}
+    assert {name for name, limit in LATHE.limits.items() if limit.limit == "patience"} == {
+        "finished_in_time",
+        "finished_in_balance",
+    }
     assert {name for name, limit in LATHE.limits.items() if limit.limit == "mass_limit"} == {"place_bears_parts"}
 
 
 def test_the_walk_finds_a_second_figure():
     e = evaluate(demo())
     drawn = evaluate(demo(), DRAWS)
-    assert two_figures("mass of the machine: 60.8 kg\nmass of the machine   61 kg  of it", e, drawn) and two_figures("✗ fails  the place bears the mass. It is too heavy.", e, drawn)
-    assert not two_figures(f"mass of the machine: {e.shown('parts_mass')}\nmass of the machine   {e.shown('parts_mass')}  more", e, drawn)
+    assert two_figures("mass of the machine: 60.8 kg\nmass of the machine   61 kg  of it", e, drawn) and two_figures(
+        "✗ fails  the place bears the mass. It is too heavy.", e, drawn
+    )
+    assert not two_figures(
+        f"mass of the machine: {e.shown('parts_mass')}\nmass of the machine   {e.shown('parts_mass')}  more", e, drawn
+    )
 
 
-CASES = [*list(DEMOS)[:many(0, len(DEMOS))], *range(many(1, 24))]
+CASES = [*list(DEMOS)[: many(0, len(DEMOS))], *range(many(1, 24))]
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -126,8 +150,13 @@ def test_stored_chapters_tell_one_figure_for_one_thing():
     """As they are kept with the notebooks, which are run and compared word for word elsewhere."""
     wrong = {}
     for notebook in NOTEBOOKS:
-        told = [output["data"]["text/plain"] for cell in nbformat.read(notebook, as_version=4).cells if cell.cell_type == "code"
-                for output in cell.outputs if "text/plain" in output.get("data", {})]
+        told = [
+            output["data"]["text/plain"]
+            for cell in nbformat.read(notebook, as_version=4).cells
+            if cell.cell_type == "code"
+            for output in cell.outputs
+            if "text/plain" in output.get("data", {})
+        ]
         if found := two_figures("\n".join(told), *_worked_out(demo(), notebook)):
             wrong[notebook.stem] = found
     assert wrong == {}
@@ -147,6 +176,8 @@ def test_chapters_tell_one_figure_for_one_thing(start, tmp_path, monkeypatch):
     wrong = {}
     for notebook in NOTEBOOKS:
         lesson = run(notebook, monkeypatch)
-        if found := two_figures("\n".join(repr(one) for one in lesson.shown if one is not None), *_worked_out(lesson.chapter.session.design, notebook)):
+        if found := two_figures(
+            "\n".join(repr(one) for one in lesson.shown if one is not None), *_worked_out(lesson.chapter.session.design, notebook)
+        ):
             wrong[notebook.stem] = found
     assert wrong == {}

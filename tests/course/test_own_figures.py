@@ -1,4 +1,5 @@
 """Questions that take their givens from the learner's own design: which do, when they do not, and that they are judged as any other."""
+
 import dataclasses
 import functools
 import re
@@ -40,7 +41,12 @@ NAMES = ("guest", "learner one", "pupil 7")
 def settled(name: str) -> Behind:
     """A demo as if a learner had settled all of it."""
     design = demo(name)
-    return Behind(dataclasses.replace(design, choices=MappingProxyType({one: dataclasses.replace(choice, origin=YOURS) for one, choice in design.choices.items()})))
+    return Behind(
+        dataclasses.replace(
+            design,
+            choices=MappingProxyType({one: dataclasses.replace(choice, origin=YOURS) for one, choice in design.choices.items()}),
+        )
+    )
 
 
 def put(one, name="guest", of="boat_shed"):
@@ -66,7 +72,9 @@ def test_the_main_demo_settled_by_a_learner_gives_each_its_figures(one):
             for figure, source in one.own.items():
                 kind = one.kinds[figure]
                 assert now.words[figure] == shown(settled("boat_shed").evaluation.middle(source), kind)
-                assert now.figures[figure] == pytest.approx(read(now.words[figure], kind)), "what is asked is what is read, to the last digit"
+                assert now.figures[figure] == pytest.approx(read(now.words[figure], kind)), (
+                    "what is asked is what is read, to the last digit"
+                )
         else:
             assert now.text == one.own_text
 
@@ -89,13 +97,14 @@ def test_whatever_the_design_right_is_right_and_slips_are_known(of, one):
             assert check(now, written(now, now.value(slip).likely)).slip == slip.name
         assert len(one.slips) + len({slip.name for slip, _ in now.usual}) >= 5
     else:
-        kinds = [check(now, letter).kind for letter in LETTERS[:len(now.options)]]
+        kinds = [check(now, letter).kind for letter in LETTERS[: len(now.options)]]
         assert kinds.count("right") == 1 and kinds.count("slip") == len(kinds) - 1
 
 
 def test_the_right_change_is_the_one_that_moves_the_own_design_most():
     """Worked out anew with each change kept, which is another way than the question's own."""
     from lathe_course.design.evaluation import evaluate
+
     for one in OWN:
         if one.sort == "changes":
             now = put(one)
@@ -117,10 +126,10 @@ def test_one_decision_of_ones_own_is_enough():
     assert now.words == {"bore": "17 mm", "diameter": "35 mm"}
 
 
-@pytest.mark.parametrize(("id", "changes", "said"), [
-    ("06.4", {"spindle_bore": "2 mm"}, "too near each other"),
-    ("09.2", {"dial_divisions": "1"}, "too near each other"),
-])
+@pytest.mark.parametrize(
+    ("id", "changes", "said"),
+    [("06.4", {"spindle_bore": "2 mm"}, "too near each other"), ("09.2", {"dial_divisions": "1"}, "too near each other")],
+)
 def test_a_design_that_would_make_a_question_unfair_gives_none(id, changes, said):
     one = next(one for one in OWN if one.id == id)
     now = ask_of(one, "guest", behind=Behind(demo("boat_shed").with_(**changes)))
@@ -133,6 +142,7 @@ def test_a_result_without_a_figure_is_told_by_its_name():
         def __init__(self):
             super().__init__(settled("boat_shed").design)
             self.evaluation = type("E", (), {"middle": lambda self, name: float("nan")})()
+
     for one in OWN:
         if one.sort == "figure":
             now = ask_of(one, "guest", behind=Empty())
@@ -195,7 +205,9 @@ def test_the_mentor_names_the_design(folder, capsys, monkeypatch):
 
 def test_the_evening_s_sheet_takes_them_too_with_what_was_said_of_decisions(folder, monkeypatch):
     monkeypatch.chdir(folder.parent)
-    DesignFile(folder / workspace.DESIGN_FILE, LATHE).save_change(lambda design: design.with_remark("spindle_diameter", "<b>mentor</b>", "", "a bar of 20 mm lies there"))
+    DesignFile(folder / workspace.DESIGN_FILE, LATHE).save_change(
+        lambda design: design.with_remark("spindle_diameter", "<b>mentor</b>", "", "a bar of 20 mm lies there")
+    )
     assert command.main(["evening", "06", "--name", "learner", "--design", "mine", "--to", "evening.html"]) == 0
     page = (folder.parent / "evening.html").read_text(encoding="utf-8")
     assert "Said of their decisions so far" in page and "a bar of 20 mm lies there" in page and "<b>mentor" not in page
@@ -215,10 +227,17 @@ own = { bore = "spindle_bore" }
 """
 
 
-@pytest.mark.parametrize(("before", "after", "said"), [
-    ('"spindle_bore"', '"spindel_bore"', "no decision, figure or result 'spindel_bore'"), ("{ bore = ", "{ bor = ", "'bor', which is no figure that is drawn"),
-    ('"spindle_bore"', '"motor_power"', "not of the same kind"), ('{ bore = "spindle_bore" }', '"x"', "'own' must be a table"),
-    ('{ bore = "spindle_bore" }', '[{ bore = "spindle_bore" }]', "'own' is a table"), ('"spindle_bore"', '"bearing_kind"', "not of the same kind")])
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ('"spindle_bore"', '"spindel_bore"', "no decision, figure or result 'spindel_bore'"),
+        ("{ bore = ", "{ bor = ", "'bor', which is no figure that is drawn"),
+        ('"spindle_bore"', '"motor_power"', "not of the same kind"),
+        ('{ bore = "spindle_bore" }', '"x"', "'own' must be a table"),
+        ('{ bore = "spindle_bore" }', '[{ bore = "spindle_bore" }]', "'own' is a table"),
+        ('"spindle_bore"', '"bearing_kind"', "not of the same kind"),
+    ],
+)
 def test_a_faulty_entry_is_told(tmp_path, before, after, said):
     path = tmp_path / "my_questions.toml"
     path.write_text(ENTRY, encoding="utf-8")
@@ -230,7 +249,8 @@ def test_a_faulty_entry_is_told(tmp_path, before, after, said):
 
 def test_changes_of_ones_own_need_their_text(tmp_path):
     path = tmp_path / "my_questions.toml"
-    path.write_text('''
+    path.write_text(
+        """
 [[question]]
 id = "06.own1"
 level = "judge"
@@ -241,7 +261,9 @@ changes = [{ spindle_diameter = "38 mm" }, { bearing_span = "80 mm" }]
 own = [{ spindle_diameter = "{x}" }, { bearing_spam = "1.2 times" }]
 picks = "largest"
 draws = {}
-''', encoding="utf-8")
+""",
+        encoding="utf-8",
+    )
     with pytest.raises(InputProblem) as refused:
         read_questions(path)
     for said in ("belong together", "no decision 'bearing_spam'", "'own' has {x}, which is not drawn"):

@@ -1,4 +1,5 @@
 """The learner's own tables: laid beside the design, read again after an edit, told by line where they are broken."""
+
 import csv
 import io
 
@@ -55,7 +56,7 @@ def test_nothing_is_laid_twice_or_over_what_is_there(design_file):
         session.lay_lists("prices")
     with pytest.raises(InputProblem, match="no table called 'prizes'"):
         session.lay_lists("prizes")
-    said = prepare(design_file.parent).sentences()      # a new start of the course names them and leaves them alone
+    said = prepare(design_file.parent).sentences()  # a new start of the course names them and leaves them alone
     assert said[-1].startswith("Your own tables are used: design.parts.csv, ")
     assert sheet_path(design_file, "prices").read_bytes() == kept
 
@@ -67,13 +68,17 @@ def test_an_edit_in_a_spreadsheet_is_read_again_and_moves_the_sums(design_file):
     session.lay_lists("ways", "prices")
     before = session.evaluation["cash_total"]
     path = sheet_path(design_file, "prices")
-    path.write_bytes("\ufeffwhat;factor low;factor likely;factor high;remark\r\n\r\nmaterial;1,1;1,2;1,3;asked around\r\n".encode())
+    path.write_bytes(
+        "\ufeffwhat;factor low;factor likely;factor high;remark\r\n\r\nmaterial;1,1;1,2;1,3;asked around\r\n".encode()
+    )
     session.read_lists_again()
     assert not session.lists_trouble and session.evaluation["material_local"] == pytest.approx(1.2)
     assert session.evaluation["cash_total"] > 1.1 * before and len(told) == 2
     session.keep("the hinges are here already", centre_height="80 mm")
     assert session.evaluation["material_local"] == pytest.approx(1.2), "a kept decision leaves the tables in force"
-    assert Session().evaluation["cash_total"] == pytest.approx(session.evaluation["cash_total"]), "a chapter opened later reads them as well"
+    assert Session().evaluation["cash_total"] == pytest.approx(session.evaluation["cash_total"]), (
+        "a chapter opened later reads them as well"
+    )
 
 
 def test_one_price_in_the_table_of_ways_moves_what_follows_from_it(design_file):
@@ -96,7 +101,9 @@ def test_one_price_in_the_table_of_ways_moves_what_follows_from_it(design_file):
     path.write_text("\n".join(comments) + "\n" + text.getvalue(), encoding="utf-8")
     session.read_lists_again()
     after = session.evaluation
-    assert not session.lists_trouble and after["cash_total"] == pytest.approx(before["cash_total"] + 100 * before["price_level"], abs=0.5)
+    assert not session.lists_trouble and after["cash_total"] == pytest.approx(
+        before["cash_total"] + 100 * before["price_level"], abs=0.5
+    )
     assert after["months_of_money"] > before["months_of_money"] and after["money_needed"] > before["money_needed"] + 99
     assert least.money < mixes_here(after)["least money"].money <= least.money + 100.5 * before["price_level"]
 
@@ -104,7 +111,12 @@ def test_one_price_in_the_table_of_ways_moves_what_follows_from_it(design_file):
 def test_a_part_of_ones_own_is_built(design_file):
     session = Session()
     session.lay_lists("parts", "ways")
-    edited(design_file, "parts", "chuck backplate,", "lamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,")
+    edited(
+        design_file,
+        "parts",
+        "chuck backplate,",
+        "lamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,",
+    )
     edited(design_file, "ways", "chip tray,bought", "lamp,bought,0.5,1,2,10,20,30,0,0,0,0,1,2,1,1,2,,0,,mine\nchip tray,bought")
     parts = len(session.evaluation["parts_list"])
     session.read_lists_again()
@@ -114,15 +126,28 @@ def test_a_part_of_ones_own_is_built(design_file):
     assert 'lamp = "bought"' in design_file.read_text(encoding="utf-8") and not Session().trouble
 
 
-@pytest.mark.parametrize("name, old, new, said", [
-    ("ways", "part,way", "part,ways", "line 7: there is no column 'way'; 'ways' comes nearest, is it meant?"),
-    ("ways", "chip tray,bought,0.5,1,2", "chip tray,bought,3,1,2", "hours: low, likely and high must rise in this order"),
-    ("ways", "chip tray,bought,0.5,1,2", "chip tray,bought,,,", "hours is empty; it is needed"),
-    ("parts", ",,turning in the chuck,,bed_form = filled box|closed box|*on a box,1", ",headstock body,turning in the chuck,,,1", "wait for each other in a circle: "),
-    ("tasks", "layout and sums,purpose and specification,", "layout and sums,spindle,", "wait for each other in a circle: "),
-    ("parts", "turning in the chuck,,bed_form =", "turning in the chuck,,bed_shape =", "'bed_shape' is no choice of a design; "),
-    ("machines", "drilling 16 mm", "driling 16 mm", "line 8: 'driling' is no operation known here"),
-])
+@pytest.mark.parametrize(
+    "name, old, new, said",
+    [
+        ("ways", "part,way", "part,ways", "line 7: there is no column 'way'; 'ways' comes nearest, is it meant?"),
+        ("ways", "chip tray,bought,0.5,1,2", "chip tray,bought,3,1,2", "hours: low, likely and high must rise in this order"),
+        ("ways", "chip tray,bought,0.5,1,2", "chip tray,bought,,,", "hours is empty; it is needed"),
+        (
+            "parts",
+            ",,turning in the chuck,,bed_form = filled box|closed box|*on a box,1",
+            ",headstock body,turning in the chuck,,,1",
+            "wait for each other in a circle: ",
+        ),
+        ("tasks", "layout and sums,purpose and specification,", "layout and sums,spindle,", "wait for each other in a circle: "),
+        (
+            "parts",
+            "turning in the chuck,,bed_form =",
+            "turning in the chuck,,bed_shape =",
+            "'bed_shape' is no choice of a design; ",
+        ),
+        ("machines", "drilling 16 mm", "driling 16 mm", "line 8: 'driling' is no operation known here"),
+    ],
+)
 def test_a_broken_table_is_told_by_line_and_the_last_good_lists_serve(design_file, name, old, new, said):
     session = Session()
     session.lay_lists("parts", "ways", "machines", "prices", "tasks")
@@ -135,7 +160,9 @@ def test_a_broken_table_is_told_by_line_and_the_last_good_lists_serve(design_fil
     assert said in session.lists_trouble and f"design.{name}.csv" in session.lists_trouble
     assert "as they were last read" in panel.reply.value and session.evaluation["cash_total"] == good
     fresh = Session()
-    assert "the course's own" in fresh.lists_trouble and fresh.evaluation["material_local"] == 1, "opened anew there is no last good one"
+    assert "the course's own" in fresh.lists_trouble and fresh.evaluation["material_local"] == 1, (
+        "opened anew there is no last good one"
+    )
     assert said.split(";")[0] in repr(open_chapter("10"))
     edited(design_file, name, new, old)
     panel.read.click()
@@ -154,7 +181,9 @@ def test_a_part_no_way_can_make_is_a_finding_and_no_stop(design_file):
 
 
 def test_a_table_without_rows_is_told(design_file):
-    sheet_path(design_file, "parts").write_text("part,group,task,after,first needed,only if,centre height [mm],between centres [mm]\n", encoding="utf-8")
+    sheet_path(design_file, "parts").write_text(
+        "part,group,task,after,first needed,only if,centre height [mm],between centres [mm]\n", encoding="utf-8"
+    )
     assert "design.parts.csv holds no row below its headings" in Session().lists_trouble
 
 

@@ -1,4 +1,5 @@
 """Pages and panels by name: what is asked for is shown, what is not known is told."""
+
 import inspect
 
 import pytest
@@ -25,6 +26,7 @@ def two(monkeypatch):
     def knob(session):
         """Nothing but a name."""
         import ipywidgets as widgets
+
         return Panel(widgets.HTML(session.design.name), "a knob")
 
 
@@ -50,6 +52,7 @@ def test_what_is_not_known_is_told_with_the_nearest(two, nowhere):
 
 def test_two_of_one_name_are_refused(two):
     with pytest.raises(ValueError, match="two pages or panels called swing"):
+
         @register.panel
         def swing(session): ...
 

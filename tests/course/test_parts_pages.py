@@ -1,4 +1,5 @@
 """Chapter 10 as it is shown: ways, order, mixes, the panel that settles the ways, and the picture of money against hours."""
+
 import html
 import re
 
@@ -18,8 +19,15 @@ from lathe_course.planning.costs import STAND_IN
 from lathe_course.planning.parts import MAKE
 from lathe_course.units import InputProblem
 
-PAGES = {"ways_of_the_parts": {}, "ways_of_a_part": {"part": "spindle"}, "order_of_the_work": {}, "part_worked": {"part": "tailstock body"},
-         "best_mixes": {}, "mixes_played": {}, "worth_a_change": {}}
+PAGES = {
+    "ways_of_the_parts": {},
+    "ways_of_a_part": {"part": "spindle"},
+    "order_of_the_work": {},
+    "part_worked": {"part": "tailstock body"},
+    "best_mixes": {},
+    "mixes_played": {},
+    "worth_a_change": {},
+}
 
 
 @pytest.fixture
@@ -61,6 +69,7 @@ def test_the_lathe_turns_before_it_makes_anything_for_itself(session):
 
 def test_a_part_nobody_can_make_is_told_on_every_page_and_stops_none(session):
     from dataclasses import replace
+
     session.change(lambda design: replace(design, sheets=replace(design.building, machines=())))
     assert "cannot be had" in show(session, "ways_of_the_parts", {}).plain
     for name in ("order_of_the_work", "best_mixes", "mixes_played", "worth_a_change"):
@@ -89,7 +98,11 @@ def test_ways_are_kept_with_a_reason_in_the_file(design_file):
     panel.boxes["chip tray"].value = "bought"
     panel.reason.value = "there is one at the scrap dealer's"
     panel.keep()
-    assert "Kept in design.toml: 1 way." in panel.reply.value and "here → bought" in panel.reply.value and "own hours" in panel.reply.value
+    assert (
+        "Kept in design.toml: 1 way." in panel.reply.value
+        and "here → bought" in panel.reply.value
+        and "own hours" in panel.reply.value
+    )
     fresh = Session().design
     assert "The chip tray: there is one at the scrap dealer's" in show(session, "ways_of_the_parts", {}).plain
     assert fresh.ways["chip tray"] == "bought" and fresh.notes[note_of("chip tray")] == "there is one at the scrap dealer's"
@@ -103,8 +116,12 @@ def test_the_best_mix_for_a_wish_is_put_into_the_boxes(session, wish):
     panel.takers[wish].click()
     hows = {part: box.value for part, box in panel.boxes.items()}
     wanted = compared(session.evaluation)[wish].hows
-    assert {name: how for name, how in wanted.items() if name in hows}.items() <= hows.items() and set(session.evaluation["parts_list"].by_name) <= set(hows)
-    assert evaluate(session.design.with_ways(**panel.chosen()))["cash_total"] == pytest.approx(evaluate(session.design.with_ways(**wanted))["cash_total"])
+    assert {name: how for name, how in wanted.items() if name in hows}.items() <= hows.items() and set(
+        session.evaluation["parts_list"].by_name
+    ) <= set(hows)
+    assert evaluate(session.design.with_ways(**panel.chosen()))["cash_total"] == pytest.approx(
+        evaluate(session.design.with_ways(**wanted))["cash_total"]
+    )
 
 
 def test_what_was_moved_and_not_kept_survives_a_change_elsewhere(session):
@@ -119,7 +136,10 @@ def test_what_was_moved_and_not_kept_survives_a_change_elsewhere(session):
 def test_a_chosen_way_that_is_closed_is_offered_as_such(session):
     session.change(lambda design: design.with_ways(**{"headstock body": MAKE}))
     panel = WaysPanel(session)
-    assert any("(not open)" in label for label, _ in panel.boxes["headstock body"].options) and panel.boxes["headstock body"].value == MAKE
+    assert (
+        any("(not open)" in label for label, _ in panel.boxes["headstock body"].options)
+        and panel.boxes["headstock body"].value == MAKE
+    )
     assert "yours" not in compared(session.evaluation)
 
 
@@ -138,12 +158,19 @@ def test_a_finer_picture_comes_on_the_button_and_goes_with_the_design(session):
     panel = FrontierPanel(session)
     coarse = panel.picture.value
     panel.refine()
-    assert panel.fine and panel.picture.value != coarse and panel.bar.value == 1.0 and len(frontier_here(session.evaluation, 2.0)) > len(frontier_here(session.evaluation))
+    assert (
+        panel.fine
+        and panel.picture.value != coarse
+        and panel.bar.value == 1.0
+        and len(frontier_here(session.evaluation, 2.0)) > len(frontier_here(session.evaluation))
+    )
     session.keep(threading="no")
     assert not panel.fine
 
 
-@pytest.mark.parametrize("changes", [{}, {"centre_height": 0.1, "between_centres": 0.45, "bed_height": 0.1, "skill": "first machine"}])
+@pytest.mark.parametrize(
+    "changes", [{}, {"centre_height": 0.1, "between_centres": 0.45, "bed_height": 0.1, "skill": "first machine"}]
+)
 @pytest.mark.parametrize("part", ["tailstock body", "saddle", "topslide"])
 def test_the_account_of_a_part_is_what_the_chain_works_out_for_it(part, changes):
     """The factors told come to the growth of the chain, and the hours told to its hours, stand-in aside."""
@@ -152,5 +179,7 @@ def test_the_account_of_a_part_is_what_the_chain_works_out_for_it(part, changes)
     same = evaluate(e.design.with_ways(**{part: found.here.how}))
     place = [one.way.part for one in same["ways_chosen"]].index(part)
     assert np.prod([one.result for _, one in found.growth]) == pytest.approx(same["part_growth"]["hours"][place])
-    assert found.hours.result == pytest.approx(same["part_hours"][place] - (STAND_IN if same["ways_chosen"][place].stage and same["parts_list"][part].stand_in else 0))
+    assert found.hours.result == pytest.approx(
+        same["part_hours"][place] - (STAND_IN if same["ways_chosen"][place].stage and same["parts_list"][part].stand_in else 0)
+    )
     assert found.sums[0].values["money"] == pytest.approx(same["part_money"][place])

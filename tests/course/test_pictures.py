@@ -1,4 +1,5 @@
 """Every picture, for every demo and at the ends of the sliders: it draws, it can be read, and its figures are the chain's."""
+
 import functools
 import re
 from dataclasses import replace
@@ -47,13 +48,34 @@ def _designs():
     found = {f"{name} {system}": replace(demo(name), system=system) for name in DEMOS for system in ("mm", "inch")}
     boat = demo("boat_shed")
     found |= {
-        "all low": _at_end("low"), "all high": _at_end("high"),
-        "tiny and slim": boat.trying(centre_height=0.04, between_centres=0.1, bed_form="two round bars", bed_height=0.02, bed_width=0.08, bearing_span=0.04,
-                                     spindle_overhang=0.1, work_length=0.6, work_diameter=0.003),
-        "large and stout": boat.trying(centre_height=0.13, between_centres=0.7, bed_form="channel", bearing_span=0.35, spindle_overhang=0.015, slide_height=0.01,
-                                       work_support="chuck and centre"),
-        "low and long": boat.trying(centre_height=0.04, between_centres=0.7, slide_height=0.07, bed_form="two flat rails", cut_reach=0.2),
-        "high and short": boat.trying(centre_height=0.13, between_centres=0.1, bed_form="plate", bed_height=0.2, depth_of_cut=3e-3, entering_angle=np.pi / 4),
+        "all low": _at_end("low"),
+        "all high": _at_end("high"),
+        "tiny and slim": boat.trying(
+            centre_height=0.04,
+            between_centres=0.1,
+            bed_form="two round bars",
+            bed_height=0.02,
+            bed_width=0.08,
+            bearing_span=0.04,
+            spindle_overhang=0.1,
+            work_length=0.6,
+            work_diameter=0.003,
+        ),
+        "large and stout": boat.trying(
+            centre_height=0.13,
+            between_centres=0.7,
+            bed_form="channel",
+            bearing_span=0.35,
+            spindle_overhang=0.015,
+            slide_height=0.01,
+            work_support="chuck and centre",
+        ),
+        "low and long": boat.trying(
+            centre_height=0.04, between_centres=0.7, slide_height=0.07, bed_form="two flat rails", cut_reach=0.2
+        ),
+        "high and short": boat.trying(
+            centre_height=0.13, between_centres=0.1, bed_form="plate", bed_height=0.2, depth_of_cut=3e-3, entering_angle=np.pi / 4
+        ),
         "fine cut": boat.trying(depth_of_cut=1e-4, feed=4e-4, motor_power=60.0, largest_drill=3e-3),
         "bore too wide": boat.trying(spindle_bore=0.04, spindle_diameter=0.03),
         "speeds swapped": boat.trying(slowest_speed=100.0, fastest_speed=50.0),
@@ -85,6 +107,7 @@ def noted(monkeypatch):
         if self.get_visible() and self.get_text().strip():
             found.append((self.get_text(), Text.get_window_extent(self, renderer)))
         return plain(self, renderer, *args, **kwargs)
+
     monkeypatch.setattr(Text, "draw", draw)
     return found
 
@@ -106,13 +129,20 @@ class Drawn(NamedTuple):
 @pytest.fixture(scope="module")
 def drawn(evaluations, canvas):
     """A picture of a design by their names, drawn once for all who look at it."""
+
     @functools.cache
     def look(name: str, design: str) -> Drawn:
         with pytest.MonkeyPatch.context() as patch:
             found = noted(patch)
             svg = canvas.draw(PICTURES[name], evaluations[design])
         figure = canvas._figures[name]
-        return Drawn(svg, found, [end for axes in figure.axes for end in (*axes.get_xlim(), *axes.get_ylim())], tuple(figure.get_size_inches() * 72))
+        return Drawn(
+            svg,
+            found,
+            [end for axes in figure.axes for end in (*axes.get_xlim(), *axes.get_ylim())],
+            tuple(figure.get_size_inches() * 72),
+        )
+
     return look
 
 
@@ -127,7 +157,12 @@ def _covering(texts):
 # --- drawing ------------------------------------------------------------------------------------------
 def _pairs():
     """Every picture with the boat shed and, by default, with every third of the other designs in turn."""
-    return [(name, design) for turn, name in enumerate(_ALL) for place, design in enumerate(DESIGNS) if place == 0 or (place + turn) % many(4, 1) == 0]
+    return [
+        (name, design)
+        for turn, name in enumerate(_ALL)
+        for place, design in enumerate(DESIGNS)
+        if place == 0 or (place + turn) % many(4, 1) == 0
+    ]
 
 
 @every("name, design", _pairs)
@@ -142,7 +177,7 @@ def test_it_draws_and_can_be_read(name, design, drawn):
     assert not any("nan" in words.split() or "inf" in words.split() for words, _ in written)
 
 
-@every("name", _ALL[::many(3, 1)])
+@every("name", _ALL[:: many(3, 1)])
 def test_one_after_another_leaves_nothing_behind(name, evaluations, canvas):
     """A canvas that drew other designs before gives the same as a fresh one, and the same again."""
     picture = PICTURES[name]
@@ -155,7 +190,11 @@ def test_one_after_another_leaves_nothing_behind(name, evaluations, canvas):
 
 
 def test_pictures_share_no_names(drawn):
-    names = {(name, design): set(re.findall(r'\bid="([^"]+)"', drawn(name, design).svg)) for name in _ALL for design in ("boat_shed mm", "cabin inch")}
+    names = {
+        (name, design): set(re.findall(r'\bid="([^"]+)"', drawn(name, design).svg))
+        for name in _ALL
+        for design in ("boat_shed mm", "cabin inch")
+    }
     for one, other in combinations(names, 2):
         assert not names[one] & names[other], f"{one} and {other}"
 
@@ -178,7 +217,9 @@ _NO_UNIT = re.compile(r"months until|share of the limit|rank correlation")
 @every("demo_name", DEMOS)
 @every("name", _ALL)
 def test_an_inch_reader_sees_no_metric_unit(name, demo_name, evaluations, drawn):
-    told = [words for words, _ in drawn(name, f"{demo_name} inch").written] + [PICTURES[name].describe(evaluations[f"{demo_name} inch"])]
+    told = [words for words, _ in drawn(name, f"{demo_name} inch").written] + [
+        PICTURES[name].describe(evaluations[f"{demo_name} inch"])
+    ]
     assert not [words for words in told if _METRIC.search(words)]
 
 
@@ -192,8 +233,10 @@ def test_every_axis_with_figures_names_its_unit(name, evaluations, canvas):
             numbered = [tick.get_text() for tick in axis.get_ticklabels() if re.fullmatch(r"[−\d.]+%?", tick.get_text())]
             if not numbered or not axis.get_tick_params().get("labelbottom", True):
                 continue
-            label = axis.get_label_text() or " ".join(text.get_text() for text in axes.texts)         # small multiples carry it on top
-            assert re.search(r"\([^)]+\)|months", label) or _NO_UNIT.search(label), f"{name}: an axis with {numbered} says {label!r}"
+            label = axis.get_label_text() or " ".join(text.get_text() for text in axes.texts)  # small multiples carry it on top
+            assert re.search(r"\([^)]+\)|months", label) or _NO_UNIT.search(label), (
+                f"{name}: an axis with {numbered} says {label!r}"
+            )
 
 
 # --- words ----------------------------------------------------------------------------------------------
@@ -219,8 +262,11 @@ def test_title_is_one_line(name):
 
 
 def test_what_cannot_be_drawn_says_why(evaluations, canvas, written):
-    for name, design, reason in (("bent_spindle", "bore too wide", "leaves nothing"), ("speed_chart", "speeds swapped", "must be less"),
-                                 ("give_budget", "bore too wide", "no spindle shaft")):
+    for name, design, reason in (
+        ("bent_spindle", "bore too wide", "leaves nothing"),
+        ("speed_chart", "speeds swapped", "must be less"),
+        ("give_budget", "bore too wide", "no spindle shaft"),
+    ):
         written.clear()
         canvas.draw(PICTURES[name], evaluations[design])
         assert reason in " ".join(words for words, _ in written).replace("\n", " ")
@@ -245,9 +291,11 @@ def test_the_bent_spindle_ends_where_the_chain_says(name):
 def test_the_bent_work_gives_under_the_tool_what_the_formulas_say(support):
     e = evaluate(demo("boat_shed").trying(work_support=support))
     force, length, round_bar = e["finish_radial_force"], e["work_length"], (e["work_diameter"], e["steel_modulus"])
-    give = {"chuck alone": lambda at: rigidity.chuck_deflection.si(force, at, *round_bar),
-            "chuck and centre": lambda at: rigidity.chuck_and_centre_deflection.si(force, length, at, *round_bar),
-            "between centres": lambda at: rigidity.centres_deflection.si(force, length, at, *round_bar)}[support]
+    give = {
+        "chuck alone": lambda at: rigidity.chuck_deflection.si(force, at, *round_bar),
+        "chuck and centre": lambda at: rigidity.chuck_and_centre_deflection.si(force, length, at, *round_bar),
+        "between centres": lambda at: rigidity.centres_deflection.si(force, length, at, *round_bar),
+    }[support]
     for place in np.array([0.2, 0.5, 0.8]) * length:
         assert work.bent(e, place, np.array([place]))[0] == pytest.approx(give(place), rel=1e-9)
     ends = work.bent(e, 0.5 * e["work_length"], np.array([0.0, e["work_length"]]))
@@ -272,8 +320,16 @@ def test_misfits_are_those_the_chain_counts(name):
 def test_drivers_are_what_the_chain_takes_from_the_jobs():
     e = evaluate(demo("boat_shed"))
     found = {what: figure for what, (_, figure) in purpose.drivers(e).items()}
-    wanted = {"over the bed": "largest_disc", "over the slide": "largest_shaft", "length": "longest_job", "bar": "thickest_bar", "slowest": "slowest_wanted",
-              "fastest": "fastest_wanted", "tolerance": "tightest_tolerance", "thread pitch": "coarsest_pitch"}
+    wanted = {
+        "over the bed": "largest_disc",
+        "over the slide": "largest_shaft",
+        "length": "longest_job",
+        "bar": "thickest_bar",
+        "slowest": "slowest_wanted",
+        "fastest": "fastest_wanted",
+        "tolerance": "tightest_tolerance",
+        "thread pitch": "coarsest_pitch",
+    }
     assert found == {what: e.shown(name) for what, name in wanted.items()}
 
 
@@ -288,10 +344,17 @@ def test_the_drive_is_drawn_as_the_chain_has_it():
     for name in DEMOS:
         e = evaluate(demo(name))
         rows = drive.offered(e)
-        assert rows[0][1] == e["drive_slowest"] and max(row[2] for row in rows) == e["drive_fastest"] and max(row[3] for row in rows) == e["largest_reduction"]
+        assert (
+            rows[0][1] == e["drive_slowest"]
+            and max(row[2] for row in rows) == e["drive_fastest"]
+            and max(row[3] for row in rows) == e["largest_reduction"]
+        )
         gap = drive._gap(rows)
         assert (gap[1] / gap[0] if gap else 1.0) == pytest.approx(e["widest_gap"])
-        assert max(want for *_, want in drive.asked(e)[:-1]) == pytest.approx(e["torque_needed"]) and drive.asked(e)[-1][2] == e["drilling_torque"]
+        assert (
+            max(want for *_, want in drive.asked(e)[:-1]) == pytest.approx(e["torque_needed"])
+            and drive.asked(e)[-1][2] == e["drilling_torque"]
+        )
 
 
 def test_the_sawtooth_never_loses_more_than_the_steps_allow():
@@ -312,11 +375,16 @@ def test_the_field_of_two_decisions_agrees_with_the_findings(name):
     there = evaluate(e.design.trying(spindle_diameter=field.x[column], cut_reach=field.y[row]))
     margins = [there.findings[one].margin for one in field.names]
     assert field.margins[:, row, column] == pytest.approx(margins, rel=1e-9)
-    assert field.names[field.first[row, column]] == min(there.findings.values(), key=lambda f: f.margin if f.name in field.names else np.inf).name
+    assert (
+        field.names[field.first[row, column]]
+        == min(there.findings.values(), key=lambda f: f.margin if f.name in field.names else np.inf).name
+    )
     assert {f.label for f in e.findings.values() if f.status == "fails" and f.name not in field.names} == set(field.elsewhere)
 
 
-@pytest.mark.parametrize(("x", "y"), [("centre_height", "hours_should"), ("hours_should", "centre_height"), ("centre_height", "between_centres")])
+@pytest.mark.parametrize(
+    ("x", "y"), [("centre_height", "hours_should"), ("hours_should", "centre_height"), ("centre_height", "between_centres")]
+)
 def test_a_field_with_a_size_is_walked_through_value_by_value(x, y):
     e = evaluate(demo("boat_shed"))
     field = tradeoff._field(e, x, y, ["every_part_can_be_had", "finished_in_balance", "lift_within_guidance"])
@@ -335,12 +403,23 @@ def test_the_lathe_is_drawn_to_one_scale(evaluations, canvas):
 
 # --- other choices --------------------------------------------------------------------------------------------
 OTHERS = [
-    ("map_of_decisions", {"selected": "motor_power"}), ("map_of_decisions", {"selected": ""}), ("map_of_decisions", {"selected": "hours_can"}),
-    ("map_of_decisions", {"selected": "work_support"}), ("map_of_decisions", {"selected": "no such thing"}),
-    ("tradeoff", {"x": "centre_height", "y": "between_centres"}), ("tradeoff", {"x": "speed_steps", "y": "motor_power"}), ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
-    ("tradeoff", {"x": "bed_form", "y": "tolerance"}), ("tradeoff", {"x": "feed", "y": "depth_of_cut"}), ("tradeoff", {"x": "reason_learning", "y": "hour_price"}),
-    ("what_blurs", {"result": "own_hours"}), ("what_blurs", {"result": "chatter_free_width"}), ("what_blurs", {"result": "bore_ratio"}),
-    ("what_blurs", {"result": "machine_compliance"}), ("speed_steps", {"material": "bronze"}), ("speed_steps", {"material": "hardwood"}),
+    ("map_of_decisions", {"selected": "motor_power"}),
+    ("map_of_decisions", {"selected": ""}),
+    ("map_of_decisions", {"selected": "hours_can"}),
+    ("map_of_decisions", {"selected": "work_support"}),
+    ("map_of_decisions", {"selected": "no such thing"}),
+    ("tradeoff", {"x": "centre_height", "y": "between_centres"}),
+    ("tradeoff", {"x": "speed_steps", "y": "motor_power"}),
+    ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
+    ("tradeoff", {"x": "bed_form", "y": "tolerance"}),
+    ("tradeoff", {"x": "feed", "y": "depth_of_cut"}),
+    ("tradeoff", {"x": "reason_learning", "y": "hour_price"}),
+    ("what_blurs", {"result": "own_hours"}),
+    ("what_blurs", {"result": "chatter_free_width"}),
+    ("what_blurs", {"result": "bore_ratio"}),
+    ("what_blurs", {"result": "machine_compliance"}),
+    ("speed_steps", {"material": "bronze"}),
+    ("speed_steps", {"material": "hardwood"}),
 ]
 
 
@@ -394,13 +473,20 @@ def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkey
 
 def test_a_crowd_of_jobs_stays_readable(canvas, written):
     base = demo("boat_shed")
-    jobs = type(base.jobs)([replace(job, name=f"{job.name} {number}", diameter=job.diameter * (0.8 + 0.05 * number), share=job.share / 4)
-                            for number in range(4) for job in base.jobs])
+    jobs = type(base.jobs)(
+        [
+            replace(job, name=f"{job.name} {number}", diameter=job.diameter * (0.8 + 0.05 * number), share=job.share / 4)
+            for number in range(4)
+            for job in base.jobs
+        ]
+    )
     e = evaluate(replace(base, jobs=jobs))
     for name in ("demands", "lathe_to_scale", "speed_chart", "jobs_against_size"):
         written.clear()
         canvas.draw(PICTURES[name], e)
-        assert len(list(_covering(written))) <= (0 if name in ("demands", "lathe_to_scale") else 4), name      # 24 names on 24 close points
+        assert len(list(_covering(written))) <= (0 if name in ("demands", "lathe_to_scale") else 4), (
+            name
+        )  # 24 names on 24 close points
         if name == "demands":
             assert "13 more jobs drive nothing" in " ".join(words for words, _ in written)
 
@@ -444,9 +530,12 @@ def test_the_error_along_the_work_is_the_chains(support):
 
 def test_the_border_of_the_lobes_rests_on_the_chains_widths():
     from lathe_course.course.pictures import lobes
+
     e = evaluate(demo("shared_barn"))
     speed, width, slow = lobes.border(e)
-    assert width.min() == pytest.approx(e["chatter_free_width"], rel=5e-3) and np.all(slow >= e["chatter_free_width"] * (1 - 1e-9))
+    assert width.min() == pytest.approx(e["chatter_free_width"], rel=5e-3) and np.all(
+        slow >= e["chatter_free_width"] * (1 - 1e-9)
+    )
     at = np.argmin(np.abs(speed * e["work_diameter"] / 2 - e["cutting_speed"]))
     assert slow[at] == pytest.approx(e["slow_speed_width"], rel=0.02)
     assert e.shown("chatter_free_width") in PICTURES["chatter_lobes"].describe(e)
@@ -455,10 +544,13 @@ def test_the_border_of_the_lobes_rests_on_the_chains_widths():
 @pytest.mark.parametrize("design", ["boat_shed mm", "cabin inch"])
 def test_own_readings_are_drawn_or_asked_for(design, evaluations, canvas, written):
     from lathe_course.design.chapters.measured import INVENTED
+
     canvas.draw(PICTURES["give_fit"], evaluations[design], readings="yours")
     assert any("no readings yet" in words.replace("\n", " ") for words, _ in written)
     written.clear()
-    own = evaluate(evaluations[design].design.with_readings("stiffness", [{**row, "dial": f"-{row['dial']}"} for row in INVENTED.written]))
+    own = evaluate(
+        evaluations[design].design.with_readings("stiffness", [{**row, "dial": f"-{row['dial']}"} for row in INVENTED.written])
+    )
     canvas.draw(PICTURES["give_fit"], own, readings="yours")
     assert not list(_covering(written)) and any("your readings" in words for words, _ in written)
     assert "set up from the other side" in PICTURES["give_fit"].describe(own, readings="yours")

@@ -1,4 +1,5 @@
 """The pages of chapter 13: what is carried, home, local prices, partners and side benefits."""
+
 import re
 from dataclasses import replace
 
@@ -27,7 +28,9 @@ def test_every_page_reads_alike_in_both_twins(page, start):
 def test_carried_pieces_say_who_may_lift_them():
     e = evaluate(demo())
     lines = what_is_carried(e).plain.splitlines()
-    assert lines[1].endswith("a hoist, or more pieces") and any(line.startswith("headstock ") and line.endswith("one person") for line in lines)
+    assert lines[1].endswith("a hoist, or more pieces") and any(
+        line.startswith("headstock ") and line.endswith("one person") for line in lines
+    )
     assert len(what_is_carried(e, parts=2).plain.splitlines()) == len(lines) - 2
     assert " kg" not in what_is_carried(evaluate(replace(demo(), system="inch"))).plain
 
@@ -61,7 +64,9 @@ def test_what_is_near_never_makes_the_best_mix_dearer(start):
     rows = [(float(row[5].split()[0]), float(row[6].split()[0])) for row in _rows(near_by(e).plain)]
     worth = [money + float(e["hour_cost"]) * hours for money, hours in rows]
     company = float(e["company_gain"]) * max(hours for _, hours in rows)
-    assert len(worth) == 6 and max(worth) <= worth[0] * 1.005 + company, "but for rounding, and for hours in company, which the mix counts as well"
+    assert len(worth) == 6 and max(worth) <= worth[0] * 1.005 + company, (
+        "but for rounding, and for hours in company, which the mix counts as well"
+    )
 
 
 def test_partners_are_told_with_what_is_due_and_what_is_agreed():
@@ -72,9 +77,11 @@ def test_partners_are_told_with_what_is_due_and_what_is_agreed():
 
 
 def test_what_a_partner_brings_may_be_a_machine_of_the_list_or_what_it_can_do():
-    rows = [{"name": "one", "hours": "10 h/month", "money": "50 EUR/month", "brings": "turning 250 x 500 mm + boring 60 x 150 mm"},
-            {"name": "other", "hours": "10 h/month", "money": "50 EUR/month", "brings": "surface grinder of the club"},
-            {"name": "third", "hours": "10 h/month", "money": "50 EUR/month", "brings": "magic 3 mm"}]
+    rows = [
+        {"name": "one", "hours": "10 h/month", "money": "50 EUR/month", "brings": "turning 250 x 500 mm + boring 60 x 150 mm"},
+        {"name": "other", "hours": "10 h/month", "money": "50 EUR/month", "brings": "surface grinder of the club"},
+        {"name": "third", "hours": "10 h/month", "money": "50 EUR/month", "brings": "magic 3 mm"},
+    ]
     said = partners_bring(evaluate(demo("cabin").with_readings("partners", rows))).plain
     assert "'magic' is no operation" in said and said.count("EUR") >= 3
 

@@ -1,4 +1,5 @@
 """Playing keeps nothing and moves everything; deciding keeps what was meant and nothing else."""
+
 import asyncio
 import os
 import xml.dom.minidom
@@ -95,11 +96,20 @@ def test_figures_stand_beside_the_kept_ones(nowhere):
 
 @pytest.mark.parametrize("system", ["mm", "inch"])
 def test_back_to_my_design(tmp_path, monkeypatch, system):
-    path = working_folder(tmp_path / "my-lathe", motor_power='{ low = "0.3 kW", likely = "0.37 kW", high = "0.4 kW" }', centre_height='"77.7 mm"')
+    path = working_folder(
+        tmp_path / "my-lathe", motor_power='{ low = "0.3 kW", likely = "0.37 kW", high = "0.4 kW" }', centre_height='"77.7 mm"'
+    )
     path.write_text(path.read_text().replace('system = "mm"', f'system = "{system}"'))
     monkeypatch.chdir(path.parent)
     chapter = open_chapter("04")
-    chapter.play("torque_over_speed", "motor_power", "depth_of_cut", "centre_height", draws=True, show=["motor_power_needed", "low_speed_torque"])
+    chapter.play(
+        "torque_over_speed",
+        "motor_power",
+        "depth_of_cut",
+        "centre_height",
+        draws=True,
+        show=["motor_power_needed", "low_speed_torque"],
+    )
     play = chapter.last_play
     at_rest = seen(play)
     for control in play.controls.values():
@@ -135,6 +145,7 @@ def test_draws_come_when_the_finger_rests(nowhere, monkeypatch):
         while play.now.draws is None:
             await asyncio.sleep(0.01)
         return before
+
     assert asyncio.run(move()) != play.figures.value
     assert play.now.draws == play.draws and play.now.design["motor_power"] == play.controls["motor_power"].value
 
@@ -158,20 +169,22 @@ def test_sliders_follow_a_change_of_units(nowhere):
     play = chapter.last_play
     chapter.start()
     chapter.last_start.system.value = "inch"
-    slider = play.controls["centre_height"].widget              # made anew
+    slider = play.controls["centre_height"].widget  # made anew
     assert slider.description.endswith("[in]") and slider.value == pytest.approx(2.95276)
-    assert "5.91 in" in words(play.figures)                     # 150/25.4 = 5.906
+    assert "5.91 in" in words(play.figures)  # 150/25.4 = 5.906
     slider.value = 3.0
     assert "6 in" in words(play.figures)
 
 
 def test_names_that_do_not_fit_are_told(nowhere):
     chapter = open_chapter("06")
-    for wrong, said in ((lambda: chapter.play("bend_spindle"), "no picture called 'bend_spindle'"),
-                        (lambda: chapter.play("bent_spindle", "spindle_diametre"), "did you mean spindle_diameter"),
-                        (lambda: chapter.play("bent_spindle", "nose_stiffness"), "worked out, not decided"),
-                        (lambda: chapter.play("bent_spindle", show=["stiffness_nose"]), "no decision or result called"),
-                        (lambda: chapter.play("bent_spindle", findings=["nose_stif_enough"]), "did you mean nose_stiff_enough")):
+    for wrong, said in (
+        (lambda: chapter.play("bend_spindle"), "no picture called 'bend_spindle'"),
+        (lambda: chapter.play("bent_spindle", "spindle_diametre"), "did you mean spindle_diameter"),
+        (lambda: chapter.play("bent_spindle", "nose_stiffness"), "worked out, not decided"),
+        (lambda: chapter.play("bent_spindle", show=["stiffness_nose"]), "no decision or result called"),
+        (lambda: chapter.play("bent_spindle", findings=["nose_stif_enough"]), "did you mean nose_stiff_enough"),
+    ):
         with pytest.raises(InputProblem, match=said):
             wrong()
 
@@ -266,7 +279,7 @@ def test_a_range_left_alone_stays_a_range(tmp_path, monkeypatch):
     press(keep.button)
     assert dict(kept(path, "motor_power").written) == {"low": "0.3 kW", "likely": "0.37 kW", "high": "0.4 kW"}
     assert kept(path, "motor_power").decided
-    keep.controls["motor_power"].widget.value = 550             # moved, it becomes a figure
+    keep.controls["motor_power"].widget.value = 550  # moved, it becomes a figure
     press(keep.button)
     assert kept(path, "motor_power").written == "550 W"
 
@@ -368,10 +381,14 @@ def test_moves_that_arrive_in_several_threads_at_once(design_file):
             press(keep.button)
 
     with ThreadPoolExecutor() as hands:
-        work = [hands.submit(move, "spindle_diameter", [30, 40, 50, 60] * 5), hands.submit(move, "spindle_overhang", [30, 40, 50, 60] * 5),
-                hands.submit(settle, [100, 120, 140, 160]), hands.submit(lambda: [chapter.play("span_curve") for _ in range(8)])]
+        work = [
+            hands.submit(move, "spindle_diameter", [30, 40, 50, 60] * 5),
+            hands.submit(move, "spindle_overhang", [30, 40, 50, 60] * 5),
+            hands.submit(settle, [100, 120, 140, 160]),
+            hands.submit(lambda: [chapter.play("span_curve") for _ in range(8)]),
+        ]
         for one in work:
-            one.result()                                        # lets out what was raised in a thread
+            one.result()  # lets out what was raised in a thread
     assert kept(design_file, "bearing_span").written == "160 mm"
     play.reset()
     at_rest = seen(play)

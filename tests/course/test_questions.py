@@ -1,4 +1,5 @@
 """Exercises: every question, for thirty names, with right answers, slips, wrong units and nonsense."""
+
 import collections
 import functools
 import itertools
@@ -33,14 +34,51 @@ from lathe_course.course.teaching.questions.draws import candidates, pick
 from lathe_course.unit_words import COUNTED
 from lathe_course.units import InputProblem, si_factor
 
-NAMES = ["guest", "learner", "learner one", "lärling två", "élève", "o'learner", "学徒", "ученик", *(f"pupil {number}" for number in range(many(22, 292)))]
+NAMES = [
+    "guest",
+    "learner",
+    "learner one",
+    "lärling två",
+    "élève",
+    "o'learner",
+    "学徒",
+    "ученик",
+    *(f"pupil {number}" for number in range(many(22, 292))),
+]
 ALL = [one for chapter in chapters() for one in questions(chapter).values()]
 EACH = every("one", ALL)
 #: a second unit for each unit that is asked for; not the workshop unit, and mostly an inch one; counted figures have none of another size
-OTHER = {"rpm": "rad/s", "m/min": "ft/min", "min": "s", "mm/s": "in/min", "": "%", "h": "minutes", "months": "years", "EUR": "euros",
-         "EUR/h": "EUR/hour", "dBA": "dB(A)", "kg": "lb", "N": "lbf", "N·m": "lbf*in", "W": "hp", "A": "mA", "mm": "in", "µm": "thou",
-         "N/mm²": "psi", "N/µm": "lbf/in", "µm/kN": "mm/N", "mm⁴": "in**4", "mrad": "deg", "kN/m²": "psi", "deg": "mrad", "Hz": "rpm",
-         "mm/rev": "in/rev", "m/s": "ft/min", "s": "min", "hours": "min"}
+OTHER = {
+    "rpm": "rad/s",
+    "m/min": "ft/min",
+    "min": "s",
+    "mm/s": "in/min",
+    "": "%",
+    "h": "minutes",
+    "months": "years",
+    "EUR": "euros",
+    "EUR/h": "EUR/hour",
+    "dBA": "dB(A)",
+    "kg": "lb",
+    "N": "lbf",
+    "N·m": "lbf*in",
+    "W": "hp",
+    "A": "mA",
+    "mm": "in",
+    "µm": "thou",
+    "N/mm²": "psi",
+    "N/µm": "lbf/in",
+    "µm/kN": "mm/N",
+    "mm⁴": "in**4",
+    "mrad": "deg",
+    "kN/m²": "psi",
+    "deg": "mrad",
+    "Hz": "rpm",
+    "mm/rev": "in/rev",
+    "m/s": "ft/min",
+    "s": "min",
+    "hours": "min",
+}
 #: a unit of another kind
 STRANGE = {"rpm": "kg", "m/min": "mm", "min": "rpm", "mm/s": "rpm", "": "mm", "kg": "N", "mm": "kg"}
 
@@ -98,7 +136,7 @@ BROKEN = {
     "too wide": ("tolerance = 0.01", "tolerance = 0.2", "between 0 and 0.05"),
     "unknown transformation": ('do = "scale"', 'do = "eval"', "does 'eval', which is none of"),
     "parameter missing": (', by = "1/2"', "", "it takes input, by"),
-    "factor that is code": ('by = "1/2"', 'by = "__import__(\'os\')"', "write a number, 'pi', or one over the other"),
+    "factor that is code": ('by = "1/2"', "by = \"__import__('os')\"", "write a number, 'pi', or one over the other"),
     "slip on no figure": ('input = "diameter"', 'input = "radius"', "the figure 'radius', which the question does not have"),
     "unknown key": ("tolerance =", "tolerence =", "'tolerence' is not known here"),
     "missing input": ("[question.draws.diameter]", "[question.draws.length]", "needs 'diameter'"),
@@ -199,13 +237,26 @@ def test_names_mostly_have_numbers_of_their_own(one):
 
 
 def test_numbers_fall_on_even_steps():
-    assert [row["x"] for row in candidates("x", {"from": "0.05 mm", "to": "0.2 mm", "step": "0.05 mm"})] == \
-        ["0.05 mm", "0.1 mm", "0.15 mm", "0.2 mm"]
+    assert [row["x"] for row in candidates("x", {"from": "0.05 mm", "to": "0.2 mm", "step": "0.05 mm"})] == [
+        "0.05 mm",
+        "0.1 mm",
+        "0.15 mm",
+        "0.2 mm",
+    ]
 
 
-@pytest.mark.parametrize("told", [{"from": "1 mm", "to": "2 in", "step": "1 mm"}, {"from": "2 mm", "to": "1 mm", "step": "1 mm"},
-                                  {"from": "1 mm", "to": "2 mm", "step": "0 mm"}, {"one_of": []}, {}, {"from": "a", "to": "b", "step": "c"},
-                                  {"from": "1 mm", "to": "2 mm", "step": "0.3 mm"}])
+@pytest.mark.parametrize(
+    "told",
+    [
+        {"from": "1 mm", "to": "2 in", "step": "1 mm"},
+        {"from": "2 mm", "to": "1 mm", "step": "1 mm"},
+        {"from": "1 mm", "to": "2 mm", "step": "0 mm"},
+        {"one_of": []},
+        {},
+        {"from": "a", "to": "b", "step": "c"},
+        {"from": "1 mm", "to": "2 mm", "step": "0.3 mm"},
+    ],
+)
 def test_a_faulty_draw_is_refused(told):
     with pytest.raises(InputProblem):
         candidates("x", told)
@@ -267,7 +318,7 @@ def test_choices_are_right_or_answered_by_their_own_slip(one):
     for now in put_to(one):
         if isinstance(now, AskedFigure):
             continue
-        kinds = [check(now, letter).kind for letter in LETTERS[:len(now.options)]]
+        kinds = [check(now, letter).kind for letter in LETTERS[: len(now.options)]]
         assert kinds.count("right") == 1
         assert kinds.index("right") == now.chosen()
         assert check(now, now.options[now.chosen()]).kind == "right"
@@ -297,6 +348,7 @@ def test_the_slowest_of_three_is_worked_out_not_looked_up():
 def test_the_decision_to_change_first_is_a_lever_of_the_demo():
     """Turning the chosen decision as the lever says cures the finding and spoils nothing."""
     from lathe_course.design.evaluation import evaluate
+
     for name in NAMES[:10]:
         now = asked("03.12", name)
         lever = now.levers()[now.chosen()]
@@ -310,8 +362,13 @@ def test_the_decision_to_change_first_is_a_lever_of_the_demo():
 def test_the_gap_between_two_steps_by_hand():
     """32 m/min on 40 mm asks for 254.6 rpm; on 140 rpm the surface runs at 17.59 m/min, so 45.0 % is lost. Own arithmetic."""
     one = question("03.11")
-    figures = {"diameter": 0.04, "cutting_speed": 32 / 60, "two_speeds": 2.0, "lower_speed": 140 * math.tau / 60,
-               "upper_speed": 315 * math.tau / 60}
+    figures = {
+        "diameter": 0.04,
+        "cutting_speed": 32 / 60,
+        "two_speeds": 2.0,
+        "lower_speed": 140 * math.tau / 60,
+        "upper_speed": 315 * math.tau / 60,
+    }
     now = AskedFigure(one, "by hand", figures, {})
     assert now.value().likely == pytest.approx(1 - math.pi * 0.04 * 140 / 32, rel=1e-12)
     assert now.value().likely == pytest.approx(0.450, abs=5e-4)
@@ -341,16 +398,38 @@ def test_a_bare_number_is_asked_for_its_unit(one):
             assert verdict.kind == "right"
 
 
-NONSENSE = ["", "   ", "about right", "rpm 300", "?", "1,200 rpm", "12,5 rpm", "١٢ rpm", "nan rpm", "inf rpm", "1e400 rpm", "12 furlongz",
-            "1 m**9**9**9", "2 m^99999999", "__import__('os').getcwd()", "{diameter}", "<b>12 rpm</b>", "12 rpm; 13 rpm", "9" * 400,
-            "1 " + "m*" * 2000 + "m", "\x00", "12\n", "½ rpm"]
+NONSENSE = [
+    "",
+    "   ",
+    "about right",
+    "rpm 300",
+    "?",
+    "1,200 rpm",
+    "12,5 rpm",
+    "١٢ rpm",
+    "nan rpm",
+    "inf rpm",
+    "1e400 rpm",
+    "12 furlongz",
+    "1 m**9**9**9",
+    "2 m^99999999",
+    "__import__('os').getcwd()",
+    "{diameter}",
+    "<b>12 rpm</b>",
+    "12 rpm; 13 rpm",
+    "9" * 400,
+    "1 " + "m*" * 2000 + "m",
+    "\x00",
+    "12\n",
+    "½ rpm",
+]
 
 
 @every("text", NONSENSE)
 @EACH
 def test_nonsense_ends_in_a_sentence(one, text):
     if (ALL.index(one) + NONSENSE.index(text)) % many(4, 1):
-        return                          # by turns: each question some of it, all of it some questions
+        return  # by turns: each question some of it, all of it some questions
     verdict = check(ask_of(one, "learner"), text)
     assert verdict.kind in ("not a figure", "no unit", "wrong unit", "wrong", *(("slip",) if text.strip() == "12" else ()))
     assert verdict.said.endswith((".", "?"))
@@ -455,7 +534,9 @@ def test_the_notebook_asks_every_level_once(chapter):
 def test_the_mentor_s_task_begins_with_the_plug_where_hands_are_at_a_lathe(chapter):
     fold = "".join(json.loads(notebook(chapter))["cells"][-1]["source"])
     task = re.search(r"\n\*\*(?!For the mentor).+?\.\*\* (.*)", fold)[1]
-    assert task.startswith("Plug drawn. ") or not re.search(r"\b(chuck|spindle|lathe|belt|bed|nose|cross-slide|headstock)\b", task), task
+    assert task.startswith("Plug drawn. ") or not re.search(
+        r"\b(chuck|spindle|lathe|belt|bed|nose|cross-slide|headstock)\b", task
+    ), task
 
 
 # --- the mentor -------------------------------------------------------------------------------------

@@ -1,4 +1,5 @@
 """The sheet of exercises: its widgets, what it remembers, and the learner's name."""
+
 import re
 
 import pytest

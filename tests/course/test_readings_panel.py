@@ -1,4 +1,5 @@
 """The table of boxes for readings: what is typed there is kept as typed, all rows or none."""
+
 import tomllib
 
 import pytest
@@ -25,7 +26,9 @@ def test_what_is_typed_is_kept_in_the_file_with_its_unit(design_file):
     panel.keep()
     assert "Kept: 2 rows" in panel.reply.value
     assert tomllib.loads(design_file.read_text(encoding="utf-8"))["readings"]["stiffness"] == [
-        {"force": "0 N", "dial": "0 µm", "going": "loading"}, {"force": "5 kgf", "dial": "-7.5 µm", "going": "loading"}]
+        {"force": "0 N", "dial": "0 µm", "going": "loading"},
+        {"force": "5 kgf", "dial": "-7.5 µm", "going": "loading"},
+    ]
     rows = open_chapter("08").session.design.readings["stiffness"]
     assert rows.column("force")[1] == pytest.approx(49.03, rel=1e-3) and rows.column("dial")[1] == pytest.approx(-7.5e-6)
     assert len(panel.boxes) == 4 and panel.boxes[2]["force"].value == ""
@@ -36,7 +39,12 @@ def test_a_row_that_cannot_be_read_keeps_nothing_and_loses_nothing(design_file):
     panel = ReadingsPanel(open_chapter("08").session, STIFFNESS)
     filled(panel, ("0", "0", "loading"), ("4,5", "", "loading"))
     panel.keep()
-    assert "Not kept" in panel.reply.value and "row 2" in panel.reply.value and "4.5" in panel.reply.value and "dial is missing" in panel.reply.value
+    assert (
+        "Not kept" in panel.reply.value
+        and "row 2" in panel.reply.value
+        and "4.5" in panel.reply.value
+        and "dial is missing" in panel.reply.value
+    )
     assert design_file.read_bytes() == before and panel.boxes[1]["force"].value == "4,5"
 
 
@@ -69,13 +77,19 @@ def test_two_panels_do_not_lose_each_others_rows(design_file):
     filled(other, ("20", "2", "loading"))
     one.keep()
     other.keep()
-    assert [row["force"] for row in tomllib.loads(design_file.read_text(encoding="utf-8"))["readings"]["stiffness"]] == ["20 N", "10 N"]
+    assert [row["force"] for row in tomllib.loads(design_file.read_text(encoding="utf-8"))["readings"]["stiffness"]] == [
+        "20 N",
+        "10 N",
+    ]
     assert len(other.shown) == 2
 
 
 def test_the_chapter_shows_boxes_and_what_is_kept(nowhere):
     chapter = open_chapter("08")
-    assert repr(chapter.readings("stiffness")) == "[readings: stiffness at the tool, to fill in]\nNo readings of stiffness at the tool yet."
+    assert (
+        repr(chapter.readings("stiffness"))
+        == "[readings: stiffness at the tool, to fill in]\nNo readings of stiffness at the tool yet."
+    )
     chapter.session.keep_readings("stiffness", [{"force": "10 N", "dial": "1 µm", "going": "loading"}])
     assert repr(chapter.readings("stiffness")).splitlines()[1:] == ["force  dial  going    remark", "10 N   1 µm  loading"]
     with pytest.raises(InputProblem, match="did you mean stiffness"):

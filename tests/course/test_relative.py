@@ -1,4 +1,5 @@
 """Changes told from where the design stands: what they come to on three lathes, and on the smallest that can be."""
+
 import pytest
 
 from lathe_course.course import open_chapter
@@ -13,22 +14,32 @@ def put(design, **changes):
 
 
 # centre heights of the demos as their files have them: 75, 50 and 110 mm
-@pytest.mark.parametrize("name, less, more, twice", [("boat_shed", "65 mm", "80 mm", "150 mm"), ("cabin", "40 mm", "55 mm", "100 mm"),
-                                                     ("shared_barn", "100 mm", "115 mm", "220 mm")])
+@pytest.mark.parametrize(
+    "name, less, more, twice",
+    [
+        ("boat_shed", "65 mm", "80 mm", "150 mm"),
+        ("cabin", "40 mm", "55 mm", "100 mm"),
+        ("shared_barn", "100 mm", "115 mm", "220 mm"),
+    ],
+)
 def test_the_same_words_suit_each_lathe(name, less, more, twice):
     design = demo(name)
-    assert [put(design, centre_height=words)["centre_height"] for words in ("10 mm less", "5 mm more", "2 times")] == [less, more, twice]
+    assert [put(design, centre_height=words)["centre_height"] for words in ("10 mm less", "5 mm more", "2 times")] == [
+        less,
+        more,
+        twice,
+    ]
 
 
 def test_what_can_be_had_is_proposed_and_always_something_else():
-    design = demo("boat_shed")                  # a motor of 370 W, in preferred sizes
+    design = demo("boat_shed")  # a motor of 370 W, in preferred sizes
     assert put(design, motor_power="1.5 times") == {"motor_power": "550 W"}
     assert put(design, motor_power="1 W more") == {"motor_power": "550 W"}, "the next one at least"
     for name, decision in LATHE.decisions.items():
         if decision.numeric and design[name]:
             for words in ("1.5 times", "0.5 times"):
                 found = decision.read(put(design, **{name: words})[name])
-                if found == design[name]:                           # a weight of 5 of 5: there is no more
+                if found == design[name]:  # a weight of 5 of 5: there is no more
                     assert found in decision.kind.limits_si, name
                     continue
                 assert found != pytest.approx(design[name]) and (found > design[name]) is (words == "1.5 times"), name

@@ -1,4 +1,5 @@
 """The pages of chapter 08: shares, remedies, directions and readings, against the chain they speak of."""
+
 import re
 
 import numpy as np
@@ -17,8 +18,14 @@ from lathe_course.design.lathe import LATHE
 from lathe_course.tables import table
 from lathe_course.units import InputProblem
 
-SHOWN = [("give_budget_table", {}), ("two_ways_of_giving", {}), ("which_link_first", {}), ("give_measured", {"readings": "yours"}),
-         ("give_measured", {"readings": "invented"}), ("sums_of_rigidity", {})]
+SHOWN = [
+    ("give_budget_table", {}),
+    ("two_ways_of_giving", {}),
+    ("which_link_first", {}),
+    ("give_measured", {"readings": "yours"}),
+    ("give_measured", {"readings": "invented"}),
+    ("sums_of_rigidity", {}),
+]
 
 
 @pytest.mark.parametrize("system", units.SYSTEMS)
@@ -52,7 +59,9 @@ def test_upright_give_hardly_reaches_the_diameter_and_sideways_counts_twice(nowh
     e = evaluate(demo())
     told = repr(open_chapter("08").show("two_ways_of_giving"))
     side = 2 * e["machine_compliance"] * e["rough_radial_force"]
-    assert units.shown(side, units.Length("µm")) in told and e.shown("upright_error") in told and f"-{e.shown('nod_error')}" in told
+    assert (
+        units.shown(side, units.Length("µm")) in told and e.shown("upright_error") in told and f"-{e.shown('nod_error')}" in told
+    )
     assert e["upright_error"] < side / 50
 
 
@@ -61,7 +70,10 @@ def test_one_force_along_the_radius_on_axis_in_table_and_in_chapter_04(nowhere, 
     """Bars may be drawn; the force that the axis goes by is the one that the table tells, and the arrow of chapter 04."""
     e = evaluate(demo(), draws=draws)
     force = evaluate(demo()).shown("rough_radial_force")
-    assert f"the radial force of the roughing cut, {force}," in PICTURES["give_budget"].describe(e) and force in pages.two_ways_of_giving(e).plain
+    assert (
+        f"the radial force of the roughing cut, {force}," in PICTURES["give_budget"].describe(e)
+        and force in pages.two_ways_of_giving(e).plain
+    )
     figure = Figure()
     PICTURES["give_budget"].draw_on(figure, e)
     assert any(force in axis.get_xlabel() for axes in figure.axes for axis in (axes, *axes.child_axes))
@@ -104,7 +116,11 @@ def test_every_remedy_names_a_decision_or_a_link_of_the_chain():
 
 def test_sums_come_to_the_figures_of_the_chain(nowhere):
     e, told = evaluate(demo()), repr(open_chapter("08").show("sums_of_rigidity"))
-    for equation in (f"k = {e.shown('machine_stiffness')}", f"b = {e.shown('chatter_free_width')}", f"c = {e.shown('machine_compliance')}"):
+    for equation in (
+        f"k = {e.shown('machine_stiffness')}",
+        f"b = {e.shown('chatter_free_width')}",
+        f"c = {e.shown('machine_compliance')}",
+    ):
         assert equation in told, equation
     assert told.count("Source: ") == told.count("Holds for: ") == 16, "a mentor wants to know where it holds and where it is from"
 
@@ -114,7 +130,9 @@ def test_own_readings_are_put_beside_the_prediction_and_taken_when_told(nowhere)
     live = chapter.show("give_measured")
     assert "no readings yet" in repr(live)
     chapter.session.keep_readings("stiffness", INVENTED.written)
-    assert "still goes by the figure worked out" in repr(live) and "Row 9 (40 N)" in repr(live) and "95 times in 100" in repr(live)
+    assert (
+        "still goes by the figure worked out" in repr(live) and "Row 9 (40 N)" in repr(live) and "95 times in 100" in repr(live)
+    )
     chapter.keep(give_from="measured")
     assert "goes by the measured give" in repr(live)
     with pytest.raises(InputProblem, match="'yours' or 'invented'"):

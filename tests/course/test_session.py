@@ -1,4 +1,5 @@
 """The design a notebook works on: the file as it is, a stand-in when it cannot be read, and nobody's work lost."""
+
 import os
 from datetime import date
 
@@ -19,7 +20,7 @@ def kept(path, name):
 
 def halved(path):
     whole = path.read_bytes()
-    path.write_bytes(whole[:len(whole) // 2])
+    path.write_bytes(whole[: len(whole) // 2])
     return whole
 
 
@@ -103,7 +104,7 @@ def test_a_damaged_file_without_a_copy_runs_on_the_demo_and_keeps_nothing(design
         session.keep(centre_height="80 mm")
     assert design_file.read_bytes() == broken
     assert session.design == demo("boat_shed")
-    design_file.write_bytes(whole)                              # mended, with the notebook still open
+    design_file.write_bytes(whole)  # mended, with the notebook still open
     session.keep("mended", centre_height="80 mm")
     assert kept(design_file, "centre_height").reason == "mended"
     assert session.trouble == session.stand_in == ""
@@ -111,7 +112,7 @@ def test_a_damaged_file_without_a_copy_runs_on_the_demo_and_keeps_nothing(design
 
 def test_a_damaged_file_with_a_copy_runs_on_the_last_good_one(design_file):
     Session().keep(between_centres="333 mm")
-    Session().keep(centre_height="80 mm")                       # the copy holds 333 mm and the old height
+    Session().keep(centre_height="80 mm")  # the copy holds 333 mm and the old height
     halved(design_file)
     session = Session()
     assert session.design["between_centres"] == pytest.approx(0.333)
@@ -166,25 +167,27 @@ def test_a_file_that_vanishes_while_the_notebook_is_open(design_file):
         session.keep(centre_height="80 mm")
     assert session.design["centre_height"] == pytest.approx(0.075)
     assert not design_file.exists()
-    assert "runs on the demo" in Session().trouble              # a notebook opened meanwhile says so too
+    assert "runs on the demo" in Session().trouble  # a notebook opened meanwhile says so too
     design_file.write_text(text)
     session.keep(centre_height="80 mm")
     assert kept(design_file, "centre_height").written == "80 mm"
 
 
-@pytest.mark.parametrize("rubbish", [b"", b"\x00\x00\x00", b"\xff\xfe\x00", b"[decisions\n", b"centre_height = 75 mm\n"], ids=repr)
+@pytest.mark.parametrize(
+    "rubbish", [b"", b"\x00\x00\x00", b"\xff\xfe\x00", b"[decisions\n", b"centre_height = 75 mm\n"], ids=repr
+)
 def test_rubbish_in_the_place_of_the_file(design_file, rubbish):
     design_file.write_bytes(rubbish)
     chapter = open_chapter("06")
     assert "Mind:" in repr(chapter) and "nothing is kept" in repr(chapter)
-    chapter.your_design("nose_stiffness")                       # and the chapter runs
+    chapter.your_design("nose_stiffness")  # and the chapter runs
     assert design_file.read_bytes() == rubbish
 
 
 def test_a_bad_value_in_the_file_is_named_with_its_line(design_file):
     text = design_file.read_text().replace('value = "75 mm"', 'value = "75 kg"', 1)
     design_file.write_text(text)
-    line = text[:text.index('"75 kg"')].count("\n") + 1
+    line = text[: text.index('"75 kg"')].count("\n") + 1
     said = Session().trouble
     assert f"line {line}" in said and "centre_height" in said and "but a length is needed" in said
 
@@ -213,7 +216,9 @@ def test_a_line_added_to_the_log_is_told_to_all_and_stands_beside_the_design_fil
     session.when_changed(lambda: told.append(session.evaluation["hours_worked"]))
     session.add_to_log("2024-03-01", "build begun")
     session.add_to_log("2024-03-05", "hours", "3", "bed box")
-    assert told == [0.0, 3.0] and (design_file.parent / "design.log.csv").read_text(encoding="utf-8").endswith("2024-03-05,hours,3,bed box,,,,\n")
+    assert told == [0.0, 3.0] and (design_file.parent / "design.log.csv").read_text(encoding="utf-8").endswith(
+        "2024-03-05,hours,3,bed box,,,,\n"
+    )
     session.keep(centre_height="80 mm")
     assert session.evaluation["hours_worked"] == 3.0 and Session().evaluation["hours_worked"] == 3.0
 
@@ -223,10 +228,17 @@ def test_a_log_beside_a_design_is_read_on_the_day_it_is(design_file):
     session = Session(today=date(2024, 4, 10))
     session.add_to_log("2024-03-01", "build begun")
     session.add_to_log("2024-04-05", "hours", "3", "bed box")
-    assert session.evaluation.findings["parts_keep_coming"].status == "holds" and session.evaluation["log_months"] == pytest.approx(40 / 30.4375)
+    assert session.evaluation.findings["parts_keep_coming"].status == "holds" and session.evaluation[
+        "log_months"
+    ] == pytest.approx(40 / 30.4375)
     later = Session(today=date(2024, 11, 10))
-    assert later.evaluation.findings["parts_keep_coming"].status == "fails" and later.evaluation["log_months"] == pytest.approx(254 / 30.4375)
-    assert later.evaluation["hours_a_month"] < session.evaluation["hours_a_month"] and later.evaluation["months_forecast"] > session.evaluation["months_forecast"] + 5
+    assert later.evaluation.findings["parts_keep_coming"].status == "fails" and later.evaluation["log_months"] == pytest.approx(
+        254 / 30.4375
+    )
+    assert (
+        later.evaluation["hours_a_month"] < session.evaluation["hours_a_month"]
+        and later.evaluation["months_forecast"] > session.evaluation["months_forecast"] + 5
+    )
     with pytest.raises(InputProblem, match="2024-11-11 is still to come, for today is 2024-11-10"):
         later.add_to_log("2024-11-11", "hours", "3", "bed box")
 
@@ -243,7 +255,10 @@ def test_two_chapters_that_keep_the_same_decision_at_once_are_told_by_both_value
     here, there = Session(), Session()
     there.keep(spindle_diameter="40 mm")
     here.keep(spindle_diameter="45 mm")
-    assert "But spindle diameter you have kept at once with the other: yours, 45 mm, stands now in place of 40 mm. Agree on one." in here.noticed
+    assert (
+        "But spindle diameter you have kept at once with the other: yours, 45 mm, stands now in place of 40 mm. Agree on one."
+        in here.noticed
+    )
     assert there.look().startswith("Kept elsewhere meanwhile") and there.design["spindle_diameter"] == pytest.approx(0.045)
     there.keep(centre_height="80 mm")
     assert "at once" not in there.noticed

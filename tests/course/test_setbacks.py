@@ -1,4 +1,5 @@
 """Setbacks for a club evening: a deck told in data, dealt from a seed, and worked out through the whole chain."""
+
 import pytest
 
 from lathe_course import command
@@ -20,7 +21,11 @@ def card(name):
 
 def test_the_deck_is_large_enough_and_each_card_is_told_and_asks():
     assert len(deck()) >= 24
-    assert len({one.name for one in deck()}) == len(deck()) == len({tuple(one.changes) + tuple(one.changes.values()) for one in deck()})
+    assert (
+        len({one.name for one in deck()})
+        == len(deck())
+        == len({tuple(one.changes) + tuple(one.changes.values()) for one in deck()})
+    )
     for one in deck():
         assert one.story.endswith(".") and one.ask.rstrip().endswith(("?", ".", "alone.")) and one.changes
 
@@ -32,8 +37,13 @@ def test_every_card_can_happen_to_every_demo_and_moves_something_in_one():
 
 
 def test_what_hurts_is_told_with_its_caution():
-    for name, words in {"a weak fuse": "licensed electrician", "an old floor": "engineer", "a stamp on the chuck": "never", "a whole day of grinding": "Ear protectors",
-                        "the strong friend is away": "Nobody lifts alone"}.items():
+    for name, words in {
+        "a weak fuse": "licensed electrician",
+        "an old floor": "engineer",
+        "a stamp on the chuck": "never",
+        "a whole day of grinding": "Ear protectors",
+        "the strong friend is away": "Nobody lifts alone",
+    }.items():
         assert words in card(name).ask
 
 
@@ -77,7 +87,11 @@ def test_what_has_happened_does_not_happen_again():
     [told] = struck_by("spring", {"red": mended, "blue": SHED})
     assert told.groups["red"] is None and told.groups["blue"].anything
     assert "This has happened already, and does not happen again." in dealt_text([told])
-    others = next(words for words in map("autumn {}".format, range(500)) if min(deck(), key=lambda card: pick(f"{words}|{card.name}", 1 << 40)) == first)
+    others = next(
+        words
+        for words in map("autumn {}".format, range(500))
+        if min(deck(), key=lambda card: pick(f"{words}|{card.name}", 1 << 40)) == first
+    )
     assert deal(others, [SHED]) == [[first]] != deal(others, [once])
 
 
@@ -92,6 +106,7 @@ def test_two_rounds_fall_one_upon_the_other():
 def test_a_group_that_cannot_be_written_to_keeps_no_other_from_it():
     def closed(change):
         raise InputProblem([("file", "it is closed.")])
+
     kept = []
     told = struck_by("club", {"red": SHED, "blue": SHED})
     with pytest.raises(InputProblem, match="(?s)blue: .*is in the design now.* red: it is closed"):

@@ -1,4 +1,5 @@
 """Chapter 09, first part: its pages and pictures say what the chain says."""
+
 import numpy as np
 import pytest
 
@@ -28,10 +29,17 @@ def test_a_saddle_that_jams_says_so_in_the_table():
     assert "jams" in found["V ways"].split("  ", 1)[1] and "jams" not in found["profiled rails"]
 
 
-@pytest.mark.parametrize(("pitch", "divisions", "step", "reads"), [
-    ("2 mm", "100", "0.02 mm", "radius in mm"), ("2 mm", "80", "0.05 mm", "radius in mm, diameter in mm"),
-    ("10 per inch", "100", "0.001 in", "radius in inches, diameter in inches"), ("10 per inch", "127", "0.02 mm", "radius in mm"),
-    ("8 per inch", "127", "0.025 mm", "radius in mm, diameter in mm"), ("1.25 mm", "125", "0.01 mm", "radius in mm, diameter in mm")])
+@pytest.mark.parametrize(
+    ("pitch", "divisions", "step", "reads"),
+    [
+        ("2 mm", "100", "0.02 mm", "radius in mm"),
+        ("2 mm", "80", "0.05 mm", "radius in mm, diameter in mm"),
+        ("10 per inch", "100", "0.001 in", "radius in inches, diameter in inches"),
+        ("10 per inch", "127", "0.02 mm", "radius in mm"),
+        ("8 per inch", "127", "0.025 mm", "radius in mm, diameter in mm"),
+        ("1.25 mm", "125", "0.01 mm", "radius in mm, diameter in mm"),
+    ],
+)
 def test_divisions_that_suit_a_screw(pitch, divisions, step, reads):
     line = rows(dial_choices(evaluate(demo()), pitch=pitch))[divisions]
     assert step in line and reads in line
@@ -50,6 +58,7 @@ def test_a_pitch_that_cannot_be_read_is_told(nowhere):
 def test_the_page_and_the_finding_agree_on_what_is_round():
     """Every division the page offers for the kind of dial holds in the finding, and no other does."""
     from lathe_course.design.chapters.screws import DIVISIONS
+
     design = demo().trying(cross_screw_pitch=2.54e-3)
     offered = rows(dial_choices(evaluate(design)))
     for divisions in DIVISIONS:
@@ -71,6 +80,7 @@ def test_a_tool_above_the_centre_line_is_told():
 
 def test_the_tailstock_is_drawn_with_the_thrusts_of_the_chain():
     from lathe_course.course.pictures.tailstock import limits
+
     e = evaluate(demo())
     told = {words: value[1] for words, value in limits(e).items()}
     assert told["the drill pushes"] == e["drilling_thrust"]

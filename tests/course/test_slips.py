@@ -1,4 +1,5 @@
 """Slips: what each step of a wrong way does to a figure, by hand."""
+
 import math
 
 import pytest
@@ -16,35 +17,39 @@ def outcome(steps, output=KINDS["share"], **figures):
     return wrong_value(Calculation(figures, KINDS, output, lambda f: f["a"] / f["b"]), steps)
 
 
-@pytest.mark.parametrize(("steps", "expected"), [
-    ([], 4.0),
-    ([{"do": "scale", "input": "a", "by": "1/2"}], 2.0),
-    ([{"do": "add", "input": "b", "amount": 0.005}], 2.0),
-    ([{"do": "subtract", "input": "a", "less": "b"}], 3.0),
-    ([{"do": "set", "input": "b", "to": "1 mm"}], 20.0),
-    ([{"do": "take", "input": "b", "other": "a"}], 1.0),
-    ([{"do": "swap", "input": "a", "other": "b"}], 0.25),
-    ([{"do": "misread", "input": "a", "unit": "mm", "as_unit": "in"}], 4 * 25.4),
-    ([{"do": "scale result", "by": "2*pi"}], 8 * math.pi),
-    ([{"do": "divide result", "input": "a"}], 0.2),
-    ([{"do": "multiply result", "input": "n"}], 240.0),
-    ([{"do": "invert", "input": "share"}, {"do": "quote", "figure": "share"}], 4.0),
-    ([{"do": "leave", "input": "share"}, {"do": "quote", "figure": "share"}], 0.75),
-    ([{"do": "negate", "input": "a"}], -4.0),
-    ([{"do": "raise result", "power": "1/2"}], 2.0),
-    ([{"do": "add result", "amount": -1}], 3.0),
-    ([{"do": "invert result"}], 0.25),
-    ([{"do": "rest"}], -3.0),
-    ([{"do": "against rest"}], -4 / 3),
-    ([{"do": "quote", "figure": "share"}], 0.25),
-    ([{"do": "instead", "put": "sum", "of": ["a", "b"]}], 25.0),
-    ([{"do": "instead", "put": "mean", "of": ["a", "b"]}], 12.5),
-    ([{"do": "instead", "put": "geometric mean", "of": ["a", "b"]}], 10.0),
-    ([{"do": "instead", "put": "product", "of": ["a", "b"]}], 100.0),
-    ([{"do": "instead", "put": "difference", "of": ["a", "b"]}], 15.0),
-    ([{"do": "instead", "put": "quotient", "of": ["n", "b"]}], 12.0),
-    ([{"do": "scale", "input": "a", "by": "1/2"}, {"do": "scale result", "by": "pi"}, {"do": "rest"}], 1 - 2 * math.pi),
-], ids=str)
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        ([], 4.0),
+        ([{"do": "scale", "input": "a", "by": "1/2"}], 2.0),
+        ([{"do": "add", "input": "b", "amount": 0.005}], 2.0),
+        ([{"do": "subtract", "input": "a", "less": "b"}], 3.0),
+        ([{"do": "set", "input": "b", "to": "1 mm"}], 20.0),
+        ([{"do": "take", "input": "b", "other": "a"}], 1.0),
+        ([{"do": "swap", "input": "a", "other": "b"}], 0.25),
+        ([{"do": "misread", "input": "a", "unit": "mm", "as_unit": "in"}], 4 * 25.4),
+        ([{"do": "scale result", "by": "2*pi"}], 8 * math.pi),
+        ([{"do": "divide result", "input": "a"}], 0.2),
+        ([{"do": "multiply result", "input": "n"}], 240.0),
+        ([{"do": "invert", "input": "share"}, {"do": "quote", "figure": "share"}], 4.0),
+        ([{"do": "leave", "input": "share"}, {"do": "quote", "figure": "share"}], 0.75),
+        ([{"do": "negate", "input": "a"}], -4.0),
+        ([{"do": "raise result", "power": "1/2"}], 2.0),
+        ([{"do": "add result", "amount": -1}], 3.0),
+        ([{"do": "invert result"}], 0.25),
+        ([{"do": "rest"}], -3.0),
+        ([{"do": "against rest"}], -4 / 3),
+        ([{"do": "quote", "figure": "share"}], 0.25),
+        ([{"do": "instead", "put": "sum", "of": ["a", "b"]}], 25.0),
+        ([{"do": "instead", "put": "mean", "of": ["a", "b"]}], 12.5),
+        ([{"do": "instead", "put": "geometric mean", "of": ["a", "b"]}], 10.0),
+        ([{"do": "instead", "put": "product", "of": ["a", "b"]}], 100.0),
+        ([{"do": "instead", "put": "difference", "of": ["a", "b"]}], 15.0),
+        ([{"do": "instead", "put": "quotient", "of": ["n", "b"]}], 12.0),
+        ([{"do": "scale", "input": "a", "by": "1/2"}, {"do": "scale result", "by": "pi"}, {"do": "rest"}], 1 - 2 * math.pi),
+    ],
+    ids=str,
+)
 def test_a_transformation_does_what_it_says(steps, expected):
     assert outcome(steps) == pytest.approx(expected)
 
@@ -67,7 +72,8 @@ def test_a_slip_by_hand():
     kinds = cutting_speeds.spindle_speed.inputs
     body = cutting_speeds.spindle_speed.si
     figures = {"cutting_speed": read("30 m/min", Speed()), "diameter": read("40 mm", Length())}
-    slipped = wrong_value(Calculation(figures, kinds, RotationalSpeed(), lambda f: body(**f)),
-                          [{"do": "scale", "input": "diameter", "by": "1/2"}]) / si_factor("rpm", "speed")
+    slipped = wrong_value(
+        Calculation(figures, kinds, RotationalSpeed(), lambda f: body(**f)), [{"do": "scale", "input": "diameter", "by": "1/2"}]
+    ) / si_factor("rpm", "speed")
     assert right == pytest.approx(238.7, abs=0.05)
     assert slipped == pytest.approx(477.5, abs=0.05)

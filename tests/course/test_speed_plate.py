@@ -1,4 +1,5 @@
 """The plate on the headstock and typed workings, against arithmetic by hand."""
+
 from dataclasses import replace
 
 import pytest
@@ -26,7 +27,13 @@ def lines(**changes):
 def test_series_stands_beside_preferred_numbers():
     found = lines(slowest_speed="100 rpm", fastest_speed="1600 rpm", speed_steps="5")
     # by hand: each twice the one before; ISO 3, R20 has 100, 200, 400, 800, 1600
-    assert found[1:6] == ["1 100 rpm 100 rpm", "2 200 rpm 200 rpm", "3 400 rpm 400 rpm", "4 800 rpm 800 rpm", "5 1600 rpm 1600 rpm"]
+    assert found[1:6] == [
+        "1 100 rpm 100 rpm",
+        "2 200 rpm 200 rpm",
+        "3 400 rpm 400 rpm",
+        "4 800 rpm 800 rpm",
+        "5 1600 rpm 1600 rpm",
+    ]
 
 
 def test_a_job_runs_on_the_step_under_its_wish():
@@ -47,7 +54,9 @@ def test_a_wish_on_a_step_runs_on_that_step():
 
 
 def test_speeds_that_do_not_rise_are_told():
-    assert lines(slowest_speed="400 rpm", fastest_speed="400 rpm") == ["The slowest speed, 400 rpm, must be less than the fastest, 400 rpm."]
+    assert lines(slowest_speed="400 rpm", fastest_speed="400 rpm") == [
+        "The slowest speed, 400 rpm, must be less than the fastest, 400 rpm."
+    ]
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -75,7 +84,9 @@ def test_cutting_speeds_are_those_of_the_table(system, bronze):
     plain = cutting_speeds_page(evaluate(replace(demo(), system=system))).plain
     # the row of bronze is 25, 32, 45 m/min; a metre is 3.2808 ft
     assert bronze in next(line for line in plain.splitlines() if line.startswith("bronze"))
-    assert next(line for line in plain.splitlines() if line.startswith("hardwood")).endswith("-"), "wood is turned with steel tools"
+    assert next(line for line in plain.splitlines() if line.startswith("hardwood")).endswith("-"), (
+        "wood is turned with steel tools"
+    )
     assert set(table("materials")) == {line.split("  ")[0] for line in plain.splitlines()[1:-1]}
     assert plain.splitlines()[-1].count("handbook") >= 2, "the sources stand below"
 

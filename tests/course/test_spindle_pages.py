@@ -1,4 +1,5 @@
 """Pages and pictures of chapter 06: their figures are the chain's, for every kind of bearing and in both systems of units."""
+
 from dataclasses import replace
 
 import numpy as np
@@ -23,7 +24,9 @@ def of_kind(kind, **changes):
 @every("name", PAGES_HERE)
 def test_a_page_is_told_for_every_kind_of_bearing(name, kind, system):
     page = PAGES[name](evaluate(replace(demo("boat_shed").trying(bearing_kind=kind), system=system)))
-    assert "nan" not in page.plain.split() and "_" not in page.plain.replace("d_m", "").replace("f_c", "").replace("R_", "").replace("C_0", "").replace("F_r", "")
+    assert "nan" not in page.plain.split() and "_" not in page.plain.replace("d_m", "").replace("f_c", "").replace(
+        "R_", ""
+    ).replace("C_0", "").replace("F_r", "")
     assert page.markup.count("<tr") >= 2
     if system == "inch":
         assert " mm" not in page.plain and "µm" not in page.plain.replace("µin", "")
@@ -33,15 +36,21 @@ def test_a_page_is_told_for_every_kind_of_bearing(name, kind, system):
 def test_the_blackboard_comes_to_the_figures_of_the_chain(kind):
     e = of_kind(kind)
     shown = e.workings("reckoned_dynamic", "reckoned_static", "tiring_load", "play_gained", "journal_pressure")
-    found = {one.formula.name: one.result for one in reversed(shown)}           # of the combined loads that of the front
-    same = {"ball_dynamic_rating": "dynamic_rating", "roller_dynamic_rating": "dynamic_rating", "ball_static_rating": "static_rating",
-            "roller_static_rating": "static_rating", "warm_play_change": "play_gained", "bearing_pressure": "journal_pressure"}
+    found = {one.formula.name: one.result for one in reversed(shown)}  # of the combined loads that of the front
+    same = {
+        "ball_dynamic_rating": "dynamic_rating",
+        "roller_dynamic_rating": "dynamic_rating",
+        "ball_static_rating": "static_rating",
+        "roller_static_rating": "static_rating",
+        "warm_play_change": "play_gained",
+        "bearing_pressure": "journal_pressure",
+    }
     met = [name for name in found if name in same]
     assert met
     for name in met:
         assert found[name] == pytest.approx(float(e[same[name]]), rel=1e-12)
     if "combined_load" in found:
-        assert found["combined_load"] <= e["tiring_load"] * (1 + 1e-12)          # the rear bearing may have it harder
+        assert found["combined_load"] <= e["tiring_load"] * (1 + 1e-12)  # the rear bearing may have it harder
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -49,7 +58,10 @@ def test_the_warm_line_passes_through_the_figure_of_the_chain(name):
     e = evaluate(demo(name))
     gained = e.chain.results["play_gained"]
     for way in e.chain.decisions["bearing_arrangement"].options:
-        fed = {one: e[one] for one in gained.inputs} | {"bearing_arrangement": way, "spindle_above_housing": np.array([0.0, e["spindle_above_housing"]])}
+        fed = {one: e[one] for one in gained.inputs} | {
+            "bearing_arrangement": way,
+            "spindle_above_housing": np.array([0.0, e["spindle_above_housing"]]),
+        }
         line = gained.body(*fed.values())
         other = evaluate(e.design.trying(bearing_arrangement=way))
         assert line[0] == 0 and line[1] == pytest.approx(other["play_gained"])
@@ -72,7 +84,9 @@ def test_the_note_for_the_drawing_says_what_the_standard_prints():
     assert "35 k5" in front and "+2 to +13" in front and "−25 to −2" in front
     barrel = next(line for line in lines if line.startswith("tailstock barrel"))
     assert "28 h6" in barrel and "0 to +34" in barrel
-    assert any("MT3: 23.825 mm at the mouth, one part in 19.92 on the diameter, half angle 1.438 degrees" in line for line in lines)
+    assert any(
+        "MT3: 23.825 mm at the mouth, one part in 19.92 on the diameter, half angle 1.438 degrees" in line for line in lines
+    )
 
 
 def test_life_beyond_reason_is_not_told_to_the_hour():

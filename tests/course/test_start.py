@@ -1,4 +1,5 @@
 """The panels of the first chapters: units, where to start from, a name, and the list of jobs."""
+
 import pytest
 from classroom import press, words
 
@@ -30,7 +31,15 @@ def fill(panel, **fields):
         panel.fields[name].value = value
 
 
-BUSH = {"name": "pump bush", "material": "brass", "diameter": "40 mm", "length": "50 mm", "tolerance": "25 µm", "roughness": "1.6 µm", "share": "0.1"}
+BUSH = {
+    "name": "pump bush",
+    "material": "brass",
+    "diameter": "40 mm",
+    "length": "50 mm",
+    "tolerance": "25 µm",
+    "roughness": "1.6 µm",
+    "share": "0.1",
+}
 
 
 # --- units, demo, name ------------------------------------------------------------------------------
@@ -40,8 +49,10 @@ def test_inches_change_what_is_shown_and_nothing_that_was_written(design_file):
     starting(chapter).system.value = "inch"
     after = now(design_file)
     assert after.system == "inch"
-    assert {name: choice.written for name, choice in after.choices.items()} == {name: choice.written for name, choice in before.choices.items()}
-    assert "5.91 in" in repr(chapter.your_design("swing_over_bed"))             # 150/25.4
+    assert {name: choice.written for name, choice in after.choices.items()} == {
+        name: choice.written for name, choice in before.choices.items()
+    }
+    assert "5.91 in" in repr(chapter.your_design("swing_over_bed"))  # 150/25.4
     assert "shown in inch" in repr(open_chapter("06"))
     starting(open_chapter("00")).system.value = "mm"
     assert now(design_file).system == "mm"
@@ -76,7 +87,7 @@ def test_a_name_for_the_lathe(design_file):
     panel.name.value = "   "
     assert words(panel.reply).startswith("Not kept.") and "at least one letter" in words(panel.reply)
     assert now(design_file).name == 'The "long" one'
-    assert "“The \"long\" one”" in open_chapter("06")._repr_mimebundle_()["text/html"]
+    assert '“The "long" one”' in open_chapter("06")._repr_mimebundle_()["text/html"]
 
 
 def test_what_cannot_be_kept_is_told(design_file):
@@ -117,18 +128,25 @@ def test_picking_a_job_fills_the_form_as_it_was_written(nowhere):
         assert {name: field.value for name, field in panel.fields.items() if field.value} == dict(job.written)
 
 
-@pytest.mark.parametrize("field, value, said", [
-    ("diameter", "40", "job 'pump bush': diameter '40' has no unit; is it '40 mm' (or '40 in')? Write the number with its unit."),
-    ("diameter", "0 mm", "must be more than zero"),
-    ("diameter", "-40 mm", "must be more than zero"),
-    ("diameter", "", "job 'pump bush': diameter is missing (largest diameter that must turn); for example '75 mm'."),
-    ("length", "50 kg", "is a mass (kg), but a length is needed"),
-    ("tolerance", "fine", "does not start with a number"),
-    ("share", "2", "must be at most 1"),
-    ("share", "0.1 mm", "but a plain number is needed"),
-    ("smallest", "60 mm", "larger than the largest"),
-    ("name", "", "name is missing"),
-])
+@pytest.mark.parametrize(
+    "field, value, said",
+    [
+        (
+            "diameter",
+            "40",
+            "job 'pump bush': diameter '40' has no unit; is it '40 mm' (or '40 in')? Write the number with its unit.",
+        ),
+        ("diameter", "0 mm", "must be more than zero"),
+        ("diameter", "-40 mm", "must be more than zero"),
+        ("diameter", "", "job 'pump bush': diameter is missing (largest diameter that must turn); for example '75 mm'."),
+        ("length", "50 kg", "is a mass (kg), but a length is needed"),
+        ("tolerance", "fine", "does not start with a number"),
+        ("share", "2", "must be at most 1"),
+        ("share", "0.1 mm", "but a plain number is needed"),
+        ("smallest", "60 mm", "larger than the largest"),
+        ("name", "", "name is missing"),
+    ],
+)
 def test_a_job_that_cannot_be_is_refused_in_words(design_file, field, value, said):
     panel = jobs(open_chapter("01"))
     panel.pick.value = ""

@@ -1,4 +1,5 @@
 """The look of pictures: letters that can be read, colours that can be told apart, SVG that can stand in a page."""
+
 import re
 from itertools import combinations
 from xml.etree import ElementTree
@@ -70,7 +71,12 @@ def test_every_name_that_is_used_is_there_once():
 
 def test_two_pictures_on_a_page_share_no_names():
     with matplotlib.rc_context(STYLE):
-        others = [drawn(), drawn(key="other"), svg(figure("else"), "Two bars & a line.", "Bars < lines"), svg(figure(), "Told otherwise.", "Bars < lines")]
+        others = [
+            drawn(),
+            drawn(key="other"),
+            svg(figure("else"), "Two bars & a line.", "Bars < lines"),
+            svg(figure(), "Told otherwise.", "Bars < lines"),
+        ]
     for one, other in combinations(others, 2):
         assert not ids(one) & ids(other)
 
@@ -90,18 +96,20 @@ def test_text_size_is_what_is_drawn():
     made = figure("austenitic stainless steel")
     with matplotlib.rc_context(STYLE):
         extent = made.axes[0].texts[0].get_window_extent(RendererAgg(576, 324, 72))
-    assert text_size("austenitic stainless steel")[0] == pytest.approx(extent.width, rel=0.04)      # hinting moves letters a little
+    assert text_size("austenitic stainless steel")[0] == pytest.approx(extent.width, rel=0.04)  # hinting moves letters a little
     assert text_size("a\nlonger line\nb")[0] == text_size("longer line")[0]
     assert text_size("a\nb")[1] == 2 * text_size("a")[1]
 
 
 def _linear(channel):
-    return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055)**2.4
+    return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
 
 
 def _lightness(colour):
     """Relative luminance, WCAG 2.1."""
-    return sum(weight * _linear(int(colour[place:place + 2], 16) / 255) for weight, place in zip((0.2126, 0.7152, 0.0722), (1, 3, 5)))
+    return sum(
+        weight * _linear(int(colour[place : place + 2], 16) / 255) for weight, place in zip((0.2126, 0.7152, 0.0722), (1, 3, 5))
+    )
 
 
 @pytest.mark.parametrize("colour", [style.INK, style.MUTED])

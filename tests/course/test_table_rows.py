@@ -1,4 +1,5 @@
 """The tables as a learner sees them: ranges, how sure, what they stand on."""
+
 import pytest
 from cases import every
 
@@ -12,7 +13,9 @@ def test_every_row_says_how_sure_it_is_and_what_it_stands_on(name):
     lines = table_rows(None, name).plain.splitlines()
     assert len(lines) == len(table(name)) + 1
     for line, key in zip(lines[1:], table(name)):
-        assert line.startswith(key) and ("confidence" in line or "common practice" in line or "recalled" in line or "seen" in line)
+        assert line.startswith(key) and (
+            "confidence" in line or "common practice" in line or "recalled" in line or "seen" in line
+        )
     for key in table(name):
         assert table(name).source(key) in table_rows(None, name, key).plain
 

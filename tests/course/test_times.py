@@ -4,6 +4,7 @@ Reading: 180 words a minute, slower than the 238 that adults read of English pro
 (Brysbaert, How many words do we read per minute?, 2019, recalled from memory), for this is technical and many read it
 in a second one.  What is done with the hands is judged (no source): minutes for a picture to play with, a decision, and so on.
 """
+
 import ast
 import re
 
@@ -14,7 +15,16 @@ from classroom import NOTEBOOKS
 from lathe_course.course.shown.play import steps_of
 
 WORDS_A_MINUTE = 180
-MINUTES = {"guess": 1.0, "play": 3.5, "check": 1.5, "jobs": 3.0, "readings": 2.0, "ways_of_your_parts": 8.0, "lesson_questions": 6.0, "add_to_log": 2.0}
+MINUTES = {
+    "guess": 1.0,
+    "play": 3.5,
+    "check": 1.5,
+    "jobs": 3.0,
+    "readings": 2.0,
+    "ways_of_your_parts": 8.0,
+    "lesson_questions": 6.0,
+    "add_to_log": 2.0,
+}
 A_DECISION = 0.4
 #: words of one output that are read before a reader looks for the row that matters
 MOST_WORDS = 150

@@ -1,4 +1,5 @@
 """One thing, one word: each trade word a chapter uses is explained at its head, and twins that were given up do not come back."""
+
 import ast
 import functools
 import json
@@ -16,7 +17,12 @@ from lathe_course.tables import table
 
 _PACKAGE = Path(chapter_module.__file__).parents[1]
 #: a word that was given up, and the one that stands for the thing
-TWINS = {r"change wheels?": "change gear", r"(?<!\d )percent\b": "per cent, or %", r"dead[- ]cent(?:re|er)": "centre", r"(?<=: )carriage(?= is)|carriage (?:cost|money)s?": "delivery"}
+TWINS = {
+    r"change wheels?": "change gear",
+    r"(?<!\d )percent\b": "per cent, or %",
+    r"dead[- ]cent(?:re|er)": "centre",
+    r"(?<=: )carriage(?= is)|carriage (?:cost|money)s?": "delivery",
+}
 #: options of decisions keep the names that stand in learners' files
 _STORED = re.compile(r'(?:feed_drive = |^|")change wheels(?: and a second stud)?(?=[*",]|$)', re.MULTILINE)
 #: turns of speech that had become tics, and how many a book of twenty chapters bears
@@ -35,7 +41,10 @@ def prose() -> dict[str, str]:
 
 def met(word: str, called: str) -> re.Pattern:
     """Finds a word or one of its other names, one of them or several."""
-    names = [re.escape(name.removesuffix("s")) + ("" if name.endswith(" of") else "(?:s|es)?") for name in (word, *filter(None, (one.strip() for one in called.split(","))))]
+    names = [
+        re.escape(name.removesuffix("s")) + ("" if name.endswith(" of") else "(?:s|es)?")
+        for name in (word, *filter(None, (one.strip() for one in called.split(","))))
+    ]
     return re.compile(rf"(?<![\w-])(?:{'|'.join(names)})(?![\w-])", re.IGNORECASE)
 
 
@@ -58,7 +67,9 @@ def test_a_word_is_explained_in_every_chapter_that_uses_it(word):
 
 def test_a_word_is_explained_in_one_plain_sentence():
     """It does not explain itself by itself, and needs no second sentence."""
-    names = [name.lower() for word, row in table("words").items() for name in (word, *filter(None, row["also_called"].split(", ")))]
+    names = [
+        name.lower() for word, row in table("words").items() for name in (word, *filter(None, row["also_called"].split(", ")))
+    ]
     assert len(names) == len(set(names)), "a name stands for two things"
     assert list(table("words")) == sorted(table("words"), key=str.lower)
     for word, row in table("words").items():
@@ -68,9 +79,15 @@ def test_a_word_is_explained_in_one_plain_sentence():
 
 def test_words_stand_at_the_head_of_a_chapter_and_on_one_page():
     head = chapter_module.open_chapter("09")._repr_mimebundle_()["text/html"]
-    assert "Words of the trade in this chapter: " in head and "<dt><b>gib</b></dt><dd>A thin strip" in head and "In the inch world: " in head
+    assert (
+        "Words of the trade in this chapter: " in head
+        and "<dt><b>gib</b></dt><dd>A thin strip" in head
+        and "In the inch world: " in head
+    )
     assert all(f"{word}  " in all_words().plain for word in table("words"))
-    assert "words_of_the_trade" in json.dumps(json.loads((material("notebooks") / "00_start_here.ipynb").read_text(encoding="utf-8")))
+    assert "words_of_the_trade" in json.dumps(
+        json.loads((material("notebooks") / "00_start_here.ipynb").read_text(encoding="utf-8"))
+    )
 
 
 def test_the_command_tells_a_word_or_all(capsys):
@@ -94,14 +111,27 @@ def texts() -> dict[str, str]:
 def _strings(source: str) -> list[str]:
     """Texts that say something to a reader: with a blank, and not the first of a body."""
     tree = ast.parse(source)
-    documents = {id(node.body[0].value) for node in ast.walk(tree) if isinstance(node, (ast.Module, ast.FunctionDef, ast.ClassDef)) and node.body and isinstance(node.body[0], ast.Expr)}
-    return [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and isinstance(node.value, str) and " " in node.value and id(node) not in documents]
+    documents = {
+        id(node.body[0].value)
+        for node in ast.walk(tree)
+        if isinstance(node, (ast.Module, ast.FunctionDef, ast.ClassDef)) and node.body and isinstance(node.body[0], ast.Expr)
+    }
+    return [
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and " " in node.value and id(node) not in documents
+    ]
 
 
 def test_twins_do_not_come_back():
     """The table of words names them, the units know one by its name, and nothing else does."""
-    found = {f"{where}: {one}, say {instead}" for where, said in texts().items() if where not in ("words.csv", "unit_words.py")
-             for twin, instead in TWINS.items() for one in re.findall(rf"\b(?:{twin})", _STORED.sub("", said), re.MULTILINE)}
+    found = {
+        f"{where}: {one}, say {instead}"
+        for where, said in texts().items()
+        if where not in ("words.csv", "unit_words.py")
+        for twin, instead in TWINS.items()
+        for one in re.findall(rf"\b(?:{twin})", _STORED.sub("", said), re.MULTILINE)
+    }
     assert not found
 
 

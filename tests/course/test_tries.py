@@ -1,4 +1,5 @@
 """What a learner tried: kept beside the design file, never lost, shown over all chapters, and what comes back."""
+
 import datetime
 import json
 import re
@@ -118,7 +119,9 @@ def test_a_link_in_the_folder_is_not_written_through(folder, tmp_path):
 
 # --- what comes back --------------------------------------------------------------------------------
 def tried(*rows):
-    return [Try(on(day), "learner", id, again, stands, ("a slip",) if stands == "slip" else ()) for day, id, again, stands in rows]
+    return [
+        Try(on(day), "learner", id, again, stands, ("a slip",) if stands == "slip" else ()) for day, id, again, stands in rows
+    ]
 
 
 def test_what_went_wrong_comes_back_after_some_days_and_rests_longer_each_time():
@@ -166,7 +169,9 @@ def test_stored_outputs_of_the_page_over_all_chapters_hang_on_no_day(folder):
 
 def test_the_page_over_all_chapters_is_in_the_course():
     [path] = workspace.material("exercises").glob("00_how_far*.ipynb")
-    code = "".join("".join(cell["source"]) for cell in json.loads(path.read_text(encoding="utf-8"))["cells"] if cell["cell_type"] == "code")
+    code = "".join(
+        "".join(cell["source"]) for cell in json.loads(path.read_text(encoding="utf-8"))["cells"] if cell["cell_type"] == "code"
+    )
     assert 'question_sheet("all")' in code and "sheet.progress()" in code and "sheet.repeat()" in code
 
 
@@ -235,7 +240,9 @@ def test_the_trial_tells_what_shows_only_with_numbers(tmp_path):
     path = tmp_path / OWN_FILE
     path.write_text(template(), encoding="utf-8")
     assert trial(path) == []
-    close = template().replace('do = "swap", input = "driving_diameter", other = "driven_diameter"', 'do = "scale result", by = "1.005"')
+    close = template().replace(
+        'do = "swap", input = "driving_diameter", other = "driven_diameter"', 'do = "scale result", by = "1.005"'
+    )
     path.write_text(close, encoding="utf-8")
     assert any("lies too near the answer" in sentence for sentence in trial(path))
     outside = template().replace('"driven_speed"', '"chip_thickness"').replace("driving_diameter", "feed")
@@ -245,7 +252,8 @@ def test_the_trial_tells_what_shows_only_with_numbers(tmp_path):
 
 def test_the_trial_tells_of_numbers_a_formula_was_not_made_for(tmp_path):
     path = tmp_path / OWN_FILE
-    path.write_text('''
+    path.write_text(
+        """
 [[question]]
 id = "04.own1"
 level = "use"
@@ -254,7 +262,9 @@ formula = "specific_cutting_force"
 unit = "N/mm²"
 draws = { kc11 = ["1800 N/mm²"], exponent = ["0.2"], chip_thickness = ["4 mm", "5 mm", "6 mm"] }
 slips = [ { name = "the table", help = "Look.", do = "quote", figure = "kc11" } ]
-''', encoding="utf-8")
+""",
+        encoding="utf-8",
+    )
     assert any("Narrow the draws" in sentence for sentence in trial(path))
 
 

@@ -1,4 +1,5 @@
 """What vouches for the course is told as it is: weakest first, differences seen, nothing left out."""
+
 import re
 
 import nbformat
@@ -39,21 +40,51 @@ def test_a_figure_stands_beside_the_books_in_the_units_of_the_book(vouching):
 
 
 def test_a_book_that_says_otherwise_is_not_hidden(vouching, monkeypatch):
-    wrong = Check("x.toml", "a", "spindle_speed", {"cutting_speed": "30 m/min", "diameter": "40 mm"}, "300 rpm", "made up", "recalled from memory",
-                  "definition", tolerance=0.01)
+    wrong = Check(
+        "x.toml",
+        "a",
+        "spindle_speed",
+        {"cutting_speed": "30 m/min", "diameter": "40 mm"},
+        "300 rpm",
+        "made up",
+        "recalled from memory",
+        "definition",
+        tolerance=0.01,
+    )
     monkeypatch.setattr(standing, "checks", lambda: (wrong,))
     found = type(vouching)(standing.standings())
     assert "Beyond what was allowed: spindle speed." in str(found.in_short())
-    assert re.search(r"<td>300 rpm</td><td>238\.7 rpm</td><td>20 %</td><td>differs</td>", found.of("cutting_speeds")._repr_html_())
+    assert re.search(
+        r"<td>300 rpm</td><td>238\.7 rpm</td><td>20 %</td><td>differs</td>", found.of("cutting_speeds")._repr_html_()
+    )
 
 
-@pytest.mark.parametrize(("within", "allowed", "said"), [
-    (1e-6, 1e-9, "within 1 in 1,000,000"), (1e-5, 2e-3, "within 1 in 100,000"), (1e-5, 2.7e-6, "within 1 in 100,000"), (1e-4, 1e-4, "within 1 in 10,000"),
-    (1e-3, 3e-4, "within 0.03 %"), (1e-3, 0.01, "within 0.1 %"), (0.05, 0.035, "within 3.5 %"), (0.2, 0.5, "within 20 %"), (0.0, 0.0, "compared by behaviour")])
+@pytest.mark.parametrize(
+    ("within", "allowed", "said"),
+    [
+        (1e-6, 1e-9, "within 1 in 1,000,000"),
+        (1e-5, 2e-3, "within 1 in 100,000"),
+        (1e-5, 2.7e-6, "within 1 in 100,000"),
+        (1e-4, 1e-4, "within 1 in 10,000"),
+        (1e-3, 3e-4, "within 0.03 %"),
+        (1e-3, 0.01, "within 0.1 %"),
+        (0.05, 0.035, "within 3.5 %"),
+        (0.2, 0.5, "within 20 %"),
+        (0.0, 0.0, "compared by behaviour"),
+    ],
+)
 def test_how_far_a_second_program_is_apart_is_told_as_a_ceiling(within, allowed, said, monkeypatch):
-    one = SecondProgram("test_it", "Another way.", ("spindle_speed",), "second program", "definition", within=within, allowed=allowed)
+    one = SecondProgram(
+        "test_it", "Another way.", ("spindle_speed",), "second program", "definition", within=within, allowed=allowed
+    )
     monkeypatch.setattr(standing, "second_programs", lambda: (one,))
-    piece = next(piece for found in standing.standings() if found.formula.name == "spindle_speed" for piece in found.pieces if piece.case == "Another way")
+    piece = next(
+        piece
+        for found in standing.standings()
+        if found.formula.name == "spindle_speed"
+        for piece in found.pieces
+        if piece.case == "Another way"
+    )
     assert (piece.apart, piece.verdict) == (said, "holds")
 
 
@@ -72,7 +103,12 @@ NOTEBOOK = workspace.material("notebooks") / "what_vouches_for_it.ipynb"
 
 
 def test_every_room_of_formulas_has_its_place_in_the_notebook(vouching):
-    asked = [name for source in cells(NOTEBOOK) for call in re.findall(r"vouching\.of\((.*)\)", source) for name in re.findall(r'"(\w+)"', call)]
+    asked = [
+        name
+        for source in cells(NOTEBOOK)
+        for call in re.findall(r"vouching\.of\((.*)\)", source)
+        for name in re.findall(r'"(\w+)"', call)
+    ]
     assert sorted(asked) == sorted(vouching.rooms), "a room of formulas is missing in the notebook, or stands there twice"
 
 

@@ -1,4 +1,5 @@
 """Charts for the wall: complete, printable, safe against what a learner wrote, and in agreement with the chain."""
+
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -7,11 +8,7 @@ import numpy as np
 import pytest
 
 from lathe_course.course import open_chapter
-from lathe_course.course.printed.wall_charts import (
-    WALL_CHARTS,
-    wall_charts_html,
-    write_wall_charts,
-)
+from lathe_course.course.printed.wall_charts import WALL_CHARTS, wall_charts_html, write_wall_charts
 from lathe_course.design.asked.first_cuts import diameters, first_cuts, speed_rows
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -98,7 +95,9 @@ def test_a_stepless_drive_is_told_the_wish_as_far_as_it_can_be_had():
     for _, speed, found in speed_rows(e):
         for diameter, n in zip(diameters(e), found):
             wish = 2 * speed / diameter
-            assert n == pytest.approx(min(wish, e["drive_fastest"], e["overrun_limit"]), rel=1e-9) or (n is None and wish < e["drive_slowest"])
+            assert n == pytest.approx(min(wish, e["drive_fastest"], e["overrun_limit"]), rel=1e-9) or (
+                n is None and wish < e["drive_slowest"]
+            )
 
 
 def test_a_chart_never_tells_more_than_the_chuck_is_stamped_for():
@@ -116,9 +115,14 @@ def test_pulleys_that_no_belt_fits_are_told():
 def test_feeds_are_those_the_wheels_give():
     """20 and 25 drive 60 and 63 on a 3 mm leadscrew: 20 x 25 / (60 x 63) x 3 = 0.397 mm a turn and nothing finer."""
     page = wall_charts_html(BOAT.with_(feed_drive="change wheels"))
-    assert "Feeds of the wheels: for roughing 0.397 mm/rev, for the last cut 0.397 mm/rev. The wheels give nothing finer than 0.397 mm/rev" in page
+    assert (
+        "Feeds of the wheels: for roughing 0.397 mm/rev, for the last cut 0.397 mm/rev. The wheels give nothing finer than 0.397 mm/rev"
+        in page
+    )
     assert "Feed by hand: for roughing about 0.1 mm/rev" in wall_charts_html(BOAT)
-    assert "Feed for roughing 0.1 mm/rev, for the last cut 0.04 mm/rev." in wall_charts_html(BOAT.with_(feed_drive="separate shaft or motor"))
+    assert "Feed for roughing 0.1 mm/rev, for the last cut 0.04 mm/rev." in wall_charts_html(
+        BOAT.with_(feed_drive="separate shaft or motor")
+    )
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -131,11 +135,16 @@ def test_a_first_cut_is_half_of_the_least_of_the_three_limits(name):
             assert cut.start is None and "no force" in cut.held_back_by and not cut.ends
             continue
         least = min(cut.ends, key=cut.ends.get)
-        assert cut.held_back_by == {"power": "power of the motor", "torque": "torque at the spindle", "quiet running": "chatter"}[least]
+        assert (
+            cut.held_back_by
+            == {"power": "power of the motor", "torque": "torque at the spindle", "quiet running": "chatter"}[least]
+        )
         assert cut.start == pytest.approx(0.05e-3) or cut.start <= cut.ends[least] / 2 + 1e-9
         assert cut.start <= e["depth_of_cut"] + 1e-9
         chip = e["chip_thickness"] * cut.feed / e["feed"]
-        of_area = e["cut_condition"] * middling(row["kc11"]) * (chip / 1e-3) ** -middling(row["exponent"]) * cut.feed          # force for a metre of depth
+        of_area = (
+            e["cut_condition"] * middling(row["kc11"]) * (chip / 1e-3) ** -middling(row["exponent"]) * cut.feed
+        )  # force for a metre of depth
         speed = middling(row["speed_hss" if e["tool_material"] == "high-speed steel" else "speed_carbide"])
         assert of_area * cut.ends["power"] * speed == pytest.approx(e["motor_power"] * e["drive_efficiency"])
         at = e["cuts_by_material"]["materials"].index(cut.material)
@@ -143,7 +152,7 @@ def test_a_first_cut_is_half_of_the_least_of_the_three_limits(name):
         # the torque can never bring more than the motor's power, at the speed that is run
         assert of_area * cut.ends["torque"] * across / 2 * turning <= e["motor_power"] * e["drive_efficiency"] * (1 + 1e-9)
     ring = next(cut for cut in first_cuts(evaluate(BOAT)) if cut.material == "bronze")
-    assert ring.ends["torque"] < 0.5 * ring.ends["power"]           # the ring of 120 mm turns too slowly for the motor's power
+    assert ring.ends["torque"] < 0.5 * ring.ends["power"]  # the ring of 120 mm turns too slowly for the motor's power
 
 
 def test_a_shape_that_cannot_be_is_not_taken_for_a_material_without_a_force():
@@ -154,14 +163,19 @@ def test_a_shape_that_cannot_be_is_not_taken_for_a_material_without_a_force():
 def test_the_hardest_material_has_the_figures_of_the_chain():
     e = evaluate(BOAT).central
     hardest = next(cut for cut in first_cuts(e) if cut.material == e["work_material"])
-    assert hardest.ends["power"] == pytest.approx(e["depth_by_power"]) and hardest.ends["quiet running"] == pytest.approx(e["depth_by_quiet"] * e["stout_work_width"] / e["chatter_free_width"])
+    assert hardest.ends["power"] == pytest.approx(e["depth_by_power"]) and hardest.ends["quiet running"] == pytest.approx(
+        e["depth_by_quiet"] * e["stout_work_width"] / e["chatter_free_width"]
+    )
 
 
 def test_quiet_running_is_told_for_stout_work_and_what_slim_work_leaves_of_it_beside():
     """The shaft of the boat shed gives far more than its machine; a stub of the same bar gives nothing that counts."""
     words = " ".join(Words(wall_charts_html(BOAT)).words)
     e = evaluate(BOAT)
-    assert f"Slim work sings sooner: on the slimmest precise work, {e['work_diameter'] * 1e3:.3g} by {e['work_length'] * 1e3:.3g} mm" in words
+    assert (
+        f"Slim work sings sooner: on the slimmest precise work, {e['work_diameter'] * 1e3:.3g} by {e['work_length'] * 1e3:.3g} mm"
+        in words
+    )
     # twice as stout: sixteen times as stiff, and the sheet's depths stay where they were
     stout = evaluate(BOAT.trying(work_diameter=2 * e["work_diameter"]))
     ends = [[cut.ends["quiet running"] for cut in first_cuts(one) if cut.ends] for one in (e, stout)]

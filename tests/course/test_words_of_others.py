@@ -1,4 +1,5 @@
 """Words in a design that was handed on stay words on every page: a page that runs cells of the course would act by markup in them."""
+
 import re
 from pathlib import Path
 
@@ -37,9 +38,9 @@ def markup(shown: list) -> list[str]:
 
 def test_no_page_acts_by_words_of_a_design(handed, monkeypatch):
     said = 0
-    for path in NOTEBOOKS[::many(6, 1)]:
+    for path in NOTEBOOKS[:: many(6, 1)]:
         for page in markup(run(path, monkeypatch).shown):
-            assert ACTS not in page, f"{path.name}: ...{page[max(0, page.index(ACTS) - 200):page.index(ACTS) + 40]}..."
+            assert ACTS not in page, f"{path.name}: ...{page[max(0, page.index(ACTS) - 200) : page.index(ACTS) + 40]}..."
             said += "&lt;img src=x" in page
     design = files.load(handed, LATHE)
     for page in (brief_html(design), wall_charts_html(design)):
@@ -48,6 +49,8 @@ def test_no_page_acts_by_words_of_a_design(handed, monkeypatch):
 
 
 def test_nor_by_words_of_a_design_that_cannot_be_read(handed):
-    handed.write_text(handed.read_text(encoding="utf-8").replace('system = "mm"', f'system = "{ACTS}"\n"{ACTS}" = 1'), encoding="utf-8")
+    handed.write_text(
+        handed.read_text(encoding="utf-8").replace('system = "mm"', f'system = "{ACTS}"\n"{ACTS}" = 1'), encoding="utf-8"
+    )
     page = open_chapter("06")._repr_mimebundle_()["text/html"]
     assert ACTS not in page and "&lt;img src=x" in page

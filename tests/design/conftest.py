@@ -1,4 +1,5 @@
 """For every test of designs."""
+
 import pytest
 from held import demos_held
 

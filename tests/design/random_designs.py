@@ -1,4 +1,5 @@
 """Random designs: a demo with some of its decisions at random, over all options and all that is sensible."""
+
 import numpy as np
 
 from lathe_course.design.demos import DEMOS, demo

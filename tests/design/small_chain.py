@@ -1,4 +1,5 @@
 """A tiny chain with one decision of each sort, and a design file for it, to test what holds for any chain."""
+
 from lathe_course.design.chain.entries import Decision, Figure, Limit, result
 from lathe_course.design.chain.graph import Chain
 from lathe_course.design.chain.readings import Field, Sheet
@@ -12,11 +13,16 @@ def tool_power(motor_power, efficiency):
     return motor_power * efficiency
 
 
-SAG = Sheet("sag", "sag under load", {
-    "force": Field("what the spring balance showed", Force("N", at_least=0)),
-    "dial": Field("what the dial showed", Length("µm")),
-    "going": Field("was load put on or taken off?", options=("up", "down"), optional=True),
-    "remark": Field("anything odd", optional=True)})
+SAG = Sheet(
+    "sag",
+    "sag under load",
+    {
+        "force": Field("what the spring balance showed", Force("N", at_least=0)),
+        "dial": Field("what the dial showed", Length("µm")),
+        "going": Field("was load put on or taken off?", options=("up", "down"), optional=True),
+        "remark": Field("anything odd", optional=True),
+    },
+)
 
 SMALL = Chain(
     decisions=[
@@ -92,17 +98,41 @@ going = "up"
 """
 
 WRITTEN = {
-    "name": "A small lathe", "system": "mm", "started_from": "small",
+    "name": "A small lathe",
+    "system": "mm",
+    "started_from": "small",
     "decisions": {
-        "centre_height": {"value": "75 mm", "reason": "the largest disc", "decided": "2026-01-31",
-                          "earlier": [{"value": "80 mm", "reason": "to be safe", "decided": "2026-01-10"}]},
+        "centre_height": {
+            "value": "75 mm",
+            "reason": "the largest disc",
+            "decided": "2026-01-31",
+            "earlier": [{"value": "80 mm", "reason": "to be safe", "decided": "2026-01-10"}],
+        },
         "motor_power": {"value": {"low": "0.3 kW", "likely": "0.37 kW", "high": "0.4 kW"}},
-        "bed_form": {"value": "filled box"}},
+        "bed_form": {"value": "filled box"},
+    },
     "figures": {},
-    "jobs": [{"name": "bush", "material": "bronze", "diameter": "40 mm", "length": "50 mm", "tolerance": "20 µm",
-              "roughness": "1.6 µm", "share": 0.75},
-             {"name": "pin", "material": "mild steel", "diameter": "12 mm", "smallest": "8 mm", "length": "60 mm",
-              "tolerance": "40 µm", "roughness": "3.2 µm", "share": "25 %"}],
+    "jobs": [
+        {
+            "name": "bush",
+            "material": "bronze",
+            "diameter": "40 mm",
+            "length": "50 mm",
+            "tolerance": "20 µm",
+            "roughness": "1.6 µm",
+            "share": 0.75,
+        },
+        {
+            "name": "pin",
+            "material": "mild steel",
+            "diameter": "12 mm",
+            "smallest": "8 mm",
+            "length": "60 mm",
+            "tolerance": "40 µm",
+            "roughness": "3.2 µm",
+            "share": "25 %",
+        },
+    ],
     "guesses": {"03": {"fastest": "400 rpm"}},
     "notes": {"floor": "stone, level"},
     "ways": {"bed plate": "made outside"},

@@ -1,4 +1,5 @@
 """What the course advises is done, on random designs, and what it was advised for comes about."""
+
 import numpy as np
 import pytest
 from random_designs import SEED, random_design
@@ -41,7 +42,11 @@ def test_a_lever_turns_its_finding(number):
             assert margin_of(followed, finding) >= -1e-9, (finding, str(lever))
             assert margin_of(followed, finding, DRAWS) >= -1e-9, (finding, str(lever), "in half of all draws")
             now = evaluate(followed).findings
-            worse = {LATHE.limits[one].label for one, before in here.findings.items() if before.status != "fails" and now[one].status == "fails"}
+            worse = {
+                LATHE.limits[one].label
+                for one, before in here.findings.items()
+                if before.status != "fails" and now[one].status == "fails"
+            }
             assert worse == set(lever.breaks), str(lever)
 
 
@@ -66,7 +71,11 @@ def test_a_mix_that_is_taken_comes_to_what_it_promised(number):
     for wish, mix in mixes.items():
         taken = evaluate(choose_ways(design, mix.hows))
         here = mix_here(taken)
-        assert here is not None and here.money == pytest.approx(mix.money, rel=1e-6) and here.hours == pytest.approx(mix.hours, rel=1e-6), wish
+        assert (
+            here is not None
+            and here.money == pytest.approx(mix.money, rel=1e-6)
+            and here.hours == pytest.approx(mix.hours, rel=1e-6)
+        ), wish
         assert taken["own_hours"] == pytest.approx(mix.hours, rel=1e-6), wish
     played, months = soonest_played(e, mixes.values())
     assert evaluate(choose_ways(design, played.hows))["months_to_finish"] == pytest.approx(months, rel=1e-6)

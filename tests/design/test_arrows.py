@@ -3,6 +3,7 @@
 An arrow goes from some decisions, figures or things given (the jobs, the lists of the build,
 what partners bring) to results or findings.  Its words are those of a builder.
 """
+
 from cases import every
 
 from lathe_course.design.demos import demo
@@ -14,29 +15,56 @@ CARRIED = {
     # purpose
     "the largest real work sets swing and length": ("jobs", "shaft_clears_slide disc_clears_bed length_suffices"),
     "the tightest tolerance on the list sets how true the machine must be": ("jobs", "tolerance_is_met"),
-    "what is turned sets force, power and speeds": ("work_material", "cutting_force power_suffices torque_suffices cut_stays_quiet"),
+    "what is turned sets force, power and speeds": (
+        "work_material",
+        "cutting_force power_suffices torque_suffices cut_stays_quiet",
+    ),
     "metals and diameters of the jobs set the speeds": ("jobs", "slow_enough fast_enough"),
     "threads on the list ask for gears and leadscrew": ("jobs leadscrew_pitch change_wheels", "threads_can_be_cut"),
     "cutting threads brings parts, hours and money": ("threading", "own_hours cash_total months_to_finish"),
     "a drive of the feed brings parts, hours and money": ("feed_drive", "own_hours cash_total months_to_finish parts_mass"),
     "the longest bar sets the bore": ("jobs", "bar_passes"),
     "few simple parts are cheaper ordered out": ("turning_hours ordered_price", "ordered_a_year"),
-    "wanting to learn turns an hour from cost into gain": ("reason_learning reason_making reason_company", "hour_cost building_by_parts"),
+    "wanting to learn turns an hour from cost into gain": (
+        "reason_learning reason_making reason_company",
+        "hour_cost building_by_parts",
+    ),
     "a used lathe is the other way to get one": ("used_price used_hours", "used_total building_over_buying"),
     # size
-    "mass and footprint grow with the size": ("centre_height between_centres", "parts_mass floor_load length_is_there place_bears_parts"),
+    "mass and footprint grow with the size": (
+        "centre_height between_centres",
+        "parts_mass floor_load length_is_there place_bears_parts",
+    ),
     "large parts leave the reach of the machines at hand": ("centre_height between_centres", "every_part_can_be_had"),
     "stiffness does not keep step with the size": ("centre_height", "bed_stiff_enough cut_stays_quiet size_held"),
     "torque grows with the largest diameter": ("jobs", "torque_needed pace_held"),
-    "material, outside work and accessories cost more with the size": ("centre_height between_centres", "material_money outside_money tools_money carriage_money"),
+    "material, outside work and accessories cost more with the size": (
+        "centre_height between_centres",
+        "material_money outside_money tools_money carriage_money",
+    ),
     "surfaces to fit grow with the size": ("centre_height between_centres", "own_hours months_to_finish"),
     # accuracy
     "runout of bearings and seats goes straight to the work": ("bearing_kind", "round_enough"),
-    "who makes and fits a joint decides how much it gives": ("making skill moved_as", "size_held cut_stays_quiet shape_held joint_stiff_enough"),
-    "seats bored and set by whom decide how stiffly the spindle runs": ("making skill", "nose_stiff_enough bearings_stay_straight"),
-    "play, friction and lead come with nut, screw and slide as they are made": ("making skill", "little_backlash slide_moves_finely saddle_slides_freely"),
-    "straightness, axis and twist come with way, hands, setting and stand": ("making skill acceptance_class fixing_spacing feet", "set_true_enough"),
-    "what it stands on moves its feet and rocks it": ("stands_on bench_span bearers bearer_width bearer_height", "bed_stays_true rocking_speed"),
+    "who makes and fits a joint decides how much it gives": (
+        "making skill moved_as",
+        "size_held cut_stays_quiet shape_held joint_stiff_enough",
+    ),
+    "seats bored and set by whom decide how stiffly the spindle runs": (
+        "making skill",
+        "nose_stiff_enough bearings_stay_straight",
+    ),
+    "play, friction and lead come with nut, screw and slide as they are made": (
+        "making skill",
+        "little_backlash slide_moves_finely saddle_slides_freely",
+    ),
+    "straightness, axis and twist come with way, hands, setting and stand": (
+        "making skill acceptance_class fixing_spacing feet",
+        "set_true_enough",
+    ),
+    "what it stands on moves its feet and rocks it": (
+        "stands_on bench_span bearers bearer_width bearer_height",
+        "bed_stays_true rocking_speed",
+    ),
     "what moves house never stops bedding itself in": ("home", "bed_stays_true"),
     "a tall stand and a weak floor rock slower": ("bench_height riser_height floor_bears", "rocking_speed"),
     "what twists the bed is copied on the work": ("feet foot_share", "bed_stays_true"),
@@ -55,7 +83,10 @@ CARRIED = {
     "heat moves the size": ("work_material centre_height", "heat_leaves_size"),
     # hours and money
     "hours and money a month cap the size": ("hours_can money_can centre_height", "finished_in_time"),
-    "what an hour is worth weighs building against buying": ("hour_price reason_saving", "building_by_parts building_over_buying"),
+    "what an hour is worth weighs building against buying": (
+        "hour_price reason_saving",
+        "building_by_parts building_over_buying",
+    ),
     "the calendar follows the scarcer of hours and money": ("hours_can money_can", "months_to_finish"),
     "what should be spent binds sooner than what can": ("hours_should money_should", "finished_in_balance"),
     "contingency takes months": ("confidence", "contingency months_of_money"),
@@ -76,16 +107,27 @@ CARRIED = {
     "each stage of the drive keeps its share": ("countershaft_ratio back_gear_ratio belt_kind", "torque_suffices drill_turns"),
     "a countershaft takes from every cut": ("countershaft_ratio belt_kind", "power_suffices pace_held"),
     "wheels give no feed finer than theirs": ("feed_drive change_wheels leadscrew_pitch", "feeds_can_be_had"),
-    "power, torque and quiet running end a cut": ("motor_power driving_pulley_1 back_gear_ratio chuck_link", "depth_that_goes cuts_by_material"),
+    "power, torque and quiet running end a cut": (
+        "motor_power driving_pulley_1 back_gear_ratio chuck_link",
+        "depth_that_goes cuts_by_material",
+    ),
     "top speed limits the kind of bearing": ("fastest_speed bearing_kind", "bearings_fast_enough"),
     "width of the chip asks for stiffness": ("depth_of_cut", "cut_stays_quiet"),
-    "how the edge and its nose stand decides where the cut pushes": ("entering_angle nose_radius", "rough_radial_force finish_radial_force feed_force "
-                                                                    "cut_stays_quiet size_held shape_held"),
-    "a worn edge pushes harder, most of all outwards": ("edge_state", "cutting_force radial_share power_suffices torque_suffices drilling_thrust tailstock_holds "
-                                                        "cut_stays_quiet size_held shape_held slow_speed_width"),
+    "how the edge and its nose stand decides where the cut pushes": (
+        "entering_angle nose_radius",
+        "rough_radial_force finish_radial_force feed_force cut_stays_quiet size_held shape_held",
+    ),
+    "a worn edge pushes harder, most of all outwards": (
+        "edge_state",
+        "cutting_force radial_share power_suffices torque_suffices drilling_thrust tailstock_holds "
+        "cut_stays_quiet size_held shape_held slow_speed_width",
+    ),
     "slim work sings before the machine does": ("work_diameter work_length work_support", "cut_stays_quiet"),
     "form and metal of the bed decide how soon ringing dies away": ("bed_form bed_material", "damping cut_stays_quiet"),
-    "metal, tool, feed and nose decide the finish": ("work_material tool_material finish_feed nose_radius jobs", "finish_fine_enough"),
+    "metal, tool, feed and nose decide the finish": (
+        "work_material tool_material finish_feed nose_radius jobs",
+        "finish_fine_enough",
+    ),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
     "the thickness of the spindle sets its bearings": ("spindle_diameter", "bearings_fast_enough nose_stiff_enough"),
     "the taper of the spindle bounds its bore": ("spindle_taper spindle_bore", "bore_spares_taper"),
@@ -94,7 +136,10 @@ CARRIED = {
     "the reach of the cut softens it": ("cut_reach", "cut_stays_quiet"),
     "bushes can be made, rolling bearings are bought": ("bearing_kind", "own_hours cash_total"),
     "preload drags on a small motor": ("bearing_kind bearing_drag motor_power", "bearings_spare_motor"),
-    "the play that is set makes preload, stiffness and drag": ("cold_end_play bearing_arrangement", "preload bearings_last nose_stiff_enough bearings_spare_motor"),
+    "the play that is set makes preload, stiffness and drag": (
+        "cold_end_play bearing_arrangement",
+        "preload bearings_last nose_stiff_enough bearings_spare_motor",
+    ),
     "the play that is set is there on a cold start": ("cold_end_play bearing_kind", "not_loose_cold not_tight_cold"),
     "drag goes with the speed": ("fastest_speed", "bearings_spare_motor"),
     "a warm headstock tells of the preload": ("bearing_kind spindle_warmer fastest_speed", "not_tight_warm not_loose_warm"),
@@ -108,7 +153,10 @@ CARRIED = {
     "nut and screw must bear what lies on them": ("cross_nut cross_screw_diameter", "nut_lasts"),
     "the lowest speed decides whether a thread can stop": ("slowest_speed jobs", "thread_can_stop"),
     "base and barrel of the tailstock lengthen the bed": ("tailstock_base", "tailstock_holds"),
-    "barrel and base of the tailstock carry the far end of the work": ("barrel_overhang barrel_diameter tailstock_base", "shape_held jobs_keep_shape"),
+    "barrel and base of the tailstock carry the far end of the work": (
+        "barrel_overhang barrel_diameter tailstock_base",
+        "shape_held jobs_keep_shape",
+    ),
     "the gib holds the cross-slide down": ("gib_thickness gib_screws", "size_held cut_stays_quiet gib_stiff_enough"),
     "bolts and fixings hold the headstock": ("joint_bolts joint_bolt fixing_spacing", "size_held cut_stays_quiet"),
     "chuck and jaws give, and leave their mark": ("chuck_diameter chuck_jaws", "size_held round_enough"),
@@ -155,7 +203,12 @@ MOVES = {
     "a large chuck tips on its nose": ("boat_shed", {"chuck_diameter": 0.160}, "chuck_give", 0.3),
     "four jaws leave work rounder than three": ("boat_shed", {"chuck_jaws": 4.0}, "roundness_error", 0.02),
     "four jaws hold a little stiffer": ("boat_shed", {"chuck_jaws": 4.0}, "chuck_give", 0.1),
-    "rails carry the saddle stiffer": ("boat_shed", {"slide_kind": "profiled rails", "bed_form": "profiled rails on a box"}, "saddle_give", 0.4),
+    "rails carry the saddle stiffer": (
+        "boat_shed",
+        {"slide_kind": "profiled rails", "bed_form": "profiled rails on a box"},
+        "saddle_give",
+        0.4,
+    ),
     "work held between centres asks nothing of the chuck": ("boat_shed", {"work_support": "between centres"}, "head_give", 0.2),
     "a bolted bed follows its stand": ("boat_shed", {"feet": "four feet bolted down"}, "twist_share", 0.1),
     "the feed tips the saddle the more, the higher it pushes": ("boat_shed", {"centre_height": 0.100}, "rail_load", 0.1),
@@ -173,7 +226,11 @@ def test_a_choice_moves_what_it_moves_in_iron_by_what_a_reader_sees():
 
 def test_ways_that_the_bed_has_not_are_told():
     assert evaluate(demo("boat_shed")).findings["bed_offers_ways"].status == "holds"
-    for form, kind in (("profiled rails on a box", "flat ways with gibs"), ("filled box", "round bars with bushes"), ("two round bars", "V ways")):
+    for form, kind in (
+        ("profiled rails on a box", "flat ways with gibs"),
+        ("filled box", "round bars with bushes"),
+        ("two round bars", "V ways"),
+    ):
         found = evaluate(demo("boat_shed").trying(bed_form=form, slide_kind=kind)).findings["bed_offers_ways"]
         assert found.status == "fails" and "change the form of the bed" in found.sentence, (form, kind)
 

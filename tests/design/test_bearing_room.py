@@ -1,4 +1,5 @@
 """Chapter 06 in the chain: the learner's own rating, bad input told by a finding, and what each kind of bearing is asked."""
+
 import numpy as np
 import pytest
 
@@ -19,7 +20,10 @@ def test_a_span_shorter_than_a_bearing_is_told_with_its_width():
 def test_a_bore_wider_than_the_spindle_fails_its_findings_in_words():
     e = boat(spindle_bore=0.036)
     for name in ("nose_stiff_enough", "spindle_does_not_whirl", "bearings_stay_straight"):
-        assert e.findings[name].status == "fails" and "The bore must be smaller than the diameter of the spindle" in e.findings[name].sentence
+        assert (
+            e.findings[name].status == "fails"
+            and "The bore must be smaller than the diameter of the spindle" in e.findings[name].sentence
+        )
 
 
 def test_a_rating_of_the_learner_s_own_stands_in_place_of_the_reckoned_one():
@@ -31,7 +35,10 @@ def test_a_rating_of_the_learner_s_own_stands_in_place_of_the_reckoned_one():
 
 def test_a_plain_bearing_is_asked_for_pressure_and_not_for_life():
     e = boat(bearing_kind="plain bronze")
-    assert "no rated life" in e.findings["bearings_last"].sentence and "no static rating" in e.findings["bearings_bear_knocks"].sentence
+    assert (
+        "no rated life" in e.findings["bearings_last"].sentence
+        and "no static rating" in e.findings["bearings_bear_knocks"].sentence
+    )
     assert "presses the journal" in e.findings["journal_bears"].sentence
     rolling = boat(bearing_kind="deep groove")
     assert "Balls or rollers carry" in rolling.findings["journal_bears"].sentence and rolling.findings["bearings_last"].margin > 0
@@ -51,7 +58,12 @@ def test_cold_end_play_can_be_too_much_and_too_little():
 
 def test_a_fast_large_chuck_fails_where_it_should():
     e = boat(chuck_diameter=0.2, fastest_speed=420.0)
-    assert e.findings["chuck_not_overrun"].status == e.findings["rim_slow_enough"].status == e.findings["grip_survives_speed"].status == "fails"
+    assert (
+        e.findings["chuck_not_overrun"].status
+        == e.findings["rim_slow_enough"].status
+        == e.findings["grip_survives_speed"].status
+        == "fails"
+    )
 
 
 def test_every_choice_and_draw_goes_through_in_one_pass():
@@ -87,7 +99,10 @@ def test_drag_goes_with_the_speed():
 
 def test_a_cold_start_is_told_apart_from_the_warm_run():
     cold_loose = boat(cold_end_play=26e-6, bearing_span=0.06)
-    assert cold_loose.findings["not_loose_cold"].status == "fails" and "until the headstock is warm" in cold_loose.findings["not_loose_cold"].sentence
+    assert (
+        cold_loose.findings["not_loose_cold"].status == "fails"
+        and "until the headstock is warm" in cold_loose.findings["not_loose_cold"].sentence
+    )
     assert boat(cold_end_play=-15e-6).findings["not_tight_cold"].status == "fails"
     assert "No end play is left on a cold start" in boat(bearing_kind="deep groove").findings["not_loose_cold"].sentence
 
@@ -96,4 +111,7 @@ def test_a_slower_spindle_stays_nearer_to_its_housing():
     """Half the speed, a third of the difference: warmth follows the drag, and both bring the play they take."""
     fast, slow = boat(fastest_speed=2000 * np.pi / 30), boat(fastest_speed=1000 * np.pi / 30)
     assert slow["drag_at_top_speed"] < fast["drag_at_top_speed"]
-    assert slow["play_gained"] == pytest.approx(fast["play_gained"] * 0.315, rel=0.01) and slow["warm_end_play"] > fast["warm_end_play"]
+    assert (
+        slow["play_gained"] == pytest.approx(fast["play_gained"] * 0.315, rel=0.01)
+        and slow["warm_end_play"] > fast["warm_end_play"]
+    )

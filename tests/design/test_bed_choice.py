@@ -29,14 +29,21 @@ def test_at_equal_weight_a_closed_box_hardly_twists_and_bars_do():
     by_form = {one.form: one.evaluation for one in rivals(evaluate(demo()))}
     stiff = {form: worked["bed_turning_stiffness"] for form, worked in by_form.items() if worked}
     assert max(stiff, key=stiff.get) == "closed box"
-    assert stiff["closed box"] > 2 * stiff["rails with diagonal ribs"] > 2.5 * stiff["two flat rails"] > 4 * stiff["round bars on a plate"]
+    assert (
+        stiff["closed box"]
+        > 2 * stiff["rails with diagonal ribs"]
+        > 2.5 * stiff["two flat rails"]
+        > 4 * stiff["round bars on a plate"]
+    )
     give = {form: worked["bed_compliance_ideal"] for form, worked in by_form.items() if worked}
     assert give["closed box"] < give["rails with diagonal ribs"] < give["rails with cross ribs"]
 
 
 def test_draws_do_not_matter():
     plain, drawn = (rivals(evaluate(demo(), draws)) for draws in (None, 50))
-    assert [one.evaluation and one.evaluation["bed_compliance"] for one in plain] == [one.evaluation and one.evaluation["bed_compliance"] for one in drawn]
+    assert [one.evaluation and one.evaluation["bed_compliance"] for one in plain] == [
+        one.evaluation and one.evaluation["bed_compliance"] for one in drawn
+    ]
 
 
 def test_another_word_is_refused():

@@ -1,4 +1,5 @@
 """The board: every finding and decision on one line, figures of the chain, and what a moved answer lights up."""
+
 import re
 
 import numpy as np
@@ -32,7 +33,9 @@ def test_every_finding_and_decision_stands_on_one_line():
     told = [name for key in LINES for name in findings_of_line(LATHE, key)]
     assert sorted(told) == sorted(LATHE.limits)
     assert {line_of(LATHE, name) for name in LATHE.decisions} <= set(LINES)
-    strange = [name for names in boards._NAMED.values() for name in names if name not in LATHE.decisions and name not in LATHE.limits]
+    strange = [
+        name for names in boards._NAMED.values() for name in names if name not in LATHE.decisions and name not in LATHE.limits
+    ]
     assert strange == [], "named, and not in the chain"
     twice = [name for names in boards._NAMED.values() for name in names]
     assert len(twice) == len(set(twice))
@@ -62,12 +65,16 @@ def test_figures_are_those_of_the_chain(number):
                 continue
             shown = [end * part.kind.factor for end in ends]
             low, high = np.quantile(draws, (0.1, 0.9))
-            slack = 0.06 * max(abs(low), abs(high)) + 1e-12            # two digits
+            slack = 0.06 * max(abs(low), abs(high)) + 1e-12  # two digits
             assert abs(shown[0] - low) <= slack and abs(shown[-1] - high) <= slack, (figure, low, high)
         verdicts = {finding.name: finding.status for finding in one.findings}
         assert verdicts == {name: e.findings[name].status for name in findings_of_line(LATHE, one.rule.key)}
         failing = [name for name, status in verdicts.items() if status == "fails"]
-        assert (one.worst is not None and one.worst.name in failing) if failing else (one.worst is None or one.worst.status == "tight")
+        assert (
+            (one.worst is not None and one.worst.name in failing)
+            if failing
+            else (one.worst is None or one.worst.status == "tight")
+        )
 
 
 @pytest.mark.parametrize("start", DEMOS)
@@ -87,9 +94,9 @@ def test_a_moved_answer_lights_what_rests_on_it_and_nothing_else(start):
         if name in LINES[key].settled and decision.label in {label for label, _ in line(board(after), key).settled}:
             assert any(label == decision.label for label, _, _ in lit[key].settled), name
         told = ripple(base, after)
-        for before, then in told.findings:                      # whatever verdict turns lights its line
+        for before, then in told.findings:  # whatever verdict turns lights its line
             assert (before.name, then.status) in [(a.name, b.status) for a, b in lit[line_of(LATHE, before.name)].verdicts]
-        for one in told.results:                                # and whatever figure of the board moves
+        for one in told.results:  # and whatever figure of the board moves
             for key_of, rule in LINES.items():
                 if one.name in rule.figures and one.before != one.after:
                     assert (one.label, one.before, one.after) in lit[key_of].figures

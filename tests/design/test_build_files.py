@@ -1,4 +1,5 @@
 """The tables of a build beside its design file: the course's own where there are none, the learner's where there are."""
+
 import csv
 import io
 from dataclasses import replace
@@ -17,8 +18,16 @@ from lathe_course.ranges import Range
 from lathe_course.units import InputProblem
 
 COURSE = read_tables()
-CHOICES = {"bed_form": "plate", "bearing_kind": "plain bronze", "drive_kind": "single-phase motor", "top_of_slide": "topslide", "threading": "no",
-           "countershaft": "yes", "back_gear": "no", "feed_drive": "by hand"}
+CHOICES = {
+    "bed_form": "plate",
+    "bearing_kind": "plain bronze",
+    "drive_kind": "single-phase motor",
+    "top_of_slide": "topslide",
+    "threading": "no",
+    "countershaft": "yes",
+    "back_gear": "no",
+    "feed_drive": "by hand",
+}
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 
 
@@ -47,7 +56,12 @@ def edited(design, name, old, new):
 
 def test_without_sheets_the_course_has_its_way(design):
     found = read_tables(design, demo="cabin")
-    assert found.parts is course_parts() and found.machines == demo_machines("cabin") and found.own == () and found.prices == Prices()
+    assert (
+        found.parts is course_parts()
+        and found.machines == demo_machines("cabin")
+        and found.own == ()
+        and found.prices == Prices()
+    )
     assert found.shop.capabilities
 
 
@@ -79,10 +93,21 @@ def test_a_price_an_hour_and_a_machine_of_ones_own(design):
 
 
 def test_a_part_of_ones_own_with_its_way(design):
-    edited(design, "parts", "chuck backplate,", "lamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,")
-    edited(design, "ways", "chip tray,bought", "lamp,bought,0.5,1,2,10,20,30,0,0,0,0,1,2,1,1,2,drilling 5 mm,0,,mine\nchip tray,bought")
+    edited(
+        design, "parts", "chuck backplate,", "lamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,"
+    )
+    edited(
+        design,
+        "ways",
+        "chip tray,bought",
+        "lamp,bought,0.5,1,2,10,20,30,0,0,0,0,1,2,1,1,2,drilling 5 mm,0,,mine\nchip tray,bought",
+    )
     lamp = read_tables(design).parts["lamp"]
-    assert lamp.after == ("electrics",) and lamp.way(BUY).money == Range(10, 21, 32) and lamp.way(BUY).needs == read_needs("drilling 5 mm")
+    assert (
+        lamp.after == ("electrics",)
+        and lamp.way(BUY).money == Range(10, 21, 32)
+        and lamp.way(BUY).needs == read_needs("drilling 5 mm")
+    )
 
 
 def test_a_sheet_out_of_a_spreadsheet_of_another_country_reads_alike(design):
@@ -91,10 +116,14 @@ def test_a_sheet_out_of_a_spreadsheet_of_another_country_reads_alike(design):
         path = sheet_path(design, name)
         lines = path.read_text(encoding="utf-8").splitlines()
         cells = list(csv.reader(line for line in lines if not line.startswith("#")))
-        numeric = {place for place, heading in enumerate(cells[0]) if "[" in heading or heading.split()[-1] in ("low", "likely", "high")}
+        numeric = {
+            place for place, heading in enumerate(cells[0]) if "[" in heading or heading.split()[-1] in ("low", "likely", "high")
+        }
         turned = [[cell.replace(".", ",") if place in numeric else cell for place, cell in enumerate(row)] for row in cells[1:]]
         text = io.StringIO()
-        csv.writer(text, delimiter=";", lineterminator="\r\n").writerows([list(reversed(row)) for row in [cells[0], *turned]] + [[""] * len(cells[0])])
+        csv.writer(text, delimiter=";", lineterminator="\r\n").writerows(
+            [list(reversed(row)) for row in [cells[0], *turned]] + [[""] * len(cells[0])]
+        )
         path.write_bytes(("\ufeff" + text.getvalue()).encode())
     found = read_tables(design)
     assert found.parts == COURSE.parts and found.equipment == COURSE.equipment and found.machines == COURSE.machines
@@ -106,8 +135,10 @@ def test_faults_in_several_sheets_are_told_together(design):
     lay(design, "machines", "machine,whose,can\ndrill,own,drillng 13 mm\n")
     lay(design, "ways", WAY + "bed plate,make it here,3,2,1,10,\n")
     found = told(design)
-    assert found == ["lathe.ways.csv, line 2: hours: low, likely and high must rise in this order; found 3 h, 2 h, 1 h.",
-                     "lathe.prices.csv, line 2: what is 'outsde'; did you mean outside?"]
+    assert found == [
+        "lathe.ways.csv, line 2: hours: low, likely and high must rise in this order; found 3 h, 2 h, 1 h.",
+        "lathe.prices.csv, line 2: what is 'outsde'; did you mean outside?",
+    ]
     lay(design, "prices", "what,factor low,factor likely,factor high\noutside,1,1,1\n")
     lay(design, "ways", WAY + "bed plate,make it here,1,2,3,10,miling 3 mm\n")
     found = told(design)
@@ -115,12 +146,25 @@ def test_faults_in_several_sheets_are_told_together(design):
     assert any(sentence.startswith("lathe.machines.csv, line 2: 'drillng' is no operation") for sentence in found)
 
 
-@pytest.mark.parametrize(("name", "old", "new", "meant"), [("ways", ",needs,", ",operations,", "needs"), ("parts", ",after,", ",behind,", "after"), ("tasks", ",after,", ",behind,", "after"),
-                                                           ("parts", ",only if,", ",if,", "only if"), ("tasks", ",opens,", ",open,", "opens"), ("machines", ",brings,", ",bring,", "brings")])
+@pytest.mark.parametrize(
+    ("name", "old", "new", "meant"),
+    [
+        ("ways", ",needs,", ",operations,", "needs"),
+        ("parts", ",after,", ",behind,", "after"),
+        ("tasks", ",after,", ",behind,", "after"),
+        ("parts", ",only if,", ",if,", "only if"),
+        ("tasks", ",opens,", ",open,", "opens"),
+        ("machines", ",brings,", ",bring,", "brings"),
+    ],
+)
 def test_a_heading_that_was_changed_does_not_open_every_way_or_lose_the_order(design, name, old, new, meant):
     edited(design, name, old, new)
     (said,) = told(design)
-    assert said.startswith(f"lathe.{name}.csv, line ") and f"there is no column {meant!r}; " in said and ("is it meant?" in said or "the heading must stand there" in said)
+    assert (
+        said.startswith(f"lathe.{name}.csv, line ")
+        and f"there is no column {meant!r}; " in said
+        and ("is it meant?" in said or "the heading must stand there" in said)
+    )
 
 
 def test_a_way_for_a_part_that_is_not_there_and_a_part_without_a_way(design):
@@ -131,9 +175,19 @@ def test_a_way_for_a_part_that_is_not_there_and_a_part_without_a_way(design):
 
 
 def test_a_circle_of_parts_is_told(design):
-    edited(design, "parts", ",,turning in the chuck,,bed_form = filled box|closed box|*on a box,1", ",headstock body,turning in the chuck,,,1")
+    edited(
+        design,
+        "parts",
+        ",,turning in the chuck,,bed_form = filled box|closed box|*on a box,1",
+        ",headstock body,turning in the chuck,,,1",
+    )
     (said,) = told(design)
-    assert said.startswith("lathe.parts.csv: ") and "in a circle" in said and "“bed box” waits for “headstock body”" in said and "spindle" not in said
+    assert (
+        said.startswith("lathe.parts.csv: ")
+        and "in a circle" in said
+        and "“bed box” waits for “headstock body”" in said
+        and "spindle" not in said
+    )
 
 
 def test_a_task_that_is_not_there_and_a_part_that_comes_after_nothing_known(design):
@@ -142,7 +196,11 @@ def test_a_task_that_is_not_there_and_a_part_that_comes_after_nothing_known(desi
     sheet_path(design, "parts").unlink()
     edited(design, "parts", "headstock body + spindle,turning with", "headstock bodi + spindle,turning with")
     (said,) = told(design)
-    assert said.startswith("lathe.parts.csv, line ") and "comes after 'tailstock feet'" not in said and "'headstock bodi', which is no part" in said
+    assert (
+        said.startswith("lathe.parts.csv, line ")
+        and "comes after 'tailstock feet'" not in said
+        and "'headstock bodi', which is no part" in said
+    )
 
 
 def test_a_list_of_ones_own_can_be_built_with(design):
@@ -169,5 +227,5 @@ def test_the_list_of_one_design_at_its_own_size_can_be_laid(design):
             assert way.hours == pytest.approx(same.hours, rel=1e-5) and way.money == pytest.approx(same.money, rel=1e-5, abs=1e-5)
             assert [need.operation for need in way.needs] == [need.operation for need in same.needs]
     for one, other in zip(scaled(found, LARGER), found, strict=True):
-        assert dict(one.references) == pytest.approx(dict(other.references), rel=1e-12)         # the last digit belongs to the rounding
+        assert dict(one.references) == pytest.approx(dict(other.references), rel=1e-12)  # the last digit belongs to the rounding
         assert replace(one, references=other.references) == other

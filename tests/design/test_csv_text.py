@@ -1,4 +1,5 @@
 """CSV as spreadsheets of any country leave it."""
+
 import pytest
 from cases import every
 from hypothesis import given, settings
@@ -10,24 +11,27 @@ PLAIN = b"part,hours\nbed,12.5\n"
 GERMAN = "part;hours\nbed;12,5\n"
 
 
-@every("raw", [
-    PLAIN,
-    b"\xef\xbb\xbf" + PLAIN,
-    GERMAN.encode(),
-    ("\ufeff" + GERMAN).encode(),
-    GERMAN.encode("utf-16"),
-    GERMAN.replace("\n", "\r\n").encode(),
-    GERMAN.replace("\n", "\r").encode(),
-    GERMAN.replace(";", "\t").encode(),
-    b"sep=;\n" + GERMAN.encode(),
-    b'"sep=;"\n' + GERMAN.encode(),
-    b"\n\n# a remark; with, signs\npart,hours\n\n,\n;;\nbed,12.5\n,,\n".replace(b";;\n", b""),
-    b'"part" ,"hours"\n bed , 12.5 \n',
-])
+@every(
+    "raw",
+    [
+        PLAIN,
+        b"\xef\xbb\xbf" + PLAIN,
+        GERMAN.encode(),
+        ("\ufeff" + GERMAN).encode(),
+        GERMAN.encode("utf-16"),
+        GERMAN.replace("\n", "\r\n").encode(),
+        GERMAN.replace("\n", "\r").encode(),
+        GERMAN.replace(";", "\t").encode(),
+        b"sep=;\n" + GERMAN.encode(),
+        b'"sep=;"\n' + GERMAN.encode(),
+        b"\n\n# a remark; with, signs\npart,hours\n\n,\n;;\nbed,12.5\n,,\n".replace(b";;\n", b""),
+        b'"part" ,"hours"\n bed , 12.5 \n',
+    ],
+)
 def test_one_table_in_many_dresses(raw):
     text = decode(raw)
     assert text.headings == ("part", "hours")
-    (_, cells), = text.rows
+    ((_, cells),) = text.rows
     assert cells[0] == "bed" and figure(cells[1], text.decimal_comma) == 12.5
 
 
@@ -73,17 +77,46 @@ def test_a_file_that_is_no_table_at_all_ends_in_a_sentence():
             assert str(problem)
 
 
-@every("cell, comma, value", [
-    ("12.5", False, 12.5), ("12,5", False, 12.5), ("12,5", True, 12.5), ("0,125", True, 0.125), ("0.125", False, 0.125), ("-3", False, -3), ("−3,5", True, -3.5),
-    ("1.234,5", True, 1234.5), ("1,234.5", False, 1234.5), ("1 234,5", True, 1234.5), ("1\u00a0234", False, 1234), ("1'234", False, 1234),
-    ("1,234,567", False, 1234567), ("1.234.567", True, 1234567), ("1.200", False, 1.2), ("1,200", True, 1.2), ("2e3", False, 2000), (".5", False, 0.5)])
+@every(
+    "cell, comma, value",
+    [
+        ("12.5", False, 12.5),
+        ("12,5", False, 12.5),
+        ("12,5", True, 12.5),
+        ("0,125", True, 0.125),
+        ("0.125", False, 0.125),
+        ("-3", False, -3),
+        ("−3,5", True, -3.5),
+        ("1.234,5", True, 1234.5),
+        ("1,234.5", False, 1234.5),
+        ("1 234,5", True, 1234.5),
+        ("1\u00a0234", False, 1234),
+        ("1'234", False, 1234),
+        ("1,234,567", False, 1234567),
+        ("1.234.567", True, 1234567),
+        ("1.200", False, 1.2),
+        ("1,200", True, 1.2),
+        ("2e3", False, 2000),
+        (".5", False, 0.5),
+    ],
+)
 def test_figures_of_many_countries(cell, comma, value):
     assert figure(cell, comma) == pytest.approx(value)
 
 
-@pytest.mark.parametrize(("cell", "comma", "words"), [("1,200", False, "write 1200 or 1.2"), ("1.200", True, "write 1200 or 1.2"), ("12 mm", False, "not a figure"),
-                                                      ("", False, "not a figure"), ("1,2,3", False, "not a figure"), ("nan", False, "not a figure"),
-                                                      ("=A1*2", False, "not a figure"), ("#REF!", False, "not a figure")])
+@pytest.mark.parametrize(
+    ("cell", "comma", "words"),
+    [
+        ("1,200", False, "write 1200 or 1.2"),
+        ("1.200", True, "write 1200 or 1.2"),
+        ("12 mm", False, "not a figure"),
+        ("", False, "not a figure"),
+        ("1,2,3", False, "not a figure"),
+        ("nan", False, "not a figure"),
+        ("=A1*2", False, "not a figure"),
+        ("#REF!", False, "not a figure"),
+    ],
+)
 def test_what_is_no_figure_or_two_is_told(cell, comma, words):
     with pytest.raises(Unreadable, match=words):
         figure(cell, comma)

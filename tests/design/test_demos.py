@@ -1,4 +1,5 @@
 """The demo designs: whole, invented, in one piece with themselves, and honest about what does not hold."""
+
 import re
 import tomllib
 
@@ -79,8 +80,12 @@ def test_the_jobs_are_several_and_share_all_the_hours(name):
 def test_the_slimmest_precise_work_is_one_of_the_jobs(name):
     """As thick as a diameter turned there, no longer than the piece, and of the tightest class."""
     design = demo(name)
-    assert any(job.smallest - 1e-9 <= design["work_diameter"] <= job.diameter + 1e-9 and design["work_length"] <= job.length + 1e-9
-               and job.tolerance <= 1.5 * design["tolerance"] for job in design.jobs)
+    assert any(
+        job.smallest - 1e-9 <= design["work_diameter"] <= job.diameter + 1e-9
+        and design["work_length"] <= job.length + 1e-9
+        and job.tolerance <= 1.5 * design["tolerance"]
+        for job in design.jobs
+    )
 
 
 @every_demo
@@ -106,11 +111,35 @@ def test_most_findings_hold_some_do_not_and_none_is_absurd(name):
         assert all(np.all(np.isfinite(e[one])) for one in (*LATHE.figures, *LATHE.results) if LATHE.part(one).kind is not None)
 
 
-@pytest.mark.parametrize("name, findings", [
-    ("boat_shed", {"finished_in_balance": "fails", "cut_stays_quiet": "fails", "steps_close_enough": "tight", "size_held": "holds"}),
-    ("cabin", {"nose_stiff_enough": "fails", "fast_enough": "fails", "finished_in_balance": "fails", "length_is_there": "tight", "supply_suffices": "holds"}),
-    ("shared_barn", {"place_bears_parts": "fails", "work_stout_enough": "fails", "cut_stays_quiet": "fails", "finished_in_time": "tight", "nose_stiff_enough": "holds"}),
-])
+@pytest.mark.parametrize(
+    "name, findings",
+    [
+        (
+            "boat_shed",
+            {"finished_in_balance": "fails", "cut_stays_quiet": "fails", "steps_close_enough": "tight", "size_held": "holds"},
+        ),
+        (
+            "cabin",
+            {
+                "nose_stiff_enough": "fails",
+                "fast_enough": "fails",
+                "finished_in_balance": "fails",
+                "length_is_there": "tight",
+                "supply_suffices": "holds",
+            },
+        ),
+        (
+            "shared_barn",
+            {
+                "place_bears_parts": "fails",
+                "work_stout_enough": "fails",
+                "cut_stays_quiet": "fails",
+                "finished_in_time": "tight",
+                "nose_stiff_enough": "holds",
+            },
+        ),
+    ],
+)
 def test_each_demo_has_the_troubles_it_was_made_for(name, findings):
     found = evaluate(demo(name)).findings
     assert {one: found[one].status for one in findings} == findings
@@ -118,13 +147,29 @@ def test_each_demo_has_the_troubles_it_was_made_for(name, findings):
 
 def test_the_demos_stand_where_the_scenario_puts_them():
     assert (shown("boat_shed", "hours_can"), shown("boat_shed", "money_can")) == ("20 h/month", "120 EUR/month")
-    assert (shown("boat_shed", "largest_disc"), shown("boat_shed", "longest_job"), shown("boat_shed", "tightest_tolerance")) == ("120 mm", "280 mm", "20 µm")
-    assert (shown("cabin", "space_length"), shown("cabin", "supply_limit"), shown("cabin", "bed_form")) == ("600 mm", "10 A", "two round bars")
+    assert (shown("boat_shed", "largest_disc"), shown("boat_shed", "longest_job"), shown("boat_shed", "tightest_tolerance")) == (
+        "120 mm",
+        "280 mm",
+        "20 µm",
+    )
+    assert (shown("cabin", "space_length"), shown("cabin", "supply_limit"), shown("cabin", "bed_form")) == (
+        "600 mm",
+        "10 A",
+        "two round bars",
+    )
     assert shown("shared_barn", "builders") == "3"
 
 
 def test_the_demos_differ_in_size_as_their_makers_do():
     cabin, shed, barn = (evaluate(demo(name)) for name in ("cabin", "boat_shed", "shared_barn"))
-    for figure in ("centre_height", "between_centres", "parts_mass", "cash_total", "machine_stiffness", "motor_power", "spindle_diameter"):
+    for figure in (
+        "centre_height",
+        "between_centres",
+        "parts_mass",
+        "cash_total",
+        "machine_stiffness",
+        "motor_power",
+        "spindle_diameter",
+    ):
         assert cabin[figure] < shed[figure] < barn[figure], figure
     assert cabin["fastest_speed"] > shed["fastest_speed"] > barn["fastest_speed"]

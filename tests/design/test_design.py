@@ -1,4 +1,5 @@
 """A design is a value: read from plain text, changed only into another one."""
+
 import copy
 import dataclasses
 import datetime
@@ -37,18 +38,30 @@ def test_values_are_si(design):
     assert isinstance(design["motor_power"], Range) and design["motor_power"].likely == pytest.approx(370)
     assert set(design.given()) == {"centre_height", "motor_power", "bed_form", "jobs", "sag_readings"}
     with pytest.raises(KeyError):
-        design["efficiency"]            # a figure the learner did not replace
+        design["efficiency"]  # a figure the learner did not replace
 
 
 def test_all_problems_are_told_together():
     written = copy.deepcopy(WRITTEN)
-    written["decisions"] = {"centre_height": {"value": "75"}, "center": "1 mm",
-                            "motor_power": {"value": {"low": "1 kW", "likely": "2 kg"}}}
+    written["decisions"] = {
+        "centre_height": {"value": "75"},
+        "center": "1 mm",
+        "motor_power": {"value": {"low": "1 kW", "likely": "2 kg"}},
+    }
     written["figures"] = {"efficiency": {"value": 1.2}, "eficiency": 0.5}
     written["system"] = "ell"
     written["jobs"][1]["length"] = "long"
     problems = dict(complaints(written))
-    assert set(problems) == {"centre_height", "center", "motor_power", "bed_form", "efficiency", "eficiency", "system", "jobs.1.length"}
+    assert set(problems) == {
+        "centre_height",
+        "center",
+        "motor_power",
+        "bed_form",
+        "efficiency",
+        "eficiency",
+        "system",
+        "jobs.1.length",
+    }
     assert "did you mean centre_height" in problems["center"] and "did you mean efficiency" in problems["eficiency"]
     assert "without high" in problems["motor_power"] and "Which form" in problems["bed_form"]
 
@@ -98,9 +111,16 @@ def test_a_change_makes_a_new_design_and_keeps_history(design):
     higher = design.with_(because="a larger disc", decided="2026-02-03", centre_height="85 mm")
     assert design.written() == WRITTEN
     choice = higher.choices["centre_height"]
-    assert (choice.value, choice.written, choice.reason, choice.decided) == (pytest.approx(0.085), "85 mm", "a larger disc", "2026-02-03")
+    assert (choice.value, choice.written, choice.reason, choice.decided) == (
+        pytest.approx(0.085),
+        "85 mm",
+        "a larger disc",
+        "2026-02-03",
+    )
     assert [(old.written, old.reason, old.decided, old.earlier) for old in choice.earlier] == [
-        ("80 mm", "to be safe", "2026-01-10", ()), ("75 mm", "the largest disc", "2026-01-31", ())]
+        ("80 mm", "to be safe", "2026-01-10", ()),
+        ("75 mm", "the largest disc", "2026-01-31", ()),
+    ]
     assert higher.changed_from(design) == design.changed_from(higher) == {"centre_height"}
     with pytest.raises(dataclasses.FrozenInstanceError):
         design.name = "other"
@@ -111,7 +131,7 @@ def test_a_change_makes_a_new_design_and_keeps_history(design):
 def test_the_same_value_kept_again_makes_no_history(design):
     days = [datetime.date.today().isoformat()]
     again = design.with_(centre_height="75 mm")
-    days.append(datetime.date.today().isoformat())              # midnight may lie between
+    days.append(datetime.date.today().isoformat())  # midnight may lie between
     assert again.choices["centre_height"].earlier == design.choices["centre_height"].earlier
     assert again.choices["centre_height"].reason == "the largest disc"
     assert again.choices["centre_height"].decided in days
@@ -137,10 +157,18 @@ def test_all_wrong_changes_are_told_together(design):
     assert "did you mean centre_height" in str(caught.value) and "did you mean efficiency" in str(caught.value)
 
 
-@pytest.mark.parametrize("given", [
-    quantity(0.0801, Length("mm")), quantity(0.08, Length("mm")).to("inch"), pint.UnitRegistry().Quantity(8.01, "cm"),
-    Range("78 mm", "80 mm", "85 mm"), ["78 mm", "80 mm", "85 mm"], ("3 in", quantity(0.08, Length("mm")), "85 mm"),
-    {"low": "78 mm", "likely": "80 mm", "high": "85 mm"}])
+@pytest.mark.parametrize(
+    "given",
+    [
+        quantity(0.0801, Length("mm")),
+        quantity(0.08, Length("mm")).to("inch"),
+        pint.UnitRegistry().Quantity(8.01, "cm"),
+        Range("78 mm", "80 mm", "85 mm"),
+        ["78 mm", "80 mm", "85 mm"],
+        ("3 in", quantity(0.08, Length("mm")), "85 mm"),
+        {"low": "78 mm", "likely": "80 mm", "high": "85 mm"},
+    ],
+)
 def test_whatever_a_learner_gives_is_kept_as_text_that_reads_the_same(design, given):
     made = design.with_(centre_height=given)
     written = made.choices["centre_height"].written
@@ -152,7 +180,11 @@ def test_whatever_a_learner_gives_is_kept_as_text_that_reads_the_same(design, gi
 
 def test_numbers_are_kept_as_plain_numbers(design):
     for number in (0.5, np.float64(0.5), 1, np.int64(1)):
-        written = design.with_(efficiency=number).choices.get("efficiency", design.with_(efficiency=number).figures["efficiency"]).written
+        written = (
+            design.with_(efficiency=number)
+            .choices.get("efficiency", design.with_(efficiency=number).figures["efficiency"])
+            .written
+        )
         assert type(written) in (int, float) and written == number
 
 

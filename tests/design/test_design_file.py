@@ -1,4 +1,5 @@
 """The design file: what it says is what the design is, and a save touches nothing else."""
+
 import dataclasses
 import os
 import re
@@ -62,8 +63,10 @@ def test_says_what_was_written(path):
 
 
 def test_flat_decisions_are_read(path):
-    path.write_text('format = 2\n[decisions]\ncentre_height = "3 in"\nbed_form = "two bars"\n'
-                    'motor_power = { low = "0.3 kW", likely = "0.37 kW", high = "0.4 kW" }\n' + TEXT[TEXT.index("[[jobs]]"):])
+    path.write_text(
+        'format = 2\n[decisions]\ncentre_height = "3 in"\nbed_form = "two bars"\n'
+        'motor_power = { low = "0.3 kW", likely = "0.37 kW", high = "0.4 kW" }\n' + TEXT[TEXT.index("[[jobs]]") :]
+    )
     design = load(path, SMALL)
     assert design["centre_height"] == pytest.approx(0.0762)
     assert design["motor_power"].likely == pytest.approx(370)
@@ -78,11 +81,16 @@ def test_all_wrong_values_are_told_at_once_with_line_and_key(path):
     text = TEXT.replace('"75 mm" ', '"75"').replace('high = "0.4 kW"', 'high = "0.1 kW"').replace('"filled box"', '"sand"')
     text = text.replace('"12 mm"', '"12 kg"').replace('"bronze"', '"bronce"').replace('system = "mm"', 'system = "ell"')
     said = str(complaint(path, text)).splitlines()
-    for line, key, words in [(4, "system", "'ell'"), (9, "centre_height", "no unit"), (16, "motor_power", "must rise"),
-                             (19, "bed_form", "choose one of: filled box, two bars"), (24, "material", "bronze"),
-                             (34, "diameter", "mass")]:
+    for line, key, words in [
+        (4, "system", "'ell'"),
+        (9, "centre_height", "no unit"),
+        (16, "motor_power", "must rise"),
+        (19, "bed_form", "choose one of: filled box, two bars"),
+        (24, "material", "bronze"),
+        (34, "diameter", "mass"),
+    ]:
         assert any(f"design.toml, line {line}, {key}: " in sentence and words in sentence for sentence in said), (line, key, said)
-    assert len(said) == 7        # heading and six
+    assert len(said) == 7  # heading and six
 
 
 def test_a_missing_decision_is_told_with_its_question(path):
@@ -92,27 +100,44 @@ def test_a_missing_decision_is_told_with_its_question(path):
 
 def test_a_decision_without_value_says_what_to_add(path):
     said = str(complaint(path, TEXT.replace('value = "75 mm" ', 'valeu = "75 mm" ')))
-    assert "line 8, centre_height: the decision has no value; add a line value = \"75 mm\"" in said
+    assert 'line 8, centre_height: the decision has no value; add a line value = "75 mm"' in said
     assert "line 9" in said and "did you mean value?" in said
     assert "missing" not in said
 
 
 def test_unknown_keys_are_remarked_on_kept_and_do_nothing(path):
-    text = (TEXT.replace('system = "mm"', 'system = "mm"\ncolour = "green"')
-                .replace('decided = 2026-01-31', 'decided = 2026-01-31\nresaon = "typing"')
-                .replace('material = "bronze"', 'material = "bronze"\ndiametre = "1 mm"')
-            + '[decisions.center_hight]\nvalue = "1 mm"\n[figures.eficiency]\nvalue = 0.1\n[strange]\nlist = [1, nan]\n')
+    text = (
+        TEXT.replace('system = "mm"', 'system = "mm"\ncolour = "green"')
+        .replace("decided = 2026-01-31", 'decided = 2026-01-31\nresaon = "typing"')
+        .replace('material = "bronze"', 'material = "bronze"\ndiametre = "1 mm"')
+        + '[decisions.center_hight]\nvalue = "1 mm"\n[figures.eficiency]\nvalue = 0.1\n[strange]\nlist = [1, nan]\n'
+    )
     path.write_text(text)
     file = DesignFile(path, SMALL)
     assert file.read().written() == WRITTEN
     remarks = "\n".join(file.remarks)
-    for words in ("line 5, colour", "line 13, centre_height.resaon: the key 'resaon' is not known; did you mean reason?", "line 27, diametre",
-                  "did you mean diameter", "center_hight", "did you mean centre_height?", "efficiency", "strange"):
+    for words in (
+        "line 5, colour",
+        "line 13, centre_height.resaon: the key 'resaon' is not known; did you mean reason?",
+        "line 27, diametre",
+        "did you mean diameter",
+        "center_hight",
+        "did you mean centre_height?",
+        "efficiency",
+        "strange",
+    ):
         assert words in remarks
     assert len(file.remarks) == 6
     file.save_change(higher)
     kept = path.read_text()
-    for line in ('colour = "green"', 'resaon = "typing"', 'diametre = "1 mm"', "[decisions.center_hight]", "[strange]", "list = [1, nan]"):
+    for line in (
+        'colour = "green"',
+        'resaon = "typing"',
+        'diametre = "1 mm"',
+        "[decisions.center_hight]",
+        "[strange]",
+        "list = [1, nan]",
+    ):
         assert line in kept
     assert len(file.remarks) == 6
 
@@ -122,46 +147,63 @@ def test_a_misspelt_decision_explains_the_missing_one(path):
     assert "centre_height is missing" in said and "line 8, center_height" in said and "did you mean centre_height" in said
 
 
-@every("text, line, key, words", [
-    (TEXT.replace('"75 mm"', "75 mm"), 9, "decisions.centre_height.value", "in quotes"),
-    (TEXT.replace('"75 mm"', '"75 mm'), 9, "decisions.centre_height.value", "not closed on its line"),
-    (TEXT.replace('"75 mm"', "mm"), 9, "decisions.centre_height.value", "in quotes"),
-    (TEXT.replace('value = "75 mm"', 'value "75 mm"'), 9, "", "equals sign"),
-    (TEXT.replace('value = "75 mm"', 'value = "75 mm"\nvalue = "76 mm"'), 10, "decisions.centre_height.value", "twice (first in line 9)"),
-    (TEXT.replace("decisions.bed_form", "decisions.centre_height"), 18, "decisions.centre_height", "twice (first in line 8)"),
-    (TEXT.replace("[decisions.bed_form]", "[decisions.bed_form"), 18, "decisions.bed_form", "between [ and ]"),
-    (TEXT.replace('"to be safe"', '"C:\\dir"'), 13, "earlier", "twice, \\\\"),
-    (TEXT.replace("10\" } ]", "10\" }"), 13, "earlier", "[ and not closed"),
-    ("", 1, "", "empty"), (" \n\n", 1, "", "empty"),
-    (TEXT.encode().replace(b"stone", b"st\0\0ne"), 45, "", "zero bytes"),
-    (TEXT.encode().replace(b"stone", b"st\xf6ne"), 45, "", "0xf6 is not UTF-8"),
-    (TEXT.encode("utf-16"), 1, "", "UTF-16"),
-    (b"x = " + b"[" * 5000 + b"]" * 5000, 1, "", "too deeply"),
-    (TEXT.replace("format = 4", 'format = "one"'), 2, "format", "whole number"),
-    (TEXT.replace("format = 4", "format = true"), 2, "format", "whole number"),
-    (TEXT.replace("format = 4", "format = -1"), 2, "format", "whole number"),
-])
+@every(
+    "text, line, key, words",
+    [
+        (TEXT.replace('"75 mm"', "75 mm"), 9, "decisions.centre_height.value", "in quotes"),
+        (TEXT.replace('"75 mm"', '"75 mm'), 9, "decisions.centre_height.value", "not closed on its line"),
+        (TEXT.replace('"75 mm"', "mm"), 9, "decisions.centre_height.value", "in quotes"),
+        (TEXT.replace('value = "75 mm"', 'value "75 mm"'), 9, "", "equals sign"),
+        (
+            TEXT.replace('value = "75 mm"', 'value = "75 mm"\nvalue = "76 mm"'),
+            10,
+            "decisions.centre_height.value",
+            "twice (first in line 9)",
+        ),
+        (TEXT.replace("decisions.bed_form", "decisions.centre_height"), 18, "decisions.centre_height", "twice (first in line 8)"),
+        (TEXT.replace("[decisions.bed_form]", "[decisions.bed_form"), 18, "decisions.bed_form", "between [ and ]"),
+        (TEXT.replace('"to be safe"', '"C:\\dir"'), 13, "earlier", "twice, \\\\"),
+        (TEXT.replace('10" } ]', '10" }'), 13, "earlier", "[ and not closed"),
+        ("", 1, "", "empty"),
+        (" \n\n", 1, "", "empty"),
+        (TEXT.encode().replace(b"stone", b"st\0\0ne"), 45, "", "zero bytes"),
+        (TEXT.encode().replace(b"stone", b"st\xf6ne"), 45, "", "0xf6 is not UTF-8"),
+        (TEXT.encode("utf-16"), 1, "", "UTF-16"),
+        (b"x = " + b"[" * 5000 + b"]" * 5000, 1, "", "too deeply"),
+        (TEXT.replace("format = 4", 'format = "one"'), 2, "format", "whole number"),
+        (TEXT.replace("format = 4", "format = true"), 2, "format", "whole number"),
+        (TEXT.replace("format = 4", "format = -1"), 2, "format", "whole number"),
+    ],
+)
 def test_damage_is_told_by_line_and_key(path, text, line, key, words):
     problem = complaint(path, text)
     assert f"line {line}" in str(problem) and key in str(problem) and words in str(problem)
     assert len(problem.problems) == 1
 
 
-@every("old, fresh, words", [
-    ("[[jobs]]", "[jobs]", "twice"),
-    (TEXT[TEXT.index("[decisions"):], 'jobs = "a bush"', "begin each with a line [[jobs]]"),
-    (TEXT[TEXT.index("[decisions"):], "jobs = [1, 2]", "line [[jobs]]"),
-    (TEXT[TEXT.index("[[jobs]]"):TEXT.index("[guesses")], "", "list of jobs is empty"),
-    ('name = "A small lathe"', "name = 3", "text in quotes"),
-    ("[notes]\nfloor", "[notes.floor]\nfloor", "text in quotes"),
-    ("[guesses.03]", "[guesses]", "[guesses.03]"),
-    ('reason = "the largest disc"', "reason = [1]", "the reason is a text"),
-    ("earlier = [", "earlier = 3 # [", "earlier values are a list"),
-    ('"75 mm"', "[75, 76]", "cannot be read"), ('"75 mm"', "true", "cannot be read"), ('"75 mm"', "2026-01-31", "cannot be read"),
-    ('"75 mm"', "75", "no unit"), ('"75 mm"', "nan", "not a finite number"), ('"75 mm"', '"-75 mm"', "more than zero"),
-    ('"filled box"', "{ a = 1 }", "is a list or table; one text is needed, one of: filled box, two bars."),
-    ("share = 0.75", "share = inf", "not a finite number"), ("share = 0.75", "share = []", "job 'bush'"),
-])
+@every(
+    "old, fresh, words",
+    [
+        ("[[jobs]]", "[jobs]", "twice"),
+        (TEXT[TEXT.index("[decisions") :], 'jobs = "a bush"', "begin each with a line [[jobs]]"),
+        (TEXT[TEXT.index("[decisions") :], "jobs = [1, 2]", "line [[jobs]]"),
+        (TEXT[TEXT.index("[[jobs]]") : TEXT.index("[guesses")], "", "list of jobs is empty"),
+        ('name = "A small lathe"', "name = 3", "text in quotes"),
+        ("[notes]\nfloor", "[notes.floor]\nfloor", "text in quotes"),
+        ("[guesses.03]", "[guesses]", "[guesses.03]"),
+        ('reason = "the largest disc"', "reason = [1]", "the reason is a text"),
+        ("earlier = [", "earlier = 3 # [", "earlier values are a list"),
+        ('"75 mm"', "[75, 76]", "cannot be read"),
+        ('"75 mm"', "true", "cannot be read"),
+        ('"75 mm"', "2026-01-31", "cannot be read"),
+        ('"75 mm"', "75", "no unit"),
+        ('"75 mm"', "nan", "not a finite number"),
+        ('"75 mm"', '"-75 mm"', "more than zero"),
+        ('"filled box"', "{ a = 1 }", "is a list or table; one text is needed, one of: filled box, two bars."),
+        ("share = 0.75", "share = inf", "not a finite number"),
+        ("share = 0.75", "share = []", "job 'bush'"),
+    ],
+)
 def test_values_of_the_wrong_shape_are_told(path, old, fresh, words):
     assert old in TEXT
     problem = complaint(path, TEXT.replace(old, fresh))
@@ -178,7 +220,9 @@ def test_sections_that_are_no_tables_are_told(path):
 
 
 def test_broken_history_is_no_fault_and_survives(path):
-    path.write_text(TEXT.replace('earlier = [ { value = "80 mm"', 'earlier = [ 3, {}, "x", { value = "80 kg" }, { value = "80 mm"'))
+    path.write_text(
+        TEXT.replace('earlier = [ { value = "80 mm"', 'earlier = [ 3, {}, "x", { value = "80 kg" }, { value = "80 mm"')
+    )
     file = DesignFile(path, SMALL)
     assert [old.written for old in file.read().choices["centre_height"].earlier] == ["80 mm"]
     file.save_change(higher)
@@ -203,19 +247,23 @@ def test_a_file_cut_anywhere_is_never_taken_for_another_design(path):
         lines_whole = raw[:end].endswith(b"\n")
         assert lines_whole or any("look whether the file was cut off" in remark for remark in file.remarks)
         if lines_whole:
-            assert tuple(design.jobs) == tuple(whole.jobs)[:len(design.jobs)]
+            assert tuple(design.jobs) == tuple(whole.jobs)[: len(design.jobs)]
 
 
 def test_nothing_in_the_file_is_run(path, monkeypatch):
-    path.write_text(TEXT.replace('"75 mm"', '"__import__(\'os\').abort() mm"'))
+    path.write_text(TEXT.replace('"75 mm"', "\"__import__('os').abort() mm\""))
     with pytest.raises(InputProblem):
         load(path, SMALL)
 
 
 # --- files that are not there, or not files --------------------------------------------------------
 def test_missing_file_folder_and_file_in_the_way(tmp_path, path):
-    for wrong, words in ((tmp_path / "none.toml", "no such file"), (tmp_path / "none" / "design.toml", "no such file"),
-                         (tmp_path, "this is a folder"), (path / "design.toml", "a part of that path is a file")):
+    for wrong, words in (
+        (tmp_path / "none.toml", "no such file"),
+        (tmp_path / "none" / "design.toml", "no such file"),
+        (tmp_path, "this is a folder"),
+        (path / "design.toml", "a part of that path is a file"),
+    ):
         file = DesignFile(wrong, SMALL)
         with pytest.raises(DesignFileProblem, match=words):
             file.read()
@@ -245,7 +293,7 @@ def test_a_read_only_folder_and_file(monkeypatch):
         monkeypatch.setattr(design_file, "DEMOS", Path(installed))
         path = Path(folder) / "design.toml"
         path.write_text(TEXT)
-        os.chmod(path, 0o644)                       # whatever the mask of whoever runs this
+        os.chmod(path, 0o644)  # whatever the mask of whoever runs this
         os.chmod(folder, 0o555)
         root = os.geteuid() == 0
         if root:
@@ -287,13 +335,15 @@ def test_a_save_changes_only_what_changed(path):
     file = DesignFile(path, SMALL)
     design = file.save_change(higher)
     assert design.written() == load(path, SMALL).written()
-    assert path.read_text() == TEXT.replace('''\
+    assert path.read_text() == TEXT.replace(
+        """\
 value = "75 mm"          # measured twice
 reason = "the largest disc"
 decided = 2026-01-31
 # older thoughts
 earlier = [ { value = "80 mm", reason = "to be safe", decided = "2026-01-10" } ]
-''', '''\
+""",
+        """\
 value = "85 mm"          # measured twice
 reason = "a larger disc"
 decided = "2026-02-03"
@@ -302,15 +352,20 @@ earlier = [
     { value = "80 mm", reason = "to be safe", decided = "2026-01-10" },
     {value = "75 mm", reason = "the largest disc", decided = "2026-01-31"},
 ]
-''')
+""",
+    )
     assert backup_of(path).read_text() == TEXT
 
 
 def test_everything_a_design_can_change_comes_back(path):
     def change(design: Design) -> Design:
-        design = design.with_(centre_height=("70 mm", "75 mm", "80 mm"), motor_power="1/2 hp", bed_form="two bars", efficiency="0.6")
-        return dataclasses.replace(design.guess("04", "how \"much\"?", "plenty").note("floor", "earth\nand gravel"),
-                                   name="Another", system="inch")
+        design = design.with_(
+            centre_height=("70 mm", "75 mm", "80 mm"), motor_power="1/2 hp", bed_form="two bars", efficiency="0.6"
+        )
+        return dataclasses.replace(
+            design.guess("04", 'how "much"?', "plenty").note("floor", "earth\nand gravel"), name="Another", system="inch"
+        )
+
     made = DesignFile(path, SMALL).save_change(change)
     found = load(path, SMALL)
     assert found.written() == made.written()
@@ -373,7 +428,9 @@ def test_byte_order_mark_and_line_ends_survive(path, before, newline):
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
-@given(st.text(st.characters(exclude_categories=["Cs"]), max_size=40), st.text(st.characters(exclude_categories=["Cs"]), max_size=15))
+@given(
+    st.text(st.characters(exclude_categories=["Cs"]), max_size=40), st.text(st.characters(exclude_categories=["Cs"]), max_size=15)
+)
 def test_any_text_comes_back(text, key):
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "design.toml"
@@ -393,25 +450,36 @@ def test_a_text_that_no_file_can_hold_is_refused(path):
     assert path.read_text() == TEXT
 
 
-@pytest.mark.parametrize("old, fresh", [
-    (TEXT[TEXT.index("[decisions.centre_height]"):TEXT.index("[decisions.bed_form]")],
-     '[decisions]\ncentre_height.value = "75 mm"\nmotor_power = { value = "0.4 kW", reason = "there" }\n'),
-    (TEXT[TEXT.index("[decisions.centre_height]"):TEXT.index("[[jobs]]")],
-     'decisions.centre_height.value = "75 mm"\ndecisions.motor_power.value = "1 kW"\ndecisions.bed_form = "two bars"\n'),
-    (TEXT[TEXT.index("[decisions.centre_height]"):TEXT.index("[[jobs]]")],
-     'decisions = { centre_height = "75 mm", motor_power = {value = "1 kW"}, bed_form = "two bars" }\n'),
-    ('[guesses.03]\nfastest = "400 rpm"\n\n[notes]\nfloor = "stone, level"\n', ""),
-    ("[decisions.bed_form]", '[extra]\na = 1\n[decisions.bed_form]'),
-    ('value = "75 mm" ', "value = '''75 mm''' "),
-])
+@pytest.mark.parametrize(
+    "old, fresh",
+    [
+        (
+            TEXT[TEXT.index("[decisions.centre_height]") : TEXT.index("[decisions.bed_form]")],
+            '[decisions]\ncentre_height.value = "75 mm"\nmotor_power = { value = "0.4 kW", reason = "there" }\n',
+        ),
+        (
+            TEXT[TEXT.index("[decisions.centre_height]") : TEXT.index("[[jobs]]")],
+            'decisions.centre_height.value = "75 mm"\ndecisions.motor_power.value = "1 kW"\ndecisions.bed_form = "two bars"\n',
+        ),
+        (
+            TEXT[TEXT.index("[decisions.centre_height]") : TEXT.index("[[jobs]]")],
+            'decisions = { centre_height = "75 mm", motor_power = {value = "1 kW"}, bed_form = "two bars" }\n',
+        ),
+        ('[guesses.03]\nfastest = "400 rpm"\n\n[notes]\nfloor = "stone, level"\n', ""),
+        ("[decisions.bed_form]", "[extra]\na = 1\n[decisions.bed_form]"),
+        ('value = "75 mm" ', "value = '''75 mm''' "),
+    ],
+)
 def test_other_layouts_are_saved_rightly_or_refused_whole(path, old, fresh):
     assert old in TEXT
     text = TEXT.replace(old, fresh)
     path.write_text(text)
     file = DesignFile(path, SMALL)
     file.read()
+
     def change(design: Design) -> Design:
         return higher(design).with_(motor_power="2 kW", efficiency=0.5).note("a", "b").guess("03", "c", "d")
+
     try:
         made = file.save_change(change)
     except DesignFileProblem as problem:
@@ -436,10 +504,12 @@ def test_two_notebooks_do_not_lose_each_others_decisions(path):
 
 
 def test_many_writers_lose_nothing(path, monkeypatch):
-    monkeypatch.setattr(whole_file, "PATIENCE", 300.0)          # that a busy machine has one wait is told elsewhere
+    monkeypatch.setattr(whole_file, "PATIENCE", 300.0)  # that a busy machine has one wait is told elsewhere
+
     def keep(writer: int) -> None:
         for turn in range(8):
             DesignFile(path, SMALL).save_change(lambda design, turn=turn: design.note(f"{writer}-{turn}", "kept"))
+
     writers = [threading.Thread(target=keep, args=(n,)) for n in range(4)]
     for writer in writers:
         writer.start()
@@ -459,11 +529,13 @@ def test_a_change_made_in_an_editor_is_respected(path):
 def test_a_change_made_in_an_editor_during_a_save_is_respected(path, monkeypatch):
     edits = iter([TEXT.replace('"filled box"', '"two bars"')])
     fsync = os.fsync
+
     def edit_meanwhile(handle: int) -> None:
         fsync(handle)
         text = next(edits, None) if backup_of(path).exists() else None
         if text:
             path.write_text(text)
+
     monkeypatch.setattr(whole_file.os, "fsync", edit_meanwhile)
     design = DesignFile(path, SMALL).save_change(higher)
     assert design["bed_form"] == "two bars" and design["centre_height"] == pytest.approx(0.085)
@@ -523,7 +595,7 @@ def test_no_good_copy_is_not_offered(path):
 def test_a_file_that_looks_cut_off_does_not_become_the_last_good_copy(path):
     file = DesignFile(path, SMALL)
     file.save_change(higher)
-    path.write_text(path.read_text()[:path.read_text().index("[guesses") + 4 - 4].rstrip("\n"))
+    path.write_text(path.read_text()[: path.read_text().index("[guesses") + 4 - 4].rstrip("\n"))
     assert any("cut off" in remark for remark in DesignFile(path, SMALL).remarks)
     file.save_change(lambda design: design.note("a", "b"))
     assert backup_of(path).read_text() == TEXT
@@ -540,7 +612,7 @@ bed_form = "two bars"
 [reasons]
 centre_height = "the disc"
 wishes = "more"
-""" + TEXT[TEXT.index("[[jobs]]"):]
+""" + TEXT[TEXT.index("[[jobs]]") :]
 
 
 @pytest.fixture
@@ -569,13 +641,23 @@ def test_an_older_format_is_read_and_brought_forward_at_the_next_save(path, smal
     assert load(path, SMALL).choices["motor_power"].reason.startswith("taken from the demo")
 
 
-@pytest.mark.parametrize(("written", "said"), [
-    ('[decisions.full_power_speed]\nvalue = "300 rpm"\nreason = "two belt steps"\n',
-     "300 rpm, decided in an older version of the course, because: two belt steps"),
-    ('[decisions]\nfull_power_speed = { low = "200 rpm", likely = "300 rpm", high = "350 rpm" }\n',
-     "low 200 rpm, likely 300 rpm, high 350 rpm, decided in an older version of the course"),
-    ('[decisions]\nfull_power_speed = "300 rpm"\n[notes]\nfloor = "earth"\n', "300 rpm, decided in an older version of the course"),
-])
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        (
+            '[decisions.full_power_speed]\nvalue = "300 rpm"\nreason = "two belt steps"\n',
+            "300 rpm, decided in an older version of the course, because: two belt steps",
+        ),
+        (
+            '[decisions]\nfull_power_speed = { low = "200 rpm", likely = "300 rpm", high = "350 rpm" }\n',
+            "low 200 rpm, likely 300 rpm, high 350 rpm, decided in an older version of the course",
+        ),
+        (
+            '[decisions]\nfull_power_speed = "300 rpm"\n[notes]\nfloor = "earth"\n',
+            "300 rpm, decided in an older version of the course",
+        ),
+    ],
+)
 def test_what_is_worked_out_today_and_was_decided_once_becomes_a_note(path, written, said):
     for read, writer in ((tomllib.loads, PlainWriter()), (tomlkit.parse, TomlWriter())):
         document = read("format = 1\n" + written)

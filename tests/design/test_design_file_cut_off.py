@@ -1,4 +1,5 @@
 """Whatever stops a save, at any moment: the old file or the new one is there, whole, and so is the backup."""
+
 import errno
 import os
 import subprocess
@@ -11,7 +12,7 @@ from small_chain import SMALL, TEXT
 from lathe_course.design.files import whole_file
 from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, backup_of, load, restore_last_good
 
-CALLS = ("open", "fdopen", "fsync", "chmod", "replace", "unlink", "close")      # what whole_file asks of the system
+CALLS = ("open", "fdopen", "fsync", "chmod", "replace", "unlink", "close")  # what whole_file asks of the system
 
 
 @pytest.fixture
@@ -39,17 +40,21 @@ class Interrupted:
             if self.count == self.at:
                 self.what(name)
             return call(*args, **kwargs)
+
         return interrupted
 
 
 def refuse(code: int):
     def what(name: str) -> None:
         raise OSError(code, os.strerror(code), name)
+
     return what
 
 
-@pytest.mark.parametrize("code, words", [(errno.ENOSPC, "the disk is full"), (errno.EIO, "the disk reports a fault"),
-                                         (errno.EROFS, "the disk can only be read")])
+@pytest.mark.parametrize(
+    "code, words",
+    [(errno.ENOSPC, "the disk is full"), (errno.EIO, "the disk reports a fault"), (errno.EROFS, "the disk can only be read")],
+)
 def test_each_call_to_the_system_fails_in_turn(path, code, words):
     """A save either comes through, or says why not and leaves the file as it was; nothing unfinished stays."""
     save(path, "first")
@@ -79,9 +84,16 @@ def test_each_call_to_the_system_fails_in_turn(path, code, words):
 def test_killed_before_each_call_and_at_random_moments(path):
     """In a process of its own that forks one child after the other, each killed while saving."""
     from tiers import many  # here, as the children import this file by itself
+
     random = many(20, 300)
-    run = subprocess.run([sys.executable, __file__, str(path), str(random)], capture_output=True, text=True, timeout=300, check=False,
-                         cwd=Path(__file__).parent)
+    run = subprocess.run(
+        [sys.executable, __file__, str(path), str(random)],
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+        cwd=Path(__file__).parent,
+    )
     assert run.returncode == 0, run.stderr
     killed, saves = map(int, run.stdout.split())
     assert killed == 30 + random and saves > random
@@ -94,11 +106,20 @@ def test_killed_before_each_call_and_at_random_moments(path):
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="kills a forked child")
 def test_a_disk_that_is_full_in_earnest(path):
     """The system itself refuses to let a file grow, in a child whose files may not pass 200 bytes."""
-    code = ("import resource, signal, sys; from pathlib import Path; import test_design_file_cut_off as t\n"
-            "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
-            "resource.setrlimit(resource.RLIMIT_FSIZE, (200, 200))\n"
-            "t.save(Path(sys.argv[1]), 'x')")
-    run = subprocess.run([sys.executable, "-c", code, str(path)], capture_output=True, text=True, timeout=300, cwd=Path(__file__).parent, check=False)
+    code = (
+        "import resource, signal, sys; from pathlib import Path; import test_design_file_cut_off as t\n"
+        "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (200, 200))\n"
+        "t.save(Path(sys.argv[1]), 'x')"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code, str(path)],
+        capture_output=True,
+        text=True,
+        timeout=300,
+        cwd=Path(__file__).parent,
+        check=False,
+    )
     assert run.returncode == 1 and "the file would be larger than is allowed" in run.stderr
     assert path.read_text(encoding="utf-8") == TEXT
     assert {n for n in os.listdir(path.parent) if not n.endswith(".lock")} == {"design.toml"}
@@ -159,7 +180,7 @@ def kill_children(path: Path, random_moments: int) -> None:
         _, status = os.waitpid(pid, 0)
         assert os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGKILL, status
         killed += 1
-        saves.add(load(path, SMALL).choices["centre_height"].reason)       # raises if it is not whole
+        saves.add(load(path, SMALL).choices["centre_height"].reason)  # raises if it is not whole
         if backup_of(path).exists():
             load(backup_of(path), SMALL)
     print(killed, len(saves))

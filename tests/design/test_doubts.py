@@ -1,4 +1,5 @@
 """A word of warning, where a figure is possible and yet beyond what makes sense or what a formula was made for."""
+
 import pytest
 from cases import every
 
@@ -13,12 +14,20 @@ OF_THE_DRILL = f"specific cutting force of the largest drill: {THIN_CHIPS}"
 OF_THE_LAST_CUT = f"specific cutting force of the finishing cut: {THIN_CHIPS}"
 OF_ROUGHING = f"specific cutting force of the roughing cut: {THIN_CHIPS}"
 #: stainless steel with high-speed steel is cut slower than the correction for speed was measured at
-OF_THE_SLOW_CUT = ("force at your cutting speed over that of the printed constants, for steel: cutting speed is outside 20 to 100 m/min, "
-                   "for which this was made; take the result as a rough guide.")
+OF_THE_SLOW_CUT = (
+    "force at your cutting speed over that of the printed constants, for steel: cutting speed is outside 20 to 100 m/min, "
+    "for which this was made; take the result as a rough guide."
+)
 
 
-@pytest.mark.parametrize("name, said", [("boat_shed", [OF_THE_SLOW_CUT, OF_THE_DRILL, OF_THE_LAST_CUT]), ("cabin", [OF_ROUGHING, OF_THE_DRILL, OF_THE_LAST_CUT]),
-                                        ("shared_barn", [OF_THE_LAST_CUT])])
+@pytest.mark.parametrize(
+    "name, said",
+    [
+        ("boat_shed", [OF_THE_SLOW_CUT, OF_THE_DRILL, OF_THE_LAST_CUT]),
+        ("cabin", [OF_ROUGHING, OF_THE_DRILL, OF_THE_LAST_CUT]),
+        ("shared_barn", [OF_THE_LAST_CUT]),
+    ],
+)
 def test_a_demo_raises_no_doubt_but_those_of_its_thin_chips_and_slow_cut(name, said):
     assert evaluate(demo(name)).doubts() == said == evaluate(demo(name), draws=50).doubts()
 
@@ -53,13 +62,29 @@ def test_words_and_choices_raise_no_doubt():
     assert evaluate(demo()).doubts(["place", "bearing_kind", "hour_cost"]) == []
 
 
-@pytest.mark.parametrize("changes, said", [
-    ({"spindle_bore": "40 mm"}, "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 40 mm."),
-    ({"belt_centres": "70 mm"}, "The pulleys run into each other: the centres must be further apart than half of both diameters together: "
-                                "spindle pulley of step 1 140 mm, driving pulley of step 1 30 mm, distance between the shafts of the belt 70 mm."),
-    ({"slowest_speed": "2500 rpm"}, "The slowest speed must be less than the fastest: slowest spindle speed 2500 rpm, fastest spindle speed 2200 rpm."),
-    ({"bed_wall": "45 mm"}, "There is no section of the bed with these, which do not go together: form of the bed filled box, "
-                            "width of the bed 120 mm, height of the bed 80 mm, wall of the bed 45 mm.")])
+@pytest.mark.parametrize(
+    "changes, said",
+    [
+        (
+            {"spindle_bore": "40 mm"},
+            "The bore must be smaller than the diameter of the spindle: spindle diameter 35 mm, spindle bore 40 mm.",
+        ),
+        (
+            {"belt_centres": "70 mm"},
+            "The pulleys run into each other: the centres must be further apart than half of both diameters together: "
+            "spindle pulley of step 1 140 mm, driving pulley of step 1 30 mm, distance between the shafts of the belt 70 mm.",
+        ),
+        (
+            {"slowest_speed": "2500 rpm"},
+            "The slowest speed must be less than the fastest: slowest spindle speed 2500 rpm, fastest spindle speed 2200 rpm.",
+        ),
+        (
+            {"bed_wall": "45 mm"},
+            "There is no section of the bed with these, which do not go together: form of the bed filled box, "
+            "width of the bed 120 mm, height of the bed 80 mm, wall of the bed 45 mm.",
+        ),
+    ],
+)
 def test_decisions_that_cannot_stand_together_are_named_with_their_figures(changes, said):
     """With the decision itself, and with every finding that has no figure because of it; an untouched decision is not blamed."""
     worked = evaluate(demo().with_(**changes))

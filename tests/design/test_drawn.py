@@ -1,4 +1,5 @@
 """The lathe as solids: nothing floats, nothing cuts through another part, heights add up; looked at again with shapely, section by section."""
+
 import numpy as np
 import pytest
 import shapely
@@ -31,17 +32,21 @@ def section(solid, x):
 def common(one, other):
     """The largest area, mm², that two solids have in common in planes square to the bed."""
     low, high = np.maximum(one.bounds[0], other.bounds[0]), np.minimum(one.bounds[1], other.bounds[1])
-    if (high - low).min() <= 2e-4:              # they touch
+    if (high - low).min() <= 2e-4:  # they touch
         return 0.0
     planes = low[0] + (high[0] - low[0]) * np.array([0.02, 0.2, 0.4, 0.6, 0.8, 0.98])
-    return max(a.intersection(b).area * 1e6 for x in planes if (a := section(one, x)) is not None and (b := section(other, x)) is not None)
+    return max(
+        a.intersection(b).area * 1e6
+        for x in planes
+        if (a := section(one, x)) is not None and (b := section(other, x)) is not None
+    )
 
 
 def cut_by_hand(arrangement):
     """Pairs of parts that have room in common, found with shapely, with the area in common."""
     found = {}
     for place, one in enumerate(arrangement.solids):
-        for other in arrangement.solids[place + 1:]:
+        for other in arrangement.solids[place + 1 :]:
             pair = frozenset((one.part, other.part))
             if len(pair) == 2 and pair not in SEATED and (area := common(one, other)) > 0:
                 found[pair] = max(found.get(pair, 0.0), area)
@@ -64,7 +69,12 @@ def test_gaps_that_geometry_gives():
 
 def test_a_look_from_each_side_gives_the_outline():
     bar = cylinder("a", 0, (1, 4), (2, 5), 2)
-    for view, low, high in (("front", (1, 4), (4, 6)), ("from above", (1, 1), (4, 3)), ("from the tailstock", (1, 4), (3, 6)), ("from the headstock", (-3, 4), (-1, 6))):
+    for view, low, high in (
+        ("front", (1, 4), (4, 6)),
+        ("from above", (1, 1), (4, 3)),
+        ("from the tailstock", (1, 4), (3, 6)),
+        ("from the headstock", (-3, 4), (-1, 6)),
+    ):
         seen = VIEWS[view].outline(bar)
         assert seen.min(axis=0) == pytest.approx(low) and seen.max(axis=0) == pytest.approx(high), view
 
@@ -74,6 +84,7 @@ def test_what_is_near_is_painted_last():
 
     class Two:
         solids = (near, far)
+
     for view, last in (("front", "near"), ("from the tailstock", None), ("from above", None)):
         painted = [face.part for face in faces(Two, VIEWS[view])]
         assert last in (painted[-1], None)
@@ -89,14 +100,32 @@ def test_a_demo_holds_together(name):
 
 
 #: what else is decided so that an option leaves room: a bush is as long as it is thick, a flat belt broad, bars thinner than a box is high
-_ROOM = {"plain bronze": {"pulley_overhang": 0.12}, "angular contact pair": {"pulley_overhang": 0.08}, "flat belt": {"pulley_overhang": 0.06},
-         "two round bars": {"bed_height": 0.03}, "round bars on a plate": {"bed_height": 0.03, "bed_wall": 0.012}}
+_ROOM = {
+    "plain bronze": {"pulley_overhang": 0.12},
+    "angular contact pair": {"pulley_overhang": 0.08},
+    "flat belt": {"pulley_overhang": 0.06},
+    "two round bars": {"bed_height": 0.03},
+    "round bars on a plate": {"bed_height": 0.03, "bed_wall": 0.012},
+}
 
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_every_option_finds_room(name):
     e = evaluate(demo(name))
-    for decision in ("bed_form", "slide_kind", "feet", "bearing_kind", "bearing_arrangement", "drive_kind", "belt_kind", "belt_steps", "top_of_slide", "feed_drive", "threading", "cross_nut"):
+    for decision in (
+        "bed_form",
+        "slide_kind",
+        "feet",
+        "bearing_kind",
+        "bearing_arrangement",
+        "drive_kind",
+        "belt_kind",
+        "belt_steps",
+        "top_of_slide",
+        "feed_drive",
+        "threading",
+        "cross_nut",
+    ):
         for option in e.chain.decisions[decision].options:
             tried = evaluate(e.design.trying(**{decision: option}, **_ROOM.get(option, {})), earlier=e)
             assert not arrange(tried).remarks, f"{decision}: {option}: {arrange(tried).remarks}"
@@ -113,7 +142,10 @@ def test_what_stands_in_the_way_is_told(number, share):
 
 def test_what_nothing_holds_is_told():
     arrangement = arrange(evaluate(demo("boat_shed")))
-    lifted = [one if one.part != "tailstock" else Solid(one.part, one.axis, one.low, one.high, one.section + (0, 0.004), one.known) for one in arrangement.solids]
+    lifted = [
+        one if one.part != "tailstock" else Solid(one.part, one.axis, one.low, one.high, one.section + (0, 0.004), one.known)
+        for one in arrangement.solids
+    ]
     told = type(arrangement)(tuple(lifted), arrangement.sizes).floating
     assert "tailstock" in told and "saddle" not in told
 
@@ -131,7 +163,9 @@ def test_the_heights_close(number):
     assert tool[1, 2] == pytest.approx(max(e["centre_height"], e["tool_height"]), abs=1e-9)
     post = arrangement.parts["toolpost"][0].bounds
     layers = [arrangement.extent("cross-slide")[1, 2], post[0, 2], post[1, 2], tool[1, 2]]
-    assert np.diff([0.0, *layers]) == pytest.approx([e["slide_height"], e["top_height"], e["toolpost_floor"] + e["tool_packing"], e["tool_shank"]], abs=1e-9)
+    assert np.diff([0.0, *layers]) == pytest.approx(
+        [e["slide_height"], e["top_height"], e["toolpost_floor"] + e["tool_packing"], e["tool_shank"]], abs=1e-9
+    )
 
 
 def test_a_changed_decision_changes_the_part():
@@ -140,16 +174,32 @@ def test_a_changed_decision_changes_the_part():
 
     def shapes(**tried):
         solids = arrange(evaluate(e.design.trying(**tried), earlier=e)).solids
-        return {part: sorted(one.corners.round(6).tolist() for one in solids if one.part == part) for part in {one.part for one in solids}}
+        return {
+            part: sorted(one.corners.round(6).tolist() for one in solids if one.part == part)
+            for part in {one.part for one in solids}
+        }
+
     now = shapes()
     for form in FORMS:
         if form not in (e["bed_form"], "closed box"):
             assert shapes(bed_form=form)["bed"] != now["bed"], form
     assert "fill of the bed" in now and "fill of the bed" not in shapes(bed_form="closed box")
-    for decision, option, part in (("slide_kind", "V ways", "ways"), ("slide_kind", "dovetail", "saddle"), ("feet", "four feet bolted down", "feet"), ("bearing_kind", "deep groove", "bearings"),
-                                   ("top_of_slide", "solid block", "solid block"), ("feed_drive", "separate shaft or motor", "feed motor"), ("drive_kind", "direct current and controller", "motor"),
-                                   ("countershaft_ratio", 3.0, "countershaft"), ("back_gear_ratio", 4.0, "back gear"), ("belt_steps", "4", "spindle pulley"), ("chuck_jaws", 4.0, "chuck"),
-                                   ("pulley_overhang", -0.05, "headstock"), ("clamp_screws", 2.0, "clamp of the tailstock"), ("dial_diameter", 0.06, "dial")):
+    for decision, option, part in (
+        ("slide_kind", "V ways", "ways"),
+        ("slide_kind", "dovetail", "saddle"),
+        ("feet", "four feet bolted down", "feet"),
+        ("bearing_kind", "deep groove", "bearings"),
+        ("top_of_slide", "solid block", "solid block"),
+        ("feed_drive", "separate shaft or motor", "feed motor"),
+        ("drive_kind", "direct current and controller", "motor"),
+        ("countershaft_ratio", 3.0, "countershaft"),
+        ("back_gear_ratio", 4.0, "back gear"),
+        ("belt_steps", "4", "spindle pulley"),
+        ("chuck_jaws", 4.0, "chuck"),
+        ("pulley_overhang", -0.05, "headstock"),
+        ("clamp_screws", 2.0, "clamp of the tailstock"),
+        ("dial_diameter", 0.06, "dial"),
+    ):
         assert shapes(**{decision: option}).get(part) != now.get(part), decision
 
 

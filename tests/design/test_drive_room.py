@@ -1,4 +1,5 @@
 """The drive in the chain: what each kind of motor, each pulley and each belt does to the findings."""
+
 import numpy as np
 import pytest
 from cases import every
@@ -27,7 +28,9 @@ def test_a_motor_of_one_speed_has_no_other_whatever_shares_are_asked():
 
 
 def test_a_direct_current_motor_does_not_run_past_its_plate_and_an_inverter_does():
-    direct, inverter = (worked(drive_kind=kind, fastest_share=1.5) for kind in ("direct current and controller", "three-phase and inverter"))
+    direct, inverter = (
+        worked(drive_kind=kind, fastest_share=1.5) for kind in ("direct current and controller", "three-phase and inverter")
+    )
     assert inverter["drive_fastest"] == pytest.approx(1.5 * direct["drive_fastest"])
 
 
@@ -38,8 +41,15 @@ def test_below_the_plates_speed_torque_stays_and_the_fan_takes_its_part():
 
 
 def test_a_back_gear_multiplies_torque_and_leaves_the_fastest_speed_alone():
-    plain, geared = worked(slowest_share=1.0, fastest_share=1.0), worked(slowest_share=1.0, fastest_share=1.0, back_gear_ratio=5.0)
-    assert geared["low_speed_torque"] == pytest.approx(5 * plain["low_speed_torque"] * geared["geared_efficiency"] / plain["geared_efficiency"]) and geared["drive_fastest"] == plain["drive_fastest"]
+    plain, geared = (
+        worked(slowest_share=1.0, fastest_share=1.0),
+        worked(slowest_share=1.0, fastest_share=1.0, back_gear_ratio=5.0),
+    )
+    assert (
+        geared["low_speed_torque"]
+        == pytest.approx(5 * plain["low_speed_torque"] * geared["geared_efficiency"] / plain["geared_efficiency"])
+        and geared["drive_fastest"] == plain["drive_fastest"]
+    )
     assert verdict("torque_suffices") == "fails" and verdict("torque_suffices", back_gear_ratio=5.0) == "holds"
 
 
@@ -53,7 +63,7 @@ def test_a_step_that_cannot_share_the_belt_is_found_and_only_if_it_is_used():
     assert verdict("pulleys_share_belt", driving_pulley_3=0.4) == "holds"
     spoilt = worked(driving_pulley_3=0.4, belt_steps="3")
     assert spoilt.findings["pulleys_share_belt"].status == "fails" and spoilt["rim_gap"] == 0
-    assert spoilt["drive_slowest"] == worked()["drive_slowest"]                 # the sound steps still run
+    assert spoilt["drive_slowest"] == worked()["drive_slowest"]  # the sound steps still run
 
 
 def test_a_motor_asked_for_more_than_the_supply_gives_fails_with_both_currents():
@@ -64,13 +74,25 @@ def test_a_motor_asked_for_more_than_the_supply_gives_fails_with_both_currents()
     assert verdict("supply_suffices", supply_limit=10.0, motor_power=e["supply_power"] * 1.001) == "fails"
 
 
-@every("finding, changes", [
-    ("drive_slow_enough", {"slowest_share": 0.5}), ("drive_fast_enough", {"fastest_share": 1.2}), ("drive_within_bounds", {"fastest_share": 2.0}),
-    ("drive_within_bounds", {"chuck_top_speed": 1500 * RPM}), ("gaps_small_enough", {"drive_kind": "single-phase motor"}),
-    ("pace_held", {"motor_power": 180.0}), ("drill_turns", {"largest_drill": 0.016}), ("belt_lies_round", {"belt_centres": 0.1}),
-    ("belt_holds", {"belt_tension": 60.0}), ("belt_bends", {"belt_kind": "V-belt"}), ("belt_slow_enough", {"driving_pulley_2": 0.2, "motor_speed": 6000 * RPM}),
-    ("supply_bears_start", {"drive_kind": "single-phase motor", "motor_power": 1500.0, "supply_limit": 6.0}),
-    ("starts_soon", {"motor_power": 60.0, "chuck_diameter": 0.2}), ("stops_soon", {"motor_power": 60.0, "chuck_diameter": 0.2})])
+@every(
+    "finding, changes",
+    [
+        ("drive_slow_enough", {"slowest_share": 0.5}),
+        ("drive_fast_enough", {"fastest_share": 1.2}),
+        ("drive_within_bounds", {"fastest_share": 2.0}),
+        ("drive_within_bounds", {"chuck_top_speed": 1500 * RPM}),
+        ("gaps_small_enough", {"drive_kind": "single-phase motor"}),
+        ("pace_held", {"motor_power": 180.0}),
+        ("drill_turns", {"largest_drill": 0.016}),
+        ("belt_lies_round", {"belt_centres": 0.1}),
+        ("belt_holds", {"belt_tension": 60.0}),
+        ("belt_bends", {"belt_kind": "V-belt"}),
+        ("belt_slow_enough", {"driving_pulley_2": 0.2, "motor_speed": 6000 * RPM}),
+        ("supply_bears_start", {"drive_kind": "single-phase motor", "motor_power": 1500.0, "supply_limit": 6.0}),
+        ("starts_soon", {"motor_power": 60.0, "chuck_diameter": 0.2}),
+        ("stops_soon", {"motor_power": 60.0, "chuck_diameter": 0.2}),
+    ],
+)
 def test_each_loss_is_caught(finding, changes):
     assert verdict(finding) in ("holds", "tight") and verdict(finding, **changes) == "fails"
 
@@ -98,10 +120,15 @@ def test_a_cut_as_deep_as_torque_allows_just_stalls_one_job(name):
     left = []
     for job in e.design.jobs:
         row = table("materials")[job.material]
-        if row["kc11"] is None:             # wood and plastics ask next to nothing
+        if row["kc11"] is None:  # wood and plastics ask next to nothing
             continue
-        turns = (row["speed_carbide" if e["tool_material"] == "carbide" else "speed_hss"] or row["speed_hss"]).likely / (np.pi * job.diameter)
-        there = drive.at_speed(np.array([2 * np.pi * turns]), *(e[one] for one in ("drive_settings", "motor_power", "motor_speed", "fan_full_share", "fan_still_share")))[1]
+        turns = (row["speed_carbide" if e["tool_material"] == "carbide" else "speed_hss"] or row["speed_hss"]).likely / (
+            np.pi * job.diameter
+        )
+        there = drive.at_speed(
+            np.array([2 * np.pi * turns]),
+            *(e[one] for one in ("drive_settings", "motor_power", "motor_speed", "fan_full_share", "fan_still_share")),
+        )[1]
         left.append(float(np.ravel(there)[0]) / (force * row["kc11"].likely / main * job.diameter / 2))
     assert min(left) == pytest.approx(1.0, rel=1e-6)
     assert (e["depth_by_torque"] < e["depth_of_cut"]) == (e.findings["pace_held"].margin < 0), "two sentences on one stall agree"

@@ -1,4 +1,5 @@
 """Findings: margins and verdicts at their edges, and what is said."""
+
 import math
 import re
 
@@ -21,16 +22,29 @@ def rule(sense: str, comfort: float = 0.15) -> Limit:
 
 
 # --- margins ---------------------------------------------------------------------------------------
-@every("sense, value, against, margin", [
-    ("at least", 12, 10, 0.2), ("at least", 8, 10, -0.2), ("at least", 10, 10, 0.0),
-    ("at most", 10, 12, 0.2), ("at most", 10, 8, -0.2), ("at most", 10, 10, 0.0),
-    ("at least", 0, 10, -1.0), ("at most", 10, 0, -1.0),
-    # nothing is asked for: all the room there is
-    ("at least", 5, 0, MOST_MARGIN), ("at least", 0, 0, MOST_MARGIN), ("at most", 0, 5, MOST_MARGIN), ("at most", 0, 0, MOST_MARGIN),
-    # below what a demand of zero allows
-    ("at least", -1, 0, -MOST_MARGIN),
-    ("at least", 1000, 10, MOST_MARGIN), ("at most", 10, 1000, MOST_MARGIN), ("at least", math.inf, 10, MOST_MARGIN),
-])
+@every(
+    "sense, value, against, margin",
+    [
+        ("at least", 12, 10, 0.2),
+        ("at least", 8, 10, -0.2),
+        ("at least", 10, 10, 0.0),
+        ("at most", 10, 12, 0.2),
+        ("at most", 10, 8, -0.2),
+        ("at most", 10, 10, 0.0),
+        ("at least", 0, 10, -1.0),
+        ("at most", 10, 0, -1.0),
+        # nothing is asked for: all the room there is
+        ("at least", 5, 0, MOST_MARGIN),
+        ("at least", 0, 0, MOST_MARGIN),
+        ("at most", 0, 5, MOST_MARGIN),
+        ("at most", 0, 0, MOST_MARGIN),
+        # below what a demand of zero allows
+        ("at least", -1, 0, -MOST_MARGIN),
+        ("at least", 1000, 10, MOST_MARGIN),
+        ("at most", 10, 1000, MOST_MARGIN),
+        ("at least", math.inf, 10, MOST_MARGIN),
+    ],
+)
 def test_the_margin_is_the_room_as_a_share(sense, value, against, margin):
     assert rule(sense).margin(value, against) == pytest.approx(margin)
     assert rule(sense).margin(np.array([value, value]), against) == pytest.approx([margin] * 2)
@@ -46,8 +60,19 @@ def test_what_is_no_number_has_no_margin_and_fails(sense, value, against):
     assert math.isnan(row[0]) and row[1] == 0
 
 
-@pytest.mark.parametrize("margin, verdict", [(-0.5, "fails"), (-1e-6, "fails"), (-1e-12, "tight"), (0.0, "tight"), (0.1499, "tight"), (0.15, "holds"),
-                                             (0.15 - 1e-12, "holds"), (9.99, "holds")])
+@pytest.mark.parametrize(
+    "margin, verdict",
+    [
+        (-0.5, "fails"),
+        (-1e-6, "fails"),
+        (-1e-12, "tight"),
+        (0.0, "tight"),
+        (0.1499, "tight"),
+        (0.15, "holds"),
+        (0.15 - 1e-12, "holds"),
+        (9.99, "holds"),
+    ],
+)
 def test_the_verdict_turns_at_zero_and_at_comfort(margin, verdict):
     assert rule("at least").status(margin) == verdict
 
@@ -94,13 +119,17 @@ def test_verdicts_are_marked_with_signs_that_do_not_lean_on_colour():
 
 def test_the_learners_units_are_used():
     from dataclasses import replace
+
     design = demo()
     assert "in" in evaluate(replace(design, system="inch")).findings["disc_clears_bed"].sentence
     assert "mm" not in evaluate(replace(design, system="inch")).findings["disc_clears_bed"].sentence
 
 
 def test_nothing_asked_is_said_as_such():
-    assert finding(0.05, against=0.0, unasked="Nothing is asked for.", opened_by="a demand").sentence == "Nothing is asked for. What would bring an answer: a demand."
+    assert (
+        finding(0.05, against=0.0, unasked="Nothing is asked for.", opened_by="a demand").sentence
+        == "Nothing is asked for. What would bring an answer: a demand."
+    )
     assert finding(0.05, against=0.0).sentence == "50 mm against 0 mm."
     assert finding(0.05, unasked="Nothing is asked for.", opened_by="a demand").sentence == "50 mm against 50 mm."
     cabin = evaluate(demo("cabin")).findings["thread_can_stop"]
@@ -108,7 +137,11 @@ def test_nothing_asked_is_said_as_such():
 
 
 def test_a_shape_that_cannot_exist_fails_with_a_sentence_and_no_warning(recwarn):
-    for changes, broken in (({"bed_wall": 0.06}, "size_held"), ({"spindle_bore": 0.05}, "nose_stiff_enough"), ({"slowest_speed": 300.0}, "steps_close_enough")):
+    for changes, broken in (
+        ({"bed_wall": 0.06}, "size_held"),
+        ({"spindle_bore": 0.05}, "nose_stiff_enough"),
+        ({"slowest_speed": 300.0}, "steps_close_enough"),
+    ):
         for draws in (None, 40):
             found = evaluate(demo().trying(**changes), draws=draws).findings[broken]
             assert found.status == "fails" and not found.margin >= 0
@@ -118,8 +151,12 @@ def test_a_shape_that_cannot_exist_fails_with_a_sentence_and_no_warning(recwarn)
 
 
 def test_how_sure_a_finding_is_counts_the_draws_that_do_not_fail():
-    graph = chain(decision("width"), figure("share", 0, 1, 2), named("part", lambda width, share: width * share, Length("mm")),
-                  limit("wide", "part", "at least", "width"))
+    graph = chain(
+        decision("width"),
+        figure("share", 0, 1, 2),
+        named("part", lambda width, share: width * share, Length("mm")),
+        limit("wide", "part", "at least", "width"),
+    )
     cloud = evaluate(design_on(graph, width=0.05), draws=1000)
     assert cloud.findings["wide"].sure == pytest.approx(0.5, abs=0.01)
     assert "Sure to 50%" in str(cloud.findings["wide"]).replace("51%", "50%").replace("49%", "50%")
@@ -133,10 +170,14 @@ def test_every_demo_has_a_sentence_for_every_finding(start, draws):
     worked = evaluate(demo(start), draws=draws)
     assert list(worked.findings) == list(LATHE.limits)
     for found in worked.findings.values():
-        assert re.fullmatch(r"[A-Z0-9].*\.", found.sentence) and not re.search(r"[{}_]|nan|None|–|  ", found.sentence), found.sentence
+        assert re.fullmatch(r"[A-Z0-9].*\.", found.sentence) and not re.search(r"[{}_]|nan|None|–|  ", found.sentence), (
+            found.sentence
+        )
         assert found.status in ("holds", "tight", "fails", "open") and np.isfinite(found.margin)
         assert found.status in ("open", found.rule.status(found.margin))
-    assert [found for number in CHAPTERS for found in worked.findings_of(number) if found.chapter == number] == list(worked.findings.values())
+    assert [found for number in CHAPTERS for found in worked.findings_of(number) if found.chapter == number] == list(
+        worked.findings.values()
+    )
     for found in worked.findings.values():
         assert all(found in worked.findings_of(number) for number in found.rule.told_in)
 
@@ -144,8 +185,13 @@ def test_every_demo_has_a_sentence_for_every_finding(start, draws):
 # --- open -----------------------------------------------------------------------------------------------
 def test_what_is_not_asked_is_open_and_counted_apart_with_what_would_bring_an_answer():
     none = {"unasked": "No bar is on the list.", "opened_by": "a bar on the list"}
-    graph = chain(decision("width", low=0), decision("bar", low=0), limit("passes", "width", "at least", "bar", **none),
-                  named("bars", lambda bar: float(bar > 0)), limit("thin", "bar", "at most", "width", asked="bars", clear="It is nought.", **none))
+    graph = chain(
+        decision("width", low=0),
+        decision("bar", low=0),
+        limit("passes", "width", "at least", "bar", **none),
+        named("bars", lambda bar: float(bar > 0)),
+        limit("thin", "bar", "at most", "width", asked="bars", clear="It is nought.", **none),
+    )
     without = evaluate(design_on(graph, width=0.02, bar=0.0))
     assert {one.status for one in without.findings.values()} == {"open"} and without.findings["thin"].mark == "?"
     assert without.findings["passes"].sentence == "No bar is on the list. What would bring an answer: a bar on the list."

@@ -1,4 +1,5 @@
 """The first answer covers what the finished plan tells, and narrows with what is settled."""
+
 import functools
 
 import numpy as np
@@ -13,7 +14,7 @@ from lathe_course.design.draft.sizing import written
 from lathe_course.design.evaluation import evaluate
 
 #: wishes whose draft is had as it is
-NUMBERS = (0, 2, 10, 12)[:many(2, 4)]
+NUMBERS = (0, 2, 10, 12)[: many(2, 4)]
 
 
 @functools.cache
@@ -39,7 +40,9 @@ def test_it_covers_what_the_draft_itself_and_finished_plans_tell(number):
             part = e.chain.decisions[name]
             if part.numeric:
                 value = float(e.design[name]) * (1 + (rng.uniform(-0.2, 0.2) if lean is None else lean))
-                settled[name] = written(part, max(value, part.low * part.kind.factor) if not getattr(part.kind, "whole", False) else e.design[name])
+                settled[name] = written(
+                    part, max(value, part.low * part.kind.factor) if not getattr(part.kind, "whole", False) else e.design[name]
+                )
             elif rng.random() < 0.3:
                 settled[name] = str(rng.choice(part.options))
         finished = evaluate(e.design.with_("settled", decided="2026-01-31", **settled))

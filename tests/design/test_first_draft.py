@@ -1,4 +1,5 @@
 """The first draft: whole, reasoned, the same every time, and kind to what is the learner's own."""
+
 import functools
 
 import pytest
@@ -53,7 +54,7 @@ def test_every_decision_is_drafted_or_yours_and_each_drafted_one_has_a_reason(nu
     assert not any(design.readings.values())
 
 
-@every("number", NUMBERS[::many(3, 1)])
+@every("number", NUMBERS[:: many(3, 1)])
 def test_the_same_wish_gives_the_same_draft(number):
     again = draft(wish(number))
     assert again.design.written() == drafted(number).design.written() and again.unmet == drafted(number).unmet
@@ -65,7 +66,7 @@ def test_a_draft_comes_back_from_its_file(number):
     back = Design.from_written(LATHE, design.written())
     assert back.written() == design.written()
     assert {name: back.origin(name) for name in back.choices} == {name: design.origin(name) for name in design.choices}
-    assert {k: v for k, v in wish_of(back).answers.items()} == dict(wish(number).answers)
+    assert dict(wish_of(back).answers.items()) == dict(wish(number).answers)
 
 
 # --- it holds ---------------------------------------------------------------------------------------------
@@ -77,8 +78,13 @@ def test_in_nine_of_ten_nothing_of_the_machine_fails_and_in_the_rest_a_wish_is_n
         assert made.costs and made.unmet and all(f"“{name}”" in " ".join(made.unmet) for name in made.costs), number
 
 
-@pytest.mark.parametrize("jobs, costs", [([common_job("knob or handle", "26 mm"), common_job("bush", "40 mm")], "knob or handle"),
-                                         ([common_job("bush", "40 mm"), common_job("bowl", "300 mm")], "bowl")])
+@pytest.mark.parametrize(
+    "jobs, costs",
+    [
+        ([common_job("knob or handle", "26 mm"), common_job("bush", "40 mm")], "knob or handle"),
+        ([common_job("bush", "40 mm"), common_job("bowl", "300 mm")], "bowl"),
+    ],
+)
 def test_dropping_the_wish_that_is_named_mends_the_draft(jobs, costs):
     made = draft(of(*jobs))
     assert made.costs == (costs,) and any(costs in sentence for sentence in made.unmet)
@@ -121,8 +127,13 @@ def _drawn_worse(e, tried):
 
 # --- monotone -------------------------------------------------------------------------------------------------
 def test_a_larger_part_never_gives_a_smaller_swing():
-    for name, sizes in (("bush", (25, 40, 60, 90, 100)), ("flange or ring", (25, 40, 60, 90, 120)), ("bowl", (40, 60, 80, 100, 125)), ("shaft", (20, 30, 40, 55, 69))):
-        swings = [draft(of(common_job(name, f"{size} mm"))).design["centre_height"] for size in sizes[:many(2, 5)]]
+    for name, sizes in (
+        ("bush", (25, 40, 60, 90, 100)),
+        ("flange or ring", (25, 40, 60, 90, 120)),
+        ("bowl", (40, 60, 80, 100, 125)),
+        ("shaft", (20, 30, 40, 55, 69)),
+    ):
+        swings = [draft(of(common_job(name, f"{size} mm"))).design["centre_height"] for size in sizes[: many(2, 5)]]
         assert swings == sorted(swings), name
 
 
@@ -130,7 +141,10 @@ def test_a_larger_part_never_gives_a_smaller_swing():
 def test_every_part_made_a_tenth_larger_never_gives_a_smaller_swing_or_length(number):
     """Of the sizes that the jobs fix, which nothing later moves."""
     jobs = wish(number).jobs
-    larger = Jobs(Job.read({**job.written, "diameter": f"{job.diameter * 1100:.4f} mm", "length": f"{job.length * 1100:.4f} mm"}) for job in jobs)
+    larger = Jobs(
+        Job.read({**job.written, "diameter": f"{job.diameter * 1100:.4f} mm", "length": f"{job.length * 1100:.4f} mm"})
+        for job in jobs
+    )
     one, other = sized(jobs, {}), sized(larger, {})
     assert other["centre_height"] >= one["centre_height"] and other["between_centres"] >= one["between_centres"]
     assert not {"centre_height", "between_centres"} & set(MACHINE.moved)
@@ -144,15 +158,23 @@ def test_a_part_more_never_gives_a_smaller_swing():
 
 @pytest.mark.parametrize("shop", ("hand tools", "hand tools + bench drill 16 mm + mill 300 x 120 mm"))
 def test_less_money_never_gives_a_dearer_draft(shop):
-    made = [draft(of(common_job("bush", "50 mm"), money_can=f"{money} EUR/month", machines=shop)).evaluation["cash_total"] for money in (300, 100, 30)]
+    made = [
+        draft(of(common_job("bush", "50 mm"), money_can=f"{money} EUR/month", machines=shop)).evaluation["cash_total"]
+        for money in (300, 100, 30)
+    ]
     assert made[0] >= made[1] - 1e-6 and made[1] >= made[2] - 1e-6
 
 
 # --- what is yours ----------------------------------------------------------------------------------------------
 def test_what_is_yours_is_never_changed_and_a_new_draft_tells_what_it_would_change():
-    mine = answered(demo(), {"hours_can": "12 h/month"}, [common_job("bush", "40 mm")]).with_("I have the bar", decided="2026-01-31", spindle_diameter="38 mm")
+    mine = answered(demo(), {"hours_can": "12 h/month"}, [common_job("bush", "40 mm")]).with_(
+        "I have the bar", decided="2026-01-31", spindle_diameter="38 mm"
+    )
     first = draft(wish_of(mine), mine)
-    assert first.design.choices["spindle_diameter"] == mine.choices["spindle_diameter"] and first.design["hours_can"] == mine["hours_can"]
+    assert (
+        first.design.choices["spindle_diameter"] == mine.choices["spindle_diameter"]
+        and first.design["hours_can"] == mine["hours_can"]
+    )
     assert "spindle_diameter" not in first.reasons
     kept = first.design.with_("wanted", decided="2026-02-01", bed_width="140 mm")
     more = answered(kept, {}, [common_job("bush", "40 mm"), common_job("flange or ring", "110 mm")])
@@ -160,13 +182,18 @@ def test_what_is_yours_is_never_changed_and_a_new_draft_tells_what_it_would_chan
     assert second.design.choices["bed_width"] == kept.choices["bed_width"]
     changes = {name: (before, after, why) for name, before, after, why in second.would_change}
     before, after, why = changes["centre_height"]
-    assert (before, after) == (first.design.choices["centre_height"].written, second.design.choices["centre_height"].written) and "flange or ring" in why
+    assert (before, after) == (
+        first.design.choices["centre_height"].written,
+        second.design.choices["centre_height"].written,
+    ) and "flange or ring" in why
     assert all(second.design.origin(name) == "draft" for name in changes)
     assert not draft(wish_of(second.design), second.design).would_change
 
 
 def test_what_you_settled_yourself_is_named_where_it_stands_against_a_finding():
-    mine = answered(demo(), {}, [common_job("bush", "60 mm")]).with_("I have it", decided="2026-01-31", bed_wall="2 mm", bed_height="20 mm", depth_of_cut="3 mm", motor_power="60 W")
+    mine = answered(demo(), {}, [common_job("bush", "60 mm")]).with_(
+        "I have it", decided="2026-01-31", bed_wall="2 mm", bed_height="20 mm", depth_of_cut="3 mm", motor_power="60 W"
+    )
     made = draft(wish_of(mine), mine)
     assert failing_of(made.design) and not made.costs
     assert any("You settled" in sentence and "depth of the roughing cut" in sentence for sentence in made.unmet)
@@ -178,9 +205,16 @@ def test_no_job_is_told():
         draft(Wish())
 
 
-@pytest.mark.parametrize("job, sentence", [(common_job("flange or ring", "300 mm"), "outboard|club"), (common_job("shaft", "90 mm") | {"length": "900 mm"}, "longer lathe"),
-                                           (common_job("bush", "200 mm"), "built|build it up|larger lathe"), (common_job("pin", "40 mm"), "Saw it to length"),
-                                           (common_job("shaft", "10 mm") | {"length": "400 mm"}, "travelling steady")])
+@pytest.mark.parametrize(
+    "job, sentence",
+    [
+        (common_job("flange or ring", "300 mm"), "outboard|club"),
+        (common_job("shaft", "90 mm") | {"length": "900 mm"}, "longer lathe"),
+        (common_job("bush", "200 mm"), "built|build it up|larger lathe"),
+        (common_job("pin", "40 mm"), "Saw it to length"),
+        (common_job("shaft", "10 mm") | {"length": "400 mm"}, "travelling steady"),
+    ],
+)
 def test_a_job_no_such_lathe_can_do_is_told_with_what_else_would_do_it(job, sentence):
     with pytest.raises(InputProblem, match=sentence):
         draft(of(job))
@@ -193,15 +227,30 @@ def test_no_machine_and_nobody_to_ask_is_told():
     assert any("no machine and nobody to ask" in sentence for sentence in made.unmet)
 
 
-@every("answers, sentence", [({"hours_can": "8 h/month", "hours_should": "20 h/month"}, "mean to spend 20"), ({"money_can": "50 EUR/month", "money_should": "90 EUR/month"}, "mean to spend 90"),
-                             ({"threading": "no"}, "no leadscrew for threads")])
+@every(
+    "answers, sentence",
+    [
+        ({"hours_can": "8 h/month", "hours_should": "20 h/month"}, "mean to spend 20"),
+        ({"money_can": "50 EUR/month", "money_should": "90 EUR/month"}, "mean to spend 90"),
+        ({"threading": "no"}, "no leadscrew for threads"),
+    ],
+)
 def test_a_wish_at_odds_with_itself_is_told(answers, sentence):
     made = draft(of(common_job("threaded stud", "16 mm"), **answers))
     assert any(sentence in said for said in made.unmet)
 
 
 def test_time_and_place_that_are_not_met_bring_named_ways_out():
-    made = draft(of(common_job("bush", "40 mm"), common_job("pulley or flywheel", "120 mm"), hours_can="4 h/month", money_can="20 EUR/month", patience="18 months", mass_limit="30 kg"))
+    made = draft(
+        of(
+            common_job("bush", "40 mm"),
+            common_job("pulley or flywheel", "120 mm"),
+            hours_can="4 h/month",
+            money_can="20 EUR/month",
+            patience="18 months",
+            mass_limit="30 kg",
+        )
+    )
     assert made.unmet and {"smaller", "buy used", "wait"} <= {one.name for one in made.beside}
     assert sum(one.design is not None for one in made.beside) <= 3
     for one in made.beside:
@@ -213,16 +262,26 @@ def test_time_and_place_that_are_not_met_bring_named_ways_out():
 
 
 def test_a_wish_that_is_met_has_nothing_beside():
-    made = draft(of(common_job("clock pillar", "10 mm"), hours_can="60 h/month", money_can="400 EUR/month", patience="84 months", mass_limit="300 kg"))
+    made = draft(
+        of(
+            common_job("clock pillar", "10 mm"),
+            hours_can="60 h/month",
+            money_can="400 EUR/month",
+            patience="84 months",
+            mass_limit="300 kg",
+        )
+    )
     assert not made.unmet and not made.beside
     assert not [name for name in ENVELOPE if made.evaluation.findings[name].status == "fails"]
 
 
 # --- the demos' own wishes -----------------------------------------------------------------------------------------
 #: what the shops of the demos come to as ticks
-SHOPS = {"boat_shed": "hand tools + bench drill 16 mm + mill 300 x 120 mm + surface grinder of a club 450 x 150 mm",
-         "cabin": "hand tools + hand drill in a stand 8 mm + mill of a club 300 x 120 mm",
-         "shared_barn": "hand tools + bench drill 25 mm + small lathe 250 x 700 mm + mill 600 x 200 mm + shaper 350 x 250 mm + welding set 8 mm + surface plate + dividing head"}
+SHOPS = {
+    "boat_shed": "hand tools + bench drill 16 mm + mill 300 x 120 mm + surface grinder of a club 450 x 150 mm",
+    "cabin": "hand tools + hand drill in a stand 8 mm + mill of a club 300 x 120 mm",
+    "shared_barn": "hand tools + bench drill 25 mm + small lathe 250 x 700 mm + mill 600 x 200 mm + shaper 350 x 250 mm + welding set 8 mm + surface plate + dividing head",
+}
 #: where a draft goes another way than the demo, and why
 OTHERWISE = {
     "drive_kind": "the cabin has a motor of a scooter and the barn one that was there; a draft knows of neither and takes the one knob",
@@ -237,16 +296,50 @@ def test_the_demos_own_wishes_give_drafts_near_the_demos(name):
     theirs = demo(name)
     made = draft(wish_of(theirs, borrowed=True).with_(machines=SHOPS[name])).design
     # none of the demos is smaller than its jobs ask; the cabin's owner wished for two steps more than the flywheel needs
-    assert 0.79 < made["centre_height"] / theirs["centre_height"] <= 1.0 and 0.8 < made["between_centres"] / theirs["between_centres"] < 1.1
-    for size in ("slide_height", "spindle_diameter", "bearing_span", "bed_width", "tailstock_base", "saddle_length", "cross_slide_length", "leadscrew_diameter"):
-        assert 0.75 < made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (size, made[size], theirs[size])
-    for choice in ("spindle_taper", "tailstock_taper", "tool_material", "work_material", "bed_material", "feet", "threading", *OTHERWISE):
-        assert made[choice] == theirs[choice] or choice in OTHERWISE or (choice, name) in _NAMED, (choice, made[choice], theirs[choice])
+    assert (
+        0.79 < made["centre_height"] / theirs["centre_height"] <= 1.0
+        and 0.8 < made["between_centres"] / theirs["between_centres"] < 1.1
+    )
+    for size in (
+        "slide_height",
+        "spindle_diameter",
+        "bearing_span",
+        "bed_width",
+        "tailstock_base",
+        "saddle_length",
+        "cross_slide_length",
+        "leadscrew_diameter",
+    ):
+        assert 0.75 < made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (
+            size,
+            made[size],
+            theirs[size],
+        )
+    for choice in (
+        "spindle_taper",
+        "tailstock_taper",
+        "tool_material",
+        "work_material",
+        "bed_material",
+        "feet",
+        "threading",
+        *OTHERWISE,
+    ):
+        assert made[choice] == theirs[choice] or choice in OTHERWISE or (choice, name) in _NAMED, (
+            choice,
+            made[choice],
+            theirs[choice],
+        )
     assert not failing_of(made)
 
 
 #: the barn's centres are drawn a step lower than its owners chose, which brings a taper one number smaller; its four feet are bolted to a slab
-_NAMED = {("spindle_taper", "shared_barn"), ("tailstock_taper", "shared_barn"), ("feet", "shared_barn"), ("work_material", "cabin")}
+_NAMED = {
+    ("spindle_taper", "shared_barn"),
+    ("tailstock_taper", "shared_barn"),
+    ("feet", "shared_barn"),
+    ("work_material", "cabin"),
+}
 
 
 def test_nothing_is_beyond_a_lathe_in_the_demos():

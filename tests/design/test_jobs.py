@@ -1,4 +1,5 @@
 """The list of jobs: what a learner writes of a part, and what the chain gets of it."""
+
 import numpy as np
 import pytest
 from small_chain import WRITTEN
@@ -19,7 +20,8 @@ def test_a_job_is_read_into_si():
     job = Job.read(PIN)
     assert (job.name, job.material) == ("pin", "mild steel")
     assert [job.diameter, job.smallest, job.length, job.tolerance, job.roughness, job.share] == pytest.approx(
-        [0.012, 0.008, 0.06, 40e-6, 3.2e-6, 0.25])
+        [0.012, 0.008, 0.06, 40e-6, 3.2e-6, 0.25]
+    )
     assert job.written == PIN
 
 
@@ -27,8 +29,8 @@ def test_what_may_be_left_out():
     job = Job.read(BUSH)
     assert job.bar == job.pitch == 0
     assert job.smallest == job.diameter == pytest.approx(0.04)
-    assert Job.read({**BUSH, "bar": "", "smallest": ""}) != job         # it was written differently ...
-    assert Job.read({**BUSH, "bar": ""}).bar == 0                       # ... and means the same
+    assert Job.read({**BUSH, "bar": "", "smallest": ""}) != job  # it was written differently ...
+    assert Job.read({**BUSH, "bar": ""}).bar == 0  # ... and means the same
 
 
 @pytest.mark.parametrize("field", [field for field in JOB_FIELDS if field not in ("bar", "pitch", "smallest", "holding")])
@@ -40,7 +42,7 @@ def test_what_may_not_be_left_out(field):
 
 
 def test_a_holding_is_proposed_by_length_over_diameter_and_a_written_one_counts():
-    assert (Job.read(PIN).holding, Job.read(PIN).holding_proposed) == ("chuck and centre", True)        # 60 mm of 12
+    assert (Job.read(PIN).holding, Job.read(PIN).holding_proposed) == ("chuck and centre", True)  # 60 mm of 12
     written = Job.read({**PIN, "holding": "between centres"})
     assert (written.holding, written.holding_proposed) == ("between centres", False)
     assert "did you mean between centres" in complaints(holding="between centers")[0][1]
@@ -53,9 +55,26 @@ def test_inches_and_quantities_are_read():
 
 
 def test_all_that_is_wrong_is_told_together_with_the_jobs_name():
-    problems = complaints(diameter="40", length="-5 mm", tolerance="20 kg", roughness="rough", pitch="-1 mm", share="120 %",
-                          material="bronce", colour="red")
-    assert [name for name, _ in problems] == ["colour", "diameter", "length", "tolerance", "roughness", "pitch", "share", "material"]
+    problems = complaints(
+        diameter="40",
+        length="-5 mm",
+        tolerance="20 kg",
+        roughness="rough",
+        pitch="-1 mm",
+        share="120 %",
+        material="bronce",
+        colour="red",
+    )
+    assert [name for name, _ in problems] == [
+        "colour",
+        "diameter",
+        "length",
+        "tolerance",
+        "roughness",
+        "pitch",
+        "share",
+        "material",
+    ]
     assert all("job 'bush'" in sentence for _, sentence in problems)
     said = dict(problems)
     assert "fields are name, material" in said["colour"] and "no unit" in said["diameter"] and "bronze" in said["material"]
@@ -63,7 +82,11 @@ def test_all_that_is_wrong_is_told_together_with_the_jobs_name():
 
 
 def test_one_figure_is_not_a_list():
-    for field, given in (("share", [0.1, 0.2]), ("smallest", ["8 mm", "9 mm"]), ("diameter", quantity(np.array([0.1, 0.2]), Length("mm")))):
+    for field, given in (
+        ("share", [0.1, 0.2]),
+        ("smallest", ["8 mm", "9 mm"]),
+        ("diameter", quantity(np.array([0.1, 0.2]), Length("mm"))),
+    ):
         assert [(name, "one figure is needed" in sentence) for name, sentence in complaints(**{field: given})] == [(field, True)]
 
 

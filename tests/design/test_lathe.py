@@ -1,4 +1,5 @@
 """The chain of the lathe: its words, its graph, its arithmetic against hand calculation, and sweeps against single cases."""
+
 import dataclasses
 import functools
 import re
@@ -60,7 +61,9 @@ def test_every_decision_asks_a_question_and_offers_sensible_values(decision):
         values = decision.values()
         assert len(values) >= 4 and np.all(np.diff(values) > 0) and np.all(np.isfinite(values))
         assert all(units.out_of_range(value, decision.kind) == "" for value in values)
-        assert decision.low * decision.kind.factor <= values[0] and values[-1] <= decision.high * decision.kind.factor * (1 + 1e-9)
+        assert decision.low * decision.kind.factor <= values[0] and values[-1] <= decision.high * decision.kind.factor * (
+            1 + 1e-9
+        )
     if decision.options:
         assert len(set(decision.options)) == len(decision.options) >= 2
 
@@ -177,7 +180,7 @@ def drawn(draws: int | None) -> Evaluation:
 
 
 #: looked at with draws as well, and at several values
-CLOSER = [*LATHE.decisions][::many(4, 1)]
+CLOSER = [*LATHE.decisions][:: many(4, 1)]
 
 
 @every("name", LATHE.decisions)
@@ -210,12 +213,18 @@ def test_a_figure_of_the_learners_own_is_worked_out_in_part_and_taken_back_again
     assert all(same(back[one], value) for one, value in whole_of(again).items())
 
 
-SHAPES = [("boat_shed", {}), ("cabin", {}), ("shared_barn", {}),
-          *(("boat_shed", {"bed_form": form}) for form in ("plate", "channel", "two flat rails")),
-          ("shared_barn", {"work_support": "chuck and centre"})]
+SHAPES = [
+    ("boat_shed", {}),
+    ("cabin", {}),
+    ("shared_barn", {}),
+    *(("boat_shed", {"bed_form": form}) for form in ("plate", "channel", "two flat rails")),
+    ("shared_barn", {"work_support": "chuck and centre"}),
+]
 
 
-@pytest.mark.parametrize("shape", short_of(SHAPES, *SHAPES[:2], SHAPES[-1]), ids=lambda shape: " ".join((shape[0], *shape[1].values())))
+@pytest.mark.parametrize(
+    "shape", short_of(SHAPES, *SHAPES[:2], SHAPES[-1]), ids=lambda shape: " ".join((shape[0], *shape[1].values()))
+)
 def test_a_sweep_gives_what_single_cases_give(shape):
     """Every body takes arrays: levers, room and pictures lean on it.  What must be tried one by one is, see the levers."""
     start, changes = shape
@@ -229,7 +238,9 @@ def test_a_sweep_gives_what_single_cases_give(shape):
         together = np.array([np.broadcast_to(found, values.shape) for found in swept.values()])
         alone = np.array([[single[one] for single in singles] for one in swept])
         apart = ~np.isclose(together, alone, rtol=1e-9, atol=1e-15, equal_nan=True).all(axis=1)
-        assert not apart.any(), f"over {name}: {[(one, together[row], alone[row]) for row, one in enumerate(swept) if apart[row]]}"
+        assert not apart.any(), (
+            f"over {name}: {[(one, together[row], alone[row]) for row, one in enumerate(swept) if apart[row]]}"
+        )
 
 
 def figures_and_margins(design, earlier=None) -> dict:
@@ -238,7 +249,7 @@ def figures_and_margins(design, earlier=None) -> dict:
     return figures | LATHE.margins(values)
 
 
-@every("name", NUMBERS[::many(3, 1)])
+@every("name", NUMBERS[:: many(3, 1)])
 def test_any_decision_may_be_a_range(name):
     design = demo()
     here = design[name]
@@ -255,8 +266,12 @@ def test_any_decision_may_be_a_range(name):
 def worked(name: str, **inputs):
     """One result of the chain in its workshop unit, from inputs as text."""
     result = LATHE.results[name]
-    values = {key: units.read(value, LATHE.part(key).kind, key) if isinstance(value, str) and getattr(LATHE.part(key), "kind", None) else value
-              for key, value in inputs.items()}
+    values = {
+        key: units.read(value, LATHE.part(key).kind, key)
+        if isinstance(value, str) and getattr(LATHE.part(key), "kind", None)
+        else value
+        for key, value in inputs.items()
+    }
     return units.in_unit(result.body(*[values[one] for one in result.inputs]), result.kind)
 
 
@@ -268,23 +283,35 @@ def test_a_result_is_what_a_pocket_calculator_says(name, inputs, by_hand):
 
 def test_the_nose_itself_is_the_spindle_without_reach():
     """45 mm overhang, 110 mm span, 35 mm with a 19 mm bore: bending alone a²(a + L) / 3EI = 7.51 µm/kN, shear adds a quarter."""
-    nose = evaluate(demo().trying(spindle_overhang=0.045, bearing_span=0.11, spindle_diameter=0.035, spindle_bore=0.019, cut_reach=0.06))
+    nose = evaluate(
+        demo().trying(spindle_overhang=0.045, bearing_span=0.11, spindle_diameter=0.035, spindle_bore=0.019, cut_reach=0.06)
+    )
     assert 7.51 < units.in_unit(nose["nose_shaft_compliance"], LATHE.part("nose_shaft_compliance").kind) < 1.35 * 7.51
     at_nose = evaluate(nose.design.trying(cut_reach=0.0))
-    assert at_nose["spindle_compliance"] == pytest.approx(nose["nose_compliance"]) and at_nose["nose_compliance"] == nose["nose_compliance"]
+    assert (
+        at_nose["spindle_compliance"] == pytest.approx(nose["nose_compliance"])
+        and at_nose["nose_compliance"] == nose["nose_compliance"]
+    )
     assert "0 mm" in str(nose.workings("nose_shaft_compliance"))
 
 
 def test_the_bed_of_one_piece_twists_and_does_not_tilt():
     """G J / (l h²) by hand."""
     e = evaluate(demo())
-    by_hand = e["bed_shear_modulus"] * e["bed_torsion"] / (e["loop_length"] * e["twist_lever"]**2)
+    by_hand = e["bed_shear_modulus"] * e["bed_torsion"] / (e["loop_length"] * e["twist_lever"] ** 2)
     assert e["bar_spacing"] == 0 and e["bed_turning_stiffness"] == pytest.approx(by_hand)
 
 
 # --- what the jobs ask ----------------------------------------------------------------------------------
 def jobs(*written: dict) -> Jobs:
-    plain_job = {"name": "part", "material": "mild steel", "length": "50 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.5"}
+    plain_job = {
+        "name": "part",
+        "material": "mild steel",
+        "length": "50 mm",
+        "tolerance": "50 µm",
+        "roughness": "3.2 µm",
+        "share": "0.5",
+    }
     return Jobs(Job.read(plain_job | one) for one in written)
 
 
@@ -299,8 +326,10 @@ def test_the_largest_shaft_leaves_discs_out_and_may_be_missing():
 
 
 def test_the_extremes_of_the_list_are_found():
-    list_of = [{"diameter": "30 mm", "length": "140 mm", "bar": "12 mm", "pitch": "1.5 mm", "tolerance": "20 µm"},
-               {"diameter": "30 mm", "length": "90 mm", "bar": "16 mm", "pitch": "2 mm"}]
+    list_of = [
+        {"diameter": "30 mm", "length": "140 mm", "bar": "12 mm", "pitch": "1.5 mm", "tolerance": "20 µm"},
+        {"diameter": "30 mm", "length": "90 mm", "bar": "16 mm", "pitch": "2 mm"},
+    ]
     for name, expected in (("longest_job", 140), ("thickest_bar", 16), ("coarsest_pitch", 2), ("tightest_tolerance", 20)):
         assert asked(name, *list_of) == pytest.approx(expected), name
 
@@ -308,7 +337,10 @@ def test_the_extremes_of_the_list_are_found():
 def test_the_jobs_ask_for_speeds_by_material_and_diameter():
     """v / (π d), with the likely speed of the table for each job's own material."""
     bronze, brass = (likely(table("materials")[name]["speed_hss"]) * 60 for name in ("bronze", "brass"))
-    list_of = [{"material": "bronze", "diameter": "120 mm", "smallest": "80 mm"}, {"material": "brass", "diameter": "20 mm", "smallest": "10 mm"}]
+    list_of = [
+        {"material": "bronze", "diameter": "120 mm", "smallest": "80 mm"},
+        {"material": "brass", "diameter": "20 mm", "smallest": "10 mm"},
+    ]
     assert asked("slowest_wanted", *list_of, tool_material="high-speed steel") == pytest.approx(bronze / (np.pi * 0.12))
     assert asked("fastest_wanted", *list_of, tool_material="high-speed steel") == pytest.approx(brass / (np.pi * 0.01))
     carbide = likely(table("materials")["brass"]["speed_carbide"]) * 60
@@ -317,44 +349,80 @@ def test_the_jobs_ask_for_speeds_by_material_and_diameter():
 
 def test_wood_is_turned_with_steel_tools_even_where_carbide_is_chosen():
     wood = {"material": "hardwood", "diameter": "60 mm"}
-    assert asked("fastest_wanted", wood, tool_material="carbide") == asked("fastest_wanted", wood, tool_material="high-speed steel") > 0
+    assert (
+        asked("fastest_wanted", wood, tool_material="carbide")
+        == asked("fastest_wanted", wood, tool_material="high-speed steel")
+        > 0
+    )
 
 
 def test_the_finish_is_asked_by_the_job_that_comes_out_worst_against_it():
     """Brass is held finer without trouble; mild steel from a slow tool is not, though it asks for less. Wood is finished with paper."""
     floor = {name: likely(table("finishes")[name]["hss"]) * 1e6 for name in ("mild steel", "brass")}
-    list_of = [{"diameter": "20 mm", "material": material, "roughness": wish} for material, wish in
-               (("mild steel", "1.6 µm"), ("brass", "0.8 µm"), ("hardwood", "0.1 µm"))]
-    given = {"work_material": "mild steel", "tool_material": "high-speed steel", "ideal_roughness": "0.1 µm", "roughness_rise": "1.25"}
+    list_of = [
+        {"diameter": "20 mm", "material": material, "roughness": wish}
+        for material, wish in (("mild steel", "1.6 µm"), ("brass", "0.8 µm"), ("hardwood", "0.1 µm"))
+    ]
+    given = {
+        "work_material": "mild steel",
+        "tool_material": "high-speed steel",
+        "ideal_roughness": "0.1 µm",
+        "roughness_rise": "1.25",
+    }
     own = {**given, "roughness_floor": f"{floor['mild steel']} µm"}
-    assert asked("roughness_asked", *list_of, **own) == pytest.approx(1.6) and asked("finish_floor", *list_of, **own) == pytest.approx(floor["mild steel"])
+    assert asked("roughness_asked", *list_of, **own) == pytest.approx(1.6) and asked(
+        "finish_floor", *list_of, **own
+    ) == pytest.approx(floor["mild steel"])
     finer = {"diameter": "20 mm", "material": "brass", "roughness": "0.1 µm"}
     assert asked("roughness_asked", *list_of, finer, **own) == pytest.approx(0.1)
     assert asked("finish_floor", *list_of, finer, **own) == pytest.approx(floor["brass"])
-    assert asked("roughness_asked", list_of[2], **own) == pytest.approx(0.1), "a list of wood alone is held against the hardest material"
+    assert asked("roughness_asked", list_of[2], **own) == pytest.approx(0.1), (
+        "a list of wood alone is held against the hardest material"
+    )
 
 
 def test_what_moves_force_and_quiet_running_moves_them_as_a_turner_knows():
     """More than a reader would overlook, each by itself on the boat shed."""
+
     def change(name, **changed):
         return evaluate(demo("boat_shed").trying(**changed))[name] / evaluate(demo("boat_shed"))[name]
 
     assert change("cutting_force", edge_state="worn") > 1.08 and change("rough_radial_force", edge_state="worn") > 1.25
-    assert change("rough_radial_force", edge_state="freshly sharpened") < 0.75 and change("drilling_thrust", edge_state="freshly sharpened") < 0.9
+    assert (
+        change("rough_radial_force", edge_state="freshly sharpened") < 0.75
+        and change("drilling_thrust", edge_state="freshly sharpened") < 0.9
+    )
     assert change("chatter_free_width", edge_state="freshly sharpened") > 1.5, "hone it first"
-    assert change("chatter_free_width", nose_radius=0.2e-3) > 1.3 and change("finish_radial_force", nose_radius=3e-3) > 1.3, "a round nose pushes and shakes"
+    assert change("chatter_free_width", nose_radius=0.2e-3) > 1.3 and change("finish_radial_force", nose_radius=3e-3) > 1.3, (
+        "a round nose pushes and shakes"
+    )
     assert change("rough_radial_force", entering_angle=np.radians(45)) > 1.2
-    assert change("chatter_free_width", work_support="chuck and centre") > 1.2 and change("chatter_free_width", work_length=0.03) > 1.2
-    assert change("ideal_roughness", finish_feed=0.02e-3) < 0.3 and change("practical_roughness", finish_feed=0.02e-3) > 0.85, "a fine feed does not go below what the metal tears"
+    assert (
+        change("chatter_free_width", work_support="chuck and centre") > 1.2
+        and change("chatter_free_width", work_length=0.03) > 1.2
+    )
+    assert change("ideal_roughness", finish_feed=0.02e-3) < 0.3 and change("practical_roughness", finish_feed=0.02e-3) > 0.85, (
+        "a fine feed does not go below what the metal tears"
+    )
     assert change("practical_roughness", tool_material="carbide") < 0.8
 
 
 def test_the_form_and_the_metal_of_the_bed_damp():
     """A fill quiets; grey iron a little; and the ranges overlap, for joints and slides give most of it."""
-    box, filled, iron, bars = (LATHE.figures["damping"].standard(*bed) for bed in (
-        ("closed box", "mild steel"), ("filled box", "mild steel"), ("closed box", "grey cast iron"), ("two round bars", "mild steel")))
+    box, filled, iron, bars = (
+        LATHE.figures["damping"].standard(*bed)
+        for bed in (
+            ("closed box", "mild steel"),
+            ("filled box", "mild steel"),
+            ("closed box", "grey cast iron"),
+            ("two round bars", "mild steel"),
+        )
+    )
     assert bars.likely < box.likely < iron.likely < filled.likely and bars.high > filled.low
-    assert evaluate(demo("boat_shed"))["chatter_free_width"] > 1.2 * evaluate(demo("boat_shed").trying(bed_form="closed box"))["chatter_free_width"]
+    assert (
+        evaluate(demo("boat_shed"))["chatter_free_width"]
+        > 1.2 * evaluate(demo("boat_shed").trying(bed_form="closed box"))["chatter_free_width"]
+    )
 
 
 def test_torque_is_asked_by_the_job_that_needs_most_not_by_the_largest_piece_of_wood():
@@ -367,9 +435,21 @@ def test_torque_is_asked_by_the_job_that_needs_most_not_by_the_largest_piece_of_
 
 
 def test_the_share_that_fits_counts_swing_length_and_bore():
-    size = {"swing_over_slide": "60 mm", "swing_over_bed": "100 mm", "between_centres": "150 mm", "spindle_bore": "10 mm", "disc_clearance": "3 mm"}
-    fits, no_clearance = {"diameter": "94 mm", "length": "10 mm", "share": "0.3"}, {"diameter": "95 mm", "length": "10 mm", "share": "0.1"}
-    too_thick, too_long = {"diameter": "61 mm", "length": "60 mm", "share": "0.1"}, {"diameter": "20 mm", "length": "151 mm", "share": "0.1"}
+    size = {
+        "swing_over_slide": "60 mm",
+        "swing_over_bed": "100 mm",
+        "between_centres": "150 mm",
+        "spindle_bore": "10 mm",
+        "disc_clearance": "3 mm",
+    }
+    fits, no_clearance = (
+        {"diameter": "94 mm", "length": "10 mm", "share": "0.3"},
+        {"diameter": "95 mm", "length": "10 mm", "share": "0.1"},
+    )
+    too_thick, too_long = (
+        {"diameter": "61 mm", "length": "60 mm", "share": "0.1"},
+        {"diameter": "20 mm", "length": "151 mm", "share": "0.1"},
+    )
     no_bar, passes = {"diameter": "20 mm", "bar": "10 mm", "share": "0.2"}, {"diameter": "20 mm", "bar": "9.5 mm", "share": "0.2"}
     assert asked("share_that_fits", fits, no_clearance, too_thick, too_long, no_bar, passes, **size) == pytest.approx(50)
     assert asked("share_that_fits", passes, **size) == 100 and asked("share_that_fits", too_long, **size) == 0
@@ -389,20 +469,30 @@ def test_looked_up_figures_follow_their_decision():
     steel, iron = (evaluate(demo().trying(bed_material=one)) for one in ("mild steel", "grey cast iron"))
     assert steel["bed_modulus"] == table("materials")["mild steel"]["elastic_modulus"] != iron["bed_modulus"]
     balls, bronze = (table("bearings")[kind]["stiffness"].likely for kind in ("deep groove", "plain bronze"))
-    assert evaluate(demo().trying(bearing_kind="plain bronze"))["front_stiffness"] == pytest.approx(bronze, rel=0.35) and balls > bronze
+    assert (
+        evaluate(demo().trying(bearing_kind="plain bronze"))["front_stiffness"] == pytest.approx(bronze, rel=0.35)
+        and balls > bronze
+    )
     whole = demo().trying(moved_as="whole")
-    assert evaluate(whole.trying(top_of_slide="solid block"))["top_link"] == middling(table("links")["solid block"]["sideways"]), "no way tells of a block"
+    assert evaluate(whole.trying(top_of_slide="solid block"))["top_link"] == middling(
+        table("links")["solid block"]["sideways"]
+    ), "no way tells of a block"
 
 
 def test_the_condition_of_the_cut_runs_from_a_sharp_tool_to_a_worn_one():
     rows = table("tool_conditions")
-    for tool, sharp, worn in (("carbide", "carbide, sharp, about 100 m/min", "carbide, worn"),
-                              ("high-speed steel", "high-speed steel, sharp, 15 to 50 m/min", "high-speed steel, worn, 15 to 50 m/min")):
+    for tool, sharp, worn in (
+        ("carbide", "carbide, sharp, about 100 m/min", "carbide, worn"),
+        ("high-speed steel", "high-speed steel, sharp, 15 to 50 m/min", "high-speed steel, worn, 15 to 50 m/min"),
+    ):
         for figure, column in (("cut_condition", "factor"), ("thrust_share", "thrust"), ("process_damping", "process_damping")):
             honed, dull = rows[sharp][column], rows[worn][column]
             found = LATHE.figures[figure].standard(tool, "in use")
             assert (found.low, found.high) == (honed.low, dull.high) and honed.likely < found.likely < dull.likely
-            assert LATHE.figures[figure].standard(tool, "freshly sharpened") == honed and LATHE.figures[figure].standard(tool, "worn") == dull
+            assert (
+                LATHE.figures[figure].standard(tool, "freshly sharpened") == honed
+                and LATHE.figures[figure].standard(tool, "worn") == dull
+            )
     assert LATHE.figures["drill_condition"].standard("worn") == rows["high-speed steel, worn, 15 to 50 m/min"]["factor"]
 
 
@@ -421,7 +511,7 @@ def test_every_formula_in_the_chain_has_a_working_that_comes_to_the_value_shown(
     for name, result in LATHE.results.items():
         if result.formula is None:
             continue
-        working, = e.workings(name)
+        (working,) = e.workings(name)
         assert_allclose(working.result, e[name], rtol=1e-12)
         assert working._repr_markdown_().count("$$") == 2 and "nan" not in working.numbers
         told = working.table()

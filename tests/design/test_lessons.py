@@ -1,4 +1,5 @@
 """Each lesson leans on a finding that is there, and what the lesson names really brings its finding about."""
+
 import numpy as np
 import pytest
 from cases import every
@@ -12,9 +13,11 @@ from lathe_course.units import InputProblem, read
 
 CAUGHT = [name for name, lesson in LESSONS.items() if lesson.finding]
 #: designs of the course in which the finding fails from the start, mended far enough that the lesson can begin
-MENDED = {"twelve begun and none finished": ("shared_barn", {"money_can": "400 EUR/month", "builders": "5"}),
-          # bolted to a floor that moves by half a tenth, not by a hundredth
-          "the floor that moved the bed": ("shared_barn", {"feet": "four feet standing free", "stand_change": "0.05 mm"})}
+MENDED = {
+    "twelve begun and none finished": ("shared_barn", {"money_can": "400 EUR/month", "builders": "5"}),
+    # bolted to a floor that moves by half a tenth, not by a hundredth
+    "the floor that moved the bed": ("shared_barn", {"feet": "four feet standing free", "stand_change": "0.05 mm"}),
+}
 
 
 def _starts():
@@ -48,12 +51,19 @@ def test_a_lesson_leans_on_what_is_there(name):
 def test_the_wrong_way_makes_the_finding_fail(name):
     """In some design where it does not fail, the named change alone makes it fail: the lesson is really caught."""
     lesson, shown = LESSONS[name], []
-    for design in [*_starts().values(), *([demo(MENDED[name][0]).with_(decided="", **MENDED[name][1])] if name in MENDED else [])]:
+    for design in [
+        *_starts().values(),
+        *([demo(MENDED[name][0]).with_(decided="", **MENDED[name][1])] if name in MENDED else []),
+    ]:
         before = evaluate(design).findings[lesson.finding]
         near = tipping(design, name)
         if before.status == "fails" or near is None:
             continue
-        changed = design.with_ways(**{lesson.part: lesson.wrong}) if lesson.part else design.with_(decided="", **{lesson.decision: near.there})
+        changed = (
+            design.with_ways(**{lesson.part: lesson.wrong})
+            if lesson.part
+            else design.with_(decided="", **{lesson.decision: near.there})
+        )
         after = evaluate(changed)
         assert after.findings[lesson.finding].status == "fails" and told(after, name).standing == "fails"
         if not lesson.part:
@@ -88,7 +98,11 @@ def test_a_lesson_begins_at_the_nearest_value_that_brings_it_about():
             continue
         decision, here = design.chain.decisions[lesson.decision], float(design[lesson.decision])
         there = read(near.there, decision.kind)
-        between = [value for value in decision.values() if min(here, there) < value < max(here, there) and not np.isclose(value, there, rtol=0.01)]
+        between = [
+            value
+            for value in decision.values()
+            if min(here, there) < value < max(here, there) and not np.isclose(value, there, rtol=0.01)
+        ]
         if between:
             half_way = min(between, key=lambda value: abs(value - (here + there) / 2))
             assert evaluate(design.trying(**{lesson.decision: float(half_way)})).findings[lesson.finding].status != "fails", name
@@ -102,7 +116,9 @@ def test_all_lessons_are_told_for_every_demo(name):
     every = told_all(e)
     assert {one.lesson.name for one in every} == set(LESSONS)
     assert all(one.sentence and one.chapter in CHAPTERS for one in every)
-    assert [one.standing for one in every] == [told(e.central, one.lesson.name).standing for one in every], "verdicts are those of the likely figures"
+    assert [one.standing for one in every] == [told(e.central, one.lesson.name).standing for one in every], (
+        "verdicts are those of the likely figures"
+    )
 
 
 def test_what_a_design_does_not_have_is_not_asked():
@@ -132,11 +148,24 @@ def test_a_question_is_answered_by_a_note():
 
 #: a log that goes the way of the lesson
 LOGS = {
-    "twelve begun and none finished": [f"2031-01-{day:02},hours,3,{part}," for day, part in
-                                       enumerate(("bed box", "bed plate", "headstock body", "saddle", "cross-slide", "spindle pulley"), 1)],
-    "a summer that became a year": ["2031-01-05,hours,3,bed box,", "2031-01-20,part accepted,,bed box,", "2031-06-20,hours,3,bed plate,"],
-    "the gearbox nobody had planned": ["2031-01-05,hours,3,bed box,", *(f"2031-0{month}-{day},specification changed,,,a gearbox" for month in (1, 2) for day in (10, 20))],
-    "the money that ended at the motor": ["2031-01-05,hours,3,bed box,", "2031-01-06,money,900,,", "2031-01-20,part accepted,,bed box,"],
+    "twelve begun and none finished": [
+        f"2031-01-{day:02},hours,3,{part},"
+        for day, part in enumerate(("bed box", "bed plate", "headstock body", "saddle", "cross-slide", "spindle pulley"), 1)
+    ],
+    "a summer that became a year": [
+        "2031-01-05,hours,3,bed box,",
+        "2031-01-20,part accepted,,bed box,",
+        "2031-06-20,hours,3,bed plate,",
+    ],
+    "the gearbox nobody had planned": [
+        "2031-01-05,hours,3,bed box,",
+        *(f"2031-0{month}-{day},specification changed,,,a gearbox" for month in (1, 2) for day in (10, 20)),
+    ],
+    "the money that ended at the motor": [
+        "2031-01-05,hours,3,bed box,",
+        "2031-01-06,money,900,,",
+        "2031-01-20,part accepted,,bed box,",
+    ],
 }
 
 

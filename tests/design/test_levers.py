@@ -1,4 +1,5 @@
 """Levers and room, held against walking through every value one at a time."""
+
 import math
 
 import numpy as np
@@ -29,13 +30,18 @@ def space(design, decision):
 # --- what the draws ask for ---------------------------------------------------------------------------
 def test_what_holds_in_fewer_than_half_of_the_draws_does_not_hold_and_its_lever_turns_the_draws_as_well():
     """Two gives that lean to the same side, drawn apart: the median of their sum is more than the sum of their medians."""
-    graph = chain(decision("width"), figure("a", 0, 0, 10), figure("b", 0, 0, 10), named("give", lambda a, b, width: (a + b) / width, Ratio()),
-                  limit("stiff", "give", "at most", 195.5, comfort=0.0))
+    graph = chain(
+        decision("width"),
+        figure("a", 0, 0, 10),
+        figure("b", 0, 0, 10),
+        named("give", lambda a, b, width: (a + b) / width, Ratio()),
+        limit("stiff", "give", "at most", 195.5, comfort=0.0),
+    )
     design = design_on(graph, width=0.03)
     assert evaluate(design).findings["stiff"].margin > 0
     drawn = evaluate(design, DRAWS).findings["stiff"]
     assert drawn.status == "fails" and drawn.sure < 0.5 and drawn.margin < 0
-    lever, = turning(design, "stiff")
+    (lever,) = turning(design, "stiff")
     turned = evaluate(design.trying(width=lever.value), DRAWS).findings["stiff"]
     assert turned.status != "fails" and turned.sure >= 0.5
 
@@ -47,7 +53,7 @@ def on(body, sense="at least", against=50.0, here=0.03, **decided):
 
 
 def test_a_lever_is_the_nearest_value_one_can_have_that_turns_the_finding():
-    lever, = turning(on(lambda width: width), "rule")
+    (lever,) = turning(on(lambda width: width), "rule")
     assert (lever.decision, lever.before, lever.after) == ("width", "30 mm", "50 mm") and lever.value == pytest.approx(0.05)
     assert lever.change == pytest.approx(math.log(50 / 30)) and lever.breaks == lever.mends == ()
     assert str(lever) == "the width: from 30 mm to 50 mm"
@@ -56,8 +62,8 @@ def test_a_lever_is_the_nearest_value_one_can_have_that_turns_the_finding():
 def test_a_tight_finding_is_turned_when_it_holds():
     design = on(lambda width: width, here=0.052)
     assert evaluate(design).findings["rule"].status == "tight"
-    lever, = turning(design, "rule")
-    assert lever.after == "60 mm"                       # 57.5 mm is 15 % to spare, and steps are of 5 mm
+    (lever,) = turning(design, "rule")
+    assert lever.after == "60 mm"  # 57.5 mm is 15 % to spare, and steps are of 5 mm
 
 
 def test_a_finding_that_holds_has_no_levers():
@@ -97,12 +103,12 @@ def test_the_value_it_has_is_not_proposed_again():
 
 
 def test_a_decision_that_stands_at_zero_can_be_moved():
-    lever, = turning(on(lambda width: width, low=0, here=0.0), "rule")
+    (lever,) = turning(on(lambda width: width, low=0, here=0.0), "rule")
     assert lever.after == "50 mm" and math.isfinite(lever.change)
 
 
 def test_a_range_is_moved_from_its_likely_value():
-    lever, = turning(on(lambda width: width, here=Range(0.02, 0.03, 0.06)), "rule")
+    (lever,) = turning(on(lambda width: width, here=Range(0.02, 0.03, 0.06)), "rule")
     assert (lever.before, lever.after) == ("30 mm", "50 mm")
 
 
@@ -111,16 +117,24 @@ FORMS = {"round": 1.0, "square": 2.0, "star": 0.5}
 
 def several(here=0.03, form="round"):
     """Width and form make the size; a wide one does not fit the place; a long one would have done as well."""
-    graph = chain(decision("width"), choice("form", *FORMS), decision("length"),
-                  named("size", lambda width, form: width * FORMS[form], Length("mm")),
-                  named("reach", lambda width, length: width + length, Length("mm")),
-                  limit("large", "size", "at least", 50.0), limit("fits", "width", "at most", 45.0), limit("far", "reach", "at least", 60.0))
+    graph = chain(
+        decision("width"),
+        choice("form", *FORMS),
+        decision("length"),
+        named("size", lambda width, form: width * FORMS[form], Length("mm")),
+        named("reach", lambda width, length: width + length, Length("mm")),
+        limit("large", "size", "at least", 50.0),
+        limit("fits", "width", "at most", 45.0),
+        limit("far", "reach", "at least", 60.0),
+    )
     return design_on(graph, width=here, form=form, length=0.02)
 
 
 def test_levers_that_break_nothing_come_first_and_say_what_else_they_do():
     first, second = turning(several(), "large")
-    assert (first.decision, first.value, first.after) == ("form", "square", "square") and str(first) == "the form: from round to square"
+    assert (first.decision, first.value, first.after) == ("form", "square", "square") and str(
+        first
+    ) == "the form: from round to square"
     assert (second.decision, second.after) == ("width", "50 mm")
     assert second.breaks == ("fits rule",) and second.mends == ("far rule",)
     assert str(second) == "the width: from 30 mm to 50 mm; this mends “far rule” as well; but then “fits rule” fails"
@@ -128,13 +142,21 @@ def test_levers_that_break_nothing_come_first_and_say_what_else_they_do():
 
 
 def test_several_broken_findings_are_listed_as_words():
-    graph = chain(decision("width"), *(limit(name, "width", "at most", 40.0) for name in ("a", "b", "c")), limit("wide", "width", "at least", 50.0))
+    graph = chain(
+        decision("width"),
+        *(limit(name, "width", "at most", 40.0) for name in ("a", "b", "c")),
+        limit("wide", "width", "at least", 50.0),
+    )
     assert str(turning(design_on(graph, width=0.03), "wide")[0]).endswith("; but then “a rule”, “b rule” and “c rule” fail")
 
 
 def test_a_value_at_which_another_finding_cannot_be_worked_out_breaks_it():
-    graph = chain(decision("width"), named("hole", lambda width: np.where(width < 0.045, width, np.nan), Length("mm")),
-                  limit("sound", "hole", "at least", 1.0), limit("wide", "width", "at least", 50.0))
+    graph = chain(
+        decision("width"),
+        named("hole", lambda width: np.where(width < 0.045, width, np.nan), Length("mm")),
+        limit("sound", "hole", "at least", 1.0),
+        limit("wide", "width", "at least", 50.0),
+    )
     assert turning(design_on(graph, width=0.03), "wide")[0].breaks == ("sound rule",)
     assert space(design_on(graph, width=0.03), "width").high == "40 mm"
 
@@ -148,13 +170,17 @@ def between(here=0.03, low=20.0, high=60.0):
 def test_room_goes_to_the_last_value_before_something_fails():
     found = between()
     assert (found.low, found.low_stop, found.high, found.high_stop) == ("20 mm", "least rule", "60 mm", "most rule")
-    assert str(found) == ("The width is 30 mm. You could go down to 20 mm before “least rule” fails. "
-                          "You could go up to 60 mm before “most rule” fails.")
+    assert str(found) == (
+        "The width is 30 mm. You could go down to 20 mm before “least rule” fails. "
+        "You could go up to 60 mm before “most rule” fails."
+    )
 
 
 def test_room_that_ends_where_sense_ends():
-    assert str(between(low=1.0, high=500.0)) == ("The width is 30 mm. You could go down to 10 mm, the lower end of what is sensible, and nothing more fails. "
-                                                 "You could go up to 100 mm, the upper end of what is sensible, and nothing more fails.")
+    assert str(between(low=1.0, high=500.0)) == (
+        "The width is 30 mm. You could go down to 10 mm, the lower end of what is sensible, and nothing more fails. "
+        "You could go up to 100 mm, the upper end of what is sensible, and nothing more fails."
+    )
 
 
 def test_no_room_at_all():
@@ -189,14 +215,16 @@ def walk(start: str, name: str) -> list[tuple[object, dict[str, float]]]:
         values = part.values() if part.numeric else part.options
         design = demo(start)
         here = evaluate(design)
-        _WALKS[start, name] = [(value, LATHE.margins(evaluate(design.trying(**{name: value}), earlier=here).values_si)) for value in values]
+        _WALKS[start, name] = [
+            (value, LATHE.margins(evaluate(design.trying(**{name: value}), earlier=here).values_si)) for value in values
+        ]
     return _WALKS[start, name]
 
 
 def walked(start: str):
     """Decisions that are walked along: by default a part of them, others for each demo."""
     share = many(4, 1)
-    return [*LATHE.decisions.items()][[*DEMOS].index(start) % share::share]
+    return [*LATHE.decisions.items()][[*DEMOS].index(start) % share :: share]
 
 
 def labels(names) -> set[str]:
@@ -220,7 +248,11 @@ def test_levers_of_a_demo_do_what_they_say_and_no_smaller_change_would(start):
     cloud = evaluate(design, DRAWS)
     for finding in open_ones:
         rule = LATHE.limits[finding]
-        lean = max(0.0, now.findings[finding].margin - float(np.median(rule.margin(cloud[rule.value], LATHE.limit_value(rule, cloud.values_si)))))
+        lean = max(
+            0.0,
+            now.findings[finding].margin
+            - float(np.median(rule.margin(cloud[rule.value], LATHE.limit_value(rule, cloud.values_si)))),
+        )
         target = NOT_FAILING + lean + (0.0 if rule.status(now.findings[finding].margin - lean) == "fails" else rule.comfort)
         proposed: dict[str, list] = {}
         for lever in levers(now, finding, most=1000):
@@ -229,13 +261,22 @@ def test_levers_of_a_demo_do_what_they_say_and_no_smaller_change_would(start):
             if part.free_text or not part.movable or finding not in LATHE.downstream(name):
                 assert name not in proposed
                 continue
-            works = [(value, margins) for value, margins in walk(start, name) if margins[finding] >= target and value != design[name]
-                     and sum(not margin >= NOT_FAILING and one not in failing for one, margin in margins.items()) <= 5]
+            works = [
+                (value, margins)
+                for value, margins in walk(start, name)
+                if margins[finding] >= target
+                and value != design[name]
+                and sum(not margin >= NOT_FAILING and one not in failing for one, margin in margins.items()) <= 5
+            ]
             found = {lever.value: lever for lever in proposed.get(name, [])}
             if part.numeric and works:
                 nearest = min(abs(math.log(max(value, 1e-30) / design[name])) for value, _ in works)
-                close = [(value, margins) for value, margins in works if abs(math.log(max(value, 1e-30) / design[name])) <= nearest * (1 + 1e-9)][:1]
-                if set(found) != {value for value, _ in close}:            # the draws speak against the nearest: a further one, or none
+                close = [
+                    (value, margins)
+                    for value, margins in works
+                    if abs(math.log(max(value, 1e-30) / design[name])) <= nearest * (1 + 1e-9)
+                ][:1]
+                if set(found) != {value for value, _ in close}:  # the draws speak against the nearest: a further one, or none
                     assert not borne_out(design.trying(**{name: close[0][0]}), rule, target)
                     works = [(value, margins) for value, margins in works if value in found]
                     assert all(borne_out(design.trying(**{name: value}), rule, target) for value in found)
@@ -243,8 +284,12 @@ def test_levers_of_a_demo_do_what_they_say_and_no_smaller_change_would(start):
                     works = close
             assert set(found) == {value for value, _ in works}, (finding, name)
             for value, margins in works:
-                assert set(found[value].breaks) == labels(one for one, margin in margins.items() if not margin >= NOT_FAILING and one not in failing)
-                assert set(found[value].mends) == labels(one for one, margin in margins.items() if margin >= NOT_FAILING and one in failing and one != finding)
+                assert set(found[value].breaks) == labels(
+                    one for one, margin in margins.items() if not margin >= NOT_FAILING and one not in failing
+                )
+                assert set(found[value].mends) == labels(
+                    one for one, margin in margins.items() if margin >= NOT_FAILING and one in failing and one != finding
+                )
 
 
 @pytest.mark.parametrize("start", short_of(DEMOS, "boat_shed"))
@@ -256,8 +301,10 @@ def test_room_of_a_demo_ends_where_walking_ends(start):
         if not part.numeric:
             continue
         found, here = room(now, name), design[name]
-        for values, end, stop in (([step for step in reversed(walk(start, name)) if step[0] < here * (1 - 1e-9)], found.low, found.low_stop),
-                                  ([step for step in walk(start, name) if step[0] > here * (1 + 1e-9)], found.high, found.high_stop)):
+        for values, end, stop in (
+            ([step for step in reversed(walk(start, name)) if step[0] < here * (1 - 1e-9)], found.low, found.low_stop),
+            ([step for step in walk(start, name) if step[0] > here * (1 + 1e-9)], found.high, found.high_stop),
+        ):
             last, stopped = None, set()
             for value, margins in values:
                 stopped = {one for one in fine if not margins[one] >= NOT_FAILING}

@@ -2,6 +2,7 @@
 
 Sums are held against statics and plain arithmetic: gives in a row add, errors of different causes add in squares, play adds as it is.
 """
+
 import functools
 import itertools
 import math
@@ -37,7 +38,11 @@ from lathe_course.ranges import Range, middling
 from lathe_course.tables import table
 
 SKILLS = tuple(table("skills"))
-MACHINE = tuple(name for name, one in LATHE.results.items() if one.kind is not None and ("03" <= one.chapter <= "09" or name in EXPECTED.values()))
+MACHINE = tuple(
+    name
+    for name, one in LATHE.results.items()
+    if one.kind is not None and ("03" <= one.chapter <= "09" or name in EXPECTED.values())
+)
 GIVES = ("chuck_give", "headstock_give", "saddle_give", "cross_slide_give", "top_give", "toolpost_give")
 RISES = {"bearing_stiffness", "bed_joint_share"}
 
@@ -73,19 +78,40 @@ def test_what_is_moved_is_known_for_every_way_of_a_part_whatever_work_it_takes()
     rows = table("making").values()
     moved_by = {(part, row["moves"], row["acts"]) for row in rows for part in row["part"].split("|")}
     only_some = {("profiled rails", "saddle_give"), ("spindle bushes", "bearing_stiffness"), ("spindle bushes", "nose run-out")}
-    missing = [(part.name, moves, acts, way.how) for part in course_parts() for way in part.ways for name, moves, acts in sorted(moved_by)
-               if name == part.name and (name, moves) not in only_some
-               and not any(way.how in row["way"].split("|") and name in row["part"].split("|") and row["moves"] == moves and not row["by"] for row in rows)]
-    told_otherwise = {("cross-feed nut", "cross_backlash"), *((f"{kind} bearings", moves) for kind in ("taper roller", "angular contact", "deep groove") for moves in
-                                                            ("nose run-out", "bearing_stiffness"))}
-    assert [one for one in missing if one[:2] not in told_otherwise and not (one[0] == "leadscrew brackets" and one[3] == USED)] == []
+    missing = [
+        (part.name, moves, acts, way.how)
+        for part in course_parts()
+        for way in part.ways
+        for name, moves, acts in sorted(moved_by)
+        if name == part.name
+        and (name, moves) not in only_some
+        and not any(
+            way.how in row["way"].split("|") and name in row["part"].split("|") and row["moves"] == moves and not row["by"]
+            for row in rows
+        )
+    ]
+    told_otherwise = {
+        ("cross-feed nut", "cross_backlash"),
+        *(
+            (f"{kind} bearings", moves)
+            for kind in ("taper roller", "angular contact", "deep groove")
+            for moves in ("nose run-out", "bearing_stiffness")
+        ),
+    }
+    assert [
+        one for one in missing if one[:2] not in told_otherwise and not (one[0] == "leadscrew brackets" and one[3] == USED)
+    ] == []
 
 
 # --- arithmetic ------------------------------------------------------------------------------------------------------
 def test_factors_are_multiplied_and_their_spreads_add_in_squares_of_the_logarithm():
     """2 ÷ 1.5 to 2 × 1.5, and 3 ÷ 1.2 to 3 × 1.2: by hand √(ln² 1.5 + ln² 1.2) = 0.4445."""
     found = spread(Range(2 / 1.5, 2.0, 3.0), Range(2.5, 3.0, 3.6))
-    assert found.likely == 6 and found.high / 6 == pytest.approx(math.exp(0.4445), rel=1e-3) and 6 / found.low == pytest.approx(found.high / 6)
+    assert (
+        found.likely == 6
+        and found.high / 6 == pytest.approx(math.exp(0.4445), rel=1e-3)
+        and 6 / found.low == pytest.approx(found.high / 6)
+    )
     assert spread(Range(2.0, 3.0, 7.0)) == pytest.approx((2.0, 3.0, 7.0))
 
 
@@ -93,7 +119,9 @@ def test_errors_of_different_causes_add_in_squares_and_play_as_it_is():
     """End blocks drilled one by one under bought bars: 0.05 and 0.08 mm in 300 make √(0.05² + 0.08²) = 0.0943."""
     making = Making((Made("bed bars", BUY), Made("end blocks", OUT)))
     found, behind = error(making, "bed straight", "some practice", {"bed_form": "two round bars"})
-    assert found.likely * 0.3 == pytest.approx(math.hypot(0.05e-3, 0.01e-3)) and found.high * 0.3 == pytest.approx(math.hypot(0.12e-3, 0.03e-3))
+    assert found.likely * 0.3 == pytest.approx(math.hypot(0.05e-3, 0.01e-3)) and found.high * 0.3 == pytest.approx(
+        math.hypot(0.12e-3, 0.03e-3)
+    )
     assert behind == "work outside"
     # a bought nut of plain bronze, 0.12 times 1.1, and a rolled rod whose ends slip by 0.02 mm
     play = demo().making, LATHE.figures["cross_backlash"].standard("plain bronze", demo().making, "some practice")
@@ -115,7 +143,10 @@ def test_a_way_that_is_told_leaves_of_the_tables_spread_only_what_it_does_not_te
         assert drawn.max() / drawn.min() < high / low, name
     # and where no way tells of a thing, as of a solid block, all of it stays
     drawn = evaluate(demo("cabin"), 2000)["top_link"]
-    assert drawn.min() < 1.1 * table("links")["solid block"]["sideways"].low and drawn.max() > 0.9 * table("links")["solid block"]["sideways"].high
+    assert (
+        drawn.min() < 1.1 * table("links")["solid block"]["sideways"].low
+        and drawn.max() > 0.9 * table("links")["solid block"]["sideways"].high
+    )
 
 
 def test_whatever_way_and_hand_a_figure_stays_within_what_is_believed():
@@ -137,7 +168,16 @@ def test_the_central_figure_is_the_median_of_the_draws():
 
 # --- better work never makes it worse --------------------------------------------------------------------------------------
 def test_more_practice_never_makes_a_figure_worse():
-    worse_if_higher = (*GIVES, "tail_give", "machine_compliance", "size_error", "set_taper", "cross_backlash", "slide_friction", *(name for name in EXPECTED.values()))
+    worse_if_higher = (
+        *GIVES,
+        "tail_give",
+        "machine_compliance",
+        "size_error",
+        "set_taper",
+        "cross_backlash",
+        "slide_friction",
+        *(name for name in EXPECTED.values()),
+    )
     for start in DEMOS:
         old, some, first = (evaluate(demo(start).trying(skill=skill)) for skill in ("old hand", "some practice", "first machine"))
         for name in worse_if_higher:
@@ -150,17 +190,23 @@ def test_more_practice_never_makes_a_figure_worse():
 
 def test_a_truer_way_never_makes_it_worse():
     """By the same hands: scraped, milled, filed; ground outside and scraped in no worse than scraped alone; a find never truer than what is made to a drawing."""
+
     def middle(part, how, moves, works=()):
         causes, _ = factors(one_part(part, how, works), moves, "some practice", {})
         if causes:
             ends = middling(factor(causes))
-            return None if moves == "cross_backlash" else 1 / ends if moves in RISES else ends      # an old nut has a play of its own, no factor
+            return (
+                None if moves == "cross_backlash" else 1 / ends if moves in RISES else ends
+            )  # an old nut has a play of its own, no factor
         found, _ = error(one_part(part, how, works), moves, "some practice", {})
         return None if found is None else middling(found)
+
     rows = {(part, row["moves"]) for row in table("making").values() for part in row["part"].split("|")}
     compared = 0
     for part, moves in sorted(rows):
-        scraped, milled, filed = (middle(part, MAKE, moves, works) for works in (("milling", "scraping", "boring"), ("milling", "boring"), ()))
+        scraped, milled, filed = (
+            middle(part, MAKE, moves, works) for works in (("milling", "scraping", "boring"), ("milling", "boring"), ())
+        )
         hard = middle(part, HARD, moves, ("scraping",))
         found = middle(part, USED, moves)
         pairs = [(scraped, milled), (milled, filed), (hard, scraped), (hard, found), (middle(part, OUT, moves), found)]
@@ -172,7 +218,9 @@ def test_a_truer_way_never_makes_it_worse():
 
 
 def test_a_truer_machine_at_hand_leaves_less_give_and_less_error():
-    fine, usual, worn = (one_part("saddle", MAKE, ["milling"], [("milling", ratio)] if ratio != 1 else []) for ratio in (0.5, 1.0, 2.0))
+    fine, usual, worn = (
+        one_part("saddle", MAKE, ["milling"], [("milling", ratio)] if ratio != 1 else []) for ratio in (0.5, 1.0, 2.0)
+    )
     gives = [middling(factor(factors(one, "saddle_give", "some practice", {})[0])) for one in (fine, usual, worn)]
     assert gives[0] < gives[1] < gives[2] and gives[2] / gives[1] == pytest.approx(math.sqrt(2), rel=1e-6)
     barn = demo("shared_barn").making.by_part
@@ -192,7 +240,9 @@ def test_practice_moves_the_whole_error_and_a_give_by_its_root():
 def test_the_machine_is_given_the_ways_and_waits_for_none_to_be_picked():
     assert "making" in LATHE.given and "making" not in LATHE.upstream("ways_chosen"), "a circle"
     machine = [name for name in LATHE.results if LATHE.part(name).chapter <= "09" or name in EXPECTED.values()]
-    assert not {"ways_open", "ways_chosen", "calendar"} & set().union(*(LATHE.upstream(name) for name in machine if LATHE.part(name).chapter not in ("01", "02")))
+    assert not {"ways_open", "ways_chosen", "calendar"} & set().union(
+        *(LATHE.upstream(name) for name in machine if LATHE.part(name).chapter not in ("01", "02"))
+    )
 
 
 def test_ways_are_held_while_a_decision_is_tried_and_found_afresh_when_it_is_kept():
@@ -217,7 +267,11 @@ def test_another_way_is_worked_out_in_part_as_it_is_as_a_whole():
 
 def test_a_give_the_learner_measured_stands_as_it_is_whoever_made_the_joint():
     own = demo().with_(headstock_link="6 µm/kN")
-    assert evaluate(own)["headstock_link"] == evaluate(own.with_ways(**{"headstock body": USED}))["headstock_link"] == pytest.approx(6e-9)
+    assert (
+        evaluate(own)["headstock_link"]
+        == evaluate(own.with_ways(**{"headstock body": USED}))["headstock_link"]
+        == pytest.approx(6e-9)
+    )
 
 
 def test_findings_and_expected_readings_change_with_who_makes_what():
@@ -228,7 +282,9 @@ def test_findings_and_expected_readings_change_with_who_makes_what():
     assert found["nose_stiffness"] < here["nose_stiffness"] and found["bearing_tilt"] > here["bearing_tilt"]
     for test, name in EXPECTED.items():
         assert test in table("acceptance") and here.kind(name) is not None
-    assert not {"expected_axis", "expected_collars"} & {name for name in EXPECTED.values() if not LATHE.upstream(name) & {"making", "skill"}}
+    assert not {"expected_axis", "expected_collars"} & {
+        name for name in EXPECTED.values() if not LATHE.upstream(name) & {"making", "skill"}
+    }
 
 
 def test_what_is_carried_in_pieces_gives_more_and_loses_its_axis():
@@ -250,7 +306,13 @@ def test_bench_and_floor_carry_it():
 def test_a_sag_of_one_millimetre_bounces_at_15_8_hertz():
     """Books on vibration print 15.76 over the root of the sag in mm; recalled from memory."""
     e = evaluate(demo("cabin"))
-    sag = e["machine_sag"] + e["floor_sag"] * (e["machine_weight"] + (e["stand_mass"] + e["person_mass"]) * 9.81) / e["standing_area"] / e["floor_bears"]
+    sag = (
+        e["machine_sag"]
+        + e["floor_sag"]
+        * (e["machine_weight"] + (e["stand_mass"] + e["person_mass"]) * 9.81)
+        / e["standing_area"]
+        / e["floor_bears"]
+    )
     own = e["stand_rocking"] * 1.1 / e["spindle_height"]
     bounce = 2 * math.pi * 15.76 / math.sqrt(sag * 1e3)
     assert e["rocking_speed"] == pytest.approx((own**-2 + bounce**-2) ** -0.5, rel=2e-3)
@@ -261,6 +323,7 @@ def test_what_one_pair_of_hands_fits_comes_out_alike_and_a_find_stands_for_itsel
     def together(design):
         drawn = evaluate(design, 2000, wanted=["saddle_link", "cross_slide_link"])
         return float(np.corrcoef(drawn["saddle_link"], drawn["cross_slide_link"])[0, 1])
+
     assert together(demo()) > 0.3
     assert abs(together(demo().with_ways(saddle=USED))) < 0.1
     both = demo().with_ways(saddle=OUT, **{"cross-slide": OUT, "keep plates and gibs": OUT})
@@ -273,14 +336,19 @@ def test_another_way_of_a_part_is_told_in_micrometres_as_it_comes_out_when_it_is
     told = of_a_part(here, "cross-slide")
     assert told[here["building"].ways.get("cross-slide", MAKE)]["size_error"] == pytest.approx(here["size_error"])
     taken = by_way("boat_shed", {"cross-slide": OUT})
-    assert told[OUT]["size_error"] == pytest.approx(taken["size_error"]) and told[OUT]["set_taper"] == pytest.approx(taken["set_taper"])
+    assert told[OUT]["size_error"] == pytest.approx(taken["size_error"]) and told[OUT]["set_taper"] == pytest.approx(
+        taken["set_taper"]
+    )
     assert of_ways(here, {"cross-slide": OUT})["machine_compliance"] == pytest.approx(taken["machine_compliance"])
     assert told[USED]["size_error"] > here["size_error"] > told[HARD]["size_error"]
 
 
 def test_a_used_chuck_grips_worse_than_a_new_one():
     used = evaluate(demo().with_ways(**{"three-jaw chuck": USED}))
-    assert used["chuck_give"] > 1.15 * worked_out("boat_shed")["chuck_give"] and used["uneven_error"] > 1.5 * worked_out("boat_shed")["uneven_error"]
+    assert (
+        used["chuck_give"] > 1.15 * worked_out("boat_shed")["chuck_give"]
+        and used["uneven_error"] > 1.5 * worked_out("boat_shed")["uneven_error"]
+    )
 
 
 # --- counted ---------------------------------------------------------------------------------------------------------------
@@ -296,7 +364,9 @@ def count(start: str) -> frozenset[str]:
 _REASON = "a reason to build; iron does not ask why"
 _TIME = "hours and patience settle when a part is done; how true it is goes by hands and ways"
 _MONEY = "money reaches iron through the ways it can pay, and these are chosen part by part"
-_CARRIED = "what passes a door, or is lifted, is the same machine before and after; what taking it apart costs stands with the pieces"
+_CARRIED = (
+    "what passes a door, or is lifted, is the same machine before and after; what taking it apart costs stands with the pieces"
+)
 _PRICES = "a price moves which way is worth it; once a way is chosen the iron is the same"
 _WORDS = "words for the brief"
 #: decisions of chapters 01 and 10 to 17 that move no figure of a machine by half a per cent, and why that is so in a shop
@@ -314,7 +384,10 @@ WHY_NOT = {
     "mass_limit": "a limit the machine is held against; what is too heavy is made lighter by other names",
     "elbow_height": "the builder's own body; bench and riser are what is set by it",
     "grinding_hours": "noise for the ears; grit is kept off the ways by covering them, whoever grinds how long",
-    **dict.fromkeys(("benefit_skills", "benefit_wellbeing", "benefit_people", "benefit_passed_on"), "what is gained on the way, told when the machine stands already"),
+    **dict.fromkeys(
+        ("benefit_skills", "benefit_wellbeing", "benefit_people", "benefit_passed_on"),
+        "what is gained on the way, told when the machine stands already",
+    ),
     "hour_rate": "partners divide the same machine otherwise",
     "leaving_discount": "partners divide the same machine otherwise",
     "accessories": "a second chuck or a steady lies in the drawer until it is called for; work and holding are told by other names",

@@ -1,4 +1,5 @@
 """A measured give in the chain: it stands in for the worked-out one only where that is chosen and the readings tell it."""
+
 from dataclasses import replace
 
 import numpy as np
@@ -25,7 +26,11 @@ def test_no_demo_comes_with_readings_of_its_own():
     """Nobody's lathe may go by figures that were invented for another."""
     for name in ("boat_shed", "cabin", "shared_barn"):
         e = evaluate(demo(name))
-        assert e["measured_compliance"] == 0 and e["machine_compliance"] == e["predicted_compliance"] and e.design["give_from"] == "worked out"
+        assert (
+            e["measured_compliance"] == 0
+            and e["machine_compliance"] == e["predicted_compliance"]
+            and e.design["give_from"] == "worked out"
+        )
         assert e.findings["prediction_agrees"].sentence.startswith("Nothing is measured yet")
         assert "worked out from its links" in e.findings["measured_give_stands"].sentence
 
@@ -41,7 +46,10 @@ def test_readings_alone_change_nothing_but_stand_beside_the_prediction():
 def test_chosen_it_takes_the_place_of_the_prediction_with_its_range():
     e = evaluate(with_rows(give_from="measured"), draws=400)
     low, likely, high = fit_of(INVENTED).range
-    assert e.central["machine_compliance"] == pytest.approx(likely) and low <= e["machine_compliance"].min() < e["machine_compliance"].max() <= high
+    assert (
+        e.central["machine_compliance"] == pytest.approx(likely)
+        and low <= e["machine_compliance"].min() < e["machine_compliance"].max() <= high
+    )
     assert e.central["loop_compliance"] == pytest.approx(likely + e.central["holding_extra"])
     assert e.findings["measured_give_stands"].status == "holds"
 
@@ -61,7 +69,10 @@ def test_what_is_partly_worked_out_again_follows_the_readings():
     before = evaluate(demo().with_(give_from="measured"))
     design = before.design.with_readings("stiffness", ROWS)
     partly, whole = evaluate(design, earlier=before), evaluate(replace(design))
-    assert partly["size_error"] == whole["size_error"] != before["size_error"] and partly["nose_stiffness"] is before["nose_stiffness"]
+    assert (
+        partly["size_error"] == whole["size_error"] != before["size_error"]
+        and partly["nose_stiffness"] is before["nose_stiffness"]
+    )
     assert any(moved.name == "machine_compliance" for moved in ripple(before, partly).results)
 
 
@@ -82,7 +93,9 @@ def test_the_sheet_asks_for_what_the_fit_needs():
 
 def test_shape_and_roundness_follow_a_measured_give_and_a_part_beyond_the_whole_is_told():
     """Every link the pull ran through gives less in one proportion; what is reckoned apart, bar and tailstock, does not."""
-    worked, measured = (evaluate(demo().with_(measured_compliance="60 µm/kN", give_from=how)) for how in ("worked out", "measured"))
+    worked, measured = (
+        evaluate(demo().with_(measured_compliance="60 µm/kN", give_from=how)) for how in ("worked out", "measured")
+    )
     scale = 60e-9 / worked["predicted_compliance"]
     for name in ("chuck_side_give", "centre_side_give", "plate_side_give", "uneven_error"):
         assert measured[name] == pytest.approx(scale * worked[name]), name
@@ -91,5 +104,8 @@ def test_shape_and_roundness_follow_a_measured_give_and_a_part_beyond_the_whole_
     assert measured["bed_share"] == worked["bed_share"] and measured["tail_give"] == worked["tail_give"]
     found = measured.findings["parts_within_measured"]
     assert found.status == "fails" and "A part cannot give more than the whole" in found.sentence
-    assert evaluate(demo().with_(measured_compliance="600 µm/kN", give_from="measured")).findings["parts_within_measured"].status == "holds"
+    assert (
+        evaluate(demo().with_(measured_compliance="600 µm/kN", give_from="measured")).findings["parts_within_measured"].status
+        == "holds"
+    )
     assert evaluate(demo()).findings["parts_within_measured"].sentence.startswith("Nothing is measured yet")

@@ -1,4 +1,5 @@
 """Mending takes the smallest changes that break nothing, and leaves fewer failing after each."""
+
 import functools
 
 import pytest
@@ -30,7 +31,12 @@ def test_mending_leaves_fewer_failing_and_none_anew(name):
     assert {finding.name for finding in mended.left} == failing(mended.design)
     assert mended.design.changed_from(design) == {change.decision for change in mended.changes}
     for change in mended.changes:
-        assert change.before == evaluate(design).shown(change.decision) != change.after == evaluate(mended.design).shown(change.decision)
+        assert (
+            change.before
+            == evaluate(design).shown(change.decision)
+            != change.after
+            == evaluate(mended.design).shown(change.decision)
+        )
 
 
 def test_what_is_left_cannot_be_turned_without_breaking_something():
@@ -47,7 +53,7 @@ def test_what_was_mended_is_left_alone():
 
 
 def test_a_shape_that_cannot_be_is_mended_first():
-    wide = demo("boat_shed").with_(spindle_bore="36 mm")            # wider than its spindle: margins are no numbers
+    wide = demo("boat_shed").with_(spindle_bore="36 mm")  # wider than its spindle: margins are no numbers
     mended = mend(evaluate(wide))
     assert any(change.decision in ("spindle_bore", "spindle_diameter") for change in mended.changes)
     assert len(mended.left) < len(failing(wide))
@@ -56,5 +62,5 @@ def test_a_shape_that_cannot_be_is_mended_first():
 def test_the_margin_of_a_finding_is_blurred_by_both_its_sides():
     cloud = evaluate(demo("boat_shed"), 2000)
     weights = {one.name: one.weight for one in blurred_by(cloud, "torque_suffices")}
-    assert weights["bearing_efficiency"] > 0.1 and weights["fan_still_share"] > 0.2         # of the torque there is
-    assert weights["kc11"] < -0.3 or weights["cut_condition"] < -0.3        # of the torque the cut asks for
+    assert weights["bearing_efficiency"] > 0.1 and weights["fan_still_share"] > 0.2  # of the torque there is
+    assert weights["kc11"] < -0.3 or weights["cut_condition"] < -0.3  # of the torque the cut asks for

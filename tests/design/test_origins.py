@@ -1,4 +1,5 @@
 """Where a decision comes from, in memory and in the file."""
+
 import shutil
 
 import pytest
@@ -32,7 +33,12 @@ def test_a_demo_is_a_demos_throughout():
 def test_each_origin_is_told_and_comes_back_from_the_file():
     design = demo().drafted(DRAFTED, REASONS).with_("for the big bush", decided="2026-01-31", bed_width="130 mm")
     for one in (design, back(design)):
-        assert [one.origin(name) for name in ("centre_height", "bed_form", "bed_width", "bed_height")] == ["draft", "draft", "yours", "demo"]
+        assert [one.origin(name) for name in ("centre_height", "bed_form", "bed_width", "bed_height")] == [
+            "draft",
+            "draft",
+            "yours",
+            "demo",
+        ]
         assert one.choices["centre_height"].reason == REASONS["centre_height"] and not one.choices["centre_height"].decided
     assert design.written()["decisions"]["centre_height"]["origin"] == "draft of 80 mm"
 
@@ -48,8 +54,18 @@ def test_a_figure_changed_by_hand_under_the_line_of_the_draft_is_yours():
     assert Design.from_written(LATHE, written).origin("centre_height") == "yours"
 
 
-@pytest.mark.parametrize("change, origin", [({}, "demo"), ({"value": "76 mm"}, "yours"), ({"reason": "our own words"}, "yours"), ({"reason": ""}, "demo"),
-                                            ({"decided": "2026-01-31"}, "yours"), ({"origin": "yours"}, "yours"), ({"origin": "draft"}, "draft")])
+@pytest.mark.parametrize(
+    "change, origin",
+    [
+        ({}, "demo"),
+        ({"value": "76 mm"}, "yours"),
+        ({"reason": "our own words"}, "yours"),
+        ({"reason": ""}, "demo"),
+        ({"decided": "2026-01-31"}, "yours"),
+        ({"origin": "yours"}, "yours"),
+        ({"origin": "draft"}, "draft"),
+    ],
+)
 def test_without_a_line_the_demo_is_looked_at(change, origin):
     written = demo().written()
     written["decisions"]["centre_height"].update(change)
@@ -58,12 +74,16 @@ def test_without_a_line_the_demo_is_looked_at(change, origin):
 
 def test_keeping_a_drafted_figure_makes_it_yours_without_the_drafts_words():
     kept = settle(demo().drafted(DRAFTED, REASONS), "", {}, ["centre_height"])
-    assert kept.origin("centre_height") == "yours" and kept.choices["centre_height"].reason == "" and kept["centre_height"] == 0.08
+    assert (
+        kept.origin("centre_height") == "yours" and kept.choices["centre_height"].reason == "" and kept["centre_height"] == 0.08
+    )
     assert origins(back(kept)) == origins(kept)
 
 
 def test_another_demo_takes_the_place_of_what_is_not_yours():
-    design = start_from(demo().drafted(DRAFTED, REASONS).with_("the bush", decided="2026-01-31", between_centres="325 mm"), "cabin")
+    design = start_from(
+        demo().drafted(DRAFTED, REASONS).with_("the bush", decided="2026-01-31", between_centres="325 mm"), "cabin"
+    )
     assert (design.origin("between_centres"), design.origin("centre_height")) == ("yours", "demo")
     assert design["centre_height"] == demo("cabin")["centre_height"]
 
@@ -80,7 +100,7 @@ def test_a_file_keeps_origins_through_saves_and_older_ones_are_read(tmp_path, fo
     read = design_file.load(path, LATHE)
     assert [read.origin(name) for name in ("between_centres", "centre_height", "slide_height")] == ["yours", "draft", "demo"]
     assert read["between_centres"] == 0.32
-    file.save_change(lambda now: start_from(now, "cabin"))          # a change of demo, against which undated figures would read otherwise
+    file.save_change(lambda now: start_from(now, "cabin"))  # a change of demo, against which undated figures would read otherwise
     assert design_file.load(path, LATHE).origin("between_centres") == "yours"
 
 

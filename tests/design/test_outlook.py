@@ -1,4 +1,5 @@
 """Looking ahead: one thing made easy at a time, the purse, the chain that held the work up, and the sums against the draws."""
+
 import itertools
 
 import numpy as np
@@ -63,9 +64,14 @@ def test_the_likely_figures_added_up_are_less_than_the_average(name):
 
 
 def test_a_month_has_its_name_and_its_year():
-    e = evaluate(demo("boat_shed"))                                         # begins in September
+    e = evaluate(demo("boat_shed"))  # begins in September
     assert [outlook.month_name(e, months) for months in (0, 3.9, 4, 12, np.inf)] == [
-        "September of year 1", "December of year 1", "January of year 2", "September of year 2", "never"]
+        "September of year 1",
+        "December of year 1",
+        "January of year 2",
+        "September of year 2",
+        "never",
+    ]
 
 
 def test_money_that_never_suffices_stops_the_build_and_nothing_else():
@@ -79,11 +85,24 @@ def test_money_that_never_suffices_stops_the_build_and_nothing_else():
     assert outlook.held_up(e) == ()
 
 
-@every("changes, said", [
-    ({"hours_can": "0 h/month"}, "more than zero"), ({"money_can": "0 EUR/month"}, "more than zero"), ({"session_hours": "0 h"}, "more than zero"),
-    ({"first_month": "13"}, "12"), ({"months_away": "Smarch"}, "no month"), ({"months_away": "January, February, March, April, May, June, July, August, September, October, November, December"}, "leave at least one"),
-    ({"currency": "12 EUR"}, "without figures"), ({"currency": "a very long name of money"}, "12 letters"), ({"confidence": "100 %"}, "less than 100"),
-    ({"savings": {"low": "300 EUR", "likely": "200 EUR", "high": "400 EUR"}}, "must rise")])
+@every(
+    "changes, said",
+    [
+        ({"hours_can": "0 h/month"}, "more than zero"),
+        ({"money_can": "0 EUR/month"}, "more than zero"),
+        ({"session_hours": "0 h"}, "more than zero"),
+        ({"first_month": "13"}, "12"),
+        ({"months_away": "Smarch"}, "no month"),
+        (
+            {"months_away": "January, February, March, April, May, June, July, August, September, October, November, December"},
+            "leave at least one",
+        ),
+        ({"currency": "12 EUR"}, "without figures"),
+        ({"currency": "a very long name of money"}, "12 letters"),
+        ({"confidence": "100 %"}, "less than 100"),
+        ({"savings": {"low": "300 EUR", "likely": "200 EUR", "high": "400 EUR"}}, "must rise"),
+    ],
+)
 def test_what_cannot_be_is_refused_in_a_sentence(changes, said):
     with pytest.raises(InputProblem, match=said):
         demo("boat_shed").with_(decided="", **changes)

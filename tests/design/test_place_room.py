@@ -1,4 +1,5 @@
 """Chapter 13 in the chain: what is carried, what home and hands change, whose it is, and what side benefits do to an hour's worth."""
+
 import numpy as np
 import pytest
 
@@ -27,6 +28,7 @@ def test_a_fill_that_is_cast_in_is_carried_with_what_holds_it():
 
 def test_a_new_group_of_the_learners_own_is_carried_by_itself():
     from dataclasses import replace
+
     design = demo()
     lists = design.building
     other = type(lists.parts)(replace(part, group="ornaments") if part.name == "chip tray" else part for part in lists.parts)
@@ -37,7 +39,10 @@ def test_a_new_group_of_the_learners_own_is_carried_by_itself():
 def test_the_limit_is_that_of_the_worse_end_by_as_many_as_lift():
     e = evaluate(demo("cabin"))
     reach = 0.2 + e["machine_depth"] / 2
-    ends = [place.lifting_limit.si(reach, height, e["bench_height"] - e["lift_from"], 0.0, 1.0, 0.9) for height in (e["lift_from"], e["bench_height"])]
+    ends = [
+        place.lifting_limit.si(reach, height, e["bench_height"] - e["lift_from"], 0.0, 1.0, 0.9)
+        for height in (e["lift_from"], e["bench_height"])
+    ]
     assert e["lift_allowed"] == pytest.approx(min(ends))
     two = evaluate(e.design.trying(lifted_by="two people"))
     assert two["lift_allowed"] == pytest.approx(4 / 3 * min(ends))
@@ -66,18 +71,24 @@ def test_moving_about_asks_for_three_feet():
     three, four = (evaluate(demo("cabin").trying(feet=feet)) for feet in ("three feet", "four feet bolted down"))
     assert four["moving_hours"] > three["moving_hours"]
     settled = evaluate(demo("cabin").trying(home="settled"))
-    assert settled["moving_hours"] == 0 and settled.findings["moves_leave_time"].sentence.startswith("It stays where it is built.")
+    assert settled["moving_hours"] == 0 and settled.findings["moves_leave_time"].sentence.startswith(
+        "It stays where it is built."
+    )
 
 
 def test_a_bench_sags_only_where_it_carries():
     steel, wood = (evaluate(demo().trying(stands_on=what)) for what in ("a steel bench or stand", "a wooden bench"))
-    assert steel["bench_sag"] == 0 < wood["bench_sag"] and steel.findings["bench_stays_level"].sentence.startswith("No wooden bench carries it.")
+    assert steel["bench_sag"] == 0 < wood["bench_sag"] and steel.findings["bench_stays_level"].sentence.startswith(
+        "No wooden bench carries it."
+    )
     thin = evaluate(demo().trying(stands_on="a wooden bench", bearer_height=0.04, bearers=1.0))
     assert thin.findings["bench_bears_it"].status == "fails"
 
 
 def test_brushes_are_heard_and_grinding_is_most_of_the_dose():
-    quiet, loud = (evaluate(demo().trying(drive_kind=kind)) for kind in ("three-phase and inverter", "direct current and controller"))
+    quiet, loud = (
+        evaluate(demo().trying(drive_kind=kind)) for kind in ("three-phase and inverter", "direct current and controller")
+    )
     assert loud["turning_noise"] > quiet["turning_noise"] > quiet["cutting_noise"]
     assert quiet["grinding_dose"] > 5 * quiet["turning_dose"]
 
@@ -106,7 +117,9 @@ def test_partners_who_put_in_nothing_own_alike():
 def test_one_partner_short_fails_by_name_and_number():
     rows = demo("shared_barn").readings["partners"].written[:2]
     e = evaluate(demo("shared_barn").with_readings("partners", rows))
-    assert [e.findings[name].status for name in ("partners_bring_hours", "partners_bring_money", "partners_counted")] == ["fails"] * 3
+    assert [e.findings[name].status for name in ("partners_bring_hours", "partners_bring_money", "partners_counted")] == [
+        "fails"
+    ] * 3
     assert e.findings["partners_counted"].sentence.startswith("1 of the people")
 
 
@@ -119,4 +132,6 @@ def test_side_benefits_move_what_an_hour_costs_and_nothing_is_counted_twice():
     before = evaluate(demo())
     same = evaluate(before.design.trying(benefit_skills=before["reason_learning"], benefit_people=1.0))
     more = evaluate(before.design.trying(benefit_skills=5.0, benefit_passed_on=3.0))
-    assert same["hour_cost"] == before["hour_cost"] > more["hour_cost"] and more["building_by_parts"] < before["building_by_parts"]
+    assert (
+        same["hour_cost"] == before["hour_cost"] > more["hour_cost"] and more["building_by_parts"] < before["building_by_parts"]
+    )

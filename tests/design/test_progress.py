@@ -1,4 +1,5 @@
 """The build on a log: earned value by hand, the forecast, and the signs of falling asleep."""
+
 from datetime import date, timedelta
 
 import numpy as np
@@ -30,7 +31,9 @@ def planned(name):
 @pytest.mark.parametrize("start", DEMOS)
 def test_without_a_log_nothing_is_asked_and_the_forecast_is_the_plan(start):
     e = evaluate(demo(start))
-    assert e["months_to_go"] == e["months_to_finish"] == e["months_forecast"] and e["hours_rate"] == pytest.approx(e["first_rate_here"])
+    assert e["months_to_go"] == e["months_to_finish"] == e["months_forecast"] and e["hours_rate"] == pytest.approx(
+        e["first_rate_here"]
+    )
     for finding in (one for one in e.findings.values() if one.chapter == "16"):
         assert finding.status == "open" and finding.sentence.startswith(finding.rule.unasked)
 
@@ -78,7 +81,11 @@ def test_slower_hours_and_dearer_things_move_the_end():
 
 def test_all_accepted_is_done():
     e = evaluate(demo())
-    names = [name.removeprefix("task: ") for name, hours, money in zip(e["build_layout"].network.names, e["build_work"].hours, e["build_work"].money) if hours or money]
+    names = [
+        name.removeprefix("task: ")
+        for name, hours, money in zip(e["build_layout"].network.names, e["build_work"].hours, e["build_work"].money)
+        if hours or money
+    ]
     done = on(*((12, ACCEPTED, None, name) for name in dict.fromkeys(names)), months=20)
     assert done["share_done"] == pytest.approx(1) and done["months_to_go"] == 0 and done["months_since_accepted"] == 0
     assert done["money_to_come"] == 0
@@ -109,17 +116,45 @@ def test_a_swept_decision_gives_what_single_values_give():
 # --- signs -----------------------------------------------------------------------------------------------
 BOX = [(0.5, HOURS, 5.0, "bed box"), (1, ACCEPTED, None, "bed box")]
 SIGNS = [
-    ("parts_keep_coming", BOX, {"months": 2.5}, "holds"), ("parts_keep_coming", BOX, {"months": 3.5}, "tight"), ("parts_keep_coming", BOX, {"months": 5.5}, "fails"),
-    ("money_keeps_step", [*BOX, (1, MONEY, 60.0, "bed box")], {}, "holds"), ("money_keeps_step", [*BOX, (1, MONEY, 160.0, "bed box")], {}, "fails"),
+    ("parts_keep_coming", BOX, {"months": 2.5}, "holds"),
+    ("parts_keep_coming", BOX, {"months": 3.5}, "tight"),
+    ("parts_keep_coming", BOX, {"months": 5.5}, "fails"),
+    ("money_keeps_step", [*BOX, (1, MONEY, 60.0, "bed box")], {}, "holds"),
+    ("money_keeps_step", [*BOX, (1, MONEY, 160.0, "bed box")], {}, "fails"),
     ("money_keeps_step", [(1, MONEY, 60.0, "bed box")], {}, "fails"),
     ("specification_stands_still", [*BOX, *((2 + one, CHANGED) for one in (0, 1, 2))], {"months": 6.4}, "holds"),
     ("specification_stands_still", [*BOX, *((2 + one / 2, CHANGED) for one in range(8))], {"months": 6.4}, "fails"),
-    ("specification_stands_still", [*((0.1 * one, CHANGED) for one in range(8)), (1, HOURS, 3.0, "purpose and specification")], {}, "holds"),
-    *(("few_parts_open", [(1, HOURS, 1.0, name) for name in ("bed box", "bed plate", "spindle", "saddle", "cross-slide", "toolpost")[:many]], {}, status)
-      for many, status in ((4, "holds"), (5, "tight"), (6, "fails"))),
-    *(("sessions_are_kept", [*BOX, *((1.2 + 0.2 * one, MISSED) for one in range(many))], {}, status) for many, status in ((1, "holds"), (2, "tight"), (3, "fails"))),
-    ("bed_before_a_move", [*BOX, (1, MOVING, 4.0)], {}, "fails"), ("bed_before_a_move", [*BOX, (1, MOVING, 9.0)], {}, "holds"),
-    ("bed_before_a_move", [(1, ACCEPTED, None, name) for name in ("bed box", "bed plate", "end plates and feet", "mineral fill of the bed", "stand")] + [(1, MOVING, 4.0)], {}, "holds"),
+    (
+        "specification_stands_still",
+        [*((0.1 * one, CHANGED) for one in range(8)), (1, HOURS, 3.0, "purpose and specification")],
+        {},
+        "holds",
+    ),
+    *(
+        (
+            "few_parts_open",
+            [(1, HOURS, 1.0, name) for name in ("bed box", "bed plate", "spindle", "saddle", "cross-slide", "toolpost")[:many]],
+            {},
+            status,
+        )
+        for many, status in ((4, "holds"), (5, "tight"), (6, "fails"))
+    ),
+    *(
+        ("sessions_are_kept", [*BOX, *((1.2 + 0.2 * one, MISSED) for one in range(many))], {}, status)
+        for many, status in ((1, "holds"), (2, "tight"), (3, "fails"))
+    ),
+    ("bed_before_a_move", [*BOX, (1, MOVING, 4.0)], {}, "fails"),
+    ("bed_before_a_move", [*BOX, (1, MOVING, 9.0)], {}, "holds"),
+    (
+        "bed_before_a_move",
+        [
+            (1, ACCEPTED, None, name)
+            for name in ("bed box", "bed plate", "end plates and feet", "mineral fill of the bed", "stand")
+        ]
+        + [(1, MOVING, 4.0)],
+        {},
+        "holds",
+    ),
 ]
 
 
@@ -131,12 +166,23 @@ def test_a_sign_is_seen_in_time(name, lines, more, status):
 
 def test_patience_and_budget_are_held_against_the_forecast():
     findings = evaluate(demo().with_log(invented_log())).findings
-    assert findings["finished_in_time"].status == "fails" and findings["log_within_budget"].status == "holds" and findings["few_parts_open"].status == "tight"
+    assert (
+        findings["finished_in_time"].status == "fails"
+        and findings["log_within_budget"].status == "holds"
+        and findings["few_parts_open"].status == "tight"
+    )
 
 
 def test_the_build_that_falls_asleep_shows_it():
     """Every sign but the money in all; what the plan does not have is in none of the lines."""
     e = evaluate(demo("cabin").with_log(invented_log("cabin")))
     fails = {finding.name for finding in e.findings_of("16") if finding.status == "fails"}
-    assert {"parts_keep_coming", "money_keeps_step", "specification_stands_still", "few_parts_open", "sessions_are_kept", "bed_before_a_move"} <= fails
+    assert {
+        "parts_keep_coming",
+        "money_keeps_step",
+        "specification_stands_still",
+        "few_parts_open",
+        "sessions_are_kept",
+        "bed_before_a_move",
+    } <= fails
     assert e["log_standing"].strange == ()

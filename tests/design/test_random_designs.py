@@ -1,4 +1,5 @@
 """Random designs over all options: no figure is missing without a cause that is told, and no sentence speaks against another."""
+
 import datetime
 import html
 import inspect
@@ -55,14 +56,18 @@ def test_what_has_no_figure_says_why_and_every_sentence_is_whole(number):
         for worked in (e, drawn):
             for name in LATHE.results:
                 if lacking(worked[name]) and name not in _EMPTY and not not_there(e, name):
-                    if worked is drawn and np.ndim(drawn[name]) and not lacking(e[name]):          # what is wrong in a few draws only, as a slide that jams
+                    if (
+                        worked is drawn and np.ndim(drawn[name]) and not lacking(e[name])
+                    ):  # what is wrong in a few draws only, as a slide that jams
                         assert np.isnan(drawn[name]).mean() < 0.5 and not np.isnan(drawn.middle(name)), name
                         continue
                     assert e.cause(name) in e.clashes.values(), (name, "has no figure and no cause")
             for found in worked.findings.values():
                 if np.isnan(found.margin) and found.status != "open":
                     cause = e.cause(found.name)
-                    assert found.status == "fails" and cause and found.sentence == f"“{found.label}” cannot be told. {cause}", found.name
+                    assert found.status == "fails" and cause and found.sentence == f"“{found.label}” cannot be told. {cause}", (
+                        found.name
+                    )
                 assert not _BROKEN.search(found.sentence), found.sentence
         assert not [said for said in e.doubts() if _BROKEN.search(said)]
 
@@ -82,7 +87,10 @@ def test_no_finding_speaks_against_another(number):
     # the depths of the cut and the findings on the roughing cut say the same
     for finding, depth in (("cut_stays_quiet", "depth_by_quiet"), ("power_suffices", "depth_by_power")):
         if finding in found:
-            assert (finding in fails) == (e[depth] < e["depth_of_cut"] * (1 - _HAIR)) or abs(found[finding].margin) < _HAIR, (found[finding].sentence, e[depth])
+            assert (finding in fails) == (e[depth] < e["depth_of_cut"] * (1 - _HAIR)) or abs(found[finding].margin) < _HAIR, (
+                found[finding].sentence,
+                e[depth],
+            )
     if np.isfinite(e["depth_that_goes"]):
         assert e["depth_that_goes"] == min(e["depth_by_power"], e["depth_by_torque"], e["depth_by_quiet"])
     # three feet do not twist a bed, whatever the floor does
@@ -101,9 +109,13 @@ def test_the_papers_for_the_shop_say_what_can_be_read(number):
 @designs(6, 100)
 def test_the_wall_says_what_the_findings_say(number):
     e = evaluate(design_of(number))
-    words = " ".join(html.unescape(re.sub(r"<style>.*?</style>|<[^>]+>", " ", wall_charts_html(e.design), flags=re.DOTALL)).split())
+    words = " ".join(
+        html.unescape(re.sub(r"<style>.*?</style>|<[^>]+>", " ", wall_charts_html(e.design), flags=re.DOTALL)).split()
+    )
     assert not _BROKEN.search(words)
-    assert ("nothing finer" in words) == (e["feed_drive"] not in ("by hand", "separate shaft or motor") and e.findings["feeds_can_be_had"].status == "fails")
+    assert ("nothing finer" in words) == (
+        e["feed_drive"] not in ("by hand", "separate shaft or motor") and e.findings["feeds_can_be_had"].status == "fails"
+    )
     for cut in first_cuts(e):
         assert cut.start is None or not cut.ends or cut.start <= max(min(cut.ends.values()), 0.05e-3) + 1e-12
     try:
@@ -122,7 +134,7 @@ def test_the_terminal_tells_whole_sentences(number):
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         said = findings_text(design_of(2000 + number))
-    assert not _BROKEN.search(said), said[max(0, _BROKEN.search(said).start() - 200):][:300]
+    assert not _BROKEN.search(said), said[max(0, _BROKEN.search(said).start() - 200) :][:300]
 
 
 @pytest.mark.parametrize("number", range(many(0, 5)))
@@ -131,14 +143,25 @@ def test_a_brief_tells_whole_sentences(number):
         warnings.simplefilter("error")
         page = brief_html(design_of(3000 + number))
     said = " ".join(html.unescape(re.sub(r"<(style|svg)\b.*?</\1>|<[^>]+>", " ", page, flags=re.DOTALL)).split())
-    assert not _BROKEN.search(said), said[max(0, _BROKEN.search(said).start() - 200):][:300]
+    assert not _BROKEN.search(said), said[max(0, _BROKEN.search(said).start() - 200) :][:300]
 
 
 #: pages that need no more than a design
-_PLAIN = sorted(name for name, write in PAGES.items()
-                if all(one.default is not one.empty for one in list(inspect.signature(write).parameters.values())[1:]))
+_PLAIN = sorted(
+    name
+    for name, write in PAGES.items()
+    if all(one.default is not one.empty for one in list(inspect.signature(write).parameters.values())[1:])
+)
 #: pages that play many builds through or compare many designs: in the long run only
-_SLOW = {"best_mixes", "mixes_played", "three_builds_compared", "room_to_spare", "which_link_first", "worth_a_change", "where_to_begin"}
+_SLOW = {
+    "best_mixes",
+    "mixes_played",
+    "three_builds_compared",
+    "room_to_spare",
+    "which_link_first",
+    "worth_a_change",
+    "where_to_begin",
+}
 
 
 @designs(3, 30)

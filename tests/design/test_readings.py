@@ -1,4 +1,5 @@
 """Readings: rows of what was measured, in SI for the chain and as written in the design file; nothing of them is lost."""
+
 import threading
 import tomllib
 
@@ -32,7 +33,7 @@ def keep(path, rows, shown=None):
 
 def _line(text: str, words: str) -> int:
     """Number of the line that holds these words."""
-    return text[:text.index(words)].count("\n") + 1
+    return text[: text.index(words)].count("\n") + 1
 
 
 def kept(path) -> list:
@@ -101,20 +102,25 @@ def test_keeping_rows_makes_a_new_design():
 
 def test_what_another_notebook_did_meanwhile_is_kept():
     shown = [ZERO, FIFTY]
-    assert joined([ZERO, FIFTY, EIGHTY], shown, [ZERO]) == [ZERO, EIGHTY]               # one taken away here, one added there
-    assert joined([FIFTY], shown, [ZERO, FIFTY, EIGHTY]) == [FIFTY, EIGHTY]             # one taken away there, one added here
-    assert joined([ZERO, FIFTY, FIFTY], shown, [ZERO, FIFTY]) == [ZERO, FIFTY, FIFTY]   # the same reading twice is two readings
+    assert joined([ZERO, FIFTY, EIGHTY], shown, [ZERO]) == [ZERO, EIGHTY]  # one taken away here, one added there
+    assert joined([FIFTY], shown, [ZERO, FIFTY, EIGHTY]) == [FIFTY, EIGHTY]  # one taken away there, one added here
+    assert joined([ZERO, FIFTY, FIFTY], shown, [ZERO, FIFTY]) == [ZERO, FIFTY, FIFTY]  # the same reading twice is two readings
     assert joined(shown, shown, [EIGHTY]) == [EIGHTY]
 
 
 # --- in the file -----------------------------------------------------------------------------------
 def test_comments_unknown_fields_and_unknown_sheets_survive(path):
-    path.write_text(TEXT.replace('dial = "0.4 thou"', 'dial = "0.4 thou"   # read twice\nweather = "warm"')
-                    + '[[readings.humidity]]\nvalue = "60 %"\n', encoding="utf-8")
+    path.write_text(
+        TEXT.replace('dial = "0.4 thou"', 'dial = "0.4 thou"   # read twice\nweather = "warm"')
+        + '[[readings.humidity]]\nvalue = "60 %"\n',
+        encoding="utf-8",
+    )
     file = DesignFile(path, SMALL)
     assert file.read().written() == WRITTEN
     line = _line(path.read_text(encoding="utf-8"), "weather")
-    assert any("humidity" in remark for remark in file.remarks) and any(f"line {line}, weather" in remark for remark in file.remarks)
+    assert any("humidity" in remark for remark in file.remarks) and any(
+        f"line {line}, weather" in remark for remark in file.remarks
+    )
     file.save_change(lambda design: design.with_readings("sag", [EIGHTY, FIFTY, ZERO]))
     text = path.read_text(encoding="utf-8")
     for words in ("# read twice", 'weather = "warm"', "[[readings.humidity]]", "# the second", "# measured twice"):
@@ -125,7 +131,7 @@ def test_comments_unknown_fields_and_unknown_sheets_survive(path):
 
 
 def test_the_first_rows_make_the_list(path):
-    path.write_text(TEXT[:TEXT.index("\n[[readings.sag]]")], encoding="utf-8")
+    path.write_text(TEXT[: TEXT.index("\n[[readings.sag]]")], encoding="utf-8")
     keep(path, [ZERO, FIFTY])
     assert "[[readings.sag]]" in path.read_text(encoding="utf-8") and kept(path) == [ZERO, FIFTY]
     assert load(path, SMALL).written() == WRITTEN
@@ -135,17 +141,19 @@ def test_the_first_rows_make_the_list(path):
 
 def test_sheets_may_stand_apart_in_the_file(path):
     """Rows of an unknown sheet above, the known one below, something else between."""
-    path.write_text(TEXT.replace("[guesses.03]", '[[readings.humidity]]\nvalue = 1\n\n[guesses.03]'), encoding="utf-8")
+    path.write_text(TEXT.replace("[guesses.03]", "[[readings.humidity]]\nvalue = 1\n\n[guesses.03]"), encoding="utf-8")
     keep(path, [ZERO, FIFTY, EIGHTY])
     assert kept(path) == [ZERO, FIFTY, EIGHTY]
     assert tomllib.loads(path.read_text(encoding="utf-8"))["readings"]["humidity"] == [{"value": 1}]
 
 
 def test_misshapen_readings_are_told_by_line(path):
-    for text, words in (('readings = "none"\n' + TEXT[:TEXT.index("\n[[readings.sag]]")], "this is a table"),
-                        (TEXT.replace('"50 N"', '"50"'), f"line {_line(TEXT, '50 N')}, force: sag under load, row 2: force '50' has no unit"),
-                        (TEXT[:TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = "no"\n', "begin each with a line [[readings.sag]]"),
-                        (TEXT[:TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = [3]\n', "a reading is a table of its own")):
+    for text, words in (
+        ('readings = "none"\n' + TEXT[: TEXT.index("\n[[readings.sag]]")], "this is a table"),
+        (TEXT.replace('"50 N"', '"50"'), f"line {_line(TEXT, '50 N')}, force: sag under load, row 2: force '50' has no unit"),
+        (TEXT[: TEXT.index("\n[[readings.sag]]")] + '[readings]\nsag = "no"\n', "begin each with a line [[readings.sag]]"),
+        (TEXT[: TEXT.index("\n[[readings.sag]]")] + "[readings]\nsag = [3]\n", "a reading is a table of its own"),
+    ):
         path.write_text(text, encoding="utf-8")
         with pytest.raises(DesignFileProblem) as caught:
             load(path, SMALL)
@@ -153,11 +161,13 @@ def test_misshapen_readings_are_told_by_line(path):
 
 
 def test_two_notebooks_at_once_lose_nothing(path, monkeypatch):
-    monkeypatch.setattr(whole_file, "PATIENCE", 300.0)          # that a busy machine has one wait is told elsewhere
+    monkeypatch.setattr(whole_file, "PATIENCE", 300.0)  # that a busy machine has one wait is told elsewhere
+
     def add(number):
         file = DesignFile(path, SMALL)
         shown = [ZERO, FIFTY]
         file.save_change(lambda design: design.with_readings("sag", [*shown, {"force": f"{number} N", "dial": "1 µm"}], shown))
+
     threads = [threading.Thread(target=add, args=(100 + number,)) for number in range(6)]
     for thread in threads:
         thread.start()
@@ -166,8 +176,13 @@ def test_two_notebooks_at_once_lose_nothing(path, monkeypatch):
     assert sorted(row["force"] for row in kept(path)) == sorted(["0 N", "50 N", *(f"{100 + n} N" for n in range(6))])
 
 
-_ROWS = st.lists(st.fixed_dictionaries({"force": st.sampled_from(["1 N", "2 N", "3 N"]), "dial": st.sampled_from(["1 µm", "2 µm"])},
-                                       optional={"remark": st.sampled_from(["a", "b"])}), max_size=6)
+_ROWS = st.lists(
+    st.fixed_dictionaries(
+        {"force": st.sampled_from(["1 N", "2 N", "3 N"]), "dial": st.sampled_from(["1 µm", "2 µm"])},
+        optional={"remark": st.sampled_from(["a", "b"])},
+    ),
+    max_size=6,
+)
 
 
 @settings(max_examples=150, deadline=None, derandomize=True)
@@ -179,7 +194,7 @@ def test_any_change_of_rows_comes_out_as_wished(before, after):
     assert [{key: value for key, value in row.items() if key != "mine"} for row in rows] == after
     assert target["readings"]["other"] == [1]
     mine = [row["mine"] for row in rows if "mine" in row]
-    assert len(mine) == len(set(mine))                                  # nobody's remark twice
-    for row in before:                                                  # a row that is still there has its remark still
+    assert len(mine) == len(set(mine))  # nobody's remark twice
+    for row in before:  # a row that is still there has its remark still
         left = min(before.count(row), after.count(row))
         assert sum(before[index] == row for index in mine) >= left

@@ -1,4 +1,5 @@
 """What a mentor said of a decision: kept in the design file, shown beside it, never lost, never run, never worked out from."""
+
 import re
 import tomllib
 
@@ -31,11 +32,18 @@ def test_it_comes_back_from_the_file_with_who_and_when_as_given(path):
     design = remarked(path, who="the club's\nturner", when="", words="two lines\nof it")
     again = load(path, LATHE)
     assert [(one.who, one.when, one.words) for one in again.remarks_on("spindle_bore")] == [
-        ("mentor", "the second Tuesday", "a bar of 20 mm lies in the rack"), ("the club's turner", "", "two lines\nof it")]
+        ("mentor", "the second Tuesday", "a bar of 20 mm lies in the rack"),
+        ("the club's turner", "", "two lines\nof it"),
+    ]
     assert again.remarks_on("centre_height") == ()
     assert again.written() == design.written()
     rows = tomllib.loads(path.read_text(encoding="utf-8"))["remarks"]
-    assert rows[0] == {"decision": "spindle_bore", "who": "mentor", "when": "the second Tuesday", "words": "a bar of 20 mm lies in the rack"}
+    assert rows[0] == {
+        "decision": "spindle_bore",
+        "who": "mentor",
+        "when": "the second Tuesday",
+        "words": "a bar of 20 mm lies in the rack",
+    }
     assert "[[remarks]]" in path.read_text(encoding="utf-8")
 
 
@@ -59,7 +67,10 @@ def test_a_change_of_the_decision_a_draft_and_a_second_remark_lose_nothing(path)
 
 
 def test_comments_and_keys_of_ones_own_in_a_remark_survive(path):
-    text = path.read_text(encoding="utf-8") + '\n# as he said it\n[[remarks]]\ndecision = "spindle_bore"   # the bar\nmood = "good"\nwords = "look again"\n'
+    text = (
+        path.read_text(encoding="utf-8")
+        + '\n# as he said it\n[[remarks]]\ndecision = "spindle_bore"   # the bar\nmood = "good"\nwords = "look again"\n'
+    )
     path.write_text(text, encoding="utf-8")
     file = DesignFile(path, LATHE)
     assert str(file.read().remarks[0]) == "Remark: look again"
@@ -73,7 +84,9 @@ def test_comments_and_keys_of_ones_own_in_a_remark_survive(path):
 @pytest.mark.parametrize("decision", ["spindel_bore", "", ["spindle_bore"]])
 def test_a_remark_on_no_decision_stays_and_is_told(path, decision):
     said = repr(decision).replace("'", '"')
-    path.write_text(path.read_text(encoding="utf-8") + f'\n[[remarks]]\ndecision = {said}\nwho = "mentor"\nwords = "look"\n', encoding="utf-8")
+    path.write_text(
+        path.read_text(encoding="utf-8") + f'\n[[remarks]]\ndecision = {said}\nwho = "mentor"\nwords = "look"\n', encoding="utf-8"
+    )
     file = DesignFile(path, LATHE)
     assert len(file.read().remarks) == 1
     assert any("which is no decision" in one and "stays in the file" in one for one in file.remarks)
@@ -81,8 +94,14 @@ def test_a_remark_on_no_decision_stays_and_is_told(path, decision):
     assert f"decision = {said}" in path.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize(("given", "said"), [(("spindel_bore", "mentor", "", "x"), "did you mean 'spindle_bore'|spindle_bore"), (("spindle_bore", " ", "", "x"), "whose remark"),
-                                             (("spindle_bore", "mentor", "", " \n"), "no words yet")])
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (("spindel_bore", "mentor", "", "x"), "did you mean 'spindle_bore'|spindle_bore"),
+        (("spindle_bore", " ", "", "x"), "whose remark"),
+        (("spindle_bore", "mentor", "", " \n"), "no words yet"),
+    ],
+)
 def test_what_is_missing_is_asked_for(given, said):
     with pytest.raises(InputProblem, match=said):
         demo("boat_shed").with_remark(*given)

@@ -1,4 +1,5 @@
 """Give along the work: the chain at each place against the chain asked about that place alone."""
+
 import numpy as np
 import pytest
 
@@ -20,7 +21,9 @@ def test_in_the_chuck_the_spindle_is_felt_with_the_arm_it_has_there(place):
 
 def test_at_the_free_end_it_is_what_the_loop_already_holds():
     e = evaluate(demo())
-    assert e["give_along"][-1] == pytest.approx(e["head_give"] + e["work_compliance"]) and e["holding_extra"] == pytest.approx(e["work_compliance"])
+    assert e["give_along"][-1] == pytest.approx(e["head_give"] + e["work_compliance"]) and e["holding_extra"] == pytest.approx(
+        e["work_compliance"]
+    )
     assert e["loop_compliance"] == pytest.approx(e["machine_compliance"] + e["work_compliance"])
 
 
@@ -34,12 +37,17 @@ def test_on_a_centre_each_end_gives_what_holds_it(support):
 def test_a_stiffer_tailstock_does_not_help_work_that_stands_free():
     soft, stiff = (evaluate(demo().with_(tailstock_link=give))["shape_error"] for give in ("60 µm/kN", "10 µm/kN"))
     assert soft == stiff
-    soft, stiff = (evaluate(demo().trying(work_support="between centres").with_(tailstock_link=give))["give_along"][-1] for give in ("60 µm/kN", "10 µm/kN"))
+    soft, stiff = (
+        evaluate(demo().trying(work_support="between centres").with_(tailstock_link=give))["give_along"][-1]
+        for give in ("60 µm/kN", "10 µm/kN")
+    )
     # 50 µm/kN of body and base, which is as long and stands as far out as that of the table; the barrel bends alike
     assert soft - stiff == pytest.approx(50e-9, rel=0.01)
 
 
 def test_up_and_down_the_tool_alone_gives_more_the_further_it_stands_out():
     near, far = (evaluate(demo().trying(tool_overhang=out)) for out in (0.010, 0.020))
-    assert far["upright_compliance"] - near["upright_compliance"] == pytest.approx(1 / far["tool_stiffness"] - 1 / near["tool_stiffness"])
+    assert far["upright_compliance"] - near["upright_compliance"] == pytest.approx(
+        1 / far["tool_stiffness"] - 1 / near["tool_stiffness"]
+    )
     assert 1 / far["tool_stiffness"] == pytest.approx(8 / near["tool_stiffness"])

@@ -1,4 +1,5 @@
 """What a changed decision moves, before and after."""
+
 import itertools
 from dataclasses import replace
 
@@ -14,11 +15,19 @@ from lathe_course.design.lathe import LATHE
 from lathe_course.units import Length, Mass
 
 PRICE = Figure("price", "the price", Mass(), "01", lookup=lambda form: {"round": 2.0, "square": 3.0}[form])
-BOX = chain(decision("width"), decision("height"), choice("form", "round", "square"), figure("share", 0.5, 1, 2), PRICE,
-            named("area", lambda width, height: 1e3 * width * height), named("double", lambda width: 2 * width, Length("mm")),
-            named("gap", lambda height: np.where(height < 0.05, 0.0, height - 0.05), Length("mm")),
-            named("hole", lambda height: np.where(height < 0.08, height, np.nan), Length("mm")),
-            limit("wide", "width", "at least", 50.0), limit("high", "height", "at least", 10.0))
+BOX = chain(
+    decision("width"),
+    decision("height"),
+    choice("form", "round", "square"),
+    figure("share", 0.5, 1, 2),
+    PRICE,
+    named("area", lambda width, height: 1e3 * width * height),
+    named("double", lambda width: 2 * width, Length("mm")),
+    named("gap", lambda height: np.where(height < 0.05, 0.0, height - 0.05), Length("mm")),
+    named("hole", lambda height: np.where(height < 0.08, height, np.nan), Length("mm")),
+    limit("wide", "width", "at least", 50.0),
+    limit("high", "height", "at least", 10.0),
+)
 START = design_on(BOX, width=0.04, height=0.03, form="round")
 
 
@@ -28,7 +37,11 @@ def change(**values):
 
 
 def test_nothing_moves_when_nothing_is_changed():
-    for after in (evaluate(replace(START)), evaluate(replace(START), earlier=evaluate(START)), evaluate(START.trying(width=0.04))):
+    for after in (
+        evaluate(replace(START)),
+        evaluate(replace(START), earlier=evaluate(START)),
+        evaluate(START.trying(width=0.04)),
+    ):
         moved = ripple(evaluate(START), after)
         assert not moved and moved.decisions == moved.results == moved.findings == () and str(moved) == "Nothing moved."
 
@@ -36,11 +49,21 @@ def test_nothing_moves_when_nothing_is_changed():
 def test_what_moves_is_told_before_and_after_largest_first():
     moved = change(width=0.06, height=0.032)
     assert [(m.name, m.before, m.after) for m in moved.decisions] == [("height", "30 mm", "32 mm"), ("width", "40 mm", "60 mm")]
-    assert [(m.name, m.before, m.after) for m in moved.results] == [("area", "1.2", "1.92"), ("double", "80 mm", "120 mm"), ("hole", "30 mm", "32 mm")]
+    assert [(m.name, m.before, m.after) for m in moved.results] == [
+        ("area", "1.2", "1.92"),
+        ("double", "80 mm", "120 mm"),
+        ("hole", "30 mm", "32 mm"),
+    ]
     assert [m.change for m in moved.results] == pytest.approx([0.6, 0.5, 2 / 30])
     assert [(before.status, after.status) for before, after in moved.findings] == [("fails", "holds")]
-    assert str(moved).split("\n") == ["the height: 30 mm → 32 mm", "the width: 40 mm → 60 mm", "  the area: 1.2 → 1.92 (+60%)", "  the double: 80 mm → 120 mm (+50%)",
-                                      "  the hole: 30 mm → 32 mm (+7%)", "  wide rule: fails → holds"]
+    assert str(moved).split("\n") == [
+        "the height: 30 mm → 32 mm",
+        "the width: 40 mm → 60 mm",
+        "  the area: 1.2 → 1.92 (+60%)",
+        "  the double: 80 mm → 120 mm (+50%)",
+        "  the hole: 30 mm → 32 mm (+7%)",
+        "  wide rule: fails → holds",
+    ]
 
 
 def test_a_finding_that_keeps_its_verdict_is_not_told():
@@ -96,7 +119,11 @@ def test_a_higher_centre_moves_kilograms_months_and_money_of_the_lathe():
     found = {m.name: m for m in moved.results}
     assert {"swing_over_bed", "parts_mass", "cash_total", "own_hours", "months_to_finish", "machine_length"} <= set(found)
     assert set(found) <= LATHE.downstream("centre_height")
-    assert (found["swing_over_bed"].before, found["swing_over_bed"].after, found["swing_over_bed"].chapter) == ("150 mm", "180 mm", "02")
+    assert (found["swing_over_bed"].before, found["swing_over_bed"].after, found["swing_over_bed"].chapter) == (
+        "150 mm",
+        "180 mm",
+        "02",
+    )
     whole = [one.name in WHOLE for one in moved.results]
     assert whole == sorted(whole, reverse=True) and sum(whole) >= 4, "figures of the whole plan stand first"
     for those in ([one for one in moved.results if one.name in WHOLE], [one for one in moved.results if one.name not in WHOLE]):
@@ -107,7 +134,9 @@ def test_the_way_back_moves_the_same_the_other_way_round():
     low, high = evaluate(demo().trying(centre_height=0.075)), evaluate(demo().trying(centre_height=0.09))
     there, back = ripple(low, high, least=0), ripple(high, low, least=0)
     assert {(m.name, m.before, m.after) for m in there.results} == {(m.name, m.after, m.before) for m in back.results}
-    assert {(old.name, old.status, new.status) for old, new in there.findings} == {(old.name, new.status, old.status) for old, new in back.findings}
+    assert {(old.name, old.status, new.status) for old, new in there.findings} == {
+        (old.name, new.status, old.status) for old, new in back.findings
+    }
 
 
 def test_another_list_of_jobs_is_a_ripple_too():

@@ -1,4 +1,5 @@
 """Starting from a demo, and what is the learner's own."""
+
 from dataclasses import replace
 
 import numpy as np
@@ -10,7 +11,15 @@ from lathe_course.design.draft.starting import in_system, settle, start_from, wi
 from lathe_course.design.evaluation import evaluate
 from lathe_course.units import InputProblem
 
-JOB = {"name": "cleat pin", "material": "bronze", "diameter": "12 mm", "length": "40 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.1"}
+JOB = {
+    "name": "cleat pin",
+    "material": "bronze",
+    "diameter": "12 mm",
+    "length": "40 mm",
+    "tolerance": "50 µm",
+    "roughness": "3.2 µm",
+    "share": "0.1",
+}
 
 
 def test_what_was_decided_stays_when_another_demo_is_chosen():

@@ -1,4 +1,5 @@
 """The survey of builds: read with tolerance, never mixed with the invented set, silent below five."""
+
 from dataclasses import replace
 
 import pytest
@@ -59,8 +60,10 @@ def test_an_empty_sheet_is_laid_once_and_reads(design):
 
 
 def test_it_reads_what_a_spreadsheet_leaves(design):
-    survey_path(design).write_bytes("\ufeff# asked at the fair\nBuilder;Centre height (in);ENDED;months_planned;months taken;money spent [EUR];bed way;eyes\n"
-                                    "the smith;3,5;Finished;10;14;1200,50;Bought;blue\n;;;;;;;\n".encode())
+    survey_path(design).write_bytes(
+        "\ufeff# asked at the fair\nBuilder;Centre height (in);ENDED;months_planned;months taken;money spent [EUR];bed way;eyes\n"
+        "the smith;3,5;Finished;10;14;1200,50;Bought;blue\n;;;;;;;\n".encode()
+    )
     (one,), remarks = read_survey(design)
     assert one.builder == "the smith" and one.centre_height == pytest.approx(0.0889) and one.ended == "finished"
     assert one.overrun("months") == pytest.approx(1.4) and one.came_to("money") == 1200.5 and one.bed_way == "bought"
@@ -69,7 +72,9 @@ def test_it_reads_what_a_spreadsheet_leaves(design):
 
 
 def test_every_fault_is_told_by_line(design):
-    survey_path(design).write_text("builder,centre height [mm],ended,bed way\nA,75,done,\nA,,finished,\nB,-3,stopped,grown\n", "utf-8")
+    survey_path(design).write_text(
+        "builder,centre height [mm],ended,bed way\nA,75,done,\nA,,finished,\nB,-3,stopped,grown\n", "utf-8"
+    )
     with pytest.raises(SheetProblem) as raised:
         read_survey(design)
     told = str(raised.value)
@@ -81,12 +86,17 @@ def test_every_fault_is_told_by_line(design):
 def test_a_figure_far_from_its_plan_is_doubted(design):
     survey_path(design).write_text("builder,centre height [mm],ended,months planned,months taken\nA,75,finished,2,30\n", "utf-8")
     builds, remarks = read_survey(design)
-    assert len(builds) == 1 and remarks == ("lathe.builds.csv, line 2: months came to 15 times what was planned; is a figure in another unit?",)
+    assert len(builds) == 1 and remarks == (
+        "lathe.builds.csv, line 2: months came to 15 times what was planned; is a figure in another unit?",
+    )
 
 
 # --- what they tell -----------------------------------------------------------------------------------
 def _some(*months):
-    return [replace(demo_builds()[0], builder=str(number), months_taken=value, months_planned=10.0) for number, value in enumerate(months)]
+    return [
+        replace(demo_builds()[0], builder=str(number), months_taken=value, months_planned=10.0)
+        for number, value in enumerate(months)
+    ]
 
 
 def test_medians_and_ranges_by_hand():

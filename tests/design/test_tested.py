@@ -1,4 +1,5 @@
 """Readings of the test sheet: worked out, judged, told what is odd about them, and corrected."""
+
 import numpy as np
 import pytest
 from cases import every
@@ -28,20 +29,23 @@ def only(*rows):
 
 
 # --- figures --------------------------------------------------------------------------------------------
-@every("test, readings, value", [
-    ("axis sideways", "5 µm; -18 µm", -23e-6),
-    ("cross-slide square", "0 µm; -7 µm", 7e-6),
-    ("level across", "0.02 mm/m; 0.11 mm/m", 0.09e-3),
-    ("bed straight", "0.02 mm/m; 0 mm/m; -0.02 mm/m", 2e-6),
-    ("bed straight", "-0.04 mm/m; 0.04 mm/m", -6e-6),
-    ("nose run-out", "4 µm; 3 µm; -3 µm; -2 µm", np.hypot(7, 5) * 1e-6),
-    ("nose run-out", "9 µm", 9e-6),
-    ("taper run-out", "6 µm; 0 µm; -6 µm; 0 µm; 2 µm; 0 µm; -2 µm; 0 µm", 8e-6),
-    ("collars", "25.010 mm; 25.046 mm; 25.010 mm; 25.040 mm", 30e-6),
-    ("collars", "0.9850 in; 0.9862 in", 30.48e-6),
-    ("roundness", "25.000 mm; 25.007 mm; 25.003 mm", 7e-6),
-    ("lead of the screw", "-0.03 mm", -30e-6),
-])
+@every(
+    "test, readings, value",
+    [
+        ("axis sideways", "5 µm; -18 µm", -23e-6),
+        ("cross-slide square", "0 µm; -7 µm", 7e-6),
+        ("level across", "0.02 mm/m; 0.11 mm/m", 0.09e-3),
+        ("bed straight", "0.02 mm/m; 0 mm/m; -0.02 mm/m", 2e-6),
+        ("bed straight", "-0.04 mm/m; 0.04 mm/m", -6e-6),
+        ("nose run-out", "4 µm; 3 µm; -3 µm; -2 µm", np.hypot(7, 5) * 1e-6),
+        ("nose run-out", "9 µm", 9e-6),
+        ("taper run-out", "6 µm; 0 µm; -6 µm; 0 µm; 2 µm; 0 µm; -2 µm; 0 µm", 8e-6),
+        ("collars", "25.010 mm; 25.046 mm; 25.010 mm; 25.040 mm", 30e-6),
+        ("collars", "0.9850 in; 0.9862 in", 30.48e-6),
+        ("roundness", "25.000 mm; 25.007 mm; 25.003 mm", 7e-6),
+        ("lead of the screw", "-0.03 mm", -30e-6),
+    ],
+)
 def test_readings_become_one_figure(test, readings, value):
     found, _ = only((test, readings))
     assert found.value == pytest.approx(value, rel=1e-9, abs=1e-12)
@@ -59,7 +63,7 @@ def test_a_shim_from_the_collars_of_the_trade():
     found, made = only(("collars", "25.010 mm; 25.040 mm", "100 mm"))
     assert found.status == "fails"
     assert "leans 15 µm away from the tool over 100 mm" in made.says and "by 13.5 µm towards the tool" in made.says
-    assert "no shim mends that" in made.says                        # two diameters do not tell a flexing bar
+    assert "no shim mends that" in made.says  # two diameters do not tell a flexing bar
     assert made.formula is alignment.shim_thickness and made.working("mm").result == pytest.approx(13.5e-6)
 
 
@@ -67,12 +71,12 @@ def test_flexing_is_told_from_leaning():
     _, made = only(("collars", "25.010 mm; 25.046 mm; 25.010 mm; 25.040 mm"))
     assert "took 6 µm of the taper away" in made.says
     found, made = only(("collars", "25.010 mm; 25.046 mm; 25.008 mm; 25.010 mm"))
-    assert found.status == "holds" and made is None                # all of it was the bar
+    assert found.status == "holds" and made is None  # all of it was the bar
 
 
 def test_the_tailstock_goes_over_by_half_the_difference_times_the_lengths():
     _, made = only(("bar between centres", "24.980 mm; 25.010 mm", "200 mm"))
-    assert "by 22.5 µm towards the tool" in made.says               # 15 µm times 300 over 200
+    assert "by 22.5 µm towards the tool" in made.says  # 15 µm times 300 over 200
     _, made = only(("bar between centres", "25.010 mm; 24.980 mm", "200 mm"))
     assert "away from the tool" in made.says
 
@@ -87,7 +91,11 @@ def test_a_foot_is_lifted_on_the_side_that_is_low():
     bolted = "four feet bolted down"
     said = on_feet(bolted, "level across", "0 mm/m; 0.1 mm/m", "400 mm")
     # 0.1 mm/m over a bed of 120 mm; the tool stands 115 mm above the line of twist
-    assert said.startswith("Lift the rear foot at the tailstock end by 12 µm") and "23 µm into the diameter" in said and "between centres hardly any" in said
+    assert (
+        said.startswith("Lift the rear foot at the tailstock end by 12 µm")
+        and "23 µm into the diameter" in said
+        and "between centres hardly any" in said
+    )
     assert on_feet(bolted, "level across", "0 mm/m; -0.1 mm/m", "400 mm").startswith("Lift the foot on the tool's side")
     # read half as far apart as the feet, 382.5 mm, stand: twice the twist is in the bed
     said = on_feet(bolted, "level across", "0 mm/m; 0.1 mm/m", "191.25 mm")
@@ -96,18 +104,33 @@ def test_a_foot_is_lifted_on_the_side_that_is_low():
 
 def test_three_feet_are_not_lifted_and_a_free_stiff_bed_does_not_follow():
     said = on_feet("three feet", "level across", "0 mm/m; 0.1 mm/m", "400 mm")
-    assert said.startswith("On three feet no foot can twist the bed") and "Lift the" not in said and "23 µm into the diameter" in said
+    assert (
+        said.startswith("On three feet no foot can twist the bed")
+        and "Lift the" not in said
+        and "23 µm into the diameter" in said
+    )
     assert "too light to follow" in on_feet("four feet standing free", "level across", "0 mm/m; 0.1 mm/m", "400 mm")
 
 
-@pytest.mark.parametrize(("readings", "says"), [
-    ("0 µm; 20 µm", "rear fixing of the headstock, the one far from the nose"), ("0 µm; -20 µm", "front fixing of the headstock, the one next to the nose")])
+@pytest.mark.parametrize(
+    ("readings", "says"),
+    [
+        ("0 µm; 20 µm", "rear fixing of the headstock, the one far from the nose"),
+        ("0 µm; -20 µm", "front fixing of the headstock, the one next to the nose"),
+    ],
+)
 def test_the_shim_goes_under_the_fixing_that_is_low(readings, says):
     assert says in only(("axis rises", readings, "150 mm"))[1].says
 
 
-@pytest.mark.parametrize(("lobes", "says"), [(2, "An oval of 20 µm: the front bearing"), (3, "Three lobes of 20 µm: the squeeze of a three-jaw chuck"),
-                                             (5, "5 lobes of 20 µm: look for something that comes 5 times a turn")])
+@pytest.mark.parametrize(
+    ("lobes", "says"),
+    [
+        (2, "An oval of 20 µm: the front bearing"),
+        (3, "Three lobes of 20 µm: the squeeze of a three-jaw chuck"),
+        (5, "5 lobes of 20 µm: look for something that comes 5 times a turn"),
+    ],
+)
 def test_the_shape_of_roundness_says_where_it_comes_from(lobes, says):
     turn = 2 * np.pi * np.arange(16) / 16
     readings = "; ".join(f"{10 * np.cos(lobes * angle):.4f} µm" for angle in turn)
@@ -118,7 +141,7 @@ def test_an_error_the_wrong_way_is_out_however_small():
     found, _ = only(("axis sideways", "0 µm; -3 µm", "150 mm"))
     assert found.wrong_way and found.status == "fails"
     assert only(("axis sideways", "0 µm; 3 µm", "150 mm"))[0].status == "holds"
-    assert only(("tailstock height", "0 µm; -0.5 µm"))[0].status == "holds"        # no indicator in a shed tells that from nothing
+    assert only(("tailstock height", "0 µm; -0.5 µm"))[0].status == "holds"  # no indicator in a shed tells that from nothing
 
 
 def test_little_room_is_tight_and_not_corrected():
@@ -135,8 +158,10 @@ def told(*rows):
 def test_one_point_where_two_are_needed_is_told():
     sheet, _ = sheet_of(("axis sideways", "4 µm"), ("bed straight", "0.01 mm/m"), ("nose run-out", "5 µm"))
     assert [key[0] for key in sheet.tested] == ["nose run-out"]
-    assert sheet.problems[0] == ("Row 1, axis sideways: one reading tells nothing yet; write two readings: near the headstock; further out, "
-                                 "parted by semicolons.")
+    assert sheet.problems[0] == (
+        "Row 1, axis sideways: one reading tells nothing yet; write two readings: near the headstock; further out, "
+        "parted by semicolons."
+    )
     assert sheet.problems[1].startswith("Row 2, bed straight: one reading tells nothing yet")
 
 
@@ -153,7 +178,9 @@ def test_an_outlier_is_told_and_left_out():
     sheet, _ = sheet_of(*goes)
     found = sheet.tested["axis sideways", "before"]
     assert found.value == pytest.approx(5.5e-6) and len(found.goes) == 3
-    assert found.notes == ("Go 3, 44 µm, stands far from the others, about 6 µm: look for a chip or a slip, and read again. It is left out.",)
+    assert found.notes == (
+        "Go 3, 44 µm, stands far from the others, about 6 µm: look for a chip or a slip, and read again. It is left out.",
+    )
 
 
 def test_a_sign_turned_round_is_told():
@@ -167,13 +194,17 @@ def test_two_goes_that_disagree_ask_for_a_third():
 
 
 def test_axis_and_collars_that_speak_against_each_other():
-    assert "One sign is turned" in told(("axis sideways", "0 µm; 20 µm", "150 mm"), ("collars", "25.00 mm; 25.03 mm", "100 mm"))[0]
+    assert (
+        "One sign is turned" in told(("axis sideways", "0 µm; 20 µm", "150 mm"), ("collars", "25.00 mm; 25.03 mm", "100 mm"))[0]
+    )
     assert told(("axis sideways", "0 µm; -22 µm", "150 mm"), ("collars", "25.00 mm; 25.03 mm", "100 mm")) == []
 
 
 def test_a_correction_that_went_the_wrong_way_is_told_after():
     assert "went the wrong way" in told(("axis sideways", "0 µm; 20 µm"), ("axis sideways", "0 µm; 41 µm", "", "after"))[0]
-    assert "gone over to the other side" in told(("axis sideways", "0 µm; 20 µm"), ("axis sideways", "0 µm; -15 µm", "", "after"))[0]
+    assert (
+        "gone over to the other side" in told(("axis sideways", "0 µm; 20 µm"), ("axis sideways", "0 µm; -15 µm", "", "after"))[0]
+    )
     assert told(("axis sideways", "0 µm; 20 µm"), ("axis sideways", "0 µm; 4 µm", "", "after")) == []
 
 
@@ -186,7 +217,9 @@ def test_what_a_test_leans_on_is_mended_first():
     assert sheet.standing_on("axis sideways") == ["level across"]
     made = correction(sheet.last("axis sideways"), sheet, evaluation)
     assert made.says.startswith("First mend what it leans on: level across. Then read again")
-    mended, _ = sheet_of(("level across", "0 mm/m; 0.2 mm/m"), ("level across", "0 mm/m; 0 mm/m", "", "after"), ("axis sideways", "0 µm; -30 µm"))
+    mended, _ = sheet_of(
+        ("level across", "0 mm/m; 0.2 mm/m"), ("level across", "0 mm/m; 0 mm/m", "", "after"), ("axis sideways", "0 µm; -30 µm")
+    )
     assert mended.standing_on("axis sideways") == []
 
 

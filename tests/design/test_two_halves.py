@@ -3,6 +3,7 @@
 A plain step is what a builder would weigh: a few steps of a slider or a quarter of the size, the next value one can buy, another option.
 Half a per cent is where a figure counts as moved.  What moves nothing stands in ``WHY_NOT`` with the reason in a shop.
 """
+
 import functools
 from dataclasses import replace
 
@@ -141,7 +142,9 @@ def test_a_thicker_spindle_costs_money_hours_and_mass():
 
 
 def test_a_tighter_tolerance_costs_hours_and_money_and_closes_ways():
-    firm = replace(demo(), notes={note_of(part): "chosen" for part in demo().ways})         # the learner's own ways, which do not give place
+    firm = replace(
+        demo(), notes={note_of(part): "chosen" for part in demo().ways}
+    )  # the learner's own ways, which do not give place
     here, there = evaluate(firm), evaluate(firm.trying(tolerance=10e-6))
     assert there["own_hours"] > 1.03 * here["own_hours"] and there["cash_total"] > 1.03 * here["cash_total"]
     opened, still = ({one.way.name for one in e["ways_open"].open_ways} for e in (here, there))

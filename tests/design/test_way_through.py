@@ -1,4 +1,5 @@
 """The way through: what matters in a chapter for this design, and where the next evening is best spent."""
+
 import re
 
 import pytest
@@ -26,7 +27,9 @@ def test_each_chapter_tells_two_to_five_of_its_decisions(start):
         names = [one.decision for one in found.matters]
         assert set(names) <= set(own) and len(set(names)) == len(names) <= MOST
         assert len(names) >= min(FEWEST, len(own)), chapter
-        assert sorted([*(LATHE.decisions[name].label for name in names), *found.others]) == sorted(LATHE.decisions[name].label for name in own)
+        assert sorted([*(LATHE.decisions[name].label for name in names), *found.others]) == sorted(
+            LATHE.decisions[name].label for name in own
+        )
         assert found.yours + found.draft + found.demo == len(own)
         assert all(one.why and one.shown == e.shown(one.decision) for one in found.matters)
 
@@ -57,13 +60,19 @@ def test_what_is_told_of_a_change_is_true(number):
                 assert then.status == "holds", one
             if finding.name in LATHE.told_apart(one.decision)[0]:
                 quick = LATHE.told_apart(one.decision)[0]
-                assert [name for name in quick if changed.findings[name].status == "fails" and e.central.findings[name].status not in ("fails", "open")] == [], one
+                assert [
+                    name
+                    for name in quick
+                    if changed.findings[name].status == "fails" and e.central.findings[name].status not in ("fails", "open")
+                ] == [], one
 
 
 def test_the_evening_goes_where_most_is_open():
     e = evaluate(demo("boat_shed"), DRAWS)
     evening = next_evening(e)
-    failing = {chapter: sum(one.status == "fails" for one in e.findings.values() if one.chapter == chapter) for chapter in CHAPTERS}
+    failing = {
+        chapter: sum(one.status == "fails" for one in e.findings.values() if one.chapter == chapter) for chapter in CHAPTERS
+    }
     assert failing[evening.chapter] and failing[evening.chapter] >= max(failing.values()) - 1
     first = re.match("“(.*?)” fails", evening.why)[1]
     assert first in {one.label for one in open_findings(e) if one.status == "fails" and one.chapter == evening.chapter}

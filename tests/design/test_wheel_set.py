@@ -1,4 +1,5 @@
 """The set of change gears as a learner writes it, and the threads it serves."""
+
 import numpy as np
 import pytest
 
@@ -10,19 +11,36 @@ from lathe_course.machine.change_gears import ratio_errors
 from lathe_course.units import InputProblem
 
 
-@pytest.mark.parametrize("text, even", [
-    ("20 25 30", "20, 25, 30"), ("60,25;30 and 2 x 40 teeth", "25, 30, 40, 40, 60"), ("[20, 25, 30]", "20, 25, 30"),
-    ("3×60", "60, 60, 60"), ("20 wheels 30\n40", "20, 30, 40"), (EXAMPLE, EXAMPLE)])
+@pytest.mark.parametrize(
+    "text, even",
+    [
+        ("20 25 30", "20, 25, 30"),
+        ("60,25;30 and 2 x 40 teeth", "25, 30, 40, 40, 60"),
+        ("[20, 25, 30]", "20, 25, 30"),
+        ("3×60", "60, 60, 60"),
+        ("20 wheels 30\n40", "20, 30, 40"),
+        (EXAMPLE, EXAMPLE),
+    ],
+)
 def test_a_set_is_read_however_it_is_written(text, even):
     assert read_wheels(text) == even and read_wheels(even) == even
     assert wheels_of(text) == tuple(map(int, even.split(", ")))
 
 
-@pytest.mark.parametrize("text, words", [
-    ("", "the set of change gears has none; 3 are the least"), ("20, 40", "has 2; 3 are the least"),
-    ("20, 20.5, 30", "'20.5' in the set of change gears is no number of teeth"), ("20, many, 30", "'many' in the set"),
-    ("12, 20, 30", "a change gear of 12 teeth is hardly to be had; gears have 16 to 127"), ("20, 30, 200", "of 200 teeth"),
-    ("40 x 20", "has 25 gears"), ("-20, 30, 40", "'-20' in the set"), (None, "'None' in the set")])
+@pytest.mark.parametrize(
+    "text, words",
+    [
+        ("", "the set of change gears has none; 3 are the least"),
+        ("20, 40", "has 2; 3 are the least"),
+        ("20, 20.5, 30", "'20.5' in the set of change gears is no number of teeth"),
+        ("20, many, 30", "'many' in the set"),
+        ("12, 20, 30", "a change gear of 12 teeth is hardly to be had; gears have 16 to 127"),
+        ("20, 30, 200", "of 200 teeth"),
+        ("40 x 20", "has 25 gears"),
+        ("-20, 30, 40", "'-20' in the set"),
+        (None, "'None' in the set"),
+    ],
+)
 def test_what_is_no_set_is_refused_in_a_sentence(text, words):
     with pytest.raises(InputProblem, match="change gear|the set") as caught:
         read_wheels(text)
@@ -44,12 +62,21 @@ def test_a_design_keeps_what_was_written_and_works_with_what_was_meant():
 
 
 def jobs(*pitches):
-    common = {"name": "pin", "material": "mild steel", "diameter": "20 mm", "length": "60 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "share": "0.5"}
+    common = {
+        "name": "pin",
+        "material": "mild steel",
+        "diameter": "20 mm",
+        "length": "60 mm",
+        "tolerance": "50 µm",
+        "roughness": "3.2 µm",
+        "share": "0.5",
+    }
     return Jobs(Job.read({**common, "pitch": pitch}) for pitch in pitches)
 
 
 def with_threads(*pitches, **changes):
     from dataclasses import replace
+
     return evaluate(replace(demo().trying(**changes), jobs=jobs(*pitches)))
 
 
@@ -83,4 +110,6 @@ def test_the_drive_of_a_design_is_what_the_chain_works_with(name):
     assert wanted == worked["wanted_ratio"]
     place = drive.place
     error = ratio_errors(drive.teeth, place.module, place.centres, place.reach, place.shaft, wanted)
-    assert worked["practice_error"] == pytest.approx(error, abs=1e-12) and np.isclose(worked["nearest_ratio"], wanted * (1 + error))
+    assert worked["practice_error"] == pytest.approx(error, abs=1e-12) and np.isclose(
+        worked["nearest_ratio"], wanted * (1 + error)
+    )

@@ -1,4 +1,5 @@
 """Why a result is what it is: the tree behind it."""
+
 import re
 
 import pytest
@@ -61,7 +62,9 @@ def test_the_outline_shows_each_thing_once_with_its_value_and_who_settled_it():
     lines = str(why(evaluate(demo()), "machine_length")).split("\n")
     assert lines[0].startswith("length of the whole machine = 900 mm: Between centres, and headstock")
     assert any(line.startswith("  between centres = 300 mm: ") and "the longest shaft is 280 mm" in line for line in lines)
-    assert any(line.startswith("  machine length beyond the centres, in centre heights = 8: a figure, common practice") for line in lines)
+    assert any(
+        line.startswith("  machine length beyond the centres, in centre heights = 8: a figure, common practice") for line in lines
+    )
     whole = str(why(evaluate(demo()), "size_error"))
     assert "{" not in whole and "np." not in whole and "_" not in whole and "nan" not in whole
     opened = [line for line in whole.split("\n") if line.lstrip().startswith("section of the bed:")]
@@ -91,10 +94,16 @@ def test_the_tree_can_be_cut_short():
 
 
 def test_an_input_held_at_one_value_is_no_branch():
-    graph = chain(decision("feed"), figure("share", 1, 2, 3), node(chip_thickness, "01", fixed={"entering_angle": 30.0}),
-                  named("most", lambda chip_thickness, share: chip_thickness * share))
+    graph = chain(
+        decision("feed"),
+        figure("share", 1, 2, 3),
+        node(chip_thickness, "01", fixed={"entering_angle": 30.0}),
+        named("most", lambda chip_thickness, share: chip_thickness * share),
+    )
     tree = why(evaluate(design_on(graph, feed=0.0002)), "most")
-    assert [part.name for part in tree.behind] == ["chip_thickness", "share"] and [part.name for part in tree.behind[0].behind] == ["feed"]
+    assert [part.name for part in tree.behind] == ["chip_thickness", "share"] and [
+        part.name for part in tree.behind[0].behind
+    ] == ["feed"]
 
 
 def test_the_jobs_are_a_leaf():
@@ -104,5 +113,8 @@ def test_the_jobs_are_a_leaf():
 
 def test_what_comes_from_the_log_says_so():
     from lathe_course.design.files.progress_log import invented_log
+
     log = invented_log()
-    assert f"log of the build = {len(log)} lines: a figure, what you wrote down" in str(why(evaluate(demo().with_log(log)), "hours_worked"))
+    assert f"log of the build = {len(log)} lines: a figure, what you wrote down" in str(
+        why(evaluate(demo().with_log(log)), "hours_worked")
+    )

@@ -1,4 +1,5 @@
 """The twelve answers: asked, read, kept, taken back."""
+
 import pytest
 from cases import every
 
@@ -38,26 +39,39 @@ def test_every_common_part_is_a_job(name):
 @every("name", MACHINES)
 def test_every_tick_is_a_machine_with_its_size(name):
     one = MACHINES[name]
-    machine, = read_machines(f"{name} {one.size_example}".strip())
+    (machine,) = read_machines(f"{name} {one.size_example}".strip())
     assert machine.name == name and read_machines(name)[0].can == machine.can
     assert "{" not in machine.can
 
 
 def test_the_size_that_is_written_is_what_the_machine_can_do():
-    mill, = read_machines("mill 500 x 150 mm")
+    (mill,) = read_machines("mill 500 x 150 mm")
     assert "milling 500 x 150 mm" in mill.can
     assert "milling 508 x 152.4 mm" in read_machines("mill 20 x 6 in")[0].can
 
 
-@every("said, sentence", [("bench dril 13 mm", "bench drill"), ("mill 300 mm", "mill 300 x 120 mm"), ("mill big", "mill 300 x 120 mm")])
+@every(
+    "said, sentence",
+    [("bench dril 13 mm", "bench drill"), ("mill 300 mm", "mill 300 x 120 mm"), ("mill big", "mill 300 x 120 mm")],
+)
 def test_a_machine_that_cannot_be_read_is_told(said, sentence):
     with pytest.raises(InputProblem, match=sentence):
         Wish().with_(machines=said)
 
 
-@every("name, said, sentence", [("hours_can", "0 h/month", "no hours a month no lathe is built"), ("money_can", "0", "no money a month"), ("hours_can", "much", "hours"),
-                                ("home", "afloat", "settled"), ("builders", "0", "Somebody must build it"), ("patience", "0 months", "one that is bought"),
-                                ("character", "poor", "none of the answers"), ("moneycan", "3", "no answer called")])
+@every(
+    "name, said, sentence",
+    [
+        ("hours_can", "0 h/month", "no hours a month no lathe is built"),
+        ("money_can", "0", "no money a month"),
+        ("hours_can", "much", "hours"),
+        ("home", "afloat", "settled"),
+        ("builders", "0", "Somebody must build it"),
+        ("patience", "0 months", "one that is bought"),
+        ("character", "poor", "none of the answers"),
+        ("moneycan", "3", "no answer called"),
+    ],
+)
 def test_bad_answers_are_told_in_a_sentence(name, said, sentence):
     with pytest.raises(InputProblem, match=sentence):
         Wish().with_(**{name: said})
@@ -72,7 +86,12 @@ def test_all_that_is_wrong_is_told_together():
 
 
 def test_answers_are_kept_once_as_decisions_or_words_and_come_back_from_the_file():
-    given = {"hours_can": "12 h/month", "machines": "hand tools + bench drill 13 mm", "gives_way": "the garden", "character": "I need the parts"}
+    given = {
+        "hours_can": "12 h/month",
+        "machines": "hand tools + bench drill 13 mm",
+        "gives_way": "the garden",
+        "character": "I need the parts",
+    }
     design = answered(demo(), given, [common_job("bush", "40 mm")])
     back = Design.from_written(LATHE, design.written())
     for one in (design, back):
@@ -80,9 +99,11 @@ def test_answers_are_kept_once_as_decisions_or_words_and_come_back_from_the_file
         assert wish.answers == {**CHARACTERS["I need the parts"], **given}
         assert [job.name for job in wish.jobs] == ["bush"]
         assert one.building.shop.machines == ("hand tools", "bench drill")
-        assert set(one.wish) == {"gives_way", "machines", "character"}               # what is a decision is not kept twice
+        assert set(one.wish) == {"gives_way", "machines", "character"}  # what is a decision is not kept twice
     own = answered(design, {"reason_saving": "4"})
-    assert "character" not in own.wish and own.choices["reason_saving"].written == "4" and own.choices["reason_parts"].written == "5"
+    assert (
+        "character" not in own.wish and own.choices["reason_saving"].written == "4" and own.choices["reason_parts"].written == "5"
+    )
 
 
 def test_sums_may_stand_in_ones_own_money():

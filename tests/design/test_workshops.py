@@ -3,6 +3,7 @@
 The notes divide hours by hours promised and money by money a month.  The chain keeps fewer hours than
 are promised, loses some to setting up, and has months away; so it ends later, by no more than these take.
 """
+
 import tomllib
 from dataclasses import replace
 from pathlib import Path
@@ -17,7 +18,10 @@ from lathe_course.planning.capabilities import BORROWED, OWN
 from lathe_course.planning.parts import USED, PartsList
 from lathe_course.planning.shops import Machine
 
-WORKSHOPS = {row["name"]: row for row in tomllib.loads((Path(__file__).parents[1] / "planning" / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]}
+WORKSHOPS = {
+    row["name"]: row
+    for row in tomllib.loads((Path(__file__).parents[1] / "planning" / "archetypes.toml").read_text(encoding="utf-8"))["workshop"]
+}
 #: where the notes find hours and money in balance; everywhere else money binds
 BALANCED = ("full machine shop", "two friends pooling")
 DRAWS = 400
@@ -35,7 +39,8 @@ def built(request):
     new = PartsList(replace(part, ways=tuple(way for way in part.ways if way.how != USED)) for part in design.building.parts)
     items = tuple(replace(item, second_hand="") for item in design.building.items)
     design = replace(design, sheets=replace(design.building, parts=new, items=items, machines=tuple(machines))).trying(
-        hours_can=float(row["hours"][1]), money_can=float(row["money"][1]), savings=0.0)
+        hours_can=float(row["hours"][1]), money_can=float(row["money"][1]), savings=0.0
+    )
     design = design.with_ways(**mixes_here(evaluate(design))[BY_SUMS].hows)
     return row, evaluate(design), evaluate(design, DRAWS)
 

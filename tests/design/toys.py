@@ -1,4 +1,5 @@
 """Toy chains, to test what holds for any chain without a lathe in the way."""
+
 from collections.abc import Iterable
 from typing import Any
 
@@ -47,6 +48,8 @@ def design_on(chain: Chain, **values: Any) -> Design:
 
 def chain(*parts: Any, given: Iterable[str] = (), **more: Any) -> Chain:
     """A chain of parts in any order."""
+
     def of(kind: type) -> list[Any]:
         return [part for part in parts if isinstance(part, kind)]
+
     return Chain(of(Decision), of(Figure), of(Result), of(Limit), given, **more)

@@ -1,4 +1,5 @@
 """Readings of a lathe: figures of the trade worked by hand, and the two pieces that take whole rows of readings."""
+
 import numpy as np
 import pytest
 from cases import every
@@ -27,22 +28,28 @@ def um(quantity):
 
 def test_figures_a_pocket_calculator_gives():
     assert um(shim_thickness("15 µm", "90 mm", "100 mm")) == pytest.approx(13.5)
-    assert um(taper_from_axis("0.02 mm", "300 mm", "300 mm")) == pytest.approx(40)          # copied on both sides
+    assert um(taper_from_axis("0.02 mm", "300 mm", "300 mm")) == pytest.approx(40)  # copied on both sides
     assert um(level_taper("0.1 mm/m", "115 mm")) == pytest.approx(23)
     assert um(foot_lift("0.1 mm/m", "120 mm", "400 mm", "500 mm")) == pytest.approx(12)
-    assert um(foot_lift("0.1 mm/m", "120 mm", "400 mm", "200 mm")) == pytest.approx(24)         # read half as far apart as the feet stand
+    assert um(foot_lift("0.1 mm/m", "120 mm", "400 mm", "200 mm")) == pytest.approx(
+        24
+    )  # read half as far apart as the feet stand
     assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "180 deg")) == pytest.approx(5 * (1 + 2 * 45 / 110))
     assert um(phased_run_out("5 µm", "5 µm", "45 mm", "110 mm", "0 deg")) == pytest.approx(5)
 
 
 # Geometry and statics of the collection of check values, with the tolerance stated there; each was worked out there by arithmetic
 # or by finite elements, so none is more than a second hand on the same sum
-@pytest.mark.parametrize(("found", "expected", "tolerance"), [
-    (taper_from_axis("0.02 mm", "300 mm", "300 mm"), 40, 0.001),                              # axis 0.02 in 300 out of parallel
-    (height_error_on_diameter("20 mm", "0.5 mm"), 24.98, 0.003),                               # tool half a millimetre off centre
-    (height_error_on_diameter("10 mm", "0.1 mm"), 2.0, 0.003),
-    (bar_sag("30 mm", "300 mm", "7850 kg/m³", "207 GPa"), 6.6941, 0.003),                      # test bar under its own weight
-    (level_taper("0.02 mm/m", "75 mm") / 2, 1.5, 0.001)])                                      # roll of the saddle, at the tool
+@pytest.mark.parametrize(
+    ("found", "expected", "tolerance"),
+    [
+        (taper_from_axis("0.02 mm", "300 mm", "300 mm"), 40, 0.001),  # axis 0.02 in 300 out of parallel
+        (height_error_on_diameter("20 mm", "0.5 mm"), 24.98, 0.003),  # tool half a millimetre off centre
+        (height_error_on_diameter("10 mm", "0.1 mm"), 2.0, 0.003),
+        (bar_sag("30 mm", "300 mm", "7850 kg/m³", "207 GPa"), 6.6941, 0.003),  # test bar under its own weight
+        (level_taper("0.02 mm/m", "75 mm") / 2, 1.5, 0.001),
+    ],
+)  # roll of the saddle, at the tool
 def test_check_values_of_alignment(found, expected, tolerance):
     assert um(found) == pytest.approx(expected, rel=tolerance)
 
@@ -69,7 +76,9 @@ def test_heights_from_a_level_moved_step_by_step():
     """A way that falls away evenly to both sides of its middle, 0.02 mm/m over steps of 100 mm: 2 µm high."""
     heights = level_heights([0.02e-3, 0.0, -0.02e-3], 0.1)
     assert heights == pytest.approx([0, 2e-6, 2e-6, 0], abs=1e-15)
-    assert level_heights([0.05e-3] * 4, 0.1) == pytest.approx(np.zeros(5), abs=1e-15), "a bed out of level is not a bed that is bent"
+    assert level_heights([0.05e-3] * 4, 0.1) == pytest.approx(np.zeros(5), abs=1e-15), (
+        "a bed out of level is not a bed that is bent"
+    )
     fallen = 30e-6 * (1 - (np.linspace(-1, 1, 9)) ** 2)
     assert level_heights(np.diff(fallen) / 0.05, 0.05) == pytest.approx(fallen, abs=1e-15)
 

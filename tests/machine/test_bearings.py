@@ -1,4 +1,5 @@
 """Bearings: factors as the standards print them, and the sentences for what cannot be."""
+
 import numpy as np
 import pytest
 
@@ -16,7 +17,7 @@ def test_factors_of_angular_contact_bearings_are_those_of_the_standards():
     np.testing.assert_allclose(y, [1.0, 0.87, 0.76, 0.66, 0.57, 0.50])
     np.testing.assert_allclose(x0, 0.5)
     np.testing.assert_allclose(y0, [0.42, 0.38, 0.33, 0.29, 0.26, 0.22])
-    limit = np.array([0.57, 0.68, 0.80, 0.95, 1.14, 1.34])          # e: where the thrust begins to count
+    limit = np.array([0.57, 0.68, 0.80, 0.95, 1.14, 1.34])  # e: where the thrust begins to count
     np.testing.assert_allclose(x + y * limit, 1, atol=0.012)
 
 
@@ -69,7 +70,9 @@ def test_a_ball_larger_than_its_bearing_is_refused_in_words():
 def test_bearings_whose_cones_meet_in_one_point_do_not_feel_the_heat():
     """Back to back with a span of mean diameter over tangent the play stays as it was, however warm."""
     span = 48.6 * MM / np.tan(np.radians(13))
-    assert b.warm_play_change.si(10.8e-6, np.array([5.0, 30.0]), 1.0, span, 48.6 * MM, np.radians(13)) == pytest.approx([0, 0], abs=1e-12)
+    assert b.warm_play_change.si(10.8e-6, np.array([5.0, 30.0]), 1.0, span, 48.6 * MM, np.radians(13)) == pytest.approx(
+        [0, 0], abs=1e-12
+    )
 
 
 def test_face_to_face_loses_more_play_than_back_to_back():

@@ -32,10 +32,15 @@ def drawn(wheels, idler, place):
 
     def hits(one, at_one, other, at_other):
         return at_one.buffer(one, 400).intersects(at_other.buffer(other, 400))
+
     if two:
         return not hits(radius[0] + tip, spindle, radius[1] + tip, lead)
-    return not (hits(radius[1] + tip, stud, shaft, lead) or hits(radius[2] + tip, stud, shaft, spindle)
-                or hits(radius[0] + tip, spindle, shaft, lead) or hits(radius[3] + tip, lead, shaft, spindle))
+    return not (
+        hits(radius[1] + tip, stud, shaft, lead)
+        or hits(radius[2] + tip, stud, shaft, spindle)
+        or hits(radius[0] + tip, spindle, shaft, lead)
+        or hits(radius[3] + tip, lead, shaft, spindle)
+    )
 
 
 def test_every_train_of_a_set_is_found_once():
@@ -56,9 +61,14 @@ def test_what_can_be_put_on_is_what_drawn_circles_allow(centres, reach, shaft):
     for row in wheels[picked]:
         four = tuple(int(z) for z in row if z)
         idlers = [z for z in SET if z not in four] if len(four) == 2 else [0]
-        room = [min(place.room_for_two(*map(place.radius, (*four, idler))) if idler else place.room_for_four(*map(place.radius, four))) for idler in idlers]
+        room = [
+            min(
+                place.room_for_two(*map(place.radius, (*four, idler))) if idler else place.room_for_four(*map(place.radius, four))
+            )
+            for idler in idlers
+        ]
         if min(abs(one) for one in room) < 0.02 * MM:
-            continue                                        # too near to call for circles of four hundred corners a quarter
+            continue  # too near to call for circles of four hundred corners a quarter
         assert any(one > 0 for one in room) == any(drawn(four, idler, place) for idler in idlers), four
         seen.add(any(one > 0 for one in room))
     assert seen == {True, False}
@@ -158,4 +168,6 @@ def test_the_stud_stands_where_both_distances_meet():
             x, y = train.stud(PLACE)
             a, b = train.wheels[:2]
             upper, lower = (a + train.idler, train.idler + b) if train.idler else (a + b, sum(train.wheels[2:]))
-            assert np.hypot(x, y) == pytest.approx(lower / 2 * MM) and np.hypot(x, y - PLACE.centres) == pytest.approx(upper / 2 * MM)
+            assert np.hypot(x, y) == pytest.approx(lower / 2 * MM) and np.hypot(x, y - PLACE.centres) == pytest.approx(
+                upper / 2 * MM
+            )

@@ -1,4 +1,5 @@
 """Speed series and preferred numbers: the plain functions beside the formulas."""
+
 import numpy as np
 import pytest
 from cases import every
@@ -38,9 +39,22 @@ def test_no_diameter_loses_more_than_the_speed_loss():
     assert np.all(1 - used / wished <= loss + 1e-12)
 
 
-@every("value, series, number", [
-    (239, "R20", 250), (239, "R10", 250), (239, "R40", 236), (239, "R5", 250), (9.6, "R20", 10), (0.97, "R20", 1), (1, "R5", 1), (10, "R5", 10),
-    (6.3e6, "R20", 6.3e6), (3.15e-3, "R20", 3.15e-3), (2.82, "R20", 2.8)])
+@every(
+    "value, series, number",
+    [
+        (239, "R20", 250),
+        (239, "R10", 250),
+        (239, "R40", 236),
+        (239, "R5", 250),
+        (9.6, "R20", 10),
+        (0.97, "R20", 1),
+        (1, "R5", 1),
+        (10, "R5", 10),
+        (6.3e6, "R20", 6.3e6),
+        (3.15e-3, "R20", 3.15e-3),
+        (2.82, "R20", 2.8),
+    ],
+)
 def test_nearest_preferred_number(value, series, number):
     assert preferred(value, series) == number
 

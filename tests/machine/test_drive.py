@@ -1,4 +1,5 @@
 """Settings of a drive, their gaps and torque, and belts and motors with figures that do not fit."""
+
 import numpy as np
 import pytest
 
@@ -8,9 +9,21 @@ from lathe_course.units import InputProblem, si_factor
 RPM, MM = si_factor("rpm", "speed"), 1e-3
 
 
-def geared(driving=(50.0, 100.0), driven=(100.0, 50.0), steps=2, countershaft=1.0, back_gear=1.0, motor=1400.0, slow=1.0, fast=1.0):
+def geared(
+    driving=(50.0, 100.0), driven=(100.0, 50.0), steps=2, countershaft=1.0, back_gear=1.0, motor=1400.0, slow=1.0, fast=1.0
+):
     pad = [np.nan] * (drive.STEPS - len(driving))
-    return drive.settings(drive.stacked([*driving, *pad], steps), drive.stacked([*driven, *pad], steps), countershaft, back_gear, motor * RPM, slow, fast, 0.7, 0.6)
+    return drive.settings(
+        drive.stacked([*driving, *pad], steps),
+        drive.stacked([*driven, *pad], steps),
+        countershaft,
+        back_gear,
+        motor * RPM,
+        slow,
+        fast,
+        0.7,
+        0.6,
+    )
 
 
 def rpm(found):
@@ -29,9 +42,17 @@ def test_a_motor_whose_speed_is_set_gives_ranges():
     assert rpm(found["slow"]) == [210, 840] and rpm(found["fast"]) == [1050, 4200]
 
 
-@pytest.mark.parametrize(("slow", "fast", "gap"), [
-    ([700, 2800], [700, 2800], 4.0), ([210, 840], [1050, 4200], 1.0), ([2800, 700, 1400], [2800, 700, 1400], 2.0),
-    ([100], [500], 1.0), ([100, np.nan, 900], [300, np.nan, 1000], 3.0), ([100, 200, 900], [600, 300, 1000], 1.5)])
+@pytest.mark.parametrize(
+    ("slow", "fast", "gap"),
+    [
+        ([700, 2800], [700, 2800], 4.0),
+        ([210, 840], [1050, 4200], 1.0),
+        ([2800, 700, 1400], [2800, 700, 1400], 2.0),
+        ([100], [500], 1.0),
+        ([100, np.nan, 900], [300, np.nan, 1000], 3.0),
+        ([100, 200, 900], [600, 300, 1000], 1.5),
+    ],
+)
 def test_the_widest_gap_between_settings(slow, fast, gap):
     assert drive.widest_gap(np.array(slow, float), np.array(fast, float)) == pytest.approx(gap)
 
@@ -51,7 +72,7 @@ def ran(wishes, **figures):
 
 def test_a_motor_of_one_speed_runs_on_the_step_below_the_wish_with_all_its_power():
     speeds, torque = ran([300, 700, 2000, 2799, 2800, 9000])
-    assert speeds == [700, 700, 700, 700, 2800, 2800]         # the slowest where all are too fast
+    assert speeds == [700, 700, 700, 700, 2800, 2800]  # the slowest where all are too fast
     assert torque * np.array(speeds) * RPM == pytest.approx(0.7 * 370)
 
 
@@ -62,7 +83,7 @@ def test_an_inverter_keeps_torque_below_the_plates_speed_and_power_above_it():
 
 
 def test_the_fan_takes_torque_when_the_motor_crawls():
-    _, torque = ran([140], steps=1, slow=0.1, fast=1.5)          # a fifth of the plate's speed: 0.5 + 0.5 x 0.2 / 0.5
+    _, torque = ran([140], steps=1, slow=0.1, fast=1.5)  # a fifth of the plate's speed: 0.5 + 0.5 x 0.2 / 0.5
     assert torque == pytest.approx(0.7 * 0.7 * 370 / (700 * RPM))
 
 
@@ -80,7 +101,17 @@ def test_the_back_gear_costs_its_own_share():
 
 def test_wishes_beside_draws():
     drawn = np.array([1000.0, 1400.0, 2000.0])
-    found = drive.settings(drive.stacked([50.0, 100.0, np.nan, np.nan], 2), drive.stacked([100.0, 50.0, np.nan, np.nan], 2), 1.0, 1.0, drawn * RPM, 1.0, 1.0, 0.7, 0.6)
+    found = drive.settings(
+        drive.stacked([50.0, 100.0, np.nan, np.nan], 2),
+        drive.stacked([100.0, 50.0, np.nan, np.nan], 2),
+        1.0,
+        1.0,
+        drawn * RPM,
+        1.0,
+        1.0,
+        0.7,
+        0.6,
+    )
     speed, torque = drive.at_speed(np.array([600.0, 5000.0]) * RPM, found, **LASTS | {"motor_speed": drawn * RPM})
     assert speed.shape == torque.shape == (3, 2)
     assert speed[:, 1] / RPM == pytest.approx(2 * drawn) and speed[0, 0] / RPM == pytest.approx(500)
@@ -127,6 +158,7 @@ def test_a_belt_flung_off_its_pulley_grips_no_more():
 def test_no_more_current_than_the_supply_has():
     """A motor of that output draws just that current."""
     from lathe_course.machine import forces
+
     power = motors.supply_power.si(230.0, 10.0, 0.66, 0.62)
     assert forces.supply_current.si(power, 230.0, 0.66, 0.62) == pytest.approx(10.0)
 

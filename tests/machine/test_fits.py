@@ -1,4 +1,5 @@
 """Fits: the tables against figures read in reprints of ISO 286 and ISO 492, and the sentences for what is not there."""
+
 import pytest
 from cases import every
 
@@ -12,17 +13,66 @@ def um(pair):
 
 # read in public reprints of the standard's tables, deviations in µm: field, size in mm, lower, upper
 READ = [
-    ("k5", 3, 0, 4), ("k5", 6, 1, 6), ("k5", 10, 1, 7), ("k5", 18, 1, 9), ("k5", 25, 2, 11), ("k5", 35, 2, 13), ("k5", 60, 2, 15),
-    ("k6", 25, 2, 15), ("k6", 35, 2, 18), ("m5", 25, 8, 17), ("m5", 35, 9, 20), ("m6", 35, 9, 25), ("m6", 60, 11, 30),
-    ("h5", 8, -6, 0), ("h5", 25, -9, 0), ("h5", 35, -11, 0), ("h5", 60, -13, 0), ("h5", 100, -15, 0), ("h5", 150, -18, 0),
-    ("h6", 25, -13, 0), ("h6", 35, -16, 0), ("h6", 60, -19, 0), ("h6", 100, -22, 0), ("h6", 150, -25, 0), ("h7", 28, -21, 0),
-    ("g5", 25, -16, -7), ("g5", 35, -20, -9), ("g6", 25, -20, -7), ("g6", 35, -25, -9), ("g6", 60, -29, -10), ("g6", 150, -39, -14),
-    ("js5", 25, -4.5, 4.5), ("js5", 35, -5.5, 5.5), ("js6", 25, -6.5, 6.5), ("js6", 60, -9.5, 9.5),
-    ("H7", 5, 0, 12), ("H7", 28, 0, 21), ("H7", 40, 0, 25), ("H7", 62, 0, 30),
-    ("J6", 25, -5, 8), ("J6", 40, -6, 10), ("J6", 62, -6, 13), ("J6", 100, -6, 16), ("J7", 25, -9, 12), ("J7", 40, -11, 14),
-    ("J7", 62, -12, 18), ("J7", 100, -13, 22), ("J7", 150, -14, 26), ("K6", 25, -11, 2), ("K6", 40, -13, 3), ("K6", 62, -15, 4),
-    ("K7", 25, -15, 6), ("K7", 40, -18, 7), ("K7", 62, -21, 9), ("K7", 100, -25, 10), ("K7", 150, -28, 12),
-    ("M7", 25, -21, 0), ("M7", 62, -30, 0), ("JS7", 62, -15, 15), ("JS6", 100, -11, 11),
+    ("k5", 3, 0, 4),
+    ("k5", 6, 1, 6),
+    ("k5", 10, 1, 7),
+    ("k5", 18, 1, 9),
+    ("k5", 25, 2, 11),
+    ("k5", 35, 2, 13),
+    ("k5", 60, 2, 15),
+    ("k6", 25, 2, 15),
+    ("k6", 35, 2, 18),
+    ("m5", 25, 8, 17),
+    ("m5", 35, 9, 20),
+    ("m6", 35, 9, 25),
+    ("m6", 60, 11, 30),
+    ("h5", 8, -6, 0),
+    ("h5", 25, -9, 0),
+    ("h5", 35, -11, 0),
+    ("h5", 60, -13, 0),
+    ("h5", 100, -15, 0),
+    ("h5", 150, -18, 0),
+    ("h6", 25, -13, 0),
+    ("h6", 35, -16, 0),
+    ("h6", 60, -19, 0),
+    ("h6", 100, -22, 0),
+    ("h6", 150, -25, 0),
+    ("h7", 28, -21, 0),
+    ("g5", 25, -16, -7),
+    ("g5", 35, -20, -9),
+    ("g6", 25, -20, -7),
+    ("g6", 35, -25, -9),
+    ("g6", 60, -29, -10),
+    ("g6", 150, -39, -14),
+    ("js5", 25, -4.5, 4.5),
+    ("js5", 35, -5.5, 5.5),
+    ("js6", 25, -6.5, 6.5),
+    ("js6", 60, -9.5, 9.5),
+    ("H7", 5, 0, 12),
+    ("H7", 28, 0, 21),
+    ("H7", 40, 0, 25),
+    ("H7", 62, 0, 30),
+    ("J6", 25, -5, 8),
+    ("J6", 40, -6, 10),
+    ("J6", 62, -6, 13),
+    ("J6", 100, -6, 16),
+    ("J7", 25, -9, 12),
+    ("J7", 40, -11, 14),
+    ("J7", 62, -12, 18),
+    ("J7", 100, -13, 22),
+    ("J7", 150, -14, 26),
+    ("K6", 25, -11, 2),
+    ("K6", 40, -13, 3),
+    ("K6", 62, -15, 4),
+    ("K7", 25, -15, 6),
+    ("K7", 40, -18, 7),
+    ("K7", 62, -21, 9),
+    ("K7", 100, -25, 10),
+    ("K7", 150, -28, 12),
+    ("M7", 25, -21, 0),
+    ("M7", 62, -30, 0),
+    ("JS7", 62, -15, 15),
+    ("JS6", 100, -11, 11),
 ]
 
 
@@ -36,7 +86,9 @@ def test_bores_of_ordinary_rings(size, under):
     assert um(fits.ring_field("bore", size * 1e-3)) == (-under, 0)
 
 
-@pytest.mark.parametrize(("size", "under"), [(6, 8), (18, 8), (25, 9), (40, 11), (62, 13), (100, 15), (125, 18), (150, 18), (151, 25), (180, 25)])
+@pytest.mark.parametrize(
+    ("size", "under"), [(6, 8), (18, 8), (25, 9), (40, 11), (62, 13), (100, 15), (125, 18), (150, 18), (151, 25), (180, 25)]
+)
 def test_outsides_of_ordinary_rings(size, under):
     """ISO 492, ordinary class: the outside has a step at 150 mm that the bore has not."""
     assert um(fits.ring_field("outside", size * 1e-3)) == (-under, 0)
@@ -57,11 +109,15 @@ def test_the_edge_of_a_range_belongs_to_the_smaller_sizes():
     assert um(fits.field("k5", 30e-3)) == (2, 11) and um(fits.field("k5", 30.1e-3)) == (2, 13)
 
 
-@pytest.mark.parametrize(("name", "size", "says"), [
-    ("k5", 0.4, "fits are known here .* up to 180 mm; 400 mm lies outside"),
-    ("tight", 0.03, "'tight' is no field of sizes; write a letter and a grade"),
-    ("k12", 0.03, "grade 12 is not in the table"),
-    ("r6", 0.03, "the field 'r6' is not in the table")])
+@pytest.mark.parametrize(
+    ("name", "size", "says"),
+    [
+        ("k5", 0.4, "fits are known here .* up to 180 mm; 400 mm lies outside"),
+        ("tight", 0.03, "'tight' is no field of sizes; write a letter and a grade"),
+        ("k12", 0.03, "grade 12 is not in the table"),
+        ("r6", 0.03, "the field 'r6' is not in the table"),
+    ],
+)
 def test_what_is_not_in_the_tables_is_told_in_words(name, size, says):
     with pytest.raises(InputProblem, match=says):
         fits.field(name, size)

@@ -1,4 +1,5 @@
 """A stiffness read off a machine: what is told from give, and what is refused with a sentence."""
+
 import numpy as np
 import pytest
 
@@ -86,10 +87,18 @@ def test_one_way_only_leaves_friction_unknown():
     assert any("friction cannot be told" in said for said in found.remarks()) and found.friction == 0
 
 
-@pytest.mark.parametrize("force, dial, words", [
-    ([], [], "no readings yet"), ([20], [3e-6], "one reading"), ([20, 20, 20, 20], [1e-6, 2e-6, 1e-6, 2e-6], "same load"),
-    ([0, 20], [0, 3e-6], "too few"), ([0, 20, 0, 20], [0, 3e-6, 0, 3e-6], "a line through so few"), ([0, 10, 20], [0, 1e-6, 3e-6], "too few"),
-    ([0, 10, 20, 30, 40], [4e-6, 0, 5e-6, 1e-6, 4e-6], "scatter more than the load moves them")])
+@pytest.mark.parametrize(
+    "force, dial, words",
+    [
+        ([], [], "no readings yet"),
+        ([20], [3e-6], "one reading"),
+        ([20, 20, 20, 20], [1e-6, 2e-6, 1e-6, 2e-6], "same load"),
+        ([0, 20], [0, 3e-6], "too few"),
+        ([0, 20, 0, 20], [0, 3e-6, 0, 3e-6], "a line through so few"),
+        ([0, 10, 20], [0, 1e-6, 3e-6], "too few"),
+        ([0, 10, 20, 30, 40], [4e-6, 0, 5e-6, 1e-6, 4e-6], "scatter more than the load moves them"),
+    ],
+)
 def test_readings_that_tell_nothing_are_refused_with_what_would_mend_it(force, dial, words):
     with pytest.raises(InputProblem, match=words) as caught:
         fit_give(force, dial)
@@ -108,7 +117,11 @@ def test_whatever_is_read_there_is_a_fit_or_a_sentence():
     for _ in range(400):
         count = int(rng.integers(0, 12))
         force = rng.choice([0.0, 10, 20, 30, 50, 80], count)
-        dial = rng.choice([-1, 1]) * GIVE * force + rng.normal(0, rng.choice([1e-9, 1e-6, 1e-5]), count) + rng.choice([0, 5e-6]) * (force > 0)
+        dial = (
+            rng.choice([-1, 1]) * GIVE * force
+            + rng.normal(0, rng.choice([1e-9, 1e-6, 1e-5]), count)
+            + rng.choice([0, 5e-6]) * (force > 0)
+        )
         try:
             found = fit_give(force, np.round(dial, 7), rng.random(count) < rng.choice([0.0, 0.5, 1.0]))
         except InputProblem as problem:

@@ -47,7 +47,10 @@ BAR = {"length": 0.1, "diameter": 0.02, "elastic_modulus": 207e9}
 
 @pytest.mark.parametrize("tool", [0.02, 0.0586, 0.09])
 def test_the_bent_work_gives_under_the_tool_what_the_formulas_say(tool):
-    under = {support: r.bent_work(support, np.array([tool]), 200.0, tool, **BAR)[0] for support in ("chuck alone", "chuck and centre", "between centres")}
+    under = {
+        support: r.bent_work(support, np.array([tool]), 200.0, tool, **BAR)[0]
+        for support in ("chuck alone", "chuck and centre", "between centres")
+    }
     assert under["chuck alone"] == pytest.approx(r.chuck_deflection.si(200.0, tool, BAR["diameter"], BAR["elastic_modulus"]))
     for support, formula in (("chuck and centre", r.chuck_and_centre_deflection), ("between centres", r.centres_deflection)):
         assert under[support] == pytest.approx(formula.si(200.0, BAR["length"], tool, BAR["diameter"], BAR["elastic_modulus"]))
@@ -64,7 +67,9 @@ def test_the_bent_work_stands_still_where_it_is_held():
 # --- listed figures that are plain arithmetic: no evidence, but they must come out --------------------------
 def test_listed_figures_of_levers_supports_and_bars():
     assert r.lever_stiffness(stiffness="100 N/µm", ratio="2").to("N/um").magnitude == pytest.approx(25)
-    give = r.end_support_compliance(position="50 mm", length="100 mm", headstock_stiffness="20 N/µm", tailstock_stiffness="10 N/µm")
+    give = r.end_support_compliance(
+        position="50 mm", length="100 mm", headstock_stiffness="20 N/µm", tailstock_stiffness="10 N/µm"
+    )
     assert give.to("um/kN").magnitude == pytest.approx(37.5)
     bent = r.chuck_deflection(force="200 N", length="100 mm", diameter="20 mm", elastic_modulus="207 GPa")
     assert e.diameter_error(deflection=bent).to("mm").magnitude == pytest.approx(0.082, rel=2e-3)

@@ -18,11 +18,13 @@ def test_jam_and_push_tell_the_same_story():
     jams = slides.jam_free_length.si(0.2, 0.09)
     assert np.isnan(slides.push_needed.si(1.0, 0.2, 0.09, jams * 0.9999))
     assert slides.push_needed.si(1.0, 0.2, 0.09, jams * 1.0001) > 1000
-    assert slides.push_needed.si(1.0, 0.2, 0.09, 3 * jams) == pytest.approx(1.5)      # three times the length costs half as much again
+    assert slides.push_needed.si(1.0, 0.2, 0.09, 3 * jams) == pytest.approx(
+        1.5
+    )  # three times the length costs half as much again
 
 
 def test_pressure_is_smooth_where_the_edge_begins_to_lift():
-    offsets = np.linspace(0.009, 0.011, 401)          # a sixth of the length is 10 mm
+    offsets = np.linspace(0.009, 0.011, 401)  # a sixth of the length is 10 mm
     pressure = slides.peak_way_pressure.si(1000.0, 2, 0.02, 0.06, offsets)
     steps = np.diff(pressure)
     assert np.all(steps > 0) and np.all(np.abs(np.diff(steps)) < 0.01 * steps[:-1])
@@ -33,11 +35,13 @@ def test_where_an_edge_has_lifted_the_pressure_is_a_triangle_under_the_load(shar
     """Statics of a face that cannot pull: past the middle third it is pressed over three times what lies between load and end, and the triangle holds the load."""
     load, faces, width, length = 1000.0, 2, 0.02, 0.06
     pressed = 3 * (0.5 - share) * length
-    assert slides.peak_way_pressure.si(load, faces, width, length, share * length) == pytest.approx(load / (faces * width * pressed / 2))
+    assert slides.peak_way_pressure.si(load, faces, width, length, share * length) == pytest.approx(
+        load / (faces * width * pressed / 2)
+    )
 
 
 def test_a_load_beyond_the_end_of_the_slide_is_held_by_the_keep_plate():
-    offsets = np.linspace(0.019, 0.050, 401)          # a third of the length is 20 mm; half of it 30
+    offsets = np.linspace(0.019, 0.050, 401)  # a third of the length is 20 mm; half of it 30
     pressure = slides.peak_way_pressure.si(1000.0, 2, 0.02, 0.06, offsets)
     assert np.all(np.isfinite(pressure)) and np.all(np.diff(pressure) > 0)
     assert slides.peak_way_pressure.si(1000.0, 2, 0.02, 0.06, 0.020) == pytest.approx(4 * 1000 / (2 * 0.02 * 0.06))

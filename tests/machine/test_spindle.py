@@ -57,7 +57,9 @@ def test_the_bent_line_ends_where_the_compliances_say():
     give = s.shaft_compliance.si(**SHAFT, **IN_SI) + s.bearing_compliance.si(**place, **SPRINGS)
     assert s.bent_line(cut, 300.0, **SHAFT, **SPRINGS, **IN_SI)[0] == pytest.approx(300 * give, rel=1e-12)
     at_nose = {**SHAFT, "reach": 0.0}
-    give = s.shaft_compliance.si(**at_nose, **IN_SI) + s.bearing_compliance.si(at_nose["overhang"], at_nose["span"], 0.0, **SPRINGS)
+    give = s.shaft_compliance.si(**at_nose, **IN_SI) + s.bearing_compliance.si(
+        at_nose["overhang"], at_nose["span"], 0.0, **SPRINGS
+    )
     assert s.bent_line(nose, 300.0, **at_nose, **SPRINGS, **IN_SI)[0] == pytest.approx(300 * give, rel=1e-12)
 
 

@@ -22,7 +22,11 @@ def test_a_pitch_that_leaves_no_core_is_refused_in_words():
 @every("diameter, pitch", COARSE.items())
 def test_the_table_has_the_coarse_series(diameter, pitch):
     row = table("threads")[f"M{diameter}"]
-    assert row["diameter"] == pytest.approx(diameter * MM) and row["pitch"] == pytest.approx(pitch * MM) and row["series"] == "coarse"
+    assert (
+        row["diameter"] == pytest.approx(diameter * MM)
+        and row["pitch"] == pytest.approx(pitch * MM)
+        and row["series"] == "coarse"
+    )
 
 
 def test_fine_pitches_are_finer_than_coarse_ones_and_every_thread_has_a_core():
@@ -52,4 +56,7 @@ def test_the_best_wire_stands_out_of_the_thread():
     """A micrometer must be able to reach it: over M3 to M30 the wires stand above the crest."""
     for row in table("threads").values():
         wire = t.measuring_wire.si(row["pitch"], np.radians(60))
-        assert t.over_wires.si(t.pitch_diameter.si(row["diameter"], row["pitch"]), wire, row["pitch"], np.radians(60)) > row["diameter"]
+        assert (
+            t.over_wires.si(t.pitch_diameter.si(row["diameter"], row["pitch"]), wire, row["pitch"], np.radians(60))
+            > row["diameter"]
+        )

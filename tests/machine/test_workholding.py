@@ -1,4 +1,5 @@
 """What holds the work: jaws at speed, rims and faceplates."""
+
 import numpy as np
 import pytest
 

@@ -1,18 +1,24 @@
 """Needs and capabilities: read, written, held against each other, and told."""
+
 import pytest
 
 from lathe_course.planning import capabilities as c
 from lathe_course.units import InputProblem
 
-SHOP = c.Shop(c.read_capabilities("milling 300 x 120 mm + drilling 16 mm + dividing", "mill", c.OWN)
-              + c.read_capabilities("turning 250 x 500 mm to 0.02 mm", "club lathe", c.BORROWED))
+SHOP = c.Shop(
+    c.read_capabilities("milling 300 x 120 mm + drilling 16 mm + dividing", "mill", c.OWN)
+    + c.read_capabilities("turning 250 x 500 mm to 0.02 mm", "club lathe", c.BORROWED)
+)
 
 
 def lacks(text, *whose):
     return c.lacking(c.read_needs(text), SHOP.of(*(whose or (c.OWN, c.BORROWED))))
 
 
-@pytest.mark.parametrize("text", ["milling 140 x 120 mm to 0.05 mm + drilling 11 mm", "dividing", "gear cutting 1.5 mm to 0.03 mm", "turning 60 x 270 mm", ""])
+@pytest.mark.parametrize(
+    "text",
+    ["milling 140 x 120 mm to 0.05 mm + drilling 11 mm", "dividing", "gear cutting 1.5 mm to 0.03 mm", "turning 60 x 270 mm", ""],
+)
 def test_what_is_written_reads_back(text):
     assert c.written(c.read_needs(text)) == text
     assert c.read_needs(c.written(c.read_needs(text))) == c.read_needs(text)
@@ -25,17 +31,20 @@ def test_sizes_are_read_in_any_unit_and_shown_in_inches():
     assert c.read_needs("milling 6 x 4 in")[0].size == pytest.approx((0.1524, 0.1016))
 
 
-@pytest.mark.parametrize(("text", "sentence"), [
-    ("miling 140 x 120 mm", "'miling' is no operation known here; did you mean milling"),
-    ("milling 140 mm", "gives 1 measure; milling needs its length x width, as in 'milling 140 x 120 mm'"),
-    ("drilling", "gives no measures; drilling needs its diameter"),
-    ("dividing 3 mm", "dividing needs no size"),
-    ("drilling 11", "has no unit"),
-    ("drilling -2 mm", "does not start with a number|more than zero|no operation"),
-    ("drilling 11 mm to 0.1", "has no unit"),
-    ("drilling 11 mm to coarse", "no unit|unit"),
-    ("drilling 11 kg", "is a mass"),
-])
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("miling 140 x 120 mm", "'miling' is no operation known here; did you mean milling"),
+        ("milling 140 mm", "gives 1 measure; milling needs its length x width, as in 'milling 140 x 120 mm'"),
+        ("drilling", "gives no measures; drilling needs its diameter"),
+        ("dividing 3 mm", "dividing needs no size"),
+        ("drilling 11", "has no unit"),
+        ("drilling -2 mm", "does not start with a number|more than zero|no operation"),
+        ("drilling 11 mm to 0.1", "has no unit"),
+        ("drilling 11 mm to coarse", "no unit|unit"),
+        ("drilling 11 kg", "is a mass"),
+    ],
+)
 def test_what_cannot_be_read_is_told(text, sentence):
     with pytest.raises(InputProblem, match=sentence):
         c.read_needs(text)
@@ -71,7 +80,10 @@ def test_what_is_missing_is_told_with_the_nearest():
     assert "the nearest is the borrowed club lathe with 250 x 500 mm" in lack.told()
     (lack,) = lacks("boring 62 x 140 mm")
     assert lack.told() == "boring of 62 x 140 mm (nothing here does any boring)"
-    (lack,) = c.lacking(c.read_needs("drilling 20 mm"), c.read_capabilities("drilling 6 mm", "small drill") + c.read_capabilities("drilling 16 mm", "drill"))
+    (lack,) = c.lacking(
+        c.read_needs("drilling 20 mm"),
+        c.read_capabilities("drilling 6 mm", "small drill") + c.read_capabilities("drilling 16 mm", "drill"),
+    )
     assert lack.nearest.machine == "drill"
 
 

@@ -1,4 +1,5 @@
 """The purse beside the bills, by hand and against paying bill by bill."""
+
 import numpy as np
 import pytest
 
@@ -12,7 +13,7 @@ def test_by_hand():
     found = purse([0.5, 1.5, 3.0], [300, 200, 100], saved=300, income=100)
     assert (found.empty, found.bill, found.lacking) == (1.5, 1, pytest.approx(50))
     assert found.deepest == pytest.approx(50)
-    assert found.a_month == pytest.approx(200 / 1.5)            # 500 paid by month 1.5, 300 of it saved
+    assert found.a_month == pytest.approx(200 / 1.5)  # 500 paid by month 1.5, 300 of it saved
 
 
 def test_a_purse_that_is_never_empty():

@@ -1,4 +1,5 @@
 """Pieces fitted into bars: against every way there is, against examples worked elsewhere, and against what no plan can fall below."""
+
 import itertools
 
 import numpy as np
@@ -50,12 +51,33 @@ def test_it_finds_what_trying_everything_finds(seed):
     assert got == by_hand(pieces, lengths, kerf)
 
 
-@pytest.mark.parametrize("bar, wanted, best", [
-    # Chvatal, Linear Programming, 1983, chapter 13: rolls of 100 in; the relaxed optimum is 452.25 (recalled from memory)
-    (100, {45: 97, 36: 610, 31: 395, 14: 211}, 453),
-    # "Cutting stock problem", Wikipedia, the paper rolls of 5600 mm: 73 rolls (recalled from memory)
-    (5600, {1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10, 2050: 12, 2100: 14, 2140: 16, 2150: 18, 2200: 20}, 73),
-])
+@pytest.mark.parametrize(
+    "bar, wanted, best",
+    [
+        # Chvatal, Linear Programming, 1983, chapter 13: rolls of 100 in; the relaxed optimum is 452.25 (recalled from memory)
+        (100, {45: 97, 36: 610, 31: 395, 14: 211}, 453),
+        # "Cutting stock problem", Wikipedia, the paper rolls of 5600 mm: 73 rolls (recalled from memory)
+        (
+            5600,
+            {
+                1380: 22,
+                1520: 25,
+                1560: 12,
+                1710: 14,
+                1820: 18,
+                1880: 18,
+                1930: 20,
+                2000: 10,
+                2050: 12,
+                2100: 14,
+                2140: 16,
+                2150: 18,
+                2200: 20,
+            },
+            73,
+        ),
+    ],
+)
 def test_examples_worked_elsewhere(bar, wanted, best):
     bars = cut([length * 1e-3 for length, count in wanted.items() for _ in range(count)], [bar * 1e-3], 0.0)
     assert len(bars) == best

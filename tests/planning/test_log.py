@@ -1,4 +1,5 @@
 """The log of a build: what stands in it, and the work that is left."""
+
 from datetime import date
 
 import numpy as np
@@ -36,7 +37,9 @@ def log(*lines):
 
 
 def test_without_a_log_nothing_has_happened():
-    assert not NO_LOG and NO_LOG.months == 0 and NO_LOG.accepted == {} and NO_LOG.open_items == () and NO_LOG.months_to_move is None
+    assert (
+        not NO_LOG and NO_LOG.months == 0 and NO_LOG.accepted == {} and NO_LOG.open_items == () and NO_LOG.months_to_move is None
+    )
 
 
 def test_months_are_counted_from_the_first_line_and_today_is_the_last():
@@ -83,16 +86,25 @@ def line(day, what, amount=None, part="", vendor=""):
 
 
 def test_an_order_is_gathered_from_its_lines():
-    kept = of_orders(line("2023-01-02", ASKED, 55.0, "bed", "merchant"), ordered("2023-01-05", "bed", None, "Merchant", "2023-02-01"), line("2023-01-06", MONEY, 20.0, "bed"))
+    kept = of_orders(
+        line("2023-01-02", ASKED, 55.0, "bed", "merchant"),
+        ordered("2023-01-05", "bed", None, "Merchant", "2023-02-01"),
+        line("2023-01-06", MONEY, 20.0, "bed"),
+    )
     assert (kept.orders[0].price, kept.orders[0].paid, kept.orders[0].owed, kept.orders[0].settled) == (55, 20, 35, False)
     came = of_orders(*kept.entries, line("2023-02-03", DELIVERED, None, "bed"))
     assert came.orders[0].owed == 35 and came.orders[0].delivered == date(2023, 2, 3)
     paid = of_orders(*came.entries, line("2023-02-04", MONEY, 30.0, "bed"))
-    assert paid.orders[0].settled and paid.orders[0].owed == 0 and paid.total(MONEY) == 50, "what is paid once it has come settles it, at whatever it came to"
+    assert paid.orders[0].settled and paid.orders[0].owed == 0 and paid.total(MONEY) == 50, (
+        "what is paid once it has come settles it, at whatever it came to"
+    )
 
 
 def test_a_late_order_is_told_and_taken_to_be_as_late_again():
-    entries = [ordered("2023-01-05", "bed", 50.0, "merchant", "2023-02-01"), ordered("2023-01-05", "spindle", 50.0, "turner", "2023-02-20")]
+    entries = [
+        ordered("2023-01-05", "bed", 50.0, "merchant", "2023-02-01"),
+        ordered("2023-01-05", "spindle", 50.0, "turner", "2023-02-20"),
+    ]
     assert of_orders(*entries).late_orders == ()
     late = of_orders(*entries, today="2023-03-01")
     assert [(one.part, one.late(late.today)) for one in late.late_orders] == [("bed", 28), ("spindle", 9)]
@@ -101,8 +113,12 @@ def test_a_late_order_is_told_and_taken_to_be_as_late_again():
 
 
 def test_payments_go_to_the_order_they_name():
-    kept = of_orders(ordered("2023-01-05", "bed", 50.0, "merchant"), ordered("2023-01-05", "bed", 90.0, "grinder"), line("2023-01-06", MONEY, 90.0, "bed", "grinder"),
-                     line("2023-01-07", MONEY, 10.0, "bed"))
+    kept = of_orders(
+        ordered("2023-01-05", "bed", 50.0, "merchant"),
+        ordered("2023-01-05", "bed", 90.0, "grinder"),
+        line("2023-01-06", MONEY, 90.0, "bed", "grinder"),
+        line("2023-01-07", MONEY, 10.0, "bed"),
+    )
     assert [(one.vendor, one.paid, one.settled) for one in kept.orders] == [("merchant", 10, False), ("grinder", 90, True)]
 
 
@@ -115,7 +131,9 @@ def work(**figures):
     nodes = LAYOUT.network.names
     made = {name: np.array([table.get(node, 0.0) for node in nodes]) for name, table in figures.items()}
     zero = np.zeros(len(nodes))
-    return Work(LAYOUT.network, made["hours"], made.get("money", zero), made.get("lead", zero), zero, np.arange(len(nodes), dtype=float))
+    return Work(
+        LAYOUT.network, made["hours"], made.get("money", zero), made.get("lead", zero), zero, np.arange(len(nodes), dtype=float)
+    )
 
 
 def at(values, node):
@@ -123,7 +141,12 @@ def at(values, node):
 
 
 def test_parts_and_tasks_are_found_and_what_the_plan_does_not_have_is_told():
-    kept = log(("2023-01-01", ACCEPTED, None, "plan"), ("2023-01-02", ACCEPTED, None, "a"), ("2023-01-03", HOURS, 7.0, "b"), ("2023-01-04", HOURS, 1.0, "lamp"))
+    kept = log(
+        ("2023-01-01", ACCEPTED, None, "plan"),
+        ("2023-01-02", ACCEPTED, None, "a"),
+        ("2023-01-03", HOURS, 7.0, "b"),
+        ("2023-01-04", HOURS, 1.0, "lamp"),
+    )
     found = standing_of(kept, LAYOUT)
     assert at(found.accepted, "task: plan") and at(found.accepted, "a") and not at(found.accepted, "b") and at(found.open, "b")
     assert found.strange == ("lamp",) and at(found.worked, "b") == 7
@@ -138,13 +161,19 @@ def test_a_task_that_is_no_more_than_its_parts_is_accepted_with_the_last_of_them
 def test_what_is_accepted_drops_out_and_what_is_half_done_counts_in_full():
     kept = log(("2023-01-01", ACCEPTED, None, "a"), ("2023-01-03", HOURS, 7.0, "b"))
     rest = rest_of(work(hours={"a": 10.0, "b": 20.0, "c": 5.0, "task: end": 2.0}), standing_of(kept, LAYOUT), 0.5, 1.0)
-    assert at(rest.hours, "a") == 0 and at(rest.hours, "b") == 40 and at(rest.hours, "c") == 10 and at(rest.hours, "task: end") == 4
-    assert at(rest.order, "a") < at(rest.order, "b") < min(at(rest.order, name) for name in ("c", "task: plan", "task: end")), "what is begun comes next"
+    assert (
+        at(rest.hours, "a") == 0 and at(rest.hours, "b") == 40 and at(rest.hours, "c") == 10 and at(rest.hours, "task: end") == 4
+    )
+    assert at(rest.order, "a") < at(rest.order, "b") < min(at(rest.order, name) for name in ("c", "task: plan", "task: end")), (
+        "what is begun comes next"
+    )
 
 
 def test_what_is_paid_need_not_be_paid_again_and_a_wait_runs_on():
     kept = log(("2023-01-01", BEGUN), ("2023-01-31", MONEY, 30.0, "b"), ("2023-03-02", HOURS, 1.0, "c"))
-    rest = rest_of(work(hours={"b": 1.0}, money={"b": 40.0, "c": 20.0}, lead={"b": 3.0, "c": 2.0}), standing_of(kept, LAYOUT), 1.0, 0.5)
+    rest = rest_of(
+        work(hours={"b": 1.0}, money={"b": 40.0, "c": 20.0}, lead={"b": 3.0, "c": 2.0}), standing_of(kept, LAYOUT), 1.0, 0.5
+    )
     assert at(rest.money, "b") == 50 and at(rest.money, "c") == 40
     assert at(rest.lead, "b") == pytest.approx(3 - 30 / (365.25 / 12)) and at(rest.lead, "c") == 2
 
@@ -154,7 +183,9 @@ def months(days):
 
 
 def test_an_order_stands_in_place_of_plan_and_usual_wait():
-    kept = of_orders(Entry(date(2023, 1, 1), BEGUN), ordered("2023-01-31", "b", 30.0, "merchant", "2023-04-01"), today="2023-03-02")
+    kept = of_orders(
+        Entry(date(2023, 1, 1), BEGUN), ordered("2023-01-31", "b", 30.0, "merchant", "2023-04-01"), today="2023-03-02"
+    )
     planned = work(hours={"b": 1.0}, money={"b": 80.0, "c": 20.0}, lead={"b": 9.0, "c": 2.0})
     rest = rest_of(planned, standing_of(kept, LAYOUT), 1.0, 0.5)
     assert at(rest.money, "b") == 0 and at(standing_of(kept, LAYOUT).owed, "b") == 30 and at(rest.money, "c") == 40
@@ -166,19 +197,30 @@ def test_an_order_stands_in_place_of_plan_and_usual_wait():
 
 
 def test_stock_and_then_work_outside_are_two_orders():
-    stock = of_orders(Entry(date(2023, 1, 1), BEGUN), ordered("2023-01-31", "b", 30.0, "merchant", "2023-02-10"), today="2023-02-01")
+    stock = of_orders(
+        Entry(date(2023, 1, 1), BEGUN), ordered("2023-01-31", "b", 30.0, "merchant", "2023-02-10"), today="2023-02-01"
+    )
     planned = work(hours={"b": 1.0}, money={"b": 80.0}, lead={"b": 3.0})
     rest = rest_of(planned, standing_of(stock, LAYOUT, twice={"b"}), 1.0, 1.0)
     assert at(rest.money, "b") == 50 and at(rest.lead, "b") == pytest.approx(3 - months(1)), "the grinder is still to be asked"
     both = of_orders(*stock.entries, ordered("2023-02-01", "b", 60.0, "grinder", "2023-03-01"), today="2023-02-01")
     rest = rest_of(planned, standing_of(both, LAYOUT, twice={"b"}), 1.0, 1.0)
-    assert at(rest.money, "b") == 0 and at(rest.lead, "b") == pytest.approx(months(28)) and at(standing_of(both, LAYOUT, twice={"b"}).owed, "b") == 90
+    assert (
+        at(rest.money, "b") == 0
+        and at(rest.lead, "b") == pytest.approx(months(28))
+        and at(standing_of(both, LAYOUT, twice={"b"}).owed, "b") == 90
+    )
 
 
 def test_tools_have_a_place_and_are_paid_once():
     """Two tools of 30 and 50 beside the plan: one bought by its name for 35, and 20 spent on tools without a name."""
     things = {"tools": "task: plan", "drills": "task: plan", "plate": "task: plan"}
-    kept = log(("2023-01-01", BEGUN), ("2023-01-02", MONEY, 35.0, "drills"), ("2023-01-03", MONEY, 20.0, "tools"), ("2023-01-04", HOURS, 1.0, "tools"))
+    kept = log(
+        ("2023-01-01", BEGUN),
+        ("2023-01-02", MONEY, 35.0, "drills"),
+        ("2023-01-03", MONEY, 20.0, "tools"),
+        ("2023-01-04", HOURS, 1.0, "tools"),
+    )
     found = standing_of(kept, LAYOUT, things)
     of_things = np.where(np.array(LAYOUT.network.names) == "task: plan", 30.0, 0.0)
     rest = rest_of(work(hours={}, money={"task: plan": 80.0}), found, 1.0, 1.0, of_things)
@@ -192,8 +234,14 @@ def test_what_is_begun_waits_for_nothing_before_it():
     hours = {"a": 10.0, "b": 20.0, "c": 5.0, "task: plan": 4.0, "task: end": 2.0}
     begun = rest_of(work(hours=hours), standing_of(log(("2023-01-03", HOURS, 7.0, "b")), LAYOUT), 1.0, 1.0)
     found = schedule(begun, Means(5.0, 1.0))
-    assert at(found.begun[0], "b") == 0 and at(found.done[0], "b") == pytest.approx(4) and at(found.done[0], "task: plan") == pytest.approx(4.8)
-    last = schedule(rest_of(work(hours=hours), standing_of(log(("2023-01-03", HOURS, 1.0, "end")), LAYOUT), 1.0, 1.0), Means(5.0, 1.0))
+    assert (
+        at(found.begun[0], "b") == 0
+        and at(found.done[0], "b") == pytest.approx(4)
+        and at(found.done[0], "task: plan") == pytest.approx(4.8)
+    )
+    last = schedule(
+        rest_of(work(hours=hours), standing_of(log(("2023-01-03", HOURS, 1.0, "end")), LAYOUT), 1.0, 1.0), Means(5.0, 1.0)
+    )
     assert at(last.done[0], "task: end") == pytest.approx(last.end[0])
 
 
@@ -204,7 +252,12 @@ def test_the_order_the_builders_want_is_kept_where_it_can_be():
     def in_turn(words):
         kept = Log((Entry(date(2023, 1, 1), BEGUN), Entry(date(2023, 1, 2), WISHED, words=words, line=2)))
         found = schedule(rest_of(work(hours=hours), standing_of(kept, LAYOUT), 1.0, 1.0), Means(5.0, 1.0))
-        return [LAYOUT.network.names[place] for place in np.argsort(found.done[0], kind="stable") if LAYOUT.network.names[place] in hours]
+        return [
+            LAYOUT.network.names[place]
+            for place in np.argsort(found.done[0], kind="stable")
+            if LAYOUT.network.names[place] in hours
+        ]
+
     assert in_turn("") == ["task: plan", "a", "b", "c", "task: end"]
     assert in_turn("c") == ["task: plan", "c", "a", "b", "task: end"]
     assert in_turn("b; c; a") == ["task: plan", "a", "b", "c", "task: end"]
@@ -212,12 +265,14 @@ def test_the_order_the_builders_want_is_kept_where_it_can_be():
 
 
 def test_a_part_accepted_before_its_turn_holds_nobody_up():
-    kept = log(("2023-01-01", ACCEPTED, None, "b"),)
+    kept = log(("2023-01-01", ACCEPTED, None, "b"))
     rest = rest_of(work(hours={"a": 10.0, "b": 20.0, "c": 5.0}), standing_of(kept, LAYOUT), 1.0, 1.0)
     found = schedule(rest, Means(5.0, 1.0))
     assert at(found.done[0], "b") == 0 and at(found.done[0], "a") == pytest.approx(2) and isinstance(rest.network, Network)
 
 
 def test_many_builds_keep_their_own_rate():
-    rest = rest_of(work(hours={"a": 10.0}), standing_of(log(("2023-01-01", BEGUN)), LAYOUT), np.array([0.5, 1.0]), np.array([1.0, 1.0]))
+    rest = rest_of(
+        work(hours={"a": 10.0}), standing_of(log(("2023-01-01", BEGUN)), LAYOUT), np.array([0.5, 1.0]), np.array([1.0, 1.0])
+    )
     assert rest.hours.shape == (2, len(LAYOUT.network.names)) and rest.hours.max(axis=1).tolist() == [20.0, 10.0]

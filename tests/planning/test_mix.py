@@ -1,4 +1,5 @@
 """The best mix of ways: against every mix tried by hand, against another method at full size, and at its bounds."""
+
 import itertools
 
 import numpy as np
@@ -22,14 +23,29 @@ def random_choices(seed, parts=5, tools=2):
         for how in range(rng.integers(1, 4)):
             called = tuple(frozenset({f"tool {tool}"}) for tool in range(tools) if rng.random() < 0.3)
             called += (frozenset({"mill", "lathe"}),) if rng.random() < 0.3 else ()
-            made.append(Choice(f"part {part}", f"way {how}", float(rng.integers(5, 300)), float(rng.integers(1, 60)) / 2, float(rng.integers(1, 9)),
-                               called, bool(rng.random() < 0.3)))
+            made.append(
+                Choice(
+                    f"part {part}",
+                    f"way {how}",
+                    float(rng.integers(5, 300)),
+                    float(rng.integers(1, 60)) / 2,
+                    float(rng.integers(1, 9)),
+                    called,
+                    bool(rng.random() < 0.3),
+                )
+            )
     for tool in range(tools):
-        made += [Choice(f"tool {tool}", "bought", float(rng.integers(5, 120)), 0.0, sort="tool"), Choice(f"tool {tool}", "found", float(rng.integers(5, 60)), 3.0, 4.0, sort="tool"),
-                 Choice(f"tool {tool}", NONE, 0.0, 0.0, sort="tool")]
+        made += [
+            Choice(f"tool {tool}", "bought", float(rng.integers(5, 120)), 0.0, sort="tool"),
+            Choice(f"tool {tool}", "found", float(rng.integers(5, 60)), 3.0, 4.0, sort="tool"),
+            Choice(f"tool {tool}", NONE, 0.0, 0.0, sort="tool"),
+        ]
     for machine in ("mill", "lathe"):
         price = float(rng.integers(100, 300))
-        made += [Choice(machine, "sold again", price, 4.0, 6.0, back=0.7 * price, sort="machine"), Choice(machine, NONE, 0.0, 0.0, sort="machine")]
+        made += [
+            Choice(machine, "sold again", price, 4.0, 6.0, back=0.7 * price, sort="machine"),
+            Choice(machine, NONE, 0.0, 0.0, sort="machine"),
+        ]
     return Choices(tuple(made), 50.0, 9.0)
 
 
@@ -60,9 +76,21 @@ def inside(mix, wish):
 
 # --- against brute force --------------------------------------------------------------------------------
 @pytest.mark.parametrize("seed", SEEDS)
-@pytest.mark.parametrize("wish", [Wish(money=1), Wish(hours=1), Wish(lead=1), Wish(money=1, hours=8), Wish(money=1, hours=-6),
-                                  Wish(money=1, hours=3, lead=20), Wish(money=1, most_hours=45), Wish(hours=1, most_money=600),
-                                  Wish(money=1, most_weeks=4)], ids=str)
+@pytest.mark.parametrize(
+    "wish",
+    [
+        Wish(money=1),
+        Wish(hours=1),
+        Wish(lead=1),
+        Wish(money=1, hours=8),
+        Wish(money=1, hours=-6),
+        Wish(money=1, hours=3, lead=20),
+        Wish(money=1, most_hours=45),
+        Wish(hours=1, most_money=600),
+        Wish(money=1, most_weeks=4),
+    ],
+    ids=str,
+)
 def test_no_mix_is_better_than_the_best(seed, wish):
     given = random_choices(seed)
     allowed = [mix for mix in every_mix(given) if inside(mix, wish)]
@@ -87,7 +115,8 @@ def test_hours_in_company_are_worth_what_is_said_of_them(company):
         found = best(given, Wish(money=1, hours=8, company=company))
         borrowed.append(found.borrowed_hours - best(given, Wish(money=1, hours=8)).borrowed_hours)
         assert found.cost + 8 * found.hours - company * found.borrowed_hours == pytest.approx(
-            min(mix.cost + 8 * mix.hours - company * mix.borrowed for mix in every_mix(given)), abs=ALIKE)
+            min(mix.cost + 8 * mix.hours - company * mix.borrowed for mix in every_mix(given)), abs=ALIKE
+        )
     assert min(borrowed) >= 0 < max(borrowed)
 
 
@@ -103,15 +132,32 @@ def test_no_mix_is_done_sooner_than_the_soonest(seed, rates):
 def test_the_frontier_is_the_one_that_trying_everything_finds(seed):
     given = random_choices(seed)
     mixes = every_mix(given)
-    wanted = sorted({(mix.hours, round(mix.cost, 6)) for mix in mixes
-                     if not any(other.hours <= mix.hours and other.cost <= mix.cost + 1e-9 and (other.hours, round(other.cost, 6)) != (mix.hours, round(mix.cost, 6))
-                                for other in mixes)}, reverse=True)
+    wanted = sorted(
+        {
+            (mix.hours, round(mix.cost, 6))
+            for mix in mixes
+            if not any(
+                other.hours <= mix.hours
+                and other.cost <= mix.cost + 1e-9
+                and (other.hours, round(other.cost, 6)) != (mix.hours, round(mix.cost, 6))
+                for other in mixes
+            )
+        },
+        reverse=True,
+    )
     found = [(mix.hours, mix.cost) for mix in frontier(given, step=0)]
     assert len(found) == len(wanted) and np.array(found) == pytest.approx(np.array(wanted))
 
 
 def test_what_was_not_wished_for_decides_between_mixes_that_are_alike():
-    given = Choices((Choice("a", "long", 10, 9, 3), Choice("a", "short", 10, 2, 3), Choice("b", "dear", 50, 1, 1), Choice("b", "cheap", 20, 1, 1)))
+    given = Choices(
+        (
+            Choice("a", "long", 10, 9, 3),
+            Choice("a", "short", 10, 2, 3),
+            Choice("b", "dear", 50, 1, 1),
+            Choice("b", "cheap", 20, 1, 1),
+        )
+    )
     assert best(given, Wish(money=1)).hows == {"a": "short", "b": "cheap"}
     assert best(given, Wish(hours=1)).hows == {"a": "short", "b": "cheap"}
 
@@ -131,7 +177,9 @@ def dynamic(given, quantum=0.5):
 
 
 def test_the_frontier_of_the_boat_shed_agrees_with_dynamic_programming():
-    plain = Choices(tuple(Choice(one.part, one.how, one.money, round(one.hours * 2) / 2) for one in parts_only(choices())), 100.0, 99.0)
+    plain = Choices(
+        tuple(Choice(one.part, one.how, one.money, round(one.hours * 2) / 2) for one in parts_only(choices())), 100.0, 99.0
+    )
     table = dynamic(plain)
     found = frontier(plain, step=10)
     assert len(found) > 10
@@ -172,9 +220,16 @@ SAW_FOR_SALE = (Choice("saw", "bought", 40.0, 0.0, sort="tool"), Choice("saw", N
 
 
 def test_a_tool_is_bought_once_for_all_that_call_for_it():
-    given = Choices((Choice("a", "x", 10, 1, calls=SAW), Choice("b", "x", 10, 1, calls=SAW), Choice("b", "y", 45, 1), *SAW_FOR_SALE), 5.0, 2.0)
+    given = Choices(
+        (Choice("a", "x", 10, 1, calls=SAW), Choice("b", "x", 10, 1, calls=SAW), Choice("b", "y", 45, 1), *SAW_FOR_SALE), 5.0, 2.0
+    )
     mix = best(given, Wish(money=1))
-    assert mix.hows == {"a": "x", "b": "x", "saw": "bought"} and mix.money == 5 + 20 + 40 and mix.hours == 4 and mix.things == {"saw"}
+    assert (
+        mix.hows == {"a": "x", "b": "x", "saw": "bought"}
+        and mix.money == 5 + 20 + 40
+        and mix.hours == 4
+        and mix.things == {"saw"}
+    )
     assert given.picked({"a": "x", "b": "y"}).money == 5 + 10 + 45 + 40, "what a way calls for comes with it"
 
 
@@ -186,12 +241,25 @@ def test_a_dear_tool_keeps_its_work_outside():
 def test_a_machine_is_bought_where_what_it_saves_is_more_than_what_it_loses():
     """By hand: 300 paid, 240 back, so 60 in the end; two parts cost 20 each on it and 70 and 40 outside."""
     mill = (frozenset({"mill"}),)
-    parts = (Choice("a", "here", 20, 8, calls=mill), Choice("a", "outside", 70, 1), Choice("b", "here", 20, 6, calls=mill), Choice("b", "outside", 40, 1))
+    parts = (
+        Choice("a", "here", 20, 8, calls=mill),
+        Choice("a", "outside", 70, 1),
+        Choice("b", "here", 20, 6, calls=mill),
+        Choice("b", "outside", 40, 1),
+    )
     sale = (Choice("mill", "sold", 300, 5, 8, back=240, sort="machine"), Choice("mill", NONE, 0, 0, sort="machine"))
     mix = best(Choices((*parts, *sale)), Wish(money=1))
-    assert mix.hows == {"a": "here", "b": "here", "mill": "sold"} and (mix.money, mix.back, mix.cost, mix.hours, mix.weeks) == (340, 240, 100, 19, 8)
+    assert mix.hows == {"a": "here", "b": "here", "mill": "sold"} and (mix.money, mix.back, mix.cost, mix.hours, mix.weeks) == (
+        340,
+        240,
+        100,
+        19,
+        8,
+    )
     dearer = best(Choices((*parts, Choice("mill", "sold", 300, 5, 8, back=220, sort="machine"), sale[1])), Wish(money=1))
-    assert dearer.hows == {"a": "outside", "b": "outside", "mill": NONE} and dearer.cost == 110, "80 lost, and 70 saved on the parts"
+    assert dearer.hows == {"a": "outside", "b": "outside", "mill": NONE} and dearer.cost == 110, (
+        "80 lost, and 70 saved on the parts"
+    )
     tight = best(Choices((*parts, *sale)), Wish(money=1, most_money=200))
     assert tight.hows["mill"] == NONE, "money that comes back must still be there first"
 
@@ -210,7 +278,9 @@ def test_a_mix_chosen_by_name_is_not_called_proven_and_tells_what_is_missing():
     assert SHED.picked(best(SHED, Wish(hours=1)).hows).changes(again)["bed plate"][1] == again.hows["bed plate"]
     with pytest.raises(InputProblem) as caught:
         SHED.picked({**proven.hows, "spindle": "make it here"} | {"saddle": "prayed for"})
-    assert "the spindle cannot be had 'make it here' here" in str(caught.value) and "the saddle cannot be had 'prayed for'" in str(caught.value)
+    assert "the spindle cannot be had 'make it here' here" in str(
+        caught.value
+    ) and "the saddle cannot be had 'prayed for'" in str(caught.value)
     with pytest.raises(InputProblem, match="no way is chosen for the bed plate"):
         SHED.picked({})
     assert sum(proven.counts().values()) == 44

@@ -1,4 +1,5 @@
 """The network of tasks against a textbook project and against counting every path."""
+
 import itertools
 
 import numpy as np
@@ -9,9 +10,22 @@ from lathe_course.planning.network import Network
 from lathe_course.units import InputProblem
 
 #: Hillier and Lieberman, the construction project: low, likely, high weeks, and what each activity waits for (recalled from memory)
-PROJECT = {"A": (1, 2, 3, ""), "B": (2, 3.5, 8, "A"), "C": (6, 9, 18, "B"), "D": (4, 5.5, 10, "C"), "E": (1, 4.5, 5, "C"), "F": (4, 4, 10, "E"),
-           "G": (5, 6.5, 11, "D"), "H": (5, 8, 17, "EG"), "I": (3, 7.5, 9, "C"), "J": (3, 9, 9, "FI"), "K": (4, 4, 4, "J"), "L": (1, 5.5, 7, "J"),
-           "M": (1, 2, 3, "H"), "N": (5, 5.5, 9, "KL")}
+PROJECT = {
+    "A": (1, 2, 3, ""),
+    "B": (2, 3.5, 8, "A"),
+    "C": (6, 9, 18, "B"),
+    "D": (4, 5.5, 10, "C"),
+    "E": (1, 4.5, 5, "C"),
+    "F": (4, 4, 10, "E"),
+    "G": (5, 6.5, 11, "D"),
+    "H": (5, 8, 17, "EG"),
+    "I": (3, 7.5, 9, "C"),
+    "J": (3, 9, 9, "FI"),
+    "K": (4, 4, 4, "J"),
+    "L": (1, 5.5, 7, "J"),
+    "M": (1, 2, 3, "H"),
+    "N": (5, 5.5, 9, "KL"),
+}
 MEANS = dict(zip(PROJECT, (2, 4, 10, 6, 4, 5, 7, 9, 7, 8, 4, 5, 2, 6)))
 
 
@@ -42,8 +56,15 @@ def test_the_spread_of_the_longest_chain_and_the_odds_of_the_book(network):
 def test_triangular_weeks_run_past_the_odds_of_the_chain(network):
     """The book's simulation has 0.588 for 47 weeks; one chain alone promised 0.84."""
     rng = np.random.default_rng(5)
-    weeks = np.stack([rng.triangular(*PROJECT[name][:3], 40_000) if PROJECT[name][0] < PROJECT[name][2] else np.full(40_000, PROJECT[name][0])
-                      for name in network.names], axis=-1)
+    weeks = np.stack(
+        [
+            rng.triangular(*PROJECT[name][:3], 40_000)
+            if PROJECT[name][0] < PROJECT[name][2]
+            else np.full(40_000, PROJECT[name][0])
+            for name in network.names
+        ],
+        axis=-1,
+    )
     assert (network.passes(weeks).end <= 47).mean() == pytest.approx(0.588, rel=0.02)
 
 
@@ -65,8 +86,12 @@ def test_every_path_counted_gives_the_same_end():
         waits = {f"t{i}": [f"t{j}" for j in range(i) if rng.random() < 0.4] for i in range(7)}
         network, weeks = Network.of(waits), rng.uniform(1, 9, 7)
         length = dict(zip(network.names, weeks))
-        paths = (path for size in range(1, 8) for path in itertools.combinations(waits, size)
-                 if all(before in waits[after] for before, after in itertools.pairwise(path)))
+        paths = (
+            path
+            for size in range(1, 8)
+            for path in itertools.combinations(waits, size)
+            if all(before in waits[after] for before, after in itertools.pairwise(path))
+        )
         assert network.passes(weeks).end == pytest.approx(max(sum(length[name] for name in path) for path in paths))
 
 
@@ -80,7 +105,10 @@ def test_slack_is_what_a_task_may_slip():
 
 
 def test_a_circle_is_told_by_the_names_in_it():
-    with pytest.raises(InputProblem, match="wait for each other in a circle: “bed” waits for “fill” waits for “bed”|“fill” waits for “bed” waits for “fill”"):
+    with pytest.raises(
+        InputProblem,
+        match="wait for each other in a circle: “bed” waits for “fill” waits for “bed”|“fill” waits for “bed” waits for “fill”",
+    ):
         Network.of({"bed": ("fill",), "fill": ("bed",), "motor": ()})
 
 

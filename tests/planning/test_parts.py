@@ -1,4 +1,5 @@
 """The list of parts: whole, conditional on the design, and refused in words where it does not hold together."""
+
 from math import pi
 
 import pytest
@@ -18,19 +19,36 @@ def test_the_boat_shed_has_its_parts_and_masses():
     assert sum(one.stock_mass for one in PARTS) == pytest.approx(115.4, abs=0.5)
     assert sum(one.finished_mass for one in PARTS) == pytest.approx(94.3, abs=0.3)
     groups = {"bed": 40, "headstock": 13, "carriage": 9.5, "tailstock": 6, "drive": 12}
-    joined = {"saddles": "carriage", "tailstock feet": "tailstock", "bearings": "headstock", "motors": "drive", "controllers": "drive"}
+    joined = {
+        "saddles": "carriage",
+        "tailstock feet": "tailstock",
+        "bearings": "headstock",
+        "motors": "drive",
+        "controllers": "drive",
+    }
     for group, mass in groups.items():
         found = sum(one.finished_mass for one in PARTS if joined.get(one.group, one.group) == group)
         assert found == pytest.approx(mass, abs=0.6), group
 
 
 #: (part, volume of its stock in mm³, kg/m³), from the measures in its row
-SOLIDS = [("bed plate", 120 * 25 * 650, 7850), ("headstock body", 100 * 120 * 140, 7200), ("saddle", 190 * 110 * 35, 7200),
-          ("spindle", pi / 4 * 50**2 * 270, 7850), ("leadscrew", pi / 4 * 14**2 * 620, 7850), ("toolpost", 63 * 63 * 45, 7850),
-          ("bed box", (120 * 80 - (120 - 12.6) * (80 - 12.6)) * 650, 7850), ("chuck backplate", pi / 4 * 105**2 * 30, 7200),
-          ("mineral fill of the bed", 107.4 * 67.4 * 610, 2300), ("change gears", pi / 4 * 10 * (4 * 66**2 + 2 * 50**2 + 4 * 40**2), 7850),
-          ("dials", pi / 4 * 40**2 * 25 * 3, 2700), ("bed bars", pi / 4 * 25**2 * 375 * 2, 7850), ("bed rails", 60 * 25 * 650 * 2, 7850),
-          ("end blocks", 100 * 50 * 25 * 2, 7850), ("saddle on bars", 100 * 90 * 40, 2700)]
+SOLIDS = [
+    ("bed plate", 120 * 25 * 650, 7850),
+    ("headstock body", 100 * 120 * 140, 7200),
+    ("saddle", 190 * 110 * 35, 7200),
+    ("spindle", pi / 4 * 50**2 * 270, 7850),
+    ("leadscrew", pi / 4 * 14**2 * 620, 7850),
+    ("toolpost", 63 * 63 * 45, 7850),
+    ("bed box", (120 * 80 - (120 - 12.6) * (80 - 12.6)) * 650, 7850),
+    ("chuck backplate", pi / 4 * 105**2 * 30, 7200),
+    ("mineral fill of the bed", 107.4 * 67.4 * 610, 2300),
+    ("change gears", pi / 4 * 10 * (4 * 66**2 + 2 * 50**2 + 4 * 40**2), 7850),
+    ("dials", pi / 4 * 40**2 * 25 * 3, 2700),
+    ("bed bars", pi / 4 * 25**2 * 375 * 2, 7850),
+    ("bed rails", 60 * 25 * 650 * 2, 7850),
+    ("end blocks", 100 * 50 * 25 * 2, 7850),
+    ("saddle on bars", 100 * 90 * 40, 2700),
+]
 
 
 @pytest.mark.parametrize(("name", "volume", "density"), SOLIDS)
@@ -54,7 +72,9 @@ def test_of_every_part_the_ways_are_in_the_usual_order_of_cost():
     for one in course_parts():
         hows = {way.how: way for way in one.ways}
         if MAKE in hows and HOWS[2] in hows:
-            assert hows[HOWS[2]].hours.likely < hows[MAKE].hours.likely and hows[HOWS[2]].money.likely > hows[MAKE].money.likely, one.name
+            assert (
+                hows[HOWS[2]].hours.likely < hows[MAKE].hours.likely and hows[HOWS[2]].money.likely > hows[MAKE].money.likely
+            ), one.name
 
 
 def test_money_splits_into_three_that_rise_together():
@@ -115,43 +135,69 @@ def test_a_countershaft_and_a_back_gear_add_a_row_each():
 SCREW = {"leadscrew", "half nuts", "leadscrew brackets"}
 WHEELS = {"change gears", "gear banjo", "tumbler reverse"}
 MOTOR = {"feed motor and its control", "feed clutch and bracket"}
-FEEDS = {"change wheels": (set(), SCREW | WHEELS), "change wheels and a second stud": ({"second stud of the banjo"}, SCREW | WHEELS | {"second stud of the banjo"}),
-         "separate shaft or motor": (MOTOR, SCREW | MOTOR)}
+FEEDS = {
+    "change wheels": (set(), SCREW | WHEELS),
+    "change wheels and a second stud": ({"second stud of the banjo"}, SCREW | WHEELS | {"second stud of the banjo"}),
+    "separate shaft or motor": (MOTOR, SCREW | MOTOR),
+}
 
 
 @pytest.mark.parametrize("drive", FEEDS)
 def test_a_drive_of_the_feed_calls_for_what_carries_it(drive):
     """The same screw and wheels cut threads; without threads a feed still needs them, and no stage waits for it."""
     for threading, more in zip(("yes", "no"), FEEDS[drive], strict=True):
-        here, there = (course_parts().for_design({**CHOICES, "threading": threading, "feed_drive": kind}) for kind in ("by hand", drive))
+        here, there = (
+            course_parts().for_design({**CHOICES, "threading": threading, "feed_drive": kind}) for kind in ("by hand", drive)
+        )
         assert set(there.by_name) - set(here.by_name) == more and set(here.by_name) <= set(there.by_name)
         assert ("cutting threads" in stages_of(there)) is (threading == "yes") and order(there.after)
     assert "thread indicator" not in there.by_name, "a mark to close the half nuts by is for threads alone"
 
 
-@pytest.mark.parametrize(("text", "holds"), [("a = y or b = two*", True), ("a = y or b = one", False), ("a = y or a = x and b = one", False),
-                                             ("a = x or a = y and b = one", True), ("c = separate shaft or motor", True), ("c != separate shaft or motor", False), ("", True), ("a = x", True), ("a = y|x", True), ("a = y", False), ("a != y*", True), ("a = *", True),
-                                             ("a = x and b = two round*", True), ("a = x and b != two*", False)])
+@pytest.mark.parametrize(
+    ("text", "holds"),
+    [
+        ("a = y or b = two*", True),
+        ("a = y or b = one", False),
+        ("a = y or a = x and b = one", False),
+        ("a = x or a = y and b = one", True),
+        ("c = separate shaft or motor", True),
+        ("c != separate shaft or motor", False),
+        ("", True),
+        ("a = x", True),
+        ("a = y|x", True),
+        ("a = y", False),
+        ("a != y*", True),
+        ("a = *", True),
+        ("a = x and b = two round*", True),
+        ("a = x and b != two*", False),
+    ],
+)
 def test_conditions(text, holds):
     assert applies(text, {"a": "x", "b": "two round bars", "c": "separate shaft or motor"}) is holds
 
 
-@pytest.mark.parametrize(("text", "sentence"), [("bed", "cannot be read"), ("bed_from = x", "no choice of a design; did you mean bed_form")])
+@pytest.mark.parametrize(
+    ("text", "sentence"), [("bed", "cannot be read"), ("bed_from = x", "no choice of a design; did you mean bed_form")]
+)
 def test_a_condition_that_cannot_be_read_is_told(text, sentence):
     with pytest.raises(InputProblem, match=sentence):
         applies(text, {"bed_form": "x"})
 
 
 # --- what does not hold together ------------------------------------------------------------------------
-@pytest.mark.parametrize(("made", "sentence"), [
-    ([part("a"), part("a")], "'a' stands 2 times"),
-    ([part("a", ways=[])], "no way to get the a"),
-    ([part("a", after="bodd"), part("body")], "comes after 'bodd', which is no part or group; did you mean body"),
-    ([part("a", first_needed="turning in a chuck")], "no stage of the lathe; did you mean turning in the chuck"),
-    ([part("a", ways=[way("a", "bougt")])], "'bougt' is no way to get a part; did you mean bought"),
-    ([part("a", ways=[way("a"), way("a")])], "stands twice"),
-    ([part("a", group="b"), part("b", group="c"), part("d", group="b")], "is a part and a group as well"),
-])
+@pytest.mark.parametrize(
+    ("made", "sentence"),
+    [
+        ([part("a"), part("a")], "'a' stands 2 times"),
+        ([part("a", ways=[])], "no way to get the a"),
+        ([part("a", after="bodd"), part("body")], "comes after 'bodd', which is no part or group; did you mean body"),
+        ([part("a", first_needed="turning in a chuck")], "no stage of the lathe; did you mean turning in the chuck"),
+        ([part("a", ways=[way("a", "bougt")])], "'bougt' is no way to get a part; did you mean bought"),
+        ([part("a", ways=[way("a"), way("a")])], "stands twice"),
+        ([part("a", group="b"), part("b", group="c"), part("d", group="b")], "is a part and a group as well"),
+    ],
+)
 def test_a_list_that_does_not_hold_together_is_told(made, sentence):
     with pytest.raises(InputProblem, match=sentence):
         PartsList(made)

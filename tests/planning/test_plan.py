@@ -1,4 +1,5 @@
 """From parts and shop to the figures of the mix, and the questions asked of it."""
+
 import math
 from dataclasses import replace
 
@@ -17,7 +18,9 @@ from lathe_course.planning.precedence import order_of_work
 from lathe_course.planning.scaling import scaled
 from lathe_course.units import InputProblem
 
-CLUB_LATHE = read_capabilities("turning 300 x 700 mm + boring 80 x 250 mm + threading 4 mm + keyways 8 mm", "club lathe", BORROWED)
+CLUB_LATHE = read_capabilities(
+    "turning 300 x 700 mm + boring 80 x 250 mm + threading 4 mm + keyways 8 mm", "club lathe", BORROWED
+)
 CLUB_MILL = read_capabilities("milling 700 x 250 mm + boring 80 x 250 mm", "club mill", BORROWED)
 
 
@@ -26,7 +29,14 @@ def test_tools_that_the_shop_has_are_not_bought():
     with_all = replace(SHED, equipment=frozenset(item.name for item in shops.course_equipment()))
     assert choices(shop=with_all).fixed_money == 0 and not any(one.sort == "tool" for one in choices(shop=with_all).choices)
     always, sometimes = shops.tools_for(shops.course_equipment(), SHED)
-    assert {item.name for item in sometimes} == {"left-hand trapezoidal tap", "boring bar with its bushes", "gear cutters", "keyway tool", "scrapers and blue", "welding set"}
+    assert {item.name for item in sometimes} == {
+        "left-hand trapezoidal tap",
+        "boring bar with its bushes",
+        "gear cutters",
+        "keyway tool",
+        "scrapers and blue",
+        "welding set",
+    }
     assert choices().fixed_money == sum(item.money.likely for item in always)
     assert "micrometers" not in {item.name for item in always} and "four-jaw chuck" not in {item.name for item in always}
 
@@ -49,7 +59,11 @@ def test_the_cheapest_hour_comes_first_and_is_what_a_change_by_hand_costs():
     assert [one.per_hour for one in offers] == sorted(one.per_hour for one in offers) and len(offers) > 20
     for offer in offers[:5]:
         other = given.picked({**mix.hows, offer.part: offer.instead})
-        assert other.money - mix.money == pytest.approx(offer.money) and mix.hours - other.hours == pytest.approx(offer.hours) and offer.hours > 0
+        assert (
+            other.money - mix.money == pytest.approx(offer.money)
+            and mix.hours - other.hours == pytest.approx(offer.hours)
+            and offer.hours > 0
+        )
         assert offer.per_hour == pytest.approx(offer.money / offer.hours)
 
 
@@ -115,4 +129,6 @@ def test_every_demo_can_be_built_in_its_own_shop(demo):
     assert all(mix.proven and set(made.by_name) <= set(mix.hows) for mix in mixes)
     order = order_of_work(made, mixes[0].on_the_lathe)
     assert [moment.name for moment in order if moment.stage] == list(found.stages)
-    assert (mixes[0].borrowed_hours > 0) is (demo == "cabin"), "the cabin leans on its club, the shed's club only grinds, the barn borrows nothing"
+    assert (mixes[0].borrowed_hours > 0) is (demo == "cabin"), (
+        "the cabin leans on its club, the shed's club only grinds, the barn borrows nothing"
+    )

@@ -1,4 +1,5 @@
 """Order of the parts, circles, and from when on the half-built lathe makes its own."""
+
 import pytest
 from demo_build import CHOICES, PARTS, STAGES, WORKSHOPS, part, parts, shop_of, way
 
@@ -44,8 +45,11 @@ def test_a_stage_needs_what_its_parts_come_after():
 
 
 def test_a_stand_in_frees_its_part_and_what_only_that_part_comes_after():
-    made = parts(part("screw blank"), part("screw", after="screw blank", first_needed=CHUCK, stand_in="a rod"),
-                 part("nut", after="screw", first_needed=CHUCK))
+    made = parts(
+        part("screw blank"),
+        part("screw", after="screw blank", first_needed=CHUCK, stand_in="a rod"),
+        part("nut", after="screw", first_needed=CHUCK),
+    )
     assert needed_for(made, CHUCK) == {"nut"}
 
 
@@ -61,15 +65,36 @@ def test_a_lathe_without_threads_has_no_stage_for_them():
 
 
 #: by the notes of the trade: what a lathe with no other in reach can turn for itself, 16 parts and 121 hours
-OWN_WORK = {"bearing covers", "spindle pulley", "cross-feed screw", "topslide screw", "dials", "handwheels", "rack pinion and handwheel gear",
-            "half nuts", "tailstock body", "tailstock barrel", "tailstock screw", "motor pulley and belt", "change gears", "tumbler reverse",
-            "thread indicator", "chuck backplate"}
+OWN_WORK = {
+    "bearing covers",
+    "spindle pulley",
+    "cross-feed screw",
+    "topslide screw",
+    "dials",
+    "handwheels",
+    "rack pinion and handwheel gear",
+    "half nuts",
+    "tailstock body",
+    "tailstock barrel",
+    "tailstock screw",
+    "motor pulley and belt",
+    "change gears",
+    "tumbler reverse",
+    "thread indicator",
+    "chuck backplate",
+}
 
 
 def test_sixteen_parts_and_121_hours_can_be_made_on_the_lathe_itself():
     """With every machine but a lathe at hand.  Nobody keeps this list: it comes out of the order of the parts."""
     full = shop_of(next(one for one in WORKSHOPS if one["name"] == "full machine shop"))
-    without = Shop(tuple(one for one in full.capabilities if one.operation not in ("turning", "threading", "keyways", "dividing", "gear cutting", "boring")))
+    without = Shop(
+        tuple(
+            one
+            for one in full.capabilities
+            if one.operation not in ("turning", "threading", "keyways", "dividing", "gear cutting", "boring")
+        )
+    )
     found = feasible(PARTS, without, STAGES)
     assert set(found.on_the_lathe) == OWN_WORK
     assert sum(PARTS[name].way("make it here").hours.likely for name in OWN_WORK) == pytest.approx(121)
@@ -77,7 +102,11 @@ def test_sixteen_parts_and_121_hours_can_be_made_on_the_lathe_itself():
 
 def test_the_backplate_no_longer_waits_for_itself():
     """The notes called it needed for the first turning and turned it on the lathe all the same; now work is bolted to the nose until then."""
-    assert "chuck backplate" not in needed_for(PARTS, CHUCK) and PARTS["chuck backplate"].stand_in and "spindle" in needed_for(PARTS, CHUCK)
+    assert (
+        "chuck backplate" not in needed_for(PARTS, CHUCK)
+        and PARTS["chuck backplate"].stand_in
+        and "spindle" in needed_for(PARTS, CHUCK)
+    )
 
 
 # --- the work -------------------------------------------------------------------------------------------
@@ -91,7 +120,9 @@ def test_the_order_of_work_can_be_worked():
     for stage in NAMES:
         assert all(place[name] < place[stage] for name in needed_for(PARTS, stage))
     for name, before in PARTS.after.items():
-        assert all(place[other] < place[name] for other in before if not (PARTS[other].stand_in and name in needed_for(PARTS, THREADS)))
+        assert all(
+            place[other] < place[name] for other in before if not (PARTS[other].stand_in and name in needed_for(PARTS, THREADS))
+        )
     chips = found[place[CHUCK]]
     assert chips.stage and "covers and chuck shield" in chips.stand_ins and "handwheels" in chips.stand_ins
     assert place[CHUCK] == len(needed_for(PARTS, CHUCK)), "first chips come as early as they can"
@@ -109,7 +140,10 @@ def test_a_stage_opens_only_if_its_parts_can_be_had_without_it():
     made = parts(part("nose", first_needed=CHUCK, ways=[turned]), part("knob", ways=[way("knob", needs="turning 30 x 30 mm")]))
     found = feasible(made, Shop(), STAGES)
     assert found.stages == () and found.stuck == ("nose", "knob")
-    also = parts(part("nose", first_needed=CHUCK, ways=[turned, way("nose", OUT)]), part("knob", ways=[way("knob", needs="turning 30 x 30 mm")]))
+    also = parts(
+        part("nose", first_needed=CHUCK, ways=[turned, way("nose", OUT)]),
+        part("knob", ways=[way("knob", needs="turning 30 x 30 mm")]),
+    )
     found = feasible(also, Shop(), STAGES)
     assert found.stages == (CHUCK,) and found.stuck == () and found.on_the_lathe == ("knob",)
 

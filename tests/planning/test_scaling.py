@@ -3,6 +3,7 @@
 Masses are worked out here from the shape and the density of the metal, with the densities of any handbook
 (steel 7850, grey iron 7200, aluminium 2700, bronze 8800 kg/m³), not from the formulas of the course.
 """
+
 import math
 
 import numpy as np
@@ -41,7 +42,10 @@ def test_with_every_driver_at_its_reference_each_figure_is_the_rows():
     """Part by part, for rows judged at other sizes of one measure stand side by side."""
     everything = course_parts()
     for part in everything:
-        told = scaled(type(everything)([part], everything.by_name.keys() | everything.groups.keys()), size(part.centre_height, part.between_centres, **dict(part.references)))[0]
+        told = scaled(
+            type(everything)([part], everything.by_name.keys() | everything.groups.keys()),
+            size(part.centre_height, part.between_centres, **dict(part.references)),
+        )[0]
         assert told == part, part.name
 
 
@@ -82,9 +86,15 @@ def test_the_bed_weighs_what_its_section_and_length_weigh():
     length = 0.3 + 4.5 * 0.075
     hollow = (0.120 - 0.016) * (0.080 - 0.016)
     assert mass_of("bed box", bed_wall=0.008) == pytest.approx((0.120 * 0.080 - hollow) * length * STEEL, rel=2e-3)
-    assert mass_of("mineral fill of the bed", bed_wall=0.008) == pytest.approx(hollow * length * 2300, rel=0.02), "a fill of 2000 to 2500 kg/m³"
-    assert mass_of("bed plate", bed_width=0.16) == pytest.approx(0.16 * 0.025 * length * STEEL, rel=0.03), "holes and slots take a little"
-    assert mass_of("bed bars", bed_form="two round bars", bed_height=0.03) == pytest.approx(2 * math.pi / 4 * 0.03**2 * length * STEEL, rel=2e-3)
+    assert mass_of("mineral fill of the bed", bed_wall=0.008) == pytest.approx(hollow * length * 2300, rel=0.02), (
+        "a fill of 2000 to 2500 kg/m³"
+    )
+    assert mass_of("bed plate", bed_width=0.16) == pytest.approx(0.16 * 0.025 * length * STEEL, rel=0.03), (
+        "holes and slots take a little"
+    )
+    assert mass_of("bed bars", bed_form="two round bars", bed_height=0.03) == pytest.approx(
+        2 * math.pi / 4 * 0.03**2 * length * STEEL, rel=2e-3
+    )
     rails = {"bed_form": "two flat rails", "bed_wall": 0.025, "bed_height": 0.06}
     assert mass_of("bed rails", **rails) == pytest.approx(2 * 0.025 * 0.06 * length * STEEL, rel=0.04)
 
@@ -95,7 +105,8 @@ def test_bars_and_discs_weigh_by_diameter_and_length():
     stock = mass_of("spindle", "stock", spindle_diameter=0.044, spindle_overhang=0.065)
     assert stock == pytest.approx(math.pi / 4 * thick**2 * long * 1e-9 * STEEL, rel=5e-3)
     assert mass_of("tailstock barrel", "stock", barrel_diameter=0.035, barrel_overhang=0.08) == pytest.approx(
-        math.pi / 4 * (30 * 35 / 28)**2 * 150 * 1e-9 * STEEL, rel=5e-3)
+        math.pi / 4 * (30 * 35 / 28) ** 2 * 150 * 1e-9 * STEEL, rel=5e-3
+    )
     pulley = mass_of("spindle pulley", "stock", driven_pulley_1=0.16)
     assert pulley == pytest.approx(math.pi / 4 * 0.16**2 * 0.04 * ALUMINIUM, rel=0.01)
     screw = mass_of("leadscrew", "stock", leadscrew_diameter=0.018) / mass_of("leadscrew", "stock")
@@ -111,13 +122,21 @@ def test_a_spindle_bored_wider_is_lighter_by_the_metal_taken_out():
 def test_the_stock_the_rows_tell_weighs_what_they_say():
     """Every round bar and block of one piece in the list, from its own words."""
     import re
+
     density = {"steel": STEEL, "cast iron": IRON, "aluminium": ALUMINIUM, "bronze": BRONZE}
     seen = 0
     for part in course_parts():
-        if ";" in part.stock or "," in part.stock.removesuffix(", stress relieved").replace(", two", "").replace(" long", "") and "round bar" not in part.stock:
+        if (
+            ";" in part.stock
+            or "," in part.stock.removesuffix(", stress relieved").replace(", two", "").replace(" long", "")
+            and "round bar" not in part.stock
+        ):
             continue
-        bar, block = re.fullmatch(r"round bar (\d+), (\d+) long", part.stock), re.fullmatch(r"\w[\w ]*? (\d+) x (\d+) x (\d+)", part.stock)
-        volume = math.pi / 4 * int(bar[1])**2 * int(bar[2]) if bar else math.prod(map(int, block.groups())) if block else None
+        bar, block = (
+            re.fullmatch(r"round bar (\d+), (\d+) long", part.stock),
+            re.fullmatch(r"\w[\w ]*? (\d+) x (\d+) x (\d+)", part.stock),
+        )
+        volume = math.pi / 4 * int(bar[1]) ** 2 * int(bar[2]) if bar else math.prod(map(int, block.groups())) if block else None
         if volume and part.material in density:
             assert part.stock_mass == pytest.approx(volume * 1e-9 * density[part.material], rel=0.03), part.name
             seen += 1
@@ -125,7 +144,12 @@ def test_the_stock_the_rows_tell_weighs_what_they_say():
 
 
 # --- arrays, draws, sizes ------------------------------------------------------------------------------------
-MORE = {"spindle_diameter": [0.03, 0.035, 0.05], "bed_top_area": [0.05, 0.0765, 0.16], "motor_power": [120.0, 370.0, 750.0], "tolerance": [10e-6, 20e-6, 40e-6]}
+MORE = {
+    "spindle_diameter": [0.03, 0.035, 0.05],
+    "bed_top_area": [0.05, 0.0765, 0.16],
+    "motor_power": [120.0, 370.0, 750.0],
+    "tolerance": [10e-6, 20e-6, 40e-6],
+}
 
 
 def test_arrays_agree_with_one_size_at_a_time():
@@ -144,9 +168,14 @@ def test_arrays_agree_with_one_size_at_a_time():
 
 def test_draws_of_the_powers_spread_away_from_the_size_of_the_rows_and_not_at_it():
     rng = np.random.default_rng(3)
-    powers = {name: rng.triangular(*power, 500) if power.spread else np.full(500, power.likely) for name, power in exponents().items()}
+    powers = {
+        name: rng.triangular(*power, 500) if power.spread else np.full(500, power.likely) for name, power in exponents().items()
+    }
     of = columns(PARTS)
-    here, larger = growth(of, logs_of(HERE), powers)["hours"], growth(of, logs_of(size(0.11, 0.5, spindle_blank=2e-3)), powers)["hours"]
+    here, larger = (
+        growth(of, logs_of(HERE), powers)["hours"],
+        growth(of, logs_of(size(0.11, 0.5, spindle_blank=2e-3)), powers)["hours"],
+    )
     assert here.shape == larger.shape == (500, len(PARTS.ways))
     assert np.allclose(here, 1)
     spindle = [way.part == "spindle" for way in of.ways]
@@ -158,11 +187,17 @@ def test_draws_of_the_powers_spread_away_from_the_size_of_the_rows_and_not_at_it
 def test_powers_and_measures_drawn_together_give_what_each_draw_gives_alone():
     rng = np.random.default_rng(5)
     of = columns(PARTS)
-    powers = {name: rng.triangular(*power, 6) if power.spread else np.full(6, power.likely) for name, power in exponents().items()}
+    powers = {
+        name: rng.triangular(*power, 6) if power.spread else np.full(6, power.likely) for name, power in exponents().items()
+    }
     blank = rng.uniform(3e-4, 9e-4, 6)
     together = growth(of, logs_of(size(0.09, 0.4, spindle_blank=blank)), powers)
     for draw in range(6):
-        alone = growth(of, logs_of(size(0.09, 0.4, spindle_blank=float(blank[draw]))), {name: float(power[draw]) for name, power in powers.items()})
+        alone = growth(
+            of,
+            logs_of(size(0.09, 0.4, spindle_blank=float(blank[draw]))),
+            {name: float(power[draw]) for name, power in powers.items()},
+        )
         for figure, found in together.items():
             assert found[draw] == pytest.approx(alone[figure]), figure
 
@@ -181,8 +216,14 @@ def needs_of(name, how, **drivers):
 
 
 def test_what_is_made_truer_takes_longer():
-    rough, fine = ([way.hours.likely for way in scaled(PARTS, size(0.075, 0.3, tolerance=tolerance))["headstock body"].ways if way.how == "make it here"]
-                   for tolerance in (40e-6, 10e-6))
+    rough, fine = (
+        [
+            way.hours.likely
+            for way in scaled(PARTS, size(0.075, 0.3, tolerance=tolerance))["headstock body"].ways
+            if way.how == "make it here"
+        ]
+        for tolerance in (40e-6, 10e-6)
+    )
     assert rough and all(more > 1.1 * one for one, more in zip(rough, fine))
 
 
@@ -193,7 +234,10 @@ def test_hours_of_what_runs_along_the_bed_go_with_its_length_and_nothing_else_of
     alone = type(course_parts())([row], course_parts().by_name.keys() | course_parts().groups.keys())
     feet = 4.5 * row.centre_height
     longer = 1.5 * (row.between_centres + feet) - feet
-    short, long = ([way.hours.likely for way in scaled(alone, size(row.centre_height, length))[0].ways if way.hours.likely] for length in (row.between_centres, longer))
+    short, long = (
+        [way.hours.likely for way in scaled(alone, size(row.centre_height, length))[0].ways if way.hours.likely]
+        for length in (row.between_centres, longer)
+    )
     grown = {round(more / one, 6) for one, more in zip(short, long)}
     assert 1.5 in grown <= {1.0, 1.5}
 
@@ -203,7 +247,9 @@ def test_needs_follow_the_measures_decided():
     turning = needs_of("spindle", "make it here", spindle_diameter=0.044, spindle_length=0.3)["turning"]
     assert turning.size == pytest.approx((0.060 * 44 / 35, 0.3)) and turning.accuracy == pytest.approx(0.01e-3)
     plate = needs_of("bed plate", "on a borrowed machine", bed_width=0.15, bed_length=0.8)
-    assert plate["milling"].size == pytest.approx((0.65 * 0.8 / 0.6375, 0.15)) and plate["drilling"].size == pytest.approx((0.011,))
+    assert plate["milling"].size == pytest.approx((0.65 * 0.8 / 0.6375, 0.15)) and plate["drilling"].size == pytest.approx(
+        (0.011,)
+    )
     assert needs_of("leadscrew", "make it here", leadscrew_pitch=0.004)["threading"].size == pytest.approx((0.004,))
 
 
@@ -221,15 +267,29 @@ def test_ways_looked_at_by_rows_of_yes_and_no_are_those_looked_at_one_by_one(sho
     here = shop_of(demo_machines(shop))
     reach = Reach(PARTS, here)
     height, length = rng.uniform(0.05, 0.11, 30), rng.uniform(0.15, 0.5, 30)
-    drawn = {name: reference * rng.uniform(0.6, 1.6, 30) for name, reference in (("spindle_diameter", 0.035), ("bed_length", 0.6375), ("tolerance", 20e-6), ("bed_width", 0.12),
-                                                                                ("saddle_length", 0.12), ("bearing_outside", 0.0623))}
+    drawn = {
+        name: reference * rng.uniform(0.6, 1.6, 30)
+        for name, reference in (
+            ("spindle_diameter", 0.035),
+            ("bed_length", 0.6375),
+            ("tolerance", 20e-6),
+            ("bed_width", 0.12),
+            ("saddle_length", 0.12),
+            ("bearing_outside", 0.0623),
+        )
+    }
     powers = {name: power.likely for name, power in exponents().items()}
     rows = reach.covered(logs_of(size(height, length, **drawn)), powers, height, length, 1.2 * height, np.full(30, 6e-6), 1.0)
     for place in range(30):
-        there = scaled(PARTS, size(float(height[place]), float(length[place]), **{name: float(values[place]) for name, values in drawn.items()}))
+        there = scaled(
+            PARTS,
+            size(float(height[place]), float(length[place]), **{name: float(values[place]) for name, values in drawn.items()}),
+        )
         alone = feasible(there, here, lathe_stages(float(height[place]), float(length[place]), 1.2 * float(height[place]), 6e-6))
         found = reach.looked(rows[place].tobytes())
-        assert [(one.way.name, one.by, one.spare, len(one.lacks)) for one in found.ways] == [(one.way.name, one.by, one.spare, len(one.lacks)) for one in alone.ways]
+        assert [(one.way.name, one.by, one.spare, len(one.lacks)) for one in found.ways] == [
+            (one.way.name, one.by, one.spare, len(one.lacks)) for one in alone.ways
+        ]
     assert len({row.tobytes() for row in rows}) > 5
 
 

@@ -1,4 +1,5 @@
 """Many builds side by side: by hand where it is simple, and against an event-by-event simulation where it is not."""
+
 from dataclasses import replace
 
 import numpy as np
@@ -15,8 +16,12 @@ simpy = Later("simpy")
 def work(after: dict, hours, money=0.0, lead=0.0, evenings=0.0, order=None) -> Work:
     network = Network.of(after)
     size = len(network.names)
-    return Work(network, np.asarray(hours, float), *(np.broadcast_to(np.asarray(one, float), (size,)) for one in (money, lead, evenings)),
-                np.arange(size) if order is None else np.asarray(order))
+    return Work(
+        network,
+        np.asarray(hours, float),
+        *(np.broadcast_to(np.asarray(one, float), (size,)) for one in (money, lead, evenings)),
+        np.arange(size) if order is None else np.asarray(order),
+    )
 
 
 THREE = {"bed": (), "headstock": ("bed",), "motor": ()}
@@ -50,12 +55,12 @@ def test_months_away_move_the_work_and_not_the_post():
     found = schedule(work({"bed": (), "paint": ("bed",)}, [30, 0], lead=[0, 0]), Means(20, 10, calendar=away))
     assert found.end == pytest.approx([2.5])
     later = schedule(work({"bed": ()}, [30]), Means(20, 10, calendar=Calendar(away.share, first=2)))
-    assert later.end == pytest.approx([2.5])         # February away first, then a month and a half
+    assert later.end == pytest.approx([2.5])  # February away first, then a month and a half
 
 
 def test_a_borrowed_machine_is_there_a_few_hours_a_month():
     found = schedule(work({"bed": (), "rest": ()}, [20, 10], evenings=[1.0, 0.0]), Means(20, 10, borrowed=5.0))
-    assert found.done[0] == pytest.approx([4.0, 1.5])          # the hands go on meanwhile
+    assert found.done[0] == pytest.approx([4.0, 1.5])  # the hands go on meanwhile
 
 
 def test_the_longest_stretch_without_anything_done():
@@ -78,10 +83,21 @@ def test_a_few_builds_go_as_they_do_among_many():
         size = int(chance.integers(1, 25))
         after = {f"task {i}": tuple(f"task {j}" for j in range(i) if chance.random() < 0.15) for i in range(size)}
         # round figures, so that many tasks could begin at the same moment and the order of preference decides
-        one = work(after, np.round(chance.exponential(8, size)) * (chance.random(size) < 0.8), money=np.round(chance.exponential(60, size), -1),
-                   lead=np.round(chance.exponential(1, size)), evenings=chance.choice([0.0, 0.5, 1.0], size), order=chance.permutation(size))
-        means = Means(hours=float(chance.choice([0.05, 5, 20])), money=100.0, saved=200.0, borrowed=float(chance.choice([0.5, 6.0])),
-                      calendar=Calendar(tuple(chance.choice([0.0, 0.5, 1.0], 11)) + (1.0,), int(chance.integers(1, 13))))
+        one = work(
+            after,
+            np.round(chance.exponential(8, size)) * (chance.random(size) < 0.8),
+            money=np.round(chance.exponential(60, size), -1),
+            lead=np.round(chance.exponential(1, size)),
+            evenings=chance.choice([0.0, 0.5, 1.0], size),
+            order=chance.permutation(size),
+        )
+        means = Means(
+            hours=float(chance.choice([0.05, 5, 20])),
+            money=100.0,
+            saved=200.0,
+            borrowed=float(chance.choice([0.5, 6.0])),
+            calendar=Calendar(tuple(chance.choice([0.0, 0.5, 1.0], 11)) + (1.0,), int(chance.integers(1, 13))),
+        )
         hours = means.hours * np.linspace(1, 2, 50)
         few, among = schedule(one, replace(means, hours=hours[:3])), schedule(one, replace(means, hours=hours))
         for times in ("ordered", "begun", "done"):
@@ -89,10 +105,14 @@ def test_a_few_builds_go_as_they_do_among_many():
 
 
 # --- what can never end ----------------------------------------------------------------------------------
-@pytest.mark.parametrize("means, said", [
-    (Means(hours=0, money=100), "With no hours a month the build never ends"),
-    (Means(hours=20, money=0, saved=100), "450 EUR are needed and 100 EUR are saved, with nothing coming in"),
-    (Means(hours=20, money=100, borrowed=0), "no hours on one")])
+@pytest.mark.parametrize(
+    "means, said",
+    [
+        (Means(hours=0, money=100), "With no hours a month the build never ends"),
+        (Means(hours=20, money=0, saved=100), "450 EUR are needed and 100 EUR are saved, with nothing coming in"),
+        (Means(hours=20, money=100, borrowed=0), "no hours on one"),
+    ],
+)
 def test_what_can_never_end_is_told(means, said):
     with pytest.raises(InputProblem, match=said):
         schedule(work(THREE, [1, 1, 1], money=[300, 100, 50], evenings=[0, 1, 0]), means)
@@ -112,7 +132,9 @@ def test_a_year_all_away_is_refused():
 
 
 # --- event by event ----------------------------------------------------------------------------------------
-def event_by_event(work: Work, hours: float, money: float, saved: float, borrowed: float, share: tuple[float, ...]) -> dict[str, float]:
+def event_by_event(
+    work: Work, hours: float, money: float, saved: float, borrowed: float, share: tuple[float, ...]
+) -> dict[str, float]:
     """One build, minute by minute as it were: a process for each order, one for the hands."""
     env = simpy.Environment()
     names, done = work.network.names, {}
@@ -128,7 +150,6 @@ def event_by_event(work: Work, hours: float, money: float, saved: float, borrowe
     def deliver(place):
         yield env.timeout(work.lead[place])
         arrived[names[place]].succeed()
-
 
     def free_orders():
         for place in range(len(names)):
@@ -162,8 +183,12 @@ def event_by_event(work: Work, hours: float, money: float, saved: float, borrowe
     def hands():
         left = set(range(len(names)))
         while left:
-            able = [place for place in left if arrived[names[place]].triggered
-                    and all(finished[names[other]].triggered for other in work.network.before[place])]
+            able = [
+                place
+                for place in left
+                if arrived[names[place]].triggered
+                and all(finished[names[other]].triggered for other in work.network.before[place])
+            ]
             if not able:
                 waited = [arrived[names[place]] for place in left] + [one for one in finished.values() if not one.triggered]
                 yield env.any_of([one for one in waited if not one.triggered])
@@ -173,7 +198,11 @@ def event_by_event(work: Work, hours: float, money: float, saved: float, borrowe
             left.remove(place)
             start = env.now
             yield env.process(toil(work.hours[place]))
-            late = start + work.hours[place] * work.evenings[place] / borrowed if work.evenings[place] and work.hours[place] else env.now
+            late = (
+                start + work.hours[place] * work.evenings[place] / borrowed
+                if work.evenings[place] and work.hours[place]
+                else env.now
+            )
             done[names[place]] = env.now
             if late > env.now + 1e-12:
                 env.process(machine(names[place], late - env.now))
@@ -189,9 +218,18 @@ def event_by_event(work: Work, hours: float, money: float, saved: float, borrowe
 
 
 def some_build(rng, size=12):
-    after = {f"t{i}": tuple(f"t{j}" for j in rng.choice(i, min(i, int(rng.integers(0, 3))), replace=False)) if i else () for i in range(size)}
-    return work(after, rng.uniform(3, 40, size), np.where(rng.random(size) < 0.6, rng.uniform(20, 300, size), 0.0),
-                np.where(rng.random(size) < 0.4, rng.uniform(0.3, 3, size), 0.0), np.where(rng.random(size) < 0.3, 1.0, 0.0), rng.permutation(size))
+    after = {
+        f"t{i}": tuple(f"t{j}" for j in rng.choice(i, min(i, int(rng.integers(0, 3))), replace=False)) if i else ()
+        for i in range(size)
+    }
+    return work(
+        after,
+        rng.uniform(3, 40, size),
+        np.where(rng.random(size) < 0.6, rng.uniform(20, 300, size), 0.0),
+        np.where(rng.random(size) < 0.4, rng.uniform(0.3, 3, size), 0.0),
+        np.where(rng.random(size) < 0.3, 1.0, 0.0),
+        rng.permutation(size),
+    )
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -201,7 +239,12 @@ def test_it_ends_when_an_event_by_event_simulation_ends(seed):
     one = some_build(rng)
     share = tuple(rng.choice([0.0, 0.5, 1.0], 12, p=[0.1, 0.2, 0.7]))
     share = share if max(share) else (1.0,) * 12
-    means = {"hours": rng.uniform(10, 40), "money": rng.uniform(60, 250), "saved": rng.uniform(0, 300), "borrowed": rng.uniform(6, 30)}
+    means = {
+        "hours": rng.uniform(10, 40),
+        "money": rng.uniform(60, 250),
+        "saved": rng.uniform(0, 300),
+        "borrowed": rng.uniform(6, 30),
+    }
     events = event_by_event(one, share=share, **means)
     ours = schedule(one, Means(means["hours"], means["money"], means["saved"], means["borrowed"], Calendar(share)))
     assert ours.end[0] == pytest.approx(max(events.values()), abs=0.08)

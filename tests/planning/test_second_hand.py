@@ -1,4 +1,5 @@
 """Finds: the long tail of a search against its closed form, and what a find costs, by hand."""
+
 import math
 
 import numpy as np
@@ -51,8 +52,15 @@ def test_what_protects_and_what_lifts_is_new_and_what_can_hurt_says_so():
         assert hows_of(equipment[name]) == (BUY,)
     assert find_for("electrics") is None and find_for("covers and chuck shield") is None
     finds = course_finds()
-    for sort, words in {"motor": ("licensed electrician", "capacitor"), "motor control": ("licensed electrician", "charge"), "chuck": ("crack", "speed"), "headstock": ("asbestos", "hoist"),
-                        "bed": ("lead", "hoist", "ownership"), "machine": ("asbestos", "lead", "electrician", "local rules", "ownership"), "tool": ("grinding wheel", "scrap")}.items():
+    for sort, words in {
+        "motor": ("licensed electrician", "capacitor"),
+        "motor control": ("licensed electrician", "charge"),
+        "chuck": ("crack", "speed"),
+        "headstock": ("asbestos", "hoist"),
+        "bed": ("lead", "hoist", "ownership"),
+        "machine": ("asbestos", "lead", "electrician", "local rules", "ownership"),
+        "tool": ("grinding wheel", "scrap"),
+    }.items():
         assert all(word in finds[sort].caution.lower() for word in words), sort
     assert not finds["bearings"].advised and "advises against" in finds["bearings"].look
 

@@ -5,6 +5,7 @@ what was put right (stand-ins, a flange for a threaded nose, larger discs for ch
 moves none of them.  The spread of hours and the cash are sums over
 many builds, which the notes worked out with a model of their own; 8 per cent is allowed there.
 """
+
 import numpy as np
 import pytest
 from demo_build import HOURS_BESIDE, PARTS, STAGES, WORKSHOPS, choices, shop_of
@@ -82,7 +83,11 @@ def test_cash_and_what_is_charged_come_near_what_was_told(approach):
     """
     preference, *_, cash, charged = TOLD[approach]
     ways = chosen(preference)
-    kit = [item for item in shops.course_equipment() if item.sort != "later accessory" and (not item.serves or any(item.serves_way(way) for way in ways))]
+    kit = [
+        item
+        for item in shops.course_equipment()
+        if item.sort != "later accessory" and (not item.serves or any(item.serves_way(way) for way in ways))
+    ]
     rng = np.random.default_rng(5)
     _, money = many_builds(ways, rng, beside=False)
     paid = money + sum(sample(item.money, rng.random(DRAWS)) for item in kit)
@@ -92,8 +97,14 @@ def test_cash_and_what_is_charged_come_near_what_was_told(approach):
 
 # --- six workshops ------------------------------------------------------------------------------------------------
 #: parts by way, as the notes found them for the plan that is done soonest: here, hard faces outside, outside, bought, borrowed
-TOLD_MIX = {"kitchen table, hand tools": (14, 4, 12, 14, 0), "shed with bench drill and small mill": (32, 2, 1, 9, 0), "full machine shop": (29, 0, 0, 15, 0),
-            "club, two evenings a week": (4, 0, 0, 4, 36), "aboard a canal boat": (14, 4, 12, 14, 0), "two friends pooling": (24, 2, 0, 6, 12)}
+TOLD_MIX = {
+    "kitchen table, hand tools": (14, 4, 12, 14, 0),
+    "shed with bench drill and small mill": (32, 2, 1, 9, 0),
+    "full machine shop": (29, 0, 0, 15, 0),
+    "club, two evenings a week": (4, 0, 0, 4, 36),
+    "aboard a canal boat": (14, 4, 12, 14, 0),
+    "two friends pooling": (24, 2, 0, 6, 12),
+}
 WORKSHOP = pytest.mark.parametrize("workshop", WORKSHOPS, ids=lambda one: one["name"])
 
 
@@ -126,15 +137,21 @@ def test_hours_cash_and_months_of_each_workshop_come_near_what_was_told(workshop
 
 #: remedies for those who run short of money: changes to the workshop, parts by way as told, hours and cash of half of all builds
 CLUB = next(one for one in WORKSHOPS if one["name"].startswith("club"))["borrowed"]
-REMEDIES = {("kitchen table, hand tools", "a bench drill and a power saw"): ((24, 6, 2, 12, 0), 403, 4813),
-            ("kitchen table, hand tools", "the club"): ((2, 0, 1, 4, 37), 454, 3156), ("aboard a canal boat", "the club"): ((2, 0, 1, 4, 37), 454, 3277)}
+REMEDIES = {
+    ("kitchen table, hand tools", "a bench drill and a power saw"): ((24, 6, 2, 12, 0), 403, 4813),
+    ("kitchen table, hand tools", "the club"): ((2, 0, 1, 4, 37), 454, 3156),
+    ("aboard a canal boat", "the club"): ((2, 0, 1, 4, 37), 454, 3277),
+}
 
 
 @pytest.mark.parametrize(("name", "remedy"), REMEDIES)
 def test_remedies_change_the_plan_as_told(name, remedy):
     workshop = next(one for one in WORKSHOPS if one["name"] == name)
-    better = {**workshop, "borrowed": CLUB} if remedy == "the club" else {
-        **workshop, "can": workshop["can"].replace("drilling 8", "drilling 16").replace("sawing 40", "sawing 120")}
+    better = (
+        {**workshop, "borrowed": CLUB}
+        if remedy == "the club"
+        else {**workshop, "can": workshop["can"].replace("drilling 8", "drilling 16").replace("sawing 40", "sawing 120")}
+    )
     told_mix, told_hours, told_cash = REMEDIES[name, remedy]
     rates = workshop["hours"][1], workshop["money"][1]
     given = choices(shop=shop_of(better))
@@ -142,10 +159,14 @@ def test_remedies_change_the_plan_as_told(name, remedy):
     found = [mix.counts().get(how, 0) for how in (MAKE, HARD, OUT, BUY, BORROW)]
     assert sum(abs(have - told) for have, told in zip(found, told_mix)) <= 4
     assert mix.money < 0.85 * before.money and mix.months(*rates) < before.months(*rates)
-    hours, money = many_builds([PARTS[part].way(how) for part, how in mix.hows.items() if part in PARTS.by_name], np.random.default_rng(4))
+    hours, money = many_builds(
+        [PARTS[part].way(how) for part, how in mix.hows.items() if part in PARTS.by_name], np.random.default_rng(4)
+    )
     assert np.median(hours) == pytest.approx(told_hours, rel=0.08)
-    extra = 260 if remedy != "the club" else 0              # drill and saw themselves
-    assert np.median(money) + given.fixed_money + sum(one.money for one in mix.chosen if one.sort == "tool") + extra == pytest.approx(told_cash, rel=0.10)
+    extra = 260 if remedy != "the club" else 0  # drill and saw themselves
+    assert np.median(money) + given.fixed_money + sum(
+        one.money for one in mix.chosen if one.sort == "tool"
+    ) + extra == pytest.approx(told_cash, rel=0.10)
 
 
 @WORKSHOP

@@ -3,6 +3,7 @@
 Published cases stand as data in ``lathe_course/evidence``. Second programs are test functions
 marked with ``vouches``. Both carry the kind of evidence they are.
 """
+
 from __future__ import annotations
 
 import functools
@@ -57,7 +58,11 @@ def vouches(*formulas: str, evidence: str, source: str, because: str = "") -> Ca
         name = test.__name__
         if name in SECOND_PROGRAMS:
             raise ValueError(f"two tests are called {name}")
-        says = (inspect.getdoc(test) or name.removeprefix("test_").replace("_", " ").capitalize() + ".").split("\n\n")[0].replace("\n", " ")
+        says = (
+            (inspect.getdoc(test) or name.removeprefix("test_").replace("_", " ").capitalize() + ".")
+            .split("\n\n")[0]
+            .replace("\n", " ")
+        )
         SECOND_PROGRAMS[name] = SecondProgram(name, says, formulas, evidence, source, because)
 
         @functools.wraps(test)
@@ -70,8 +75,11 @@ def vouches(*formulas: str, evidence: str, source: str, because: str = "") -> Ca
             if not _STORING and name in MEASURED:
                 said = _STORED[name].within if name in _STORED else 0.0
                 assert MEASURED[name][0] <= said, (
-                    f"{name} differs by {MEASURED[name][0]:.2g}, and the stored evidence says within {said:.2g}: run tests/store_evidence.py")
+                    f"{name} differs by {MEASURED[name][0]:.2g}, and the stored evidence says within {said:.2g}: run tests/store_evidence.py"
+                )
+
         return run
+
     return mark
 
 

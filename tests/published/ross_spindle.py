@@ -1,4 +1,5 @@
 """Spindles in ross, a general rotor-dynamics library: the second program for deflection, slope and critical speed."""
+
 import itertools
 from dataclasses import dataclass
 
@@ -61,9 +62,14 @@ def built(one: Spindle, steps: int = 4, chuck: bool = True, reach: bool = False)
     disks = []
     if chuck:
         across = one.chuck_mass * (one.chuck_length**2 / 12 + one.chuck_diameter**2 / 16)
-        disks = [ross.DiskElement(0, one.pulley_mass, 0, 0),
-                 ross.DiskElement(len(shaft), one.chuck_mass, across, one.chuck_mass * one.chuck_diameter**2 / 8)]
-    bearings = [ross.BearingElement(steps, kxx=one.rear_stiffness, cxx=0), ross.BearingElement(2 * steps, kxx=one.front_stiffness, cxx=0)]
+        disks = [
+            ross.DiskElement(0, one.pulley_mass, 0, 0),
+            ross.DiskElement(len(shaft), one.chuck_mass, across, one.chuck_mass * one.chuck_diameter**2 / 8),
+        ]
+    bearings = [
+        ross.BearingElement(steps, kxx=one.rear_stiffness, cxx=0),
+        ross.BearingElement(2 * steps, kxx=one.front_stiffness, cxx=0),
+    ]
     return ross.Rotor(shaft, disks, bearings)
 
 
@@ -72,7 +78,9 @@ def bent(one: Spindle, steps: int = 4) -> tuple[float, float]:
     rotor = built(one, steps, chuck=False, reach=True)
     stiffness = np.asarray(rotor.K(0))
     each = stiffness.shape[0] // len(rotor.nodes)
-    plane = np.array([[each * node, each * node + each - 2] for node in range(len(rotor.nodes))]).ravel()     # sideways, and the slope there
+    plane = np.array(
+        [[each * node, each * node + each - 2] for node in range(len(rotor.nodes))]
+    ).ravel()  # sideways, and the slope there
     force = np.zeros(len(plane))
     force[-2] = 1.0
     moved = np.linalg.solve(stiffness[np.ix_(plane, plane)], force)

@@ -1,4 +1,5 @@
 """Every published case is met, and every formula is held by something outside the project."""
+
 import evidence
 import numpy as np
 import pytest
@@ -15,11 +16,14 @@ from lathe_course.units import in_unit, unit_text
 def test_published_case_is_met(check):
     expected, found, allowed = check.compare()
     kind = FORMULAS[check.formula].output
-    said = [f"{np.array2string(np.asarray(in_unit(si, kind)), precision=6)} {unit_text(kind)}" for si in (expected, found, allowed)]
+    said = [
+        f"{np.array2string(np.asarray(in_unit(si, kind)), precision=6)} {unit_text(kind)}" for si in (expected, found, allowed)
+    ]
     assert np.shape(found) == np.shape(expected)
     assert np.all(np.abs(found - expected) <= allowed), (
         f"{check.formula}, {check.id}: {check.source} has {said[0]}, the formula gives {said[1]}, "
-        f"further apart than {said[2]} ({check.because})")
+        f"further apart than {said[2]} ({check.because})"
+    )
 
 
 @every("check", CHECKS)
@@ -59,28 +63,35 @@ def test_second_programs_cite_the_bibliography():
 def test_what_the_course_tells_of_second_programs_is_what_the_tests_do():
     def told(one):
         return one.test, one.says, one.formulas, one.evidence, one.source, one.because
+
     assert sorted(map(told, second_programs())) == sorted(map(told, marked().values())), "run tests/store_evidence.py"
 
 
 def test_a_difference_is_told_by_a_ceiling_that_another_processor_keeps():
-    assert ceiling(0.0) == ceiling(2e-16) == ceiling(4e-13) == 1e-6                # round-off, whoever rounds
-    assert ceiling(2.6e-6) == ceiling(4.9e-6) == 1e-5 and ceiling(0.004) == 0.01    # room to double
-    assert ceiling(0.6e-5, held=1e-5) == ceiling(0.4e-6, held=1e-5) == 1e-5         # what is told stays while it holds ...
-    assert ceiling(1.1e-5, held=1e-5) == 1e-4 and ceiling(2e-16, held=1e-4) == 1e-6     # ... and means something
-    assert ceiling(0.03, held=0.0301) == 0.1                                        # only a rung is kept
+    assert ceiling(0.0) == ceiling(2e-16) == ceiling(4e-13) == 1e-6  # round-off, whoever rounds
+    assert ceiling(2.6e-6) == ceiling(4.9e-6) == 1e-5 and ceiling(0.004) == 0.01  # room to double
+    assert ceiling(0.6e-5, held=1e-5) == ceiling(0.4e-6, held=1e-5) == 1e-5  # what is told stays while it holds ...
+    assert ceiling(1.1e-5, held=1e-5) == 1e-4 and ceiling(2e-16, held=1e-4) == 1e-6  # ... and means something
+    assert ceiling(0.03, held=0.0301) == 0.1  # only a rung is kept
     assert ceiling(0.9) == 1.0
 
 
 def test_what_is_told_of_second_programs_is_a_ceiling_and_not_a_lax_one():
     for one in second_programs():
         assert one.within in RUNGS if one.allowed else one.within == 0, f"{one.test}: run tests/store_evidence.py"
-        assert one.within <= ceiling(one.allowed), f"{one.test}: {one.within:g} is told, and {one.allowed:g} is all that would pass"
+        assert one.within <= ceiling(one.allowed), (
+            f"{one.test}: {one.within:g} is told, and {one.allowed:g} is all that would pass"
+        )
 
 
 def test_a_difference_above_what_is_told_fails(monkeypatch):
     for kept in ("SECOND_PROGRAMS", "MEASURED"):
         monkeypatch.setattr(evidence, kept, {})
-    monkeypatch.setattr(evidence, "_STORED", {"off_by_little": SecondProgram("off_by_little", "", (), "second program", "", within=1e-5, allowed=0.1)})
+    monkeypatch.setattr(
+        evidence,
+        "_STORED",
+        {"off_by_little": SecondProgram("off_by_little", "", (), "second program", "", within=1e-5, allowed=0.1)},
+    )
     monkeypatch.setattr(evidence, "_STORING", False)
     apart = [4.9e-6]
 
@@ -99,4 +110,5 @@ def test_only_rules_of_thumb_stand_on_common_practice_alone():
     for name, pieces in all_evidence().items():
         if pieces and {piece.evidence for piece in pieces} == {"common practice"}:
             assert any(source_of(one).key == "common_practice" for one in FORMULAS[name].source), (
-                f"{name} is held by common practice only, but cites {', '.join(FORMULAS[name].source)}")
+                f"{name} is held by common practice only, but cites {', '.join(FORMULAS[name].source)}"
+            )

@@ -63,7 +63,14 @@ def test_a_shim_swings_the_headstock_back(error):
     near, far = diameters(moved, turn_y(direction, angle), (0.0, over))
     assert abs(near - far) < 1e-4 * 2 * abs(error)
     # and the shim that just brings the axis straight, found by trying
-    tried = brentq(lambda s: np.subtract(*diameters(pivot + turn_y(nose - pivot, -s / spacing), turn_y(direction, -s / spacing), (0.0, over))), -1e-4, 1e-4, xtol=1e-14)
+    tried = brentq(
+        lambda s: np.subtract(
+            *diameters(pivot + turn_y(nose - pivot, -s / spacing), turn_y(direction, -s / spacing), (0.0, over))
+        ),
+        -1e-4,
+        1e-4,
+        xtol=1e-14,
+    )
     agrees(shim, tried, rel=1e-4)
 
 
@@ -116,7 +123,12 @@ def indicator(centre, bar, angles):
 QUARTERS = np.deg2rad([0, 90, 180, 270])
 
 
-@vouches("run_out", evidence="second program", source="geometry_in_space, a round bar swept past an indicator", because="a bar of 20 mm and errors of hundredths")
+@vouches(
+    "run_out",
+    evidence="second program",
+    source="geometry_in_space, a round bar swept past an indicator",
+    because="a bar of 20 mm and errors of hundredths",
+)
 def test_four_readings_are_as_good_as_a_whole_turn():
     """What an indicator sweeps over a whole turn of an eccentric bar, against four readings of it."""
     centre = (7e-6, -3e-6)
@@ -124,8 +136,13 @@ def test_four_readings_are_as_good_as_a_whole_turn():
     agrees(alignment.run_out.si(*indicator(centre, 0.01, QUARTERS)), sweep, rel=1e-3)
 
 
-@vouches("spindle_run_out", "bar_run_out", evidence="second program", source="geometry_in_space, a round bar swept past an indicator",
-         because="a bar of 20 mm and errors of hundredths")
+@vouches(
+    "spindle_run_out",
+    "bar_run_out",
+    evidence="second program",
+    source="geometry_in_space, a round bar swept past an indicator",
+    because="a bar of 20 mm and errors of hundredths",
+)
 def test_a_bar_turned_half_round_parts_its_error_from_the_spindles():
     """A crooked bar in a crooked spindle, read twice; each one's own sweep comes out."""
     spindle, bar = np.array([6e-6, 2e-6]), np.array([-1e-6, 4e-6])
@@ -148,17 +165,33 @@ def test_races_in_phase_help_each_other(phase):
 
 
 # --- bar, marks, heat ------------------------------------------------------------------------------------------
-@vouches("bar_sag", evidence="second program", source="finite_elements, bending of a beam stepped along it by scipy", because="steps held to a millionth")
+@vouches(
+    "bar_sag",
+    evidence="second program",
+    source="finite_elements, bending of a beam stepped along it by scipy",
+    because="steps held to a millionth",
+)
 def test_a_test_bar_hangs_down():
     """The beam equation with its four ends, solved numerically for a bar of 30 mm standing out 300 mm."""
     diameter, length, density, modulus = 0.03, 0.3, 7850.0, 207e9
     load = density * np.pi / 4 * diameter**2 * 9.80665 / (modulus * np.pi / 64 * diameter**4)
-    solved = solve_bvp(lambda x, y: np.vstack([y[1], y[2], y[3], np.full_like(x, load)]),
-                       lambda a, b: np.array([a[0], a[1], b[2], b[3]]), np.linspace(0, length, 11), np.zeros((4, 11)), tol=1e-9)
+    solved = solve_bvp(
+        lambda x, y: np.vstack([y[1], y[2], y[3], np.full_like(x, load)]),
+        lambda a, b: np.array([a[0], a[1], b[2], b[3]]),
+        np.linspace(0, length, 11),
+        np.zeros((4, 11)),
+        tol=1e-9,
+    )
     agrees(alignment.bar_sag.si(diameter, length, density, modulus, 9.80665), solved.y[0, -1], rel=1e-6)
 
 
-@vouches("mark_frequency", "marks_in_a_turn", evidence="second program", source="geometry_in_space, a shaking tool followed over the work", because="marks counted over ten turns")
+@vouches(
+    "mark_frequency",
+    "marks_in_a_turn",
+    evidence="second program",
+    source="geometry_in_space, a shaking tool followed over the work",
+    because="marks counted over ten turns",
+)
 def test_marks_of_a_shaking_tool():
     """A tool that shakes at 180 Hz against work of 30 mm at 250 rev/min: its marks are counted."""
     shaking, turns, diameter = 180.0, 250 / 60, 0.03
@@ -174,6 +207,8 @@ def test_marks_of_a_shaking_tool():
 def test_a_headstock_levels_out_where_three_readings_say():
     """Constant heat in, loss in proportion to the rise: followed for days, and foretold from the first half hour."""
     heat, loss, capacity = 40.0, 1.6, 4200.0
-    solved = solve_ivp(lambda t, rise: (heat - loss * rise) / capacity, (0, 4e5), [0.0], t_eval=[600, 1200, 1800, 4e5], rtol=1e-10, atol=1e-12)
+    solved = solve_ivp(
+        lambda t, rise: (heat - loss * rise) / capacity, (0, 4e5), [0.0], t_eval=[600, 1200, 1800, 4e5], rtol=1e-10, atol=1e-12
+    )
     *three, level = solved.y[0]
     agrees(alignment.levelled_rise.si(*three), level, rel=1e-5)

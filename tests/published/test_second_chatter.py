@@ -37,6 +37,8 @@ def test_spindle_with_a_chuck_rings():
     assert 1.02 < found / rung < 1.03
     light = Beam(ladder(0, span, span + overhang), ei, mass=1e-6).spring(0, 80e6).spring(span, 120e6).weight(span + overhang, 3.0)
     agrees(found, light.frequencies()[0], rel=1e-5)
+
+
 @vouches(
     "worst_real_part",
     "chatter_free_width",
@@ -123,7 +125,12 @@ def grown(width, turn, process=0.0, speed=1.0, steps=800, turns=80):
     return np.abs(x[-8 * steps :]).max() / np.abs(x[third : third + 8 * steps]).max()
 
 
-@vouches("lobe_width", "lobe_speed", evidence="second program", source="schmitz_smith, cut laid over the last cut, stepped through time")
+@vouches(
+    "lobe_width",
+    "lobe_speed",
+    evidence="second program",
+    source="schmitz_smith, cut laid over the last cut, stepped through time",
+)
 @pytest.mark.parametrize(("ratio", "lobe"), [(1.02, 0), (1.1, 1), (1.03, 2)])
 def test_either_side_of_a_lobe(ratio, lobe):
     """On the lower border of all lobes a knock dies away a little below it and grows a little above."""
@@ -153,11 +160,18 @@ def test_the_delay_equation_is_met(lobe):
     found = brentq(phase, 0.995 * turn, 1.005 * turn)
     agrees(turn, found, rel=1e-9)
     dynamic = k - mass * omega**2 + 2j * z * OWN * mass * omega
-    agrees(c.lobe_width.si(**MACHINE, chatter_ratio=ratio), (-dynamic / (gain * (1 - np.exp(-1j * omega * found)))).real, rel=1e-7)
+    agrees(
+        c.lobe_width.si(**MACHINE, chatter_ratio=ratio), (-dynamic / (gain * (1 - np.exp(-1j * omega * found)))).real, rel=1e-7
+    )
 
 
-@vouches("lobe_speed", "chatter_free_width", evidence="second program", source="definition, the delay equation scanned for its narrowest chip",
-         because="scanned in steps of frequency")
+@vouches(
+    "lobe_speed",
+    "chatter_free_width",
+    evidence="second program",
+    source="definition, the delay equation scanned for its narrowest chip",
+    because="scanned in steps of frequency",
+)
 @pytest.mark.parametrize(("lobe", "listed"), [(0, 16493), (1, 7101), (2, 4525), (3, 3320)])
 def test_worst_spindle_speeds(lobe, listed):
     """A machine of 200 Hz and a damping of 0.04: at each frequency the delay that makes the needed width a real one, then the narrowest of them."""
@@ -198,12 +212,14 @@ def test_a_slow_cut_stays_quiet_up_to_a_wider_chip(speed):
     width = c.slow_speed_width.si(**MACHINE, process_damping=process, frequency=OWN, cutting_speed=speed)
     assert width > 1.05 * c.chatter_free_width.si(**MACHINE)
     damping = MACHINE["damping"] + process * width / speed / (2 * MACHINE["stiffness"] / OWN)
-    turn = 2 * np.pi / c.lobe_speed.si(OWN, damping, np.sqrt(1 + 2 * damping), 1)      # the worst spindle speed at that damping
+    turn = 2 * np.pi / c.lobe_speed.si(OWN, damping, np.sqrt(1 + 2 * damping), 1)  # the worst spindle speed at that damping
     assert grown(0.93 * width, turn, process, speed) < 0.9
     assert grown(1.07 * width, turn, process, speed) > 1.15
 
 
-@vouches("slow_speed_width", evidence="second program", source="definition, the width tried on both sides of its equation by scipy")
+@vouches(
+    "slow_speed_width", evidence="second program", source="definition, the width tried on both sides of its equation by scipy"
+)
 def test_the_width_solves_its_equation():
     process, speed = 2.5e5, 0.5
 
@@ -212,7 +228,7 @@ def test_the_width_solves_its_equation():
         return c.chatter_free_width.si(**{**MACHINE, "damping": damping}) - width
 
     least = c.chatter_free_width.si(**MACHINE)
-    found = brentq(missed, least, 3 * least, xtol=1e-15)         # a width of a millimetre, sought far below its thousand-millionth
+    found = brentq(missed, least, 3 * least, xtol=1e-15)  # a width of a millimetre, sought far below its thousand-millionth
     agrees(c.slow_speed_width.si(**MACHINE, process_damping=process, frequency=OWN, cutting_speed=speed), found, rel=1e-9)
 
 
@@ -225,7 +241,11 @@ def test_a_cut_slow_enough_is_held_at_ten_times():
 
 
 # --- direction and damping ----------------------------------------------------------------------------------
-@vouches("sway_direction_factor", evidence="second program", source="meriam, force on the tool as a vector and the distance of its tip from the axis of the work")
+@vouches(
+    "sway_direction_factor",
+    evidence="second program",
+    source="meriam, force on the tool as a vector and the distance of its tip from the axis of the work",
+)
 @pytest.mark.parametrize("share", [0.2, 0.4, 0.8])
 @pytest.mark.parametrize("angle", [-60, -30, -10, 0, 10, 20, 45, 80])
 def test_work_of_the_force_and_loss_of_chip_along_the_sway(share, angle):
@@ -239,12 +259,12 @@ def test_work_of_the_force_and_loss_of_chip_along_the_sway(share, angle):
     force = 250.0 * skin / np.linalg.norm(skin) + share * 250.0 * tip / np.linalg.norm(tip)
     assert force[1] == pytest.approx(-250) and force[0] > 0, "down and outwards"
     step = 1e-7 * np.array([np.cos(np.radians(angle)), np.sin(np.radians(angle)), 0.0])
-    pushed = force @ step / 1e-7                                                    # work of the force for each metre of sway
-    thinner = (np.linalg.norm(tip + step) - np.linalg.norm(tip - step)) / 2e-7      # the tip recedes from the axis
+    pushed = force @ step / 1e-7  # work of the force for each metre of sway
+    thinner = (np.linalg.norm(tip + step) - np.linalg.norm(tip - step)) / 2e-7  # the tip recedes from the axis
     agrees(c.sway_direction_factor.si(share, np.radians(angle)), pushed * thinner / 250.0, rel=1e-5, abs=1e-9)
 
 
-KIENZLE = {"kc11": 2350.0, "m": 0.21, "condition": 1.4, "feed": 0.1}        # N/mm², -, -, mm
+KIENZLE = {"kc11": 2350.0, "m": 0.21, "condition": 1.4, "feed": 0.1}  # N/mm², -, -, mm
 SHARE = 0.4
 
 
@@ -264,8 +284,8 @@ def knocked(width, turn, bodies, steps=500, turns=70):
     rest = force(KIENZLE["feed"]) * push / k
     x, v = rest.copy(), 0 * rest
     x[0] += 1e-5
-    trail = np.full((turns + 1) * steps, rest @ thins)      # where the edge was, outwards
-    for i in range(steps, len(trail)):      # semi-implicit steps: no damping of their own to speak of
+    trail = np.full((turns + 1) * steps, rest @ thins)  # where the edge was, outwards
+    for i in range(steps, len(trail)):  # semi-implicit steps: no damping of their own to speak of
         trail[i] = x @ thins
         chip = KIENZLE["feed"] - trail[i] + trail[i - steps]
         v += dt * (force(chip) * push - k * x - 2 * zeta * note * mass * v) / mass
@@ -278,7 +298,7 @@ def knocked(width, turn, bodies, steps=500, turns=70):
 def worst_turn(note, ratio, damping, sign=1.0, waves=1):
     """Time of the turn at which a body sings soonest, at ``ratio`` of its note: from the phase of its response alone."""
     response = sign / (1 - ratio**2 + 2j * damping * ratio)
-    lag = (np.pi + 2 * np.angle(-response)) % (2 * np.pi)       # 1 - e^-jx then turns the response into a push that feeds the sway
+    lag = (np.pi + 2 * np.angle(-response)) % (2 * np.pi)  # 1 - e^-jx then turns the response into a push that feeds the sway
     return (2 * np.pi * waves + lag) / (ratio * note)
 
 
@@ -292,10 +312,17 @@ def limit(stiffness, damping, direction):
 MACHINE_MM, WORK_MM, ZETA, NOTE = 6500.0, 14800.0, 0.04, 2 * np.pi * 150.0
 
 
-@vouches("cutting_stiffness", "chatter_free_width", evidence="second program",
-         source="kienzle, whole law of the force in a cut stepped through time, work and machine both giving")
+@vouches(
+    "cutting_stiffness",
+    "chatter_free_width",
+    evidence="second program",
+    source="kienzle, whole law of the force in a cut stepped through time, work and machine both giving",
+)
 def test_machine_and_work_at_one_note_sing_above_the_width_of_both_in_a_row():
-    both = [(MACHINE_MM, NOTE, ZETA, SHARE, 1.0), (WORK_MM, NOTE, ZETA, SHARE, 1.0)]        # the work is pushed the other way, and parts as well
+    both = [
+        (MACHINE_MM, NOTE, ZETA, SHARE, 1.0),
+        (WORK_MM, NOTE, ZETA, SHARE, 1.0),
+    ]  # the work is pushed the other way, and parts as well
     width = limit(1 / (1 / MACHINE_MM + 1 / WORK_MM), ZETA, SHARE)
     turn = worst_turn(NOTE, np.sqrt(1 + 2 * ZETA), ZETA)
     assert knocked(0.93 * width, turn, both) < 0.9
@@ -312,14 +339,18 @@ def test_with_their_notes_apart_a_wider_chip_passes_up_to_that_of_the_softer_alo
     assert knocked(1.3 * softer, slow, both) > 1.15
 
 
-@vouches("sway_direction_factor", "chatter_free_width", evidence="second program",
-         source="kienzle, whole law of the force on a tool that sways along a sloping line, stepped through time",
-         because="a machine that digs in sings below its own note, where the width is less by twice the damping")
+@vouches(
+    "sway_direction_factor",
+    "chatter_free_width",
+    evidence="second program",
+    source="kienzle, whole law of the force on a tool that sways along a sloping line, stepped through time",
+    because="a machine that digs in sings below its own note, where the width is less by twice the damping",
+)
 @pytest.mark.parametrize("slope", [-15, 0, 15, 40])
 def test_a_sloping_line_of_sway_springs_off_or_digs_in(slope):
     """Falling outwards it sings sooner than level, rising outwards later, until it digs in."""
     line = np.array([np.cos(np.radians(slope)), np.sin(np.radians(slope))])
-    push, thins = np.array([SHARE, -1.0]) @ line, line[0]       # outwards and down, of a cutting force of one
+    push, thins = np.array([SHARE, -1.0]) @ line, line[0]  # outwards and down, of a cutting force of one
     factor = c.sway_direction_factor.si(SHARE, np.radians(slope))
     assert np.sign(factor) == np.sign(push * thins)
     ratio = np.sqrt(1 + 2 * np.sign(factor) * ZETA)
@@ -330,12 +361,17 @@ def test_a_sloping_line_of_sway_springs_off_or_digs_in(slope):
     assert knocked(1.07 * width, turn, one) > 1.15
 
 
-@vouches("half_power_damping", evidence="second program", source="schmitz_smith, half-power points of the exact response found by scipy",
-         because="good to the square of the damping")
+@vouches(
+    "half_power_damping",
+    evidence="second program",
+    source="schmitz_smith, half-power points of the exact response found by scipy",
+    because="good to the square of the damping",
+)
 @pytest.mark.parametrize("damping", [0.01, 0.02, 0.05])
 def test_half_power_points_of_the_exact_response(damping):
     def swing(ratio):
         return 1 / abs(1 - ratio**2 + 2j * damping * ratio) - 1 / (2 * damping * np.sqrt(1 - damping**2)) / np.sqrt(2)
+
     peak = np.sqrt(1 - 2 * damping**2)
     low, high = brentq(swing, 0.5, peak), brentq(swing, peak, 1.5)
     agrees(c.half_power_damping.si(low, high, 1.0), damping, rel=0.01)

@@ -1,4 +1,5 @@
 """Second programs for cutting speeds, forces and finish: quadrature, root finding, geometry, time integration."""
+
 import numpy as np
 import pytest
 from evidence import agrees, vouches
@@ -26,9 +27,14 @@ def test_facing_time_is_the_sum_of_its_rings(outer, inner, feed, speed):
     agrees(cutting_speeds.facing_time.si(outer * MM, inner * MM, f, v), seconds, rel=1e-9)
 
 
-@vouches("feed_rate", "turning_time", "screw_travel_speed", evidence="second program",
-         source="definition, time integration of the turning spindle",
-         because="event location of the integrator")
+@vouches(
+    "feed_rate",
+    "turning_time",
+    "screw_travel_speed",
+    evidence="second program",
+    source="definition, time integration of the turning spindle",
+    because="event location of the integrator",
+)
 def test_carriage_driven_turn_by_turn():
     """A spindle run up to 400 rpm carries the tool along by one feed a turn."""
     omega, lead, length = 400 * 2 * np.pi / 60, 0.15 * MM, 90 * MM
@@ -38,6 +44,7 @@ def test_carriage_driven_turn_by_turn():
 
     def arrived(t, state):
         return state[1] - length
+
     arrived.terminal = True
     run = solve_ivp(turning, (0, 1e4), (0, 0), events=arrived, rtol=1e-10)
     seconds, (turns, _) = run.t_events[0][0], run.y_events[0][0] / (2 * np.pi)
@@ -65,6 +72,7 @@ def test_ratio_that_climbs_the_range_step_by_step(slowest, fastest, steps):
         for _ in range(steps - 1):
             speed *= ratio
         return speed - fastest
+
     ratio = brentq(missed, 1.0001, 1e3)
     agrees(cutting_speeds.step_ratio.si(slowest, fastest, steps), ratio, rel=1e-6)
     agrees(cutting_speeds.steps_needed.si(slowest, fastest, ratio), steps, rel=1e-6)
@@ -104,14 +112,20 @@ def drawn_edge(depth, nose, kappa, points=20_001):
 DRAWN = [(0.5, 0.4, 90), (0.1, 0.4, 90), (0.1, 3.0, 90), (1.0, 0.4, 45), (0.8, 0.4, 75), (0.05, 0.8, 60), (2.0, 0.2, 90)]
 
 
-@vouches("effective_entering_angle", "radial_share", "feed_share", "radial_force", evidence="second program",
-         source="meriam, pushes of the small straight pieces of a drawn edge added as vectors",
-         because="the bottom of the nose is drawn in steps")
+@vouches(
+    "effective_entering_angle",
+    "radial_share",
+    "feed_share",
+    "radial_force",
+    evidence="second program",
+    source="meriam, pushes of the small straight pieces of a drawn edge added as vectors",
+    because="the bottom of the nose is drawn in steps",
+)
 @pytest.mark.parametrize(("depth", "nose", "angle"), DRAWN)
 def test_pushes_of_the_small_pieces_of_an_edge_add_up(depth, nose, angle):
     """Each piece is pushed square to itself in proportion to its length, 60 N for a cutting force of 100 N in all."""
     pieces = np.diff(drawn_edge(depth, nose, np.radians(angle)), axis=0)
-    square = np.column_stack([-pieces[:, 1], pieces[:, 0]])         # turned by a right angle: against the feed, and out of the work
+    square = np.column_stack([-pieces[:, 1], pieces[:, 0]])  # turned by a right angle: against the feed, and out of the work
     push = square.sum(axis=0)
     push *= 60 / np.linalg.norm(push)
     found = forces.effective_entering_angle.si(depth, nose, np.radians(angle))
@@ -125,7 +139,7 @@ def test_pieces_that_push_with_their_thickness_turn_the_push_a_little(depth, nos
     """Where a thicker part of the chip pushes harder, by the root of its thickness, the push lies within 10 degrees; the range of the share is wider."""
     pieces = np.diff(drawn_edge(depth, nose, np.radians(angle)), axis=0)
     length = np.linalg.norm(pieces, axis=1)
-    weight = np.sqrt(pieces[:, 1] / length)                          # the chip is as thick as feed times the sine of the slope
+    weight = np.sqrt(pieces[:, 1] / length)  # the chip is as thick as feed times the sine of the slope
     push = (np.column_stack([pieces[:, 1], pieces[:, 0]]) * weight[:, None]).sum(axis=0)
     found = forces.effective_entering_angle.si(depth, nose, np.radians(angle))
     assert abs(np.degrees(np.arctan2(*push) - found)) < 10
@@ -137,8 +151,12 @@ def test_a_sharp_corner_leaves_the_entering_angle_and_a_round_nose_turns_the_pus
     assert np.all(np.diff(turned) < 0) and turned[-1] < 8
 
 
-@vouches("specific_cutting_force", evidence="second program", source="kienzle, straight line on paper ruled in logarithms",
-         because="the two published points are printed in five figures")
+@vouches(
+    "specific_cutting_force",
+    evidence="second program",
+    source="kienzle, straight line on paper ruled in logarithms",
+    because="the two published points are printed in five figures",
+)
 def test_kienzle_is_a_straight_line_in_logarithms():
     """Constants read back from two points of the C45 line are the constants of the table."""
     h = np.array([0.1, 0.4]) * MM
@@ -149,7 +167,14 @@ def test_kienzle_is_a_straight_line_in_logarithms():
     agrees(kc / 1e6, [3064.4, 2523.9], rel=1e-4)
 
 
-@vouches("torque", "cutting_torque", "cutting_power", "surface_speed", evidence="second program", source="definition, work of the force over one turn")
+@vouches(
+    "torque",
+    "cutting_torque",
+    "cutting_power",
+    "surface_speed",
+    evidence="second program",
+    source="definition, work of the force over one turn",
+)
 def test_torque_does_the_work_of_the_force_round_the_rim():
     force, diameter, omega = 250.0, 80 * MM, 12.0
     angle = np.linspace(0, 2 * np.pi, 100_001)
@@ -170,21 +195,33 @@ def test_current_carries_the_power_of_its_waves(power, voltage, efficiency, fact
     agrees(efficiency * taken / (2 * np.pi), power, rel=1e-9)
 
 
-@vouches("supply_current", evidence="published and seen", source="nec, 115 V and 230 V columns",
-         because="the table prints tenths of an ampere")
-@pytest.mark.parametrize(("power", "at_115", "at_230"), [("1/3 hp", 7.2, 3.6), ("1/2 hp", 9.8, 4.9), ("3/4 hp", 13.8, 6.9),
-                                                         ("1 hp", 16, 8), ("1 1/2 hp", 20, 10), ("2 hp", 24, 12)])
+@vouches(
+    "supply_current",
+    evidence="published and seen",
+    source="nec, 115 V and 230 V columns",
+    because="the table prints tenths of an ampere",
+)
+@pytest.mark.parametrize(
+    ("power", "at_115", "at_230"),
+    [("1/3 hp", 7.2, 3.6), ("1/2 hp", 9.8, 4.9), ("3/4 hp", 13.8, 6.9), ("1 hp", 16, 8), ("1 1/2 hp", 20, 10), ("2 hp", 24, 12)],
+)
 def test_efficiency_read_from_one_column_gives_the_other(power, at_115, at_230):
     """What a motor makes of its current at 115 V is taken from the table; at 230 V it must draw the current of the next column."""
-    watts = registry().Quantity(1, "hp").to("W").magnitude * {"1/3 hp": 1 / 3, "1/2 hp": 0.5, "3/4 hp": 0.75, "1 hp": 1,
-                                                              "1 1/2 hp": 1.5, "2 hp": 2}[power]
+    watts = (
+        registry().Quantity(1, "hp").to("W").magnitude
+        * {"1/3 hp": 1 / 3, "1/2 hp": 0.5, "3/4 hp": 0.75, "1 hp": 1, "1 1/2 hp": 1.5, "2 hp": 2}[power]
+    )
     made_of_it = watts / (115 * at_115)
     assert 0.2 < made_of_it < 0.8
     agrees(forces.supply_current(power, "230 V", made_of_it, 1).magnitude, at_230, rel=0.005)
 
 
-@vouches("ideal_peak_height", evidence="second program", source="definition, height of the exact arc",
-         because="the parabola in place of the arc is low by (f/r)²/16")
+@vouches(
+    "ideal_peak_height",
+    evidence="second program",
+    source="definition, height of the exact arc",
+    because="the parabola in place of the arc is low by (f/r)²/16",
+)
 @pytest.mark.parametrize(("feed", "radius"), [(0.05, 0.4), (0.2, 0.8), (0.1, 0.4)])
 def test_peak_height_of_the_exact_arc(feed, radius):
     exact = radius - np.sqrt(radius**2 - feed**2 / 4)
@@ -193,8 +230,12 @@ def test_peak_height_of_the_exact_arc(feed, radius):
     agrees(found, exact, rel=1.1 * (feed / radius) ** 2 / 16)
 
 
-@vouches("ideal_roughness", evidence="second program", source="definition, mean deviation of the exact arcs by quadrature",
-         because="0.0321 is rounded, and the arc is a little deeper than the parabola")
+@vouches(
+    "ideal_roughness",
+    evidence="second program",
+    source="definition, mean deviation of the exact arcs by quadrature",
+    because="0.0321 is rounded, and the arc is a little deeper than the parabola",
+)
 @pytest.mark.parametrize(("feed", "radius"), [(0.05, 0.4), (0.2, 0.8), (0.1, 0.8)])
 def test_mean_roughness_of_the_exact_arcs(feed, radius):
     x = np.linspace(-feed / 2, feed / 2, 20_001)
@@ -222,7 +263,28 @@ def test_preferred_numbers_follow_their_geometric_series():
     error = cutting_speeds._basic("R40") / exact - 1
     assert np.max(error) < 0.0127
     assert np.min(error) > -0.0102
-    assert list(cutting_speeds._basic("R20")) == [1, 1.12, 1.25, 1.4, 1.6, 1.8, 2, 2.24, 2.5, 2.8, 3.15, 3.55, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9]
+    assert list(cutting_speeds._basic("R20")) == [
+        1,
+        1.12,
+        1.25,
+        1.4,
+        1.6,
+        1.8,
+        2,
+        2.24,
+        2.5,
+        2.8,
+        3.15,
+        3.55,
+        4,
+        4.5,
+        5,
+        5.6,
+        6.3,
+        7.1,
+        8,
+        9,
+    ]
 
 
 def test_nine_preferred_speeds_of_the_gearbox_books():

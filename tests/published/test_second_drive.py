@@ -1,4 +1,5 @@
 """Second programs for the drive: support functions, belts followed round the pulley, motors and masses stepped through time."""
+
 import numpy as np
 import pytest
 from evidence import agrees, vouches
@@ -18,12 +19,20 @@ PAIRS = [(105, 35, 200), (90, 90, 300), (120, 60, 300), (160, 20, 95), (457.2, 1
 def hull(large: float, small: float, centres: float) -> float:
     """Length of a thread drawn tight round two discs: a convex outline is as long as its support function summed over all directions."""
     lean = np.arccos((large - small) / 2 / centres)
-    sides = [quad(lambda t: max(large / 2, small / 2 + centres * np.cos(t)), *ends, epsabs=1e-13)[0] for ends in ((0, lean), (lean, np.pi))]
+    sides = [
+        quad(lambda t: max(large / 2, small / 2 + centres * np.cos(t)), *ends, epsabs=1e-13)[0]
+        for ends in ((0, lean), (lean, np.pi))
+    ]
     return 2 * sum(sides)
 
 
-@vouches("belt_length", "usual_belt_length", evidence="second program", source="definition, outline of two discs by quadrature of its support function",
-         because="the usual rule is short by (D - d)⁴ / (192 C³), which is given to it")
+@vouches(
+    "belt_length",
+    "usual_belt_length",
+    evidence="second program",
+    source="definition, outline of two discs by quadrature of its support function",
+    because="the usual rule is short by (D - d)⁴ / (192 C³), which is given to it",
+)
 @pytest.mark.parametrize("pair", PAIRS)
 def test_a_thread_drawn_tight_round_two_discs(pair):
     large, small, centres = (one * MM for one in pair)
@@ -48,7 +57,11 @@ def test_wrap_counted_direction_by_direction(pair):
 def test_a_second_step_and_the_centres_for_one_belt(pair):
     large, small, centres = (one * MM for one in pair)
     length = hull(large, small, centres)
-    agrees(belts.centre_distance.si(large, small, length), brentq(lambda c: hull(large, small, c) - length, (large + small) / 2 * 1.0001, 10 * centres), rel=1e-8)
+    agrees(
+        belts.centre_distance.si(large, small, length),
+        brentq(lambda c: hull(large, small, c) - length, (large + small) / 2 * 1.0001, 10 * centres),
+        rel=1e-8,
+    )
     for step in (0.3, 0.8, 1.4):
         one = step * (large + small) / 2
         other = brentq(lambda d, one=one: hull(max(d, one), min(d, one), centres) - length, 1e-6, 2 * centres - one - 1e-9)
@@ -66,11 +79,19 @@ def test_tension_followed_round_the_pulley(friction, wrap):
     agrees(belts.euler_ratio.si(friction, wrap), carried_round(1.0, friction, wrap), rel=1e-8)
 
 
-@vouches("belt_grip", "centrifugal_tension", evidence="second program", source="definition, balance of a short piece of belt, strands that share a fixed stretch")
-@pytest.mark.parametrize(("tension", "mass", "speed", "friction", "wrap"), [(60, 0.06, 8.0, 0.65, 2.3), (120, 0.1, 22.0, 0.4, 3.1), (40, 0, 5.0, 1.2, 2.0)])
+@vouches(
+    "belt_grip",
+    "centrifugal_tension",
+    evidence="second program",
+    source="definition, balance of a short piece of belt, strands that share a fixed stretch",
+)
+@pytest.mark.parametrize(
+    ("tension", "mass", "speed", "friction", "wrap"),
+    [(60, 0.06, 8.0, 0.65, 2.3), (120, 0.1, 22.0, 0.4, 3.1), (40, 0, 5.0, 1.2, 2.0)],
+)
 def test_a_belt_about_to_slip(tension, mass, speed, friction, wrap):
     """A short piece of belt on its way round needs m v² of its tension to keep to the circle; what one strand gains the other loses."""
-    turning = 1e-4          # of a turn: the tension that holds a free loop of radius 1 m together
+    turning = 1e-4  # of a turn: the tension that holds a free loop of radius 1 m together
     piece = mass * turning * speed**2 / (2 * np.sin(turning / 2)) if mass else 0.0
     agrees(belts.centrifugal_tension.si(mass, speed), piece, rel=1e-8)
     slack = brentq(lambda t: t + carried_round(t, friction, wrap, piece) - 2 * tension, piece, tension)
@@ -86,7 +107,12 @@ def test_the_belt_presses_the_pulley_towards_the_other(wrap):
     agrees(belts.belt_shaft_pull.si(tension, wrap), along, rel=1e-9)
 
 
-@vouches("belt_deflection", evidence="second program", source="definition, balance of a strand pressed in its middle", because="the strand is pressed in by a fiftieth of its length at most")
+@vouches(
+    "belt_deflection",
+    evidence="second program",
+    source="definition, balance of a strand pressed in its middle",
+    because="the strand is pressed in by a fiftieth of its length at most",
+)
 @pytest.mark.parametrize(("push", "strand", "tension"), [(5, 0.2, 60), (10, 0.3, 150)])
 def test_a_strand_pressed_in_its_middle(push, strand, tension):
     sunk = brentq(lambda y: 2 * tension * np.sin(np.arctan2(y, strand / 2)) - push, 0, strand)
@@ -106,13 +132,18 @@ def induction_torque(speed_share: float, rated: float) -> float:
 
     def current(slip):
         return abs(volts / complex(resistance / slip, leakage * speed_share))
+
     allowed = abs(1 / complex(resistance / 0.05, leakage))
     slip = brentq(lambda s: current(s) - allowed, 1e-6, resistance / (leakage * speed_share))
     return current(slip) ** 2 * resistance / slip / frequency / rated
 
 
-@vouches("motor_torque", evidence="second program", source="fitzgerald, equivalent circuit of an induction motor",
-         because="above the plate's speed the leakage takes a little more than the plain rule knows, 4 per cent at twice the speed")
+@vouches(
+    "motor_torque",
+    evidence="second program",
+    source="fitzgerald, equivalent circuit of an induction motor",
+    because="above the plate's speed the leakage takes a little more than the plain rule knows, 4 per cent at twice the speed",
+)
 @pytest.mark.parametrize("share", [0.2, 0.5, 1.0, 1.5, 2.0])
 def test_an_induction_motor_at_its_rated_current(share):
     """A motor's equivalent circuit, at the current it may bear: even torque up to the plate's speed, falling above it."""
@@ -128,13 +159,18 @@ def test_inertia_ring_by_ring(outer, inner, length, density):
     agrees(motors.disc_inertia.si(outer * MM, inner * MM, length * MM, density), rings, rel=1e-9)
 
 
-@vouches("referred_inertia", "run_up_time", evidence="second program", source="definition, motor and spindle stepped through time, joined by a belt",
-         because="the belt of the stepped model stretches a little")
+@vouches(
+    "referred_inertia",
+    "run_up_time",
+    evidence="second program",
+    source="definition, motor and spindle stepped through time, joined by a belt",
+    because="the belt of the stepped model stretches a little",
+)
 @pytest.mark.parametrize(("ratio", "top"), [(4.0, 300.0), (1.0, 1400.0), (0.7, 3000.0)])
 def test_a_motor_runs_a_spindle_up(ratio, top):
     """Rotor and spindle as two masses and a stiff belt between them; the torque of the motor falls once its power is reached."""
     rotor, spindle, rated, base = 0.0009, 0.0125, 3.0, 1400 * RPM
-    springy, damped = 4000.0, 8.0                   # the belt, N·m/rad and N·m·s/rad at the spindle: stiff, yet a spring
+    springy, damped = 4000.0, 8.0  # the belt, N·m/rad and N·m·s/rad at the spindle: stiff, yet a spring
 
     def moving(_, state):
         motor, slow, stretch = state
@@ -144,6 +180,7 @@ def test_a_motor_runs_a_spindle_up(ratio, top):
 
     def there(_, state):
         return state[1] - top * RPM
+
     there.terminal = True
     run = solve_ivp(moving, (0, 100), [0.0, 0.0, 0.0], method="LSODA", events=there, rtol=1e-9, atol=1e-11)
     inertia = spindle + motors.referred_inertia.si(rotor, ratio)
@@ -155,6 +192,7 @@ def test_a_motor_runs_a_spindle_up(ratio, top):
 def test_a_spindle_coasts_to_rest(inertia, speed, torque):
     def still(_, state):
         return state[0]
+
     still.terminal, still.direction = True, -1
     run = solve_ivp(lambda _, state: [-torque / inertia], (0, 100), [speed * RPM], events=still, rtol=1e-10)
     agrees(motors.stopping_time.si(inertia, speed * RPM, torque), run.t_events[0][0], rel=1e-8)

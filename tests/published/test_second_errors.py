@@ -55,6 +55,7 @@ def test_a_push_between_level_and_upright(angle):
 def test_the_force_grows_with_depth_as_the_law_has_it():
     def radial(depth):
         return forces.radial_force.si(forces.cutting_force.si(2600e6, forces.chip_width.si(depth, np.pi / 2), 0.1e-3, 1.0), 0.4)
+
     agrees(e.force_per_depth.si(radial(0.5e-3), 0.5e-3), (radial(0.6e-3) - radial(0.4e-3)) / 0.2e-3, rel=1e-9)
 
 
@@ -66,11 +67,13 @@ def test_stock_that_runs_out_leaves_its_shape_in_small(give, slope):
 
     def turned(stock):
         def rest(radius):
-            return radius - give * slope * (stock_here - radius)        # dial at zero: the surface is what the tool gave way
+            return radius - give * slope * (stock_here - radius)  # dial at zero: the surface is what the tool gave way
+
         surface = []
         for stock_here in stock:
             surface.append(brentq(rest, 0, 2e-3))
         return np.array(surface)
+
     stock = depth + 0.2e-3 * np.cos(angles)
     once = turned(stock)
     agrees(e.copying_factor.si(give, slope), np.ptp(once) / np.ptp(stock), rel=1e-7)
@@ -78,11 +81,13 @@ def test_stock_that_runs_out_leaves_its_shape_in_small(give, slope):
     agrees(e.copying_factor.si(give, slope) ** 2, np.ptp(twice) / np.ptp(stock), rel=1e-6)
 
 
-@vouches("uneven_give_error", evidence="second program", source="definition, a holding of two stiffnesses turned under a steady force")
+@vouches(
+    "uneven_give_error", evidence="second program", source="definition, a holding of two stiffnesses turned under a steady force"
+)
 def test_a_chuck_that_gives_more_one_way_turns_oval():
     soft, stiff, force = 14e-9, 10e-9, 30.0
     angles = np.linspace(0, 2 * np.pi, 721)
-    towards = np.stack([np.cos(angles), np.sin(angles)])                # the push, seen by somebody riding on the work
+    towards = np.stack([np.cos(angles), np.sin(angles)])  # the push, seen by somebody riding on the work
     moved = np.einsum("ij,jk,ik->k", np.diag([soft, stiff]), towards, np.eye(2)[:, :, None].sum(1) * towards) * force
     agrees(e.uneven_give_error.si(force, (soft + stiff) / 2, (soft - stiff) / ((soft + stiff) / 2)), np.ptp(moved), rel=1e-6)
 
@@ -90,6 +95,6 @@ def test_a_chuck_that_gives_more_one_way_turns_oval():
 def test_what_gives_unevenly_but_does_not_turn_leaves_the_work_round():
     """The same two springs in the bed instead: every point of the work meets the same give."""
     angles = np.linspace(0, 2 * np.pi, 37)
-    push = np.array([1.0, 0.0])                                         # the tool stands still, and so do the springs
+    push = np.array([1.0, 0.0])  # the tool stands still, and so do the springs
     radius = [9e-3 + push @ np.diag([14e-9, 10e-9]) @ push * 30.0 for _ in angles]
     assert np.ptp(radius) == 0

@@ -39,9 +39,13 @@ def test_rigid_headstock_on_a_field_of_springs(width, length, reach):
     x, y = ((np.arange(count) + 0.5) / count - 0.5) * length, ((np.arange(count) + 0.5) / count - 0.5) * width
     x, y = (axis.ravel() for axis in np.meshgrid(x, y))
     one = normal / x.size
-    stiffness = np.zeros((6, 6))                    # moved x, y, z and turned about x, y, z
+    stiffness = np.zeros((6, 6))  # moved x, y, z and turned about x, y, z
     zero, unit = np.zeros_like(x), np.ones_like(x)
-    for rows, k in (((unit, zero, zero, zero, zero, -y), ratio * one), ((zero, unit, zero, zero, zero, x), ratio * one), ((zero, zero, unit, y, -x, zero), one)):
+    for rows, k in (
+        ((unit, zero, zero, zero, zero, -y), ratio * one),
+        ((zero, unit, zero, zero, zero, x), ratio * one),
+        ((zero, zero, unit, y, -x, zero), one),
+    ):
         columns = np.array(rows)
         stiffness += k * columns @ columns.T
     # a unit force along y at (reach, 0, height)

@@ -21,7 +21,7 @@ def film(eccentricity, slenderness, around=240, along=41):
     angle, step = np.linspace(0, 2 * np.pi, around, endpoint=False), 2 * np.pi / around
     across = 2.0 / (along - 1)
     gap = 1 + eccentricity * np.cos(angle)
-    half = (1 + eccentricity * np.cos(angle + step / 2)) ** 3              # between one place and the next round
+    half = (1 + eccentricity * np.cos(angle + step / 2)) ** 3  # between one place and the next round
     lengthwise = gap**3 / (slenderness * across) ** 2
     rows, columns, values = [], [], []
     index = np.arange(around * (along - 2)).reshape(around, along - 2)
@@ -47,8 +47,13 @@ def film(eccentricity, slenderness, around=240, along=41):
     return load, np.sum(shear) * step * DIAMETER / 2 * length * DIAMETER / 2
 
 
-@vouches("least_film", "sommerfeld_number", evidence="second program", source="geometry_in_space, Reynolds' equation on a grid",
-         because="a bearing of a tenth of its diameter still loses a little oil round the journal")
+@vouches(
+    "least_film",
+    "sommerfeld_number",
+    evidence="second program",
+    source="geometry_in_space, Reynolds' equation on a grid",
+    because="a bearing of a tenth of its diameter still loses a little oil round the journal",
+)
 @pytest.mark.parametrize("eccentricity", [0.3, 0.6, 0.8])
 def test_film_of_a_very_short_bearing(eccentricity):
     """Load at a known eccentricity from the whole equation, and the film the short theory finds for that load."""
@@ -57,8 +62,11 @@ def test_film_of_a_very_short_bearing(eccentricity):
     agrees(found, CLEARANCE * (1 - eccentricity), rel=0.03)
     # the number that carries this load, by its own definition: viscosity times turns a second over pressure
     pressure = load / (DIAMETER * 0.1 * DIAMETER)
-    agrees(lubrication.sommerfeld_number.si(load, VISCOSITY, SPEED, DIAMETER, 0.1 * DIAMETER, CLEARANCE),
-           (DIAMETER / 2 / CLEARANCE) ** 2 * VISCOSITY * (SPEED / 2 / np.pi) / pressure, rel=1e-9)
+    agrees(
+        lubrication.sommerfeld_number.si(load, VISCOSITY, SPEED, DIAMETER, 0.1 * DIAMETER, CLEARANCE),
+        (DIAMETER / 2 / CLEARANCE) ** 2 * VISCOSITY * (SPEED / 2 / np.pi) / pressure,
+        rel=1e-9,
+    )
 
 
 def test_a_longer_bearing_runs_with_less_film_than_the_short_theory_says():
@@ -68,8 +76,13 @@ def test_a_longer_bearing_runs_with_less_film_than_the_short_theory_says():
     assert 0.70 < CLEARANCE * 0.4 / said < 0.85
 
 
-@vouches("petroff_torque", "petroff_power", evidence="second program", source="geometry_in_space, Reynolds' equation on a grid",
-         because="a hundredth of eccentricity is left")
+@vouches(
+    "petroff_torque",
+    "petroff_power",
+    evidence="second program",
+    source="geometry_in_space, Reynolds' equation on a grid",
+    because="a hundredth of eccentricity is left",
+)
 def test_drag_of_a_journal_in_the_middle():
     """Shear of the film summed round the bearing, the journal a hundredth of the clearance out of the middle."""
     _, torque = film(0.01, 1.0, along=11)

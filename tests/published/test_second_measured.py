@@ -10,10 +10,82 @@ from lathe_course.machine import measured as m
 stats = Later("scipy.stats")
 
 #: calibration of ozone monitors, reading over reading: a reference set with certified results
-_X = [0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4, 0.6, 775.5, 666.9, 338.0, 447.5, 11.6, 556.0, 228.1, 995.8,
-      887.6, 120.2, 0.3, 0.3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5]
-_Y = [0.1, 338.8, 118.1, 888.0, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3, 448.9, 10.8, 557.7, 228.3, 998.0,
-      888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, 0.2]
+_X = [
+    0.2,
+    337.4,
+    118.2,
+    884.6,
+    10.1,
+    226.5,
+    666.3,
+    996.3,
+    448.6,
+    777.0,
+    558.2,
+    0.4,
+    0.6,
+    775.5,
+    666.9,
+    338.0,
+    447.5,
+    11.6,
+    556.0,
+    228.1,
+    995.8,
+    887.6,
+    120.2,
+    0.3,
+    0.3,
+    556.8,
+    339.1,
+    887.2,
+    999.0,
+    779.0,
+    11.1,
+    118.3,
+    229.2,
+    669.1,
+    448.9,
+    0.5,
+]
+_Y = [
+    0.1,
+    338.8,
+    118.1,
+    888.0,
+    9.2,
+    228.1,
+    668.5,
+    998.5,
+    449.1,
+    778.9,
+    559.2,
+    0.3,
+    0.1,
+    778.1,
+    668.8,
+    339.3,
+    448.9,
+    10.8,
+    557.7,
+    228.3,
+    998.0,
+    888.8,
+    119.6,
+    0.3,
+    0.6,
+    557.6,
+    339.3,
+    888.0,
+    998.5,
+    778.9,
+    10.2,
+    117.6,
+    228.9,
+    668.4,
+    449.2,
+    0.2,
+]
 LOADS = np.array([0, 10, 20, 30, 40, 50, 60.0])
 
 
@@ -26,14 +98,23 @@ def test_certified_line():
     assert scatter / spread == pytest.approx(0.429796848199937e-3, rel=1e-10)
 
 
-@vouches("give_uncertainty", evidence="published and seen", source="nist_norris", because="the certified standard error, for a factor of one")
+@vouches(
+    "give_uncertainty",
+    evidence="published and seen",
+    source="nist_norris",
+    because="the certified standard error, for a factor of one",
+)
 def test_certified_standard_error():
     _, _, scatter, _, spread = m.straight_line(np.array(_X), np.array(_Y), np.zeros(36, bool))
     agrees(m.give_uncertainty.si(scatter, spread, 1.0), 0.429796848199937e-3, rel=1e-10)
 
 
-@vouches("give_uncertainty", evidence="second program", source="scipy_stats, linregress and Student's t",
-         because="the printed factor has four figures")
+@vouches(
+    "give_uncertainty",
+    evidence="second program",
+    source="scipy_stats, linregress and Student's t",
+    because="the printed factor has four figures",
+)
 @pytest.mark.parametrize("seed", range(4))
 def test_the_doubt_is_that_of_linregress(seed):
     dial = 0.15e-6 * LOADS + np.random.default_rng(seed).normal(0, 0.3e-6, len(LOADS))

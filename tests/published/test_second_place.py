@@ -1,4 +1,5 @@
 """Corners, benches and floors against programs that go about it another way."""
+
 import numpy as np
 import pytest
 from evidence import agrees, vouches
@@ -22,8 +23,12 @@ def fits_round(a: float, b: float, length: float, width: float) -> bool:
     return True
 
 
-@vouches("corner_length", evidence="second program", source="definition, a piece walked round the corner step by step",
-         because="the walk goes in steps, and so does the search")
+@vouches(
+    "corner_length",
+    evidence="second program",
+    source="definition, a piece walked round the corner step by step",
+    because="the walk goes in steps, and so does the search",
+)
 @pytest.mark.parametrize("a, b, width", [(0.8, 0.9, 0.3), (1.0, 1.4, 0.45), (0.75, 0.75, 0.1)])
 def test_a_piece_walked_round_a_corner_in_small_steps(a, b, width):
     """The longest piece that can be walked round without touching the inner corner."""
@@ -61,7 +66,9 @@ def test_weight_spread_over_tiles_of_a_square_foot():
     agrees(place.floor_load.si(209.0, 12 * 0.1), float(tiles[0] / 0.1), rel=1e-12)
 
 
-@vouches("put_in", "ownership_share", "worth_on_leaving", evidence="second program", source="definition, a ledger kept entry by entry")
+@vouches(
+    "put_in", "ownership_share", "worth_on_leaving", evidence="second program", source="definition, a ledger kept entry by entry"
+)
 def test_a_ledger_of_three_partners_kept_entry_by_entry():
     """Every hour and every payment booked one by one as shares of one unit of account."""
     entries = [("a", 300.0, 40.0), ("b", 100.0, 90.0), ("a", 50.0, 10.0), ("c", 0.0, 60.0)]
@@ -79,7 +86,13 @@ def test_a_ledger_of_three_partners_kept_entry_by_entry():
         agrees(partners.worth_on_leaving.si(share, 900.0, 0.3), 630.0 * held / total, rel=1e-12)
 
 
-@vouches("eased_index", "months_left", evidence="second program", source="definition, a diary run through day by day", because="steps of a thousandth of a month")
+@vouches(
+    "eased_index",
+    "months_left",
+    evidence="second program",
+    source="definition, a diary run through day by day",
+    because="steps of a thousandth of a month",
+)
 def test_a_diary_in_which_experience_counts_as_sixty_hours_worked():
     """Sixty hours at four fifths are put before the diary, and the work goes on at the rate found."""
     hours, value = [60.0], [48.0]

@@ -68,7 +68,7 @@ def twisted_long(diagonal, bays=24):
     made.def_support("a0", support_DX=True, support_DY=True, support_DZ=True)
     made.def_support("b0", support_DX=True, support_DY=True)
     made.def_support(f"a{bays}", support_DZ=True)
-    couple = 1e5                                               # N·mm, as a pair of upright forces on the rails
+    couple = 1e5  # N·mm, as a pair of upright forces on the rails
     for side, sign in (("a", 1), ("b", -1)):
         made.add_node_load(f"{side}{bays}", "FY", sign * couple / (SPACING * 1e3))
     made.def_support(f"a{bays}", support_DY=True, support_DZ=True)
@@ -82,13 +82,23 @@ def twisted_long(diagonal, bays=24):
     return abs(torque) * (last - first) * SPACING * 1e3 / (G / 1e6 * abs(turned(last) - turned(first))) * 1e-12
 
 
-@vouches("diagonal_ribs_torsion", evidence="second program", source=FE, because="shear of the zigzag's ends and the ribs' own wringing: 5 per cent")
+@vouches(
+    "diagonal_ribs_torsion",
+    evidence="second program",
+    source=FE,
+    because="shear of the zigzag's ends and the ribs' own wringing: 5 per cent",
+)
 def test_a_long_zigzag_twists_as_the_energy_says():
     found = bed_forms.section("rails with diagonal ribs", WIDTH, HEIGHT, RAIL)["torsion"]
     agrees(found, twisted_long(True), rel=0.05)
 
 
-@vouches("cross_ribs_torsion", evidence="second program", source=FE, because="the rails' slopes differ a little at the joints: 5 per cent")
+@vouches(
+    "cross_ribs_torsion",
+    evidence="second program",
+    source=FE,
+    because="the rails' slopes differ a little at the joints: 5 per cent",
+)
 def test_a_long_ladder_twists_little_more_than_its_rails():
     found = bed_forms.section("rails with cross ribs", WIDTH, HEIGHT, RAIL)["torsion"]
     rails = bed_forms.section("two flat rails", WIDTH, HEIGHT, RAIL)["torsion"]
@@ -114,7 +124,13 @@ def give_sideways(form, bays):
     return bed.bed_sideways_compliance.si(bending, bed.bed_shear_stiffness.si(G, figures["shear_lateral"], loop), np.inf, own)
 
 
-@vouches("diagonal_ribs_shear_area", "bed_sideways_compliance", evidence="second program", source=FE, because="four per cent, with two bays as with eight")
+@vouches(
+    "diagonal_ribs_shear_area",
+    "bed_sideways_compliance",
+    evidence="second program",
+    source=FE,
+    because="four per cent, with two bays as with eight",
+)
 @pytest.mark.parametrize("bays", [2, 4, 8])
 def test_zigzag_pushed_sideways(bays):
     agrees(give_sideways("rails with diagonal ribs", bays), pushed_sideways(True, bays), rel=0.04)
@@ -132,7 +148,9 @@ def test_ladder_pushed_sideways(bays, off):
     agrees(give_sideways("rails with cross ribs", bays), pushed_sideways(False, bays), rel=off)
 
 
-@vouches("pair_tilt_stiffness", evidence="second program", source=FE, because="rails between ribs, held at one end: a tenth too soft")
+@vouches(
+    "pair_tilt_stiffness", evidence="second program", source=FE, because="rails between ribs, held at one end: a tenth too soft"
+)
 @pytest.mark.parametrize("diagonal", [False, True])
 @pytest.mark.parametrize("bays", [2, 3, 6])
 def test_twist_between_headstock_and_tool(diagonal, bays):
@@ -142,14 +160,16 @@ def test_twist_between_headstock_and_tool(diagonal, bays):
     made.add_node_load("saddle", "MX", 1e6)
     made.def_support("saddle", support_DZ=True, support_RY=True, support_RZ=True, support_DY=True)
     made.analyze(check_statics=False)
-    exact = 1000.0 / made.nodes["saddle"].RX["Combo 1"]         # N·m a radian
+    exact = 1000.0 / made.nodes["saddle"].RX["Combo 1"]  # N·m a radian
     found = bed.pair_tilt_stiffness.si(E, G, figures["torsion"], figures["vertical"], figures["spacing"], bays * SPACING, 1.0)
     assert found < exact
     agrees(found, exact, rel=0.12)
 
 
 @vouches("ribs_area", evidence="second program", source="finite_elements, plan of one bay cut out by a library of plane geometry")
-@pytest.mark.parametrize(("form", "line", "factor"), [("cross", [(0, -1), (0, 1)], 1.0), ("diagonal", [(-1, -1), (1, 1)], np.sqrt(2))])
+@pytest.mark.parametrize(
+    ("form", "line", "factor"), [("cross", [(0, -1), (0, 1)], 1.0), ("diagonal", [(-1, -1), (1, 1)], np.sqrt(2))]
+)
 def test_metal_of_the_ribs_seen_from_above(form, line, factor):
     rib = LineString(line).buffer(RIB / 2, cap_style="flat")
     between = box(-1, -(SPACING - RAIL) / 2, 1, (SPACING - RAIL) / 2)

@@ -51,9 +51,7 @@ def test_bar_in_the_chuck():
 @vouches("centres_deflection", evidence="second program", source="finite_elements, PyNite, a bar on two pins")
 def test_bar_between_centres():
     positions = np.array([10.0, 25.0, 50.0, 80.0])
-    agrees(r.centres_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E),
-        bar(positions, ("pin", "pin")), rel=1e-5
-    )
+    agrees(r.centres_deflection.si(FORCE, 0.1, positions / 1e3, 0.02, E), bar(positions, ("pin", "pin")), rel=1e-5)
 
 
 @vouches(
@@ -120,9 +118,7 @@ def test_short_work_gives_in_shear_as_the_limits_say():
 def test_stiff_bar_on_two_springs(share):
     points = ladder(0, 0.25, 0.5, 1.0)
     beam = Beam(points, 1e12).spring(0, 20e6).spring(1, 10e6)
-    agrees(r.end_support_compliance.si(share, 1.0, 20e6, 10e6),
-        beam.under([(share, 1.0)])[beam.at(share)], rel=1e-4
-    )
+    agrees(r.end_support_compliance.si(share, 1.0, 20e6, 10e6), beam.under([(share, 1.0)])[beam.at(share)], rel=1e-4)
 
 
 @vouches(
@@ -199,6 +195,8 @@ def test_the_give_along_the_work_is_the_sum_of_bar_and_holding():
     beam = Beam(ladder(0, 0.02, 0.05, 0.09, length), ei).spring(0, 1 / head).spring(length, 1 / tail)
     seen = [beam.under([(x, 1.0)])[beam.at(x)] for x in positions]
     assert r.give_along_work("between centres", positions, head, tail, length, 0.02, E) == pytest.approx(seen, rel=1e-6)
-    assert r.give_along_work("chuck alone", length, head, tail, length, 0.02, E) == pytest.approx(head + r.chuck_deflection.si(1, length, 0.02, E))
+    assert r.give_along_work("chuck alone", length, head, tail, length, 0.02, E) == pytest.approx(
+        head + r.chuck_deflection.si(1, length, 0.02, E)
+    )
     held = r.give_along_work("chuck and centre", np.array([0.0, length]), head, tail, length, 0.02, E)
     assert held == pytest.approx([head, tail])

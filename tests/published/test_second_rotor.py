@@ -1,4 +1,5 @@
 """Second programs for the turning spindle: ross on ten spindles, a textbook's shaft with two gears, PyNite without shear."""
+
 import dataclasses
 import itertools
 
@@ -15,7 +16,9 @@ from lathe_course.machine.sections import tube_moment
 FEModel3D = Later("Pynite", "FEModel3D")
 
 ELASTIC = {name: STEEL[name] for name in ("elastic_modulus", "shear_modulus")}
-each = pytest.mark.parametrize("one", SPINDLES, ids=[f"{one.diameter * 1e3:.0f}mm-{number}" for number, one in enumerate(SPINDLES)])
+each = pytest.mark.parametrize(
+    "one", SPINDLES, ids=[f"{one.diameter * 1e3:.0f}mm-{number}" for number, one in enumerate(SPINDLES)]
+)
 
 
 def whirling(one: Spindle, **changes: float) -> float:
@@ -27,7 +30,13 @@ def shape(one: Spindle) -> tuple[float, ...]:
     return one.overhang, one.span, one.reach, one.diameter, one.bore
 
 
-@vouches("shaft_compliance", "spindle_compliance", "bearing_slope", evidence="second program", source="finite_elements, ross, beam with shear after Cowper")
+@vouches(
+    "shaft_compliance",
+    "spindle_compliance",
+    "bearing_slope",
+    evidence="second program",
+    source="finite_elements, ross, beam with shear after Cowper",
+)
 @each
 def test_deflection_and_slope_of_ten_spindles_in_ross(one):
     """Give at the cut and slope in the front bearing of ten spindles, against a rotor-dynamics library that carries shear."""
@@ -74,15 +83,27 @@ def test_slope_and_give_in_a_frame_without_shear(one):
     give = s.shaft_compliance.si(*shape(one), *ELASTIC.values()) - shear
     give += s.bearing_compliance.si(one.overhang, one.span, one.reach, one.front_stiffness, one.rear_stiffness)
     agrees(give, frame.nodes[str(len(stations) - 1)].DY["Combo 1"] * 1e-6, rel=1e-3)
-    sheared = (one.overhang + one.reach) / one.span / (s.shear_coefficient.si(one.diameter, one.bore, *ELASTIC.values())
-                                                      * ELASTIC["shear_modulus"] * np.pi * (one.diameter**2 - one.bore**2) / 4)
+    sheared = (
+        (one.overhang + one.reach)
+        / one.span
+        / (
+            s.shear_coefficient.si(one.diameter, one.bore, *ELASTIC.values())
+            * ELASTIC["shear_modulus"]
+            * np.pi
+            * (one.diameter**2 - one.bore**2)
+            / 4
+        )
+    )
     slope = s.bearing_slope.si(1.0, *shape(one), one.front_stiffness, one.rear_stiffness, *ELASTIC.values()) - sheared
     agrees(slope, frame.nodes["1"].RZ["Combo 1"] * 1e-3, rel=1e-3)
 
 
 def test_without_shear_a_short_spindle_looks_stiffer_than_it_is():
     """The difference to a program that leaves shear out is shear alone: a fortieth of the give on a slim spindle, a fifth on a stout one."""
-    share = [s.shaft_shear_compliance.si(*shape(one), *ELASTIC.values()) / s.shaft_compliance.si(*shape(one), *ELASTIC.values()) for one in SPINDLES]
+    share = [
+        s.shaft_shear_compliance.si(*shape(one), *ELASTIC.values()) / s.shaft_compliance.si(*shape(one), *ELASTIC.values())
+        for one in SPINDLES
+    ]
     assert min(share) < 0.03 and 0.2 < max(share) < 0.3
 
 

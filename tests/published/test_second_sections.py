@@ -212,9 +212,7 @@ def test_two_rails_on_one_neutral_line_and_each_twisting_for_itself():
     vertical, lateral, _ = solved(both, 20, warping=False).get_ic()
     agrees(s.pair_of_rails_vertical_moment.si(width, height), vertical, rel=1e-6)
     agrees(s.pair_of_rails_tied_moment.si(width, height, spacing), lateral, rel=1e-6)
-    agrees(s.pair_of_rails_torsion.si(s.plate_torsion.si(width, height)),
-        2 * plate(width, height).get_j(), rel=0.005
-    )
+    agrees(s.pair_of_rails_torsion.si(s.plate_torsion.si(width, height)), 2 * plate(width, height).get_j(), rel=0.005)
     bar = solved(circular_section(d=25, n=128), 8)
     agrees(s.pair_of_bars_torsion.si(25), 2 * bar.get_j(), rel=2e-3)
 

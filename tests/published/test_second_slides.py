@@ -78,26 +78,37 @@ def sprung_bed(load, offset, length, cells=600):
     width = length / cells
     stiff = width * np.array([[cells, x.sum()], [x.sum(), (x**2).sum()]])
     down = np.linalg.solve(stiff, [load, load * offset])
-    for _ in range(200):                                # cells that would pull let go
+    for _ in range(200):  # cells that would pull let go
         on = down[0] + down[1] * x > 0
         stiff = width * np.array([[on.sum(), x[on].sum()], [x[on].sum(), (x[on] ** 2).sum()]])
         down = np.linalg.solve(stiff, [load, load * offset])
     return np.maximum(down[0] + down[1] * x, 0).max() + abs(down[1]) * width / 2, down[0] + down[1] * offset
 
 
-@vouches("guide_tilt", evidence="second program", source="finite_elements, a slide on 600 springs", because="springs in place of an even bed")
+@vouches(
+    "guide_tilt",
+    evidence="second program",
+    source="finite_elements, a slide on 600 springs",
+    because="springs in place of an even bed",
+)
 def test_tilt_of_a_slide():
     """Give under the force of a rigid slide on 600 springs, against the same with the force in the middle."""
     for offset in (0.0, 0.01, 0.019):
         agrees(slides.guide_tilt.si(offset, 0.12), sprung_bed(1.0, offset, 0.12)[1] / sprung_bed(1.0, 0.0, 0.12)[1], rel=1e-4)
 
 
-@vouches("peak_way_pressure", evidence="second program", source="finite_elements, a slide on 600 springs that cannot pull",
-         because="springs in place of an even bed")
+@vouches(
+    "peak_way_pressure",
+    evidence="second program",
+    source="finite_elements, a slide on 600 springs that cannot pull",
+    because="springs in place of an even bed",
+)
 def test_pressure_under_a_slide_with_a_lifting_edge():
     """Highest pressure under a rigid slide on springs that cannot pull, until half of its face has lifted."""
     for offset in (0.0, 0.005, 0.010, 0.015, 0.0195):
-        agrees(slides.peak_way_pressure.si(1200.0, 2, 0.02, 0.06, offset), sprung_bed(1200.0, offset, 0.06)[0] / (2 * 0.02), rel=1e-4)
+        agrees(
+            slides.peak_way_pressure.si(1200.0, 2, 0.02, 0.06, offset), sprung_bed(1200.0, offset, 0.06)[0] / (2 * 0.02), rel=1e-4
+        )
 
 
 @pytest.mark.parametrize("offset", [0.021, 0.027, 0.04])
@@ -107,6 +118,7 @@ def test_a_keep_plate_takes_hold_when_half_the_face_has_lifted(offset):
 
     def pressed(keep):
         return load + keep, (load * offset - keep * length / 2) / (load + keep)
+
     # a face that bears on half its length carries its load a third of the length beside the middle: a triangle
     keep = brentq(lambda pull: pressed(pull)[1] - length / 3, 0.0, 10 * load)
     peak, _ = sprung_bed(*pressed(keep), length)
@@ -116,15 +128,22 @@ def test_a_keep_plate_takes_hold_when_half_the_face_has_lifted(offset):
 def test_load_on_the_carriage_next_to_the_cut_is_that_of_a_stiff_plate_on_four_springs():
     """Forces and couples of a cut on a plate that sinks, pitches and rolls on equal springs at its corners: three equations."""
     from lathe_course.design.chapters.slides import pitch_couple, rail_load, roll_couple, way_load
+
     length, apart, height, beside, front = 0.12, 0.09, 0.075, 0.025, 0.023
     weight, down, along, out = 6.08, 267.0, 107.0, 107.0
     corners = np.array([(x, y) for x in (-length / 2, length / 2) for y in (-apart / 2, apart / 2)])
-    shape = np.column_stack([np.ones(4), corners])          # sinking of a corner, by the plate's sinking and its two slopes
+    shape = np.column_stack([np.ones(4), corners])  # sinking of a corner, by the plate's sinking and its two slopes
     # the tool stands at (beside, front, height); pushing along and out at that height tips the plate as well
     loads = np.array([weight * 9.81 + down, down * beside + along * height, down * front + out * height])
     carried = shape @ np.linalg.solve(shape.T @ shape, loads)
     assert carried.sum() == pytest.approx(loads[0])
-    found = rail_load.body(way_load.body(weight, down), pitch_couple.body(down, beside, along, height), roll_couple.body(down, 2 * front, out, height), length, apart)
+    found = rail_load.body(
+        way_load.body(weight, down),
+        pitch_couple.body(down, beside, along, height),
+        roll_couple.body(down, 2 * front, out, height),
+        length,
+        apart,
+    )
     assert found == pytest.approx(carried.max(), rel=1e-9) and found > 2 * loads[0] / 4
 
 
@@ -149,8 +168,12 @@ def test_gib_strip_on_five_screws():
 
 
 # --- crawling ------------------------------------------------------------------------------------------
-@vouches("crawl_step", evidence="second program", source="rabinowicz, a mass pulled through a spring, stepped through time",
-         because="the pull goes on while the slide jumps, which adds a quarter of a hundredth")
+@vouches(
+    "crawl_step",
+    evidence="second program",
+    source="rabinowicz, a mass pulled through a spring, stepped through time",
+    because="the pull goes on while the slide jumps, which adds a quarter of a hundredth",
+)
 def test_step_of_a_crawling_slide():
     """Jump of 10 kg pulled at a hundredth of a millimetre a second, from breaking loose until it stands again."""
     stiffness, mass, start, moving, pull = 1e6, 10.0, 60.0, 40.0, 1e-5
@@ -161,6 +184,7 @@ def test_step_of_a_crawling_slide():
 
     def stands(t, state):
         return state[1]
+
     stands.terminal, stands.direction = True, -1
     run = solve_ivp(slide, (0, 0.1), [0.0, 1e-12], events=stands, rtol=1e-10, atol=1e-14)
     agrees(slides.crawl_step.si(start, moving, stiffness), run.y[0, -1], rel=5e-3)
@@ -179,7 +203,9 @@ def unrolled(lead, diameter, friction, flank, up):
     return np.linalg.solve(balance, [0.0, 1.0])[0]
 
 
-@vouches("raising_torque", "lowering_torque", evidence="second program", source="meriam, balance of forces on the unrolled thread")
+@vouches(
+    "raising_torque", "lowering_torque", evidence="second program", source="meriam, balance of forces on the unrolled thread"
+)
 @pytest.mark.parametrize("screw", SCREWS)
 def test_torque_from_the_unrolled_thread(screw):
     """Turning force from two equations of balance, solved as they stand."""
@@ -192,17 +218,26 @@ def test_torque_from_the_unrolled_thread(screw):
 def test_friction_that_just_locks(screw):
     """Root of the turning force over friction, found by bisection."""
     lead, diameter, _, flank = screw
-    agrees(screws.self_locking_friction.si(lead, diameter, flank), brentq(lambda rub: unrolled(lead, diameter, rub, flank, False), 1e-4, 0.9),
-           rel=1e-6)
+    agrees(
+        screws.self_locking_friction.si(lead, diameter, flank),
+        brentq(lambda rub: unrolled(lead, diameter, rub, flank, False), 1e-4, 0.9),
+        rel=1e-6,
+    )
 
 
-@vouches("screw_efficiency", evidence="recalled from memory", source="shigley, greatest efficiency of a square thread",
-         because="the steepness at which it is reached was searched for")
+@vouches(
+    "screw_efficiency",
+    evidence="recalled from memory",
+    source="shigley, greatest efficiency of a square thread",
+    because="the steepness at which it is reached was searched for",
+)
 def test_greatest_efficiency_of_a_square_thread():
     """Greatest efficiency at a friction of 0.1, which books give as (1 - sin φ) / (1 + sin φ): 0.819 at a lead angle of 42.1 degrees."""
+
     def lost(angle):
         lead = np.tan(angle) * np.pi * 0.03
         return -screws.screw_efficiency.si(1000.0, lead, screws.raising_torque.si(1000.0, lead, 0.03, 0.1, 0.0))
+
     best = minimize_scalar(lost, bounds=(0.1, 1.3), method="bounded", options={"xatol": 1e-9})
     agrees(-best.fun, 0.819, rel=5e-4)
     assert np.degrees(best.x) == pytest.approx(42.14, abs=0.01)
@@ -234,8 +269,10 @@ def sprung_screw(length, core, ends, mass=0.0):
 
 
 @vouches("whirling_speed", evidence="second program", source="finite_elements, our own, 40 elements of a beam with mass")
-@pytest.mark.parametrize(("root", "ends"), [(np.pi, ("pin", "pin")), (3.9266, ("clamp", "pin")), (4.7300, ("clamp", "clamp")),
-                                            (1.8751, ("clamp", "free"))])
+@pytest.mark.parametrize(
+    ("root", "ends"),
+    [(np.pi, ("pin", "pin")), (3.9266, ("clamp", "pin")), (4.7300, ("clamp", "clamp")), (1.8751, ("clamp", "free"))],
+)
 def test_whirling_of_a_screw(root, ends):
     """First frequency of a bar of 15.5 mm, 500 mm long, on four pairs of ends."""
     first = sprung_screw(0.5, 0.0155, ends, 7800 * np.pi / 4 * 0.0155**2).frequencies()[0]
@@ -249,16 +286,33 @@ def euler_load(core, length, ends, elements=40):
     l = length / elements
     for i in range(elements):
         own = slice(2 * i, 2 * i + 4)
-        geometric[own, own] += np.array([[36, 3 * l, -36, 3 * l], [3 * l, 4 * l**2, -3 * l, -(l**2)],
-                                         [-36, -3 * l, 36, -3 * l], [3 * l, -(l**2), -3 * l, 4 * l**2]]) / (30 * l)
+        geometric[own, own] += np.array(
+            [
+                [36, 3 * l, -36, 3 * l],
+                [3 * l, 4 * l**2, -3 * l, -(l**2)],
+                [-36, -3 * l, 36, -3 * l],
+                [3 * l, -(l**2), -3 * l, 4 * l**2],
+            ]
+        ) / (30 * l)
     free = np.setdiff1d(np.arange(len(beam.k)), beam.held)
     return 1 / eigh(geometric[np.ix_(free, free)], beam.k[np.ix_(free, free)], eigvals_only=True)[-1]
 
 
-@vouches("screw_buckling_load", evidence="second program", source="finite_elements, our own, geometric stiffness of 40 elements",
-         because="books round 2.046 down to 2 for one clamped end")
-@pytest.mark.parametrize(("factor", "ends", "apart"), [(1.0, ("pin", "pin"), 1e-5), (2.0, ("clamp", "pin"), 0.024), (4.0, ("clamp", "clamp"), 1e-4),
-                                                       (0.25, ("clamp", "free"), 1e-5)])
+@vouches(
+    "screw_buckling_load",
+    evidence="second program",
+    source="finite_elements, our own, geometric stiffness of 40 elements",
+    because="books round 2.046 down to 2 for one clamped end",
+)
+@pytest.mark.parametrize(
+    ("factor", "ends", "apart"),
+    [
+        (1.0, ("pin", "pin"), 1e-5),
+        (2.0, ("clamp", "pin"), 0.024),
+        (4.0, ("clamp", "clamp"), 1e-4),
+        (0.25, ("clamp", "free"), 1e-5),
+    ],
+)
 def test_buckling_of_a_slender_screw(factor, ends, apart):
     """Least thrust of a slender bar, as an eigenvalue of its bending against its geometric stiffness."""
     agrees(screws.screw_buckling_load.si(0.0105, 1.0, E, 400e6, factor), euler_load(0.0105, 1.0, ends), rel=apart)
@@ -285,7 +339,7 @@ def test_barrel_standing_out():
 def test_torque_of_a_taper():
     """Friction summed over the cone, its pressure falling with the radius as even wear leaves it."""
     friction, thrust, large, small, half = 0.1, 900.0, 0.01778, 0.01453, np.radians(1.43)
-    along = 2 * np.pi                                       # pressure is one over the radius; the cone is cut into rings
-    pressed = quad(lambda r: 1 / r * along * r, small / 2, large / 2)[0]           # thrust for that pressure
+    along = 2 * np.pi  # pressure is one over the radius; the cone is cut into rings
+    pressed = quad(lambda r: 1 / r * along * r, small / 2, large / 2)[0]  # thrust for that pressure
     turned = quad(lambda r: friction / r * along * r * r / np.sin(half), small / 2, large / 2)[0]
     agrees(tailstock.taper_torque.si(friction, thrust, large, small, half), thrust * turned / pressed, rel=1e-9)

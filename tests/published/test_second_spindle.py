@@ -97,9 +97,7 @@ def test_bending_on_two_springs_is_what_the_frame_says(case):
 def test_bending_and_shear_is_what_short_beam_elements_say(case):
     overhang, span, reach, diameter, bore, front, rear = case
     shaft = s.shaft_compliance.si(overhang, span, reach, diameter, bore, *STEEL)
-    agrees(shaft + s.bearing_compliance.si(overhang, span, reach, front, rear),
-        timoshenko_spindle(*case), rel=1e-7
-    )
+    agrees(shaft + s.bearing_compliance.si(overhang, span, reach, front, rear), timoshenko_spindle(*case), rel=1e-7)
 
 
 @vouches(
@@ -121,9 +119,7 @@ def test_energy_of_a_unit_load(case):
     carrying = s.shear_coefficient.si(diameter, bore, *STEEL) * shear_modulus * tube_area.si(diameter, bore)
     shear = sum(quad(lambda x, v=v: v(x) ** 2, 0, end)[0] for v, end in zip(push, ends)) / carrying
     agrees(s.shaft_bending_compliance.si(overhang, span, reach, diameter, bore, elastic), bending, rel=1e-9)
-    agrees(s.shaft_shear_compliance.si(overhang, span, reach, diameter, bore, elastic, shear_modulus),
-        shear, rel=1e-9
-    )
+    agrees(s.shaft_shear_compliance.si(overhang, span, reach, diameter, bore, elastic, shear_modulus), shear, rel=1e-9)
 
 
 @vouches(

@@ -75,7 +75,9 @@ def four_feet(torsion, lift=0.0):
     return made
 
 
-@vouches("foot_twist", evidence="second program", source="finite_elements, PyNite, a bed bolted down on four feet with one lifted")
+@vouches(
+    "foot_twist", evidence="second program", source="finite_elements, PyNite, a bed bolted down on four feet with one lifted"
+)
 def test_a_lifted_foot_twists_a_bolted_bed():
     made = four_feet(torsion=3e6, lift=0.3)
     made.analyze(check_statics=False)
@@ -114,7 +116,7 @@ def test_push_that_lifts_a_foot_of_three(place):
     """The push at which the far foot of the pair carries nothing any more."""
     width, spacing, weight, height = 0.12, 0.4, 300.0, 0.15
     feet = np.array([[0, -width / 2], [0, width / 2], [spacing, 0]])
-    across = np.array([0.0, 1.0])                                        # straight sideways, over the line between the pair's foot and the single one
+    across = np.array([0.0, 1.0])  # straight sideways, over the line between the pair's foot and the single one
 
     def loads(push):
         moment = weight * np.array([place * spacing, 0.0]) + push * height * across

@@ -24,18 +24,26 @@ def groove(pitch_radius: float, pitch: float, angle: float) -> LineString:
     """Both flanks of one groove, drawn from far outside down to the sharp point and up again."""
     slope = 1 / np.tan(np.radians(angle) / 2)
     deep = pitch / 4 * slope
-    return LineString([(-pitch, pitch_radius - deep + pitch * slope), (0, pitch_radius - deep), (pitch, pitch_radius - deep + pitch * slope)])
+    return LineString(
+        [(-pitch, pitch_radius - deep + pitch * slope), (0, pitch_radius - deep), (pitch, pitch_radius - deep + pitch * slope)]
+    )
 
 
 @pytest.mark.parametrize("diameter, pitch, angle", THREADS)
-@vouches("over_wires", "measuring_wire", evidence="second program", source="own_work, circles between lines", because="root finding")
+@vouches(
+    "over_wires", "measuring_wire", evidence="second program", source="own_work, circles between lines", because="root finding"
+)
 def test_a_wire_laid_between_two_flanks(diameter, pitch, angle):
     """A circle is lowered into a drawn groove until it touches; the micrometer reads over the wires."""
     flank, pitch_diameter = np.radians(angle), diameter - 0.65 * pitch
     wire = float(t.measuring_wire.si(pitch, flank))
     for size in (wire, 1.15 * wire):
         lines = groove(pitch_diameter / 2, pitch, angle)
-        height = brentq(lambda y, size=size, lines=lines: lines.distance(Point(0, y)) - size / 2, pitch_diameter / 2, pitch_diameter / 2 + 5 * pitch)
+        height = brentq(
+            lambda y, size=size, lines=lines: lines.distance(Point(0, y)) - size / 2,
+            pitch_diameter / 2,
+            pitch_diameter / 2 + 5 * pitch,
+        )
         agrees(t.over_wires.si(pitch_diameter, size, pitch, flank), 2 * (height + size / 2), rel=1e-6)
     height = brentq(lambda y: lines.distance(Point(0, y)) - wire / 2, pitch_diameter / 2, pitch_diameter / 2 + 5 * pitch)
     touching = lines.interpolate(lines.project(Point(1e-9, height)))
@@ -50,7 +58,9 @@ def test_how_thin_a_screw_must_be_to_enter_a_nut_of_another_pitch(angle):
     slope = np.tan(np.radians(angle) / 2)
     drift = error * pitch * np.arange(turns)
     # unknown: place along the nut, and thinning on the radius; |drift - place| <= thinning x slope
-    rows = np.vstack([np.column_stack([-np.ones(turns), -slope * np.ones(turns)]), np.column_stack([np.ones(turns), -slope * np.ones(turns)])])
+    rows = np.vstack(
+        [np.column_stack([-np.ones(turns), -slope * np.ones(turns)]), np.column_stack([np.ones(turns), -slope * np.ones(turns)])]
+    )
     solved = linprog([0, 1e3], A_ub=rows * 1e3, b_ub=np.concatenate([-drift, drift]) * 1e3, bounds=[(None, None), (0, None)])
     misfit = t.nut_misfit.si(error, pitch * (turns - 1))
     agrees(t.diameter_equivalent.si(misfit, np.radians(angle)), 2 * solved.x[1], rel=1e-6)
@@ -62,7 +72,11 @@ def test_the_way_of_a_slide_set_aslant(angle):
     """The line along which the swung slide travels is crossed with the line of full depth."""
     depth = 0.1
     way = LineString([(0, 0), (np.sin(np.radians(angle)), -np.cos(np.radians(angle)))])
-    agrees(t.flank_infeed.si(depth, np.radians(angle)), Point(0, 0).distance(way.intersection(LineString([(-9, -depth), (9, -depth)]))), rel=1e-9)
+    agrees(
+        t.flank_infeed.si(depth, np.radians(angle)),
+        Point(0, 0).distance(way.intersection(LineString([(-9, -depth), (9, -depth)]))),
+        rel=1e-9,
+    )
 
 
 @pytest.mark.parametrize("pitch, angle", [(1.5, 60), (25.4 / 19, 55)])
@@ -73,14 +87,22 @@ def test_the_triangle_between_three_flanks(pitch, angle):
     left, right = (LineString([(x - 9 * side, -9 * slope), (x + 9 * side, 9 * slope)]) for x, side in ((0, 1), (pitch, -1)))
     height = left.intersection(right).y
     agrees(t.triangle_height.si(pitch, np.radians(angle)), height, rel=1e-9)
-    agrees(t.external_depth.si(pitch) if angle == 60 else t.whitworth_depth.si(pitch), height * (17 / 24 if angle == 60 else 2 / 3), rel=1e-9)
+    agrees(
+        t.external_depth.si(pitch) if angle == 60 else t.whitworth_depth.si(pitch),
+        height * (17 / 24 if angle == 60 else 2 / 3),
+        rel=1e-9,
+    )
 
 
 @vouches("train_ratio", "cut_pitch", "wanted_ratio", "pitch_error", evidence="second program", source="own_work, exact fractions")
 def test_gears_in_whole_numbers():
     """Wheels turned tooth by tooth in exact fractions: how far the nut has gone after one turn of the spindle."""
-    for wheels, leadscrew in (((40, 80, 50, 127), Fraction(254, 80)), ((63, 40, 20, 60), Fraction(3)), ((35, 55, 45, 63), Fraction(3, 2))):
-        teeth = Fraction(wheels[0])                                    # teeth that pass the first mesh in one turn
+    for wheels, leadscrew in (
+        ((40, 80, 50, 127), Fraction(254, 80)),
+        ((63, 40, 20, 60), Fraction(3)),
+        ((35, 55, 45, 63), Fraction(3, 2)),
+    ):
+        teeth = Fraction(wheels[0])  # teeth that pass the first mesh in one turn
         stud = teeth / wheels[1]
         pitch = stud * wheels[2] / wheels[3] * leadscrew
         agrees(g.cut_pitch.si(g.train_ratio.si(*wheels), 1.0, float(leadscrew)), float(pitch), rel=1e-12)

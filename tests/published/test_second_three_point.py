@@ -1,4 +1,5 @@
 """Three-point estimates and their sums against a general library of distributions."""
+
 import numpy as np
 import pytest
 from evidence import agrees, vouches
@@ -19,8 +20,12 @@ def test_a_triangle_has_the_mean_and_spread_of_its_distribution(low, likely, hig
     agrees(float(t.triangular_spread.si(low, likely, high)), triangle.std(), rel=1e-12)
 
 
-@vouches("money_at", evidence="second program", source="scipy_stats, a hundred thousand sums of four triangular items",
-         because="a sum of four is not quite normal")
+@vouches(
+    "money_at",
+    evidence="second program",
+    source="scipy_stats, a hundred thousand sums of four triangular items",
+    because="a sum of four is not quite normal",
+)
 def test_the_money_that_suffices_in_four_cases_of_five():
     """Four triangular items of cost added up a hundred thousand times over."""
     low, likely, high = ITEMS.T
@@ -33,7 +38,12 @@ def test_the_money_that_suffices_in_four_cases_of_five():
     assert t.money_at.si(mean, spread, 0.8) - likely.sum() == pytest.approx(75.81, rel=1e-3)
 
 
-@vouches("sum_spread", evidence="second program", source="scipy_stats, items drawn with a common part", because="a finite number of draws")
+@vouches(
+    "sum_spread",
+    evidence="second program",
+    source="scipy_stats, items drawn with a common part",
+    because="a finite number of draws",
+)
 @pytest.mark.parametrize("shared", [0.0, 0.5, 1.0])
 def test_shared_luck_spreads_a_sum(shared):
     """Normal items of which every pair is tied alike, drawn and added up."""

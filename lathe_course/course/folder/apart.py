@@ -1,4 +1,5 @@
 """Loading packages that take settings from wherever one stands."""
+
 from __future__ import annotations
 
 import contextlib
@@ -14,7 +15,7 @@ def apart() -> Iterator[None]:
     """Stand among the course's own files meanwhile: matplotlib, for one, reads a ``matplotlibrc`` of the folder it is loaded in."""
     try:
         beside = os.getcwd()
-    except OSError:             # a folder that was removed: nothing lies in it
+    except OSError:  # a folder that was removed: nothing lies in it
         yield
         return
     os.chdir(Path(__file__).parent)

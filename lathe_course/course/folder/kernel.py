@@ -1,4 +1,5 @@
 """Starts the kernel of a notebook; ``lab_settings`` tells JupyterLab to start it so."""
+
 import os
 import runpy
 

@@ -5,6 +5,7 @@ kernels could run a stranger's code as soon as the folder is opened, so all of t
 a private folder for one run, and what the learner arranges in JupyterLab (its theme, the open
 tabs, which notebooks are trusted) is kept in their own account.
 """
+
 from __future__ import annotations
 
 import hashlib
@@ -20,7 +21,7 @@ from lathe_course.design.files.whole_file import in_words
 #: holds the course's own extension of JupyterLab, which no other JupyterLab of the account loads
 _EXTENSIONS = Path(__file__).parent / "lab"
 
-KERNEL = "python3"              # the name that the notebooks ask for
+KERNEL = "python3"  # the name that the notebooks ask for
 
 #: what a newcomer needs changed in JupyterLab
 _OVERRIDES = {
@@ -34,8 +35,19 @@ _OVERRIDES = {
 
 #: the kernel of the course; -P leaves the notebook's folder out of what Python imports from, and older IPythons would put it back
 _KERNEL_SPEC = {
-    "argv": [sys.executable, "-P", "-m", "lathe_course.course.folder.kernel", "-f", "{connection_file}", "--IPKernelApp.ignore_cwd=True"],
-    "display_name": "Python 3", "language": "python", "metadata": {"debugger": True}, "kernel_protocol_version": "5.5",
+    "argv": [
+        sys.executable,
+        "-P",
+        "-m",
+        "lathe_course.course.folder.kernel",
+        "-f",
+        "{connection_file}",
+        "--IPKernelApp.ignore_cwd=True",
+    ],
+    "display_name": "Python 3",
+    "language": "python",
+    "metadata": {"debugger": True},
+    "kernel_protocol_version": "5.5",
 }
 _NOT_PASSED_ON = ("JUPYTER_TOKEN", "JUPYTER_PORT", "JUPYTER_IP", "PYTHONPATH", "PYTHONSTARTUP")
 
@@ -52,17 +64,24 @@ def lay(folder: Path, runtime: Path, say: Callable[[str], None]) -> tuple[list[s
     kept = _kept(runtime, say)
     environment = {name: value for name, value in os.environ.items() if name not in _NOT_PASSED_ON}
     environment |= {
-        "JUPYTER_CONFIG_DIR": str(config), "JUPYTER_RUNTIME_DIR": str(runtime), "JUPYTER_DATA_DIR": str(kept / "data"),
+        "JUPYTER_CONFIG_DIR": str(config),
+        "JUPYTER_RUNTIME_DIR": str(runtime),
+        "JUPYTER_DATA_DIR": str(kept / "data"),
         "JUPYTERLAB_SETTINGS_DIR": str(kept / "settings"),
         "JUPYTERLAB_WORKSPACES_DIR": str(kept / "workspaces" / hashlib.sha256(os.fsencode(folder)).hexdigest()[:16]),
         "IPYTHONDIR": str(runtime / "ipython"),
         # The kernel of the course comes before one of the same name, wherever that lies.
-        "JUPYTER_PATH": os.pathsep.join([str(share), *_full_paths("JUPYTER_PATH")]), "JUPYTER_PREFER_ENV_PATH": "1"}
+        "JUPYTER_PATH": os.pathsep.join([str(share), *_full_paths("JUPYTER_PATH")]),
+        "JUPYTER_PREFER_ENV_PATH": "1",
+    }
     if imported_from := _full_paths("PYTHONPATH"):
         environment["PYTHONPATH"] = os.pathsep.join(imported_from)
     # Kernels of other names would start in the notebook's folder in ways of their own.
-    return [f"--ServerApp.root_dir={folder}", f"--KernelSpecManager.allowed_kernelspecs={KERNEL}",
-            f"--LabApp.extra_labextensions_path={_EXTENSIONS}"], environment
+    return [
+        f"--ServerApp.root_dir={folder}",
+        f"--KernelSpecManager.allowed_kernelspecs={KERNEL}",
+        f"--LabApp.extra_labextensions_path={_EXTENSIONS}",
+    ], environment
 
 
 def last_page(folder: Path, environment: dict[str, str]) -> str | None:
@@ -70,7 +89,9 @@ def last_page(folder: Path, environment: dict[str, str]) -> str | None:
 
     Read from what JupyterLab keeps of its tabs in the account, never from the folder.
     """
-    kept = sorted(Path(environment["JUPYTERLAB_WORKSPACES_DIR"]).glob("*.jupyterlab-workspace"), key=lambda path: path.stat().st_mtime)
+    kept = sorted(
+        Path(environment["JUPYTERLAB_WORKSPACES_DIR"]).glob("*.jupyterlab-workspace"), key=lambda path: path.stat().st_mtime
+    )
     for path in reversed(kept):
         try:
             tab = json.loads(path.read_text(encoding="utf-8"))["data"]["layout-restorer:data"]["main"]["current"]
@@ -105,8 +126,10 @@ def _kept(runtime: Path, say: Callable[[str], None]) -> Path:
             raise PermissionError(13, "")
         return kept
     except OSError as problem:
-        say(f"What you arrange in JupyterLab, such as its theme, is not kept this time: {in_words(problem)} ({problem.filename or kept}).")
-    except RuntimeError:            # an account without a home
+        say(
+            f"What you arrange in JupyterLab, such as its theme, is not kept this time: {in_words(problem)} ({problem.filename or kept})."
+        )
+    except RuntimeError:  # an account without a home
         say("What you arrange in JupyterLab, such as its theme, is not kept this time: your account has no folder of its own.")
     return runtime / "kept"
 

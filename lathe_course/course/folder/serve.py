@@ -5,6 +5,7 @@ the learner's other notebooks and settings are neither used nor touched, and not
 the folder is imported or taken as a setting.  It listens on 127.0.0.1 only and asks for
 its token.
 """
+
 from __future__ import annotations
 
 import contextlib
@@ -31,12 +32,11 @@ FIRST_PORT = 8888
 FIRST_PAGE = "notebooks/00_start_here.ipynb"
 
 _PORTS_TRIED = 50
-_PATIENCE = 300.0       # seconds; a first start on a slow disk takes half a minute, longer beside busy neighbours
-_FAREWELL = 10.0        # seconds for kernels to end before the server is stopped by force
+_PATIENCE = 300.0  # seconds; a first start on a slow disk takes half a minute, longer beside busy neighbours
+_FAREWELL = 10.0  # seconds for kernels to end before the server is stopped by force
 
 
-def run(folder: Path, port: int | None = None, open_browser: bool = False,
-        say: Callable[[str], None] = print) -> int:
+def run(folder: Path, port: int | None = None, open_browser: bool = False, say: Callable[[str], None] = print) -> int:
     """Serve ``folder`` until Ctrl-C or until JupyterLab is shut down from its own menu; return an exit code.
 
     ``port`` is where to begin looking for a free one.  ``say`` gets each line meant for the learner.
@@ -47,8 +47,7 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False,
     if port != asked:
         say(f"Port {asked} is in use; using {port}.")
     if _is_root():
-        say("Caution: you are running as root. Notebooks can change anything on this machine then; "
-            "an ordinary account is safer.")
+        say("Caution: you are running as root. Notebooks can change anything on this machine then; an ordinary account is safer.")
     with _stoppable(), tempfile.TemporaryDirectory(prefix="lathe-course-") as runtime:
         log = Path(runtime) / "jupyterlab.log"
         server, page = _launch(folder, port, open_browser, Path(runtime), log, say)
@@ -69,22 +68,31 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False,
 def free_port(first: int) -> int:
     """The first free port at or above ``first`` on 127.0.0.1, or InputProblem."""
     if not 1 <= first <= 65535:
-        raise InputProblem([("port", f"Port {first} does not exist; a port is a number from 1 to 65535, "
-                                     f"for example --port {FIRST_PORT}.")])
+        raise InputProblem(
+            [("port", f"Port {first} does not exist; a port is a number from 1 to 65535, for example --port {FIRST_PORT}.")]
+        )
     for port in range(first, min(first + _PORTS_TRIED, 65536)):
         with socket.socket() as trial:
-            if os.name == "posix":      # as JupyterLab does: a port left a moment ago counts as free
+            if os.name == "posix":  # as JupyterLab does: a port left a moment ago counts as free
                 trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             try:
                 trial.bind((HOST, port))
             except OSError as problem:
                 if problem.errno in (errno.EACCES, errno.EPERM):
-                    raise InputProblem([("port", f"Port {port} is not open to ordinary users; choose one above 1023, "
-                                                 f"for example --port {FIRST_PORT}.")]) from problem
+                    raise InputProblem(
+                        [
+                            (
+                                "port",
+                                f"Port {port} is not open to ordinary users; choose one above 1023, "
+                                f"for example --port {FIRST_PORT}.",
+                            )
+                        ]
+                    ) from problem
                 continue
             return port
-    raise InputProblem([("port", f"No port from {first} to {min(first + _PORTS_TRIED, 65536) - 1} is free; "
-                                 "choose another with --port.")])
+    raise InputProblem(
+        [("port", f"No port from {first} to {min(first + _PORTS_TRIED, 65536) - 1} is free; choose another with --port.")]
+    )
 
 
 def can_open_browser() -> bool:
@@ -95,25 +103,49 @@ def can_open_browser() -> bool:
 
 
 # --- the child process ------------------------------------------------------------------------------
-def _launch(folder: Path, port: int, open_browser: bool, runtime: Path, log: Path,
-            say: Callable[[str], None]) -> tuple[subprocess.Popen, str]:
+def _launch(
+    folder: Path, port: int, open_browser: bool, runtime: Path, log: Path, say: Callable[[str], None]
+) -> tuple[subprocess.Popen, str]:
     """The server, and the page it opens first: the one last worked on."""
     try:
         options, environment = lab_settings.lay(folder, runtime, say)
     except OSError as problem:
-        raise InputProblem([("jupyterlab", f"JupyterLab's settings for this run cannot be written to {runtime}: {in_words(problem)}. "
-                                           "Make room there and start again.")]) from problem
+        raise InputProblem(
+            [
+                (
+                    "jupyterlab",
+                    f"JupyterLab's settings for this run cannot be written to {runtime}: {in_words(problem)}. "
+                    "Make room there and start again.",
+                )
+            ]
+        ) from problem
     page = urllib.parse.quote(lab_settings.last_page(folder, environment) or FIRST_PAGE)
     # -P and a place of its own: Python, JupyterLab and its parts all look for modules, templates or tools where they are started
-    words = [sys.executable, "-P", "-m", "jupyterlab", *options, f"--ServerApp.open_browser={open_browser}",
-             f"--ServerApp.ip={HOST}", f"--ServerApp.port={port}", f"--ServerApp.port_retries={_PORTS_TRIED}",
-             f"--LabApp.default_url=/lab/tree/{page}"]
+    words = [
+        sys.executable,
+        "-P",
+        "-m",
+        "jupyterlab",
+        *options,
+        f"--ServerApp.open_browser={open_browser}",
+        f"--ServerApp.ip={HOST}",
+        f"--ServerApp.port={port}",
+        f"--ServerApp.port_retries={_PORTS_TRIED}",
+        f"--LabApp.default_url=/lab/tree/{page}",
+    ]
     if _is_root():
         words.append("--allow-root")
     # Its own session: Ctrl-C reaches this process only, which then ends the server in good order.
     with open(log, "wb") as sink:
-        return subprocess.Popen(words, cwd=runtime, env=environment, stdin=subprocess.DEVNULL, stdout=sink,
-                                stderr=subprocess.STDOUT, start_new_session=True), page
+        return subprocess.Popen(
+            words,
+            cwd=runtime,
+            env=environment,
+            stdin=subprocess.DEVNULL,
+            stdout=sink,
+            stderr=subprocess.STDOUT,
+            start_new_session=True,
+        ), page
 
 
 def _address(server: subprocess.Popen, runtime: Path, log: Path, page: str) -> str:
@@ -128,15 +160,22 @@ def _address(server: subprocess.Popen, runtime: Path, log: Path, page: str) -> s
         time.sleep(0.1)
     told = "\n".join("  " + line for line in log.read_text(errors="replace").splitlines()[-12:])
     what = "did not start" if server.poll() is not None else f"did not answer within {_PATIENCE:g} s"
-    raise InputProblem([("jupyterlab", f"JupyterLab {what}. The last it said was:\n{told}\n"
-                                       "If a package is missing, install the course again as its README says.")])
+    raise InputProblem(
+        [
+            (
+                "jupyterlab",
+                f"JupyterLab {what}. The last it said was:\n{told}\n"
+                "If a package is missing, install the course again as its README says.",
+            )
+        ]
+    )
 
 
 def _about(path: Path) -> dict | None:
     try:
         return json.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError):
-        return None         # not there yet, or half written
+        return None  # not there yet, or half written
 
 
 def _answers(port: int) -> bool:
@@ -163,6 +202,7 @@ def _end(server: subprocess.Popen) -> None:
 @contextlib.contextmanager
 def _stoppable() -> Iterator[None]:
     """Take a polite request to end, or a closed terminal, as Ctrl-C, so that the server is ended as well."""
+
     def interrupt(number: int, frame: object) -> None:
         raise KeyboardInterrupt
 

@@ -8,6 +8,7 @@ learner's writing.
 Beside the copies lies a hidden record of every copy that was ever laid there, so that
 an untouched copy of an older course is told apart from a changed one.
 """
+
 from __future__ import annotations
 
 import errno
@@ -30,7 +31,7 @@ SHELVES = ("notebooks", "exercises")
 RECORD = ".lathe-course.json"
 DESIGN_FILE = "design.toml"
 FIRST_DEMO = "boat_shed"
-_OLD_SETTINGS = ".lathe-course-lab"         # settings of JupyterLab, laid here by older courses
+_OLD_SETTINGS = ".lathe-course-lab"  # settings of JupyterLab, laid here by older courses
 
 _PACKAGE = Path(__file__).resolve().parents[2]
 
@@ -66,11 +67,12 @@ def fingerprint(content: bytes, name: str) -> str:
     """
     if name.endswith(".ipynb"):
         try:
-            cells = [[cell["cell_type"], _text(cell["source"]), cell.get("attachments") or {}]
-                     for cell in json.loads(content)["cells"]]
+            cells = [
+                [cell["cell_type"], _text(cell["source"]), cell.get("attachments") or {}] for cell in json.loads(content)["cells"]
+            ]
             content = json.dumps([c for c in cells if c[1].strip() or c[2]], sort_keys=True).encode()
         except (ValueError, KeyError, TypeError, AttributeError):
-            pass        # not a readable notebook: its bytes decide, so it counts as changed and is left alone
+            pass  # not a readable notebook: its bytes decide, so it counts as changed and is left alone
     return hashlib.sha256(content.replace(b"\r\n", b"\n")).hexdigest()
 
 
@@ -86,7 +88,12 @@ def _clean(content: bytes) -> bytes:
 
 def known_cells() -> list[str]:
     """Hashes of the text of every cell of code in the course: those, and no others, a page runs by itself when it is opened."""
-    texts = {_text(cell["source"]) for path in shipped().values() for cell in json.loads(path.read_bytes())["cells"] if cell["cell_type"] == "code"}
+    texts = {
+        _text(cell["source"])
+        for path in shipped().values()
+        for cell in json.loads(path.read_bytes())["cells"]
+        if cell["cell_type"] == "code"
+    }
     return sorted(hashlib.sha256(text.encode()).hexdigest()[:32] for text in texts)
 
 
@@ -100,13 +107,13 @@ class Report:
     """What a start did in a working folder, file by file; ``sentences()`` says it in words."""
 
     folder: Path
-    first: bool = False                                         # nothing of the course was there before
+    first: bool = False  # nothing of the course was there before
     added: list[str] = field(default_factory=list)
-    put_back: list[str] = field(default_factory=list)           # deleted by the learner, laid there again
+    put_back: list[str] = field(default_factory=list)  # deleted by the learner, laid there again
     renewed: list[str] = field(default_factory=list)
-    kept: list[str] = field(default_factory=list)               # changed by the learner, course has nothing newer
-    kept_older: list[str] = field(default_factory=list)         # changed by the learner, course has a newer one
-    retired: list[str] = field(default_factory=list)            # no longer in the course, still in the folder
+    kept: list[str] = field(default_factory=list)  # changed by the learner, course has nothing newer
+    kept_older: list[str] = field(default_factory=list)  # changed by the learner, course has a newer one
+    retired: list[str] = field(default_factory=list)  # no longer in the course, still in the folder
     notes: list[str] = field(default_factory=list)
 
     def sentences(self) -> list[str]:
@@ -114,9 +121,13 @@ class Report:
         where = "Made your working folder" if self.first else "Your working folder"
         said = [f"{where}: {self.folder}"]
         if self.first:
-            said.append(f"It holds {_count(self.added, 'notebooks')} to read and do, {_count(self.added, 'exercises')} "
-                        f"of exercises, and your design file, {DESIGN_FILE}.")
-            said.append("Begin with chapter 00, which opens first; it leads to the first round, 00b, and that to a draft of your own lathe.")
+            said.append(
+                f"It holds {_count(self.added, 'notebooks')} to read and do, {_count(self.added, 'exercises')} "
+                f"of exercises, and your design file, {DESIGN_FILE}."
+            )
+            said.append(
+                "Begin with chapter 00, which opens first; it leads to the first round, 00b, and that to a draft of your own lathe."
+            )
         elif self.added:
             said.append(f"New in the course, added: {_listed(self.added)}.")
         if self.renewed:
@@ -124,9 +135,11 @@ class Report:
         if self.put_back:
             said.append(f"Missing, so put back: {_listed(self.put_back)}.")
         if self.kept_older:
-            said.append(f"The course has a newer version of these, but you changed yours, so yours was left alone: "
-                        f"{_listed(self.kept_older)}. To get the newer one beside yours, start again with "
-                        f"--fresh-copy {self.kept_older[0]}")
+            said.append(
+                f"The course has a newer version of these, but you changed yours, so yours was left alone: "
+                f"{_listed(self.kept_older)}. To get the newer one beside yours, start again with "
+                f"--fresh-copy {self.kept_older[0]}"
+            )
         if self.kept:
             said.append(f"Left as you changed them: {_listed(self.kept)}.")
         if self.retired:
@@ -193,7 +206,9 @@ def _lay(folder: Path) -> Report:
     if own:
         report.notes.append(f"Your own tables are used: {_listed(own)}.")
     if os.path.lexists(folder / _OLD_SETTINGS):
-        report.notes.append(f"{_OLD_SETTINGS} is not used any more: settings of JupyterLab are kept in your account now. You may delete it.")
+        report.notes.append(
+            f"{_OLD_SETTINGS} is not used any more: settings of JupyterLab are kept in your account now. You may delete it."
+        )
     return report
 
 
@@ -237,16 +252,20 @@ def fresh_copy(folder: str | os.PathLike[str], name: str) -> Path:
 def _chosen(name: str) -> str:
     names = list(shipped())
     wanted = name.replace("\\", "/").removeprefix("./")
-    for fits in (lambda n: n == wanted, lambda n: wanted in (Path(n).name, Path(n).stem),
-                 lambda n: Path(n).name.partition("_")[0] == wanted,            # chapter 00, where there is a 00b as well
-                 lambda n: bool(wanted) and Path(n).name.startswith(wanted)):
+    for fits in (
+        lambda n: n == wanted,
+        lambda n: wanted in (Path(n).name, Path(n).stem),
+        lambda n: Path(n).name.partition("_")[0] == wanted,  # chapter 00, where there is a 00b as well
+        lambda n: bool(wanted) and Path(n).name.startswith(wanted),
+    ):
         found = [n for n in names if fits(n)]
-        found = [n for n in found if n.startswith("notebooks/")] or found       # a chapter before its exercises
+        found = [n for n in found if n.startswith("notebooks/")] or found  # a chapter before its exercises
         if len(found) == 1:
             return found[0]
         if found:
-            raise InputProblem([("fresh copy", f"{name!r} fits more than one file of the course: {_listed(found)}. "
-                                               "Write one of them in full.")])
+            raise InputProblem(
+                [("fresh copy", f"{name!r} fits more than one file of the course: {_listed(found)}. Write one of them in full.")]
+            )
     hint = nearest_or_stop(wanted, [Path(n).stem for n in names], most=3, cutoff=0.4)
     raise InputProblem([("fresh copy", f"The course has no file {name!r}{hint}")])
 
@@ -273,9 +292,10 @@ def usable(folder: str | os.PathLike[str]) -> Path:
     """``folder`` as a full path with ``~`` filled in, or InputProblem if it cannot be a working folder."""
     try:
         path = Path(folder).expanduser().resolve()
-    except (OSError, RuntimeError, ValueError) as problem:      # no home known, a loop of links, a zero byte
-        raise InputProblem([("folder", f"{str(folder)!r} cannot be used as a folder: {problem}. "
-                                       "Write the full path of the folder instead.")]) from problem
+    except (OSError, RuntimeError, ValueError) as problem:  # no home known, a loop of links, a zero byte
+        raise InputProblem(
+            [("folder", f"{str(folder)!r} cannot be used as a folder: {problem}. Write the full path of the folder instead.")]
+        ) from problem
     if os.path.exists(path) and not os.path.isdir(path):
         raise InputProblem([("folder", f"{path} is a file, not a folder. Choose another name for your working folder.")])
     if path.is_relative_to(_PACKAGE):
@@ -283,8 +303,15 @@ def usable(folder: str | os.PathLike[str]) -> Path:
     if sys.prefix != sys.base_prefix and path.is_relative_to(Path(sys.prefix).resolve()):
         raise InputProblem([("folder", f"{path} lies inside the Python environment that runs the course. {_OUTSIDE}")])
     if any(_is_checkout(parent) for parent in (path, *path.parents)):
-        raise InputProblem([("folder", f"{path} lies inside the source of the course, where your work and the course's "
-                                       f"own files would mix. {_OUTSIDE}")])
+        raise InputProblem(
+            [
+                (
+                    "folder",
+                    f"{path} lies inside the source of the course, where your work and the course's "
+                    f"own files would mix. {_OUTSIDE}",
+                )
+            ]
+        )
     return path
 
 
@@ -300,10 +327,15 @@ _FULL = (errno.ENOSPC, errno.EDQUOT)
 
 def _refused(folder: Path, problem: OSError) -> InputProblem:
     """An error of the disk as a sentence with a way out."""
-    cure = ("Make room and start again; nothing you wrote was touched." if problem.errno in _FULL
-            else "Choose another folder: lathe-course start FOLDER")
+    cure = (
+        "Make room and start again; nothing you wrote was touched."
+        if problem.errno in _FULL
+        else "Choose another folder: lathe-course start FOLDER"
+    )
     culprit = problem.filename2 or problem.filename or folder
-    return InputProblem([("folder", f"The working folder {folder} cannot be made ready: {in_words(problem)} ({culprit}). {cure}")])
+    return InputProblem(
+        [("folder", f"The working folder {folder} cannot be made ready: {in_words(problem)} ({culprit}). {cure}")]
+    )
 
 
 # --- reading and writing ----------------------------------------------------------------------------
@@ -319,7 +351,7 @@ class _Record:
         except FileNotFoundError:
             pass
         except (ValueError, KeyError, TypeError, AttributeError):
-            pass        # a damaged record only makes the course more careful: what it does not know, it leaves alone
+            pass  # a damaged record only makes the course more careful: what it does not know, it leaves alone
 
     def note(self, name: str, mark: str) -> None:
         marks = self.known.setdefault(name, [])
@@ -328,8 +360,14 @@ class _Record:
         marks.append(mark)
 
     def save(self) -> None:
-        text = json.dumps({"about": "What the course laid in this folder. Made by lathe-course; leave it here.",
-                           "laid": self.known}, indent=1, sort_keys=True) + "\n"
+        text = (
+            json.dumps(
+                {"about": "What the course laid in this folder. Made by lathe-course; leave it here.", "laid": self.known},
+                indent=1,
+                sort_keys=True,
+            )
+            + "\n"
+        )
         if not os.path.exists(self.path) or self.path.read_text(encoding="utf-8", errors="replace") != text:
             _write(self.path, text.encode())
 

@@ -1,4 +1,5 @@
 """Chapter 17: the tests in their order, the sheet filled in, one correction worked out, marks on the work, and the run-in."""
+
 from __future__ import annotations
 
 import ipywidgets as widgets
@@ -23,7 +24,17 @@ from ..shown.essentials import DRAWS
 from ..shown.panels import Page, Panel, broad, escape, framed, paragraphs, table_html, table_text, worked_html
 from .register import page, panel
 
-__all__ = ["chatter_marks", "correction_worked", "limit_of", "run_in", "set_ups", "test_sheet", "tests_in_order", "to_expect", "wall_charts"]
+__all__ = [
+    "chatter_marks",
+    "correction_worked",
+    "limit_of",
+    "run_in",
+    "set_ups",
+    "test_sheet",
+    "tests_in_order",
+    "to_expect",
+    "wall_charts",
+]
 
 _MM, _RPM, _MIN, _K = Length("mm"), RotationalSpeed("rpm"), Duration("min"), TemperatureRise("K")
 
@@ -48,15 +59,29 @@ def tests_in_order(evaluation: Evaluation) -> Page:
     """Every test in the order in which it can be made, how it is read, how far it may be out, and what to expect as the parts are made."""
     expected = to_expect(evaluation)
     rows = [(TESTS[name], limit_of(evaluation, name), expected.get(name, "")) for name in called_for(evaluation)]
-    said = (f"Limits of class {evaluation['acceptance_class']}; where a job, or your slimmest work, asks for more as it is held, its name stands beside. "
-            "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard. To expect: as your parts are made, by whom and in whose hands, of four builds in five; level and collars once all is set, "
-            f"the axis before it is set, and then about {evaluation.central.shown('expected_axis_set', 2)}.")
+    said = (
+        f"Limits of class {evaluation['acceptance_class']}; where a job, or your slimmest work, asks for more as it is held, its name stands beside. "
+        "The spindle's axis counts for work in the chuck, a fifth of it with a centre, not at all between centres; the tailstock counts at a centre. Common practice in the form of the lathe tests of ISO 1708; for formal use, buy the standard. To expect: as your parts are made, by whom and in whose hands, of four builds in five; level and collars once all is set, "
+        f"the axis before it is set, and then about {evaluation.central.shown('expected_axis_set', 2)}."
+    )
     system = evaluation.design.system
-    markup = "".join(f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
-                     f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
-                     f"<td>{escape(expected or '–')}</td><td>{escape(', '.join(test.leans_on) or '–')}</td></tr>" for test, limit, expected in rows)
-    head = "".join(f'<th scope="col">{title}</th>' if title else "<td></td>" for title in ("", "test (open it for how it is read)", "allowed", "to expect", "leans on"))
-    plain = [said, *(f"{test.number:>2} {test.name} ({limit}{f'; to expect {expected}' if expected else ''}): write {asked_for(test)}" for test, limit, expected in rows)]
+    markup = "".join(
+        f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
+        f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
+        f"<td>{escape(expected or '–')}</td><td>{escape(', '.join(test.leans_on) or '–')}</td></tr>"
+        for test, limit, expected in rows
+    )
+    head = "".join(
+        f'<th scope="col">{title}</th>' if title else "<td></td>"
+        for title in ("", "test (open it for how it is read)", "allowed", "to expect", "leans on")
+    )
+    plain = [
+        said,
+        *(
+            f"{test.number:>2} {test.name} ({limit}{f'; to expect {expected}' if expected else ''}): write {asked_for(test)}"
+            for test, limit, expected in rows
+        ),
+    ]
     return Page(f"<p>{escape(said)}</p><table><tr>{head}</tr>{markup}</table>", "\n".join(plain))
 
 
@@ -75,10 +100,13 @@ def set_ups(session: Session, test: str = "axis sideways") -> Panel:
 
     def draw(*_: object) -> None:
         shown.value = canvas.draw(picture, session.evaluation, test=chosen.value)
+
     chosen.observe(draw, names="value")
     session.when_changed(draw)
     draw()
-    return Panel(widgets.VBox([chosen, shown]), f"[a test to choose, and its picture]\n{picture.describe(session.evaluation, test=test)}")
+    return Panel(
+        widgets.VBox([chosen, shown]), f"[a test to choose, and its picture]\n{picture.describe(session.evaluation, test=test)}"
+    )
 
 
 # --- the sheet ----------------------------------------------------------------------------------------------
@@ -94,14 +122,30 @@ def test_sheet(evaluation: Evaluation) -> Page:
     head = ("test", "to expect", "before", "after", "allowed", "as it stands")
     made = [(name, found) for name in in_order() if (found := sheet.last(name))]
     to_do = [f"{name}: {said}" for name, found in made if (said := _asked(found, sheet, evaluation))]
-    done = [f"{name}: {said}" for name, found in made if found.status != "fails" and (first := sheet.tested.get((name, "before"))) and first is not found
-            and (said := _asked(first, TestSheet({(name, "before"): first}), evaluation))]
-    odd = [f"{name}: {note}" for name, _ in made for when in WHEN if (name, when) in sheet.tested for note in sheet.tested[name, when].notes]
+    done = [
+        f"{name}: {said}"
+        for name, found in made
+        if found.status != "fails"
+        and (first := sheet.tested.get((name, "before")))
+        and first is not found
+        and (said := _asked(first, TestSheet({(name, "before"): first}), evaluation))
+    ]
+    odd = [
+        f"{name}: {note}"
+        for name, _ in made
+        for when in WHEN
+        if (name, when) in sheet.tested
+        for note in sheet.tested[name, when].notes
+    ]
     odd = list(dict.fromkeys(odd))
     markup = [table_html(rows, head, numeric=(1, 2, 3))] if rows else []
     plain = [table_text(rows, head)] if rows else []
-    for heading, lines in (("What to do, in this order", to_do), ("What the first readings asked for, and has been mended", done), ("Not read", list(sheet.problems)),
-                           ("Mind", [*odd, *_closing(sheet, evaluation)])):
+    for heading, lines in (
+        ("What to do, in this order", to_do),
+        ("What the first readings asked for, and has been mended", done),
+        ("Not read", list(sheet.problems)),
+        ("Mind", [*odd, *_closing(sheet, evaluation)]),
+    ):
         if lines:
             tag = "ol" if heading.startswith("What") else "ul"
             markup.append(f"<p><b>{heading}</b></p><{tag}>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</{tag}>")
@@ -113,7 +157,10 @@ def _row(e: Evaluation, sheet: TestSheet, name: str) -> tuple[str, ...] | None:
     last = sheet.last(name)
     if last is None:
         return None
-    shown = [units.shown(found.value, found.test.kind, e.design.system) if (found := sheet.tested.get((name, when))) else "–" for when in ("before", "after")]
+    shown = [
+        units.shown(found.value, found.test.kind, e.design.system) if (found := sheet.tested.get((name, when))) else "–"
+        for when in ("before", "after")
+    ]
     return name, *shown, limit_of(e, name, last.over), f"{last.mark} {last.status}"
 
 
@@ -168,16 +215,30 @@ def _workings(says: str, workings: list[Working]) -> Page:
 @page
 def chatter_marks(evaluation: Evaluation, diameter: str, pitch: str, speed: str) -> Page:
     """What even marks on turned work come from: their frequency, and how many stand round the work."""
-    across, apart, turning = (units.read(text, kind, name) for text, kind, name in ((diameter, Length("mm", above=0), "diameter"), (pitch, Length("mm", above=0), "pitch"),
-                                                                                       (speed, RotationalSpeed("rpm", above=0), "speed")))
+    across, apart, turning = (
+        units.read(text, kind, name)
+        for text, kind, name in (
+            (diameter, Length("mm", above=0), "diameter"),
+            (pitch, Length("mm", above=0), "pitch"),
+            (speed, RotationalSpeed("rpm", above=0), "speed"),
+        )
+    )
     system, surface = evaluation.design.system, turning * across / 2
-    shown = [Working.of(made, fed, system) for made, fed in (
-        (alignment.mark_frequency, {"surface_speed": surface, "mark_pitch": apart}), (alignment.marks_in_a_turn, {"diameter": across, "mark_pitch": apart}))]
+    shown = [
+        Working.of(made, fed, system)
+        for made, fed in (
+            (alignment.mark_frequency, {"surface_speed": surface, "mark_pitch": apart}),
+            (alignment.marks_in_a_turn, {"diameter": across, "mark_pitch": apart}),
+        )
+    ]
     count = shown[-1].result
     whole = abs(count - round(count)) < 0.1 and count < 200
-    says = (f"{units.number(count)} marks in a turn: near enough a whole number. Change the speed by a tenth and count again. If the number stays, something "
-            "geared or belted to the spindle makes them; if it changes, it is a part that rings." if whole else
-            f"{units.number(count)} marks in a turn, no whole number: a part that rings by itself, or the motor. Look for what has this frequency.")
+    says = (
+        f"{units.number(count)} marks in a turn: near enough a whole number. Change the speed by a tenth and count again. If the number stays, something "
+        "geared or belted to the spindle makes them; if it changes, it is a part that rings."
+        if whole
+        else f"{units.number(count)} marks in a turn, no whole number: a part that rings by itself, or the motor. Look for what has this frequency."
+    )
     return _workings(says, shown)
 
 
@@ -190,14 +251,27 @@ _STEPS, _EACH, _MOST = (0.25, 0.5, 0.75, 1.0), 1800.0, 30.0
 def run_in(evaluation: Evaluation) -> Page:
     """Run-in of a new spindle: four speeds, half an hour each, and what the readings foretell."""
     system, top = evaluation.design.system, float(evaluation.central["fastest_speed"])
-    plan = [(str(number), units.shown(share * top, _RPM, system), units.shown(_EACH, _MIN, system)) for number, share in enumerate(_STEPS, 1)]
+    plan = [
+        (str(number), units.shown(share * top, _RPM, system), units.shown(_EACH, _MIN, system))
+        for number, share in enumerate(_STEPS, 1)
+    ]
     head = ("step", "speed", "for")
-    said = (f"Guard shut, the chuck taken off or its key out, and the stop in reach. The housing may rise by {units.shown(_MOST, _K, system)} above the room and must level out; "
-            "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Tighten the belt again after two hours. Common practice, no source.")
+    said = (
+        f"Guard shut, the chuck taken off or its key out, and the stop in reach. The housing may rise by {units.shown(_MOST, _K, system)} above the room and must level out; "
+        "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Tighten the belt again after two hours. Common practice, no source."
+    )
     read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
-    markup = table_html(plan, head, numeric=(0, 1, 2)) + f"<p>{escape(said)}</p>" + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
+    markup = (
+        table_html(plan, head, numeric=(0, 1, 2))
+        + f"<p>{escape(said)}</p>"
+        + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
+    )
     plain = [table_text(plan, head), said, *(f"- {one}" for one in read)]
-    told = [one for speed in _speeds(evaluation) if (three := _last_three(evaluation, speed)) is not None and np.isfinite((one := _levelled(three, system)).result)]
+    told = [
+        one
+        for speed in _speeds(evaluation)
+        if (three := _last_three(evaluation, speed)) is not None and np.isfinite((one := _levelled(three, system)).result)
+    ]
     if told:
         shown = told[-1]
         markup += f"<details><summary>How the last of these was foretold</summary>{worked_html(shown)}</details>"
@@ -247,7 +321,11 @@ def _warming(e: Evaluation, speed: float) -> list[str]:
 
 
 def _hot(rise: float) -> str:
-    return "That is within bounds." if rise <= _MOST else "That is too warm: stop before it gets there, and ease the preload or thin the grease."
+    return (
+        "That is within bounds."
+        if rise <= _MOST
+        else "That is too warm: stop before it gets there, and ease the preload or thin the grease."
+    )
 
 
 # --- charts for the wall -----------------------------------------------------------------------------------------------
@@ -257,9 +335,14 @@ def wall_charts(session: Session, paper: str = "A4") -> Panel:
     if paper not in PAPERS:
         raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
     if session.path is None:
-        said = (f"There is no working folder here, so no charts were written. In a working folder this cell writes {WALL_CHARTS} beside your design file: "
-                "speeds and feeds, first cuts, and the test sheet to fill in by hand.")
+        said = (
+            f"There is no working folder here, so no charts were written. In a working folder this cell writes {WALL_CHARTS} beside your design file: "
+            "speeds and feeds, first cuts, and the test sheet to fill in by hand."
+        )
         return Panel(widgets.HTML(framed(f"<p>{escape(said)}</p>")), said)
     written = write_wall_charts(session.design, session.path.with_name(WALL_CHARTS), paper)
     said = f"The charts are written for {paper}: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
-    return Panel(widgets.HTML(framed(f'<p>{escape(said)}</p><p>{link_to(written, "Open the charts")}, and print them on {paper}.</p>')), said)
+    return Panel(
+        widgets.HTML(framed(f"<p>{escape(said)}</p><p>{link_to(written, 'Open the charts')}, and print them on {paper}.</p>")),
+        said,
+    )

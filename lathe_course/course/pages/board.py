@@ -1,4 +1,5 @@
 """The board with its answers to move, the way through a chapter, and the one page to print."""
+
 from __future__ import annotations
 
 import asyncio
@@ -38,11 +39,21 @@ class BoardPanel:
         self.controls: dict[str, Control] = {}
         self._canvas, self._rest, self._quiet = Canvas(key="board"), None, False
         names = [(f"{boards.LINES[key].title}: {LATHE.decisions[name].label}", name) for key, name in boards.answers_to_move()]
-        self.pick = widgets.Dropdown(options=[*names, (f"Jobs: {_JOB}", _JOB)], value="centre_height", description="move", style={"description_width": "3em"}, layout=widgets.Layout(width="22em"))
+        self.pick = widgets.Dropdown(
+            options=[*names, (f"Jobs: {_JOB}", _JOB)],
+            value="centre_height",
+            description="move",
+            style={"description_width": "3em"},
+            layout=widgets.Layout(width="22em"),
+        )
         self.struck = widgets.Dropdown(description=_JOB, style={"description_width": "10em"}, layout=widgets.Layout(width="30em"))
         self.place = widgets.Box(layout=widgets.Layout(flex="1 1 24em", margin="0 0 0 1em"))
-        self.reason = widgets.Text(description="your reason", placeholder="because …", layout=widgets.Layout(width="14em")).add_class("lc-unseen")
-        self.keep_button = widgets.Button(description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="auto"))
+        self.reason = widgets.Text(
+            description="your reason", placeholder="because …", layout=widgets.Layout(width="14em")
+        ).add_class("lc-unseen")
+        self.keep_button = widgets.Button(
+            description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="auto")
+        )
         self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="auto"))
         self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="auto"))
         self.lines, self.reply = widgets.HTML(layout=widgets.Layout(width="100%")), widgets.HTML()
@@ -50,8 +61,13 @@ class BoardPanel:
         self.struck.observe(lambda _: self._moved(), names="value")
         self.keep_button.on_click(lambda _: self.keep())
         self.back.on_click(lambda _: self.reset())
-        self.wall.observe(lambda change: (self.widget.add_class if change["new"] else self.widget.remove_class)(_WALL), names="value")
-        row = widgets.HBox([self.pick, self.place, self.reason, self.keep_button, self.back, self.wall], layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
+        self.wall.observe(
+            lambda change: (self.widget.add_class if change["new"] else self.widget.remove_class)(_WALL), names="value"
+        )
+        row = widgets.HBox(
+            [self.pick, self.place, self.reason, self.keep_button, self.back, self.wall],
+            layout=widgets.Layout(flex_flow="row wrap", align_items="center"),
+        )
         self.widget = widgets.VBox([widgets.HTML(GRID), row, self.reply, self.lines])
         self.widget.add_class("lcb-panel")
         self._picked()
@@ -95,7 +111,7 @@ class BoardPanel:
             self._rest.cancel()
         try:
             self._rest = asyncio.get_running_loop().call_later(_AT_REST, self._at_rest)
-        except RuntimeError:            # no loop runs: a test, or a plain program
+        except RuntimeError:  # no loop runs: a test, or a plain program
             self._at_rest()
 
     @in_turn
@@ -155,7 +171,9 @@ class BoardPanel:
     @property
     def plain(self) -> str:
         e = self.session.drawn
-        return f"[the board, with {len(self.pick.options)} answers to move]\n{board_plain(boards.board(e))}\n{way_page(e, '').plain}"
+        return (
+            f"[the board, with {len(self.pick.options)} answers to move]\n{board_plain(boards.board(e))}\n{way_page(e, '').plain}"
+        )
 
 
 @panel
@@ -174,13 +192,24 @@ def way_page(e: Evaluation, chapter: str) -> Page:
     found = way_through(e, chapter or evening.chapter)
     rows = [(one.label, one.shown, one.why) for one in found.matters]
     head = ("decision", "stands at", "why it matters here")
-    counts = ", ".join(f"{count} {words}" for words, count in (("yours", found.yours), ("drafted", found.draft), ("still the demo’s", found.demo)) if count)
+    counts = ", ".join(
+        f"{count} {words}"
+        for words, count in (("yours", found.yours), ("drafted", found.draft), ("still the demo’s", found.demo))
+        if count
+    )
     said = f"Decisions of {'this chapter' if chapter else f'chapter {evening.chapter}'}: {counts}." if counts else ""
-    others = "" if not found.others or not rows else ("The other one may stay as it is until you come to it." if len(found.others) == 1
-                                                      else f"The other {len(found.others)} may stay as they are until you come to them.")
+    others = (
+        ""
+        if not found.others or not rows
+        else (
+            "The other one may stay as it is until you come to it."
+            if len(found.others) == 1
+            else f"The other {len(found.others)} may stay as they are until you come to them."
+        )
+    )
     last = evening_sentence(evening) if evening.chapter != chapter else f"The next evening is best spent here: {evening.why}."
     folded = f"<details><summary>{escape(others)}</summary><p>{escape('; '.join(found.others))}.</p></details>" if others else ""
     markup = (f"<p>{escape(said)}</p>" if said else "") + (table_html(rows, head) if rows else "") + folded
-    order = (f"<p>{escape(last)}</p>{markup}" if not chapter else f"{markup}<p>{escape(last)}</p>")
+    order = f"<p>{escape(last)}</p>{markup}" if not chapter else f"{markup}<p>{escape(last)}</p>"
     plain = [said, table_text(rows, head) if rows else "", others]
     return Page(order, "\n".join(line for line in ([last, *plain] if not chapter else [*plain, last]) if line))

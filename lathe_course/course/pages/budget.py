@@ -1,4 +1,5 @@
 """Chapter 11: what the money goes to, why a list of likely prices is too low, when the purse is empty, and what could be spared."""
+
 from __future__ import annotations
 
 import math
@@ -34,13 +35,20 @@ def money_split(evaluation: Evaluation) -> Page:
         return paragraphs(lost)
     e, sure = evaluation.drawn(DRAWS), evaluation.central
     total = float(np.mean(e["cash_total"]))
-    rows = [(words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}") for words, value in split_of(e).items()]
+    rows = [
+        (words, whole(e, float(np.mean(value))), _ends(e, value), f"{float(np.mean(value)) / total:.0%}")
+        for words, value in split_of(e).items()
+    ]
     rows.append(("all that is paid", whole(e, total), _ends(e, e["cash_total"]), "100%"))
-    said = [f"Of the {euros(e, float(np.mean(e['tools_money'])))} for what is bought beside the parts, later work carries {euros(e, float(np.mean(e['tools_shared'])))}: "
-            f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs {euros(e, float(np.mean(e['charged_total'])))}."]
+    said = [
+        f"Of the {euros(e, float(np.mean(e['tools_money'])))} for what is bought beside the parts, later work carries {euros(e, float(np.mean(e['tools_shared'])))}: "
+        f"it must be paid, but the lathe need not be charged with it. The lathe itself then costs {euros(e, float(np.mean(e['charged_total'])))}."
+    ]
     if float(sure["machine_resale"]) > 0:
-        said.append(f"Of that sum {euros(e, float(np.mean(e['machine_resale'])))} is likely to come back when the machines bought for the build are sold again, after the lathe is done; until then it is "
-                    f"tied up, and the monthly sums count with none of it. In the end {euros(e, float(np.mean(e['cash_in_the_end'])))} have gone.")
+        said.append(
+            f"Of that sum {euros(e, float(np.mean(e['machine_resale'])))} is likely to come back when the machines bought for the build are sold again, after the lathe is done; until then it is "
+            f"tied up, and the monthly sums count with none of it. In the end {euros(e, float(np.mean(e['cash_in_the_end'])))} have gone."
+        )
     head = ("what", f"on average [{money_name(e)}]", f"four fifths of builds [{money_name(e)}]", "share")
     return tabled(rows, head, (1, 2, 3), after=said)
 
@@ -54,14 +62,19 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
     e, sure = evaluation.drawn(DRAWS), evaluation.central
     paid = np.asarray(e["cash_total"])
     wanted = float(np.median(sure["confidence"]))
-    steps = [("every price at its likely figure, added up", likely_money(e)), ("the average of many builds", float(e["cash_average"])),
-             (f"what suffices in {wanted:.0%} of builds", float(e["money_needed"]))]
+    steps = [
+        ("every price at its likely figure, added up", likely_money(e)),
+        ("the average of many builds", float(e["cash_average"])),
+        (f"what suffices in {wanted:.0%} of builds", float(e["money_needed"])),
+    ]
     rows = [(words, whole(e, money), f"{float((paid <= money).mean()):.0%}") for words, money in steps]
     own = float(np.sqrt(max(float(sure["cash_spread"]) ** 2 - (float(sure["cash_total"]) * PRICE_SPREAD) ** 2, 0.0)))
-    said = [f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(e['contingency']))}, "
-            "comes on top of the average, not of the likely figures.",
-            f"If every thing had luck of its own, dear and cheap would even out and the sum would scatter by {euros(e, own, 2)} either way. But one level of prices carries them all: "
-            f"with it the sum scatters by {euros(e, float(sure['cash_spread']), 2)}."]
+    said = [
+        f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(e['contingency']))}, "
+        "comes on top of the average, not of the likely figures.",
+        f"If every thing had luck of its own, dear and cheap would even out and the sum would scatter by {euros(e, own, 2)} either way. But one level of prices carries them all: "
+        f"with it the sum scatters by {euros(e, float(sure['cash_spread']), 2)}.",
+    ]
     return tabled(rows, ("sum", f"[{money_name(e)}]", "suffices in"), (1, 2), after=said)
 
 
@@ -80,8 +93,19 @@ def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]
     many, one = purse_of(e, should=should), purse_of(sure, should=should)
     name = "should" if should else "can"
     bill = told_node(sure["build_work"].network.names[int(one.bill[0])]) if one.bill[0] >= 0 else "–"
-    when = f"month {units.number(float(one.empty[0]), 2)}, {month_name(sure, one.empty[0])}" if np.isfinite(one.empty[0]) else "never"
-    return (f"as you {name}", f"{euros(sure, float(sure[f'money_{name}']))} a month", when, f"{float(np.isfinite(many.empty).mean()) * 100:.0f}", bill, whole(e, float(one.deepest[0])))
+    when = (
+        f"month {units.number(float(one.empty[0]), 2)}, {month_name(sure, one.empty[0])}"
+        if np.isfinite(one.empty[0])
+        else "never"
+    )
+    return (
+        f"as you {name}",
+        f"{euros(sure, float(sure[f'money_{name}']))} a month",
+        when,
+        f"{float(np.isfinite(many.empty).mean()) * 100:.0f}",
+        bill,
+        whole(e, float(one.deepest[0])),
+    )
 
 
 def _at_least(e: Evaluation, si: float) -> str:
@@ -104,12 +128,20 @@ def _mending(e: Evaluation) -> list[str]:
         ways.append(f"saving for {units.shown(missing / income, _MONTHS, digits=2)} before the first hour is worked")
     end = float(e["months_to_finish"])
     if e["parts_stuck"]:
-        return [f"Either of these would keep the purse from being empty: {'; '.join(ways)}. But a part cannot be had as chosen, and so the build never ends (chapter 10)."]
+        return [
+            f"Either of these would keep the purse from being empty: {'; '.join(ways)}. But a part cannot be had as chosen, and so the build never ends (chapter 10)."
+        ]
     if not np.isfinite(end):
-        return [f"Left as it is, the build stops there for good: the rest would not come together in {HORIZON // 12} years. "
-                f"{'Either of these' if len(ways) == 2 else 'Any of these'} would mend it: {'; '.join(ways)}. So would ways that cost less (chapter 10)."]
+        return [
+            f"Left as it is, the build stops there for good: the rest would not come together in {HORIZON // 12} years. "
+            f"{'Either of these' if len(ways) == 2 else 'Any of these'} would mend it: {'; '.join(ways)}. So would ways that cost less (chapter 10)."
+        ]
     delay = end - float(with_eased(e, money=PLENTY).end[0])
-    cost = "hardly moves the end, for the hands have other work meanwhile" if delay < 0.5 else f"moves the end by {units.shown(delay, _MONTHS, digits=2)}"
+    cost = (
+        "hardly moves the end, for the hands have other work meanwhile"
+        if delay < 0.5
+        else f"moves the end by {units.shown(delay, _MONTHS, digits=2)}"
+    )
     return [f"Any one of these would mend it: {'; '.join(ways)}. Left as it is, the hands wait for the money, which {cost}."]
 
 
@@ -124,13 +156,25 @@ def spared(evaluation: Evaluation, most: str = "10") -> Page:
         raise InputProblem([("most", f"{most!r} is no number of rows; write for example 10.")])
     e = evaluation.central
     money, things, rate = e["item_money"]["money"], e["item_money"]["things"], float(e["money_can"])
-    order = np.argsort(-np.asarray(money))[:int(most)]
-    rows = [(things[place].name, things[place].sort, whole(e, float(money[place])), f"{things[place].other_uses:.0%}",
-             units.number(float(money[place]) / rate, 2) if rate > 1e-6 else "–") for place in order]
+    order = np.argsort(-np.asarray(money))[: int(most)]
+    rows = [
+        (
+            things[place].name,
+            things[place].sort,
+            whole(e, float(money[place])),
+            f"{things[place].other_uses:.0%}",
+            units.number(float(money[place]) / rate, 2) if rate > 1e-6 else "–",
+        )
+        for place in order
+    ]
     lent = sum(float(money[place]) for place, item in enumerate(things) if item.sort == "tool" and item.other_uses >= 0.5)
-    said = [f"What is borrowed, or bought together with a neighbour, comes off this list. The tools of which later work carries half or more come to {euros(e, lent)}: ask for the loan of those first."]
+    said = [
+        f"What is borrowed, or bought together with a neighbour, comes off this list. The tools of which later work carries half or more come to {euros(e, lent)}: ask for the loan of those first."
+    ]
     if rate > 1e-6:
-        said[0] += f" All of them borrowed, the money is together {units.shown(lent / rate, _MONTHS, digits=2)} sooner at what you can spend."
+        said[0] += (
+            f" All of them borrowed, the money is together {units.shown(lent / rate, _MONTHS, digits=2)} sooner at what you can spend."
+        )
     said.append("Eye, ear and dust protection is the last thing to save on, and what lifts a load must be rated for it.")
     head = ("thing", "sort", f"[{money_name(e)}]", "carried by later work", "months of money")
     return tabled(rows, head, (2, 3, 4), after=said)

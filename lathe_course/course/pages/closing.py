@@ -1,4 +1,5 @@
 """Chapter 15: room that leads upward, a ripple across machine and build, what to find out next, what it costs to keep."""
+
 from __future__ import annotations
 
 from typing import Any
@@ -21,10 +22,18 @@ __all__ = ["find_out_next", "keeping_it", "ripple_across", "room_to_spare"]
 
 # --- room that leads upward ----------------------------------------------------------------------------
 #: what one may wish for, decision by decision, and the direction in which it lies
-_WISHES = (("larger", "centre_height", +1), ("longer", "between_centres", +1), ("a wider bore", "spindle_bore", +1), ("a deeper cut", "depth_of_cut", +1),
-           ("finer work", "tolerance", -1), ("fewer hours a month", "hours_can", -1),
-           ("less money a month", "money_should", -1), ("dearer material", "material_prices", +1), ("dearer work of others", "labour_prices", +1),
-           ("less patience", "patience", -1))
+_WISHES = (
+    ("larger", "centre_height", +1),
+    ("longer", "between_centres", +1),
+    ("a wider bore", "spindle_bore", +1),
+    ("a deeper cut", "depth_of_cut", +1),
+    ("finer work", "tolerance", -1),
+    ("fewer hours a month", "hours_can", -1),
+    ("less money a month", "money_should", -1),
+    ("dearer material", "material_prices", +1),
+    ("dearer work of others", "labour_prices", +1),
+    ("less patience", "patience", -1),
+)
 
 
 def _end(found: Room, way: int) -> tuple[str, str]:
@@ -39,12 +48,38 @@ def room_to_spare(evaluation: Evaluation) -> Page:
     for wish, name, way in _WISHES:
         found = room(evaluation, name)
         rows.append((wish, f"{found.label}: {found.here}", *_end(found, way)))
-    return tabled(rows, ("what you might wish for", "as it is", "as far as", "what comes next"), after=("Each is tried by itself, all else as it is. Two at once take room from each other. Room you do not want is money and hours you may save.",))
+    return tabled(
+        rows,
+        ("what you might wish for", "as it is", "as far as", "what comes next"),
+        after=(
+            "Each is tried by itself, all else as it is. Two at once take room from each other. Room you do not want is money and hours you may save.",
+        ),
+    )
 
 
 # --- a ripple across both halves -------------------------------------------------------------------------
-_ACROSS = {"the machine": ("swing_over_bed", "share_that_fits", "nose_stiffness", "machine_stiffness", "chatter_free_width", "size_error", "torque_needed", "bed_mass"),
-           "the build": ("parts_mass", "heaviest_lift", "parts_stuck", "own_hours", "cash_total", "months_to_finish", "months_to_first_chips", "keeping_a_year")}
+_ACROSS = {
+    "the machine": (
+        "swing_over_bed",
+        "share_that_fits",
+        "nose_stiffness",
+        "machine_stiffness",
+        "chatter_free_width",
+        "size_error",
+        "torque_needed",
+        "bed_mass",
+    ),
+    "the build": (
+        "parts_mass",
+        "heaviest_lift",
+        "parts_stuck",
+        "own_hours",
+        "cash_total",
+        "months_to_finish",
+        "months_to_first_chips",
+        "keeping_a_year",
+    ),
+}
 
 
 @page
@@ -54,8 +89,16 @@ def ripple_across(evaluation: Evaluation, decision: str = "centre_height", to: A
     after = evaluate(evaluation.design.with_(decided="", **from_here(evaluation.design, {decision: to})), earlier=before)
     rows = []
     for half, names in _ACROSS.items():
-        rows += [(half if name == names[0] else "", before.chain.part(name).label, before.shown(name), after.shown(name), change_of(after, before, name))
-                 for name in names]
+        rows += [
+            (
+                half if name == names[0] else "",
+                before.chain.part(name).label,
+                before.shown(name),
+                after.shown(name),
+                change_of(after, before, name),
+            )
+            for name in names
+        ]
     moved = ripple(before, after)
     said = ["; ".join(f"{one.label}: {one.before} → {one.after}" for one in moved.decisions) + "."]
     turned = [f"{new.label} ({verdict(old)} → {verdict(new)})" for old, new in moved.findings]
@@ -66,7 +109,7 @@ def ripple_across(evaluation: Evaluation, decision: str = "centre_height", to: A
 
 # --- what to find out next -------------------------------------------------------------------------------
 _MOST = 10
-_LEAST = 0.15           # rank correlation below which a figure is not named
+_LEAST = 0.15  # rank correlation below which a figure is not named
 
 
 def _ranked(values: np.ndarray) -> np.ndarray:
@@ -84,12 +127,15 @@ def blurring(evaluation: Evaluation) -> list[tuple[str, float, list[tuple[str, f
     """
     chain = evaluation.chain
     margins = chain.margins(evaluation.values_si)
-    ranks = {name: _ranked(evaluation[name]) for name in (*chain.figures, *chain.decisions)
-             if np.ndim(evaluation[name]) == 1 and len(evaluation[name]) == evaluation.draws and np.ptp(evaluation[name]) > 0}
+    ranks = {
+        name: _ranked(evaluation[name])
+        for name in (*chain.figures, *chain.decisions)
+        if np.ndim(evaluation[name]) == 1 and len(evaluation[name]) == evaluation.draws and np.ptp(evaluation[name]) > 0
+    }
     found: dict[str, list[tuple[str, float]]] = {}
     score: dict[str, float] = {}
     for name, finding in evaluation.findings.items():
-        if finding.sure is None:                # open: nothing is asked, or nothing is there yet to be held against it
+        if finding.sure is None:  # open: nothing is asked, or nothing is there yet to be held against it
             continue
         openness = 4 * finding.sure * (1 - finding.sure)
         margin = np.nan_to_num(np.asarray(margins[name], float), nan=-10.0)
@@ -100,7 +146,10 @@ def blurring(evaluation: Evaluation) -> list[tuple[str, float, list[tuple[str, f
             if source in sources and abs(weight := float(own @ its_own)) >= _LEAST:
                 found.setdefault(source, []).append((name, weight))
                 score[source] = score.get(source, 0.0) + openness * weight**2
-    return [(name, score[name], sorted(found[name], key=lambda one: -abs(one[1]))) for name in sorted(score, key=score.get, reverse=True)]
+    return [
+        (name, score[name], sorted(found[name], key=lambda one: -abs(one[1])))
+        for name in sorted(score, key=score.get, reverse=True)
+    ]
 
 
 @page
@@ -113,11 +162,21 @@ def find_out_next(evaluation: Evaluation) -> Page:
         return Page(f"<p>{said}</p>", said)
     rows = []
     for name, score, blurs in ranked[:_MOST]:
-        named = "; ".join(e.chain.limits[one].label for one, _ in blurs[:3]) + (f"; and {len(blurs) - 3} more" if len(blurs) > 3 else "")
+        named = "; ".join(e.chain.limits[one].label for one, _ in blurs[:3]) + (
+            f"; and {len(blurs) - 3} more" if len(blurs) > 3 else ""
+        )
         rows.append((e.chain.part(name).label, f"{score:.2f}", named, how_to_find_out(name)))
     more = len(ranked) - len(rows)
-    return tabled(rows, ("find this out", "weight", "what it blurs", "a way to do it"), (1,), after=("The weight adds up, over all verdicts that could go either way, how open each is and how much of its blur this figure makes. "
-                 "It is a rank correlation squared: a guide to where to begin, no more." + (f" {more} more blur less." if more > 0 else ""),))
+    return tabled(
+        rows,
+        ("find this out", "weight", "what it blurs", "a way to do it"),
+        (1,),
+        after=(
+            "The weight adds up, over all verdicts that could go either way, how open each is and how much of its blur this figure makes. "
+            "It is a rank correlation squared: a guide to where to begin, no more."
+            + (f" {more} more blur less." if more > 0 else ""),
+        ),
+    )
 
 
 # --- keeping it --------------------------------------------------------------------------------------------
@@ -128,9 +187,24 @@ def keeping_it(evaluation: Evaluation) -> Page:
 
     def row(label: str, built: str, used: str = "") -> tuple[str, str, str]:
         return label, e.shown_spread(built), e.shown_spread(used or built)
-    rows = [row("electricity a month", "power_money"), row("tools and oil used up a month", "wear_money"), row("its place a month", "space_money"),
-            row("with repairs, a month", "running_money", "used_running_money"), row("a year, with what it loses in worth", "keeping_a_year", "used_keeping_a_year")]
+
+    rows = [
+        row("electricity a month", "power_money"),
+        row("tools and oil used up a month", "wear_money"),
+        row("its place a month", "space_money"),
+        row("with repairs, a month", "running_money", "used_running_money"),
+        row("a year, with what it loses in worth", "keeping_a_year", "used_keeping_a_year"),
+    ]
     less = float(np.mean(np.asarray(e["building_over_buying"]) <= 0))
-    return tabled(rows, ("", "built", "bought used"), (1, 2), after=(f"An hour at the finished lathe costs {e.shown_spread('turning_hour_cost')}, at {e.shown_spread('turning_hours')} of turning. "
-                 f"The same hours ordered out come to {e.shown_spread('ordered_a_year')} a year; a shop needs fewer of them.", f"Your hours counted, building costs no more than buying used in {percent(less)} of all draws. Each hour of turning asks for "
-                 f"{e.shown_spread('building_for_turning')} hours of building.", "All of these are judged ranges (common practice, no source): put your own figures in their place.",))
+    return tabled(
+        rows,
+        ("", "built", "bought used"),
+        (1, 2),
+        after=(
+            f"An hour at the finished lathe costs {e.shown_spread('turning_hour_cost')}, at {e.shown_spread('turning_hours')} of turning. "
+            f"The same hours ordered out come to {e.shown_spread('ordered_a_year')} a year; a shop needs fewer of them.",
+            f"Your hours counted, building costs no more than buying used in {percent(less)} of all draws. Each hour of turning asks for "
+            f"{e.shown_spread('building_for_turning')} hours of building.",
+            "All of these are judged ranges (common practice, no source): put your own figures in their place.",
+        ),
+    )

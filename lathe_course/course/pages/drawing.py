@@ -1,4 +1,5 @@
 """The lathe drawn: what each part does, and the sheet to print."""
+
 from __future__ import annotations
 
 import ipywidgets as widgets
@@ -42,14 +43,26 @@ class DrawingPanel:
     def __init__(self, session: Session):
         self.session = session
         self.paper = widgets.Dropdown(options=list(PAPERS), value="A4", description="paper", layout=widgets.Layout(width="11em"))
-        self.angle = widgets.Dropdown(options=[(f"{one} angle", one) for one in PROJECTIONS], value=usual_projection(session.design), description="projection",
-                                      layout=widgets.Layout(width="15em"))
-        self.button = widgets.Button(description="Write the drawing", icon="print", button_style="primary", layout=widgets.Layout(width="auto"))
+        self.angle = widgets.Dropdown(
+            options=[(f"{one} angle", one) for one in PROJECTIONS],
+            value=usual_projection(session.design),
+            description="projection",
+            layout=widgets.Layout(width="15em"),
+        )
+        self.button = widgets.Button(
+            description="Write the drawing", icon="print", button_style="primary", layout=widgets.Layout(width="auto")
+        )
         self.reply, self.sheet = widgets.HTML(), widgets.HTML(layout=widgets.Layout(width="100%"))
         self.button.on_click(lambda _: self.write())
         for one in (self.paper, self.angle):
             one.observe(lambda _: self.draw(), names="value")
-        self.widget = widgets.VBox([widgets.HBox([self.paper, self.angle, self.button], layout=widgets.Layout(flex_flow="row wrap")), self.reply, self.sheet])
+        self.widget = widgets.VBox(
+            [
+                widgets.HBox([self.paper, self.angle, self.button], layout=widgets.Layout(flex_flow="row wrap")),
+                self.reply,
+                self.sheet,
+            ]
+        )
         session.when_changed(self.draw)
         self.draw()
 
@@ -64,15 +77,26 @@ class DrawingPanel:
     def write(self) -> None:
         """Write it as PDF and as SVG beside the design file."""
         if self.session.path is None:
-            self.reply.value = framed("<p>There is no working folder here, so nothing was written: in a working folder the button writes "
-                                      f"{DRAWING}.pdf and {DRAWING}.svg beside your design file.</p>", live=True)
+            self.reply.value = framed(
+                "<p>There is no working folder here, so nothing was written: in a working folder the button writes "
+                f"{DRAWING}.pdf and {DRAWING}.svg beside your design file.</p>",
+                live=True,
+            )
             return
         try:
-            written = [write_drawing(self.session.design, self.session.path.with_name(DRAWING + ending), self.paper.value, self.angle.value) for ending in (".pdf", ".svg")]
+            written = [
+                write_drawing(
+                    self.session.design, self.session.path.with_name(DRAWING + ending), self.paper.value, self.angle.value
+                )
+                for ending in (".pdf", ".svg")
+            ]
         except InputProblem as problem:
             self.reply.value = framed(f"<p>{escape(problem)}</p>", live=True)
             return
-        self.reply.value = framed(f"<p>Written for {self.paper.value}: {' and '.join(map(link_to, written))}. Print them at full size (100 %).</p>", live=True)
+        self.reply.value = framed(
+            f"<p>Written for {self.paper.value}: {' and '.join(map(link_to, written))}. Print them at full size (100 %).</p>",
+            live=True,
+        )
 
 
 @panel

@@ -1,4 +1,5 @@
 """Pages of chapter 05: kinds of drive and belt, pulleys step by step, and what each job finds at its speed."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -18,7 +19,16 @@ from .register import page
 
 __all__ = ["belt_kinds", "drive_kinds", "job_torque", "pulleys"]
 
-_MM, _RPM, _DEG, _N, _NM, _SPEED, _EUR, _SHARE = Length("mm"), RotationalSpeed(), Angle(), Force(), Torque(), Speed("m/s"), Money(), Ratio("%")
+_MM, _RPM, _DEG, _N, _NM, _SPEED, _EUR, _SHARE = (
+    Length("mm"),
+    RotationalSpeed(),
+    Angle(),
+    Force(),
+    Torque(),
+    Speed("m/s"),
+    Money(),
+    Ratio("%"),
+)
 
 
 def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
@@ -34,16 +44,30 @@ def _ends(e: Evaluation, span: Range, kind: Kind) -> str:
 @page
 def drive_kinds(evaluation: Evaluation) -> Page:
     """The kinds of drive with what speaks for and against each."""
+
     def speeds(row: Mapping[str, Any]) -> str:
         slow, fast = (units.number(row[f"{end}_share"] * 100) for end in ("slowest", "fastest"))
         return "one speed" if slow == fast else f"{slow} to {fast} %"
-    rows = [(name, speeds(row), row["strong"], row["weak"], _ends(evaluation, row["price"], _EUR)) for name, row in table("drives").items()]
-    return tabled(rows, ("drive", "of the plate's speed", "for it", "against it", "price"), after=(f"A back gear, 4 to 7 to one, goes with any of them: {_ends(evaluation, Range(60, 90, 120), _EUR)}, 12 to 20 hours. All of this is common practice, no source.", _poles(evaluation)))
+
+    rows = [
+        (name, speeds(row), row["strong"], row["weak"], _ends(evaluation, row["price"], _EUR))
+        for name, row in table("drives").items()
+    ]
+    return tabled(
+        rows,
+        ("drive", "of the plate's speed", "for it", "against it", "price"),
+        after=(
+            f"A back gear, 4 to 7 to one, goes with any of them: {_ends(evaluation, Range(60, 90, 120), _EUR)}, 12 to 20 hours. All of this is common practice, no source.",
+            _poles(evaluation),
+        ),
+    )
 
 
 def _poles(e: Evaluation) -> str:
     """What stands on the plates of motors without brushes."""
-    told = [f"{', '.join(_shown(e, speed, _RPM, 4) for speed in speeds)} at {hertz} Hz" for hertz, speeds in field_speeds().items()]
+    told = [
+        f"{', '.join(_shown(e, speed, _RPM, 4) for speed in speeds)} at {hertz} Hz" for hertz, speeds in field_speeds().items()
+    ]
     return f"A motor without brushes runs a little slower than its turning field, which with 2, 4 or 6 poles makes {' and '.join(told)}."
 
 
@@ -53,9 +77,30 @@ def belt_kinds(evaluation: Evaluation) -> Page:
     rows = []
     for name, row in table("belts").items():
         friction, slips = belt_grip(name)
-        rows.append((name, _ends(evaluation, friction, Ratio()), _ends(evaluation, slips, Ratio()), _shown(evaluation, row["smallest_pulley"], _MM),
-                     _shown(evaluation, row["fastest"], _SPEED), row["strong"], row["weak"]))
-    return tabled(rows, ("belt", "friction that counts", "tight over slack strand at half a turn", "smallest pulley", "fastest", "for it", "against it"), (3, 4))
+        rows.append(
+            (
+                name,
+                _ends(evaluation, friction, Ratio()),
+                _ends(evaluation, slips, Ratio()),
+                _shown(evaluation, row["smallest_pulley"], _MM),
+                _shown(evaluation, row["fastest"], _SPEED),
+                row["strong"],
+                row["weak"],
+            )
+        )
+    return tabled(
+        rows,
+        (
+            "belt",
+            "friction that counts",
+            "tight over slack strand at half a turn",
+            "smallest pulley",
+            "fastest",
+            "for it",
+            "against it",
+        ),
+        (3, 4),
+    )
 
 
 # --- pulleys -----------------------------------------------------------------------------------------
@@ -72,9 +117,17 @@ def pulleys(evaluation: Evaluation, belt: str = "") -> Page:
     of_belt, pairs, settings = e["belt_on_steps"], e["belt_pulleys"], e["drive_settings"]
     for index in range(int(e["belt_steps"])):
         driving, driven = float(pairs["driving"][index]), float(pairs["driven"][index])
-        rows.append((str(index + 1), _shown(e, driving, _MM, 4), _dash(e, driven, _MM, 4), _dash(e, of_belt["wrap"][index], _DEG),
-                     _dash(e, of_belt["pull"][index], _N), _dash(e, of_belt["grip"][index], _N),
-                     *(_span(e, settings, index + row * drive.STEPS) for row in range(1 + geared))))
+        rows.append(
+            (
+                str(index + 1),
+                _shown(e, driving, _MM, 4),
+                _dash(e, driven, _MM, 4),
+                _dash(e, of_belt["wrap"][index], _DEG),
+                _dash(e, of_belt["pull"][index], _N),
+                _dash(e, of_belt["grip"][index], _N),
+                *(_span(e, settings, index + row * drive.STEPS) for row in range(1 + geared)),
+            )
+        )
         if not np.isfinite(driven):
             notes.append(f"Step {index + 1}: {_why_not(e, driving)}")
     return tabled(rows, head, (1, 2, 3, 4, 5), after=(*notes, *_lengths(e), *([_bought(e, belt)] if belt else [])))
@@ -88,7 +141,11 @@ def _span(e: Evaluation, settings: Mapping[str, np.ndarray], index: int) -> str:
     slow, fast = float(settings["slow"][index]), float(settings["fast"][index])
     if not np.isfinite(slow):
         return "–"
-    return _shown(e, fast, _RPM) if fast <= slow * 1.001 else f"{units.number(units.in_unit(slow, _RPM, e.design.system))} to {_shown(e, fast, _RPM)}"
+    return (
+        _shown(e, fast, _RPM)
+        if fast <= slow * 1.001
+        else f"{units.number(units.in_unit(slow, _RPM, e.design.system))} to {_shown(e, fast, _RPM)}"
+    )
 
 
 def _why_not(e: Evaluation, driving: float) -> str:
@@ -101,14 +158,18 @@ def _why_not(e: Evaluation, driving: float) -> str:
 def _lengths(e: Evaluation) -> tuple[str, ...]:
     if not np.isfinite(e["belt_length"]):
         return ()
-    return (f"The belt is {_shown(e, e['belt_length'], _MM, 5)} long; the usual rule makes it {e.shown('belt_rule_short', 2)} shorter. "
-            f"Pressed in the middle with {_shown(e, 10.0, _N)}, the free strand of step 1 gives {_shown(e, e['belt_give'], _MM)}.",)
+    return (
+        f"The belt is {_shown(e, e['belt_length'], _MM, 5)} long; the usual rule makes it {e.shown('belt_rule_short', 2)} shorter. "
+        f"Pressed in the middle with {_shown(e, 10.0, _N)}, the free strand of step 1 gives {_shown(e, e['belt_give'], _MM)}.",
+    )
 
 
 def _bought(e: Evaluation, belt: str) -> str:
     length = units.read(belt, _MM, "belt")
-    return (f"A belt of {_shown(e, length, _MM, 4)} sets the shafts {_shown(e, centres_for(e, length), _MM, 4)} apart; you decided on "
-            f"{_shown(e, e['belt_centres'], _MM, 4)}.")
+    return (
+        f"A belt of {_shown(e, length, _MM, 4)} sets the shafts {_shown(e, centres_for(e, length), _MM, 4)} apart; you decided on "
+        f"{_shown(e, e['belt_centres'], _MM, 4)}."
+    )
 
 
 # --- torque ------------------------------------------------------------------------------------------
@@ -119,6 +180,22 @@ def job_torque(evaluation: Evaluation) -> Page:
     found = e["job_turning"]
     rows = []
     for job, speed, torque, asked in zip(e["jobs"], found["speed"], found["torque"], found["asked"]):
-        verdict = "asks next to nothing" if asked <= 0 else f"{torque / asked:.1f} times" if torque >= asked else f"{torque / asked:.0%}: slower, or a lighter cut"
-        rows.append((job.name, job.material, _shown(e, job.diameter, _MM), _shown(e, speed, _RPM), _shown(e, torque, _NM), _shown(e, asked, _NM), verdict))
+        verdict = (
+            "asks next to nothing"
+            if asked <= 0
+            else f"{torque / asked:.1f} times"
+            if torque >= asked
+            else f"{torque / asked:.0%}: slower, or a lighter cut"
+        )
+        rows.append(
+            (
+                job.name,
+                job.material,
+                _shown(e, job.diameter, _MM),
+                _shown(e, speed, _RPM),
+                _shown(e, torque, _NM),
+                _shown(e, asked, _NM),
+                verdict,
+            )
+        )
     return tabled(rows, ("job", "material", "at", "runs at", "there is", "the cut asks", "enough?"), (2, 3, 4, 5))

@@ -1,4 +1,5 @@
 """The first round after the answers: the draft with its reasons, drafts side by side, the first answer, and one page to print."""
+
 from __future__ import annotations
 
 from typing import Any
@@ -21,7 +22,16 @@ from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html
 from ..turns import in_turn
 from .register import page, panel
 
-__all__ = ["AnswerPanel", "BesidePanel", "DraftPanel", "answer_so_far", "board_to_print", "draft_reasons", "drafts_beside", "first_draft"]
+__all__ = [
+    "AnswerPanel",
+    "BesidePanel",
+    "DraftPanel",
+    "answer_so_far",
+    "board_to_print",
+    "draft_reasons",
+    "drafts_beside",
+    "first_draft",
+]
 
 
 # --- the draft -------------------------------------------------------------------------------------------
@@ -33,7 +43,9 @@ class DraftPanel:
 
     def __init__(self, session: Session):
         self.session, self.made = session, None
-        self.button = widgets.Button(description="Draft my lathe", icon="magic", button_style="primary", layout=widgets.Layout(width="16em"))
+        self.button = widgets.Button(
+            description="Draft my lathe", icon="magic", button_style="primary", layout=widgets.Layout(width="16em")
+        )
         self.take = widgets.Button(description="Keep this new draft", icon="check", layout=widgets.Layout(width="16em"))
         self.take.layout.display = "none"
         self.reply = widgets.HTML()
@@ -63,7 +75,9 @@ class DraftPanel:
             self._say(f"<p>A new draft would change nothing.</p>{_unmet(made)}")
             return
         rows = [(LATHE.decisions[name].label, before, after, why) for name, before, after, why in made.would_change]
-        self._say(f"<p>A new draft would change {len(rows)} decision{'' if len(rows) == 1 else 's'}; nothing of your own is among them.</p>{_folded(rows, ('decision', 'now', 'drafted', 'because'))}{_unmet(made)}")
+        self._say(
+            f"<p>A new draft would change {len(rows)} decision{'' if len(rows) == 1 else 's'}; nothing of your own is among them.</p>{_folded(rows, ('decision', 'now', 'drafted', 'because'))}{_unmet(made)}"
+        )
         self.take.layout.display = ""
 
     @in_turn
@@ -79,7 +93,9 @@ class DraftPanel:
         e = self.session.evaluation
         rows = [(LATHE.part(name).label, e.shown(name)) for name in _FIGURES]
         drafted = sum(choice.origin == DRAFT for choice in e.design.choices.values())
-        self._say(f"<p><b>{escape(self.session.kept_where)}:</b> a whole lathe, {drafted} decisions of it drafted.</p>{table_html(rows, numeric=(1,))}{_unmet(made)}")
+        self._say(
+            f"<p><b>{escape(self.session.kept_where)}:</b> a whole lathe, {drafted} decisions of it drafted.</p>{table_html(rows, numeric=(1,))}{_unmet(made)}"
+        )
 
     def _say(self, markup: str) -> None:
         self.reply.value = framed(markup, live=True)
@@ -91,13 +107,19 @@ class DraftPanel:
 
 
 def _unmet(made: Draft) -> str:
-    return f"<p><b>What this draft cannot meet:</b></p><ul>{''.join(f'<li>{escape(said)}</li>' for said in made.unmet)}</ul>" if made.unmet else "<p>It meets all that you asked for.</p>"
+    return (
+        f"<p><b>What this draft cannot meet:</b></p><ul>{''.join(f'<li>{escape(said)}</li>' for said in made.unmet)}</ul>"
+        if made.unmet
+        else "<p>It meets all that you asked for.</p>"
+    )
 
 
 def _folded(rows: list[tuple[str, ...]], head: tuple[str, ...], first: int = 7) -> str:
     """A table of the first rows, the others folded under their count."""
     more = rows[first:]
-    return table_html(rows[:first], head) + (f"<details><summary>and {len(more)} more</summary>{table_html(more, head)}</details>" if more else "")
+    return table_html(rows[:first], head) + (
+        f"<details><summary>and {len(more)} more</summary>{table_html(more, head)}</details>" if more else ""
+    )
 
 
 @panel
@@ -124,14 +146,27 @@ def draft_reasons(evaluation: Evaluation) -> Page:
     markup, plain = [], []
     for chapter in sorted(drafted, key=lambda one: (one != "02", one)):
         rows = drafted[chapter]
-        spoken = "".join(f"<li><b>{escape(label)}: {escape(value)}</b>, because {escape(reason)}</li>" for label, value, reason in rows)
-        markup.append(f"<details{' open' if chapter == '02' else ''}><summary>{chapter} {escape(CHAPTERS[chapter])} ({len(rows)})</summary><ul>{spoken}</ul></details>")
+        spoken = "".join(
+            f"<li><b>{escape(label)}: {escape(value)}</b>, because {escape(reason)}</li>" for label, value, reason in rows
+        )
+        markup.append(
+            f"<details{' open' if chapter == '02' else ''}><summary>{chapter} {escape(CHAPTERS[chapter])} ({len(rows)})</summary><ul>{spoken}</ul></details>"
+        )
         plain += [f"{chapter} {CHAPTERS[chapter]}", *(f"  {label}: {value}, because {reason}" for label, value, reason in rows)]
     return Page("".join(markup), "\n".join(plain))
 
 
 # --- drafts side by side --------------------------------------------------------------------------------------
-_SIDE = ("centre_height", "between_centres", "parts_mass", "cash_total", "own_hours", "months_to_finish", "months_to_finish_should", "machine_stiffness")
+_SIDE = (
+    "centre_height",
+    "between_centres",
+    "parts_mass",
+    "cash_total",
+    "own_hours",
+    "months_to_finish",
+    "months_to_finish_should",
+    "machine_stiffness",
+)
 
 
 class BesidePanel:
@@ -158,15 +193,23 @@ class BesidePanel:
             self.told.value = framed(f"<p>{escape(problem)}</p>".replace("\n", "<br>"), live=True)
             return
         if not made.unmet:
-            self.told.value = framed("<p>Time, money and place are met as it is, so there is nothing to choose between.</p>", live=True)
+            self.told.value = framed(
+                "<p>Time, money and place are met as it is, so there is nothing to choose between.</p>", live=True
+            )
             return
         others = [one for one in beside if one.design is not None]
         columns = [self.session.evaluation, *(evaluate(one.design) for one in others)]
         rows = [(LATHE.part(name).label, *(e.shown(name) for e in columns)) for name in _SIDE]
-        rows.append(("findings that fail", *(str(sum(finding.status == "fails" for finding in e.findings.values())) for e in columns)))
+        rows.append(
+            ("findings that fail", *(str(sum(finding.status == "fails" for finding in e.findings.values())) for e in columns))
+        )
         said = [(one.name, one.brings, one.gives_up) for one in beside]
-        self.told.value = framed(_unmet(made) + table_html(rows, ("", "as it stands", *(one.name for one in others)), numeric=tuple(range(1, len(columns) + 1)))
-                                 + table_html(said, ("", "what it brings", "what it gives up")), live=True)
+        self.told.value = framed(
+            _unmet(made)
+            + table_html(rows, ("", "as it stands", *(one.name for one in others)), numeric=tuple(range(1, len(columns) + 1)))
+            + table_html(said, ("", "what it brings", "what it gives up")),
+            live=True,
+        )
         base = design.written()
         self.takers.children = tuple(self._taker(one.name, one.design, base) for one in others)
 
@@ -181,20 +224,25 @@ class BesidePanel:
             if now.written() != base:
                 raise InputProblem([("drafts", "your design has changed since these were worked out; ask for them again.")])
             return design
+
         try:
             self.session.change(taken)
         except InputProblem as problem:
             self.told.value = framed(not_kept(problem), live=True)
             return
         self.takers.children = ()
-        self.told.value = framed(f"<p><b>{escape(self.session.kept_where)}:</b> the {escape(name)} draft. The board shows it.</p>", live=True)
+        self.told.value = framed(
+            f"<p><b>{escape(self.session.kept_where)}:</b> the {escape(name)} draft. The board shows it.</p>", live=True
+        )
 
 
 @panel
 def drafts_beside(session: Session) -> Panel:
     """Two or three drafts side by side where time, money or place cannot be met."""
     made = BesidePanel(session)
-    shown = Panel(made.widget, "[a button sets other drafts beside yours: easier, smaller, sooner, cheaper; or buying used, or waiting]")
+    shown = Panel(
+        made.widget, "[a button sets other drafts beside yours: easier, smaller, sooner, cheaper; or buying used, or waiting]"
+    )
     shown.beside = made
     return shown
 
@@ -219,10 +267,18 @@ class AnswerPanel:
         rows = [(LATHE.part(name).label, e.shown_spread(name), _range(e, name, wide[name])) for name in wide]
         used = [(LATHE.part(name).label, e.shown_spread(name)) for name in ("building_by_parts", "used_price", "used_total")]
         names = [LATHE.decisions[name].label for name in loose]
-        said = (f"Not settled by you yet, and so counted as open: {'; '.join(names[:7])}{f'; and {len(names) - 7} more' if len(names) > 7 else ''}. "
-                "Each decision of your own narrows the last column." if names else "All that widens it is settled by you.")
-        self.told.value = framed(table_html(rows, ("", "this design, four fifths of the draws", "with what is not settled yet"), numeric=(1, 2))
-                                 + f"<p>{escape(said)}</p><p><b>Beside it, buying used:</b></p>" + table_html(used, numeric=(1,)), live=True)
+        said = (
+            f"Not settled by you yet, and so counted as open: {'; '.join(names[:7])}{f'; and {len(names) - 7} more' if len(names) > 7 else ''}. "
+            "Each decision of your own narrows the last column."
+            if names
+            else "All that widens it is settled by you."
+        )
+        self.told.value = framed(
+            table_html(rows, ("", "this design, four fifths of the draws", "with what is not settled yet"), numeric=(1, 2))
+            + f"<p>{escape(said)}</p><p><b>Beside it, buying used:</b></p>"
+            + table_html(used, numeric=(1,)),
+            live=True,
+        )
 
 
 def _range(e: Evaluation, name: str, ends: tuple[float, float, float]) -> str:
@@ -234,7 +290,10 @@ def _range(e: Evaluation, name: str, ends: tuple[float, float, float]) -> str:
 def answer_so_far(session: Session) -> Panel:
     """A first answer with its whole spread: build, or buy used, or wait."""
     made = AnswerPanel(session)
-    shown = Panel(made.widget, "[a button works out the first answer: money, hours, months and mass, with what is not settled yet counted as open]")
+    shown = Panel(
+        made.widget,
+        "[a button works out the first answer: money, hours, months and mass, with what is not settled yet counted as open]",
+    )
     shown.answer = made
     return shown
 
@@ -247,12 +306,15 @@ BOARD = "board.html"
 @panel
 def board_to_print(session: Session) -> Panel:
     """A button writes the board as one page beside the design file, to open and print."""
-    button = widgets.Button(description="Write my page", icon="print", button_style="primary", layout=widgets.Layout(width="14em"))
+    button = widgets.Button(
+        description="Write my page", icon="print", button_style="primary", layout=widgets.Layout(width="14em")
+    )
     shown = widgets.HTML()
 
     @in_turn
     def write(_: object) -> None:
         shown.value = framed(_written(session), live=True)
+
     button.on_click(write)
     return Panel(widgets.VBox([button, shown]), f"[a button writes the board as one page, {BOARD}, beside your design file]")
 
@@ -264,5 +326,7 @@ def _written(session: Session) -> str:
         path = write_board(session.design, session.path.with_name(BOARD))
     except InputProblem as problem:
         return not_kept(problem)
-    return (f'<p>Written: {BOARD}, beside {escape(session.path.name)}. {link_to(path, "Open my page")}, '
-            f"and print it from there; or open the file in any browser.</p>")
+    return (
+        f"<p>Written: {BOARD}, beside {escape(session.path.name)}. {link_to(path, 'Open my page')}, "
+        f"and print it from there; or open the file in any browser.</p>"
+    )

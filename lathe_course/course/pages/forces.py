@@ -1,4 +1,5 @@
 """Page of chapter 04: for which tool the printed constants hold, and what yours does to them."""
+
 from __future__ import annotations
 
 from ... import units
@@ -20,7 +21,9 @@ _HEAD = ("tool and speed", "times the printed figure", "your roughing cut", "")
 
 def _sources() -> tuple[str, ...]:
     """The books behind the table, without the places in them."""
-    return tuple(dict.fromkeys(source_of(one).key for row in table("tool_conditions").values() for one in citations(row["source"])))
+    return tuple(
+        dict.fromkeys(source_of(one).key for row in table("tool_conditions").values() for one in citations(row["source"]))
+    )
 
 
 @page
@@ -32,15 +35,25 @@ def tool_conditions(evaluation: Evaluation) -> Page:
     for name, row in table("tool_conditions").items():
         factor: Range = row["factor"]
         low, high = (units.number(units.in_unit(printed * end, _N, e.design.system), 2) for end in (factor.low, factor.high))
-        rows.append((name, f"{units.number(factor.low)} to {units.number(factor.high)}", f"{low} to {high} {units.unit_text(_N, e.design.system)}",
-                     "yours" if name.startswith(e["tool_material"]) and _STATES[e["edge_state"]] in name else ""))
-    said = [f"Counted with {units.number(e['cut_condition'], 3)}: {e['tool_material']}, {e['edge_state']}. The same state of the edge puts the push square to it "
-            f"at {e.shown('thrust_share')} of the cutting force.",
-            f"Your cutting speed in {e['work_material']} is {e.shown('cutting_speed')}, not the {units.shown(100 / 60, _SPEED, e.design.system)} of the printed constants; "
-            f"for steel the rule of one book makes that {e.shown('speed_effect')} times the force. "
-            "It is part of the factor above and not to be put on top."]
+        rows.append(
+            (
+                name,
+                f"{units.number(factor.low)} to {units.number(factor.high)}",
+                f"{low} to {high} {units.unit_text(_N, e.design.system)}",
+                "yours" if name.startswith(e["tool_material"]) and _STATES[e["edge_state"]] in name else "",
+            )
+        )
+    said = [
+        f"Counted with {units.number(e['cut_condition'], 3)}: {e['tool_material']}, {e['edge_state']}. The same state of the edge puts the push square to it "
+        f"at {e.shown('thrust_share')} of the cutting force.",
+        f"Your cutting speed in {e['work_material']} is {e.shown('cutting_speed')}, not the {units.shown(100 / 60, _SPEED, e.design.system)} of the printed constants; "
+        f"for steel the rule of one book makes that {e.shown('speed_effect')} times the force. "
+        "It is part of the factor above and not to be put on top.",
+    ]
     thin = e["chip_thickness"] / 1e-3
     if thin < 0.05:
-        said.append(f"Your chip is {e.shown('chip_thickness')} thick, thinner than the 0.05 mm to which the constants were measured: the true force is higher than this.")
+        said.append(
+            f"Your chip is {e.shown('chip_thickness')} thick, thinner than the 0.05 mm to which the constants were measured: the true force is higher than this."
+        )
     said.append(f"Source: {cite(_sources())}.")
     return tabled(rows, _HEAD, after=said)

@@ -1,4 +1,5 @@
 """Chapter 14: the lessons of others held against the design, one of them told, and the questions no figure answers."""
+
 from __future__ import annotations
 
 from collections.abc import Iterable
@@ -16,12 +17,31 @@ from .register import page, panel
 
 __all__ = ["lesson", "lesson_questions", "lessons"]
 
-_MARKS = {"fails": "✗ fails", "tight": "≈ tight", "holds": "✓ holds", "question": "? open", "answered": "✓ answered", "not asked": "– not here"}
-_HEADS = {"fails": "Would have been caught: it fails here", "tight": "Would have been caught: it is tight here", "holds": "Would have been caught: it holds here",
-          "question": "No figure tells it: questions still open", "answered": "No figure tells it: answered", "not asked": "Not in this design"}
-_COUNTED = {"fails": ("fails here", "fail here"), "tight": ("is tight", "are tight"), "holds": ("holds", "hold"), "question": ("question is open", "questions are open"),
-            "answered": ("is answered", "are answered"), "not asked": ("cannot happen here", "cannot happen here")}
-_OPENED = ("fails", "tight", "question")         # these stand open on the page, the others folded
+_MARKS = {
+    "fails": "✗ fails",
+    "tight": "≈ tight",
+    "holds": "✓ holds",
+    "question": "? open",
+    "answered": "✓ answered",
+    "not asked": "– not here",
+}
+_HEADS = {
+    "fails": "Would have been caught: it fails here",
+    "tight": "Would have been caught: it is tight here",
+    "holds": "Would have been caught: it holds here",
+    "question": "No figure tells it: questions still open",
+    "answered": "No figure tells it: answered",
+    "not asked": "Not in this design",
+}
+_COUNTED = {
+    "fails": ("fails here", "fail here"),
+    "tight": ("is tight", "are tight"),
+    "holds": ("holds", "hold"),
+    "question": ("question is open", "questions are open"),
+    "answered": ("is answered", "are answered"),
+    "not asked": ("cannot happen here", "cannot happen here"),
+}
+_OPENED = ("fails", "tight", "question")  # these stand open on the page, the others folded
 
 
 # --- all of them -------------------------------------------------------------------------------------
@@ -31,19 +51,27 @@ def lessons(evaluation: Evaluation) -> Page:
     by: dict[str, list[Told]] = {}
     for one in told_all(evaluation):
         by.setdefault(one.standing, []).append(one)
-    counts = f"{len(LESSONS)} lessons: " + ", ".join(f"{len(some)} {_COUNTED[standing][len(some) > 1]}" for standing, some in by.items()) + "."
+    counts = (
+        f"{len(LESSONS)} lessons: "
+        + ", ".join(f"{len(some)} {_COUNTED[standing][len(some) > 1]}" for standing, some in by.items())
+        + "."
+    )
     markup, plain = [f"<p>{escape(counts)}</p>"], [counts]
     for standing, some in by.items():
         head = f"{_HEADS[standing]} ({len(some)})"
         table = f"<table>{''.join(_row(one) for one in some)}</table>"
-        markup.append(f"<details{' open' if standing in _OPENED else ''}><summary><b>{escape(head)}</b></summary>{table}</details>")
+        markup.append(
+            f"<details{' open' if standing in _OPENED else ''}><summary><b>{escape(head)}</b></summary>{table}</details>"
+        )
         plain += ["", f"{head}:", *(line for one in some for line in _lines(one))]
     return Page("".join(markup), "\n".join(plain))
 
 
 def _row(one: Told) -> str:
-    return (f'<tr><td class="w"><span class="{one.standing.split()[0]}">{escape(_MARKS[one.standing])}</span></td>'
-            f"<td><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.lesson.told)}<br>{escape(_by(one))} <i>{escape(one.sentence)}</i>{escape(_more(one))}</td></tr>")
+    return (
+        f'<tr><td class="w"><span class="{one.standing.split()[0]}">{escape(_MARKS[one.standing])}</span></td>'
+        f"<td><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.lesson.told)}<br>{escape(_by(one))} <i>{escape(one.sentence)}</i>{escape(_more(one))}</td></tr>"
+    )
 
 
 def _lines(one: Told) -> Iterable[str]:
@@ -92,7 +120,12 @@ class LessonPanel:
 
     def __init__(self, session: Session, name: str):
         self.session = session
-        self.choice = widgets.Dropdown(options=[(_capital(one), one) for one in LESSONS], value=name, description="Lesson", layout=widgets.Layout(width="26em"))
+        self.choice = widgets.Dropdown(
+            options=[(_capital(one), one) for one in LESSONS],
+            value=name,
+            description="Lesson",
+            layout=widgets.Layout(width="26em"),
+        )
         self.choice.add_class("lesson-choice")
         self.story = broad()
         self.choice.observe(lambda _: self._tell(), names="value")
@@ -104,7 +137,9 @@ class LessonPanel:
         self.story.value = framed(lesson_page(self.session.evaluation, self.choice.value).markup, live=True)
 
     def panel(self) -> Panel:
-        plain = f"[choose a lesson]\n{_capital(self.choice.value)}. {lesson_page(self.session.evaluation, self.choice.value).plain}"
+        plain = (
+            f"[choose a lesson]\n{_capital(self.choice.value)}. {lesson_page(self.session.evaluation, self.choice.value).plain}"
+        )
         return Panel(widgets.VBox([self.choice, self.story]), plain)
 
 
@@ -125,12 +160,24 @@ class QuestionsPanel:
         self.boxes: dict[str, widgets.Textarea] = {}
         rows = []
         for one in self.asked:
-            self.boxes[one.lesson.name] = widgets.Textarea(value=one.answer, description=one.lesson.name, placeholder="in your own words; may stay empty",
-                                                            layout=widgets.Layout(width="95%", height="3.4em")).add_class("lc-unseen")
+            self.boxes[one.lesson.name] = widgets.Textarea(
+                value=one.answer,
+                description=one.lesson.name,
+                placeholder="in your own words; may stay empty",
+                layout=widgets.Layout(width="95%", height="3.4em"),
+            ).add_class("lc-unseen")
             beside = "; ".join(f"{label}: {value}" for label, value in one.beside)
-            rows += [widgets.HTML(framed(f"<p><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.sentence)} <span class='dim'>{escape(beside)}</span></p>")),
-                     self.boxes[one.lesson.name]]
-        self.button = widgets.Button(description="Keep the answers", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
+            rows += [
+                widgets.HTML(
+                    framed(
+                        f"<p><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.sentence)} <span class='dim'>{escape(beside)}</span></p>"
+                    )
+                ),
+                self.boxes[one.lesson.name],
+            ]
+        self.button = widgets.Button(
+            description="Keep the answers", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
+        )
         self.button.on_click(lambda _: self._keep())
         self.reply = widgets.HTML()
         self.widget = widgets.VBox([*rows, self.button, self.reply])
@@ -144,6 +191,7 @@ class QuestionsPanel:
             for name, answer in changed.items():
                 design = design.note(note_of(name), answer)
             return design
+
         try:
             if changed:
                 self.session.change(noted)
@@ -155,7 +203,10 @@ class QuestionsPanel:
         self.reply.value = framed(f"<p>Kept: {count} of {len(self.asked)} questions answered.</p>", live=True)
 
     def panel(self) -> Panel:
-        lines = [f"  {_capital(one.lesson.name)}. {one.sentence}" + (f" Your answer: {one.answer}" if one.answer else "") for one in self.asked]
+        lines = [
+            f"  {_capital(one.lesson.name)}. {one.sentence}" + (f" Your answer: {one.answer}" if one.answer else "")
+            for one in self.asked
+        ]
         return Panel(self.widget, "\n".join(["[a box to answer each question, kept with your design]", *lines]))
 
 

@@ -1,4 +1,5 @@
 """Chapter 17: oil and grease for the machine as it is designed."""
+
 from __future__ import annotations
 
 from ... import units
@@ -22,8 +23,13 @@ _HEAD = ("where", "what", "how much", "every", "mind")
 def _places(e: Evaluation) -> list[str]:
     """Rows of the table that this design needs."""
     ways = {"profiled rails": "profiled rails", "round bars with bushes": "bushes on bars"}
-    return [e["bearing_kind"], ways.get(e["slide_kind"], "ways and gibs"), "screws and nuts",
-            *(["change gears"] if "change gears" in e["parts_list"].by_name else []), "tailstock barrel"]
+    return [
+        e["bearing_kind"],
+        ways.get(e["slide_kind"], "ways and gibs"),
+        "screws and nuts",
+        *(["change gears"] if "change gears" in e["parts_list"].by_name else []),
+        "tailstock barrel",
+    ]
 
 
 def _interval(row, system: str) -> str:
@@ -57,18 +63,35 @@ def _grease(e: Evaluation) -> tuple[list[Working], str]:
     values = e.central
     outside = 2 * values["bearing_mean_diameter"] - values["spindle_diameter"]
     fed = {"outside_diameter": outside, "width": values["bearing_width"], "share": 5.0}
-    return [Working.of(oil.grease_amount, fed, e.design.system)], "Grease to renew in each bearing of your spindle; the first filling is another matter, see the table:"
+    return [
+        Working.of(oil.grease_amount, fed, e.design.system)
+    ], "Grease to renew in each bearing of your spindle; the first filling is another matter, see the table:"
 
 
 def _plain_bearing(e: Evaluation) -> tuple[list[Working], str]:
     values, system = e.central, e.design.system
     diameter = values["spindle_diameter"]
-    fed = {"viscosity": _WARM_OIL, "speed": values["fastest_speed"], "diameter": diameter, "length": values["bearing_width"], "clearance": _PLAY * diameter}
+    fed = {
+        "viscosity": _WARM_OIL,
+        "speed": values["fastest_speed"],
+        "diameter": diameter,
+        "length": values["bearing_width"],
+        "clearance": _PLAY * diameter,
+    }
     loaded = {"load": values["front_bearing_load"], **fed}
-    shown = [Working.of(one, loaded if "load" in one.inputs else fed, system) for one in (oil.sommerfeld_number, oil.least_film, oil.petroff_torque, oil.petroff_power)]
+    shown = [
+        Working.of(one, loaded if "load" in one.inputs else fed, system)
+        for one in (oil.sommerfeld_number, oil.least_film, oil.petroff_torque, oil.petroff_power)
+    ]
     film, slow = shown[1].result, Working.of(oil.least_film, {**loaded, "speed": values["slowest_speed"]}, system).result
-    touching = "less than the peaks of a bored bush, so metal touches metal" if slow < _PEAKS else "still more than the peaks of a bored bush"
-    says = (f"The front journal at top speed, under the roughing cut, with {units.shown(_PLAY * diameter, Length('µm'), system)} of play on the radius: a film of "
-            f"{units.shown(film, Length('µm'), system, 2)}, a quarter less where the bearing is as long as its diameter. At the slowest speed it is "
-            f"{units.shown(slow, Length('µm'), system, 2)}, {touching}. At every start there is no film at all: oil must be there before.")
+    touching = (
+        "less than the peaks of a bored bush, so metal touches metal"
+        if slow < _PEAKS
+        else "still more than the peaks of a bored bush"
+    )
+    says = (
+        f"The front journal at top speed, under the roughing cut, with {units.shown(_PLAY * diameter, Length('µm'), system)} of play on the radius: a film of "
+        f"{units.shown(film, Length('µm'), system, 2)}, a quarter less where the bearing is as long as its diameter. At the slowest speed it is "
+        f"{units.shown(slow, Length('µm'), system, 2)}, {touching}. At every start there is no film at all: oil must be there before."
+    )
     return shown, says

@@ -1,4 +1,5 @@
 """Chapter 08: what readings of a spring balance and a dial tell, and what the design does with them."""
+
 from __future__ import annotations
 
 from ... import units
@@ -30,20 +31,28 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
         return paragraphs(said)
     low, likely, high = fit.range
     ratio = likely / e["predicted_compliance"]
-    doubt = Working.of(give_uncertainty, {"scatter": fit.scatter, "load_spread": fit.load_spread, "student_factor": fit.factor}, system)
-    rows = [("give, the slope of the line", units.shown(likely, _GIVE, system)),
-            ("sure to lie between, 95 times in 100", f"{units.shown(low, _GIVE, system)} and {units.shown(high, _GIVE, system)}"),
-            ("  from the scatter alone, either way", f"{plain_equation(doubt.numbers)} = {units.shown(fit.doubt, _GIVE, system, 2)}"),
-            ("  from balance and dial, common practice", f"{INSTRUMENTS:.0%}"),
-            ("readings that hold the line", f"{int(fit.used.sum())} of {len(fit.used)}"),
-            ("friction, between going up and coming down", units.shown(abs(fit.friction), _UM, system, 2)),
-            ("worked out from the links", e.shown("predicted_compliance")),
-            ("measured over worked out", units.number(ratio, 2))]
+    doubt = Working.of(
+        give_uncertainty, {"scatter": fit.scatter, "load_spread": fit.load_spread, "student_factor": fit.factor}, system
+    )
+    rows = [
+        ("give, the slope of the line", units.shown(likely, _GIVE, system)),
+        ("sure to lie between, 95 times in 100", f"{units.shown(low, _GIVE, system)} and {units.shown(high, _GIVE, system)}"),
+        ("  from the scatter alone, either way", f"{plain_equation(doubt.numbers)} = {units.shown(fit.doubt, _GIVE, system, 2)}"),
+        ("  from balance and dial, common practice", f"{INSTRUMENTS:.0%}"),
+        ("readings that hold the line", f"{int(fit.used.sum())} of {len(fit.used)}"),
+        ("friction, between going up and coming down", units.shown(abs(fit.friction), _UM, system, 2)),
+        ("worked out from the links", e.shown("predicted_compliance")),
+        ("measured over worked out", units.number(ratio, 2)),
+    ]
     said = list(fit.remarks(system))
     if readings == "invented":
         said.append("These readings are invented, so nothing of them is kept with your design.")
     elif e["give_from"] == WORKED_OUT:
         said.append("Your design still goes by the figure worked out; decide below to go by the measured one.")
     else:
-        said.append("Your design goes by the measured give. It no longer follows a change of spindle, bed or slide: measure again after each.")
-    return Page(table_html(rows, numeric=()) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows), *said]))
+        said.append(
+            "Your design goes by the measured give. It no longer follows a change of spindle, bed or slide: measure again after each."
+        )
+    return Page(
+        table_html(rows, numeric=()) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows), *said])
+    )

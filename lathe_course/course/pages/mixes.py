@@ -1,4 +1,5 @@
 """Chapter 10: the best mixes of ways, played through with luck, and what a change would be worth."""
+
 from __future__ import annotations
 
 import math
@@ -54,18 +55,55 @@ def best_mixes(evaluation: Evaluation) -> Page:
     rows = []
     for name, mix in compared(evaluation).items():
         made = of_ways(evaluation, mix.hows)
-        rows.append((name, whole(evaluation, mix.money, 6), whole(evaluation, mix.cost, 6), _whole(mix.hours), f"{mix.weeks:.0f}", f"{months_of(evaluation, mix):.0f}",
-                     made.shown("size_error", 2), made.shown("set_taper", 2), *_counts(mix), str(len(mix.on_the_lathe)), "proven" if mix.proven and name in PROVEN else ""))
+        rows.append(
+            (
+                name,
+                whole(evaluation, mix.money, 6),
+                whole(evaluation, mix.cost, 6),
+                _whole(mix.hours),
+                f"{mix.weeks:.0f}",
+                f"{months_of(evaluation, mix):.0f}",
+                made.shown("size_error", 2),
+                made.shown("set_taper", 2),
+                *_counts(mix),
+                str(len(mix.on_the_lathe)),
+                "proven" if mix.proven and name in PROVEN else "",
+            )
+        )
     money = money_name(evaluation)
     value = f"{_hour_told(evaluation)} That is what weighs hours against money in the row of both together."
     if (gain := float(evaluation.central["company_gain"])) > 0.5:
         value += f" An hour on a borrowed machine, among others, counts {whole(evaluation, gain)} {money} better."
-    proof = ("Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
-             "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
-             "other choice of ways does better, at the middling figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
-             "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
-             "the last row is the best of those that were played through task by task, and no proof.")
-    return tabled(rows, ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper", "here", "outside", "bought", "second-hand", "borrowed", "by itself", ""), tuple(range(1, 14)), before=(value, *_machines_told(evaluation)), after=(proof,))
+    proof = (
+        "Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
+        "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
+        "other choice of ways does better, at the middling figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
+        "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
+        "the last row is the best of those that were played through task by task, and no proof."
+    )
+    return tabled(
+        rows,
+        (
+            "wish",
+            f"{money} paid",
+            "in the end",
+            "hours",
+            "weeks",
+            "months",
+            "error",
+            "taper",
+            "here",
+            "outside",
+            "bought",
+            "second-hand",
+            "borrowed",
+            "by itself",
+            "",
+        ),
+        tuple(range(1, 14)),
+        before=(value, *_machines_told(evaluation)),
+        after=(proof,),
+    )
 
 
 def _hour_told(evaluation: Evaluation) -> str:
@@ -80,9 +118,13 @@ def _machines_told(evaluation: Evaluation) -> tuple[str, ...]:
     said = []
     for name, mix in compared(evaluation).items():
         if mix.bought_machines:
-            said.append(f"{name[0].upper()}{name[1:]} buys {' and '.join(f'a {one}' for one in mix.bought_machines)}: {whole(evaluation, sum(one.money for one in mix.chosen if one.sort == 'machine'))} "
-                        f"{money_name(evaluation)} paid, {whole(evaluation, mix.back)} back when it is sold again.")
-    return tuple(said) or ("No machine that is for sale is worth buying for this build, whether it is sold again or not: what it would save is less than what it costs in the end.",)
+            said.append(
+                f"{name[0].upper()}{name[1:]} buys {' and '.join(f'a {one}' for one in mix.bought_machines)}: {whole(evaluation, sum(one.money for one in mix.chosen if one.sort == 'machine'))} "
+                f"{money_name(evaluation)} paid, {whole(evaluation, mix.back)} back when it is sold again."
+            )
+    return tuple(said) or (
+        "No machine that is for sale is worth buying for this build, whether it is sold again or not: what it would save is less than what it costs in the end.",
+    )
 
 
 @page
@@ -96,10 +138,29 @@ def mixes_played(evaluation: Evaluation) -> Page:
         alike.setdefault(key, []).append(name)
         mixes[key] = mix
     played = mixes_simulated(evaluation.design, mixes.values(), DRAWS)
-    rows = [(", ".join(alike[key]), *(_month(one) for one in found.months), *(whole(evaluation, one, 6) for one in found.money), f"{found.in_time:.0%}")
-            for key, found in zip(mixes, played)]
+    rows = [
+        (
+            ", ".join(alike[key]),
+            *(_month(one) for one in found.months),
+            *(whole(evaluation, one, 6) for one in found.money),
+            f"{found.in_time:.0%}",
+        )
+        for key, found in zip(mixes, played)
+    ]
     said = f"Each mix in {DRAWS} builds, every part with the same luck in all of them. In time: before your patience of {evaluation.shown('patience')} ends."
-    return tabled(rows, ("mix", "months, half are done by", "nine of ten by", f"{money_name(evaluation)}, half need at most", "nine of ten", "in time"), (1, 2, 3, 4, 5), before=(said,))
+    return tabled(
+        rows,
+        (
+            "mix",
+            "months, half are done by",
+            "nine of ten by",
+            f"{money_name(evaluation)}, half need at most",
+            "nine of ten",
+            "in time",
+        ),
+        (1, 2, 3, 4, 5),
+        before=(said,),
+    )
 
 
 def _month(months: float) -> str:
@@ -116,13 +177,24 @@ def worth_a_change(evaluation: Evaluation, most: int = 6) -> Page:
 
 def _sent_out(evaluation: Evaluation, most: int) -> Page:
     money = money_name(evaluation)
-    rows = [(offer.part, SHORT[offer.now], SHORT[offer.instead], f"{offer.hours:.1f}", whole(evaluation, offer.money), f"{amount(evaluation, offer.per_hour):.1f}".replace("-", "−"))
-            for offer in offers_here(evaluation)[:most]]
+    rows = [
+        (
+            offer.part,
+            SHORT[offer.now],
+            SHORT[offer.instead],
+            f"{offer.hours:.1f}",
+            whole(evaluation, offer.money),
+            f"{amount(evaluation, offer.per_hour):.1f}".replace("-", "−"),
+        )
+        for offer in offers_here(evaluation)[:most]
+    ]
     if not rows:
         said = "Nothing in your mix saves hours by another way."
         return paragraphs(said)
     said = "To send out or buy first: where an hour of yours is saved for least money. A negative figure saves money as well."
-    return tabled(rows, ("part", "now", "instead", "hours saved", f"{money} more", f"{money} for each hour"), (3, 4, 5), before=(said,))
+    return tabled(
+        rows, ("part", "now", "instead", "hours saved", f"{money} more", f"{money} for each hour"), (3, 4, 5), before=(said,)
+    )
 
 
 def _hour_more(evaluation: Evaluation) -> Page:
@@ -138,7 +210,7 @@ def _hour_more(evaluation: Evaluation) -> Page:
         elif worth < 0.005:
             said = f"One hour more a month saves no money: within the {months:.0f} months your build takes, even the cheapest mix has hours enough ({now.hours:.0f} h)."
         else:
-            said = (f"One hour more a month is worth {amount(evaluation, worth):.2g} {money_name(evaluation)} a month: within the {months:.0f} months your build takes, more of it could then be made here.")
+            said = f"One hour more a month is worth {amount(evaluation, worth):.2g} {money_name(evaluation)} a month: within the {months:.0f} months your build takes, more of it could then be made here."
     return paragraphs(said)
 
 
@@ -151,12 +223,22 @@ def _machines(evaluation: Evaluation) -> Page:
             continue
         value = "without it a part is lacking" if math.isinf(one.value) else whole(evaluation, one.value)
         evenings = whole(evaluation, one.per_evening(evening)) if one.hours_on_it > 0 and math.isfinite(one.value) else ""
-        rows.append((one.machine, "borrowed now" if one.machine in at_hand else "if it were lent", value, f"{one.hours_on_it:.0f}" if one.hours_on_it else "", evenings))
+        rows.append(
+            (
+                one.machine,
+                "borrowed now" if one.machine in at_hand else "if it were lent",
+                value,
+                f"{one.hours_on_it:.0f}" if one.hours_on_it else "",
+                evenings,
+            )
+        )
     if not rows:
         said = "No machine one might borrow would make your best mix cheaper."
         return paragraphs(said)
-    said = (f"What a borrowed machine is worth, in money and hours together, before any fee; an evening is {evening:g} h. Those you do not have are from the invented shops of "
-            "the demos. Where no hours stand, it is what comes with the machine that need not be bought.")
+    said = (
+        f"What a borrowed machine is worth, in money and hours together, before any fee; an evening is {evening:g} h. Those you do not have are from the invented shops of "
+        "the demos. Where no hours stand, it is what comes with the machine that need not be bought."
+    )
     return tabled(rows, ("machine", "", money, "hours on it", f"{money} an evening"), (2, 3, 4), before=(said,))
 
 
@@ -168,15 +250,46 @@ def three_builds_compared(evaluation: Evaluation) -> Page:
     e, rows, builds = evaluation.central, [], three_builds(evaluation)
     for name, design in {**builds, "yours": evaluation.design}.items():
         many = evaluate(design, DRAWS)
-        spread = {figure: np.broadcast_to(np.asarray(many[figure], float), (DRAWS,)) for figure in ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_finish")}
-        half, nine = ({figure: float(np.quantile(values, share, method="higher")) for figure, values in spread.items()} for share in (0.5, 0.9))
+        spread = {
+            figure: np.broadcast_to(np.asarray(many[figure], float), (DRAWS,))
+            for figure in ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_finish")
+        }
+        half, nine = (
+            {figure: float(np.quantile(values, share, method="higher")) for figure, values in spread.items()}
+            for share in (0.5, 0.9)
+        )
         found = sum(one.way.how == USED for one in many["ways_chosen"]) + sum(item.how == USED for item in many["things_to_buy"])
-        rows.append((name, whole(e, half["cash_total"], 6), whole(e, nine["cash_total"], 6), whole(e, half["cash_in_the_end"], 6), _whole(half["own_hours"]), _whole(nine["longest_wait"] * WEEKS_IN_A_MONTH),
-                     _month(half["months_to_finish"]), _month(nine["months_to_finish"]), f"{float(np.mean(spread['months_to_finish'] <= e['patience'])):.0%}", str(found)))
+        rows.append(
+            (
+                name,
+                whole(e, half["cash_total"], 6),
+                whole(e, nine["cash_total"], 6),
+                whole(e, half["cash_in_the_end"], 6),
+                _whole(half["own_hours"]),
+                _whole(nine["longest_wait"] * WEEKS_IN_A_MONTH),
+                _month(half["months_to_finish"]),
+                _month(nine["months_to_finish"]),
+                f"{float(np.mean(spread['months_to_finish'] <= e['patience'])):.0%}",
+                str(found),
+            )
+        )
     money = money_name(e)
-    head = ("build", f"{money} paid, half need at most", "nine of ten", "in the end", "hours", "longest wait, weeks, nine of ten", "months, half", "nine of ten", "in time", "found second-hand")
-    said = ("Thrifty is the least money, ready-made the fewest own hours, in between the least money with the hours half-way; each is proven at middling figures, and played through here. "
-            f"A used lathe of this size, bought to be put in order, is said to cost about {e.shown('used_price')} and {e.shown('used_hours')}.")
+    head = (
+        "build",
+        f"{money} paid, half need at most",
+        "nine of ten",
+        "in the end",
+        "hours",
+        "longest wait, weeks, nine of ten",
+        "months, half",
+        "nine of ten",
+        "in time",
+        "found second-hand",
+    )
+    said = (
+        "Thrifty is the least money, ready-made the fewest own hours, in between the least money with the hours half-way; each is proven at middling figures, and played through here. "
+        f"A used lathe of this size, bought to be put in order, is said to cost about {e.shown('used_price')} and {e.shown('used_hours')}."
+    )
     return tabled(rows, head, tuple(range(1, 10)), before=(said,), after=_asked_of_the_thrifty(builds["thrifty"]))
 
 
@@ -185,10 +298,14 @@ def _asked_of_the_thrifty(design: Design) -> tuple[str, ...]:
     e = evaluate(design)
     parts = [one.way.part for one in e["ways_chosen"] if one.way.how == USED]
     things = [item for item in e["things_to_buy"] if item.how == USED]
-    finds = {find.sort: find for find in (find_for(part) for part in parts) if find} | {item.second_hand: course_finds()[item.second_hand] for item in things}
+    finds = {find.sort: find for find in (find_for(part) for part in parts) if find} | {
+        item.second_hand: course_finds()[item.second_hand] for item in things
+    }
     if not finds:
         return ("Nothing is found second-hand in it.",)
-    told = [f"The thrifty build finds second-hand: {', '.join([*parts, *(item.name for item in things)])}. Find before you draw, for a find settles sizes; name a day on which you stop looking and buy new."]
+    told = [
+        f"The thrifty build finds second-hand: {', '.join([*parts, *(item.name for item in things)])}. Find before you draw, for a find settles sizes; name a day on which you stop looking and buy new."
+    ]
     told += [f"{find.sort[0].upper()}{find.sort[1:]}: {find.caution}" for find in finds.values() if find.caution]
     return (*told, "Local rules and licensed practice come before this page.")
 
@@ -202,28 +319,43 @@ def where_to_begin(evaluation: Evaluation) -> Page:
     """With no machine, or too little at hand: what to gather, borrow or buy first, by name; and the smallest lathe that way."""
     steps, design = first_machines(evaluation.central)
     if design is None:
-        lines = ["Not even with hand tools, a club's machines and used machines could every part be had; a smaller lathe or another form of bed may help.",
-                 *(f"{line[0].upper()}{line[1:]}" for line in before_buying(evaluation.central).told(evaluation.design.system))]
+        lines = [
+            "Not even with hand tools, a club's machines and used machines could every part be had; a smaller lathe or another form of bed may help.",
+            *(f"{line[0].upper()}{line[1:]}" for line in before_buying(evaluation.central).told(evaluation.design.system)),
+        ]
     elif not steps:
         missing = [one.way.part for one in evaluation.central["ways_chosen"] if one.missing]
         lines = ["With what is at hand every part can be had by some way."]
         if missing:
-            lines.append(f"But not as you chose: {', '.join(missing)}. The build never ends as it stands; take another way for these below.")
+            lines.append(
+                f"But not as you chose: {', '.join(missing)}. The build never ends as it stands; take another way for these below."
+            )
         design = evaluation.design
     else:
         at_hand = [machine.name for machine in evaluation["building"].machines if machine.whose != FOR_SALE]
-        lines = [f"{'No machine is at hand' if not at_hand else 'With what is at hand'}, and so these cannot be had: {', '.join(before_buying(evaluation.central).stuck)}. What to do first:"]
-        lines += [f"{number}. {_HOW_TO[step.how]} {step.machine.name}{_price_of(evaluation, step.machine)}; with it can be had: {', '.join(step.opens)}."
-                  for number, step in enumerate(steps, start=1)]
+        lines = [
+            f"{'No machine is at hand' if not at_hand else 'With what is at hand'}, and so these cannot be had: {', '.join(before_buying(evaluation.central).stuck)}. What to do first:"
+        ]
+        lines += [
+            f"{number}. {_HOW_TO[step.how]} {step.machine.name}{_price_of(evaluation, step.machine)}; with it can be had: {', '.join(step.opens)}."
+            for number, step in enumerate(steps, start=1)
+        ]
     if design is not None:
-        worth = [f"{_HOW_TO[how].lower()} {machine.name} ({whole(evaluation, saved)} {money_name(evaluation)})" for how, machine, saved in saved_next(design)]
+        worth = [
+            f"{_HOW_TO[how].lower()} {machine.name} ({whole(evaluation, saved)} {money_name(evaluation)})"
+            for how, machine, saved in saved_next(design)
+        ]
         lines += [f"What would save most money next, before any fee: {'; '.join(worth)}."] if worth else []
         lines += _smallest(design)
     return paragraphs(*lines)
 
 
 def _price_of(evaluation: Evaluation, machine: Machine) -> str:
-    return f" ({whole(evaluation, machine.price.low)} to {whole(evaluation, machine.price.high)} {money_name(evaluation)})" if machine.price else ""
+    return (
+        f" ({whole(evaluation, machine.price.low)} to {whole(evaluation, machine.price.high)} {money_name(evaluation)})"
+        if machine.price
+        else ""
+    )
 
 
 def _smallest(design: Design) -> list[str]:
@@ -234,8 +366,10 @@ def _smallest(design: Design) -> list[str]:
     said = []
     for name, (built, mix) in ((name, one) for name, one in told.items() if one):
         bought = f", with a {' and a '.join(mix.bought_machines)} bought" if mix.bought_machines else ""
-        said.append(f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {euros(built, mix.cost)}, "
-                    f"{_whole(mix.hours)} h, first chips after {_month(float(np.squeeze(built['months_to_first_chips'])))} months, done after {_month(float(np.squeeze(built['months_to_finish'])))}.")
+        said.append(
+            f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {euros(built, mix.cost)}, "
+            f"{_whole(mix.hours)} h, first chips after {_month(float(np.squeeze(built['months_to_first_chips'])))} months, done after {_month(float(np.squeeze(built['months_to_finish'])))}."
+        )
     return said
 
 

@@ -1,4 +1,5 @@
 """Chapter 10: the learner's own tables of parts, ways, machines and prices, laid beside the design file and read again."""
+
 from __future__ import annotations
 
 import ipywidgets as widgets
@@ -12,15 +13,27 @@ from .register import panel
 
 __all__ = ["OwnTables", "own_tables"]
 
-_HOLDS = {"parts": "every part, what it comes after, its stock and masses", "ways": "the ways of each part: hours, money, weeks, what must be done here",
-          "machines": "what you can use, your own and borrowed, and what it can do", "equipment": "tools, accessories and what is used up",
-          "tasks": "planning, assembling and testing", "prices": "your prices over those of the list",
-          "bars": "bars you can buy, and what the saw takes"}
+_HOLDS = {
+    "parts": "every part, what it comes after, its stock and masses",
+    "ways": "the ways of each part: hours, money, weeks, what must be done here",
+    "machines": "what you can use, your own and borrowed, and what it can do",
+    "equipment": "tools, accessories and what is used up",
+    "tasks": "planning, assembling and testing",
+    "prices": "your prices over those of the list",
+    "bars": "bars you can buy, and what the saw takes",
+}
 
 
 def _rows(session: Session, name: str) -> str:
     lists = session.design.building
-    held = {"parts": lists.parts, "ways": lists.parts.ways, "machines": lists.machines, "equipment": lists.items, "tasks": lists.tasks, "bars": lists.bars}.get(name)
+    held = {
+        "parts": lists.parts,
+        "ways": lists.parts.ways,
+        "machines": lists.machines,
+        "equipment": lists.items,
+        "tasks": lists.tasks,
+        "bars": lists.bars,
+    }.get(name)
     return f"{len(held)} rows" if held is not None else "three factors"
 
 
@@ -46,7 +59,15 @@ class OwnTables:
         rows = []
         for name in SHEETS:
             own = name in self.session.lists.own and path is not None
-            rows.append((name, _HOLDS[name], f"yours, {sheet_path(path, name).name}, {_rows(self.session, name)}" if own else f"the course's, {_rows(self.session, name)}"))
+            rows.append(
+                (
+                    name,
+                    _HOLDS[name],
+                    f"yours, {sheet_path(path, name).name}, {_rows(self.session, name)}"
+                    if own
+                    else f"the course's, {_rows(self.session, name)}",
+                )
+            )
         said = "Each table may be the course's or your own. The shops of the demos are invented; the figures are common practice, told as ranges."
         return tabled(rows, head, before=(said,))
 
@@ -61,8 +82,10 @@ class OwnTables:
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
-        self._say(f"<p><b>Laid beside your design:</b> {escape(', '.join(path.name for path in laid))}. Open them in any spreadsheet, save them as CSV, "
-                  "then read them again here. What you write there is never overwritten.</p>")
+        self._say(
+            f"<p><b>Laid beside your design:</b> {escape(', '.join(path.name for path in laid))}. Open them in any spreadsheet, save them as CSV, "
+            "then read them again here. What you write there is never overwritten.</p>"
+        )
 
     @in_turn
     def _read(self) -> None:
@@ -72,7 +95,10 @@ class OwnTables:
             self._say(not_kept(problem))
             return
         trouble, remarks = self.session.lists_trouble, self.session.lists.remarks
-        said = trouble or f"Read: {', '.join(self.session.lists.own) or 'no table of your own lies there, the lists are the course’s'}."
+        said = (
+            trouble
+            or f"Read: {', '.join(self.session.lists.own) or 'no table of your own lies there, the lists are the course’s'}."
+        )
         self._say("".join(f"<p>{escape(line)}</p>" for line in (*said.split("\n"), *remarks)))
 
     def _say(self, markup: str) -> None:

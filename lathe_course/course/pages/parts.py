@@ -1,4 +1,5 @@
 """Chapter 10: which way each part can be had, in which order they are made, and what the half-built lathe makes for itself."""
+
 from __future__ import annotations
 
 import functools
@@ -26,7 +27,16 @@ from ..shown.money import amount, euros, money_name
 from ..shown.panels import Page, escape, letters_and_sources, paragraphs, tabled
 from .register import page
 
-__all__ = ["SHORT", "order_of_the_work", "part_worked", "skill_moves", "told_way", "ways_of_a_part", "ways_of_the_parts", "where_all_can_be_had"]
+__all__ = [
+    "SHORT",
+    "order_of_the_work",
+    "part_worked",
+    "skill_moves",
+    "told_way",
+    "ways_of_a_part",
+    "ways_of_the_parts",
+    "where_all_can_be_had",
+]
 
 #: the ways in a word or two, for narrow columns
 SHORT = {MAKE: "here", HARD: "hard faces outside", OUT: "outside", BUY: "bought", BORROW: "borrowed machine", USED: "second-hand"}
@@ -39,6 +49,7 @@ def told_way(one: OpenWay) -> str:
 
 def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
     """A page that needs every part to have a way; where one has none, what is missing stands in its place."""
+
     @functools.wraps(write)
     def page_or_reason(evaluation: Evaluation, **asked: Any) -> Page:
         try:
@@ -46,11 +57,15 @@ def where_all_can_be_had(write: Callable[..., Page]) -> Callable[..., Page]:
         except InputProblem as problem:
             return paragraphs("This cannot be told while a part cannot be had.", *(_stuck(evaluation) or (str(problem),)))
         return write(evaluation, **asked)
+
     return page_or_reason
 
 
 def _stuck(evaluation: Evaluation) -> tuple[str, ...]:
-    return tuple(f"{line[0].upper()}{line[1:]}" for line in (ways_told(evaluation).told(evaluation.design.system) if evaluation["ways_open"].stuck else ()))
+    return tuple(
+        f"{line[0].upper()}{line[1:]}"
+        for line in (ways_told(evaluation).told(evaluation.design.system) if evaluation["ways_open"].stuck else ())
+    )
 
 
 def _not_called_for(evaluation: Evaluation, part: str) -> Page | None:
@@ -74,19 +89,25 @@ def ways_of_the_parts(evaluation: Evaluation) -> Page:
         others = [told_way(one) for one in ways if one.open and one is not now[part.name]]
         closed = [SHORT[one.way.how] for one in ways if one.missing]
         mark = "" if not now[part.name].missing else " (not open)"
-        groups.setdefault(part.group, []).append((part.name, told_way(now[part.name]) + mark, "; ".join(others), "; ".join(closed)))
+        groups.setdefault(part.group, []).append(
+            (part.name, told_way(now[part.name]) + mark, "; ".join(others), "; ".join(closed))
+        )
     chosen = list(now.values())
-    said = (f"{len(chosen)} parts: {sum(one.way.how in (MAKE, HARD) for one in chosen)} made here in whole or in part, "
-            f"{sum(bool(one.stage) for one in chosen)} of them on the half-built lathe; {sum(one.borrowed for one in chosen)} on borrowed machines; "
-            f"{sum(one.way.how == OUT for one in chosen)} outside; {sum(one.way.how == BUY for one in chosen)} bought new; "
-            f"{sum(one.way.how == USED for one in chosen)} found second-hand.")
+    said = (
+        f"{len(chosen)} parts: {sum(one.way.how in (MAKE, HARD) for one in chosen)} made here in whole or in part, "
+        f"{sum(bool(one.stage) for one in chosen)} of them on the half-built lathe; {sum(one.borrowed for one in chosen)} on borrowed machines; "
+        f"{sum(one.way.how == OUT for one in chosen)} outside; {sum(one.way.how == BUY for one in chosen)} bought new; "
+        f"{sum(one.way.how == USED for one in chosen)} found second-hand."
+    )
     notes = evaluation.design.notes
     reasons = tuple(f"The {part}: {notes[note_of(part)]}" for part in now if note_of(part) in notes)
     table = folded_by(groups, ("part", "way now", "also open", "closed to you"), what="parts")
     after = ("Your reasons.", *reasons) if reasons else ()
     before = (said, *_stuck(evaluation))
-    return Page("".join(f"<p>{escape(line)}</p>" for line in before) + table.markup + "".join(f"<p>{escape(line)}</p>" for line in after),
-                "\n".join([*before, table.plain, *after]))
+    return Page(
+        "".join(f"<p>{escape(line)}</p>" for line in before) + table.markup + "".join(f"<p>{escape(line)}</p>" for line in after),
+        "\n".join([*before, table.plain, *after]),
+    )
 
 
 @page
@@ -109,16 +130,33 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
             leans = {"own": "your own machines", "borrowed": "a borrowed machine"}.get(one.by, "nothing of yours")
         money = "not known" if one.way.unpriced else _span(Range(*(amount(evaluation, end) for end in one.way.money)))
         weeks = f"{one.way.weeks.likely:.0f} on average" if one.way.how == USED else _span(one.way.weeks)
-        rows.append((one.way.how + (" (yours)" if one.way.how == now.way.how else ""), _span(one.way.hours), money, weeks, *_in_iron(made[one.way.how], evaluation.central), leans))
+        rows.append(
+            (
+                one.way.how + (" (yours)" if one.way.how == now.way.how else ""),
+                _span(one.way.hours),
+                money,
+                weeks,
+                *_in_iron(made[one.way.how], evaluation.central),
+                leans,
+            )
+        )
     row = found.parts[part]
     after = f"Comes after: {', '.join(row.after)}." if row.after else "Comes after nothing."
     watch = (f"Watch: {row.watch}.",) if row.watch else ()
     found_used = next((one.way for one in found.of(part) if one.way.how == USED), None)
     if found_used:
         watch += _told_find(part, found_used)
-    return tabled(rows, ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "leans on"), (1, 2, 3, 4, 5, 6), before=(f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch), after=("Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
-                    "what this way changes in them on the finished machine, at middling figures.",
-                    *_driven(evaluation, part)))
+    return tabled(
+        rows,
+        ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "leans on"),
+        (1, 2, 3, 4, 5, 6),
+        before=(f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
+        after=(
+            "Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
+            "what this way changes in them on the finished machine, at middling figures.",
+            *_driven(evaluation, part),
+        ),
+    )
 
 
 def _in_iron(there: Evaluation, here: Evaluation) -> tuple[str, ...]:
@@ -128,7 +166,11 @@ def _in_iron(there: Evaluation, here: Evaluation) -> tuple[str, ...]:
         kind, system = here.kind(name), here.design.system
         change = units.in_unit(there[name] - here[name], kind, system)
         least = 0.005 * units.in_unit(here[name], kind, system)
-        told.append(f"{'+' if change > 0 else '−'}{units.number(abs(change), 2)} {units.unit_text(kind, system)}" if abs(change) > least else "–")
+        told.append(
+            f"{'+' if change > 0 else '−'}{units.number(abs(change), 2)} {units.unit_text(kind, system)}"
+            if abs(change) > least
+            else "–"
+        )
     return tuple(told)
 
 
@@ -136,10 +178,20 @@ def _driven(evaluation: Evaluation, part: str) -> tuple[str, ...]:
     """What drives a part: each measure, the size its row was judged at, yours, and what it moves."""
     row = evaluation["parts_list"][part]
     at = dict(row.references)
-    told = [f"{_measure(evaluation, one.name, at[one.name])} → {_measure(evaluation, one.name)}: {_moves(one)}" for one in drivers(part) if one.name in at]
+    told = [
+        f"{_measure(evaluation, one.name, at[one.name])} → {_measure(evaluation, one.name)}: {_moves(one)}"
+        for one in drivers(part)
+        if one.name in at
+    ]
     if not told:
-        return (f"What drives it: nothing but the size of the lathe; its row was judged at {_measure(evaluation, 'centre_height', row.centre_height)}.",)
-    return ("What drives it, from the size its row was judged at to yours:", *told, "What none of these moves goes with the centre height. The powers are judged, within bounds.")
+        return (
+            f"What drives it: nothing but the size of the lathe; its row was judged at {_measure(evaluation, 'centre_height', row.centre_height)}.",
+        )
+    return (
+        "What drives it, from the size its row was judged at to yours:",
+        *told,
+        "What none of these moves goes with the centre height. The powers are judged, within bounds.",
+    )
 
 
 def _measure(evaluation: Evaluation, name: str, value: float | None = None) -> str:
@@ -150,21 +202,34 @@ def _measure(evaluation: Evaluation, name: str, value: float | None = None) -> s
 
 
 #: figures of a driver as they are told
-_FIGURES = {"stock": "mass", "finished": "mass", "hours": "hours", "hours_outside": "hours", "material": "material", "outside": "work outside", "bought": "price if bought",
-            "carriage": "delivery"}
+_FIGURES = {
+    "stock": "mass",
+    "finished": "mass",
+    "hours": "hours",
+    "hours_outside": "hours",
+    "material": "material",
+    "outside": "work outside",
+    "bought": "price if bought",
+    "carriage": "delivery",
+}
 
 
 def _moves(driver: Driver) -> str:
     moved = [_FIGURES[figure] for figure in driver.laws]
-    moved += [f"{measure} for {operation}" for operation, measure in sorted(driver.sets)] + (["how true its faces must be"] if driver.accuracy else [])
+    moved += [f"{measure} for {operation}" for operation, measure in sorted(driver.sets)] + (
+        ["how true its faces must be"] if driver.accuracy else []
+    )
     return ", ".join(dict.fromkeys(moved))
 
 
 def _told_find(part: str, way: Way) -> tuple[str, ...]:
     """What to know of finding a part second-hand: the wait, the chance that it is of no use, what it settles, the caution."""
     find = find_for(part)
-    return (f"Second-hand: one search in ten takes {math.log(10) * way.weeks.likely:.0f} weeks or more, and {way.rework:.0%} of finds are of no use, so another is paid for and looked for. "
-            "Name a day on which you stop looking and buy it new.", *((find.told(),) if find else (way.remark,) if way.remark else ()))
+    return (
+        f"Second-hand: one search in ten takes {math.log(10) * way.weeks.likely:.0f} weeks or more, and {way.rework:.0%} of finds are of no use, so another is paid for and looked for. "
+        "Name a day on which you stop looking and buy it new.",
+        *((find.told(),) if find else (way.remark,) if way.remark else ()),
+    )
 
 
 def _span(span) -> str:
@@ -179,7 +244,7 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
     moments = evaluation["building"].order_of(evaluation["parts_list"], evaluation["ways_chosen"])
     stage = {one.way.part: one.stage for one in evaluation["ways_chosen"] if one.stage}
     stand_in = {part.name: part.stand_in for part in evaluation["parts_list"]}
-    lines: list[tuple[str, str]] = []           # what the lathe does from now on, and what is told after it
+    lines: list[tuple[str, str]] = []  # what the lathe does from now on, and what is told after it
     names: list[str] = []
     told: set[str] = set()
     for moment in moments:
@@ -194,10 +259,19 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
     lines += [("", ", ".join(names))] if names else []
     body = "".join(f"<p>{f'<b>{escape(mark)}</b> ' if mark else ''}{escape(text)}</p>" for mark, text in lines)
     first = any(mark for mark, _ in lines)
-    said = ("What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
-            + (f"First chips, at middling figures: after {evaluation.shown('months_to_first_chips')}." if first else "This design names no moment at which the half-built lathe can turn."))
+    said = (
+        "What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
+        + (
+            f"First chips, at middling figures: after {evaluation.shown('months_to_first_chips')}."
+            if first
+            else "This design names no moment at which the half-built lathe can turn."
+        )
+    )
     own = _made_on_the_lathe(evaluation)
-    return Page(f"<p>{escape(said)}</p>{body}{own.markup}", "\n".join([said, *(f"> {mark} {text}".rstrip() if mark else text for mark, text in lines), own.plain]))
+    return Page(
+        f"<p>{escape(said)}</p>{body}{own.markup}",
+        "\n".join([said, *(f"> {mark} {text}".rstrip() if mark else text for mark, text in lines), own.plain]),
+    )
 
 
 @where_all_can_be_had
@@ -213,11 +287,26 @@ def _made_on_the_lathe(evaluation: Evaluation) -> Page:
             continue
         others = [one for one in ones if not one.stage]
         other = min(others, key=lambda one: one.money) if others else None
-        against = (f"{amount(evaluation, other.money - here.money):+.0f}".replace("-", "−"), f"{here.hours - other.hours:+.1f}".replace("-", "−"), SHORT[other.how]) if other else ("", "", "nothing else")
+        against = (
+            (
+                f"{amount(evaluation, other.money - here.money):+.0f}".replace("-", "−"),
+                f"{here.hours - other.hours:+.1f}".replace("-", "−"),
+                SHORT[other.how],
+            )
+            if other
+            else ("", "", "nothing else")
+        )
         rows.append((part, here.stage, "yes" if now.get(part) == here.how else "no", *against))
-    said = ("These parts your own machines cannot make, but the half-built lathe can. Money saved and hours added stand against the cheapest other way; "
-            "tools that must be bought for it come on top.")
-    return tabled(rows, ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against"), (3, 4), before=(said,))
+    said = (
+        "These parts your own machines cannot make, but the half-built lathe can. Money saved and hours added stand against the cheapest other way; "
+        "tools that must be bought for it come on top."
+    )
+    return tabled(
+        rows,
+        ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against"),
+        (3, 4),
+        before=(said,),
+    )
 
 
 # --- one part on the blackboard ---------------------------------------------------------------------------------
@@ -229,12 +318,19 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
     if missing := _not_called_for(e, part):
         return missing
     found = part_account(e, part)
-    put = [*found.growth, ("with what must be done again", found.hours),
-           *zip(("money and hours in one", f"an hour spared, {SHORT[found.instead.how]} instead" if found.instead else ""), found.sums)]
+    put = [
+        *found.growth,
+        ("with what must be done again", found.hours),
+        *zip(
+            ("money and hours in one", f"an hour spared, {SHORT[found.instead.how]} instead" if found.instead else ""), found.sums
+        ),
+    ]
     rows = [(name, plain_equation(one.symbols), plain_equation(one.numbers), one.table()[-1][-1]) for name, one in put]
     low, middle, high = found.way.hours
-    said = (f"The {part}, {found.here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
-            f"factor{'s' if len(found.growth) > 1 else ''} above, is H.")
+    said = (
+        f"The {part}, {found.here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
+        f"factor{'s' if len(found.growth) > 1 else ''} above, is H."
+    )
     letters, sources = letters_and_sources(one for _, one in put)
     return tabled(rows, ("", "equation", "with figures", "result"), (3,), before=(said,), after=(letters, sources))
 
@@ -248,10 +344,26 @@ def skill_moves(evaluation: Evaluation) -> Page:
         stuck = len(e["ways_open"].stuck)
         name = f"{skill} (yours)" if skill == evaluation["skill"] else skill
         if stuck:
-            rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{stuck} parts cannot be had at all", "", "", ""))
+            rows.append(
+                (name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{stuck} parts cannot be had at all", "", "", "")
+            )
             continue
         best = mixes_here(e)[BY_SUMS]
-        rows.append((name, e.shown("own_hours"), str(int(e["parts_stuck"])), f"{best.hours:.0f} h", f"{euros(e, best.money)}",
-                     str(sum(best.counts().get(how, 0) for how in (MAKE, HARD))), f"{months_of(e, best):.0f}"))
+        rows.append(
+            (
+                name,
+                e.shown("own_hours"),
+                str(int(e["parts_stuck"])),
+                f"{best.hours:.0f} h",
+                f"{euros(e, best.money)}",
+                str(sum(best.counts().get(how, 0) for how in (MAKE, HARD))),
+                f"{months_of(e, best):.0f}",
+            )
+        )
     said = "Practice moves hours, the chance of doing it again, and how true the work comes out. Where a way asks for more than your hands attain, it closes."
-    return tabled(rows, ("practice", "own hours, your ways", "parts stuck", "mix soonest by its sums", "its money", "made here", "months"), (1, 2, 3, 4, 5, 6), before=(said,))
+    return tabled(
+        rows,
+        ("practice", "own hours, your ways", "parts stuck", "mix soonest by its sums", "its money", "made here", "months"),
+        (1, 2, 3, 4, 5, 6),
+        before=(said,),
+    )

@@ -1,4 +1,5 @@
 """Chapter 13: whose it is, what parting costs, what each brings, and what the building brings beside the lathe."""
+
 from __future__ import annotations
 
 from dataclasses import replace
@@ -37,16 +38,32 @@ def partners_told(evaluation: Evaluation) -> Page:
     shares = np.atleast_1d(e["partner_shares"])
     rows = []
     for row, put, share, due in zip(rows_of, np.atleast_1d(e["put_in_monthly"]), shares, np.atleast_1d(e["partner_dues"])):
-        rows.append((row["name"], _shown(e, row["hours"], HoursRate("h/month")), _shown(e, row["money"], MoneyRate("EUR/month")), _shown(e, put, MoneyRate("EUR/month")),
-                     _shown(e, share, Ratio("%"), 2), _shown(e, due, Money(), 2)))
+        rows.append(
+            (
+                row["name"],
+                _shown(e, row["hours"], HoursRate("h/month")),
+                _shown(e, row["money"], MoneyRate("EUR/month")),
+                _shown(e, put, MoneyRate("EUR/month")),
+                _shown(e, share, Ratio("%"), 2),
+                _shown(e, due, Money(), 2),
+            )
+        )
     head = ("partner", "hours", "money", "put in, hours counted", "share", "due on leaving")
-    said = (f"An hour counts {_shown(e, e['hour_rate'], HourPrice('EUR/h'))}. Due on leaving: the share of what such a lathe fetches used, {e.shown('used_price')}, "
-            f"less {e.shown('leaving_discount')}.")
-    kept = f"Agreed: {e['whose_lathe']}." if e["whose_lathe"].strip() else "Whose it is, where it stands and who may use it when is not written down yet."
+    said = (
+        f"An hour counts {_shown(e, e['hour_rate'], HourPrice('EUR/h'))}. Due on leaving: the share of what such a lathe fetches used, {e.shown('used_price')}, "
+        f"less {e.shown('leaving_discount')}."
+    )
+    kept = (
+        f"Agreed: {e['whose_lathe']}."
+        if e["whose_lathe"].strip()
+        else "Whose it is, where it stands and who may use it when is not written down yet."
+    )
     law = "No legal advice: sign one page before the first hour, and ask where you live what holds."
     brought = partners_bring(e) if any(row["brings"] for row in rows_of) else Page("", "")
-    return Page(f"{table_html(rows, head, (1, 2, 3, 4, 5))}<p>{escape(said)}</p><p>{escape(kept)}</p><p>{escape(law)}</p>{brought.markup}",
-                "\n".join(filter(None, [table_text(rows, head), said, kept, law, brought.plain])))
+    return Page(
+        f"{table_html(rows, head, (1, 2, 3, 4, 5))}<p>{escape(said)}</p><p>{escape(kept)}</p><p>{escape(law)}</p>{brought.markup}",
+        "\n".join(filter(None, [table_text(rows, head), said, kept, law, brought.plain])),
+    )
 
 
 # --- what each brings --------------------------------------------------------------------------------------------
@@ -54,7 +71,9 @@ def _split(text: str, machines: tuple[Machine, ...]) -> tuple[list[Machine], lis
     """What a partner brings: machines of the list by name, and the rest in words."""
     names = {machine.name.lower(): machine for machine in machines}
     pieces = [piece.strip() for piece in text.split("+") if piece.strip()]
-    return [names[piece.lower()] for piece in pieces if piece.lower() in names], [piece for piece in pieces if piece.lower() not in names]
+    return [names[piece.lower()] for piece in pieces if piece.lower() in names], [
+        piece for piece in pieces if piece.lower() not in names
+    ]
 
 
 def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
@@ -86,8 +105,10 @@ def partners_bring(evaluation: Evaluation) -> Page:
         rows.append((row["name"], row["brings"], *_difference(e, without, having)))
     head = ("partner", "brings", "money saved", "own hours saved", "parts that change way")
     said = f"The best mix with a partner's machines against the best without them, at what an hour costs you, {e.shown('hour_cost')}; both proven."
-    return Page(f"{table_html(rows, head, (2, 3, 4))}{''.join(f'<p>{escape(line)}</p>' for line in (said, *unread))}",
-                "\n".join([table_text(rows, head), said, *unread]))
+    return Page(
+        f"{table_html(rows, head, (2, 3, 4))}{''.join(f'<p>{escape(line)}</p>' for line in (said, *unread))}",
+        "\n".join([table_text(rows, head), said, *unread]),
+    )
 
 
 def _difference(e: Evaluation, without: Mix | None, having: Mix | None) -> tuple[str, str, str]:
@@ -95,7 +116,11 @@ def _difference(e: Evaluation, without: Mix | None, having: Mix | None) -> tuple
         return "no mix", "", ""
     if without is None:
         return "without it no mix is left", "", ""
-    return (_shown(e, without.cost - having.cost, Money()), _shown(e, without.hours - having.hours, LabourTime("h")), str(len(without.changes(having))))
+    return (
+        _shown(e, without.cost - having.cost, Money()),
+        _shown(e, without.hours - having.hours, LabourTime("h")),
+        str(len(without.changes(having))),
+    )
 
 
 # --- side benefits ------------------------------------------------------------------------------------------------
@@ -106,10 +131,19 @@ def side_benefits(evaluation: Evaluation) -> Page:
     rows = []
     for benefit, reason in BENEFITS.items():
         hoped = float(e[reason]) if reason else 0.0
-        rows.append((LATHE.part(benefit).label, f"{float(e[benefit]):.0f}", LATHE.part(reason).label if reason else "none", f"{hoped:.0f}" if reason else "",
-                     f"{max(hoped, float(e[benefit])):.0f}"))
+        rows.append(
+            (
+                LATHE.part(benefit).label,
+                f"{float(e[benefit]):.0f}",
+                LATHE.part(reason).label if reason else "none",
+                f"{hoped:.0f}" if reason else "",
+                f"{max(hoped, float(e[benefit])):.0f}",
+            )
+        )
     head = ("found on the way", "weight", "hoped for in chapter 01", "weight", "counts")
     before = evaluate(e.design.trying(**dict.fromkeys(BENEFITS, 0.0)), earlier=e)
-    said = (f"An hour of building costs you {e.shown('hour_cost')}; by the reasons of chapter 01 alone it would be {before.shown('hour_cost')}. "
-            "The larger of both counts, so nothing is counted twice. Where less came than was hoped for, lower the reason in chapter 01.")
+    said = (
+        f"An hour of building costs you {e.shown('hour_cost')}; by the reasons of chapter 01 alone it would be {before.shown('hour_cost')}. "
+        "The larger of both counts, so nothing is counted twice. Where less came than was hoped for, lower the reason in chapter 01."
+    )
     return tabled(rows, head, (1, 3, 4), after=(said,))

@@ -1,4 +1,5 @@
 """Chapter 13: what is carried and how, what home does to that, and what local prices and near machines do to the best mix of ways."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -22,8 +23,10 @@ __all__ = ["home_and_pieces", "near_by", "prices_move_the_mix", "what_is_carried
 _KG, _MM, _HOURS, _MONEY = Mass("kg"), Length("mm"), LabourTime("h"), Money()
 _LABOUR = (0.6, 1.0, 2.0)
 #: what a near machine could do, in the words of a list of machines; invented
-_LENT = {"a colleague's lathe": "turning 250 x 500 mm + boring 60 x 150 mm + threading 4 mm + drilling 20 mm",
-         "a colleague's mill": "milling 600 x 200 mm + boring 80 x 200 mm to 0.015 mm + drilling 20 mm"}
+_LENT = {
+    "a colleague's lathe": "turning 250 x 500 mm + boring 60 x 150 mm + threading 4 mm + drilling 20 mm",
+    "a colleague's mill": "milling 600 x 200 mm + boring 80 x 200 mm to 0.015 mm + drilling 20 mm",
+}
 
 
 def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
@@ -39,15 +42,25 @@ def what_is_carried(evaluation: Evaluation, parts: int = 4) -> Page:
     limits = {words: one * 2 * count / (count + 1) for words, count in LIFTERS.items() if count}
 
     def row(name: str, mass: float) -> tuple[str, str, str]:
-        return name, _shown(e, mass, _KG), next((words for words, most in limits.items() if mass <= most), "a hoist, or more pieces")
+        return (
+            name,
+            _shown(e, mass, _KG),
+            next((words for words, most in limits.items() if mass <= most), "a hoist, or more pieces"),
+        )
+
     heaviest = sorted(e["carried_masses"][APART].items(), key=lambda pair: -float(pair[1]))[:parts]
-    rows = [row("the whole machine", float(e["parts_mass"])), *(row(name, float(mass)) for name, mass in e["carried_masses"][ASSEMBLED].items()),
-            *(row(f"part: {name}", float(mass)) for name, mass in heaviest)]
+    rows = [
+        row("the whole machine", float(e["parts_mass"])),
+        *(row(name, float(mass)) for name, mass in e["carried_masses"][ASSEMBLED].items()),
+        *(row(f"part: {name}", float(mass)) for name, mass in heaviest),
+    ]
     head = ("what is carried", "mass", "may be lifted by")
-    said = (f"Lifted from {e.shown('lift_from')} to {e.shown('bench_height')}, {e.shown('lift_reach')} in front of the ankles, one person may lift "
-            f"{_shown(e, one, _KG)}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
-            f"The bed of chapter 07, {e.shown('bed_mass')}, is its section and fill alone; here it goes with its plates and feet. A part goes as finished, with a fill that is cast into it; "
-            "chapter 10 tells stock as well, before it is cut.")
+    said = (
+        f"Lifted from {e.shown('lift_from')} to {e.shown('bench_height')}, {e.shown('lift_reach')} in front of the ankles, one person may lift "
+        f"{_shown(e, one, _KG)}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
+        f"The bed of chapter 07, {e.shown('bed_mass')}, is its section and fill alone; here it goes with its plates and feet. A part goes as finished, with a fill that is cast into it; "
+        "chapter 10 tells stock as well, before it is cut."
+    )
     return tabled(rows, head, (1,), after=(said,))
 
 
@@ -59,14 +72,35 @@ def home_and_pieces(evaluation: Evaluation) -> Page:
     for pieces in PIECES:
         tries = [evaluate(e.design.trying(moved_as=pieces, home=home), earlier=e) for home in HOMES]
         tried = tries[0]
-        failing = [words for name, words in (("lift_within_guidance", "too heavy"), ("goes_through_door", "too wide"), ("goes_round_corner", "too long"))
-                   if tried.findings[name].status == "fails"]
-        rows.append((f"{pieces} (yours)" if pieces == e["moved_as"] else pieces, tried.shown("heaviest_lift"), tried.shown("lift_allowed"),
-                     " and ".join(failing) or "it goes", tried.shown("move_hours"), *(one.shown("moving_hours") for one in tries)))
+        failing = [
+            words
+            for name, words in (
+                ("lift_within_guidance", "too heavy"),
+                ("goes_through_door", "too wide"),
+                ("goes_round_corner", "too long"),
+            )
+            if tried.findings[name].status == "fails"
+        ]
+        rows.append(
+            (
+                f"{pieces} (yours)" if pieces == e["moved_as"] else pieces,
+                tried.shown("heaviest_lift"),
+                tried.shown("lift_allowed"),
+                " and ".join(failing) or "it goes",
+                tried.shown("move_hours"),
+                *(one.shown("moving_hours") for one in tries),
+            )
+        )
     head = ("carried", "lift", "guidance", "on the way", "one move", *HOMES)
-    feet = "Three feet need no truing for a floor that leans." if e["feet"] == "three feet" else "On four feet every new floor twists the bed anew: three feet save hours at each move."
-    said = ("The heaviest lift beside the guidance; then the hours that one move takes, and ten years of moves where you are settled, renting or moving about. "
-            f"Hours are judged, no source; carrying is not counted. {feet}")
+    feet = (
+        "Three feet need no truing for a floor that leans."
+        if e["feet"] == "three feet"
+        else "On four feet every new floor twists the bed anew: three feet save hours at each move."
+    )
+    said = (
+        "The heaviest lift beside the guidance; then the hours that one move takes, and ten years of moves where you are settled, renting or moving about. "
+        f"Hours are judged, no source; carrying is not counted. {feet}"
+    )
     numeric = (1, 2, 4, 5, 6, 7)
     return tabled(rows, head, numeric, after=(said,))
 
@@ -120,7 +154,12 @@ def prices_move_the_mix(evaluation: Evaluation) -> Page:
         moved.append((hour, found))
     head = ("an hour costs", "work of others", *_WAYS, "money", "own hours")
     changes = [_changes(hour, found[_LABOUR[0]], found[_LABOUR[-1]], e) for hour, found in moved]
-    said = " ".join(["Parts made here, made outside, shared between both, and bought new or second-hand, in the best mix of money and hours together, proven.", *changes])
+    said = " ".join(
+        [
+            "Parts made here, made outside, shared between both, and bought new or second-hand, in the best mix of money and hours together, proven.",
+            *changes,
+        ]
+    )
     return tabled(rows, head, tuple(range(2, 8)), after=(said,))
 
 
@@ -138,9 +177,12 @@ def _changes(hour: float, cheap: Mix, dear: Mix, e: Evaluation) -> str:
 def _scenes(e: Evaluation) -> Mapping[str, Design]:
     """What may be near, each as a design by itself."""
     design, lists = e.design, e["building"]
-    found = {"as it is": design, "a workshop nearby": design.with_(decided="", carriage_prices_own="0"),
-             "half price outside": design.with_(decided="", outside_prices_own=f"{0.5 * float(e['outside_prices_own'])}"),
-             "half price stock": design.trying(material_prices=0.5 * float(e["material_prices"]))}
+    found = {
+        "as it is": design,
+        "a workshop nearby": design.with_(decided="", carriage_prices_own="0"),
+        "half price outside": design.with_(decided="", outside_prices_own=f"{0.5 * float(e['outside_prices_own'])}"),
+        "half price stock": design.trying(material_prices=0.5 * float(e["material_prices"])),
+    }
     for name, can in _LENT.items():
         found[name] = replace(design, sheets=replace(lists, machines=(*lists.machines, Machine(name, BORROWED, can))))
     return found
@@ -160,7 +202,9 @@ def near_by(evaluation: Evaluation) -> Page:
         first = first or mix
         rows.append((name, *_counted(mix), *_sums(e, mix), str(len(first.changes(mix)))))
     head = ("what is near", *_WAYS, "money", "own hours", "changed")
-    said = (f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven, and how many parts change their way for it. Nearby: nothing to pay for delivery; "
-            "outside: other people's work; stock: material and what is bought ready. A friend's machine is lent for friendship: "
-            "ask what an evening is worth to the friend, and mind who pays for a broken tool.")
+    said = (
+        f"Each row is the best mix at {_hour(e, hour)}, what an hour costs you, proven, and how many parts change their way for it. Nearby: nothing to pay for delivery; "
+        "outside: other people's work; stock: material and what is bought ready. A friend's machine is lent for friendship: "
+        "ask what an evening is worth to the friend, and mind who pays for a broken tool."
+    )
     return tabled(rows, head, tuple(range(1, 8)), after=(said,))

@@ -1,4 +1,5 @@
 """Chapter 16: the log, where the build stands by it, the workings behind, signs of life, and what comes next."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -19,8 +20,18 @@ from ..shown.panels import Page, escape, paragraphs, tabled
 from ..shown.views import verdict
 from .register import page
 
-__all__ = ["NO_LOG_YET", "WHAT_TO_DO", "forecast_moved", "head_of", "index_worked", "log_kept", "plan_from_today", "repeats_learnt", "signs_of_life",
-           "where_it_stands"]
+__all__ = [
+    "NO_LOG_YET",
+    "WHAT_TO_DO",
+    "forecast_moved",
+    "head_of",
+    "index_worked",
+    "log_kept",
+    "plan_from_today",
+    "repeats_learnt",
+    "signs_of_life",
+    "where_it_stands",
+]
 
 NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
@@ -53,19 +64,39 @@ def log_kept(evaluation: Evaluation, log: str = YOURS, last: int = 12) -> Page:
     kept = e.design.log
     if not kept and not kept.problems:
         return paragraphs(NO_LOG_YET)
-    rows = [(day_told(entry.date), entry.what, "" if entry.amount is None else units.number(entry.amount, 4), entry.part, _words(entry)) for entry in kept.entries[-last:]]
+    rows = [
+        (
+            day_told(entry.date),
+            entry.what,
+            "" if entry.amount is None else units.number(entry.amount, 4),
+            entry.part,
+            _words(entry),
+        )
+        for entry in kept.entries[-last:]
+    ]
     count = f"{len(kept)} line{'' if len(kept) == 1 else 's'}" + (f", the last {last} of them" if len(kept) > last else "") + ":"
     told = [*kept.problems, *kept.remarks]
     if strange := e["log_standing"].strange:
-        told.append(f"Not in the plan as it stands, so it earns nothing: {', '.join(strange)}. Hours and money booked to it count all the same.")
+        told.append(
+            f"Not in the plan as it stands, so it earns nothing: {', '.join(strange)}. Hours and money booked to it count all the same."
+        )
     notes = ("Left out, or odd:", *(f"- {one}" for one in told)) if told else ()
     return tabled(rows, ("date", "what", "amount", "part", "words"), (2,), before=(*head_of(e, log), count), after=notes)
 
 
 def _words(entry: Entry) -> str:
     """The words of a line, with vendor, due day and receipt where it has them."""
-    return "; ".join(filter(None, (f"from {entry.vendor}" if entry.vendor else "", f"due {day_told(entry.due)}" if entry.due else "",
-                                   f"receipt {entry.receipt}" if entry.receipt else "", entry.words)))
+    return "; ".join(
+        filter(
+            None,
+            (
+                f"from {entry.vendor}" if entry.vendor else "",
+                f"due {day_told(entry.due)}" if entry.due else "",
+                f"receipt {entry.receipt}" if entry.receipt else "",
+                entry.words,
+            ),
+        )
+    )
 
 
 # --- where it stands ---------------------------------------------------------------------------------------
@@ -77,19 +108,33 @@ def where_it_stands(evaluation: Evaluation, log: str = YOURS) -> Page:
         return paragraphs(NO_LOG_YET)
     many = at_month(e, None, FEW)
     ends = np.atleast_1d(many["months_forecast"])
-    rows = [("hours of the whole plan", e.shown("hours_budget"), ""),
-            ("worked so far", e.shown("hours_worked"), "all hours in the log"),
-            ("earned so far", e.shown("hours_earned"), "planned hours of what is accepted, nothing for what is half done"),
-            ("to be earned by today", e.shown("hours_due"), "planned hours of what the timescale wanted accepted by now"),
-            ("earned over worked", e.shown("earned_over_worked") if e["hours_worked"] > 0 else "–", "below 1: the work takes longer than planned"),
-            ("earned over planned", e.shown("pace"), "below 1: the build is behind its timescale"),
-            ("rate that the forecast uses", e.shown("hours_rate"), "the first of these, leaning on experience while the log is short"),
-            ("hours a month", e.shown("hours_a_month"), "the last six months, months away left out"),
-            ("still to be worked", e.shown("hours_to_come"), "what is not earned, at that rate"),
-            ("months from today", units.shown(float(e["months_to_go"]), _MONTHS, e.design.system), f"done in {month_called(e, float(e['months_forecast']))}"),
-            ("months in all", many.shown_spread("months_forecast"), "four fifths of builds that go on from here"),
-            ("spent so far", e.shown("money_spent"), ""),
-            ("money in all", many.shown_spread("money_forecast"), "four fifths of them")]
+    rows = [
+        ("hours of the whole plan", e.shown("hours_budget"), ""),
+        ("worked so far", e.shown("hours_worked"), "all hours in the log"),
+        ("earned so far", e.shown("hours_earned"), "planned hours of what is accepted, nothing for what is half done"),
+        ("to be earned by today", e.shown("hours_due"), "planned hours of what the timescale wanted accepted by now"),
+        (
+            "earned over worked",
+            e.shown("earned_over_worked") if e["hours_worked"] > 0 else "–",
+            "below 1: the work takes longer than planned",
+        ),
+        ("earned over planned", e.shown("pace"), "below 1: the build is behind its timescale"),
+        (
+            "rate that the forecast uses",
+            e.shown("hours_rate"),
+            "the first of these, leaning on experience while the log is short",
+        ),
+        ("hours a month", e.shown("hours_a_month"), "the last six months, months away left out"),
+        ("still to be worked", e.shown("hours_to_come"), "what is not earned, at that rate"),
+        (
+            "months from today",
+            units.shown(float(e["months_to_go"]), _MONTHS, e.design.system),
+            f"done in {month_called(e, float(e['months_forecast']))}",
+        ),
+        ("months in all", many.shown_spread("months_forecast"), "four fifths of builds that go on from here"),
+        ("spent so far", e.shown("money_spent"), ""),
+        ("money in all", many.shown_spread("money_forecast"), "four fifths of them"),
+    ]
     odds = f"Done before patience ends, {e.shown('patience')}: {np.mean(ends <= np.median(many['patience'])):.0%} of them."
     return tabled(rows, ("", "", "what it is"), (1,), before=head_of(e, log), after=(odds,))
 
@@ -101,7 +146,12 @@ _WORKED = {
     "eased_index": {"earned": "hours_earned", "worked": "hours_worked", "prior": "first_rate_here", "weight": "experience_hours"},
     "forecast_hours": {"budget": "hours_budget", "index": "hours_rate"},
     "index_to_come": {"budget": "hours_budget", "earned": "hours_earned", "worked": "hours_worked"},
-    "months_left": {"budget": "hours_budget", "earned": "hours_earned", "index": "hours_rate", "hours_per_month": "hours_a_month"},
+    "months_left": {
+        "budget": "hours_budget",
+        "earned": "hours_earned",
+        "index": "hours_rate",
+        "hours_per_month": "hours_a_month",
+    },
 }
 
 
@@ -121,9 +171,18 @@ def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: st
 
 def _worked(e: Evaluation, name: str) -> str:
     values = {given: float(e[source]) for given, source in _WORKED[name].items()}
-    if problems := FORMULAS[name].broken(values) or [f"{given} is 0" for given in ("worked", "planned") if name in ("hours_index", "schedule_index") and values.get(given) == 0]:
+    if problems := FORMULAS[name].broken(values) or [
+        f"{given} is 0" for given in ("worked", "planned") if name in ("hours_index", "schedule_index") and values.get(given) == 0
+    ]:
         return f"{FORMULAS[name].title.capitalize()} cannot be worked out: {problems[0]}."
-    return str(Working.of(FORMULAS[name], values, e.design.system, {given: e.chain.part(source).label for given, source in _WORKED[name].items()}))
+    return str(
+        Working.of(
+            FORMULAS[name],
+            values,
+            e.design.system,
+            {given: e.chain.part(source).label for given, source in _WORKED[name].items()},
+        )
+    )
 
 
 # --- signs of life -----------------------------------------------------------------------------------------
@@ -133,7 +192,15 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     if not e.design.log:
         return paragraphs(NO_LOG_YET)
-    rows = [(verdict(finding).replace(" ", "\u00a0"), finding.label, finding.sentence, WHAT_TO_DO[finding.name] if finding.presses else "") for finding in e.findings_of(CHAPTER)]
+    rows = [
+        (
+            verdict(finding).replace(" ", "\u00a0"),
+            finding.label,
+            finding.sentence,
+            WHAT_TO_DO[finding.name] if finding.presses else "",
+        )
+        for finding in e.findings_of(CHAPTER)
+    ]
     cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.presses)
     return tabled(rows, ("", "sign", "as it stands", "what to do"), before=head_of(e, log), after=cautions)
 
@@ -143,14 +210,29 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
 def plan_from_today(evaluation: Evaluation, log: str = YOURS, most: int = 8) -> Page:
     """What is taken in hand next, with hours at your own rate, and the milestones that are left."""
     e = whose(evaluation, log)
-    rows = [(name, "begun" if begun else "", month_called(e, begins), month_called(e, ends), units.shown(hours, _HOURS, e.design.system))
-            for name, begins, ends, hours, begun in next_in_hand(e, most)]
+    rows = [
+        (
+            name,
+            "begun" if begun else "",
+            month_called(e, begins),
+            month_called(e, ends),
+            units.shown(hours, _HOURS, e.design.system),
+        )
+        for name, begins, ends, hours, begun in next_in_hand(e, most)
+    ]
     if not rows:
         return paragraphs(*head_of(e, log), "Everything is accepted: the build is done.")
     gone, plan = float(e["log_months"]), e["rest_schedule"]
-    left = [(name, float(plan.done_by((node,))[0]) + gone) for name, node in e["build_layout"].milestones.items()
-            if not e["log_standing"].accepted[e["build_layout"].places([node])[0]] and float(plan.done_by((node,))[0]) > 1e-9]
-    said = "Milestones to come: " + "; ".join(f"{name} {month_called(e, months)}" for name, months in sorted(left, key=lambda one: one[1])) + "."
+    left = [
+        (name, float(plan.done_by((node,))[0]) + gone)
+        for name, node in e["build_layout"].milestones.items()
+        if not e["log_standing"].accepted[e["build_layout"].places([node])[0]] and float(plan.done_by((node,))[0]) > 1e-9
+    ]
+    said = (
+        "Milestones to come: "
+        + "; ".join(f"{name} {month_called(e, months)}" for name, months in sorted(left, key=lambda one: one[1]))
+        + "."
+    )
     return tabled(rows, ("next in hand", "", "from", "until", "hours at your rate"), (4,), before=head_of(e, log), after=(said,))
 
 
@@ -160,8 +242,13 @@ def forecast_moved(evaluation: Evaluation, log: str = YOURS, step: int = 2) -> P
     e = whose(evaluation, log)
     if not e.design.log:
         return paragraphs(NO_LOG_YET)
-    rows = [(f"{one.month:.0f}", f"{one.share:.0%}", _end(one.middle), f"{_end(one.low)} to {_end(one.high)}") for one in forecasts(e, FEW, step)]
-    return tabled(rows, ("seen from month", "earned", "months in all", "four fifths of builds"), (0, 1, 2), before=head_of(e, log))
+    rows = [
+        (f"{one.month:.0f}", f"{one.share:.0%}", _end(one.middle), f"{_end(one.low)} to {_end(one.high)}")
+        for one in forecasts(e, FEW, step)
+    ]
+    return tabled(
+        rows, ("seen from month", "earned", "months in all", "four fifths of builds"), (0, 1, 2), before=head_of(e, log)
+    )
 
 
 def _end(months: float) -> str:
@@ -182,5 +269,15 @@ def repeats_learnt(evaluation: Evaluation, part: str = "change gears", learning:
     pieces = dict.fromkeys(number for number in (1, 2, 4, 8, count) if number <= count)
     rows = [(f"piece {number}", units.shown(repeats.piece(first, number, share), _HOURS, e.design.system)) for number in pieces]
     whole, without = (units.shown(hours, _HOURS, e.design.system) for hours in (way.hours.likely, first * count))
-    return tabled(rows, (), (1,), before=(f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",), after=(f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
-                  "So judge the set by no single piece: the first makes it look too long, the last too short."))
+    return tabled(
+        rows,
+        (),
+        (1,),
+        before=(
+            f"{part[0].upper()}{part[1:]}, {count} pieces made here; each doubling of the number takes {share:.0%} of the time.",
+        ),
+        after=(
+            f"The whole set takes {whole}, as the list has it; at the pace of the first piece it would be {without}.",
+            "So judge the set by no single piece: the first makes it look too long, the last too short.",
+        ),
+    )

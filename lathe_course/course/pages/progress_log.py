@@ -1,4 +1,5 @@
 """Chapter 16: boxes that add a line to the log, and the forecast to be looked at from any month of it."""
+
 from __future__ import annotations
 
 import datetime
@@ -45,7 +46,11 @@ _IN_MONEY = (MONEY, ASKED, ORDERED)
 _WITH_PART = (HOURS, MONEY, ASKED, ORDERED, DELIVERED, CANCELLED, ACCEPTED, WITHDRAWN)
 #: boxes of orders and payments -> the kinds of line that have them
 _OF_AN_ORDER = {"vendor": (MONEY, ASKED, ORDERED, DELIVERED, CANCELLED), "due": (ORDERED,), "receipt": (MONEY,)}
-_SAID = {"vendor": "in your own words", "due": "year-month-day it was promised for", "receipt": "name of its file beside the design"}
+_SAID = {
+    "vendor": "in your own words",
+    "due": "year-month-day it was promised for",
+    "receipt": "name of its file beside the design",
+}
 _WITH_WORDS = (CHANGED, NOTE)
 
 
@@ -60,17 +65,40 @@ class AddToLog:
         self.session = session
         self.told, self.reply = widgets.HTML(), widgets.HTML()
         self.date = widgets.Text(placeholder="year-month-day, or “today”", description="date", style=_STYLE, layout=_wide())
-        self.what = widgets.Dropdown(options=list(KINDS), value=HOURS if session.log else BEGUN, description="what", style=_STYLE, layout=_wide())
+        self.what = widgets.Dropdown(
+            options=list(KINDS), value=HOURS if session.log else BEGUN, description="what", style=_STYLE, layout=_wide()
+        )
         self.amount = widgets.Text(description="amount", style=_STYLE, layout=_wide())
-        self.part = widgets.Dropdown(options=[("", ""), *((name, name) for name in self._names())], description="part or task", style=_STYLE, layout=_wide())
+        self.part = widgets.Dropdown(
+            options=[("", ""), *((name, name) for name in self._names())],
+            description="part or task",
+            style=_STYLE,
+            layout=_wide(),
+        )
         self.words = widgets.Text(placeholder="anything worth keeping", description="words", style=_STYLE, layout=_wide())
-        self.of_an_order = {name: widgets.Text(placeholder=_SAID[name], description=name, style=_STYLE, layout=_wide()) for name in _OF_AN_ORDER}
-        self.add = widgets.Button(description="Add to the log", icon="plus", button_style="primary", layout=widgets.Layout(width="14em"))
+        self.of_an_order = {
+            name: widgets.Text(placeholder=_SAID[name], description=name, style=_STYLE, layout=_wide()) for name in _OF_AN_ORDER
+        }
+        self.add = widgets.Button(
+            description="Add to the log", icon="plus", button_style="primary", layout=widgets.Layout(width="14em")
+        )
         self.again = widgets.Button(description="Read the log again", icon="refresh", layout=widgets.Layout(width="14em"))
         self.add.on_click(lambda _: self._add())
         self.again.on_click(lambda _: self._again())
         self.what.observe(lambda _: self._fit(), names="value")
-        self.widget = widgets.VBox([self.told, self.date, self.what, self.amount, self.part, *self.of_an_order.values(), self.words, widgets.HBox([self.add, self.again]), self.reply])
+        self.widget = widgets.VBox(
+            [
+                self.told,
+                self.date,
+                self.what,
+                self.amount,
+                self.part,
+                *self.of_an_order.values(),
+                self.words,
+                widgets.HBox([self.add, self.again]),
+                self.reply,
+            ]
+        )
         self._fit()
         self._tell()
         session.when_changed(self._tell)
@@ -78,7 +106,11 @@ class AddToLog:
     def _names(self) -> list[str]:
         """Parts and tasks of this design that take hours or money and are not accepted yet come first, then tools; then those that are."""
         e = self.session.evaluation
-        nodes = [name.removeprefix("task: ") for name, hours, money in zip(e["build_layout"].network.names, e["build_work"].hours, e["build_work"].money) if hours or money]
+        nodes = [
+            name.removeprefix("task: ")
+            for name, hours, money in zip(e["build_layout"].network.names, e["build_work"].hours, e["build_work"].money)
+            if hours or money
+        ]
         done = self.session.log.accepted
         nodes += [TOOLS, *(item.name for item in e["things_to_buy"])]
         return list(dict.fromkeys([name for name in nodes if name not in done] + [name for name in nodes if name in done]))
@@ -87,7 +119,9 @@ class AddToLog:
         """Only the boxes that this kind of line has."""
         what = self.what.value
         self.amount.layout.display = "" if what in _AMOUNTS else "none"
-        self.amount.placeholder = f"for example {_AMOUNTS[what].replace('EUR', money_name(self.session.evaluation))}" if what in _AMOUNTS else ""
+        self.amount.placeholder = (
+            f"for example {_AMOUNTS[what].replace('EUR', money_name(self.session.evaluation))}" if what in _AMOUNTS else ""
+        )
         self.part.layout.display = "" if what in _WITH_PART else "none"
         for name, box in self.of_an_order.items():
             box.layout.display = "" if what in _OF_AN_ORDER[name] else "none"
@@ -105,9 +139,19 @@ class AddToLog:
             if what in _WITH_WORDS and not self.words.value.strip():
                 raise InputProblem([("words", f"a line “{what}” says nothing without words.")])
             # the log counts in the money of the lists, as its readers before and after do
-            amount = units.in_lists_money(self.amount.value, Money(), self.session.design.system) if what in _IN_MONEY and self.amount.value.strip() else self.amount.value
-            self.session.add_to_log(day, what, amount if what in _AMOUNTS else "", self.part.value if what in _WITH_PART else "", self.words.value,
-                                    **{name: box.value for name, box in self.of_an_order.items() if what in _OF_AN_ORDER[name]})
+            amount = (
+                units.in_lists_money(self.amount.value, Money(), self.session.design.system)
+                if what in _IN_MONEY and self.amount.value.strip()
+                else self.amount.value
+            )
+            self.session.add_to_log(
+                day,
+                what,
+                amount if what in _AMOUNTS else "",
+                self.part.value if what in _WITH_PART else "",
+                self.words.value,
+                **{name: box.value for name, box in self.of_an_order.items() if what in _OF_AN_ORDER[name]},
+            )
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
@@ -115,7 +159,11 @@ class AddToLog:
             box.value = ""
         self.what.value = HOURS if what == BEGUN else what
         where = self.session.book.path
-        self._say(f"<p>Added, at the end of {escape(where.name)}.</p>" if where else "<p>Added, in this notebook only: there is no working folder.</p>")
+        self._say(
+            f"<p>Added, at the end of {escape(where.name)}.</p>"
+            if where
+            else "<p>Added, in this notebook only: there is no working folder.</p>"
+        )
 
     @in_turn
     def _again(self) -> None:
@@ -143,10 +191,15 @@ class ShopPapers:
         self.session, self.reply = session, widgets.HTML()
         self.write = widgets.Button(description="Write the papers", icon="print", layout=widgets.Layout(width="14em"))
         self.write.on_click(lambda _: self._write())
-        self.said = ("Four kinds of sheet to print on A4: stock and how it is sawn, orders, parts to tick off, and the coming two months." if session.path is not None else
-                     f"There is no working folder here, so no papers are written. In a working folder a button writes {SHOP_PAPERS} beside your design file: stock and how it "
-                     "is sawn, orders, parts to tick off, and the coming two months.")
-        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(self.said)}</p>")), *([self.write] if session.path is not None else []), self.reply])
+        self.said = (
+            "Four kinds of sheet to print on A4: stock and how it is sawn, orders, parts to tick off, and the coming two months."
+            if session.path is not None
+            else f"There is no working folder here, so no papers are written. In a working folder a button writes {SHOP_PAPERS} beside your design file: stock and how it "
+            "is sawn, orders, parts to tick off, and the coming two months."
+        )
+        self.widget = widgets.VBox(
+            [widgets.HTML(framed(f"<p>{escape(self.said)}</p>")), *([self.write] if session.path is not None else []), self.reply]
+        )
 
     @in_turn
     def _write(self) -> None:
@@ -155,8 +208,11 @@ class ShopPapers:
         except InputProblem as problem:
             self.reply.value = framed(not_kept(problem), live=True)
             return
-        self.reply.value = framed(f'<p>Written: {escape(written.name)}, beside {escape(self.session.path.name)}. {link_to(written, "Open the papers")}, and print them on A4. '
-                                  "They show what stands in your design and log now; write them again when that has changed.</p>", live=True)
+        self.reply.value = framed(
+            f"<p>Written: {escape(written.name)}, beside {escape(self.session.path.name)}. {link_to(written, 'Open the papers')}, and print them on A4. "
+            "They show what stands in your design and log now; write them again when that has changed.</p>",
+            live=True,
+        )
 
     def panel(self) -> Panel:
         return Panel(self.widget, self.said)
@@ -173,12 +229,19 @@ def forecast_by_month(session: Session, log: str = YOURS) -> Panel:
     """The forecast as a fan, drawn again as it was seen from any month of the log."""
     canvas, picture = Canvas(key=f"fan-{log}"), PICTURES["forecast_fan"]
     shown = broad()
-    shown.layout.max_width = "46em"         # picture and slider stand on one screen of 768 pixels
+    shown.layout.max_width = "46em"  # picture and slider stand on one screen of 768 pixels
 
     def months() -> int:
         return int(whose(session.evaluation, log)["log_months"])
-    slider = widgets.IntSlider(value=months(), min=min(1, months()), max=max(months(), 1), description="seen from month", style={"description_width": "10em"},
-                               layout=_wide())
+
+    slider = widgets.IntSlider(
+        value=months(),
+        min=min(1, months()),
+        max=max(months(), 1),
+        description="seen from month",
+        style={"description_width": "10em"},
+        layout=_wide(),
+    )
 
     def draw(*_: object) -> None:
         last = slider.value >= months()
@@ -191,7 +254,11 @@ def forecast_by_month(session: Session, log: str = YOURS) -> Panel:
         if at_end:
             slider.value = slider.max
         draw()
+
     slider.observe(draw, names="value")
     session.when_changed(grown)
     draw()
-    return Panel(widgets.VBox([slider, shown]), f"[a month to choose, and the forecast seen from it]\n{picture.describe(session.evaluation, log=log)}")
+    return Panel(
+        widgets.VBox([slider, shown]),
+        f"[a month to choose, and the forecast seen from it]\n{picture.describe(session.evaluation, log=log)}",
+    )

@@ -1,4 +1,5 @@
 """A growing table of boxes for what a learner reads off a balance, a dial or a level."""
+
 from __future__ import annotations
 
 import re
@@ -17,8 +18,8 @@ from .register import panel, show
 
 __all__ = ["ReadingsPanel", "readings", "sheet_called"]
 
-_EMPTY_ROWS = 2                         # that stand ready below the filled ones
-_FIRST_ROWS = 6                         # that stand ready on an empty sheet
+_EMPTY_ROWS = 2  # that stand ready below the filled ones
+_FIRST_ROWS = 6  # that stand ready on an empty sheet
 _CELL = {"": "130px", "text": "240px"}  # width of a box
 _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 
@@ -26,7 +27,9 @@ _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 def sheet_called(name: str) -> Sheet:
     """A sheet of readings of the course; InputProblem if there is none of that name."""
     if name not in LATHE.sheets:
-        raise InputProblem([(name, f"there is no sheet of readings called {name!r}{nearest_or_stop(name, LATHE.sheets, most=3)}")])
+        raise InputProblem(
+            [(name, f"there is no sheet of readings called {name!r}{nearest_or_stop(name, LATHE.sheets, most=3)}")]
+        )
     return LATHE.sheets[name]
 
 
@@ -54,7 +57,9 @@ class ReadingsPanel:
         self.grid = widgets.VBox()
         self.boxes: list[dict[str, Any]] = []
         more = widgets.Button(description="More rows", icon="plus")
-        keep = widgets.Button(description="Keep the readings", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
+        keep = widgets.Button(
+            description="Keep the readings", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
+        )
         more.on_click(lambda _: self._add())
         keep.on_click(lambda _: self.keep())
         note = escape(sheet.what) + (" " if sheet.what else "") + "A number without a unit is taken in the unit above its box."
@@ -65,16 +70,26 @@ class ReadingsPanel:
     def _fill(self) -> None:
         """Show the rows of the design, with empty ones below."""
         self.shown = self.session.design.readings[self.sheet.name].written
-        self.boxes = [self._row(row, number) for number, row in enumerate( [*self.shown, *({} for _ in range(_EMPTY_ROWS if self.shown else _FIRST_ROWS))], 1)]
+        self.boxes = [
+            self._row(row, number)
+            for number, row in enumerate([*self.shown, *({} for _ in range(_EMPTY_ROWS if self.shown else _FIRST_ROWS))], 1)
+        ]
         self._lay()
 
     def _row(self, row: dict[str, Any], number: int) -> dict[str, Any]:
-        return {name: self._box(name, field, str(row.get(name, "")), f"{_heading(name, field, self.system)}, row {number}") for name, field in self.sheet.fields.items()}
+        return {
+            name: self._box(name, field, str(row.get(name, "")), f"{_heading(name, field, self.system)}, row {number}")
+            for name, field in self.sheet.fields.items()
+        }
 
     @staticmethod
     def _box(name: str, field: Field, value: str, words: str) -> Any:
         if field.options:
-            made = widgets.Dropdown(options=[("", ""), *((one, one) for one in field.options)], description=words, value=value if value in field.options else "")
+            made = widgets.Dropdown(
+                options=[("", ""), *((one, one) for one in field.options)],
+                description=words,
+                value=value if value in field.options else "",
+            )
         else:
             made = widgets.Text(value=value, description=words)
         made.layout = ReadingsPanel._width(field)
@@ -86,9 +101,13 @@ class ReadingsPanel:
         return widgets.Layout(width=_CELL["" if field.kind or field.options else "text"], margin="2px")
 
     def _lay(self) -> None:
-        head = [widgets.HTML(framed(f'<b title="{escape(field.meaning)}">{escape(_heading(name, field, self.system))}</b>'),
-                             layout=self._width(field))
-                for name, field in self.sheet.fields.items()]
+        head = [
+            widgets.HTML(
+                framed(f'<b title="{escape(field.meaning)}">{escape(_heading(name, field, self.system))}</b>'),
+                layout=self._width(field),
+            )
+            for name, field in self.sheet.fields.items()
+        ]
         self.grid.children = (widgets.HBox(head), *(widgets.HBox(list(row.values())) for row in self.boxes))
 
     def _add(self) -> None:
@@ -98,7 +117,9 @@ class ReadingsPanel:
     # --- keeping ----------------------------------------------------------------------------------
     def written(self) -> list[dict[str, str]]:
         """The rows as they stand in the boxes, with the unit of the column behind bare numbers."""
-        return [{name: self._with_unit(self.sheet.fields[name], box.value.strip()) for name, box in row.items()} for row in self.boxes]
+        return [
+            {name: self._with_unit(self.sheet.fields[name], box.value.strip()) for name, box in row.items()} for row in self.boxes
+        ]
 
     def _with_unit(self, field: Field, text: str) -> str:
         unit = units.unit_text(field.kind, self.system) if field.kind else ""
@@ -118,9 +139,11 @@ class ReadingsPanel:
         self.reply.value = framed(markup, live=True)
 
     def panel(self) -> Panel:
-        return Panel(self.widget, f"[readings: {self.sheet.title}, to fill in]\n"
-                                  + _table(self.sheet, self.session.design.readings[self.sheet.name], self.system).plain)
-
+        return Panel(
+            self.widget,
+            f"[readings: {self.sheet.title}, to fill in]\n"
+            + _table(self.sheet, self.session.design.readings[self.sheet.name], self.system).plain,
+        )
 
 
 @panel

@@ -4,6 +4,7 @@ A *page* is a function ``(evaluation, **asked) -> Page``: written anew whenever 
 changes.  A *panel* is a function ``(session, **asked) -> Panel``: it has controls, and may keep
 what the learner enters.  Both are called by their own names.
 """
+
 from __future__ import annotations
 
 import inspect
@@ -48,7 +49,9 @@ def show(session: Session, name: str, asked: dict[str, Any]) -> Live | Panel:
     """
     function = PAGES.get(name) or PANELS.get(name)
     if function is None:
-        raise InputProblem([(name, f"there is nothing called {name!r} to show{nearest_or_stop(name, [*PAGES, *PANELS], most=3)}")])
+        raise InputProblem(
+            [(name, f"there is nothing called {name!r} to show{nearest_or_stop(name, [*PAGES, *PANELS], most=3)}")]
+        )
     takes = list(inspect.signature(function).parameters)[1:]
     strange = [key for key in asked if key not in takes]
     if strange:

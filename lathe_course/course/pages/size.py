@@ -1,4 +1,5 @@
 """Chapter 02: what builds of the size were said to take, beside what the parts of this design add up to."""
+
 from __future__ import annotations
 
 from ... import units
@@ -22,9 +23,13 @@ def said_of_such_builds(evaluation: Evaluation) -> Page:
     for figure, own in _BESIDE.items():
         kind, system = sure.kind(own), evaluation.design.system
         low, high = (units.number(units.in_unit(float(said[figure][end]), kind, system), 2) for end in (0, 2))
-        rows.append((evaluation.chain.part(own).label, many.shown_spread(own), f"{low} to {high} {units.unit_text(kind, system)}"))
+        rows.append(
+            (evaluation.chain.part(own).label, many.shown_spread(own), f"{low} to {high} {units.unit_text(kind, system)}")
+        )
     head = ("", "yours, from the parts", "said of this size")
-    told = [f"Builds of {evaluation.shown('centre_height')} by {evaluation.shown('between_centres')} were said to take what stands on the right: common practice, no source, three sizes and a power law between them. "
-            "It knows nothing of who makes what: whoever sends parts out pays more and works less. Nothing in your plan rests on it; where yours lies far outside, ask chapter 10 which parts make it so.",
-            *(f"Mind: {doubt}" for doubt in estimate_doubts(float(sure["centre_height"]), float(sure["between_centres"])))]
+    told = [
+        f"Builds of {evaluation.shown('centre_height')} by {evaluation.shown('between_centres')} were said to take what stands on the right: common practice, no source, three sizes and a power law between them. "
+        "It knows nothing of who makes what: whoever sends parts out pays more and works less. Nothing in your plan rests on it; where yours lies far outside, ask chapter 10 which parts make it so.",
+        *(f"Mind: {doubt}" for doubt in estimate_doubts(float(sure["centre_height"]), float(sure["between_centres"]))),
+    ]
     return tabled(rows, head, (1, 2), after=told)

@@ -1,4 +1,5 @@
 """Chapter 09: kinds of ways side by side, and the divisions that suit a screw."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -28,7 +29,15 @@ def slide_kinds(evaluation: Evaluation) -> Page:
         tried = evaluate(evaluation.design.trying(slide_kind=kind))
         mark = " (yours)" if kind == evaluation["slide_kind"] else ""
         push = tried.shown("push_needed") if np.isfinite(tried.middle("push_needed")) else "jams"
-        rows.append((kind + mark, _range(table("slides")[kind]["friction"]), tried.shown("jam_free_length"), push, table("slides")[kind]["needs"]))
+        rows.append(
+            (
+                kind + mark,
+                _range(table("slides")[kind]["friction"]),
+                tried.shown("jam_free_length"),
+                push,
+                table("slides")[kind]["needs"],
+            )
+        )
     said = f"Your saddle, guided over {evaluation.shown('saddle_length')} and pushed {evaluation.shown('push_offset')} beside its guide, on each kind of ways:"
     return tabled(rows, _KINDS_HEAD, (1, 2, 3), before=(said,))
 
@@ -51,7 +60,15 @@ def dial_choices(evaluation: Evaluation, pitch: str = "") -> Page:
         round_as = [reads for reads in DIALS if _is_round(radius if reads.startswith("radius") else diameter, reads)]
         if round_as:
             spacing = np.pi * evaluation.middle("dial_diameter") / divisions
-            rows.append((str(divisions), _step(radius, round_as), _step(diameter, round_as), ", ".join(round_as), units.shown(spacing, _MM, system)))
+            rows.append(
+                (
+                    str(divisions),
+                    _step(radius, round_as),
+                    _step(diameter, round_as),
+                    ", ".join(round_as),
+                    units.shown(spacing, _MM, system),
+                )
+            )
     thread = _thread(chosen, system)
     if not rows:
         said = f"No usual number of divisions gives a round step on a screw of {thread}; a scale on the slide, or another screw, serves better."

@@ -1,6 +1,8 @@
 """Chapter 06: loads of the bearings and how they come about, and the fits of seats and bores as a note for the drawing."""
+
 from __future__ import annotations
 
+import contextlib
 import math
 
 from ... import units
@@ -26,19 +28,29 @@ def _said(e: Evaluation, si: float, kind: units.Kind = _UM) -> str:
 def _note(e: Evaluation, one: Seat) -> tuple[str, ...]:
     own, (tightest, loosest) = one.fields()[0], one.play()
     size = units.number(units.in_unit(one.size, _MM, e.design.system), 5)
-    return (one.what, f"{size} {one.field}", f"{_said(e, own.lower)} to {_said(e, own.upper)}", one.partner,
-            f"{_said(e, tightest)} to {_said(e, loosest)}")
+    return (
+        one.what,
+        f"{size} {one.field}",
+        f"{_said(e, own.lower)} to {_said(e, own.upper)}",
+        one.partner,
+        f"{_said(e, tightest)} to {_said(e, loosest)}",
+    )
 
 
 def _taper(e: Evaluation) -> str:
     """The taper of the nose as it is set up and bored."""
     row = table("tapers")[e["spindle_taper"]]
     system = e.design.system
-    cut = ("Set the topslide by a test plug and a dial indicator, never by its scale." if e["top_of_slide"] == "topslide" else
-           "With no topslide to set aslant it is reamed by hand with a reamer of that taper, or bored outside; try it with a test plug.")
-    return (f"The taper of the nose, {e['spindle_taper']}: {units.shown(row['large_diameter'], _MM, system, 5)} at the mouth, one part in {1 / row['rate']:.2f} on the "
-            f"diameter, half angle {math.degrees(math.atan(row['rate'] / 2)):.3f} degrees. {cut} "
-            f"Source: {cite(row['source'])}.")
+    cut = (
+        "Set the topslide by a test plug and a dial indicator, never by its scale."
+        if e["top_of_slide"] == "topslide"
+        else "With no topslide to set aslant it is reamed by hand with a reamer of that taper, or bored outside; try it with a test plug."
+    )
+    return (
+        f"The taper of the nose, {e['spindle_taper']}: {units.shown(row['large_diameter'], _MM, system, 5)} at the mouth, one part in {1 / row['rate']:.2f} on the "
+        f"diameter, half angle {math.degrees(math.atan(row['rate'] / 2)):.3f} degrees. {cut} "
+        f"Source: {cite(row['source'])}."
+    )
 
 
 @page
@@ -52,11 +64,21 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
             rows.append(_note(e, one))
         except units.InputProblem as problem:
             missing.append(f"{one.what}: {problem}")
-    head = ("seat or bore", f"size in {unit} and field", f"deviation, {small}", "meets", f"play, {small} (below zero it must be pressed)")
-    said = (f"Sizes are those your design comes to; once you hold the bearing, take its own. Rings of the ordinary class. Deviations: {cite('iso_286')}; {cite('iso_492')}. "
-            "Which field for which seat is common practice: the ring that turns with its load sits firmly, the ring that must be moved to set the play slides: lap its seat until it does.")
+    head = (
+        "seat or bore",
+        f"size in {unit} and field",
+        f"deviation, {small}",
+        "meets",
+        f"play, {small} (below zero it must be pressed)",
+    )
+    said = (
+        f"Sizes are those your design comes to; once you hold the bearing, take its own. Rings of the ordinary class. Deviations: {cite('iso_286')}; {cite('iso_492')}. "
+        "Which field for which seat is common practice: the ring that turns with its load sits firmly, the ring that must be moved to set the play slides: lap its seat until it does."
+    )
     lines = [said, *missing, _taper(e)]
-    return Page("".join(f"<p>{escape(line)}</p>" for line in lines) + table_html(rows, head), "\n".join([*lines, table_text(rows, head)]))
+    return Page(
+        "".join(f"<p>{escape(line)}</p>" for line in lines) + table_html(rows, head), "\n".join([*lines, table_text(rows, head)])
+    )
 
 
 @page
@@ -65,10 +87,18 @@ def bearing_loads(evaluation: Evaluation) -> Page:
     if lost := evaluation.central.cause("front_bearing_load", "rear_bearing_load"):
         return paragraphs(lost)
     e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
-    told = [("load across, front", "front_bearing_load"), ("load across, rear", "rear_bearing_load"), ("of it pulled by the belt", "belt_pull"),
-            ("thrust of the cut", "cut_thrust"), ("thrust of the largest drill", "drilling_thrust"), ("preload", "preload"),
-            ("equivalent load, for the life", "tiring_load"), ("equivalent load, at rest", "rest_load"), ("dynamic rating", "dynamic_rating"),
-            ("static rating", "static_rating")]
+    told = [
+        ("load across, front", "front_bearing_load"),
+        ("load across, rear", "rear_bearing_load"),
+        ("of it pulled by the belt", "belt_pull"),
+        ("thrust of the cut", "cut_thrust"),
+        ("thrust of the largest drill", "drilling_thrust"),
+        ("preload", "preload"),
+        ("equivalent load, for the life", "tiring_load"),
+        ("equivalent load, at rest", "rest_load"),
+        ("dynamic rating", "dynamic_rating"),
+        ("static rating", "static_rating"),
+    ]
     rows = [(what, e.shown_spread(name)) for what, name in told]
     if e.central["dynamic_rating"] > 0:
         rows += [("running hours at top speed", _hours(e)), ("static safety", e.shown_spread("static_safety"))]
@@ -91,9 +121,21 @@ def bearing_worked(evaluation: Evaluation) -> Page:
     if lost := e.cause("front_bearing_load", "rear_bearing_load"):
         return paragraphs(lost)
     rolls = e["bearing_kind"] == "taper roller"
-    seat = (f" Stiffness is that of the rolling elements alone; with its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}, for the most part judged."
-            if rolls else "")
-    shown = e.workings("reckoned_dynamic", "reckoned_static", "preload", "tiring_load", "front_stiffness_at_size", "preload_drag", "play_gained", "journal_pressure")
+    seat = (
+        f" Stiffness is that of the rolling elements alone; with its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}, for the most part judged."
+        if rolls
+        else ""
+    )
+    shown = e.workings(
+        "reckoned_dynamic",
+        "reckoned_static",
+        "preload",
+        "tiring_load",
+        "front_stiffness_at_size",
+        "preload_drag",
+        "play_gained",
+        "journal_pressure",
+    )
     return worked_table(shown, "of your bearings", f"Bearings of the kind {e['bearing_kind']}, middling figures.{seat}")
 
 
@@ -102,8 +144,8 @@ def chuck_worked(evaluation: Evaluation) -> Page:
     """What a jaw loses to speed, what a grey iron faceplate bears, and the fit of the front seat, as on a blackboard."""
     e = evaluation.central
     shown = e.workings("jaw_loss", "faceplate_stress")
-    try:
+    with contextlib.suppress(units.InputProblem):  # a seat beyond the tables: the page of fits says so
         shown += noted(seats(e)[0].play, e.design.system)[1]
-    except units.InputProblem:                       # a seat beyond the tables: the page of fits says so
-        pass
-    return worked_table(shown, "of chuck and seat", "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed.")
+    return worked_table(
+        shown, "of chuck and seat", "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed."
+    )

@@ -1,4 +1,5 @@
 """Chapter 14: builds of others beside the own design: a picture, what they tell, and which ways they took."""
+
 from __future__ import annotations
 
 import os
@@ -57,7 +58,12 @@ def own_builds(session: Session) -> tuple[tuple[Build, ...], str]:
     if not os.path.exists(path):
         return (), f"No survey of your own yet; it would lie beside your design file as {path.name}."
     counts = ", ".join(f"{number} {end}" for end in ENDS if (number := sum(one.ended == end for one in builds)))
-    return builds, "\n".join([f"Your own survey, {path.name}: {len(builds)} build{'' if len(builds) == 1 else 's'}{f' ({counts})' if counts else ''}.", *remarks])
+    return builds, "\n".join(
+        [
+            f"Your own survey, {path.name}: {len(builds)} build{'' if len(builds) == 1 else 's'}{f' ({counts})' if counts else ''}.",
+            *remarks,
+        ]
+    )
 
 
 def _sets(builds: Sequence[Build]) -> _Sets:
@@ -92,7 +98,9 @@ class BuildsPanel:
     @in_turn
     def _show(self) -> None:
         builds, said = own_builds(self.session)
-        self.drawn.value = self._canvas.draw(PICTURES["builds_of_others"], self.session.evaluation, of=self.of.value, builds=builds)
+        self.drawn.value = self._canvas.draw(
+            PICTURES["builds_of_others"], self.session.evaluation, of=self.of.value, builds=builds
+        )
         self._say(said)
 
     @in_turn
@@ -103,13 +111,17 @@ class BuildsPanel:
             self._say(str(problem))
             return
         self.session.read_lists_again()
-        self._say(f"Laid: {path.name}, beside your design file. Open it in any spreadsheet, write a build a row, save it as CSV, and press “Read it again”.")
+        self._say(
+            f"Laid: {path.name}, beside your design file. Open it in any spreadsheet, write a build a row, save it as CSV, and press “Read it again”."
+        )
 
     def _say(self, text: str) -> None:
         self.sheet.value = framed(_lines(text), live=True)
 
     def panel(self) -> Panel:
-        words = PICTURES["builds_of_others"].describe(self.session.evaluation, of=self.of.value, builds=own_builds(self.session)[0])
+        words = PICTURES["builds_of_others"].describe(
+            self.session.evaluation, of=self.of.value, builds=own_builds(self.session)[0]
+        )
         return Panel(self.widget, f"[picture with a choice of {', '.join(FIGURES)}]\n{words}\n{own_builds(self.session)[1]}")
 
 
@@ -132,9 +144,12 @@ def _told_page(e: Evaluation, builds: Sequence[Build]) -> Page:
     e, sets = e.central, _sets(builds)
     head = ("", *(title for whose, _ in sets for title in (whose, "say so")), "your plan")
     rows = [*_figure_rows(e, sets), *_share_rows(sets)]
-    said = ["Each cell: the middle one, and from the lowest to the highest. Planned is what they believed at the start; your own plan was worked out with lost "
-            "months and waiting in it, so it may hold better than theirs did.", *_why_stopped(sets),
-            "The invented set was made up for this course. It shows what a survey can tell, and proves nothing; your own survey is counted apart from it."]
+    said = [
+        "Each cell: the middle one, and from the lowest to the highest. Planned is what they believed at the start; your own plan was worked out with lost "
+        "months and waiting in it, so it may hold better than theirs did.",
+        *_why_stopped(sets),
+        "The invented set was made up for this course. It shows what a survey can tell, and proves nothing; your own survey is counted apart from it.",
+    ]
     numeric = tuple(range(2, len(head) - 1, 2))
     return tabled(rows, head, numeric, after=said)
 
@@ -145,6 +160,7 @@ def _figure_rows(e: Evaluation, sets: _Sets) -> Iterable[tuple[str, ...]]:
 
     def within(kind: Kind) -> Callable[[float], str]:
         return lambda value: units.shown(value, kind, e.design.system, 2)
+
     for what, kind in FIGURES.items():
         plan = e.shown(OWN_PLAN[what]) if np.isfinite(e[OWN_PLAN[what]]) else "never"
         yield row(f"{what}, finished builds", lambda one, what=what: one.came_to(what), within(kind), plan=plan)
@@ -163,7 +179,10 @@ def _cells(builds: Sequence[Build], figure: _Figure, shown: Callable[[float], st
 
 
 def _share_rows(sets: _Sets) -> Iterable[tuple[str, ...]]:
-    for words, fits in (("finished, of those who built alone", lambda one: one.people == 1), ("finished, of those who built with others", lambda one: (one.people or 0) > 1)):
+    for words, fits in (
+        ("finished, of those who built alone", lambda one: one.people == 1),
+        ("finished, of those who built with others", lambda one: (one.people or 0) > 1),
+    ):
         cells: list[str] = []
         for _, some in sets:
             ended = [one for one in some if fits(one) and one.ended in (FINISHED, STOPPED)]
@@ -193,13 +212,30 @@ def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
     for place, parts in PLACES.items():
         ways = next((found for part in parts if (found := ways_told(e).of(part))), ())
         counts = [ways_of(some, place, ended) for _, some in sets for ended in (FINISHED, STOPPED)]
-        head = (ways[0].way.part if ways else place, *("finished", "stopped"), *(("yours finished", "stopped") if len(sets) > 1 else ()), "in your design", "hours", "money")
-        rows = [(one.way.how, *(str(count.get(one.way.how, 0)) if count else "–" for count in counts), _stands(one, chosen.get(one.way.part, "")),
-                 units.shown(one.way.hours.likely, LabourTime("h"), digits=2), units.shown(one.way.money.likely, Money(), digits=2)) for one in ways]
+        head = (
+            ways[0].way.part if ways else place,
+            *("finished", "stopped"),
+            *(("yours finished", "stopped") if len(sets) > 1 else ()),
+            "in your design",
+            "hours",
+            "money",
+        )
+        rows = [
+            (
+                one.way.how,
+                *(str(count.get(one.way.how, 0)) if count else "–" for count in counts),
+                _stands(one, chosen.get(one.way.part, "")),
+                units.shown(one.way.hours.likely, LabourTime("h"), digits=2),
+                units.shown(one.way.money.likely, Money(), digits=2),
+            )
+            for one in ways
+        ]
         markup.append(table_html(rows, head, numeric=(*range(1, len(counts) + 1), len(head) - 2, len(head) - 1)))
         plain.append(table_text(rows, head))
-    said = (f"{'Finished and stopped' if len(sets) == 1 else 'The first finished and stopped'}: so many of the invented builds. Nothing stands where {_FEW}. Hours of your own "
-            "and money hold for the size of your design, before your practice and local prices. You choose the way in chapter 10. That others finished with one is no promise: ask what they had at hand.")
+    said = (
+        f"{'Finished and stopped' if len(sets) == 1 else 'The first finished and stopped'}: so many of the invented builds. Nothing stands where {_FEW}. Hours of your own "
+        "and money hold for the size of your design, before your practice and local prices. You choose the way in chapter 10. That others finished with one is no promise: ask what they had at hand."
+    )
     return Page("".join(markup) + f"<p>{escape(said)}</p>", "\n\n".join([*plain, said]))
 
 
@@ -219,10 +255,18 @@ def survey_words(session: Session) -> Panel:
 def _words_page(builds: Sequence[Build]) -> Page:
     markup, plain = [], []
     for whose, some in reversed(_sets(builds)):
-        rows = [(one.builder, f"{one.ended}: {one.why}" if one.why else one.ended, one.again, one.not_again) for one in some if one.again or one.not_again]
+        rows = [
+            (one.builder, f"{one.ended}: {one.why}" if one.why else one.ended, one.again, one.not_again)
+            for one in some
+            if one.again or one.not_again
+        ]
         if rows:
             head = (f"from {whose}", "how it ended", "again", "not again")
             inner = table_html(rows, head)
-            markup.append(inner if whose == _YOURS else f"<details><summary>{len(rows)} answers from {escape(whose)}</summary>{inner}</details>")
+            markup.append(
+                inner
+                if whose == _YOURS
+                else f"<details><summary>{len(rows)} answers from {escape(whose)}</summary>{inner}</details>"
+            )
             plain.append(table_text(rows, head))
     return Page("".join(markup), "\n\n".join(plain))

@@ -1,4 +1,5 @@
 """The course's own tables, row by row: the figures with their ranges, how sure they are, and what they stand on."""
+
 from __future__ import annotations
 
 import re
@@ -27,16 +28,31 @@ def table_rows(evaluation: Any, of: str = "materials", row: str = "") -> Page:
     if of not in TABLES:
         raise InputProblem([("of", f"there is no table called {of!r}{nearest_or_stop(of, TABLES, most=5)}")])
     asked = table(of)
-    rows, head = (_figures(asked, row), ("figure", "from low to high (likely)")) if row else ([(key, _sure(asked, key), asked.source(key)) for key in asked],
-                                                                                              (of.replace("_", " "), "how sure", "stands on"))
-    said = f"{row}, of the table of {of.replace('_', ' ')}. How sure: {_sure(asked, row)}. Stands on: {asked.source(row)}." if row else ""
-    return Page(table_html(rows, head) + (f"<p>{escape(said)}</p>" if said else ""), "\n".join(filter(None, (table_text(rows, head), said))))
+    rows, head = (
+        (_figures(asked, row), ("figure", "from low to high (likely)"))
+        if row
+        else ([(key, _sure(asked, key), asked.source(key)) for key in asked], (of.replace("_", " "), "how sure", "stands on"))
+    )
+    said = (
+        f"{row}, of the table of {of.replace('_', ' ')}. How sure: {_sure(asked, row)}. Stands on: {asked.source(row)}."
+        if row
+        else ""
+    )
+    return Page(
+        table_html(rows, head) + (f"<p>{escape(said)}</p>" if said else ""),
+        "\n".join(filter(None, (table_text(rows, head), said))),
+    )
 
 
 def _figures(asked: Table, row: str) -> list[tuple[str, str]]:
     columns = [one for one in asked[row] if one not in _ABOUT and not (_END.search(one) and _END.sub("", one) in asked[row])]
-    return [(" ".join(filter(None, (column.replace("_", " "), f"[{unit}]" if (unit := asked.units.get(column)) else ""))),
-             _said(asked.written(row, column))) for column in columns[1:]]
+    return [
+        (
+            " ".join(filter(None, (column.replace("_", " "), f"[{unit}]" if (unit := asked.units.get(column)) else ""))),
+            _said(asked.written(row, column)),
+        )
+        for column in columns[1:]
+    ]
 
 
 def _said(value: Any) -> str:

@@ -1,4 +1,5 @@
 """Chapter 12: milestones by date, the odds of being done, what governs, and what held the work up."""
+
 from __future__ import annotations
 
 import itertools
@@ -54,9 +55,16 @@ def milestones_by_date(evaluation: Evaluation) -> Page:
         last = middle
     longest = max(stretches, key=stretches.get)
     if not np.isfinite(stretches[longest]):
-        return tabled(rows, _MILESTONES, (1, 3, 4), after=[f"“{longest}” is never reached at what you can spend: the page of the budget says what stops it."])
-    said = ["Months from the start by which half of the builds are there, and those of four fifths of builds. Year 1 is the one in which you begin.",
-            f"The longest stretch is the one before “{longest}”. Set yourself something to show half way through it: a part finished, a measurement taken, an evening with guests."]
+        return tabled(
+            rows,
+            _MILESTONES,
+            (1, 3, 4),
+            after=[f"“{longest}” is never reached at what you can spend: the page of the budget says what stops it."],
+        )
+    said = [
+        "Months from the start by which half of the builds are there, and those of four fifths of builds. Year 1 is the one in which you begin.",
+        f"The longest stretch is the one before “{longest}”. Set yourself something to show half way through it: a part finished, a measurement taken, an evening with guests.",
+    ]
     return tabled(rows, _MILESTONES, (1, 3, 4), after=said)
 
 
@@ -75,30 +83,55 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
     rows = []
     for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should")):
         ends = np.atleast_1d(e[name])
-        rows.append((words, *(_months(float(np.quantile(ends, share, method="nearest"))) for share in (0.5, 0.8, 0.9)), f"{float((ends <= date).mean()):.0%}"))
+        rows.append(
+            (
+                words,
+                *(_months(float(np.quantile(ends, share, method="nearest"))) for share in (0.5, 0.8, 0.9)),
+                f"{float((ends <= date).mean()):.0%}",
+            )
+        )
     ends = np.atleast_1d(e["months_to_finish"])
     single = float(sure["months_to_finish"])
     chain, mean, spread, odds = longest_chain(e, date)
-    told = ["The plan with every figure at its middling value never ends: a part cannot be had, or the money never comes together."]
+    told = [
+        "The plan with every figure at its middling value never ends: a part cannot be had, or the money never comes together."
+    ]
     if np.isfinite(single):
-        told = [f"The plan with every figure at its middling value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."]
-    told.append(f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
-                f"{units.shown(spread, _MONTHS, digits=2)}, and promise {_promised(odds)} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings.")
-    return tabled(rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), after=told)
+        told = [
+            f"The plan with every figure at its middling value ends in month {_months(single)}; {float((ends <= single).mean()):.0%} of builds are done by then."
+        ]
+    told.append(
+        f"The longest chain alone, {len(chain)} steps from “{told_node(chain[0])}” to “{told_node(chain[-1])}”, would take {units.shown(mean, _MONTHS)} give or take "
+        f"{units.shown(spread, _MONTHS, digits=2)}, and promise {_promised(odds)} {asked}. It gives each part a pair of hands of its own and waits for no money, so it knows nothing of your evenings."
+    )
+    return tabled(
+        rows, ("plan", "half done by month", "four fifths by", "nine tenths by", f"odds {asked}"), (1, 2, 3, 4), after=told
+    )
 
 
 # --- hours or money ------------------------------------------------------------------------------------------
 #: what is made easy, as it is told, and how
-_EASED = {"as they stand": {}, "if money were no object": {"money": PLENTY}, "if hours were no object": {"hours": PLENTY}, "if all came the day it is ordered": {"waits": 0.0},
-          "if borrowed machines stood ready": {"evenings": 0.0}, "without months away": {"away": False}, "with a fifth more hours": {"hours": 1.2},
-          "with a fifth more money": {"money": 1.2}}
+_EASED = {
+    "as they stand": {},
+    "if money were no object": {"money": PLENTY},
+    "if hours were no object": {"hours": PLENTY},
+    "if all came the day it is ordered": {"waits": 0.0},
+    "if borrowed machines stood ready": {"evenings": 0.0},
+    "without months away": {"away": False},
+    "with a fifth more hours": {"hours": 1.2},
+    "with a fifth more money": {"money": 1.2},
+}
 
 
 def eased_one_by_one(e: Evaluation) -> dict[str, np.ndarray]:
     """The end of each build with one thing made easy at a time; what makes no difference by its nature is left out."""
     away = min(e["calendar"].share) < 1
     borrowed = bool(np.any(e["build_work"].evenings > 0))
-    return {words: with_eased(e, **how).end for words, how in _EASED.items() if ("away" not in how or away) and ("evenings" not in how or borrowed)}
+    return {
+        words: with_eased(e, **how).end
+        for words, how in _EASED.items()
+        if ("away" not in how or away) and ("evenings" not in how or borrowed)
+    }
 
 
 @page
@@ -114,7 +147,11 @@ def what_governs(evaluation: Evaluation) -> Page:
         rows.append((words, _months(middle), _four_fifths(months), sooner, f"{float((months <= patience).mean()):.0%}"))
     hours, money = (_middle(ends[f"with a fifth more {what}"]) for what in ("hours", "money"))
     if not np.isfinite(now):
-        told = "Half of these builds never end. " + ("Money is what stops them." if np.isfinite(_middle(ends["if money were no object"])) else "More than money stops them.")
+        told = "Half of these builds never end. " + (
+            "Money is what stops them."
+            if np.isfinite(_middle(ends["if money were no object"]))
+            else "More than money stops them."
+        )
     elif abs(hours - money) < 0.03 * now:
         told = f"Hours and money govern together: a fifth more of either alone brings {_months(now - min(hours, money), 2)} months at most. It takes some of both."
     else:
@@ -135,17 +172,37 @@ def _can_and_should(e: Evaluation) -> Page:
     for what in ("hours", "money"):
         can, should = f"{what}_can", f"{what}_should"
         less = evaluate(design.trying(**{can: float(e[should])}), earlier=e)
-        rows.append((what, e.shown(can), e.shown(should), _months(float(less["months_to_finish"])), design.choices[should].reason or "no reason written yet"))
+        rows.append(
+            (
+                what,
+                e.shown(can),
+                e.shown(should),
+                _months(float(less["months_to_finish"])),
+                design.choices[should].reason or "no reason written yet",
+            )
+        )
     rows.append(("both", "", "", _months(float(e["months_to_finish_should"])), ""))
     said = [f"{finding.mark} {finding.status}: {finding.sentence}" for finding in map(e.findings.get, _BALANCE)]
     head = ("", "you can", "you should", "done by month", "because")
-    return tabled(rows, head, (1, 2, 3), before=[f"What you can and what you should, with everything at its middling value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
-                  "below, with what you should spend of hours, of money, and of both."], after=said)
+    return tabled(
+        rows,
+        head,
+        (1, 2, 3),
+        before=[
+            f"What you can and what you should, with everything at its middling value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
+            "below, with what you should spend of hours, of money, and of both."
+        ],
+        after=said,
+    )
 
 
 # --- what held it up ---------------------------------------------------------------------------------------
-_WHY = {"hands": "the hands were busy", "borrowed machine": "the borrowed machine was waited for", "delivery": "its delivery was waited for",
-        "money": "the money for it, and for all that is paid before it, had to be saved"}
+_WHY = {
+    "hands": "the hands were busy",
+    "borrowed machine": "the borrowed machine was waited for",
+    "delivery": "its delivery was waited for",
+    "money": "the money for it, and for all that is paid before it, had to be saved",
+}
 
 
 @page
@@ -159,13 +216,26 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
     rows = []
     for why, group in itertools.groupby(links, key=lambda one: one.why):
         run = list(group)
-        rows.append((_between(run), f"{_months(run[0].begins)} to {_months(run[-1].ends)}", _months(run[-1].ends - run[0].begins, 2), _WHY[why]))
+        rows.append(
+            (
+                _between(run),
+                f"{_months(run[0].begins)} to {_months(run[-1].ends)}",
+                _months(run[-1].ends - run[0].begins, 2),
+                _WHY[why],
+            )
+        )
     spent = "; ".join(f"{what} {_months(months, 2)}" for what, months in hands_time(e).items())
     sooner = float(links[-1].ends - with_eased(e, money=PLENTY).end[0])
-    said = ["With every figure at its middling value. A row says what was waited for last, not that the hands stood still meanwhile. To be done sooner, begin with what stands here; "
-            "once it is eased, another chain takes over: "
-            + (f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more." if sooner > 0.05 else "money alone would bring the end no nearer."),
-            f"What the hands did until the end, in months, those away included: {spent}."]
+    said = [
+        "With every figure at its middling value. A row says what was waited for last, not that the hands stood still meanwhile. To be done sooner, begin with what stands here; "
+        "once it is eased, another chain takes over: "
+        + (
+            f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more."
+            if sooner > 0.05
+            else "money alone would bring the end no nearer."
+        ),
+        f"What the hands did until the end, in months, those away included: {spent}.",
+    ]
     return tabled(rows, ("what", "months", "long", "because"), (1, 2), after=said)
 
 

@@ -1,4 +1,5 @@
 """Chapter 10: the way of each part settled, with the sums at hand; and the picture of money against hours, worked out finer on asking."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -22,10 +23,21 @@ from .register import panel
 
 __all__ = ["FrontierPanel", "WaysPanel", "mixes_in_a_picture", "ways_of_your_parts"]
 
-_SUMS = ("cash_total", "cash_in_the_end", "own_hours", "longest_wait", "months_to_first_chips", "months_to_finish", "parts_on_the_lathe", "borrowed_hours", "size_error", "set_taper")
+_SUMS = (
+    "cash_total",
+    "cash_in_the_end",
+    "own_hours",
+    "longest_wait",
+    "months_to_first_chips",
+    "months_to_finish",
+    "parts_on_the_lathe",
+    "borrowed_hours",
+    "size_error",
+    "set_taper",
+)
 _FINDINGS = ("every_part_can_be_had", "finished_in_time", "finished_in_balance")
 _BESIDE = "tools, accessories and machines for the build"
-_FINE = 2.0                                     # hours between the mixes of the finer picture
+_FINE = 2.0  # hours between the mixes of the finer picture
 
 
 class WaysPanel:
@@ -42,10 +54,19 @@ class WaysPanel:
             button.on_click(lambda _, wish=wish: self.take(wish))
         back = widgets.Button(description="Back to my ways", icon="undo", layout=widgets.Layout(width="12em"))
         back.on_click(lambda _: self.show())
-        self.reason = widgets.Textarea(description="your reason", placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="3.5em")).add_class("lc-unseen")
-        self.button = widgets.Button(description="Keep these ways", icon="check", button_style="primary", layout=widgets.Layout(width="14em"))
+        self.reason = widgets.Textarea(
+            description="your reason",
+            placeholder="because … (in your own words; may stay empty)",
+            layout=widgets.Layout(width="95%", height="3.5em"),
+        ).add_class("lc-unseen")
+        self.button = widgets.Button(
+            description="Keep these ways", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
+        )
         self.button.on_click(lambda _: self.keep())
-        take = widgets.HBox([widgets.HTML(framed("Take the best mix for:")), *self.takers.values(), back], layout=widgets.Layout(flex_flow="row wrap"))
+        take = widgets.HBox(
+            [widgets.HTML(framed("Take the best mix for:")), *self.takers.values(), back],
+            layout=widgets.Layout(flex_flow="row wrap"),
+        )
         self.widget = widgets.VBox([widgets.HTML(GRID), take, self.sums, self.grid, self.reason, self.button, self.reply])
         self.show()
         session.when_changed(self._changed)
@@ -60,12 +81,24 @@ class WaysPanel:
         except InputProblem:
             figures = {}
         # a way that a machine for sale would open may be chosen with it
-        could = {(one.way.part, one.way.how): " and ".join(f"a {' or a '.join(sorted(call))}" for call in one.buys) for one in e["ways_open"].buyable}
-        parts = {part: [(_told(one, figures.get((part, one.way.how)), e, could.get((part, one.way.how), "")), one.way.how) for one in e["ways_open"].of(part)
-                        if one.open or one is now[part] or (part, one.way.how) in could or (one.spare and one.borrowed)]
-                 for names in e["parts_list"].groups.values() for part in names}
-        return parts | {thing: [(_told_thing(how, figures.get((thing, how)), e), how) for how in hows]
-                        for thing, hows in e["building"].things.items() if len(hows) > 1}
+        could = {
+            (one.way.part, one.way.how): " and ".join(f"a {' or a '.join(sorted(call))}" for call in one.buys)
+            for one in e["ways_open"].buyable
+        }
+        parts = {
+            part: [
+                (_told(one, figures.get((part, one.way.how)), e, could.get((part, one.way.how), "")), one.way.how)
+                for one in e["ways_open"].of(part)
+                if one.open or one is now[part] or (part, one.way.how) in could or (one.spare and one.borrowed)
+            ]
+            for names in e["parts_list"].groups.values()
+            for part in names
+        }
+        return parts | {
+            thing: [(_told_thing(how, figures.get((thing, how)), e), how) for how in hows]
+            for thing, hows in e["building"].things.items()
+            if len(hows) > 1
+        }
 
     @in_turn
     def show(self) -> None:
@@ -73,11 +106,19 @@ class WaysPanel:
         e = self.session.evaluation
         self._quiet = True
         things = e["building"].things
-        self.shown = {one.way.part: one.way.how for one in e["ways_chosen"]} | {thing: e["building"].how_of(thing) for thing in things}
+        self.shown = {one.way.part: one.way.how for one in e["ways_chosen"]} | {
+            thing: e["building"].how_of(thing) for thing in things
+        }
         self.boxes, groups = {}, {}
         for part, ways in self._offers().items():
             of = _BESIDE if part in things else e["parts_list"][part].group
-            box = widgets.Dropdown(options=ways, value=self.shown[part], description=part, disabled=len(ways) < 2, layout=widgets.Layout(width="100%"))
+            box = widgets.Dropdown(
+                options=ways,
+                value=self.shown[part],
+                description=part,
+                disabled=len(ways) < 2,
+                layout=widgets.Layout(width="100%"),
+            )
             box.observe(self._moved, names="value")
             self.boxes[part] = box
             groups.setdefault(of, []).append(box)
@@ -119,9 +160,17 @@ class WaysPanel:
         changed = self.chosen()
         now = evaluate(self.session.design.with_ways(**changed), earlier=base) if changed else base
         rows = [(*row, change_of(now, base, name)) for name, row in zip(_SUMS, results_rows(now, _SUMS, base))]
-        other = f"<p>{len(changed)} part{' or thing comes' if len(changed) == 1 else 's and things come'} by another way than in your design.</p>" if changed else ""
-        self.sums.value = framed(table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) + other
-                                 + findings_markup([now.findings[name] for name in _FINDINGS], cautions=False), live=True)
+        other = (
+            f"<p>{len(changed)} part{' or thing comes' if len(changed) == 1 else 's and things come'} by another way than in your design.</p>"
+            if changed
+            else ""
+        )
+        self.sums.value = framed(
+            table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3))
+            + other
+            + findings_markup([now.findings[name] for name in _FINDINGS], cautions=False),
+            live=True,
+        )
 
     @in_turn
     def keep(self) -> None:
@@ -136,15 +185,23 @@ class WaysPanel:
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
-        moved = table_html([(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()])
+        moved = table_html(
+            [(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()]
+        )
         page = ripple_page(before, self.session.evaluation)
-        self._say(f"<p><b>{escape(self.session.kept_where)}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}")
+        self._say(
+            f"<p><b>{escape(self.session.kept_where)}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}"
+        )
 
     def _changed(self) -> None:
         """After a kept change anywhere; what the learner has moved here and not kept stays as far as it is still open."""
         wanted = self.chosen()
         self.show()
-        still = {part: how for part, how in wanted.items() if part in self.boxes and how in [value for _, value in self.boxes[part].options]}
+        still = {
+            part: how
+            for part, how in wanted.items()
+            if part in self.boxes and how in [value for _, value in self.boxes[part].options]
+        }
         if still:
             self._put(still)
 
@@ -218,7 +275,7 @@ class FrontierPanel:
             frontier_here(self.session.evaluation, _FINE, lambda done: setattr(self.bar, "value", done))
             self.fine = True
         except InputProblem:
-            pass                                # the picture says what is missing
+            pass  # the picture says what is missing
         self.bar.layout.visibility = "hidden"
         self._draw()
 

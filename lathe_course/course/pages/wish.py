@@ -1,4 +1,5 @@
 """The twelve answers as forms in steps of a few, and the jobs of one's own."""
+
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
@@ -35,15 +36,31 @@ class Field:
         said = LATHE.decisions[answer.name].label if answer.control == "weight" else answer.question
         if answer.control in ("choice", "weight"):
             options = answer.options or tuple("012345")
-            self.control = widgets.Dropdown(options=[(_UNKNOWN, ""), *((one, one) for one in options)], description=said, layout=_WIDE if answer.control == "choice" else widgets.Layout(width="13em"))
+            self.control = widgets.Dropdown(
+                options=[(_UNKNOWN, ""), *((one, one) for one in options)],
+                description=said,
+                layout=_WIDE if answer.control == "choice" else widgets.Layout(width="13em"),
+            )
         elif answer.control == "ticks":
-            self.ticks = {name: (widgets.Checkbox(description=name, indent=False, layout=widgets.Layout(width="24em")),
-                                 widgets.Text(description=f"size: {name}", placeholder=f"such as {MACHINES[name].size_example}", layout=widgets.Layout(width="16em")).add_class("lc-unseen") if _sized(answer, name) else None)
-                          for name in answer.options}
+            self.ticks = {
+                name: (
+                    widgets.Checkbox(description=name, indent=False, layout=widgets.Layout(width="24em")),
+                    widgets.Text(
+                        description=f"size: {name}",
+                        placeholder=f"such as {MACHINES[name].size_example}",
+                        layout=widgets.Layout(width="16em"),
+                    ).add_class("lc-unseen")
+                    if _sized(answer, name)
+                    else None,
+                )
+                for name in answer.options
+            }
             rows = [widgets.HBox([one for one in pair if one is not None]) for pair in self.ticks.values()]
             self.control = widgets.VBox(rows)
         else:
-            self.control = widgets.Text(description=said, placeholder=f"such as {answer.example}; empty: not known yet", layout=_WIDE)
+            self.control = widgets.Text(
+                description=said, placeholder=f"such as {answer.example}; empty: not known yet", layout=_WIDE
+            )
         self.control.add_class(f"answer-{answer.name}").add_class("lc-unseen")
         unknown = "" if answer.control == "weight" else f'<br><span class="dim">{_UNKNOWN}: {escape(answer.unknown)}</span>'
         self.place = widgets.VBox([widgets.HTML(framed(f"<p><b>{escape(said)}</b>{unknown}</p>")), self.control])
@@ -66,7 +83,11 @@ class Field:
     def written(self) -> str:
         if self.answer.control != "ticks":
             return self.control.value.strip()
-        return " + ".join(" ".join(filter(None, (name, size.value.strip() if size is not None else ""))) for name, (tick, size) in self.ticks.items() if tick.value)
+        return " + ".join(
+            " ".join(filter(None, (name, size.value.strip() if size is not None else "")))
+            for name, (tick, size) in self.ticks.items()
+            if tick.value
+        )
 
 
 def _sized(answer: Answer, name: str) -> bool:
@@ -79,7 +100,7 @@ def read_ticks(answer: Answer, written: str) -> dict[str, str]:
     for one in filter(None, (part.strip() for part in written.split(" + "))):
         name = max((option for option in answer.options if one.startswith(option)), key=len, default="")
         if name:
-            found[name] = one[len(name):].strip()
+            found[name] = one[len(name) :].strip()
     return found
 
 
@@ -89,8 +110,14 @@ class WishPanel:
     def __init__(self, session: Session, groups: Iterable[str]):
         self.session, self.groups = session, tuple(groups)
         wish = wish_of(session.design)
-        self.fields = {answer.name: Field(answer, wish.answers.get(answer.name, "")) for answer in ANSWERS.values() if answer.group in self.groups and answer.control != "jobs"}
-        self.button = widgets.Button(description="Keep these answers", icon="check", button_style="primary", layout=widgets.Layout(width="16em"))
+        self.fields = {
+            answer.name: Field(answer, wish.answers.get(answer.name, ""))
+            for answer in ANSWERS.values()
+            if answer.group in self.groups and answer.control != "jobs"
+        }
+        self.button = widgets.Button(
+            description="Keep these answers", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
+        )
         self.reply = widgets.HTML()
         self.button.on_click(lambda _: self.keep())
         if "character" in self.fields:
@@ -98,8 +125,12 @@ class WishPanel:
         rows = []
         for group in self.groups:
             rows.append(widgets.HTML(framed(f"<h4>{escape(GROUPS[group])}</h4>")))
-            weights = [field.place for field in self.fields.values() if field.answer.group == group and field.answer.control == "weight"]
-            rows += [field.place for field in self.fields.values() if field.answer.group == group and field.answer.control != "weight"]
+            weights = [
+                field.place for field in self.fields.values() if field.answer.group == group and field.answer.control == "weight"
+            ]
+            rows += [
+                field.place for field in self.fields.values() if field.answer.group == group and field.answer.control != "weight"
+            ]
             if weights:
                 rows.append(widgets.HTML(framed("<p>And how much does each weigh, from 0 to 5?</p>")))
                 rows.append(widgets.Box(weights, layout=widgets.Layout(flex_flow="row wrap", grid_gap="0 1.5em")))
@@ -166,19 +197,44 @@ class WishJobs:
         self.list = widgets.HTML()
         wide = {"description_width": "9em"}
         layout = widgets.Layout(width="34em")
-        self.part = widgets.Dropdown(options=[(f"{name}: {one.words}", name) for name, one in COMMON_JOBS.items()], description="a common part", style=wide, layout=widgets.Layout(width="95%", max_width="60em"))
+        self.part = widgets.Dropdown(
+            options=[(f"{name}: {one.words}", name) for name, one in COMMON_JOBS.items()],
+            description="a common part",
+            style=wide,
+            layout=widgets.Layout(width="95%", max_width="60em"),
+        )
         self.size = widgets.Text(description="its diameter", style=wide, layout=layout)
         self.material = widgets.Dropdown(options=list(table("materials")), description="of", style=wide, layout=layout)
         self.name = widgets.Text(description="you call it", style=wide, layout=layout)
-        self.often = widgets.Dropdown(options=[("now and then", "0.1"), ("one of several", "0.2"), ("most of the time", "0.5")], value="0.2", description="how much of it", style=wide, layout=layout)
-        self.add = widgets.Button(description="Put it on my list", icon="plus", button_style="primary", layout=widgets.Layout(width="14em"))
+        self.often = widgets.Dropdown(
+            options=[("now and then", "0.1"), ("one of several", "0.2"), ("most of the time", "0.5")],
+            value="0.2",
+            description="how much of it",
+            style=wide,
+            layout=layout,
+        )
+        self.add = widgets.Button(
+            description="Put it on my list", icon="plus", button_style="primary", layout=widgets.Layout(width="14em")
+        )
         self.struck = widgets.Dropdown(description="strike out", style=wide, layout=layout)
         self.strike = widgets.Button(description="Strike it out", icon="trash", layout=widgets.Layout(width="11em"))
         self.reply = widgets.HTML()
         self.part.observe(lambda _: self._fill(), names="value")
         self.add.on_click(lambda _: self._add())
         self.strike.on_click(lambda _: self._strike())
-        self.widget = widgets.VBox([self.part, self.size, self.material, self.name, self.often, self.add, self.reply, self.list, widgets.HBox([self.struck, self.strike])])
+        self.widget = widgets.VBox(
+            [
+                self.part,
+                self.size,
+                self.material,
+                self.name,
+                self.often,
+                self.add,
+                self.reply,
+                self.list,
+                widgets.HBox([self.struck, self.strike]),
+            ]
+        )
         self.widget.add_class("answer-jobs")
         self._fill()
         self._show()
@@ -191,7 +247,9 @@ class WishJobs:
     def _show(self) -> None:
         wish = wish_of(self.session.design)
         jobs = wish.jobs
-        self.list.value = jobs_page(wish)._repr_html_() if jobs else framed("<p>No job of your own yet. One is enough for a draft.</p>")
+        self.list.value = (
+            jobs_page(wish)._repr_html_() if jobs else framed("<p>No job of your own yet. One is enough for a draft.</p>")
+        )
         self.struck.options = [(job.name, job.name) for job in jobs]
 
     def _add(self) -> None:
@@ -200,6 +258,7 @@ class WishJobs:
             written["name"] = self.name.value.strip() or written["name"]
             others = [dict(job.written) for job in wish_of(design).jobs if job.name != written["name"]]
             return answered(design, {}, [*others, written])
+
         if self._try(added):
             self.size.value = self.name.value = ""
 
@@ -221,7 +280,9 @@ class WishJobs:
     @property
     def plain(self) -> str:
         wish = wish_of(self.session.design)
-        return "[jobs: a common part and its size]\n" + (jobs_page(wish).plain if wish.jobs else "No job of your own yet. One is enough for a draft.")
+        return "[jobs: a common part and its size]\n" + (
+            jobs_page(wish).plain if wish.jobs else "No job of your own yet. One is enough for a draft."
+        )
 
 
 @panel

@@ -1,4 +1,5 @@
 """The page of all words of the trade."""
+
 from __future__ import annotations
 
 from ...design.evaluation import Evaluation

@@ -1,4 +1,5 @@
 """Chapter 16: one's own build on one page: what is late, what to order, what to take in hand, orders, standing, and signs."""
+
 from __future__ import annotations
 
 from ... import units
@@ -25,7 +26,10 @@ def your_build(evaluation: Evaluation, log: str = YOURS) -> Page:
     if e.design.log.orders:
         parts.append(("Orders", orders_kept(evaluation, log)))
     parts += [("Where it stands", where_it_stands(evaluation, log)), ("Signs of life", signs_of_life(evaluation, log))]
-    return Page("".join(f"<h4>{title}</h4>{one.markup}" for title, one in parts), "\n".join(f"{title}\n{one.plain}" for title, one in parts))
+    return Page(
+        "".join(f"<h4>{title}</h4>{one.markup}" for title, one in parts),
+        "\n".join(f"{title}\n{one.plain}" for title, one in parts),
+    )
 
 
 @page
@@ -35,11 +39,32 @@ def this_month(evaluation: Evaluation, log: str = YOURS) -> Page:
     if not e.design.log:
         return paragraphs(NO_LOG_YET)
     kept, gone = e.design.log, float(e["log_months"])
-    rows = [("late", order.part, f"{order.late(kept.today)} days past {day_told(order.due)}" + (f", from {order.vendor}" if order.vendor else "")) for order in kept.late_orders]
-    rows += [("order now", name, f"to have it by {month_called(e, gone + begins)}") for name, begins, latest in to_order(e) if latest <= 1.0]
-    rows += [("in hand", name, units.shown(hours, _HOURS, e.design.system)) for name, begins, _, hours, _ in next_in_hand(e, len(e["rest_schedule"].network.names))
-             if begins <= gone + 1.0]
-    return paragraphs(*head_of(e, log), f"As of {day_told(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders.") + (tabled(rows, ("", "what", "")) if rows else paragraphs("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month."))
+    rows = [
+        (
+            "late",
+            order.part,
+            f"{order.late(kept.today)} days past {day_told(order.due)}" + (f", from {order.vendor}" if order.vendor else ""),
+        )
+        for order in kept.late_orders
+    ]
+    rows += [
+        ("order now", name, f"to have it by {month_called(e, gone + begins)}")
+        for name, begins, latest in to_order(e)
+        if latest <= 1.0
+    ]
+    rows += [
+        ("in hand", name, units.shown(hours, _HOURS, e.design.system))
+        for name, begins, _, hours, _ in next_in_hand(e, len(e["rest_schedule"].network.names))
+        if begins <= gone + 1.0
+    ]
+    return paragraphs(
+        *head_of(e, log),
+        f"As of {day_told(kept.today)}; money in hand {e.shown('purse')}, of which {e.shown('money_owed')} is owed for orders.",
+    ) + (
+        tabled(rows, ("", "what", ""))
+        if rows
+        else paragraphs("Nothing is late, nothing need be ordered, and nothing can be taken in hand this month.")
+    )
 
 
 @page
@@ -60,6 +85,18 @@ def orders_kept(evaluation: Evaluation, log: str = YOURS) -> Page:
             return f"came {day_told(order.delivered)}"
         late = order.late(kept.today)
         return (f"due {day_told(order.due)}" if order.due else "no day promised") + (f", {late} days late" if late else "")
-    rows = [(one.part, one.vendor, day_told(one.ordered), when(one), money(one.price), money(one.paid or None), money(one.owed or None), ", ".join(one.receipts))
-            for one in sorted(kept.orders, key=lambda one: (one.delivered is not None, one.due or one.ordered))]
+
+    rows = [
+        (
+            one.part,
+            one.vendor,
+            day_told(one.ordered),
+            when(one),
+            money(one.price),
+            money(one.paid or None),
+            money(one.owed or None),
+            ", ".join(one.receipts),
+        )
+        for one in sorted(kept.orders, key=lambda one: (one.delivered is not None, one.due or one.ordered))
+    ]
     return tabled(rows, ("what", "from", "ordered", "", "price", "paid", "owed", "receipts"), (4, 5, 6), before=head_of(e, log))

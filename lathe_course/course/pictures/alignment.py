@@ -1,4 +1,5 @@
 """Chapter 17: how the tests are set up, what came out before and after, and the lathe in front of whoever works at it."""
+
 from __future__ import annotations
 
 from collections.abc import Callable
@@ -24,7 +25,11 @@ _MM = Length("mm")
 # --- how a test is set up ---------------------------------------------------------------------------------
 # a sheet of 100 by 44: the axis of the spindle at _AXIS, from the front or from above
 _AXIS, _NOSE = 27.0, 34.0
-_FRONT, _ABOVE, _END = "seen from the tool's side", "seen from above, the tool's side below", "seen from the tailstock end, the tool's side left"
+_FRONT, _ABOVE, _END = (
+    "seen from the tool's side",
+    "seen from above, the tool's side below",
+    "seen from the tailstock end, the tool's side left",
+)
 
 
 def _bed(axes: Axes, view: str) -> None:
@@ -57,7 +62,17 @@ def _dial(axes: Axes, x: float, y: float, number: str, way: tuple[float, float] 
 
 def _level(axes: Axes, x: float, y: float, number: str, upright: bool) -> None:
     wide, tall = (4, 17) if upright else (16, 4)
-    box(axes, x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2, facecolor="white", edgecolor=PALETTE["red"], linewidth=2, zorder=6)
+    box(
+        axes,
+        x - wide / 2,
+        y - tall / 2,
+        x + wide / 2,
+        y + tall / 2,
+        facecolor="white",
+        edgecolor=PALETTE["red"],
+        linewidth=2,
+        zorder=6,
+    )
     axes.text(x, y, number, ha="center", va="center", size=11, zorder=7)
 
 
@@ -80,6 +95,7 @@ def _on_bar(view: str, *places: float, tail: bool = False) -> tuple[str, Callabl
         else:
             _bar(axes)
         _dials(axes, places, view)
+
     return view, draw
 
 
@@ -88,6 +104,7 @@ def _on_barrel(view: str) -> tuple[str, Callable[[Axes], None]]:
         _tailstock(axes, view)
         box(axes, 52, _AXIS - 2.5, 68, _AXIS + 2.5)
         _dials(axes, (77.0, 54.0), view, 2.5)
+
     return view, draw
 
 
@@ -117,6 +134,7 @@ def _run_out(places: tuple[float, ...], length: float, y: float) -> tuple[str, C
         if length:
             _bar(axes, length)
         _dials(axes, places, _FRONT, y, "↻↻")
+
     return _FRONT, draw
 
 
@@ -124,7 +142,9 @@ def _axial(axes: Axes) -> None:
     _headstock(axes, _FRONT)
     disc(axes, _NOSE + 0.8, _AXIS, 2.2, facecolor=METAL)
     _dial(axes, _NOSE + 2, _AXIS, "↻", (1.0, 0.0))
-    axes.annotate("", (6, _AXIS - 8), (-1, _AXIS - 8), arrowprops={"arrowstyle": "-|>", "color": MUTED, "lw": 2}, annotation_clip=False)
+    axes.annotate(
+        "", (6, _AXIS - 8), (-1, _AXIS - 8), arrowprops={"arrowstyle": "-|>", "color": MUTED, "lw": 2}, annotation_clip=False
+    )
 
 
 def _face(axes: Axes) -> None:
@@ -186,13 +206,26 @@ def _slip(axes: Axes) -> None:
 
 
 _SET_UPS: dict[str, tuple[str, Callable[[Axes], None]]] = {
-    "level across": (_ABOVE, _across), "bed straight": (_FRONT, _along), "tailstock way": (_ABOVE, _way),
-    "nose run-out": _run_out((32.0,), 0.0, 4.0), "axial slip": (_FRONT, _axial), "taper run-out": _run_out((38.0,), 30.0, 2.0),
-    "taper run-out at the end": _run_out((38.0, 62.0), 30.0, 2.0), "axis rises": _on_bar(_FRONT, 39.0, 61.0), "axis sideways": _on_bar(_ABOVE, 39.0, 61.0),
-    "cross-slide square": (_ABOVE, _face), "topslide level": _on_bar(_FRONT, 42.0, 56.0), "barrel rises": _on_barrel(_FRONT),
-    "barrel sideways": _on_barrel(_ABOVE), "tailstock height": _on_bar(_FRONT, 39.0, 61.0, tail=True), "lead of the screw": (_FRONT, _screw),
-    "slip of the screw": (_FRONT, _slip), "collars": (_FRONT, _collars), "roundness": ("the work seen from its end", _round),
-    "bar between centres": (_ABOVE, _between), "faced disc": ("on a flat plate, its hollow drawn too large", _on_plate),
+    "level across": (_ABOVE, _across),
+    "bed straight": (_FRONT, _along),
+    "tailstock way": (_ABOVE, _way),
+    "nose run-out": _run_out((32.0,), 0.0, 4.0),
+    "axial slip": (_FRONT, _axial),
+    "taper run-out": _run_out((38.0,), 30.0, 2.0),
+    "taper run-out at the end": _run_out((38.0, 62.0), 30.0, 2.0),
+    "axis rises": _on_bar(_FRONT, 39.0, 61.0),
+    "axis sideways": _on_bar(_ABOVE, 39.0, 61.0),
+    "cross-slide square": (_ABOVE, _face),
+    "topslide level": _on_bar(_FRONT, 42.0, 56.0),
+    "barrel rises": _on_barrel(_FRONT),
+    "barrel sideways": _on_barrel(_ABOVE),
+    "tailstock height": _on_bar(_FRONT, 39.0, 61.0, tail=True),
+    "lead of the screw": (_FRONT, _screw),
+    "slip of the screw": (_FRONT, _slip),
+    "collars": (_FRONT, _collars),
+    "roundness": ("the work seen from its end", _round),
+    "bar between centres": (_ABOVE, _between),
+    "faced disc": ("on a flat plate, its hollow drawn too large", _on_plate),
 }
 
 
@@ -218,8 +251,10 @@ def allowed_words(e: Evaluation, test: Test) -> str:
 def _set_up_words(e: Evaluation, test: str = "axis sideways") -> str:
     one = _wanted(test)
     first = one.set_up_in(e.design.system)
-    return (f"Test {one.number}, {one.name}, {_SET_UPS[test][0]}. Instrument: {one.instrument}. {first[0].upper()}{first[1:]}. "
-            f"Allowed: {allowed_words(e, one)}.")
+    return (
+        f"Test {one.number}, {one.name}, {_SET_UPS[test][0]}. Instrument: {one.instrument}. {first[0].upper()}{first[1:]}. "
+        f"Allowed: {allowed_words(e, one)}."
+    )
 
 
 @picture("How a test is set up", _set_up_words, height=4.9, panels=((0.0, 0.28, 1.0, 0.72), (0.03, 0.0, 0.94, 0.28)))
@@ -295,8 +330,16 @@ def errors_read_out(e: Evaluation, axes: Axes) -> None:
             tall, at = (0.7, row) if len(whens) == 1 else (0.36, row + (0.2 if when == "before" else -0.2))
             axes.barh(at, min(share, _LONGEST), tall, **filled(colour, hatch))
     for row, name in zip(rows, made):
-        axes.annotate(f"{sheet.last(name).mark} {_both(e, [sheet.tested[name, when] for when in ('before', 'after') if (name, when) in sheet.tested])}", (1.0, row), xycoords=("axes fraction", "data"), xytext=(6, 0), textcoords="offset points",
-                      ha="left", va="center", annotation_clip=False)
+        axes.annotate(
+            f"{sheet.last(name).mark} {_both(e, [sheet.tested[name, when] for when in ('before', 'after') if (name, when) in sheet.tested])}",
+            (1.0, row),
+            xycoords=("axes fraction", "data"),
+            xytext=(6, 0),
+            textcoords="offset points",
+            ha="left",
+            va="center",
+            annotation_clip=False,
+        )
     axes.set_yticks(rows, made)
     axes.tick_params(axis="y", length=0)
     axes.set_xticks(np.arange(0, _LONGEST + 0.5), [*map(str, range(int(_LONGEST))), f"{_LONGEST:.0f} or more"])
@@ -307,8 +350,10 @@ def errors_read_out(e: Evaluation, axes: Axes) -> None:
 def _elbow_words(e: Evaluation) -> str:
     off = middle(e, "elbow_above_spindle")
     where = "below" if off >= 0 else "above"
-    return (f"The bench is {e.shown('bench_height')} high; with riser, bed and centre height the spindle stands {e.shown('spindle_height')} above the floor, "
-            f"{shown(e, abs(off), _MM)} {where} an elbow at {e.shown('elbow_height')}.")
+    return (
+        f"The bench is {e.shown('bench_height')} high; with riser, bed and centre height the spindle stands {e.shown('spindle_height')} above the floor, "
+        f"{shown(e, abs(off), _MM)} {where} an elbow at {e.shown('elbow_height')}."
+    )
 
 
 @picture("The spindle against the elbow", _elbow_words, height=5.0, panels=((0.02, 0.02, 0.96, 0.96),))
@@ -327,7 +372,16 @@ def at_the_lathe(e: Evaluation, axes: Axes) -> None:
         box(axes, x, 0, x + 0.05, bench - 0.04, facecolor="white", edgecolor=MUTED)
     middle_of_bed = 0.14
     if riser > 0:
-        box(axes, middle_of_bed - width / 2, bench, middle_of_bed + width / 2, bench + riser, facecolor="white", hatch="//", edgecolor=MUTED)
+        box(
+            axes,
+            middle_of_bed - width / 2,
+            bench,
+            middle_of_bed + width / 2,
+            bench + riser,
+            facecolor="white",
+            hatch="//",
+            edgecolor=MUTED,
+        )
     box(axes, middle_of_bed - width / 2, bench + riser, middle_of_bed + width / 2, bench + riser + bed)
     disc(axes, middle_of_bed, spindle, max(centre * 0.9, 0.02), facecolor="white")
     disc(axes, middle_of_bed, spindle, 0.012, facecolor=INK)
@@ -349,8 +403,11 @@ def _person(axes: Axes, x: float, stature: float, elbow: float) -> None:
 
 
 def _beside(axes: Axes, e: Evaluation, x: float, elbow: float, spindle: float, bench: float, per_point: float) -> None:
-    lines = [(elbow, f"elbow {e.shown('elbow_height')}", PALETTE["blue"]), (spindle, f"spindle {e.shown('spindle_height')}", PALETTE["red"]),
-             (bench, f"bench {e.shown('bench_height')}", MUTED)]
+    lines = [
+        (elbow, f"elbow {e.shown('elbow_height')}", PALETTE["blue"]),
+        (spindle, f"spindle {e.shown('spindle_height')}", PALETTE["red"]),
+        (bench, f"bench {e.shown('bench_height')}", MUTED),
+    ]
     places = parted([one[0] for one in lines], 17 * per_point)
     for (_, words, colour), at in zip(lines, places):
         axes.text(x + 8 * per_point, at, words, ha="left", va="center", color=colour if colour != MUTED else INK)
@@ -358,4 +415,11 @@ def _beside(axes: Axes, e: Evaluation, x: float, elbow: float, spindle: float, b
     if abs(elbow - spindle) / per_point > 24:
         dimension(axes, (-0.06, spindle), (-0.06, elbow), "", per_point)
     verdict = e.findings["spindle_at_elbow"]
-    axes.text(x + 8 * per_point, min(places) - 30 * per_point, f"{verdict.mark} {verdict.status}: {shown(e, abs(float(np.median(off))), _MM)} off", ha="left", va="center", weight="bold")
+    axes.text(
+        x + 8 * per_point,
+        min(places) - 30 * per_point,
+        f"{verdict.mark} {verdict.status}: {shown(e, abs(float(np.median(off))), _MM)} off",
+        ha="left",
+        va="center",
+        weight="bold",
+    )

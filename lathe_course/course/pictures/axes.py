@@ -1,4 +1,5 @@
 """Axes in the learner's units, and letters that keep out of each other's way."""
+
 from __future__ import annotations
 
 import math
@@ -15,7 +16,21 @@ from ...units import Kind
 from .register import NothingToDraw
 from .style import FONT_SIZE, INK, text_size
 
-__all__ = ["Places", "bare", "demand", "inside", "label", "log_axis", "middle", "parted", "shortened", "shown", "text_box", "whiskers", "wrapped"]
+__all__ = [
+    "Places",
+    "bare",
+    "demand",
+    "inside",
+    "label",
+    "log_axis",
+    "middle",
+    "parted",
+    "shortened",
+    "shown",
+    "text_box",
+    "whiskers",
+    "wrapped",
+]
 
 _STEPS = (1, 2, 5)
 
@@ -103,7 +118,7 @@ def parted(wanted: Sequence[float], sizes: float | Sequence[float], low: float =
     order = np.argsort(places, kind="stable")
     sizes = np.broadcast_to(np.asarray(sizes, float), places.shape)[order]
     shift = np.concatenate([[0.0], np.cumsum((sizes[1:] + sizes[:-1]) / 2)])
-    groups: list[list[float]] = []                      # mean and count; packed labels share one shifted place
+    groups: list[list[float]] = []  # mean and count; packed labels share one shifted place
     for place in places[order] - shift:
         groups.append([place, 1])
         while len(groups) > 1 and groups[-1][0] < groups[-2][0]:
@@ -119,7 +134,9 @@ def parted(wanted: Sequence[float], sizes: float | Sequence[float], low: float =
 Box = tuple[float, float, float, float]
 
 
-def text_box(x: float, y: float, text: str, ha: str = "left", va: str = "center", size: float = FONT_SIZE, weight: str = "normal") -> Box:
+def text_box(
+    x: float, y: float, text: str, ha: str = "left", va: str = "center", size: float = FONT_SIZE, weight: str = "normal"
+) -> Box:
     """Left, bottom, right, top in points of a text set at a point."""
     width, height = text_size(text, size, weight)
     left = x - {"left": 0.0, "center": 0.5, "right": 1.0}[ha] * width
@@ -133,8 +150,16 @@ class Places:
     All in points on the figure.  Set the limits of the axes before the first label.
     """
 
-    _AROUND = ((1, 0, "left", "center"), (-1, 0, "right", "center"), (0, 1, "center", "bottom"), (0, -1, "center", "top"),
-               (0.8, 0.8, "left", "bottom"), (-0.8, 0.8, "right", "bottom"), (0.8, -0.8, "left", "top"), (-0.8, -0.8, "right", "top"))
+    _AROUND = (
+        (1, 0, "left", "center"),
+        (-1, 0, "right", "center"),
+        (0, 1, "center", "bottom"),
+        (0, -1, "center", "top"),
+        (0.8, 0.8, "left", "bottom"),
+        (-0.8, 0.8, "right", "bottom"),
+        (0.8, -0.8, "left", "top"),
+        (-0.8, -0.8, "right", "top"),
+    )
 
     def __init__(self, axes: Axes, taken: Iterable[Box] = ()):
         self.axes = axes
@@ -160,7 +185,7 @@ class Places:
             box = text_box(px, py, text, "center", "center", size, weight)
             best, cost, gap = ((px, py), "center", "center", box, 0.0), self._overlap(box), 9.0
         for away in (1.0, 2.2, 3.6, 5.2, 7.0, 9.5):
-            if cost < away * 0.5:                        # nothing further out can be better
+            if cost < away * 0.5:  # nothing further out can be better
                 break
             for dx, dy, ha, va in self._AROUND:
                 at = px + dx * gap * away, py + dy * gap * away
@@ -171,26 +196,51 @@ class Places:
         at, ha, va, box, away = best
         self.taken.append(box)
         arrow = {"arrowstyle": "-", "color": INK, "lw": 0.8, "shrinkA": 1, "shrinkB": 4} if away > 1.5 else None
-        self.axes.annotate(text, (px, py), xytext=at, xycoords="figure points", textcoords="figure points", ha=ha, va=va,
-                           arrowprops=arrow, annotation_clip=False, **style)
+        self.axes.annotate(
+            text,
+            (px, py),
+            xytext=at,
+            xycoords="figure points",
+            textcoords="figure points",
+            ha=ha,
+            va=va,
+            arrowprops=arrow,
+            annotation_clip=False,
+            **style,
+        )
 
     def tell(self, point: tuple[float, float], text: str, dx: float, dy: float, ha: str = "left", **style: Any) -> None:
         """Write ``text`` at a fixed distance up and right of a data point, and keep later labels off it."""
         px, py = self.points(*point)[0]
-        self.taken.append(text_box(px + dx, py + dy, text, ha, "bottom", style.get("size", FONT_SIZE), style.get("weight", "normal")))
-        self.axes.annotate(text, (px, py), xytext=(px + dx, py + dy), xycoords="figure points", textcoords="figure points", ha=ha, va="bottom",
-                           annotation_clip=False, **style)
+        self.taken.append(
+            text_box(px + dx, py + dy, text, ha, "bottom", style.get("size", FONT_SIZE), style.get("weight", "normal"))
+        )
+        self.axes.annotate(
+            text,
+            (px, py),
+            xytext=(px + dx, py + dy),
+            xycoords="figure points",
+            textcoords="figure points",
+            ha=ha,
+            va="bottom",
+            annotation_clip=False,
+            **style,
+        )
 
     def _overlap(self, box: Box) -> float:
         left, bottom, right, top = box
         room = self.room
         outside = max(0, room[0] - left) + max(0, right - room[2]) + max(0, room[1] - bottom) + max(0, top - room[3])
-        shared = sum(max(0.0, min(right, other[2]) - max(left, other[0])) * max(0.0, min(top, other[3]) - max(bottom, other[1]))
-                     for other in self.taken)
+        shared = sum(
+            max(0.0, min(right, other[2]) - max(left, other[0])) * max(0.0, min(top, other[3]) - max(bottom, other[1]))
+            for other in self.taken
+        )
         return shared + 1000 * outside
 
 
 def demand(e: Evaluation, *figures: Any) -> None:
     """Go on only if some figures (numbers, arrays, or rows of them) are there; NothingToDraw with the cause if one is not a number."""
     if not all(np.all(np.isfinite(np.asarray(one, float))) for one in figures):
-        raise NothingToDraw(next(iter(e.central.clashes.values()), "With this design these figures cannot be told, or never come."))
+        raise NothingToDraw(
+            next(iter(e.central.clashes.values()), "With this design these figures cannot be told, or never come.")
+        )

@@ -1,4 +1,5 @@
 """Chapter 06: what a bore costs, what warmth does to the play, what speed takes from the grip."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -19,8 +20,16 @@ _WIDEST = 0.92
 def _mark(axes: Axes, at: float, words: str, level: float, side: str) -> None:
     """A dotted line up from the axis and its words, right or left of it."""
     axes.axvline(at, color=MUTED, ls=":", lw=1.5)
-    axes.annotate(words, (at, level), xycoords=("data", "axes fraction"), xytext=(6 if side == "left" else -6, 0), textcoords="offset points",
-                  ha=side, va="center", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85})
+    axes.annotate(
+        words,
+        (at, level),
+        xycoords=("data", "axes fraction"),
+        xytext=(6 if side == "left" else -6, 0),
+        textcoords="offset points",
+        ha=side,
+        va="center",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+    )
 
 
 # --- bore --------------------------------------------------------------------------------------------
@@ -28,7 +37,9 @@ def _hollow(e: Evaluation) -> Evaluation:
     """The middling figures, if there is a spindle at all."""
     plain = e.central
     if not plain["spindle_bore"] < plain["spindle_diameter"]:
-        raise NothingToDraw(f"A bore of {e.shown('spindle_bore')} leaves nothing of a spindle {e.shown('spindle_diameter')} thick.")
+        raise NothingToDraw(
+            f"A bore of {e.shown('spindle_bore')} leaves nothing of a spindle {e.shown('spindle_diameter')} thick."
+        )
     return plain
 
 
@@ -36,8 +47,10 @@ def _bore_words(e: Evaluation) -> str:
     plain = _hollow(e)
     solid = evaluate(plain.design.trying(spindle_bore=0.0), earlier=plain)
     lost = 1 - plain["nose_stiffness"] / solid["nose_stiffness"]
-    return (f"Stiffness over the bore of a spindle {e.shown('spindle_diameter')} thick. With the chosen bore of {e.shown('spindle_bore')} the nose stands "
-            f"{shown(e, plain['nose_stiffness'], _STIFF)}, {lost:.0%} less than without a bore. Up to half of the diameter little is lost; beyond seven tenths the curves drop.")
+    return (
+        f"Stiffness over the bore of a spindle {e.shown('spindle_diameter')} thick. With the chosen bore of {e.shown('spindle_bore')} the nose stands "
+        f"{shown(e, plain['nose_stiffness'], _STIFF)}, {lost:.0%} less than without a bore. Up to half of the diameter little is lost; beyond seven tenths the curves drop."
+    )
 
 
 @picture("What a larger bore costs", _bore_words, panels=((0.115, 0.15, 0.70, 0.82),))
@@ -73,15 +86,19 @@ def _slanted(e: Evaluation) -> Evaluation:
     plain = e.central
     kind = plain["bearing_kind"]
     if kind not in ("taper roller", "angular contact pair"):
-        raise NothingToDraw(f"The end play of {kind} bearings stays at {e.shown('warm_end_play')} when warm: a spring takes it up, or collars hold it apart from the span.")
+        raise NothingToDraw(
+            f"The end play of {kind} bearings stays at {e.shown('warm_end_play')} when warm: a spring takes it up, or collars hold it apart from the span."
+        )
     return plain
 
 
 def _warm_words(e: Evaluation) -> str:
     plain = _slanted(e)
-    return (f"End play over how much warmer the spindle is than its housing. Set to {e.shown('cold_end_play')} cold, {plain['bearing_kind']} bearings "
-            f"{plain['bearing_arrangement']} keep {shown(e, plain['warm_end_play'], _UM)} when the spindle is {shown(e, plain['spindle_above_housing'], _KELVIN)} warmer. "
-            "Face to face they would tighten faster than back to back.")
+    return (
+        f"End play over how much warmer the spindle is than its housing. Set to {e.shown('cold_end_play')} cold, {plain['bearing_kind']} bearings "
+        f"{plain['bearing_arrangement']} keep {shown(e, plain['warm_end_play'], _UM)} when the spindle is {shown(e, plain['spindle_above_housing'], _KELVIN)} warmer. "
+        "Face to face they would tighten faster than back to back."
+    )
 
 
 @picture("End play that warmth takes away", _warm_words, panels=((0.115, 0.15, 0.68, 0.82),))
@@ -108,7 +125,9 @@ def warm_play(e: Evaluation, axes: Axes) -> None:
     axes.axhline(0, color=INK, lw=1)
     for (way, y), (colour, style) in zip(ys.items(), LINES):
         axes.plot(x, y, color=colour, ls=style, lw=3 if way == plain["bearing_arrangement"] else 1.8)
-        axes.annotate(way, (x[-1], y[-1]), xytext=(6, 0), textcoords="offset points", ha="left", va="center", annotation_clip=False)
+        axes.annotate(
+            way, (x[-1], y[-1]), xytext=(6, 0), textcoords="offset points", ha="left", va="center", annotation_clip=False
+        )
     here = inside(e, plain["spindle_above_housing"], _KELVIN)
     axes.plot([here], [inside(e, plain["warm_end_play"], _UM)], "o", color=INK, markeredgecolor="white", zorder=5, markersize=9)
     places = Places(axes)
@@ -121,8 +140,10 @@ def warm_play(e: Evaluation, axes: Axes) -> None:
 # --- grip --------------------------------------------------------------------------------------------
 def _grip_words(e: Evaluation) -> str:
     plain = e.central
-    return (f"Grip of a chuck of {e.shown('chuck_diameter')} over its speed: {shown(e, plain['static_grip'], _N)} at rest, {shown(e, plain['grip_at_speed'], _N)} at the "
-            f"top speed of {e.shown('fastest_speed')}. The chuck is stamped for {e.shown('chuck_top_speed')}. Below a third of the grip at rest it is not to be run.")
+    return (
+        f"Grip of a chuck of {e.shown('chuck_diameter')} over its speed: {shown(e, plain['static_grip'], _N)} at rest, {shown(e, plain['grip_at_speed'], _N)} at the "
+        f"top speed of {e.shown('fastest_speed')}. The chuck is stamped for {e.shown('chuck_top_speed')}. Below a third of the grip at rest it is not to be run."
+    )
 
 
 @picture("What speed takes from the grip", _grip_words, panels=((0.125, 0.15, 0.84, 0.82),))
@@ -146,7 +167,12 @@ def grip_over_speed(e: Evaluation, axes: Axes) -> None:
     axes.axvline(here, color=MUTED, ls=":")
     axes.plot([here], [inside(e, np.interp(top_speed, speeds, grip), _N)], "o", color=INK, markeredgecolor="white", zorder=5)
     style = {"va": "center", "bbox": {"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85}, "zorder": 4}
-    for at, words, level in ((there, f"stamped {shown(e, stamp, _RPM)}", 1.17), (here, f"your top {shown(e, top_speed, _RPM)}", 0.55)):
-        side = "right" if at > 0.5 * x[-1] or (level < 1 and at > 0.3 * x[-1]) else "left"         # a word keeps off the other line
-        axes.annotate(words, (at, level * y[0]), xytext=(6 if side == "left" else -6, 0), textcoords="offset points", ha=side, **style)
+    for at, words, level in (
+        (there, f"stamped {shown(e, stamp, _RPM)}", 1.17),
+        (here, f"your top {shown(e, top_speed, _RPM)}", 0.55),
+    ):
+        side = "right" if at > 0.5 * x[-1] or (level < 1 and at > 0.3 * x[-1]) else "left"  # a word keeps off the other line
+        axes.annotate(
+            words, (at, level * y[0]), xytext=(6 if side == "left" else -6, 0), textcoords="offset points", ha=side, **style
+        )
     axes.text(0.02 * x[-1], y[0] / 6, "less than a third is left", ha="left", **style)

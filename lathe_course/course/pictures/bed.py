@@ -1,4 +1,5 @@
 """Chapter 07: the bed's section and what it gives, the forms twisted side by side, and the sag between the feet."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -24,8 +25,10 @@ _NAMES, _FIGURE = 36.0, 28.0
 
 def _sound(e: Evaluation) -> None:
     if not np.isfinite(middle(e, "bed_compliance")):
-        raise NothingToDraw(f"A bed of the form {e['bed_form']} {e.shown('bed_width')} wide, {e.shown('bed_height')} high, with a wall of {e.shown('bed_wall')} cannot be made; "
-                            "take a thinner wall, or bars that leave room between them.")
+        raise NothingToDraw(
+            f"A bed of the form {e['bed_form']} {e.shown('bed_width')} wide, {e.shown('bed_height')} high, with a wall of {e.shown('bed_wall')} cannot be made; "
+            "take a thinner wall, or bars that leave room between them."
+        )
 
 
 def _shapes(e: Evaluation):
@@ -40,19 +43,27 @@ def _shares(e: Evaluation) -> dict[str, dict[str, float]]:
     sideways, upright = middle(e, "bed_compliance"), middle(e, "bed_upright_compliance")
     bend_up = 1 / middle(e, "bed_upright_stiffness")
     ideal, ideal_up = sideways * share, upright * share
-    return {"sideways": {"twist": twist, "bending and shear": max(ideal - twist, 0.0), "joints and slots": sideways - ideal},
-            "up and down": {"twist": 0.0, "bending and shear": max(ideal_up, bend_up), "joints and slots": upright - ideal_up}}
+    return {
+        "sideways": {"twist": twist, "bending and shear": max(ideal - twist, 0.0), "joints and slots": sideways - ideal},
+        "up and down": {"twist": 0.0, "bending and shear": max(ideal_up, bend_up), "joints and slots": upright - ideal_up},
+    }
 
 
 def _give_words(e: Evaluation) -> str:
     _sound(e)
     twist = _shares(e)["sideways"]["twist"]
-    return (f"Section of the bed, of the form {e['bed_form']}, with the tool {shown(e, middle(e, 'twist_lever'), _MM)} above the line about which the bed twists. "
-            f"It gives {e.shown('bed_compliance')} sideways, of which twist alone makes {shown(e, twist, _GIVE)}, and {e.shown('bed_upright_compliance')} up and down. "
-            f"It weighs {e.shown('bed_mass')}.")
+    return (
+        f"Section of the bed, of the form {e['bed_form']}, with the tool {shown(e, middle(e, 'twist_lever'), _MM)} above the line about which the bed twists. "
+        f"It gives {e.shown('bed_compliance')} sideways, of which twist alone makes {shown(e, twist, _GIVE)}, and {e.shown('bed_upright_compliance')} up and down. "
+        f"It weighs {e.shown('bed_mass')}."
+    )
 
 
-@picture("The bed seen from its end, and what it gives at the tool", _give_words, panels=((0.01, 0.02, 0.40, 0.96), (0.545, 0.16, 0.44, 0.80)))
+@picture(
+    "The bed seen from its end, and what it gives at the tool",
+    _give_words,
+    panels=((0.01, 0.02, 0.40, 0.96), (0.545, 0.16, 0.44, 0.80)),
+)
 def bed_give(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     """The section with tool, push and line of twist; beside it the give by its causes."""
     e = e.central
@@ -69,7 +80,12 @@ def _section(e: Evaluation, axes: Axes) -> None:
     paint(axes, _shapes(e))
     axes.plot([0, 0], [line, high], color=MUTED, lw=1, ls=(0, (6, 3)))
     axes.plot([0], [high], "o", color=INK)
-    axes.annotate("", (0, high), (-0.42 * high - 12 * per_point, high), arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 4})
+    axes.annotate(
+        "",
+        (0, high),
+        (-0.42 * high - 12 * per_point, high),
+        arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 4},
+    )
     axes.text(0, high + 8 * per_point, "push at the tool", ha="center", va="bottom")
     axes.plot([0], [line], "x", color=PALETTE["red"], ms=11, mew=2.5, zorder=6)
     dimension(axes, (side + 12 * per_point, line), (side + 12 * per_point, high), f"lever\n{e.shown('twist_lever')}", per_point)
@@ -87,10 +103,12 @@ def _causes(e: Evaluation, axes: Axes) -> None:
             size = inside(e, give, _GIVE)
             axes.barh(y, size, 0.6, left=start, **filled(colour, hatch))
             start += size
-        axes.annotate(units.number(start), (start, y), xytext=(6, 0), textcoords="offset points", ha="left", va="center", weight="bold")
+        axes.annotate(
+            units.number(start), (start, y), xytext=(6, 0), textcoords="offset points", ha="left", va="center", weight="bold"
+        )
     axes.set_yticks([1.1, 0.0], ["side-\nways", "up and\ndown"])
     axes.tick_params(axis="y", length=0)
-    axes.locator_params(axis="x", nbins=5 if axes.get_xlim()[1] < 1e4 else 3)      # long figures need more room each
+    axes.locator_params(axis="x", nbins=5 if axes.get_xlim()[1] < 1e4 else 3)  # long figures need more room each
     axes.set_xlabel(label("give at the tool", _GIVE, e))
     top = 2.42
     for name, (colour, _), hatch in zip(shares["sideways"], LINES, ("xx", "", "//")):
@@ -112,7 +130,10 @@ def _alike(e: Evaluation, alike: str) -> list[Rival]:
 
 def _twisted_words(e: Evaluation, alike: str = "weight") -> str:
     found = _alike(e, alike)
-    told = "; ".join(f"{one.form} {shown(e, _twist(one.evaluation), _TWIST, 2)}" if one.evaluation else f"{one.form}: {one.why_not}" for one in found)
+    told = "; ".join(
+        f"{one.form} {shown(e, _twist(one.evaluation), _TWIST, 2)}" if one.evaluation else f"{one.form}: {one.why_not}"
+        for one in found
+    )
     what = e.shown("bed_mass") if alike == "weight" else e.shown("bed_price")
     return f"Beds of every form at equal {alike}, {what} as yours, and how far each turns under the cut of {e.shown('cutting_force')} pushed sideways: {told}."
 
@@ -130,7 +151,10 @@ def beds_twisted(e: Evaluation, axes: Axes, alike: str = "weight") -> None:
     made = [one.evaluation for one in found if one.evaluation]
     times = round_down(_TURN / max(_twist(one) for one in made))
     reach = max(middle(one, "bed_depth") for one in made), max(middle(one, "bed_width") for one in made)
-    scale = min((row - _NAMES - _FIGURE - 6) / (reach[0] + np.sin(_TURN) * reach[1]), (cell - 14) / (np.cos(_TURN) * reach[1] + np.sin(_TURN) * reach[0]))
+    scale = min(
+        (row - _NAMES - _FIGURE - 6) / (reach[0] + np.sin(_TURN) * reach[1]),
+        (cell - 14) / (np.cos(_TURN) * reach[1] + np.sin(_TURN) * reach[0]),
+    )
     for number, one in enumerate(found):
         left, top = (number % columns) * cell, tall - (number // columns) * row
         _one_bed(e, axes, one, (left + cell / 2, top), (cell, row), scale, times)
@@ -140,11 +164,21 @@ def beds_twisted(e: Evaluation, axes: Axes, alike: str = "weight") -> None:
     axes.text(left + cell / 2, top - row / 2, wrapped(words, cell - 16), ha="center", va="center", color=MUTED)
 
 
-def _one_bed(e: Evaluation, axes: Axes, one: Rival, place: tuple[float, float], size: tuple[float, float], scale: float, times: float) -> None:
+def _one_bed(
+    e: Evaluation, axes: Axes, one: Rival, place: tuple[float, float], size: tuple[float, float], scale: float, times: float
+) -> None:
     x, top = place
     cell, row = size
     weight = "bold" if one.own else "normal"
-    axes.text(x, top - 5, wrapped(f"{one.form}, yours" if one.own else one.form, cell - 8, weight=weight), ha="center", va="top", weight=weight, linespacing=1.0)
+    axes.text(
+        x,
+        top - 5,
+        wrapped(f"{one.form}, yours" if one.own else one.form, cell - 8, weight=weight),
+        ha="center",
+        va="top",
+        weight=weight,
+        linespacing=1.0,
+    )
     if one.evaluation is None:
         axes.text(x, top - 0.55 * row, wrapped(one.why_not, cell - 20), ha="center", va="center", color=MUTED)
         return
@@ -153,7 +187,7 @@ def _one_bed(e: Evaluation, axes: Axes, one: Rival, place: tuple[float, float], 
     middle_y = top - _NAMES - (row - _NAMES - _FIGURE) / 2
     shapes, at = _shapes(bed), (x, middle_y + scale * depth / 2)
     paint(axes, shapes, at, scale, facecolor="none", hatch="", edgecolor=MUTED, linestyle=":")
-    about = float(np.clip(middle(bed, "centre_height") - middle(bed, "twist_lever"), -depth, 0.0))     # kept within the drawing
+    about = float(np.clip(middle(bed, "centre_height") - middle(bed, "twist_lever"), -depth, 0.0))  # kept within the drawing
     paint(axes, shapes, at, scale, turned=-min(times * _twist(bed), 1.2 * _TURN), about=about)
     axes.text(x, top - row + 11, shown(e, _twist(bed), _TWIST, 2), ha="center", va="bottom", weight=weight)
 
@@ -165,14 +199,22 @@ _POINTS = (("least_sag_spacing", "least sag", "o"), ("airy_spacing", "level ends
 def sag(e: Evaluation, x: np.ndarray) -> np.ndarray:
     """Sag of the bed in metres at ``x`` metres from its headstock end."""
     length = middle(e, "bed_length")
-    return sag_line(x, length, middle(e, "foot_spacing"), middle(e, "bed_modulus") * middle(e, "bed_vertical_moment"), middle(e, "bed_weight") / length)
+    return sag_line(
+        x,
+        length,
+        middle(e, "foot_spacing"),
+        middle(e, "bed_modulus") * middle(e, "bed_vertical_moment"),
+        middle(e, "bed_weight") / length,
+    )
 
 
 def _sag_words(e: Evaluation) -> str:
     _sound(e)
-    return (f"A bed {e.shown('bed_length')} long on feet {e.shown('foot_spacing')} apart, sagging under its own {shown(e, middle(e, 'bed_weight'), _N)}: "
-            f"{e.shown('bed_mid_sag')} in the middle, {e.shown('bed_end_sag')} at the ends. It sags least with feet {e.shown('least_sag_spacing')} apart; "
-            f"its ends lie level at {e.shown('airy_spacing')}.")
+    return (
+        f"A bed {e.shown('bed_length')} long on feet {e.shown('foot_spacing')} apart, sagging under its own {shown(e, middle(e, 'bed_weight'), _N)}: "
+        f"{e.shown('bed_mid_sag')} in the middle, {e.shown('bed_end_sag')} at the ends. It sags least with feet {e.shown('least_sag_spacing')} apart; "
+        f"its ends lie level at {e.shown('airy_spacing')}."
+    )
 
 
 @picture("How the bed hangs between its feet", _sag_words, panels=((0.13, 0.17, 0.84, 0.78),))
@@ -185,19 +227,27 @@ def bed_hangs(e: Evaluation, axes: Axes) -> None:
     line = inside(e, sag(e, x), _UM)
     most = max(np.abs(line).max(), 1e-6)
     axes.set_xlim(inside(e, -0.03 * length, _MM), inside(e, 1.03 * length, _MM))
-    axes.set_ylim(2.1 * most, -1.5 * most)                   # downwards is down
+    axes.set_ylim(2.1 * most, -1.5 * most)  # downwards is down
     axes.axhline(0, color=MUTED, lw=1, ls=(0, (6, 3)))
     axes.plot(inside(e, x, _MM), line, color=PALETTE["blue"], lw=5, solid_capstyle="butt")
     feet = inside(e, np.array([length - spacing, length + spacing]) / 2, _MM)
     axes.plot(feet, [0.16 * most] * 2, "^", color=INK, ms=14)
-    axes.annotate(f"feet {e.shown('foot_spacing')} apart", (inside(e, length / 2, _MM), 2.0 * most), ha="center", va="bottom", weight="bold")
+    axes.annotate(
+        f"feet {e.shown('foot_spacing')} apart", (inside(e, length / 2, _MM), 2.0 * most), ha="center", va="bottom", weight="bold"
+    )
     for (name, words, mark), height in zip(_POINTS, (-1.28, -0.98)):
         best = middle(e, name)
         ends = inside(e, np.array([length - best, length + best]) / 2, _MM)
         axes.plot(ends, [height * most] * 2, mark, color=PALETTE["green"], ms=8)
         axes.plot(ends, [height * most] * 2, color=PALETTE["green"], lw=1, ls=":")
-        axes.text(inside(e, length / 2, _MM), height * most, f" {words}: {shown(e, best, _MM)} ", ha="center", va="center",
-                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
+        axes.text(
+            inside(e, length / 2, _MM),
+            height * most,
+            f" {words}: {shown(e, best, _MM)} ",
+            ha="center",
+            va="center",
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+        )
     axes.set_xlabel(label("along the bed, headstock on the left", _MM, e))
     axes.set_ylabel(label("sag", _UM, e))
     axes.locator_params(axis="y", nbins=6)

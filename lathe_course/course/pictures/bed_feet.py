@@ -1,4 +1,5 @@
 """Chapter 07: the bed on its feet, twisted when one of them moves, and what that does to the tool."""
+
 from __future__ import annotations
 
 import textwrap
@@ -27,8 +28,10 @@ def _words(e: Evaluation) -> str:
     _sound(e)
     if middle(e, "stand_twist") == 0:
         return f"The bed on three feet, {e.shown('foot_spacing')} apart: nothing that the stand does can twist it."
-    return (f"The bed on {e['feet']}, {e.shown('foot_spacing')} apart. One foot moves by {e.shown('foot_change')} and twists the bed by "
-            f"{shown(e, middle(e, 'stand_twist'), _TWIST)}; along the {_hurt(e)} the diameter changes by {e.shown('twist_error')}.")
+    return (
+        f"The bed on {e['feet']}, {e.shown('foot_spacing')} apart. One foot moves by {e.shown('foot_change')} and twists the bed by "
+        f"{shown(e, middle(e, 'stand_twist'), _TWIST)}; along the {_hurt(e)} the diameter changes by {e.shown('twist_error')}."
+    )
 
 
 def _hurt(e: Evaluation) -> str:
@@ -71,14 +74,25 @@ def bed_on_feet(e: Evaluation, axes: Axes) -> None:
     foot = 0.35 * min(bed.width, bed.high)
     low = -bed.depth - foot - _UP * half
     said = _said(e, bed)
-    per_point = to_scale(axes, (-_RIGHT * half, low - 0.1 * foot), (bed.length + _RIGHT * half, bed.high + _UP * half), (16, 31 + _LINE * len(said), 16, 48))
+    per_point = to_scale(
+        axes,
+        (-_RIGHT * half, low - 0.1 * foot),
+        (bed.length + _RIGHT * half, bed.high + _UP * half),
+        (16, 31 + _LINE * len(said), 16, 48),
+    )
     _feet(axes, bed, e["feet"], foot, per_point)
     x = np.linspace(0, bed.length, 25)
     top = np.concatenate([bed.paper(x, -half, 0.0), bed.paper(x[::-1], half, 0.0)])
     front = np.concatenate([bed.paper(x, -half, 0.0), bed.paper(x[::-1], -half, -bed.depth)])
     end = bed.paper(bed.length, [-half, half, half, -half], [0.0, 0.0, -bed.depth, -bed.depth])
-    shape(axes, np.concatenate([bed.paper([0, bed.length], -half, 0.0, 0.0), bed.paper([bed.length, 0], half, 0.0, 0.0)]), facecolor="none", edgecolor=MUTED,
-          linestyle=":", zorder=6)
+    shape(
+        axes,
+        np.concatenate([bed.paper([0, bed.length], -half, 0.0, 0.0), bed.paper([bed.length, 0], half, 0.0, 0.0)]),
+        facecolor="none",
+        edgecolor=MUTED,
+        linestyle=":",
+        zorder=6,
+    )
     for corners, paint in ((end, "#aab4be"), (front, METAL), (top, "white")):
         shape(axes, corners, facecolor=paint)
     for place in x[::3]:
@@ -90,19 +104,26 @@ def bed_on_feet(e: Evaluation, axes: Axes) -> None:
 
 def _feet(axes: Axes, bed: _Bed, feet: str, high: float, per_point: float) -> None:
     half, (head, tail) = bed.width / 2, bed.feet
-    places = [(head, half), (tail, 0.0) if feet == "three feet" else (tail, half), (head, -half)] + ([] if feet == "three feet" else [(tail, -half)])
+    places = [(head, half), (tail, 0.0) if feet == "three feet" else (tail, half), (head, -half)] + (
+        [] if feet == "three feet" else [(tail, -half)]
+    )
     for x, across in places:
         tip = bed.paper(x, across, -bed.depth, 0.0)[0]
         corners = [tip, tip + (-0.45 * high, -high), tip + (0.45 * high, -high)]
         if across < 0:
             shape(axes, corners, facecolor=pale(PALETTE["orange"]))
-        else:                                                # behind the front of the bed
+        else:  # behind the front of the bed
             shape(axes, corners, facecolor="none", linestyle=(0, (3, 2)), edgecolor=MUTED, zorder=9)
         if feet == "four feet bolted down" and across < 0:
             axes.plot([tip[0]] * 2, [tip[1] - high - 7 * per_point, tip[1] - 0.3 * high], color=INK, lw=3)
     if feet != "three feet":
         moved = bed.paper(tail, -half, -bed.depth, 0.0)[0] - (0, high)
-        axes.annotate("", moved - (0, 22 * per_point), moved - (0, 2 * per_point), arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 0})
+        axes.annotate(
+            "",
+            moved - (0, 22 * per_point),
+            moved - (0, 2 * per_point),
+            arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 0},
+        )
 
 
 def _work(e: Evaluation, axes: Axes, bed: _Bed, per_point: float) -> None:
@@ -130,7 +151,9 @@ def _told(e: Evaluation, axes: Axes, bed: _Bed, said: list[str], per_point: floa
     low, high = axes.get_ylim()
     if bed.turn:
         first = f"{e['feet']}; one moves by {e.shown('foot_change')}"
-        last = f"twist {shown(e, middle(e, 'stand_twist'), _TWIST)}, drawn {f'{bed.times:,.0f}'.replace(',', ' ')} times too large"
+        last = (
+            f"twist {shown(e, middle(e, 'stand_twist'), _TWIST)}, drawn {f'{bed.times:,.0f}'.replace(',', ' ')} times too large"
+        )
     else:
         first, last = "three feet; one may move as it likes", "no twist"
     axes.text(left + 6 * per_point, high - 4 * per_point, first, ha="left", va="top")

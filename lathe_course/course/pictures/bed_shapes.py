@@ -1,4 +1,5 @@
 """The outline of every form of bed, as shapes to be drawn upright or turned."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -30,8 +31,8 @@ _RAIL = 1.1
 class Piece:
     """A closed shape in metres, x to the right of the bed's middle, y up from the ways; ``sort`` says how it is painted."""
 
-    sort: str                     # metal, hollow, fill, rib (seen behind), rail
-    corners: np.ndarray           # shape (n, 2)
+    sort: str  # metal, hollow, fill, rib (seen behind), rail
+    corners: np.ndarray  # shape (n, 2)
 
 
 def pieces(form: str, width: float, height: float, wall: float, way_height: float = 0.0) -> list[Piece]:
@@ -42,8 +43,16 @@ def pieces(form: str, width: float, height: float, wall: float, way_height: floa
     if form == "filled box":
         return [_box("metal", -side, -height, side, 0.0), _box("fill", -side + wall, -height + wall, side - wall, -wall)]
     if form == "channel":
-        outline = [(-side, -height), (-side, 0), (side, 0), (side, -height), (side - wall, -height), (side - wall, -wall),
-                   (-side + wall, -wall), (-side + wall, -height)]
+        outline = [
+            (-side, -height),
+            (-side, 0),
+            (side, 0),
+            (side, -height),
+            (side - wall, -height),
+            (side - wall, -wall),
+            (-side + wall, -wall),
+            (-side + wall, -height),
+        ]
         return [Piece("metal", np.array(outline, float))]
     if form in ("two round bars", "round bars on a plate"):
         bars = [_disc(x, -height / 2, height) for x in (-side + height / 2, side - height / 2)]
@@ -56,20 +65,28 @@ def pieces(form: str, width: float, height: float, wall: float, way_height: floa
         return [Piece(piece.sort, piece.corners - down) for piece in base] + rails
     if form in ("two flat rails", "rails with cross ribs", "rails with diagonal ribs"):
         ribs = [_box("rib", -side + wall, -height, side - wall, 0.0)] if form != "two flat rails" else []
-        if form == "rails with diagonal ribs":               # the cut end of one rib on its way across
+        if form == "rails with diagonal ribs":  # the cut end of one rib on its way across
             ribs.append(_box("metal", -RIB_SHARE * wall / 2, -height, RIB_SHARE * wall / 2, 0.0))
         return [*ribs, _box("metal", -side, -height, -side + wall, 0.0), _box("metal", side - wall, -height, side, 0.0)]
     return [_box("metal", -side, -height, side, 0.0)]
 
 
-def paint(axes: Axes, shapes: list[Piece], place: tuple[float, float] = (0.0, 0.0), scale: float = 1.0, turned: float = 0.0,
-          about: float = 0.0, **style: object) -> None:
+def paint(
+    axes: Axes,
+    shapes: list[Piece],
+    place: tuple[float, float] = (0.0, 0.0),
+    scale: float = 1.0,
+    turned: float = 0.0,
+    about: float = 0.0,
+    **style: object,
+) -> None:
     """Draw pieces ``scale`` times as large at ``place``, ``turned`` (radians) about the point ``about`` metres above the ways."""
     cos, sin = np.cos(turned), np.sin(turned)
 
     def moved(points: np.ndarray) -> np.ndarray:
         x, y = points[:, 0], points[:, 1] - about
         return np.column_stack([place[0] + scale * (cos * x - sin * y), place[1] + scale * (sin * x + cos * y + about)])
+
     for piece in shapes:
         if not np.all(np.isfinite(piece.corners)):
             continue

@@ -1,4 +1,5 @@
 """Chapter 11: what the money goes to, and money wanted against money there, month by month."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -45,7 +46,9 @@ def money_goes_to(evaluation: Evaluation, axes: Axes) -> None:
     for row, value, (low, high) in zip(rows, parts.values(), spans):
         axes.barh(row, value.mean(), 0.66, **filled(PALETTE["blue"]))
         axes.plot([low, high], [row, row], "|-", color=INK, lw=1.6, ms=9)
-        axes.annotate(units.number(round(float(value.mean()))), (high, row), xytext=(8, 0), textcoords="offset points", va="center")
+        axes.annotate(
+            units.number(round(float(value.mean()))), (high, row), xytext=(8, 0), textcoords="offset points", va="center"
+        )
     axes.set_yticks(rows, [wrapped(words, 160) for words in parts], linespacing=1.0)
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel(f"money ({money_name(e)})")
@@ -71,10 +74,14 @@ def _fan_words(evaluation: Evaluation) -> str:
     if not np.isfinite(one.empty[0]):
         told = "At likely prices the purse pays every bill in time"
     else:
-        told = (f"At likely prices the purse is empty in month {units.number(one.empty[0], 2)}, {month_name(e, one.empty[0])}, when the bill of "
-                f"“{told_node(e['build_work'].network.names[int(one.bill[0])])}” comes; at the worst {euros(e, one.deepest[0])} are missing")
-    return (f"Money due if all is ordered as the hands want it, {euros(e, e['cash_total'])} at likely prices, against what was put by, {euros(e, e['savings'])}, and what the months "
-            f"bring, {euros(e, e['money_can'])} as you can and {euros(e, e['money_should'])} as you should. {told}.")
+        told = (
+            f"At likely prices the purse is empty in month {units.number(one.empty[0], 2)}, {month_name(e, one.empty[0])}, when the bill of "
+            f"“{told_node(e['build_work'].network.names[int(one.bill[0])])}” comes; at the worst {euros(e, one.deepest[0])} are missing"
+        )
+    return (
+        f"Money due if all is ordered as the hands want it, {euros(e, e['cash_total'])} at likely prices, against what was put by, {euros(e, e['savings'])}, and what the months "
+        f"bring, {euros(e, e['money_can'])} as you can and {euros(e, e['money_should'])} as you should. {told}."
+    )
 
 
 @picture("Money wanted, and money there", _fan_words, height=5.0, panels=((0.125, 0.24, 0.85, 0.73),))
@@ -93,7 +100,9 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
     top = max(high[-1], *(min(line[-1], 1.6 * high[-1]) for line in purses)) * 1.3
     axes.set_ylim(0, top)
     calendar_axis(e, axes, end)
-    axes.fill_between(months, low, high, step="post", facecolor=pale(PALETTE["orange"], 0.4), edgecolor=PALETTE["orange"], lw=0.8, zorder=1)
+    axes.fill_between(
+        months, low, high, step="post", facecolor=pale(PALETTE["orange"], 0.4), edgecolor=PALETTE["orange"], lw=0.8, zorder=1
+    )
     axes.step(months, middle, where="post", color=PALETTE["red"], lw=2.2, zorder=3, label="bills, as the hands want it")
     for line, colour, style, words in zip(purses, (PALETTE["blue"], PALETTE["green"]), ("-", "-."), ("can", "should")):
         axes.plot(months, line, color=colour, ls=style, zorder=2, label=f"money there, as you {words}")

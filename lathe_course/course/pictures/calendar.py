@@ -1,4 +1,5 @@
 """An axis of months from the start, with the months of the year under them."""
+
 from __future__ import annotations
 
 from matplotlib.axes import Axes

@@ -1,4 +1,5 @@
 """Chapter 15: how much room each finding has, what blurs a result, and two decisions against each other."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -11,7 +12,7 @@ from .register import NothingToDraw, picture
 from .style import INK, MUTED, PALETTE, STATUS, filled
 
 _MOST_FINDINGS = 30
-_LABEL_WIDE = 235.0             # points there are for a label
+_LABEL_WIDE = 235.0  # points there are for a label
 
 
 # --- margins --------------------------------------------------------------------------------------------
@@ -21,8 +22,11 @@ def _kept(e: Evaluation) -> tuple[list[Finding], str]:
     order = ("fails", "tight", "holds")
     kept = sorted(findings, key=lambda f: (order.index(f.status), np.nan_to_num(f.margin, nan=-10.0)))[:_MOST_FINDINGS]
     left_out = [f for f in findings if f not in kept]
-    told = [f"{count} more {words}" for status, words in (("fails", "fail"), ("tight", "are tight"), ("holds", "hold with room"))
-            if (count := sum(f.status == status for f in left_out))]
+    told = [
+        f"{count} more {words}"
+        for status, words in (("fails", "fail"), ("tight", "are tight"), ("holds", "hold with room"))
+        if (count := sum(f.status == status for f in left_out))
+    ]
     return [f for f in findings if f in kept], ", ".join(told)
 
 
@@ -31,7 +35,10 @@ def _margin_words(e: Evaluation) -> str:
     told = [f"{len(by['holds'])} findings hold" + (f", {len(by['open'])} are open" if by["open"] else "")]
     for status in ("tight", "fails"):
         if by[status]:
-            told.append(f"{len(by[status])} {'are tight' if status == 'tight' else 'fail'}: " + ", ".join(f"{f.label} ({f.margin:+.0%})" for f in by[status]))
+            told.append(
+                f"{len(by[status])} {'are tight' if status == 'tight' else 'fail'}: "
+                + ", ".join(f"{f.label} ({f.margin:+.0%})" for f in by[status])
+            )
     return "Room of every finding as a share of its limit. " + "; ".join(told) + "."
 
 
@@ -52,7 +59,14 @@ def margins(e: Evaluation, axes: Axes) -> None:
         beyond = "▸" if finding.margin > high else "◂" if finding.margin < low else ""
         if beyond:
             axes.text(drawn, row, beyond, ha="center", va="center", color=INK)
-        axes.text(1.06, row, f"{mark} {finding.status}", ha="left", va="center", weight="bold" if finding.status != "holds" else "normal")
+        axes.text(
+            1.06,
+            row,
+            f"{mark} {finding.status}",
+            ha="left",
+            va="center",
+            weight="bold" if finding.status != "holds" else "normal",
+        )
         if finding.sure is not None and finding.sure < 0.995:
             axes.text(1.99, row, f"{finding.sure:.0%}", ha="right", va="center")
         axes.text(low - 0.03, row, f"{shortened(finding.label, _LABEL_WIDE)}  {finding.chapter}", ha="right", va="center")
@@ -80,15 +94,19 @@ def _blurs(e: Evaluation, result: str | None) -> tuple[str, list]:
     name = result or _default_result(e)
     found = blurred_by(e, name)
     if not found:
-        raise NothingToDraw(f"Nothing uncertain goes into the {e.chain.part(name).label}: {e.shown(name)} is as sure as your decisions.")
+        raise NothingToDraw(
+            f"Nothing uncertain goes into the {e.chain.part(name).label}: {e.shown(name)} is as sure as your decisions."
+        )
     return name, found[:_MOST_BLURS]
 
 
 def _blur_words(e: Evaluation, result: str | None = None) -> str:
     name, found = _blurs(e, result)
     told = ", ".join(f"{one.label} ({one.weight:+.2f})" for one in found[:4])
-    return (f"Which uncertain figures blur the {e.chain.part(name).label}, {e.shown_spread(name)}: rank correlation from −1 to 1, the most first: {told}. "
-            f"The first is the most worth finding out.")
+    return (
+        f"Which uncertain figures blur the {e.chain.part(name).label}, {e.shown_spread(name)}: rank correlation from −1 to 1, the most first: {told}. "
+        f"The first is the most worth finding out."
+    )
 
 
 @picture("What is most worth finding out", _blur_words, panels=((0.46, 0.15, 0.51, 0.75),))
@@ -102,10 +120,25 @@ def what_blurs(e: Evaluation, axes: Axes, result: str | None = None) -> None:
     for row, one in zip(rows, found):
         up = one.weight >= 0
         axes.barh(row, one.weight, 0.7, **filled(PALETTE["blue"] if up else PALETTE["orange"], "" if up else "//"))
-        axes.annotate(units.number(one.weight, 2).replace("-", "−"), (one.weight, row), xytext=(5 if up else -5, 0), textcoords="offset points", ha="left" if up else "right", va="center")
+        axes.annotate(
+            units.number(one.weight, 2).replace("-", "−"),
+            (one.weight, row),
+            xytext=(5 if up else -5, 0),
+            textcoords="offset points",
+            ha="left" if up else "right",
+            va="center",
+        )
     axes.set_yticks(rows, [wrapped(one.label, 250) for one in found], linespacing=1.0)
     axes.tick_params(axis="y", length=0)
     axes.spines["left"].set_visible(False)
     axes.set_xticks([-1, -0.5, 0, 0.5, 1], ["−1", "−0.5", "0", "0.5", "1"])
     axes.set_xlabel("◂ smaller, rank correlation, larger ▸")
-    axes.text(0.0, 1.06, f"{e.chain.part(name).label}: {e.shown_spread(name)}", transform=axes.transAxes, ha="center", va="bottom", weight="bold")
+    axes.text(
+        0.0,
+        1.06,
+        f"{e.chain.part(name).label}: {e.shown_spread(name)}",
+        transform=axes.transAxes,
+        ha="center",
+        va="bottom",
+        weight="bold",
+    )

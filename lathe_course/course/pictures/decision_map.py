@@ -1,4 +1,5 @@
 """Chapter 15: the map of decisions and what they push on, drawn from the chain itself."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -32,8 +33,10 @@ def _words(e: Evaluation, selected: str = "centre_height") -> str:
         return "A map from the chapters' decisions on the left to the findings on the right; a line says that one has a part in the other."
     pushed = _pushed(e, name)
     told = ", ".join(f"{e.findings[limit].label} ({e.findings[limit].status})" for limit in pushed) or "none"
-    return (f"A map from decisions on the left to findings on the right. The {e.chain.decisions[name].label}, {e.shown(name)}, pushes on {len(pushed)} of "
-            f"{len(e.chain.limits)} findings: {told}.")
+    return (
+        f"A map from decisions on the left to findings on the right. The {e.chain.decisions[name].label}, {e.shown(name)}, pushes on {len(pushed)} of "
+        f"{len(e.chain.limits)} findings: {told}."
+    )
 
 
 def _left(e: Evaluation, selected: str) -> list[tuple[str, str, list[str]]]:
@@ -49,7 +52,11 @@ def _left(e: Evaluation, selected: str) -> list[tuple[str, str, list[str]]]:
         pushed = {name: _pushed(e, name) for name in own}
         listed = [name for name in own if pushed[name] or name == selected] if chapter == opened else []
         spare = _MOST - len(chapters) - 1
-        kept = listed if len(listed) <= spare + 1 else sorted(listed, key=lambda name: (name != selected, -len(pushed[name])))[:spare]
+        kept = (
+            listed
+            if len(listed) <= spare + 1
+            else sorted(listed, key=lambda name: (name != selected, -len(pushed[name])))[:spare]
+        )
         others = [name for name in own if name not in kept]
         rest = [limit for limit in e.chain.limits if any(limit in pushed[name] for name in others)]
         rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}", "", [] if len(kept) == len(listed) and listed else rest))
@@ -72,7 +79,7 @@ def _right(e: Evaluation, pushed: list[str]) -> list[tuple[str, list[str]]]:
     for limit in sorted(e.chain.limits.values(), key=lambda limit: limit.chapter):
         chapters.setdefault(limit.chapter, []).append(limit.name)
     worst_first = sorted(pushed, key=lambda name: ("fails", "tight", "holds", "open").index(e.findings[name].status))
-    alone = set(worst_first[:max(_MOST - len(chapters), 0)])
+    alone = set(worst_first[: max(_MOST - len(chapters), 0)])
     rows = []
     for chapter, own in chapters.items():
         rows += [(f"{e.findings[name].mark} {e.findings[name].label}", [name]) for name in own if name in alone]
@@ -97,6 +104,7 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
     def rows(count: int) -> np.ndarray:
         step = min(24.0, (tall - 44) / count)
         return tall - 36 - step * (np.arange(count) + 0.5) - (tall - 44 - step * count) / 2
+
     left_y, right_y = rows(len(left)), rows(len(right))
     from_x, to_x = 208.0, 288.0
     place = {limit: y for (_, limits), y in zip(right, right_y) for limit in limits}
@@ -113,16 +121,46 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
         axes.plot(x, path, color=PALETTE["blue"] if strong else "#cccccc", lw=2.6 if strong else 0.8, zorder=3 if strong else 1)
     for (words, decision, limits), y in zip(left, left_y):
         strong, chapter = bool(name) and decision == name, not decision
-        axes.text(from_x - 8, y, shortened(words, from_x - 14, "bold" if strong or chapter else "normal"), ha="right", va="center", weight="bold" if strong or chapter else "normal", color=PALETTE["blue"] if strong else INK if chapter else MUTED)
+        axes.text(
+            from_x - 8,
+            y,
+            shortened(words, from_x - 14, "bold" if strong or chapter else "normal"),
+            ha="right",
+            va="center",
+            weight="bold" if strong or chapter else "normal",
+            color=PALETTE["blue"] if strong else INK if chapter else MUTED,
+        )
         if limits:
-            axes.plot([from_x], [y], "s" if chapter else "o", ms=9 if strong else 5, color=PALETTE["blue"] if strong else MUTED, zorder=4)
+            axes.plot(
+                [from_x],
+                [y],
+                "s" if chapter else "o",
+                ms=9 if strong else 5,
+                color=PALETTE["blue"] if strong else MUTED,
+                zorder=4,
+            )
     for (words, limits), y in zip(right, right_y):
         hit = any(limit in pushed for limit in limits)
         of_row = {e.findings[limit].status for limit in limits if limit in pushed} or {"holds"}
         status = next(one for one in ("fails", "tight", "holds", "open") if one in of_row)
         axes.plot([to_x], [y], "o", ms=8 if hit else 5, color=STATUS[status][1] if hit else MUTED, zorder=4)
         weight = "bold" if hit and text_size(words, weight="bold")[0] < wide - to_x - 12 else "normal"
-        axes.text(to_x + 9, y, shortened(words, wide - to_x - 12, weight), ha="left", va="center", weight=weight, color=INK if hit or not name else MUTED)
+        axes.text(
+            to_x + 9,
+            y,
+            shortened(words, wide - to_x - 12, weight),
+            ha="left",
+            va="center",
+            weight=weight,
+            color=INK if hit or not name else MUTED,
+        )
     axes.text(from_x - 8, tall - 6, "decisions, by chapter", ha="right", va="top", color=MUTED)
-    axes.text(to_x + 9, tall - 6, f"findings; dark: pushed on, {len(pushed)} of {len(e.chain.limits)}" if name else "findings", ha="left", va="top", color=MUTED)
+    axes.text(
+        to_x + 9,
+        tall - 6,
+        f"findings; dark: pushed on, {len(pushed)} of {len(e.chain.limits)}" if name else "findings",
+        ha="left",
+        va="top",
+        color=MUTED,
+    )
     axes.plot([6, wide - 6], [tall - 26] * 2, color=PALE, lw=1)

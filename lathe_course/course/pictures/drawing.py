@@ -1,4 +1,5 @@
 """What drawings to scale are made of: limits that keep the scale, dimension lines, a scale bar, parts."""
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -19,7 +20,9 @@ METAL, LINE = "#c9d1d9", 1.2
 _MM = Length("mm")
 
 
-def to_scale(axes: Axes, low: tuple[float, float], high: tuple[float, float], margins: tuple[float, float, float, float] = (0, 0, 0, 0)) -> float:
+def to_scale(
+    axes: Axes, low: tuple[float, float], high: tuple[float, float], margins: tuple[float, float, float, float] = (0, 0, 0, 0)
+) -> float:
     """Set limits so that ``low`` to ``high`` (metres) fills the panel at one scale for both directions.
 
     ``margins`` are points kept free left, bottom, right and top.  Returns metres per point.
@@ -55,15 +58,29 @@ def disc(axes: Axes, x: float, y: float, diameter: float, **style: Any) -> Circl
     return axes.add_patch(Circle((x, y), diameter / 2, **_paint(style)))
 
 
-def dimension(axes: Axes, start: tuple[float, float], end: tuple[float, float], text: str, per_point: float, beside: str = "right",
-              size: float = FONT_SIZE) -> None:
+def dimension(
+    axes: Axes,
+    start: tuple[float, float],
+    end: tuple[float, float],
+    text: str,
+    per_point: float,
+    beside: str = "right",
+    size: float = FONT_SIZE,
+) -> None:
     """A dimension line between two points, level or upright, its text in it, or ``beside`` where it is too short."""
-    axes.annotate("", end, start, arrowprops={"arrowstyle": "<->", "color": INK, "lw": 1.0, "shrinkA": 0, "shrinkB": 0},
-                  annotation_clip=False)
+    axes.annotate(
+        "",
+        end,
+        start,
+        arrowprops={"arrowstyle": "<->", "color": INK, "lw": 1.0, "shrinkA": 0, "shrinkB": 0},
+        annotation_clip=False,
+    )
     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
     level = start[1] == end[1]
     if level and text_size(text, size)[0] + 24 < abs(end[0] - start[0]) / per_point:
-        axes.text(*middle, text, ha="center", va="center", size=size, bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5})
+        axes.text(
+            *middle, text, ha="center", va="center", size=size, bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5}
+        )
     elif level:
         axes.text(max(start[0], end[0]) + 6 * per_point, middle[1], text, ha="left", va="center", size=size)
     else:
@@ -77,7 +94,9 @@ def scale_bar(axes: Axes, evaluation: Evaluation, x: float, y: float, per_point:
     length = round_down(points * per_point / unit) * unit
     axes.plot([x, x + length], [y, y], color=INK, lw=4, solid_capstyle="butt")
     axes.plot([x + length / 2, x + length], [y, y], color="white", lw=2, solid_capstyle="butt")
-    axes.text(x + length + 6 * per_point, y, units.shown(length, _MM, evaluation.design.system), ha="left", va="center", color=MUTED)
+    axes.text(
+        x + length + 6 * per_point, y, units.shown(length, _MM, evaluation.design.system), ha="left", va="center", color=MUTED
+    )
 
 
 def round_down(value: float) -> float:

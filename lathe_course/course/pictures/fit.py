@@ -1,4 +1,5 @@
 """Chapter 08: readings of a dial under load, and the line through them."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -38,9 +39,11 @@ def _fit(e: Evaluation, readings: str) -> tuple[Readings, GiveFit]:
 def _words(e: Evaluation, readings: str = "invented") -> str:
     rows, fit = _fit(e, readings)
     low, _, high = fit.range
-    return (f"{'Invented readings' if readings == 'invented' else 'Your readings'}: {len(rows)} points of dial over load. The line through "
-            f"{int(fit.used.sum())} of them rises {shown(e, fit.give, _GIVE)}, sure to between {shown(e, low, _GIVE)} and {shown(e, high, _GIVE)}; "
-            f"worked out from the links it would be {e.central.shown('predicted_compliance')}. {' '.join(fit.remarks(e.design.system))}").strip()
+    return (
+        f"{'Invented readings' if readings == 'invented' else 'Your readings'}: {len(rows)} points of dial over load. The line through "
+        f"{int(fit.used.sum())} of them rises {shown(e, fit.give, _GIVE)}, sure to between {shown(e, low, _GIVE)} and {shown(e, high, _GIVE)}; "
+        f"worked out from the links it would be {e.central.shown('predicted_compliance')}. {' '.join(fit.remarks(e.design.system))}"
+    ).strip()
 
 
 @picture("Dial over load, and the line through the readings", _words, height=4.8, panels=((0.105, 0.15, 0.87, 0.81),))
@@ -61,19 +64,26 @@ def give_fit(e: Evaluation, axes: Axes, readings: str = "invented") -> None:
     predicted = e.central["predicted_compliance"]
     if np.isfinite(predicted):
         axes.plot(inside(e, ends, _N), inside(e, start + predicted * ends, _UM), color=MUTED, ls=":", lw=2)
-    for way, marker, colour, words in ((False, "^", PALETTE["blue"], "load put on"), (True, "v", PALETTE["orange"], "load taken off")):
+    for way, marker, colour, words in (
+        (False, "^", PALETTE["blue"], "load put on"),
+        (True, "v", PALETTE["orange"], "load taken off"),
+    ):
         here = (off == way) & fit.used
         axes.plot(x[here], y[here], marker, color=colour, ms=9, markeredgecolor="white", zorder=5, clip_on=False, label=words)
     aside = ~fit.used
     if aside.any():
-        axes.plot(x[aside], y[aside], "x", color=PALETTE["red"], ms=11, markeredgewidth=3, zorder=6, clip_on=False, label="set aside")
+        axes.plot(
+            x[aside], y[aside], "x", color=PALETTE["red"], ms=11, markeredgewidth=3, zorder=6, clip_on=False, label="set aside"
+        )
     handles, names = axes.get_legend_handles_labels()
     axes.legend(handles, names, loc="lower right", frameon=False, handletextpad=0.3, borderaxespad=0.2)
     low, likely_give, high = fit.range
     unit = units.unit_text(_GIVE, e.design.system)
     low, likely_give, high = (units.number(inside(e, one, _GIVE)) for one in (low, likely_give, high))
-    said = f"{'invented readings' if readings == 'invented' else 'your readings'}: slope {likely_give} {unit}, sure to {low} … {high}\n" \
-           f"dotted: worked out from the links, {e.central.shown('predicted_compliance')}"
+    said = (
+        f"{'invented readings' if readings == 'invented' else 'your readings'}: slope {likely_give} {unit}, sure to {low} … {high}\n"
+        f"dotted: worked out from the links, {e.central.shown('predicted_compliance')}"
+    )
     axes.text(0.012, 0.98, said, transform=axes.transAxes, ha="left", va="top", color=INK)
     axes.set_xlabel(label("pull", _N, e), labelpad=1)
     axes.set_ylabel(label("dial", _UM, e))

@@ -1,4 +1,5 @@
 """Chapter 09: a train of change gears to scale, and how an error of pitch runs away along a thread."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -47,8 +48,10 @@ def _train(e: Evaluation, pitch: str) -> tuple[Drive, float, Train]:
     drive, wanted = Drive.of(e.middle), wanted_pitch(e, pitch)
     train = best_train(drive.teeth, drive.place, drive.ratio(wanted))
     if train is None:
-        raise NothingToDraw(f"No train of your wheels spans from shaft to shaft: the leadscrew is {e.shown('gear_centres')} away, "
-                            f"and the stud reaches {e.shown('banjo_reach')} from it.")
+        raise NothingToDraw(
+            f"No train of your wheels spans from shaft to shaft: the leadscrew is {e.shown('gear_centres')} away, "
+            f"and the stud reaches {e.shown('banjo_reach')} from it."
+        )
     return drive, wanted, train
 
 
@@ -68,17 +71,27 @@ def _cuts(e: Evaluation, drive: Drive, wanted: float, train: Train) -> str:
 def _shafts(train: Train) -> list[str]:
     """What sits on each shaft, from the first driver to the leadscrew."""
     if train.idler:
-        return [f"first driver, {train.wheels[0]} teeth", f"idler on the banjo's stud, {train.idler} teeth", f"on the leadscrew, {train.wheels[1]} teeth"]
+        return [
+            f"first driver, {train.wheels[0]} teeth",
+            f"idler on the banjo's stud, {train.idler} teeth",
+            f"on the leadscrew, {train.wheels[1]} teeth",
+        ]
     a, b, c, d = train.wheels
-    return [f"first driver, {a} teeth", f"on the stud, fast to each other: driven {b}, driver {c}", f"on the leadscrew, {d} teeth"]
+    return [
+        f"first driver, {a} teeth",
+        f"on the stud, fast to each other: driven {b}, driver {c}",
+        f"on the leadscrew, {d} teeth",
+    ]
 
 
 # --- train -------------------------------------------------------------------------------------------
 def _train_words(e: Evaluation, pitch: str = "") -> str:
     drive, wanted, train = _train(e, pitch)
-    return (f"Change wheels seen from the end of the lathe, drawn to scale, {e.design['wheel_size']}: {train.written}. From the top: "
-            f"{'; '.join(_shafts(train))}. Leadscrew of {pitch_said(e, drive.leadscrew_pitch)}, "
-            f"the stud at most {e.shown('banjo_reach')} from it (a dotted arc). {_verdict(e, drive, wanted, train, pitch)}.")
+    return (
+        f"Change wheels seen from the end of the lathe, drawn to scale, {e.design['wheel_size']}: {train.written}. From the top: "
+        f"{'; '.join(_shafts(train))}. Leadscrew of {pitch_said(e, drive.leadscrew_pitch)}, "
+        f"the stud at most {e.shown('banjo_reach')} from it (a dotted arc). {_verdict(e, drive, wanted, train, pitch)}."
+    )
 
 
 @picture("A train of change gears", _train_words, panels=((0.02, 0.03, 0.96, 0.94),))
@@ -95,9 +108,17 @@ def gear_train(e: Evaluation, axes: Axes, pitch: str = "") -> None:
         wheels = [(spots[0], a, 0), (spots[1], b, 0), (spots[1], c, 1), (spots[2], d, 1)]
     _frame(axes, wheels, place)
     phases = _phases(wheels, bool(train.idler))
-    for ((spot, teeth, front), phase, (colour, _)) in zip(wheels, phases, LINES):
-        axes.add_patch(Polygon(_outline(spot, teeth, place.module, phase), closed=True, facecolor=pale(colour, 0.25) if front else "none",
-                               edgecolor=colour, lw=1.3 if front else 0.9, zorder=3 if front else 4))
+    for (spot, teeth, front), phase, (colour, _) in zip(wheels, phases, LINES):
+        axes.add_patch(
+            Polygon(
+                _outline(spot, teeth, place.module, phase),
+                closed=True,
+                facecolor=pale(colour, 0.25) if front else "none",
+                edgecolor=colour,
+                lw=1.3 if front else 0.9,
+                zorder=3 if front else 4,
+            )
+        )
     for spot in spots:
         axes.add_patch(Circle(spot, place.shaft / 2, facecolor="none", edgecolor=INK, lw=1.2, ls=":", zorder=6))
         axes.add_patch(Circle(spot, 0.3 * place.shaft, facecolor="white", edgecolor=INK, lw=1.3, zorder=6))
@@ -161,15 +182,35 @@ def _write(e: Evaluation, axes: Axes, spots: list, shafts: list[str], verdict: s
     heights = [text_size(text)[1] + 10 for text in texts]
     head = wrapped(verdict, room, weight="bold")
     teeth = Drive.of(e.middle).teeth
-    foot = wrapped(f"Leadscrew {pitch_said(e, middle(e, 'leadscrew_pitch'))}; a set of {len(teeth)} wheels, {min(teeth)} to {max(teeth)} teeth. "
-                   "Dotted arc: the reach of the banjo." + (" Open wheels stand behind the filled ones." if two else ""), room)
+    foot = wrapped(
+        f"Leadscrew {pitch_said(e, middle(e, 'leadscrew_pitch'))}; a set of {len(teeth)} wheels, {min(teeth)} to {max(teeth)} teeth. "
+        "Dotted arc: the reach of the banjo." + (" Open wheels stand behind the filled ones." if two else ""),
+        room,
+    )
     top, bottom = box.height - text_size(head, weight="bold")[1] - 14, text_size(foot)[1] + 8
     points = [axes.transData.transform(spot) - (box.x0, box.y0) for spot in spots]
     places = parted([-y for _, y in points], heights, low=-top, high=-bottom)
-    axes.annotate(head, (0, 1), xycoords="axes fraction", xytext=(left, box.height - 2), textcoords="axes points", va="top", weight="bold", linespacing=1.1)
+    axes.annotate(
+        head,
+        (0, 1),
+        xycoords="axes fraction",
+        xytext=(left, box.height - 2),
+        textcoords="axes points",
+        va="top",
+        weight="bold",
+        linespacing=1.1,
+    )
     for spot, text, y in zip(spots, texts, -places):
-        axes.annotate(text, spot, xytext=(left, y), textcoords="axes points", va="center", linespacing=1.1, zorder=8,
-                      arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 1.0, "shrinkA": 2, "shrinkB": 3, "relpos": (0, 0.5)})
+        axes.annotate(
+            text,
+            spot,
+            xytext=(left, y),
+            textcoords="axes points",
+            va="center",
+            linespacing=1.1,
+            zorder=8,
+            arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 1.0, "shrinkA": 2, "shrinkB": 3, "relpos": (0, 0.5)},
+        )
     axes.annotate(foot, (0, 0), xycoords="axes fraction", xytext=(left, 2), textcoords="axes points", va="bottom", color=MUTED)
 
 
@@ -196,9 +237,11 @@ def _allowed(e: Evaluation, pitch: str) -> float:
 def _drift_words(e: Evaluation, pitch: str = "") -> str:
     nut = middle(e, "nut_length")
     said = "; ".join(f"{name}: {shown(e, drift(error, nut), _UM, 2)}" for name, error in _drifts(e, pitch))
-    return (f"How far screw and nut drift apart along the thread by the error of the wheels. Over a nut of {e.shown('nut_length')}: {said}. "
-            f"The leadscrew itself adds up to {shown(e, drift(middle(e, 'leadscrew_error'), nut), _UM, 2)}. "
-            f"At {shown(e, _allowed(e, pitch), _UM, 2)} the play of the thread of {pitch_said(e, wanted_pitch(e, pitch))} is used up.")
+    return (
+        f"How far screw and nut drift apart along the thread by the error of the wheels. Over a nut of {e.shown('nut_length')}: {said}. "
+        f"The leadscrew itself adds up to {shown(e, drift(middle(e, 'leadscrew_error'), nut), _UM, 2)}. "
+        f"At {shown(e, _allowed(e, pitch), _UM, 2)} the play of the thread of {pitch_said(e, wanted_pitch(e, pitch))} is used up."
+    )
 
 
 @picture("How an error of pitch runs away along the thread", _drift_words, panels=((0.11, 0.16, 0.60, 0.80),))
@@ -228,8 +271,26 @@ def pitch_drift(e: Evaluation, axes: Axes, pitch: str = "") -> None:
     ends.append(inside(e, allowed, _UM))
     box = axes.bbox
     texts = [wrapped(name, 170) for name in names]
-    for text, end, y in zip(texts, ends, parted(np.array(ends) / top * box.height, [text_size(text)[1] + 3 for text in texts], 0, box.height + 14)):
-        axes.annotate(text, (1, end / top), xycoords="axes fraction", xytext=(box.width + 14, y), textcoords="axes points", va="center",
-                      linespacing=1.05, annotation_clip=False, arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 0.8, "shrinkA": 1, "shrinkB": 0, "relpos": (0, 0.5)})
-    axes.annotate("end of the nut", (inside(e, nut, _MM), 1), xycoords=("data", "axes fraction"), xytext=(4, -2), textcoords="offset points",
-                  va="top", color=INK)
+    for text, end, y in zip(
+        texts, ends, parted(np.array(ends) / top * box.height, [text_size(text)[1] + 3 for text in texts], 0, box.height + 14)
+    ):
+        axes.annotate(
+            text,
+            (1, end / top),
+            xycoords="axes fraction",
+            xytext=(box.width + 14, y),
+            textcoords="axes points",
+            va="center",
+            linespacing=1.05,
+            annotation_clip=False,
+            arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 0.8, "shrinkA": 1, "shrinkB": 0, "relpos": (0, 0.5)},
+        )
+    axes.annotate(
+        "end of the nut",
+        (inside(e, nut, _MM), 1),
+        xycoords=("data", "axes fraction"),
+        xytext=(4, -2),
+        textcoords="offset points",
+        va="top",
+        color=INK,
+    )

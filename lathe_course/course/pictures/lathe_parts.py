@@ -1,4 +1,5 @@
 """The lathe from the front and from above, with the parts a chapter is about standing out by number and name."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -19,7 +20,7 @@ from .style import FONT_SIZE, INK
 __all__ = ["told_of"]
 
 _NOT_DRAWN = ("bench",)
-_ROW = 15.0             # points from one name to the next
+_ROW = 15.0  # points from one name to the next
 
 
 def told_of(parts: list[str], about: str) -> list[Named]:
@@ -31,18 +32,28 @@ def _words(e: Evaluation, about: str = "") -> str:
     arrangement = arrange(e)
     told = [f"{one.number} {one.part}" for one in told_of(list(arrangement.parts), about)]
     whose = f", those of chapter {about}, {CHAPTERS[about].lower()}," if about in CHAPTERS else ""
-    said = (f"The lathe from the front and from above, centre height {e.shown('centre_height')}: bed of the form {e['bed_form']}, {e['bearing_kind']} bearings, {e['slide_kind']}, {e['drive_kind']}, {e['belt_kind']}. "
-            f"Parts{whose} that stand out: {', '.join(told)}.")
+    said = (
+        f"The lathe from the front and from above, centre height {e.shown('centre_height')}: bed of the form {e['bed_form']}, {e['bearing_kind']} bearings, {e['slide_kind']}, {e['drive_kind']}, {e['belt_kind']}. "
+        f"Parts{whose} that stand out: {', '.join(told)}."
+    )
     return " ".join([said, *arrangement.remarks])
 
 
-@picture("Your lathe and the names of its parts", _words, height=5.4, panels=((0.0, 0.53, 0.70, 0.47), (0.0, 0.0, 0.70, 0.52), (0.71, 0.0, 0.29, 1.0)))
+@picture(
+    "Your lathe and the names of its parts",
+    _words,
+    height=5.4,
+    panels=((0.0, 0.53, 0.70, 0.47), (0.0, 0.0, 0.70, 0.52), (0.71, 0.0, 0.29, 1.0)),
+)
 def lathe_parts(e: Evaluation, axes: tuple[Axes, Axes, Axes], about: str = "") -> None:
     """Front and plan; each part told of has its number on the view that shows more of it, and its name beside."""
     arrangement = arrange(e)
     told = told_of(list(arrangement.parts), about)
     names = {one.part for one in told} if about else set()
-    painted = {"front": faces(arrangement, VIEWS["front"], (*_NOT_DRAWN, "controller")), "from above": faces(arrangement, VIEWS["from above"], _NOT_DRAWN)}
+    painted = {
+        "front": faces(arrangement, VIEWS["front"], (*_NOT_DRAWN, "controller")),
+        "from above": faces(arrangement, VIEWS["from above"], _NOT_DRAWN),
+    }
     places = {view: seen_places(shown) for view, shown in painted.items()}
     mine: dict[str, list[tuple[int, np.ndarray]]] = {view: [] for view in painted}
     for one in told:

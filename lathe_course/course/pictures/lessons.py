@@ -1,4 +1,5 @@
 """Chapter 14: builds of others by size, and what they planned against what came of it."""
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -48,15 +49,21 @@ def _builds_words(e: Evaluation, of: str = "months", builds: Sequence[Build] = (
     return f"Builds of others by centre height, and planned against what came of it. {'; '.join(said)}; {yours} at {e.shown('centre_height')}."
 
 
-@picture("Builds of others (the open marks are invented), and yours", _builds_words, height=5.2,
-         panels=((0.095, 0.26, 0.39, 0.70), (0.60, 0.26, 0.385, 0.70), (0.03, 0.0, 0.95, 0.13)))
+@picture(
+    "Builds of others (the open marks are invented), and yours",
+    _builds_words,
+    height=5.2,
+    panels=((0.095, 0.26, 0.39, 0.70), (0.60, 0.26, 0.385, 0.70), (0.03, 0.0, 0.95, 0.13)),
+)
 def builds_of_others(e: Evaluation, axes: tuple[Axes, Axes, Axes], of: str = "months", builds: Sequence[Build] = ()) -> None:
     """Each build as a point: how it ended by the shape, invented ones open, those of your survey filled; your plan as a star."""
     kind, e = _kind(of), e.central
     by_size, by_plan, key = axes
     every = [(one, False) for one in demo_builds()] + [(one, True) for one in builds]
     plan = _plan(e, of)
-    known = [value for one, _ in every for value in (one.came_to(of), one.planned(of)) if value] + ([plan] if np.isfinite(plan) and plan > 0 else [])
+    known = [value for one, _ in every for value in (one.came_to(of), one.planned(of)) if value] + (
+        [plan] if np.isfinite(plan) and plan > 0 else []
+    )
     low, high = (units.in_unit(end, kind, e.design.system) for end in (min(known) / 1.3, max(known) * 1.3))
     for one, own in every:
         if one.came_to(of):
@@ -82,7 +89,16 @@ def builds_of_others(e: Evaluation, axes: tuple[Axes, Axes, Axes], of: str = "mo
 
 
 def _mark(axes: Axes, x: float, y: float, ended: str, own: bool) -> None:
-    axes.plot(x, y, _SHAPES[ended], ms=9, mfc=PALETTE["blue"] if own else "none", mec=PALETTE["blue"] if own else INK, mew=1.4, zorder=3 if own else 2)
+    axes.plot(
+        x,
+        y,
+        _SHAPES[ended],
+        ms=9,
+        mfc=PALETTE["blue"] if own else "none",
+        mec=PALETTE["blue"] if own else INK,
+        mew=1.4,
+        zorder=3 if own else 2,
+    )
 
 
 def _key(axes: Axes, own: bool, ends: bool) -> None:
@@ -97,5 +113,7 @@ def _key(axes: Axes, own: bool, ends: bool) -> None:
     axes.text(58.5, 1.5, "as planned", va="center", size=FONT_SIZE)
     axes.plot(78, 1.5, _YOURS, ms=15, mfc=PALETTE["orange"], mec=INK)
     axes.text(80.5, 1.5, "your plan" if ends else "yours: never", va="center", size=FONT_SIZE)
-    told = "Open marks: invented for this course." + (" Filled marks: your own survey." if own else " Your own survey would stand there as filled marks.")
+    told = "Open marks: invented for this course." + (
+        " Filled marks: your own survey." if own else " Your own survey would stand there as filled marks."
+    )
     axes.text(1, 0.4, told, va="center", size=FONT_SIZE, color=MUTED)

@@ -1,4 +1,5 @@
 """Chapter 10: money against own hours, over all mixes of ways of which none is better in both."""
+
 from __future__ import annotations
 
 from matplotlib.axes import Axes
@@ -28,8 +29,10 @@ def _words(e: Evaluation, step: float = 10.0) -> str:
     e = e.central
     line, named = _mixes(e, step)
     told = "; ".join(f"{name}: {euros(e, mix.cost)} and {mix.hours:.0f} h" for name, mix in named.items())
-    return (f"Money in the end against own hours for {len(line)} mixes of ways, from {euros(e, line[0].cost)} and {line[0].hours:.0f} h to {euros(e, line[-1].cost)}"
-            f" and {line[-1].hours:.0f} h; none of them is beaten in both. {told}.")
+    return (
+        f"Money in the end against own hours for {len(line)} mixes of ways, from {euros(e, line[0].cost)} and {line[0].hours:.0f} h to {euros(e, line[-1].cost)}"
+        f" and {line[-1].hours:.0f} h; none of them is beaten in both. {told}."
+    )
 
 
 @picture("What an hour less costs in money", _words, height=5.2, panels=((0.115, 0.125, 0.865, 0.855),))
@@ -42,11 +45,28 @@ def money_against_hours(e: Evaluation, axes: Axes, step: float = 10.0) -> None:
     axes.plot(hours, money, ls="none", marker=".", color=MUTED, ms=7, zorder=2)
     colours = (INK, *(PALETTE[name] for name in ("blue", "red", "green", "purple")))
     for (name, mix), marker, colour in zip(named.items(), MARKERS, colours if _YOURS in named else colours[1:]):
-        axes.plot(mix.hours, amount(e, mix.cost), ls="none", marker=marker, ms=12 if name == _YOURS else 10, mfc="none" if name != _YOURS else colour, mec=colour, mew=2.2,
-                  label=f"{name}: {euros(e, mix.cost)}, {mix.hours:.0f} h", zorder=3)
+        axes.plot(
+            mix.hours,
+            amount(e, mix.cost),
+            ls="none",
+            marker=marker,
+            ms=12 if name == _YOURS else 10,
+            mfc="none" if name != _YOURS else colour,
+            mec=colour,
+            mew=2.2,
+            label=f"{name}: {euros(e, mix.cost)}, {mix.hours:.0f} h",
+            zorder=3,
+        )
     span = max(money) - min(money) or 1.0
     axes.set_ylim(min(money) - 0.08 * span, max(money) + 0.06 * span)
     axes.set_xlabel("own hours (h)")
     axes.set_ylabel(f"money in the end ({money_name(e)})")
     axes.grid(True)
-    axes.legend(loc="upper right", frameon=True, facecolor="white", edgecolor="none", framealpha=1.0, title="every point: no mix beats it in both")
+    axes.legend(
+        loc="upper right",
+        frameon=True,
+        facecolor="white",
+        edgecolor="none",
+        framealpha=1.0,
+        title="every point: no mix beats it in both",
+    )

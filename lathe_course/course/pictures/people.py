@@ -1,4 +1,5 @@
 """Chapter 13: what each partner puts in, and what belongs to each."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -24,14 +25,25 @@ def _rows(e: Evaluation) -> tuple[list[str], dict[str, np.ndarray]]:
     """Names, and the hours, money and shares of each."""
     kept = e["partners_readings"]
     if not kept:
-        return [_ALONE], {"hours": np.array([float(e["hours_counted_on"])]), "money": np.array([float(e["money_can"])]), "what is put in": np.array([1.0])}
-    return [row["name"] for row in kept], {"hours": kept.column("hours"), "money": kept.column("money"), "what is put in": np.atleast_1d(e["partner_shares"])}
+        return [_ALONE], {
+            "hours": np.array([float(e["hours_counted_on"])]),
+            "money": np.array([float(e["money_can"])]),
+            "what is put in": np.array([1.0]),
+        }
+    return [row["name"] for row in kept], {
+        "hours": kept.column("hours"),
+        "money": kept.column("money"),
+        "what is put in": np.atleast_1d(e["partner_shares"]),
+    }
 
 
 def _words(e: Evaluation) -> str:
     e = e.central
     names, sums = _rows(e)
-    each = "; ".join(f"{name} {shown(e, hours, _HOURS)}, {shown(e, money, _MONEY)}, {shown(e, share, _SHARE, 2)}" for name, hours, money, share in zip(names, *sums.values()))
+    each = "; ".join(
+        f"{name} {shown(e, hours, _HOURS)}, {shown(e, money, _MONEY)}, {shown(e, share, _SHARE, 2)}"
+        for name, hours, money, share in zip(names, *sums.values())
+    )
     return f"Hours and money of each who builds, and the share of what is put in: {each}."
 
 
@@ -54,9 +66,25 @@ def partner_shares(e: Evaluation, axes: Axes) -> None:
             said = f"{place + 1}: {shown(e, value, units[what], 2)}"
             short = said if wide * room > 8.5 * len(said) + 8 else str(place + 1)
             if wide * room > 14:
-                axes.text(start + wide / 2, row, short, ha="center", va="center", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0})
+                axes.text(
+                    start + wide / 2,
+                    row,
+                    short,
+                    ha="center",
+                    va="center",
+                    bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0},
+                )
             start += wide
-    shown_names = [f"{place}: {name}" for place, name in enumerate(names[:_NAMED], 1)] + ([f"and {len(names) - _NAMED} more"] if len(names) > _NAMED else [])
+    shown_names = [f"{place}: {name}" for place, name in enumerate(names[:_NAMED], 1)] + (
+        [f"and {len(names) - _NAMED} more"] if len(names) > _NAMED else []
+    )
     half = (len(shown_names) + 1) // 2
     for place, name in enumerate(shown_names):
-        axes.text(-0.24 + 0.63 * (place // half), -0.12 - 0.13 * (place % half), shortened(name, 0.60 * axes.bbox.width), transform=axes.transAxes, ha="left", va="top")
+        axes.text(
+            -0.24 + 0.63 * (place // half),
+            -0.12 - 0.13 * (place % half),
+            shortened(name, 0.60 * axes.bbox.width),
+            transform=axes.transAxes,
+            ha="left",
+            va="top",
+        )

@@ -1,4 +1,5 @@
 """Chapter 16: hours earned against worked and planned, and the forecast as a fan from any month of the log."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -39,15 +40,19 @@ def _accepted(e: Evaluation, month: float) -> np.ndarray:
     times = e.design.log.until(month).accepted
     names = [name.removeprefix("task: ") for name in e["build_layout"].network.names]
     parts = set(e["build_layout"].parts)
-    return np.array([name in times and (node in parts or name not in parts) for node, name in zip(e["build_layout"].network.names, names)])
+    return np.array(
+        [name in times and (node in parts or name not in parts) for node, name in zip(e["build_layout"].network.names, names)]
+    )
 
 
 def _earned_words(evaluation: Evaluation, log: str = YOURS) -> str:
     e = whose(evaluation, log)
     if not e.design.log:
         return f"The plan alone, for no log is kept yet: {e.shown('hours_budget')} of own hours, all to be earned by month {units.number(e['months_to_finish'])}."
-    return (f"Hours against months: by today, month {units.number(e['log_months'])}, {e.shown('hours_worked')} are worked and {e.shown('hours_earned')} earned, "
-            f"where {e.shown('hours_due')} were to be earned, of {e.shown('hours_budget')} in all.")
+    return (
+        f"Hours against months: by today, month {units.number(e['log_months'])}, {e.shown('hours_worked')} are worked and {e.shown('hours_earned')} earned, "
+        f"where {e.shown('hours_due')} were to be earned, of {e.shown('hours_budget')} in all."
+    )
 
 
 @picture("Hours planned, worked and earned", _earned_words, height=4.6, panels=((0.12, 0.16, 0.85, 0.79),))
@@ -92,9 +97,15 @@ def _month(value: float) -> str:
 def _fan_words(evaluation: Evaluation, log: str = YOURS, month: float | None = None) -> str:
     e, ends, (low, middle, high) = _fan(evaluation, log, month)
     patience = float(np.median(e["patience"]))
-    seen = f"Seen from month {units.number(e['log_months'], 2)}, with {np.median(e['share_done']):.0%} earned" if e.design.log else "Seen before the first day"
-    return (f"{seen}: half of such builds are done by month {_month(middle)}, a tenth by {_month(low)}, nine tenths by {_month(high)}; "
-            f"{(ends <= patience).mean():.0%} by month {units.number(patience)}, where patience ends.")
+    seen = (
+        f"Seen from month {units.number(e['log_months'], 2)}, with {np.median(e['share_done']):.0%} earned"
+        if e.design.log
+        else "Seen before the first day"
+    )
+    return (
+        f"{seen}: half of such builds are done by month {_month(middle)}, a tenth by {_month(low)}, nine tenths by {_month(high)}; "
+        f"{(ends <= patience).mean():.0%} by month {units.number(patience)}, where patience ends."
+    )
 
 
 @picture("The forecast from a month of the log", _fan_words, height=4.8, panels=((0.115, 0.15, 0.865, 0.80),))
@@ -115,16 +126,38 @@ def forecast_fan(evaluation: Evaluation, axes: Axes, log: str = YOURS, month: fl
     if e.design.log:
         back, plan = e.design.log, np.median(np.atleast_2d(e["plan_hours"]), axis=0)
         known = np.unique([0.0, *back.accepted.values(), gone])
-        axes.step(known, [100 * float((plan * _accepted(e, one)).sum() / plan.sum()) for one in known], where="post", color=INK, lw=2.8, zorder=4)
+        axes.step(
+            known,
+            [100 * float((plan * _accepted(e, one)).sum() / plan.sum()) for one in known],
+            where="post",
+            color=INK,
+            lw=2.8,
+            zorder=4,
+        )
         axes.axvline(gone, color=INK, lw=1, zorder=1)
     axes.axvline(patience, color=PALETTE["red"], ls="--", lw=2, zorder=1)
     places = Places(axes)
     for edge in (bottom, half, top):
         places.keep_off(months[::5], edge[::5], radius=4)
     places.keep_off(np.full(25, patience), np.linspace(0, 110, 25), radius=4)
-    places.tell((patience, 3.0), "patience ends", -6 if patience > 0.75 * until else 6, 0, ha="right" if patience > 0.75 * until else "left", bbox=_PLAIN, zorder=5)
+    places.tell(
+        (patience, 3.0),
+        "patience ends",
+        -6 if patience > 0.75 * until else 6,
+        0,
+        ha="right" if patience > 0.75 * until else "left",
+        bbox=_PLAIN,
+        zorder=5,
+    )
     if np.isfinite(middle):
-        places.put(middle, 100, f"done by month {middle:.0f},\nfour fifths of builds {_month(low)} to {_month(high)}", gap=14, bbox=_PLAIN, zorder=6)
+        places.put(
+            middle,
+            100,
+            f"done by month {middle:.0f},\nfour fifths of builds {_month(low)} to {_month(high)}",
+            gap=14,
+            bbox=_PLAIN,
+            zorder=6,
+        )
     axes.set_yticks([0, 25, 50, 75, 100])
     axes.xaxis.set_major_locator(MaxNLocator(8, integer=True))
     axes.set_xlabel("months from the beginning")

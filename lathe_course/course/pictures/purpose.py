@@ -1,4 +1,5 @@
 """Chapters 01 and 02: what the jobs ask of the machine, and whether they fit."""
+
 from __future__ import annotations
 
 from collections.abc import Callable
@@ -37,9 +38,11 @@ def misfit(e: Evaluation, job: Job) -> str:
 def _jobs_words(e: Evaluation) -> str:
     out = [f"{job.name} ({why})" for job in e["jobs"] if (why := misfit(e, job))]
     tail = f"These do not fit: {', '.join(out)}." if out else "All jobs fit."
-    return (f"Each job as a point, diameter over length, against what the lathe takes: {e.shown('swing_over_slide')} over the cross-slide, "
-            f"{e.shown('swing_over_bed')} over the bed, {e.shown('between_centres')} between centres. {tail} "
-            f"{middle(e, 'share_that_fits'):.0%} of the turning hours fit.")
+    return (
+        f"Each job as a point, diameter over length, against what the lathe takes: {e.shown('swing_over_slide')} over the cross-slide, "
+        f"{e.shown('swing_over_bed')} over the bed, {e.shown('between_centres')} between centres. {tail} "
+        f"{middle(e, 'share_that_fits'):.0%} of the turning hours fit."
+    )
 
 
 @picture("The jobs against the size of the lathe", _jobs_words, panels=((0.115, 0.15, 0.86, 0.83),))
@@ -60,8 +63,10 @@ def jobs_against_size(e: Evaluation, axes: Axes) -> None:
     places = Places(axes)
     places.keep_off(x, y, 9)
     apart = bed - slide > 0.1 * axes.get_ylim()[1]
-    for swing, words, dy, colour in ((bed, f"over the bed {e.shown('swing_over_bed')}", 4, MUTED),
-                                     (slide, f"over the cross-slide {e.shown('swing_over_slide')}", 4 if apart else -17, PALETTE["blue"])):
+    for swing, words, dy, colour in (
+        (bed, f"over the bed {e.shown('swing_over_bed')}", 4, MUTED),
+        (slide, f"over the cross-slide {e.shown('swing_over_slide')}", 4 if apart else -17, PALETTE["blue"]),
+    ):
         room = between / axes.get_xlim()[1] * axes.bbox.width > text_size(words)[0] + 12
         places.tell((between if room else 0, swing), words, -6 if room else 6, dy, "right" if room else "left", color=colour)
     places.tell((between, 0), f"between centres\n{e.shown('between_centres')}", 5, 4, color=MUTED)
@@ -69,11 +74,29 @@ def jobs_against_size(e: Evaluation, axes: Axes) -> None:
         why = misfit(e, job)
         colour = PALETTE["red"] if why else INK
         size = 7 + 26 * np.sqrt(job.share)
-        axes.plot([px], [py], "s" if job.is_disc else "o", ms=size, color="white" if why else INK, markeredgecolor=colour, markeredgewidth=1.8, alpha=0.9, zorder=4)
+        axes.plot(
+            [px],
+            [py],
+            "s" if job.is_disc else "o",
+            ms=size,
+            color="white" if why else INK,
+            markeredgecolor=colour,
+            markeredgewidth=1.8,
+            alpha=0.9,
+            zorder=4,
+        )
         if why:
             axes.plot([px], [py], "x", ms=size + 6, color=colour, markeredgewidth=3, zorder=5)
         places.put(px, py, f"{job.name}: ✗ {why}" if why else job.name, gap=size / 2 + 4, zorder=6, bbox=white, color=INK)
-    axes.text(1.0, 1.0, "round: shafts, square: discs; larger: more of the hours", transform=axes.transAxes, ha="right", va="top", color=MUTED)
+    axes.text(
+        1.0,
+        1.0,
+        "round: shafts, square: discs; larger: more of the hours",
+        transform=axes.transAxes,
+        ha="right",
+        va="top",
+        color=MUTED,
+    )
 
 
 # --- demands ---------------------------------------------------------------------------------------------
@@ -86,14 +109,17 @@ def _columns(e: Evaluation) -> list[tuple[str, units.Kind, Callable[[Job], float
 
     def some(value: float) -> float:
         return value if value > 0 else np.nan
-    return [("over\nthe bed", _MM, lambda job: job.diameter if job.is_disc else np.nan, np.nanargmax),
-            ("over the\nslide", _MM, lambda job: np.nan if job.is_disc else job.diameter, np.nanargmax),
-            ("length\n", _MM, lambda job: job.length, np.nanargmax),
-            ("bar\n", _MM, lambda job: some(job.bar), np.nanargmax),
-            ("slowest\n", _RPM, lambda job: speed(job, job.diameter), np.nanargmin),
-            ("fastest\n", _RPM, lambda job: speed(job, job.smallest), np.nanargmax),
-            ("toler-\nance", _UM, lambda job: job.tolerance, np.nanargmin),
-            ("thread\npitch", _MM, lambda job: some(job.pitch), np.nanargmax)]
+
+    return [
+        ("over\nthe bed", _MM, lambda job: job.diameter if job.is_disc else np.nan, np.nanargmax),
+        ("over the\nslide", _MM, lambda job: np.nan if job.is_disc else job.diameter, np.nanargmax),
+        ("length\n", _MM, lambda job: job.length, np.nanargmax),
+        ("bar\n", _MM, lambda job: some(job.bar), np.nanargmax),
+        ("slowest\n", _RPM, lambda job: speed(job, job.diameter), np.nanargmin),
+        ("fastest\n", _RPM, lambda job: speed(job, job.smallest), np.nanargmax),
+        ("toler-\nance", _UM, lambda job: job.tolerance, np.nanargmin),
+        ("thread\npitch", _MM, lambda job: some(job.pitch), np.nanargmax),
+    ]
 
 
 def drivers(e: Evaluation) -> dict[str, tuple[Job, str]]:
@@ -103,7 +129,10 @@ def drivers(e: Evaluation) -> dict[str, tuple[Job, str]]:
         asked = np.array([ask(job) for job in e["jobs"]])
         if not np.all(np.isnan(asked)):
             index = int(most(asked))
-            found[heading.replace("toler-\n", "toler").replace("\n", " ").strip()] = (e["jobs"][index], units.shown(asked[index], kind, e.design.system))
+            found[heading.replace("toler-\n", "toler").replace("\n", " ").strip()] = (
+                e["jobs"][index],
+                units.shown(asked[index], kind, e.design.system),
+            )
     return found
 
 
@@ -129,7 +158,14 @@ def demands(e: Evaluation, axes: Axes) -> None:
     for column, (heading, kind, *_) in enumerate(columns):
         x = left + (column + 0.5) * step
         unit = units.unit_text(kind, e.design.system)
-        axes.text(x, tall - 4, f"{heading}\n({unit})" if heading[-1] != "\n" else f"\n{heading}({unit})", ha="center", va="top", linespacing=1.1)
+        axes.text(
+            x,
+            tall - 4,
+            f"{heading}\n({unit})" if heading[-1] != "\n" else f"\n{heading}({unit})",
+            ha="center",
+            va="top",
+            linespacing=1.1,
+        )
     axes.plot([4, wide - 4], [tall - head + 8] * 2, color=INK, lw=1.2)
     for row, index in enumerate(kept):
         y = tall - head - (row + 0.45) * row_high
@@ -139,8 +175,25 @@ def demands(e: Evaluation, axes: Axes) -> None:
         for column, (_, kind, *_) in enumerate(columns):
             value, drives = asked[column, index], driving[column] == index
             x = left + (column + 0.5) * step
-            axes.text(x, y, units.number(inside(e, value, kind)), ha="center", va="center", weight="bold" if drives else "normal", color=INK if drives else MUTED)
+            axes.text(
+                x,
+                y,
+                units.number(inside(e, value, kind)),
+                ha="center",
+                va="center",
+                weight="bold" if drives else "normal",
+                color=INK if drives else MUTED,
+            )
             if drives:
-                axes.add_patch(Rectangle((x - step / 2 + 3, y - row_high * 0.42), step - 6, row_high * 0.84, facecolor="none", edgecolor=PALETTE["blue"], lw=2.4))
+                axes.add_patch(
+                    Rectangle(
+                        (x - step / 2 + 3, y - row_high * 0.42),
+                        step - 6,
+                        row_high * 0.84,
+                        facecolor="none",
+                        edgecolor=PALETTE["blue"],
+                        lw=2.4,
+                    )
+                )
     more = f"; {len(jobs) - len(kept)} more jobs drive nothing" if len(kept) < len(jobs) else ""
     axes.text(8, 8, f"framed and bold: this job drives the demand{more}", ha="left", va="center", color=MUTED)

@@ -1,4 +1,5 @@
 """The list of pictures, and what a picture is."""
+
 from __future__ import annotations
 
 from collections.abc import Callable
@@ -70,11 +71,14 @@ class Picture:
 PICTURES: dict[str, Picture] = {}
 
 
-def picture(title: str, words: Callable[..., str], height: float = 4.5,
-            panels: tuple[Panel, ...] = ((0.13, 0.16, 0.84, 0.80),)) -> Callable[[Callable[..., None]], Picture]:
+def picture(
+    title: str, words: Callable[..., str], height: float = 4.5, panels: tuple[Panel, ...] = ((0.13, 0.16, 0.84, 0.80),)
+) -> Callable[[Callable[..., None]], Picture]:
     """Put a drawing function into the list of pictures, under its own name."""
+
     def make(draw: Callable[..., None]) -> Picture:
         made = Picture(draw.__name__, title, (WIDTH, height), panels, draw, words)
         PICTURES[made.name] = made
         return made
+
     return make

@@ -1,4 +1,5 @@
 """Chapters 01 and 02: months by hours and by money, and what the size costs."""
+
 from __future__ import annotations
 
 from typing import Any
@@ -48,7 +49,9 @@ def _hours_words(e: Evaluation) -> str:
     for mood in ("can", "should"):
         hours, money, in_all = (ends[mood, what][1] for what in _ASKS)
         done = f"it is done after {_in_words(in_all)} months" if np.isfinite(in_all) else "it is never done"
-        told.append(f"At what you {mood} spend the hours alone take {_in_words(hours)} months and the money alone {_in_words(money)}; with orders, waits and months away {done}")
+        told.append(
+            f"At what you {mood} spend the hours alone take {_in_words(hours)} months and the money alone {_in_words(money)}; with orders, waits and months away {done}"
+        )
     return f"Months the build lasts, by hours, by money and in all. {'. '.join(told)}. Your patience ends after {e.shown('patience')}."
 
 
@@ -73,23 +76,52 @@ def hours_and_money(e: Evaluation, axes: Axes) -> None:
         axes.barh(y, mid, 0.74, **filled(colour, hatch))
         if np.isfinite(high) and high > low:
             axes.plot([low, high], [y, y], "|-", color=INK, lw=1.8, ms=11)
-        axes.annotate(_in_words(mid), (max(mid, high) if np.isfinite(high) else mid, y), xytext=(8, 0), textcoords="offset points", ha="left",
-                      va="center", weight="bold" if what == "in all" else "normal", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
+        axes.annotate(
+            _in_words(mid),
+            (max(mid, high) if np.isfinite(high) else mid, y),
+            xytext=(8, 0),
+            textcoords="offset points",
+            ha="left",
+            va="center",
+            weight="bold" if what == "in all" else "normal",
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+        )
     for mood, y in (("can", 6.72), ("should", 2.72)):
-        axes.text(0, y, f" what you {mood} spend: {e.shown(f'build_hours_{mood}', 2)} that reach it, {e.shown(f'money_{mood}')}", ha="left", va="center", color=INK,
-                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5}, zorder=4)
+        axes.text(
+            0,
+            y,
+            f" what you {mood} spend: {e.shown(f'build_hours_{mood}', 2)} that reach it, {e.shown(f'money_{mood}')}",
+            ha="left",
+            va="center",
+            color=INK,
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5},
+            zorder=4,
+        )
     axes.axvline(patience, color=PALETTE["red"], ls="--", lw=2, zorder=1)
-    axes.annotate(f"patience {e.shown('patience')}", (patience, 1), xycoords=("data", "axes fraction"), xytext=(0, 6), textcoords="offset points",
-                  ha="center" if patience < 0.8 * axes.get_xlim()[1] else "right", va="bottom", color=INK, annotation_clip=False)
+    axes.annotate(
+        f"patience {e.shown('patience')}",
+        (patience, 1),
+        xycoords=("data", "axes fraction"),
+        xytext=(0, 6),
+        textcoords="offset points",
+        ha="center" if patience < 0.8 * axes.get_xlim()[1] else "right",
+        va="bottom",
+        color=INK,
+        annotation_clip=False,
+    )
     axes.set_yticks(list(rows.values()), [what if what == "in all" else f"by {what}" for _, what in rows])
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel("months until it is done" + ("; line: middle four fifths of the draws" if e.draws else ""))
 
 
 # --- size against all -----------------------------------------------------------------------------------
-_SHOWN = (("parts_mass", "mass", _KG), ("own_hours", "own hours", _HOURS), ("cash_total", "money", _EUR),
-          ("used_price", "used, to buy", _EUR))
-_HEIGHTS = 9                   # each takes an evaluation of its own, for other ways may be open there
+_SHOWN = (
+    ("parts_mass", "mass", _KG),
+    ("own_hours", "own hours", _HOURS),
+    ("cash_total", "money", _EUR),
+    ("used_price", "used, to buy", _EUR),
+)
+_HEIGHTS = 9  # each takes an evaluation of its own, for other ways may be open there
 
 
 def _sweep(e: Evaluation) -> tuple[np.ndarray, dict[str, np.ndarray]]:
@@ -105,12 +137,18 @@ def _sweep(e: Evaluation) -> tuple[np.ndarray, dict[str, np.ndarray]]:
 def _all_words(e: Evaluation) -> str:
     own = e.central
     told = ", ".join(f"{words} {shown(e, own[name], kind, 2)}" for name, words, kind in _SHOWN)
-    return (f"Four small charts over centre height, with {e.shown('between_centres')} between centres: mass, own hours, money and the price of a used lathe. "
-            f"At your {e.shown('centre_height')}: {told}. Mass grows fastest. Mass, hours and money are added up from your parts and their ways.")
+    return (
+        f"Four small charts over centre height, with {e.shown('between_centres')} between centres: mass, own hours, money and the price of a used lathe. "
+        f"At your {e.shown('centre_height')}: {told}. Mass grows fastest. Mass, hours and money are added up from your parts and their ways."
+    )
 
 
-@picture("What every millimetre of centre height costs", _all_words, height=5.0,
-         panels=((0.10, 0.60, 0.37, 0.33), (0.60, 0.60, 0.37, 0.33), (0.10, 0.13, 0.37, 0.33), (0.60, 0.13, 0.37, 0.33)))
+@picture(
+    "What every millimetre of centre height costs",
+    _all_words,
+    height=5.0,
+    panels=((0.10, 0.60, 0.37, 0.33), (0.60, 0.60, 0.37, 0.33), (0.10, 0.13, 0.37, 0.33), (0.60, 0.13, 0.37, 0.33)),
+)
 def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
     """Mass, hours, money and used price over centre height, preferred sizes on the axis."""
     heights, swept = _sweep(e)
@@ -128,7 +166,9 @@ def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
         one.set_xlim(x[0], x[-1])
         one.set_ylim(0, 1.12 * max(*curve[np.isfinite(curve)], value, 1e-9))
         unit = units.unit_text(kind, e.design.system)
-        one.text(0, 1.06, f"{words} ({unit}): {units.number(value, 2)}", transform=one.transAxes, ha="left", va="bottom", weight="bold")
+        one.text(
+            0, 1.06, f"{words} ({unit}): {units.number(value, 2)}", transform=one.transAxes, ha="left", va="bottom", weight="bold"
+        )
         one.locator_params(axis="y", nbins=4)
         # lines and letters in place of ticks, which cost a millisecond each
         one.set_xticks([])

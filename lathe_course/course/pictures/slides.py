@@ -1,4 +1,5 @@
 """Chapter 09: the saddle pushed beside its guide, the layers up to the tool, the dial laid flat."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -19,8 +20,14 @@ _DEAR = 4.0
 
 
 def _arrow(axes: Axes, start: tuple[float, float], end: tuple[float, float], colour: str, width: float = 2.5) -> None:
-    axes.annotate("", end, start, arrowprops={"arrowstyle": "-|>", "color": colour, "lw": width, "shrinkA": 0, "shrinkB": 0}, zorder=6,
-                  annotation_clip=False)
+    axes.annotate(
+        "",
+        end,
+        start,
+        arrowprops={"arrowstyle": "-|>", "color": colour, "lw": width, "shrinkA": 0, "shrinkB": 0},
+        zorder=6,
+        annotation_clip=False,
+    )
 
 
 # --- saddle ------------------------------------------------------------------------------------------
@@ -29,14 +36,21 @@ def _jams(e: Evaluation) -> bool:
 
 
 def _push_words(e: Evaluation) -> str:
-    told = (f"The saddle from above, guided over {e.shown('saddle_length')} on a guide {e.shown('guide_width')} wide, pushed {e.shown('push_offset')} beside it. "
-            f"It jams where the guide is {e.shown('jam_free_length')} long. ")
+    told = (
+        f"The saddle from above, guided over {e.shown('saddle_length')} on a guide {e.shown('guide_width')} wide, pushed {e.shown('push_offset')} beside it. "
+        f"It jams where the guide is {e.shown('jam_free_length')} long. "
+    )
     if _jams(e):
         return told + "Yours jams: no push moves it."
-    return told + f"In the roughing cut it resists with {e.shown('saddle_resistance')}, and a push of {e.shown('push_needed')} moves it."
+    return (
+        told
+        + f"In the roughing cut it resists with {e.shown('saddle_resistance')}, and a push of {e.shown('push_needed')} moves it."
+    )
 
 
-@picture("The saddle, pushed from one side", _push_words, height=5.2, panels=((0.01, 0.36, 0.98, 0.63), (0.115, 0.105, 0.80, 0.21)))
+@picture(
+    "The saddle, pushed from one side", _push_words, height=5.2, panels=((0.01, 0.36, 0.98, 0.63), (0.115, 0.105, 0.80, 0.21))
+)
 def saddle_push(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     """Saddle and guide from above with the forces on them, and what the push costs over the length of the guide."""
     _from_above(e, axes[0])
@@ -56,7 +70,13 @@ def _from_above(e: Evaluation, axes: Axes) -> None:
     # the push, what resists, and the two ends that are pressed
     push = 46 * per_point
     _arrow(axes, (-half - push, -offset), (-half, -offset), PALETTE["blue"], 3)
-    axes.text(-half - push - 4 * per_point, -offset, f"push {e.shown('push_needed')}" if not _jams(e) else "push", ha="right", va="center")
+    axes.text(
+        -half - push - 4 * per_point,
+        -offset,
+        f"push {e.shown('push_needed')}" if not _jams(e) else "push",
+        ha="right",
+        va="center",
+    )
     _arrow(axes, (half + push, 0), (half, 0), PALETTE["red"], 3)
     axes.text(half + push + 4 * per_point, 0, f"resists\n{e.shown('saddle_resistance')}", ha="left", va="center")
     if offset > 0:
@@ -67,13 +87,22 @@ def _from_above(e: Evaluation, axes: Axes) -> None:
             axes.plot([x], [sign * side], "s", color=PALETTE["purple"], ms=7, zorder=7)
     floor = axes.get_ylim()[0] + 11 * per_point
     dimension(axes, (-half, floor), (half, floor), f"guided over {e.shown('saddle_length')}", per_point)
-    axes.text(left + 4 * per_point, axes.get_ylim()[1] - 3 * per_point, f"guide {e.shown('guide_width')} wide, pushed {e.shown('push_offset')} beside its middle",
-              ha="left", va="top")
-    axes.text(right - 4 * per_point, axes.get_ylim()[1] - 3 * per_point, "squares: where it presses", ha="right", va="top", color=MUTED)
+    axes.text(
+        left + 4 * per_point,
+        axes.get_ylim()[1] - 3 * per_point,
+        f"guide {e.shown('guide_width')} wide, pushed {e.shown('push_offset')} beside its middle",
+        ha="left",
+        va="top",
+    )
+    axes.text(
+        right - 4 * per_point, axes.get_ylim()[1] - 3 * per_point, "squares: where it presses", ha="right", va="top", color=MUTED
+    )
 
 
 def _push_curve(e: Evaluation, axes: Axes) -> None:
-    friction, offset, length, jam = (middle(e, name) for name in ("slide_friction", "push_offset", "saddle_length", "jam_free_length"))
+    friction, offset, length, jam = (
+        middle(e, name) for name in ("slide_friction", "push_offset", "saddle_length", "jam_free_length")
+    )
     decision = e.chain.decisions["saddle_length"]
     most = max(decision.high * decision.kind.factor, 1.2 * length, 1.5 * jam)
     start = max(jam * _DEAR / (_DEAR - 1), 0.02 * most)
@@ -92,23 +121,62 @@ def _push_curve(e: Evaluation, axes: Axes) -> None:
     axes.axvline(here, color=MUTED, ls=":", lw=1.5)
     said = f"yours {e.shown('saddle_length')}"
     right = here < 0.55 * x[-1]
-    axes.annotate(said, (here, 0.97), xycoords=("data", "axes fraction"), xytext=(5 if right else -5, 0), textcoords="offset points",
-                  ha="left" if right else "right", va="top", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
+    axes.annotate(
+        said,
+        (here, 0.97),
+        xycoords=("data", "axes fraction"),
+        xytext=(5 if right else -5, 0),
+        textcoords="offset points",
+        ha="left" if right else "right",
+        va="top",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+    )
     if not _jams(e):
-        axes.plot([here], [float(push_needed.si(1.0, friction, offset, length))], "o", color=INK, markeredgecolor="white", zorder=5, clip_on=False)
+        axes.plot(
+            [here],
+            [float(push_needed.si(1.0, friction, offset, length))],
+            "o",
+            color=INK,
+            markeredgecolor="white",
+            zorder=5,
+            clip_on=False,
+        )
     words = "push over what resists"
-    axes.annotate(words, (1.0, 0.62), xycoords="axes fraction", xytext=(-4, 0), textcoords="offset points", ha="right", va="center", color=MUTED,
-                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
+    axes.annotate(
+        words,
+        (1.0, 0.62),
+        xycoords="axes fraction",
+        xytext=(-4, 0),
+        textcoords="offset points",
+        ha="right",
+        va="center",
+        color=MUTED,
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+    )
     if at > 0:
-        axes.annotate(f"hatched: jams below {e.shown('jam_free_length')}", (1.0, 0.36), xycoords="axes fraction", xytext=(-4, 0), textcoords="offset points",
-                      ha="right", va="center", color=MUTED, bbox={"facecolor": "white", "edgecolor": "none", "pad": 1})
+        axes.annotate(
+            f"hatched: jams below {e.shown('jam_free_length')}",
+            (1.0, 0.36),
+            xycoords="axes fraction",
+            xytext=(-4, 0),
+            textcoords="offset points",
+            ha="right",
+            va="center",
+            color=MUTED,
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+        )
 
 
 # --- stack -------------------------------------------------------------------------------------------
 def _layers(e: Evaluation) -> list[tuple[str, str]]:
     """Name in the chain and what the layer is called, from the ways up."""
     top = "topslide and swivel" if e["top_of_slide"] == "topslide" else "solid block"
-    return [("slide_height", "saddle and cross-slide"), ("top_height", top), ("toolpost_floor", "floor of the toolpost"), ("tool_shank", "shank of the tool")]
+    return [
+        ("slide_height", "saddle and cross-slide"),
+        ("top_height", top),
+        ("toolpost_floor", "floor of the toolpost"),
+        ("tool_shank", "shank of the tool"),
+    ]
 
 
 def _stack_words(e: Evaluation) -> str:
@@ -156,7 +224,15 @@ def height_stack(e: Evaluation, axes: Axes) -> None:
         said = f"packing {shown(e, missing, _MM)}"
     else:
         said = f"too high by {shown(e, -missing, _MM)}"
-    axes.text(0.62 * wide, top + 3 * per_point, said, ha="center", va="bottom", weight="bold", color=INK if missing >= 0 else PALETTE["red"])
+    axes.text(
+        0.62 * wide,
+        top + 3 * per_point,
+        said,
+        ha="center",
+        va="bottom",
+        weight="bold",
+        color=INK if missing >= 0 else PALETTE["red"],
+    )
 
 
 # --- dial --------------------------------------------------------------------------------------------
@@ -177,9 +253,11 @@ def _numbers(e: Evaluation, step: float) -> tuple[list[str], int]:
 
 
 def _dial_words(e: Evaluation) -> str:
-    return (f"A dial of {e.shown('dial_divisions')} divisions on a screw of {e.shown('cross_screw_pitch')} pitch, engraved as the {_engraved(e)}. "
-            f"One division moves the tool {e.shown('dial_step_on_radius')} and takes {e.shown('dial_step_on_diameter')} off the diameter. "
-            f"On turning back, the first {e.shown('backlash_in_divisions')} divisions move nothing.")
+    return (
+        f"A dial of {e.shown('dial_divisions')} divisions on a screw of {e.shown('cross_screw_pitch')} pitch, engraved as the {_engraved(e)}. "
+        f"One division moves the tool {e.shown('dial_step_on_radius')} and takes {e.shown('dial_step_on_diameter')} off the diameter. "
+        f"On turning back, the first {e.shown('backlash_in_divisions')} divisions move nothing."
+    )
 
 
 @picture("The dial of the cross screw, laid flat", _dial_words, height=3.6, panels=((0.01, 0.01, 0.98, 0.98),))
@@ -194,14 +272,41 @@ def dial_laid_flat(e: Evaluation, axes: Axes) -> None:
     numbers, every = _numbers(e, middle(e, "dial_step"))
     for line in range(_LINES_DRAWN + 1):
         x = start + line * _APART
-        axes.plot([x, x], [floor, floor + (tall if line % every == 0 else 0.55 * tall)], color=INK, lw=1.6 if line % every == 0 else 1.0)
+        axes.plot(
+            [x, x], [floor, floor + (tall if line % every == 0 else 0.55 * tall)], color=INK, lw=1.6 if line % every == 0 else 1.0
+        )
     for place, text in enumerate(numbers):
         axes.text(start + place * every * _APART, floor + tall + 5, text, ha="center", va="bottom")
     play = min(middle(e, "backlash_in_divisions"), float(_LINES_DRAWN)) * _APART
     axes.fill_between([start, start + play], floor - 16, floor - 2, **filled(PALETTE["orange"], "//"))
-    axes.text(start - 12, floor - 19, f"play on turning back: {e.shown('backlash_in_divisions')} divisions, {e.shown('cross_backlash')}", ha="left", va="top")
-    axes.text(axes.bbox.width / 2, axes.bbox.height - 4, f"engraved as the {_engraved(e)}; {e.shown('dial_divisions')} divisions round", ha="center", va="top",
-              weight="bold")
+    axes.text(
+        start - 12,
+        floor - 19,
+        f"play on turning back: {e.shown('backlash_in_divisions')} divisions, {e.shown('cross_backlash')}",
+        ha="left",
+        va="top",
+    )
+    axes.text(
+        axes.bbox.width / 2,
+        axes.bbox.height - 4,
+        f"engraved as the {_engraved(e)}; {e.shown('dial_divisions')} divisions round",
+        ha="center",
+        va="top",
+        weight="bold",
+    )
     axes.text(start - 12, 66, f"one division moves the tool by {e.shown('dial_step_on_radius')}", ha="left", va="center")
-    axes.text(start - 12, 44, f"and takes {e.shown('dial_step_on_diameter')} off the diameter, for both sides lose it", ha="left", va="center")
-    axes.text(start - 12, 20, f"true spacing of the lines on a dial of {e.shown('dial_diameter')}: {e.shown('dial_spacing')}", ha="left", va="center", color=MUTED)
+    axes.text(
+        start - 12,
+        44,
+        f"and takes {e.shown('dial_step_on_diameter')} off the diameter, for both sides lose it",
+        ha="left",
+        va="center",
+    )
+    axes.text(
+        start - 12,
+        20,
+        f"true spacing of the lines on a dial of {e.shown('dial_diameter')}: {e.shown('dial_spacing')}",
+        ha="left",
+        va="center",
+        color=MUTED,
+    )

@@ -1,4 +1,5 @@
 """Chapter 09: the tailstock that a drill pushes back."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -25,11 +26,15 @@ def limits(e: Evaluation) -> dict[str, np.ndarray]:
 def _words(e: Evaluation) -> str:
     thrusts = ", ".join(f"{words} {shown(e, float(middle_), _N)}" for words, (_, middle_, _) in limits(e).items())
     screws = f"{e.shown('clamp_screws')} screw" + ("" if middle(e, "clamp_screws") == 1 else "s")
-    return (f"The tailstock from the side, {e.shown('tailstock_base')} long at its base and {e.shown('centre_height')} high to the centre, clamped by {screws} "
-            f"of {e.shown('clamp_screw')}. Thrusts along the axis: {thrusts}.")
+    return (
+        f"The tailstock from the side, {e.shown('tailstock_base')} long at its base and {e.shown('centre_height')} high to the centre, clamped by {screws} "
+        f"of {e.shown('clamp_screw')}. Thrusts along the axis: {thrusts}."
+    )
 
 
-@picture("The tailstock, pushed back by the drill", _words, height=5.0, panels=((0.01, 0.42, 0.98, 0.57), (0.21, 0.13, 0.73, 0.25)))
+@picture(
+    "The tailstock, pushed back by the drill", _words, height=5.0, panels=((0.01, 0.42, 0.98, 0.57), (0.21, 0.13, 0.73, 0.25))
+)
 def tailstock_held(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     """The tailstock to scale with the forces on it, and the thrusts it is asked for and bears."""
     _side(e, axes[0])
@@ -37,7 +42,9 @@ def tailstock_held(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
 
 
 def _side(e: Evaluation, axes: Axes) -> None:
-    height, base, out, thick = (middle(e, name) for name in ("centre_height", "tailstock_base", "barrel_overhang", "barrel_diameter"))
+    height, base, out, thick = (
+        middle(e, name) for name in ("centre_height", "tailstock_base", "barrel_overhang", "barrel_diameter")
+    )
     body, top = 0.72 * base, height + 0.85 * thick
     mouth = (base - body) / 2
     tip = mouth - out
@@ -67,10 +74,12 @@ def _bars(e: Evaluation, axes: Axes) -> None:
     axes.set_yticklabels(list(told))
     axes.set_xlabel(label("thrust along the axis", _N, e), labelpad=1)
     axes.locator_params(axis="x", nbins=6)
-    for place, (value, colour, hatch) in enumerate(zip(told.values(), (PALETTE["red"], PALETTE["blue"], PALETTE["sky"]), ("xx", "", "//"))):
+    for place, (value, colour, hatch) in enumerate(
+        zip(told.values(), (PALETTE["red"], PALETTE["blue"], PALETTE["sky"]), ("xx", "", "//"))
+    ):
         low, mid, top = (float(inside(e, one, _N)) for one in value)
         axes.barh(place, mid, 0.62, **filled(colour, hatch))
-        if top > low:                           # without draws there is no range to show
+        if top > low:  # without draws there is no range to show
             axes.plot([low, top], [place, place], "|-", color=INK, lw=2, ms=9)
     drill = float(inside(e, told["the drill pushes"][1], _N))
     axes.axvline(drill, color=MUTED, ls=":", lw=1.5)

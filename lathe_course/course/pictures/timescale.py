@@ -1,4 +1,5 @@
 """Chapter 12: milestones as a fan over the calendar, and the odds of being done by a date."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -39,9 +40,13 @@ def _reached(evaluation: Evaluation) -> tuple[Evaluation, dict[str, tuple[float,
 
 def _fan_words(evaluation: Evaluation) -> str:
     e, found = _reached(evaluation)
-    told = "; ".join(f"{name} {month_name(e, middle)}, month {units.number(middle)} (in four fifths of builds {units.number(low, 2)} to {units.number(high, 2)})"
-                     for name, (low, middle, high) in found.items())
-    return f"When each milestone is reached, the middle of many builds: {told}. Patience ends in month {units.number(_patience(e))}."
+    told = "; ".join(
+        f"{name} {month_name(e, middle)}, month {units.number(middle)} (in four fifths of builds {units.number(low, 2)} to {units.number(high, 2)})"
+        for name, (low, middle, high) in found.items()
+    )
+    return (
+        f"When each milestone is reached, the middle of many builds: {told}. Patience ends in month {units.number(_patience(e))}."
+    )
 
 
 @picture("Milestones over the calendar", _fan_words, height=5.1, panels=((0.235, 0.235, 0.745, 0.745),))
@@ -55,7 +60,15 @@ def milestone_fan(evaluation: Evaluation, axes: Axes) -> None:
     calendar_axis(e, axes, end)
     axes.axvline(patience, color=PALETTE["red"], ls="--", lw=2)
     left = patience > 0.8 * end
-    axes.annotate("patience ends", (patience, -0.62), xytext=(-6 if left else 6, 0), textcoords="offset points", ha="right" if left else "left", va="center", bbox=_PLAIN)
+    axes.annotate(
+        "patience ends",
+        (patience, -0.62),
+        xytext=(-6 if left else 6, 0),
+        textcoords="offset points",
+        ha="right" if left else "left",
+        va="center",
+        bbox=_PLAIN,
+    )
     for row, (low, middle, _), high in zip(rows, found.values(), latest):
         axes.barh(row, high - low, 0.5, left=low, zorder=2, **filled(PALETTE["blue"]))
         axes.plot([middle], [row], "D", ms=8, color=INK, zorder=3)
@@ -68,8 +81,10 @@ def milestone_fan(evaluation: Evaluation, axes: Axes) -> None:
 def _both(evaluation: Evaluation) -> tuple[Evaluation, dict[str, np.ndarray]]:
     """The end of each build, as one can and as one should, the earliest first."""
     e = evaluation.drawn(FEW)
-    ends = {words: np.sort(np.broadcast_to(np.asarray(e[name], float), (e.draws,)))
-            for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should"))}
+    ends = {
+        words: np.sort(np.broadcast_to(np.asarray(e[name], float), (e.draws,)))
+        for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should"))
+    }
     if not np.isfinite(ends["as you can"][e.draws // 2]):
         raise NothingToDraw(_NEVER)
     return e, ends
@@ -81,7 +96,9 @@ def _odds_words(evaluation: Evaluation) -> str:
     for words, months in ends.items():
         low, middle, high = _ends(months)
         span = f"a tenth of builds is done by month {units.number(low)}, half by {units.number(middle)}, nine tenths by {units.number(high)}"
-        told.append(f"{words}, {span}, and {(months <= patience).mean():.0%} by month {units.number(patience)}, where patience ends")
+        told.append(
+            f"{words}, {span}, and {(months <= patience).mean():.0%} by month {units.number(patience)}, where patience ends"
+        )
     single = float(evaluation.central["months_to_finish"])
     tail = f" The plan at middling figures ends in month {units.number(single)}." if np.isfinite(single) else ""
     return f"Odds of being done by a month: {'; '.join(told)}.{tail}"

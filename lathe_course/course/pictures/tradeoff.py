@@ -1,4 +1,5 @@
 """Chapter 15: two decisions against each other, and what fails first where."""
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -16,7 +17,7 @@ from .style import HATCH, INK, MUTED, PALETTE, pale
 
 _COUNT = 41
 #: values of a decision for which the design must be worked out one by one,
-_SINGLES, _FEW = 13, 9           # where one of the two is such, and where both are
+_SINGLES, _FEW = 13, 9  # where one of the two is such, and where both are
 #: of each, where both open other ways for the parts
 _GROUPED = 17
 
@@ -29,7 +30,7 @@ class _Field:
     y: np.ndarray
     names: list[str]
     margins: np.ndarray
-    elsewhere: list[str]                # labels of findings that fail whatever these two are
+    elsewhere: list[str]  # labels of findings that fail whatever these two are
 
     @property
     def worst(self) -> np.ndarray:
@@ -86,8 +87,10 @@ def _words(e: Evaluation, x: str = "spindle_diameter", y: str = "cut_reach", onl
     counts = np.bincount(field.first[failing], minlength=len(field.names))
     first = [e.chain.limits[field.names[index]].label for index in np.argsort(-counts) if counts[index]]
     tail = f" Elsewhere these fail first: {', '.join(first[:4])}." if first else ""
-    return (f"{names[0][0].upper()}{names[0][1:]} across and {names[1]} upward; in {share:.0%} of the field no finding that hangs on them fails.{tail} "
-            f"Your design stands at {e.shown(x)} and {e.shown(y)}.")
+    return (
+        f"{names[0][0].upper()}{names[0][1:]} across and {names[1]} upward; in {share:.0%} of the field no finding that hangs on them fails.{tail} "
+        f"Your design stands at {e.shown(x)} and {e.shown(y)}."
+    )
 
 
 @picture("Two decisions against each other", _words, height=5.0, panels=((0.115, 0.135, 0.86, 0.785),))
@@ -102,7 +105,14 @@ def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "c
         put(label(e.chain.decisions[name].label, kind, e))
     failing = field.worst < -1e-9
     if failing.any() and not failing.all():
-        area = axes.contourf(across, up, np.clip(field.worst, -1, 1), levels=[-2, -1e-9], colors=[pale(PALETTE["red"], 0.12)], hatches=[HATCH["judged"]])
+        area = axes.contourf(
+            across,
+            up,
+            np.clip(field.worst, -1, 1),
+            levels=[-2, -1e-9],
+            colors=[pale(PALETTE["red"], 0.12)],
+            hatches=[HATCH["judged"]],
+        )
         area.set(edgecolor=pale(PALETTE["red"], 0.4), linewidth=0)
         axes.contour(across, up, np.clip(field.worst, -1, 1), levels=[-1e-9], colors=[INK], linewidths=2.5, linestyles="solid")
     elif failing.all():
@@ -123,17 +133,30 @@ def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "c
             if np.nanmin(border) < 0 < np.nanmax(border):
                 axes.contour(across, up, border, levels=[0], colors=[MUTED], linestyles="dotted", linewidths=1.6)
         rows, columns = np.nonzero(where)
-        middle_of = np.argmin((rows - rows.mean())**2 + (columns - columns.mean())**2)
+        middle_of = np.argmin((rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2)
         spot = across[columns[middle_of]], up[rows[middle_of]]
-        places.put(*spot, "✗ " + wrapped(e.chain.limits[field.names[index]].label, 150), gap=1, centred=True, bbox=white, zorder=5)
-    axes.plot(*[[v] for v in own], "D", ms=12, color=PALETTE["blue"], markeredgecolor="white", markeredgewidth=2, zorder=6, clip_on=False)
+        places.put(
+            *spot, "✗ " + wrapped(e.chain.limits[field.names[index]].label, 150), gap=1, centred=True, bbox=white, zorder=5
+        )
+    axes.plot(
+        *[[v] for v in own],
+        "D",
+        ms=12,
+        color=PALETTE["blue"],
+        markeredgecolor="white",
+        markeredgewidth=2,
+        zorder=6,
+        clip_on=False,
+    )
     places.put(*own, "your design", gap=12, weight="bold", bbox=white, zorder=6)
     if not failing.any():
         axes.text(0.5, 0.5, "nothing fails here", transform=axes.transAxes, ha="center", va="center")
     elif not failing.all():
         rows, columns = np.nonzero(~failing)
-        middle_of = np.argmin((rows - rows.mean())**2 + (columns - columns.mean())**2)
+        middle_of = np.argmin((rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2)
         places.put(across[columns[middle_of]], up[rows[middle_of]], "✓ nothing fails", gap=1, centred=True, bbox=white, zorder=5)
     if field.elsewhere:
         words = field.elsewhere[0] + (f" and {len(field.elsewhere) - 1} more" if len(field.elsewhere) > 1 else "")
-        axes.text(1.0, 1.02, f"fails whatever these two are: {words}", transform=axes.transAxes, ha="right", va="bottom", color=MUTED)
+        axes.text(
+            1.0, 1.02, f"fails whatever these two are: {words}", transform=axes.transAxes, ha="right", va="bottom", color=MUTED
+        )

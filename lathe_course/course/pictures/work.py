@@ -1,4 +1,5 @@
 """Chapter 08: the work in its holding, pushed away by the last cut."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -37,7 +38,9 @@ def too_thick(e: Evaluation, position: np.ndarray) -> np.ndarray:
 
 def bent(e: Evaluation, tool: float, x: np.ndarray) -> np.ndarray:
     """How far the axis of the work moves at ``x`` with the tool at ``tool``, m."""
-    return rigidity.bent_work(e["work_support"], x, _force(e), tool, middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus"))
+    return rigidity.bent_work(
+        e["work_support"], x, _force(e), tool, middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus")
+    )
 
 
 def _worst(e: Evaluation) -> float:
@@ -49,13 +52,20 @@ def _words(e: Evaluation) -> str:
     x = np.linspace(0, middle(e, "work_length"), 101)
     error = too_thick(e, x)
     place = int(error.argmax())
-    return (f"A bar of {e.shown('work_diameter')}, {e.shown('work_length')} long, held: {e['work_support']}. The steady push of the last cut, "
-            f"{shown(e, _force(e), _N)}, leaves it up to {shown(e, float(error[place]), _UM)} thicker in one place than in another, most at "
-            f"{shown(e, float(x[place]), _MM)} from the {_FROM.get(e['work_support'], 'chuck')}. "
-            f"The machine may leave {e.shown('allowed_error')}.")
+    return (
+        f"A bar of {e.shown('work_diameter')}, {e.shown('work_length')} long, held: {e['work_support']}. The steady push of the last cut, "
+        f"{shown(e, _force(e), _N)}, leaves it up to {shown(e, float(error[place]), _UM)} thicker in one place than in another, most at "
+        f"{shown(e, float(x[place]), _MM)} from the {_FROM.get(e['work_support'], 'chuck')}. "
+        f"The machine may leave {e.shown('allowed_error')}."
+    )
 
 
-@picture("The work bent by the last cut, and the error along it", _words, height=4.8, panels=((0.01, 0.50, 0.98, 0.49), (0.13, 0.14, 0.83, 0.33)))
+@picture(
+    "The work bent by the last cut, and the error along it",
+    _words,
+    height=4.8,
+    panels=((0.01, 0.50, 0.98, 0.49), (0.13, 0.14, 0.83, 0.33)),
+)
 def work_bend(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
     """The bar bent, and how much too thick it comes out along its length."""
     _bar(e, axes[0])
@@ -78,21 +88,56 @@ def _bar(e: Evaluation, axes: Axes) -> None:
             box(axes, -0.16 * length, side * thick / 2, 0, side * 1.35 * thick, hatch="xx", facecolor="white", edgecolor=MUTED)
     for place, held, way in ((0.0, support == "between centres", -1), (length, support not in ONE_END, 1)):
         if held:
-            shape(axes, [(place, 0), (place + way * 0.07 * length, 0.55 * thick), (place + way * 0.14 * length, 0.55 * thick),
-                         (place + way * 0.14 * length, -0.55 * thick), (place + way * 0.07 * length, -0.55 * thick)])
+            shape(
+                axes,
+                [
+                    (place, 0),
+                    (place + way * 0.07 * length, 0.55 * thick),
+                    (place + way * 0.14 * length, 0.55 * thick),
+                    (place + way * 0.14 * length, -0.55 * thick),
+                    (place + way * 0.07 * length, -0.55 * thick),
+                ],
+            )
     start = -0.16 * length if support != "between centres" else 0.0
     axes.plot([start, length], [0, 0], color=MUTED, lw=1, ls=(0, (12, 3, 2, 3)))
-    shape(axes, [(start, -thick / 2), (start, thick / 2), (length, thick / 2), (length, -thick / 2)], facecolor="none", edgecolor=MUTED, linestyle="--", zorder=2)
-    outline = np.concatenate([np.column_stack([x, bow * away + thick / 2]), np.column_stack([x[::-1], bow * away[::-1] - thick / 2])])
+    shape(
+        axes,
+        [(start, -thick / 2), (start, thick / 2), (length, thick / 2), (length, -thick / 2)],
+        facecolor="none",
+        edgecolor=MUTED,
+        linestyle="--",
+        zorder=2,
+    )
+    outline = np.concatenate(
+        [np.column_stack([x, bow * away + thick / 2]), np.column_stack([x[::-1], bow * away[::-1] - thick / 2])]
+    )
     shape(axes, outline, facecolor=METAL, alpha=0.9, zorder=3)
     axes.plot(x, bow * away, color=PALETTE["blue"], zorder=4)
     tip = bow * float(np.interp(tool, x, away)) - thick / 2
-    axes.annotate("", (tool, tip), (tool, tip - 34 * per_point), arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 0}, zorder=6)
+    axes.annotate(
+        "",
+        (tool, tip),
+        (tool, tip - 34 * per_point),
+        arrowprops={"arrowstyle": "-|>", "color": PALETTE["red"], "lw": 3, "shrinkA": 0, "shrinkB": 0},
+        zorder=6,
+    )
     left = tool > 0.6 * length
-    axes.text(tool + (6 if left else -6) * per_point, min(tip - 34 * per_point, -0.5 * thick) - 3 * per_point, f"last cut {shown(e, _force(e), _N)}",
-              ha="right" if left else "left", va="top", zorder=6)
+    axes.text(
+        tool + (6 if left else -6) * per_point,
+        min(tip - 34 * per_point, -0.5 * thick) - 3 * per_point,
+        f"last cut {shown(e, _force(e), _N)}",
+        ha="right" if left else "left",
+        va="top",
+        zorder=6,
+    )
     note = "" if thick == diameter else "; bar drawn thicker than it is"
-    axes.text(axes.get_xlim()[0] + 6 * per_point, axes.get_ylim()[1] - 4 * per_point, f"{support}: bow drawn {units.number(bow) if bow < 1000 else f'{bow:,.0f}'.replace(',', ' ')} times too large{note}", ha="left", va="top")
+    axes.text(
+        axes.get_xlim()[0] + 6 * per_point,
+        axes.get_ylim()[1] - 4 * per_point,
+        f"{support}: bow drawn {units.number(bow) if bow < 1000 else f'{bow:,.0f}'.replace(',', ' ')} times too large{note}",
+        ha="left",
+        va="top",
+    )
 
 
 def _error(e: Evaluation, axes: Axes) -> None:
@@ -109,13 +154,28 @@ def _error(e: Evaluation, axes: Axes) -> None:
     if over.any():
         axes.fill_between(at, allowed, error, where=over, lw=0, **filled(PALETTE["red"], "xx"))
     axes.axhline(allowed, color=INK, ls="--", lw=1.5)
-    axes.annotate(f"the machine may leave {e.shown('allowed_error')}", (0.01, allowed), xycoords=("axes fraction", "data"), xytext=(0, 3), textcoords="offset points",
-                  ha="left", va="bottom", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85})
+    axes.annotate(
+        f"the machine may leave {e.shown('allowed_error')}",
+        (0.01, allowed),
+        xycoords=("axes fraction", "data"),
+        xytext=(0, 3),
+        textcoords="offset points",
+        ha="left",
+        va="bottom",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+    )
     peak = int(error.argmax())
     right, left, within = peak > 0.75 * len(x), peak < 0.1 * len(x), error[peak] > 0.35 * axes.get_ylim()[1]
-    axes.annotate(f"{units.number(error[peak], 2)}{' ✗' if error[peak] > allowed else ''}", (at[peak], error[peak]), xytext=(-8 if right else 8 if left else 0, -14 if within else 3),
-                  textcoords="offset points", ha="right" if right else "left" if left else "center", va="top" if within else "bottom", weight="bold",
-                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.8})
+    axes.annotate(
+        f"{units.number(error[peak], 2)}{' ✗' if error[peak] > allowed else ''}",
+        (at[peak], error[peak]),
+        xytext=(-8 if right else 8 if left else 0, -14 if within else 3),
+        textcoords="offset points",
+        ha="right" if right else "left" if left else "center",
+        va="top" if within else "bottom",
+        weight="bold",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.8},
+    )
     axes.set_xlabel(label(f"from the {_FROM.get(e['work_support'], 'chuck')}", _MM, e), labelpad=1)
     axes.set_ylabel(label("too thick", _UM, e))
     axes.locator_params(axis="y", nbins=5)

@@ -1,4 +1,5 @@
 """The board of a design as one page to print; the brief has the same in front."""
+
 from __future__ import annotations
 
 from pathlib import Path

@@ -3,6 +3,7 @@
 No script, nothing fetched, no date of today: the same design always gives the same bytes.  In its usual form it prints on
 eight sheets at the most; the whole brief has as many as it takes.
 """
+
 from __future__ import annotations
 
 import math
@@ -44,6 +45,8 @@ def sections_of(e: Evaluation, whole: bool = False) -> list[Piece]:
     for write, room in ROOMS.items():
         pieces[write] = write(e, left + room)
         left += room - pieces[write].height
-    while sheets(pieces.values()) > SHEETS - 2 and pieces[decisions].markup:          # what stays whole may leave some sheets white at their foot
+    while (
+        sheets(pieces.values()) > SHEETS - 2 and pieces[decisions].markup
+    ):  # what stays whole may leave some sheets white at their foot
         pieces[decisions] = decisions(e, pieces[decisions].height - 15.0)
     return list(pieces.values())

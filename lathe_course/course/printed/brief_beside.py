@@ -1,4 +1,5 @@
 """The brief laid beside the design file, from a cell of a notebook."""
+
 from __future__ import annotations
 
 import html
@@ -18,10 +19,16 @@ BRIEF = "brief.html"
 def brief_page(session: Session) -> Page:
     """Write the brief beside the design file, and say where it lies; without a working folder nothing is written."""
     if session.path is None:
-        said = (f"There is no working folder here, so no brief was written. In a working folder this cell writes {BRIEF} beside your "
-                f"{DESIGN_FILE}. From a terminal: lathe-course brief --demo {session.design.started_from} --to {BRIEF}")
+        said = (
+            f"There is no working folder here, so no brief was written. In a working folder this cell writes {BRIEF} beside your "
+            f"{DESIGN_FILE}. From a terminal: lathe-course brief --demo {session.design.started_from} --to {BRIEF}"
+        )
         return paragraphs(said)
     written = write_brief(session.design, session.path.with_name(BRIEF))
-    said = f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
+    said = (
+        f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
+    )
     link = html.escape(Path(os.path.relpath(written)).as_posix())
-    return Page(f'<p>{escape(said)}</p><p><a href="{link}">Open the brief</a>, or open the file in your browser to print it.</p>', said)
+    return Page(
+        f'<p>{escape(said)}</p><p><a href="{link}">Open the brief</a>, or open the file in your browser to print it.</p>', said
+    )

@@ -1,4 +1,5 @@
 """The first page of the brief: the board, which says it all."""
+
 from __future__ import annotations
 
 from ...design.asked.board import board
@@ -24,10 +25,20 @@ def front(e: Evaluation) -> str:
     """The board as one sheet: name, where it comes from, the whole plan in lines, and the lathe to scale."""
     design = e.design
     dates = [choice.decided for choice in design.choices.values() if choice.decided]
-    said = " ".join(filter(None, (f"Last decision kept on {max(dates)}." if dates else "", f"Last line of the log: {design.log.entries[-1].date}." if design.log else "",
-                                  "Where a figure has two ends, four fifths of what can be expected lie between them. "
-                                  "Mass, money and time are added up part by part.")))
-    return sheet_markup(board(e), drawing_to_scale(e), next_evening(e), [note for note in (_where_from(design), f"<p>{text(said)}</p>") if note])
+    said = " ".join(
+        filter(
+            None,
+            (
+                f"Last decision kept on {max(dates)}." if dates else "",
+                f"Last line of the log: {design.log.entries[-1].date}." if design.log else "",
+                "Where a figure has two ends, four fifths of what can be expected lie between them. "
+                "Mass, money and time are added up part by part.",
+            ),
+        )
+    )
+    return sheet_markup(
+        board(e), drawing_to_scale(e), next_evening(e), [note for note in (_where_from(design), f"<p>{text(said)}</p>") if note]
+    )
 
 
 def _where_from(design: Design) -> str:
@@ -40,11 +51,24 @@ def _where_from(design: Design) -> str:
     jobs = design.jobs == demo(design.started_from).jobs
     besides = f" The builder's own are {' and '.join(ones)}." if (ones := besides_decisions(design)) else ""
     if not kept and not drafted:
-        said = f"{'No figure' if besides else 'Nothing'} here was decided yet: every {'decision' if besides else 'figure'} is that of {name}." if jobs else f"Only the jobs are the builder's: every figure is that of {name}."
+        said = (
+            f"{'No figure' if besides else 'Nothing'} here was decided yet: every {'decision' if besides else 'figure'} is that of {name}."
+            if jobs
+            else f"Only the jobs are the builder's: every figure is that of {name}."
+        )
     else:
-        said = " ".join(filter(None, (
-            f"{kept} of {len(origins)} decisions were kept by the builder." if kept < len(origins) else "",
-            f"{drafted}, marked “draft”, the course proposed from the builder's jobs and answers." if drafted else "",
-            f"The others, marked “demo”{', and the jobs' if jobs else ''}, are still those of {name}." if borrowed
-            else f"The jobs are still those of {name}." if jobs else "")))
+        said = " ".join(
+            filter(
+                None,
+                (
+                    f"{kept} of {len(origins)} decisions were kept by the builder." if kept < len(origins) else "",
+                    f"{drafted}, marked “draft”, the course proposed from the builder's jobs and answers." if drafted else "",
+                    f"The others, marked “demo”{', and the jobs' if jobs else ''}, are still those of {name}."
+                    if borrowed
+                    else f"The jobs are still those of {name}."
+                    if jobs
+                    else "",
+                ),
+            )
+        )
     return f'<p class="notice">{text(said + besides)}</p>\n' if said else ""

@@ -3,6 +3,7 @@
 ``ROOMS`` gives each the millimetres it may fill in the usual form; together they stay within ``SHEETS`` sheets.  On
 request each has all the room it takes, and ``REST`` follows.
 """
+
 from __future__ import annotations
 
 import math
@@ -48,24 +49,51 @@ def _said(words: str, room: float) -> str:
 
 
 # --- what it is for ----------------------------------------------------------------------------------
-_JOB_HEADS = {"diameter": "largest diameter", "smallest": "smallest diameter", "length": "length", "bar": "bar through spindle",
-              "tolerance": "tolerance", "roughness": "roughness Ra", "pitch": "thread pitch", "share": "share of hours"}
+_JOB_HEADS = {
+    "diameter": "largest diameter",
+    "smallest": "smallest diameter",
+    "length": "length",
+    "bar": "bar through spindle",
+    "tolerance": "tolerance",
+    "roughness": "roughness Ra",
+    "pitch": "thread pitch",
+    "share": "share of hours",
+}
 _JOB_KINDS = [(field, kind) for field, (kind, _) in JOB_FIELDS.items() if kind is not None]
 
 
 def purpose(e: Evaluation, room: float) -> Piece:
     """Reasons, the list of jobs, and what there is to build with."""
     design = e.design
-    reasons = [f"{decision.label.removeprefix(REASON_TO_BUILD)} {e.shown(name)}" for name, decision in e.chain.decisions.items() if name.startswith("reason_")]
-    rows = [(job.name, job.material, *(_of_job(job, field, kind, design.system) for field, kind in _JOB_KINDS), job.holding) for job in design.jobs]
-    here = joined((
-        paragraph(f"Reasons to build, each from 0 to 5: {', '.join(reasons)}."),
-        paragraph(f"Builders: {e.shown('builders')} ({_said(design['with_whom'], room)}). Each can find {e.shown('hours_can')} and should spend {e.shown('hours_should')}; "
-                  f"together they can spend {e.shown('money_can')} and should spend {e.shown('money_should')}. Patience: {e.shown('patience')}. "
-                  f"Place: {_said(design['place'], room)}; {e.shown('space_length')} long, {e.shown('mass_limit')} at most. At hand: {_said(design['at_hand'], room)}."),
-        paragraph(f"Left out on purpose: {_said(design['left_out'], room)}." if design["left_out"] else "",
-                  f"Whose it is: {_said(design['whose_lathe'], room)}." if design["whose_lathe"].strip() else "")))
-    jobs = table(rows, ("job", "material", *(_JOB_HEADS[field] for field, _ in _JOB_KINDS), "held"), tuple(range(2, 10)), room - here.height - HEADING)
+    reasons = [
+        f"{decision.label.removeprefix(REASON_TO_BUILD)} {e.shown(name)}"
+        for name, decision in e.chain.decisions.items()
+        if name.startswith("reason_")
+    ]
+    rows = [
+        (job.name, job.material, *(_of_job(job, field, kind, design.system) for field, kind in _JOB_KINDS), job.holding)
+        for job in design.jobs
+    ]
+    here = joined(
+        (
+            paragraph(f"Reasons to build, each from 0 to 5: {', '.join(reasons)}."),
+            paragraph(
+                f"Builders: {e.shown('builders')} ({_said(design['with_whom'], room)}). Each can find {e.shown('hours_can')} and should spend {e.shown('hours_should')}; "
+                f"together they can spend {e.shown('money_can')} and should spend {e.shown('money_should')}. Patience: {e.shown('patience')}. "
+                f"Place: {_said(design['place'], room)}; {e.shown('space_length')} long, {e.shown('mass_limit')} at most. At hand: {_said(design['at_hand'], room)}."
+            ),
+            paragraph(
+                f"Left out on purpose: {_said(design['left_out'], room)}." if design["left_out"] else "",
+                f"Whose it is: {_said(design['whose_lathe'], room)}." if design["whose_lathe"].strip() else "",
+            ),
+        )
+    )
+    jobs = table(
+        rows,
+        ("job", "material", *(_JOB_HEADS[field] for field, _ in _JOB_KINDS), "held"),
+        tuple(range(2, 10)),
+        room - here.height - HEADING,
+    )
     return section("What it is for", jobs, here)
 
 
@@ -84,12 +112,33 @@ _LEVERS = {"fails": 2, "tight": 1}
 def findings(e: Evaluation, room: float) -> Piece:
     """The findings that fail or are tight with their levers, and what is to be taken with care."""
     pressing = sorted((one for one in e.findings.values() if one.presses), key=lambda one: (one.status != "fails", one.chapter))
-    said = paragraph(f"{len(e.findings)} questions: {tally(e.findings.values())}. An open one was not asked, or has nothing to be held against yet. "
-                     "Beside each finding stands its room, as a share of the limit.")
+    said = paragraph(
+        f"{len(e.findings)} questions: {tally(e.findings.values())}. An open one was not asked, or has nothing to be held against yet. "
+        "Beside each finding stands its room, as a share of the limit."
+    )
     after = subheading("To be taken with care", bullets(e.doubts(), room / 8))
     left = room - said.height - after.height - HEADING
-    rows = [(verdict(one), one.chapter, " ".join(filter(None, (f"{one.label[0].upper()}{one.label[1:]}. {one.sentence}", how_sure(one), _turned_by(e, one)))), _margin(one)) for one in pressing]
-    return section("What does not hold yet", said, table(rows, ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"), (3,), left, widths=(17, 15, 132, 16)), after)
+    rows = [
+        (
+            verdict(one),
+            one.chapter,
+            " ".join(filter(None, (f"{one.label[0].upper()}{one.label[1:]}. {one.sentence}", how_sure(one), _turned_by(e, one)))),
+            _margin(one),
+        )
+        for one in pressing
+    ]
+    return section(
+        "What does not hold yet",
+        said,
+        table(
+            rows,
+            ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"),
+            (3,),
+            left,
+            widths=(17, 15, 132, 16),
+        ),
+        after,
+    )
 
 
 def _turned_by(e: Evaluation, finding: Finding) -> str:
@@ -106,7 +155,11 @@ def _margin(finding: Finding) -> str:
 def machine(e: Evaluation, room: float) -> Piece:
     """What the workshop asks for: pulleys, and the fits of the seats."""
     steps = subheading("Pulleys and belt", _tables("pulleys", e, room / 2))
-    return section("For the drawings", steps, subheading("Fits of the seats", _tables("fits_of_seats", e, room - HEADING - steps.height - SUBHEADING)))
+    return section(
+        "For the drawings",
+        steps,
+        subheading("Fits of the seats", _tables("fits_of_seats", e, room - HEADING - steps.height - SUBHEADING)),
+    )
 
 
 def _tables(name: str, e: Evaluation, room: float) -> Piece:
@@ -119,17 +172,41 @@ def parts(e: Evaluation, room: float) -> Piece:
     """Every part: its way, its stock, own hours, money and weeks of waiting."""
     c, chosen = e.central, e["ways_chosen"]
     list_, hours, money, weeks = c["parts_list"], c["part_hours"], c["part_money"], c["part_wait"] * WEEKS_IN_A_MONTH
-    rows = [(way.way.part, told_way(way), _stock(c, list_[way.way.part]), f"{h:.1f}" if h < 10 else f"{h:.0f}", f"{amount(c, m):.0f}", f"{w:.0f}" if w >= 1 else "–")
-            for way, h, m, w in zip(chosen, hours, money, weeks)]
-    note = paragraph(f"{len(rows)} parts: {hours.sum():.0f} own hours, {amount(c, money.sum()):.0f} {money_name(e)}.", "Hours at your pace, money at your prices, what must be made again included; weeks are those from order to delivery. Stock is grown to the size of your design, its length last; "
-                     "the papers for the shop (lathe-course shop) tell what is sawn from which bar.")
-    return section("Parts", table(rows, ("part", "way", f"stock, {units.unit_text(_MM, e.design.system)}", "own hours", money_name(e), "weeks"), (3, 4, 5), room - note.height - HEADING, widths=(42, 38, 64, 12, 11, 13)), note)
+    rows = [
+        (
+            way.way.part,
+            told_way(way),
+            _stock(c, list_[way.way.part]),
+            f"{h:.1f}" if h < 10 else f"{h:.0f}",
+            f"{amount(c, m):.0f}",
+            f"{w:.0f}" if w >= 1 else "–",
+        )
+        for way, h, m, w in zip(chosen, hours, money, weeks)
+    ]
+    note = paragraph(
+        f"{len(rows)} parts: {hours.sum():.0f} own hours, {amount(c, money.sum()):.0f} {money_name(e)}.",
+        "Hours at your pace, money at your prices, what must be made again included; weeks are those from order to delivery. Stock is grown to the size of your design, its length last; "
+        "the papers for the shop (lathe-course shop) tell what is sawn from which bar.",
+    )
+    return section(
+        "Parts",
+        table(
+            rows,
+            ("part", "way", f"stock, {units.unit_text(_MM, e.design.system)}", "own hours", money_name(e), "weeks"),
+            (3, 4, 5),
+            room - note.height - HEADING,
+            widths=(42, 38, 64, 12, 11, 13),
+        ),
+        note,
+    )
 
 
 def _stock(e: Evaluation, part: Part) -> str:
     """The pieces a part is made from at the sizes of the design; in words where they have no size."""
+
     def figure(size: float) -> str:
         return units.number(units.in_unit(size, _MM, e.design.system), 3)
+
     told, before = [], ""
     for piece in pieces_at_size(e, part):
         across = " x ".join(figure(size) for size in (piece.width, piece.thickness, piece.wall, piece.length) if size > 0)
@@ -144,7 +221,13 @@ def order(e: Evaluation, room: float) -> Piece:
 
 
 #: what is told of building, and of buying a used machine
-_BESIDE = (("cash_total", "used_price"), ("own_hours", "used_hours"), ("months_to_finish", ""), ("building_by_parts", "used_total"), ("keeping_a_year", "used_keeping_a_year"))
+_BESIDE = (
+    ("cash_total", "used_price"),
+    ("own_hours", "used_hours"),
+    ("months_to_finish", ""),
+    ("building_by_parts", "used_total"),
+    ("keeping_a_year", "used_keeping_a_year"),
+)
 
 
 def money_and_time(e: Evaluation, room: float) -> Piece:
@@ -152,7 +235,15 @@ def money_and_time(e: Evaluation, room: float) -> Piece:
     split = subheading("Money", _tables("money_split", e, room / 2 - SUBHEADING))
     steps = subheading("Milestones", _tables("milestones_by_date", e, room / 2 - SUBHEADING))
     rows = [(e.chain.part(built).label, e.shown_spread(built), e.shown_spread(used) if used else "–") for built, used in _BESIDE]
-    return section("Money and time", split, steps, subheading("Build, or buy used", table(rows, ("", "built", "bought used"), (1, 2), room - HEADING - split.height - steps.height - SUBHEADING)))
+    return section(
+        "Money and time",
+        split,
+        steps,
+        subheading(
+            "Build, or buy used",
+            table(rows, ("", "built", "bought used"), (1, 2), room - HEADING - split.height - steps.height - SUBHEADING),
+        ),
+    )
 
 
 def find_out_next(e: Evaluation, room: float) -> Piece:
@@ -171,8 +262,21 @@ def test_sheet(e: Evaluation, room: float) -> Piece:
     """Every test in its order, what it may be, what to expect, and boxes for the readings."""
     told = to_expect(e)
     rows = [(f"{TESTS[name].number} {name}", limit_of(e, name), told.get(name, "–"), "", "", "") for name in called_for(e)]
-    note = paragraph(f"Class {e['acceptance_class']}. Each test leans on those before it; chapter 17 tells how it is read. Bearings warm, gibs set, mains locked off while hands are inside.")
-    return section("Test sheet", table(rows, ("test", "allowed", "to expect", "before", "what was done", "after"), (), room - note.height - HEADING, (40, 42, 34, 18, 28, 18), boxes=True), note)
+    note = paragraph(
+        f"Class {e['acceptance_class']}. Each test leans on those before it; chapter 17 tells how it is read. Bearings warm, gibs set, mains locked off while hands are inside."
+    )
+    return section(
+        "Test sheet",
+        table(
+            rows,
+            ("test", "allowed", "to expect", "before", "what was done", "after"),
+            (),
+            room - note.height - HEADING,
+            (40, 42, 34, 18, 28, 18),
+            boxes=True,
+        ),
+        note,
+    )
 
 
 # --- decisions -----------------------------------------------------------------------------------------
@@ -185,14 +289,18 @@ _OWN_FIGURES = 45.0
 def decisions(e: Evaluation, room: float) -> Piece:
     """Decisions that have a reason or a remark, the learner's own before what was drafted and what is the demo's; on request every one."""
     told = []
-    for name, decision in sorted(e.chain.decisions.items(), key=lambda one: one[1].chapter):        # the chain lists what is placed before what is built
+    for name, decision in sorted(
+        e.chain.decisions.items(), key=lambda one: one[1].chapter
+    ):  # the chain lists what is placed before what is built
         choice, remarks = e.design.choices[name], e.design.remarks_on(name)
         if math.isinf(room) or choice.reason or remarks or choice.origin == YOURS:
             value = e.shown_spread(name) if decision.numeric else e.design[name] or "–"
             first = 0 if math.isinf(room) or remarks else _FIRST[choice.origin]
             told.append((first, (decision.chapter, decision.label, value, _why(choice, *map(str, remarks)))))
     own = [("", e.chain.figures[name].label, e.shown_spread(name), _why(choice)) for name, choice in e.design.figures.items()]
-    figures = subheading("Figures put in place of the course's", _decided(own, room if math.isinf(room) else min(room, _OWN_FIGURES)))
+    figures = subheading(
+        "Figures put in place of the course's", _decided(own, room if math.isinf(room) else min(room, _OWN_FIGURES))
+    )
     listed = _decided([row for _, row in sorted(told, key=lambda one: one[0])], room - HEADING - figures.height)
     return section("Decisions and reasons", listed, figures)
 
@@ -210,16 +318,34 @@ def _why(choice: Choice, *remarks: str) -> str:
 # --- cautions ------------------------------------------------------------------------------------------
 #: a caution, and whether a design calls for it
 _GENERAL: tuple[tuple[str, Callable[[Evaluation], bool]], ...] = (
-    ("Mains: wiring of motor, controller and stop switch is for a licensed electrician where the law says so. Local codes decide on fuse, earth "
-     "and protection. Pull the plug before a cover comes off.", lambda e: True),
-    ("Chuck and work: take the key out before the hand goes to the switch. Turn by hand first. Stand aside when it starts, and keep the guard shut.", lambda e: True),
+    (
+        "Mains: wiring of motor, controller and stop switch is for a licensed electrician where the law says so. Local codes decide on fuse, earth "
+        "and protection. Pull the plug before a cover comes off.",
+        lambda e: True,
+    ),
+    (
+        "Chuck and work: take the key out before the hand goes to the switch. Turn by hand first. Stand aside when it starts, and keep the guard shut.",
+        lambda e: True,
+    ),
     ("Belts and gears: cover them before the first run, also the run that is only for trying.", lambda e: True),
-    ("Eyes, hands, clothes: glasses on; no gloves, rings, loose sleeves or loose hair near what turns. Chips are sharp and hot: use a hook or a brush.", lambda e: True),
-    ("Lifting: a bed or a headstock crushes hands and feet. Use a hoist or enough people, never stand under it, and move it in bolted pieces if you can.",
-     lambda e: bool(e.central["parts_mass"] > e.central["one_may_lift"])),
-    ("Welding, grinding, scraping, casting of fill: shield eyes, lungs and neighbours, keep what burns away, and follow the rules of the place.",
-     lambda e: bool(_operations(e) & {"welding", "grinding", "scraping"}) or "fill" in e["bed_form"]),
-    ("Dust of bronze, cast iron and hardwood is not to be breathed.", lambda e: bool({*e.design.jobs.materials, *(part.material for part in e.central["parts_list"])} & {"bronze", "cast iron", "hardwood"})),
+    (
+        "Eyes, hands, clothes: glasses on; no gloves, rings, loose sleeves or loose hair near what turns. Chips are sharp and hot: use a hook or a brush.",
+        lambda e: True,
+    ),
+    (
+        "Lifting: a bed or a headstock crushes hands and feet. Use a hoist or enough people, never stand under it, and move it in bolted pieces if you can.",
+        lambda e: bool(e.central["parts_mass"] > e.central["one_may_lift"]),
+    ),
+    (
+        "Welding, grinding, scraping, casting of fill: shield eyes, lungs and neighbours, keep what burns away, and follow the rules of the place.",
+        lambda e: bool(_operations(e) & {"welding", "grinding", "scraping"}) or "fill" in e["bed_form"],
+    ),
+    (
+        "Dust of bronze, cast iron and hardwood is not to be breathed.",
+        lambda e: bool(
+            {*e.design.jobs.materials, *(part.material for part in e.central["parts_list"])} & {"bronze", "cast iron", "hardwood"}
+        ),
+    ),
 )
 
 
@@ -232,42 +358,85 @@ def cautions(e: Evaluation, room: float) -> Piece:
     """The cautions this design calls for: of what every lathe has, of what this one is, and of what fails or is tight; on request of all findings."""
     general = [said for said, called in _GENERAL if called(e)]
     own = dict.fromkeys(one.caution for one in e.findings.values() if one.caution and (one.presses or math.isinf(room)))
-    law = paragraph("Laws, local codes, the rules of your workshop and people licensed in the trade come before anything on these pages. "
-                    "This brief gives figures; it is no licence to build or to run a machine.")
+    law = paragraph(
+        "Laws, local codes, the rules of your workshop and people licensed in the trade come before anything on these pages. "
+        "This brief gives figures; it is no licence to build or to run a machine."
+    )
     return section("Cautions", bullets([*general, *own], room - law.height - HEADING), law)
 
 
 # --- on request ----------------------------------------------------------------------------------------
 def results(e: Evaluation, room: float) -> Piece:
     """Key results with their spread."""
-    rows = [(e.chain.part(name).label, e.central.shown(name), e.shown_spread(name), e.chain.part(name).chapter) for name in KEY_RESULTS]
-    return section("Key results", table(rows, ("result", "likely", "as far as it is known", "chapter"), (1, 2), room - HEADING, widths=(92, 35, 38, 15)))
+    rows = [
+        (e.chain.part(name).label, e.central.shown(name), e.shown_spread(name), e.chain.part(name).chapter)
+        for name in KEY_RESULTS
+    ]
+    return section(
+        "Key results",
+        table(rows, ("result", "likely", "as far as it is known", "chapter"), (1, 2), room - HEADING, widths=(92, 35, 38, 15)),
+    )
 
 
 def what_holds(e: Evaluation, room: float) -> Piece:
     """Findings that hold, what the open ones wait for, and how far decisions could still go."""
-    held = [f"{one.mark} {one.label}. {one.sentence} {how_sure(one)} {_margin(one)}".rstrip() for one in sorted(e.findings.values(), key=lambda one: one.chapter) if one.status == "holds"]
-    return joined((section("What holds", bullets(held)), section("What is open", bullets(f"{labels}. {sentence}" for labels, sentence in open_ones(e.findings.values()))),
-                   section("How far it could still go", bullets(room_of(e, name) for name in SIZES))))
+    held = [
+        f"{one.mark} {one.label}. {one.sentence} {how_sure(one)} {_margin(one)}".rstrip()
+        for one in sorted(e.findings.values(), key=lambda one: one.chapter)
+        if one.status == "holds"
+    ]
+    return joined(
+        (
+            section("What holds", bullets(held)),
+            section("What is open", bullets(f"{labels}. {sentence}" for labels, sentence in open_ones(e.findings.values()))),
+            section("How far it could still go", bullets(room_of(e, name) for name in SIZES)),
+        )
+    )
 
 
 #: pages of chapters told whole on request, under their words
 _PAGES: Mapping[str, Mapping[str, str]] = {
-    "Drive, give, threads, oil": {"Pulleys and belt": "pulleys", "Each job at its largest diameter": "job_torque", "What each link gives": "give_budget_table",
-                                  "Threads on the list": "job_threads", "Fits for the drawing": "fits_of_seats", "Oil and grease": "lubrication"},
-    "The build": {"Ways that are open": "ways_of_the_parts", "How sure the budget is": "why_the_list_is_too_low", "When it is done": "odds_of_being_done",
-                  "What is carried": "what_is_carried", "Running and keeping it": "keeping_it"},
-    "Tests, and how they are read": {"In the order in which they can be made": "tests_in_order"}}
+    "Drive, give, threads, oil": {
+        "Pulleys and belt": "pulleys",
+        "Each job at its largest diameter": "job_torque",
+        "What each link gives": "give_budget_table",
+        "Threads on the list": "job_threads",
+        "Fits for the drawing": "fits_of_seats",
+        "Oil and grease": "lubrication",
+    },
+    "The build": {
+        "Ways that are open": "ways_of_the_parts",
+        "How sure the budget is": "why_the_list_is_too_low",
+        "When it is done": "odds_of_being_done",
+        "What is carried": "what_is_carried",
+        "Running and keeping it": "keeping_it",
+    },
+    "Tests, and how they are read": {"In the order in which they can be made": "tests_in_order"},
+}
 
 
 def of_the_chapters(e: Evaluation, room: float) -> Piece:
     """Pages of the chapters as they stand there."""
-    return joined(section(title, *(subheading(words, of_page(PAGES[name](e.central))) for words, name in pages.items())) for title, pages in _PAGES.items())
+    return joined(
+        section(title, *(subheading(words, of_page(PAGES[name](e.central))) for words, name in pages.items()))
+        for title, pages in _PAGES.items()
+    )
 
 
 #: sheets of the brief in its usual form: the board, a drawing, and what these rooms fill
 SHEETS = 8
 #: every section in the order of the course, and the room it may fill in the usual form, mm, beside what those before it have left
-ROOMS: Mapping[Section, float] = {purpose: 136, findings: 212, machine: 90, parts: 303, order: 95, money_and_time: 155, find_out_next: 50,
-                                  so_far: 132, test_sheet: 185, decisions: 65, cautions: 140}
+ROOMS: Mapping[Section, float] = {
+    purpose: 136,
+    findings: 212,
+    machine: 90,
+    parts: 303,
+    order: 95,
+    money_and_time: 155,
+    find_out_next: 50,
+    so_far: 132,
+    test_sheet: 185,
+    decisions: 65,
+    cautions: 140,
+}
 REST: tuple[Section, ...] = (results, what_holds, of_the_chapters)

@@ -1,4 +1,5 @@
 """One HTML document that needs nothing else: its frame, where it may be written, and how."""
+
 from __future__ import annotations
 
 import html
@@ -30,9 +31,11 @@ def document(title: str, style: str, body: str, body_class: str = "") -> str:
     """
     body = _SIDEWAYS.sub(r'\g<0> tabindex="0"', body)
     kind = f' class="{body_class}"' if body_class else ""
-    return ('<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-            f'<meta name="generator" content="{MARK}">\n'
-            f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n<main>\n{body}\n</main>\n</body>\n</html>\n")
+    return (
+        '<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f'<meta name="generator" content="{MARK}">\n'
+        f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n<main>\n{body}\n</main>\n</body>\n</html>\n"
+    )
 
 
 def link_to(path: Path, words: str = "") -> str:
@@ -45,7 +48,9 @@ def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) ->
     """The path that a learner typed for ``what``; InputProblem for one that does not end as a web page does."""
     path = Path(path).expanduser()
     if path.suffix.lower() not in _ENDINGS:
-        raise InputProblem([(key, f"The {what} is a web page, so {path.name or path} must end in .html, for example {example}.html.")])
+        raise InputProblem(
+            [(key, f"The {what} is a web page, so {path.name or path} must end in .html, for example {example}.html.")]
+        )
     return path
 
 
@@ -61,8 +66,15 @@ def write_file(content: bytes, path: Path, key: str, was: str, cure: str = " Cho
     """
     try:
         if not path.is_symlink() and os.path.isfile(path) and path.stat().st_size and MARK.encode() not in path.read_bytes():
-            raise InputProblem([(key, f"{was} not written to {path}: there is a file of that name that the course did not write, and it stays. "
-                                      "Choose another name, or take that file away first.")])
+            raise InputProblem(
+                [
+                    (
+                        key,
+                        f"{was} not written to {path}: there is a file of that name that the course did not write, and it stays. "
+                        "Choose another name, or take that file away first.",
+                    )
+                ]
+            )
         # a link gives way as well: in a folder that was handed round it may lead to what another program runs
         whole_file.write_whole(path, content)
     except OSError as problem:

@@ -3,6 +3,7 @@
 The notebook is not run: each of its cells that is one call of the chapter, with plain values, is made here, so a
 copy that somebody handed on does nothing but show.  Whatever else stands in a cell is told by what it showed when it was saved.
 """
+
 from __future__ import annotations
 
 import ast
@@ -37,7 +38,7 @@ _LEFT_OUT = ("projector", "start", "keep", "brief")
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
 _MENTOR = re.compile(r"\s*<details>\s*<summary><b>For the mentor</b></summary>(.*)</details>\s*", re.DOTALL)
 _DOTS = re.compile(r"[\w+/=\s]+")
-_UNLIKELY = 120         # letters of a sentence on what failed
+_UNLIKELY = 120  # letters of a sentence on what failed
 
 
 @dataclass(frozen=True)
@@ -54,7 +55,14 @@ def chapter_path(named: str) -> Path:
     if path.suffix == ".ipynb" or os.path.isfile(path):
         return path
     if named not in CHAPTERS:
-        raise InputProblem([("chapter", f"There is no chapter {named!r}{nearest_or_stop(named, CHAPTERS, most=3)} Name a chapter by its number, such as 06, or your own copy of it by its file.")])
+        raise InputProblem(
+            [
+                (
+                    "chapter",
+                    f"There is no chapter {named!r}{nearest_or_stop(named, CHAPTERS, most=3)} Name a chapter by its number, such as 06, or your own copy of it by its file.",
+                )
+            ]
+        )
     return next(material("notebooks").glob(f"{named}_*.ipynb"))
 
 
@@ -70,7 +78,14 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
     cells = _read(path)
     number = next((found[1] for cell in cells if cell.kind == "code" and (found := _OPENS.search(cell.source))), None)
     if number not in CHAPTERS:
-        raise InputProblem([("notebook", f"{path.name} opens no chapter of the course, and a hand-out is made of a chapter or of your own copy of one.")])
+        raise InputProblem(
+            [
+                (
+                    "notebook",
+                    f"{path.name} opens no chapter of the course, and a hand-out is made of a chapter or of your own copy of one.",
+                )
+            ]
+        )
     laid = {cell.source for cell in _read(chapter_path(number))}
     chapter, parts, failed = Chapter(number, session), [], []
     for place, cell in enumerate(cells, 1):
@@ -79,16 +94,18 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
         elif cell.kind == "code":
             try:
                 with warnings.catch_warnings():
-                    warnings.simplefilter("ignore", ValidityWarning)        # the pages themselves tell what is doubted
+                    warnings.simplefilter("ignore", ValidityWarning)  # the pages themselves tell what is doubted
                     parts.append(_shown(cell, chapter))
-            except Exception as problem:        # noqa: BLE001  one part that fails leaves the rest of the page
+            except Exception as problem:  # noqa: BLE001  one part that fails leaves the rest of the page
                 what = str(problem) if isinstance(problem, InputProblem) else f"{type(problem).__name__}: {problem}"[:_UNLIKELY]
                 failed.append(f"Part {place} of {path.name} could not be made for this design: {what}")
                 parts.append(f"<p class='notice'>{escape(failed[-1])}</p>")
     body = "\n".join(parts)
     styles = "\n".join(dict.fromkeys(_STYLE.findall(body)))
     body = f"<div class='hand-out'>\n{_head(session)}\n{_STYLE.sub('', body)}\n</div>"
-    return Handout(document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed))
+    return Handout(
+        document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed)
+    )
 
 
 @dataclass(frozen=True)
@@ -103,13 +120,22 @@ class _Cell:
 
 def _read(path: Path) -> list[_Cell]:
     try:
-        return [_Cell(cell["cell_type"], _text(cell["source"]), dict(cell.get("attachments", {})), list(cell.get("outputs", ())))
-                for cell in json.loads(path.read_text(encoding="utf-8"))["cells"]]
+        return [
+            _Cell(cell["cell_type"], _text(cell["source"]), dict(cell.get("attachments", {})), list(cell.get("outputs", ())))
+            for cell in json.loads(path.read_text(encoding="utf-8"))["cells"]
+        ]
     except OSError as problem:
         raise InputProblem([("notebook", f"{path} cannot be read: {in_words(problem)}.")]) from None
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as problem:
-        raise InputProblem([("notebook", f"{path.name} is damaged and cannot be read as a notebook ({type(problem).__name__}). "
-                                         "'lathe-course start FOLDER --fresh-copy' with the number of the chapter lays a new copy beside it.")]) from None
+        raise InputProblem(
+            [
+                (
+                    "notebook",
+                    f"{path.name} is damaged and cannot be read as a notebook ({type(problem).__name__}). "
+                    "'lathe-course start FOLDER --fresh-copy' with the number of the chapter lays a new copy beside it.",
+                )
+            ]
+        ) from None
 
 
 def _text(written: Any) -> str:
@@ -122,7 +148,9 @@ def _text(written: Any) -> str:
 
 def _head(session: Session) -> str:
     on = f"the demo “{session.design.name}”" if session.path is None else session.where
-    trouble = "".join(f"<p class='notice'>{escape(one)}</p>" for one in (session.trouble, session.lists_trouble, session.log_trouble) if one)
+    trouble = "".join(
+        f"<p class='notice'>{escape(one)}</p>" for one in (session.trouble, session.lists_trouble, session.log_trouble) if one
+    )
     return f"<p class='kicker'>A small lathe, planned before it is built. Figures and pictures: {escape(on)}.</p>{trouble}"
 
 
@@ -130,7 +158,11 @@ def _said(cell: _Cell, ours: bool, mentor: bool) -> str:
     """Prose; what the reader wrote stands as it was written."""
     note = _MENTOR.fullmatch(cell.source)
     if note:
-        return f"<section class='mentor'>\n<h2>For the mentor</h2>\n{prose(without_calls(note[1]) if ours else note[1])}</section>" if mentor else ""
+        return (
+            f"<section class='mentor'>\n<h2>For the mentor</h2>\n{prose(without_calls(note[1]) if ours else note[1])}</section>"
+            if mentor
+            else ""
+        )
     return prose(without_calls(cell.source) if ours else cell.source, cell.pasted)
 
 
@@ -167,8 +199,14 @@ def _call(source: str) -> tuple[str, list[Any], dict[str, Any]] | None:
     """Method, values and named values of a cell that is one call of the chapter; None for any other."""
     try:
         match ast.parse(source).body:
-            case [ast.Expr(ast.Call(ast.Attribute(ast.Name("chapter"), method), given, more))] if not method.startswith("_") and callable(getattr(Chapter, method, None)):
-                return method, [ast.literal_eval(one) for one in given], {one.arg: ast.literal_eval(one.value) for one in more if one.arg}
+            case [ast.Expr(ast.Call(ast.Attribute(ast.Name("chapter"), method), given, more))] if not method.startswith(
+                "_"
+            ) and callable(getattr(Chapter, method, None)):
+                return (
+                    method,
+                    [ast.literal_eval(one) for one in given],
+                    {one.arg: ast.literal_eval(one.value) for one in more if one.arg},
+                )
     except (SyntaxError, ValueError, TypeError, MemoryError, RecursionError):
         pass
     return None
@@ -181,7 +219,9 @@ def _saved(cell: _Cell) -> str:
         data = output.get("data", {})
         dots, words = (_text(one) for one in (data.get("image/png", ""), output.get("text") or data.get("text/plain", "")))
         if _DOTS.fullmatch(dots):
-            said.append(f'<figure><img alt="a picture of a cell of one\'s own: {html.escape(words)}" src="data:image/png;base64,{"".join(dots.split())}"></figure>')
+            said.append(
+                f'<figure><img alt="a picture of a cell of one\'s own: {html.escape(words)}" src="data:image/png;base64,{"".join(dots.split())}"></figure>'
+            )
         elif words:
             said.append(f"<pre>{escape(words)}</pre>")
     return "".join(said)

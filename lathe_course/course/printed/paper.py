@@ -3,6 +3,7 @@
 Letters are taken as wide as those of a broad font, and the columns of a table get their widths here; a browser with a narrower
 font leaves paper white, and none needs more.  Whatever a learner wrote goes through ``text`` and is shown as text.
 """
+
 from __future__ import annotations
 
 import html
@@ -14,7 +15,21 @@ from html.parser import HTMLParser
 
 from ..shown.panels import Page
 
-__all__ = ["HEADING", "SHEET", "SUBHEADING", "Piece", "bullets", "joined", "of_page", "paragraph", "section", "sheets", "subheading", "table", "text"]
+__all__ = [
+    "HEADING",
+    "SHEET",
+    "SUBHEADING",
+    "Piece",
+    "bullets",
+    "joined",
+    "of_page",
+    "paragraph",
+    "section",
+    "sheets",
+    "subheading",
+    "table",
+    "text",
+]
 
 #: width and height of what can be printed on A4 between the margins of the style sheet, mm; the head of a table stands once more on its next sheet
 WIDTH, SHEET, _HEAD_AGAIN = 180.0, 270.0, 8.5
@@ -67,14 +82,20 @@ def _lines(words: str, width: float, letter: float) -> int:
 
 def _cut(words: object, width: float, letter: float, most: float = _MOST_LINES) -> str:
     """Words, cut to ``most`` lines; a line break cuts short by no more than a long word."""
-    return str(words) if math.isinf(most) else textwrap.shorten(str(words), int(most * 0.85 * max(int(width / letter), 8)), placeholder=" …")
+    return (
+        str(words)
+        if math.isinf(most)
+        else textwrap.shorten(str(words), int(most * 0.85 * max(int(width / letter), 8)), placeholder=" …")
+    )
 
 
 # --- pieces -------------------------------------------------------------------------------------------
 def section(title: str, *pieces: Piece) -> Piece:
     """A heading and what stands below it; nothing where there is nothing to say."""
     inside = joined(pieces)
-    return _headed(f"<section>\n<h2>{text(title)}</h2>\n{inside.markup}\n</section>", HEADING, inside) if inside.markup else Piece()
+    return (
+        _headed(f"<section>\n<h2>{text(title)}</h2>\n{inside.markup}\n</section>", HEADING, inside) if inside.markup else Piece()
+    )
 
 
 def subheading(title: str, piece: Piece) -> Piece:
@@ -120,8 +141,14 @@ def _left(count: int) -> Piece:
     return paragraph(f"{count} more {_ON_REQUEST}.") if count else Piece()
 
 
-def table(rows: Iterable[Sequence[object]], head: Sequence[str] = (), numeric: tuple[int, ...] = (), room: float = math.inf,
-          widths: Sequence[float] = (), boxes: bool = False) -> Piece:
+def table(
+    rows: Iterable[Sequence[object]],
+    head: Sequence[str] = (),
+    numeric: tuple[int, ...] = (),
+    room: float = math.inf,
+    widths: Sequence[float] = (),
+    boxes: bool = False,
+) -> Piece:
     """A table of as many rows as find place in ``room`` mm; the others are counted below it.
 
     ``widths`` are shares of the page; without them the columns share it by what they hold.  The first column heads the
@@ -130,21 +157,33 @@ def table(rows: Iterable[Sequence[object]], head: Sequence[str] = (), numeric: t
     rows = [[str(cell) for cell in row] for row in rows]
     if not rows:
         return Piece()
-    columns = [share * WIDTH / sum(widths) for share in widths] if widths else _columns([[_bold(words) for words in head], *rows] if head else rows)
+    columns = (
+        [share * WIDTH / sum(widths) for share in widths]
+        if widths
+        else _columns([[_bold(words) for words in head], *rows] if head else rows)
+    )
     most = _MOST_LINES if room < math.inf else math.inf
     rows = [[_cut(cell, width - _GAP, _ROW_LETTER, most) for cell, width in zip(row, columns)] for row in rows]
 
     def height_of(row: Sequence[str]) -> float:
-        return max(_ROW_LINE * max(_lines(cell, width - _GAP, _ROW_LETTER) for cell, width in zip(row, columns)) + _ROW_GAP, 7.2 if boxes else 0)
+        return max(
+            _ROW_LINE * max(_lines(cell, width - _GAP, _ROW_LETTER) for cell, width in zip(row, columns)) + _ROW_GAP,
+            7.2 if boxes else 0,
+        )
+
     heights, top = [height_of(row) for row in rows], (height_of([_bold(words) for words in head]) if head else 0.0) + _BETWEEN
     shown = _fitting(heights, room - top)
     if not shown:
         return Piece()
-    body = "\n".join("<tr>" + "".join(_cell(index, cell, index in numeric) for index, cell in enumerate(row)) + "</tr>" for row in rows[:shown])
+    body = "\n".join(
+        "<tr>" + "".join(_cell(index, cell, index in numeric) for index, cell in enumerate(row)) + "</tr>" for row in rows[:shown]
+    )
     titles = "".join(f'<th scope="col">{text(words)}</th>' if words else "<td></td>" for words in head)
     places = "".join(f'<col style="width:{100 * width / WIDTH:.1f}%">' for width in columns)
-    markup = (f'<div class="scroll"><table class="laid{" boxes" if boxes else ""}"><colgroup>{places}</colgroup>'
-              f"{f'<thead><tr>{titles}</tr></thead>' if head else ''}\n<tbody>\n{body}\n</tbody></table></div>")
+    markup = (
+        f'<div class="scroll"><table class="laid{" boxes" if boxes else ""}"><colgroup>{places}</colgroup>'
+        f"{f'<thead><tr>{titles}</tr></thead>' if head else ''}\n<tbody>\n{body}\n</tbody></table></div>"
+    )
     return joined((Piece(markup, (top + heights[0], *heights[1:shown])), _left(len(rows) - shown)))
 
 
@@ -154,7 +193,7 @@ def _bold(words: str) -> str:
 
 
 def _cell(index: int, words: str, figure: bool) -> str:
-    return f'<th scope="row">{text(words)}</th>' if index == 0 else f'<td{" class=n" if figure else ""}>{text(words)}</td>'
+    return f'<th scope="row">{text(words)}</th>' if index == 0 else f"<td{' class=n' if figure else ''}>{text(words)}</td>"
 
 
 def _columns(rows: Sequence[Sequence[str]]) -> list[float]:

@@ -1,4 +1,5 @@
 """The prose of a notebook as markup for paper: no calls to type, no markup of a stranger's, nothing fetched."""
+
 from __future__ import annotations
 
 import html
@@ -14,10 +15,19 @@ __all__ = ["prose", "without_calls"]
 #: a call, or what is put into its brackets
 _CODE = r"`[^`\n]*(?:\(|=\")[^`\n]*`"
 #: sentences about the page on the screen, which mean nothing on paper
-_OF_THE_SCREEN = re.compile(r"Run All Cells|It stays empty|run all of it|run the cells?\b|in a (?:new )?cell\b|quotation marks|into the brackets|without `only`|--fresh-copy|\bbuttons?\b")
+_OF_THE_SCREEN = re.compile(
+    r"Run All Cells|It stays empty|run all of it|run the cells?\b|in a (?:new )?cell\b|quotation marks|into the brackets|without `only`|--fresh-copy|\bbuttons?\b"
+)
 #: pieces that end a sentence, or stand within it, and may go without the rest
-_PIECES = [re.compile(pattern) for pattern in (rf" ?\([^()`]*{_CODE}[^()`]*\)", rf",? (?:for example|such as|as in),? {_CODE}(?=[.;])", rf": {_CODE}(?=\.)",
-                                               rf"; [^;.`]*{_CODE}[^;.`]*(?=\.(?:\s|$))")]
+_PIECES = [
+    re.compile(pattern)
+    for pattern in (
+        rf" ?\([^()`]*{_CODE}[^()`]*\)",
+        rf",? (?:for example|such as|as in),? {_CODE}(?=[.;])",
+        rf": {_CODE}(?=\.)",
+        rf"; [^;.`]*{_CODE}[^;.`]*(?=\.(?:\s|$))",
+    )
+]
 #: the beginning of a line, and a line of which nothing is left but that
 _LEAD = re.compile(r"\s*(?:[-*] |\d+\. |#+ )?")
 _ALONE = re.compile(r"\s*(?:[-*] |\d+\. |#+ )?(?:\*\*[^*]*\*\*)?\s*")
@@ -41,7 +51,9 @@ def _without(line: str) -> str | None:
         kept = piece.sub("", kept)
     if _CALL.search(kept) or _OF_THE_SCREEN.search(kept):
         lead = _LEAD.match(kept)[0]
-        kept = lead + "".join(one for one in _SENTENCE.findall(kept[len(lead):]) if not _CALL.search(one) and not _OF_THE_SCREEN.search(one))
+        kept = lead + "".join(
+            one for one in _SENTENCE.findall(kept[len(lead) :]) if not _CALL.search(one) and not _OF_THE_SCREEN.search(one)
+        )
     return None if kept != line and _ALONE.fullmatch(kept) else kept
 
 

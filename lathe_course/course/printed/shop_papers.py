@@ -2,6 +2,7 @@
 
 One HTML file that fetches nothing, four sheets of A4 upright, each running on where it is longer.
 """
+
 from __future__ import annotations
 
 import calendar
@@ -35,7 +36,9 @@ _BOX = "☐"
 
 def write_shop_papers(design: Design, path: str | Path, today: Date) -> Path:
     """Write the papers as one HTML file and return where; InputProblem with a sentence if they cannot be written there."""
-    return write_document(shop_papers_html(design, today), Path(path).expanduser(), "shop", "The papers were", " Choose another place for them.")
+    return write_document(
+        shop_papers_html(design, today), Path(path).expanduser(), "shop", "The papers were", " Choose another place for them."
+    )
 
 
 def shop_papers_html(design: Design, today: Date) -> str:
@@ -43,8 +46,16 @@ def shop_papers_html(design: Design, today: Date) -> str:
     e = evaluate(design)
     today = design.log.today if design.log else today
     plain = design.name or "A lathe without a name"
-    sheets = (("Stock and cutting", _stock(e)), ("Orders", _orders(e, today)), ("Parts to tick off", _ticks(e)), ("The coming two months", _months(e, today)))
-    body = "\n".join(f"<section><header><h1>{title}</h1><p>{_text(plain)}, {day_told(today)}</p></header>\n{markup}\n</section>" for title, markup in sheets)
+    sheets = (
+        ("Stock and cutting", _stock(e)),
+        ("Orders", _orders(e, today)),
+        ("Parts to tick off", _ticks(e)),
+        ("The coming two months", _months(e, today)),
+    )
+    body = "\n".join(
+        f"<section><header><h1>{title}</h1><p>{_text(plain)}, {day_told(today)}</p></header>\n{markup}\n</section>"
+        for title, markup in sheets
+    )
     return document(f"{plain}: papers for the shop", style_sheet("shop"), body)
 
 
@@ -54,14 +65,20 @@ def _text(words: object) -> str:
 
 def _grid(head: Sequence[str], groups: Iterable[tuple[str, Sequence[Sequence[object]]]], kinds: Sequence[str] = ()) -> str:
     """A table whose rows stand in groups, each under its title or under none; ``kinds`` are the classes of its columns."""
+
     def cell(at: int, words: object) -> str:
         kind = kinds[at] if at < len(kinds) else ""
-        return f'<th scope="row">{_text(words)}</th>' if at == 0 else f'<td{f" class={kind}" if kind else ""}>{_text(words)}</td>'
+        return f'<th scope="row">{_text(words)}</th>' if at == 0 else f"<td{f' class={kind}' if kind else ''}>{_text(words)}</td>"
+
     top = "".join(f'<th scope="col">{_text(words)}</th>' for words in head)
     body = ""
     for title, rows in groups:
         over = f'<tr class="stage"><th scope="rowgroup" colspan="{len(head)}">{_text(title)}</th></tr>\n' if title else ""
-        body += f"<tbody>\n{over}" + "\n".join("<tr>" + "".join(cell(at, words) for at, words in enumerate(row)) + "</tr>" for row in rows) + "\n</tbody>"
+        body += (
+            f"<tbody>\n{over}"
+            + "\n".join("<tr>" + "".join(cell(at, words) for at, words in enumerate(row)) + "</tr>" for row in rows)
+            + "\n</tbody>"
+        )
     return f'<div class="scroll"><table><thead><tr>{top}</tr></thead>{body}</table></div>'
 
 
@@ -81,21 +98,43 @@ def section_told(e: Evaluation, stock: Piece) -> str:
 
 def _what(group: Group) -> str:
     words = group.stock.words.removesuffix(":")
-    return words if group.material.split()[-1] in words or (group.material == "cast iron" and "iron" in words) else f"{group.material}, {words}"
+    return (
+        words
+        if group.material.split()[-1] in words or (group.material == "cast iron" and "iron" in words)
+        else f"{group.material}, {words}"
+    )
 
 
 def _stock(e: Evaluation) -> str:
     found, unit = stock_to_buy(e), units.unit_text(_MM, e.design.system)
     if not found:
         return _note("No stock is left to buy: every part is accepted, paid for, on order, or comes by a way that needs none.")
-    used = [bars for bars in e["building"].bars if any(group.stock.form == bars.form for stage in found for group in stage.groups)]
+    used = [
+        bars for bars in e["building"].bars if any(group.stock.form == bars.form for stage in found for group in stage.groups)
+    ]
     kerfs, ends = ({units.shown(getattr(bars, name), _MM, e.design.system) for bars in used} for name in ("kerf", "allowance"))
-    said = [_note(f"Lengths in {unit}. Each piece is sawn longer by what facing its two ends takes ({' or '.join(sorted(ends))}), and each cut takes {' or '.join(sorted(kerfs))}; "
-                  "common practice, no source. Bars are fitted so that the least length is bought, of that in the fewest bars, and what is left is one long piece.",
-                  "Ask what lengths your merchant has, and write them into your own table of bars; one who saws to any length saves the offcut.") if used else ""]
-    return "".join([*said, _grid(("stock", f"sawn, {unit}, and for what", f"bars to buy, {unit}", "from each bar", "offcut", ""),
-                                 [(_titled(stage.stage), _stage(e, stage)) for stage in found], ("", "", "n", "", "n", "box")),
-                    _note("A saw bites: work clamped, guard set, glasses on, no gloves at a running blade. Long bars are carried by two. Local rules come first.")])
+    said = [
+        _note(
+            f"Lengths in {unit}. Each piece is sawn longer by what facing its two ends takes ({' or '.join(sorted(ends))}), and each cut takes {' or '.join(sorted(kerfs))}; "
+            "common practice, no source. Bars are fitted so that the least length is bought, of that in the fewest bars, and what is left is one long piece.",
+            "Ask what lengths your merchant has, and write them into your own table of bars; one who saws to any length saves the offcut.",
+        )
+        if used
+        else ""
+    ]
+    return "".join(
+        [
+            *said,
+            _grid(
+                ("stock", f"sawn, {unit}, and for what", f"bars to buy, {unit}", "from each bar", "offcut", ""),
+                [(_titled(stage.stage), _stage(e, stage)) for stage in found],
+                ("", "", "n", "", "n", "box"),
+            ),
+            _note(
+                "A saw bites: work clamped, guard set, glasses on, no gloves at a running blade. Long bars are carried by two. Local rules come first."
+            ),
+        ]
+    )
 
 
 def _titled(stage: str) -> str:
@@ -106,11 +145,19 @@ def _stage(e: Evaluation, stage: StageStock) -> list[tuple[str, ...]]:
     rows = []
     for group in stage.groups:
         what = f"{_what(group)} {section_told(e, group.stock)}{' thick' if group.stock.form in SAWN else ''}"
-        pieces = "; ".join(f"{f'{one.count} of ' if one.count > 1 else ''}{_figure(e, one.sawn)}{f' × {_figure(e, one.width)}' if one.width else ''} {one.part}" for one in group.pieces)
+        pieces = "; ".join(
+            f"{f'{one.count} of ' if one.count > 1 else ''}{_figure(e, one.sawn)}{f' × {_figure(e, one.width)}' if one.width else ''} {one.part}"
+            for one in group.pieces
+        )
         if group.bars:
-            alike = Counter((round(bar.length, 6), tuple(round(one, 6) for one in bar.pieces), round(bar.offcut, 6)) for bar in group.bars)
+            alike = Counter(
+                (round(bar.length, 6), tuple(round(one, 6) for one in bar.pieces), round(bar.offcut, 6)) for bar in group.bars
+            )
             buy = "; ".join(f"{times} × {_figure(e, length)}" for (length, _, _), times in alike.items())
-            sawn = "; ".join(" + ".join(f"{f'{count} × ' if count > 1 else ''}{_figure(e, one)}" for one, count in Counter(cuts).items()) for _, cuts, _ in alike)
+            sawn = "; ".join(
+                " + ".join(f"{f'{count} × ' if count > 1 else ''}{_figure(e, one)}" for one, count in Counter(cuts).items())
+                for _, cuts, _ in alike
+            )
             left = "; ".join(_figure(e, offcut, 3) if offcut > 0 else "–" for _, _, offcut in alike)
         else:
             buy, sawn, left = (f"ask: {group.why_not}" if group.why_not else "sawn to size"), "–", "–"
@@ -122,18 +169,39 @@ def _stage(e: Evaluation, stage: StageStock) -> list[tuple[str, ...]]:
 def _orders(e: Evaluation, today: Date) -> str:
     log, system = e.design.log, e.design.system
     hows = {one.way.part: one.way.how for one in e["ways_chosen"]}
-    rows = [(one.part, "on order", day_told(one.due) if one.due else "no day promised", units.shown(one.price, _MONEY, system) if one.price is not None else "", one.vendor, "",
-             day_told(one.ordered), "", "") for one in log.orders if one.delivered is None]
+    rows = [
+        (
+            one.part,
+            "on order",
+            day_told(one.due) if one.due else "no day promised",
+            units.shown(one.price, _MONEY, system) if one.price is not None else "",
+            one.vendor,
+            "",
+            day_told(one.ordered),
+            "",
+            "",
+        )
+        for one in log.orders
+        if one.delivered is None
+    ]
     for name, _, latest in to_order(e):
         when = (_day(today, latest) if latest > 0 else "now") if np.isfinite(latest) else "cannot be had"
         how = hows.get(name, "")
         wanted = [(name, f"stock: {how}" if how in OWN_STOCK else how, _money_left(e, name))] if how else _things_for(e, name)
-        rows += [(what, comes, when, units.shown(price, _MONEY, system), "", "", "", "", "") for what, comes, price in wanted if price >= 1.0]
+        rows += [
+            (what, comes, when, units.shown(price, _MONEY, system), "", "", "", "", "")
+            for what, comes, price in wanted
+            if price >= 1.0
+        ]
     if not rows:
         return _note("Nothing is on order, and nothing is left to be ordered.")
-    return (_note("The most pressing first. The price is the plan's likely one; write beside it what you were told. What you write here belongs into the log: price asked, ordered, due, delivered, paid.")
-            + _grid(("what", "how it comes", "order by, or due", "likely", "asked of", "price", "ordered", "due", "receipt"), [("", rows)],
-                    ("", "", "", "n", "gap", "write", "write", "write", "write")))
+    return _note(
+        "The most pressing first. The price is the plan's likely one; write beside it what you were told. What you write here belongs into the log: price asked, ordered, due, delivered, paid."
+    ) + _grid(
+        ("what", "how it comes", "order by, or due", "likely", "asked of", "price", "ordered", "due", "receipt"),
+        [("", rows)],
+        ("", "", "", "n", "gap", "write", "write", "write", "write"),
+    )
 
 
 def _money_left(e: Evaluation, name: str) -> float:
@@ -145,10 +213,16 @@ def _money_left(e: Evaluation, name: str) -> float:
 
 def _things_for(e: Evaluation, task: str) -> list[tuple[str, str, float]]:
     """Tools and the like that a task needs and that are not bought yet: name, sort, likely money."""
-    of, there = e["item_money"], {*e.design.log.first_paid(), *(order.part for order in e.design.log.orders), *e.design.log.accepted}
+    of, there = (
+        e["item_money"],
+        {*e.design.log.first_paid(), *(order.part for order in e.design.log.orders), *e.design.log.accepted},
+    )
     nodes = things_placed(e["build_layout"], of["things"])
-    return [(item.name, item.sort if item.how == BUY else item.how, float(money)) for item, money in zip(of["things"], np.ravel(of["money"]))
-            if called(nodes[item.name]) == task and item.name not in there and TOOLS not in there]
+    return [
+        (item.name, item.sort if item.how == BUY else item.how, float(money))
+        for item, money in zip(of["things"], np.ravel(of["money"]))
+        if called(nodes[item.name]) == task and item.name not in there and TOOLS not in there
+    ]
 
 
 def _day(today: Date, months: float) -> str:
@@ -162,12 +236,25 @@ def _ticks(e: Evaluation) -> str:
     there = {order.part for order in log.orders if order.delivered is not None} | log.first_paid().keys()
     groups = []
     for stage in (*STAGES, AFTER):
-        rows = [(part.name, str(part.count) if part.count > 1 else "", hows[part.name], "☑" if part.name in there or part.name in done else _BOX,
-                 "☑" if part.name in done else _BOX, "☑" if part.name in done else _BOX, day_told(done[part.name]) if part.name in done else "")
-                for part in e["parts_list"] if (part.first_needed or AFTER) == stage]
+        rows = [
+            (
+                part.name,
+                str(part.count) if part.count > 1 else "",
+                hows[part.name],
+                "☑" if part.name in there or part.name in done else _BOX,
+                "☑" if part.name in done else _BOX,
+                "☑" if part.name in done else _BOX,
+                day_told(done[part.name]) if part.name in done else "",
+            )
+            for part in e["parts_list"]
+            if (part.first_needed or AFTER) == stage
+        ]
         groups += [(_titled(stage), rows)] if rows else []
-    return (_note("There: what it is made of, or it itself, has come. Accepted: measured, with the figure written down, and put away.")
-            + _grid(("part", "pieces", "how it comes", "there", "made", "accepted", "on"), groups, ("", "n", "", "box", "box", "box", "gap")))
+    return _note(
+        "There: what it is made of, or it itself, has come. Accepted: measured, with the figure written down, and put away."
+    ) + _grid(
+        ("part", "pieces", "how it comes", "there", "made", "accepted", "on"), groups, ("", "n", "", "box", "box", "box", "gap")
+    )
 
 
 # --- two months ---------------------------------------------------------------------------------------------
@@ -180,9 +267,17 @@ def falls_in(e: Evaluation, today: Date) -> list[tuple[Date, str]]:
     def put(months: float, words: str) -> None:
         if np.isfinite(months):
             found.append((today + timedelta(days=round(max(months, 0.0) * DAYS_A_MONTH)), words))
+
     for one in log.orders:
         if one.delivered is None and one.due is not None:
-            found.append((max(one.due, today), f"{one.part} due" + (f" from {one.vendor}" if one.vendor else "") + (f", {one.late(today)} days late" if one.late(today) else "")))
+            found.append(
+                (
+                    max(one.due, today),
+                    f"{one.part} due"
+                    + (f" from {one.vendor}" if one.vendor else "")
+                    + (f", {one.late(today)} days late" if one.late(today) else ""),
+                )
+            )
     for name, _, latest in to_order(e):
         put(latest, f"order: {name}")
     for name, begins, ends, _, begun in next_in_hand(e, len(e["rest_schedule"].network.names)):
@@ -209,14 +304,25 @@ def _months(e: Evaluation, today: Date) -> str:
     share, made = e["rest_calendar" if e.design.log else "calendar"].share, []
     for first in (today.replace(day=1), _next_month(today)):
         weeks = calendar.Calendar().monthdatescalendar(first.year, first.month)
-        rows = "\n".join("<tr>" + "".join(_cell(day, first, today, by_day.get(day, [])) for day in week) + "</tr>" for week in weeks)
+        rows = "\n".join(
+            "<tr>" + "".join(_cell(day, first, today, by_day.get(day, [])) for day in week) + "</tr>" for week in weeks
+        )
         head = "".join(f'<th scope="col">{name}</th>' for name in ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"))
         here = [(number, day, words) for number, (day, words) in numbered if (day.year, day.month) == (first.year, first.month)]
-        listed = "".join(f'<li value="{number}">{day.day} {MONTHS[day.month - 1][:3]}: {_text(words)}</li>' for number, day, words in here)
-        away = {0.0: "No work on the lathe in this month.", 0.5: "Half the usual work in this month."}.get(share[first.month - 1], "")
-        made.append(f'<div class="keep"><h2>{MONTHS[first.month - 1]} {first.year}</h2><div class="scroll"><table class="month"><thead><tr>{head}</tr></thead><tbody>\n{rows}\n</tbody></table></div></div>'
-                    + (_note(away) if away else "") + (f'<ol class="falls">{listed}</ol>' if listed else _note("" if away else "Nothing falls in it by the plan.")))
-    return _note("The numbers stand in the list below each month. Days follow from the hours you can give and from what the log says; they are the middle of what can be expected.") + "".join(made)
+        listed = "".join(
+            f'<li value="{number}">{day.day} {MONTHS[day.month - 1][:3]}: {_text(words)}</li>' for number, day, words in here
+        )
+        away = {0.0: "No work on the lathe in this month.", 0.5: "Half the usual work in this month."}.get(
+            share[first.month - 1], ""
+        )
+        made.append(
+            f'<div class="keep"><h2>{MONTHS[first.month - 1]} {first.year}</h2><div class="scroll"><table class="month"><thead><tr>{head}</tr></thead><tbody>\n{rows}\n</tbody></table></div></div>'
+            + (_note(away) if away else "")
+            + (f'<ol class="falls">{listed}</ol>' if listed else _note("" if away else "Nothing falls in it by the plan."))
+        )
+    return _note(
+        "The numbers stand in the list below each month. Days follow from the hours you can give and from what the log says; they are the middle of what can be expected."
+    ) + "".join(made)
 
 
 def _cell(day: Date, first: Date, today: Date, numbers: list[int]) -> str:

@@ -1,4 +1,5 @@
 """What a panel shows, on paper: its text and pictures as they stand, and lines to write on where there are boxes to type in."""
+
 from __future__ import annotations
 
 import html
@@ -15,13 +16,16 @@ _EMPTY = "\u200b"
 
 def still(widget: widgets.Widget) -> str:
     """A widget and all within it as markup; buttons have nothing to say on paper."""
-    if "lc-figure" in widget._dom_classes:                    # a slider, with its figure to be typed beside it: told once
+    if "lc-figure" in widget._dom_classes:  # a slider, with its figure to be typed beside it: told once
         return still(widget.children[0])
     if widget.layout is not None and (widget.layout.display == "none" or widget.layout.visibility == "hidden"):
         return ""
     match widget:
         case widgets.Accordion():
-            return "".join(f"<h3>{html.escape(title or '')}</h3>{still(child)}" for title, child in zip(widget.titles, widget.children, strict=False))
+            return "".join(
+                f"<h3>{html.escape(title or '')}</h3>{still(child)}"
+                for title, child in zip(widget.titles, widget.children, strict=False)
+            )
         case widgets.Box():
             return _boxed("".join(map(still, widget.children)), widget._dom_classes)
         case widgets.HTMLMath():
@@ -29,7 +33,9 @@ def still(widget: widgets.Widget) -> str:
         case widgets.HTML():
             return widget.value if widget.description in ("", _EMPTY) else field(widget.description, widget.value)
         case widgets.RadioButtons():
-            return "<ul class='tick'>" + "".join(f"<li>☐ {html.escape(str(one))}</li>" for one in widget._options_labels) + "</ul>"
+            return (
+                "<ul class='tick'>" + "".join(f"<li>☐ {html.escape(str(one))}</li>" for one in widget._options_labels) + "</ul>"
+            )
         case widgets.Dropdown() | widgets.SelectionSlider() | widgets.ToggleButtons():
             return field(_label(widget), html.escape(widget._options_labels[widget.index]) if widget.index is not None else LINE)
         case widgets.FloatSlider() | widgets.IntSlider():
@@ -51,7 +57,9 @@ def _label(widget: widgets.Widget) -> str:
 def field(label: str, markup: str) -> str:
     """A label with what stands there, or a line to write on."""
     label = label.strip(_EMPTY)
-    return f"<p class='field'>{html.escape(label)}: <b>{markup}</b></p>" if label else f"<p class='field blank'><b>{markup}</b></p>"
+    return (
+        f"<p class='field'>{html.escape(label)}: <b>{markup}</b></p>" if label else f"<p class='field blank'><b>{markup}</b></p>"
+    )
 
 
 def _boxed(markup: str, classes: tuple[str, ...]) -> str:

@@ -1,4 +1,5 @@
 """Formulas set as drawings, so that a page needs neither a network nor a program to show them."""
+
 from __future__ import annotations
 
 import functools
@@ -22,14 +23,16 @@ _UNKNOWN = ((r"\scriptstyle", ""), (r"\lvert", "|"), (r"\rvert", "|"))
 _NAME = re.compile(r"\\(?:operatorname|mathrm|text)\{[a-z]+(?: [a-z]+)+\}")
 #: a function behind a factor stands a little apart from it
 _FUNCTION = re.compile(r"(?<=[\w})])\s*\\(a?(?:rc)?(?:sin|cos|tan)h?|ln|log|exp|min|max)(?![a-z])")
-_SIZE = 100.0               # points the strokes are laid out at; one em
+_SIZE = 100.0  # points the strokes are laid out at; one em
 _CODES = {1: "M", 2: "L", 3: "Q", 4: "C", 79: "Z"}
 _POINTS = {1: 1, 2: 1, 3: 2, 4: 3, 79: 1}
 
 
 def typeset(markup: str) -> str:
     """Markup in which each formula between dollars is a drawing; what cannot be set stands in plain letters."""
-    return _INLINE.sub(lambda found: formula(html.unescape(found[1])), _BLOCK.sub(lambda found: _block(html.unescape(found[1])), markup))
+    return _INLINE.sub(
+        lambda found: formula(html.unescape(found[1])), _BLOCK.sub(lambda found: _block(html.unescape(found[1])), markup)
+    )
 
 
 def _block(latex: str) -> str:
@@ -37,7 +40,11 @@ def _block(latex: str) -> str:
     rows = []
     for line in _LINE.split(_ALIGNED.sub("", latex).strip()):
         left, _, right = _displayed(line).partition("&")
-        rows.append(f"<tr><td>{formula(left.strip())}</td><td>{formula(right.strip())}</td></tr>" if right else f"<tr><td colspan='2'>{formula(left.strip())}</td></tr>")
+        rows.append(
+            f"<tr><td>{formula(left.strip())}</td><td>{formula(right.strip())}</td></tr>"
+            if right
+            else f"<tr><td colspan='2'>{formula(left.strip())}</td></tr>"
+        )
     return f'<table class="formula" role="presentation">{"".join(rows)}</table>'
 
 
@@ -64,12 +71,14 @@ def formula(latex: str) -> str:
     left, right = min(left, 0.0), max(right, width)
     while place < len(codes):
         code = int(codes[place])
-        taken = points[place:place + _POINTS[code]]
+        taken = points[place : place + _POINTS[code]]
         strokes.append("Z" if code == 79 else _CODES[code] + " ".join(f"{x - left:.0f} {high - y:.0f}" for x, y in taken))
         place += _POINTS[code]
     wide, tall = right - left, high - low
-    return (f'<svg class="formula" role="img" aria-label="{said}" viewBox="-4 -4 {wide + 8:.0f} {tall + 8:.0f}" '
-            f'style="width:{(wide + 8) / _SIZE:.2f}em;vertical-align:{(low - 4) / _SIZE:.2f}em"><path fill="currentColor" d="{"".join(strokes)}"/></svg>')
+    return (
+        f'<svg class="formula" role="img" aria-label="{said}" viewBox="-4 -4 {wide + 8:.0f} {tall + 8:.0f}" '
+        f'style="width:{(wide + 8) / _SIZE:.2f}em;vertical-align:{(low - 4) / _SIZE:.2f}em"><path fill="currentColor" d="{"".join(strokes)}"/></svg>'
+    )
 
 
 def _displayed(latex: str) -> str:
@@ -78,6 +87,6 @@ def _displayed(latex: str) -> str:
     for found in re.finditer(r"[{}]|\\frac(?![a-z])", latex):
         depth += {"{": 1, "}": -1}.get(found[0], 0)
         if found[0] == r"\frac" and depth == 0:
-            out += [latex[place:found.start()], r"\dfrac"]
+            out += [latex[place : found.start()], r"\dfrac"]
             place = found.end()
     return "".join(out) + latex[place:]

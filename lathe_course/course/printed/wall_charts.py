@@ -3,6 +3,7 @@
 One HTML file that fetches nothing, in sheets of A4 or A3 on their side.  What it tells comes
 from the learner's own speeds, materials, tools, motor and stiffness.
 """
+
 from __future__ import annotations
 
 import html
@@ -24,10 +25,18 @@ __all__ = ["PAPERS", "WALL_CHARTS", "wall_charts_html", "write_wall_charts"]
 WALL_CHARTS = "wall_charts.html"
 PAPERS = ("A4", "A3")
 _MM, _RPM, _SPEED, _FEED = Length("mm"), RotationalSpeed("rpm"), Speed(), FeedPerTurn()
+
+
 # --- the page ---------------------------------------------------------------------------------------------
 def write_wall_charts(design: Design, path: str | Path, paper: str = "A4") -> Path:
     """Write the charts as one HTML file and return where; InputProblem with a sentence if they cannot be written there."""
-    return write_document(wall_charts_html(design, paper), Path(path).expanduser(), "wall_charts", "The charts were", " Choose another place for them.")
+    return write_document(
+        wall_charts_html(design, paper),
+        Path(path).expanduser(),
+        "wall_charts",
+        "The charts were",
+        " Choose another place for them.",
+    )
 
 
 def wall_charts_html(design: Design, paper: str = "A4") -> str:
@@ -37,8 +46,10 @@ def wall_charts_html(design: Design, paper: str = "A4") -> str:
     e = evaluate(design)
     plain = design.name or "A lathe without a name"
     name = _text(plain)
-    sheets = "\n".join(f"<section><header><h1>{title}</h1><p>{name}</p></header>\n{''.join(parts)}\n</section>"
-                       for title, parts in (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e))))
+    sheets = "\n".join(
+        f"<section><header><h1>{title}</h1><p>{name}</p></header>\n{''.join(parts)}\n</section>"
+        for title, parts in (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e)))
+    )
     return document(f"{plain}: charts for the wall", style_sheet("wall").replace("/* paper */ A4", paper), sheets, paper)
 
 
@@ -49,8 +60,15 @@ def _text(words: object) -> str:
 def _grid(head: Sequence[str], rows: Iterable[Sequence[str]], figures: range, kind: str = "large") -> str:
     """A table; ``figures`` are its columns of figures."""
     top = "".join(f'<th scope="col">{_text(words)}</th>' if words else "<td></td>" for words in head)
-    body = "\n".join("<tr>" + "".join(f'<th scope="row">{_text(words)}</th>' if at == 0 else f'<td{" class=n" if at in figures else ""}>{_text(words)}</td>'
-                                      for at, words in enumerate(row)) + "</tr>" for row in rows)
+    body = "\n".join(
+        "<tr>"
+        + "".join(
+            f'<th scope="row">{_text(words)}</th>' if at == 0 else f"<td{' class=n' if at in figures else ''}>{_text(words)}</td>"
+            for at, words in enumerate(row)
+        )
+        + "</tr>"
+        for row in rows
+    )
     return f'<div class="scroll {kind}"><table><thead><tr>{top}</tr></thead><tbody>\n{body}\n</tbody></table></div>'
 
 
@@ -68,25 +86,39 @@ _AT_THE_CHUCK = "Never faster than the lowest marking on chuck, faceplate or wor
 def _speeds(e: Evaluation) -> list[str]:
     try:
         chosen = speed_rows(e)
-    except InputProblem as problem:             # the other sheets can be printed all the same
+    except InputProblem as problem:  # the other sheets can be printed all the same
         return [*(_note(sentence) for _, sentence in problem.problems), _note(_feeds(e.central)), _note(_AT_THE_CHUCK)]
     unit = units.unit_text(_MM, e.design.system)
     head = ["", units.unit_text(_SPEED, e.design.system), *(f"{_figure(e, d, _MM)} {unit}" for d in diameters(e))]
-    rows = [[material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)] for material, speed, found in chosen]
+    rows = [
+        [material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)]
+        for material, speed, found in chosen
+    ]
     feeds = f"{_feeds(e.central)} A parting tool runs at a third of the speed, a drill at the speed for its own diameter."
-    return [_grid(head, rows, range(1, len(head))),
-            _note(f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts."),
-            _note(feeds), _note(_AT_THE_CHUCK)]
+    return [
+        _grid(head, rows, range(1, len(head))),
+        _note(
+            f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts."
+        ),
+        _note(feeds),
+        _note(_AT_THE_CHUCK),
+    ]
 
 
 def _feeds(e: Evaluation) -> str:
     """Feeds as the drive of the feed gives them."""
-    rough, last, finest = (units.shown(e[name], _FEED, e.design.system) for name in ("rough_feed_had", "finish_feed_had", "finest_feed"))
+    rough, last, finest = (
+        units.shown(e[name], _FEED, e.design.system) for name in ("rough_feed_had", "finish_feed_had", "finest_feed")
+    )
     if e["feed_drive"] == FEED_DRIVES[0]:
         return f"Feed by hand: for roughing about {rough}, for the last cut about {last}, wound evenly."
     if e["feed_drive"] == FEED_DRIVES[3]:
         return f"Feed for roughing {rough}, for the last cut {last}."
-    coarse = "" if e["finest_feed"] <= e["finish_feed"] * (1 + 1e-9) else f" The wheels give nothing finer than {finest}: wind the last cut by hand."
+    coarse = (
+        ""
+        if e["finest_feed"] <= e["finish_feed"] * (1 + 1e-9)
+        else f" The wheels give nothing finer than {finest}: wind the last cut by hand."
+    )
     return f"Feeds of the wheels: for roughing {rough}, for the last cut {last}.{coarse}"
 
 
@@ -97,22 +129,51 @@ def _depth(e: Evaluation, si: float | None) -> str:
 def _cuts(e: Evaluation) -> list[str]:
     system = e.design.system
     unit = units.unit_text(_MM, system)
-    head = ["", f"begin with depth, {unit}", f"feed, {units.unit_text(_FEED, system)}", f"power ends at, {unit}", f"torque ends at, {unit}", f"quiet running ends at, {unit}", "held back by"]
-    rows = [[cut.material, _depth(e, cut.start), _figure(e, cut.feed, _FEED), *(_depth(e, cut.ends.get(way)) for way in WAYS), cut.held_back_by]
-            for cut in first_cuts(e)]
-    steps = ("Turn the spindle by hand, all the way round.", "Shield down, stand to one side, start at the slowest speed.", "First cut on aluminium or brass, held short.",
-             "Listen: a song means a shorter overhang first, then less depth or another speed.", "Measure; take the same cut again without a new setting; measure again. The difference is what gave way.")
-    return [_grid(head, rows, range(1, 6)), "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
-            _slim(e.central), _note("Depths on the radius, on the largest work of each material, held short. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.")]
+    head = [
+        "",
+        f"begin with depth, {unit}",
+        f"feed, {units.unit_text(_FEED, system)}",
+        f"power ends at, {unit}",
+        f"torque ends at, {unit}",
+        f"quiet running ends at, {unit}",
+        "held back by",
+    ]
+    rows = [
+        [
+            cut.material,
+            _depth(e, cut.start),
+            _figure(e, cut.feed, _FEED),
+            *(_depth(e, cut.ends.get(way)) for way in WAYS),
+            cut.held_back_by,
+        ]
+        for cut in first_cuts(e)
+    ]
+    steps = (
+        "Turn the spindle by hand, all the way round.",
+        "Shield down, stand to one side, start at the slowest speed.",
+        "First cut on aluminium or brass, held short.",
+        "Listen: a song means a shorter overhang first, then less depth or another speed.",
+        "Measure; take the same cut again without a new setting; measure again. The difference is what gave way.",
+    )
+    return [
+        _grid(head, rows, range(1, 6)),
+        "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
+        _slim(e.central),
+        _note(
+            "Depths on the radius, on the largest work of each material, held short. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near."
+        ),
+    ]
 
 
 def _slim(e: Evaluation) -> str:
     """What slim work leaves of the depth at which quiet running ends."""
     share = e["chatter_free_width"] / e["stout_work_width"]
-    if not share < 1 - FIRST / 10:             # no shape, or work that is as stout as the machine
+    if not share < 1 - FIRST / 10:  # no shape, or work that is as stout as the machine
         return ""
-    return _note(f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "
-                 f"quiet running ends at {share:.0%} of these depths, in {e['work_material']} at {_figure(e, e['depth_by_quiet'], _MM, 2)} {units.unit_text(_MM, e.design.system)}.")
+    return _note(
+        f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "
+        f"quiet running ends at {share:.0%} of these depths, in {e['work_material']} at {_figure(e, e['depth_by_quiet'], _MM, 2)} {units.unit_text(_MM, e.design.system)}."
+    )
 
 
 def _tests(e: Evaluation) -> list[str]:
@@ -123,5 +184,9 @@ def _tests(e: Evaluation) -> list[str]:
         over = units.shown(test.over, _MM, system) if test.over and test.reading != "level ends" else "–"
         sign = {"either": "±", "plus": "0 to +", "total": ""}[test.sense]
         rows.append([name, str(test.number), over, f"{sign} {units.shown(may.limit, test.kind, system)}".strip(), "", "", ""])
-    return [_grid(["", "no.", "over", "allowed", "before", "what was done", "after"], rows, range(0), "blank"),
-            _note("In this order: each test leans on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside.")]
+    return [
+        _grid(["", "no.", "over", "allowed", "before", "what was done", "after"], rows, range(0), "blank"),
+        _note(
+            "In this order: each test leans on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside."
+        ),
+    ]

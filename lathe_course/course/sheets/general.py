@@ -1,4 +1,5 @@
 """The general arrangement: three views of the lathe at a usual scale, with the sizes the chain knows, numbers and a title block."""
+
 from __future__ import annotations
 
 import functools
@@ -22,8 +23,10 @@ from .title_block import HEIGHT, PROJECTIONS, note_lines, title_block, usual_pro
 __all__ = ["GUARDS", "Sheet", "general_arrangement"]
 
 #: said on every sheet, since what can hurt is drawn bare
-GUARDS = ("Guards over belts and wheels and the shield of the chuck are left out here to show what is behind them: nothing runs without. "
-          "Mains and motor by licensed hands, to the rules where you live. Not a workshop drawing: nothing is to be made from it.")
+GUARDS = (
+    "Guards over belts and wheels and the shield of the chuck are left out here to show what is behind them: nothing runs without. "
+    "Mains and motor by licensed hands, to the rules where you live. Not a workshop drawing: nothing is to be made from it."
+)
 _LINES = "Sizes in {unit}. Wide lines: sizes decided or worked out. Narrow lines: drawn to give an idea, decided by nobody."
 #: parts whose hidden outline is drawn dashed from the front
 _HIDDEN = ("spindle", "bearings", "barrel")
@@ -52,7 +55,7 @@ class _Placed:
         self.view, self.scale, self.painted = view, scale, painted
         self.low = np.min([face.outline.min(axis=0) for face in painted], axis=0)
         self.high = np.max([face.outline.max(axis=0) for face in painted], axis=0)
-        if view.up[0] == 2:                       # down to the bench on which it stands
+        if view.up[0] == 2:  # down to the bench on which it stands
             self.low[1] = min(self.low[1], arrangement.sizes.bench)
         self.shift = np.zeros(2)
 
@@ -94,7 +97,7 @@ def general_arrangement(e: Evaluation, paper: str = "A4", projection: str = "", 
     _lines(sheet, views, arrangement)
     _dimensions(sheet, views, e, arrangement)
     places = {name: seen_places(placed.painted) for name, placed in views.items()}
-    for part in _HIDDEN:                            # drawn dashed, so its number points there
+    for part in _HIDDEN:  # drawn dashed, so its number points there
         for solid in arrangement.parts[part]:
             places["front"].setdefault(part, (views["front"].view.outline(solid).mean(axis=0), 1))
     parts = named([name for name in arrangement.parts if any(name in seen for seen in places.values())])
@@ -118,7 +121,9 @@ def _placed(arrangement: Arrangement, sheet: Paper, projection: str) -> tuple[di
     front, end, plan = (trial[name].size for name in _FREE)
     across = max(front[0], plan[0]) + end[0]
     up = max(front[1], end[1]) + plan[1]
-    (beside, _, right_of, over), (left_of, _, end_right, _), (_, below, _, above) = (np.array(_FREE[name]) * sheet.capitals for name in _FREE)
+    (beside, _, right_of, over), (left_of, _, end_right, _), (_, below, _, above) = (
+        np.array(_FREE[name]) * sheet.capitals for name in _FREE
+    )
     under = _FREE["front"][1] * sheet.capitals
     free = beside + right_of + left_of + end_right, over + under + above + below
     scale = scale_for(across, up, (right - left - free[0], top - bottom - free[1]))
@@ -184,13 +189,35 @@ def _lines(sheet: Paper, views: dict[str, _Placed], arrangement: Arrangement) ->
             sheet.line(front.flat(np.vstack([outline, outline[:1]])), "hidden")
     # the barrel as far out as it works; the centre in the spindle, in place of the chuck; the cross-slide drawn back
     half, face = s.barrel_diameter / 2, s.tail_front - s.barrel_overhang
-    sheet.line([front.at(x=s.tail_front, z=s.centre_height + half), front.at(x=face, z=s.centre_height + half), front.at(x=face, z=s.centre_height - half),
-                front.at(x=s.tail_front, z=s.centre_height - half)], "phantom")
+    sheet.line(
+        [
+            front.at(x=s.tail_front, z=s.centre_height + half),
+            front.at(x=face, z=s.centre_height + half),
+            front.at(x=face, z=s.centre_height - half),
+            front.at(x=s.tail_front, z=s.centre_height - half),
+        ],
+        "phantom",
+    )
     nose = s.taper_diameter / 2
-    sheet.line([front.at(x=0.0, z=s.centre_height + nose), front.at(x=s.point, z=s.centre_height), front.at(x=0.0, z=s.centre_height - nose)], "phantom")
+    sheet.line(
+        [
+            front.at(x=0.0, z=s.centre_height + nose),
+            front.at(x=s.point, z=s.centre_height),
+            front.at(x=0.0, z=s.centre_height - nose),
+        ],
+        "phantom",
+    )
     slide = arrangement.parts["cross-slide"][0].bounds
     back = slide[0, 1] - s.cross_slide_travel
-    sheet.line([plan.at(x=slide[0, 0], y=slide[0, 1]), plan.at(x=slide[0, 0], y=back), plan.at(x=slide[1, 0], y=back), plan.at(x=slide[1, 0], y=slide[0, 1])], "phantom")
+    sheet.line(
+        [
+            plan.at(x=slide[0, 0], y=slide[0, 1]),
+            plan.at(x=slide[0, 0], y=back),
+            plan.at(x=slide[1, 0], y=back),
+            plan.at(x=slide[1, 0], y=slide[0, 1]),
+        ],
+        "phantom",
+    )
     # bolts of the headstock, under it
     middle_x = (s.head_rear + s.head_front) / 2
     rows = max(int(s.joint_bolts) // 2, 1)
@@ -225,32 +252,58 @@ def _dimensions(sheet: Paper, views: dict[str, _Placed], e: Evaluation, arrangem
     level(front, "bed_length", s.bed_start, s.bed_end, s.under, bottom - 3 * step)
     level(front, "bearing_span", s.rear_bearing, s.front_bearing, s.centre_height, top + 0.5 * step)
     level(front, "spindle_overhang", s.front_bearing, 0.0, s.centre_height, top + 1.5 * step)
-    level(plan, "fixing_spacing", (s.head_rear + s.head_front - s.fixing_spacing) / 2, (s.head_rear + s.head_front + s.fixing_spacing) / 2, 0.6 * s.head_half,
-          plan.flat(plan.high[None])[0, 1] + 0.4 * step)
+    level(
+        plan,
+        "fixing_spacing",
+        (s.head_rear + s.head_front - s.fixing_spacing) / 2,
+        (s.head_rear + s.head_front + s.fixing_spacing) / 2,
+        0.6 * s.head_half,
+        plan.flat(plan.high[None])[0, 1] + 0.4 * step,
+    )
     low = plan.flat(plan.low[None])[0, 1]
-    level(plan, "saddle_length", s.saddle_middle - s.saddle_length / 2, s.saddle_middle + s.saddle_length / 2, -s.half, low - 0.9 * step)
+    level(
+        plan,
+        "saddle_length",
+        s.saddle_middle - s.saddle_length / 2,
+        s.saddle_middle + s.saddle_length / 2,
+        -s.half,
+        low - 0.9 * step,
+    )
     level(plan, "tailstock_base", s.tail_front, s.tail_end, -s.half, low - 0.9 * step)
     side = front.flat(front.high[None])[0, 0] + 0.9 * step
-    for name, below, above in (("centre_height", 0.0, s.centre_height), ("bed_depth", s.under, 0.0), ("riser_height", s.bench, s.under)):
+    for name, below, above in (
+        ("centre_height", 0.0, s.centre_height),
+        ("bed_depth", s.under, 0.0),
+        ("riser_height", s.bench, s.under),
+    ):
         if above > below:
             here, there = front.at(x=s.bed_end, z=below), front.at(x=s.bed_end, z=above)
             sheet.dimension(here, there, _figure(e, name), (side - here[0], 0.0), f"size-{name}")
     here, there = plan.at(x=s.bed_end, y=-s.half), plan.at(x=s.bed_end, y=s.half)
-    sheet.dimension(here, there, _figure(e, "bed_width"), (plan.flat(plan.high[None])[0, 0] + 0.6 * step - here[0], 0.0), "size-bed_width")
+    sheet.dimension(
+        here, there, _figure(e, "bed_width"), (plan.flat(plan.high[None])[0, 0] + 0.6 * step - here[0], 0.0), "size-bed_width"
+    )
     y, z = driving_axis(s)
     sheet.dimension(end.at(z=s.centre_height), end.at(y=y, z=z), _figure(e, "belt_centres"), (0.0, 0.0), "size-belt_centres")
     for name, turn in (("swing_over_bed", 125.0), ("swing_over_slide", 145.0)):
         if getattr(s, name) > 0:
             way = np.array([np.cos(np.radians(turn)), np.sin(np.radians(turn))])
             place = end.at(z=s.centre_height) + way * getattr(s, name) / 2 * 1000 / end.scale
-            edge = np.array([end.flat(end.low[None])[0, 0], end.flat(end.high[None])[0, 1] + 1 + (0.0 if name == "swing_over_slide" else sheet.row)])
+            edge = np.array(
+                [
+                    end.flat(end.low[None])[0, 0],
+                    end.flat(end.high[None])[0, 1] + 1 + (0.0 if name == "swing_over_slide" else sheet.row),
+                ]
+            )
             words = "Ø " + _figure(e, name)
             sheet.line([place, (edge[0] + sheet.width_of(words), edge[1]), edge])
             sheet.text(edge[0], edge[1] + 0.5, words, va="bottom")
 
 
 # --- numbers and words --------------------------------------------------------------------------------------
-def _numbers(sheet: Paper, views: dict[str, _Placed], places: dict[str, dict[str, tuple[np.ndarray, int]]], parts: list[Named]) -> None:
+def _numbers(
+    sheet: Paper, views: dict[str, _Placed], places: dict[str, dict[str, tuple[np.ndarray, int]]], parts: list[Named]
+) -> None:
     """A number on each part, in the view that shows most of it."""
     shared = _shared_out(sheet, views, places, parts)
     for name, put in (("front", 1), ("from above", -1), ("from the tailstock", -1)):
@@ -261,16 +314,24 @@ def _numbers(sheet: Paper, views: dict[str, _Placed], places: dict[str, dict[str
         if not mine:
             continue
         left, right = placed.flat(placed.low[None])[0, 0], placed.flat(placed.high[None])[0, 0]
-        row = placed.flat(placed.high[None])[0, 1] + 9.8 * sheet.capitals if put > 0 else placed.at(z=placed.low[1], y=placed.low[1])[1] - (4.5 if name == "from the tailstock" else 6.4) * sheet.capitals
+        row = (
+            placed.flat(placed.high[None])[0, 1] + 9.8 * sheet.capitals
+            if put > 0
+            else placed.at(z=placed.low[1], y=placed.low[1])[1] - (4.5 if name == "from the tailstock" else 6.4) * sheet.capitals
+        )
         room = 3.0 * sheet.capitals
-        for (figure, at), x in zip(mine, parted([at[0] for _, at in mine], room, left - 4, max(right + 4, left - 4 + room * len(mine)))):
+        for (figure, at), x in zip(
+            mine, parted([at[0] for _, at in mine], room, left - 4, max(right + 4, left - 4 + room * len(mine)))
+        ):
             sheet.line([(x, row - put * 1.1 * sheet.capitals), at], colour="#404040")
             sheet.axes.add_patch(Circle(at, 0.25, color="black", lw=0, zorder=5))
             sheet.circle((x, row), 2.3 * sheet.capitals)
             sheet.text(x, row, str(figure), ha="center", va="center_baseline", size=0.9)
 
 
-def _shared_out(sheet: Paper, views: dict[str, _Placed], places: dict[str, dict[str, tuple[np.ndarray, int]]], parts: list[Named]) -> dict[str, str]:
+def _shared_out(
+    sheet: Paper, views: dict[str, _Placed], places: dict[str, dict[str, tuple[np.ndarray, int]]], parts: list[Named]
+) -> dict[str, str]:
     """In which view each part has its number: where most of it is seen, as long as the row of numbers there has room."""
     room = {name: int((placed.size[0] + 12) // (3.0 * sheet.capitals)) for name, placed in views.items()}
     found = {}
@@ -287,7 +348,11 @@ def _notes(sheet: Paper, block: _Room, arrangement: Arrangement) -> None:
     """What is in the way of what, and what is to be minded, beside the title."""
     left, bottom, *_ = sheet.frame
     y = bottom + HEIGHT - 3
-    for words in (*arrangement.remarks, _LINES.format(unit={"mm": "mm", "inch": "inches"}[arrangement.sizes.figures.design.system]), GUARDS):
+    for words in (
+        *arrangement.remarks,
+        _LINES.format(unit={"mm": "mm", "inch": "inches"}[arrangement.sizes.figures.design.system]),
+        GUARDS,
+    ):
         size = 0.8
         for line in _most(note_lines(sheet, words, block[0] - left - 3, size)):
             sheet.text(left + 2, y, line, size=size, weight="bold" if words in arrangement.remarks else "normal")
@@ -296,7 +361,7 @@ def _notes(sheet: Paper, block: _Room, arrangement: Arrangement) -> None:
 
 def _most(lines: list[str], most: int = 4) -> list[str]:
     """No more lines than there is room for: a design with so much in the way is told the rest in its chapters."""
-    return lines if len(lines) <= most else [*lines[:most - 1], "and more."]
+    return lines if len(lines) <= most else [*lines[: most - 1], "and more."]
 
 
 def _list(sheet: Paper, views: dict[str, _Placed], parts: list[Named], block: _Room) -> list[_Room]:
@@ -307,10 +372,10 @@ def _list(sheet: Paper, views: dict[str, _Placed], parts: list[Named], block: _R
     size, row = 0.9, sheet.row * 0.9
     wide = max(sheet.width_of(f"{one.number}  {one.part}", size) for one in parts) + 3
     high = edges["front"][1][1] if edges["from above"][0][1] < edges["front"][0][1] else edges["from above"][1][1]
-    rooms = [(furthest, min(top - 5, high), right, block[3] + 2)]              # beside everything, below the row of numbers
+    rooms = [(furthest, min(top - 5, high), right, block[3] + 2)]  # beside everything, below the row of numbers
     low = edges["from above"][0]
     corner = (edges["from the tailstock"][0][0], edges["from the tailstock"][1][0])
-    if low[1] < edges["front"][0][1]:                                          # the plan below: the corner under the end view
+    if low[1] < edges["front"][0][1]:  # the plan below: the corner under the end view
         rooms.append((corner[0], edges["from the tailstock"][0][1] - 14, max(corner[1], corner[0] + wide), block[3] + 2))
     else:
         rooms.append((corner[0], top - 5, right, edges["from the tailstock"][1][1] + 14))
@@ -327,10 +392,10 @@ def _list(sheet: Paper, views: dict[str, _Placed], parts: list[Named], block: _R
 
 
 def _words(e: Evaluation, arrangement: Arrangement, scale: int, projection: str) -> str:
-    told = (f"General arrangement of the lathe at 1 : {scale}, {projection}-angle projection: from the front, from the tailstock end and from above. "
-            f"Centre height {e.shown('centre_height')}, {e.shown('between_centres')} between centres, swing {e.shown('swing_over_bed')} over the bed and "
-            f"{e.shown('swing_over_slide')} over the cross-slide; bed: {e['bed_form']}, {e.shown('bed_length')} long and {e.shown('bed_width')} wide, on {e['feet']}; "
-            f"bearings: {e['bearing_kind']}, {e.shown('bearing_span')} apart; drive: {e['drive_kind']}, {e['belt_kind']} of {e['belt_steps']} steps; slides: {e['slide_kind']}.")
+    told = (
+        f"General arrangement of the lathe at 1 : {scale}, {projection}-angle projection: from the front, from the tailstock end and from above. "
+        f"Centre height {e.shown('centre_height')}, {e.shown('between_centres')} between centres, swing {e.shown('swing_over_bed')} over the bed and "
+        f"{e.shown('swing_over_slide')} over the cross-slide; bed: {e['bed_form']}, {e.shown('bed_length')} long and {e.shown('bed_width')} wide, on {e['feet']}; "
+        f"bearings: {e['bearing_kind']}, {e.shown('bearing_span')} apart; drive: {e['drive_kind']}, {e['belt_kind']} of {e['belt_steps']} steps; slides: {e['slide_kind']}."
+    )
     return " ".join([told, *arrangement.remarks])
-
-

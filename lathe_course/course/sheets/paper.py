@@ -2,6 +2,7 @@
 
 Widths and kinds of line are those of ISO 128-2, scales those of ISO 5455, heights of letters those of ISO 3098; all recalled from memory.
 """
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -69,11 +70,20 @@ class Paper:
         across, up = PAPERS[self.name]
         return 20.0, 10.0, across - 10.0, up - 10.0
 
-    def line(self, points: Sequence[tuple[float, float]] | np.ndarray, kind: str = "", width: float | None = None, name: str = "", colour: str = "black") -> None:
+    def line(
+        self,
+        points: Sequence[tuple[float, float]] | np.ndarray,
+        kind: str = "",
+        width: float | None = None,
+        name: str = "",
+        colour: str = "black",
+    ) -> None:
         """A line through points; ``kind`` hidden, centre or phantom, else unbroken.  ``name`` becomes its id in the file."""
         width = self.narrow if width is None else width
         if name:
-            drawn = self.axes.add_line(Line2D(*np.asarray(points, float).T, color=colour, lw=width * MM, solid_capstyle="butt", zorder=4))
+            drawn = self.axes.add_line(
+                Line2D(*np.asarray(points, float).T, color=colour, lw=width * MM, solid_capstyle="butt", zorder=4)
+            )
             drawn.set_gid(name)
             if kind:
                 drawn.set_dashes(_DASHES[kind])
@@ -84,27 +94,63 @@ class Paper:
         """Put all lines without a name on the sheet, those of one kind together."""
         for (kind, width, colour), lines in self.lines.items():
             dashes = [one * self.narrow / width for one in _DASHES[kind]] if kind else None
-            self.axes.add_collection(LineCollection(lines, linewidths=width * MM, colors=colour, linestyles=[(0, dashes)] if kind else "solid",
-                                                    capstyle="butt", joinstyle="miter", zorder=4), autolim=False)
+            self.axes.add_collection(
+                LineCollection(
+                    lines,
+                    linewidths=width * MM,
+                    colors=colour,
+                    linestyles=[(0, dashes)] if kind else "solid",
+                    capstyle="butt",
+                    joinstyle="miter",
+                    zorder=4,
+                ),
+                autolim=False,
+            )
         self.lines.clear()
 
-    def circle(self, middle: tuple[float, float], diameter: float, kind: str = "", width: float | None = None, name: str = "") -> None:
+    def circle(
+        self, middle: tuple[float, float], diameter: float, kind: str = "", width: float | None = None, name: str = ""
+    ) -> None:
         """A circle as a line of many corners."""
         around = np.linspace(0, 2 * np.pi, 97)
         self.line(np.asarray(middle) + diameter / 2 * np.column_stack([np.cos(around), np.sin(around)]), kind, width, name)
 
     def areas(self, outlines: Sequence[np.ndarray], widths: Sequence[float], fills: Sequence[str], name: str = "") -> None:
         """Filled outlines, the later over the earlier."""
-        drawn = PolyCollection(outlines, linewidths=np.asarray(widths) * MM, facecolors=fills, edgecolors="black", zorder=3, joinstyle="miter")
+        drawn = PolyCollection(
+            outlines, linewidths=np.asarray(widths) * MM, facecolors=fills, edgecolors="black", zorder=3, joinstyle="miter"
+        )
         if name:
             drawn.set_gid(name)
         self.axes.add_collection(drawn, autolim=False)
 
-    def text(self, x: float, y: float, words: str, ha: str = "left", va: str = "center", size: float = 1.0, weight: str = "normal", turned: float = 0.0,
-             ground: bool = False) -> None:
+    def text(
+        self,
+        x: float,
+        y: float,
+        words: str,
+        ha: str = "left",
+        va: str = "center",
+        size: float = 1.0,
+        weight: str = "normal",
+        turned: float = 0.0,
+        ground: bool = False,
+    ) -> None:
         """Words with capitals ``size`` times the usual height; ``ground`` leaves what is behind them white."""
         box = {"facecolor": "white", "edgecolor": "none", "pad": 0.2} if ground else None
-        self.axes.text(x, y, words, ha=ha, va=va, size=self.points(size), weight=weight, rotation=turned, rotation_mode="anchor" if turned else None, bbox=box, zorder=5)
+        self.axes.text(
+            x,
+            y,
+            words,
+            ha=ha,
+            va=va,
+            size=self.points(size),
+            weight=weight,
+            rotation=turned,
+            rotation_mode="anchor" if turned else None,
+            bbox=box,
+            zorder=5,
+        )
 
     def points(self, size: float = 1.0) -> float:
         """Size of letters in points."""
@@ -120,7 +166,9 @@ class Paper:
         return 1.9 * self.capitals
 
     # --- dimensions ---------------------------------------------------------------------------------
-    def dimension(self, start: tuple[float, float], end: tuple[float, float], words: str, away: tuple[float, float], name: str = "") -> None:
+    def dimension(
+        self, start: tuple[float, float], end: tuple[float, float], words: str, away: tuple[float, float], name: str = ""
+    ) -> None:
         """A dimension between two points, its line ``away`` from them (mm), with extension lines, arrows and words along it."""
         a, b, shift = (np.asarray(one, float) for one in (start, end, away))
         p, q = a + shift, b + shift
@@ -141,17 +189,33 @@ class Paper:
         inside = length > 2.6 * arrow
         for point, way in ((p, unit), (q, -unit)):
             way = way if inside else -way
-            self.axes.add_patch(Polygon([point, point + arrow * way + 0.14 * arrow * across, point + arrow * way - 0.14 * arrow * across], color="black", lw=0, zorder=5))
+            self.axes.add_patch(
+                Polygon(
+                    [point, point + arrow * way + 0.14 * arrow * across, point + arrow * way - 0.14 * arrow * across],
+                    color="black",
+                    lw=0,
+                    zorder=5,
+                )
+            )
             if not inside:
                 self.line([point, point + 2.2 * arrow * way])
         turn = np.degrees(np.arctan2(unit[1], unit[0]))
-        turn = turn + 180 if turn <= -89.9 or turn > 90.1 else turn       # read from below or from the right
+        turn = turn + 180 if turn <= -89.9 or turn > 90.1 else turn  # read from below or from the right
         normal = np.array([-np.sin(np.radians(turn)), np.cos(np.radians(turn))])
         middle = (p + q) / 2
-        if room > length and abs(abs(turn) - 90) < 0.1:           # beside an upright one, level
+        if room > length and abs(abs(turn) - 90) < 0.1:  # beside an upright one, level
             self.text(middle[0] + self.capitals * (1.2 if inside else 0.8), middle[1], words, ground=True)
             return
-        if room > length:                                         # beside it, past its end
-            middle = (q if turn == np.degrees(np.arctan2(unit[1], unit[0])) else p) + np.array([np.cos(np.radians(turn)), np.sin(np.radians(turn))]) * (room / 2 + (1.0 if inside else 2.3 * arrow))
+        if room > length:  # beside it, past its end
+            middle = (q if turn == np.degrees(np.arctan2(unit[1], unit[0])) else p) + np.array(
+                [np.cos(np.radians(turn)), np.sin(np.radians(turn))]
+            ) * (room / 2 + (1.0 if inside else 2.3 * arrow))
         at = middle + normal * 0.45 * self.capitals
-        self.text(*at, words, ha="center", va="bottom" if abs(turn) < 0.1 else "baseline", turned=0.0 if abs(turn) < 0.1 else turn, ground=True)
+        self.text(
+            *at,
+            words,
+            ha="center",
+            va="bottom" if abs(turn) < 0.1 else "baseline",
+            turned=0.0 if abs(turn) < 0.1 else turn,
+            ground=True,
+        )

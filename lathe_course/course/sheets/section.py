@@ -1,4 +1,5 @@
 """The section through the spindle: bearings, seats, nose and pulley cut along the axis."""
+
 from __future__ import annotations
 
 import itertools
@@ -17,7 +18,9 @@ __all__ = ["spindle_section"]
 _HATCH, _OTHER_WAY, _BUSH = "////", "\\\\\\\\", "xxxxxx"
 
 
-def spindle_section(sheet: Paper, arrangement: Arrangement, shown: Callable[[str], str], room: tuple[float, float, float, float]) -> int:
+def spindle_section(
+    sheet: Paper, arrangement: Arrangement, shown: Callable[[str], str], room: tuple[float, float, float, float]
+) -> int:
     """Draw it into ``room`` (left, bottom, right, top on paper, mm) at the largest usual scale that fits; gives the scale, 0 where none does."""
     s = arrangement.sizes
     c, high = sheet.capitals, s.centre_height
@@ -27,7 +30,9 @@ def spindle_section(sheet: Paper, arrangement: Arrangement, shown: Callable[[str
     scale = scale_for(last - first, 2 * deep, (room[2] - room[0] - free[0], room[3] - room[1] - free[1]))
     if 1000 * (last - first) / scale > room[2] - room[0] - free[0] or 2000 * deep / scale > room[3] - room[1] - free[1]:
         return 0
-    middle = np.array([(room[0] + room[2]) / 2 + 3 * c - (first + last) / 2 * 1000 / scale, room[3] - 7.5 * c - deep * 1000 / scale])
+    middle = np.array(
+        [(room[0] + room[2]) / 2 + 3 * c - (first + last) / 2 * 1000 / scale, room[3] - 7.5 * c - deep * 1000 / scale]
+    )
 
     def at(x: float, r: float) -> np.ndarray:
         return middle + np.array([x, r]) * 1000 / scale
@@ -35,8 +40,18 @@ def spindle_section(sheet: Paper, arrangement: Arrangement, shown: Callable[[str
     def cut(corners: Sequence[tuple[float, float]], hatch: str, width: float, both: bool = True, order: float = 3.0) -> None:
         """A cut face above the axis and, mirrored, below."""
         for side in (1, -1) if both else (1,):
-            sheet.axes.add_patch(Polygon([at(x, side * r) for x, r in corners], closed=True, facecolor="white", edgecolor="black", lw=width * 72 / 25.4,
-                                         hatch=hatch, joinstyle="miter", zorder=order))
+            sheet.axes.add_patch(
+                Polygon(
+                    [at(x, side * r) for x, r in corners],
+                    closed=True,
+                    facecolor="white",
+                    edgecolor="black",
+                    lw=width * 72 / 25.4,
+                    hatch=hatch,
+                    joinstyle="miter",
+                    zorder=order,
+                )
+            )
 
     _housing(s, arrangement, cut, sheet)
     half, bore = s.spindle_diameter / 2, min(s.spindle_bore, 0.94 * s.spindle_diameter) / 2
@@ -59,17 +74,38 @@ def spindle_section(sheet: Paper, arrangement: Arrangement, shown: Callable[[str
             radius = (solid.bounds[1, 2] - solid.bounds[0, 2]) / 2
             hole = half if part != "bearing covers" else 1.04 * half
             if radius > hole:
-                cut([(solid.low, hole if part != "backplate" else 0.75 * half), (solid.high, hole if part != "backplate" else 0.75 * half), (solid.high, radius), (solid.low, radius)],
-                    _OTHER_WAY, sheet.narrow)
+                cut(
+                    [
+                        (solid.low, hole if part != "backplate" else 0.75 * half),
+                        (solid.high, hole if part != "backplate" else 0.75 * half),
+                        (solid.high, radius),
+                        (solid.low, radius),
+                    ],
+                    _OTHER_WAY,
+                    sheet.narrow,
+                )
     # chuck and cut as neighbours: thin lines of two dots
     for solid in arrangement.parts["chuck"][:1]:
         radius = s.chuck_diameter / 2
-        sheet.line([at(solid.low, radius), at(solid.high, radius), at(solid.high, -radius), at(solid.low, -radius), at(solid.low, radius)], "phantom")
+        sheet.line(
+            [
+                at(solid.low, radius),
+                at(solid.high, radius),
+                at(solid.high, -radius),
+                at(solid.low, -radius),
+                at(solid.low, radius),
+            ],
+            "phantom",
+        )
     sheet.line([at(s.cut_reach, -0.4 * s.chuck_diameter), at(s.cut_reach, 0.4 * s.chuck_diameter)], "phantom")
     over = 3 * scale / 1000
     sheet.line([at(first - over, 0.0), at(last + over, 0.0)], "centre")
     _sizes(s, sheet, at, shown, deep, scale)
-    sheet.text(*at((first + last) / 2, 0.0) + np.array([0.0, -deep * 1000 / scale - 7.2 * c]), f"section through the spindle, 1 : {scale}", ha="center")
+    sheet.text(
+        *at((first + last) / 2, 0.0) + np.array([0.0, -deep * 1000 / scale - 7.2 * c]),
+        f"section through the spindle, 1 : {scale}",
+        ha="center",
+    )
     return scale
 
 
@@ -79,16 +115,24 @@ def _housing(s, arrangement: Arrangement, cut: Callable, sheet: Paper) -> None:
     through = max(0.82 * seat, 0.52 * s.spindle_diameter)
     for solid in arrangement.parts["headstock"]:
         (x0, _, low), (x1, _, top) = solid.bounds
-        if top - high < seat:                       # a foot or floor below the spindle
+        if top - high < seat:  # a foot or floor below the spindle
             continue
-        bores = sorted((max(x0, x - s.bearing_width / 2), min(x1, x + s.bearing_width / 2)) for x in (s.rear_bearing, s.front_bearing)
-                       if x - s.bearing_width / 2 < x1 and x + s.bearing_width / 2 > x0)
+        bores = sorted(
+            (max(x0, x - s.bearing_width / 2), min(x1, x + s.bearing_width / 2))
+            for x in (s.rear_bearing, s.front_bearing)
+            if x - s.bearing_width / 2 < x1 and x + s.bearing_width / 2 > x0
+        )
         edge = [(x0, through)]
         for begin, end in bores:
             edge += [(begin, through), (begin, seat), (end, seat), (end, through)]
         edge.append((x1, through))
         cut([*edge, (x1, top - high), (x0, top - high)], _OTHER_WAY, sheet.wide, both=False)
-        cut([*((x, -r) for x, r in edge), (x1, max(low, 0.0) - high), (x0, max(low, 0.0) - high)], _OTHER_WAY, sheet.wide, both=False)
+        cut(
+            [*((x, -r) for x, r in edge), (x1, max(low, 0.0) - high), (x0, max(low, 0.0) - high)],
+            _OTHER_WAY,
+            sheet.wide,
+            both=False,
+        )
 
 
 def _bearing(s, sheet: Paper, at: Callable, cut: Callable, scale: int, x: float, sign: int) -> None:
@@ -107,16 +151,28 @@ def _bearing(s, sheet: Paper, at: Callable, cut: Callable, scale: int, x: float,
         length, thick = 0.72 * wide, 0.30 * (outer - inner)
         along, across = np.array([np.cos(lean), np.sin(lean)]), np.array([-np.sin(lean), np.cos(lean)])
         grown = 1.2 if spread > 0 else 0.8
-        corners = [np.array([x, pitch]) + one * along * length / 2 + other * across * thick / 2 * (grown if one > 0 else 2 - grown) for one, other in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+        corners = [
+            np.array([x, pitch]) + one * along * length / 2 + other * across * thick / 2 * (grown if one > 0 else 2 - grown)
+            for one, other in ((-1, -1), (1, -1), (1, 1), (-1, 1))
+        ]
         cut([tuple(corner) for corner in corners], "", sheet.narrow, order=3.3)
-        for side in (1, -1):                        # line of force, square to the roller
+        for side in (1, -1):  # line of force, square to the roller
             sheet.line([at(x, side * pitch), at(*(np.array([x, pitch]) - across * (pitch - 0.2 * inner)) * (1, side))], "centre")
         return
     balls = (x,) if s.bearing_kind == "deep groove" else (x - wide / 4, x + wide / 4)
     size = min(0.62 * (outer - inner - 0.6 * ring), 0.8 * wide / len(balls))
     for ball in balls:
         for side in (1, -1):
-            sheet.axes.add_patch(Circle(at(ball, side * pitch), size / 2 * 1000 / scale, facecolor="white", edgecolor="black", lw=sheet.narrow * 72 / 25.4, zorder=3.3))
+            sheet.axes.add_patch(
+                Circle(
+                    at(ball, side * pitch),
+                    size / 2 * 1000 / scale,
+                    facecolor="white",
+                    edgecolor="black",
+                    lw=sheet.narrow * 72 / 25.4,
+                    zorder=3.3,
+                )
+            )
             if s.bearing_kind == "angular contact pair":
                 lean = np.array([np.sin(0.44) * spread, np.cos(0.44)]) * 0.75 * (outer - inner)
                 here = np.array([ball, pitch])
@@ -131,7 +187,12 @@ def _rim(kind: str, begin: float, end: float, inner: float, outer: float) -> lis
     wide, middle = end - begin, (begin + end) / 2
     deep = min(0.35 * wide, 0.5 * (outer - inner))
     if kind == "V-belt":
-        groove = [(middle - 0.3 * wide, outer), (middle - 0.18 * wide, outer - deep), (middle + 0.18 * wide, outer - deep), (middle + 0.3 * wide, outer)]
+        groove = [
+            (middle - 0.3 * wide, outer),
+            (middle - 0.18 * wide, outer - deep),
+            (middle + 0.18 * wide, outer - deep),
+            (middle + 0.3 * wide, outer),
+        ]
     elif kind == "ribbed belt":
         groove, ribs = [], np.linspace(begin + 0.1 * wide, end - 0.1 * wide, 6)
         for one, two in itertools.pairwise(ribs):
@@ -140,7 +201,7 @@ def _rim(kind: str, begin: float, end: float, inner: float, outer: float) -> lis
     elif kind == "round belt":
         turn = np.linspace(np.pi, 2 * np.pi, 9)
         groove = [(middle + 0.25 * wide * np.cos(one), outer + min(0.25 * wide, deep) * np.sin(one)) for one in turn]
-    else:                                           # a flat belt keeps to the crown
+    else:  # a flat belt keeps to the crown
         groove = [(begin + 0.1 * wide, outer - 0.02 * wide), (middle, outer), (end - 0.1 * wide, outer - 0.02 * wide)]
     return [(begin, inner), (begin, outer), *groove, (end, outer), (end, inner)]
 
@@ -149,13 +210,18 @@ def _sizes(s, sheet: Paper, at: Callable, shown: Callable[[str], str], deep: flo
     """Dimensions of the section."""
     step = 2.9 * sheet.capitals
     low, top = at(0.0, -deep)[1], at(0.0, deep)[1]
-    for name, start, end, row in (("bearing_span", s.rear_bearing, s.front_bearing, low - 0.8 * step), ("spindle_overhang", s.front_bearing, 0.0, low - 0.8 * step),
-                                  ("cut_reach", 0.0, s.cut_reach, low - 0.8 * step)):
+    for name, start, end, row in (
+        ("bearing_span", s.rear_bearing, s.front_bearing, low - 0.8 * step),
+        ("spindle_overhang", s.front_bearing, 0.0, low - 0.8 * step),
+        ("cut_reach", 0.0, s.cut_reach, low - 0.8 * step),
+    ):
         here = at(start, 0.0)
         sheet.dimension(here, at(end, 0.0), shown(name), (0.0, row - here[1]), f"section-{name}")
     if s.pulley_overhang > 0:
         here = at(s.rear_bearing - s.pulley_overhang, 0.0)
-        sheet.dimension(here, at(s.rear_bearing, 0.0), shown("pulley_overhang"), (0.0, top + 0.6 * step - here[1]), "section-pulley_overhang")
+        sheet.dimension(
+            here, at(s.rear_bearing, 0.0), shown("pulley_overhang"), (0.0, top + 0.6 * step - here[1]), "section-pulley_overhang"
+        )
     # diameters at the rear end of the spindle, and the taper told at the nose
     first = spindle_end(s)
     for name, row in (("spindle_diameter", 2.9), ("spindle_bore", 0.8)):

@@ -2,6 +2,7 @@
 
 Its fields are those of ISO 7200, the symbol that of ISO 5456-2; both recalled from memory.
 """
+
 from __future__ import annotations
 
 import numpy as np
@@ -32,9 +33,18 @@ def title_block(paper: Paper, design: Design, what: str, scale: str, projection:
     _, bottom, right, _ = paper.frame
     left, top = right - _WIDTH, bottom + HEIGHT
     paper.line([(left, bottom), (left, top), (right, top)], width=paper.wide)
-    rows = [[("owner", "", 62), ("title", design.name or "A lathe without a name", 118)],
-            [("kind of document", "general arrangement", 62), ("supplementary title", what, 88), ("sheet", "1 / 1", 30)],
-            [("created by", "", 40), ("approved by", "", 40), ("date of the design", date_of(design), 34), ("paper", paper.name, 16), ("scale", scale, 24), ("projection", "", 26)]]
+    rows = [
+        [("owner", "", 62), ("title", design.name or "A lathe without a name", 118)],
+        [("kind of document", "general arrangement", 62), ("supplementary title", what, 88), ("sheet", "1 / 1", 30)],
+        [
+            ("created by", "", 40),
+            ("approved by", "", 40),
+            ("date of the design", date_of(design), 34),
+            ("paper", paper.name, 16),
+            ("scale", scale, 24),
+            ("projection", "", 26),
+        ],
+    ]
     y = top
     for row in rows:
         x, low = left, y - HEIGHT / len(rows)
@@ -55,7 +65,16 @@ def _symbol(paper: Paper, x: float, y: float, projection: str) -> None:
     tall, short, long = 5.0, 2.5, 5.0
     cone, rings = (x - 5.5, x + 4.5) if projection == PROJECTIONS[0] else (x + 1.0, x - 5.0)
     # the small end to the left: seen from the left both circles show, in first angle to the right of the cone, in third to its left
-    paper.line([(cone, y - short / 2), (cone, y + short / 2), (cone + long, y + tall / 2), (cone + long, y - tall / 2), (cone, y - short / 2)], width=paper.wide)
+    paper.line(
+        [
+            (cone, y - short / 2),
+            (cone, y + short / 2),
+            (cone + long, y + tall / 2),
+            (cone + long, y - tall / 2),
+            (cone, y - short / 2),
+        ],
+        width=paper.wide,
+    )
     paper.circle((rings, y), tall, width=paper.wide)
     paper.circle((rings, y), short, width=paper.wide)
     paper.line([(cone - 1, y), (cone + long + 1, y)], "centre")
@@ -66,4 +85,5 @@ def _symbol(paper: Paper, x: float, y: float, projection: str) -> None:
 def note_lines(paper: Paper, words: str, wide: float, size: float = 1.0) -> list[str]:
     """Words broken into lines no wider than ``wide`` mm."""
     from ..pictures.axes import wrapped
+
     return wrapped(words, 0.9 * wide * MM, paper.points(size)).split("\n")

@@ -2,6 +2,7 @@
 
 All that stands on it comes from ``design/asked/board.py``; here it is only set out.
 """
+
 from __future__ import annotations
 
 import html
@@ -28,7 +29,11 @@ _COLUMNS = (GROUPS[:2], GROUPS[2:])
 # --- sentences -----------------------------------------------------------------------------------------
 def standing_sentence(board: Board) -> str:
     """Whose the decisions are, and how many findings press."""
-    own = ", ".join(f"{count} {words}" for origin, words in ((YOURS, "yours"), (DRAFT, "drafted"), (DEMO, "still the demo’s")) if (count := board.counts[origin]))
+    own = ", ".join(
+        f"{count} {words}"
+        for origin, words in ((YOURS, "yours"), (DRAFT, "drafted"), (DEMO, "still the demo’s"))
+        if (count := board.counts[origin])
+    )
     return f"Of {sum(board.counts.values())} decisions {own}. Findings: {tally([one for line in board.lines for one in line.findings])}."
 
 
@@ -60,8 +65,10 @@ def _more(line: Line) -> str:
 def board_markup(board: Board, lit: Mapping[str, Moved], picture: str, foot: str = "") -> str:
     """The board for a screen; lines in ``lit`` light up with before and after, ``picture`` is an SVG, ``foot`` stands below."""
     style = files(__package__).joinpath("board.css").read_text("utf-8")
-    columns = "".join(f'<div class="lcb-column">{"".join(_group(board, group, lit) for group in groups)}{_below(board, picture) if groups is _COLUMNS[0] else ""}</div>'
-                      for groups in _COLUMNS)
+    columns = "".join(
+        f'<div class="lcb-column">{"".join(_group(board, group, lit) for group in groups)}{_below(board, picture) if groups is _COLUMNS[0] else ""}</div>'
+        for groups in _COLUMNS
+    )
     return f'<style>{style}</style><div class="lcb"><p class="lcb-head"><b>{escape(board.name)}</b> {escape(standing_sentence(board))}</p><div class="lcb-grid">{columns}</div><div class="lcb-foot">{foot}</div></div>'
 
 
@@ -76,8 +83,10 @@ def _line(line: Line, moved: Moved | None) -> str:
     words = "".join(f"<q>{escape(said)}</q> " for said in _words(line))
     light = ' <span class="lcb-mark">◆ moves</span>' if moved else ""
     rows = (figures, words, _worst(line, moved))
-    return (f'<section class="lcb-line{" lit" if moved else ""}" data-line="{line.rule.key}"><div><b>{_mark(line)} {escape(line.rule.title)}</b>{light} '
-            f'<span class="lcb-set">{says}</span></div>{"".join(f"<div>{row}</div>" for row in rows if row)}</section>')
+    return (
+        f'<section class="lcb-line{" lit" if moved else ""}" data-line="{line.rule.key}"><div><b>{_mark(line)} {escape(line.rule.title)}</b>{light} '
+        f'<span class="lcb-set">{says}</span></div>{"".join(f"<div>{row}</div>" for row in rows if row)}</section>'
+    )
 
 
 def _figure(label: str, shown: str, moved: Moved | None) -> str:
@@ -91,14 +100,18 @@ def _step(before: str, after: str) -> str:
 
 def _worst(line: Line, moved: Moved | None) -> str:
     """The worst finding; before it those whose verdict turned."""
-    turned = [f'<span class="{after.status}">{escape(after.label)}: {escape(verdict(before))} → <mark>{escape(verdict(after))}</mark></span>'
-              for before, after in (moved.verdicts if moved else ())][:2]
+    turned = [
+        f'<span class="{after.status}">{escape(after.label)}: {escape(verdict(before))} → <mark>{escape(verdict(after))}</mark></span>'
+        for before, after in (moved.verdicts if moved else ())
+    ][:2]
     if turned:
         more = len(moved.verdicts) - len(turned)
         return "; ".join(turned) + (f"; and {more} more turn" if more else "")
     if line.worst is None:
         return ""
-    return f'<span class="{line.worst.status}">{escape(verdict(line.worst))}</span> {escape(line.worst.label)}{escape(_more(line))}'
+    return (
+        f'<span class="{line.worst.status}">{escape(verdict(line.worst))}</span> {escape(line.worst.label)}{escape(_more(line))}'
+    )
 
 
 def _below(board: Board, picture: str) -> str:
@@ -106,7 +119,10 @@ def _below(board: Board, picture: str) -> str:
 
 
 def _failing(board: Board) -> str:
-    told = "".join(f'<li><span class="{one.status}">{escape(verdict(one))}</span> {escape(one.label)} <span class="dim">({one.chapter})</span></li>' for one in _worst_of(board))
+    told = "".join(
+        f'<li><span class="{one.status}">{escape(verdict(one))}</span> {escape(one.label)} <span class="dim">({one.chapter})</span></li>'
+        for one in _worst_of(board)
+    )
     return f"<ul>{told}</ul>" if told else "<p>Nothing fails and nothing is tight.</p>"
 
 
@@ -121,8 +137,12 @@ def board_plain(board: Board, evening: Evening | None = None) -> str:
     for group in GROUPS:
         said.append(group)
         for line in board.of(group):
-            parts = [line.says, "; ".join(f"{one.label}: {one.shown}" for one in line.figures), "; ".join(f"“{one}”" for one in _words(line)),
-                     f"{verdict(line.worst)} {line.worst.label}{_more(line)}" if line.worst else ""]
+            parts = [
+                line.says,
+                "; ".join(f"{one.label}: {one.shown}" for one in line.figures),
+                "; ".join(f"“{one}”" for one in _words(line)),
+                f"{verdict(line.worst)} {line.worst.label}{_more(line)}" if line.worst else "",
+            ]
             said.append(f"  {_mark(line)} {line.rule.title}: ".replace("   ", "  ") + " | ".join(part for part in parts if part))
     said += ["what fails most", *(f"  {verdict(one)} {one.label}" for one in _worst_of(board))]
     return "\n".join([*said, *([evening_sentence(evening)] if evening else [])])
@@ -134,10 +154,16 @@ def sheet_markup(board: Board, drawing: tuple[str, str], evening: Evening, notes
 
     ``drawing`` is markup, and what is said of its scale.
     """
-    columns = "".join(f'<div>{"".join(_sheet_group(board, group) for group in groups)}{_sheet_failing(board) if groups is _COLUMNS[0] else ""}</div>' for groups in _COLUMNS)
-    return (f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{_text(_short(board.name) or "A lathe without a name")}</h1>\n'
-            + "".join(f"{note}\n" for note in notes) + f'<p>{_text(standing_sentence(board))} {_text(evening_sentence(evening))}</p>\n</header>\n<div class="columns">{columns}</div>\n'
-            f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n{drawing[0]}</figure>\n<p class="dim">{_text(drawing[1])}</p></div>\n</section>')
+    columns = "".join(
+        f"<div>{''.join(_sheet_group(board, group) for group in groups)}{_sheet_failing(board) if groups is _COLUMNS[0] else ''}</div>"
+        for groups in _COLUMNS
+    )
+    return (
+        f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{_text(_short(board.name) or "A lathe without a name")}</h1>\n'
+        + "".join(f"{note}\n" for note in notes)
+        + f'<p>{_text(standing_sentence(board))} {_text(evening_sentence(evening))}</p>\n</header>\n<div class="columns">{columns}</div>\n'
+        f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n{drawing[0]}</figure>\n<p class="dim">{_text(drawing[1])}</p></div>\n</section>'
+    )
 
 
 def _sheet_group(board: Board, group: str) -> str:
@@ -147,14 +173,26 @@ def _sheet_group(board: Board, group: str) -> str:
 def _sheet_line(line: Line) -> str:
     figures = "".join(f"<div><dt>{_text(one.label)}</dt><dd>{_text(one.shown)}</dd></div>" for one in line.figures)
     words = " ".join(f"“{_text(said)}”" for said in _words(line))
-    worst = (f'<span class="verdict {line.worst.status}">{_text(verdict(line.worst))}</span> {_text(line.worst.label)}{_more(line)}' if line.worst else "")
-    rows = [f"<h3>{_mark(line)} {_text(line.rule.title)}</h3> <span>{_text(line.says)}</span>", f"<dl>{figures}</dl>" if figures else "", f"<p>{words}</p>" if words else "", f"<p>{worst}</p>" if worst else ""]
+    worst = (
+        f'<span class="verdict {line.worst.status}">{_text(verdict(line.worst))}</span> {_text(line.worst.label)}{_more(line)}'
+        if line.worst
+        else ""
+    )
+    rows = [
+        f"<h3>{_mark(line)} {_text(line.rule.title)}</h3> <span>{_text(line.says)}</span>",
+        f"<dl>{figures}</dl>" if figures else "",
+        f"<p>{words}</p>" if words else "",
+        f"<p>{worst}</p>" if worst else "",
+    ]
     return '<div class="line">' + "\n".join(row for row in rows if row) + "</div>"
 
 
 def _sheet_failing(board: Board) -> str:
-    told = "".join(f'<li><span class="verdict {one.status}">{_text(verdict(one))}</span> <b>{_text(one.label)}.</b> {_text(one.sentence)} {_text(how_sure(one))}</li>' for one in _worst_of(board))
-    return f'<h2>What fails most</h2>{f"<ul>{told}</ul>" if told else "<p>Nothing fails and nothing is tight.</p>"}'
+    told = "".join(
+        f'<li><span class="verdict {one.status}">{_text(verdict(one))}</span> <b>{_text(one.label)}.</b> {_text(one.sentence)} {_text(how_sure(one))}</li>'
+        for one in _worst_of(board)
+    )
+    return f"<h2>What fails most</h2>{f'<ul>{told}</ul>' if told else '<p>Nothing fails and nothing is tight.</p>'}"
 
 
 def _text(words: object) -> str:

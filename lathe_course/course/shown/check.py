@@ -1,4 +1,5 @@
 """A short check: which of some changes does most for a result, worked out on the learner's own design."""
+
 from __future__ import annotations
 
 from typing import Any
@@ -26,20 +27,26 @@ class WhichCheck:
         self.choice.observe(lambda _: self._answer(), names="value")
         self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(question)}</p>")), self.choice, self.reply])
         session.when_changed(self._answer)
-        self.outcomes()          # a change that cannot be read is found when the cell is written, not when it is answered
+        self.outcomes()  # a change that cannot be read is found when the cell is written, not when it is answered
 
     def outcomes(self) -> dict[str, float]:
         """The result under each option, SI."""
         here = self.session.evaluation
-        return {words: evaluate(self.session.design.with_(decided="", **from_here(self.session.design, changes)), earlier=here).middle(self.result)
-                for words, changes in self.options.items()}
+        return {
+            words: evaluate(
+                self.session.design.with_(decided="", **from_here(self.session.design, changes)), earlier=here
+            ).middle(self.result)
+            for words, changes in self.options.items()
+        }
 
     def best(self) -> set[str]:
         """The option that does most, with all that tie with it."""
         found = self.outcomes()
-        told = [value for value in found.values() if not np.isnan(value)]       # a change that cannot stand is never best
+        told = [value for value in found.values() if not np.isnan(value)]  # a change that cannot stand is never best
         top = (max if self.most else min)(told, default=np.nan)
-        return {words for words, value in found.items() if np.isclose(value, top, rtol=1e-6, atol=0)}      # give is a hundred-millionth in SI
+        return {
+            words for words, value in found.items() if np.isclose(value, top, rtol=1e-6, atol=0)
+        }  # give is a hundred-millionth in SI
 
     @in_turn
     def _answer(self) -> None:
@@ -48,10 +55,14 @@ class WhichCheck:
         found, best = self.outcomes(), self.best()
         kind, system = self.session.evaluation.kind(self.result), self.session.design.system
         order = sorted(found, key=lambda words: np.nan_to_num(-found[words] if self.most else found[words], nan=np.inf))
-        rows = [("as it is", self.session.evaluation.shown(self.result))] + [(words, shown(found[words], kind, system)) for words in order]
+        rows = [("as it is", self.session.evaluation.shown(self.result))] + [
+            (words, shown(found[words], kind, system)) for words in order
+        ]
         word = "✓ Yes." if self.choice.value in best else "✗ Not quite."
         label = self.session.evaluation.chain.part(self.result).label
-        self.reply.value = framed(f"<p><b>{word}</b> On your design, {escape(label)}:</p>{table_html(rows, numeric=(1,))}", live=True)
+        self.reply.value = framed(
+            f"<p><b>{word}</b> On your design, {escape(label)}:</p>{table_html(rows, numeric=(1,))}", live=True
+        )
 
     def panel(self) -> Panel:
         said = "\n".join(f"  ( ) {words}" for words in self.options)

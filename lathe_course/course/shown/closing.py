@@ -1,4 +1,5 @@
 """Pages for closing the loop: every open finding with its levers, what to find out, what it all rests on, the ways forward."""
+
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
@@ -19,8 +20,21 @@ from .panels import Page, escape, table_html, table_text, tabled
 from .plain_text import NO_LEVER, percent
 from .views import verdict
 
-__all__ = ["ABOUT_THE_WAYS", "FIND_OUT_HEAD", "Ground", "either_way_sentence", "find_out", "find_out_page", "going_either_way", "grounds", "nothing_fails", "open_levers_page", "standing_page", "ways_forward",
-           "ways_forward_page"]
+__all__ = [
+    "ABOUT_THE_WAYS",
+    "FIND_OUT_HEAD",
+    "Ground",
+    "either_way_sentence",
+    "find_out",
+    "find_out_page",
+    "going_either_way",
+    "grounds",
+    "nothing_fails",
+    "open_levers_page",
+    "standing_page",
+    "ways_forward",
+    "ways_forward_page",
+]
 
 _LEVERS_SHOWN = 3
 
@@ -33,12 +47,16 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
         found = [str(lever) for lever in levers(evaluation, finding.name, most if finding.status == "fails" else 1)]
         lines = found or [NO_LEVER]
         head = f"{verdict(finding)}  {finding.label}"
-        markup.append(f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>")
+        markup.append(
+            f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
+        )
         plain.append("\n".join([head, *(f"  - {line}" for line in lines)]))
     if not plain:
         said = "Every finding holds, so there is nothing to turn."
         return Page(f"<p>{said}</p>", said)
-    return with_rest(Page("".join(markup[:MOST]), "\n".join(plain[:MOST])), f"and {len(plain) - MOST} more", "".join(markup[MOST:]))
+    return with_rest(
+        Page("".join(markup[:MOST]), "\n".join(plain[:MOST])), f"and {len(plain) - MOST} more", "".join(markup[MOST:])
+    )
 
 
 # --- what to find out --------------------------------------------------------------------------------
@@ -58,7 +76,11 @@ def find_out(evaluation: Evaluation, names: Iterable[str] = ()) -> tuple[list[tu
     for name in names or _most_open(evaluation)[:_MOST_OPEN] or BLURRED:
         blurring = worth_finding_out(evaluation, name)
         said = "; ".join(f"{one.label} ({_signed(one.weight)})" for one in blurring) or "nothing that is known only as a range"
-        stands = f"met in {percent(evaluation.findings[name].sure)} of all draws" if name in evaluation.findings else evaluation.shown_spread(name)
+        stands = (
+            f"met in {percent(evaluation.findings[name].sure)} of all draws"
+            if name in evaluation.findings
+            else evaluation.shown_spread(name)
+        )
         rows.append((evaluation.chain.part(name).label, stands, said))
         how |= {one.label: how_to_find_out(one.name) for one in blurring[:1]}
     return rows, list(how.items())
@@ -69,7 +91,9 @@ def _signed(weight: float) -> str:
 
 
 def _most_open(evaluation: Evaluation) -> list[str]:
-    open_ones = [finding for finding in evaluation.findings.values() if finding.sure is not None and _SETTLED < finding.sure < 1 - _SETTLED]
+    open_ones = [
+        finding for finding in evaluation.findings.values() if finding.sure is not None and _SETTLED < finding.sure < 1 - _SETTLED
+    ]
     return [finding.name for finding in sorted(open_ones, key=lambda finding: abs(finding.sure - 0.5))]
 
 
@@ -77,8 +101,10 @@ def find_out_page(evaluation: Evaluation, names: Iterable[str] = ()) -> Page:
     """What blurs results or findings, and how to find it out; needs draws."""
     rows, ways = find_out(evaluation, names)
     top = "A way to find out what stands first:"
-    return Page(table_html(rows, FIND_OUT_HEAD) + (f"<p>{top}</p>" + table_html(ways) if ways else ""),
-                table_text(rows, FIND_OUT_HEAD) + (f"\n{top}\n" + table_text(ways) if ways else ""))
+    return Page(
+        table_html(rows, FIND_OUT_HEAD) + (f"<p>{top}</p>" + table_html(ways) if ways else ""),
+        table_text(rows, FIND_OUT_HEAD) + (f"\n{top}\n" + table_text(ways) if ways else ""),
+    )
 
 
 # --- what it rests on --------------------------------------------------------------------------------
@@ -106,7 +132,11 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
         return tuple(part.label for part in parts if part.name in behind and wanted(part))
 
     def kind(part) -> str:
-        found = [source_of(one) for text in ((part.source,) if isinstance(part.source, str) else part.source) for one in citations(text)]
+        found = [
+            source_of(one)
+            for text in ((part.source,) if isinstance(part.source, str) else part.source)
+            for one in citations(text)
+        ]
         books = [source for source in found if source.kind in _BOOKS]
         return "books" if any(source.seen for source in books) else "memory" if books else found[0].kind
 
@@ -119,12 +149,17 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
         Ground("decisions still as the demo has them", labels(decisions, lambda part: design.origin(part.name) == DEMO)),
         Ground("figures you found out yourself", labels(own, lambda part: True)),
         Ground("worked out by definition or plain geometry", labels(results, lambda part: kind(part) == "definition")),
-        Ground("worked out by formulas of books and standards that were seen", labels(results, lambda part: kind(part) == "books")),
+        Ground(
+            "worked out by formulas of books and standards that were seen", labels(results, lambda part: kind(part) == "books")
+        ),
         Ground("worked out by formulas of books, recalled from memory", labels(results, lambda part: kind(part) == "memory")),
         Ground("worked out by a way of our own", labels(results, lambda part: kind(part) == "own work")),
         Ground("worked out by a rule of common practice", labels(results, lambda part: kind(part) == "common practice")),
         Ground("figures from books and standards", labels(figures, lambda part: kind(part) in ("books", "memory"))),
-        Ground("figures of the course's own, until yours take their place", labels(figures, lambda part: kind(part) in ("own work", "definition"))),
+        Ground(
+            "figures of the course's own, until yours take their place",
+            labels(figures, lambda part: kind(part) in ("own work", "definition")),
+        ),
         Ground("figures judged from common practice", labels(figures, lambda part: kind(part) == "common practice")),
     ]
 
@@ -137,8 +172,9 @@ def going_either_way(evaluation: Evaluation) -> list[str]:
 def either_way_sentence(evaluation: Evaluation) -> str:
     """How many findings come out alike in every draw, and which could go either way; needs draws."""
     either, total = going_either_way(evaluation), len(evaluation.findings)
-    return (f"{total - len(either)} of {total} findings come out the same in every draw."
-            + (f" {len(either)} could go either way: {', '.join(either)}." if either else ""))
+    return f"{total - len(either)} of {total} findings come out the same in every draw." + (
+        f" {len(either)} could go either way: {', '.join(either)}." if either else ""
+    )
 
 
 def standing_page(evaluation: Evaluation) -> Page:
@@ -177,8 +213,12 @@ def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...
     rows = [
         row("findings that fail", failing, "not asked"),
         row("draws in which nothing fails", lambda one: percent(nothing_fails(one))),
-        told("share_that_fits"), told("parts_mass"), told("cash_total", evaluation.shown_spread("used_price")), told("own_hours", evaluation.shown_spread("used_hours")),
-        told("months_to_finish"), told("months_to_finish_should"),
+        told("share_that_fits"),
+        told("parts_mass"),
+        told("cash_total", evaluation.shown_spread("used_price")),
+        told("own_hours", evaluation.shown_spread("used_hours")),
+        told("months_to_finish"),
+        told("months_to_finish_should"),
         row("with your hours counted", lambda one: one.shown_spread("building_by_parts"), evaluation.shown_spread("used_total")),
         row("keeping it, a year", lambda one: one.shown_spread("keeping_a_year"), evaluation.shown_spread("used_keeping_a_year")),
     ]
@@ -189,13 +229,17 @@ def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...
     return head, rows
 
 
-ABOUT_THE_WAYS = ("Figures, not advice. Money, hours and months are added up part by part, by the ways chosen; the price of a used lathe is a rough "
-                  "figure for its size (common practice, no source). Mended is one way of many: each failing finding turned by the smallest single change "
-                  "that breaks no other. A used machine is held against nothing here: go and measure it. With your hours counted, tools that serve "
-                  "other work are left out, and an hour of building that you want for its own sake comes off the price, so the sum can fall below zero.")
+ABOUT_THE_WAYS = (
+    "Figures, not advice. Money, hours and months are added up part by part, by the ways chosen; the price of a used lathe is a rough "
+    "figure for its size (common practice, no source). Mended is one way of many: each failing finding turned by the smallest single change "
+    "that breaks no other. A used machine is held against nothing here: go and measure it. With your hours counted, tools that serve "
+    "other work are left out, and an hour of building that you want for its own sake comes off the price, so the sum can fall below zero."
+)
 
 
 def ways_forward_page(evaluation: Evaluation) -> Page:
     """Build, mend and build, or buy used, side by side."""
     head, rows = ways_forward(evaluation)
-    return Page(table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}")
+    return Page(
+        table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}"
+    )

@@ -1,4 +1,5 @@
 """Controls made from decisions: unit, range, step and plain label come from the chain."""
+
 from __future__ import annotations
 
 import math
@@ -18,7 +19,7 @@ from .panels import escape, framed
 __all__ = ["Control", "controls"]
 
 _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
-_HEIGHTS = {widgets.Textarea: "5.5em"}           # of a box for words, its label above it
+_HEIGHTS = {widgets.Textarea: "5.5em"}  # of a box for words, its label above it
 
 
 class Control:
@@ -35,7 +36,11 @@ class Control:
         self._told: list[Callable[[], None]] = []
         self._form: Any = None
         if decision.numeric:
-            self.entry = widgets.Text(description=decision.label, continuous_update=False, layout=widgets.Layout(width="6em")).add_class("lc-entry").add_class("lc-unseen")
+            self.entry = (
+                widgets.Text(description=decision.label, continuous_update=False, layout=widgets.Layout(width="6em"))
+                .add_class("lc-entry")
+                .add_class("lc-unseen")
+            )
             self.said = widgets.HTML(layout=widgets.Layout(margin="0")).add_class("lc-said")
             self.entry.observe(self._typed, names="value")
             self.place.add_class("lc-figure")
@@ -52,14 +57,22 @@ class Control:
         here = self._in_unit(likely(value))
         label = {"description": f"{d.label} [{self.unit}]" if self.unit else d.label}
         if d.preferred:
-            return widgets.SelectionSlider, {**label, "options": _named([self._in_unit(v * d.kind.factor) for v in d.preferred], here), "readout": False}, here
+            return (
+                widgets.SelectionSlider,
+                {**label, "options": _named([self._in_unit(v * d.kind.factor) for v in d.preferred], here), "readout": False},
+                here,
+            )
         low, high, step = self._scale(here)
         stops = _stops(low, high, step)
         if not any(math.isclose(here, stop, rel_tol=1e-9) for stop in stops):
             # the browser pulls a plain slider to its steps, and would change what nobody moved
             return widgets.SelectionSlider, {**label, "options": _named(stops, here), "readout": False}, here
         places = max(_places(step), _places(low))
-        return widgets.FloatSlider, {**label, "min": low, "max": high, "step": step, "readout_format": f".{places}f", "readout": False}, here
+        return (
+            widgets.FloatSlider,
+            {**label, "min": low, "max": high, "step": step, "readout_format": f".{places}f", "readout": False},
+            here,
+        )
 
     def _scale(self, here: float) -> tuple[float, float, float]:
         """Low, high and step in the unit shown; where that is not the workshop's, steps are 1, 2 or 5 of something.
@@ -143,7 +156,9 @@ class Control:
             return
         d = self.decision
         try:
-            si = d.read(f"{text} {self.unit}".strip() if _BARE.fullmatch(text) else units.in_lists_money(text, d.kind, self.system))
+            si = d.read(
+                f"{text} {self.unit}".strip() if _BARE.fullmatch(text) else units.in_lists_money(text, d.kind, self.system)
+            )
         except InputProblem as problem:
             self._say(f"Not taken: {problem}")
             return
@@ -151,7 +166,7 @@ class Control:
         self._stand_at(si)
         self._say(d.doubt(si, self.system))
         if form != self._form and not math.isclose(before, self.widget.value, rel_tol=1e-9):
-            self._call()                        # on a scale made anew nobody has seen it move
+            self._call()  # on a scale made anew nobody has seen it move
 
     def _say(self, words: str) -> None:
         self.said.value = framed(f"<p>{escape(words)}</p>", live=True) if words else ""

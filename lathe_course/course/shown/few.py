@@ -4,6 +4,7 @@ A page shows about seven rows; the rest is folded under a count, and the plain t
 shows the same first rows and the same count.  What matters comes first: verdicts (those that fail,
 then those that are tight), among them what rests on what the reader has decided, then size.
 """
+
 from __future__ import annotations
 
 import functools
@@ -35,10 +36,14 @@ def with_rest(first: Page, said: str, rest: str) -> Page:
     return Page(first.markup + fold(said, rest), f"{first.plain}\n{said}") if rest else first
 
 
-def folded_by(groups: dict[str, list[tuple[Any, ...]]], head: tuple[str, ...], numeric: tuple[int, ...] = (), what: str = "rows") -> Page:
+def folded_by(
+    groups: dict[str, list[tuple[Any, ...]]], head: tuple[str, ...], numeric: tuple[int, ...] = (), what: str = "rows"
+) -> Page:
     """A long table folded by group, each under its name and count; the plain twin is the table of the counts."""
-    return Page("".join(fold(f"{name}: {len(rows)} {what}", table_html(rows, head, numeric)) for name, rows in groups.items()),
-                table_text([(name, f"{len(rows)} {what}") for name, rows in groups.items()]))
+    return Page(
+        "".join(fold(f"{name}: {len(rows)} {what}", table_html(rows, head, numeric)) for name, rows in groups.items()),
+        table_text([(name, f"{len(rows)} {what}") for name, rows in groups.items()]),
+    )
 
 
 # --- findings -----------------------------------------------------------------------------------------
@@ -49,7 +54,9 @@ def pressing_first(findings: Iterable[Finding], evaluation: Evaluation | None = 
     """
     own: frozenset[str] = frozenset()
     if evaluation is not None:
-        own = _resting_on(evaluation.chain, frozenset(name for name, choice in evaluation.design.choices.items() if choice.decided))
+        own = _resting_on(
+            evaluation.chain, frozenset(name for name, choice in evaluation.design.choices.items() if choice.decided)
+        )
     return sorted(findings, key=lambda one: (_RANK[one.status], one.name not in own, round(one.margin, 9)))
 
 
@@ -74,8 +81,10 @@ def moved_first(moved: Ripple, before: Evaluation, after: Evaluation) -> list[Mo
     turned = {one.rule.value for _, one in moved.findings}
     idle = _of_nothing(before) & _of_nothing(after)
     calm = _calm(before) & _calm(after)
-    return sorted((one for one in moved.results if one.name not in idle),
-                  key=lambda one: (one.name not in turned, one.name not in WHOLE, one.name in calm, -round(abs(one.change), 9)))
+    return sorted(
+        (one for one in moved.results if one.name not in idle),
+        key=lambda one: (one.name not in turned, one.name not in WHOLE, one.name in calm, -round(abs(one.change), 9)),
+    )
 
 
 def _calm(evaluation: Evaluation) -> set[str]:
@@ -91,5 +100,8 @@ def _of_nothing(evaluation: Evaluation) -> frozenset[str]:
     chain = evaluation.chain
     idle = {name for name, finding in evaluation.findings.items() if finding.status == "open"}
     asked = chain.limits.keys() - idle
-    return frozenset(name for name, part in chain.results.items()
-                     if part.chapter < _BUILD and (below := chain.downstream(name)) & idle and not below & asked)
+    return frozenset(
+        name
+        for name, part in chain.results.items()
+        if part.chapter < _BUILD and (below := chain.downstream(name)) & idle and not below & asked
+    )

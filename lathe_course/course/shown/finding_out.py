@@ -3,6 +3,7 @@
 The ways are common practice, no source: things to do with a spring balance, a thermometer, a
 telephone call, before metal is cut.
 """
+
 from __future__ import annotations
 
 from ...design.chapters.parts import POWERS
@@ -16,7 +17,9 @@ _TEST_CUT = "Borrow an hour on a lathe and measure the motor's power in and out 
 _TAP_TEST = "Take cuts of rising width on a lathe of the kind until it sings; that fits this figure for that machine."
 _TURN_AND_FEEL = "Turn a piece of your own material on a lathe of the kind, and hold it against a card of roughness samples, by eye and fingernail."
 _NOSE = "Build the headstock first; pull the nose with a spring balance against a dial indicator."
-_TELEPHONE = "Hold a telephone with a sound meter where the ear would be, at a machine of the kind; it is right to a few decibels."
+_TELEPHONE = (
+    "Hold a telephone with a sound meter where the ear would be, at a machine of the kind; it is right to a few decibels."
+)
 _FIRST_MONTHS = "Write down hours promised and hours kept for three months, before the first metal is bought."
 _IDLE = "Measure the motor's power with the belt off, on, and under a brake."
 _INDICATOR = "Ask to see it turn under an indicator before you pay, or turn it between centres and read it yourself."
@@ -174,8 +177,10 @@ FIND_OUT = {
     "session_loss": "Look at the clock when you enter, when metal is first cut, when it is last cut, and when you leave.",
     "machine_hours": "Ask the owner or the club how many hours a month you may really count on.",
     "price_level": "Ask two dealers for the three dearest things on the list.",
-    **{f"power_of_{what}": "Compare the list of a smaller lathe with that of a larger one; it tells only when your size is far from that of the list."
-       for what in ("mass", "hours_here", "hours_outside", "material", "outside_work", "bought_things", "carriage", "tools")},
+    **{
+        f"power_of_{what}": "Compare the list of a smaller lathe with that of a larger one; it tells only when your size is far from that of the list."
+        for what in ("mass", "hours_here", "hours_outside", "material", "outside_work", "bought_things", "carriage", "tools")
+    },
     **{name: _TWO_SIZES for name in POWERS.values() if any(word in name for word in ("_by_", "_price_of_"))},
     "power_of_error": "Make two practice pieces to two tolerances, and measure how true each came out.",
     # the place

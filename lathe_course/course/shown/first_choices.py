@@ -1,4 +1,5 @@
 """The panels of the first chapters: units, where to start from, words kept, and the list of jobs."""
+
 from __future__ import annotations
 
 from dataclasses import replace
@@ -53,23 +54,44 @@ class StartPanel(_Replying):
         self.system = widgets.ToggleButtons(options=[("millimetres", "mm"), ("inches", "inch")], value=design.system)
         self.system.add_class("shown-in")
         start = design.started_from if design.started_from in DEMOS else "boat_shed"
-        self.start = widgets.Dropdown(options=[(f"{name.replace('_', ' ')}: {said}", name) for name, said in DEMOS.items()], value=start,
-                                      description="start from", style=_WIDE, layout=widgets.Layout(width="95%"))
-        self.name = widgets.Text(value=design.name, description="name of your lathe", style=_WIDE, layout=widgets.Layout(width="40em"), continuous_update=False)
-        self.system.observe(lambda change: self._try(lambda d: in_system(d, change["new"]), "From now on figures are shown so; what you wrote stays as you wrote it."), names="value")
+        self.start = widgets.Dropdown(
+            options=[(f"{name.replace('_', ' ')}: {said}", name) for name, said in DEMOS.items()],
+            value=start,
+            description="start from",
+            style=_WIDE,
+            layout=widgets.Layout(width="95%"),
+        )
+        self.name = widgets.Text(
+            value=design.name,
+            description="name of your lathe",
+            style=_WIDE,
+            layout=widgets.Layout(width="40em"),
+            continuous_update=False,
+        )
+        self.system.observe(
+            lambda change: self._try(
+                lambda d: in_system(d, change["new"]), "From now on figures are shown so; what you wrote stays as you wrote it."
+            ),
+            names="value",
+        )
         self.start.observe(lambda change: self._start(change["new"]), names="value")
         self.name.observe(lambda change: self._try(lambda d: _named(d, change["new"]), "A good name."), names="value")
         label = widgets.Label("shown in", layout=widgets.Layout(width="14em", justify_content="flex-end"))
         self.widget = widgets.VBox([widgets.HBox([label, self.system]), self.start, self.name, self.reply])
 
     def _start(self, name: str) -> None:
-        if self._try(lambda design: start_from(design, name), "Its figures are yours to change; what you had settled already stays."):
-            said, self.name.value = self.reply.value, self.session.design.name     # a name left as the demo's is the new demo's
+        if self._try(
+            lambda design: start_from(design, name), "Its figures are yours to change; what you had settled already stays."
+        ):
+            said, self.name.value = self.reply.value, self.session.design.name  # a name left as the demo's is the new demo's
             self.reply.value = said
 
     def panel(self) -> Panel:
         design = self.session.design
-        return Panel(self.widget, f"[start] shown in {design.system}; start from {design.started_from.replace('_', ' ')}; name: {design.name}")
+        return Panel(
+            self.widget,
+            f"[start] shown in {design.system}; start from {design.started_from.replace('_', ' ')}; name: {design.name}",
+        )
 
 
 def _named(design: Any, name: str) -> Any:
@@ -88,11 +110,18 @@ class JobsPanel(_Replying):
         self.fields: dict[str, widgets.Widget] = {}
         for name, (kind, meaning) in JOB_FIELDS.items():
             if name == "holding":
-                made = widgets.Dropdown(options=[("as proposed", ""), *((one, one) for one in HOLDINGS)], description=name, style=_WIDE, layout=_FIELD)
+                made = widgets.Dropdown(
+                    options=[("as proposed", ""), *((one, one) for one in HOLDINGS)], description=name, style=_WIDE, layout=_FIELD
+                )
             elif name == "material":
                 made = widgets.Dropdown(options=list(table("materials")), description=name, style=_WIDE, layout=_FIELD)
             else:
-                made = widgets.Text(description=name, placeholder="" if kind is None else f"such as {_EXAMPLES.get(name, kind.example)}", style=_WIDE, layout=_FIELD)
+                made = widgets.Text(
+                    description=name,
+                    placeholder="" if kind is None else f"such as {_EXAMPLES.get(name, kind.example)}",
+                    style=_WIDE,
+                    layout=_FIELD,
+                )
             self.fields[name] = made
         self.keep = widgets.Button(description="Keep this job", icon="check", button_style="primary")
         self.drop = widgets.Button(description="Take it off the list", icon="trash")
@@ -134,7 +163,10 @@ class JobsPanel(_Replying):
 def jobs_page(design: Any) -> Page:
     """The jobs as they were written."""
     shown = tuple(field for field in JOB_FIELDS if field != "holding")
-    rows = [(*(job.written.get(field, "") for field in shown), f"{job.holding}{' (proposed)' if job.holding_proposed else ''}") for job in design.jobs]
+    rows = [
+        (*(job.written.get(field, "") for field in shown), f"{job.holding}{' (proposed)' if job.holding_proposed else ''}")
+        for job in design.jobs
+    ]
     shown += ("held",)
     return tabled(rows, shown)
 

@@ -1,4 +1,5 @@
 """A guess before the figure: asked, kept with the design, and played back."""
+
 from __future__ import annotations
 
 import ipywidgets as widgets
@@ -22,14 +23,20 @@ class Guess:
         self.kind = session.design.chain.part(result).kind
         unit = units.unit_text(self.kind, session.design.system)
         # labelled entries, so that a screen reader and a projector both say what is asked
-        self.entry = widgets.Text(value=self.kept or "", placeholder=f"a number with its unit, such as 10 {unit}".strip(),
-                                  description="my guess", continuous_update=False, layout=widgets.Layout(width="32em"))
+        self.entry = widgets.Text(
+            value=self.kept or "",
+            placeholder=f"a number with its unit, such as 10 {unit}".strip(),
+            description="my guess",
+            continuous_update=False,
+            layout=widgets.Layout(width="32em"),
+        )
         self.button = widgets.Button(description="Keep my guess", icon="check", layout=widgets.Layout(width="12em"))
         self.reply = widgets.HTML()
         self.button.on_click(lambda _: self._keep())
-        self.entry.observe(lambda _: self._keep(), names="value")          # the key Enter keeps it as well
-        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(question)}</p>")),
-                                    widgets.HBox([self.entry, self.button]), self.reply])
+        self.entry.observe(lambda _: self._keep(), names="value")  # the key Enter keeps it as well
+        self.widget = widgets.VBox(
+            [widgets.HTML(framed(f"<p>{escape(question)}</p>")), widgets.HBox([self.entry, self.button]), self.reply]
+        )
 
     @property
     def kept(self) -> str | None:
@@ -39,8 +46,15 @@ class Guess:
         text = self.entry.value.strip()
         try:
             if self._read(text) < 0 <= self.session.evaluation.middle(self.result) and self.kind.what != units.Money().what:
-                raise InputProblem([("your guess", f"your guess {text!r} is below zero, and this cannot be; write what you would expect, "
-                                                   f"for example {self.kind.example!r}.")])
+                raise InputProblem(
+                    [
+                        (
+                            "your guess",
+                            f"your guess {text!r} is below zero, and this cannot be; write what you would expect, "
+                            f"for example {self.kind.example!r}.",
+                        )
+                    ]
+                )
             figure = self.session.evaluation.shown(self.result)
             self.session.change(lambda design: design.guess(self.chapter, self.key, text).note(self._note, figure))
         except InputProblem as problem:
@@ -77,17 +91,21 @@ class Guess:
         if not self.kept:
             said = f"{label}: {figure}."
             first = "You kept no guess yet."
-            return Page(f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}")
+            return Page(
+                f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}"
+            )
         try:
             mine = self._read(self.kept)
-        except InputProblem as problem:         # the design file may have been changed by hand
+        except InputProblem as problem:  # the design file may have been changed by hand
             said = f"{problem} Keep another one. {label}: {figure}."
             return paragraphs(said)
         low, middle, high = evaluation.spread(self.result)
         then, system = self._then(), self.session.design.system
-        if abs(then - evaluation.central[self.result]) > _ANOTHER * abs(then):          # the guess belongs to the design it was made on
-            said = (f"You guessed {units.shown(mine, self.kind, system)} when it was {units.shown(then, self.kind, system)} on your design. {_how_far(mine, then)} "
-                    f"Your design has changed since; {label} is now {figure}.").replace("  ", " ")
+        if abs(then - evaluation.central[self.result]) > _ANOTHER * abs(then):  # the guess belongs to the design it was made on
+            said = (
+                f"You guessed {units.shown(mine, self.kind, system)} when it was {units.shown(then, self.kind, system)} on your design. {_how_far(mine, then)} "
+                f"Your design has changed since; {label} is now {figure}."
+            ).replace("  ", " ")
             return paragraphs(said)
         inside = "That lies inside what can be known so far." if low <= mine <= high and low < high else _how_far(mine, middle)
         said = f"You guessed {units.shown(mine, self.kind, self.session.design.system)}; {label}: {figure}. {inside}"
@@ -100,4 +118,8 @@ def _how_far(guess: float, figure: float) -> str:
     times = guess / figure
     if 0.8 <= times <= 1.25:
         return "That is close."
-    return f"Your guess was {units.number(times, 2)} times as large." if times > 1 else f"It is {units.number(1 / times, 2)} times as large as you guessed."
+    return (
+        f"Your guess was {units.number(times, 2)} times as large."
+        if times > 1
+        else f"It is {units.number(1 / times, 2)} times as large as you guessed."
+    )

@@ -1,4 +1,5 @@
 """Sums of money on pages: in the learner's own money, at one place."""
+
 from __future__ import annotations
 
 import math
@@ -14,7 +15,15 @@ __all__ = ["amount", "euros", "money_name", "split_of", "whole"]
 
 _MONEY = Money()
 #: sorts of things to buy, as they are told
-_SORTS = {"tool": "tools", "used up": "what is used up", "spoiled": "spoiled stock", "accessory": "accessories for first use", "later accessory": "later accessories", "stand": "stand", "machine": "machines bought for the build"}
+_SORTS = {
+    "tool": "tools",
+    "used up": "what is used up",
+    "spoiled": "spoiled stock",
+    "accessory": "accessories for first use",
+    "later accessory": "later accessories",
+    "stand": "stand",
+    "machine": "machines bought for the build",
+}
 
 
 def money_name(e: Evaluation) -> str:
@@ -41,7 +50,11 @@ def euros(e: Evaluation, si: float, digits: int = 3) -> str:
 
 def split_of(e: Evaluation) -> dict[str, np.ndarray | float]:
     """What the money goes to, in the order in which it is told; the sum is the money to be paid."""
-    found = {"material and bought parts": e["material_money"], "other people's work": e["outside_money"], "delivery": e["carriage_money"]}
+    found = {
+        "material and bought parts": e["material_money"],
+        "other people's work": e["outside_money"],
+        "delivery": e["carriage_money"],
+    }
     if np.any(np.asarray(e["fees_money"]) > 0):
         found["fees of borrowed machines"] = e["fees_money"]
     money, things = np.asarray(e["item_money"]["money"]), e["item_money"]["things"]

@@ -1,4 +1,5 @@
 """What designs say about themselves, as plain text for a terminal."""
+
 from __future__ import annotations
 
 import textwrap
@@ -16,14 +17,16 @@ __all__ = ["NO_LEVER", "findings_text", "how_sure", "open_ones", "percent", "tal
 #: said of a finding that no lever turns
 NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
 _LEVERS_SHOWN = 3
-_LINE = 120                     # letters of a line of what holds
+_LINE = 120  # letters of a line of what holds
 _STATUSES = ("holds", "tight", "fails", "open")
 
 
 def tally(findings: Iterable[Finding]) -> str:
     """How many hold, are tight, fail, and are open."""
     counts = {status: sum(finding.status == status for finding in findings) for status in _STATUSES}
-    return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail" + (f", {counts['open']} open" if counts["open"] else "")
+    return f"{counts['holds']} hold, {counts['tight']} tight, {counts['fails']} fail" + (
+        f", {counts['open']} open" if counts["open"] else ""
+    )
 
 
 def how_sure(finding: Finding) -> str:
@@ -53,8 +56,13 @@ def findings_text(design: Design) -> str:
             if finding.presses:
                 lines += _finding_lines(evaluation, finding)
         lines += _held_lines([finding for finding in of_chapter if finding.status == "holds"])
-        lines += [line for labels, sentence in open_ones(of_chapter)
-                  for line in textwrap.wrap(f"{labels}. {sentence}", _LINE, initial_indent="  ? open   ", subsequent_indent=" " * 11, break_on_hyphens=False)]
+        lines += [
+            line
+            for labels, sentence in open_ones(of_chapter)
+            for line in textwrap.wrap(
+                f"{labels}. {sentence}", _LINE, initial_indent="  ? open   ", subsequent_indent=" " * 11, break_on_hyphens=False
+            )
+        ]
     doubts = evaluation.doubts()
     return "\n".join([*lines, *([""] if doubts else []), *(f"Mind: {doubt}" for doubt in doubts)])
 
@@ -64,7 +72,9 @@ def _held_lines(held: Sequence[Finding]) -> list[str]:
     if not held:
         return []
     said = "; ".join(f"{finding.label} ({percent(finding.sure)})" if how_sure(finding) else finding.label for finding in held)
-    return textwrap.wrap(f"{said}.", _LINE, initial_indent=f"  {held[0].mark} holds  ", subsequent_indent=" " * 11, break_on_hyphens=False)
+    return textwrap.wrap(
+        f"{said}.", _LINE, initial_indent=f"  {held[0].mark} holds  ", subsequent_indent=" " * 11, break_on_hyphens=False
+    )
 
 
 def open_ones(findings: Iterable[Finding]) -> list[tuple[str, str]]:

@@ -1,4 +1,5 @@
 """Play: controls, a picture that follows them, and the figures and findings they move."""
+
 from __future__ import annotations
 
 import asyncio
@@ -26,7 +27,7 @@ __all__ = ["Keep", "Play", "Steps", "steps_of"]
 
 #: seconds without a move after which a finger is taken to rest
 _AT_REST = 0.3
-_COUNT = itertools.count(1)         # no two pictures of a page share the names of their parts
+_COUNT = itertools.count(1)  # no two pictures of a page share the names of their parts
 
 
 class Play:
@@ -38,14 +39,26 @@ class Play:
     moving finger figures are the middling ones; ``draws`` come once it rests.
     """
 
-    def __init__(self, session: Session, decisions: Iterable[str], picture: str | None = None, results: Iterable[str] = (),
-                 findings: Iterable[str] | None = None, draws: int | None = None, **extra: Any):
+    def __init__(
+        self,
+        session: Session,
+        decisions: Iterable[str],
+        picture: str | None = None,
+        results: Iterable[str] = (),
+        findings: Iterable[str] | None = None,
+        draws: int | None = None,
+        **extra: Any,
+    ):
         self.session, self.draws, self.extra = session, draws, extra
         self.controls: dict[str, Control] = controls(session.design, decisions)
         self.results = tuple(results)
         chain = session.design.chain
         if findings is None:
-            touched = frozenset().union(*(chain.downstream(name) for name in self.controls)) if self.controls else frozenset(chain.limits)
+            touched = (
+                frozenset().union(*(chain.downstream(name) for name in self.controls))
+                if self.controls
+                else frozenset(chain.limits)
+            )
             findings = [name for name in chain.limits if name in touched]
         self.findings = tuple(findings)
         self.base = self._evaluate(session.design)
@@ -73,7 +86,9 @@ class Play:
         if self.controls:
             places = [one.place for one in self.controls.values()]
             parts.insert(0, widgets.VBox([*places, self.back]).add_class("lc-controls"))
-        self.widget = widgets.VBox([widgets.HTML(GRID), widgets.Box(parts).add_class("lc-play" if self.controls else "lc-plain")]).add_class("lc-frame")
+        self.widget = widgets.VBox(
+            [widgets.HTML(GRID), widgets.Box(parts).add_class("lc-play" if self.controls else "lc-plain")]
+        ).add_class("lc-frame")
 
     @in_turn
     def reset(self) -> None:
@@ -89,7 +104,7 @@ class Play:
         if not self.session.noticed:
             self.reset()
             return
-        self._quiet = True                  # kept in another notebook: what is tried out here stays where it is
+        self._quiet = True  # kept in another notebook: what is tried out here stays where it is
         for one in self.controls.values():
             if not one.moved:
                 one.show(self.session.design)
@@ -116,7 +131,7 @@ class Play:
             self._rest.cancel()
         try:
             self._rest = asyncio.get_running_loop().call_later(_AT_REST, self._at_rest)
-        except RuntimeError:            # no loop runs: a test, or a plain program
+        except RuntimeError:  # no loop runs: a test, or a plain program
             self._rest = None
         return self._rest
 
@@ -133,10 +148,12 @@ class Play:
 
     def _markup(self) -> str:
         base = self.base if self.now.draws else self.base.central
-        rows = [(*row, change_of(self.now, base, name)) for name, row in zip(self.results, results_rows(self.now, self.results, base))]
+        rows = [
+            (*row, change_of(self.now, base, name)) for name, row in zip(self.results, results_rows(self.now, self.results, base))
+        ]
         table = table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) if rows else ""
         findings = [self.now.findings[name] for name in self.findings]
-        if len(findings) > MOST:            # a few stand still while a finger moves; of many those come first that press
+        if len(findings) > MOST:  # a few stand still while a finger moves; of many those come first that press
             findings = pressing_first(findings, self.now)
         noticed = f"<p>{escape(self.session.noticed)}</p>" if self.session.noticed else ""
         return framed(noticed + table + (findings_markup(findings, cautions=False) if findings else ""), live=True)
@@ -159,15 +176,23 @@ class Keep:
     def __init__(self, session: Session, decisions: Iterable[str]):
         self.session = session
         self.controls = controls(session.design, decisions)
-        self.reason = widgets.Textarea(description="your reason", placeholder="because … (in your own words; may stay empty)", layout=widgets.Layout(width="95%", height="4em")).add_class("lc-unseen")
-        self.button = widgets.Button(description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em"))
+        self.reason = widgets.Textarea(
+            description="your reason",
+            placeholder="because … (in your own words; may stay empty)",
+            layout=widgets.Layout(width="95%", height="4em"),
+        ).add_class("lc-unseen")
+        self.button = widgets.Button(
+            description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
+        )
         self.reply = widgets.HTML()
         self.room, self.remarks = widgets.HTML(), widgets.HTML()
         self.button.on_click(lambda _: self._keep())
         for one in self.controls.values():
             one.when_moved(self._touched)
         places = widgets.Box([one.place for one in self.controls.values()]).add_class("lc-form")
-        self.widget = widgets.VBox([widgets.HTML(GRID), places, self.remarks, self.reason, self.button, self.reply, self.room]).add_class("lc-frame")
+        self.widget = widgets.VBox(
+            [widgets.HTML(GRID), places, self.remarks, self.reason, self.button, self.reply, self.room]
+        ).add_class("lc-frame")
         self._room()
         self._remarks()
         session.when_changed(self._changed)
@@ -177,8 +202,9 @@ class Keep:
         reason = self.reason.value.strip()
         moved = {name: one.written for name, one in self.controls.items() if one.moved}
         try:
-            self.session.keep(reason, left_alone=[name for name in self.controls if name not in moved],
-                              near=self._changed, **moved)
+            self.session.keep(
+                reason, left_alone=[name for name in self.controls if name not in moved], near=self._changed, **moved
+            )
         except InputProblem as problem:
             self._say(not_kept(problem))
             return
@@ -204,12 +230,16 @@ class Keep:
 
     def _remarks(self) -> None:
         """What a mentor said of these decisions, before they are settled anew."""
-        told = [f"{one.decision.label}. {said}" for name, one in self.controls.items() for said in self.session.design.remarks_on(name)]
+        told = [
+            f"{one.decision.label}. {said}"
+            for name, one in self.controls.items()
+            for said in self.session.design.remarks_on(name)
+        ]
         self.remarks.value = framed("".join(f"<p>{escape(line)}</p>" for line in told)) if told else ""
 
     def _room(self) -> None:
         rooms = [room(self.session.evaluation, name) for name, one in self.controls.items() if one.decision.numeric]
-        lines = [str(one) for one in rooms if one.low_stop or one.high_stop]        # where nothing stops it, there is nothing to tell
+        lines = [str(one) for one in rooms if one.low_stop or one.high_stop]  # where nothing stops it, there is nothing to tell
         self.room.value = framed("".join(f"<p>{escape(line)}</p>" for line in lines), dim=True)
 
     def _say(self, markup: str) -> None:
@@ -251,7 +281,14 @@ class Steps:
         self.back.on_click(lambda _: self.go(self.place - 1))
         self.next.on_click(lambda _: self.go(self.place + 1))
         self.step = widgets.VBox(layout=widgets.Layout(width="100%"))
-        self.widget = widgets.VBox([widgets.HBox([self.back, self.next, self.title], layout=widgets.Layout(align_items="center", flex_flow="row wrap")), self.step])
+        self.widget = widgets.VBox(
+            [
+                widgets.HBox(
+                    [self.back, self.next, self.title], layout=widgets.Layout(align_items="center", flex_flow="row wrap")
+                ),
+                self.step,
+            ]
+        )
         self.go(0)
 
     def go(self, place: int) -> None:
@@ -259,7 +296,9 @@ class Steps:
         self.place = min(max(place, 0), len(self.keeps) - 1)
         self.back.disabled, self.next.disabled = self.place == 0, self.place == len(self.keeps) - 1
         self.step.children = (self.keeps[self.place].widget,)
-        self.title.value = framed(f"Step {self.place + 1} of {len(self.keeps)}: {escape(self._named(self.keeps[self.place]))}", live=True)
+        self.title.value = framed(
+            f"Step {self.place + 1} of {len(self.keeps)}: {escape(self._named(self.keeps[self.place]))}", live=True
+        )
 
     @staticmethod
     def _named(keep: Keep) -> str:
@@ -277,7 +316,9 @@ class Steps:
 def _drawer(name: str) -> Callable[..., str]:
     """``draw(evaluation, **extra)`` -> SVG, on a figure of its own; InputProblem for a picture nobody drew."""
     if name not in PICTURES:
-        raise InputProblem([("picture", f"there is no picture called {name!r}; {nearest_or_all(name, sorted(PICTURES), most=3, cutoff=0.5)}")])
+        raise InputProblem(
+            [("picture", f"there is no picture called {name!r}; {nearest_or_all(name, sorted(PICTURES), most=3, cutoff=0.5)}")]
+        )
     return functools.partial(Canvas(key=str(next(_COUNT))).draw, PICTURES[name])
 
 

@@ -1,4 +1,5 @@
 """Changes told from where the reader's own design stands: "10 mm less", "1 more", "1.5 times"."""
+
 from __future__ import annotations
 
 import math
@@ -26,7 +27,10 @@ def from_here(design: Design, changes: Mapping[str, Any]) -> dict[str, Any]:
     The next value in that direction is the least; what is no such text stays as it is.
     Raises InputProblem for a figure that cannot be read, or is of another kind.
     """
-    return {name: _figure(design, design.chain.decisions[name], given) if name in design.chain.decisions else given for name, given in changes.items()}
+    return {
+        name: _figure(design, design.chain.decisions[name], given) if name in design.chain.decisions else given
+        for name, given in changes.items()
+    }
 
 
 def _figure(design: Design, decision: Decision, given: Any) -> Any:
@@ -42,13 +46,13 @@ def _figure(design: Design, decision: Decision, given: Any) -> Any:
         return given
     if wanted == here:
         raise InputProblem([(decision.name, f"{decision.label}: {given!r} changes nothing.")])
-    if wanted <= 0 < here and decision.low > 0:         # less than all there is: half of it, so that a task suits the smallest lathe too
+    if wanted <= 0 < here and decision.low > 0:  # less than all there is: half of it, so that a task suits the smallest lathe too
         wanted = here / 2
     above, least, below, most = decision.kind.limits_si
     si = _had(decision, here, wanted)
     si = si if most is None else min(si, most)
     si = si if least is None else max(si, least)
-    si = si if below is None or si < below else (here + below) / 2       # half of the way that is left
+    si = si if below is None or si < below else (here + below) / 2  # half of the way that is left
     si = si if above is None or si > above else (here + above) / 2
     return f"{units.number(units.in_unit(si, decision.kind), 6)} {decision.kind.unit}".strip()
 
@@ -59,7 +63,9 @@ def _had(decision: Decision, here: float, wanted: float) -> float:
         values = np.asarray(decision.preferred, float) * decision.kind.factor
     else:
         low, step = decision.low * decision.kind.factor, decision.step * decision.kind.factor
-        values = low + step * np.arange(math.floor((min(here, wanted) - low) / step) - 1, math.ceil((max(here, wanted) - low) / step) + 2)
+        values = low + step * np.arange(
+            math.floor((min(here, wanted) - low) / step) - 1, math.ceil((max(here, wanted) - low) / step) + 2
+        )
     if decision.low > 0:
         values = values[values > 0]
     slack = 1e-9 * max(abs(here), abs(wanted))

@@ -1,4 +1,5 @@
 """The plate on the headstock: the speeds there are, and where each job of the list would run; and the table of cutting speeds."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -17,8 +18,12 @@ __all__ = ["cutting_speeds_page", "speed_plate"]
 
 _RPM, _MM, _MIN, _SPEED = RotationalSpeed(), Length("mm"), Duration("min"), Speed()
 #: of the columns of cutting speeds; the table of materials has them row by row
-_SPEED_SOURCES = ("machinerys_handbook, cutting speed tables", "kalpakjian, turning recommendations",
-                  "tm_43_0106", "common_practice, where books say nothing")
+_SPEED_SOURCES = (
+    "machinerys_handbook, cutting speed tables",
+    "kalpakjian, turning recommendations",
+    "tm_43_0106",
+    "common_practice, where books say nothing",
+)
 _SPEEDS_HEAD = ("", "speed", "nearest preferred number")
 _JOBS_SAID = "Your jobs, each on the nearest speed below its wish, at the feed of the roughing cut:"
 _JOBS_HEAD = ("job", "at", "would like", "runs at", "of its wish", "one pass takes")
@@ -37,11 +42,15 @@ def speed_plate(evaluation: Evaluation) -> Page:
         return paragraphs(said)
     steps = speed_series(slowest, fastest, round(evaluation.middle("speed_steps")))
     rpm = steps / _RPM.factor
-    speeds = [(str(number), _shown(evaluation, step, _RPM), f"{units.number(preferred(plain, 'R20'), 4)} rpm")
-              for number, (step, plain) in enumerate(zip(steps, rpm), 1)]
+    speeds = [
+        (str(number), _shown(evaluation, step, _RPM), f"{units.number(preferred(plain, 'R20'), 4)} rpm")
+        for number, (step, plain) in enumerate(zip(steps, rpm), 1)
+    ]
     jobs, drive = _jobs(evaluation, steps), _drive_said(evaluation.central)
-    return Page(f"{table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2))}<p>{_JOBS_SAID}</p>{table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5))}<p>{escape(drive)}</p>",
-                f"{table_text(speeds, _SPEEDS_HEAD)}\n{_JOBS_SAID}\n{table_text(jobs, _JOBS_HEAD)}\n{drive}")
+    return Page(
+        f"{table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2))}<p>{_JOBS_SAID}</p>{table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5))}<p>{escape(drive)}</p>",
+        f"{table_text(speeds, _SPEEDS_HEAD)}\n{_JOBS_SAID}\n{table_text(jobs, _JOBS_HEAD)}\n{drive}",
+    )
 
 
 def _drive_said(e: Evaluation) -> str:
@@ -54,18 +63,32 @@ def _drive_said(e: Evaluation) -> str:
             ranges[-1][1] = max(ranges[-1][1], fast)
         else:
             ranges.append([slow, fast])
-    told = [units.shown(slow, _RPM, e.design.system) if fast <= slow * (1 + 1e-9) else f"any speed from {units.shown(slow, _RPM, e.design.system)} to {units.shown(fast, _RPM, e.design.system)}"
-            for slow, fast in ranges]
-    given = f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else "".join(told) or "no speed, for no pulleys share the belt"
+    told = [
+        units.shown(slow, _RPM, e.design.system)
+        if fast <= slow * (1 + 1e-9)
+        else f"any speed from {units.shown(slow, _RPM, e.design.system)} to {units.shown(fast, _RPM, e.design.system)}"
+        for slow, fast in ranges
+    ]
+    given = (
+        f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else "".join(told) or "no speed, for no pulleys share the belt"
+    )
     return f"This is the even series that is wished for. The drive, as chapter 05 has it, gives {given}; later chapters and the charts for the wall go by the drive."
 
 
 def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
     jobs = evaluation["jobs"]
     wished, taken, times = on_the_plate(evaluation, steps)
-    return [(job.name, _shown(evaluation, job.diameter, _MM), _shown(evaluation, wish, _RPM), _shown(evaluation, speed, _RPM),
-             f"{speed / wish:.0%}", units.shown(time, _MIN, evaluation.design.system, 2))
-            for job, wish, speed, time in zip(jobs, wished, taken, times)]
+    return [
+        (
+            job.name,
+            _shown(evaluation, job.diameter, _MM),
+            _shown(evaluation, wish, _RPM),
+            _shown(evaluation, speed, _RPM),
+            f"{speed / wish:.0%}",
+            units.shown(time, _MIN, evaluation.design.system, 2),
+        )
+        for job, wish, speed, time in zip(jobs, wished, taken, times)
+    ]
 
 
 def _shown(evaluation: Evaluation, si: float, kind: units.Kind) -> str:
@@ -82,6 +105,9 @@ def cutting_speeds_page(evaluation: Evaluation) -> Page:
             return "-"
         low, likely, high = (units.number(units.in_unit(end, _SPEED, evaluation.design.system)) for end in speeds)
         return f"{low} to {high} ({likely})"
+
     rows = [(name, said(row["speed_hss"]), said(row["speed_carbide"])) for name, row in table("materials").items()]
     about = f"Rough to fine turning, edges that last an hour or so, uncoated carbide. Source: {cite(_SPEED_SOURCES)}."
-    return Page(f"{table_html(rows, head, numeric=(1, 2))}<p class='dim'>{escape(about)}</p>", f"{table_text(rows, head)}\n{about}")
+    return Page(
+        f"{table_html(rows, head, numeric=(1, 2))}<p class='dim'>{escape(about)}</p>", f"{table_text(rows, head)}\n{about}"
+    )

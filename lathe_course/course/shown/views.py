@@ -1,4 +1,5 @@
 """Views of one evaluation as pages: findings, results, ripple, why, levers."""
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
@@ -54,8 +55,10 @@ def _findings_table(findings: Iterable[Finding], cautions: bool) -> str:
     rows = []
     for f in findings:
         caution = f'<br><span class="dim">Caution: {escape(f.caution)}</span>' if cautions and f.caution else ""
-        rows.append(f'<tr><td class="w"><span class="{f.status}">{escape(verdict(f))}</span></td>'
-                    f"<td><b>{escape(f.label)}.</b> {escape(f.sentence)}{escape(_sure(f))}{caution}</td></tr>")
+        rows.append(
+            f'<tr><td class="w"><span class="{f.status}">{escape(verdict(f))}</span></td>'
+            f"<td><b>{escape(f.label)}.</b> {escape(f.sentence)}{escape(_sure(f))}{caution}</td></tr>"
+        )
     return f"<table>{''.join(rows)}</table>"
 
 
@@ -80,12 +83,22 @@ def all_findings_page(evaluation: Evaluation) -> Page:
             rows.append((verdict(held[0]), "", "; ".join(f.label for f in held) + "."))
         rows += [("? open", f"{labels}. ", sentence) for labels, sentence in open_ones(findings)]
         heading = f"{chapter} {CHAPTERS[chapter]}: {_short_tally(findings)}"
-        groups.append(fold(heading, "<table>" + "".join(
-            f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td><b>{escape(label)}</b>{escape(said)}</td></tr>'
-            for mark, label, said in rows) + "</table>"))
+        groups.append(
+            fold(
+                heading,
+                "<table>"
+                + "".join(
+                    f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td><b>{escape(label)}</b>{escape(said)}</td></tr>'
+                    for mark, label, said in rows
+                )
+                + "</table>",
+            )
+        )
         plain.append(heading)
-    return Page(f"<p>{escape(counted)}</p>{first.markup}<p>Chapter by chapter:</p>{''.join(groups)}",
-                "\n".join([counted, *filter(None, [first.plain]), "Chapter by chapter:", *plain]))
+    return Page(
+        f"<p>{escape(counted)}</p>{first.markup}<p>Chapter by chapter:</p>{''.join(groups)}",
+        "\n".join([counted, *filter(None, [first.plain]), "Chapter by chapter:", *plain]),
+    )
 
 
 def _short_tally(findings: Iterable[Finding]) -> str:
@@ -128,7 +141,14 @@ def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
     for name in names:
         choice = design.choices[name]
         said = " ".join(filter(None, (choice.reason, *map(str, design.remarks_on(name)))))
-        rows.append((design.chain.decisions[name].label, evaluation.shown(name), said, {YOURS: "kept", DRAFT: "drafted", DEMO: "from the demo"}[choice.origin]))
+        rows.append(
+            (
+                design.chain.decisions[name].label,
+                evaluation.shown(name),
+                said,
+                {YOURS: "kept", DRAFT: "drafted", DEMO: "from the demo"}[choice.origin],
+            )
+        )
     head = ("decision", "value", "reason", "")
     return tabled(rows, head)
 
@@ -136,8 +156,10 @@ def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
 def minding(page: Page, doubts: Iterable[str]) -> Page:
     """A page with a word on what is to be taken with care, if there is anything."""
     doubts = list(doubts)
-    return Page(page.markup + "".join(f"<p><b>Mind:</b> {escape(doubt)}</p>" for doubt in doubts),
-                "\n".join([page.plain, *(f"Mind: {doubt}" for doubt in doubts)]))
+    return Page(
+        page.markup + "".join(f"<p><b>Mind:</b> {escape(doubt)}</p>" for doubt in doubts),
+        "\n".join([page.plain, *(f"Mind: {doubt}" for doubt in doubts)]),
+    )
 
 
 def pushes_on_page(evaluation: Evaluation, decision: str) -> Page:
@@ -147,9 +169,18 @@ def pushes_on_page(evaluation: Evaluation, decision: str) -> Page:
     for chapter, names in chain.pushes_on(decision).items():
         findings = [name for name in names if name in chain.limits]
         results = [chain.part(name).label for name in names if name not in chain.limits and chain.part(name).kind is not None]
-        rows.append((f"{chapter} {CHAPTERS[chapter]}", "; ".join(results) or "–", "; ".join(chain.part(name).label for name in findings) or "–"))
+        rows.append(
+            (
+                f"{chapter} {CHAPTERS[chapter]}",
+                "; ".join(results) or "–",
+                "; ".join(chain.part(name).label for name in findings) or "–",
+            )
+        )
     head = ("chapter", f"figures that {chain.part(decision).label} moves", "findings to look at again")
-    return Page(table_html(rows, head), "\n".join(f"{where}\n  figures: {results}\n  findings: {findings}" for where, results, findings in rows))
+    return Page(
+        table_html(rows, head),
+        "\n".join(f"{where}\n  figures: {results}\n  findings: {findings}" for where, results, findings in rows),
+    )
 
 
 def ripple_page(before: Evaluation, after: Evaluation) -> Page:
@@ -160,15 +191,19 @@ def ripple_page(before: Evaluation, after: Evaluation) -> Page:
     changed = [(m.label, f"{m.before} → {m.after}") for m in moved.decisions]
     page = _few_changes(changed)
     turned = {new.name: (old, new) for old, new in moved.findings}
-    verdicts = [(new.label, f"{verdict(old)} → {verdict(new)}") for old, new in
-                (turned[one.name] for one in pressing_first([new for _, new in moved.findings], after))]
+    verdicts = [
+        (new.label, f"{verdict(old)} → {verdict(new)}")
+        for old, new in (turned[one.name] for one in pressing_first([new for _, new in moved.findings], after))
+    ]
     if verdicts:
         said = "Verdicts that changed:"
         rows = _few(verdicts, (), ())
         page = Page(f"{page.markup}<p>{said}</p>{rows.markup}", f"{page.plain}\n{said}\n{rows.plain}")
     else:
         page = Page(page.markup + "<p>No verdict changed.</p>", page.plain + "\nNo verdict changed.")
-    results = [(m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in moved_first(moved, before, after)]
+    results = [
+        (m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in moved_first(moved, before, after)
+    ]
     if results:
         rows = _few(results, ("what moved", "before", "after", ""), (1, 2, 3))
         page = Page(page.markup + rows.markup, f"{page.plain}\n{rows.plain}")
@@ -178,17 +213,27 @@ def ripple_page(before: Evaluation, after: Evaluation) -> Page:
 def _few_changes(changed: list[tuple[str, str]]) -> Page:
     def told(some: list[tuple[str, str]]) -> str:
         return "; ".join(f"<b>{escape(label)}</b> {escape(change)}" for label, change in some)
+
     first, rest = changed[:MOST], changed[MOST:]
-    return with_rest(Page(f"<p>{told(first)}</p>", "; ".join(f"{label} {change}" for label, change in first)), f"and {len(rest)} more decisions", told(rest))
+    return with_rest(
+        Page(f"<p>{told(first)}</p>", "; ".join(f"{label} {change}" for label, change in first)),
+        f"and {len(rest)} more decisions",
+        told(rest),
+    )
 
 
 def _few(rows: list[tuple[str, ...]], head: tuple[str, ...], numeric: tuple[int, ...]) -> Page:
     first, rest = rows[:MOST], rows[MOST:]
-    return with_rest(Page(table_html(first, head, numeric), table_text(first, head)), f"and {len(rest)} more", table_html(rest, head, numeric) if rest else "")
+    return with_rest(
+        Page(table_html(first, head, numeric), table_text(first, head)),
+        f"and {len(rest)} more",
+        table_html(rest, head, numeric) if rest else "",
+    )
 
 
 def why_page(why: Why) -> Page:
     """The tree behind a result, folded level by level."""
+
     def markup(part: Why, seen: set[str]) -> str:
         note = part.note.rstrip(".")
         line = f"<b>{escape(part.label)}</b> {escape(part.shown)} <span class='dim'>{escape(note)}</span>"
@@ -196,20 +241,29 @@ def why_page(why: Why) -> Page:
             return f"<div style='margin-left:1.2em'>{line}</div>"
         seen.add(part.name)
         return f"<details style='margin-left:1.2em' {'open' if part is why else ''}><summary>{line}</summary>{''.join(markup(b, seen) for b in part.behind)}</details>"
+
     return Page(markup(why, set()), str(why))
 
 
 def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
     if not finding.presses:
-        said = f"“{finding.label}” is open: {finding.sentence}" if finding.status == "open" else f"“{finding.label}” holds, so there is nothing to turn."
+        said = (
+            f"“{finding.label}” is open: {finding.sentence}"
+            if finding.status == "open"
+            else f"“{finding.label}” holds, so there is nothing to turn."
+        )
         return paragraphs(said)
     head = f"To turn “{finding.label}” ({verdict(finding)}):"
     found = [*map(str, levers(evaluation, finding.name)), *_without_a_job(evaluation, finding)]
     lines = found or [NO_LEVER]
     first, rest = lines[:MOST], lines[MOST:]
     markup = f"<p>{escape(head)}</p><ul>{_items(first)}</ul>"
-    return with_rest(Page(markup, "\n".join([head, *(f"  - {line}" for line in first)])), f"and {len(rest)} more", f"<ul>{_items(rest)}</ul>" if rest else "")
+    return with_rest(
+        Page(markup, "\n".join([head, *(f"  - {line}" for line in first)])),
+        f"and {len(rest)} more",
+        f"<ul>{_items(rest)}</ul>" if rest else "",
+    )
 
 
 def _items(lines: Iterable[str]) -> str:

@@ -1,4 +1,5 @@
 """What vouches for the course: every formula with its evidence, the weakest first."""
+
 from __future__ import annotations
 
 import importlib
@@ -65,7 +66,11 @@ class Vouching:
         rows = [(kind, count[kind], WORTH[kind]) for kind in (*EVIDENCE, "none") if count[kind]]
         head = ("strongest evidence", "formulas", "what it is")
         wrong = [one.formula.title for one in self.found if not all(piece.holds for piece in one.pieces)]
-        said = f"Beyond what was allowed: {', '.join(wrong)}." if wrong else "No formula differs by more than was allowed, with a reason, beforehand."
+        said = (
+            f"Beyond what was allowed: {', '.join(wrong)}."
+            if wrong
+            else "No formula differs by more than was allowed, with a reason, beforehand."
+        )
         return tabled(rows, head, (1,), after=(said,))
 
     def weakest(self) -> Page:
@@ -85,12 +90,20 @@ class Vouching:
         for part in LATHE.figures.values():
             if any(source_of(one).kind == "common practice" for one in _single(part.source)):
                 standard = part.standard(*(given[name] for name in part.inputs))
-                groups.setdefault(f"{part.chapter} {CHAPTERS[part.chapter]}", []).append((part.label, _range(standard, part.kind), cite(part.source)))
-        groups["tables"] = [(f"{name.replace('_', ' ')}: {key}", "low confidence", table(name).source(key))
-                            for name in TABLES for key, row in table(name).items() if row.get("confidence") == "low"]
+                groups.setdefault(f"{part.chapter} {CHAPTERS[part.chapter]}", []).append(
+                    (part.label, _range(standard, part.kind), cite(part.source))
+                )
+        groups["tables"] = [
+            (f"{name.replace('_', ' ')}: {key}", "low confidence", table(name).source(key))
+            for name in TABLES
+            for key, row in table(name).items()
+            if row.get("confidence") == "low"
+        ]
         groups = dict(sorted(groups.items()))
-        markup = "".join(f"<details><summary>{escape(name)}: {len(rows)} judged figures</summary>{table_html(rows, ('figure', 'range', 'stands on'))}</details>"
-                         for name, rows in groups.items())
+        markup = "".join(
+            f"<details><summary>{escape(name)}: {len(rows)} judged figures</summary>{table_html(rows, ('figure', 'range', 'stands on'))}</details>"
+            for name, rows in groups.items()
+        )
         return Page(markup, table_text([(name, len(rows)) for name, rows in groups.items()], ("where", "judged figures")))
 
     def of(self, *rooms: str) -> Page:
@@ -98,9 +111,14 @@ class Vouching:
         known = self.rooms
         strange = [name for name in rooms if name not in known]
         if strange:
-            raise InputProblem([(name, f"there are no formulas in {name!r}{nearest_or_stop(name, known, most=3)}") for name in strange])
+            raise InputProblem(
+                [(name, f"there are no formulas in {name!r}{nearest_or_stop(name, known, most=3)}") for name in strange]
+            )
         found = [one for name in rooms for one in known[name]]
-        return Page("".join(map(_block, found)), table_text([_line(one) for one in found], ("formula", "strongest evidence", "pieces", "largest difference")))
+        return Page(
+            "".join(map(_block, found)),
+            table_text([_line(one) for one in found], ("formula", "strongest evidence", "pieces", "largest difference")),
+        )
 
 
 def _single(source: str | tuple[str, ...]) -> tuple[str, ...]:
@@ -126,9 +144,21 @@ def _line(one: Standing) -> tuple[str, str, int, str]:
 
 
 def _block(one: Standing) -> str:
-    rows = [(piece.evidence, piece.case, piece.published or "–", piece.ours or "–", piece.apart,
-             piece.verdict, f"{piece.source}. {piece.because}".rstrip(". ") + ".") for piece in one.pieces]
+    rows = [
+        (
+            piece.evidence,
+            piece.case,
+            piece.published or "–",
+            piece.ours or "–",
+            piece.apart,
+            piece.verdict,
+            f"{piece.source}. {piece.because}".rstrip(". ") + ".",
+        )
+        for piece in one.pieces
+    ]
     head = ("evidence", "case", "published", "ours", "apart", "verdict", "source, and why it may differ")
-    return (f"<p><b>{escape(one.formula.title.capitalize())}.</b> {escape(one.formula.summary)} "
-            f'<span class="dim">{escape(cite(one.formula.source))}</span></p>'
-            + fold(f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence", table_html(rows, head)))
+    return (
+        f"<p><b>{escape(one.formula.title.capitalize())}.</b> {escape(one.formula.summary)} "
+        f'<span class="dim">{escape(cite(one.formula.source))}</span></p>'
+        + fold(f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence", table_html(rows, head))
+    )

@@ -1,4 +1,5 @@
 """Words of the trade, each explained in a sentence: those of a chapter folded at its head, and all of them on one page."""
+
 from __future__ import annotations
 
 from ...nearest import nearest_or_stop
@@ -26,7 +27,9 @@ def words_of(chapter: str) -> str:
 
 def told(word: str) -> str:
     """A word, or another name for it, with what it means; InputProblem with the nearest for one that is not there."""
-    of = {name.strip().lower(): known for known, row in table("words").items() for name in (*row["also_called"].split(","), known)}
+    of = {
+        name.strip().lower(): known for known, row in table("words").items() for name in (*row["also_called"].split(","), known)
+    }
     asked = word.strip().lower()
     known = of.get(asked) or of.get(asked.removesuffix("s"))
     if not known:
@@ -38,7 +41,9 @@ def told(word: str) -> str:
 def _told(word: str) -> str:
     row = table("words")[word]
     twin = f" In the inch world: {row['inch_world']}." if row["inch_world"] not in ("", word) else ""
-    return f"{row['means'][0].upper()}{row['means'][1:]}.{twin}" + (f" Also called {row['also_called']}." if row["also_called"] else "")
+    return f"{row['means'][0].upper()}{row['means'][1:]}.{twin}" + (
+        f" Also called {row['also_called']}." if row["also_called"] else ""
+    )
 
 
 def all_words() -> Page:

@@ -4,6 +4,7 @@
 demos; ``evening.projector()``, ``evening.run_sheet("19:00")``, ``evening.clock()``, ``evening.first_round()``, ``evening.setbacks("spring")``,
 ``evening.mend()`` and ``evening.wall()`` show the rest, and ``evening.paper()`` prints.
 """
+
 from __future__ import annotations
 
 import os
@@ -42,10 +43,12 @@ PARTS: tuple[tuple[int, str], ...] = (
     (15, "The wall: each group tells one thing that fails and one that it gave up, and why. Nobody counts points."),
     (5, "Each prints the page to take home, and says by when the first decision is settled."),
 )
-ROLES = {"hand": "works the laptop, and changes nothing that the group has not said",
-         "voice": "reads aloud what is asked and what is found, and asks what a word means",
-         "pencil": "writes down each decision with its reason, and what was given up for it",
-         "guard": "asks of each change who could be hurt by it, and what only licensed people may do"}
+ROLES = {
+    "hand": "works the laptop, and changes nothing that the group has not said",
+    "voice": "reads aloud what is asked and what is found, and asks what a word means",
+    "pencil": "writes down each decision with its reason, and what was given up for it",
+    "guard": "asks of each change who could be hurt by it, and what only licensed people may do",
+}
 _DEMOS = ("boat_shed", "cabin", "shared_barn")
 
 
@@ -70,7 +73,14 @@ class ClubEvening:
                 path = _path(group)
                 path = path / DESIGN_FILE if os.path.isdir(path) else path
                 if not os.path.isfile(path):
-                    raise InputProblem([("group", f"{group}: there is no design file {path.name} there. Make the folder with: lathe-course start {group} --folder-only")])
+                    raise InputProblem(
+                        [
+                            (
+                                "group",
+                                f"{group}: there is no design file {path.name} there. Make the folder with: lathe-course start {group} --folder-only",
+                            )
+                        ]
+                    )
                 self._sessions[group] = Session(path.absolute())
         return self._sessions[group]
 
@@ -107,10 +117,20 @@ class ClubEvening:
     def run_sheet(self, start: str = "19:00") -> Page:
         """When each part begins, and who does what."""
         rows = _times(start)
-        table = "".join(f"<tr><th scope='row'>{when}</th><td>{length}</td><td>{escape(what)}</td></tr>" for when, length, what in rows)
+        table = "".join(
+            f"<tr><th scope='row'>{when}</th><td>{length}</td><td>{escape(what)}</td></tr>" for when, length, what in rows
+        )
         roles = "".join(f"<li><b>{role}</b> {escape(does)}</li>" for role, does in ROLES.items())
-        plain = "\n".join([*(f"{when}  {length:6}  {what}" for when, length, what in rows), *(f"{role}: {does}" for role, does in ROLES.items())])
-        return Page(f"<table><tr><th scope='col'>begins</th><th scope='col'>takes</th><th scope='col'>what</th></tr>{table}</table><ul>{roles}</ul>", plain)
+        plain = "\n".join(
+            [
+                *(f"{when}  {length:6}  {what}" for when, length, what in rows),
+                *(f"{role}: {does}" for role, does in ROLES.items()),
+            ]
+        )
+        return Page(
+            f"<table><tr><th scope='col'>begins</th><th scope='col'>takes</th><th scope='col'>what</th></tr>{table}</table><ul>{roles}</ul>",
+            plain,
+        )
 
     def clock(self) -> Panel:
         """The part that runs and the minutes left of it, in large type; started, stopped and set back by its buttons."""
@@ -119,9 +139,13 @@ class ClubEvening:
 
         def show(change: object = None) -> None:
             view.value = framed(f"<p style='font-size:2.5rem;line-height:1.2'>{escape(self.at(ticks.value))}</p>")
+
         ticks.observe(show, names="value")
         show()
-        return Panel(widgets.VBox([ticks, view]), f"[a clock of {sum(length for length, _ in PARTS)} minutes] It runs here when the notebook runs.")
+        return Panel(
+            widgets.VBox([ticks, view]),
+            f"[a clock of {sum(length for length, _ in PARTS)} minutes] It runs here when the notebook runs.",
+        )
 
     @staticmethod
     def at(seconds: int) -> str:
@@ -146,29 +170,53 @@ class ClubEvening:
             return _cards_html(turned)
 
         def let_happen() -> str:
-            said = keep(seed, turned, {name: self.session(group).change for name, group in zip(self._designs_by_name(), self.groups)})
+            said = keep(
+                seed, turned, {name: self.session(group).change for name, group in zip(self._designs_by_name(), self.groups)}
+            )
             return "".join(f"<p>{escape(line)}</p>" for line in said.splitlines())
-        return Panel(widgets.VBox([_pressed(_button("Turn the cards over" if each or rounds > 1 else "Turn the card over", "clone"), turn, view), view, _pressed(happens, let_happen, reply), reply]),
-                     "[two buttons: one turns the card over and tells what it does to each group, one writes that into each group's design, with what stood before as history]")
+
+        return Panel(
+            widgets.VBox(
+                [
+                    _pressed(_button("Turn the cards over" if each or rounds > 1 else "Turn the card over", "clone"), turn, view),
+                    view,
+                    _pressed(happens, let_happen, reply),
+                    reply,
+                ]
+            ),
+            "[two buttons: one turns the card over and tells what it does to each group, one writes that into each group's design, with what stood before as history]",
+        )
 
     def first_round(self) -> Panel:
         """The first round for each group in turn, kept in its own file: answers, draft, board, and build or buy."""
-        return self._for_groups(path_of, "[a button for each group; below it the first round, step by step, on that group's own design]")
+        return self._for_groups(
+            path_of, "[a button for each group; below it the first round, step by step, on that group's own design]"
+        )
 
     def mend(self) -> Panel:
         """What presses in each group's design, what would turn it, and a decision settled anew with its reason."""
-        return self._for_groups(lambda session: Mending(session).widget,
-                                "[a button for each group; below it what fails in that group's design, what would turn it, and a decision to settle anew with its reason]")
+        return self._for_groups(
+            lambda session: Mending(session).widget,
+            "[a button for each group; below it what fails in that group's design, what would turn it, and a decision to settle anew with its reason]",
+        )
 
     def _for_groups(self, made: Callable[[Session], widgets.Widget], said: str) -> Panel:
-        names = dict(zip(self.groups, own_names([demo(_DEMOS[0])] * len(self.groups), [str(_path(name)) for name in self.groups])))
+        names = dict(
+            zip(self.groups, own_names([demo(_DEMOS[0])] * len(self.groups), [str(_path(name)) for name in self.groups]))
+        )
 
         def of(group: str) -> widgets.Widget:
             try:
                 session = self.session(group)
                 session.look()
-                where = session.where if session.path is None or session.stand_in else f"{session.path.parent.name}/{session.path.name}"
-                return widgets.VBox([widgets.HTML(framed(f"<p><b>{escape(names[group])}</b> works on {escape(where)}.</p>")), made(session)])
+                where = (
+                    session.where
+                    if session.path is None or session.stand_in
+                    else f"{session.path.parent.name}/{session.path.name}"
+                )
+                return widgets.VBox(
+                    [widgets.HTML(framed(f"<p><b>{escape(names[group])}</b> works on {escape(where)}.</p>")), made(session)]
+                )
             except InputProblem as problem:
                 return widgets.HTML(framed(f"<p>{escape(problem)}</p>", live=True))
 
@@ -176,6 +224,7 @@ class ClubEvening:
             """What was kept elsewhere meanwhile, by a setback or on the group's own laptop, counts."""
             if group in self._sessions:
                 self._sessions[group].look()
+
         return for_groups(names, of, again, said)
 
     def paper(self, start: str = "19:00") -> Panel:
@@ -183,22 +232,39 @@ class ClubEvening:
         rows, reply = _times(start), broad()
 
         def button(words: str, write: Callable[[], Sequence[Path]]) -> widgets.Button:
-            return _pressed(_button(words, "print"), lambda: f"<p>Written: {', '.join(map(link_to, write()))}. Open and print from there.</p>", reply)
+            return _pressed(
+                _button(words, "print"),
+                lambda: f"<p>Written: {', '.join(map(link_to, write()))}. Open and print from there.</p>",
+                reply,
+            )
 
         def read(write: Callable[[Sequence[Design], Sequence[str]], Sequence[Path]]) -> Sequence[Path]:
             found = self._designs_by_name()
             return write(list(found.values()), list(found))
-        return Panel(widgets.VBox([button("Hand-out beforehand", lambda: [write_hand_out(hand_out_html(rows, ROLES, demo(_DEMOS[0])))]),
-                                   button("Wall page", lambda: read(lambda designs, names: [write_wall(designs, names)])),
-                                   button("Pages to take home", lambda: read(write_take_home)), reply]),
-                     "[three buttons write the hand-out, the wall and each group's page to take home, to print]")
+
+        return Panel(
+            widgets.VBox(
+                [
+                    button("Hand-out beforehand", lambda: [write_hand_out(hand_out_html(rows, ROLES, demo(_DEMOS[0])))]),
+                    button("Wall page", lambda: read(lambda designs, names: [write_wall(designs, names)])),
+                    button("Pages to take home", lambda: read(write_take_home)),
+                    reply,
+                ]
+            ),
+            "[three buttons write the hand-out, the wall and each group's page to take home, to print]",
+        )
 
     def wall(self) -> Panel:
         """All groups side by side: what fails, money and date, and the reasons; the rest folded. A button looks again."""
         told = self._wall()
         view = broad(framed(tables_html(told)))
         view.layout.max_width = "100%"
-        return Panel(widgets.VBox([_pressed(_button("As the designs stand now", "refresh"), lambda: tables_html(self._wall()), view), view]), wall_text(told))
+        return Panel(
+            widgets.VBox(
+                [_pressed(_button("As the designs stand now", "refresh"), lambda: tables_html(self._wall()), view), view]
+            ),
+            wall_text(told),
+        )
 
     def _wall(self) -> SideBySide:
         found = self._designs_by_name()
@@ -214,12 +280,14 @@ def _button(words: str, icon: str) -> widgets.Button:
 
 def _pressed(button: widgets.Button, write: Callable[[], str], place: widgets.HTML) -> widgets.Button:
     """The button, made to show in ``place`` the markup that ``write`` gives, or in sentences why it cannot."""
+
     @in_turn
     def press(_: object) -> None:
         try:
             place.value = framed(write(), live=True)
         except InputProblem as problem:
             place.value = framed(f"<p>{escape(problem)}</p>".replace("\n", "<br>"), live=True)
+
     button.on_click(press)
     return button
 
@@ -228,9 +296,14 @@ def _cards_html(dealt: Sequence[Dealt]) -> str:
     """Cards in letters for a wall."""
     told = ""
     for card in dealt:
-        effects = "".join(f"<p>{f'<b>{escape(name)}</b><br>' if len(card.groups) > 1 else ''}{'<br>'.join(map(escape, lines))}</p>" for name, lines in card.effects())
-        told += (f"<p style='font-size:1.5rem'><b>{escape(card.title)}</b></p><div style='font-size:1.2rem'><p>{escape(card.setback.story)}</p>"
-                 f"<div style='margin-left:1.5em'>{effects}</div><p>{escape(card.setback.ask)}</p></div>")
+        effects = "".join(
+            f"<p>{f'<b>{escape(name)}</b><br>' if len(card.groups) > 1 else ''}{'<br>'.join(map(escape, lines))}</p>"
+            for name, lines in card.effects()
+        )
+        told += (
+            f"<p style='font-size:1.5rem'><b>{escape(card.title)}</b></p><div style='font-size:1.2rem'><p>{escape(card.setback.story)}</p>"
+            f"<div style='margin-left:1.5em'>{effects}</div><p>{escape(card.setback.ask)}</p></div>"
+        )
     return told
 
 

@@ -1,4 +1,5 @@
 """Paper of a club evening: what everybody gets beforehand, what each group takes home, and the wall."""
+
 from __future__ import annotations
 
 import re
@@ -23,17 +24,29 @@ __all__ = ["hand_out_html", "write_hand_out", "write_take_home", "write_wall"]
 
 HAND_OUT, WALL, TAKE_HOME = "club_hand_out.html", "club_wall.html", "club_take_home_{}.html"
 #: words that are needed before anything is explained
-_WORDS = {**{word: means(word) for word in ("centre height", "between centres", "spindle", "cross-slide", "stiffness")},
-          "finding": "a figure held against a limit: it holds, is tight, or fails", "draft": "a whole lathe proposed from your answers; what you decide yourself stays"}
-_CAUTION = ("Nobody stands at a machine on this evening, and what is drawn up is no licence to build or to run one. Mains are for licensed electricians, what a floor "
-            "bears is told by its owner or somebody who knows floors, and local rules come before every line.")
+_WORDS = {
+    **{word: means(word) for word in ("centre height", "between centres", "spindle", "cross-slide", "stiffness")},
+    "finding": "a figure held against a limit: it holds, is tight, or fails",
+    "draft": "a whole lathe proposed from your answers; what you decide yourself stays",
+}
+_CAUTION = (
+    "Nobody stands at a machine on this evening, and what is drawn up is no licence to build or to run one. Mains are for licensed electricians, what a floor "
+    "bears is told by its owner or somebody who knows floors, and local rules come before every line."
+)
 
 
 def folder() -> Path:
     """Where the pages are written: beside the design file of the working folder. InputProblem outside of one."""
     own = design_path()
     if own is None:
-        raise InputProblem([("folder", "There is no working folder here, so nothing was written. In a working folder the pages are written beside your design file.")])
+        raise InputProblem(
+            [
+                (
+                    "folder",
+                    "There is no working folder here, so nothing was written. In a working folder the pages are written beside your design file.",
+                )
+            ]
+        )
     return own.parent
 
 
@@ -46,19 +59,32 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
     for number, (group, title) in enumerate(GROUPS.items(), 1):
         questions = [one for one in ANSWERS.values() if one.group == group and one.control != "weight"]
         head_of = f"<th scope='rowgroup' rowspan='{len(questions)}'>{number} {escape(title)}</th>"
-        asked += "<tbody>" + "".join(f"<tr>{'' if place else head_of}<td>{escape(one.question)} <span class='dim'>(such as: {escape(one.example)})</span></td><td></td></tr>"
-                                     for place, one in enumerate(questions)) + "</tbody>"
-    times = "".join(f"<tr><th scope='row'>{escape(when)}</th><td>{escape(takes)}</td><td>{escape(what)}</td></tr>" for when, takes, what in rows)
+        asked += (
+            "<tbody>"
+            + "".join(
+                f"<tr>{'' if place else head_of}<td>{escape(one.question)} <span class='dim'>(such as: {escape(one.example)})</span></td><td></td></tr>"
+                for place, one in enumerate(questions)
+            )
+            + "</tbody>"
+        )
+    times = "".join(
+        f"<tr><th scope='row'>{escape(when)}</th><td>{escape(takes)}</td><td>{escape(what)}</td></tr>"
+        for when, takes, what in rows
+    )
     words = "".join(f"<li><b>{escape(word)}</b>: {escape(means)}</li>" for word, means in _WORDS.items())
     does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
-    style = style_sheet("brief") + (".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked { width: 100%; font-size: .85rem; }"
-                                    ".asked th { width: 20%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 32%; height: 2.5em; }")
-    body = ("<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
-            "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
-            "The last page is the plan of an invented lathe, as yours will look.</p>\n"
-            f"<h2>A dozen answers, in pencil</h2><table class='asked'>{asked}</table>\n</section>\n<section class='hand-out'>\n<h1>The evening</h1>\n"
-            f"<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
-            f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{front(evaluate(shown, DRAWS))}")
+    style = style_sheet("brief") + (
+        ".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked { width: 100%; font-size: .85rem; }"
+        ".asked th { width: 20%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 32%; height: 2.5em; }"
+    )
+    body = (
+        "<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
+        "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
+        "The last page is the plan of an invented lathe, as yours will look.</p>\n"
+        f"<h2>A dozen answers, in pencil</h2><table class='asked'>{asked}</table>\n</section>\n<section class='hand-out'>\n<h1>The evening</h1>\n"
+        f"<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
+        f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{front(evaluate(shown, DRAWS))}"
+    )
     return document("A club evening: what to look up beforehand", style, body)
 
 
@@ -75,4 +101,7 @@ def write_wall(designs: Sequence[Design], names: Sequence[str]) -> Path:
 def write_take_home(designs: Sequence[Design], names: Sequence[str]) -> list[Path]:
     """Write one page for each group into the working folder: its board under the group's own name, on one sheet."""
     where = folder()
-    return [write_board(replace(design, name=name), where / TAKE_HOME.format(re.sub(r"[^\w-]+", "_", name).strip("_") or "group")) for name, design in zip(names, designs, strict=True)]
+    return [
+        write_board(replace(design, name=name), where / TAKE_HOME.format(re.sub(r"[^\w-]+", "_", name).strip("_") or "group"))
+        for name, design in zip(names, designs, strict=True)
+    ]

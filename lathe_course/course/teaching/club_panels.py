@@ -1,4 +1,5 @@
 """What a group does on a club evening at the laptop of the projector: the first round on its own file, and mending after a setback."""
+
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
@@ -29,7 +30,9 @@ STEPS: tuple[tuple[str, tuple[tuple[str, Mapping[str, Any]], ...]], ...] = (
 )
 
 
-def for_groups(names: Mapping[str, str], made: Callable[[str], widgets.Widget], again: Callable[[str], object], said: str) -> Panel:
+def for_groups(
+    names: Mapping[str, str], made: Callable[[str], widgets.Widget], again: Callable[[str], object], said: str
+) -> Panel:
     """A row of buttons, one for each group, and below it what ``made(group)`` gives for the one that is pressed; made when it is first asked for, and ``again(group)`` called later."""
     pick = widgets.ToggleButtons(options=[(shown, group) for group, shown in names.items()], value=None)
     place = widgets.VBox()
@@ -46,6 +49,7 @@ def for_groups(names: Mapping[str, str], made: Callable[[str], widgets.Widget], 
         else:
             again(group)
         place.children = (ready[group],)
+
     pick.observe(turn, names="value")
     shown = Panel(widgets.VBox([pick, place]), said)
     shown.pick, shown.place = pick, place
@@ -54,7 +58,9 @@ def for_groups(names: Mapping[str, str], made: Callable[[str], widgets.Widget], 
 
 def path_of(session: Session) -> widgets.Widget:
     """The first round of one group, step by step; each step is made when it is first taken."""
-    step = widgets.ToggleButtons(options=[(title, number) for number, (title, _) in enumerate(STEPS)], value=0, style={"button_width": "auto"})
+    step = widgets.ToggleButtons(
+        options=[(title, number) for number, (title, _) in enumerate(STEPS)], value=0, style={"button_width": "auto"}
+    )
     place = widgets.VBox()
     ready: dict[int, widgets.Widget] = {}
 
@@ -64,6 +70,7 @@ def path_of(session: Session) -> widgets.Widget:
         if number not in ready:
             ready[number] = widgets.VBox([show(session, name, dict(asked)).widget for name, asked in STEPS[number][1]])
         place.children = (ready[number],)
+
     turn()
     step.observe(turn, names="value")
     return widgets.VBox([step, place])
@@ -101,12 +108,19 @@ class Mending:
         """What would turn the finding that is chosen; its levers come first among the decisions."""
         name = self.finding.value
         if name is None:
-            self.told.value, self.decision.options, self.place.children = framed("<p>Nothing fails here, and nothing is tight.</p>"), [], ()
+            self.told.value, self.decision.options, self.place.children = (
+                framed("<p>Nothing fails here, and nothing is tight.</p>"),
+                [],
+                (),
+            )
             return
         self.told.value = framed(turning(self.session, name).markup)
         first = [lever.decision for lever in levers(self.session.evaluation, name)]
         behind = [one for one in LATHE.decisions if one in LATHE.upstream(name) and one not in first]
-        self.decision.options = [("choose one", ""), *((f"{LATHE.decisions[one].chapter} {LATHE.decisions[one].label}", one) for one in (*first, *behind))]
+        self.decision.options = [
+            ("choose one", ""),
+            *((f"{LATHE.decisions[one].chapter} {LATHE.decisions[one].label}", one) for one in (*first, *behind)),
+        ]
         self.decision.value = ""
 
     @in_turn

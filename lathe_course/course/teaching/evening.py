@@ -3,6 +3,7 @@
 What is done at a machine and where apprentices slip come from the chapter's own note for the
 mentor, so that they are written once; the questions have the apprentice's numbers.
 """
+
 from __future__ import annotations
 
 import json
@@ -30,11 +31,20 @@ __all__ = ["LESSONS", "evening_html", "tasks_at_a_machine", "write_evening"]
 
 #: minutes of a lesson -> how it goes, with minutes for each part
 LESSONS: dict[int, tuple[tuple[str, int], ...]] = {
-    45: (("the goal, and a guess before anything is opened", 5), ("the three questions, each first alone", 15), ("the first task at the machine or bench", 20),
-         ("what was heard: one slip each, and what to try at home", 5)),
-    90: (("the goal, and a guess before anything is opened", 5), ("the chapter on the own design: what it says, what one change moves", 25),
-         ("the three questions, each first alone", 20), ("the tasks at the machine or bench", 30), ("a decision with its reason, written down", 5),
-         ("what was heard: one slip each, and what to try at home", 5)),
+    45: (
+        ("the goal, and a guess before anything is opened", 5),
+        ("the three questions, each first alone", 15),
+        ("the first task at the machine or bench", 20),
+        ("what was heard: one slip each, and what to try at home", 5),
+    ),
+    90: (
+        ("the goal, and a guess before anything is opened", 5),
+        ("the chapter on the own design: what it says, what one change moves", 25),
+        ("the three questions, each first alone", 20),
+        ("the tasks at the machine or bench", 30),
+        ("a decision with its reason, written down", 5),
+        ("what was heard: one slip each, and what to try at home", 5),
+    ),
 }
 _BEGINS = re.compile(r"(Plug drawn( first| at the lathe)?[.:]|Running: glasses on, guard shut)")
 _HEADED = re.compile(r"\s*\*\*(?P<head>.+?)\*\*\s*(?P<words>.*)", re.DOTALL)
@@ -45,7 +55,9 @@ def _note(chapter: str) -> list[tuple[str, str]]:
     """Heading and words of each paragraph of a chapter's note for the mentor."""
     [path] = sorted(material("notebooks").glob(f"{chapter}_*.ipynb"))
     cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
-    folds = "\n\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown" and "<details>" in "".join(cell["source"]))
+    folds = "\n\n".join(
+        "".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown" and "<details>" in "".join(cell["source"])
+    )
     found = (_HEADED.match(paragraph) for paragraph in re.split(r"\n\s*\n", folds))
     return [(one["head"].rstrip("."), " ".join(one["words"].replace("</details>", "").split())) for one in found if one]
 
@@ -79,7 +91,7 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
     if minutes not in LESSONS:
         raise InputProblem([("minutes", f"A sheet is made for {' or '.join(map(str, LESSONS))} minutes, not for {minutes}.")])
     if chapter not in chapters():
-        questions(chapter)                        # says which there are
+        questions(chapter)  # says which there are
     told = tomllib.loads(files(__package__).joinpath("evenings.toml").read_text("utf-8"))[chapter]
     tasks = tasks_at_a_machine(chapter)
     listen = [words for head, words in _note(chapter) if head.startswith("Where apprentices slip")]
@@ -87,17 +99,23 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
 
     def items(texts: Iterable[str]) -> str:
         return "<ul>" + "".join(f"<li>{one}</li>" for one in texts) + "</ul>"
+
     plan = items(f"{minutes_} min: {escape(what)}" for what, minutes_ in LESSONS[minutes])
-    put = "".join(f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name, own)}</li>" for id in asked_ids) + "</ol>" for name, own in zip(names, behind, strict=True))
+    put = "".join(
+        f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name, own)}</li>" for id in asked_ids) + "</ol>"
+        for name, own in zip(names, behind, strict=True)
+    )
     answers = answers_table(chapter, names, asked_ids, behind)
-    body = (f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
-            f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
-            f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
-            + "".join(prose(f"**{head}.** {words}") for head, words in (tasks if minutes > 45 else tasks[:1]))
-            + f"\n<h2>What to listen for</h2>{''.join(map(prose, listen))}\n"
-            f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
-            "whoever only looks as well; local rules on young people at machines come first.</p>\n"
-            f"<h2>Caution</h2>{prose(_caution(chapter))}\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>")
+    body = (
+        f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
+        f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
+        f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
+        + "".join(prose(f"**{head}.** {words}") for head, words in (tasks if minutes > 45 else tasks[:1]))
+        + f"\n<h2>What to listen for</h2>{''.join(map(prose, listen))}\n"
+        f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
+        "whoever only looks as well; local rules on young people at machines come first.</p>\n"
+        f"<h2>Caution</h2>{prose(_caution(chapter))}\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>"
+    )
     return document(f"Evening on chapter {chapter}", style_sheet("brief"), body)
 
 
@@ -105,10 +123,21 @@ def _said_so_far(chapter: str, names: Sequence[str], behind: Sequence[Behind | N
     """The apprentices' decisions of the chapter on which somebody has remarked, as they stand, with those remarks."""
     told = ""
     for name, own in zip(names, behind):
-        rows = [(design.chain.decisions[one].label, own.evaluation.shown(one), said) for design in ([own.design] if own else [])
-                for one, decision in design.chain.decisions.items() if decision.chapter == chapter for said in design.remarks_on(one)]
+        rows = [
+            (design.chain.decisions[one].label, own.evaluation.shown(one), said)
+            for design in ([own.design] if own else [])
+            for one, decision in design.chain.decisions.items()
+            if decision.chapter == chapter
+            for said in design.remarks_on(one)
+        ]
         if rows:
-            told += f"<h3>{escape(name)}</h3><ul>" + "".join(f"<li>{escape(label)}: <b>{escape(value)}</b><br>{escape(str(said))}</li>" for label, value, said in rows) + "</ul>"
+            told += (
+                f"<h3>{escape(name)}</h3><ul>"
+                + "".join(
+                    f"<li>{escape(label)}: <b>{escape(value)}</b><br>{escape(str(said))}</li>" for label, value, said in rows
+                )
+                + "</ul>"
+            )
     return f"<h2>Said of their decisions so far</h2>{told}\n" if told else ""
 
 
@@ -118,7 +147,9 @@ def _put(id: str, name: str, behind: Behind | None) -> str:
     return f"{escape(now.text)}{f'<br><small>{escape(now.note)}</small>' if now.note else ''}{options}"
 
 
-def write_evening(chapter: str, names: Iterable[str], minutes: int, path: str | os.PathLike[str], behind: Sequence[Behind | None] = ()) -> Path:
+def write_evening(
+    chapter: str, names: Iterable[str], minutes: int, path: str | os.PathLike[str], behind: Sequence[Behind | None] = ()
+) -> Path:
     """Write the sheet. Returns the path; InputProblem with a sentence if it cannot be written there."""
     path = web_page(path, "to", "sheet", "evening")
     return write_document(evening_html(chapter, names, minutes, behind), path, "to", "The sheet was")

@@ -5,6 +5,7 @@ name, ``sheet.level("use")`` shows all questions of a level, whatever the data h
 ``sheet.ask("03.2")`` a single one, and ``sheet.progress()`` what is right so far.  Without
 the mouse, ``sheet.ask("03.2").answer("12 rpm")`` gives the same reply.
 """
+
 from __future__ import annotations
 
 import datetime
@@ -25,8 +26,8 @@ from .questions.tries import Standing, Try, due, keep, read_tries, standing, tri
 
 __all__ = ["Exercise", "QuestionSheet", "question_sheet"]
 
-ALL = "all"                       # a sheet over all chapters
-NOTE = "learner"                  # the note of the design file that keeps the name
+ALL = "all"  # a sheet over all chapters
+NOTE = "learner"  # the note of the design file that keeps the name
 _LEVEL_WORDS = {"recall": "recall a figure", "use": "use a formula", "judge": "judge a design"}
 
 #: answers of this session, by folder, normalised name, question and round: what was written stands there when a cell is run again
@@ -51,9 +52,9 @@ class QuestionSheet:
         self.session = Session()
         self.name = name if name is not None else self.session.design.notes.get(NOTE, "")
         self.today = today
-        self.behind = Behind(self.session.design)   # as it stands when the sheet is opened, so that no number moves under the hand
+        self.behind = Behind(self.session.design)  # as it stands when the sheet is opened, so that no number moves under the hand
         self.file = tries_path(self.session.path) if self.session.path is not None else None
-        self.trouble = ""                          # why the last try could not be kept
+        self.trouble = ""  # why the last try could not be kept
         self._listeners: dict[str, Callable[[], None]] = {}
 
     # --- the learner ------------------------------------------------------------------------------
@@ -72,12 +73,18 @@ class QuestionSheet:
 
     def learner(self) -> Panel:
         """A field for the learner's name."""
-        entry = widgets.Text(value=self.name, placeholder="such as learner one", description="my name",
-                             continuous_update=False, layout=widgets.Layout(width="32em"))
+        entry = widgets.Text(
+            value=self.name,
+            placeholder="such as learner one",
+            description="my name",
+            continuous_update=False,
+            layout=widgets.Layout(width="32em"),
+        )
         reply = widgets.HTML(framed(f"<p>The numbers below are for {escape(self.name or 'a guest')}.</p>"))
 
         def named(change: dict) -> None:
             reply.value = framed(f"<p>{escape(self.call(change['new']))}</p>")
+
         entry.observe(named, names="value")
         return Panel(widgets.VBox([entry, reply]), "[your name] Type it and press Enter; each name has numbers of its own.")
 
@@ -96,8 +103,10 @@ class QuestionSheet:
         trouble = own_trouble() if level == LEVELS[0] else ()
         said = "".join(f"<p>{escape(sentence)}</p>" for sentence in trouble)
         note = [widgets.HTML(framed(f"<p>Your {OWN_FILE} is left out until it is mended:</p>{said}"))] if trouble else []
-        return Panel(widgets.VBox([*note, *(self.ask(id).widget for id in ids)]),
-                     f"[{len(ids)} question{'' if len(ids) == 1 else 's'}: {_LEVEL_WORDS[level]}] They stand here when the notebook runs.")
+        return Panel(
+            widgets.VBox([*note, *(self.ask(id).widget for id in ids)]),
+            f"[{len(ids)} question{'' if len(ids) == 1 else 's'}: {_LEVEL_WORDS[level]}] They stand here when the notebook runs.",
+        )
 
     def tried(self, id: str, again: int = 0) -> list[tuple[str, Verdict]]:
         """What this learner answered to a question in a round, and how it stood: in this session, or as it was kept."""
@@ -105,8 +114,11 @@ class QuestionSheet:
         key = (str(self.file), person, id, again)
         if key not in _TRIED:
             kept = [one for one in self.kept() if (normalised(one.name), one.question, one.again) == (person, id, again)]
-            _TRIED[key] = [(one.given, Verdict(one.stands, _as_kept(one), slip=(*one.slips, "")[0], slips=one.slips)) for one in kept
-                           if one.stands in SIGNS]
+            _TRIED[key] = [
+                (one.given, Verdict(one.stands, _as_kept(one), slip=(*one.slips, "")[0], slips=one.slips))
+                for one in kept
+                if one.stands in SIGNS
+            ]
         return _TRIED[key]
 
     def kept(self) -> list[Try]:
@@ -119,7 +131,10 @@ class QuestionSheet:
         if self.file is None or not verdict.counts:
             return
         try:
-            keep(self.file, Try(self.today or datetime.date.today(), self.name or "guest", id, again, verdict.kind, verdict.slips, text))
+            keep(
+                self.file,
+                Try(self.today or datetime.date.today(), self.name or "guest", id, again, verdict.kind, verdict.slips, text),
+            )
         except InputProblem as problem:
             self.trouble = str(problem)
 
@@ -132,8 +147,12 @@ class QuestionSheet:
 
     def _of_session(self) -> list[Try]:
         day, person = self.today or datetime.date.today(), normalised(self.name)
-        return [Try(day, self.name, id, again, verdict.kind, verdict.slips, text)
-                for (file, who, id, again), tried in _TRIED.items() if (file, who) == (str(self.file), person) for text, verdict in tried]
+        return [
+            Try(day, self.name, id, again, verdict.kind, verdict.slips, text)
+            for (file, who, id, again), tried in _TRIED.items()
+            if (file, who) == (str(self.file), person)
+            for text, verdict in tried
+        ]
 
     def progress(self) -> Panel:
         """How many are right so far, and by which slips the others went; stays true while questions are answered."""
@@ -145,6 +164,7 @@ class QuestionSheet:
             lines = "".join(f"<li>{id} {escape(_state(one))}</li>" for id, one in shown.items())
             table = _by_chapter(found) if self.chapter == ALL else ""
             view.value = framed(f"<p><b>{escape(self._count())}</b></p>{table}<ul>{lines}</ul>{_slips_told(found)}")
+
         show()
         self._listeners["progress"] = show
         return Panel(view, self._plain_count())
@@ -156,9 +176,13 @@ class QuestionSheet:
         def show() -> None:
             known = set(self.ids)
             back = [(id, again) for id, again in due(self.kept(), self.name, self.today or datetime.date.today()) if id in known]
-            said = "These come back, with new numbers." if back else (
-                "Nothing comes back today. What went wrong once comes back some days after it was right.")
+            said = (
+                "These come back, with new numbers."
+                if back
+                else ("Nothing comes back today. What went wrong once comes back some days after it was right.")
+            )
             place.children = (widgets.HTML(framed(f"<p>{escape(said)}</p>")), *(self.ask(id, again).widget for id, again in back))
+
         show()
         self._listeners["repeat"] = lambda: show() if self._drawn_for_other() else None
         self._repeats_of = normalised(self.name)
@@ -172,7 +196,11 @@ class QuestionSheet:
         return f"Right so far: {len(self.right())} of {len(self.ids)}."
 
     def _plain_count(self) -> str:
-        return self._count() if self.chapter != ALL else "[how far you are, chapter by chapter] It stands here when the notebook runs."
+        return (
+            self._count()
+            if self.chapter != ALL
+            else "[how far you are, chapter by chapter] It stands here when the notebook runs."
+        )
 
     def _changed(self) -> None:
         for listener in list(self._listeners.values()):
@@ -207,8 +235,10 @@ def _by_chapter(found: Mapping[str, Standing]) -> str:
         mine = [one for id, one in found.items() if id.partition(".")[0] == chapter]
         right, tried = sum(bool(one.right) for one in mine), sum(not one.right and one.tries > 0 for one in mine)
         rows += f"<tr><th scope='row'>{chapter}</th><td>{right} of {len(mine)}</td><td>{tried}</td><td>{''.join(one.sign for one in mine)}</td></tr>"
-    return ("<table><caption>✓ right, ✗ not yet, · open</caption><tr><th scope='col'>chapter</th><th scope='col'>right</th><th scope='col'>not yet</th>"
-            f"<th scope='col'>question by question</th></tr>{rows}</table>")
+    return (
+        "<table><caption>✓ right, ✗ not yet, · open</caption><tr><th scope='col'>chapter</th><th scope='col'>right</th><th scope='col'>not yet</th>"
+        f"<th scope='col'>question by question</th></tr>{rows}</table>"
+    )
 
 
 def _slips_told(found: Mapping[str, Standing]) -> str:
@@ -225,7 +255,7 @@ class Exercise:
         self.sheet, self.id, self.again = sheet, id, again
         self.level = question(id).level
         self._text = widgets.HTML()
-        self._reply = widgets.HTML(layout=widgets.Layout(min_height="3.5em"))     # kept open, so that nothing below jumps
+        self._reply = widgets.HTML(layout=widgets.Layout(min_height="3.5em"))  # kept open, so that nothing below jumps
         self._button = widgets.Button(description="Check", icon="check", layout=widgets.Layout(width="9em"))
         self._button.on_click(lambda _: self._check())
         self._place = widgets.VBox()
@@ -287,7 +317,7 @@ class Exercise:
     def _put_back(self, text: str, now: Asked) -> None:
         if not now.options:
             self._field.value = text
-        elif text and text in LETTERS[:len(now.options)]:
+        elif text and text in LETTERS[: len(now.options)]:
             self._field.value = LETTERS.index(text)
 
     def _show_reply(self, verdict: Verdict) -> None:

@@ -4,6 +4,7 @@ A setback is a change of decisions or figures told in data.  ``deal`` gives each
 the same; ``strike`` makes the design with it; ``struck`` says what it did.  A design that has had a
 setback keeps its name under the words and the round that dealt it, so that nothing falls twice.
 """
+
 from __future__ import annotations
 
 import functools
@@ -18,7 +19,20 @@ from ...nearest import nearest_or_stop
 from ...units import InputProblem, number, shown
 from .questions.draws import pick
 
-__all__ = ["RESULTS", "Dealt", "Setback", "Struck", "deal", "dealt_text", "deck", "happen", "keep", "strike", "struck", "struck_by"]
+__all__ = [
+    "RESULTS",
+    "Dealt",
+    "Setback",
+    "Struck",
+    "deal",
+    "dealt_text",
+    "deck",
+    "happen",
+    "keep",
+    "strike",
+    "struck",
+    "struck_by",
+]
 
 #: what is told before and after, beside the findings
 RESULTS = ("money_needed", "months_to_finish", "months_to_first_chips", "parts_mass", "building_over_buying")
@@ -83,7 +97,11 @@ def _deal(seed: str, worked: Sequence[Evaluation], rounds: int, each: bool) -> l
     designs = [one.design for one in worked]
     dealt: list[list[Setback]] = [[] for _ in designs]
     had = [_had(design) for design in designs]
-    left = [card for card in sorted(deck(), key=lambda card: pick(f"{seed}|{card.name}", 1 << 40)) if not any(card in one for one in had)]
+    left = [
+        card
+        for card in sorted(deck(), key=lambda card: pick(f"{seed}|{card.name}", 1 << 40))
+        if not any(card in one for one in had)
+    ]
     for round in range(1, rounds + 1):
         again = [_had(design, _mark(seed, round)) for design in designs]
         if each:
@@ -106,7 +124,9 @@ def _take(left: list[Setback], worked: Sequence[Evaluation]) -> Setback:
         if 2 * moved >= len(worked):
             left.remove(card)
             return card
-    raise InputProblem([("rounds", "There are not enough cards left in the deck that move something in these designs; deal fewer rounds.")])
+    raise InputProblem(
+        [("rounds", "There are not enough cards left in the deck that move something in these designs; deal fewer rounds.")]
+    )
 
 
 def happen(design: Design, setback: Setback, seed: str, round: int = 1) -> Design:
@@ -127,7 +147,9 @@ def _strike(worked: Evaluation, setback: Setback) -> Design:
 def _text(worked: Evaluation, name: str, told: str) -> str:
     chain = worked.chain
     if name not in chain.decisions and name not in chain.figures:
-        raise InputProblem([("setback", f"there is no decision or figure {name!r}{nearest_or_stop(name, [*chain.decisions, *chain.figures])}")])
+        raise InputProblem(
+            [("setback", f"there is no decision or figure {name!r}{nearest_or_stop(name, [*chain.decisions, *chain.figures])}")]
+        )
     if not told.startswith(_TIMES):
         return told
     kind = chain.part(name).kind
@@ -148,9 +170,13 @@ def _struck(before: Evaluation, setback: Setback) -> Struck:
         texts = [shown(one.middle(name), before.kind(name), before.design.system) for one in (before, after)]
         if texts[0] != texts[1]:
             moved.append((before.chain.part(name).label, *texts))
-    return Struck(setback, after.design,
-                  tuple(now[name].sentence for name in now if now[name].status == "fails" and was[name].status != "fails"),
-                  tuple(now[name].label for name in now if now[name].status != "fails" and was[name].status == "fails"), tuple(moved))
+    return Struck(
+        setback,
+        after.design,
+        tuple(now[name].sentence for name in now if now[name].status == "fails" and was[name].status != "fails"),
+        tuple(now[name].label for name in now if now[name].status != "fails" and was[name].status == "fails"),
+        tuple(moved),
+    )
 
 
 @dataclass(frozen=True)
@@ -180,7 +206,11 @@ def struck_by(seed: str, designs: Mapping[str, Design], rounds: int = 1, each: b
             one = told[name] = None if _mark(seed, round + 1) in now[name].design.notes else _struck(now[name], hand[round])
             if one is not None and round + 1 < rounds:
                 now[name] = evaluate(one.design, earlier=now[name])
-        found += [Dealt(hands[name][round], round + 1, {name: one}) for name, one in told.items()] if each else [Dealt(next(iter(hands.values()))[round], round + 1, told)]
+        found += (
+            [Dealt(hands[name][round], round + 1, {name: one}) for name, one in told.items()]
+            if each
+            else [Dealt(next(iter(hands.values()))[round], round + 1, told)]
+        )
     return found
 
 
@@ -198,12 +228,15 @@ def keep(seed: str, dealt: Sequence[Dealt], change: Mapping[str, Callable[[Calla
                 made = happen(design, card.setback, seed, card.round)
                 kept.append(made is not design)
                 return made
+
             try:
                 change[name](once)
             except InputProblem as problem:
                 problems += [("group", f"{name}: {sentence}") for _, sentence in problem.problems]
             else:
-                said.append(f"{name}: “{card.setback.name}” {'is in the design now.' if kept[-1] else 'had happened already, and is not written again.'}")
+                said.append(
+                    f"{name}: “{card.setback.name}” {'is in the design now.' if kept[-1] else 'had happened already, and is not written again.'}"
+                )
     if problems:
         raise InputProblem(problems, heading=" ".join([*said, "Not written:"]))
     return "\n".join(said)

@@ -4,6 +4,7 @@ Each goes by the name of its own folder.  There is no sum of points: what fails,
 and the reason that was written for each decision in which they differ.  A terminal tells all of
 it; the wall shows these first and folds the rest under a count.
 """
+
 from __future__ import annotations
 
 import os
@@ -25,9 +26,9 @@ from ..shown.plain_text import tally
 
 __all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables_html", "wall_text", "write_compare"]
 
-_LINE = 120                     # letters of a line in a terminal
-_LABEL = 50                     # letters of the longest label there
-_LEAST = 14                     # letters of a cell, however many designs there are
+_LINE = 120  # letters of a line in a terminal
+_LABEL = 50  # letters of the longest label there
+_LEAST = 14  # letters of a cell, however many designs there are
 _ALIKE = "These designs differ in no decision, and none of their findings fails or differs."
 
 #: what a wall tells of results at once; the others are folded
@@ -57,26 +58,38 @@ class SideBySide:
     results: tuple[Row, ...]
     decisions: tuple[Row, ...]
     tallies: tuple[str, ...]
-    alike: int                  # findings that stand alike in all and do not fail
+    alike: int  # findings that stand alike in all and do not fail
 
     @property
     def parts(self) -> tuple[Part, ...]:
         """Titles and rows of the parts that hold any, first what fails or differs."""
-        return _held(("what fails or differs", self.findings), ("key results", self.results), ("decisions that differ", self.decisions))
+        return _held(
+            ("what fails or differs", self.findings), ("key results", self.results), ("decisions that differ", self.decisions)
+        )
 
     @property
     def first(self) -> tuple[Part, ...]:
         """What a wall shows at once: what fails, money and date, and what was decided with a reason."""
-        return _held(("what fails", tuple(row for row in self.findings if any(row.fails))),
-                     ("money and date", tuple(row for name in _MONEY_AND_DATE for row in self.results if row.name == name)),
-                     ("decided, and why", tuple(row for row in self.decisions if any(row.why))))
+        return _held(
+            ("what fails", tuple(row for row in self.findings if any(row.fails))),
+            ("money and date", tuple(row for name in _MONEY_AND_DATE for row in self.results if row.name == name)),
+            ("decided, and why", tuple(row for row in self.decisions if any(row.why))),
+        )
 
     @property
     def rest(self) -> tuple[Part, ...]:
         """What a wall folds under a count."""
         shown = {row.name for _, rows in self.first for row in rows}
-        return _held(*((title, tuple(row for row in rows if row.name not in shown)) for title, rows in (
-            ("findings that differ and fail nowhere", self.findings), ("further results", self.results), ("further decisions that differ", self.decisions))))
+        return _held(
+            *(
+                (title, tuple(row for row in rows if row.name not in shown))
+                for title, rows in (
+                    ("findings that differ and fail nowhere", self.findings),
+                    ("further results", self.results),
+                    ("further decisions that differ", self.decisions),
+                )
+            )
+        )
 
 
 def _held(*parts: Part) -> tuple[Part, ...]:
@@ -104,17 +117,33 @@ def side_by_side(designs: Sequence[Design], names: Sequence[str]) -> SideBySide:
     for name, finding in first.findings.items():
         statuses = [evaluation.findings[name].status for evaluation in evaluations]
         if len(set(statuses)) > 1 or "fails" in statuses:
-            findings.append(Row(name, finding.label, tuple(_verdict(evaluation, name) for evaluation in evaluations), tuple(s == "fails" for s in statuses)))
+            findings.append(
+                Row(
+                    name,
+                    finding.label,
+                    tuple(_verdict(evaluation, name) for evaluation in evaluations),
+                    tuple(s == "fails" for s in statuses),
+                )
+            )
         else:
             alike += 1
-    findings.sort(key=lambda row: -sum(row.fails))                 # what most of them fail in first; else in the order of the chapters
+    findings.sort(key=lambda row: -sum(row.fails))  # what most of them fail in first; else in the order of the chapters
     differing = {name: tuple(evaluation.shown(name) for evaluation in evaluations) for name in first.chain.decisions}
     differing = {name: shown for name, shown in differing.items() if len(set(shown)) > 1}
     return SideBySide(
-        tuple(names), tuple(findings),
-        tuple(Row(name, first.chain.part(name).label, tuple(evaluation.shown_spread(name) for evaluation in evaluations)) for name in (*KEY_RESULTS, *BUILD_OR_BUY)),
-        tuple(Row(name, first.chain.decisions[name].label, shown, why=tuple(_why(design.choices[name]) for design in designs)) for name, shown in differing.items()),
-        tuple(tally(evaluation.findings.values()) for evaluation in evaluations), alike)
+        tuple(names),
+        tuple(findings),
+        tuple(
+            Row(name, first.chain.part(name).label, tuple(evaluation.shown_spread(name) for evaluation in evaluations))
+            for name in (*KEY_RESULTS, *BUILD_OR_BUY)
+        ),
+        tuple(
+            Row(name, first.chain.decisions[name].label, shown, why=tuple(_why(design.choices[name]) for design in designs))
+            for name, shown in differing.items()
+        ),
+        tuple(tally(evaluation.findings.values()) for evaluation in evaluations),
+        alike,
+    )
 
 
 def _why(choice: Choice) -> str:
@@ -142,7 +171,9 @@ def compare_text(designs: Sequence[Design], names: Sequence[str] = ()) -> str:
 
 def wall_text(told: SideBySide) -> str:
     """What the wall shows at once, and the counts of what it folds."""
-    return "\n".join([*_parts_text(told, told.first), *_tallies_text(told), *(f"and {_count(part)}" for part in told.rest), f"{_alike(told)}."])
+    return "\n".join(
+        [*_parts_text(told, told.first), *_tallies_text(told), *(f"and {_count(part)}" for part in told.rest), f"{_alike(told)}."]
+    )
 
 
 def _parts_text(told: SideBySide, parts: Iterable[Part]) -> list[str]:
@@ -153,7 +184,9 @@ def _parts_text(told: SideBySide, parts: Iterable[Part]) -> list[str]:
 
     lines = [] if told.findings or told.decisions else [_ALIKE, ""]
     for title, rows in parts:
-        lines += _table([title, *cut(told.names)], [[row.label, *(cut(row.cells) if row.why else row.cells)] for row in rows])   # a figure is never cut, words of a learner are
+        lines += _table(
+            [title, *cut(told.names)], [[row.label, *(cut(row.cells) if row.why else row.cells)] for row in rows]
+        )  # a figure is never cut, words of a learner are
         for row in rows:
             for name, why in zip(told.names, row.why):
                 lines += textwrap.wrap(f"{row.label}, {name}: {why}", _LINE, subsequent_indent="  ") if why else []
@@ -190,7 +223,12 @@ def compare_html(told: SideBySide) -> str:
     """One HTML document in large type that fetches nothing."""
     names = ", ".join(told.names)
     style = style_sheet("wall").replace("/* paper */ A4", "A3")
-    return document(f"Side by side: {names}", style, f"<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}", "A4 beside")
+    return document(
+        f"Side by side: {names}",
+        style,
+        f"<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}",
+        "A4 beside",
+    )
 
 
 def tables_html(told: SideBySide) -> str:
@@ -207,5 +245,8 @@ def _table_html(names: Sequence[str], rows: Iterable[Row]) -> str:
         return f"<td>{f'<b>{escape(text)}</b>' if bad else escape(text)}{f'<br><small>{escape(why)}</small>' if why else ''}</td>"
 
     heads = "".join(f"<th scope='col'>{escape(name)}</th>" for name in names)
-    lines = "".join(f"<tr><th scope='row'>{escape(row.label)}</th>{''.join(cell(*one) for one in zip_longest(row.cells, row.fails, row.why, fillvalue=''))}</tr>" for row in rows)
+    lines = "".join(
+        f"<tr><th scope='row'>{escape(row.label)}</th>{''.join(cell(*one) for one in zip_longest(row.cells, row.fails, row.why, fillvalue=''))}</tr>"
+        for row in rows
+    )
     return f"<table class='large'><thead><tr><td></td>{heads}</tr></thead><tbody>{lines}</tbody></table>"

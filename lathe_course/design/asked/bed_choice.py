@@ -4,6 +4,7 @@ Within the same outline the wall (or the height, where there is no wall) is chan
 rival weighs or costs the same.  Everything else is read from the chain, so a rival is a
 design like any other, of which only the bed is worked out.
 """
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -41,7 +42,9 @@ def rivals(evaluation: Evaluation, alike: str = "weight") -> list[Rival]:
     The likely figure is taken of everything uncertain.  Raises InputProblem for another word.
     """
     if alike not in ALIKE:
-        raise InputProblem([("alike", f"forms of bed can be made alike in weight or in price, not in {alike!r}; {nearest_or_all(alike, ALIKE)}")])
+        raise InputProblem(
+            [("alike", f"forms of bed can be made alike in weight or in price, not in {alike!r}; {nearest_or_all(alike, ALIKE)}")]
+        )
     plain = evaluation if evaluation.draws is None and not np.ndim(evaluation["bed_mass"]) else evaluate(evaluation.design)
     return [_rival(plain, form, ALIKE[alike]) for form in FORMS]
 
@@ -58,13 +61,15 @@ def _rival(plain: Evaluation, form: str, result: str) -> Rival:
     if not np.isfinite(target):
         return Rival(form, False, None, "your own bed cannot be made")
     low, high = _LEAST, _MOST
-    for _ in range(2):                                       # a rough look, then a close one
+    for _ in range(2):  # a rough look, then a close one
         sizes = np.geomspace(low, high, _STEPS)
         reached = np.broadcast_to(evaluate(base.trying(**{name: sizes}), earlier=plain, wanted=[result])[result], sizes.shape)
         there = np.isfinite(reached)
         sizes, reached = sizes[there], reached[there]
         if not sizes.size or reached[0] > target:
-            return Rival(form, False, None, "even the thinnest is heavier" if result == "bed_mass" else "even the thinnest is dearer")
+            return Rival(
+                form, False, None, "even the thinnest is heavier" if result == "bed_mass" else "even the thinnest is dearer"
+            )
         if reached[-1] < target:
             return Rival(form, False, None, "even solid it is lighter" if result == "bed_mass" else "even solid it is cheaper")
         after = max(int(np.searchsorted(reached, target)), 1)

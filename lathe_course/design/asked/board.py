@@ -4,6 +4,7 @@ A line tells what is settled, one or two figures of the chain, its worst finding
 finding and every decision of the chain belongs to one line, so that whatever a changed answer moves lights up somewhere.
 Nothing is worked out here but what the chain has.
 """
+
 from __future__ import annotations
 
 import functools
@@ -19,7 +20,21 @@ from ..evaluation import Evaluation, Finding
 from ..origins import DEMO, DRAFT, YOURS
 from .lessons import LESSONS, told_all
 
-__all__ = ["GROUPS", "LINES", "Board", "Figure", "Line", "Moved", "Rule", "answers_to_move", "board", "fails_most", "findings_of_line", "line_of", "moved"]
+__all__ = [
+    "GROUPS",
+    "LINES",
+    "Board",
+    "Figure",
+    "Line",
+    "Moved",
+    "Rule",
+    "answers_to_move",
+    "board",
+    "fails_most",
+    "findings_of_line",
+    "line_of",
+    "moved",
+]
 
 #: the four groups, in the order of the board
 GROUPS = ("the wish", "the machine", "the build", "the life around it")
@@ -32,10 +47,10 @@ class Rule:
     key: str
     group: str
     title: str
-    says: str = ""                      # what is settled, with decisions by name in braces
-    figures: tuple[str, ...] = ()       # results, the first the one asked for first
-    words: tuple[str, ...] = ()         # free texts: decisions, or answers of the wish
-    moves: tuple[str, ...] = ()         # coarse answers that can be moved on the board
+    says: str = ""  # what is settled, with decisions by name in braces
+    figures: tuple[str, ...] = ()  # results, the first the one asked for first
+    words: tuple[str, ...] = ()  # free texts: decisions, or answers of the wish
+    moves: tuple[str, ...] = ()  # coarse answers that can be moved on the board
 
     @property
     def settled(self) -> tuple[str, ...]:
@@ -45,45 +60,180 @@ class Rule:
         return tuple(name for _, name, _, _ in string.Formatter().parse(self.says) if name)
 
 
-LINES: Mapping[str, Rule] = {rule.key: rule for rule in (
-    Rule("reasons", "the wish", "Reasons", "", ("hour_cost",), ("character",), ("reason_making", "reason_parts", "hour_price")),
-    Rule("jobs", "the wish", "Jobs", "", ("share_that_fits",), ("must_have", "left_out")),
-    Rule("size", "the machine", "Size", "{centre_height} centre height, {between_centres} between centres", ("swing_over_bed", "parts_mass"), (),
-         ("centre_height", "between_centres", "slide_height")),
-    Rule("cut", "the machine", "Cut and stiffness", "{depth_of_cut} deep in {work_material}", ("machine_stiffness", "chatter_free_width"), (),
-         ("work_material", "depth_of_cut", "spindle_diameter")),
-    Rule("drive", "the machine", "Speeds, drive, supply", "{slowest_speed} to {fastest_speed}; {motor_power}, {drive_kind}", ("low_speed_torque", "supply_current"), (),
-         ("motor_power", "drive_kind", "fastest_speed")),
-    Rule("ways", "the build", "Parts and ways", "{skill}; leadscrew for threads: {threading}", ("own_hours", "parts_on_the_lathe"), (), ("skill", "threading")),
-    Rule("purse", "the build", "Purse", "{money_can}, {savings} put by", ("cash_total", "money_needed"), (), ("money_can", "savings")),
-    Rule("calendar", "the build", "Calendar", "{hours_can}, patience {patience}", ("months_to_finish", "months_to_first_chips"), ("months_away",), ("hours_can", "patience")),
-    Rule("place", "the life around it", "Place and moving", "{home}; room for {space_length}, {mass_limit}", ("heaviest_lift", "machine_length"), ("place",),
-         ("home", "mass_limit", "space_length")),
-    Rule("company", "the life around it", "Company and ownership", "{builders} to build it, {company_share} of the hours in company", (), ("with_whom", "whose_lathe"), ("builders", "company_share")),
-    Rule("near", "the life around it", "What is near", "work of others at {labour_prices} of the list’s prices", ("used_price", "outside_money"), ("at_hand", "near", "currency"),
-         ("labour_prices",)),
-    Rule("balance", "the life around it", "What it brings, what gives way", "should be {hours_should}, {money_should}", ("months_to_finish_should", "keeping_a_year"), ("gives_way",),
-         ("hours_should", "money_should")),
-    Rule("learned", "the life around it", "What others learned", "", (), (), ()),
-)}
+LINES: Mapping[str, Rule] = {
+    rule.key: rule
+    for rule in (
+        Rule(
+            "reasons", "the wish", "Reasons", "", ("hour_cost",), ("character",), ("reason_making", "reason_parts", "hour_price")
+        ),
+        Rule("jobs", "the wish", "Jobs", "", ("share_that_fits",), ("must_have", "left_out")),
+        Rule(
+            "size",
+            "the machine",
+            "Size",
+            "{centre_height} centre height, {between_centres} between centres",
+            ("swing_over_bed", "parts_mass"),
+            (),
+            ("centre_height", "between_centres", "slide_height"),
+        ),
+        Rule(
+            "cut",
+            "the machine",
+            "Cut and stiffness",
+            "{depth_of_cut} deep in {work_material}",
+            ("machine_stiffness", "chatter_free_width"),
+            (),
+            ("work_material", "depth_of_cut", "spindle_diameter"),
+        ),
+        Rule(
+            "drive",
+            "the machine",
+            "Speeds, drive, supply",
+            "{slowest_speed} to {fastest_speed}; {motor_power}, {drive_kind}",
+            ("low_speed_torque", "supply_current"),
+            (),
+            ("motor_power", "drive_kind", "fastest_speed"),
+        ),
+        Rule(
+            "ways",
+            "the build",
+            "Parts and ways",
+            "{skill}; leadscrew for threads: {threading}",
+            ("own_hours", "parts_on_the_lathe"),
+            (),
+            ("skill", "threading"),
+        ),
+        Rule(
+            "purse",
+            "the build",
+            "Purse",
+            "{money_can}, {savings} put by",
+            ("cash_total", "money_needed"),
+            (),
+            ("money_can", "savings"),
+        ),
+        Rule(
+            "calendar",
+            "the build",
+            "Calendar",
+            "{hours_can}, patience {patience}",
+            ("months_to_finish", "months_to_first_chips"),
+            ("months_away",),
+            ("hours_can", "patience"),
+        ),
+        Rule(
+            "place",
+            "the life around it",
+            "Place and moving",
+            "{home}; room for {space_length}, {mass_limit}",
+            ("heaviest_lift", "machine_length"),
+            ("place",),
+            ("home", "mass_limit", "space_length"),
+        ),
+        Rule(
+            "company",
+            "the life around it",
+            "Company and ownership",
+            "{builders} to build it, {company_share} of the hours in company",
+            (),
+            ("with_whom", "whose_lathe"),
+            ("builders", "company_share"),
+        ),
+        Rule(
+            "near",
+            "the life around it",
+            "What is near",
+            "work of others at {labour_prices} of the list’s prices",
+            ("used_price", "outside_money"),
+            ("at_hand", "near", "currency"),
+            ("labour_prices",),
+        ),
+        Rule(
+            "balance",
+            "the life around it",
+            "What it brings, what gives way",
+            "should be {hours_should}, {money_should}",
+            ("months_to_finish_should", "keeping_a_year"),
+            ("gives_way",),
+            ("hours_should", "money_should"),
+        ),
+        Rule("learned", "the life around it", "What others learned", "", (), (), ()),
+    )
+}
 
 #: line of what is decided or held in a chapter, where no name below says otherwise
-_OF_CHAPTER = {"01": "jobs", "02": "size", "03": "drive", "04": "cut", "05": "drive", "06": "cut", "07": "cut", "08": "cut", "09": "cut", "10": "ways", "11": "purse",
-               "12": "calendar", "13": "place", "14": "learned", "15": "balance", "16": "calendar", "17": "cut"}
+_OF_CHAPTER = {
+    "01": "jobs",
+    "02": "size",
+    "03": "drive",
+    "04": "cut",
+    "05": "drive",
+    "06": "cut",
+    "07": "cut",
+    "08": "cut",
+    "09": "cut",
+    "10": "ways",
+    "11": "purse",
+    "12": "calendar",
+    "13": "place",
+    "14": "learned",
+    "15": "balance",
+    "16": "calendar",
+    "17": "cut",
+}
 _NAMED = {
     "reasons": ("reason_learning", "reason_making", "reason_company", "reason_parts", "reason_saving", "hour_price"),
-    "jobs": ("left_out", "shaft_clears_slide", "disc_clears_bed", "length_suffices", "bar_passes", "slow_enough", "fast_enough", "tolerance_is_met", "threads_can_be_cut"),
+    "jobs": (
+        "left_out",
+        "shaft_clears_slide",
+        "disc_clears_bed",
+        "length_suffices",
+        "bar_passes",
+        "slow_enough",
+        "fast_enough",
+        "tolerance_is_met",
+        "threads_can_be_cut",
+    ),
     "size": ("base_broad_enough", "saddle_stands_firm", "cross_slide_reaches", "tool_not_above_centre", "packing_thin"),
     "drive": ("motor_power", "supply_voltage", "supply_limit", "power_suffices", "supply_suffices"),
     "ways": ("few_parts_open",),
     "purse": ("money_can", "log_within_budget", "money_keeps_step"),
     "calendar": ("hours_can", "patience"),
-    "place": ("place", "space_length", "mass_limit", "length_is_there", "bed_before_a_move", "spindle_at_elbow", "elbow_height", "bench_height", "riser_height"),
-    "company": ("builders", "company_share", "with_whom", "whose_lathe", "hour_rate", "leaving_discount", "partners_bring_hours", "partners_bring_money", "partners_counted",
-                "parting_can_be_paid"),
+    "place": (
+        "place",
+        "space_length",
+        "mass_limit",
+        "length_is_there",
+        "bed_before_a_move",
+        "spindle_at_elbow",
+        "elbow_height",
+        "bench_height",
+        "riser_height",
+    ),
+    "company": (
+        "builders",
+        "company_share",
+        "with_whom",
+        "whose_lathe",
+        "hour_rate",
+        "leaving_discount",
+        "partners_bring_hours",
+        "partners_bring_money",
+        "partners_counted",
+        "parting_can_be_paid",
+    ),
     "near": ("at_hand", "material_prices", "labour_prices", "currency"),
-    "balance": ("hours_should", "money_should", "hours_in_balance", "money_in_balance", "finished_in_balance", "benefit_skills", "benefit_wellbeing", "benefit_people",
-                "benefit_passed_on"),
+    "balance": (
+        "hours_should",
+        "money_should",
+        "hours_in_balance",
+        "money_in_balance",
+        "finished_in_balance",
+        "benefit_skills",
+        "benefit_wellbeing",
+        "benefit_people",
+        "benefit_passed_on",
+    ),
 }
 _LINE_OF = {name: key for key, names in _NAMED.items() for name in names}
 
@@ -119,12 +269,12 @@ class Line:
     """One line of the board as a design stands."""
 
     rule: Rule
-    says: str                                   # what is settled, in a few words
-    settled: tuple[tuple[str, str], ...]        # label and value of each
+    says: str  # what is settled, in a few words
+    settled: tuple[tuple[str, str], ...]  # label and value of each
     figures: tuple[Figure, ...]
-    words: tuple[str, ...]                      # the learner's own
+    words: tuple[str, ...]  # the learner's own
     findings: tuple[Finding, ...]
-    origins: Mapping[str, int] = field(default_factory=dict)       # how many of its decisions are yours, draft, demo
+    origins: Mapping[str, int] = field(default_factory=dict)  # how many of its decisions are yours, draft, demo
 
     @property
     def worst(self) -> Finding | None:
@@ -139,7 +289,7 @@ class Board:
     name: str
     lines: tuple[Line, ...]
     pressing: tuple[Finding, ...]
-    counts: Mapping[str, int]                   # decisions that are yours, draft, demo
+    counts: Mapping[str, int]  # decisions that are yours, draft, demo
 
     def of(self, group: str) -> tuple[Line, ...]:
         """The lines of a group."""
@@ -164,7 +314,15 @@ def _line(e: Evaluation, rule: Rule) -> Line:
     if rule.key == "learned":
         figures = _lessons(e)
     findings = tuple(e.findings[name] for name in findings_of_line(chain, rule.key))
-    return Line(rule, _says(e, rule, settled), settled, figures, _words(design, rule), findings, {origin: own.count(origin) for origin in _ORIGINS})
+    return Line(
+        rule,
+        _says(e, rule, settled),
+        settled,
+        figures,
+        _words(design, rule),
+        findings,
+        {origin: own.count(origin) for origin in _ORIGINS},
+    )
 
 
 #: jobs and reasons named on a line
@@ -177,7 +335,7 @@ def _settled(e: Evaluation, rule: Rule) -> tuple[tuple[str, str], ...]:
     if rule.key == "jobs":
         return tuple((job.name, f"{job.share:.0%}") for job in sorted(e.design.jobs, key=lambda job: -job.share))
     names = rule.settled
-    if rule.key == "reasons":               # the weightiest first, and none that weighs nothing
+    if rule.key == "reasons":  # the weightiest first, and none that weighs nothing
         names = sorted((name for name in names if e.middle(name) > 0), key=lambda name: -e.middle(name))
         return tuple((e.chain.decisions[name].label.removeprefix(REASON_TO_BUILD), e.shown(name)) for name in names)
     return tuple((e.chain.decisions[name].label, e.shown(name)) for name in names)
@@ -188,7 +346,9 @@ def _says(e: Evaluation, rule: Rule, settled: tuple[tuple[str, str], ...]) -> st
         return rule.says.format(**{name: e.shown(name) for name in rule.settled})
     most = _JOBS if rule.key == "jobs" else _REASONS
     more = len(settled) - most
-    return "; ".join(textwrap.shorten(label, _LONGEST, placeholder=" …") for label, _ in settled[:most]) + (f"; and {more} more" if more > 0 else "")
+    return "; ".join(textwrap.shorten(label, _LONGEST, placeholder=" …") for label, _ in settled[:most]) + (
+        f"; and {more} more" if more > 0 else ""
+    )
 
 
 def _words(design: Design, rule: Rule) -> tuple[str, ...]:
@@ -202,8 +362,10 @@ def _lessons(e: Evaluation) -> tuple[Figure, ...]:
     """How many of the lessons of others press on this design: findings and notes of chapter 14, counted."""
     standings = [one.standing for one in told_all(e.central)]
     pressing = standings.count("fails") + standings.count("tight")
-    return (Figure("lessons", "lessons that this design walks into", f"{pressing} of {len(LESSONS)}"),
-            Figure("questions", "questions of theirs without an answer yet", str(standings.count("question"))))
+    return (
+        Figure("lessons", "lessons that this design walks into", f"{pressing} of {len(LESSONS)}"),
+        Figure("questions", "questions of theirs without an answer yet", str(standings.count("question"))),
+    )
 
 
 def fails_most(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -233,8 +395,11 @@ def moved(before: Evaluation, after: Evaluation) -> dict[str, Moved]:
     then, now = board(before), board(after)
     found = {}
     for old, new in zip(then.lines, now.lines, strict=True):
-        told = Moved(_differing(old.settled, new.settled), _differing([(f.label, f.shown) for f in old.figures], [(f.label, f.shown) for f in new.figures]),
-                     tuple((a, b) for a, b in zip(old.findings, new.findings, strict=True) if a.status != b.status))
+        told = Moved(
+            _differing(old.settled, new.settled),
+            _differing([(f.label, f.shown) for f in old.figures], [(f.label, f.shown) for f in new.figures]),
+            tuple((a, b) for a, b in zip(old.findings, new.findings, strict=True) if a.status != b.status),
+        )
         if told:
             found[new.rule.key] = told
     return found
@@ -243,4 +408,8 @@ def moved(before: Evaluation, after: Evaluation) -> dict[str, Moved]:
 def _differing(old: Iterable[tuple[str, str]], new: Iterable[tuple[str, str]]) -> tuple[tuple[str, str, str], ...]:
     """Label, before and after of what differs; what is on one side only stands against a dash."""
     then, now = dict(old), dict(new)
-    return tuple((label, then.get(label, "–"), now.get(label, "–")) for label in dict.fromkeys((*then, *now)) if then.get(label) != now.get(label))
+    return tuple(
+        (label, then.get(label, "–"), now.get(label, "–"))
+        for label in dict.fromkeys((*then, *now))
+        if then.get(label) != now.get(label)
+    )

@@ -1,4 +1,5 @@
 """What one asks of a drive beside the design: what a belt grips, where a belt one can buy sets the shafts, how fast a motor's field turns."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping

@@ -1,4 +1,5 @@
 """What one begins with at the lathe: the speed for each material and diameter, and the depth of a first cut."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -15,8 +16,10 @@ from ..evaluation import Evaluation
 __all__ = ["FIRST", "FirstCut", "diameters", "first_cuts", "on_the_plate", "speed_rows"]
 
 #: round diameters a chart is read at, mm and inch
-_ROUND = {"mm": [d * 1e-3 for d in (3, 5, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200)],
-          "inch": [d * 0.0254 for d in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8)]}
+_ROUND = {
+    "mm": [d * 1e-3 for d in (3, 5, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200)],
+    "inch": [d * 0.0254 for d in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8)],
+}
 _MOST_DIAMETERS = 13
 #: a first cut is this share of what motor and quiet running allow; common practice
 FIRST = 0.5
@@ -37,9 +40,23 @@ def _run(e: Evaluation, wish: np.ndarray) -> np.ndarray:
     """The speed the drive of the design gives for each wish, rad/s: the fastest not above it, no faster than what turns is good for."""
     settings = e["drive_settings"]
     if not e["rim_gap"] > 0:
-        raise InputProblem([("driven_pulley_1", "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
-                                                "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.")])
-    return drive.at_speed(np.minimum(wish, e["overrun_limit"]), settings, e["motor_power"], e["motor_speed"], e["fan_full_share"], e["fan_still_share"])[0]
+        raise InputProblem(
+            [
+                (
+                    "driven_pulley_1",
+                    "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
+                    "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.",
+                )
+            ]
+        )
+    return drive.at_speed(
+        np.minimum(wish, e["overrun_limit"]),
+        settings,
+        e["motor_power"],
+        e["motor_speed"],
+        e["fan_full_share"],
+        e["fan_still_share"],
+    )[0]
 
 
 def speed_rows(e: Evaluation) -> list[tuple[str, float, list[float | None]]]:
@@ -51,7 +68,9 @@ def speed_rows(e: Evaluation) -> list[tuple[str, float, list[float | None]]]:
     for material in listed_materials(e["jobs"], e["work_material"]):
         speed = cutting_speed_of(material, e["tool_material"]).likely
         wished = np.array([float(spindle_speed.si(speed, diameter)) for diameter in diameters(e)])
-        rows.append((material, speed, [float(run) if run <= wish * (1 + 1e-9) else None for run, wish in zip(_run(e, wished), wished)]))
+        rows.append(
+            (material, speed, [float(run) if run <= wish * (1 + 1e-9) else None for run, wish in zip(_run(e, wished), wished)])
+        )
     return rows
 
 
@@ -82,7 +101,11 @@ class FirstCut:
     def held_back_by(self) -> str:
         if not self.ends:
             return "no force known; begin with a scratch"
-        return _ENDS[min(self.ends, key=self.ends.get)] if len(self.ends) == len(WAYS) else "not known: a shape of the design cannot be, see its findings"
+        return (
+            _ENDS[min(self.ends, key=self.ends.get)]
+            if len(self.ends) == len(WAYS)
+            else "not known: a shape of the design cannot be, see its findings"
+        )
 
 
 def first_cuts(e: Evaluation) -> list[FirstCut]:

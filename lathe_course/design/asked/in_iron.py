@@ -1,4 +1,5 @@
 """What another way would do to the machine: give, error on the diameter and taper, for one part or for a whole mix of ways."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping

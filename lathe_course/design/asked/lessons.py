@@ -3,6 +3,7 @@
 A *lesson* belongs to a finding that would have told it beforehand, and names the decision that
 brings it about; or, where no figure can tell, it is a question whose answer is kept as a note.
 """
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -48,9 +49,9 @@ class Lesson:
     part: str
     wrong: str
     question: str
-    beside: tuple[str, ...]             # decisions and results to look at with the question
-    chapter: str                        # where the question belongs; of a finding the chain knows
-    watch: str                          # the finding that tells it from the log once the build runs, or nothing
+    beside: tuple[str, ...]  # decisions and results to look at with the question
+    chapter: str  # where the question belongs; of a finding the chain knows
+    watch: str  # the finding that tells it from the log once the build runs, or nothing
     source: str
 
 
@@ -58,8 +59,19 @@ def _lessons() -> Mapping[str, Lesson]:
     found = {}
     for name, row in table("lessons").items():
         part = row["decision"].removeprefix(_WAY_OF) if row["decision"].startswith(_WAY_OF) else ""
-        found[name] = Lesson(name, row["told"], row["finding"], "" if part else row["decision"], part, row["wrong"], row["question"],
-                             tuple(row["beside"].split()), row["chapter"], row["watch"], row["source"])
+        found[name] = Lesson(
+            name,
+            row["told"],
+            row["finding"],
+            "" if part else row["decision"],
+            part,
+            row["wrong"],
+            row["question"],
+            tuple(row["beside"].split()),
+            row["chapter"],
+            row["watch"],
+            row["source"],
+        )
     return MappingProxyType(found)
 
 
@@ -90,11 +102,11 @@ class Told:
 
     lesson: Lesson
     standing: str
-    sentence: str                       # the finding's sentence, or the question
-    finding: Finding | None             # None where the question stands
+    sentence: str  # the finding's sentence, or the question
+    finding: Finding | None  # None where the question stands
     answer: str = ""
-    beside: tuple[tuple[str, str], ...] = ()    # label and value of what to look at
-    watched: Finding | None = None      # what the log says of it, where there is one
+    beside: tuple[tuple[str, str], ...] = ()  # label and value of what to look at
+    watched: Finding | None = None  # what the log says of it, where there is one
 
     @property
     def chapter(self) -> str:
@@ -154,7 +166,7 @@ def told_all(evaluation: Evaluation) -> tuple[Told, ...]:
 class Tipping:
     """The nearest change that would bring a lesson about: the finding's sentence there, and what moves."""
 
-    what: str                           # label of the decision, or 'the headstock body'
+    what: str  # label of the decision, or 'the headstock body'
     here: str
     there: str
     sentence: str
@@ -185,10 +197,16 @@ def tipping(design: Design, name: str) -> Tipping | None:
 
 def _first_failing(design: Design, here: Evaluation, lesson: Lesson, values: list[float] | list[str]) -> float | str | None:
     """The first of some values of the lesson's decision with which its finding fails."""
+
     def margins(value: Any) -> Any:
         tried = evaluate(design.trying(**{lesson.decision: value}), earlier=here)
         return design.chain.margins(tried.values_si)[lesson.finding]
-    if values and isinstance(values[0], float) and not (lesson.decision in design.chain.one_by_one or design.chain.picked_by(lesson.decision)):
+
+    if (
+        values
+        and isinstance(values[0], float)
+        and not (lesson.decision in design.chain.one_by_one or design.chain.picked_by(lesson.decision))
+    ):
         found = np.broadcast_to(margins(np.array(values)), len(values))
         return next((value for value, margin in zip(values, found) if not margin >= NOT_FAILING), None)
     return next((value for value in values if not margins(value) >= NOT_FAILING), None)

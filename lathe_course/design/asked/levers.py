@@ -3,6 +3,7 @@
 The search is over values one can have (steps, preferred sizes), so a lever never proposes a motor that is not made or a
 centre height of 73.18 mm.  What a change does elsewhere is worked out for those that come first, not for all.
 """
+
 from __future__ import annotations
 
 import heapq
@@ -38,10 +39,10 @@ class Lever:
     label: str
     before: str
     after: str
-    value: Any                    # SI, or the option
-    change: float                 # size of the change as |ln(after/before)|; 1 for a choice
-    breaks: tuple[str, ...]       # labels of findings that did not fail before and fail then
-    mends: tuple[str, ...]        # labels of other findings that it turns as well
+    value: Any  # SI, or the option
+    change: float  # size of the change as |ln(after/before)|; 1 for a choice
+    breaks: tuple[str, ...]  # labels of findings that did not fail before and fail then
+    mends: tuple[str, ...]  # labels of other findings that it turns as well
 
     def __str__(self) -> str:
         also = f"; this mends {_listed(self.mends)} as well" if self.mends else ""
@@ -54,7 +55,9 @@ def _listed(labels: tuple[str, ...]) -> str:
     return " and ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
 
 
-def levers(evaluation: Evaluation, finding: str, most: int = 8, among: Container[str] | None = None, breaking: int = _BROKEN) -> list[Lever]:
+def levers(
+    evaluation: Evaluation, finding: str, most: int = 8, among: Container[str] | None = None, breaking: int = _BROKEN
+) -> list[Lever]:
     """For each decision behind a failing (or tight) finding, the smallest change that turns it.
 
     A failing finding is turned when it no longer fails, a tight one when it holds, in half of all
@@ -70,11 +73,13 @@ def levers(evaluation: Evaluation, finding: str, most: int = 8, among: Container
 class _Candidate:
     """A change that may turn the finding.  What is not looked at closely yet is no worse than it says."""
 
-    breaks: int                   # at least so many findings, or exactly, once the lever is there
-    change: float                 # at least so large, or exactly
-    place: tuple[int, int]        # of the decision, and among its options
+    breaks: int  # at least so many findings, or exactly, once the lever is there
+    change: float  # at least so large, or exactly
+    place: tuple[int, int]  # of the decision, and among its options
     lever: Lever | None = field(compare=False, default=None)
-    closer: Callable[[], _Candidate | None] | None = field(compare=False, default=None)       # the same looked at closer; nothing where it turns nothing
+    closer: Callable[[], _Candidate | None] | None = field(
+        compare=False, default=None
+    )  # the same looked at closer; nothing where it turns nothing
 
 
 @dataclass(frozen=True)
@@ -83,10 +88,10 @@ class _Search:
 
     e: Evaluation
     rule: Limit
-    target: float                 # margin at middling figures from which the draws may be expected to bear it out
-    asked: float                  # margin wanted in half of the draws
+    target: float  # margin at middling figures from which the draws may be expected to bear it out
+    asked: float  # margin wanted in half of the draws
     failing: frozenset[str]
-    breaking: int                 # most others that a lever may break
+    breaking: int  # most others that a lever may break
 
     @classmethod
     def of(cls, e: Evaluation, finding: str, breaking: int) -> _Search | None:
@@ -100,7 +105,7 @@ class _Search:
         if status == "holds":
             return None
         asked = NOT_FAILING + (0 if status == "fails" else rule.comfort)
-        failing = frozenset(name for name, margin in margins.items() if not margin >= NOT_FAILING)       # NaN fails
+        failing = frozenset(name for name, margin in margins.items() if not margin >= NOT_FAILING)  # NaN fails
         return cls(e, rule, asked + lean, asked, failing, breaking)
 
     def found(self, most: int, among: Container[str] | None) -> list[Lever]:
@@ -118,7 +123,11 @@ class _Search:
 
     def _decisions(self, among: Container[str] | None) -> Iterator[Decision]:
         upstream = self.e.chain.upstream(self.rule.name)
-        return (one for name, one in self.e.chain.decisions.items() if name in upstream and one.movable and (among is None or name in among))
+        return (
+            one
+            for name, one in self.e.chain.decisions.items()
+            if name in upstream and one.movable and (among is None or name in among)
+        )
 
     def _candidates(self, decision: Decision, place: int) -> Iterator[_Candidate]:
         if decision.numeric and (least := self._least_change(decision)) is not None:
@@ -136,7 +145,11 @@ class _Search:
         return round(float(_changes(values[may], here).min()), 9) if may.any() else None
 
     def _option(self, decision: Decision, option: str, place: tuple[int, int]) -> _Candidate | None:
-        return self._whole(decision, [option], place) if margin_at(self.e, decision.name, option, self.rule.name) >= self.target else None
+        return (
+            self._whole(decision, [option], place)
+            if margin_at(self.e, decision.name, option, self.rule.name) >= self.target
+            else None
+        )
 
     def _number(self, decision: Decision, place: int) -> _Candidate | None:
         here = self._here(decision)
@@ -145,9 +158,13 @@ class _Search:
         if not works.any():
             return None
         size = _changes(values, here)
-        nearest = np.argsort(np.where(works, size, np.inf), kind="stable")[:min(_FURTHER, int(works.sum()))]
-        return _Candidate(int(newly[nearest].min()), round(float(size[nearest[0]]), 9), (place, 0),
-                          closer=partial(self._whole, decision, values[nearest].tolist(), (place, 0)))
+        nearest = np.argsort(np.where(works, size, np.inf), kind="stable")[: min(_FURTHER, int(works.sum()))]
+        return _Candidate(
+            int(newly[nearest].min()),
+            round(float(size[nearest[0]]), 9),
+            (place, 0),
+            closer=partial(self._whole, decision, values[nearest].tolist(), (place, 0)),
+        )
 
     def _whole(self, decision: Decision, values: list, place: tuple[int, int]) -> _Candidate | None:
         """The lever at the first of some values, nearest first, at which the draws bear it out and little else breaks."""
@@ -157,7 +174,10 @@ class _Search:
 
     def _borne_out(self, decision: Decision, value: Any) -> bool:
         """Does the finding turn in half of all draws as well?  They are looked at where its room is small, or where they may pick other ways."""
-        if self.rule.name not in self.e.chain.rests_on_picks and margin_at(self.e, decision.name, value, self.rule.name) > self.target + _CLOSE:
+        if (
+            self.rule.name not in self.e.chain.rests_on_picks
+            and margin_at(self.e, decision.name, value, self.rule.name) > self.target + _CLOSE
+        ):
             return True
         drawn = evaluate(self.e.design.trying(**{decision.name: value}), DRAWS, wanted=self.e.chain.inputs_of(self.rule.name))
         return bool(np.median(self.e.chain.margins(drawn.values_si, [self.rule.name])[self.rule.name]) >= self.asked)
@@ -170,7 +190,9 @@ class _Search:
             return units.shown(v, decision.kind, self.e.design.system) if decision.numeric else str(v)
 
         breaks = tuple(limits[n].label for n, m in margins.items() if not m >= NOT_FAILING and n not in self.failing)
-        mends = tuple(limits[n].label for n, m in margins.items() if m >= NOT_FAILING and n in self.failing and n != self.rule.name)
+        mends = tuple(
+            limits[n].label for n, m in margins.items() if m >= NOT_FAILING and n in self.failing and n != self.rule.name
+        )
         change = float(_changes(np.array(value), self._here(decision))) if decision.numeric else 1.0
         return Lever(decision.name, decision.label, text(likely(here)), text(value), value, change, breaks, mends)
 
@@ -190,5 +212,5 @@ def _lean(e: Evaluation, rule: Limit, margin: float) -> float:
     if ("lean", rule.name) not in e.tried:
         drawn = evaluate(e.design, DRAWS, wanted=e.chain.inputs_of(rule.name))
         middle = np.median(e.chain.margins(drawn.values_si, [rule.name])[rule.name])
-        e.tried["lean", rule.name] = max(0.0, float(margin - middle))        # NaN leans nowhere
+        e.tried["lean", rule.name] = max(0.0, float(margin - middle))  # NaN leans nowhere
     return e.tried["lean", rule.name]

@@ -1,4 +1,5 @@
 """Mending: the smallest changes, one after the other, until nothing fails or nothing more can be turned."""
+
 from __future__ import annotations
 
 import math
@@ -57,7 +58,7 @@ def _mend(evaluation: Evaluation) -> Mended:
     # a change breaks nothing, so fewer fail after each, and the loop ends
     while True:
         name = _worst(now, given_up)
-        if name is None:            # what the middling figures bear is asked of the draws as well
+        if name is None:  # what the middling figures bear is asked of the draws as well
             drawn = evaluate(now.design, DRAWS)
             name = _worst(drawn, given_up)
         if name is None:
@@ -68,7 +69,7 @@ def _mend(evaluation: Evaluation) -> Mended:
             continue
         now = evaluate(now.design.trying(**{lever.decision: lever.value}), earlier=now)
         moved[lever.decision] = None
-        given_up.clear()            # each is worth another try
+        given_up.clear()  # each is worth another try
     changes = tuple(Change(name, design.chain.decisions[name].label, before.shown(name), now.shown(name)) for name in moved)
     return Mended(now.design, changes, tuple(finding for finding in drawn.findings.values() if finding.status == "fails"))
 
@@ -77,5 +78,9 @@ def _worst(evaluation: Evaluation, given_up: Container[str]) -> str | None:
     failing = [finding for name, finding in evaluation.findings.items() if finding.status == "fails" and name not in given_up]
     # what rests on the ways picked for the parts comes last: every change of the machine moves it
     last = evaluation.chain.rests_on_picks
-    worst = min(failing, key=lambda finding: (finding.name in last, -math.inf if math.isnan(finding.margin) else finding.margin), default=None)
+    worst = min(
+        failing,
+        key=lambda finding: (finding.name in last, -math.inf if math.isnan(finding.margin) else finding.margin),
+        default=None,
+    )
     return worst.name if worst else None

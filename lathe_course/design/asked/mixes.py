@@ -3,6 +3,7 @@
 All figures are those of the chain itself, run over every open way instead of the chosen ones, so that the sums
 of a mix are those the chain finds once it is chosen.
 """
+
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
@@ -60,7 +61,19 @@ __all__ = [
 ]
 
 #: results of the chain that are run over all open ways, in the order of working out, and those over all things
-_BY_WAY = ("part_columns", "part_growth", "part_again", "part_hours", "part_material", "part_outside", "part_carriage", "part_fees", "part_own_wait", "part_wait", "part_money")
+_BY_WAY = (
+    "part_columns",
+    "part_growth",
+    "part_again",
+    "part_hours",
+    "part_material",
+    "part_outside",
+    "part_carriage",
+    "part_fees",
+    "part_own_wait",
+    "part_wait",
+    "part_money",
+)
 _BY_THING = ("thing_again", "thing_wait", "item_money", "thing_resale")
 #: what the solver proves, in the words of the page; and what can be wished for, of which the last is played through
 BY_SUMS, SOONEST = "soonest by its sums", "done soonest"
@@ -82,21 +95,50 @@ def choices_here(evaluation: Evaluation) -> Choices:
     # who goes where others are may well go with a part that could be made at home
     company = float(e["company_gain"]) > 0
     now = {one.way.name for one in e["ways_chosen"]}
-    ways = tuple(one for one in (*found.buyable, *(one for one in found.ways if one.open or (one.spare and one.borrowed and not one.missing and company)))
-                 if one.way.name in now or not _advised_against(one.way))
+    ways = tuple(
+        one
+        for one in (
+            *found.buyable,
+            *(one for one in found.ways if one.open or (one.spare and one.borrowed and not one.missing and company)),
+        )
+        if one.way.name in now or not _advised_against(one.way)
+    )
     at = chain_run(e, _BY_WAY, ways_chosen=ways, machine_waits={})
     building = e["building"]
     always, sometimes = tools_for(building.items, building.shop, later=e["accessories"] == ACCESSORIES[1])
-    things = [item.by(how) for item in (*always, *sometimes) for how in hows_of(item) if how != LENT or building.how_of(item.name) == LENT] + [machine.bought(how) for machine in building.for_sale for how in (SELL, KEEP)]
+    things = [
+        item.by(how)
+        for item in (*always, *sometimes)
+        for how in hows_of(item)
+        if how != LENT or building.how_of(item.name) == LENT
+    ] + [machine.bought(how) for machine in building.for_sale for how in (SELL, KEEP)]
     of = chain_run(e, _BY_THING, things_to_buy=tuple(things))
     optional, made = {item.name for item in sometimes}, []
-    for item, money, wait, back in zip(things, np.ravel(of["item_money"]["money"]), np.ravel(of["thing_wait"]), np.ravel(of["thing_resale"])):
+    for item, money, wait, back in zip(
+        things, np.ravel(of["item_money"]["money"]), np.ravel(of["thing_wait"]), np.ravel(of["thing_resale"])
+    ):
         sort = "machine" if item.sort == "machine" else "tool"
-        made.append(Choice(item.name, item.how, float(money), item.hours, float(wait) * WEEKS_IN_A_MONTH, back=float(back), sort=sort))
-    made += [Choice(name, NONE, 0.0, 0.0, sort=sort) for names, sort in ((sorted(optional), "tool"), ([one.name for one in building.for_sale], "machine")) for name in names]
-    parts = [Choice(one.way.part, one.way.how, float(money), float(hours), float(wait) * WEEKS_IN_A_MONTH,
-                    (*(frozenset({item.name}) for item in sometimes if item.serves_way(one.way)), *one.buys), one.borrowed, one.stage)
-             for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"])]
+        made.append(
+            Choice(item.name, item.how, float(money), item.hours, float(wait) * WEEKS_IN_A_MONTH, back=float(back), sort=sort)
+        )
+    made += [
+        Choice(name, NONE, 0.0, 0.0, sort=sort)
+        for names, sort in ((sorted(optional), "tool"), ([one.name for one in building.for_sale], "machine"))
+        for name in names
+    ]
+    parts = [
+        Choice(
+            one.way.part,
+            one.way.how,
+            float(money),
+            float(hours),
+            float(wait) * WEEKS_IN_A_MONTH,
+            (*(frozenset({item.name}) for item in sometimes if item.serves_way(one.way)), *one.buys),
+            one.borrowed,
+            one.stage,
+        )
+        for one, money, hours, wait in zip(ways, at["part_money"], at["part_hours"], at["part_wait"])
+    ]
     return Choices((*parts, *made), 0.0, float(e["task_hours"]))
 
 
@@ -104,7 +146,11 @@ def demand_all(e: Evaluation) -> None:
     """Raises InputProblem if some part cannot be had, with what is missing and who comes nearest, or if its money and hours cannot be told."""
     if before_buying(e).stuck:
         ways_told(e, e["building"].with_nothing_bought()).demand_all()
-    untold = [one.way.part for one, money, hours in zip(e["ways_chosen"], e["part_money"], e["part_hours"]) if not np.isfinite(money + hours)]
+    untold = [
+        one.way.part
+        for one, money, hours in zip(e["ways_chosen"], e["part_money"], e["part_hours"])
+        if not np.isfinite(money + hours)
+    ]
     if untold:
         clash = e.cause(*(one.name for one in drivers(untold[0]))) or e.cause("part_money")
         raise InputProblem([("ways", f"Money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}")])
@@ -146,10 +192,14 @@ def mixes_here(evaluation: Evaluation, choices: Choices | None = None) -> dict[s
     """The best mix for each of ``PROVEN``."""
     e, choices = evaluation.central, choices or choices_here(evaluation)
     saved = float(e["savings"])
-    without = replace(choices, fixed_money=choices.fixed_money - saved)         # what is put by need not come in month by month
+    without = replace(choices, fixed_money=choices.fixed_money - saved)  # what is put by need not come in month by month
     soonest = solver.soonest(without, float(e["build_hours_can"]), float(e["money_can"]))
-    found = (solver.best(choices, Wish(money=1.0)), solver.best(choices, Wish(hours=1.0)), solver.best(choices, both_wished(e)),
-             replace(soonest, money=soonest.money + saved))
+    found = (
+        solver.best(choices, Wish(money=1.0)),
+        solver.best(choices, Wish(hours=1.0)),
+        solver.best(choices, both_wished(e)),
+        replace(soonest, money=soonest.money + saved),
+    )
     return dict(zip(PROVEN, found))
 
 
@@ -179,7 +229,11 @@ def choose_ways(design: Design, ways: Mapping[str, str], because: str = "") -> D
 def months_of(evaluation: Evaluation, mix: Mix) -> float:
     """Until hours, money and the longest wait have all come in at the kept rates, were nothing ever in each other's way."""
     e = evaluation.central
-    return max(mix.hours / float(e["build_hours_can"]), max(mix.money - float(e["savings"]), 0.0) / float(e["money_can"]), mix.weeks / WEEKS_IN_A_MONTH)
+    return max(
+        mix.hours / float(e["build_hours_can"]),
+        max(mix.money - float(e["savings"]), 0.0) / float(e["money_can"]),
+        mix.weeks / WEEKS_IN_A_MONTH,
+    )
 
 
 def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, float]:
@@ -189,7 +243,10 @@ def soonest_played(evaluation: Evaluation, mixes: Iterable[Mix]) -> tuple[Mix, f
     It is the best of those tried, and no proof.
     """
     e = evaluation.central
-    played = [(float(np.squeeze(evaluate(e.design.with_ways(**mix.hows), earlier=e)["months_to_finish"])), number, mix) for number, mix in enumerate(mixes)]
+    played = [
+        (float(np.squeeze(evaluate(e.design.with_ways(**mix.hows), earlier=e)["months_to_finish"])), number, mix)
+        for number, mix in enumerate(mixes)
+    ]
     months, _, mix = min(played, key=lambda one: one[:2])
     return mix, months
 
@@ -222,7 +279,9 @@ def mixes_simulated(design: Design, mixes: Iterable[Mix], draws: int) -> tuple[S
         end, money = (np.broadcast_to(np.asarray(e[name], float), (draws,)) for name in ("months_to_finish", "cash_total"))
         # infinite ends are those never done: a quantile between two of them is one of them
         months = tuple(float(one) for one in np.quantile(end, (0.5, 0.9), method="higher"))
-        found.append(Simulated(months, tuple(float(one) for one in np.quantile(money, (0.5, 0.9))), float(np.mean(end <= e["patience"]))))
+        found.append(
+            Simulated(months, tuple(float(one) for one in np.quantile(money, (0.5, 0.9))), float(np.mean(end <= e["patience"])))
+        )
     return tuple(found)
 
 
@@ -236,16 +295,25 @@ def three_builds(evaluation: Evaluation) -> dict[str, Design]:
     Thrifty is least money, ready-made fewest own hours; in between is least money with the hours half-way between the two.
     Raises InputProblem if a part cannot be had.
     """
+
     def thrifty(e: Evaluation) -> tuple[Choices, Mix]:
         choices = choices_here(e)
         return choices, solver.best(choices, Wish(money=1.0))
+
     design, e = evaluation.design, evaluation.central
     choices, least = thrifty(e)
     ready = solver.best(choices, Wish(hours=1.0))
     middle = solver.best(choices, Wish(money=1.0, most_hours=(least.hours + ready.hours) / 2))
     lent = design.with_ways(**{thing: LENT for thing, hows in e["building"].things.items() if LENT in hows})
-    asked = lent.with_ways(**{name: how for name, how in thrifty(evaluate(lent, earlier=e))[1].hows.items() if lent.ways.get(name) != LENT})
-    return {THRIFTY: design.with_ways(**least.hows), ASKED_FOR: asked, MIDDLING: design.with_ways(**middle.hows), READY: design.with_ways(**ready.hows)}
+    asked = lent.with_ways(
+        **{name: how for name, how in thrifty(evaluate(lent, earlier=e))[1].hows.items() if lent.ways.get(name) != LENT}
+    )
+    return {
+        THRIFTY: design.with_ways(**least.hows),
+        ASKED_FOR: asked,
+        MIDDLING: design.with_ways(**middle.hows),
+        READY: design.with_ways(**ready.hows),
+    }
 
 
 # --- where to begin --------------------------------------------------------------------------------------------
@@ -254,7 +322,7 @@ class First:
     """One machine to come by first: how, and the parts that can be had with it and could not before."""
 
     machine: Machine
-    how: str                            # "buy", "borrow" or "gather"
+    how: str  # "buy", "borrow" or "gather"
     opens: tuple[str, ...]
 
 
@@ -291,8 +359,10 @@ def _may_buy(design: Design) -> Design:
 
 def saved_next(design: Design, most: int = 3) -> tuple[tuple[str, Machine, float], ...]:
     """Of hand tools and machines one may be lent those that save most: how to come by each, and what the least money falls by, before any fee."""
+
     def least(one: Design) -> float:
         return solver.best(choices_here(evaluate(one)), Wish(money=1.0)).cost
+
     now, found = least(design), []
     for how, machine in _to_come_by(design.building.machines):
         if how != "buy":
@@ -304,9 +374,17 @@ def saved_next(design: Design, most: int = 3) -> tuple[tuple[str, Machine, float
 def _to_come_by(at_hand: tuple[Machine, ...]) -> list[tuple[str, Machine]]:
     """Hand tools, machines one may be lent, and those for sale, in this order."""
     names = {machine.name for machine in at_hand if machine.whose != FOR_SALE}
-    tools = [("gather", machine) for machine in demo_machines("cabin") if machine.whose == OWN and "hand" in machine.name and machine.name not in names]
+    tools = [
+        ("gather", machine)
+        for machine in demo_machines("cabin")
+        if machine.whose == OWN and "hand" in machine.name and machine.name not in names
+    ]
     for_sale = {machine.name: machine for machine in (*machines_for_sale(), *at_hand) if machine.whose == FOR_SALE}
-    return [*tools, *(("borrow", machine) for machine in _lendable(at_hand) if "small" in machine.name or "drill" in machine.name), *(("buy", one) for one in for_sale.values())]
+    return [
+        *tools,
+        *(("borrow", machine) for machine in _lendable(at_hand) if "small" in machine.name or "drill" in machine.name),
+        *(("buy", one) for one in for_sale.values()),
+    ]
 
 
 # --- what a change would be worth ----------------------------------------------------------------------------
@@ -343,9 +421,16 @@ def machines_worth(evaluation: Evaluation) -> tuple[MachineWorth, ...]:
 
 def _lendable(at_hand: tuple[Machine, ...]) -> list[Machine]:
     names = {machine.name for machine in at_hand}
-    found = {machine.name: machine for demo in ("boat_shed", "cabin", "shared_barn") for machine in demo_machines(demo)
-             if machine.name not in names and machine.whose != FOR_SALE and "bench" not in machine.name and "hand" not in machine.name}
-    return [replace(machine, whose=BORROWED, brings=(), hours=machine.hours or Range(_LENT, _LENT, _LENT), fee=0.0) for machine in found.values()]
+    found = {
+        machine.name: machine
+        for demo in ("boat_shed", "cabin", "shared_barn")
+        for machine in demo_machines(demo)
+        if machine.name not in names and machine.whose != FOR_SALE and "bench" not in machine.name and "hand" not in machine.name
+    }
+    return [
+        replace(machine, whose=BORROWED, brings=(), hours=machine.hours or Range(_LENT, _LENT, _LENT), fee=0.0)
+        for machine in found.values()
+    ]
 
 
 def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
@@ -369,4 +454,11 @@ def _worth(name: str, without: tuple[Evaluation, Mix] | None, having: tuple[Eval
     before = without[1]
     could = {one.way.name for one in before_buying(without[0]).open_ways}
     on_it = sum(one.hours for one in mix.chosen if one.sort == "part" and not one.calls and f"{one.part}: {one.how}" not in could)
-    return MachineWorth(name, mix, before.cost - mix.cost, before.hours - mix.hours, plan.value_of(before, wish.hours, wish.company) - plan.value_of(mix, wish.hours, wish.company), on_it)
+    return MachineWorth(
+        name,
+        mix,
+        before.cost - mix.cost,
+        before.hours - mix.hours,
+        plan.value_of(before, wish.hours, wish.company) - plan.value_of(mix, wish.hours, wish.company),
+        on_it,
+    )

@@ -1,4 +1,5 @@
 """A running build looked at month by month: whose log it is, the forecast as it was, and the order of what is left."""
+
 from __future__ import annotations
 
 import functools
@@ -17,7 +18,21 @@ from ..evaluation import Evaluation, evaluate
 from ..files.progress_log import invented_log
 from .outlook import told_node
 
-__all__ = ["ASLEEP", "INVENTED", "YOURS", "Forecast", "at_month", "called", "day_told", "forecasts", "month_called", "next_in_hand", "share_at", "to_order", "whose"]
+__all__ = [
+    "ASLEEP",
+    "INVENTED",
+    "YOURS",
+    "Forecast",
+    "at_month",
+    "called",
+    "day_told",
+    "forecasts",
+    "month_called",
+    "next_in_hand",
+    "share_at",
+    "to_order",
+    "whose",
+]
 
 YOURS, INVENTED, ASLEEP = "yours", "invented", "asleep"
 #: whose invented log it is: one that goes on, and one that falls asleep
@@ -65,7 +80,9 @@ def forecasts(e: Evaluation, draws: int, step: int = 1) -> tuple[Forecast, ...]:
     for month in months:
         then = at_month(e, month, draws)
         gone = float(then["log_months"])
-        low, middle, high = (gone + float(end) for end in np.quantile(np.atleast_1d(then["months_to_go"]), (0.1, 0.5, 0.9), method="nearest"))
+        low, middle, high = (
+            gone + float(end) for end in np.quantile(np.atleast_1d(then["months_to_go"]), (0.1, 0.5, 0.9), method="nearest")
+        )
         found.append(Forecast(gone, low, middle, high, float(np.median(then["share_done"]))))
     return tuple(found)
 
@@ -85,9 +102,19 @@ def called(node: str) -> str:
 def next_in_hand(e: Evaluation, most: int) -> list[tuple[str, float, float, float, bool]]:
     """What is taken in hand next: name, months from the beginning at which it begins and ends, hours, and whether it is begun."""
     plan, hours = e["rest_schedule"], np.asarray(e["rest_work"].hours, float)
-    left = [place for place in np.argsort(plan.begun[0], kind="stable") if hours[place] > 0 and not e["log_standing"].accepted[place]]
-    return [(called(plan.network.names[place]), e["log_months"] + plan.begun[0, place], e["log_months"] + plan.done[0, place], hours[place],
-             bool(e["log_standing"].open[place])) for place in left[:most]]
+    left = [
+        place for place in np.argsort(plan.begun[0], kind="stable") if hours[place] > 0 and not e["log_standing"].accepted[place]
+    ]
+    return [
+        (
+            called(plan.network.names[place]),
+            e["log_months"] + plan.begun[0, place],
+            e["log_months"] + plan.done[0, place],
+            hours[place],
+            bool(e["log_standing"].open[place]),
+        )
+        for place in left[:most]
+    ]
 
 
 def month_called(e: Evaluation, months: float) -> str:
@@ -112,6 +139,9 @@ def to_order(e: Evaluation) -> list[tuple[str, float, float]]:
     begun = plan.begun[0]
     money, lead = (np.broadcast_to(one, plan.begun.shape)[0] for one in (work.money, work.lead))
     on_order = {order.part for order in e.design.log.orders if order.delivered is None}
-    latest = begun - np.where(np.isfinite(lead), lead, 0.0)         # what can never be had is never to be ordered
-    return [(name, float(begun[place]), float(latest[place])) for place in np.argsort(latest, kind="stable")
-            if money[place] > 0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order]
+    latest = begun - np.where(np.isfinite(lead), lead, 0.0)  # what can never be had is never to be ordered
+    return [
+        (name, float(begun[place]), float(latest[place]))
+        for place in np.argsort(latest, kind="stable")
+        if money[place] > 0 and not standing.accepted[place] and (name := called(plan.network.names[place])) not in on_order
+    ]

@@ -1,4 +1,5 @@
 """Looking ahead with one design: the same build with one thing made easy, the purse beside the bills, and what held the work up."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
@@ -11,14 +12,35 @@ from ...planning.schedule import Calendar, Means, Schedule, Work, schedule
 from ..chapters.timescale import MONTHS
 from ..evaluation import Evaluation
 
-__all__ = ["PLENTY", "Held", "bills", "hands_time", "held_up", "likely_money", "longest_chain", "month_name", "purse_of", "told_node", "with_eased"]
+__all__ = [
+    "PLENTY",
+    "Held",
+    "bills",
+    "hands_time",
+    "held_up",
+    "likely_money",
+    "longest_chain",
+    "month_name",
+    "purse_of",
+    "told_node",
+    "with_eased",
+]
 
 #: hours or money a month that keep nobody waiting
 PLENTY = 1e9
 
 
 # --- the same build with something made easy -----------------------------------------------------------------
-def with_eased(e: Evaluation, *, hours: float = 1.0, money: float = 1.0, waits: float = 1.0, evenings: float = 1.0, away: bool = True, should: bool = False) -> Schedule:
+def with_eased(
+    e: Evaluation,
+    *,
+    hours: float = 1.0,
+    money: float = 1.0,
+    waits: float = 1.0,
+    evenings: float = 1.0,
+    away: bool = True,
+    should: bool = False,
+) -> Schedule:
     """The build again: hours and money a month times a factor, waits and borrowed machines' hours times a factor, months away or none.
 
     ``PLENTY`` as the factor of hours or money makes it no object.  ``should`` takes what one
@@ -30,7 +52,9 @@ def with_eased(e: Evaluation, *, hours: float = 1.0, money: float = 1.0, waits: 
     saved = e["savings"] if money < PLENTY else PLENTY
     means = Means(e[f"build_hours_{plan}"] * hours, e[f"money_{plan}"] * money, saved, e["machine_hours"], calendar)
     had = np.isfinite(work.lead)
-    return schedule(replace(work, lead=np.where(had, np.where(had, work.lead, 0.0) * waits, np.inf), evenings=work.evenings * evenings), means)
+    return schedule(
+        replace(work, lead=np.where(had, np.where(had, work.lead, 0.0) * waits, np.inf), evenings=work.evenings * evenings), means
+    )
 
 
 def longest_chain(e: Evaluation, date: float) -> tuple[tuple[str, ...], float, float, float]:
@@ -41,7 +65,9 @@ def longest_chain(e: Evaluation, date: float) -> tuple[tuple[str, ...], float, f
     """
     work = e["build_work"]
     # what can never be had is left out: its chain has no end
-    steps = np.asarray(np.where(np.isfinite(work.lead), work.lead, 0.0) + work.hours / np.asarray(e["build_hours_can"], float)[..., None])
+    steps = np.asarray(
+        np.where(np.isfinite(work.lead), work.lead, 0.0) + work.hours / np.asarray(e["build_hours_can"], float)[..., None]
+    )
     mean = steps.mean(axis=0)
     chain = work.network.longest_chain(mean)
     places = [work.network.names.index(name) for name in chain]
@@ -64,11 +90,18 @@ def purse_of(e: Evaluation, *, should: bool = False) -> Purse:
 def likely_money(e: Evaluation) -> float:
     """The sum of every likely figure: what a list of parts comes to that somebody adds up on paper."""
     columns, growth, central = e["part_columns"], e.central["part_growth"], e.central
-    parts = sum(float((getattr(columns, figure).likely * growth[figure] * central[f"{figure}_local"]).sum()) for figure in ("material", "outside", "carriage"))
+    parts = sum(
+        float((getattr(columns, figure).likely * growth[figure] * central[f"{figure}_local"]).sum())
+        for figure in ("material", "outside", "carriage")
+    )
     money, things = central["item_money"]["money"] / (1 + central["thing_again"][0]), central["item_money"]["things"]
     ends = np.array([item.money for item in things], float).reshape(-1, 3)
     mean = ends.mean(axis=1)
-    return parts * float(central["price_level"]) + float(central["fees_money"]) + float((money * np.where(mean > 0, ends[:, 1] / np.where(mean > 0, mean, 1.0), 1.0)).sum())
+    return (
+        parts * float(central["price_level"])
+        + float(central["fees_money"])
+        + float((money * np.where(mean > 0, ends[:, 1] / np.where(mean > 0, mean, 1.0), 1.0)).sum())
+    )
 
 
 # --- the calendar --------------------------------------------------------------------------------------------
@@ -91,7 +124,7 @@ class Held:
     """One link of the chain that ends with the last task: from when to when, and what kept it."""
 
     name: str
-    why: str                      # "hands", "borrowed machine", "delivery" or "money"
+    why: str  # "hands", "borrowed machine", "delivery" or "money"
     begins: float
     ends: float
 
@@ -116,7 +149,9 @@ def held_up(e: Evaluation) -> tuple[Held, ...]:
     while True:
         start = begun[here]
         if until > start + same:
-            chain.append(Held(plan.network.names[here], "hands" if free[here] > until - same else "borrowed machine", float(start), until))
+            chain.append(
+                Held(plan.network.names[here], "hands" if free[here] > until - same else "borrowed machine", float(start), until)
+            )
         until = float(start)
         if start < same:
             break
@@ -135,7 +170,9 @@ def held_up(e: Evaluation) -> tuple[Held, ...]:
 def _hands_free(e: Evaluation, begun: np.ndarray, hours: np.ndarray) -> np.ndarray:
     """When the hands are done with each thing; a borrowed machine may take longer over it."""
     ends, worked = e["calendar"].worked()
-    return np.where(hours > 0, np.interp(np.interp(begun, ends, worked) + hours / float(e["build_hours_can"]), worked, ends), begun)
+    return np.where(
+        hours > 0, np.interp(np.interp(begun, ends, worked) + hours / float(e["build_hours_can"]), worked, ends), begun
+    )
 
 
 def hands_time(e: Evaluation) -> dict[str, float]:

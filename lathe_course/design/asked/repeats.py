@@ -1,4 +1,5 @@
 """A set of like pieces made one after another by the same hands."""
+
 from __future__ import annotations
 
 from ...planning import progress

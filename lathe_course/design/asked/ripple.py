@@ -1,4 +1,5 @@
 """What a changed decision moves, before and after."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -12,7 +13,9 @@ __all__ = ["WHOLE", "Moved", "Ripple", "ripple"]
 
 
 #: figures of the whole plan, told before the rest where they move: what it weighs, takes and costs, and how stiff and true it is
-WHOLE = frozenset({"parts_mass", "own_hours", "cash_total", "months_to_finish", "nose_stiffness", "machine_stiffness", "size_error"})
+WHOLE = frozenset(
+    {"parts_mass", "own_hours", "cash_total", "months_to_finish", "nose_stiffness", "machine_stiffness", "size_error"}
+)
 
 
 @dataclass(frozen=True)
@@ -24,7 +27,7 @@ class Moved:
     chapter: str
     before: str
     after: str
-    change: float                 # share of the value before; inf if that was zero or no number, nan for words
+    change: float  # share of the value before; inf if that was zero or no number, nan for words
 
 
 @dataclass(frozen=True)
@@ -32,8 +35,8 @@ class Ripple:
     """All that moved between two evaluations of one chain: figures of the whole plan first, then the largest change."""
 
     decisions: tuple[Moved, ...]
-    results: tuple[Moved, ...]    # and figures looked up anew
-    findings: tuple[tuple[Finding, Finding], ...]     # (before, after) where the verdict changed
+    results: tuple[Moved, ...]  # and figures looked up anew
+    findings: tuple[tuple[Finding, Finding], ...]  # (before, after) where the verdict changed
 
     def __bool__(self) -> bool:
         return bool(self.decisions or self.results)
@@ -59,8 +62,12 @@ def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Rippl
         moved = _moved(before, after, name)
         if abs(moved.change) >= least:
             results.append(moved)
-    results.sort(key=lambda m: (m.name not in WHOLE, -round(abs(m.change), 9)))         # alike but for the last digits: in the order of the chain
-    findings = tuple((old, after.findings[name]) for name, old in before.findings.items() if old.status != after.findings[name].status)
+    results.sort(
+        key=lambda m: (m.name not in WHOLE, -round(abs(m.change), 9))
+    )  # alike but for the last digits: in the order of the chain
+    findings = tuple(
+        (old, after.findings[name]) for name, old in before.findings.items() if old.status != after.findings[name].status
+    )
     return Ripple(decisions, tuple(results), findings)
 
 

@@ -1,4 +1,5 @@
 """Room: how far one decision can go before a finding that does not fail begins to."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -21,18 +22,26 @@ class Room:
     decision: str
     label: str
     here: str
-    low: str | None               # lowest value with nothing newly failing; None: none below this one
+    low: str | None  # lowest value with nothing newly failing; None: none below this one
     high: str | None
-    low_stop: str | None          # label of the finding that stops it, None: the end of the sensible range
+    low_stop: str | None  # label of the finding that stops it, None: the end of the sensible range
     high_stop: str | None
 
     def __str__(self) -> str:
         def way(end: str | None, stop: str | None, up: bool) -> str:
             if stop:
-                return (f"You could go {'up' if up else 'down'} to {end} before “{stop}” fails." if end
-                        else f"One step {'more' if up else 'less'} and “{stop}” fails.")
+                return (
+                    f"You could go {'up' if up else 'down'} to {end} before “{stop}” fails."
+                    if end
+                    else f"One step {'more' if up else 'less'} and “{stop}” fails."
+                )
             sensible = f"{'upper' if up else 'lower'} end of what is sensible"
-            return f"You could go {'up' if up else 'down'} to {end}, the {sensible}, and nothing more fails." if end else f"It is at the {sensible}."
+            return (
+                f"You could go {'up' if up else 'down'} to {end}, the {sensible}, and nothing more fails."
+                if end
+                else f"It is at the {sensible}."
+            )
+
         heading = f"{self.label[0].upper()}{self.label[1:]} is {self.here}."
         return " ".join([heading, way(self.low, self.low_stop, False), way(self.high, self.high_stop, True)])
 
@@ -47,14 +56,22 @@ def room(evaluation: Evaluation, decision: str) -> Room:
         return units.shown(value, part.kind, e.design.system)
 
     (low, low_stop), (high, high_stop) = ends
-    return Room(decision, part.label, shown(here), None if low is None else shown(low), None if high is None else shown(high), low_stop, high_stop)
+    return Room(
+        decision,
+        part.label,
+        shown(here),
+        None if low is None else shown(low),
+        None if high is None else shown(high),
+        low_stop,
+        high_stop,
+    )
 
 
 def _ends(e: Evaluation, decision: Decision, here: float) -> list[tuple[float | None, str | None]]:
     """On either side the last value before something newly fails (None: not one), and the label of what stops it."""
     fine = [name for name, margin in e.chain.margins(e.values_si).items() if margin >= NOT_FAILING]
     every = decision.values()
-    sides = [np.flatnonzero((every - here) * step > 1e-9 * abs(here))[::step] for step in (-1, +1)]          # outward from here
+    sides = [np.flatnonzero((every - here) * step > 1e-9 * abs(here))[::step] for step in (-1, +1)]  # outward from here
     stops: list[str | None] = [None, None]
     # what needs no groups is swept first; the others only as far as that lets it go
     for together in e.chain.told_apart(decision.name):
@@ -63,7 +80,7 @@ def _ends(e: Evaluation, decision: Decision, here: float) -> list[tuple[float | 
         if not held or not places.size:
             continue
         margins = margins_among(e, decision, places, held)
-        failing = np.array([~(margins[name] >= NOT_FAILING) for name in held])          # NaN fails
+        failing = np.array([~(margins[name] >= NOT_FAILING) for name in held])  # NaN fails
         for side, its in enumerate(np.split(failing, [sides[0].size], axis=1)):
             if its.any():
                 place = int(np.argmax(its.any(axis=0)))

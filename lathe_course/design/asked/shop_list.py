@@ -1,4 +1,5 @@
 """What must be bought as stock for a design, stage by stage: each piece at the size of the design, and the bars it is sawn from."""
+
 from __future__ import annotations
 
 import functools
@@ -70,7 +71,11 @@ def stock_to_buy(e: Evaluation) -> tuple[StageStock, ...]:
     e = e.central
     there = {*e.design.log.accepted, *(order.part for order in e.design.log.orders), *e.design.log.first_paid()}
     wanted = [part for part, one in zip(e["parts_list"], _in_order(e)) if one.way.how in OWN_STOCK and part.name not in there]
-    return tuple(made for stage in (*STAGES, AFTER) if (made := _stage(e, stage, [part for part in wanted if (part.first_needed or AFTER) == stage])))
+    return tuple(
+        made
+        for stage in (*STAGES, AFTER)
+        if (made := _stage(e, stage, [part for part in wanted if (part.first_needed or AFTER) == stage]))
+    )
 
 
 def _in_order(e: Evaluation) -> list:
@@ -90,17 +95,29 @@ def _stage(e: Evaluation, stage: str, parts: Sequence[Part]) -> StageStock | Non
             bars = for_form(e["building"].bars, piece.form)
             material = e["bed_material"] if part.group == "bed" and part.material == "steel" else part.material
             if bars:
-                stocked = {name: bars.stocked(getattr(piece, name)) for name in piece.sizes if name != "length" and name != "wall"}
+                stocked = {
+                    name: bars.stocked(getattr(piece, name)) for name in piece.sizes if name != "length" and name != "wall"
+                }
                 section = replace(piece, **stocked, length=0.0, count=1)
                 sawn = _up(piece.length) + bars.allowance
             else:
-                section = replace(piece, thickness=_up(piece.thickness, 1e-3 if piece.thickness > 3e-3 else 0.5e-3), length=0.0, width=0.0, count=1)
+                section = replace(
+                    piece,
+                    thickness=_up(piece.thickness, 1e-3 if piece.thickness > 3e-3 else 0.5e-3),
+                    length=0.0,
+                    width=0.0,
+                    count=1,
+                )
                 sawn, piece = _up(piece.length), replace(piece, width=_up(piece.width))
             key = (material, section.words, *(round(getattr(section, name), 6) for name in ("width", "thickness", "wall")))
-            groups.setdefault(key, (section, []))[1].append(Sawn(part.name, sawn, piece.length, piece.count, 0.0 if bars else piece.width))
+            groups.setdefault(key, (section, []))[1].append(
+                Sawn(part.name, sawn, piece.length, piece.count, 0.0 if bars else piece.width)
+            )
     if not groups and not asks:
         return None
-    return StageStock(stage, tuple(_group(e, key[0], section, tuple(sawn)) for key, (section, sawn) in groups.items()), tuple(asks))
+    return StageStock(
+        stage, tuple(_group(e, key[0], section, tuple(sawn)) for key, (section, sawn) in groups.items()), tuple(asks)
+    )
 
 
 def _up(size: float, step: float = 1e-3) -> float:
@@ -132,21 +149,24 @@ def pieces_at_size(e: Evaluation, part: Part) -> tuple[Piece, ...]:
         return wheels
     pieces = read_stock(part.stock)
     course = course_parts().by_name.get(part.name)
-    row = course if course and course.stock == part.stock else part          # words of the course hold for the size of its row, wherever the figures beside them were taken to
+    row = (
+        course if course and course.stock == part.stock else part
+    )  # words of the course hold for the size of its row, wherever the figures beside them were taken to
     if not any(piece.form for piece in pieces) or not row.stock_mass > 0:
         return pieces
     known = [dict(_followed(e, part.name, number)) if row is course else {} for number in range(1, len(pieces) + 1)]
     masses = e["part_masses"]
     mass = float(masses["stock"][masses["names"].index(part.name)])
     if not np.isfinite(mass) or any(not np.isfinite(factor) for of in known for factor in of.values()):
-        return tuple(Piece(piece.words) for piece in pieces)         # a shape that cannot be has no size
+        return tuple(Piece(piece.words) for piece in pieces)  # a shape that cannot be has no size
     heavier = e["bed_density"] / _STEEL if part.group == "bed" and part.material == "steel" else 1.0
     wanted = sum(map(volume, pieces)) * mass / row.stock_mass / heavier
 
     def at(rest: float) -> tuple[Piece, ...]:
         return tuple(piece.grown({name: of.get(name, rest) for name in piece.sizes}) for piece, of in zip(pieces, known))
+
     low, high = 0.05, 20.0
-    for _ in range(60):                          # the metal grows with the sizes that are left, so halving finds them
+    for _ in range(60):  # the metal grows with the sizes that are left, so halving finds them
         middle = (low * high) ** 0.5
         low, high = (middle, high) if sum(map(volume, at(middle))) < wanted else (low, middle)
     return at((low * high) ** 0.5)
@@ -163,4 +183,7 @@ def _followed(e: Evaluation, part: str, number: int) -> Iterator[tuple[str, floa
 def _wheels(e: Evaluation) -> tuple[Piece, ...]:
     """A disc for each change wheel, as wide over its teeth as it is and ten modules thick."""
     module = float(e.middle("wheel_module"))
-    return tuple(Piece("round bar", "round bar", (teeth + 2) * module, length=10 * module) for teeth in sorted(wheels_of(e["change_wheels"]), reverse=True))
+    return tuple(
+        Piece("round bar", "round bar", (teeth + 2) * module, length=10 * module)
+        for teeth in sorted(wheels_of(e["change_wheels"]), reverse=True)
+    )

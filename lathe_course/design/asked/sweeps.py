@@ -3,6 +3,7 @@
 The bodies of a chain take arrays, so one pass works out a decision at all its sensible values at once, and only what the
 findings looked at rest on.  Where a result between them holds for one case only, values for which it picks the same go together.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -102,7 +103,9 @@ def margins_over(e: Evaluation, changes: Mapping[str, np.ndarray], findings: Ite
     return found
 
 
-def _classes(e: Evaluation, decisions: tuple[str, ...], findings: Iterable[str]) -> dict[tuple[tuple[str, ...], tuple[str, ...]], list[str]]:
+def _classes(
+    e: Evaluation, decisions: tuple[str, ...], findings: Iterable[str]
+) -> dict[tuple[tuple[str, ...], tuple[str, ...]], list[str]]:
     """Findings by the decisions that must be tried one value at a time for them, and by the results in which cases must be alike."""
     found: dict[tuple[tuple[str, ...], tuple[str, ...]], list[str]] = {}
     for name in findings:
@@ -112,7 +115,9 @@ def _classes(e: Evaluation, decisions: tuple[str, ...], findings: Iterable[str])
     return found
 
 
-def _alike(e: Evaluation, changes: Mapping[str, np.ndarray], alone: tuple[str, ...], picks: tuple[str, ...]) -> Iterator[np.ndarray]:
+def _alike(
+    e: Evaluation, changes: Mapping[str, np.ndarray], alone: tuple[str, ...], picks: tuple[str, ...]
+) -> Iterator[np.ndarray]:
     """Places of cases that may be worked out in one pass."""
     cases = len(next(iter(changes.values())))
     for places in _grouped(zip(*(changes[one].tolist() for one in alone)), cases):
@@ -120,7 +125,7 @@ def _alike(e: Evaluation, changes: Mapping[str, np.ndarray], alone: tuple[str, .
             yield places
             continue
         tried = evaluate(e.design.trying(**_at(changes, places, alone)), earlier=e, wanted=picks)
-        told = [tried[pick] for pick in picks if not isinstance(tried[pick], bytes)]       # one for all cases, or one for each
+        told = [tried[pick] for pick in picks if not isinstance(tried[pick], bytes)]  # one for all cases, or one for each
         yield from (places[within] for within in _grouped(zip(*told), len(places)))
 
 

@@ -1,4 +1,5 @@
 """What a thread comes to whose pitch a train of wheels misses: its drift in a nut, and the play that uses up."""
+
 from __future__ import annotations
 
 import math
@@ -15,10 +16,10 @@ FLANKS = math.radians(60)
 class Misfit(NamedTuple):
     """All in m."""
 
-    drift: float                # over the nut
-    used: float                 # of the play, on the diameter
-    play: float                 # of a usual fit
-    longest_nut: float          # that the play alone serves
+    drift: float  # over the nut
+    used: float  # of the play, on the diameter
+    play: float  # of a usual fit
+    longest_nut: float  # that the play alone serves
 
 
 def drift(error: float, length: float) -> float:

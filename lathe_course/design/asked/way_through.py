@@ -4,6 +4,7 @@ What matters is read from findings that fail, are tight or could go either way, 
 them.  Each decision is tried by itself at a few of its values, and only what the findings rest on is worked out, so a chapter
 opens as fast as before.  What a change would break elsewhere is told by the levers, which look further.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable
@@ -68,7 +69,9 @@ class Way:
 def open_findings(e: Evaluation) -> list[Finding]:
     """Findings that fail, then those that could go either way, then those that are tight; of each sort the least room first."""
     found = [one for one in e.findings.values() if one.presses or _either(one)]
-    return sorted(found, key=lambda one: (one.status != "fails", not _either(one), one.margin == one.margin, round(one.margin, 9)))
+    return sorted(
+        found, key=lambda one: (one.status != "fails", not _either(one), one.margin == one.margin, round(one.margin, 9))
+    )
 
 
 def _either(finding: Finding) -> bool:
@@ -92,12 +95,17 @@ def _that_matter(e: Evaluation, chapter: str, names: list[str]) -> tuple[Matters
     chain = e.chain
     found: dict[str, Matters] = {}
     below = frozenset().union(*map(chain.downstream, names)) if names else frozenset()
-    pressing = sorted((one for one in open_findings(e) if one.name in below), key=lambda one: chapter not in (one.chapter, *one.rule.told_in))[:_LOOKED_AT]
+    pressing = sorted(
+        (one for one in open_findings(e) if one.name in below), key=lambda one: chapter not in (one.chapter, *one.rule.told_in)
+    )[:_LOOKED_AT]
     moves = {name: _moves(e.central, chain.decisions[name], pressing) for name in names if chain.decisions[name].movable}
     for finding in pressing:
         best = sorted((name for name in moves if finding.name in moves[name]), key=lambda name: moves[name][finding.name].order)
         for name in best[:2]:
-            found.setdefault(name, _matters(e, name, f"“{finding.label}” {_stands(finding)}; {moves[name][finding.name].told(e, name, finding)}"))
+            found.setdefault(
+                name,
+                _matters(e, name, f"“{finding.label}” {_stands(finding)}; {moves[name][finding.name].told(e, name, finding)}"),
+            )
         if len(found) >= MOST:
             break
     if len(found) < FEWEST:
@@ -124,7 +132,7 @@ class _Move:
     """What one decision does for one finding: the nearest value that turns it, or the one that leaves most room; and the room there."""
 
     turned: bool
-    size: float                   # of the change, 0 to 1 over the values one can have
+    size: float  # of the change, 0 to 1 over the values one can have
     value: Any
     margin: float
 
@@ -154,7 +162,11 @@ def _moves(e: Evaluation, decision: Decision, pressing: Iterable[Finding]) -> di
         if not any(name in wanted for name in names) or not some:
             continue
         margins = _margins(e, decision, some, names)
-        free = [place for place in range(len(some)) if not any(margins[name][place] < NOT_FAILING <= e.findings[name].margin for name in names)]
+        free = [
+            place
+            for place in range(len(some))
+            if not any(margins[name][place] < NOT_FAILING <= e.findings[name].margin for name in names)
+        ]
         for name in names:
             if name in wanted and (move := _best(e, decision, some, margins[name], free, wanted[name], e.findings[name].margin)):
                 found[name] = move
@@ -167,6 +179,7 @@ def _margins(e: Evaluation, decision: Decision, values: list[Any], names: list[s
 
     def at(value: Any) -> dict[str, Any]:
         return e.chain.margins(evaluate(e.design.trying(**{decision.name: value}), earlier=e, wanted=wanted).values_si, names)
+
     if decision.numeric and not any(e.chain.singles_between(decision.name, name) for name in names):
         return {name: np.broadcast_to(margin, len(values)) for name, margin in at(np.array(values)).items()}
     each = [at(value) for value in values]
@@ -190,16 +203,20 @@ def _nearest(e: Evaluation, decision: Decision, values: list[Any]) -> list[Any]:
     return [*[value for value in values if value < here][-1:], *[value for value in values if value > here][:1]]
 
 
-def _best(e: Evaluation, decision: Decision, values: list[Any], margins: np.ndarray, free: list[int], finding: Finding, here: float) -> _Move | None:
+def _best(
+    e: Evaluation, decision: Decision, values: list[Any], margins: np.ndarray, free: list[int], finding: Finding, here: float
+) -> _Move | None:
     """The nearest of the ``free`` values that turns a finding, else the one that leaves most room, if that is more than now."""
-    lean = max(0.0, here - finding.margin)          # draws leave less room than middling figures
+    lean = max(0.0, here - finding.margin)  # draws leave less room than middling figures
     target = max(here + _MOVES, lean + (NOT_FAILING if finding.status == "fails" else finding.rule.comfort))
     told = [place for place in free if not np.isnan(margins[place])]
     if not told:
         return None
     sizes = _sizes(e, decision, values)
     turned = [place for place in told if margins[place] >= target]
-    place = min(turned, key=lambda place: sizes[place]) if turned else max(told, key=lambda place: (margins[place], -sizes[place]))
+    place = (
+        min(turned, key=lambda place: sizes[place]) if turned else max(told, key=lambda place: (margins[place], -sizes[place]))
+    )
     if not turned and not margins[place] > here + _MOVES:
         return None
     return _Move(bool(turned), float(sizes[place]), values[place], float(margins[place]))
@@ -232,7 +249,9 @@ def next_evening(e: Evaluation) -> Evening:
     weight: dict[str, float] = {}
     first: dict[str, Finding] = {}
     for finding in open_findings(e):
-        weight[finding.chapter] = weight.get(finding.chapter, 0.0) + (2.0 if finding.status == "fails" else 1.0 if _either(finding) else 0.25)
+        weight[finding.chapter] = weight.get(finding.chapter, 0.0) + (
+            2.0 if finding.status == "fails" else 1.0 if _either(finding) else 0.25
+        )
         first.setdefault(finding.chapter, finding)
     decisions = {chapter: [name for name, one in e.chain.decisions.items() if one.chapter == chapter] for chapter in CHAPTERS}
     if weight:
@@ -241,9 +260,16 @@ def next_evening(e: Evaluation) -> Evening:
         count = sum(one.chapter == chapter and (one.status == "fails" or _either(one)) for one in open_findings(e))
         more = f", first of {count} that are open there" if count > 1 else ""
         return Evening(chapter, CHAPTERS[chapter], f"“{worst.label}” {_stands(worst)}{_in_draws(worst)}{more}")
-    chapter = next((one for one, names in decisions.items() if names and not any(e.design.origin(name) == YOURS for name in names)), "15")
-    return Evening(chapter, CHAPTERS[chapter], "nothing fails and nothing is tight; none of its decisions is your own yet" if decisions[chapter]
-                   else "nothing fails and every chapter has decisions of your own: hold it all together once more")
+    chapter = next(
+        (one for one, names in decisions.items() if names and not any(e.design.origin(name) == YOURS for name in names)), "15"
+    )
+    return Evening(
+        chapter,
+        CHAPTERS[chapter],
+        "nothing fails and nothing is tight; none of its decisions is your own yet"
+        if decisions[chapter]
+        else "nothing fails and every chapter has decisions of your own: hold it all together once more",
+    )
 
 
 def _in_draws(finding: Finding) -> str:

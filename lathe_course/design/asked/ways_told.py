@@ -2,6 +2,7 @@
 
 The chain itself only asks which ways are open, and looks at that once for many sizes.
 """
+
 from __future__ import annotations
 
 import numpy as np
@@ -18,7 +19,14 @@ def ways_told(evaluation: Evaluation, building: Building | None = None) -> Feasi
     """Every way of every part at the sizes of the design, each with what it leans on or lacks; with the lists of the design or others."""
     e = evaluation.central
     swing, accuracy, skill = (float(np.median(e[name])) for name in ("swing_over_slide", "allowed_error", "error_factor"))
-    return (building or e["building"]).ways_told(e["build_choices"], told_sizes(e), {law: float(np.median(power)) for law, power in e["powers"].items()}, swing, max(accuracy, 1e-6), round(skill, 1))
+    return (building or e["building"]).ways_told(
+        e["build_choices"],
+        told_sizes(e),
+        {law: float(np.median(power)) for law, power in e["powers"].items()},
+        swing,
+        max(accuracy, 1e-6),
+        round(skill, 1),
+    )
 
 
 def way_told(evaluation: Evaluation, one: OpenWay) -> OpenWay:

@@ -1,4 +1,5 @@
 """Why a result is what it is: the chain of workings back to the decisions."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -24,12 +25,12 @@ class Why:
     name: str
     label: str
     shown: str
-    sort: str                     # "decision", "figure", "result"
+    sort: str  # "decision", "figure", "result"
     explanation: str
-    reason: str = ""              # the learner's, for a decision
+    reason: str = ""  # the learner's, for a decision
     source: str = ""
     behind: tuple[Why, ...] = field(default_factory=tuple)
-    origin: str = YOURS           # for a decision: is it the draft's, the demo's or the learner's?
+    origin: str = YOURS  # for a decision: is it the draft's, the demo's or the learner's?
 
     @property
     def note(self) -> str:
@@ -59,7 +60,7 @@ def why(evaluation: Evaluation, name: str, depth: int = 40) -> Why:
 
     A figure that is looked up opens to what it is looked up by.
     """
-    made: dict[tuple[str, int], Why] = {}       # the same part of the tree often serves in several places
+    made: dict[tuple[str, int], Why] = {}  # the same part of the tree often serves in several places
 
     def grow(name: str, depth: int) -> Why:
         if (name, depth) not in made:
@@ -71,7 +72,7 @@ def why(evaluation: Evaluation, name: str, depth: int = 40) -> Why:
 
 
 def _behind(evaluation: Evaluation, name: str) -> tuple[str, ...]:
-    own = name in evaluation.design.figures         # the learner's own figure comes from nowhere else
+    own = name in evaluation.design.figures  # the learner's own figure comes from nowhere else
     return () if own else evaluation.chain.inputs_of(name)
 
 
@@ -81,7 +82,13 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
         titles = {sheet.chain_name: f"readings: {sheet.title}" for sheet in chain.sheets.values()}
         if name == "building":
             lists = evaluation[name]
-            return Why(name, "lists of parts, machines and tasks", f"{len(lists.parts)} parts, {len(lists.machines)} machines, {len(lists.tasks)} tasks", "decision", "")
+            return Why(
+                name,
+                "lists of parts, machines and tasks",
+                f"{len(lists.parts)} parts, {len(lists.machines)} machines, {len(lists.tasks)} tasks",
+                "decision",
+                "",
+            )
         if name == "log":
             return Why(name, "log of the build", f"{len(evaluation[name])} lines", "figure", "", source="what you wrote down")
         if name == "draws":
@@ -91,9 +98,19 @@ def _why(evaluation: Evaluation, name: str, behind: tuple[Why, ...]) -> Why:
         return Why(name, titles.get(name, f"list of {name}"), f"{len(evaluation[name])} entries", "decision", "")
     part, shown = chain.part(name), evaluation.shown(name)
     if name in chain.decisions:
-        return Why(name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, origin=design.origin(name))
+        return Why(
+            name, part.label, shown, "decision", part.question, reason=design.choices[name].reason, origin=design.origin(name)
+        )
     if name in chain.figures:
-        return Why(name, part.label, shown, "figure", part.label, source="your own" if name in design.figures else cite(part.source), behind=behind)
+        return Why(
+            name,
+            part.label,
+            shown,
+            "figure",
+            part.label,
+            source="your own" if name in design.figures else cite(part.source),
+            behind=behind,
+        )
     return Why(name, part.label, shown, "result", part.explanation, "", cite(part.source), behind)
 
 
@@ -125,7 +142,14 @@ class Account:
 
     def _repr_markdown_(self) -> str:
         rows = "\n".join(f"| {label} | {shown} |" for label, shown in self.fed.items())
-        return "\n\n".join([f"**{self.head}**", f"| It rests on | |\n|:-|-:|\n{rows}", f"*{self.grounds}*", *(one._repr_markdown_() for one in self.workings)])
+        return "\n\n".join(
+            [
+                f"**{self.head}**",
+                f"| It rests on | |\n|:-|-:|\n{rows}",
+                f"*{self.grounds}*",
+                *(one._repr_markdown_() for one in self.workings),
+            ]
+        )
 
 
 def account(evaluation: Evaluation, name: str) -> Working | Account:
@@ -140,4 +164,6 @@ def account(evaluation: Evaluation, name: str) -> Working | Account:
     found = e.workings(name)
     if part.formula is not None:
         return found[0]
-    return Account(part.label, e.shown(name), part.explanation, {one.label: one.shown for one in why(e, name, 1).behind}, found, part.source)
+    return Account(
+        part.label, e.shown(name), part.explanation, {one.label: one.shown for one in why(e, name, 1).behind}, found, part.source
+    )

@@ -1,4 +1,5 @@
 """Decisions that cannot stand together: where figures that are all there give none, and what they are."""
+
 from __future__ import annotations
 
 import math
@@ -19,13 +20,22 @@ def clashes(evaluation: Any) -> dict[str, str]:
     Where a formula says what it asks for, that is told; where none does, the decisions that go into the result.
     """
     chain = evaluation.chain
-    lost = [part for name, part in chain.results.items() if _missing(evaluation[name])
-            and not any(_missing(evaluation[source]) for source in part.inputs) and all(_counts(evaluation, source) for source in part.inputs)]
+    lost = [
+        part
+        for name, part in chain.results.items()
+        if _missing(evaluation[name])
+        and not any(_missing(evaluation[source]) for source in part.inputs)
+        and all(_counts(evaluation, source) for source in part.inputs)
+    ]
     told = {part.name: said for part in lost if (said := _asked(evaluation, part))}
     for part in lost:
         decided = [name for name in part.inputs if name in chain.decisions]
-        if (part.name not in told and len(decided) > 1 and not said_by(chain, told, part.name)
-                and not any(lacking(evaluation[source]) for source in part.inputs if source in chain.results)):
+        if (
+            part.name not in told
+            and len(decided) > 1
+            and not said_by(chain, told, part.name)
+            and not any(lacking(evaluation[source]) for source in part.inputs if source in chain.results)
+        ):
             told[part.name] = f"There is no {part.label} with these, which do not go together: {_figures(evaluation, decided)}."
     return told
 

@@ -5,6 +5,7 @@ which is known only roughly: a table figure, a price, a joint's give.  A *result
 out; its parameter names are decisions, figures or other results.  A *limit* holds one
 result against another and becomes a finding.
 """
+
 from __future__ import annotations
 
 import functools
@@ -54,8 +55,8 @@ class Decision:
     free_text: bool = False
     reader: Callable[[Any], str] | None = None
     example: str = ""
-    movable: bool = True          # may a lever propose to change it? (a material cannot be wished away)
-    asked_if: tuple[str, tuple[str, ...]] = ("", ())        # another decision, and its options with which this one counts at all
+    movable: bool = True  # may a lever propose to change it? (a material cannot be wished away)
+    asked_if: tuple[str, tuple[str, ...]] = ("", ())  # another decision, and its options with which this one counts at all
 
     @property
     def numeric(self) -> bool:
@@ -85,7 +86,14 @@ class Decision:
     def read(self, given: Any) -> Any:
         """What the learner wrote, as SI number, Range or option; InputProblem if it cannot be."""
         if self.kind is None and isinstance(given, (Mapping, list)):
-            raise InputProblem([(self.name, f"{self.label} is a list or table; one text is needed{', one of: ' + ', '.join(self.options) if self.options else ''}.")])
+            raise InputProblem(
+                [
+                    (
+                        self.name,
+                        f"{self.label} is a list or table; one text is needed{', one of: ' + ', '.join(self.options) if self.options else ''}.",
+                    )
+                ]
+            )
         if self.free_text:
             return self.reader(given) if self.reader else str(given)
         if self.kind is None:
@@ -133,17 +141,38 @@ def _read_figure(given: Any, kind: Kind, name: str) -> float | Range:
     if isinstance(given, dict) or hasattr(given, "keys"):
         missing = [end for end in ("low", "likely", "high") if end not in given]
         if missing:
-            raise InputProblem([(name, f"{name.replace('_', ' ')} is a range without {' and '.join(missing)}; "
-                                       f"a range needs low, likely and high, each with its unit.")])
+            raise InputProblem(
+                [
+                    (
+                        name,
+                        f"{name.replace('_', ' ')} is a range without {' and '.join(missing)}; "
+                        f"a range needs low, likely and high, each with its unit.",
+                    )
+                ]
+            )
         found = Range(*(read_written(given[end], kind, f"{name} ({end})") for end in ("low", "likely", "high")))
         if not found.low <= found.likely <= found.high:
-            raise InputProblem([(name, f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
-                                       f"found {', '.join(units.shown(v, kind) for v in found)}.")])
+            raise InputProblem(
+                [
+                    (
+                        name,
+                        f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
+                        f"found {', '.join(units.shown(v, kind) for v in found)}.",
+                    )
+                ]
+            )
         return found
     found = read_written(given, kind, name)
     if np.ndim(found):
-        raise InputProblem([(name, f"{name.replace('_', ' ')} is a list; one figure is needed, for example {kind.example!r}, "
-                                   "or a range with low, likely and high.")])
+        raise InputProblem(
+            [
+                (
+                    name,
+                    f"{name.replace('_', ' ')} is a list; one figure is needed, for example {kind.example!r}, "
+                    "or a range with low, likely and high.",
+                )
+            ]
+        )
     return found
 
 
@@ -163,9 +192,9 @@ class Result:
     body: Callable[..., Any]
     inputs: tuple[str, ...]
     formula: Formula | None = None
-    renamed: dict[str, str] = field(default_factory=dict)   # parameter of the formula -> name in the chain
+    renamed: dict[str, str] = field(default_factory=dict)  # parameter of the formula -> name in the chain
     source: tuple[str, ...] = ()
-    fixed: dict[str, float] = field(default_factory=dict)   # parameter of the formula -> the SI value it is held at
+    fixed: dict[str, float] = field(default_factory=dict)  # parameter of the formula -> the SI value it is held at
     single: bool | str = False
 
     @property
@@ -175,21 +204,39 @@ class Result:
         return doc.split("\n\n")[0].replace("\n", " ")
 
 
-def result(kind: Kind | None, label: str, chapter: str, *, source: str | tuple[str, ...] = "definition",
-           single: bool | str = False, **renamed: str) -> Callable[[Callable], Result]:
+def result(
+    kind: Kind | None,
+    label: str,
+    chapter: str,
+    *,
+    source: str | tuple[str, ...] = "definition",
+    single: bool | str = False,
+    **renamed: str,
+) -> Callable[[Callable], Result]:
     """Make a Result of a plain function in SI; its parameter names are names in the chain.
 
     Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.
     """
+
     def make(body: Callable) -> Result:
         inputs = tuple(renamed.get(p, p) for p in parameters(body))
-        return Result(body.__name__, label, kind, chapter, body, inputs,
-                      source=(source,) if isinstance(source, str) else source, single=single)
+        return Result(
+            body.__name__,
+            label,
+            kind,
+            chapter,
+            body,
+            inputs,
+            source=(source,) if isinstance(source, str) else source,
+            single=single,
+        )
+
     return make
 
 
-def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", fixed: Mapping[str, float] | None = None,
-         **renamed: str) -> Result:
+def node(
+    formula: Formula, chapter: str, *, name: str = "", label: str = "", fixed: Mapping[str, float] | None = None, **renamed: str
+) -> Result:
     """Put a formula into the chain as it is; keywords say which name in the chain feeds which input.
 
     ``fixed`` holds inputs at one value, in the workshop unit of the input.  An input with a
@@ -205,10 +252,22 @@ def node(formula: Formula, chapter: str, *, name: str = "", label: str = "", fix
     if parameters == list(formula.inputs):
         body = formula.si
     else:
+
         def body(*values: Any) -> Any:
             return formula.si(**dict(zip(parameters, values)), **spare)
-    return Result(name or formula.name, label or formula.title, formula.output, chapter, body, tuple(feeds.values()),
-                  formula, feeds, formula.source, spare)
+
+    return Result(
+        name or formula.name,
+        label or formula.title,
+        formula.output,
+        chapter,
+        body,
+        tuple(feeds.values()),
+        formula,
+        feeds,
+        formula.source,
+        spare,
+    )
 
 
 @dataclass(frozen=True)
@@ -229,7 +288,7 @@ class Limit:
     label: str
     chapter: str
     value: str
-    sense: str                    # "at least" or "at most"
+    sense: str  # "at least" or "at most"
     limit: str | float
     says: str
     comfort: float = 0.15
@@ -240,11 +299,13 @@ class Limit:
     asked: str = ""
     clear: str = ""
     never: str = ""
-    told_in: tuple[str, ...] = ()       # chapters that show it as well, though it is kept and counted in its own
+    told_in: tuple[str, ...] = ()  # chapters that show it as well, though it is kept and counted in its own
 
     def __post_init__(self) -> None:
         if self.asked and not self.unasked or bool(self.unasked) != bool(self.opened_by):
-            raise ValueError(f"limit {self.name}: what may not be asked needs a sentence for it (unasked) and what would bring an answer (opened_by)")
+            raise ValueError(
+                f"limit {self.name}: what may not be asked needs a sentence for it (unasked) and what would bring an answer (opened_by)"
+            )
         if self.sense not in ("at least", "at most"):
             raise ValueError(f"limit {self.name}: sense must be 'at least' or 'at most'")
 

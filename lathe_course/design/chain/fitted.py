@@ -1,4 +1,5 @@
 """Figures of the machine as the parts behind them are made: ranges for the chapters, of the table of making."""
+
 from __future__ import annotations
 
 import functools
@@ -14,8 +15,18 @@ __all__ = ["REFITTED", "by_way", "error_by_way", "set_by_hand"]
 REFITTED = Range(1.0, 1.05, 1.25)
 
 
-def by_way(figure: str, base: Range, making: Making, moves: str, skill: str, more: Iterable[Range] = (), spread_stays: bool = False, most: float = float("inf"),
-           turned: bool = False, **choices: str) -> Range:
+def by_way(
+    figure: str,
+    base: Range,
+    making: Making,
+    moves: str,
+    skill: str,
+    more: Iterable[Range] = (),
+    spread_stays: bool = False,
+    most: float = float("inf"),
+    turned: bool = False,
+    **choices: str,
+) -> Range:
     """A figure of a table as the parts behind it are made, within ``FURTHEST`` of its likely value and never above ``most``.
 
     Of its own spread, which was meant for any fitting, only ``LEFT`` stays once a way is told, unless it means something else.  ``more``
@@ -26,8 +37,18 @@ def by_way(figure: str, base: Range, making: Making, moves: str, skill: str, mor
 
 
 @functools.lru_cache(maxsize=4096)
-def _by_way(figure: str, base: Range, making: Making, moves: str, skill: str, more: tuple[Range, ...], spread_stays: bool, most: float, turned: bool,
-            choices: tuple[tuple[str, str], ...]) -> Range:
+def _by_way(
+    figure: str,
+    base: Range,
+    making: Making,
+    moves: str,
+    skill: str,
+    more: tuple[Range, ...],
+    spread_stays: bool,
+    most: float,
+    turned: bool,
+    choices: tuple[tuple[str, str], ...],
+) -> Range:
     causes, behind = factors(making, moves, skill, dict(choices))
     if not causes and not more:
         return base
@@ -39,7 +60,15 @@ def _by_way(figure: str, base: Range, making: Making, moves: str, skill: str, mo
     return Fitted(*ends, luck=made_by(figure, behind)) if causes else Range(*ends)
 
 
-def error_by_way(figure: str, usual: Range | float, making: Making, moves: str, skill: str, acts: tuple[str, ...] = ("instead", "adds"), **choices: str) -> Range | float:
+def error_by_way(
+    figure: str,
+    usual: Range | float,
+    making: Making,
+    moves: str,
+    skill: str,
+    acts: tuple[str, ...] = ("instead", "adds"),
+    **choices: str,
+) -> Range | float:
     """An error by the ways of the parts that cause it, SI; ``usual`` where no row tells of them."""
     ends, behind = _error(making, moves, skill, acts, tuple(choices.items()))
     return usual if ends is None else Fitted(*ends, luck=made_by(figure, behind))

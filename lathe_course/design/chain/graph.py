@@ -3,6 +3,7 @@
 Nothing here knows lathes.  A chain is made of decisions, figures, results and limits; it
 works out everything in one pass of plain SI numbers, or of arrays when draws are asked for.
 """
+
 from __future__ import annotations
 
 import functools
@@ -18,6 +19,7 @@ from .luck import Fitted, Luck, fractions
 from .readings import Sheet
 
 __all__ = ["Chain", "ChainError"]
+
 
 class ChainError(Exception):
     """The chain itself is wrong: a name nobody provides, a name used twice, or a circle."""
@@ -35,13 +37,21 @@ def _by_name(parts: Iterable[Any], kind: str) -> dict[str, Any]:
 class Chain:
     """Decisions, figures, results and limits, put in order once."""
 
-    def __init__(self, decisions: Iterable[Decision], figures: Iterable[Figure], results: Iterable[Result],
-                 limits: Iterable[Limit] = (), given: Iterable[str] = (), sheets: Iterable[Sheet] = (), luck: Mapping[str, Luck] = {}):
+    def __init__(
+        self,
+        decisions: Iterable[Decision],
+        figures: Iterable[Figure],
+        results: Iterable[Result],
+        limits: Iterable[Limit] = (),
+        given: Iterable[str] = (),
+        sheets: Iterable[Sheet] = (),
+        luck: Mapping[str, Luck] = {},
+    ):
         self.decisions = _by_name(decisions, "decision")
         self.figures = _by_name(figures, "figure")
         self.results = _by_name(results, "result")
         self.limits = _by_name(limits, "limit")
-        self.luck = luck                # what the draws of a figure share with those of others
+        self.luck = luck  # what the draws of a figure share with those of others
         self.sheets = _by_name(sheets, "sheet of readings")
         # names that a design provides as they are: its list of jobs, and what the learner measured
         self.given = (*given, *(sheet.chain_name for sheet in self.sheets.values()))
@@ -63,8 +73,13 @@ class Chain:
 
     def _check_names(self) -> None:
         seen: dict[str, str] = {}
-        for kind, names in (("decision", self.decisions), ("figure", self.figures), ("result", self.results),
-                            ("limit", self.limits), ("given", self.given)):
+        for kind, names in (
+            ("decision", self.decisions),
+            ("figure", self.figures),
+            ("result", self.results),
+            ("limit", self.limits),
+            ("given", self.given),
+        ):
             for name in names:
                 if name in seen:
                     raise ChainError(f"{name!r} is both a {seen[name]} and a {kind}; give one of them another name.")
@@ -163,8 +178,15 @@ class Chain:
         raise KeyError(name)
 
     # --- working it out ----------------------------------------------------------------------------
-    def work_out(self, given: Mapping[str, Any], figures: Mapping[str, Any] = {}, draws: int | None = None,
-                 earlier: Mapping[str, Any] | None = None, changed: Iterable[str] = (), wanted: frozenset[str] | None = None) -> dict[str, Any]:
+    def work_out(
+        self,
+        given: Mapping[str, Any],
+        figures: Mapping[str, Any] = {},
+        draws: int | None = None,
+        earlier: Mapping[str, Any] | None = None,
+        changed: Iterable[str] = (),
+        wanted: frozenset[str] | None = None,
+    ) -> dict[str, Any]:
         """Every value by name, in SI; with ``wanted`` only these and what they rest on.
 
         ``given`` holds the decisions (and other names a design provides), ``figures`` those the
@@ -175,7 +197,7 @@ class Chain:
         for name, value in given.items():
             values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
         if "draws" in self.given:
-            values["draws"] = draws             # a body that draws for each row of a table asks how often
+            values["draws"] = draws  # a body that draws for each row of a table asks how often
         stale = None
         if earlier is not None:
             stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))

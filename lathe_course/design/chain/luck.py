@@ -4,6 +4,7 @@ One pair of hands fits every joint of a lathe, one price level stands behind eve
 figures are not drawn one by one, or their sums would look far surer than they are.  How much of
 a figure's luck is shared is judged (common practice, no source).
 """
+
 from __future__ import annotations
 
 import functools
@@ -42,14 +43,17 @@ FIRMS: Luck = (("firms", 0.55),)
 #: figure -> what it shares; a figure that is not named has its luck to itself
 SHARED: Mapping[str, Luck] = {
     **{f"{link}_{way}": _joint(link) for link in _LINKS for way in ("link", "upright")},
-    "chuck_link": (("chuck", 0.9),), "chuck_upright": (("chuck", 0.9),),
+    "chuck_link": (("chuck", 0.9),),
+    "chuck_upright": (("chuck", 0.9),),
     "tailstock_link": (("hands", 0.7),),
     **dict.fromkeys(("bed_joint_share", "contact_share", "cross_seat_stiffness"), (("hands", -0.7),)),
     **dict.fromkeys(("front_stiffness", "rear_stiffness"), (("hands", -0.5), ("bearings", 0.6))),
     "cross_backlash": (("hands", 0.7),),
     **dict.fromkeys(("slide_friction", "clamp_friction"), (("oil", 0.6),)),
     **dict.fromkeys(("cut_condition", "drill_condition"), (("edge", 0.7),)),
-    **dict.fromkeys(("price_level", "bed_metal_price", "fill_price", "ordered_price", "wear_price", "used_price"), (("prices", 0.7),)),
+    **dict.fromkeys(
+        ("price_level", "bed_metal_price", "fill_price", "ordered_price", "wear_price", "used_price"), (("prices", 0.7),)
+    ),
 }
 
 #: how far the work of one firm comes out alike: a root of three tenths

@@ -4,6 +4,7 @@ A *sheet* says which fields a row has; the rooms of the chain list theirs in ``S
 are kept as they were written and read into SI once.  In the chain the rows of the sheet
 ``stiffness`` stand under the name ``stiffness_readings``.
 """
+
 from __future__ import annotations
 
 import functools
@@ -27,7 +28,7 @@ Row = Mapping[str, Any]
 class Field:
     """One field of a sheet: a figure of some ``kind``, one of several ``options``, or text."""
 
-    meaning: str                        # what to write there, for the heading's help and for complaints
+    meaning: str  # what to write there, for the heading's help and for complaints
     kind: Kind | None = None
     options: tuple[str, ...] = ()
     optional: bool = False
@@ -86,7 +87,7 @@ class Sheet:
     name: str
     title: str
     fields: Mapping[str, Field]
-    what: str = ""                      # in a sentence or two, how the readings are taken
+    what: str = ""  # in a sentence or two, how the readings are taken
 
     @property
     def chain_name(self) -> str:
@@ -117,7 +118,9 @@ class Sheet:
             values[key] = None
             if given is None or (isinstance(given, str) and not given.strip()):
                 if not field.optional:
-                    problems.append((f"{index}.{key}", f"{where}: {key} is missing ({field.meaning}); for example {field.example!r}."))
+                    problems.append(
+                        (f"{index}.{key}", f"{where}: {key} is missing ({field.meaning}); for example {field.example!r}.")
+                    )
                 continue
             try:
                 values[key] = field.read(given, key)
@@ -141,8 +144,10 @@ def joined(now: Sequence[Row], shown: Sequence[Row], wanted: Sequence[Row]) -> l
 
     What another notebook added stays, what it took away stays away unless it was changed here.
     """
+
     def counted(rows: Sequence[Row]) -> Counter:
         return Counter(_key(row) for row in rows)
+
     added, gone = counted(now) - counted(shown), counted(shown) - counted(now)
     kept = []
     for row in wanted:

@@ -1,4 +1,5 @@
 """The set of change gears as a learner writes it: '20, 25, 30, 40, 2 x 60'."""
+
 from __future__ import annotations
 
 import functools
@@ -23,12 +24,20 @@ def read_wheels(given: Any) -> str:
     """The set in order and written evenly, '20, 25, 30, 40, 60, 60'; InputProblem with all that is wrong."""
     teeth, problems = _counted(str(given))
     low, high = TEETH
-    problems += [f"a change gear of {z} teeth is hardly to be had; gears have {low} to {high} teeth." for z in dict.fromkeys(teeth) if not low <= z <= high]
+    problems += [
+        f"a change gear of {z} teeth is hardly to be had; gears have {low} to {high} teeth."
+        for z in dict.fromkeys(teeth)
+        if not low <= z <= high
+    ]
     if not problems and len(teeth) < FEWEST_WHEELS:
-        problems.append(f"the set of change gears has {len(teeth) or 'none'}; {FEWEST_WHEELS} are the least, two and one to stand between them. "
-                        f"Write the teeth of each, for example '{EXAMPLE}'.")
+        problems.append(
+            f"the set of change gears has {len(teeth) or 'none'}; {FEWEST_WHEELS} are the least, two and one to stand between them. "
+            f"Write the teeth of each, for example '{EXAMPLE}'."
+        )
     if len(teeth) > MOST_WHEELS:
-        problems.append(f"the set has {len(teeth)} gears; with more than {MOST_WHEELS} the search grows long. Leave out those you would not use.")
+        problems.append(
+            f"the set has {len(teeth)} gears; with more than {MOST_WHEELS} the search grows long. Leave out those you would not use."
+        )
     if problems:
         raise InputProblem([("change_wheels", problem) for problem in problems])
     return ", ".join(map(str, sorted(teeth)))
@@ -41,8 +50,10 @@ def _counted(text: str) -> tuple[list[int], list[str]]:
     for piece in filter(None, _BETWEEN.split(rest)):
         found = _WHEEL.fullmatch(piece)
         if found is None:
-            problems.append(f"{piece!r} in the set of change gears is no number of teeth; write whole numbers with commas between, "
-                            f"for example '{EXAMPLE}', and a gear you have twice as '2 x 40'.")
+            problems.append(
+                f"{piece!r} in the set of change gears is no number of teeth; write whole numbers with commas between, "
+                f"for example '{EXAMPLE}', and a gear you have twice as '2 x 40'."
+            )
         else:
             teeth += [int(found["teeth"])] * min(int(found["times"] or 1), MOST_WHEELS + 1)
     return teeth, problems
@@ -66,7 +77,9 @@ class Drive(NamedTuple):
     def of(cls, likely: Callable[[str], Any]) -> Drive:
         """From a design worked out; ``likely`` gives a value by its name."""
         place = Place(*(float(likely(name)) for name in ("wheel_module", "gear_centres", "banjo_reach", "gear_shaft")))
-        return cls(wheels_of(likely("change_wheels")), place, float(likely("spindle_gear_ratio")), float(likely("leadscrew_pitch")))
+        return cls(
+            wheels_of(likely("change_wheels")), place, float(likely("spindle_gear_ratio")), float(likely("leadscrew_pitch"))
+        )
 
     def ratio(self, pitch: Any) -> Any:
         """The ratio a train must have for a pitch."""

@@ -1,4 +1,5 @@
 """Chapter 17: is it true, and what is to be corrected."""
+
 import functools
 
 import numpy as np
@@ -14,41 +15,103 @@ from ..measured.readings_judged import WHEN
 CHAPTER = "17"
 
 SHEETS = [
-    Sheet("alignment", "the test sheet", {
-        "test": Field("which test", options=tuple(TESTS)),
-        "when": Field("before or after you corrected it", options=WHEN),
-        "readings": Field("the readings of one go with their units, parted by semicolons"),
-        "over": Field("length the readings are apart; left out, that of the limit", Length("mm", above=0), optional=True),
-        "remark": Field("anything odd", optional=True)},
+    Sheet(
+        "alignment",
+        "the test sheet",
+        {
+            "test": Field("which test", options=tuple(TESTS)),
+            "when": Field("before or after you corrected it", options=WHEN),
+            "readings": Field("the readings of one go with their units, parted by semicolons"),
+            "over": Field("length the readings are apart; left out, that of the limit", Length("mm", above=0), optional=True),
+            "remark": Field("anything odd", optional=True),
+        },
         "One row is one go at one test; make three and the odd one shows. Plus is up, or towards the tool; "
-        "an indicator whose plunger is pressed in reads plus. How each test is read stands in the order of tests above."),
-    Sheet("run_in", "run-in of the spindle", {
-        "speed": Field("speed of the spindle", RotationalSpeed("rpm", above=0)),
-        "time": Field("since this speed began", Duration("min", at_least=0)),
-        "rise": Field("housing above the room", TemperatureRise("K")),
-        "remark": Field("noise, smell, grease that comes out", optional=True)},
-        "Feel of a hand is not enough: a cheap thermometer on the housing of the front bearing, every ten minutes."),
+        "an indicator whose plunger is pressed in reads plus. How each test is read stands in the order of tests above.",
+    ),
+    Sheet(
+        "run_in",
+        "run-in of the spindle",
+        {
+            "speed": Field("speed of the spindle", RotationalSpeed("rpm", above=0)),
+            "time": Field("since this speed began", Duration("min", at_least=0)),
+            "rise": Field("housing above the room", TemperatureRise("K")),
+            "remark": Field("noise, smell, grease that comes out", optional=True),
+        },
+        "Feel of a hand is not enough: a cheap thermometer on the housing of the front bearing, every ten minutes.",
+    ),
 ]
 
 DECISIONS = [
-    Decision("acceptance_class", "class of the alignment tests", "By which class of limits will you test the finished lathe?", CHAPTER, options=CLASSES),
-    Decision("fixing_spacing", "spacing of the headstock's fixings", "How far apart along the bed are the front and rear fixings of the headstock?", CHAPTER,
-             Length("mm", above=0), 30, 300, 5),
-    Decision("elbow_height", "height of the worker's elbow", "How high above the floor is the elbow of whoever will work at it, in shoes?", CHAPTER,
-             Length("mm", above=0), 850, 1300, 5, movable=False),
-    Decision("bench_height", "height of the bench", "How high is the top of the bench or stand?", CHAPTER, Length("mm", above=0), 500, 1100, 10),
-    Decision("riser_height", "height of what stands between bench and bed", "How high is what stands between bench and bed: feet, blocks, a chip tray?", CHAPTER,
-             Length("mm", at_least=0), 0, 400, 5),
+    Decision(
+        "acceptance_class",
+        "class of the alignment tests",
+        "By which class of limits will you test the finished lathe?",
+        CHAPTER,
+        options=CLASSES,
+    ),
+    Decision(
+        "fixing_spacing",
+        "spacing of the headstock's fixings",
+        "How far apart along the bed are the front and rear fixings of the headstock?",
+        CHAPTER,
+        Length("mm", above=0),
+        30,
+        300,
+        5,
+    ),
+    Decision(
+        "elbow_height",
+        "height of the worker's elbow",
+        "How high above the floor is the elbow of whoever will work at it, in shoes?",
+        CHAPTER,
+        Length("mm", above=0),
+        850,
+        1300,
+        5,
+        movable=False,
+    ),
+    Decision(
+        "bench_height",
+        "height of the bench",
+        "How high is the top of the bench or stand?",
+        CHAPTER,
+        Length("mm", above=0),
+        500,
+        1100,
+        10,
+    ),
+    Decision(
+        "riser_height",
+        "height of what stands between bench and bed",
+        "How high is what stands between bench and bed: feet, blocks, a chip tray?",
+        CHAPTER,
+        Length("mm", at_least=0),
+        0,
+        400,
+        5,
+    ),
 ]
 
 #: over which the limits of the axis hold, in mm
 _BAR = 150.0
 
 FIGURES = [
-    Figure("axis_class_limit", "limit of the class for the axis sideways", Length("µm"), CHAPTER, "common_practice, table of tests",
-           lookup=lambda acceptance_class: table("acceptance")["axis sideways"][acceptance_class]),
-    Figure("tailstock_class_limit", "limit of the class for a bar between centres, in 100 mm", Length("µm"), CHAPTER, "common_practice, table of tests",
-           lookup=lambda acceptance_class: table("acceptance")["bar between centres"][acceptance_class]),
+    Figure(
+        "axis_class_limit",
+        "limit of the class for the axis sideways",
+        Length("µm"),
+        CHAPTER,
+        "common_practice, table of tests",
+        lookup=lambda acceptance_class: table("acceptance")["axis sideways"][acceptance_class],
+    ),
+    Figure(
+        "tailstock_class_limit",
+        "limit of the class for a bar between centres, in 100 mm",
+        Length("µm"),
+        CHAPTER,
+        "common_practice, table of tests",
+        lookup=lambda acceptance_class: table("acceptance")["bar between centres"][acceptance_class],
+    ),
 ]
 
 
@@ -76,25 +139,41 @@ def riser_wanted(riser_height, elbow_above_spindle):
     return riser_height + elbow_above_spindle
 
 
-RESULTS = [
-    spindle_height, elbow_above_spindle, off_the_elbow, riser_wanted,
-]
+RESULTS = [spindle_height, elbow_above_spindle, off_the_elbow, riser_wanted]
 
 
 def _tightest(test, work_list, error_share, measured, lever, foot_spacing, twist_unevenness, least, otherwise):
     """What the work that asks most allows of a test, never closer than ``least``; ``otherwise`` where none feels it."""
-    asked = [wish(test, work, test.copies * felt, error_share, measured, lever) for work in work_list
-             if np.max(felt := reach(test, work, foot_spacing, twist_unevenness)) > 0]
+    asked = [
+        wish(test, work, test.copies * felt, error_share, measured, lever)
+        for work in work_list
+        if np.max(felt := reach(test, work, foot_spacing, twist_unevenness)) > 0
+    ]
     return np.maximum(functools.reduce(np.minimum, asked), least) if asked else otherwise
 
 
-@result(Length("µm"), "limit that your work sets for the axis", CHAPTER, source=("definition", "common_practice, share of the tolerance left to the machine"))
+@result(
+    Length("µm"),
+    "limit that your work sets for the axis",
+    CHAPTER,
+    source=("definition", "common_practice, share of the tolerance left to the machine"),
+)
 def axis_work_limit(tolerance, work_length, work_support, jobs, error_share, axis_class_limit):
     """Over 150 mm, by the piece that asks most: all of the axis' swing in the chuck, a fifth with a centre, none between centres.
 
     Where every piece turns between centres the class alone sets it.
     """
-    return _tightest(TESTS["axis sideways"], works(tolerance, work_length, work_support, jobs), error_share, _BAR * 1e-3, 1.0, 1.0, 0.0, LEAST, axis_class_limit)
+    return _tightest(
+        TESTS["axis sideways"],
+        works(tolerance, work_length, work_support, jobs),
+        error_share,
+        _BAR * 1e-3,
+        1.0,
+        1.0,
+        0.0,
+        LEAST,
+        axis_class_limit,
+    )
 
 
 @result(Ratio(), "share of the spindle axis' error that shows on the slimmest work", CHAPTER, source="shigley, Table A-9")
@@ -116,11 +195,31 @@ def taper_at_class_limit(axis_taper, offset_taper):
 
 
 @result(alignment.level_taper.inputs["level_difference"], "twist of the bed that your work allows", CHAPTER, source="definition")
-def level_work_limit(tolerance, error_share, between_centres, work_length, work_support, jobs, twist_lever, foot_spacing, twist_unevenness, acceptance_class):
+def level_work_limit(
+    tolerance,
+    error_share,
+    between_centres,
+    work_length,
+    work_support,
+    jobs,
+    twist_lever,
+    foot_spacing,
+    twist_unevenness,
+    acceptance_class,
+):
     """Difference of level between both centres that takes the machine's share of the tolerance, on the piece that feels it most."""
     test = TESTS["level across"]
-    return _tightest(test, works(tolerance, work_length, work_support, jobs), error_share, between_centres, twist_lever, foot_spacing,
-                     twist_unevenness, LEAST_LEVEL, test.limits[acceptance_class] / test.over)
+    return _tightest(
+        test,
+        works(tolerance, work_length, work_support, jobs),
+        error_share,
+        between_centres,
+        twist_lever,
+        foot_spacing,
+        twist_unevenness,
+        LEAST_LEVEL,
+        test.limits[acceptance_class] / test.over,
+    )
 
 
 @result(Length("µm"), "lift of a foot that takes the allowed twist of the bed away", CHAPTER)
@@ -130,18 +229,44 @@ def finest_lift(feet, level_work_limit, bed_width, foot_spacing, between_centres
 
 
 RESULTS += [
-    axis_work_limit, axis_reach,
-    node(alignment.taper_from_axis, CHAPTER, name="axis_taper", label="taper from an axis at the limit of its class",
-         fixed={"measured_length": _BAR}, axis_error="axis_class_limit", work_length="work_length", reach_of_error="axis_reach"),
-    offset_taper, taper_at_class_limit,
-    node(alignment.shim_thickness, CHAPTER, name="finest_shim", label="shim that corrects an axis error just beyond the limit of your work",
-         fixed={"measured_length": _BAR}, axis_error="axis_work_limit", fixing_spacing="fixing_spacing"),
-    level_work_limit, finest_lift,
+    axis_work_limit,
+    axis_reach,
+    node(
+        alignment.taper_from_axis,
+        CHAPTER,
+        name="axis_taper",
+        label="taper from an axis at the limit of its class",
+        fixed={"measured_length": _BAR},
+        axis_error="axis_class_limit",
+        work_length="work_length",
+        reach_of_error="axis_reach",
+    ),
+    offset_taper,
+    taper_at_class_limit,
+    node(
+        alignment.shim_thickness,
+        CHAPTER,
+        name="finest_shim",
+        label="shim that corrects an axis error just beyond the limit of your work",
+        fixed={"measured_length": _BAR},
+        axis_error="axis_work_limit",
+        fixing_spacing="fixing_spacing",
+    ),
+    level_work_limit,
+    finest_lift,
 ]
 
 LIMITS = [
-    Limit("spindle_at_elbow", "spindle near elbow height", CHAPTER, "off_the_elbow", "at most", 100.0,
-          "The spindle stands {value} from the height of your elbow; up to {limit} it can be worked at for an evening without a bent back or raised shoulders.",
-          comfort=0.5, source=("common_practice, spindle at the height of the elbow", "kroemer_grandjean, light work a little below the elbow"),
-          caution="A bench that is raised tips more easily: bolt it down, and lift the machine onto it with a hoist or as many hands as the lifting rules ask."),
+    Limit(
+        "spindle_at_elbow",
+        "spindle near elbow height",
+        CHAPTER,
+        "off_the_elbow",
+        "at most",
+        100.0,
+        "The spindle stands {value} from the height of your elbow; up to {limit} it can be worked at for an evening without a bent back or raised shoulders.",
+        comfort=0.5,
+        source=("common_practice, spindle at the height of the elbow", "kroemer_grandjean, light work a little below the elbow"),
+        caution="A bench that is raised tips more easily: bolt it down, and lift the machine onto it with a hoist or as many hands as the lifting rules ask.",
+    )
 ]

@@ -1,4 +1,5 @@
 """Chapter 06, second part: loads, life, heat and play of what the spindle runs in."""
+
 import numpy as np
 
 from ...machine import alignment, bearings, heat
@@ -16,42 +17,154 @@ _BALLS, _ROLLERS, _PLAIN = ("deep groove", _PAIR), ("taper roller",), ("plain br
 
 def _of_kind(column, missing=0.0):
     """Lookup of one column of the table of bearings, with a figure for kinds to which it says nothing."""
+
     def lookup(bearing_kind):
         found = table("bearings")[bearing_kind][column]
         return missing if found is None else found
+
     return lookup
 
 
 DECISIONS = [
-    Decision("bearing_arrangement", "arrangement of the bearings", "Which way round do slanted bearings stand?", CHAPTER, options=ARRANGEMENTS),
-    Decision("cold_end_play", "end play of the spindle, set cold", "How much end play is set while the headstock is cold? (a preload is below zero)", CHAPTER,
-             Length("µm"), -30, 60, 1),
+    Decision(
+        "bearing_arrangement",
+        "arrangement of the bearings",
+        "Which way round do slanted bearings stand?",
+        CHAPTER,
+        options=ARRANGEMENTS,
+    ),
+    Decision(
+        "cold_end_play",
+        "end play of the spindle, set cold",
+        "How much end play is set while the headstock is cold? (a preload is below zero)",
+        CHAPTER,
+        Length("µm"),
+        -30,
+        60,
+        1,
+    ),
 ]
 
 FIGURES = [
-    Figure("element_ratio", "ball or roller diameter over the seat", Ratio(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("element")),
-    Figure("element_count", "number of balls or rollers", Count(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("count")),
-    Figure("roller_length_ratio", "length of a roller over its diameter", Ratio(), CHAPTER, "common_practice, table of bearings",
-           lookup=_of_kind("roller_length")),
-    Figure("contact_angle", "contact angle of the bearing", Angle(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("angle")),
-    Figure("life_exponent", "exponent of the bearing's life", Ratio(), CHAPTER, "iso_281, exponents of ball and roller bearings",
-           lookup=_of_kind("exponent", 3.0)),
-    Figure("own_dynamic_rating", "dynamic rating from the bearing's own sheet (zero where unknown)", Force(), CHAPTER, "definition", value=0.0),
-    Figure("own_static_rating", "static rating from the bearing's own sheet (zero where unknown)", Force(), CHAPTER, "definition", value=0.0),
-    Figure("preload_reference", "preload of a bearing on a 35 mm seat, warm", Force(), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("preload")),
-    Figure("wished_life", "running hours the bearings should last", Duration("hours"), CHAPTER, "shigley, Table 11-4, intermittent use", value=Range(2000, 4000, 8000)),
-    Figure("seat_give_share", "share of a squeeze that housing, spindle and nut take", Ratio("%"), CHAPTER, value=Range(20, 40, 60)),
-    Figure("roller_friction", "friction factor of a taper roller bearing by its load", Ratio(), CHAPTER, "harris, torque by the load after Palmgren",
-           value=Range(0.0003, 0.0004, 0.0006)),
+    Figure(
+        "element_ratio",
+        "ball or roller diameter over the seat",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("element"),
+    ),
+    Figure(
+        "element_count",
+        "number of balls or rollers",
+        Count(),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("count"),
+    ),
+    Figure(
+        "roller_length_ratio",
+        "length of a roller over its diameter",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("roller_length"),
+    ),
+    Figure(
+        "contact_angle",
+        "contact angle of the bearing",
+        Angle(),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("angle"),
+    ),
+    Figure(
+        "life_exponent",
+        "exponent of the bearing's life",
+        Ratio(),
+        CHAPTER,
+        "iso_281, exponents of ball and roller bearings",
+        lookup=_of_kind("exponent", 3.0),
+    ),
+    Figure(
+        "own_dynamic_rating",
+        "dynamic rating from the bearing's own sheet (zero where unknown)",
+        Force(),
+        CHAPTER,
+        "definition",
+        value=0.0,
+    ),
+    Figure(
+        "own_static_rating",
+        "static rating from the bearing's own sheet (zero where unknown)",
+        Force(),
+        CHAPTER,
+        "definition",
+        value=0.0,
+    ),
+    Figure(
+        "preload_reference",
+        "preload of a bearing on a 35 mm seat, warm",
+        Force(),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("preload"),
+    ),
+    Figure(
+        "wished_life",
+        "running hours the bearings should last",
+        Duration("hours"),
+        CHAPTER,
+        "shigley, Table 11-4, intermittent use",
+        value=Range(2000, 4000, 8000),
+    ),
+    Figure(
+        "seat_give_share", "share of a squeeze that housing, spindle and nut take", Ratio("%"), CHAPTER, value=Range(20, 40, 60)
+    ),
+    Figure(
+        "roller_friction",
+        "friction factor of a taper roller bearing by its load",
+        Ratio(),
+        CHAPTER,
+        "harris, torque by the load after Palmgren",
+        value=Range(0.0003, 0.0004, 0.0006),
+    ),
     Figure("pressure_limit", "pressure a plain bearing bears", Stress("N/mm²"), CHAPTER, value=Range(1.0, 2.0, 4.0)),
-    Figure("bearing_drag", "power the grease of both bearings takes at 2000 rev/min", Power("W"), CHAPTER, "common_practice, table of bearings", lookup=_of_kind("drag")),
-    Figure("spindle_warmer", "how much warmer the spindle runs than its housing at 2000 rev/min", TemperatureRise(), CHAPTER, "common_practice, table of bearings",
-           lookup=_of_kind("warmer")),
+    Figure(
+        "bearing_drag",
+        "power the grease of both bearings takes at 2000 rev/min",
+        Power("W"),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("drag"),
+    ),
+    Figure(
+        "spindle_warmer",
+        "how much warmer the spindle runs than its housing at 2000 rev/min",
+        TemperatureRise(),
+        CHAPTER,
+        "common_practice, table of bearings",
+        lookup=_of_kind("warmer"),
+    ),
     Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),
     Figure("drift_share", "share of the headstock's growth that goes sideways", Ratio("%"), CHAPTER, value=Range(5, 20, 50)),
     Figure("work_rise", "how warm the work is above the room when measured", TemperatureRise(), CHAPTER, value=Range(3, 10, 25)),
-    Figure("steel_expansion", "expansion of steel and iron", Expansion(), CHAPTER, "shigley, Table 3-3", lookup=lambda: table("materials")["mild steel"]["expansion"]),
-    Figure("work_expansion", "expansion of the work", Expansion(), CHAPTER, "shigley, Table 3-3", lookup=lambda work_material: table("materials")[work_material]["expansion"]),
+    Figure(
+        "steel_expansion",
+        "expansion of steel and iron",
+        Expansion(),
+        CHAPTER,
+        "shigley, Table 3-3",
+        lookup=lambda: table("materials")["mild steel"]["expansion"],
+    ),
+    Figure(
+        "work_expansion",
+        "expansion of the work",
+        Expansion(),
+        CHAPTER,
+        "shigley, Table 3-3",
+        lookup=lambda work_material: table("materials")[work_material]["expansion"],
+    ),
 ]
 #: seat for which the preload of the table is told
 _PRELOAD_OF = 0.035
@@ -77,10 +190,14 @@ def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, cont
     """Load for a million turns, from size and number of balls or rollers, of a pair side by side as one bearing; a plain bearing has none."""
     if bearing_kind in _BALLS:
         factor = bearings.ball_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
-        return bearings.ball_dynamic_rating.si(factor, contact_angle, element_count, element_diameter, bearings.rows_of(bearing_kind))
+        return bearings.ball_dynamic_rating.si(
+            factor, contact_angle, element_count, element_diameter, bearings.rows_of(bearing_kind)
+        )
     if bearing_kind in _ROLLERS:
         factor = bearings.roller_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
-        return bearings.roller_dynamic_rating.si(factor, contact_angle, element_count, element_diameter, element_diameter * roller_length_ratio)
+        return bearings.roller_dynamic_rating.si(
+            factor, contact_angle, element_count, element_diameter, element_diameter * roller_length_ratio
+        )
     return 0.0 * element_diameter
 
 
@@ -88,9 +205,13 @@ def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, cont
 def reckoned_static(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
     """Load that begins to dent the tracks, from size and number of balls or rollers, of a pair side by side as one bearing; a plain bearing has none."""
     if bearing_kind in _BALLS:
-        return bearings.ball_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count, bearings.rows_of(bearing_kind))
+        return bearings.ball_static_rating.si(
+            element_diameter, bearing_mean_diameter, contact_angle, element_count, bearings.rows_of(bearing_kind)
+        )
     if bearing_kind in _ROLLERS:
-        return bearings.roller_static_rating.si(element_diameter, bearing_mean_diameter, contact_angle, element_count, element_diameter * roller_length_ratio)
+        return bearings.roller_static_rating.si(
+            element_diameter, bearing_mean_diameter, contact_angle, element_count, element_diameter * roller_length_ratio
+        )
     return 0.0 * element_diameter
 
 
@@ -111,7 +232,12 @@ def static_rating(own_static_rating, reckoned_static):
 
 
 # --- load --------------------------------------------------------------------------------------------
-@result(Force("N"), "preload of a bearing that is set as it should be", CHAPTER, source="common_practice, table of bearings, grown with the square of the size")
+@result(
+    Force("N"),
+    "preload of a bearing that is set as it should be",
+    CHAPTER,
+    source="common_practice, table of bearings, grown with the square of the size",
+)
 def usual_preload(preload_reference, spindle_diameter):
     """What spring or spacer presses with, and what slanted bearings have for which the table tells a stiffness."""
     return preload_reference * (spindle_diameter / _PRELOAD_OF) ** 2
@@ -123,7 +249,12 @@ def bearing_approach(squeezed_when_warm, seat_give_share):
     return squeezed_when_warm * (1 - seat_give_share) / 2
 
 
-@result(Force("N"), "preload along the spindle when warm", CHAPTER, source=("palmgren, line contact", "common_practice, table of bearings"))
+@result(
+    Force("N"),
+    "preload along the spindle when warm",
+    CHAPTER,
+    source=("palmgren, line contact", "common_practice, table of bearings"),
+)
 def preload(bearing_kind, usual_preload, bearing_approach, element_count, element_diameter, roller_length_ratio, contact_angle):
     """Taper rollers: what their own play, set cold, leaves of squeeze, and none where play is left. Else what spring, shim or spacer presses with."""
     if bearing_kind in _ROLLERS:
@@ -138,7 +269,9 @@ def _as_set(bearing_kind, light, seat, loose, preload, usual_preload, rollers):
     load = _PULL * (seat / _PRELOAD_OF) ** 2
     zone = _ZONE[0] + (_ZONE[1] - _ZONE[0]) * np.minimum(loose / _WIDE_PLAY, 1.0)
     now = np.maximum(bearings.preloaded_stiffness.si(preload, *rollers), bearings.loaded_stiffness.si(load, zone, *rollers))
-    usual = np.maximum(bearings.preloaded_stiffness.si(usual_preload, *rollers), bearings.loaded_stiffness.si(load, _ZONE[0], *rollers))
+    usual = np.maximum(
+        bearings.preloaded_stiffness.si(usual_preload, *rollers), bearings.loaded_stiffness.si(load, _ZONE[0], *rollers)
+    )
     return 1 / (np.maximum(1 / light - 1 / usual, _SEAT_LEAST / light) + 1 / now)
 
 
@@ -146,16 +279,36 @@ _SET = ("harris, line contact after Palmgren", "common_practice, table of bearin
 
 
 @result(Stiffness(), "stiffness of the front bearing, as it is set", CHAPTER, source=_SET)
-def front_stiffness_at_size(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, element_count,
-                            element_diameter, roller_length_ratio, contact_angle):
+def front_stiffness_at_size(
+    bearing_kind,
+    front_stiffness_set_well,
+    spindle_diameter,
+    loose_when_warm,
+    preload,
+    usual_preload,
+    element_count,
+    element_diameter,
+    roller_length_ratio,
+    contact_angle,
+):
     """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
     rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
     return _as_set(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
 
 
 @result(Stiffness(), "stiffness of the rear bearing, as it is set", CHAPTER, source=_SET)
-def rear_stiffness_at_size(bearing_kind, rear_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, element_count,
-                           element_diameter, roller_length_ratio, contact_angle):
+def rear_stiffness_at_size(
+    bearing_kind,
+    rear_stiffness_set_well,
+    spindle_diameter,
+    loose_when_warm,
+    preload,
+    usual_preload,
+    element_count,
+    element_diameter,
+    roller_length_ratio,
+    contact_angle,
+):
     """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
     rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
     return _as_set(bearing_kind, rear_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
@@ -175,24 +328,33 @@ def _loads(bearing_kind, thrust, front, rear, preload, contact_angle, static_rat
     if bearing_kind in _ROLLERS:
         on_front = bearings.front_thrust.si(front, rear, y, preload, thrust)
         on_rear = np.maximum(preload, rear / (2 * y))
-    else:                                   # the front ball bearing, or the pair there, holds the spindle both ways
+    else:  # the front ball bearing, or the pair there, holds the spindle both ways
         on_front, on_rear = preload + thrust, preload
     one, two = bearings.combined_load.si(front, on_front, x, y), bearings.combined_load.si(rear, on_rear, x, y)
-    if bearing_kind == _PAIR:               # both rows carry while the thrust is small
+    if bearing_kind == _PAIR:  # both rows carry while the thrust is small
         few = bearings.pair_factors(contact_angle)[0]
         one, two = np.maximum(one, front + few * on_front), np.maximum(two, rear + few * on_rear)
     return one, two, bearings.combined_load.si(front, on_front, x0, y0)
 
 
-@result(Force("N"), "equivalent load for the life of the harder worked bearing", CHAPTER, source=("iso_281, equivalent load", "shigley, pairs of tapered bearings"))
+@result(
+    Force("N"),
+    "equivalent load for the life of the harder worked bearing",
+    CHAPTER,
+    source=("iso_281, equivalent load", "shigley, pairs of tapered bearings"),
+)
 def tiring_load(bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating):
     """Cross load, thrust and preload as one figure, for the bearing that has it hardest; nothing tires a plain one."""
-    front, rear, _ = _loads(bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating)
+    front, rear, _ = _loads(
+        bearing_kind, cut_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating
+    )
     return np.maximum(front, rear)
 
 
 @result(Force("N"), "equivalent load at rest on the front bearing", CHAPTER, source="iso_76, equivalent static load")
-def rest_load(bearing_kind, cut_thrust, drilling_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating):
+def rest_load(
+    bearing_kind, cut_thrust, drilling_thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating
+):
     """The same with the thrust of the largest drill, which pushes harder than any turning tool."""
     thrust = np.maximum(cut_thrust, drilling_thrust)
     return _loads(bearing_kind, thrust, front_bearing_load, rear_bearing_load, preload, contact_angle, static_rating)[2]
@@ -213,21 +375,36 @@ def journal_pressure(bearing_kind, front_bearing_load, spindle_diameter, bearing
 
 
 # --- warm -------------------------------------------------------------------------------------------
-@result(TemperatureRise("K"), "how much warmer the spindle runs than its housing at top speed", CHAPTER,
-        source="common_practice, no source: the difference goes with the warmth that the bearings make")
+@result(
+    TemperatureRise("K"),
+    "how much warmer the spindle runs than its housing at top speed",
+    CHAPTER,
+    source="common_practice, no source: the difference goes with the warmth that the bearings make",
+)
 def spindle_above_housing(bearing_kind, spindle_warmer, fastest_speed):
     """Brought from the speed of the table to yours, by the same power as the drag."""
     return spindle_warmer * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
 
 
 @result(Length("µm"), "end play gained by running warm", CHAPTER, source="own_work, two cones grown against each other")
-def play_gained(bearing_kind, bearing_arrangement, steel_expansion, spindle_above_housing, bearing_span, bearing_width, bearing_mean_diameter, contact_angle):
+def play_gained(
+    bearing_kind,
+    bearing_arrangement,
+    steel_expansion,
+    spindle_above_housing,
+    bearing_span,
+    bearing_width,
+    bearing_mean_diameter,
+    contact_angle,
+):
     """Below zero the bearings tighten. A spring on deep groove bearings and the collars of plain ones leave the play as it is."""
     if bearing_kind not in (*_ROLLERS, _PAIR):
         return 0.0 * spindle_above_housing
     sense = 1.0 if bearing_arrangement == "back to back" else -1.0
     apart = bearings.adjusted_over(bearing_kind, bearing_span, bearing_width)
-    return bearings.warm_play_change.si(steel_expansion, spindle_above_housing, sense, apart, bearing_mean_diameter, contact_angle)
+    return bearings.warm_play_change.si(
+        steel_expansion, spindle_above_housing, sense, apart, bearing_mean_diameter, contact_angle
+    )
 
 
 @result(Length("µm"), "end play of the spindle when warm", CHAPTER, source="own_work, two cones grown against each other")
@@ -272,17 +449,30 @@ def spindle_rise(housing_rise, spindle_above_housing):
     return housing_rise + spindle_above_housing
 
 
-@result(Length("µm"), "error of a warm diameter", CHAPTER, source="own_work, cooling of the work, drift sideways and height added")
+@result(
+    Length("µm"), "error of a warm diameter", CHAPTER, source="own_work, cooling of the work, drift sideways and height added"
+)
 def heat_error(cooling, axis_rise, drift_share, height_heat_error):
     """What a diameter is out by if the tool was set cold and the work is measured warm; drift counts twice."""
     return cooling + 2 * drift_share * axis_rise + height_heat_error
 
 
-@result(Power("W"), "power the grease takes at top speed", CHAPTER,
-        source=("harris, torque without load by the cube of the mean diameter and the 2/3 power of the speed", "shigley, Petroff's law for plain bearings"))
+@result(
+    Power("W"),
+    "power the grease takes at top speed",
+    CHAPTER,
+    source=(
+        "harris, torque without load by the cube of the mean diameter and the 2/3 power of the speed",
+        "shigley, Petroff's law for plain bearings",
+    ),
+)
 def grease_drag(bearing_kind, bearing_drag, spindle_diameter, bearing_reference, fastest_speed):
     """Brought from the seat and speed of the table to yours."""
-    return bearing_drag * (spindle_diameter / bearing_reference) ** 3 * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
+    return (
+        bearing_drag
+        * (spindle_diameter / bearing_reference) ** 3
+        * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
+    )
 
 
 @result(Power("W"), "power the preload takes at top speed", CHAPTER, source="harris, torque by the load after Palmgren")
@@ -290,7 +480,9 @@ def preload_drag(bearing_kind, roller_friction, contact_angle, preload, bearing_
     """In both bearings; counted for taper rollers, whose preload goes with their play. Of other kinds it is in the table."""
     if bearing_kind not in _ROLLERS:
         return 0.0 * preload
-    return 2 * bearings.preload_friction.si(roller_friction, bearings.thrust_factors("roller", contact_angle)[1], preload, bearing_mean_diameter, fastest_speed)
+    return 2 * bearings.preload_friction.si(
+        roller_friction, bearings.thrust_factors("roller", contact_angle)[1], preload, bearing_mean_diameter, fastest_speed
+    )
 
 
 @result(Power("W"), "power lost in both bearings at top speed", CHAPTER)
@@ -306,53 +498,193 @@ def bearing_drag_share(drag_at_top_speed, motor_power):
 
 
 RESULTS = [
-    grease_drag, preload_drag, drag_at_top_speed, bearing_drag_share, usual_preload, bearing_approach, front_stiffness_at_size, rear_stiffness_at_size,
-    loose_when_cold, squeezed_when_cold,
-    element_diameter, reckoned_dynamic, reckoned_static, dynamic_rating, static_rating,
-    preload, cut_thrust, tiring_load, rest_load, safety_asked, journal_pressure,
-    node(bearings.bearing_life, CHAPTER, label="life of the harder worked bearing", load="tiring_load", exponent="life_exponent", spindle_speed="fastest_speed"),
-    node(bearings.load_for_life, CHAPTER, label="load a bearing may carry for the hours asked", exponent="life_exponent", life="wished_life",
-         spindle_speed="fastest_speed"),
+    grease_drag,
+    preload_drag,
+    drag_at_top_speed,
+    bearing_drag_share,
+    usual_preload,
+    bearing_approach,
+    front_stiffness_at_size,
+    rear_stiffness_at_size,
+    loose_when_cold,
+    squeezed_when_cold,
+    element_diameter,
+    reckoned_dynamic,
+    reckoned_static,
+    dynamic_rating,
+    static_rating,
+    preload,
+    cut_thrust,
+    tiring_load,
+    rest_load,
+    safety_asked,
+    journal_pressure,
+    node(
+        bearings.bearing_life,
+        CHAPTER,
+        label="life of the harder worked bearing",
+        load="tiring_load",
+        exponent="life_exponent",
+        spindle_speed="fastest_speed",
+    ),
+    node(
+        bearings.load_for_life,
+        CHAPTER,
+        label="load a bearing may carry for the hours asked",
+        exponent="life_exponent",
+        life="wished_life",
+        spindle_speed="fastest_speed",
+    ),
     node(bearings.static_safety, CHAPTER, label="static safety of the front bearing", static_load="rest_load"),
-    spindle_above_housing, play_gained, warm_end_play, loose_when_warm, squeezed_when_warm, growing_length, spindle_rise,
-    node(heat.thermal_growth, CHAPTER, name="axis_rise", label="rise of the spindle axis as it warms", expansion="steel_expansion",
-         length="centre_height", temperature_rise="housing_rise"),
-    node(heat.thermal_growth, CHAPTER, name="nose_creep", label="growth of the spindle towards the tool", expansion="steel_expansion",
-         length="growing_length", temperature_rise="spindle_rise"),
-    node(heat.thermal_growth, CHAPTER, name="cooling", label="shrinking of the work as it cools", expansion="work_expansion", length="work_diameter",
-         temperature_rise="work_rise"),
-    node(alignment.height_error_on_diameter, CHAPTER, name="height_heat_error", label="error from the rise of the axis alone", diameter="work_diameter",
-         height_error="axis_rise"),
+    spindle_above_housing,
+    play_gained,
+    warm_end_play,
+    loose_when_warm,
+    squeezed_when_warm,
+    growing_length,
+    spindle_rise,
+    node(
+        heat.thermal_growth,
+        CHAPTER,
+        name="axis_rise",
+        label="rise of the spindle axis as it warms",
+        expansion="steel_expansion",
+        length="centre_height",
+        temperature_rise="housing_rise",
+    ),
+    node(
+        heat.thermal_growth,
+        CHAPTER,
+        name="nose_creep",
+        label="growth of the spindle towards the tool",
+        expansion="steel_expansion",
+        length="growing_length",
+        temperature_rise="spindle_rise",
+    ),
+    node(
+        heat.thermal_growth,
+        CHAPTER,
+        name="cooling",
+        label="shrinking of the work as it cools",
+        expansion="work_expansion",
+        length="work_diameter",
+        temperature_rise="work_rise",
+    ),
+    node(
+        alignment.height_error_on_diameter,
+        CHAPTER,
+        name="height_heat_error",
+        label="error from the rise of the axis alone",
+        diameter="work_diameter",
+        height_error="axis_rise",
+    ),
     heat_error,
 ]
 
 LIMITS = [
-    Limit("bearings_last", "bearings last", CHAPTER, "tiring_load", "at most", "load_for_life",
-          "Under the roughing cut the harder worked bearing carries {value}; to last the hours asked at top speed it may carry {limit}.", comfort=0.5,
-          unasked="A plain bearing has no rated life: oil, pressure and cleanness decide.", opened_by="balls or rollers for the spindle", source="iso_281, basic rating life"),
-    Limit("bearings_bear_knocks", "bearings bear the largest load", CHAPTER, "static_safety", "at least", "safety_asked",
-          "The front bearing bears {value} times its largest load at rest; {limit} is asked for quiet running.", comfort=0.5,
-          unasked="A plain bearing has no static rating: its pressure is looked at instead.", opened_by="balls or rollers for the spindle", source="iso_76, static safety"),
-    Limit("journal_bears", "the plain bearing bears the pressure", CHAPTER, "journal_pressure", "at most", "pressure_limit",
-          "The cut presses the journal with {value}; {limit} is borne with oil and low speed.", comfort=0.3,
-          unasked="Balls or rollers carry the spindle, not a plain bearing.", opened_by="a plain bearing for the spindle"),
-    Limit("not_loose_warm", "bearings not loose when warm", CHAPTER, "loose_when_warm", "at most", 5.0,
-          "Warm, {value} of end play is left; beyond {limit} the spindle knocks along its axis.", comfort=0.2,
-          clear="No end play is left when warm."),
-    Limit("not_tight_warm", "bearings not seized when warm", CHAPTER, "squeezed_when_warm", "at most", 10.0,
-          "Warm, the bearings are squeezed by {value}; beyond {limit} they drag, grow warmer still and may seize.", comfort=0.3,
-          clear="Nothing is squeezed when warm.",
-          caution="Set the bearings warm, run in with the guard shut, and stop when the housing is too hot for your hand."),
-    Limit("not_loose_cold", "bearings not loose on a cold start", CHAPTER, "loose_when_cold", "at most", 20.0,
-          "On a cold start {value} of end play is left: until the headstock is warm no fine cut is to be trusted; beyond {limit} the spindle knocks.", comfort=0.1,
-          clear="No end play is left on a cold start."),
-    Limit("not_tight_cold", "bearings not squeezed on a cold start", CHAPTER, "squeezed_when_cold", "at most", 10.0,
-          "Cold, the bearings are squeezed by {value}; beyond {limit} they drag from the first turn.", comfort=0.3,
-          clear="Nothing is squeezed on a cold start.",
-          caution="Turn the spindle by hand before the motor: it must go round lightly."),
-    Limit("heat_leaves_size", "heat changes the size little enough", CHAPTER, "heat_error", "at most", "tolerance",
-          "Set cold and measured warm, a diameter may be out by {value}; you want to hold {limit}.", comfort=0.5,
-          source="common_practice, let the work cool and the machine warm up"),
-    Limit("bearings_spare_motor", "the bearings leave the motor its power", CHAPTER, "bearing_drag_share", "at most", 20.0,
-          "At top speed the bearings take {value} of the motor's power; past {limit} they were set too tight for it.", comfort=0.3),
+    Limit(
+        "bearings_last",
+        "bearings last",
+        CHAPTER,
+        "tiring_load",
+        "at most",
+        "load_for_life",
+        "Under the roughing cut the harder worked bearing carries {value}; to last the hours asked at top speed it may carry {limit}.",
+        comfort=0.5,
+        unasked="A plain bearing has no rated life: oil, pressure and cleanness decide.",
+        opened_by="balls or rollers for the spindle",
+        source="iso_281, basic rating life",
+    ),
+    Limit(
+        "bearings_bear_knocks",
+        "bearings bear the largest load",
+        CHAPTER,
+        "static_safety",
+        "at least",
+        "safety_asked",
+        "The front bearing bears {value} times its largest load at rest; {limit} is asked for quiet running.",
+        comfort=0.5,
+        unasked="A plain bearing has no static rating: its pressure is looked at instead.",
+        opened_by="balls or rollers for the spindle",
+        source="iso_76, static safety",
+    ),
+    Limit(
+        "journal_bears",
+        "the plain bearing bears the pressure",
+        CHAPTER,
+        "journal_pressure",
+        "at most",
+        "pressure_limit",
+        "The cut presses the journal with {value}; {limit} is borne with oil and low speed.",
+        comfort=0.3,
+        unasked="Balls or rollers carry the spindle, not a plain bearing.",
+        opened_by="a plain bearing for the spindle",
+    ),
+    Limit(
+        "not_loose_warm",
+        "bearings not loose when warm",
+        CHAPTER,
+        "loose_when_warm",
+        "at most",
+        5.0,
+        "Warm, {value} of end play is left; beyond {limit} the spindle knocks along its axis.",
+        comfort=0.2,
+        clear="No end play is left when warm.",
+    ),
+    Limit(
+        "not_tight_warm",
+        "bearings not seized when warm",
+        CHAPTER,
+        "squeezed_when_warm",
+        "at most",
+        10.0,
+        "Warm, the bearings are squeezed by {value}; beyond {limit} they drag, grow warmer still and may seize.",
+        comfort=0.3,
+        clear="Nothing is squeezed when warm.",
+        caution="Set the bearings warm, run in with the guard shut, and stop when the housing is too hot for your hand.",
+    ),
+    Limit(
+        "not_loose_cold",
+        "bearings not loose on a cold start",
+        CHAPTER,
+        "loose_when_cold",
+        "at most",
+        20.0,
+        "On a cold start {value} of end play is left: until the headstock is warm no fine cut is to be trusted; beyond {limit} the spindle knocks.",
+        comfort=0.1,
+        clear="No end play is left on a cold start.",
+    ),
+    Limit(
+        "not_tight_cold",
+        "bearings not squeezed on a cold start",
+        CHAPTER,
+        "squeezed_when_cold",
+        "at most",
+        10.0,
+        "Cold, the bearings are squeezed by {value}; beyond {limit} they drag from the first turn.",
+        comfort=0.3,
+        clear="Nothing is squeezed on a cold start.",
+        caution="Turn the spindle by hand before the motor: it must go round lightly.",
+    ),
+    Limit(
+        "heat_leaves_size",
+        "heat changes the size little enough",
+        CHAPTER,
+        "heat_error",
+        "at most",
+        "tolerance",
+        "Set cold and measured warm, a diameter may be out by {value}; you want to hold {limit}.",
+        comfort=0.5,
+        source="common_practice, let the work cool and the machine warm up",
+    ),
+    Limit(
+        "bearings_spare_motor",
+        "the bearings leave the motor its power",
+        CHAPTER,
+        "bearing_drag_share",
+        "at most",
+        20.0,
+        "At top speed the bearings take {value} of the motor's power; past {limit} they were set too tight for it.",
+        comfort=0.3,
+    ),
 ]

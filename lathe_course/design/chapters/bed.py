@@ -1,4 +1,5 @@
 """Chapter 07: what holds head and tool apart: form, section and metal of the bed, its feet, and the headstock's joint."""
+
 import numpy as np
 
 from ...machine import bed, joints, sections, supports
@@ -44,11 +45,30 @@ DECISIONS = [
     Decision("bed_width", "width of the bed", "How wide is the bed over all?", CHAPTER, Length("mm", above=0), 40, 250, 5),
     Decision("bed_height", "height of the bed", "How high is the bed?", CHAPTER, Length("mm", above=0), 10, 200, 5),
     Decision("bed_wall", "wall of the bed", "How thick are the walls of the bed?", CHAPTER, Length("mm", above=0), 2, 40, 1),
-    Decision("bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False),
+    Decision(
+        "bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False
+    ),
     Decision("feet", "feet of the bed", "On what does the bed stand?", CHAPTER, options=FEET),
-    Decision("foot_share", "distance between the feet over the bed's length", "How far apart stand the feet, as a share of the length of the bed?", CHAPTER,
-             Ratio("%", above=0, at_most=100), 30, 100, 1),
-    Decision("joint_bolts", "number of bolts that hold the headstock", "How many bolts hold the headstock on the bed?", CHAPTER, Count(above=0, whole=True), 2, 8, 1),
+    Decision(
+        "foot_share",
+        "distance between the feet over the bed's length",
+        "How far apart stand the feet, as a share of the length of the bed?",
+        CHAPTER,
+        Ratio("%", above=0, at_most=100),
+        30,
+        100,
+        1,
+    ),
+    Decision(
+        "joint_bolts",
+        "number of bolts that hold the headstock",
+        "How many bolts hold the headstock on the bed?",
+        CHAPTER,
+        Count(above=0, whole=True),
+        2,
+        8,
+        1,
+    ),
     Decision("joint_bolt", "size of the headstock's bolts", "Which bolts hold the headstock?", CHAPTER, options=BOLTS),
 ]
 
@@ -70,7 +90,16 @@ def _stand_change(stands_on, home):
 def _joint_share(bed_form, making, skill, moved_as):
     """What the form leaves, as its ways are joined to it; taken apart and screwed together again, a little less."""
     more = (Range(*(1 / end for end in reversed(REFITTED))),) if moved_as == APART else ()
-    return by_way("bed_joint_share", table("bed_forms")[bed_form]["joint_share"], making, "bed_joint_share", skill, more, most=_MOST_SHARE, bed_form=bed_form)
+    return by_way(
+        "bed_joint_share",
+        table("bed_forms")[bed_form]["joint_share"],
+        making,
+        "bed_joint_share",
+        skill,
+        more,
+        most=_MOST_SHARE,
+        bed_form=bed_form,
+    )
 
 
 def _contact_share(making, skill):
@@ -79,33 +108,148 @@ def _contact_share(making, skill):
 
 
 FIGURES = [
-    Figure("bed_modulus", "elastic modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=_of_material("elastic_modulus")),
-    Figure("bed_shear_modulus", "shear modulus of the bed", Stress("GPa"), CHAPTER, "shigley, Table A-5", lookup=_of_material("shear_modulus")),
+    Figure(
+        "bed_modulus",
+        "elastic modulus of the bed",
+        Stress("GPa"),
+        CHAPTER,
+        "shigley, Table A-5",
+        lookup=_of_material("elastic_modulus"),
+    ),
+    Figure(
+        "bed_shear_modulus",
+        "shear modulus of the bed",
+        Stress("GPa"),
+        CHAPTER,
+        "shigley, Table A-5",
+        lookup=_of_material("shear_modulus"),
+    ),
     Figure("bed_density", "density of the bed", Density(), CHAPTER, "shigley, Table A-5", lookup=_of_material("density")),
     Figure("fill_ratio", "elastic modulus of a bonded fill over that of steel", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.15)),
     Figure("fill_density", "density of the fill", Density(), CHAPTER, value=Range(2000.0, 2300.0, 2500.0)),
-    Figure("bed_joint_share", "share of the ideal stiffness that joints and slots leave", Ratio(), CHAPTER,
-           ("common_practice, table of bed forms", "common_practice, table of making"), lookup=_joint_share),
-    Figure("way_height", "height of profiled rails above their base", Length("mm"), CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_height")),
-    Figure("way_mass", "mass of a metre of profiled rails, a pair", MassPerLength(), CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_mass")),
-    Figure("way_price", "price of a metre of profiled rails, a pair", _PRICE_PER_LENGTH, CHAPTER, "common_practice, table of bed forms", lookup=_of_form("way_price")),
-    Figure("bed_metal_price", "price of a kilogram of the bed, were it steel", _PRICE, CHAPTER, "common_practice, table of bed forms", lookup=_of_form("metal_price")),
-    Figure("bed_price_ratio", "price of a kilogram of the bed over that of steel", Ratio(), CHAPTER, "common_practice, table of bed materials",
-           lookup=lambda bed_material: table("bed_materials")[bed_material]["price_ratio"]),
+    Figure(
+        "bed_joint_share",
+        "share of the ideal stiffness that joints and slots leave",
+        Ratio(),
+        CHAPTER,
+        ("common_practice, table of bed forms", "common_practice, table of making"),
+        lookup=_joint_share,
+    ),
+    Figure(
+        "way_height",
+        "height of profiled rails above their base",
+        Length("mm"),
+        CHAPTER,
+        "common_practice, table of bed forms",
+        lookup=_of_form("way_height"),
+    ),
+    Figure(
+        "way_mass",
+        "mass of a metre of profiled rails, a pair",
+        MassPerLength(),
+        CHAPTER,
+        "common_practice, table of bed forms",
+        lookup=_of_form("way_mass"),
+    ),
+    Figure(
+        "way_price",
+        "price of a metre of profiled rails, a pair",
+        _PRICE_PER_LENGTH,
+        CHAPTER,
+        "common_practice, table of bed forms",
+        lookup=_of_form("way_price"),
+    ),
+    Figure(
+        "bed_metal_price",
+        "price of a kilogram of the bed, were it steel",
+        _PRICE,
+        CHAPTER,
+        "common_practice, table of bed forms",
+        lookup=_of_form("metal_price"),
+    ),
+    Figure(
+        "bed_price_ratio",
+        "price of a kilogram of the bed over that of steel",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of bed materials",
+        lookup=lambda bed_material: table("bed_materials")[bed_material]["price_ratio"],
+    ),
     Figure("fill_price", "price of a kilogram of fill", _PRICE, CHAPTER, value=Range(3.0, 6.0, 10.0)),
-    Figure("stand_change", "how far one foot of four rises or sinks after levelling", Length("mm"), CHAPTER, "common_practice, what wood and steel do in a week",
-           lookup=_stand_change),
-    Figure("weight_place", "place of the machine's weight, from the pair of feet towards the single one", Ratio(), CHAPTER, value=Range(0.25, 0.35, 0.45)),
-    Figure("bolt_diameter", "diameter of the headstock's bolts", Length("mm"), CHAPTER, "iso_898", lookup=lambda joint_bolt: table("bolts")[joint_bolt]["diameter"]),
-    Figure("bolt_pitch", "pitch of the headstock's bolts", Length("mm"), CHAPTER, "iso_898", lookup=lambda joint_bolt: table("bolts")[joint_bolt]["pitch"]),
+    Figure(
+        "stand_change",
+        "how far one foot of four rises or sinks after levelling",
+        Length("mm"),
+        CHAPTER,
+        "common_practice, what wood and steel do in a week",
+        lookup=_stand_change,
+    ),
+    Figure(
+        "weight_place",
+        "place of the machine's weight, from the pair of feet towards the single one",
+        Ratio(),
+        CHAPTER,
+        value=Range(0.25, 0.35, 0.45),
+    ),
+    Figure(
+        "bolt_diameter",
+        "diameter of the headstock's bolts",
+        Length("mm"),
+        CHAPTER,
+        "iso_898",
+        lookup=lambda joint_bolt: table("bolts")[joint_bolt]["diameter"],
+    ),
+    Figure(
+        "bolt_pitch",
+        "pitch of the headstock's bolts",
+        Length("mm"),
+        CHAPTER,
+        "iso_898",
+        lookup=lambda joint_bolt: table("bolts")[joint_bolt]["pitch"],
+    ),
     Figure("bolt_proof", "proof stress of a bolt of class 8.8", Stress("N/mm²"), CHAPTER, "iso_898, proof stress", value=580.0),
-    Figure("bolt_share", "share of the proof stress that tightening by hand reaches", Ratio(), CHAPTER, value=Range(0.4, 0.6, 0.75)),
-    Figure("torque_factor", "torque over pull and diameter of a bolt", Ratio(), CHAPTER, "shigley, bolt torque", value=Range(0.15, 0.2, 0.25)),
-    Figure("contact_share", "share of the headstock's base that really bears", Ratio(), CHAPTER, ("common_practice", "common_practice, table of making"), lookup=_contact_share),
-    Figure("joint_reference_approach", "approach of two machined faces at 1 N/mm²", Length("µm"), CHAPTER,
-           "common_practice, the books on flat joints differ by a factor of five", value=Range(1.0, 2.5, 5.0)),
-    Figure("joint_exponent", "exponent of the approach of two faces", Ratio(), CHAPTER, "koenigsberger_tlusty, flat joints", value=Range(0.4, 0.5, 0.6)),
-    Figure("joint_shear_ratio", "stiffness of a joint against sliding over that against pressing", Ratio(), CHAPTER, value=Range(0.25, 0.4, 0.7)),
+    Figure(
+        "bolt_share", "share of the proof stress that tightening by hand reaches", Ratio(), CHAPTER, value=Range(0.4, 0.6, 0.75)
+    ),
+    Figure(
+        "torque_factor",
+        "torque over pull and diameter of a bolt",
+        Ratio(),
+        CHAPTER,
+        "shigley, bolt torque",
+        value=Range(0.15, 0.2, 0.25),
+    ),
+    Figure(
+        "contact_share",
+        "share of the headstock's base that really bears",
+        Ratio(),
+        CHAPTER,
+        ("common_practice", "common_practice, table of making"),
+        lookup=_contact_share,
+    ),
+    Figure(
+        "joint_reference_approach",
+        "approach of two machined faces at 1 N/mm²",
+        Length("µm"),
+        CHAPTER,
+        "common_practice, the books on flat joints differ by a factor of five",
+        value=Range(1.0, 2.5, 5.0),
+    ),
+    Figure(
+        "joint_exponent",
+        "exponent of the approach of two faces",
+        Ratio(),
+        CHAPTER,
+        "koenigsberger_tlusty, flat joints",
+        value=Range(0.4, 0.5, 0.6),
+    ),
+    Figure(
+        "joint_shear_ratio",
+        "stiffness of a joint against sliding over that against pressing",
+        Ratio(),
+        CHAPTER,
+        value=Range(0.25, 0.4, 0.7),
+    ),
 ]
 
 
@@ -119,6 +263,7 @@ def bed_section(bed_form, bed_width, bed_height, bed_wall, fill_ratio):
 def _of_section(name, key, kind, label):
     def body(bed_section):
         return bed_section[key]
+
     body.__name__, body.__doc__ = name, f"{label.capitalize()}, from its section."
     return result(kind, label, CHAPTER)(body)
 
@@ -179,13 +324,23 @@ def bed_price(bed_section, bed_density, fill_density, bed_metal_price, bed_price
 
 
 # --- give between headstock and tool --------------------------------------------------------------------------
-@result(Compliance(), "give of the bed at the tool", CHAPTER, source="common_practice, bolted and slotted beds fall short of the ideal")
+@result(
+    Compliance(),
+    "give of the bed at the tool",
+    CHAPTER,
+    source="common_practice, bolted and slotted beds fall short of the ideal",
+)
 def bed_compliance(bed_compliance_ideal, bed_joint_share):
     """The give of an ideal bed, and what bolts, slots and thin end plates add to it."""
     return bed_compliance_ideal / bed_joint_share
 
 
-@result(Compliance(), "give of the bed at the tool, up and down", CHAPTER, source="common_practice, bolted and slotted beds fall short of the ideal")
+@result(
+    Compliance(),
+    "give of the bed at the tool, up and down",
+    CHAPTER,
+    source="common_practice, bolted and slotted beds fall short of the ideal",
+)
 def bed_upright_compliance(bed_upright_ideal, bed_joint_share):
     """The same up and down, where nothing twists."""
     return bed_upright_ideal / bed_joint_share
@@ -194,7 +349,9 @@ def bed_upright_compliance(bed_upright_ideal, bed_joint_share):
 @result(Angle("mrad"), "twist of the bed under the roughing cut", CHAPTER, source="shigley, torsion of a bar")
 def bed_cut_twist(bar_spacing, cutting_force, twist_lever, loop_length, bed_shear_modulus, bed_torsion):
     """Of a bed of one piece, from headstock to tool; none of two bars or rails, which tilt in place of it."""
-    return np.where(bar_spacing > 0, 0.0, bed.twist_angle.si(cutting_force * twist_lever, loop_length, bed_shear_modulus, bed_torsion))[()]
+    return np.where(
+        bar_spacing > 0, 0.0, bed.twist_angle.si(cutting_force * twist_lever, loop_length, bed_shear_modulus, bed_torsion)
+    )[()]
 
 
 @result(Ratio("%"), "share of the bed in the give of the machine", CHAPTER)
@@ -206,23 +363,86 @@ def bed_share(bed_compliance, bed_upright_compliance, predicted_compliance):
 _LOOP = {"loop_length": "loop_length"}
 _SHEAR = {"shear_modulus": "bed_shear_modulus"}
 STIFFNESS = [
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_sideways_stiffness", label="stiffness of the bed in bending, sideways", elastic_modulus="bed_modulus",
-         second_moment="bed_lateral_moment", **_LOOP),
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_own_stiffness", label="stiffness of rails between ribs in bending, each for itself", elastic_modulus="bed_modulus",
-         second_moment="bed_own_moment", **_LOOP),
-    node(bed.bed_shear_stiffness, CHAPTER, name="bed_sideways_shear", label="stiffness of the bed in shear, sideways", shear_area="bed_shear_lateral", **_SHEAR, **_LOOP),
-    node(bed.pair_tilt_stiffness, CHAPTER, name="bed_turning_stiffness", label="stiffness of the bed in twist or tilt, at the tool", elastic_modulus="bed_modulus",
-         torsion_constant="bed_torsion", vertical_moment="bed_vertical_moment", spacing="bar_spacing", lever="twist_lever", **_SHEAR, **_LOOP),
-    node(bed.bed_sideways_compliance, CHAPTER, name="bed_compliance_ideal", label="give of an ideal bed at the tool",
-         bending_stiffness="bed_sideways_stiffness", shear_stiffness="bed_sideways_shear", twist_stiffness="bed_turning_stiffness",
-         own_stiffness="bed_own_stiffness"),
+    node(
+        bed.bed_bending_stiffness,
+        CHAPTER,
+        name="bed_sideways_stiffness",
+        label="stiffness of the bed in bending, sideways",
+        elastic_modulus="bed_modulus",
+        second_moment="bed_lateral_moment",
+        **_LOOP,
+    ),
+    node(
+        bed.bed_bending_stiffness,
+        CHAPTER,
+        name="bed_own_stiffness",
+        label="stiffness of rails between ribs in bending, each for itself",
+        elastic_modulus="bed_modulus",
+        second_moment="bed_own_moment",
+        **_LOOP,
+    ),
+    node(
+        bed.bed_shear_stiffness,
+        CHAPTER,
+        name="bed_sideways_shear",
+        label="stiffness of the bed in shear, sideways",
+        shear_area="bed_shear_lateral",
+        **_SHEAR,
+        **_LOOP,
+    ),
+    node(
+        bed.pair_tilt_stiffness,
+        CHAPTER,
+        name="bed_turning_stiffness",
+        label="stiffness of the bed in twist or tilt, at the tool",
+        elastic_modulus="bed_modulus",
+        torsion_constant="bed_torsion",
+        vertical_moment="bed_vertical_moment",
+        spacing="bar_spacing",
+        lever="twist_lever",
+        **_SHEAR,
+        **_LOOP,
+    ),
+    node(
+        bed.bed_sideways_compliance,
+        CHAPTER,
+        name="bed_compliance_ideal",
+        label="give of an ideal bed at the tool",
+        bending_stiffness="bed_sideways_stiffness",
+        shear_stiffness="bed_sideways_shear",
+        twist_stiffness="bed_turning_stiffness",
+        own_stiffness="bed_own_stiffness",
+    ),
     bed_compliance,
-    node(bed.bed_bending_stiffness, CHAPTER, name="bed_upright_stiffness", label="stiffness of the bed in bending, up and down", elastic_modulus="bed_modulus",
-         second_moment="bed_vertical_moment", **_LOOP),
-    node(bed.bed_shear_stiffness, CHAPTER, name="bed_upright_shear", label="stiffness of the bed in shear, up and down", shear_area="bed_shear_vertical", **_SHEAR, **_LOOP),
-    node(bed.bed_vertical_compliance, CHAPTER, name="bed_upright_ideal", label="give of an ideal bed at the tool, up and down",
-         bending_stiffness="bed_upright_stiffness", shear_stiffness="bed_upright_shear"),
-    bed_upright_compliance, bed_cut_twist, bed_share,
+    node(
+        bed.bed_bending_stiffness,
+        CHAPTER,
+        name="bed_upright_stiffness",
+        label="stiffness of the bed in bending, up and down",
+        elastic_modulus="bed_modulus",
+        second_moment="bed_vertical_moment",
+        **_LOOP,
+    ),
+    node(
+        bed.bed_shear_stiffness,
+        CHAPTER,
+        name="bed_upright_shear",
+        label="stiffness of the bed in shear, up and down",
+        shear_area="bed_shear_vertical",
+        **_SHEAR,
+        **_LOOP,
+    ),
+    node(
+        bed.bed_vertical_compliance,
+        CHAPTER,
+        name="bed_upright_ideal",
+        label="give of an ideal bed at the tool, up and down",
+        bending_stiffness="bed_upright_stiffness",
+        shear_stiffness="bed_upright_shear",
+    ),
+    bed_upright_compliance,
+    bed_cut_twist,
+    bed_share,
 ]
 
 
@@ -256,7 +476,12 @@ def tipping_push(feet, machine_weight, bed_width, weight_place, bed_height, way_
     return machine_weight * bed_width / (2 * height)
 
 
-_LYING = {"weight": "bed_weight", "length": "bed_length", "elastic_modulus": "bed_modulus", "second_moment": "bed_vertical_moment"}
+_LYING = {
+    "weight": "bed_weight",
+    "length": "bed_length",
+    "elastic_modulus": "bed_modulus",
+    "second_moment": "bed_vertical_moment",
+}
 STANDING = [
     foot_spacing,
     node(bed.weight, CHAPTER, name="bed_weight", label="weight of the bed", mass="bed_mass"),
@@ -268,10 +493,26 @@ STANDING = [
     node(supports.bessel_spacing, CHAPTER, label="distance between feet for the least change of length", length="bed_length"),
     node(supports.least_sag_spacing, CHAPTER, label="distance between feet for the least sag", length="bed_length"),
     node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="parts_mass"),
-    node(supports.foot_twist, CHAPTER, name="forced_twist", label="twist of a bed that must follow its stand", lift="foot_change", foot_width="bed_width"),
-    node(supports.twist_by_weight, CHAPTER, name="weight_twist", label="twist that the machine's own weight can force", weight="machine_weight",
-         foot_width="bed_width", shear_modulus="bed_shear_modulus", torsion_constant="bed_torsion"),
-    stand_twist, tipping_push,
+    node(
+        supports.foot_twist,
+        CHAPTER,
+        name="forced_twist",
+        label="twist of a bed that must follow its stand",
+        lift="foot_change",
+        foot_width="bed_width",
+    ),
+    node(
+        supports.twist_by_weight,
+        CHAPTER,
+        name="weight_twist",
+        label="twist that the machine's own weight can force",
+        weight="machine_weight",
+        foot_width="bed_width",
+        shear_modulus="bed_shear_modulus",
+        torsion_constant="bed_torsion",
+    ),
+    stand_twist,
+    tipping_push,
 ]
 
 
@@ -282,23 +523,45 @@ def joint_area(bed_width, bearing_span, contact_share):
     return bed_width * bearing_span * contact_share
 
 
-@result(Length("mm"), "length of face held by the headstock's bolts", CHAPTER, source="definition, second moment of two rows and of an even face")
+@result(
+    Length("mm"),
+    "length of face held by the headstock's bolts",
+    CHAPTER,
+    source="definition, second moment of two rows and of an even face",
+)
 def joint_grip(fixing_spacing):
     """Two rows of bolts hold against swinging like an even face the root of three times as long as they stand apart."""
     return np.sqrt(3.0) * fixing_spacing
 
 
-@result(Ratio(), "headstock seat's give over that of the reference lathe", CHAPTER, source=("koenigsberger_tlusty, flat joints", "own_work, the table of links at another seat"))
-def seat_proportion(bed_width, bearing_span, joint_grip, centre_height, loop_length, joint_bolts, bolt_stress_area, joint_exponent, joint_shear_ratio):
+@result(
+    Ratio(),
+    "headstock seat's give over that of the reference lathe",
+    CHAPTER,
+    source=("koenigsberger_tlusty, flat joints", "own_work, the table of links at another seat"),
+)
+def seat_proportion(
+    bed_width,
+    bearing_span,
+    joint_grip,
+    centre_height,
+    loop_length,
+    joint_bolts,
+    bolt_stress_area,
+    joint_exponent,
+    joint_shear_ratio,
+):
     """Harder bolts press the faces closer, a broad seat rocks less, and fixings far apart swing less.
 
     The table of links was judged for four M10 on a machine of 75 mm, in proportion at other
     sizes: a seat 1.6 centre heights wide and 1.47 long, its fixings 1.2 apart, the cut 2.13 away.
     Faces and tightening are taken alike on both, so their doubt is not counted twice.
     """
+
     def give(width, length, grip, reach, bolts):
         stiffness = (width * length) ** joint_exponent * bolts ** (1 - joint_exponent)
         return joints.headstock_joint_compliance.si(stiffness, joint_shear_ratio, width, grip, centre_height, reach)
+
     h = centre_height
     usual = give(1.6 * h, 1.467 * h, np.sqrt(3.0) * 1.2 * h, 2.133 * h, 4 * _M10 * (h / 0.075) ** 2)
     return give(bed_width, bearing_span, joint_grip, loop_length, joint_bolts * bolt_stress_area) / usual
@@ -317,38 +580,133 @@ def joint_give_share(joint_compliance, predicted_compliance):
 
 
 JOINT = [
-    node(joints.bolt_stress_area, CHAPTER, label="stress area of one bolt of the headstock", diameter="bolt_diameter", pitch="bolt_pitch"),
-    node(joints.bolt_preload, CHAPTER, label="pull of one bolt of the headstock", stress_area="bolt_stress_area", proof_stress="bolt_proof", share="bolt_share"),
-    node(joints.tightening_torque, CHAPTER, label="tightening torque of the headstock's bolts", preload="bolt_preload", diameter="bolt_diameter"),
-    joint_area, joint_grip, base_ratio,
-    node(joints.joint_pressure, CHAPTER, label="pressure in the headstock's joint", count="joint_bolts", preload="bolt_preload", contact_area="joint_area"),
-    node(joints.joint_approach, CHAPTER, label="approach of the two faces of the headstock's joint", pressure="joint_pressure", reference_approach="joint_reference_approach",
-         exponent="joint_exponent", fixed={"reference_pressure": 1.0}),
-    node(joints.joint_stiffness, CHAPTER, label="stiffness of the headstock's joint, pressed", contact_area="joint_area", pressure="joint_pressure", approach="joint_approach",
-         exponent="joint_exponent"),
-    node(joints.headstock_joint_compliance, CHAPTER, name="joint_compliance", label="give of the headstock's joint at the cut", shear_ratio="joint_shear_ratio",
-         width="bed_width", length="joint_grip", reach="loop_length"),
-    joint_give_share, seat_proportion,
+    node(
+        joints.bolt_stress_area,
+        CHAPTER,
+        label="stress area of one bolt of the headstock",
+        diameter="bolt_diameter",
+        pitch="bolt_pitch",
+    ),
+    node(
+        joints.bolt_preload,
+        CHAPTER,
+        label="pull of one bolt of the headstock",
+        stress_area="bolt_stress_area",
+        proof_stress="bolt_proof",
+        share="bolt_share",
+    ),
+    node(
+        joints.tightening_torque,
+        CHAPTER,
+        label="tightening torque of the headstock's bolts",
+        preload="bolt_preload",
+        diameter="bolt_diameter",
+    ),
+    joint_area,
+    joint_grip,
+    base_ratio,
+    node(
+        joints.joint_pressure,
+        CHAPTER,
+        label="pressure in the headstock's joint",
+        count="joint_bolts",
+        preload="bolt_preload",
+        contact_area="joint_area",
+    ),
+    node(
+        joints.joint_approach,
+        CHAPTER,
+        label="approach of the two faces of the headstock's joint",
+        pressure="joint_pressure",
+        reference_approach="joint_reference_approach",
+        exponent="joint_exponent",
+        fixed={"reference_pressure": 1.0},
+    ),
+    node(
+        joints.joint_stiffness,
+        CHAPTER,
+        label="stiffness of the headstock's joint, pressed",
+        contact_area="joint_area",
+        pressure="joint_pressure",
+        approach="joint_approach",
+        exponent="joint_exponent",
+    ),
+    node(
+        joints.headstock_joint_compliance,
+        CHAPTER,
+        name="joint_compliance",
+        label="give of the headstock's joint at the cut",
+        shear_ratio="joint_shear_ratio",
+        width="bed_width",
+        length="joint_grip",
+        reach="loop_length",
+    ),
+    joint_give_share,
+    seat_proportion,
 ]
 
 RESULTS = [
     bed_section,
     _of_section("bed_vertical_moment", "vertical", SecondMoment(), "second moment of the bed, up and down"),
     _of_section("bed_lateral_moment", "lateral", SecondMoment(), "second moment of the bed, sideways"),
-    _of_section("bed_own_moment", "own_lateral", SecondMoment(), "second moment of rails between ribs, sideways, each for itself"),
+    _of_section(
+        "bed_own_moment", "own_lateral", SecondMoment(), "second moment of rails between ribs, sideways, each for itself"
+    ),
     _of_section("bed_torsion", "torsion", SecondMoment(), "torsion constant of the bed"),
     _of_section("bed_shear_vertical", "shear_vertical", Area(), "area in shear, up and down"),
     _of_section("bed_shear_lateral", "shear_lateral", Area(), "area in shear, sideways"),
-    loop_length, twist_lever, bar_spacing, bed_if_tied, bed_length, bed_depth, bed_mass, bed_price, *STIFFNESS, *STANDING, *JOINT,
+    loop_length,
+    twist_lever,
+    bar_spacing,
+    bed_if_tied,
+    bed_length,
+    bed_depth,
+    bed_mass,
+    bed_price,
+    *STIFFNESS,
+    *STANDING,
+    *JOINT,
 ]
 
 LIMITS = [
-    Limit("bed_stiff_enough", "the bed is not the weak link", CHAPTER, "bed_share", "at most", 100 / 3,
-          "The bed takes {value} of the whole machine's give; at a tenth it is good enough, past {limit} it is a weak link.", comfort=7 / 3),
-    Limit("bed_sag_small", "sag of the bed small", CHAPTER, "bed_sag", "at most", "allowed_error",
-          "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.", comfort=1.0),
-    Limit("joint_stiff_enough", "headstock's joint stiff enough", CHAPTER, "joint_give_share", "at most", 10.0,
-          "The headstock's joint takes {value} of the whole give; {limit} is plenty.", comfort=1.0),
-    Limit("base_broad_enough", "headstock sits broadly enough", CHAPTER, "base_ratio", "at least", 2.0,
-          "The headstock's base is {value} times the centre height squared; {limit} is the usual least.", comfort=0.1),
+    Limit(
+        "bed_stiff_enough",
+        "the bed is not the weak link",
+        CHAPTER,
+        "bed_share",
+        "at most",
+        100 / 3,
+        "The bed takes {value} of the whole machine's give; at a tenth it is good enough, past {limit} it is a weak link.",
+        comfort=7 / 3,
+    ),
+    Limit(
+        "bed_sag_small",
+        "sag of the bed small",
+        CHAPTER,
+        "bed_sag",
+        "at most",
+        "allowed_error",
+        "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.",
+        comfort=1.0,
+    ),
+    Limit(
+        "joint_stiff_enough",
+        "headstock's joint stiff enough",
+        CHAPTER,
+        "joint_give_share",
+        "at most",
+        10.0,
+        "The headstock's joint takes {value} of the whole give; {limit} is plenty.",
+        comfort=1.0,
+    ),
+    Limit(
+        "base_broad_enough",
+        "headstock sits broadly enough",
+        CHAPTER,
+        "base_ratio",
+        "at least",
+        2.0,
+        "The headstock's base is {value} times the centre height squared; {limit} is the usual least.",
+        comfort=0.1,
+    ),
 ]

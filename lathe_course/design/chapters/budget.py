@@ -1,4 +1,5 @@
 """Chapter 11: what it costs, how sure that is, and how long the money takes to come together."""
+
 import numpy as np
 
 from ...planning import scaling, three_point
@@ -22,12 +23,44 @@ _PRICE_LEAN = float(three_point.triangular_mean.si(*PRICE_LEVEL)) / middling(PRI
 
 
 DECISIONS = [
-    Decision("savings", "money put by at the start", "How much money is put by when you begin?", CHAPTER, Money(at_least=0), 0, 3000, 50),
-    Decision("confidence", "how sure the budget must be", "In how many of a hundred builds like yours should the money suffice?", CHAPTER,
-             Ratio("%", above=0, below=100), 50, 95, 5, movable=False),
-    Decision("accessories", "chucks and other accessories", "Is the budget to hold only what first use needs, or the later accessories too?", CHAPTER, options=ACCESSORIES),
-    Decision("currency", "name of your money, and prices you know", "What is your money called, and what do a metre of bright round steel bar of 30 mm and an hour of a machine shop cost in it? "
-             "(one of the two will do, or the name alone)", CHAPTER, free_text=True, reader=read_money, example="SEK: bar 230, hour 700"),
+    Decision(
+        "savings",
+        "money put by at the start",
+        "How much money is put by when you begin?",
+        CHAPTER,
+        Money(at_least=0),
+        0,
+        3000,
+        50,
+    ),
+    Decision(
+        "confidence",
+        "how sure the budget must be",
+        "In how many of a hundred builds like yours should the money suffice?",
+        CHAPTER,
+        Ratio("%", above=0, below=100),
+        50,
+        95,
+        5,
+        movable=False,
+    ),
+    Decision(
+        "accessories",
+        "chucks and other accessories",
+        "Is the budget to hold only what first use needs, or the later accessories too?",
+        CHAPTER,
+        options=ACCESSORIES,
+    ),
+    Decision(
+        "currency",
+        "name of your money, and prices you know",
+        "What is your money called, and what do a metre of bright round steel bar of 30 mm and an hour of a machine shop cost in it? "
+        "(one of the two will do, or the name alone)",
+        CHAPTER,
+        free_text=True,
+        reader=read_money,
+        example="SEK: bar 230, hour 700",
+    ),
 ]
 FIGURES = [
     Figure("loss_a_year", "what a used machine loses of its price in a year", Ratio("%"), CHAPTER, value=Range(0, 5, 12)),
@@ -40,7 +73,13 @@ def _items_growth(things):
     return scaling.items_growth(tuple("" if item.sort == "machine" else item.name for item in things))
 
 
-@result(None, "money for each thing to buy", CHAPTER, source="common_practice, table of equipment and of laws", material_prices="material_local")
+@result(
+    None,
+    "money for each thing to buy",
+    CHAPTER,
+    source="common_practice, table of equipment and of laws",
+    material_prices="material_local",
+)
 def item_money(things_to_buy, thing_again, part_sizes, powers, price_level, material_prices, draws):
     """Money of each tool, accessory, consumable and machine bought for the build, shape (..., things): by what drives it, or by the size of the lathe.
 
@@ -50,7 +89,13 @@ def item_money(things_to_buy, thing_again, part_sizes, powers, price_level, mate
     ends = Range(*np.array([item.money for item in things_to_buy], float).reshape(-1, 3).T)
     middle = sum(ends) / 3 if draws is None else sample(ends, thing_luck(things_to_buy, "money", draws))
     chance, again = thing_again
-    return {"things": things_to_buy, "money": middle * size * np.asarray(price_level * material_prices, float)[..., None] * (1 + (chance if again is None else again))}
+    return {
+        "things": things_to_buy,
+        "money": middle
+        * size
+        * np.asarray(price_level * material_prices, float)[..., None]
+        * (1 + (chance if again is None else again)),
+    }
 
 
 def _total(vector):
@@ -58,13 +103,17 @@ def _total(vector):
     return float(found) if np.ndim(found) == 0 else found
 
 
-@result(Money(), "money for tools, accessories, stand and what is used up", CHAPTER, source="definition, sum over the things to buy")
+@result(
+    Money(), "money for tools, accessories, stand and what is used up", CHAPTER, source="definition, sum over the things to buy"
+)
 def tools_money(item_money):
     """Money paid for everything beside the parts."""
     return _total(item_money["money"])
 
 
-@result(Money(), "share of the tools that other work carries", CHAPTER, source="common_practice, shares of the table of equipment")
+@result(
+    Money(), "share of the tools that other work carries", CHAPTER, source="common_practice, shares of the table of equipment"
+)
 def tools_shared(item_money):
     """Tools serve later work as well; that share need not be charged to the lathe, though it must be paid."""
     return _total(item_money["money"] * np.array([item.other_uses for item in item_money["things"]]))
@@ -76,7 +125,12 @@ def cash_total(material_money, outside_money, carriage_money, fees_money, tools_
     return material_money + outside_money + carriage_money + fees_money + tools_money
 
 
-@result(Ratio("%"), "share of its price a machine fetches when it is sold again", CHAPTER, source="common_practice, used machines kept well")
+@result(
+    Ratio("%"),
+    "share of its price a machine fetches when it is sold again",
+    CHAPTER,
+    source="common_practice, used machines kept well",
+)
 def sold_share(loss_a_year, selling_cost, patience):
     """Kept until your patience ends, at the latest: what the years leave of the price, less what selling costs."""
     return np.maximum((1 - loss_a_year) ** (patience / 12) - selling_cost, 0.0)
@@ -115,8 +169,25 @@ def charged_total(cash_in_the_end, tools_shared):
 
 
 @result(Money(), "spread of the money to be paid", CHAPTER, source="definition, spreads of the parts and of the prices together")
-def cash_spread(building, cash_total, part_columns, part_growth, part_again, part_fees, part_material, part_outside, part_carriage, part_sizes, item_money,
-                thing_again, price_level, material_local, outside_local, carriage_local, draws):
+def cash_spread(
+    building,
+    cash_total,
+    part_columns,
+    part_growth,
+    part_again,
+    part_fees,
+    part_material,
+    part_outside,
+    part_carriage,
+    part_sizes,
+    item_money,
+    thing_again,
+    price_level,
+    material_local,
+    outside_local,
+    carriage_local,
+    draws,
+):
     """Standard deviation of the sum: each part its own luck and a share of that of all firms, one level of prices for all, and the powers by which money grows.
 
     A find that is of no use is paid for twice, which is luck as well.  Far from the size a row was judged at the powers count most.
@@ -177,14 +248,29 @@ def _months_of_money(rate: str, name: str, label: str):
             short = np.maximum(money_needed - savings, 0.0)
             months = np.where(short == 0, 0.0, short / np.asarray(rate, float))
         return np.where(months >= HORIZON, np.inf, months)[()]
+
     body.__name__, body.__doc__ = name, "Until the sum that suffices has come together."
     return result(Months(), label, CHAPTER, source="definition", rate=rate)(body)
 
 
 RESULTS = [
-    item_money, tools_money, tools_shared, cash_total, cash_average, sold_share, thing_resale, machine_resale, cash_in_the_end, charged_total, cash_spread, money_needed, contingency,
+    item_money,
+    tools_money,
+    tools_shared,
+    cash_total,
+    cash_average,
+    sold_share,
+    thing_resale,
+    machine_resale,
+    cash_in_the_end,
+    charged_total,
+    cash_spread,
+    money_needed,
+    contingency,
     _months_of_money("money_can", "months_of_money", "months until the money is together, at the money available"),
-    _months_of_money("money_should", "months_of_money_should", "months until the money is together, at the money you should spend"),
+    _months_of_money(
+        "money_should", "months_of_money_should", "months until the money is together, at the money you should spend"
+    ),
 ]
 #: whether the money comes together in time is part of whether it is finished in time (chapter 12)
 LIMITS = []

@@ -1,20 +1,11 @@
 """Chapter 05: how speed and torque reach the spindle."""
+
 import numpy as np
 
 from ...machine import belts, drive, forces, motors, transmission
 from ...ranges import Range
 from ...tables import table
-from ...units import (
-    Angle,
-    Count,
-    Force,
-    Length,
-    MassPerLength,
-    Ratio,
-    RotationalSpeed,
-    Speed,
-    Torque,
-)
+from ...units import Angle, Count, Force, Length, MassPerLength, Ratio, RotationalSpeed, Speed, Torque
 from ..chain.entries import Decision, Figure, Limit, node, result
 from .forces import job_shares
 from .purpose import job_speeds
@@ -36,41 +27,205 @@ def _of_belt(column):
 
 DECISIONS = [
     Decision("drive_kind", "kind of drive", "What turns the spindle, and what sets its speed?", CHAPTER, options=DRIVES),
-    Decision("motor_speed", "speed on the motor's plate", "Which speed stands on the plate of the motor?", CHAPTER,
-             RotationalSpeed("rpm", above=0, at_most=30_000), 600, 6500, 10, preferred=PLATES, movable=False),
-    Decision("slowest_share", "slowest motor speed", "How slowly may the motor run, as a share of the speed on its plate?", CHAPTER,
-             Ratio("%", above=0, at_most=100), 8, 100, 2),
-    Decision("fastest_share", "fastest motor speed", "How fast may the motor run, as a share of the speed on its plate?", CHAPTER,
-             Ratio("%", at_least=100, at_most=300), 100, 200, 5),
-    Decision("countershaft_ratio", "reduction of the countershaft", "How often does the motor turn for one turn of the shaft with the driving pulleys? "
-             "(1: they sit on the motor)", CHAPTER, Ratio("", above=0, at_most=20), 1, 6, 0.1),
-    Decision("back_gear_ratio", "reduction of the back gear", "How many times slower does the back gear make the spindle? (1: there is none)", CHAPTER,
-             Ratio("", at_least=1, at_most=30), 1, 8, 0.25),
+    Decision(
+        "motor_speed",
+        "speed on the motor's plate",
+        "Which speed stands on the plate of the motor?",
+        CHAPTER,
+        RotationalSpeed("rpm", above=0, at_most=30_000),
+        600,
+        6500,
+        10,
+        preferred=PLATES,
+        movable=False,
+    ),
+    Decision(
+        "slowest_share",
+        "slowest motor speed",
+        "How slowly may the motor run, as a share of the speed on its plate?",
+        CHAPTER,
+        Ratio("%", above=0, at_most=100),
+        8,
+        100,
+        2,
+    ),
+    Decision(
+        "fastest_share",
+        "fastest motor speed",
+        "How fast may the motor run, as a share of the speed on its plate?",
+        CHAPTER,
+        Ratio("%", at_least=100, at_most=300),
+        100,
+        200,
+        5,
+    ),
+    Decision(
+        "countershaft_ratio",
+        "reduction of the countershaft",
+        "How often does the motor turn for one turn of the shaft with the driving pulleys? (1: they sit on the motor)",
+        CHAPTER,
+        Ratio("", above=0, at_most=20),
+        1,
+        6,
+        0.1,
+    ),
+    Decision(
+        "back_gear_ratio",
+        "reduction of the back gear",
+        "How many times slower does the back gear make the spindle? (1: there is none)",
+        CHAPTER,
+        Ratio("", at_least=1, at_most=30),
+        1,
+        8,
+        0.25,
+    ),
     Decision("belt_kind", "kind of belt", "Which belt drives the spindle?", CHAPTER, options=BELTS),
-    Decision("belt_steps", "number of belt steps", "How many steps have the pulleys?", CHAPTER, options=tuple(str(n) for n in range(1, drive.STEPS + 1))),
-    *(Decision(f"driving_pulley_{n}", f"driving pulley of step {n}", f"Which diameter has the driving pulley of step {n}"
-               f"{', the slowest' if n == 1 else ''}?", CHAPTER, _Pulley, 15, 200, 1, asked_if=("belt_steps", tuple(str(m) for m in range(n, drive.STEPS + 1))) if n > 1 else ("", ())) for n in range(1, drive.STEPS + 1)),
-    Decision("driven_pulley_1", "spindle pulley of step 1", "Which diameter has the spindle pulley of step 1?", CHAPTER, _Pulley, 20, 250, 2),
-    Decision("belt_centres", "distance between the shafts of the belt", "How far apart are spindle and driving shaft?", CHAPTER, Length("mm", above=0, at_most=5000), 60, 600, 5),
-    Decision("belt_tension", "tension of the belt", "How hard is each strand of the belt pulled at rest?", CHAPTER, Force("N", at_least=0), 10, 600, 5),
+    Decision(
+        "belt_steps",
+        "number of belt steps",
+        "How many steps have the pulleys?",
+        CHAPTER,
+        options=tuple(str(n) for n in range(1, drive.STEPS + 1)),
+    ),
+    *(
+        Decision(
+            f"driving_pulley_{n}",
+            f"driving pulley of step {n}",
+            f"Which diameter has the driving pulley of step {n}{', the slowest' if n == 1 else ''}?",
+            CHAPTER,
+            _Pulley,
+            15,
+            200,
+            1,
+            asked_if=("belt_steps", tuple(str(m) for m in range(n, drive.STEPS + 1))) if n > 1 else ("", ()),
+        )
+        for n in range(1, drive.STEPS + 1)
+    ),
+    Decision(
+        "driven_pulley_1",
+        "spindle pulley of step 1",
+        "Which diameter has the spindle pulley of step 1?",
+        CHAPTER,
+        _Pulley,
+        20,
+        250,
+        2,
+    ),
+    Decision(
+        "belt_centres",
+        "distance between the shafts of the belt",
+        "How far apart are spindle and driving shaft?",
+        CHAPTER,
+        Length("mm", above=0, at_most=5000),
+        60,
+        600,
+        5,
+    ),
+    Decision(
+        "belt_tension",
+        "tension of the belt",
+        "How hard is each strand of the belt pulled at rest?",
+        CHAPTER,
+        Force("N", at_least=0),
+        10,
+        600,
+        5,
+    ),
 ]
 
 FIGURES = [
-    Figure("kind_slowest_share", "slowest speed the kind of drive bears", Ratio("%"), CHAPTER, "common_practice, table of drives", lookup=_of_drive("slowest_share")),
-    Figure("kind_fastest_share", "fastest speed the kind of drive bears", Ratio("%"), CHAPTER, "common_practice, table of drives", lookup=_of_drive("fastest_share")),
-    Figure("motor_efficiency", "efficiency of the motor", Ratio("%"), CHAPTER, "common_practice, table of drives", lookup=_of_drive("efficiency")),
-    Figure("power_factor", "power factor of motor and controller", Ratio(), CHAPTER, "common_practice, table of drives", lookup=_of_drive("power_factor")),
+    Figure(
+        "kind_slowest_share",
+        "slowest speed the kind of drive bears",
+        Ratio("%"),
+        CHAPTER,
+        "common_practice, table of drives",
+        lookup=_of_drive("slowest_share"),
+    ),
+    Figure(
+        "kind_fastest_share",
+        "fastest speed the kind of drive bears",
+        Ratio("%"),
+        CHAPTER,
+        "common_practice, table of drives",
+        lookup=_of_drive("fastest_share"),
+    ),
+    Figure(
+        "motor_efficiency",
+        "efficiency of the motor",
+        Ratio("%"),
+        CHAPTER,
+        "common_practice, table of drives",
+        lookup=_of_drive("efficiency"),
+    ),
+    Figure(
+        "power_factor",
+        "power factor of motor and controller",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of drives",
+        lookup=_of_drive("power_factor"),
+    ),
     Figure("fan_full_share", "motor speed from which its own fan suffices", Ratio("%"), CHAPTER, value=Range(40, 50, 60)),
     Figure("fan_still_share", "torque that lasts with the fan at rest", Ratio("%"), CHAPTER, value=Range(35, 50, 65)),
-    Figure("belt_friction", "friction of the belt", Ratio(), CHAPTER, ("hamrock", "shigley_belts", "common_practice"), lookup=_of_belt("friction")),
-    Figure("groove_angle", "angle of the groove", Angle("deg"), CHAPTER, "common_practice, table of belts", lookup=_of_belt("groove")),
-    Figure("belt_mass", "mass of the belt for its length", MassPerLength(), CHAPTER, "common_practice, table of belts", lookup=_of_belt("mass")),
-    Figure("belt_smallest", "smallest pulley the belt bends round", Length("mm"), CHAPTER, "common_practice, table of belts", lookup=_of_belt("smallest_pulley")),
-    Figure("belt_efficiency", "efficiency of one belt stage", Ratio("%"), CHAPTER, ("shigley, efficiency of belts", "common_practice"), lookup=_of_belt("efficiency")),
-    Figure("gear_efficiency", "efficiency of one pair of gears in the back gear", Ratio("%"), CHAPTER,
-           ("machinerys_handbook, efficiency of gearing", "common_practice, open wheels cut at home"), value=Range(92, 95, 98)),
-    Figure("bearing_efficiency", "what bearings, grease and the idle spindle leave of the power", Ratio("%"), CHAPTER, value=Range(75, 85, 93)),
-    Figure("belt_fastest", "fastest the belt may run", Speed("m/s"), CHAPTER, ("shigley_belts, V-belts", "common_practice"), lookup=_of_belt("fastest")),
+    Figure(
+        "belt_friction",
+        "friction of the belt",
+        Ratio(),
+        CHAPTER,
+        ("hamrock", "shigley_belts", "common_practice"),
+        lookup=_of_belt("friction"),
+    ),
+    Figure(
+        "groove_angle", "angle of the groove", Angle("deg"), CHAPTER, "common_practice, table of belts", lookup=_of_belt("groove")
+    ),
+    Figure(
+        "belt_mass",
+        "mass of the belt for its length",
+        MassPerLength(),
+        CHAPTER,
+        "common_practice, table of belts",
+        lookup=_of_belt("mass"),
+    ),
+    Figure(
+        "belt_smallest",
+        "smallest pulley the belt bends round",
+        Length("mm"),
+        CHAPTER,
+        "common_practice, table of belts",
+        lookup=_of_belt("smallest_pulley"),
+    ),
+    Figure(
+        "belt_efficiency",
+        "efficiency of one belt stage",
+        Ratio("%"),
+        CHAPTER,
+        ("shigley, efficiency of belts", "common_practice"),
+        lookup=_of_belt("efficiency"),
+    ),
+    Figure(
+        "gear_efficiency",
+        "efficiency of one pair of gears in the back gear",
+        Ratio("%"),
+        CHAPTER,
+        ("machinerys_handbook, efficiency of gearing", "common_practice, open wheels cut at home"),
+        value=Range(92, 95, 98),
+    ),
+    Figure(
+        "bearing_efficiency",
+        "what bearings, grease and the idle spindle leave of the power",
+        Ratio("%"),
+        CHAPTER,
+        value=Range(75, 85, 93),
+    ),
+    Figure(
+        "belt_fastest",
+        "fastest the belt may run",
+        Speed("m/s"),
+        CHAPTER,
+        ("shigley_belts, V-belts", "common_practice"),
+        lookup=_of_belt("fastest"),
+    ),
 ]
 
 
@@ -102,19 +257,41 @@ def back_gear_pairs(back_gear_ratio):
 
 # --- pulleys and speeds ------------------------------------------------------------------------------
 @result(None, "pulleys of each step", CHAPTER)
-def belt_pulleys(driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4, driven_pulley_1, driven_pulley_2, driven_pulley_3,
-                 driven_pulley_4, belt_steps):
+def belt_pulleys(
+    driving_pulley_1,
+    driving_pulley_2,
+    driving_pulley_3,
+    driving_pulley_4,
+    driven_pulley_1,
+    driven_pulley_2,
+    driven_pulley_3,
+    driven_pulley_4,
+    belt_steps,
+):
     """Diameters of driving and spindle pulleys, step by step."""
     steps = int(belt_steps)
-    return {"driving": drive.stacked([driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4], steps),
-            "driven": drive.stacked([driven_pulley_1, driven_pulley_2, driven_pulley_3, driven_pulley_4], steps)}
+    return {
+        "driving": drive.stacked([driving_pulley_1, driving_pulley_2, driving_pulley_3, driving_pulley_4], steps),
+        "driven": drive.stacked([driven_pulley_1, driven_pulley_2, driven_pulley_3, driven_pulley_4], steps),
+    }
 
 
 @result(None, "settings of the drive", CHAPTER)
-def drive_settings(belt_pulleys, countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high, drive_efficiency, geared_efficiency):
+def drive_settings(
+    belt_pulleys, countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high, drive_efficiency, geared_efficiency
+):
     """Every belt step, without and with the back gear: reduction, slowest and fastest speed, and what comes through of the power."""
-    return drive.settings(belt_pulleys["driving"], belt_pulleys["driven"], countershaft_ratio, back_gear_ratio, motor_speed, motor_low, motor_high,
-                          drive_efficiency, geared_efficiency)
+    return drive.settings(
+        belt_pulleys["driving"],
+        belt_pulleys["driven"],
+        countershaft_ratio,
+        back_gear_ratio,
+        motor_speed,
+        motor_low,
+        motor_high,
+        drive_efficiency,
+        geared_efficiency,
+    )
 
 
 @result(Ratio(), "largest reduction from motor to spindle", CHAPTER)
@@ -167,11 +344,13 @@ def low_speed_torque(motor_torque_slow, slow_cooling, largest_reduction, geared_
 
 
 @result(None, "torque for each job at its speed", CHAPTER, source="kienzle, table and later additions")
-def job_turning(jobs, tool_material, work_material, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share,
-                cutting_force):
+def job_turning(
+    jobs, tool_material, work_material, drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share, cutting_force
+):
     """Speed each job runs at at its full diameter, the torque that is there, and the torque its roughing cut asks for."""
-    speed, torque = drive.at_speed(job_speeds(jobs, tool_material, "diameter"), drive_settings, motor_power, motor_speed,
-                                   fan_full_share, fan_still_share)
+    speed, torque = drive.at_speed(
+        job_speeds(jobs, tool_material, "diameter"), drive_settings, motor_power, motor_speed, fan_full_share, fan_still_share
+    )
     asked = forces.cutting_torque.si(drive.beside(cutting_force) * job_shares(jobs, work_material), jobs.column("diameter"))
     torque, asked = np.broadcast_arrays(torque, asked)
     with np.errstate(divide="ignore"):
@@ -197,15 +376,21 @@ def pace_asked(job_turning):
 
 # --- the belt ----------------------------------------------------------------------------------------
 @result(None, "the belt on each step", CHAPTER, source="shigley_belts")
-def belt_on_steps(belt_pulleys, belt_centres, belt_tension, countershaft_ratio, motor_power, motor_speed, belt_mass, effective_friction):
+def belt_on_steps(
+    belt_pulleys, belt_centres, belt_tension, countershaft_ratio, motor_power, motor_speed, belt_mass, effective_friction
+):
     """Wrap, speed and pull of the belt on each step with the motor at full torque, and which step is nearest to slipping."""
     one, other = belt_pulleys["driving"], belt_pulleys["driven"]
     wrap = belts.wrap_angle.si(np.fmax(one, other), np.fmin(one, other), drive.beside(belt_centres))
     shaft = drive.beside(motor_speed / countershaft_ratio)
     speed = belts.belt_speed.si(shaft, one)
     pull = drive.beside(motor_power) / speed
-    grip = belts.belt_grip.si(drive.beside(belt_tension), belts.centrifugal_tension.si(drive.beside(belt_mass), speed),
-                              drive.beside(effective_friction), wrap)
+    grip = belts.belt_grip.si(
+        drive.beside(belt_tension),
+        belts.centrifugal_tension.si(drive.beside(belt_mass), speed),
+        drive.beside(effective_friction),
+        wrap,
+    )
     reserve = grip / pull
     worst = np.argmin(np.where(np.isnan(reserve), np.inf, reserve), axis=-1)
     return {"wrap": wrap, "speed": speed, "pull": pull, "grip": grip, "worst": worst}
@@ -282,60 +467,270 @@ def belt_strand(belt_centres, driving_pulley_1, driven_pulley_1):
 _FITS = {"belt_length": "belt_length", "centres": "belt_centres"}
 
 RESULTS = [
-    motor_low, motor_high, belt_stages, back_gear_pairs,
-    node(transmission.stages_efficiency, CHAPTER, name="drive_efficiency", label="efficiency from motor to spindle", fixed={"gear_pairs": 0}),
-    node(transmission.stages_efficiency, CHAPTER, name="geared_efficiency", label="efficiency from motor to spindle on the slowest setting",
-         gear_pairs="back_gear_pairs"),
-    node(belts.belt_length, CHAPTER, label="length of the belt", large_diameter="driven_pulley_1", small_diameter="driving_pulley_1", centres="belt_centres"),
-    *(node(belts.mating_diameter, CHAPTER, name=f"driven_pulley_{n}", label=f"spindle pulley of step {n}", diameter=f"driving_pulley_{n}", **_FITS)
-      for n in range(2, drive.STEPS + 1)),
-    belt_pulleys, drive_settings, largest_reduction, full_power_speed, drive_slowest, drive_fastest, overrun_limit, widest_gap,
-    node(belts.driven_speed, CHAPTER, name="first_step_speed", label="spindle speed on step 1 at the plate's speed", speed="motor_speed",
-         driving_diameter="driving_pulley_1", driven_diameter="driven_pulley_1", reduction="countershaft_ratio"),
+    motor_low,
+    motor_high,
+    belt_stages,
+    back_gear_pairs,
+    node(
+        transmission.stages_efficiency,
+        CHAPTER,
+        name="drive_efficiency",
+        label="efficiency from motor to spindle",
+        fixed={"gear_pairs": 0},
+    ),
+    node(
+        transmission.stages_efficiency,
+        CHAPTER,
+        name="geared_efficiency",
+        label="efficiency from motor to spindle on the slowest setting",
+        gear_pairs="back_gear_pairs",
+    ),
+    node(
+        belts.belt_length,
+        CHAPTER,
+        label="length of the belt",
+        large_diameter="driven_pulley_1",
+        small_diameter="driving_pulley_1",
+        centres="belt_centres",
+    ),
+    *(
+        node(
+            belts.mating_diameter,
+            CHAPTER,
+            name=f"driven_pulley_{n}",
+            label=f"spindle pulley of step {n}",
+            diameter=f"driving_pulley_{n}",
+            **_FITS,
+        )
+        for n in range(2, drive.STEPS + 1)
+    ),
+    belt_pulleys,
+    drive_settings,
+    largest_reduction,
+    full_power_speed,
+    drive_slowest,
+    drive_fastest,
+    overrun_limit,
+    widest_gap,
+    node(
+        belts.driven_speed,
+        CHAPTER,
+        name="first_step_speed",
+        label="spindle speed on step 1 at the plate's speed",
+        speed="motor_speed",
+        driving_diameter="driving_pulley_1",
+        driven_diameter="driven_pulley_1",
+        reduction="countershaft_ratio",
+    ),
     slow_share,
-    node(forces.torque, CHAPTER, name="plate_torque", label="torque on the shaft of the motor", power="motor_power", spindle_speed="motor_speed"),
-    node(motors.motor_torque, CHAPTER, name="motor_torque_slow", label="motor torque at the slowest spindle speed", rated_power="motor_power",
-         rated_speed="motor_speed", speed_share="slow_share"),
-    node(motors.cooling_share, CHAPTER, name="slow_cooling", label="share of the motor torque that lasts at the slowest speed", speed_share="slow_share", full_share="fan_full_share",
-         still_share="fan_still_share"),
-    low_speed_torque, job_turning, pace_torque, pace_asked,
-    node(belts.groove_friction, CHAPTER, name="effective_friction", label="friction that counts in the groove", friction="belt_friction"),
-    belt_on_steps, worst_wrap, worst_belt_speed, worst_pull,
-    node(belts.centrifugal_tension, CHAPTER, label="belt tension lost to centrifugal force", mass_per_length="belt_mass", belt_speed="worst_belt_speed"),
-    node(belts.belt_grip, CHAPTER, label="pull the belt can take", tension="belt_tension", groove_friction="effective_friction", wrap="worst_wrap"),
-    least_wrap, most_wrap, top_belt_speed, smallest_pulley, rim_gap, belt_strand, belt_rule_short,
-    node(belts.belt_shaft_pull, CHAPTER, name="belt_pull", label="pull of the belt on the spindle", tension="belt_tension", wrap="most_wrap"),
-    node(belts.belt_deflection, CHAPTER, name="belt_give", label="deflection of the belt under 10 N", fixed={"push": 10.0}, strand="belt_strand", tension="belt_tension"),
+    node(
+        forces.torque,
+        CHAPTER,
+        name="plate_torque",
+        label="torque on the shaft of the motor",
+        power="motor_power",
+        spindle_speed="motor_speed",
+    ),
+    node(
+        motors.motor_torque,
+        CHAPTER,
+        name="motor_torque_slow",
+        label="motor torque at the slowest spindle speed",
+        rated_power="motor_power",
+        rated_speed="motor_speed",
+        speed_share="slow_share",
+    ),
+    node(
+        motors.cooling_share,
+        CHAPTER,
+        name="slow_cooling",
+        label="share of the motor torque that lasts at the slowest speed",
+        speed_share="slow_share",
+        full_share="fan_full_share",
+        still_share="fan_still_share",
+    ),
+    low_speed_torque,
+    job_turning,
+    pace_torque,
+    pace_asked,
+    node(
+        belts.groove_friction,
+        CHAPTER,
+        name="effective_friction",
+        label="friction that counts in the groove",
+        friction="belt_friction",
+    ),
+    belt_on_steps,
+    worst_wrap,
+    worst_belt_speed,
+    worst_pull,
+    node(
+        belts.centrifugal_tension,
+        CHAPTER,
+        label="belt tension lost to centrifugal force",
+        mass_per_length="belt_mass",
+        belt_speed="worst_belt_speed",
+    ),
+    node(
+        belts.belt_grip,
+        CHAPTER,
+        label="pull the belt can take",
+        tension="belt_tension",
+        groove_friction="effective_friction",
+        wrap="worst_wrap",
+    ),
+    least_wrap,
+    most_wrap,
+    top_belt_speed,
+    smallest_pulley,
+    rim_gap,
+    belt_strand,
+    belt_rule_short,
+    node(
+        belts.belt_shaft_pull,
+        CHAPTER,
+        name="belt_pull",
+        label="pull of the belt on the spindle",
+        tension="belt_tension",
+        wrap="most_wrap",
+    ),
+    node(
+        belts.belt_deflection,
+        CHAPTER,
+        name="belt_give",
+        label="deflection of the belt under 10 N",
+        fixed={"push": 10.0},
+        strand="belt_strand",
+        tension="belt_tension",
+    ),
 ]
 
 LIMITS = [
-    Limit("pulleys_share_belt", "one belt fits all steps", CHAPTER, "rim_gap", "at least", 5.0,
-          "Between the rims of the closest pair {value} is left, nothing if no second pulley can share the belt; {limit} is little.", comfort=1.0),
-    Limit("drive_slow_enough", "the drive turns slowly enough", CHAPTER, "drive_slowest", "at most", "slowest_speed",
-          "The drive goes down to {value}; you decided on {limit}.", comfort=0.0),
-    Limit("drive_fast_enough", "the drive turns fast enough", CHAPTER, "drive_fastest", "at least", "fastest_speed",
-          "The drive goes up to {value}; you decided on {limit}.", comfort=0.0),
-    Limit("drive_within_bounds", "the drive does not turn too fast", CHAPTER, "drive_fastest", "at most", "overrun_limit",
-          "The drive can reach {value}; chuck and bearings are good for no more than {limit}.", comfort=0.0,
-          caution="Know the lowest rated item that turns: chuck, faceplate, wood. Set that as the highest frequency in the inverter, or leave off the belt step."),
-    Limit("gaps_small_enough", "gaps between the speeds small enough", CHAPTER, "widest_gap", "at most", 2.0,
-          "Between two speeds lies a factor of {value}; at {limit} half of the cutting speed is lost in the gap.", comfort=0.25),
-    Limit("torque_suffices", "torque suffices at the slowest speed", CHAPTER, "low_speed_torque", "at least", "torque_needed",
-          "At its slowest the spindle gives {value}; the cut on the largest work needs {limit}.", comfort=0.25,
-          unasked="No metal is on the list.", opened_by="a job in metal on the list"),
-    Limit("pace_held", "every job can be turned at its speed", CHAPTER, "pace_torque", "at least", "pace_asked",
-          "At the speed it wants, the job nearest to stalling finds {value}; its roughing cut asks {limit}.", comfort=0.25,
-          unasked="No metal is on the list.", opened_by="a job in metal on the list"),
-    Limit("drill_turns", "the largest drill turns", CHAPTER, "low_speed_torque", "at least", "drilling_torque",
-          "At its slowest the spindle gives {value}; the largest drill asks {limit}.", comfort=0.25,
-          caution="A drill that catches spins whatever holds it: never hold work or chuck by hand, and wind back at the first squeal."),
-    Limit("belt_lies_round", "the belt wraps far enough round its pulleys", CHAPTER, "least_wrap", "at least", 120.0,
-          "The belt lies round the smaller pulley by {value}; below {limit} it slips early.", comfort=0.1),
-    Limit("belt_holds", "the belt does not slip", CHAPTER, "belt_grip", "at least", "worst_pull",
-          "The belt takes {value} before it slips; the motor pulls with {limit}.", comfort=0.3,
-          caution="Change and tighten belts with the mains plug drawn. Fingers go where the belt runs on to the pulley: cover it."),
-    Limit("belt_bends", "pulleys large enough for the belt", CHAPTER, "smallest_pulley", "at least", "belt_smallest",
-          "The smallest pulley is {value}; this belt bends round {limit}.", comfort=0.0),
-    Limit("belt_slow_enough", "the belt runs slowly enough", CHAPTER, "top_belt_speed", "at most", "belt_fastest",
-          "The belt runs at up to {value}; its kind bears {limit}.", comfort=0.2),
+    Limit(
+        "pulleys_share_belt",
+        "one belt fits all steps",
+        CHAPTER,
+        "rim_gap",
+        "at least",
+        5.0,
+        "Between the rims of the closest pair {value} is left, nothing if no second pulley can share the belt; {limit} is little.",
+        comfort=1.0,
+    ),
+    Limit(
+        "drive_slow_enough",
+        "the drive turns slowly enough",
+        CHAPTER,
+        "drive_slowest",
+        "at most",
+        "slowest_speed",
+        "The drive goes down to {value}; you decided on {limit}.",
+        comfort=0.0,
+    ),
+    Limit(
+        "drive_fast_enough",
+        "the drive turns fast enough",
+        CHAPTER,
+        "drive_fastest",
+        "at least",
+        "fastest_speed",
+        "The drive goes up to {value}; you decided on {limit}.",
+        comfort=0.0,
+    ),
+    Limit(
+        "drive_within_bounds",
+        "the drive does not turn too fast",
+        CHAPTER,
+        "drive_fastest",
+        "at most",
+        "overrun_limit",
+        "The drive can reach {value}; chuck and bearings are good for no more than {limit}.",
+        comfort=0.0,
+        caution="Know the lowest rated item that turns: chuck, faceplate, wood. Set that as the highest frequency in the inverter, or leave off the belt step.",
+    ),
+    Limit(
+        "gaps_small_enough",
+        "gaps between the speeds small enough",
+        CHAPTER,
+        "widest_gap",
+        "at most",
+        2.0,
+        "Between two speeds lies a factor of {value}; at {limit} half of the cutting speed is lost in the gap.",
+        comfort=0.25,
+    ),
+    Limit(
+        "torque_suffices",
+        "torque suffices at the slowest speed",
+        CHAPTER,
+        "low_speed_torque",
+        "at least",
+        "torque_needed",
+        "At its slowest the spindle gives {value}; the cut on the largest work needs {limit}.",
+        comfort=0.25,
+        unasked="No metal is on the list.",
+        opened_by="a job in metal on the list",
+    ),
+    Limit(
+        "pace_held",
+        "every job can be turned at its speed",
+        CHAPTER,
+        "pace_torque",
+        "at least",
+        "pace_asked",
+        "At the speed it wants, the job nearest to stalling finds {value}; its roughing cut asks {limit}.",
+        comfort=0.25,
+        unasked="No metal is on the list.",
+        opened_by="a job in metal on the list",
+    ),
+    Limit(
+        "drill_turns",
+        "the largest drill turns",
+        CHAPTER,
+        "low_speed_torque",
+        "at least",
+        "drilling_torque",
+        "At its slowest the spindle gives {value}; the largest drill asks {limit}.",
+        comfort=0.25,
+        caution="A drill that catches spins whatever holds it: never hold work or chuck by hand, and wind back at the first squeal.",
+    ),
+    Limit(
+        "belt_lies_round",
+        "the belt wraps far enough round its pulleys",
+        CHAPTER,
+        "least_wrap",
+        "at least",
+        120.0,
+        "The belt lies round the smaller pulley by {value}; below {limit} it slips early.",
+        comfort=0.1,
+    ),
+    Limit(
+        "belt_holds",
+        "the belt does not slip",
+        CHAPTER,
+        "belt_grip",
+        "at least",
+        "worst_pull",
+        "The belt takes {value} before it slips; the motor pulls with {limit}.",
+        comfort=0.3,
+        caution="Change and tighten belts with the mains plug drawn. Fingers go where the belt runs on to the pulley: cover it.",
+    ),
+    Limit(
+        "belt_bends",
+        "pulleys large enough for the belt",
+        CHAPTER,
+        "smallest_pulley",
+        "at least",
+        "belt_smallest",
+        "The smallest pulley is {value}; this belt bends round {limit}.",
+        comfort=0.0,
+    ),
+    Limit(
+        "belt_slow_enough",
+        "the belt runs slowly enough",
+        CHAPTER,
+        "top_belt_speed",
+        "at most",
+        "belt_fastest",
+        "The belt runs at up to {value}; its kind bears {limit}.",
+        comfort=0.2,
+    ),
 ]

@@ -2,6 +2,7 @@
 
 Results over the jobs have the jobs as their last axis.
 """
+
 import numpy as np
 
 from ...machine import alignment, holding, rigidity, spindle, supports
@@ -36,18 +37,35 @@ def job_twists(jobs, stand_twist, foot_spacing, twist_lever, twist_unevenness):
     """In m: what of the bed's twist lies along the job, at the lever of the line of twist, as far as its holding lets it through."""
     length, apart = jobs.column("length"), beside(foot_spacing)
     even = holding.even_share.si(apart, length, beside(twist_unevenness))
-    reach = np.stack(np.broadcast_arrays(*(holding.twist_reach(job.holding, even[..., at]) for at, job in enumerate(jobs))), axis=-1)
+    reach = np.stack(
+        np.broadcast_arrays(*(holding.twist_reach(job.holding, even[..., at]) for at, job in enumerate(jobs))), axis=-1
+    )
     return supports.twist_on_diameter.si(beside(twist_lever), beside(stand_twist) * np.minimum(length / apart, 1.0), reach)
 
 
-@result(None, "change of diameter along each job from the axis at the limit of its class", "17", source="definition, an axis that does not lie along the bed")
+@result(
+    None,
+    "change of diameter along each job from the axis at the limit of its class",
+    "17",
+    source="definition, an axis that does not lie along the bed",
+)
 def job_leans(jobs, acceptance_class):
     """In m: the axis sideways as far out as its class allows, over the job's length, as far as its holding lets it through."""
     test = TESTS["axis sideways"]
-    return np.array([alignment.taper_from_axis.si(test.limits[acceptance_class], test.over, job.length, holding.side_reach(job.holding)) for job in jobs])
+    return np.array(
+        [
+            alignment.taper_from_axis.si(test.limits[acceptance_class], test.over, job.length, holding.side_reach(job.holding))
+            for job in jobs
+        ]
+    )
 
 
-@result(None, "change of diameter along each job from the tailstock at the limit of its class", "17", source="definition, a taper over its length")
+@result(
+    None,
+    "change of diameter along each job from the tailstock at the limit of its class",
+    "17",
+    source="definition, a taper over its length",
+)
 def job_tapers(jobs, acceptance_class):
     """In m: what a bar between centres may differ over its length, of the job's length, as far as its holding leans on the tailstock."""
     test = TESTS["bar between centres"]
@@ -73,7 +91,12 @@ def twist_share(job_twists, jobs):
 
 
 # --- the side of the headstock, chapter 08 ---------------------------------------------------------------
-@result(Length("mm"), "reach of a centre or a faceplate from the nose", "08", source="common_practice, a centre stands out about as far as the spindle is thick")
+@result(
+    Length("mm"),
+    "reach of a centre or a faceplate from the nose",
+    "08",
+    source="common_practice, a centre stands out about as far as the spindle is thick",
+)
 def near_reach(spindle_diameter, cut_reach):
     """Both bring the work nearer to the bearings than a chuck does."""
     return np.minimum(spindle_diameter, cut_reach)
@@ -91,25 +114,60 @@ def plate_side_give(near_spindle_compliance, chuck_give, plate_share, headstock_
     return (near_spindle_compliance + chuck_give * plate_share + headstock_give) * give_scale
 
 
-@result(None, "difference in diameter along each job that give leaves", "08", source=("shigley, Table A-9", "definition, a bar on two springs"))
-def job_shapes(jobs, work_material, finish_radial_force, chuck_side_give, centre_side_give, plate_side_give, tail_give, near_reach, chuck_length,
-               spindle_overhang, bearing_span, front_stiffness_at_size, rear_stiffness_at_size, spindle_diameter, spindle_bore, steel_modulus,
-               steel_shear_modulus, cut_reach, give_scale):
+@result(
+    None,
+    "difference in diameter along each job that give leaves",
+    "08",
+    source=("shigley, Table A-9", "definition, a bar on two springs"),
+)
+def job_shapes(
+    jobs,
+    work_material,
+    finish_radial_force,
+    chuck_side_give,
+    centre_side_give,
+    plate_side_give,
+    tail_give,
+    near_reach,
+    chuck_length,
+    spindle_overhang,
+    bearing_span,
+    front_stiffness_at_size,
+    rear_stiffness_at_size,
+    spindle_diameter,
+    spindle_bore,
+    steel_modulus,
+    steel_shear_modulus,
+    cut_reach,
+    give_scale,
+):
     """In m: the steady push of the last cut on each job as it is held, in its own metal, softest place less stiffest, on both sides."""
-    sides = {holding.CHUCK: chuck_side_give, holding.CHUCK_AND_CENTRE: chuck_side_give, holding.CENTRES: centre_side_give, holding.FACEPLATE: plate_side_give}
+    sides = {
+        holding.CHUCK: chuck_side_give,
+        holding.CHUCK_AND_CENTRE: chuck_side_give,
+        holding.CENTRES: centre_side_give,
+        holding.FACEPLATE: plate_side_give,
+    }
     push = job_shares(jobs, work_material)
-    shaft = {"diameter": beside(spindle_diameter), "bore": beside(spindle_bore), "elastic_modulus": beside(steel_modulus),
-             "shear_modulus": beside(steel_shear_modulus)}
+    shaft = {
+        "diameter": beside(spindle_diameter),
+        "bore": beside(spindle_bore),
+        "elastic_modulus": beside(steel_modulus),
+        "shear_modulus": beside(steel_shear_modulus),
+    }
     held = {"overhang": beside(spindle_overhang), "span": beside(bearing_span)}
     bearings = {"front_stiffness": beside(front_stiffness_at_size), "rear_stiffness": beside(rear_stiffness_at_size)}
 
     def spindle_at(reach):
-        return spindle.bearing_compliance.si(**held, reach=reach, **bearings) + spindle.shaft_compliance.si(**held, reach=reach, **shaft)
+        return spindle.bearing_compliance.si(**held, reach=reach, **bearings) + spindle.shaft_compliance.si(
+            **held, reach=reach, **shaft
+        )
+
     found = []
     for at, job in enumerate(jobs):
         place = _PLACES * job.length
         head = beside(sides[job.holding])
-        if holding.offset_reach(job.holding) == 0:      # held at one end: the spindle is felt with the arm out to the cut
+        if holding.offset_reach(job.holding) == 0:  # held at one end: the spindle is felt with the arm out to the cut
             near = beside(near_reach if job.holding == holding.FACEPLATE else chuck_length)
             first = beside(near_reach if job.holding == holding.FACEPLATE else cut_reach)
             head = head + (spindle_at(near + place) - spindle_at(first)) * beside(give_scale)
@@ -127,23 +185,68 @@ def shape_share(job_shapes, jobs):
 
 _NEAR = {"overhang": "spindle_overhang", "span": "bearing_span", "reach": "near_reach"}
 RESULTS = [
-    job_twists, job_leans, job_tapers, twist_error, twist_share,
+    job_twists,
+    job_leans,
+    job_tapers,
+    twist_error,
+    twist_share,
     near_reach,
-    node(spindle.shaft_compliance, "08", name="near_shaft_compliance", label="give of the shaft at a centre or a faceplate", diameter="spindle_diameter",
-         bore="spindle_bore", elastic_modulus="steel_modulus", shear_modulus="steel_shear_modulus", **_NEAR),
-    node(spindle.bearing_compliance, "08", name="near_bearing_compliance", label="give of the bearings at a centre or a faceplate",
-         front_stiffness="front_stiffness_at_size", rear_stiffness="rear_stiffness_at_size", **_NEAR),
-    node(spindle.spindle_compliance, "08", name="near_spindle_compliance", label="give of the spindle at a centre or a faceplate",
-         shaft_compliance="near_shaft_compliance", bearing_compliance="near_bearing_compliance"),
-    centre_side_give, plate_side_give, job_shapes, shape_share,
+    node(
+        spindle.shaft_compliance,
+        "08",
+        name="near_shaft_compliance",
+        label="give of the shaft at a centre or a faceplate",
+        diameter="spindle_diameter",
+        bore="spindle_bore",
+        elastic_modulus="steel_modulus",
+        shear_modulus="steel_shear_modulus",
+        **_NEAR,
+    ),
+    node(
+        spindle.bearing_compliance,
+        "08",
+        name="near_bearing_compliance",
+        label="give of the bearings at a centre or a faceplate",
+        front_stiffness="front_stiffness_at_size",
+        rear_stiffness="rear_stiffness_at_size",
+        **_NEAR,
+    ),
+    node(
+        spindle.spindle_compliance,
+        "08",
+        name="near_spindle_compliance",
+        label="give of the spindle at a centre or a faceplate",
+        shaft_compliance="near_shaft_compliance",
+        bearing_compliance="near_bearing_compliance",
+    ),
+    centre_side_give,
+    plate_side_give,
+    job_shapes,
+    shape_share,
 ]
 
 LIMITS = [
-    Limit("bed_stays_true", "the bed stays true on its feet", "07", "twist_share", "at most", "error_share",
-          "A foot that moves after levelling takes {value} of the tolerance of the job it hurts most; {limit} of it is the machine's.", comfort=0.3,
-          clear="On three feet the stand cannot twist the bed.",
-          caution="Three feet tip sooner than four: set them wide, the pair under the headstock, and fasten the stand."),
-    Limit("jobs_keep_shape", "every job keeps its shape as it is held", "08", "shape_share", "at most", "error_share",
-          "Held as it is, the job that give hurts most comes out uneven along its length by {value} of its tolerance; {limit} of it is the machine's.", comfort=0.3,
-          caution="Long work can bend out of the chuck at speed: use a centre or a steady, and start slowly."),
+    Limit(
+        "bed_stays_true",
+        "the bed stays true on its feet",
+        "07",
+        "twist_share",
+        "at most",
+        "error_share",
+        "A foot that moves after levelling takes {value} of the tolerance of the job it hurts most; {limit} of it is the machine's.",
+        comfort=0.3,
+        clear="On three feet the stand cannot twist the bed.",
+        caution="Three feet tip sooner than four: set them wide, the pair under the headstock, and fasten the stand.",
+    ),
+    Limit(
+        "jobs_keep_shape",
+        "every job keeps its shape as it is held",
+        "08",
+        "shape_share",
+        "at most",
+        "error_share",
+        "Held as it is, the job that give hurts most comes out uneven along its length by {value} of its tolerance; {limit} of it is the machine's.",
+        comfort=0.3,
+        caution="Long work can bend out of the chuck at speed: use a centre or a steady, and start slowly.",
+    ),
 ]

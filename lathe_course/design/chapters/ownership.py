@@ -12,12 +12,20 @@ FIGURES = [
     Figure("turning_hours", "hours of turning a month, once it runs", HoursRate(), CHAPTER, value=Range(2, 6, 15)),
     Figure("load_share", "share of the motor's power that is taken on average", Ratio("%"), CHAPTER, value=Range(10, 20, 40)),
     Figure("power_price", "price of a kilowatt-hour of electricity", HourPrice(), CHAPTER, value=Range(0.15, 0.30, 0.50)),
-    Figure("wear_price", "tools, oil and other things used up in an hour of turning", HourPrice(), CHAPTER, value=Range(0.2, 0.6, 1.5)),
+    Figure(
+        "wear_price",
+        "tools, oil and other things used up in an hour of turning",
+        HourPrice(),
+        CHAPTER,
+        value=Range(0.2, 0.6, 1.5),
+    ),
     Figure("repair_share", "repairs a year over the money paid", Ratio("%"), CHAPTER, value=Range(1, 2, 4)),
     Figure("space_price", "what a square metre of workshop costs a month", MoneyRate(), CHAPTER, value=Range(0, 2, 8)),
     Figure("ordered_price", "price of an hour of turning done by a shop", HourPrice(), CHAPTER, value=Range(25, 45, 80)),
     Figure("months_kept", "months the lathe is kept", Months(), CHAPTER, value=Range(60, 120, 240)),
-    Figure("resale_share", "resale price of a home-built lathe over the money in it", Ratio("%"), CHAPTER, value=Range(5, 25, 50)),
+    Figure(
+        "resale_share", "resale price of a home-built lathe over the money in it", Ratio("%"), CHAPTER, value=Range(5, 25, 50)
+    ),
     Figure("used_resale_share", "resale price of a used lathe over its price", Ratio("%"), CHAPTER, value=Range(50, 75, 100)),
 ]
 
@@ -55,6 +63,7 @@ def use_money(power_money, wear_money, space_money):
 def _running(price: str, name: str, label: str):
     def body(use_money, price, repair_share):
         return use_money + price * repair_share / _MONTHS_A_YEAR
+
     body.__name__, body.__doc__ = name, "What using it costs, and repairs."
     return result(MoneyRate(), label, CHAPTER, price=price)(body)
 
@@ -62,6 +71,7 @@ def _running(price: str, name: str, label: str):
 def _a_year(running: str, price: str, share: str, name: str, label: str):
     def body(running, price, share, months_kept):
         return _MONTHS_A_YEAR * (running + price * (1 - share) / months_kept)
+
     body.__name__, body.__doc__ = name, "Twelve months of running, and what it loses in worth in a year."
     return result(Money(), label, CHAPTER, running=running, price=price, share=share)(body)
 
@@ -96,21 +106,46 @@ def building_by_parts(charged_total, own_hours, hour_cost):
     return charged_total + own_hours * hour_cost
 
 
-@result(Money(), "cost of building over buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")
+@result(
+    Money(),
+    "cost of building over buying used, with your hours counted",
+    CHAPTER,
+    source="own_work, money plus hours at their worth",
+)
 def building_over_buying(building_by_parts, used_total):
     """What building costs more than buying used; below zero it costs less."""
     return building_by_parts - used_total
 
 
 RESULTS = [
-    floor_taken, power_money, wear_money, space_money, use_money,
+    floor_taken,
+    power_money,
+    wear_money,
+    space_money,
+    use_money,
     _running("charged_total", "running_money", "monthly cost of running and repairs"),
     _running("used_price", "used_running_money", "monthly cost of running and repairs of a used lathe"),
     _a_year("running_money", "charged_total", "resale_share", "keeping_a_year", "yearly cost of ownership"),
-    _a_year("used_running_money", "used_price", "used_resale_share", "used_keeping_a_year", "yearly cost of ownership of a used lathe"),
-    turning_hour_cost, ordered_a_year, hours_of_use, building_for_turning, building_by_parts, building_over_buying,
+    _a_year(
+        "used_running_money", "used_price", "used_resale_share", "used_keeping_a_year", "yearly cost of ownership of a used lathe"
+    ),
+    turning_hour_cost,
+    ordered_a_year,
+    hours_of_use,
+    building_for_turning,
+    building_by_parts,
+    building_over_buying,
 ]
 LIMITS = [
-    Limit("keeping_is_affordable", "owning the lathe can be afforded", CHAPTER, "running_money", "at most", "money_should",
-          "Running and repairing it takes {value}; you should spend {limit}.", comfort=1.0, source="own_work, running cost held against the money a month"),
+    Limit(
+        "keeping_is_affordable",
+        "owning the lathe can be afforded",
+        CHAPTER,
+        "running_money",
+        "at most",
+        "money_should",
+        "Running and repairing it takes {value}; you should spend {limit}.",
+        comfort=1.0,
+        source="own_work, running cost held against the money a month",
+    )
 ]

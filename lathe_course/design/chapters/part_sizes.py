@@ -3,6 +3,7 @@
 Everything here rests on decisions and on figures that are certain, so that the same parts weigh the same in every
 draw but for the judged powers.  Where a rule of proportion is needed it is that of the row of the list.
 """
+
 import numpy as np
 
 from ...formula import possible
@@ -30,7 +31,14 @@ _END_WORK = {"two short bushes": 0.75, "clamped and in a bush": 1.0, "both ends 
 #: setting of the bearings over that with one nut; common practice, no source
 _ARRANGEMENT_WORK = {"back to back": 1.0, "face to face": 1.5}
 #: price of the tools by what is turned most, and of centres by how work is held, over those of the list; common practice, no source
-_WORK_COST = {"free-cutting steel": 0.9, "alloy steel": 1.15, "austenitic stainless steel": 1.25, "brass": 0.8, "bronze": 0.85, "aluminium alloy": 0.85}
+_WORK_COST = {
+    "free-cutting steel": 0.9,
+    "alloy steel": 1.15,
+    "austenitic stainless steel": 1.25,
+    "brass": 0.8,
+    "bronze": 0.85,
+    "aluminium alloy": 0.85,
+}
 _CENTRE_COST = {"chuck alone": 0.8, "chuck and centre": 1.0, "between centres": 1.6, "faceplate": 0.8}
 _QUARTER = np.pi / 4
 
@@ -55,7 +63,13 @@ def bed_fill_mass(bed_section, fill_density, bed_length):
 @result(Mass("kg"), "mass of the bar for the plate of the bed", CHAPTER, source="common_practice, thickness of a plate on a box")
 def bed_plate_mass(bed_form, bed_width, bed_height, bed_wall, centre_height, bed_density, bed_length):
     """As thick as the bed is high where the plate is the bed, as the wall under round bars, and a third of the centre height on a box."""
-    thick = bed_height if bed_form in ("plate", "profiled rails on a plate") else bed_wall if bed_form == "round bars on a plate" else centre_height / 3
+    thick = (
+        bed_height
+        if bed_form in ("plate", "profiled rails on a plate")
+        else bed_wall
+        if bed_form == "round bars on a plate"
+        else centre_height / 3
+    )
     return _bar_mass(bed_width * thick, bed_length, bed_density)
 
 
@@ -198,7 +212,9 @@ def saddle_ways(way_width, saddle_length):
     return 2 * way_width * saddle_length
 
 
-@result(Ratio(), "work of fitting these slideways over that of flat ones", CHAPTER, source="common_practice, work by kind of ways")
+@result(
+    Ratio(), "work of fitting these slideways over that of flat ones", CHAPTER, source="common_practice, work by kind of ways"
+)
 def slide_work(slide_kind):
     """V ways and dovetails have more faces, each to be fitted to the other."""
     return _SLIDE_WORK[slide_kind]
@@ -240,7 +256,12 @@ def feet_work(feet):
     return _FEET_WORK[feet]
 
 
-@result(Ratio(), "work of the leadscrew's ends over that of one clamped and one in a bush", CHAPTER, source="common_practice, work by kind of end")
+@result(
+    Ratio(),
+    "work of the leadscrew's ends over that of one clamped and one in a bush",
+    CHAPTER,
+    source="common_practice, work by kind of end",
+)
 def screw_end_work(leadscrew_ends):
     """A clamped end has shoulders and thrust faces."""
     return _END_WORK[leadscrew_ends]
@@ -293,7 +314,10 @@ def wheel_teeth(change_wheels):
 @result(Volume("cm³"), "discs of the change gears", CHAPTER, source="common_practice, faces ten modules wide")
 def wheel_metal(change_wheels, wheel_module):
     """Each as wide over its teeth as it is, ten modules thick."""
-    return sum((_QUARTER * ((teeth + 2) * wheel_module) ** 2 * 10 * wheel_module for teeth in wheels_of(change_wheels)), start=0.0 * wheel_module)
+    return sum(
+        (_QUARTER * ((teeth + 2) * wheel_module) ** 2 * 10 * wheel_module for teeth in wheels_of(change_wheels)),
+        start=0.0 * wheel_module,
+    )
 
 
 @result(Ratio(), "price of the tools over that of high-speed steel", CHAPTER, source="common_practice, prices of tools")
@@ -320,7 +344,9 @@ def gear_pair(spindle_gear_ratio):
     return np.maximum(spindle_gear_ratio, 1 / spindle_gear_ratio)
 
 
-@result(Ratio(), "work of setting the bearings over that with one nut", CHAPTER, source="common_practice, setting by nut or by shims")
+@result(
+    Ratio(), "work of setting the bearings over that with one nut", CHAPTER, source="common_practice, setting by nut or by shims"
+)
 def arrangement_work(bearing_arrangement):
     """Face to face they are set by shims under their covers, a few tries for each."""
     return _ARRANGEMENT_WORK[bearing_arrangement]
@@ -332,7 +358,15 @@ def _sizes(centre_height, between_centres, *sizes):
     return scaling.logs_of({"between_centres": between_centres, **dict(zip(DRIVERS, sizes)), "centre_height": centre_height})
 
 
-part_sizes = Result("part_sizes", "sizes that drive the parts", None, CHAPTER, _sizes, ("centre_height", "between_centres", *DRIVERS), source=("definition",))
+part_sizes = Result(
+    "part_sizes",
+    "sizes that drive the parts",
+    None,
+    CHAPTER,
+    _sizes,
+    ("centre_height", "between_centres", *DRIVERS),
+    source=("definition",),
+)
 
 
 def told_sizes(values) -> dict[str, float]:
@@ -349,11 +383,52 @@ def part_masses(parts_list, part_sizes, power_of_mass):
 
 
 RESULTS = [
-    bed_metal_mass, bed_fill_mass, bed_plate_mass, bed_bars_mass, bed_rails_mass, bed_ribs_mass, bed_top_area, bed_end_area,
-    bearing_outside, headstock_length, headstock_block, spindle_length, spindle_hole, spindle_blank, spindle_metal,
-    belt_step_count, pulley_stack, largest_driven, largest_driving, spindle_pulley_blank, spindle_pulley_metal, driving_pulley_metal,
-    saddle_block, saddle_area, saddle_ways, slide_work, cross_slide_reach, cross_slide_area, cross_screw_length, cross_screw_metal, cross_nut_work,
-    feet_work, screw_end_work, leadscrew_metal, tailstock_block, tailstock_foot, barrel_length, barrel_metal, wheel_count, wheel_teeth, wheel_metal, tool_cost,
-    centre_cost, drive_current, gear_pair, arrangement_work,
-    part_sizes, part_masses,
+    bed_metal_mass,
+    bed_fill_mass,
+    bed_plate_mass,
+    bed_bars_mass,
+    bed_rails_mass,
+    bed_ribs_mass,
+    bed_top_area,
+    bed_end_area,
+    bearing_outside,
+    headstock_length,
+    headstock_block,
+    spindle_length,
+    spindle_hole,
+    spindle_blank,
+    spindle_metal,
+    belt_step_count,
+    pulley_stack,
+    largest_driven,
+    largest_driving,
+    spindle_pulley_blank,
+    spindle_pulley_metal,
+    driving_pulley_metal,
+    saddle_block,
+    saddle_area,
+    saddle_ways,
+    slide_work,
+    cross_slide_reach,
+    cross_slide_area,
+    cross_screw_length,
+    cross_screw_metal,
+    cross_nut_work,
+    feet_work,
+    screw_end_work,
+    leadscrew_metal,
+    tailstock_block,
+    tailstock_foot,
+    barrel_length,
+    barrel_metal,
+    wheel_count,
+    wheel_teeth,
+    wheel_metal,
+    tool_cost,
+    centre_cost,
+    drive_current,
+    gear_pair,
+    arrangement_work,
+    part_sizes,
+    part_masses,
 ]

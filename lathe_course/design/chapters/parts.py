@@ -2,6 +2,7 @@
 
 Vectors over the parts (kind None) have shape (parts,) or (draws, parts), sums shape () or (draws,).
 """
+
 import numpy as np
 
 from ...planning import costs, scaling
@@ -22,7 +23,13 @@ _WEEKS_A_MONTH = 52 / 12
 PRICE_LEVEL = Range(0.85, 1.0, 1.25)
 
 DECISIONS = [
-    Decision("threading", "cutting threads with a leadscrew", "Is it to cut threads with a leadscrew and change gears?", CHAPTER, options=("yes", "no")),
+    Decision(
+        "threading",
+        "cutting threads with a leadscrew",
+        "Is it to cut threads with a leadscrew and change gears?",
+        CHAPTER,
+        options=("yes", "no"),
+    ),
     Decision("skill", "practice of the builder", "How much of such work have you done before?", CHAPTER, options=SKILLS),
 ]
 
@@ -35,6 +42,7 @@ def _own_price(what: str):
     def lookup(building):
         found = getattr(building.prices, what)
         return found if found.spread else found.likely
+
     return lookup
 
 
@@ -43,29 +51,91 @@ def _law(name: str):
 
 
 #: what grows by the centre height alone, where no other measure drives it
-_BY_HEIGHT = {"mass": "the mass of a part", "hours here": "work done here", "hours for work outside": "your hours on work done outside",
-              "material": "the price of material", "outside work": "the price of work outside", "bought things": "the price of bought things",
-              "carriage": "the price of delivery", "tools": "the price of tools"}
+_BY_HEIGHT = {
+    "mass": "the mass of a part",
+    "hours here": "work done here",
+    "hours for work outside": "your hours on work done outside",
+    "material": "the price of material",
+    "outside work": "the price of work outside",
+    "bought things": "the price of bought things",
+    "carriage": "the price of delivery",
+    "tools": "the price of tools",
+}
 #: name of the power of each law in the chain
-POWERS = {law: f"power_of_{law.replace(' for work', '').replace(' ', '_')}" for law in table("laws")} | {scaling.TRUER: "power_of_error"}
+POWERS = {law: f"power_of_{law.replace(' for work', '').replace(' ', '_')}" for law in table("laws")} | {
+    scaling.TRUER: "power_of_error"
+}
 
 
 def _power_label(law: str) -> str:
-    return f"growth exponent of {_BY_HEIGHT[law]}" if law in _BY_HEIGHT else f"growth exponent: {law.replace('carriage', 'delivery')}"
+    return (
+        f"growth exponent of {_BY_HEIGHT[law]}"
+        if law in _BY_HEIGHT
+        else f"growth exponent: {law.replace('carriage', 'delivery')}"
+    )
 
 
 FIGURES = [
-    Figure("own_pace", "your hours over those of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("hours")),
-    Figure("rework_factor", "your chance of rework over that of the list", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("rework")),
-    Figure("error_factor", "your machining error over that of a practised builder", Ratio(), CHAPTER, "common_practice, table of skills", lookup=_skill("accuracy")),
+    Figure(
+        "own_pace",
+        "your hours over those of the list",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of skills",
+        lookup=_skill("hours"),
+    ),
+    Figure(
+        "rework_factor",
+        "your chance of rework over that of the list",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of skills",
+        lookup=_skill("rework"),
+    ),
+    Figure(
+        "error_factor",
+        "your machining error over that of a practised builder",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of skills",
+        lookup=_skill("accuracy"),
+    ),
     Figure("redo_share", "share of its hours that a redo takes", Ratio("%"), CHAPTER, value=Range(30, 60, 100)),
-    Figure("search_factor", "weeks until something turns up over those of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)),
-    Figure("bad_find_factor", "chance that a find is of no use over that of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)),
+    Figure(
+        "search_factor", "weeks until something turns up over those of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)
+    ),
+    Figure(
+        "bad_find_factor", "chance that a find is of no use over that of the list", Ratio(), CHAPTER, value=Range(0.5, 1.0, 2.0)
+    ),
     Figure("price_level", "prices over those of the list", Ratio(), CHAPTER, value=PRICE_LEVEL),
-    Figure("material_prices_own", "your own prices of material over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("material")),
-    Figure("outside_prices_own", "your own prices of work outside over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("outside")),
-    Figure("carriage_prices_own", "your own prices of delivery over the list's", Ratio(), CHAPTER, "own_work, prices you entered", lookup=_own_price("carriage")),
-    *(Figure(name, _power_label(law), Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law)) for law, name in POWERS.items()),
+    Figure(
+        "material_prices_own",
+        "your own prices of material over the list's",
+        Ratio(),
+        CHAPTER,
+        "own_work, prices you entered",
+        lookup=_own_price("material"),
+    ),
+    Figure(
+        "outside_prices_own",
+        "your own prices of work outside over the list's",
+        Ratio(),
+        CHAPTER,
+        "own_work, prices you entered",
+        lookup=_own_price("outside"),
+    ),
+    Figure(
+        "carriage_prices_own",
+        "your own prices of delivery over the list's",
+        Ratio(),
+        CHAPTER,
+        "own_work, prices you entered",
+        lookup=_own_price("carriage"),
+    ),
+    *(
+        Figure(name, _power_label(law), Ratio(), CHAPTER, "common_practice, table of laws", lookup=_law(law))
+        for law, name in POWERS.items()
+    ),
 ]
 
 
@@ -73,8 +143,10 @@ FIGURES = [
 @result(None, "choices that call for parts", CHAPTER, single=True)
 def build_choices(bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, feed_drive, threading):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
-    countershaft, back_gear = ("yes" if (ratio if isinstance(ratio, float) else np.median(ratio)) > 1 + 1e-6 else "no"
-                               for ratio in (countershaft_ratio, back_gear_ratio))
+    countershaft, back_gear = (
+        "yes" if (ratio if isinstance(ratio, float) else np.median(ratio)) > 1 + 1e-6 else "no"
+        for ratio in (countershaft_ratio, back_gear_ratio)
+    )
     return tuple(zip(CHOICES, (bed_form, bearing_kind, drive_kind, countershaft, back_gear, top_of_slide, feed_drive, threading)))
 
 
@@ -85,7 +157,19 @@ def parts_list(building, build_choices):
 
 
 @result(None, "what the machines at hand cover", CHAPTER, source="own_work, needs held against what is at hand")
-def way_reach(building, build_choices, part_sizes, centre_height, between_centres, swing_over_slide, allowed_error, error_factor, power_of_error, skill, draws):
+def way_reach(
+    building,
+    build_choices,
+    part_sizes,
+    centre_height,
+    between_centres,
+    swing_over_slide,
+    allowed_error,
+    error_factor,
+    power_of_error,
+    skill,
+    draws,
+):
     """Which need of which part is covered by which machine, as a row of yes and no for each case; of many draws that of the middle one.
 
     The lathe is taken to make its own parts as true as it is meant to.  Many builds have the ways that are open to middling hands: what is
@@ -95,7 +179,15 @@ def way_reach(building, build_choices, part_sizes, centre_height, between_centre
         error_factor = middling(table("skills")[skill]["accuracy"])
     if draws is not None and np.ndim(power_of_error):
         power_of_error = middling(table("laws")[scaling.TRUER]["exponent"])
-    given = part_sizes, centre_height, between_centres, swing_over_slide, np.maximum(allowed_error, 1e-6), np.round(error_factor, 1), power_of_error
+    given = (
+        part_sizes,
+        centre_height,
+        between_centres,
+        swing_over_slide,
+        np.maximum(allowed_error, 1e-6),
+        np.round(error_factor, 1),
+        power_of_error,
+    )
     if draws is not None:
         given = (np.median(part_sizes.reshape(-1, part_sizes.shape[-1]), axis=0), *(float(np.median(one)) for one in given[1:]))
     *sizes, power = given
@@ -126,7 +218,15 @@ def _powers(*values):
     return dict(zip(POWERS, values))
 
 
-powers = Result("powers", "growth exponents of all laws", None, CHAPTER, _powers, tuple(POWERS.values()), source=("common_practice, table of laws",))
+powers = Result(
+    "powers",
+    "growth exponents of all laws",
+    None,
+    CHAPTER,
+    _powers,
+    tuple(POWERS.values()),
+    source=("common_practice, table of laws",),
+)
 
 
 # --- what they come to ---------------------------------------------------------------------------------------
@@ -155,7 +255,11 @@ def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
 def _local(what: str, decision: str, label: str, level: str):
     def body(prices, own, currency):
         return prices * own * getattr(money_of(currency), level)
-    body.__name__, body.__doc__ = f"{what}_local", "Prices where you live, by what you say and by prices you know, and those of your own table, over the list's."
+
+    body.__name__, body.__doc__ = (
+        f"{what}_local",
+        "Prices where you live, by what you say and by prices you know, and those of your own table, over the list's.",
+    )
     return result(Ratio(), label, CHAPTER, source="definition", prices=decision, own=f"{what}_prices_own")(body)
 
 
@@ -195,7 +299,13 @@ def _twice(columns, again) -> np.ndarray:
 def _money(figure: str, label: str, name: str, local: str):
     def body(part_columns, part_growth, part_again, price_level, local_prices, draws):
         luck = _luck(part_columns, "money", draws, FIRMS)
-        return _drawn(getattr(part_columns, figure), luck) * part_growth[figure] * _column(price_level * local_prices) * _twice(part_columns, part_again)
+        return (
+            _drawn(getattr(part_columns, figure), luck)
+            * part_growth[figure]
+            * _column(price_level * local_prices)
+            * _twice(part_columns, part_again)
+        )
+
     body.__name__, body.__doc__ = name, f"{label.capitalize()}, at local prices."
     return result(None, label, CHAPTER, source="common_practice, money by way and size", local_prices=local)(body)
 
@@ -207,7 +317,13 @@ def part_own_wait(part_columns, part_again, search_factor, draws):
     luck = _luck(part_columns, "weeks", draws)
     own = _drawn(part_columns.weeks, luck) / _WEEKS_A_MONTH
     if part_columns.found.any():
-        search = waited(part_columns.weeks.likely / _WEEKS_A_MONTH * _column(search_factor), luck, chance, again, _luck(part_columns, "second search", draws))
+        search = waited(
+            part_columns.weeks.likely / _WEEKS_A_MONTH * _column(search_factor),
+            luck,
+            chance,
+            again,
+            _luck(part_columns, "second search", draws),
+        )
         own = np.where(part_columns.found, search, own)
     return own
 
@@ -236,6 +352,7 @@ def part_fees(building, ways_chosen, part_hours, build_hours_can):
     def an_hour(name: str):
         machine = by_name[name]
         return machine.fee / (machine.hours.likely if machine.hours and machine.hours.likely else build_hours_can)
+
     rate = [sum((an_hour(name) for name in one.borrows if name in by_name), 0.0) for one in ways_chosen]
     return part_hours * np.stack(np.broadcast_arrays(*rate), axis=-1)
 
@@ -250,6 +367,7 @@ def _sum(vector, name: str, label: str, kind, says: str):
     def body(part):
         found = np.asarray(part).sum(axis=-1)
         return float(found) if np.ndim(found) == 0 else found
+
     body.__name__, body.__doc__ = name, says
     return result(kind, label, CHAPTER, source="definition, sum over the parts", part=vector)(body)
 
@@ -278,7 +396,9 @@ def thing_luck(things, what: str, draws: int | None) -> np.ndarray | None:
 def thing_wait(things_to_buy, thing_again, search_factor, draws):
     """What is bought new is there at once; what is looked for, when it turns up."""
     weeks = np.array([item.weeks for item in things_to_buy]) / _WEEKS_A_MONTH * _column(search_factor)
-    return waited(weeks, thing_luck(things_to_buy, "weeks", draws), *thing_again, thing_luck(things_to_buy, "second search", draws))
+    return waited(
+        weeks, thing_luck(things_to_buy, "weeks", draws), *thing_again, thing_luck(things_to_buy, "second search", draws)
+    )
 
 
 @result(None, "months of waiting for machines bought for the build", CHAPTER)
@@ -298,7 +418,9 @@ def task_draws(building, part_sizes, powers, draws):
     tasks = [task for task in building.tasks if task.hours is not None]
     ends = Range(*np.array([task.hours for task in tasks], float).reshape(-1, 3).T)
     grown = scaling.tasks_growth(tuple(task.name for task in tasks)).factors(part_sizes, powers)
-    return grown * _drawn(ends, None if draws is None else fractions_of(tuple(f"task {task.name}" for task in tasks), draws, PACE))
+    return grown * _drawn(
+        ends, None if draws is None else fractions_of(tuple(f"task {task.name}" for task in tasks), draws, PACE)
+    )
 
 
 @result(LabourTime(), "hours of planning, assembling and testing", CHAPTER, source="common_practice, table of tasks")
@@ -352,26 +474,81 @@ def heaviest_part(part_masses):
 
 
 RESULTS = [
-    build_choices, parts_list, way_reach, ways_open, ways_chosen, parts_stuck, part_columns, powers, part_growth, part_again, part_hours,
+    build_choices,
+    parts_list,
+    way_reach,
+    ways_open,
+    ways_chosen,
+    parts_stuck,
+    part_columns,
+    powers,
+    part_growth,
+    part_again,
+    part_hours,
     _local("material", "material_prices", "price of material here over the list's", "material"),
     _local("outside", "labour_prices", "price of other people's work here over the list's", "labour"),
     _local("carriage", "labour_prices", "price of delivery here over the list's", "labour"),
     _money("material", "material of each part", "part_material", "material_local"),
     _money("outside", "other people's work on each part", "part_outside", "outside_local"),
     _money("carriage", "delivery of each part", "part_carriage", "carriage_local"),
-    things_to_buy, thing_again, thing_wait, machine_waits, part_own_wait, part_wait, part_fees, part_money,
-    _sum("part_hours", "hours_on_parts", "own hours on parts", LabourTime(), "Bench hours with setting up, measuring and what must be made again."),
-    task_draws, task_hours, own_hours, borrowed_hours,
-    _sum("part_material", "material_money", "money for material and bought parts", Money(), "Stock, castings and things bought ready."),
-    _sum("part_outside", "outside_money", "money for other people's work", Money(), "What grinders, machine shops and foundries are paid."),
+    things_to_buy,
+    thing_again,
+    thing_wait,
+    machine_waits,
+    part_own_wait,
+    part_wait,
+    part_fees,
+    part_money,
+    _sum(
+        "part_hours",
+        "hours_on_parts",
+        "own hours on parts",
+        LabourTime(),
+        "Bench hours with setting up, measuring and what must be made again.",
+    ),
+    task_draws,
+    task_hours,
+    own_hours,
+    borrowed_hours,
+    _sum(
+        "part_material",
+        "material_money",
+        "money for material and bought parts",
+        Money(),
+        "Stock, castings and things bought ready.",
+    ),
+    _sum(
+        "part_outside",
+        "outside_money",
+        "money for other people's work",
+        Money(),
+        "What grinders, machine shops and foundries are paid.",
+    ),
     _sum("part_carriage", "carriage_money", "money for delivery", Money(), "What it costs to send things to and fro."),
-    _sum("part_fees", "fees_money", "money for fees of borrowed machines", Money(), "What borrowed machines cost for the months they are used."),
-    longest_wait, parts_on_the_lathe, parts_mass, heaviest_part,
+    _sum(
+        "part_fees",
+        "fees_money",
+        "money for fees of borrowed machines",
+        Money(),
+        "What borrowed machines cost for the months they are used.",
+    ),
+    longest_wait,
+    parts_on_the_lathe,
+    parts_mass,
+    heaviest_part,
 ]
 
 LIMITS = [
-    Limit("every_part_can_be_had", "every part can be had as chosen", CHAPTER, "parts_stuck", "at most", 0.0,
-          "{value} parts cannot be had by the way chosen for them; chapter 10 tells what is missing.", comfort=0.0,
-          clear="Every part can be had by the way chosen for it.",
-          source="own_work, needs held against what is at hand"),
+    Limit(
+        "every_part_can_be_had",
+        "every part can be had as chosen",
+        CHAPTER,
+        "parts_stuck",
+        "at most",
+        0.0,
+        "{value} parts cannot be had by the way chosen for them; chapter 10 tells what is missing.",
+        comfort=0.0,
+        clear="Every part can be had by the way chosen for it.",
+        source="own_work, needs held against what is at hand",
+    )
 ]

@@ -2,6 +2,7 @@
 
 Planned figures are those of the design as it stands.  Without a log nothing is asked.
 """
+
 from dataclasses import replace
 
 import numpy as np
@@ -27,8 +28,17 @@ EARLY = 0.25
 DECISIONS = []
 FIGURES = [
     Figure("first_build_rate", "likely over worked hours of first builds", Ratio(), CHAPTER, value=Range(0.65, 0.8, 1.0)),
-    Figure("experience_hours", "weight of experience in the forecast of hours", LabourTime(), CHAPTER, "own_work, judged", value=60.0),
-    Figure("experience_months", "weight of the planned hours a month in the forecast", Months(), CHAPTER, "own_work, judged", value=2.0),
+    Figure(
+        "experience_hours", "weight of experience in the forecast of hours", LabourTime(), CHAPTER, "own_work, judged", value=60.0
+    ),
+    Figure(
+        "experience_months",
+        "weight of the planned hours a month in the forecast",
+        Months(),
+        CHAPTER,
+        "own_work, judged",
+        value=2.0,
+    ),
     Figure("experience_money", "weight of the planned prices in the forecast", Money(), CHAPTER, "own_work, judged", value=400.0),
 ]
 
@@ -79,7 +89,9 @@ def hours_worked(log):
 @result(Ratio(), "earned over worked hours, of the log alone", CHAPTER, source="definition")
 def earned_over_worked(hours_earned, hours_worked):
     """Below 1 the work takes longer than planned; 0 while nothing is worked."""
-    return np.where(hours_worked > 0, progress.hours_index.si(hours_earned, np.where(hours_worked > 0, hours_worked, 1.0)), 0.0)[()]
+    return np.where(hours_worked > 0, progress.hours_index.si(hours_earned, np.where(hours_worked > 0, hours_worked, 1.0)), 0.0)[
+        ()
+    ]
 
 
 @result(Money(), "money spent so far", CHAPTER)
@@ -146,17 +158,29 @@ def likely_hours(part_columns, part_growth, own_pace, building, draws):
     return float(np.mean(found)) if draws is not None or np.ndim(found) == 0 else found
 
 
-@result(Ratio(), "rate of first builds against this plan", CHAPTER, source=("common_practice, first builds against the likely hours of a list", "own_work, carried over to this plan"))
+@result(
+    Ratio(),
+    "rate of first builds against this plan",
+    CHAPTER,
+    source=("common_practice, first builds against the likely hours of a list", "own_work, carried over to this plan"),
+)
 def first_rate_here(first_build_rate, hours_budget, likely_hours):
     """First builds are told against likely hours; this plan holds rework and unlikely luck already, so against it they do better."""
     return first_build_rate * hours_budget / likely_hours
 
 
-@result(Ratio(), "planned over paid prices, leaning on the plan at first", CHAPTER, source="own_work, planned prices counted as money already spent")
+@result(
+    Ratio(),
+    "planned over paid prices, leaning on the plan at first",
+    CHAPTER,
+    source="own_work, planned prices counted as money already spent",
+)
 def price_rate(plan_money, log_standing, experience_money):
     """Of what is accepted; below 1 things cost more than planned."""
     done = log_standing.accepted
-    return (_total(plan_money * done) + experience_money) / (((log_standing.paid + log_standing.owed) * done).sum() + experience_money)
+    return (_total(plan_money * done) + experience_money) / (
+        ((log_standing.paid + log_standing.owed) * done).sum() + experience_money
+    )
 
 
 # --- from today ---------------------------------------------------------------------------------------------
@@ -172,12 +196,16 @@ def rest_calendar(log, calendar):
     return Calendar(calendar.share, log.today.month if log else calendar.first)
 
 
-@result(HoursRate(), "hours a month, by the log", CHAPTER, source="own_work, the last six months eased by the planned hours a month")
+@result(
+    HoursRate(), "hours a month, by the log", CHAPTER, source="own_work, the last six months eased by the planned hours a month"
+)
 def hours_a_month(log, log_months, log_calendar, build_hours_can, experience_months):
     """Hours of the last six months over the usual months among them; planned hours stand in while the log is short."""
     since = max(log_months - LOOK_BACK, 0.0)
     usual = float(np.diff(np.interp([since, log_months], *log_calendar.worked()))[0])
-    return (log.booked_between(HOURS, since if since else -1.0, log_months) + experience_months * build_hours_can) / (usual + experience_months)
+    return (log.booked_between(HOURS, since if since else -1.0, log_months) + experience_months * build_hours_can) / (
+        usual + experience_months
+    )
 
 
 @result(LabourTime(), "hours still to be worked", CHAPTER, source="pmbok, estimate to complete")
@@ -196,14 +224,16 @@ def thing_wait_left(log, things_to_buy, thing_wait):
 
 
 @result(None, "work from today", CHAPTER)
-def rest_work(build_work, log_standing, hours_rate, price_rate, build_layout, item_money, ways_chosen, part_own_wait, thing_wait_left):
+def rest_work(
+    build_work, log_standing, hours_rate, price_rate, build_layout, item_money, ways_chosen, part_own_wait, thing_wait_left
+):
     """What is accepted drops out; the rest at your own rate and prices, and what is on order as it was agreed."""
     things, leads = item_money["things"], np.asarray(build_work.lead, float)
     parts = build_layout.places(one.way.part for one in ways_chosen)
     own, beside = np.zeros_like(leads), things_awaited(build_layout, things, thing_wait_left)
     own[..., parts] = part_own_wait
     beside[..., parts] = waits_behind(beside[..., parts], ways_chosen, machines_of(things, thing_wait_left))
-    work = replace(build_work, lead=np.where(np.isinf(leads), leads, own))          # what can never be had stays so
+    work = replace(build_work, lead=np.where(np.isinf(leads), leads, own))  # what can never be had stays so
     if not log_standing.things:
         return rest_of(work, log_standing, hours_rate, price_rate, beside=beside)
     nodes, money = things_placed(build_layout, things), np.asarray(item_money["money"], float)
@@ -214,7 +244,12 @@ def rest_work(build_work, log_standing, hours_rate, price_rate, build_layout, it
     return rest_of(work, log_standing, hours_rate, price_rate, of_things, beside)
 
 
-@result(Money(), "money still to be paid", CHAPTER, source="definition, orders as agreed, and the rest as planned at the prices met so far, less what is paid for already")
+@result(
+    Money(),
+    "money still to be paid",
+    CHAPTER,
+    source="definition, orders as agreed, and the rest as planned at the prices met so far, less what is paid for already",
+)
 def money_to_come(rest_work, money_owed):
     """What is left to pay from today on."""
     return _total(rest_work.money) + money_owed
@@ -265,7 +300,12 @@ def months_since_accepted(log, log_standing, plan_hours):
     return log.months - max(log.accepted.values(), default=0.0)
 
 
-@result(Ratio(), "money spent over planned money of what is accepted", CHAPTER, source="own_work, asked while less than a quarter of the work is earned")
+@result(
+    Ratio(),
+    "money spent over planned money of what is accepted",
+    CHAPTER,
+    source="own_work, asked while less than a quarter of the work is earned",
+)
 def money_ahead(money_spent, plan_money, log_standing, share_done):
     """How far money runs ahead of work, early in the build."""
     earned = _total(plan_money * log_standing.accepted)
@@ -312,34 +352,154 @@ def months_before_move(log, parts_list, log_standing, build_layout):
 
 
 RESULTS = [
-    log_standing, log_months, log_kept, move_planned, hours_worked, money_spent, money_owed, plan_hours, plan_money, hours_budget, hours_earned, hours_due, share_done, pace, earned_over_worked,
-    likely_hours, first_rate_here,
-    node(progress.eased_index, CHAPTER, name="hours_rate", label="earned over worked hours, leaning on experience at first",
-         earned="hours_earned", worked="hours_worked", prior="first_rate_here", weight="experience_hours"),
-    price_rate, log_calendar, rest_calendar, hours_a_month, hours_to_come, thing_wait_left, rest_work, money_to_come, purse, rest_schedule, months_to_go,
-    months_forecast, money_forecast, months_since_accepted, money_ahead, changes_a_month, open_parts, missed_running, months_to_move, months_before_move,
+    log_standing,
+    log_months,
+    log_kept,
+    move_planned,
+    hours_worked,
+    money_spent,
+    money_owed,
+    plan_hours,
+    plan_money,
+    hours_budget,
+    hours_earned,
+    hours_due,
+    share_done,
+    pace,
+    earned_over_worked,
+    likely_hours,
+    first_rate_here,
+    node(
+        progress.eased_index,
+        CHAPTER,
+        name="hours_rate",
+        label="earned over worked hours, leaning on experience at first",
+        earned="hours_earned",
+        worked="hours_worked",
+        prior="first_rate_here",
+        weight="experience_hours",
+    ),
+    price_rate,
+    log_calendar,
+    rest_calendar,
+    hours_a_month,
+    hours_to_come,
+    thing_wait_left,
+    rest_work,
+    money_to_come,
+    purse,
+    rest_schedule,
+    months_to_go,
+    months_forecast,
+    money_forecast,
+    months_since_accepted,
+    money_ahead,
+    changes_a_month,
+    open_parts,
+    missed_running,
+    months_to_move,
+    months_before_move,
 ]
 
 _NO_LOG, _A_LOG = "No log is kept yet.", "a log of the build (chapter 16)"
 LIMITS = [
-    Limit("log_within_budget", "within the money that suffices, by the log", CHAPTER, "money_forecast", "at most", "money_needed",
-          "By the log it costs {value} in all; the budget that suffices is {limit}.", comfort=0.05, asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
-    Limit("parts_keep_coming", "a part accepted often enough", CHAPTER, "months_since_accepted", "at most", 4.0,
-          "Nothing was accepted for {value}; past two months take heed, and past {limit} most builds are asleep.", comfort=1.0,
-          clear="No wait for an accepted part.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
-    Limit("money_keeps_step", "spending in step with finished work", CHAPTER, "money_ahead", "at most", 2.0,
-          "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.", comfort=0.25,
-          clear="Money is not ahead of the work, or a quarter of the work is done.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG, never="Money is spent, and nothing that costs any is accepted yet."),
-    Limit("specification_stands_still", "the specification stands still", CHAPTER, "changes_a_month", "at most", 1.0,
-          "Changes of the specification a month: {value}; past {limit} the build runs after its drawing and never catches it.", comfort=0.25,
-          clear="No change of the specification since parts are in hand.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
-    Limit("few_parts_open", "few parts begun and not finished", CHAPTER, "open_parts", "at most", 5.0,
-          "Parts begun and not finished: {value}; past {limit} each keeps the others waiting.", comfort=0.25, clear="Nothing is begun and left.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
-    Limit("sessions_are_kept", "sessions are kept", CHAPTER, "missed_running", "at most", 2.0,
-          "Sessions missed running: {value}; past {limit} a habit is breaking.", comfort=0.5, clear="No session was missed since hours were last worked.", asked="log_kept", unasked=_NO_LOG, opened_by=_A_LOG),
-    Limit("bed_before_a_move", "the bed is bolted down before a move", CHAPTER, "months_to_move", "at least", "months_before_move",
-          "The move is {value} away and the bed is not bolted to its stand; it takes about {limit} to get there without haste.", comfort=0.25,
-          clear="The bed is bolted to its stand, so a move may come.", asked="move_planned", unasked="No move is planned.",
-          opened_by="a move planned in the log",
-          caution="A bed in pieces is heavy and awkward: move it with help, by the rules of your place for lifting, and never alone on stairs."),
+    Limit(
+        "log_within_budget",
+        "within the money that suffices, by the log",
+        CHAPTER,
+        "money_forecast",
+        "at most",
+        "money_needed",
+        "By the log it costs {value} in all; the budget that suffices is {limit}.",
+        comfort=0.05,
+        asked="log_kept",
+        unasked=_NO_LOG,
+        opened_by=_A_LOG,
+    ),
+    Limit(
+        "parts_keep_coming",
+        "a part accepted often enough",
+        CHAPTER,
+        "months_since_accepted",
+        "at most",
+        4.0,
+        "Nothing was accepted for {value}; past two months take heed, and past {limit} most builds are asleep.",
+        comfort=1.0,
+        clear="No wait for an accepted part.",
+        asked="log_kept",
+        unasked=_NO_LOG,
+        opened_by=_A_LOG,
+    ),
+    Limit(
+        "money_keeps_step",
+        "spending in step with finished work",
+        CHAPTER,
+        "money_ahead",
+        "at most",
+        2.0,
+        "Money spent is {value} times the planned money of what is accepted; early on, more than {limit} is stock bought in place of work done.",
+        comfort=0.25,
+        clear="Money is not ahead of the work, or a quarter of the work is done.",
+        asked="log_kept",
+        unasked=_NO_LOG,
+        opened_by=_A_LOG,
+        never="Money is spent, and nothing that costs any is accepted yet.",
+    ),
+    Limit(
+        "specification_stands_still",
+        "the specification stands still",
+        CHAPTER,
+        "changes_a_month",
+        "at most",
+        1.0,
+        "Changes of the specification a month: {value}; past {limit} the build runs after its drawing and never catches it.",
+        comfort=0.25,
+        clear="No change of the specification since parts are in hand.",
+        asked="log_kept",
+        unasked=_NO_LOG,
+        opened_by=_A_LOG,
+    ),
+    Limit(
+        "few_parts_open",
+        "few parts begun and not finished",
+        CHAPTER,
+        "open_parts",
+        "at most",
+        5.0,
+        "Parts begun and not finished: {value}; past {limit} each keeps the others waiting.",
+        comfort=0.25,
+        clear="Nothing is begun and left.",
+        asked="log_kept",
+        unasked=_NO_LOG,
+        opened_by=_A_LOG,
+    ),
+    Limit(
+        "sessions_are_kept",
+        "sessions are kept",
+        CHAPTER,
+        "missed_running",
+        "at most",
+        2.0,
+        "Sessions missed running: {value}; past {limit} a habit is breaking.",
+        comfort=0.5,
+        clear="No session was missed since hours were last worked.",
+        asked="log_kept",
+        unasked=_NO_LOG,
+        opened_by=_A_LOG,
+    ),
+    Limit(
+        "bed_before_a_move",
+        "the bed is bolted down before a move",
+        CHAPTER,
+        "months_to_move",
+        "at least",
+        "months_before_move",
+        "The move is {value} away and the bed is not bolted to its stand; it takes about {limit} to get there without haste.",
+        comfort=0.25,
+        clear="The bed is bolted to its stand, so a move may come.",
+        asked="move_planned",
+        unasked="No move is planned.",
+        opened_by="a move planned in the log",
+        caution="A bed in pieces is heavy and awkward: move it with help, by the rules of your place for lifting, and never alone on stairs.",
+    ),
 ]

@@ -1,4 +1,5 @@
 """Chapter 01: why build, for which jobs, and what there is to build with."""
+
 import numpy as np
 
 from ...tables import table
@@ -20,24 +21,113 @@ DECISIONS = [
     _weight("reason_company", "company", "How much is for doing it with others? (0 to 5)"),
     _weight("reason_parts", "the parts it will make", "How much is for the parts you need? (0 to 5)"),
     _weight("reason_saving", "saving money", "How much is to come off cheaper than buying? (0 to 5)"),
-    Decision("hour_price", "price of an hour of building you do not enjoy", "What would you pay to be spared one hour of work that you do not enjoy?",
-             CHAPTER, HourPrice(at_least=0), 0, 40, 1, movable=False),
-    Decision("hours_can", "hours a month you can find", "How many hours a month can each builder find, looking at the last three months?",
-             CHAPTER, HoursRate(above=0), 2, 60, 1),
-    Decision("hours_should", "hours a month you should spend", "How many of them should each spend, with the rest of life in mind?",
-             CHAPTER, HoursRate(above=0), 2, 60, 1),
-    Decision("money_can", "money a month you can spend", "How much money a month can you spend, all builders together?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
-    Decision("money_should", "money a month you should spend", "How much of it should you spend?", CHAPTER, MoneyRate(above=0), 10, 400, 5),
-    Decision("builders", "number of builders", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1),
-    Decision("company_share", "share of the hours with company", "In how many of your hours at the bench is somebody with you, building along or keeping company?",
-             CHAPTER, Ratio("%", at_least=0, at_most=100), 0, 100, 10, movable=False),
+    Decision(
+        "hour_price",
+        "price of an hour of building you do not enjoy",
+        "What would you pay to be spared one hour of work that you do not enjoy?",
+        CHAPTER,
+        HourPrice(at_least=0),
+        0,
+        40,
+        1,
+        movable=False,
+    ),
+    Decision(
+        "hours_can",
+        "hours a month you can find",
+        "How many hours a month can each builder find, looking at the last three months?",
+        CHAPTER,
+        HoursRate(above=0),
+        2,
+        60,
+        1,
+    ),
+    Decision(
+        "hours_should",
+        "hours a month you should spend",
+        "How many of them should each spend, with the rest of life in mind?",
+        CHAPTER,
+        HoursRate(above=0),
+        2,
+        60,
+        1,
+    ),
+    Decision(
+        "money_can",
+        "money a month you can spend",
+        "How much money a month can you spend, all builders together?",
+        CHAPTER,
+        MoneyRate(above=0),
+        10,
+        400,
+        5,
+    ),
+    Decision(
+        "money_should",
+        "money a month you should spend",
+        "How much of it should you spend?",
+        CHAPTER,
+        MoneyRate(above=0),
+        10,
+        400,
+        5,
+    ),
+    Decision(
+        "builders", "number of builders", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1
+    ),
+    Decision(
+        "company_share",
+        "share of the hours with company",
+        "In how many of your hours at the bench is somebody with you, building along or keeping company?",
+        CHAPTER,
+        Ratio("%", at_least=0, at_most=100),
+        0,
+        100,
+        10,
+        movable=False,
+    ),
     Decision("with_whom", "builders and what they bring", "Alone or with whom, and what do they bring?", CHAPTER, free_text=True),
     Decision("place", "place where the lathe stands", "Where will it stand?", CHAPTER, free_text=True),
-    Decision("space_length", "free length of bench or floor", "How long a free stretch of bench or floor is there?", CHAPTER, Length("mm", above=0), 400, 2500, 50, movable=False),
-    Decision("mass_limit", "heaviest machine the place takes", "How heavy may the whole machine be, with stairs, floor and bench in mind?",
-             CHAPTER, Mass("kg", above=0), 10, 400, 5, movable=False),
-    Decision("at_hand", "machines and tools at hand", "Which machines and tools can you use, your own and borrowed?", CHAPTER, free_text=True),
-    Decision("patience", "patience for the build", "After how many months without a running lathe would you give up?", CHAPTER, Months(above=0), 6, 84, 3, movable=False),
+    Decision(
+        "space_length",
+        "free length of bench or floor",
+        "How long a free stretch of bench or floor is there?",
+        CHAPTER,
+        Length("mm", above=0),
+        400,
+        2500,
+        50,
+        movable=False,
+    ),
+    Decision(
+        "mass_limit",
+        "heaviest machine the place takes",
+        "How heavy may the whole machine be, with stairs, floor and bench in mind?",
+        CHAPTER,
+        Mass("kg", above=0),
+        10,
+        400,
+        5,
+        movable=False,
+    ),
+    Decision(
+        "at_hand",
+        "machines and tools at hand",
+        "Which machines and tools can you use, your own and borrowed?",
+        CHAPTER,
+        free_text=True,
+    ),
+    Decision(
+        "patience",
+        "patience for the build",
+        "After how many months without a running lathe would you give up?",
+        CHAPTER,
+        Months(above=0),
+        6,
+        84,
+        3,
+        movable=False,
+    ),
 ]
 
 FIGURES = []
@@ -85,7 +175,7 @@ def job_speeds(jobs, tool_material: str, diameter: str) -> np.ndarray:
     """Likely spindle speed of each job, rad/s, shape (jobs,); ``diameter`` names the column it is wished at."""
     column = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}[tool_material]
     rows = [table("materials")[job.material] for job in jobs]
-    speeds = np.array([(row.get(column) or row["speed_hss"]).likely for row in rows])      # wood is turned with steel tools
+    speeds = np.array([(row.get(column) or row["speed_hss"]).likely for row in rows])  # wood is turned with steel tools
     return 2 * speeds / jobs.column(diameter)
 
 
@@ -102,8 +192,19 @@ def fastest_wanted(jobs, tool_material):
 
 
 @result(HourPrice(), "what an hour of building costs you", CHAPTER, source="own_work, weights of the reasons")
-def hour_cost(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price,
-              benefit_skills, benefit_wellbeing, benefit_people, benefit_passed_on, company_share):
+def hour_cost(
+    reason_learning,
+    reason_making,
+    reason_company,
+    reason_parts,
+    reason_saving,
+    hour_price,
+    benefit_skills,
+    benefit_wellbeing,
+    benefit_people,
+    benefit_passed_on,
+    company_share,
+):
     """An hour at your own bench is a cost as far as you want the lathe, and a gain as far as you want the building.
 
     +hour_price if all reasons lie in having it, -hour_price if all lie in building it.  A side
@@ -119,21 +220,66 @@ def hour_cost(reason_learning, reason_making, reason_company, reason_parts, reas
 
 
 @result(HourPrice(), "what company adds to an hour on a borrowed machine", CHAPTER, source="own_work, weights of the reasons")
-def company_gain(reason_learning, reason_making, reason_company, reason_parts, reason_saving, hour_price,
-                 benefit_skills, benefit_wellbeing, benefit_people, benefit_passed_on, company_share):
+def company_gain(
+    reason_learning,
+    reason_making,
+    reason_company,
+    reason_parts,
+    reason_saving,
+    hour_price,
+    benefit_skills,
+    benefit_wellbeing,
+    benefit_people,
+    benefit_passed_on,
+    company_share,
+):
     """A borrowed machine stands where others are: what that makes an hour there worth beyond one at your own bench."""
     company = np.maximum(reason_company, benefit_people)
-    total = (np.maximum(reason_learning, benefit_skills) + np.maximum(reason_making, benefit_wellbeing) + benefit_passed_on + company
-             + reason_parts + reason_saving)
+    total = (
+        np.maximum(reason_learning, benefit_skills)
+        + np.maximum(reason_making, benefit_wellbeing)
+        + benefit_passed_on
+        + company
+        + reason_parts
+        + reason_saving
+    )
     return hour_price * np.where(total > 0, company * (1 - company_share) / np.where(total > 0, total, 1), 0.0)
 
 
-RESULTS = [largest_shaft, largest_disc, longest_job, thickest_bar, tightest_tolerance, coarsest_pitch,
-           slowest_wanted, fastest_wanted, hour_cost, company_gain]
+RESULTS = [
+    largest_shaft,
+    largest_disc,
+    longest_job,
+    thickest_bar,
+    tightest_tolerance,
+    coarsest_pitch,
+    slowest_wanted,
+    fastest_wanted,
+    hour_cost,
+    company_gain,
+]
 
 LIMITS = [
-    Limit("hours_in_balance", "hours in balance with the rest of life", CHAPTER, "hours_should", "at most", "hours_can",
-          "You mean to spend {value}; you can find {limit}.", comfort=0.0, source="own_work, balance of can and should"),
-    Limit("money_in_balance", "money in balance with the rest of life", CHAPTER, "money_should", "at most", "money_can",
-          "You mean to spend {value}; you can spend {limit}.", comfort=0.0, source="own_work, balance of can and should"),
+    Limit(
+        "hours_in_balance",
+        "hours in balance with the rest of life",
+        CHAPTER,
+        "hours_should",
+        "at most",
+        "hours_can",
+        "You mean to spend {value}; you can find {limit}.",
+        comfort=0.0,
+        source="own_work, balance of can and should",
+    ),
+    Limit(
+        "money_in_balance",
+        "money in balance with the rest of life",
+        CHAPTER,
+        "money_should",
+        "at most",
+        "money_can",
+        "You mean to spend {value}; you can spend {limit}.",
+        comfort=0.0,
+        source="own_work, balance of can and should",
+    ),
 ]

@@ -1,4 +1,5 @@
 """Chapter 08: what the tool feels: the budget of give, sideways and upright, and the errors it leaves on the work."""
+
 import numpy as np
 
 from ...machine import errors, finish, forces, joints, rigidity, spindle
@@ -17,23 +18,86 @@ SUPPORTS = HOLDINGS
 _REFERENCE = 0.075
 
 DECISIONS = [
-    Decision("tolerance", "tolerance to hold", "Which total tolerance on a diameter must it hold?", CHAPTER, Length("µm", above=0), 5, 100, 1, movable=False),
-    Decision("top_of_slide", "what carries the toolpost", "Does the toolpost stand on a topslide or on a solid block?", CHAPTER, options=TOP),
+    Decision(
+        "tolerance",
+        "tolerance to hold",
+        "Which total tolerance on a diameter must it hold?",
+        CHAPTER,
+        Length("µm", above=0),
+        5,
+        100,
+        1,
+        movable=False,
+    ),
+    Decision(
+        "top_of_slide",
+        "what carries the toolpost",
+        "Does the toolpost stand on a topslide or on a solid block?",
+        CHAPTER,
+        options=TOP,
+    ),
     Decision("tool_shank", "tool shank", "How thick is the square shank of the tool?", CHAPTER, Length("mm", above=0), 6, 25, 1),
-    Decision("tool_overhang", "overhang of the tool", "How far does the tool stand out of the post?", CHAPTER, Length("mm", above=0), 5, 60, 1),
-    Decision("nose_radius", "nose radius of the tool", "How round is the tip of the tool?", CHAPTER, Length("mm", above=0), 0.1, 2, 0.1),
-    Decision("finish_depth", "depth of the finishing cut", "How deep is the last cut?", CHAPTER, Length("mm", above=0), 0.05, 0.5, 0.05),
-    Decision("finish_feed", "feed of the finishing cut", "At which feed is the last cut taken?", CHAPTER, FeedPerTurn("mm/rev", above=0), 0.02, 0.3, 0.01),
-    Decision("work_diameter", "diameter of the slimmest precise work", "How thick is the slimmest piece that must come out true?", CHAPTER, Length("mm", above=0), 3, 120, 1, movable=False),
-    Decision("work_length", "free length of the slimmest work", "How far does that slimmest piece stand out, or how long is it between its supports?", CHAPTER, Length("mm", above=0), 5, 600, 5, movable=False),
+    Decision(
+        "tool_overhang",
+        "overhang of the tool",
+        "How far does the tool stand out of the post?",
+        CHAPTER,
+        Length("mm", above=0),
+        5,
+        60,
+        1,
+    ),
+    Decision(
+        "nose_radius", "nose radius of the tool", "How round is the tip of the tool?", CHAPTER, Length("mm", above=0), 0.1, 2, 0.1
+    ),
+    Decision(
+        "finish_depth", "depth of the finishing cut", "How deep is the last cut?", CHAPTER, Length("mm", above=0), 0.05, 0.5, 0.05
+    ),
+    Decision(
+        "finish_feed",
+        "feed of the finishing cut",
+        "At which feed is the last cut taken?",
+        CHAPTER,
+        FeedPerTurn("mm/rev", above=0),
+        0.02,
+        0.3,
+        0.01,
+    ),
+    Decision(
+        "work_diameter",
+        "diameter of the slimmest precise work",
+        "How thick is the slimmest piece that must come out true?",
+        CHAPTER,
+        Length("mm", above=0),
+        3,
+        120,
+        1,
+        movable=False,
+    ),
+    Decision(
+        "work_length",
+        "free length of the slimmest work",
+        "How far does that slimmest piece stand out, or how long is it between its supports?",
+        CHAPTER,
+        Length("mm", above=0),
+        5,
+        600,
+        5,
+        movable=False,
+    ),
     Decision("work_support", "how the slimmest work is held", "How is that slimmest piece held?", CHAPTER, options=SUPPORTS),
 ]
 
 
 #: name of the link's figure -> its row in the table, and its words; the topslide's row is decided
-LINKS = {"chuck": ("nose and chuck", "nose and chuck"), "headstock": ("headstock joint", "headstock and joint"),
-         "saddle": ("saddle", "the saddle"), "cross_slide": ("cross-slide", "the cross-slide"),
-         "top": ("", "topslide or block"), "toolpost": ("toolpost", "toolpost and clamping")}
+LINKS = {
+    "chuck": ("nose and chuck", "nose and chuck"),
+    "headstock": ("headstock joint", "headstock and joint"),
+    "saddle": ("saddle", "the saddle"),
+    "cross_slide": ("cross-slide", "the cross-slide"),
+    "top": ("", "topslide or block"),
+    "toolpost": ("toolpost", "toolpost and clamping"),
+}
 #: places along the work at which its give is looked at, as shares of the free length
 PLACES = np.linspace(0, 1, 33)
 _TABLE = "common_practice, table of links"
@@ -48,12 +112,15 @@ def _lookup(name, row, way, figure):
 
     def told(making, skill, row, more=(), **choices):
         return by_way(figure, table("links")[row][way], making, moves, skill, more, **choices)
+
     if name == "saddle":
         return lambda making, skill, bed_form: told(making, skill, row, bed_form=bed_form)
     if name == "headstock":
         return lambda making, skill, moved_as: told(making, skill, row, () if moved_as == WHOLE else (REFITTED,))
     if name == "top":
-        return lambda making, skill, top_of_slide, moved_as: told(making, skill, top_of_slide, (REFITTED,) if moved_as == APART else (), top_of_slide=top_of_slide)
+        return lambda making, skill, top_of_slide, moved_as: told(
+            making, skill, top_of_slide, (REFITTED,) if moved_as == APART else (), top_of_slide=top_of_slide
+        )
     if name == "toolpost":
         return lambda making, skill, moved_as: told(making, skill, row, (REFITTED,) if moved_as == APART else ())
     return lambda making, skill: told(making, skill, row)
@@ -68,18 +135,64 @@ def _floor(work_material, tool_material):
 
 
 FIGURES = [
-    *(Figure(f"{name}_link", f"give of {words}, reference lathe", Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "sideways", f"{name}_link")) for name, (row, words) in LINKS.items()),
-    *(Figure(f"{name}_upright", f"give of {words} up and down, reference lathe", Compliance(), CHAPTER, _MADE, lookup=_lookup(name, row, "upright", f"{name}_upright"))
-      for name, (row, words) in LINKS.items()),
-    Figure("tailstock_link", "give of the tailstock without its barrel, reference lathe", Compliance(), CHAPTER, _MADE, lookup=_lookup("tail", "tailstock", "sideways", "tailstock_link")),
+    *(
+        Figure(
+            f"{name}_link",
+            f"give of {words}, reference lathe",
+            Compliance(),
+            CHAPTER,
+            _MADE,
+            lookup=_lookup(name, row, "sideways", f"{name}_link"),
+        )
+        for name, (row, words) in LINKS.items()
+    ),
+    *(
+        Figure(
+            f"{name}_upright",
+            f"give of {words} up and down, reference lathe",
+            Compliance(),
+            CHAPTER,
+            _MADE,
+            lookup=_lookup(name, row, "upright", f"{name}_upright"),
+        )
+        for name, (row, words) in LINKS.items()
+    ),
+    Figure(
+        "tailstock_link",
+        "give of the tailstock without its barrel, reference lathe",
+        Compliance(),
+        CHAPTER,
+        _MADE,
+        lookup=_lookup("tail", "tailstock", "sideways", "tailstock_link"),
+    ),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
-    Figure("force_change", "share of the finishing cut's force that changes from piece to piece", Ratio("%"), CHAPTER, value=Range(20, 40, 80)),
-    Figure("roughness_rise", "roughness that a feed leaves, over the ideal figure", Ratio(), CHAPTER, "groover, ratio of actual to ideal roughness",
-           value=Range(1.0, 1.25, 2.0)),
-    Figure("roughness_floor", "roughness that stays however fine the feed, in the hardest material", Length("µm"), CHAPTER,
-           "common_practice, table of finishes", lookup=_floor),
+    Figure(
+        "force_change",
+        "share of the finishing cut's force that changes from piece to piece",
+        Ratio("%"),
+        CHAPTER,
+        value=Range(20, 40, 80),
+    ),
+    Figure(
+        "roughness_rise",
+        "roughness that a feed leaves, over the ideal figure",
+        Ratio(),
+        CHAPTER,
+        "groover, ratio of actual to ideal roughness",
+        value=Range(1.0, 1.25, 2.0),
+    ),
+    Figure(
+        "roughness_floor",
+        "roughness that stays however fine the feed, in the hardest material",
+        Length("µm"),
+        CHAPTER,
+        "common_practice, table of finishes",
+        lookup=_floor,
+    ),
     Figure("stock_runout", "run-out of the stock before it is turned", Length("mm"), CHAPTER, value=Range(0.05, 0.2, 0.6)),
-    Figure("seat_share", "share of the headstock's give that is its seat on the bed", Ratio("%"), CHAPTER, value=Range(40, 60, 80)),
+    Figure(
+        "seat_share", "share of the headstock's give that is its seat on the bed", Ratio("%"), CHAPTER, value=Range(40, 60, 80)
+    ),
     Figure("chuck_unevenness", "how unevenly a chuck of three jaws gives round a turn", Ratio("%"), CHAPTER, lookup=_unevenness),
 ]
 
@@ -89,11 +202,17 @@ def _at_size(figure: str, name: str, label: str, row: str):
 
     def body(link, centre_height):
         return rigidity.link_compliance_at_size.si(link, centre_height / _REFERENCE, exponent)
-    body.__name__, body.__doc__ = name, "The figure of the table carried over to this centre height: a larger machine of one shape is stiffer."
+
+    body.__name__, body.__doc__ = (
+        name,
+        "The figure of the table carried over to this centre height: a larger machine of one shape is stiffer.",
+    )
     return result(Compliance(), label, CHAPTER, source=_TABLE, link=figure)(body)
 
 
-@result(Compliance(), "give of the saddle", CHAPTER, source=("common_practice, table of links", "own_work, another length and width"))
+@result(
+    Compliance(), "give of the saddle", CHAPTER, source=("common_practice, table of links", "own_work, another length and width")
+)
 def saddle_give(saddle_at_size, saddle_proportion, slide_give):
     """What chapter 09 makes of the saddle: its kind of ways; longer it gives less, on a narrow bed or under a tool beside its middle more."""
     return saddle_at_size * saddle_proportion * slide_give
@@ -110,13 +229,20 @@ def chuck_give(chuck_at_size, chuck_diameter, chuck_jaws, centre_height):
     return chuck_at_size * (larger**2 / 2 + 3 / (2 * chuck_jaws * larger))
 
 
-@result(Ratio("%"), "how unevenly this chuck gives round a turn", CHAPTER, source="common_practice, no source: more jaws even out")
+@result(
+    Ratio("%"), "how unevenly this chuck gives round a turn", CHAPTER, source="common_practice, no source: more jaws even out"
+)
 def jaw_unevenness(chuck_unevenness, chuck_jaws):
     """Two jaws hold one way only; four leave less than three, six less again."""
     return chuck_unevenness * np.interp(chuck_jaws, (2, 3, 4, 6), (2.0, 1.0, 0.7, 0.4))
 
 
-@result(Compliance(), "give of headstock and joint", CHAPTER, source=("common_practice, table of links", "koenigsberger_tlusty, flat joints"))
+@result(
+    Compliance(),
+    "give of headstock and joint",
+    CHAPTER,
+    source=("common_practice, table of links", "koenigsberger_tlusty, flat joints"),
+)
 def headstock_give(headstock_at_size, seat_share, seat_proportion):
     """The body as the table has it, and its seat as bolts, width and fixings make it."""
     return headstock_at_size * (1 - seat_share + seat_share * seat_proportion)
@@ -128,11 +254,20 @@ def cross_slide_give(cross_slide_at_size, gib_give):
     return cross_slide_at_size + gib_give
 
 
-@result(Ratio(), "tailstock base's give over that of the reference lathe", CHAPTER, source="own_work, a rigid tailstock on an even bed of springs")
+@result(
+    Ratio(),
+    "tailstock base's give over that of the reference lathe",
+    CHAPTER,
+    source="own_work, a rigid tailstock on an even bed of springs",
+)
 def tail_proportion(tailstock_base, barrel_overhang, bed_width, centre_height, joint_shear_ratio):
     """A base that is short for what stands out before it swings, and bears on less; the table was judged for one 1.27 centre heights long on a bed 1.6 wide."""
+
     def give(length, width, out):
-        return joints.headstock_joint_compliance.si(length * width, joint_shear_ratio, width, length, centre_height, length / 2 + out)
+        return joints.headstock_joint_compliance.si(
+            length * width, joint_shear_ratio, width, length, centre_height, length / 2 + out
+        )
+
     h = centre_height
     return give(tailstock_base, bed_width, barrel_overhang) / give(1.27 * h, 1.6 * h, 0.8 * h)
 
@@ -144,19 +279,60 @@ def tail_give(tail_at_size, tail_proportion, barrel_compliance):
 
 
 # --- the budget ------------------------------------------------------------------------------------
-@result(Compliance(), "give of the whole machine at the tool, sideways, as worked out", CHAPTER, source="definition, links in a row add their give")
-def predicted_compliance(spindle_compliance, chuck_give, headstock_give, bed_compliance, saddle_give, cross_slide_give, top_give, toolpost_give,
-                         shank_compliance):
+@result(
+    Compliance(),
+    "give of the whole machine at the tool, sideways, as worked out",
+    CHAPTER,
+    source="definition, links in a row add their give",
+)
+def predicted_compliance(
+    spindle_compliance,
+    chuck_give,
+    headstock_give,
+    bed_compliance,
+    saddle_give,
+    cross_slide_give,
+    top_give,
+    toolpost_give,
+    shank_compliance,
+):
     """Every link between work and tool gives; in a row the gives add."""
-    return (spindle_compliance + chuck_give + headstock_give + bed_compliance + saddle_give + cross_slide_give + top_give + toolpost_give
-            + shank_compliance)
+    return (
+        spindle_compliance
+        + chuck_give
+        + headstock_give
+        + bed_compliance
+        + saddle_give
+        + cross_slide_give
+        + top_give
+        + toolpost_give
+        + shank_compliance
+    )
 
 
-@result(Compliance(), "give of the whole machine at the tool, up and down", CHAPTER, source="definition, links in a row add their give")
-def upright_compliance(spindle_compliance, bed_upright_compliance, tool_stiffness, centre_height, chuck_upright, headstock_upright, saddle_upright,
-                       cross_slide_upright, top_upright, toolpost_upright, slide_give):
+@result(
+    Compliance(),
+    "give of the whole machine at the tool, up and down",
+    CHAPTER,
+    source="definition, links in a row add their give",
+)
+def upright_compliance(
+    spindle_compliance,
+    bed_upright_compliance,
+    tool_stiffness,
+    centre_height,
+    chuck_upright,
+    headstock_upright,
+    saddle_upright,
+    cross_slide_upright,
+    top_upright,
+    toolpost_upright,
+    slide_give,
+):
     """The same links pressed down by the cut; spindle and bearings give alike both ways, the tool's shank bends only this way."""
-    judged = chuck_upright + headstock_upright + saddle_upright * slide_give + cross_slide_upright + top_upright + toolpost_upright
+    judged = (
+        chuck_upright + headstock_upright + saddle_upright * slide_give + cross_slide_upright + top_upright + toolpost_upright
+    )
     at_size = rigidity.link_compliance_at_size.si(judged, centre_height / _REFERENCE, 1.0)
     return spindle_compliance + bed_upright_compliance + 1 / tool_stiffness + at_size
 
@@ -179,7 +355,12 @@ def work_compliance(work_length, work_diameter, work_support, steel_modulus):
     return rigidity.centres_deflection.si(*one, work_length / 2, work_diameter, steel_modulus)
 
 
-@result(Ratio(), "give taken over the give worked out", CHAPTER, source="own_work, one ratio over all links that the force ran through")
+@result(
+    Ratio(),
+    "give taken over the give worked out",
+    CHAPTER,
+    source="own_work, one ratio over all links that the force ran through",
+)
 def give_scale(machine_compliance, predicted_compliance):
     """One while the give is worked out; measured, every link it ran through gives more or less in this proportion."""
     return machine_compliance / predicted_compliance
@@ -197,23 +378,56 @@ def head_give(work_support, chuck_side_give, centre_side_give, plate_side_give):
     return {CENTRES: centre_side_give, FACEPLATE: plate_side_give}.get(work_support, chuck_side_give)
 
 
-@result(None, "give of work and holding along the work", CHAPTER, source=("shigley, Table A-9", "definition, a bar on two springs"))
-def give_along(work_length, work_diameter, work_support, steel_modulus, head_give, tail_give, cut_reach, spindle_compliance, spindle_overhang,
-               bearing_span, spindle_diameter, spindle_bore, steel_shear_modulus, front_stiffness_at_size, rear_stiffness_at_size, give_scale):
+@result(
+    None, "give of work and holding along the work", CHAPTER, source=("shigley, Table A-9", "definition, a bar on two springs")
+)
+def give_along(
+    work_length,
+    work_diameter,
+    work_support,
+    steel_modulus,
+    head_give,
+    tail_give,
+    cut_reach,
+    spindle_compliance,
+    spindle_overhang,
+    bearing_span,
+    spindle_diameter,
+    spindle_bore,
+    steel_shear_modulus,
+    front_stiffness_at_size,
+    rear_stiffness_at_size,
+    give_scale,
+):
     """Per unit of force at places along the work, the first at the headstock's side; shape (places, ...).
 
     The spindle is felt with the longest arm at the free end of the work, which is where the cut was
     reckoned to be; nearer to the chuck it gives less.
     """
-    tail = () if work_support in (CHUCK, FACEPLATE) else (tail_give,)          # a free end knows nothing of the tailstock
-    deep = max(np.ndim(one) for one in (work_length, work_diameter, head_give, cut_reach, spindle_overhang, bearing_span, steel_modulus, give_scale, *tail))
+    tail = () if work_support in (CHUCK, FACEPLATE) else (tail_give,)  # a free end knows nothing of the tailstock
+    deep = max(
+        np.ndim(one)
+        for one in (
+            work_length,
+            work_diameter,
+            head_give,
+            cut_reach,
+            spindle_overhang,
+            bearing_span,
+            steel_modulus,
+            give_scale,
+            *tail,
+        )
+    )
     position = PLACES.reshape(-1, *[1] * deep) * work_length
     head = head_give
     if work_support == CHUCK:
         arm = {"overhang": spindle_overhang, "span": bearing_span, "reach": np.maximum(cut_reach - work_length + position, 0.0)}
-        at_place = (spindle.bearing_compliance.si(**arm, front_stiffness=front_stiffness_at_size, rear_stiffness=rear_stiffness_at_size)
-                    + spindle.shaft_compliance.si(**arm, diameter=spindle_diameter, bore=spindle_bore, elastic_modulus=steel_modulus,
-                                                  shear_modulus=steel_shear_modulus))
+        at_place = spindle.bearing_compliance.si(
+            **arm, front_stiffness=front_stiffness_at_size, rear_stiffness=rear_stiffness_at_size
+        ) + spindle.shaft_compliance.si(
+            **arm, diameter=spindle_diameter, bore=spindle_bore, elastic_modulus=steel_modulus, shear_modulus=steel_shear_modulus
+        )
         head = head_give + (at_place - spindle_compliance) * give_scale
     return rigidity.give_along_work(work_support, position, head, tail_give, work_length, work_diameter, steel_modulus)
 
@@ -224,7 +438,12 @@ def give_difference(give_along):
     return give_along.max(axis=0) - give_along.min(axis=0)
 
 
-@result(Compliance(), "give that work and tailstock add at the worst place", CHAPTER, source="own_work, give worked out at places along the work")
+@result(
+    Compliance(),
+    "give that work and tailstock add at the worst place",
+    CHAPTER,
+    source="own_work, give worked out at places along the work",
+)
 def holding_extra(give_along, chuck_side_give):
     """Over the give at the chuck, which the machine's own budget holds already; minus where a centre holds stiffer than the chuck."""
     return give_along.max(axis=0) - chuck_side_give
@@ -236,7 +455,12 @@ def loop_compliance(machine_compliance, holding_extra):
     return machine_compliance + holding_extra
 
 
-@result(Force(), "change of the radial force of the finishing cut", CHAPTER, source="common_practice, what uneven stock and a dulling tool change")
+@result(
+    Force(),
+    "change of the radial force of the finishing cut",
+    CHAPTER,
+    source="common_practice, what uneven stock and a dulling tool change",
+)
 def changing_force(finish_radial_force, force_change):
     """A steady push can be dialled out; what changes from piece to piece cannot."""
     return finish_radial_force * force_change
@@ -273,7 +497,12 @@ def nod_error(finish_force, shank_nod):
     return 2 * finish_force * shank_nod
 
 
-@result(Length("µm"), "run-out of the stock that two passes leave", CHAPTER, source="koenigsberger_tlusty, copying of the stock's error")
+@result(
+    Length("µm"),
+    "run-out of the stock that two passes leave",
+    CHAPTER,
+    source="koenigsberger_tlusty, copying of the stock's error",
+)
 def copied_error(stock_runout, copied_by_roughing, copied_by_finishing):
     """A roughing pass leaves its share of the run-out, and the last pass a share of that."""
     return stock_runout * copied_by_roughing * copied_by_finishing
@@ -305,7 +534,12 @@ def _job_finish(jobs, work_material, tool_material, ideal_roughness, roughness_r
     return roughness_floor * share[worst], asked[worst]
 
 
-@result(Length("µm"), "roughness that stays however fine the feed, in the job hardest to finish", CHAPTER, source="common_practice, table of finishes")
+@result(
+    Length("µm"),
+    "roughness that stays however fine the feed, in the job hardest to finish",
+    CHAPTER,
+    source="common_practice, table of finishes",
+)
 def finish_floor(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor):
     """Of the job that comes out worst against the roughness it asks for, by its own material."""
     return _job_finish(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor)[0]
@@ -317,10 +551,16 @@ def roughness_asked(jobs, work_material, tool_material, ideal_roughness, roughne
     return _job_finish(jobs, work_material, tool_material, ideal_roughness, roughness_rise, roughness_floor)[1]
 
 
-_SHANK = {"overhang": "tool_overhang", "shank_width": "tool_shank", "shank_height": "tool_shank", "elastic_modulus": "steel_modulus"}
+_SHANK = {
+    "overhang": "tool_overhang",
+    "shank_width": "tool_shank",
+    "shank_height": "tool_shank",
+    "elastic_modulus": "steel_modulus",
+}
 RESULTS = [
     _at_size("chuck_link", "chuck_at_size", "reference give of nose and chuck at this size", "nose and chuck"),
-    chuck_give, jaw_unevenness,
+    chuck_give,
+    jaw_unevenness,
     _at_size("headstock_link", "headstock_at_size", "reference give of headstock and joint at this size", "headstock joint"),
     headstock_give,
     _at_size("saddle_link", "saddle_at_size", "reference give of the saddle at this size", "saddle"),
@@ -330,52 +570,187 @@ RESULTS = [
     _at_size("top_link", "top_give", "give of topslide or block", "topslide"),
     _at_size("toolpost_link", "toolpost_give", "give of toolpost and clamping", "toolpost"),
     _at_size("tailstock_link", "tail_at_size", "reference give of the tailstock at this size", "tailstock"),
-    tail_proportion, tail_give,
-    node(rigidity.shank_push_compliance, CHAPTER, name="shank_compliance", label="give of the tool's shank along itself", **_SHANK),
-    node(rigidity.tool_overhang_stiffness, CHAPTER, name="tool_stiffness", label="stiffness of the tool's shank, up and down", **_SHANK),
+    tail_proportion,
+    tail_give,
+    node(
+        rigidity.shank_push_compliance, CHAPTER, name="shank_compliance", label="give of the tool's shank along itself", **_SHANK
+    ),
+    node(
+        rigidity.tool_overhang_stiffness,
+        CHAPTER,
+        name="tool_stiffness",
+        label="stiffness of the tool's shank, up and down",
+        **_SHANK,
+    ),
     node(rigidity.shank_nod, CHAPTER, label="dip of the tip into the work for each unit of the cutting force", **_SHANK),
-    predicted_compliance, upright_compliance, force_angle,
-    node(errors.directional_give, CHAPTER, name="give_along_push", label="give of the machine along the push of the cut", sideways="machine_compliance",
-         upright="upright_compliance", angle="force_angle"),
-    work_compliance, give_scale, chuck_side_give, head_give, give_along, give_difference, holding_extra, loop_compliance,
+    predicted_compliance,
+    upright_compliance,
+    force_angle,
+    node(
+        errors.directional_give,
+        CHAPTER,
+        name="give_along_push",
+        label="give of the machine along the push of the cut",
+        sideways="machine_compliance",
+        upright="upright_compliance",
+        angle="force_angle",
+    ),
+    work_compliance,
+    give_scale,
+    chuck_side_give,
+    head_give,
+    give_along,
+    give_difference,
+    holding_extra,
+    loop_compliance,
     node(forces.radial_force, CHAPTER, name="rough_radial_force", label="radial force of the roughing cut", share="radial_share"),
-    node(forces.effective_entering_angle, CHAPTER, name="finish_angle", label="entering angle of edge and nose together in the finishing cut",
-         depth_of_cut="finish_depth", entering_angle="entering_angle"),
-    node(forces.radial_share, CHAPTER, name="finish_radial_share", label="radial force over the cutting force in the finishing cut",
-         entering_angle="finish_angle"),
-    node(forces.chip_thickness, CHAPTER, name="finish_chip_thickness", label="chip thickness of the finishing cut", feed="finish_feed",
-         entering_angle="finish_angle"),
-    node(forces.chip_width, CHAPTER, name="finish_chip_width", label="chip width of the finishing cut", depth_of_cut="finish_depth",
-         entering_angle="finish_angle"),
-    node(forces.specific_cutting_force, CHAPTER, name="finish_specific_force", label="specific cutting force of the finishing cut",
-         chip_thickness="finish_chip_thickness"),
-    node(forces.cutting_force, CHAPTER, name="finish_force", label="cutting force of the finishing cut", specific_force="finish_specific_force",
-         chip_width="finish_chip_width", chip_thickness="finish_chip_thickness", condition="cut_condition"),
-    node(forces.radial_force, CHAPTER, name="finish_radial_force", label="radial force of the finishing cut", cutting_force="finish_force",
-         share="finish_radial_share"),
-    changing_force, allowed_error,
-    node(rigidity.stiffness_of, CHAPTER, name="machine_stiffness", label="stiffness of the machine at the tool", compliance="machine_compliance"),
-    node(errors.size_error, CHAPTER, name="size_error", label="error on the diameter that give leaves", force="changing_force", compliance="loop_compliance"),
+    node(
+        forces.effective_entering_angle,
+        CHAPTER,
+        name="finish_angle",
+        label="entering angle of edge and nose together in the finishing cut",
+        depth_of_cut="finish_depth",
+        entering_angle="entering_angle",
+    ),
+    node(
+        forces.radial_share,
+        CHAPTER,
+        name="finish_radial_share",
+        label="radial force over the cutting force in the finishing cut",
+        entering_angle="finish_angle",
+    ),
+    node(
+        forces.chip_thickness,
+        CHAPTER,
+        name="finish_chip_thickness",
+        label="chip thickness of the finishing cut",
+        feed="finish_feed",
+        entering_angle="finish_angle",
+    ),
+    node(
+        forces.chip_width,
+        CHAPTER,
+        name="finish_chip_width",
+        label="chip width of the finishing cut",
+        depth_of_cut="finish_depth",
+        entering_angle="finish_angle",
+    ),
+    node(
+        forces.specific_cutting_force,
+        CHAPTER,
+        name="finish_specific_force",
+        label="specific cutting force of the finishing cut",
+        chip_thickness="finish_chip_thickness",
+    ),
+    node(
+        forces.cutting_force,
+        CHAPTER,
+        name="finish_force",
+        label="cutting force of the finishing cut",
+        specific_force="finish_specific_force",
+        chip_width="finish_chip_width",
+        chip_thickness="finish_chip_thickness",
+        condition="cut_condition",
+    ),
+    node(
+        forces.radial_force,
+        CHAPTER,
+        name="finish_radial_force",
+        label="radial force of the finishing cut",
+        cutting_force="finish_force",
+        share="finish_radial_share",
+    ),
+    changing_force,
+    allowed_error,
+    node(
+        rigidity.stiffness_of,
+        CHAPTER,
+        name="machine_stiffness",
+        label="stiffness of the machine at the tool",
+        compliance="machine_compliance",
+    ),
+    node(
+        errors.size_error,
+        CHAPTER,
+        name="size_error",
+        label="error on the diameter that give leaves",
+        force="changing_force",
+        compliance="loop_compliance",
+    ),
     # even a steady push shows along the work: it gives at its worst place and hardly at its holding
-    node(errors.size_error, CHAPTER, name="shape_error", label="difference in diameter along the work", force="finish_radial_force",
-         compliance="give_difference"),
-    rough_move, upright_drop, nod_error,
-    node(errors.diameter_error, CHAPTER, name="rough_error", label="error on the diameter that sideways give leaves under the roughing cut", deflection="rough_move"),
-    node(errors.height_error, CHAPTER, name="upright_error", label="error on the diameter that upright give leaves", height="upright_drop",
-         diameter="work_diameter"),
-    node(errors.force_per_depth, CHAPTER, name="rough_force_slope", label="radial force for each depth of cut, roughing", force="rough_radial_force",
-         depth="depth_of_cut"),
-    node(errors.force_per_depth, CHAPTER, name="finish_force_slope", label="radial force for each depth of cut, finishing",
-         force="finish_radial_force", depth="finish_depth"),
-    node(errors.copying_factor, CHAPTER, name="copied_by_roughing", label="share of the stock's run-out that the roughing pass leaves",
-         compliance="loop_compliance", force_per_depth="rough_force_slope"),
-    node(errors.copying_factor, CHAPTER, name="copied_by_finishing", label="share of a run-out that the finishing pass leaves",
-         compliance="loop_compliance", force_per_depth="finish_force_slope"),
-    node(errors.uneven_give_error, CHAPTER, name="uneven_error", label="error of roundness from an uneven chuck", force="finish_radial_force",
-         compliance="uneven_give", unevenness="jaw_unevenness"),
-    uneven_give, copied_error, roundness_error,
+    node(
+        errors.size_error,
+        CHAPTER,
+        name="shape_error",
+        label="difference in diameter along the work",
+        force="finish_radial_force",
+        compliance="give_difference",
+    ),
+    rough_move,
+    upright_drop,
+    nod_error,
+    node(
+        errors.diameter_error,
+        CHAPTER,
+        name="rough_error",
+        label="error on the diameter that sideways give leaves under the roughing cut",
+        deflection="rough_move",
+    ),
+    node(
+        errors.height_error,
+        CHAPTER,
+        name="upright_error",
+        label="error on the diameter that upright give leaves",
+        height="upright_drop",
+        diameter="work_diameter",
+    ),
+    node(
+        errors.force_per_depth,
+        CHAPTER,
+        name="rough_force_slope",
+        label="radial force for each depth of cut, roughing",
+        force="rough_radial_force",
+        depth="depth_of_cut",
+    ),
+    node(
+        errors.force_per_depth,
+        CHAPTER,
+        name="finish_force_slope",
+        label="radial force for each depth of cut, finishing",
+        force="finish_radial_force",
+        depth="finish_depth",
+    ),
+    node(
+        errors.copying_factor,
+        CHAPTER,
+        name="copied_by_roughing",
+        label="share of the stock's run-out that the roughing pass leaves",
+        compliance="loop_compliance",
+        force_per_depth="rough_force_slope",
+    ),
+    node(
+        errors.copying_factor,
+        CHAPTER,
+        name="copied_by_finishing",
+        label="share of a run-out that the finishing pass leaves",
+        compliance="loop_compliance",
+        force_per_depth="finish_force_slope",
+    ),
+    node(
+        errors.uneven_give_error,
+        CHAPTER,
+        name="uneven_error",
+        label="error of roundness from an uneven chuck",
+        force="finish_radial_force",
+        compliance="uneven_give",
+        unevenness="jaw_unevenness",
+    ),
+    uneven_give,
+    copied_error,
+    roundness_error,
     node(finish.ideal_roughness, CHAPTER, label="roughness Ra that feed and nose leave at best", feed="finish_feed"),
-    finish_floor, roughness_asked,
+    finish_floor,
+    roughness_asked,
     node(finish.practical_roughness, CHAPTER, label="roughness Ra to reckon with", rise="roughness_rise", floor="finish_floor"),
 ]
 
@@ -392,7 +767,9 @@ def work_slenderness(work_length, work_diameter):
     return work_length / work_diameter
 
 
-@result(Ratio(), "free length that the way of holding bears, in diameters", CHAPTER, source="common_practice, free length of the work")
+@result(
+    Ratio(), "free length that the way of holding bears, in diameters", CHAPTER, source="common_practice, free length of the work"
+)
 def slenderness_limit(work_support):
     """About 4 diameters from the chuck alone, 10 with a centre; beyond that a steady."""
     return 4.0 if work_support in (CHUCK, FACEPLATE) else 10.0
@@ -401,22 +778,86 @@ def slenderness_limit(work_support):
 RESULTS += [overhang_ratio, work_slenderness, slenderness_limit]
 
 LIMITS = [
-    Limit("size_held", "the lathe holds the size asked", CHAPTER, "size_error", "at most", "allowed_error",
-          "Give leaves an error of {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("shape_held", "the lathe holds the shape along the work", CHAPTER, "shape_error", "at most", "allowed_error",
-          "Work and holding give more in one place than in another, which leaves {value} on the diameter; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("round_enough", "the work comes out round enough", CHAPTER, "roundness_error", "at most", "allowed_error",
-          "Stock and chuck leave the work {value} out of round; the tolerance leaves {limit} to the machine.", comfort=0.3),
-    Limit("finish_fine_enough", "surface finish fine enough", CHAPTER, "practical_roughness", "at most", "roughness_asked",
-          "Feed, nose, edge and metal leave about Ra {value} on the job hardest to finish; it asks for {limit}.", comfort=0.2),
-    Limit("nose_meets_feed", "tool nose round enough for the feed", CHAPTER, "nose_radius", "at least", "finish_feed",
-          "The nose is {value} round, and the last cut is fed {limit} a turn; a nose less round than its feed leaves a thread in place of a surface.", comfort=0.0,
-          source="boothroyd_knight, ideal roughness"),
-    Limit("tool_short_enough", "tool stands out little enough", CHAPTER, "overhang_ratio", "at most", 1.5,
-          "The tool stands out {value} shanks; up to {limit} is sound.", comfort=0.0),
-    Limit("work_stout_enough", "work stout enough for its holding", CHAPTER, "work_slenderness", "at most", "slenderness_limit",
-          "The work stands out {value} diameters; held like this {limit} is the usual end.", comfort=0.1,
-          caution="Long work can bend out of the chuck at speed: use a centre or a steady, and start slowly."),
-    Limit("tolerance_is_met", "the tolerance of the jobs is met", CHAPTER, "tolerance", "at most", "tightest_tolerance",
-          "You plan to hold {value}; the tightest job asks for {limit}.", comfort=0.0),
+    Limit(
+        "size_held",
+        "the lathe holds the size asked",
+        CHAPTER,
+        "size_error",
+        "at most",
+        "allowed_error",
+        "Give leaves an error of {value} on the diameter; the tolerance leaves {limit} to the machine.",
+        comfort=0.3,
+    ),
+    Limit(
+        "shape_held",
+        "the lathe holds the shape along the work",
+        CHAPTER,
+        "shape_error",
+        "at most",
+        "allowed_error",
+        "Work and holding give more in one place than in another, which leaves {value} on the diameter; the tolerance leaves {limit} to the machine.",
+        comfort=0.3,
+    ),
+    Limit(
+        "round_enough",
+        "the work comes out round enough",
+        CHAPTER,
+        "roundness_error",
+        "at most",
+        "allowed_error",
+        "Stock and chuck leave the work {value} out of round; the tolerance leaves {limit} to the machine.",
+        comfort=0.3,
+    ),
+    Limit(
+        "finish_fine_enough",
+        "surface finish fine enough",
+        CHAPTER,
+        "practical_roughness",
+        "at most",
+        "roughness_asked",
+        "Feed, nose, edge and metal leave about Ra {value} on the job hardest to finish; it asks for {limit}.",
+        comfort=0.2,
+    ),
+    Limit(
+        "nose_meets_feed",
+        "tool nose round enough for the feed",
+        CHAPTER,
+        "nose_radius",
+        "at least",
+        "finish_feed",
+        "The nose is {value} round, and the last cut is fed {limit} a turn; a nose less round than its feed leaves a thread in place of a surface.",
+        comfort=0.0,
+        source="boothroyd_knight, ideal roughness",
+    ),
+    Limit(
+        "tool_short_enough",
+        "tool stands out little enough",
+        CHAPTER,
+        "overhang_ratio",
+        "at most",
+        1.5,
+        "The tool stands out {value} shanks; up to {limit} is sound.",
+        comfort=0.0,
+    ),
+    Limit(
+        "work_stout_enough",
+        "work stout enough for its holding",
+        CHAPTER,
+        "work_slenderness",
+        "at most",
+        "slenderness_limit",
+        "The work stands out {value} diameters; held like this {limit} is the usual end.",
+        comfort=0.1,
+        caution="Long work can bend out of the chuck at speed: use a centre or a steady, and start slowly.",
+    ),
+    Limit(
+        "tolerance_is_met",
+        "the tolerance of the jobs is met",
+        CHAPTER,
+        "tolerance",
+        "at most",
+        "tightest_tolerance",
+        "You plan to hold {value}; the tightest job asks for {limit}.",
+        comfort=0.0,
+    ),
 ]

@@ -1,4 +1,5 @@
 """Chapter 09, first part: what carries the tool: saddle, cross-slide, and the stack from the ways up to the tool."""
+
 import functools
 
 import numpy as np
@@ -25,39 +26,175 @@ def _kind(column):
 
 DECISIONS = [
     Decision("slide_kind", "kind of slideways", "On what kind of ways does the saddle run?", CHAPTER, options=SLIDES),
-    Decision("saddle_length", "guide length of the saddle", "How long is the saddle where it is guided, along the bed? (on bars or rails: over both bushes or carriages)",
-             CHAPTER, Length("mm", above=0), 40, 250, 5),
-    Decision("guide_width", "width of the saddle's guide", "How wide is the guide that steers the saddle? (both edges of the bed, or one narrow strip, bar or rail of it)",
-             CHAPTER, Length("mm", above=0), 10, 250, 5),
-    Decision("way_width", "width of one slideway", "How wide is each of the two faces that carry the saddle? (a bar: its thickness)", CHAPTER, Length("mm", above=0), 5, 60, 1),
-    Decision("push_offset", "distance of the saddle's push from its guide", "How far beside the guide is the saddle pushed, by leadscrew or handwheel?", CHAPTER,
-             Length("mm", at_least=0), 0, 200, 5),
-    Decision("tool_beside_saddle", "distance of the tool from the middle of the saddle", "How far beside the middle of the saddle does the tool cut, along the bed?", CHAPTER,
-             Length("mm", at_least=0), 0, 100, 5),
-    Decision("cross_slide_length", "guide length of the cross-slide", "How long is the cross-slide where it is guided?", CHAPTER, Length("mm", above=0), 30, 250, 5),
-    Decision("cross_slide_travel", "travel of the cross-slide", "How far does the cross-slide travel from end to end?", CHAPTER, Length("mm", above=0), 20, 250, 5),
-    Decision("gib_thickness", "thickness of the gib", "How thick is the gib strip of the cross-slide?", CHAPTER, Length("mm", above=0), 1, 10, 0.5),
-    Decision("gib_screws", "number of gib screws", "How many screws press on the gib?", CHAPTER, Count("", at_least=2, at_most=12, whole=True), 2, 8, 1),
-    Decision("top_height", "height of topslide or block", "How high is what stands on the cross-slide, up to the seat of the toolpost?", CHAPTER,
-             Length("mm", above=0), 5, 80, 1),
-    Decision("toolpost_floor", "floor of the toolpost", "How thick is the floor of the toolpost under the tool?", CHAPTER, Length("mm", at_least=0), 0, 30, 1),
+    Decision(
+        "saddle_length",
+        "guide length of the saddle",
+        "How long is the saddle where it is guided, along the bed? (on bars or rails: over both bushes or carriages)",
+        CHAPTER,
+        Length("mm", above=0),
+        40,
+        250,
+        5,
+    ),
+    Decision(
+        "guide_width",
+        "width of the saddle's guide",
+        "How wide is the guide that steers the saddle? (both edges of the bed, or one narrow strip, bar or rail of it)",
+        CHAPTER,
+        Length("mm", above=0),
+        10,
+        250,
+        5,
+    ),
+    Decision(
+        "way_width",
+        "width of one slideway",
+        "How wide is each of the two faces that carry the saddle? (a bar: its thickness)",
+        CHAPTER,
+        Length("mm", above=0),
+        5,
+        60,
+        1,
+    ),
+    Decision(
+        "push_offset",
+        "distance of the saddle's push from its guide",
+        "How far beside the guide is the saddle pushed, by leadscrew or handwheel?",
+        CHAPTER,
+        Length("mm", at_least=0),
+        0,
+        200,
+        5,
+    ),
+    Decision(
+        "tool_beside_saddle",
+        "distance of the tool from the middle of the saddle",
+        "How far beside the middle of the saddle does the tool cut, along the bed?",
+        CHAPTER,
+        Length("mm", at_least=0),
+        0,
+        100,
+        5,
+    ),
+    Decision(
+        "cross_slide_length",
+        "guide length of the cross-slide",
+        "How long is the cross-slide where it is guided?",
+        CHAPTER,
+        Length("mm", above=0),
+        30,
+        250,
+        5,
+    ),
+    Decision(
+        "cross_slide_travel",
+        "travel of the cross-slide",
+        "How far does the cross-slide travel from end to end?",
+        CHAPTER,
+        Length("mm", above=0),
+        20,
+        250,
+        5,
+    ),
+    Decision(
+        "gib_thickness",
+        "thickness of the gib",
+        "How thick is the gib strip of the cross-slide?",
+        CHAPTER,
+        Length("mm", above=0),
+        1,
+        10,
+        0.5,
+    ),
+    Decision(
+        "gib_screws",
+        "number of gib screws",
+        "How many screws press on the gib?",
+        CHAPTER,
+        Count("", at_least=2, at_most=12, whole=True),
+        2,
+        8,
+        1,
+    ),
+    Decision(
+        "top_height",
+        "height of topslide or block",
+        "How high is what stands on the cross-slide, up to the seat of the toolpost?",
+        CHAPTER,
+        Length("mm", above=0),
+        5,
+        80,
+        1,
+    ),
+    Decision(
+        "toolpost_floor",
+        "floor of the toolpost",
+        "How thick is the floor of the toolpost under the tool?",
+        CHAPTER,
+        Length("mm", at_least=0),
+        0,
+        30,
+        1,
+    ),
 ]
+
 
 def _friction(slide_kind, making, skill, bed_form):
     """The range of the table, whose spread is that of oil and cleanness, as the saddle is fitted."""
-    return by_way("slide_friction", table("slides")[slide_kind]["friction"], making, "slide_friction", skill, spread_stays=True, bed_form=bed_form)
+    return by_way(
+        "slide_friction",
+        table("slides")[slide_kind]["friction"],
+        making,
+        "slide_friction",
+        skill,
+        spread_stays=True,
+        bed_form=bed_form,
+    )
 
 
 FIGURES = [
-    Figure("slide_friction", "friction of the saddle on its slideways", Ratio(), CHAPTER,
-           ("common_practice, table of slides", "common_practice, table of making"), lookup=_friction),
-    Figure("start_over_moving", "friction at the start over friction while moving", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("start_over_moving")),
-    Figure("way_pressure_limit", "pressure the slideways bear for long", Stress("N/mm²"), CHAPTER, "acherkan, pressure on ways",
-           lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0),
-    Figure("slide_give", "give of the saddle on its kind of slideways over that on flat ones", Ratio(), CHAPTER, "common_practice, table of slides", lookup=_kind("give")),
+    Figure(
+        "slide_friction",
+        "friction of the saddle on its slideways",
+        Ratio(),
+        CHAPTER,
+        ("common_practice, table of slides", "common_practice, table of making"),
+        lookup=_friction,
+    ),
+    Figure(
+        "start_over_moving",
+        "friction at the start over friction while moving",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of slides",
+        lookup=_kind("start_over_moving"),
+    ),
+    Figure(
+        "way_pressure_limit",
+        "pressure the slideways bear for long",
+        Stress("N/mm²"),
+        CHAPTER,
+        "acherkan, pressure on ways",
+        lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0,
+    ),
+    Figure(
+        "slide_give",
+        "give of the saddle on its kind of slideways over that on flat ones",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of slides",
+        lookup=_kind("give"),
+    ),
     Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
     Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),
-    Figure("rail_rated_distance", "distance that rating is counted for", Length("km"), CHAPTER, "iso_14728, basic rating life", value=100.0),
+    Figure(
+        "rail_rated_distance",
+        "distance that rating is counted for",
+        Length("km"),
+        CHAPTER,
+        "iso_14728, basic rating life",
+        value=100.0,
+    ),
 ]
 
 
@@ -158,7 +295,12 @@ def jam_room(saddle_length, jam_free_length):
     return np.minimum(saddle_length / np.maximum(jam_free_length, 1e-6), 100.0)
 
 
-@result(Ratio(), "saddle's give over that of a reference saddle", CHAPTER, source="own_work, the table of links at another length and width")
+@result(
+    Ratio(),
+    "saddle's give over that of a reference saddle",
+    CHAPTER,
+    source="own_work, the table of links at another length and width",
+)
 def saddle_proportion(saddle_length, centre_height, guide_tilt, saddle_roll):
     """A longer saddle gives less; it tips along the bed under a tool beside its middle, and across it under a push at centre height.
 
@@ -169,7 +311,9 @@ def saddle_proportion(saddle_length, centre_height, guide_tilt, saddle_roll):
     return _LINK_GUIDE * centre_height / saddle_length * (guide_tilt + saddle_roll - 1) / judged
 
 
-@result(Ratio("%"), "share of the cross-slide still guided at full reach", CHAPTER, source="definition, slide and ways of one length")
+@result(
+    Ratio("%"), "share of the cross-slide still guided at full reach", CHAPTER, source="definition, slide and ways of one length"
+)
 def cross_engagement(cross_slide_length, cross_slide_travel):
     """Slide and ways are taken as equally long; at either end of the travel half of it hangs out."""
     return np.maximum(1 - cross_slide_travel / (2 * cross_slide_length), 0.0)
@@ -181,11 +325,18 @@ def facing_travel(largest_disc):
     return largest_disc / 2
 
 
-@result(Compliance(), "give that the gib of the cross-slide adds at the tool", CHAPTER, source=("shigley, Table A-9", "shigley, energy of a spring"))
+@result(
+    Compliance(),
+    "give that the gib of the cross-slide adds at the tool",
+    CHAPTER,
+    source=("shigley, Table A-9", "shigley, energy of a spring"),
+)
 def gib_give(gib_spacing, gib_height, gib_thickness, steel_modulus, centre_height, slide_height, cross_slide_length):
     """Pushed back at centre height the cross-slide tips over its length, and the last bay of the gib holds it down: a lever on a spring."""
     bay = slides.gib_deflection.si(1.0, gib_spacing, gib_height, gib_thickness, steel_modulus)
-    return 1 / rigidity.lever_stiffness.si(1 / bay, np.maximum(centre_height - slide_height, 0.05 * centre_height) / cross_slide_length)
+    return 1 / rigidity.lever_stiffness.si(
+        1 / bay, np.maximum(centre_height - slide_height, 0.05 * centre_height) / cross_slide_length
+    )
 
 
 @result(Count(), "kinds of slideway that the bed does not offer", CHAPTER)
@@ -227,54 +378,213 @@ def tool_packing(centre_height, tool_height):
 
 
 RESULTS = [
-    carriage_mass, way_load, way_spacing, pitch_couple, roll_couple, way_load_offset, front_way_load, front_way_offset,
-    node(slides.peak_way_pressure, CHAPTER, name="pressed_face", label="pressure under the end of the saddle next to the cut", load="front_way_load",
-         fixed={"faces": 1}, face_width="way_width", guide_length="saddle_length", load_offset="front_way_offset"),
-    way_pressure, feed_force, saddle_resistance, guide_ratio, guide_over_height,
+    carriage_mass,
+    way_load,
+    way_spacing,
+    pitch_couple,
+    roll_couple,
+    way_load_offset,
+    front_way_load,
+    front_way_offset,
+    node(
+        slides.peak_way_pressure,
+        CHAPTER,
+        name="pressed_face",
+        label="pressure under the end of the saddle next to the cut",
+        load="front_way_load",
+        fixed={"faces": 1},
+        face_width="way_width",
+        guide_length="saddle_length",
+        load_offset="front_way_offset",
+    ),
+    way_pressure,
+    feed_force,
+    saddle_resistance,
+    guide_ratio,
+    guide_over_height,
     node(slides.jam_free_length, CHAPTER, label="guide length at which the saddle jams", friction="slide_friction"),
     jam_room,
-    node(slides.push_needed, CHAPTER, label="push that moves the saddle in the roughing cut", resistance="saddle_resistance", friction="slide_friction",
-         guide_length="saddle_length"),
-    node(slides.guide_tilt, CHAPTER, label="tilt of the saddle along the bed", load_offset="tool_beside_saddle", guide_length="saddle_length"),
-    node(slides.guide_tilt, CHAPTER, name="saddle_roll", label="tilt of the saddle across the bed", load_offset="centre_height", guide_length="bed_width"),
-    saddle_proportion, cross_engagement, facing_travel, gib_spacing, gib_give, missing_ways,
-    node(slides.gib_deflection, CHAPTER, label="bending of the gib between two screws", load="feed_force", spacing="gib_spacing",
-         elastic_modulus="steel_modulus"),
+    node(
+        slides.push_needed,
+        CHAPTER,
+        label="push that moves the saddle in the roughing cut",
+        resistance="saddle_resistance",
+        friction="slide_friction",
+        guide_length="saddle_length",
+    ),
+    node(
+        slides.guide_tilt,
+        CHAPTER,
+        label="tilt of the saddle along the bed",
+        load_offset="tool_beside_saddle",
+        guide_length="saddle_length",
+    ),
+    node(
+        slides.guide_tilt,
+        CHAPTER,
+        name="saddle_roll",
+        label="tilt of the saddle across the bed",
+        load_offset="centre_height",
+        guide_length="bed_width",
+    ),
+    saddle_proportion,
+    cross_engagement,
+    facing_travel,
+    gib_spacing,
+    gib_give,
+    missing_ways,
+    node(
+        slides.gib_deflection,
+        CHAPTER,
+        label="bending of the gib between two screws",
+        load="feed_force",
+        spacing="gib_spacing",
+        elastic_modulus="steel_modulus",
+    ),
     rail_load,
-    node(slides.rail_life, CHAPTER, label="life of a rail carriage", rating="rail_rating", load="rail_load", rated_distance="rail_rated_distance"),
-    node(slides.rail_rating_at, CHAPTER, name="rail_rating_at_100_km", label="rating of the rail carriage, told for 100 km", rating="rail_rating",
-         rated_distance="rail_rated_distance", fixed={"other_distance": 100.0}),
-    rail_travel, tool_height, tool_packing,
+    node(
+        slides.rail_life,
+        CHAPTER,
+        label="life of a rail carriage",
+        rating="rail_rating",
+        load="rail_load",
+        rated_distance="rail_rated_distance",
+    ),
+    node(
+        slides.rail_rating_at,
+        CHAPTER,
+        name="rail_rating_at_100_km",
+        label="rating of the rail carriage, told for 100 km",
+        rating="rail_rating",
+        rated_distance="rail_rated_distance",
+        fixed={"other_distance": 100.0},
+    ),
+    rail_travel,
+    tool_height,
+    tool_packing,
 ]
 
 LIMITS = [
-    Limit("guide_long_enough", "saddle's guide long for its width", CHAPTER, "guide_ratio", "at least", 1.0,
-          "The saddle is guided over {value} times the width of its guide; {limit} is the least, 1.5 is good.", comfort=0.5,
-          source="slocum, length of a carriage"),
-    Limit("saddle_stands_firm", "saddle long for the centre height", CHAPTER, "guide_over_height", "at least", 1.0,
-          "The saddle is {value} centre heights long; {limit} is the least, 1.4 is usual.", comfort=0.4),
-    Limit("saddle_slides_freely", "saddle slides freely", CHAPTER, "jam_room", "at least", 1.0,
-          "The guide is {value} times as long as one that jams; at {limit} it cannot be moved, three times is sound.", comfort=2.0, source="meriam, friction",
-          caution="Keep fingers out from between saddle and chuck or tailstock: a carriage that sticks comes loose with a jerk."),
-    Limit("bed_offers_ways", "the bed offers what the saddle runs on", CHAPTER, "missing_ways", "at most", 0.0,
-          "Kinds of way that this form of bed does not offer: {value}, and {limit} is the most. Gibs, V ways and dovetails want flat faces, bushes want bars, "
-          "and balls want rails: change the form of the bed in chapter 07, or the ways here.", comfort=0.0,
-          clear="The saddle runs on what the form of the bed offers."),
-    Limit("ways_bear", "slideways bear the load", CHAPTER, "way_pressure", "at most", "way_pressure_limit",
-          "The end of the saddle presses with {value}; the ways bear about {limit}.", comfort=1.0, source="acherkan, pressure on ways",
-          unasked="Rolling carriages are judged by their rating.", opened_by="slides that rub on their ways"),
-    Limit("cross_slide_guided", "cross-slide guided at full reach", CHAPTER, "cross_engagement", "at least", 50.0,
-          "At full reach {value} of the cross-slide is guided; {limit} is the least, 60 % is usual.", comfort=0.2),
-    Limit("cross_slide_reaches", "cross-slide reaches across the largest disc", CHAPTER, "cross_slide_travel", "at least", "facing_travel",
-          "The cross-slide travels {value}; facing the largest disc takes {limit}.", comfort=0.1),
-    Limit("gib_stiff_enough", "gib stiff enough between its screws", CHAPTER, "gib_deflection", "at most", 5.0,
-          "With the whole feed force on one bay the gib bends {value}; {limit} is felt as rock at the tool.", comfort=1.0),
-    Limit("rails_last", "rails last", CHAPTER, "rail_life", "at least", "rail_travel",
-          "Nine of ten carriages run {value}; ten years of evenings ask for {limit}.", comfort=1.0, source="iso_14728, basic rating life",
-          unasked="The saddle does not run on rolling carriages.", opened_by="rolling carriages under the saddle"),
-    Limit("tool_not_above_centre", "the slides leave the tool at or below the centre line", CHAPTER, "tool_height", "at most", "centre_height",
-          "The layers bring the tool to {value}; the centres stand at {limit}.", comfort=0.0),
-    Limit("packing_thin", "few shims under the tool", CHAPTER, "tool_packing", "at most", 3.0,
-          "{value} of packing lies under the tool; more than {limit} makes a soft pile.", comfort=0.0,
-          clear="The layers come out at the centre line or above it."),
+    Limit(
+        "guide_long_enough",
+        "saddle's guide long for its width",
+        CHAPTER,
+        "guide_ratio",
+        "at least",
+        1.0,
+        "The saddle is guided over {value} times the width of its guide; {limit} is the least, 1.5 is good.",
+        comfort=0.5,
+        source="slocum, length of a carriage",
+    ),
+    Limit(
+        "saddle_stands_firm",
+        "saddle long for the centre height",
+        CHAPTER,
+        "guide_over_height",
+        "at least",
+        1.0,
+        "The saddle is {value} centre heights long; {limit} is the least, 1.4 is usual.",
+        comfort=0.4,
+    ),
+    Limit(
+        "saddle_slides_freely",
+        "saddle slides freely",
+        CHAPTER,
+        "jam_room",
+        "at least",
+        1.0,
+        "The guide is {value} times as long as one that jams; at {limit} it cannot be moved, three times is sound.",
+        comfort=2.0,
+        source="meriam, friction",
+        caution="Keep fingers out from between saddle and chuck or tailstock: a carriage that sticks comes loose with a jerk.",
+    ),
+    Limit(
+        "bed_offers_ways",
+        "the bed offers what the saddle runs on",
+        CHAPTER,
+        "missing_ways",
+        "at most",
+        0.0,
+        "Kinds of way that this form of bed does not offer: {value}, and {limit} is the most. Gibs, V ways and dovetails want flat faces, bushes want bars, "
+        "and balls want rails: change the form of the bed in chapter 07, or the ways here.",
+        comfort=0.0,
+        clear="The saddle runs on what the form of the bed offers.",
+    ),
+    Limit(
+        "ways_bear",
+        "slideways bear the load",
+        CHAPTER,
+        "way_pressure",
+        "at most",
+        "way_pressure_limit",
+        "The end of the saddle presses with {value}; the ways bear about {limit}.",
+        comfort=1.0,
+        source="acherkan, pressure on ways",
+        unasked="Rolling carriages are judged by their rating.",
+        opened_by="slides that rub on their ways",
+    ),
+    Limit(
+        "cross_slide_guided",
+        "cross-slide guided at full reach",
+        CHAPTER,
+        "cross_engagement",
+        "at least",
+        50.0,
+        "At full reach {value} of the cross-slide is guided; {limit} is the least, 60 % is usual.",
+        comfort=0.2,
+    ),
+    Limit(
+        "cross_slide_reaches",
+        "cross-slide reaches across the largest disc",
+        CHAPTER,
+        "cross_slide_travel",
+        "at least",
+        "facing_travel",
+        "The cross-slide travels {value}; facing the largest disc takes {limit}.",
+        comfort=0.1,
+    ),
+    Limit(
+        "gib_stiff_enough",
+        "gib stiff enough between its screws",
+        CHAPTER,
+        "gib_deflection",
+        "at most",
+        5.0,
+        "With the whole feed force on one bay the gib bends {value}; {limit} is felt as rock at the tool.",
+        comfort=1.0,
+    ),
+    Limit(
+        "rails_last",
+        "rails last",
+        CHAPTER,
+        "rail_life",
+        "at least",
+        "rail_travel",
+        "Nine of ten carriages run {value}; ten years of evenings ask for {limit}.",
+        comfort=1.0,
+        source="iso_14728, basic rating life",
+        unasked="The saddle does not run on rolling carriages.",
+        opened_by="rolling carriages under the saddle",
+    ),
+    Limit(
+        "tool_not_above_centre",
+        "the slides leave the tool at or below the centre line",
+        CHAPTER,
+        "tool_height",
+        "at most",
+        "centre_height",
+        "The layers bring the tool to {value}; the centres stand at {limit}.",
+        comfort=0.0,
+    ),
+    Limit(
+        "packing_thin",
+        "few shims under the tool",
+        CHAPTER,
+        "tool_packing",
+        "at most",
+        3.0,
+        "{value} of packing lies under the tool; more than {limit} makes a soft pile.",
+        comfort=0.0,
+        clear="The layers come out at the centre line or above it.",
+    ),
 ]

@@ -1,4 +1,5 @@
 """Chapter 02: how big, how fine; what lathes of the size were said to take, and what a used one would."""
+
 import numpy as np
 
 from ...planning import first_estimate as estimate
@@ -17,13 +18,50 @@ def _estimate(figure):
 
 
 DECISIONS = [
-    Decision("centre_height", "centre height", "How high are the centres above the ways?", CHAPTER, Length("mm", above=0, at_most=400), 40, 130, 5),
-    Decision("between_centres", "between centres", "How long a piece fits between the centres?", CHAPTER, Length("mm", above=0, at_most=3000), 100, 700, 25),
-    Decision("slide_height", "height of the cross-slide above the slideways", "How high above the ways is the top of the cross-slide, where the work must clear it?",
-             CHAPTER, Length("mm", above=0), 10, 70, 1),
-    Decision("spindle_bore", "spindle bore", "How thick a bar shall pass through the spindle?", CHAPTER, Length("mm", at_least=0), 0, 40, 1),
+    Decision(
+        "centre_height",
+        "centre height",
+        "How high are the centres above the ways?",
+        CHAPTER,
+        Length("mm", above=0, at_most=400),
+        40,
+        130,
+        5,
+    ),
+    Decision(
+        "between_centres",
+        "between centres",
+        "How long a piece fits between the centres?",
+        CHAPTER,
+        Length("mm", above=0, at_most=3000),
+        100,
+        700,
+        25,
+    ),
+    Decision(
+        "slide_height",
+        "height of the cross-slide above the slideways",
+        "How high above the ways is the top of the cross-slide, where the work must clear it?",
+        CHAPTER,
+        Length("mm", above=0),
+        10,
+        70,
+        1,
+    ),
+    Decision(
+        "spindle_bore",
+        "spindle bore",
+        "How thick a bar shall pass through the spindle?",
+        CHAPTER,
+        Length("mm", at_least=0),
+        0,
+        40,
+        1,
+    ),
     Decision("spindle_taper", "spindle taper", "Which Morse taper in the spindle nose?", CHAPTER, options=TAPERS, movable=False),
-    Decision("tailstock_taper", "tailstock taper", "Which Morse taper in the tailstock barrel?", CHAPTER, options=TAPERS, movable=False),
+    Decision(
+        "tailstock_taper", "tailstock taper", "Which Morse taper in the tailstock barrel?", CHAPTER, options=TAPERS, movable=False
+    ),
     Decision("left_out", "features left out on purpose", "What is left out, and why?", CHAPTER, free_text=True),
 ]
 
@@ -70,8 +108,10 @@ def bar_bore(thickest_bar):
 @result(Ratio("%"), "share of the turning hours whose jobs fit", CHAPTER)
 def share_that_fits(jobs, swing_over_slide, swing_over_bed, between_centres, spindle_bore, disc_clearance):
     """The share of the turning hours whose jobs fit this size."""
+
     def per_job(value):
         return np.asarray(value, float)[..., None]
+
     diameter = jobs.column("diameter")
     swing = np.where(jobs.discs, per_job(swing_over_bed) - 2 * per_job(disc_clearance), per_job(swing_over_slide))
     passes = (jobs.column("bar") == 0) | (jobs.column("bar") < per_job(spindle_bore))
@@ -106,25 +146,90 @@ def taper_small_diameter(spindle_taper):
 
 
 RESULTS = [
-    said_of_the_size, swing_over_bed, swing_over_slide, disc_swing, bar_bore, share_that_fits, machine_length, used_total,
-    node(estimate.price_of_learning, CHAPTER, label="what an hour of building experience costs", build_money="charged_total", build_hours="own_hours"),
-    taper_diameter, taper_small_diameter,
+    said_of_the_size,
+    swing_over_bed,
+    swing_over_slide,
+    disc_swing,
+    bar_bore,
+    share_that_fits,
+    machine_length,
+    used_total,
+    node(
+        estimate.price_of_learning,
+        CHAPTER,
+        label="what an hour of building experience costs",
+        build_money="charged_total",
+        build_hours="own_hours",
+    ),
+    taper_diameter,
+    taper_small_diameter,
 ]
 
 LIMITS = [
-    Limit("shaft_clears_slide", "the largest shaft clears the cross-slide", CHAPTER, "swing_over_slide", "at least", "largest_shaft",
-          "{value} turns over the cross-slide; the largest shaft on the list is {limit}.", comfort=0.1,
-          unasked="No piece on the list is long enough to reach over the cross-slide.", opened_by="a long piece on the list of jobs"),
-    Limit("disc_clears_bed", "the largest disc clears the bed", CHAPTER, "swing_over_bed", "at least", "disc_swing",
-          "{value} turns over the bed; the largest disc needs {limit}.", comfort=0.05),
-    Limit("length_suffices", "the longest job fits between the centres", CHAPTER, "between_centres", "at least", "longest_job",
-          "{value} fits between the centres; the longest job is {limit}.", comfort=0.05),
-    Limit("bar_passes", "the thickest bar passes through the spindle", CHAPTER, "spindle_bore", "at least", "bar_bore",
-          "The bore is {value}; the thickest bar needs {limit}.", comfort=0.0,
-          unasked="No bar on the list must pass through the spindle.", opened_by="a bar on the list that must pass",
-          caution="A bar that sticks out behind the spindle whips: support it in a tube, and stay within its length."),
-    Limit("bore_spares_taper", "the bore leaves the spindle taper whole", CHAPTER, "spindle_bore", "at most", "taper_small_diameter",
-          "The bore is {value}; the small end of the spindle taper is {limit}.", comfort=0.0, source="iso_296, small end of the taper"),
-    Limit("length_is_there", "the place is long enough", CHAPTER, "machine_length", "at most", "space_length",
-          "It will be about {value} long; {limit} is free.", comfort=0.1),
+    Limit(
+        "shaft_clears_slide",
+        "the largest shaft clears the cross-slide",
+        CHAPTER,
+        "swing_over_slide",
+        "at least",
+        "largest_shaft",
+        "{value} turns over the cross-slide; the largest shaft on the list is {limit}.",
+        comfort=0.1,
+        unasked="No piece on the list is long enough to reach over the cross-slide.",
+        opened_by="a long piece on the list of jobs",
+    ),
+    Limit(
+        "disc_clears_bed",
+        "the largest disc clears the bed",
+        CHAPTER,
+        "swing_over_bed",
+        "at least",
+        "disc_swing",
+        "{value} turns over the bed; the largest disc needs {limit}.",
+        comfort=0.05,
+    ),
+    Limit(
+        "length_suffices",
+        "the longest job fits between the centres",
+        CHAPTER,
+        "between_centres",
+        "at least",
+        "longest_job",
+        "{value} fits between the centres; the longest job is {limit}.",
+        comfort=0.05,
+    ),
+    Limit(
+        "bar_passes",
+        "the thickest bar passes through the spindle",
+        CHAPTER,
+        "spindle_bore",
+        "at least",
+        "bar_bore",
+        "The bore is {value}; the thickest bar needs {limit}.",
+        comfort=0.0,
+        unasked="No bar on the list must pass through the spindle.",
+        opened_by="a bar on the list that must pass",
+        caution="A bar that sticks out behind the spindle whips: support it in a tube, and stay within its length.",
+    ),
+    Limit(
+        "bore_spares_taper",
+        "the bore leaves the spindle taper whole",
+        CHAPTER,
+        "spindle_bore",
+        "at most",
+        "taper_small_diameter",
+        "The bore is {value}; the small end of the spindle taper is {limit}.",
+        comfort=0.0,
+        source="iso_296, small end of the taper",
+    ),
+    Limit(
+        "length_is_there",
+        "the place is long enough",
+        CHAPTER,
+        "machine_length",
+        "at most",
+        "space_length",
+        "It will be about {value} long; {limit} is free.",
+        comfort=0.1,
+    ),
 ]

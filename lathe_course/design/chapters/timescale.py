@@ -1,4 +1,5 @@
 """Chapter 12: when it is done, with the hours and the money a month that there really are."""
+
 import re
 
 import numpy as np
@@ -15,7 +16,20 @@ from ..chain.entries import Decision, Figure, Limit, result
 CHAPTER = "12"
 #: months over which the hours of moving house are spread, and the share of the hours that moves leave in any case
 _MONTHS_OF_MOVES, _LEFT_BY_MOVES = 120.0, 0.1
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 
 
 def read_months_away(given: object) -> str:
@@ -39,26 +53,60 @@ def read_months_away(given: object) -> str:
 
 
 DECISIONS = [
-    Decision("first_month", "month in which the build begins", "In which month do you begin, 1 for January to 12 for December?", CHAPTER,
-             Count(at_least=1, at_most=12, whole=True), 1, 12, 1),
-    Decision("months_away", "months without work on the lathe", "In which months of the year is there no work on it, or half of it?", CHAPTER, free_text=True,
-             reader=read_months_away, example="August, half December"),
-    Decision("session_hours", "length of a usual session at the bench", "How long is a usual session at the bench, setting up and clearing away included?", CHAPTER,
-             LabourTime(above=0), 0.5, 8, 0.5),
+    Decision(
+        "first_month",
+        "month in which the build begins",
+        "In which month do you begin, 1 for January to 12 for December?",
+        CHAPTER,
+        Count(at_least=1, at_most=12, whole=True),
+        1,
+        12,
+        1,
+    ),
+    Decision(
+        "months_away",
+        "months without work on the lathe",
+        "In which months of the year is there no work on it, or half of it?",
+        CHAPTER,
+        free_text=True,
+        reader=read_months_away,
+        example="August, half December",
+    ),
+    Decision(
+        "session_hours",
+        "length of a usual session at the bench",
+        "How long is a usual session at the bench, setting up and clearing away included?",
+        CHAPTER,
+        LabourTime(above=0),
+        0.5,
+        8,
+        0.5,
+    ),
 ]
 FIGURES = [
     Figure("session_loss", "time lost to setting up in a session", LabourTime("h"), CHAPTER, value=Range(0.2, 0.35, 0.6)),
-    Figure("machine_hours", "hours a month on borrowed machines", HoursRate(), CHAPTER, "common_practice, table of shops",
-           lookup=lambda building: _machine_hours(building)),
+    Figure(
+        "machine_hours",
+        "hours a month on borrowed machines",
+        HoursRate(),
+        CHAPTER,
+        "common_practice, table of shops",
+        lookup=lambda building: _machine_hours(building),
+    ),
 ]
 
 
 def _machine_hours(building) -> Range | float:
     hours = [machine.hours for machine in building.machines if machine.whose == BORROWED and machine.hours is not None]
-    return Range(*(sum(ends) for ends in zip(*hours))) if hours else 1e9     # nothing borrowed has hours to run out
+    return Range(*(sum(ends) for ends in zip(*hours))) if hours else 1e9  # nothing borrowed has hours to run out
 
 
-@result(Ratio("%"), "share of a session that is work", CHAPTER, source="common_practice, sessions under an hour and a half lose a quarter")
+@result(
+    Ratio("%"),
+    "share of a session that is work",
+    CHAPTER,
+    source="common_practice, sessions under an hour and a half lose a quarter",
+)
 def session_share(session_hours, session_loss):
     """What is left of a session after setting up and clearing away."""
     return np.maximum(1 - session_loss / session_hours, 0.1)
@@ -68,8 +116,14 @@ def _hours_a_month(promised: str, name: str, label: str):
     def body(promised, builders, hours_kept, talk_loss, session_share, moving_hours):
         kept = promised * builders * hours_kept * np.maximum(1 - talk_loss * (builders - 1), 0.2) * session_share
         return np.maximum(kept - moving_hours / _MONTHS_OF_MOVES, _LEFT_BY_MOVES * kept)
-    body.__name__, body.__doc__ = name, "Promised hours less those not kept, talk among several, setting up, and what moving house takes."
-    return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk, sessions and moves", promised=promised)(body)
+
+    body.__name__, body.__doc__ = (
+        name,
+        "Promised hours less those not kept, talk among several, setting up, and what moving house takes.",
+    )
+    return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk, sessions and moves", promised=promised)(
+        body
+    )
 
 
 @result(None, "calendar of the year", CHAPTER, single=True)
@@ -93,10 +147,17 @@ def _spread_out(size: int, places, values) -> np.ndarray:
     return found
 
 
-@result(None, "order in which parts are paid for and taken in hand", CHAPTER, source="own_work, what the first chips need comes first, then task by task")
+@result(
+    None,
+    "order in which parts are paid for and taken in hand",
+    CHAPTER,
+    source="own_work, what the first chips need comes first, then task by task",
+)
 def build_order(build_layout, parts_list, ways_chosen, building):
     """Rank of every part and task: what the first chips need comes first, the rest task by task."""
-    place = {moment.name: float(number) for number, moment in enumerate(building.order_of(parts_list, ways_chosen)) if not moment.stage}
+    place = {
+        moment.name: float(number) for number, moment in enumerate(building.order_of(parts_list, ways_chosen)) if not moment.stage
+    }
     network = build_layout.network
     rank = np.zeros(len(network.names))
     for node, name in enumerate(network.names):
@@ -106,7 +167,9 @@ def build_order(build_layout, parts_list, ways_chosen, building):
 
 
 @result(None, "work to be done", CHAPTER)
-def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, part_wait, item_money, thing_wait, own_pace, task_draws):
+def build_work(
+    build_layout, build_order, ways_chosen, part_hours, part_money, part_wait, item_money, thing_wait, own_pace, task_draws
+):
     """Hours, money, waits and borrowed machines of every part and task, in the order of the network.
 
     A part that cannot be had never comes, and neither does one whose shape cannot be.
@@ -115,12 +178,25 @@ def build_work(build_layout, build_order, ways_chosen, part_hours, part_money, p
     at = build_layout.places([one.way.part for one in ways_chosen])
     never = np.where([one.missing for one in ways_chosen], np.inf, 0.0)
     never = np.where(np.isnan(part_hours) | np.isnan(part_money), np.inf, never)
-    hours, money, wait = (_spread_out(size, at, figures) for figures in (np.nan_to_num(part_hours), np.nan_to_num(part_money), part_wait + never))
+    hours, money, wait = (
+        _spread_out(size, at, figures) for figures in (np.nan_to_num(part_hours), np.nan_to_num(part_money), part_wait + never)
+    )
     tasks = [task for task in build_layout.tasks if task.hours is not None]
-    hours = hours + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws) * np.asarray(own_pace, float)[..., None]
+    hours = (
+        hours
+        + _spread_out(size, build_layout.places(node_of(task.name) for task in tasks), task_draws)
+        * np.asarray(own_pace, float)[..., None]
+    )
     evenings = _spread_out(size, at, [float(one.borrowed) for one in ways_chosen])
     extra_money, extra_hours = _things(build_layout, item_money, size)
-    return Work(nodes, hours + extra_hours, money + extra_money, wait + things_awaited(build_layout, item_money["things"], thing_wait), evenings, build_order)
+    return Work(
+        nodes,
+        hours + extra_hours,
+        money + extra_money,
+        wait + things_awaited(build_layout, item_money["things"], thing_wait),
+        evenings,
+        build_order,
+    )
 
 
 def _things(build_layout, item_money, size: int) -> tuple[np.ndarray, np.ndarray]:
@@ -163,6 +239,7 @@ def _all_wait_for(build_layout, task: str) -> bool:
 def _schedule(hours: str, money: str, name: str, label: str):
     def body(build_work, hours, money, savings, machine_hours, calendar):
         return schedule(build_work, Means(hours, money, savings, machine_hours, calendar))
+
     body.__name__, body.__doc__ = name, "When each part and task is ordered, begun and done."
     return result(None, label, CHAPTER, source="own_work, many builds side by side", hours=hours, money=money)(body)
 
@@ -175,7 +252,11 @@ def _single(values: np.ndarray):
 def _end(plan: str, name: str, label: str):
     def body(plan):
         return _single(plan.end)
-    body.__name__, body.__doc__ = name, "Until the last task is done: hours, money, waits, borrowed machines, months away and moves together."
+
+    body.__name__, body.__doc__ = (
+        name,
+        "Until the last task is done: hours, money, waits, borrowed machines, months away and moves together.",
+    )
     return result(Months(), label, CHAPTER, source="own_work, many builds side by side", plan=plan)(body)
 
 
@@ -205,22 +286,55 @@ RESULTS = [
     session_share,
     _hours_a_month("hours_can", "build_hours_can", "hours a month that reach the build, of those available"),
     _hours_a_month("hours_should", "build_hours_should", "hours a month that reach the build, of those you should spend"),
-    calendar, build_layout, build_order, build_work,
+    calendar,
+    build_layout,
+    build_order,
+    build_work,
     _schedule("build_hours_can", "money_can", "build_schedule", "schedule at the hours and money available"),
     _schedule("build_hours_should", "money_should", "build_schedule_should", "schedule at the hours and money you should spend"),
     _end("build_schedule", "months_to_finish", "months until finished, at the hours and money available"),
     _end("build_schedule_should", "months_to_finish_should", "months until finished, at the hours and money you should spend"),
-    months_to_first_chips, longest_stretch, share_before_first_chips,
+    months_to_first_chips,
+    longest_stretch,
+    share_before_first_chips,
 ]
 LIMITS = [
     # of a build that has a log the months gone and those to come count
-    Limit("finished_in_time", "finished before patience ends", CHAPTER, "months_forecast", "at most", "patience",
-          "Done after about {value} at what you can spend; your patience is {limit}.", comfort=0.25, told_in=("02", "11", "16"),
-          never="As it stands it is never done: a part cannot be had, or the money never comes together.", source="own_work, many builds side by side"),
-    Limit("finished_in_balance", "finished in time at what you should spend", CHAPTER, "months_to_finish_should", "at most", "patience",
-          "Done after about {value} at what you should spend; your patience is {limit}.", comfort=0.1, told_in=("02", "11"),
-          never="As it stands it is never done: a part cannot be had, or at what you should spend the money never comes together.", source="own_work, many builds side by side"),
-    Limit("milestones_often", "a milestone often enough", CHAPTER, "longest_stretch", "at most", 6.0,
-          "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.", comfort=0.3,
-          never="From some milestone on the next one is never reached."),
+    Limit(
+        "finished_in_time",
+        "finished before patience ends",
+        CHAPTER,
+        "months_forecast",
+        "at most",
+        "patience",
+        "Done after about {value} at what you can spend; your patience is {limit}.",
+        comfort=0.25,
+        told_in=("02", "11", "16"),
+        never="As it stands it is never done: a part cannot be had, or the money never comes together.",
+        source="own_work, many builds side by side",
+    ),
+    Limit(
+        "finished_in_balance",
+        "finished in time at what you should spend",
+        CHAPTER,
+        "months_to_finish_should",
+        "at most",
+        "patience",
+        "Done after about {value} at what you should spend; your patience is {limit}.",
+        comfort=0.1,
+        told_in=("02", "11"),
+        never="As it stands it is never done: a part cannot be had, or at what you should spend the money never comes together.",
+        source="own_work, many builds side by side",
+    ),
+    Limit(
+        "milestones_often",
+        "a milestone often enough",
+        CHAPTER,
+        "longest_stretch",
+        "at most",
+        6.0,
+        "The longest stretch without a milestone is {value}; past {limit} many a build falls asleep.",
+        comfort=0.3,
+        never="From some milestone on the next one is never reached.",
+    ),
 ]

@@ -1,4 +1,5 @@
 """The three demo designs, invented for the course: design files like a learner's own."""
+
 from __future__ import annotations
 
 import functools

@@ -4,6 +4,7 @@ What is only drafted, or still a demo's, counts as unsettled: beside the spread 
 would make of each figure.  Sizes go up and down together, since who builds larger builds all of it larger; other
 decisions are taken to err independently, so their shares add as squares.  Each decision of one's own takes its share away.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterator
@@ -26,7 +27,21 @@ FIGURES = ("cash_total", "own_hours", "months_forecast", "parts_mass")
 #: what moves the whole machine, and grows together
 _SIZES = ("centre_height", "between_centres", *NAMED_SIZES)
 #: what is as likely to come out otherwise, each by itself
-_EACH = ("bed_form", "bearing_kind", "drive_kind", "top_of_slide", "threading", "accessories", "hours_can", "money_can", "savings", "builders", "skill", "material_prices", "labour_prices")
+_EACH = (
+    "bed_form",
+    "bearing_kind",
+    "drive_kind",
+    "top_of_slide",
+    "threading",
+    "accessories",
+    "hours_can",
+    "money_can",
+    "savings",
+    "builders",
+    "skill",
+    "material_prices",
+    "labour_prices",
+)
 #: how far a size that nobody has settled lies from where it ends: the shares of the table of sizing are told within a fifth
 _LESS, _MORE = 0.8, 1.25
 
@@ -85,6 +100,6 @@ def _by_ways(e: Evaluation) -> np.ndarray:
         return np.zeros((2, len(FIGURES)))
     try:
         mixes = mixes_here(e)
-    except InputProblem:                # a part that cannot be had leaves nothing to compare
+    except InputProblem:  # a part that cannot be had leaves nothing to compare
         return np.zeros((2, len(FIGURES)))
     return share * _shifts(e, (evaluate(e.design.with_ways(**mixes[name].hows), earlier=e) for name in (PROVEN[0], BY_SUMS)))

@@ -3,6 +3,7 @@
 The jobs fix the size (``sizing``), the chain mends what fails and trims what is stouter than it needs to be
 (``settling``).  Nothing is estimated twice: a draft is a design like any other, and the same wish gives the same draft.
 """
+
 from __future__ import annotations
 
 import functools
@@ -32,8 +33,21 @@ from .wish import ANSWERS, Wish, answered, taken, wish_of
 __all__ = ["ENVELOPE", "Beside", "Draft", "draft"]
 
 #: findings that only time, money, place or company can mend
-ENVELOPE = ("length_is_there", "hours_in_balance", "money_in_balance", "finished_in_time", "finished_in_balance", "place_bears_parts", "place_is_deep_enough",
-            "goes_through_door", "goes_round_corner", "lift_within_guidance", "floor_carries_it", "moves_leave_time", "every_part_can_be_had")
+ENVELOPE = (
+    "length_is_there",
+    "hours_in_balance",
+    "money_in_balance",
+    "finished_in_time",
+    "finished_in_balance",
+    "place_bears_parts",
+    "place_is_deep_enough",
+    "goes_through_door",
+    "goes_round_corner",
+    "lift_within_guidance",
+    "floor_carries_it",
+    "moves_leave_time",
+    "every_part_can_be_had",
+)
 
 
 #: most rounds of trimming and mending
@@ -59,7 +73,7 @@ class Draft:
     design: Design
     reasons: Mapping[str, str]
     unmet: tuple[str, ...]
-    costs: tuple[str, ...]              # names of jobs that cannot be met, the one that costs most first
+    costs: tuple[str, ...]  # names of jobs that cannot be met, the one that costs most first
     before: Design | None = field(default=None, repr=False)
 
     @functools.cached_property
@@ -71,8 +85,11 @@ class Draft:
         """What the draft changes in the design it was made for: decision, before, after, why."""
         if self.before is None:
             return ()
-        return tuple((name, str(self.before.choices[name].written), str(choice.written), choice.reason) for name, choice in self.design.choices.items()
-                     if choice.origin != YOURS and str(choice.written) != str(self.before.choices[name].written))
+        return tuple(
+            (name, str(self.before.choices[name].written), str(choice.written), choice.reason)
+            for name, choice in self.design.choices.items()
+            if choice.origin != YOURS and str(choice.written) != str(self.before.choices[name].written)
+        )
 
     @functools.cached_property
     def beside(self) -> tuple[Beside, ...]:
@@ -88,8 +105,15 @@ def draft(wish: Wish, design: Design | None = None) -> Draft:
     Raises InputProblem where there is nothing to draft from: no job, or only jobs that no such lathe can do.
     """
     if not wish.jobs:
-        raise InputProblem([("jobs", "there is no job yet, and a lathe is drawn round the parts it must make; pick one of the common parts and give its size, "
-                                     "such as a bush of 40 mm.")])
+        raise InputProblem(
+            [
+                (
+                    "jobs",
+                    "there is no job yet, and a lathe is drawn round the parts it must make; pick one of the common parts and give its size, "
+                    "such as a bush of 40 mm.",
+                )
+            ]
+        )
     out = beyond(wish.jobs)
     able = Jobs(job for job in wish.jobs if job.name not in out)
     if not able:
@@ -118,13 +142,20 @@ def draft(wish: Wish, design: Design | None = None) -> Draft:
 def _base(wish: Wish, design: Design | None) -> Design:
     """The design that is drafted on: answers kept, and nothing in it that was a demo's and is invented."""
     base = design if design is not None else replace(demo(), name="")
-    asked = {name: text for name, text in wish.answers.items() if not (design is not None and name in wish_of(design).answers and wish_of(design).answers[name] == text)}
+    asked = {
+        name: text
+        for name, text in wish.answers.items()
+        if not (design is not None and name in wish_of(design).answers and wish_of(design).answers[name] == text)
+    }
     base = replace(answered(base, asked), jobs=wish.jobs)
     theirs = ways_of_demo(base.started_from)
     ways = {part: how for part, how in base.ways.items() if theirs.get(part) != how or note_of(part) in base.notes}
     if base.started_from in DEMOS:
         invented = demo(base.started_from)
-        readings = {sheet: base.chain.sheets[sheet].empty if rows == invented.readings.get(sheet) else rows for sheet, rows in base.readings.items()}
+        readings = {
+            sheet: base.chain.sheets[sheet].empty if rows == invented.readings.get(sheet) else rows
+            for sheet, rows in base.readings.items()
+        }
         base = replace(base, readings=MappingProxyType(readings), name="" if base.name == invented.name else base.name)
     return replace(base, ways=MappingProxyType(ways), held=None)
 
@@ -142,16 +173,23 @@ def _begun(base: Design, jobs: Jobs, wish: Wish) -> tuple[dict[str, str], dict[s
     home = fixed.get("home", values.get("home"))
     values["moved_as"], reasons["moved_as"] = _PIECES[home]
     builders = float(fixed.get("builders", 1.0))
-    values |= {"company_share": "80 %" if builders > 1 else "10 %", "lifted_by": {1: "two people", 2: "two people"}.get(int(builders), "three people")}
-    reasons |= {"company_share": "you build together" if builders > 1 else "you build alone, and somebody drops in now and then",
-                "lifted_by": "a neighbour can be asked for an hour" if builders == 1 else "those who build lift together"}
+    values |= {
+        "company_share": "80 %" if builders > 1 else "10 %",
+        "lifted_by": {1: "two people", 2: "two people"}.get(int(builders), "three people"),
+    }
+    reasons |= {
+        "company_share": "you build together" if builders > 1 else "you build alone, and somebody drops in now and then",
+        "lifted_by": "a neighbour can be asked for an hour" if builders == 1 else "those who build lift together",
+    }
     return values, {name: why for name, why in reasons.items() if name in values}, free
 
 
 #: pieces in which it is carried, by how often it moves house, and why
-_PIECES = {"settled": ("part by part", "it is carried in once, and the lightest pieces make the lightest lifts"),
-           "renting": ("in assemblies", "it may move with you, and assemblies need not be trued anew one by one"),
-           "moving about": ("whole", "it moves often, and what stays together stays true")}
+_PIECES = {
+    "settled": ("part by part", "it is carried in once, and the lightest pieces make the lightest lifts"),
+    "renting": ("in assemblies", "it may move with you, and assemblies need not be trued anew one by one"),
+    "moving about": ("whole", "it moves often, and what stays together stays true"),
+}
 
 
 def _middle(value: Any) -> Any:
@@ -164,23 +202,30 @@ def _written(state: Settled, free: Iterable[str], reasons: dict[str, str]) -> De
     return _in_words(state.design, {name: state.design[name] for name in state.because}, reasons, state.because, "moved")
 
 
-def _in_words(design: Design, values: Mapping[str, Any], reasons: dict[str, str], findings: Mapping[str, str], how: str) -> Design:
+def _in_words(
+    design: Design, values: Mapping[str, Any], reasons: dict[str, str], findings: Mapping[str, str], how: str
+) -> Design:
     limits = LATHE.limits
     for name in {*values, *findings}:
         finding = findings.get(name)
         if how == "moved" and finding:
             reasons[name] = f"chosen together with the rest so that “{limits[finding].label}” does not fail"
         elif how == "stopped" and finding:
-            reasons[name] = f"{_first(reasons.get(name, ''))}one step smaller and “{limits[finding].label}” would be told worse".strip()
+            reasons[name] = (
+                f"{_first(reasons.get(name, ''))}one step smaller and “{limits[finding].label}” would be told worse".strip()
+            )
         elif how == "stopped":
             reasons[name] = "as small as it can be had while every finding keeps its verdict"
     texts = {name: written(LATHE.decisions[name], value) for name, value in values.items()}
-    clean = {name: choice for name, choice in design.choices.items()}
+    clean = dict(design.choices.items())
     for name, choice in clean.items():
         if choice.written is None:
             clean[name] = replace(choice, written=written(LATHE.decisions[name], choice.value), origin="draft")
     made = replace(design, choices=MappingProxyType(clean), held=None)
-    return made.drafted(texts | {name: made.choices[name].written for name in reasons if name not in texts and made.origin(name) != YOURS}, reasons)
+    return made.drafted(
+        texts | {name: made.choices[name].written for name in reasons if name not in texts and made.origin(name) != YOURS},
+        reasons,
+    )
 
 
 def _first(reason: str) -> str:
@@ -201,28 +246,62 @@ def _unmet(design: Design, able: Jobs, wish: Wish, out: Mapping[str, str]) -> tu
         job = _culprit(finding, e.central, able)
         if job.name not in names:
             names.append(job.name)
-        said.append(f"{e.findings[finding].sentence} It is “{job.name}” that asks for it; without that job, or with less asked of it, the draft holds.")
+        said.append(
+            f"{e.findings[finding].sentence} It is “{job.name}” that asks for it; without that job, or with less asked of it, the draft holds."
+        )
     said += [e.findings[name].sentence for name in ENVELOPE if e.findings[name].status == "fails"]
     if wish.answers.get("threading") == "no" and (threads := [job.name for job in wish.jobs if job.pitch > 0]):
-        said.append(f"You want no leadscrew for threads, and “{threads[0]}” has a thread cut with a single point: cut it with a die, or ask for the leadscrew.")
+        said.append(
+            f"You want no leadscrew for threads, and “{threads[0]}” has a thread cut with a single point: cut it with a die, or ask for the leadscrew."
+        )
     if not e["building"].shop.capabilities and not wish.known("near"):
-        said.append("There is no machine and nobody to ask: then everything must be bought or made by a shop. Begin with hand tools and a drill, or look for a club.")
+        said.append(
+            "There is no machine and nobody to ask: then everything must be bought or made by a shop. Begin with hand tools and a drill, or look for a club."
+        )
     return tuple(names), tuple(dict.fromkeys(said))
 
 
 def _own_behind(design: Design, finding: str) -> str:
     """Labels of the learner's own decisions that a draft would have moved for a finding, at most three."""
-    own = [LATHE.decisions[name].label for name in MACHINE.moved if name in LATHE.upstream(finding) and design.origin(name) == YOURS]
+    own = [
+        LATHE.decisions[name].label for name in MACHINE.moved if name in LATHE.upstream(finding) and design.origin(name) == YOURS
+    ]
     return ", ".join(own[:3]) + (f" and {len(own) - 3} more" if len(own) > 3 else "")
 
 
 def _culprit(finding: str, e: Evaluation, jobs: Jobs) -> Job:
     """The job that a finding of the machine hangs on."""
-    if finding in ("fast_enough", "bearings_fast_enough", "chuck_not_overrun", "drive_fast_enough", "drive_within_bounds", "rim_slow_enough", "grip_survives_speed",
-                   "bearings_spare_motor", "spindle_does_not_whirl", "leadscrew_quiet"):
+    if finding in (
+        "fast_enough",
+        "bearings_fast_enough",
+        "chuck_not_overrun",
+        "drive_fast_enough",
+        "drive_within_bounds",
+        "rim_slow_enough",
+        "grip_survives_speed",
+        "bearings_spare_motor",
+        "spindle_does_not_whirl",
+        "leadscrew_quiet",
+    ):
         return jobs[int(np.argmax(job_speeds(jobs, e["tool_material"], "smallest")))]
-    if finding in ("slow_enough", "torque_suffices", "pace_held", "drive_slow_enough", "drill_turns", "starts_soon", "stops_soon", "thread_can_stop", "gaps_small_enough",
-                   "belt_holds", "belt_lies_round", "belt_bends", "pulleys_share_belt", "disc_clears_bed", "shaft_clears_slide", "cross_slide_reaches"):
+    if finding in (
+        "slow_enough",
+        "torque_suffices",
+        "pace_held",
+        "drive_slow_enough",
+        "drill_turns",
+        "starts_soon",
+        "stops_soon",
+        "thread_can_stop",
+        "gaps_small_enough",
+        "belt_holds",
+        "belt_lies_round",
+        "belt_bends",
+        "pulleys_share_belt",
+        "disc_clears_bed",
+        "shaft_clears_slide",
+        "cross_slide_reaches",
+    ):
         return max(jobs, key=lambda job: job.pitch) if finding == "thread_can_stop" else max(jobs, key=lambda job: job.diameter)
     if finding == "jobs_keep_shape":
         return jobs[int(np.argmax(e["job_shapes"] / jobs.column("tolerance")))]
@@ -249,9 +328,22 @@ def _beside(made: Draft) -> Iterable[Beside]:
     if made.costs and len(made.wish.jobs) > 1:
         left = [job for job in made.wish.jobs if job.name != made.costs[0]]
         yield _other("easier", made, Jobs(left), f"“{made.costs[0]}”, which would be ordered or made elsewhere")
-    envelope = _fails(e, "length_is_there", "place_bears_parts", "place_is_deep_enough", "finished_in_time", "finished_in_balance", "lift_within_guidance")
+    envelope = _fails(
+        e,
+        "length_is_there",
+        "place_bears_parts",
+        "place_is_deep_enough",
+        "finished_in_time",
+        "finished_in_balance",
+        "lift_within_guidance",
+    )
     if envelope and len(made.wish.jobs) > 1 and (largest := _deciding(made)).name not in made.costs[:1]:
-        yield _other("smaller", made, Jobs(job for job in made.wish.jobs if job.name != largest.name), f"“{largest.name}”, which would be ordered or made elsewhere")
+        yield _other(
+            "smaller",
+            made,
+            Jobs(job for job in made.wish.jobs if job.name != largest.name),
+            f"“{largest.name}”, which would be ordered or made elsewhere",
+        )
     if _fails(e, "finished_in_time", "finished_in_balance"):
         if not _fails(e, "every_part_can_be_had"):
             mixes = mixes_here(e)
@@ -259,10 +351,20 @@ def _beside(made: Draft) -> Iterable[Beside]:
             if mixes[PROVEN[0]].hows != mixes[BY_SUMS].hows:
                 yield _by_mix("cheaper", made, mixes[PROVEN[0]])
         months = e.middle("used_price") / float(e["money_can"])
-        yield Beside("buy used", None, f"A used lathe of the size costs about {e.shown('used_price')}, some {months:.0f} months of what you can spend, and {e.shown('used_hours')} "
-                     "to put in order.", "the building itself, and the choice of every size")
+        yield Beside(
+            "buy used",
+            None,
+            f"A used lathe of the size costs about {e.shown('used_price')}, some {months:.0f} months of what you can spend, and {e.shown('used_hours')} "
+            "to put in order.",
+            "the building itself, and the choice of every size",
+        )
     if _fails(e, "finished_in_time") and np.isfinite(e["months_forecast"]):
-        yield Beside("wait", None, f"With a patience of {e.shown('months_forecast')} in the place of {e.shown('patience')} the draft as it is would be finished.", "the lathe until then")
+        yield Beside(
+            "wait",
+            None,
+            f"With a patience of {e.shown('months_forecast')} in the place of {e.shown('patience')} the draft as it is would be finished.",
+            "the lathe until then",
+        )
 
 
 def _deciding(made: Draft) -> Job:
@@ -284,11 +386,15 @@ _PLAN = ("centre_height", "parts_mass", "charged_total", "own_hours", "months_fo
 
 def _told(e: Evaluation, other: Evaluation) -> tuple[str, str]:
     """What another draft brings and what it gives up, in the figures of the whole plan."""
+
     def said(names: Iterable[str]) -> str:
         return "; ".join(f"{LATHE.part(name).label} {other.shown(name)} in the place of {e.shown(name)}" for name in names)
+
     moved = [name for name in _PLAN if other.shown(name) != e.shown(name)]
     less, more = ([name for name in moved if bool(other[name] < e[name]) is wanted] for wanted in (True, False))
-    return (f"{said(less)}." if less else "Nothing in the figures of the plan grows less."), (f"{said(more)}." if more else "nothing that the figures of the plan tell")
+    return (f"{said(less)}." if less else "Nothing in the figures of the plan grows less."), (
+        f"{said(more)}." if more else "nothing that the figures of the plan tell"
+    )
 
 
 def _by_mix(name: str, made: Draft, mix: Mix) -> Beside:

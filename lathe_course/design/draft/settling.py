@@ -4,6 +4,7 @@ Unlike ``mending``, which keeps close to what a learner has chosen, this starts 
 value of any drafted decision may be taken, the one that leaves least failing in the whole machine first, and
 pairs that pull on each other are swept together where one alone does not do it.
 """
+
 from __future__ import annotations
 
 import functools
@@ -20,11 +21,44 @@ from ..design import Design
 from ..evaluation import Evaluation, evaluate
 from ..lathe import LATHE
 
-__all__ = ["MACHINE", "NAMED_SIZES", "PLACE", "Settled", "Task", "failing", "one_down", "saves", "settled", "trim", "verdicts", "worse"]
+__all__ = [
+    "MACHINE",
+    "NAMED_SIZES",
+    "PLACE",
+    "Settled",
+    "Task",
+    "failing",
+    "one_down",
+    "saves",
+    "settled",
+    "trim",
+    "verdicts",
+    "worse",
+]
 
 #: what only the wish, the jobs or the place settles, and what mends a finding on paper alone
-_HELD = frozenset({"centre_height", "between_centres", "spindle_bore", "spindle_taper", "tailstock_taper", "slowest_speed", "fastest_speed", "speed_steps",
-                   "edge_state", "give_from", "work_support", "threading", "skill", "moved_as", "practice_thread", "feet", "joint_bolts", "chuck_jaws"})
+_HELD = frozenset(
+    {
+        "centre_height",
+        "between_centres",
+        "spindle_bore",
+        "spindle_taper",
+        "tailstock_taper",
+        "slowest_speed",
+        "fastest_speed",
+        "speed_steps",
+        "edge_state",
+        "give_from",
+        "work_support",
+        "threading",
+        "skill",
+        "moved_as",
+        "practice_thread",
+        "feet",
+        "joint_bolts",
+        "chuck_jaws",
+    }
+)
 
 
 @dataclass(frozen=True)
@@ -41,18 +75,74 @@ class Task:
 
 
 #: the machine itself, chapters 02 to 09; how long it may be is for the place to say
-MACHINE = Task(tuple(name for name, limit in LATHE.limits.items() if "02" <= limit.chapter <= "09" and name != "length_is_there"),
-               (*(name for name, one in LATHE.decisions.items() if one.movable and "02" <= one.chapter <= "09" and name not in _HELD and not one.free_text), "fixing_spacing"))
+MACHINE = Task(
+    tuple(name for name, limit in LATHE.limits.items() if "02" <= limit.chapter <= "09" and name != "length_is_there"),
+    (
+        *(
+            name
+            for name, one in LATHE.decisions.items()
+            if one.movable and "02" <= one.chapter <= "09" and name not in _HELD and not one.free_text
+        ),
+        "fixing_spacing",
+    ),
+)
 #: where it stands and how it gets there, and that it can be set true
-PLACE = Task(("lift_within_guidance", "goes_through_door", "goes_round_corner", "bench_stays_level", "bench_bears_it", "noise_within_dose", "spindle_at_elbow", "set_true_enough"),
-             ("lifted_by", "lift_from", "bench_span", "bearers", "bearer_width", "bearer_height", "grinding_hours", "bench_height", "riser_height", "acceptance_class"))
+PLACE = Task(
+    (
+        "lift_within_guidance",
+        "goes_through_door",
+        "goes_round_corner",
+        "bench_stays_level",
+        "bench_bears_it",
+        "noise_within_dose",
+        "spindle_at_elbow",
+        "set_true_enough",
+    ),
+    (
+        "lifted_by",
+        "lift_from",
+        "bench_span",
+        "bearers",
+        "bearer_width",
+        "bearer_height",
+        "grinding_hours",
+        "bench_height",
+        "riser_height",
+        "acceptance_class",
+    ),
+)
 #: what pulls on each other so much that one alone is of little use
-_TOGETHER = (("finish_feed", "nose_radius"), ("spindle_diameter", "depth_of_cut"), ("bearing_span", "spindle_overhang"), ("chuck_diameter", "cut_reach"),
-             ("driven_pulley_1", "driving_pulley_1"), ("bearing_kind", "cold_end_play"), ("motor_power", "belt_tension"), ("bed_height", "depth_of_cut"),
-             ("finish_depth", "finish_feed"), ("bed_form", "depth_of_cut"), ("bearing_kind", "spindle_diameter"))
+_TOGETHER = (
+    ("finish_feed", "nose_radius"),
+    ("spindle_diameter", "depth_of_cut"),
+    ("bearing_span", "spindle_overhang"),
+    ("chuck_diameter", "cut_reach"),
+    ("driven_pulley_1", "driving_pulley_1"),
+    ("bearing_kind", "cold_end_play"),
+    ("motor_power", "belt_tension"),
+    ("bed_height", "depth_of_cut"),
+    ("finish_depth", "finish_feed"),
+    ("bed_form", "depth_of_cut"),
+    ("bearing_kind", "spindle_diameter"),
+)
 #: sizes that are trimmed, what weighs and costs most first
-NAMED_SIZES = ("bed_wall", "bed_height", "bed_width", "spindle_diameter", "bearing_span", "saddle_length", "cross_slide_length", "way_width", "tailstock_base",
-               "barrel_diameter", "leadscrew_diameter", "cross_screw_diameter", "motor_power", "clamp_screw", "tool_shank")
+NAMED_SIZES = (
+    "bed_wall",
+    "bed_height",
+    "bed_width",
+    "spindle_diameter",
+    "bearing_span",
+    "saddle_length",
+    "cross_slide_length",
+    "way_width",
+    "tailstock_base",
+    "barrel_diameter",
+    "leadscrew_diameter",
+    "cross_screw_diameter",
+    "motor_power",
+    "clamp_screw",
+    "tool_shank",
+)
 #: a step down must save so much of mass, hours or money to be worth it
 _WORTH, _COSTS = 0.01, ("parts_mass", "own_hours", "charged_total")
 _RANK = {"holds": 2, "tight": 1, "fails": 0}
@@ -114,7 +204,11 @@ class Settled:
 def failing(e: Evaluation, task: Task = MACHINE, lean: Mapping[str, float] = MappingProxyType({})) -> dict[str, float]:
     """Findings of a task that fail, with their margins."""
     margins = LATHE.margins(e.values_si, task.findings)
-    return {name: margin for name, margin in margins.items() if not margin - lean.get(name, 0.0) >= NOT_FAILING and LATHE.limits[name].asks(e.values_si)}
+    return {
+        name: margin
+        for name, margin in margins.items()
+        if not margin - lean.get(name, 0.0) >= NOT_FAILING and LATHE.limits[name].asks(e.values_si)
+    }
 
 
 # --- mending ------------------------------------------------------------------------------------------------
@@ -135,7 +229,7 @@ def _leans(state: Settled) -> bool:
     for name, margin in LATHE.margins(drawn.values_si, state.task.findings).items():
         if np.ndim(margin) and LATHE.limits[name].asks(state.now.values_si) and not np.median(margin) >= NOT_FAILING:
             asked = 1.1 * float(np.nan_to_num(here[name] - np.median(margin))) + 1e-6
-            found = found or here[name] >= NOT_FAILING          # one that fails as it is needs no draws to tell it
+            found = found or here[name] >= NOT_FAILING  # one that fails as it is needs no draws to tell it
             state.lean[name] = asked if here[name] >= NOT_FAILING else state.lean.get(name, 0.0)
     return found
 
@@ -201,7 +295,10 @@ def _best_pair(state: Settled, finding: str) -> dict[str, Any] | None:
             scores = state.scores(values) + _OPTION / 2
             at = int(np.argmin(scores))
             if scores[at] < bar:
-                bar, best = float(scores[at]), {one: values[one] if firsts is None else float(firsts[at]), other: float(values[other][at])}
+                bar, best = (
+                    float(scores[at]),
+                    {one: values[one] if firsts is None else float(firsts[at]), other: float(values[other][at])},
+                )
     return best
 
 
@@ -254,7 +351,9 @@ def _drawn_worse(e: Evaluation, tried: Evaluation) -> str:
     close = [name for name in failing(tried, MACHINE, dict.fromkeys(MACHINE.findings, _CLOSE)) if name not in failing(e)]
     if not close:
         return ""
-    margins = LATHE.margins(evaluate(tried.design, DRAWS, wanted={source for name in close for source in LATHE.inputs_of(name)}).values_si, close)
+    margins = LATHE.margins(
+        evaluate(tried.design, DRAWS, wanted={source for name in close for source in LATHE.inputs_of(name)}).values_si, close
+    )
     return next((name for name in close if not np.median(margins[name]) >= NOT_FAILING), "")
 
 

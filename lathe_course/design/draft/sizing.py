@@ -3,6 +3,7 @@
 Nothing here is a verdict: the chain works out what these sizes come to, and the draft mends and
 trims them from there.  All sizes are values one can have: steps of the decision, or preferred ones.
 """
+
 from __future__ import annotations
 
 import math
@@ -53,7 +54,7 @@ _DIALS = ((2e-3, 100), (1e-3, 100), (1e-3, 200), (1e-3, 250))
 class Sizes:
     """Decisions with their written values and reasons, in the order in which they were settled."""
 
-    fixed: Mapping[str, Any]                                # SI values of what is not to be drafted
+    fixed: Mapping[str, Any]  # SI values of what is not to be drafted
     si: dict[str, Any] = field(default_factory=dict)
     reasons: dict[str, str] = field(default_factory=dict)
 
@@ -104,22 +105,33 @@ def beyond(jobs: Iterable[Job]) -> dict[str, str]:
 
     def mm(si: float) -> str:
         return f"{si * 1000:.4g} mm"
+
     for job in jobs:
         if job.is_disc and job.diameter > swing / _DISC_ROOM - 2 * _CLEARANCE:
-            found[job.name] = (f"“{job.name}” is a disc of {mm(job.diameter)}, and the largest lathe drafted here turns {mm(swing)} over its bed. "
-                               "A lathe of a club or a workshop, or a wood lathe with an outboard face if it is of wood, would do it; or order that one part.")
+            found[job.name] = (
+                f"“{job.name}” is a disc of {mm(job.diameter)}, and the largest lathe drafted here turns {mm(swing)} over its bed. "
+                "A lathe of a club or a workshop, or a wood lathe with an outboard face if it is of wood, would do it; or order that one part."
+            )
         elif not job.is_disc and job.diameter > shaft / _SHAFT_ROOM:
-            found[job.name] = (f"“{job.name}” is {mm(job.diameter)} thick, and the largest lathe drafted here turns {mm(shaft)} over its cross-slide. "
-                               "A larger lathe of a club or a workshop would do it; or build it up of a tube and two ends.")
+            found[job.name] = (
+                f"“{job.name}” is {mm(job.diameter)} thick, and the largest lathe drafted here turns {mm(shaft)} over its cross-slide. "
+                "A larger lathe of a club or a workshop would do it; or build it up of a tube and two ends."
+            )
         elif job.length > longest.high * longest.kind.factor / _LENGTH_ROOM:
-            found[job.name] = (f"“{job.name}” is {mm(job.length)} long, and the longest lathe drafted here takes {mm(longest.high * longest.kind.factor)}. "
-                               "A longer lathe of a club or a workshop would do it; or make it of two pieces that are joined.")
+            found[job.name] = (
+                f"“{job.name}” is {mm(job.length)} long, and the longest lathe drafted here takes {mm(longest.high * longest.kind.factor)}. "
+                "A longer lathe of a club or a workshop would do it; or make it of two pieces that are joined."
+            )
         elif job.bar > bar:
-            found[job.name] = (f"“{job.name}” asks for a bar of {mm(job.bar)} through the spindle, and no spindle drafted here passes more than {mm(bar)}. "
-                               "Saw it to length first and hold it in chuck and steady; then no bar need pass.")
+            found[job.name] = (
+                f"“{job.name}” asks for a bar of {mm(job.bar)} through the spindle, and no spindle drafted here passes more than {mm(bar)}. "
+                "Saw it to length first and hold it in chuck and steady; then no bar need pass."
+            )
         elif job.length / job.smallest > 2 * _CENTRE_BEARS and job.holding in (CHUCK_AND_CENTRE, CENTRES):
-            found[job.name] = (f"“{job.name}” is {job.length / job.smallest:.0f} times as long as thick; even with a steady in its middle that is more than "
-                               "a plain cut bears. A ground bar that is bought to size, or a travelling steady and patience, would do it.")
+            found[job.name] = (
+                f"“{job.name}” is {job.length / job.smallest:.0f} times as long as thick; even with a steady in its middle that is more than "
+                "a plain cut bears. A ground bar that is bought to size, or a travelling steady and patience, would do it."
+            )
     return found
 
 
@@ -135,10 +147,21 @@ def slimmest(jobs: Iterable[Job]) -> tuple[Job, float, str, str]:
         if job.holding in (CHUCK, FACEPLATE):
             if job.length <= _CHUCK_BEARS * job.smallest:
                 return job.length / job.smallest / _CHUCK_BEARS, job.length, job.holding, ""
-            return min(job.length / job.smallest / _CENTRE_BEARS, 1.0), min(job.length, _CENTRE_BEARS * job.smallest), CHUCK_AND_CENTRE, ""
+            return (
+                min(job.length / job.smallest / _CENTRE_BEARS, 1.0),
+                min(job.length, _CENTRE_BEARS * job.smallest),
+                CHUCK_AND_CENTRE,
+                "",
+            )
         if job.length <= _CENTRE_BEARS * job.smallest / 1.1:
             return job.length / job.smallest / _CENTRE_BEARS, job.length, job.holding, ""
-        return job.length / 2 / job.smallest / _CENTRE_BEARS, job.length / 2, job.holding, "; a steady stands in its middle, so half its length is free"
+        return (
+            job.length / 2 / job.smallest / _CENTRE_BEARS,
+            job.length / 2,
+            job.holding,
+            "; a steady stands in its middle, so half its length is free",
+        )
+
     precise = [job for job in jobs if job.tolerance <= 2 * tightest * (1 + 1e-9)]
     job = max(precise, key=lambda one: (round(slender(one)[0], 9), -one.smallest))
     return job, *slender(job)[1:]
@@ -172,41 +195,83 @@ def _by_the_jobs(sizes: Sizes, jobs: Jobs) -> None:
 
     def largest(having: Callable[[Job], float]) -> Job:
         return max(jobs, key=having)
+
     discs, shafts = [job for job in jobs if job.is_disc], [job for job in jobs if not job.is_disc]
     disc, shaft = max(jobs, key=lambda job: job.diameter), max(shafts, key=lambda job: job.diameter, default=None)
     share = table("sizing")["slide_height"]["share"]
     by_disc = (disc.diameter + 2 * _CLEARANCE) * _DISC_ROOM / 2
     by_shaft = shaft.diameter * _SHAFT_ROOM / 2 / (1 - share) if shaft else 0.0
     decides = shaft if by_shaft >= by_disc or not discs else disc
-    settle("centre_height", max(by_disc, by_shaft), f"the smallest step over which your {decides.name} still turns, over the {'cross-slide' if decides is shaft and by_shaft >= by_disc else 'bed'}, with a little room", up=True)
+    settle(
+        "centre_height",
+        max(by_disc, by_shaft),
+        f"the smallest step over which your {decides.name} still turns, over the {'cross-slide' if decides is shaft and by_shaft >= by_disc else 'bed'}, with a little room",
+        up=True,
+    )
     long = largest(lambda job: job.length)
-    settle("between_centres", long.length * _LENGTH_ROOM, f"the smallest step that takes your {long.name}, with a little room", up=True)
+    settle(
+        "between_centres",
+        long.length * _LENGTH_ROOM,
+        f"the smallest step that takes your {long.name}, with a little room",
+        up=True,
+    )
     h = sizes["centre_height"]
     most = h - (shaft.diameter * _SHAFT_ROOM / 2 if shaft else 0.0)
     slide = decisions["slide_height"]
-    settle("slide_height", min(share * h, math.floor(most / 1e-3 + 1e-9) * 1e-3), table("sizing")["slide_height"]["why"] + ("" if share * h <= most or not shaft else f", less what your {shaft.name} needs above it"))
+    settle(
+        "slide_height",
+        min(share * h, math.floor(most / 1e-3 + 1e-9) * 1e-3),
+        table("sizing")["slide_height"]["why"]
+        + ("" if share * h <= most or not shaft else f", less what your {shaft.name} needs above it"),
+    )
     del slide
 
     bar = largest(lambda job: job.bar)
     usual = next(taper for taper, up_to in _TAPERS if h <= up_to)
     wanted = bar.bar + 1e-3 if bar.bar > 0 else 0.0
     tapers = list(table("tapers"))
-    taper = next((one for one in tapers if table("tapers")[one]["small_diameter"] >= wanted and tapers.index(one) >= tapers.index(usual)), tapers[-1])
-    settle("spindle_taper", taper, "the usual one at this centre height" if taper == usual else f"the smallest whose small end lets the bar of your {bar.name} through")
+    taper = next(
+        (one for one in tapers if table("tapers")[one]["small_diameter"] >= wanted and tapers.index(one) >= tapers.index(usual)),
+        tapers[-1],
+    )
+    settle(
+        "spindle_taper",
+        taper,
+        "the usual one at this centre height"
+        if taper == usual
+        else f"the smallest whose small end lets the bar of your {bar.name} through",
+    )
     small = table("tapers")[sizes["spindle_taper"]]["small_diameter"]
-    settle("spindle_bore", wanted if wanted else math.floor(small / 1e-3) * 1e-3,
-           f"the bar of your {bar.name} passes, with a millimetre to slide" if wanted else "as wide as the taper allows: no bar on your list asks for it, and it costs nothing", up=bool(wanted))
-    settle("tailstock_taper", tapers[max(tapers.index(usual) - 1, 0)], "one number below that of the spindle, so that a sleeve fits both")
+    settle(
+        "spindle_bore",
+        wanted if wanted else math.floor(small / 1e-3) * 1e-3,
+        f"the bar of your {bar.name} passes, with a millimetre to slide"
+        if wanted
+        else "as wide as the taper allows: no bar on your list asks for it, and it costs nothing",
+        up=bool(wanted),
+    )
+    settle(
+        "tailstock_taper",
+        tapers[max(tapers.index(usual) - 1, 0)],
+        "one number below that of the spindle, so that a sleeve fits both",
+    )
 
     metals = [job for job in jobs if job.material in MATERIALS]
     hardest = max(metals, key=lambda job: table("materials")[job.material]["kc11"].likely, default=None)
-    settle("work_material", hardest.material if hardest else _OWN_METAL,
-           f"your {hardest.name} is made of it, and nothing on the list cuts harder" if hardest else "no metal is on your list, but the lathe turns the backplate of its own chuck, of cast iron")
+    settle(
+        "work_material",
+        hardest.material if hardest else _OWN_METAL,
+        f"your {hardest.name} is made of it, and nothing on the list cuts harder"
+        if hardest
+        else "no metal is on your list, but the lathe turns the backplate of its own chuck, of cast iron",
+    )
     tight = min(jobs, key=lambda job: job.tolerance)
     if tight.tolerance <= _OWN_PARTS:
         sizes.exact("tolerance", tight.tolerance, f"your {tight.name} asks for it")
     else:
-        sizes.exact("tolerance", _OWN_PARTS, "your parts ask for less, but the lathe turns the backplate of its own chuck, to a hundredth")
+        sizes.exact(
+            "tolerance", _OWN_PARTS, "your parts ask for less, but the lathe turns the backplate of its own chuck, to a hundredth"
+        )
     job, length, support, steady = slimmest(jobs)
     # exact, for these are the job's own and nobody buys them by steps
     sizes.exact("work_diameter", job.smallest, f"your {job.name} is the slimmest for its length among what must come out true")
@@ -222,23 +287,50 @@ def _by_the_jobs(sizes: Sizes, jobs: Jobs) -> None:
     wish = float(slow.min())
     by_thread = 2 * math.pi * _SHOULDER / pitch.pitch if pitch.pitch > 0 else math.inf
     step = decisions["slowest_speed"].step * rpm
-    settle("slowest_speed", max(math.floor(min(wish, by_thread) / step + 1e-9) * step, step),
-           f"your {pitch.name} has a thread that a hand must stop at its shoulder" if by_thread < wish else f"your {jobs[int(np.argmin(slow))].name} asks for no more at its largest diameter")
+    settle(
+        "slowest_speed",
+        max(math.floor(min(wish, by_thread) / step + 1e-9) * step, step),
+        f"your {pitch.name} has a thread that a hand must stop at its shoulder"
+        if by_thread < wish
+        else f"your {jobs[int(np.argmin(slow))].name} asks for no more at its largest diameter",
+    )
     quick = decisions["fastest_speed"]
-    settle("fastest_speed", max(float(fast.max()), 4 * sizes["slowest_speed"]), f"your {jobs[int(np.argmax(fast))].name} asks for it at its smallest diameter", up=True)
+    settle(
+        "fastest_speed",
+        max(float(fast.max()), 4 * sizes["slowest_speed"]),
+        f"your {jobs[int(np.argmax(fast))].name} asks for it at its smallest diameter",
+        up=True,
+    )
     del quick
     threads = [job for job in jobs if job.pitch > 0]
-    settle("threading", "yes" if threads else "no", f"your {threads[0].name} has a thread cut with the leadscrew" if threads else "no thread on your list needs a leadscrew; taps and dies cut the rest")
-    settle("cross_slide_travel", disc.diameter / 2 * 1.1, f"from the rim of your {disc.name} to its middle, and a little to spare", up=True)
+    settle(
+        "threading",
+        "yes" if threads else "no",
+        f"your {threads[0].name} has a thread cut with the leadscrew"
+        if threads
+        else "no thread on your list needs a leadscrew; taps and dies cut the rest",
+    )
+    settle(
+        "cross_slide_travel",
+        disc.diameter / 2 * 1.1,
+        f"from the rim of your {disc.name} to its middle, and a little to spare",
+        up=True,
+    )
 
 
 def _tool(sizes: Sizes, jobs: Jobs) -> None:
     """High-speed steel, unless a job asks for a finish it does not leave, and the lathe still turns fast enough for carbide."""
     finishes, row, quick = table("finishes"), table("sizing")["tool_material"], LATHE.decisions["fastest_speed"]
-    rough = [job for job in jobs if job.material in finishes and middling(finishes[job.material]["hss"]) > job.roughness / _FINISH_ROOM]
+    rough = [
+        job for job in jobs if job.material in finishes and middling(finishes[job.material]["hss"]) > job.roughness / _FINISH_ROOM
+    ]
     mended = [job for job in rough if middling(finishes[job.material]["carbide"]) <= job.roughness / _FINISH_ROOM]
     if mended and job_speeds(jobs, CARBIDE, "smallest").max() <= quick.high * quick.kind.factor:
-        sizes.settle("tool_material", CARBIDE, f"your {mended[0].name} asks for a finish that high-speed steel does not leave in {mended[0].material}")
+        sizes.settle(
+            "tool_material",
+            CARBIDE,
+            f"your {mended[0].name} asks for a finish that high-speed steel does not leave in {mended[0].material}",
+        )
     else:
         sizes.settle("tool_material", row["choice"], row["why"])
 
@@ -247,11 +339,30 @@ def _what_hangs_together(sizes: Sizes) -> None:
     """Sizes that follow from several others at once."""
     settle, h = sizes.settle, sizes["centre_height"]
     tapers = table("tapers")
-    spindle = max(sizes["spindle_diameter"], sizes["spindle_bore"] / 0.63, tapers[sizes["spindle_taper"]]["large_diameter"] + 2 * 4.5e-3)
-    settle("spindle_diameter", spindle, "thick enough for taper and bore, and for stiffness" if spindle > sizes["spindle_diameter"] else sizes.reasons.get("spindle_diameter", ""), up=True)
+    spindle = max(
+        sizes["spindle_diameter"], sizes["spindle_bore"] / 0.63, tapers[sizes["spindle_taper"]]["large_diameter"] + 2 * 4.5e-3
+    )
+    settle(
+        "spindle_diameter",
+        spindle,
+        "thick enough for taper and bore, and for stiffness"
+        if spindle > sizes["spindle_diameter"]
+        else sizes.reasons.get("spindle_diameter", ""),
+        up=True,
+    )
     settle("bearing_span", max(sizes["bearing_span"], 2 * sizes["spindle_diameter"]), sizes.reasons.get("bearing_span", ""))
-    settle("barrel_diameter", max(sizes["barrel_diameter"], tapers[sizes["tailstock_taper"]]["large_diameter"] + 9e-3), "thick enough for its taper", up=True)
-    settle("cross_slide_length", max(sizes["cross_slide_length"], sizes["cross_slide_travel"] / 0.8), "long enough to stay guided over its travel", up=True)
+    settle(
+        "barrel_diameter",
+        max(sizes["barrel_diameter"], tapers[sizes["tailstock_taper"]]["large_diameter"] + 9e-3),
+        "thick enough for its taper",
+        up=True,
+    )
+    settle(
+        "cross_slide_length",
+        max(sizes["cross_slide_length"], sizes["cross_slide_travel"] / 0.8),
+        "long enough to stay guided over its travel",
+        up=True,
+    )
     settle("joint_bolt", next(bolt for bolt, up_to in _BOLTS.items() if h <= up_to), "a screw in proportion to the headstock")
     # chuck and speed go together: the rim must not run too fast
     chuck = LATHE.decisions["chuck_diameter"]
@@ -259,17 +370,30 @@ def _what_hangs_together(sizes: Sizes) -> None:
     if fits and sizes["chuck_diameter"] > fits[-1]:
         settle("chuck_diameter", fits[-1], "the largest whose rim bears your fastest speed")
     settle("cut_reach", 0.613 * sizes["chuck_diameter"] + 2e-3, sizes.reasons.get("cut_reach", ""), up=True)
-    settle("chuck_top_speed", max(sizes["fastest_speed"] * 1.1, LATHE.decisions["chuck_top_speed"].values()[22]), "what a chuck of this size is made for; the figure on its face decides", up=True)
+    settle(
+        "chuck_top_speed",
+        max(sizes["fastest_speed"] * 1.1, LATHE.decisions["chuck_top_speed"].values()[22]),
+        "what a chuck of this size is made for; the figure on its face decides",
+        up=True,
+    )
     # the stack under the tool ends a hair below the centre line
     rest = h - sizes["slide_height"] - sizes["toolpost_floor"] - sizes["tool_shank"]
-    settle("top_height", max(math.floor(rest / 1e-3 + 1e-9) * 1e-3, 5e-3), "fills what cross-slide, toolpost and tool leave below the centre line")
+    settle(
+        "top_height",
+        max(math.floor(rest / 1e-3 + 1e-9) * 1e-3, 5e-3),
+        "fills what cross-slide, toolpost and tool leave below the centre line",
+    )
     # a dial that sets half of the tolerance by half a division, in steps one reads without sums
     pitch, lines = next((row for row in _DIALS if row[0] / row[1] <= 0.5 * sizes["tolerance"] * (1 + 1e-9)), _DIALS[-1])
     settle("cross_screw_pitch", pitch, "so that half a division of the dial sets your tolerance")
     settle("dial_divisions", float(lines), "round steps, and fine enough for your tolerance")
     settle("dial_diameter", lines * 1.02e-3 / math.pi, "lines a millimetre apart", up=True)
     # elbow, bench and feet
-    settle("bench_height", sizes["elbow_height"] - 0.05 - h - sizes["riser_height"], "so that the spindle stands a hand's breadth below the elbow")
+    settle(
+        "bench_height",
+        sizes["elbow_height"] - 0.05 - h - sizes["riser_height"],
+        "so that the spindle stands a hand's breadth below the elbow",
+    )
     _drive(sizes)
 
 
@@ -280,21 +404,27 @@ def _drive(sizes: Sizes) -> None:
     slow, fast = sizes["slowest_speed"], sizes["fastest_speed"]
     smallest = table("belts")[sizes["belt_kind"]]["smallest_pulley"]
     large = sizes["driven_pulley_1"]
-    one = motor * low / slow                                    # reduction that reaches down to the slowest
-    two = motor * high / (fast * 1.04)                          # and the one that reaches up
+    one = motor * low / slow  # reduction that reaches down to the slowest
+    two = motor * high / (fast * 1.04)  # and the one that reaches up
     before = 1.0
     least = max(smallest, 0.02) * 1.02
     if one * least > large or two * 1.0 > 4:
         before = max(one * least / large, 1.0)
         before = math.ceil(before * 10 - 1e-9) / 10
-        settle("countershaft_ratio", before, "a countershaft first, for one pair of pulleys does not reach down to the slowest speed")
+        settle(
+            "countershaft_ratio", before, "a countershaft first, for one pair of pulleys does not reach down to the slowest speed"
+        )
         before = sizes["countershaft_ratio"]
     first = max(large / (one / before), least)
     first = math.floor(first / 1e-3 + 1e-9) * 1e-3
     settle("driving_pulley_1", first, "with the spindle pulley beside it the lowest setting reaches your slowest speed")
     apart = abs(large - sizes["driving_pulley_1"])
-    settle("belt_centres", max(sizes["belt_centres"], (sizes["driving_pulley_1"] + large) / 2 + 0.012, apart * 60 / 44),
-           "far enough for the belt to lie well round the small pulley", up=True)
+    settle(
+        "belt_centres",
+        max(sizes["belt_centres"], (sizes["driving_pulley_1"] + large) / 2 + 0.012, apart * 60 / 44),
+        "far enough for the belt to lie well round the small pulley",
+        up=True,
+    )
     length = belts.belt_length.si(large, sizes["driving_pulley_1"], sizes["belt_centres"])
     driving = np.arange(math.ceil(least / 1e-3), 201) * 1e-3
     driven = belts.mating_diameter.si(driving, length, sizes["belt_centres"])

@@ -1,4 +1,5 @@
 """Starting a design from a demo, and editing its list of jobs: both give a new design."""
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
@@ -26,8 +27,19 @@ def start_from(design: Design, name: str) -> Design:
     jobs = base.jobs if before and design.jobs == before.jobs else design.jobs
     ways = base.ways if before and design.ways == before.ways else design.ways
     named = base.name if before and design.name == before.name else design.name
-    readings = {sheet: base.readings[sheet] if before and rows == before.readings[sheet] else rows for sheet, rows in design.readings.items()}
-    started = replace(design, name=named, choices=MappingProxyType(choices), jobs=jobs, started_from=name, ways=ways, readings=MappingProxyType(readings))
+    readings = {
+        sheet: base.readings[sheet] if before and rows == before.readings[sheet] else rows
+        for sheet, rows in design.readings.items()
+    }
+    started = replace(
+        design,
+        name=named,
+        choices=MappingProxyType(choices),
+        jobs=jobs,
+        started_from=name,
+        ways=ways,
+        readings=MappingProxyType(readings),
+    )
     own = jobs is not base.jobs or any(choice.origin == YOURS for choice in choices.values())
     return _without_borrowed_readings(started) if own else started
 
@@ -62,7 +74,9 @@ def _without_borrowed_readings(design: Design) -> Design:
     if design.started_from not in DEMOS:
         return design
     base = demo(design.started_from).readings
-    own = {sheet: design.chain.sheets[sheet].empty if rows == base.get(sheet) else rows for sheet, rows in design.readings.items()}
+    own = {
+        sheet: design.chain.sheets[sheet].empty if rows == base.get(sheet) else rows for sheet, rows in design.readings.items()
+    }
     return replace(design, readings=MappingProxyType(own))
 
 
@@ -86,7 +100,11 @@ def without_job(design: Design, name: str) -> Design:
     """The design without the job of this name; at least one must stay."""
     jobs = [one for one in design.jobs if one.name != name]
     if len(jobs) == len(design.jobs):
-        raise InputProblem([("jobs", f"there is no job called {name!r}; the list holds {', '.join(one.name for one in design.jobs)}.")])
+        raise InputProblem(
+            [("jobs", f"there is no job called {name!r}; the list holds {', '.join(one.name for one in design.jobs)}.")]
+        )
     if not jobs:
-        raise InputProblem([("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")])
+        raise InputProblem(
+            [("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")]
+        )
     return replace(design, jobs=Jobs(jobs))

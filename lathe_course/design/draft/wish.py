@@ -4,6 +4,7 @@ Most are decisions of the chain, asked here in plain words; they are not kept tw
 decision holds, such as the machines at hand, stands in the design file under ``[wish]``, as the
 learner wrote it.  What is not known yet is left out, and the draft takes what ``unknown`` says.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
@@ -25,23 +26,81 @@ from ..money import own_money
 from ..origins import YOURS
 from .starting import settle
 
-__all__ = ["ANSWERS", "CHARACTERS", "COMMON_JOBS", "GROUPS", "Answer", "CommonJob", "Wish", "answered", "common_job", "taken",
-           "wish_of"]
+__all__ = [
+    "ANSWERS",
+    "CHARACTERS",
+    "COMMON_JOBS",
+    "GROUPS",
+    "Answer",
+    "CommonJob",
+    "Wish",
+    "answered",
+    "common_job",
+    "taken",
+    "wish_of",
+]
 
 #: the twelve answers, in the order in which they are asked
-GROUPS = {"reasons": "Why build one", "jobs": "What it will make", "can": "Hours and money you can find", "should": "Hours and money you should spend, and what gives way",
-          "place": "Where it stands and how it gets in", "home": "Settled, renting or moving", "company": "With whom, and whose it is", "practice": "How practised you are",
-          "machines": "Machines at hand", "near": "What is near", "until": "Until when", "must": "What must not be left out"}
+GROUPS = {
+    "reasons": "Why build one",
+    "jobs": "What it will make",
+    "can": "Hours and money you can find",
+    "should": "Hours and money you should spend, and what gives way",
+    "place": "Where it stands and how it gets in",
+    "home": "Settled, renting or moving",
+    "company": "With whom, and whose it is",
+    "practice": "How practised you are",
+    "machines": "Machines at hand",
+    "near": "What is near",
+    "until": "Until when",
+    "must": "What must not be left out",
+}
 
 #: ready characters: how five reasons weigh with somebody like that, 0 to 5
 CHARACTERS = {
-    "I want to learn how such a machine comes about": {"reason_learning": "5", "reason_making": "3", "reason_company": "1", "reason_parts": "2", "reason_saving": "0"},
-    "I like the evenings in the workshop": {"reason_learning": "2", "reason_making": "5", "reason_company": "2", "reason_parts": "2", "reason_saving": "0"},
-    "We want to do something together": {"reason_learning": "3", "reason_making": "3", "reason_company": "5", "reason_parts": "2", "reason_saving": "0"},
-    "I need the parts": {"reason_learning": "1", "reason_making": "1", "reason_company": "0", "reason_parts": "5", "reason_saving": "2"},
-    "I cannot pay for a good one": {"reason_learning": "1", "reason_making": "2", "reason_company": "0", "reason_parts": "3", "reason_saving": "5"},
+    "I want to learn how such a machine comes about": {
+        "reason_learning": "5",
+        "reason_making": "3",
+        "reason_company": "1",
+        "reason_parts": "2",
+        "reason_saving": "0",
+    },
+    "I like the evenings in the workshop": {
+        "reason_learning": "2",
+        "reason_making": "5",
+        "reason_company": "2",
+        "reason_parts": "2",
+        "reason_saving": "0",
+    },
+    "We want to do something together": {
+        "reason_learning": "3",
+        "reason_making": "3",
+        "reason_company": "5",
+        "reason_parts": "2",
+        "reason_saving": "0",
+    },
+    "I need the parts": {
+        "reason_learning": "1",
+        "reason_making": "1",
+        "reason_company": "0",
+        "reason_parts": "5",
+        "reason_saving": "2",
+    },
+    "I cannot pay for a good one": {
+        "reason_learning": "1",
+        "reason_making": "2",
+        "reason_company": "0",
+        "reason_parts": "3",
+        "reason_saving": "5",
+    },
 }
-_NEAR = ("a machine shop that takes single pieces", "a club with machines", "a firm that cuts plate by laser or water", "a foundry", "a scrap yard or a seller of used machines")
+_NEAR = (
+    "a machine shop that takes single pieces",
+    "a club with machines",
+    "a firm that cuts plate by laser or water",
+    "a foundry",
+    "a scrap yard or a seller of used machines",
+)
 
 
 @dataclass(frozen=True)
@@ -51,12 +110,12 @@ class Answer:
     name: str
     group: str
     question: str
-    control: str                  # "weight", "choice", "ticks", "figure", "text" or "jobs"
+    control: str  # "weight", "choice", "ticks", "figure", "text" or "jobs"
     example: str
-    unknown: str                  # what is taken when one does not know yet, as a sentence
+    unknown: str  # what is taken when one does not know yet, as a sentence
     options: tuple[str, ...] = ()
     decision: bool = True
-    stands_for: str = ""          # the value that is then taken, as written; empty: the draft finds one
+    stands_for: str = ""  # the value that is then taken, as written; empty: the draft finds one
 
 
 @dataclass(frozen=True)
@@ -69,7 +128,10 @@ class CommonJob:
     example: str
 
 
-COMMON_JOBS = {name: CommonJob(name, row["what"], row["material"], f"{row['example'] * 1000:g} mm") for name, row in table("common_jobs").items()}
+COMMON_JOBS = {
+    name: CommonJob(name, row["what"], row["material"], f"{row['example'] * 1000:g} mm")
+    for name, row in table("common_jobs").items()
+}
 
 
 def _question(name: str) -> str:
@@ -86,34 +148,128 @@ def _weight(name: str) -> Answer:
 
 
 _ANSWERS = (
-    Answer("character", "reasons", "Which of these comes nearest to you?", "choice", "I need the parts", "All reasons are then taken to weigh alike.", tuple(CHARACTERS), False),
+    Answer(
+        "character",
+        "reasons",
+        "Which of these comes nearest to you?",
+        "choice",
+        "I need the parts",
+        "All reasons are then taken to weigh alike.",
+        tuple(CHARACTERS),
+        False,
+    ),
     *(_weight(name) for name in CHARACTERS["I need the parts"]),
-    Answer("jobs", "jobs", "Which parts shall it make? One is enough to begin with.", "jobs", "a bush of 40 mm", "Without a job there is no draft: a lathe is drawn round the parts it must make.",
-           tuple(COMMON_JOBS), False),
-    _of_decision("hours_can", "can", "figure", "20 h/month", "16 h/month", "Four hours a week are taken until you have counted yours."),
+    Answer(
+        "jobs",
+        "jobs",
+        "Which parts shall it make? One is enough to begin with.",
+        "jobs",
+        "a bush of 40 mm",
+        "Without a job there is no draft: a lathe is drawn round the parts it must make.",
+        tuple(COMMON_JOBS),
+        False,
+    ),
+    _of_decision(
+        "hours_can", "can", "figure", "20 h/month", "16 h/month", "Four hours a week are taken until you have counted yours."
+    ),
     _of_decision("money_can", "can", "figure", "100 EUR/month", "80 EUR/month", "80 a month are taken until you have looked."),
-    _of_decision("savings", "can", "figure", "200 EUR", "0 EUR", "Nothing is taken to lie ready.", "How much money lies ready for it at the start?"),
+    _of_decision(
+        "savings",
+        "can",
+        "figure",
+        "200 EUR",
+        "0 EUR",
+        "Nothing is taken to lie ready.",
+        "How much money lies ready for it at the start?",
+    ),
     _of_decision("hours_should", "should", "figure", "15 h/month", "", "Four fifths of what you can find are taken."),
     _of_decision("money_should", "should", "figure", "80 EUR/month", "", "Four fifths of what you can find are taken."),
-    Answer("gives_way", "should", "What gives way for it?", "text", "the evenings before the screen", "Nothing is written down.", (), False),
-    _of_decision("place", "place", "text", "a cellar with a concrete floor", "not settled yet", "The place is taken to be a bench on a sound floor."),
+    Answer(
+        "gives_way",
+        "should",
+        "What gives way for it?",
+        "text",
+        "the evenings before the screen",
+        "Nothing is written down.",
+        (),
+        False,
+    ),
+    _of_decision(
+        "place",
+        "place",
+        "text",
+        "a cellar with a concrete floor",
+        "not settled yet",
+        "The place is taken to be a bench on a sound floor.",
+    ),
     _of_decision("space_length", "place", "figure", "1200 mm", "1500 mm", "A bench of one and a half metres is taken."),
     _of_decision("space_depth", "place", "figure", "600 mm", "700 mm", "A bench as deep as a kitchen's is taken."),
     _of_decision("door_width", "place", "figure", "800 mm", "800 mm", "A common door is taken."),
-    _of_decision("mass_limit", "place", "figure", "100 kg", "200 kg", "A ground floor that takes two hundredweight and more is taken: 200 kg."),
+    _of_decision(
+        "mass_limit",
+        "place",
+        "figure",
+        "100 kg",
+        "200 kg",
+        "A ground floor that takes two hundredweight and more is taken: 200 kg.",
+    ),
     _of_decision("home", "home", "choice", "renting", "settled", "You are taken to stay."),
     _of_decision("with_whom", "company", "text", "two friends", "alone", "You are taken to build alone."),
     _of_decision("builders", "company", "figure", "2", "1", "One builder is taken."),
     _of_decision("whose_lathe", "company", "text", "mine; friends may use it", "mine", "It is taken to be yours."),
     _of_decision("skill", "practice", "choice", "some practice", "first machine", "It is taken to be your first machine."),
-    Answer("machines", "machines", "Which machines and tools can you use, and how large are they?", "ticks", "hand tools + bench drill 13 mm",
-           "Hand tools and a bench drill of 13 mm are taken.", tuple(name for name, one in MACHINES.items()), False, "hand tools + bench drill 13 mm"),
-    Answer("near", "near", "What is near: a shop, a club, a firm that cuts plate?", "ticks", _NEAR[0], "A machine shop that takes single pieces is taken to be within reach by carrier.", _NEAR, False),
-    _of_decision("currency", "near", "text", "EUR: hour 55", "EUR", "The course's own prices are taken, in EUR, with their spread."),
-    _of_decision("patience", "until", "figure", "36 months", "60 months", "Five years are taken.", "After how many months without a running lathe would you give up?"),
+    Answer(
+        "machines",
+        "machines",
+        "Which machines and tools can you use, and how large are they?",
+        "ticks",
+        "hand tools + bench drill 13 mm",
+        "Hand tools and a bench drill of 13 mm are taken.",
+        tuple(name for name, one in MACHINES.items()),
+        False,
+        "hand tools + bench drill 13 mm",
+    ),
+    Answer(
+        "near",
+        "near",
+        "What is near: a shop, a club, a firm that cuts plate?",
+        "ticks",
+        _NEAR[0],
+        "A machine shop that takes single pieces is taken to be within reach by carrier.",
+        _NEAR,
+        False,
+    ),
+    _of_decision(
+        "currency", "near", "text", "EUR: hour 55", "EUR", "The course's own prices are taken, in EUR, with their spread."
+    ),
+    _of_decision(
+        "patience",
+        "until",
+        "figure",
+        "36 months",
+        "60 months",
+        "Five years are taken.",
+        "After how many months without a running lathe would you give up?",
+    ),
     Answer("must_have", "must", "What must not be left out?", "text", "it must be quiet", "Nothing is written down.", (), False),
-    _of_decision("threading", "must", "choice", "yes", "", "Threads are cut with a leadscrew if a job on your list has one.", "Must it cut threads with a leadscrew and change gears?"),
-    _of_decision("left_out", "must", "text", "bowls, taper attachment", "nothing yet", "Nothing is left out on purpose yet.", "And what may be left out?"),
+    _of_decision(
+        "threading",
+        "must",
+        "choice",
+        "yes",
+        "",
+        "Threads are cut with a leadscrew if a job on your list has one.",
+        "Must it cut threads with a leadscrew and change gears?",
+    ),
+    _of_decision(
+        "left_out",
+        "must",
+        "text",
+        "bowls, taper attachment",
+        "nothing yet",
+        "Nothing is left out on purpose yet.",
+        "And what may be left out?",
+    ),
 )
 ANSWERS: dict[str, Answer] = {one.name: one for one in _ANSWERS}
 
@@ -123,14 +279,23 @@ class Wish:
     """The answers that are known, as written, and the jobs."""
 
     answers: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
-    jobs: Jobs = Jobs()         # noqa: RUF009  a list that nothing changes
+    jobs: Jobs = Jobs()  # noqa: RUF009  a list that nothing changes
 
     def known(self, name: str) -> bool:
         return name in self.answers if name != "jobs" else bool(self.jobs)
 
     def with_(self, **written: str) -> Wish:
         """The wish with some answers given, as text, or taken back with nothing; InputProblem with all that is wrong."""
-        return replace(self, answers=MappingProxyType({**{name: text for name, text in self.answers.items() if name not in written}, **_checked(written, self.answers.get(MONEY, ""))}))
+        return replace(
+            self,
+            answers=MappingProxyType(
+                {
+                    **{name: text for name, text in self.answers.items() if name not in written},
+                    **_checked(written, self.answers.get(MONEY, "")),
+                }
+            ),
+        )
+
 
 # --- reading ------------------------------------------------------------------------------------------------
 def _checked(written: Mapping[str, Any], currency: str = "") -> dict[str, str]:
@@ -170,7 +335,7 @@ def _in_lists_money(text: str, part: Decision, currency: str) -> str:
     """A sum in the learner's own money as the lists know it; anything else as it is."""
     try:
         system = units.System("mm", *own_money(LATHE.decisions[MONEY].read(currency))) if currency else units.System("mm")
-    except InputProblem:                # told where the money itself is read
+    except InputProblem:  # told where the money itself is read
         return text
     return units.in_lists_money(text, part.kind, system) if part.kind else text
 
@@ -214,8 +379,17 @@ def common_job(name: str, size: str = "", material: str = "", share: str = "0.2"
 
     def mm(si: float) -> str:
         return f"{si * 1000:.3g} mm"
-    made = {"name": name, "material": material or row["material"], "diameter": mm(diameter), "smallest": mm(diameter * row["smallest_share"]), "length": mm(diameter * row["length_share"]),
-            "tolerance": f"{row['tolerance'] * 1e6:g} µm", "roughness": f"{row['roughness'] * 1e6:g} µm", "share": share}
+
+    made = {
+        "name": name,
+        "material": material or row["material"],
+        "diameter": mm(diameter),
+        "smallest": mm(diameter * row["smallest_share"]),
+        "length": mm(diameter * row["length_share"]),
+        "tolerance": f"{row['tolerance'] * 1e6:g} µm",
+        "roughness": f"{row['roughness'] * 1e6:g} µm",
+        "share": share,
+    }
     if row["bar_share"]:
         made["bar"] = mm(diameter * row["bar_share"])
     if row["pitch"]:
@@ -251,7 +425,9 @@ def answered(design: Design, answers: Mapping[str, Any], jobs: Iterable[Mapping[
     if jobs is not None:
         made = replace(design, jobs=_jobs(jobs))
         if not made.jobs:
-            raise InputProblem([("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")])
+            raise InputProblem(
+                [("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")]
+            )
     decisions = {name: text for name, text in found.items() if ANSWERS[name].decision}
     if decisions:
         made = settle(made, "", decisions)
@@ -272,7 +448,17 @@ def taken(wish: Wish) -> dict[str, tuple[str, str]]:
             found[name] = (answer.stands_for, f"not known yet. {answer.unknown}")
     for name in ("hours", "money"):
         if not wish.known(f"{name}_should"):
-            can = units.read(_in_lists_money(wish.answers.get(f"{name}_can", ANSWERS[f"{name}_can"].stands_for), LATHE.decisions[f"{name}_can"], wish.answers.get(MONEY, "")), LATHE.decisions[f"{name}_can"].kind)
+            can = units.read(
+                _in_lists_money(
+                    wish.answers.get(f"{name}_can", ANSWERS[f"{name}_can"].stands_for),
+                    LATHE.decisions[f"{name}_can"],
+                    wish.answers.get(MONEY, ""),
+                ),
+                LATHE.decisions[f"{name}_can"].kind,
+            )
             part = LATHE.decisions[f"{name}_should"]
-            found[part.name] = (f"{float(f'{0.8 * can / part.kind.factor:.3g}'):g} {part.kind.unit}", f"not known yet. {ANSWERS[part.name].unknown}")
+            found[part.name] = (
+                f"{float(f'{0.8 * can / part.kind.factor:.3g}'):g} {part.kind.unit}",
+                f"not known yet. {ANSWERS[part.name].unknown}",
+            )
     return found

@@ -5,6 +5,7 @@ What the chain knows keeps its size; what nobody decided is made up in proportio
 where room there is, and says so (``Solid.known``).  Where decided sizes leave no room, the parts stand in each other's way as they would
 in iron, and ``Arrangement.clashes`` names them.
 """
+
 from __future__ import annotations
 
 import functools
@@ -25,17 +26,55 @@ from .tailstock import tailstock_solids
 __all__ = ["SEATED", "TOUCH", "Arrangement", "arrange"]
 
 #: parts that stand one in the other as they are meant to: a shaft in its seat, a screw in its nut, a ridge in its groove
-SEATED = frozenset(frozenset(pair) for pair in (
-    ("spindle", "headstock"), ("spindle", "bearings"), ("bearings", "headstock"), ("spindle", "bearing covers"), ("spindle", "spindle nut"),
-    ("spindle", "spindle pulley"), ("spindle", "backplate"), ("spindle", "chuck"), ("spindle", "back gear"), ("spindle", "change gears"),
-    ("bed", "end blocks"), ("bed", "feet"), ("ways", "saddle"), ("ways", "headstock"), ("ways", "tailstock"),
-    ("ways", "bed"), ("bed", "fill of the bed"), ("bed", "saddle"), ("bed", "ribs"),
-    ("leadscrew", "half nuts"), ("leadscrew", "leadscrew brackets"), ("leadscrew", "change gears"), ("leadscrew", "feed motor"),
-    ("cross screw", "cross-slide"), ("cross screw", "dial"), ("cross screw", "handwheels"), ("cross screw", "saddle"),
-    ("tool", "toolpost"), ("barrel", "tailstock"), ("barrel", "tailstock screw"), ("tailstock screw", "tailstock"),
-    ("centre", "barrel"), ("motor", "driving pulley"), ("belt", "spindle pulley"), ("belt", "driving pulley"), ("belt", "countershaft"), ("belt", "motor"), ("motor", "countershaft"), ("countershaft", "driving pulley"), ("apron", "handwheels"),
-    ("banjo", "leadscrew"), ("banjo", "change gears"), ("change gears", "headstock"), ("back gear", "headstock"),
-))
+SEATED = frozenset(
+    frozenset(pair)
+    for pair in (
+        ("spindle", "headstock"),
+        ("spindle", "bearings"),
+        ("bearings", "headstock"),
+        ("spindle", "bearing covers"),
+        ("spindle", "spindle nut"),
+        ("spindle", "spindle pulley"),
+        ("spindle", "backplate"),
+        ("spindle", "chuck"),
+        ("spindle", "back gear"),
+        ("spindle", "change gears"),
+        ("bed", "end blocks"),
+        ("bed", "feet"),
+        ("ways", "saddle"),
+        ("ways", "headstock"),
+        ("ways", "tailstock"),
+        ("ways", "bed"),
+        ("bed", "fill of the bed"),
+        ("bed", "saddle"),
+        ("bed", "ribs"),
+        ("leadscrew", "half nuts"),
+        ("leadscrew", "leadscrew brackets"),
+        ("leadscrew", "change gears"),
+        ("leadscrew", "feed motor"),
+        ("cross screw", "cross-slide"),
+        ("cross screw", "dial"),
+        ("cross screw", "handwheels"),
+        ("cross screw", "saddle"),
+        ("tool", "toolpost"),
+        ("barrel", "tailstock"),
+        ("barrel", "tailstock screw"),
+        ("tailstock screw", "tailstock"),
+        ("centre", "barrel"),
+        ("motor", "driving pulley"),
+        ("belt", "spindle pulley"),
+        ("belt", "driving pulley"),
+        ("belt", "countershaft"),
+        ("belt", "motor"),
+        ("motor", "countershaft"),
+        ("countershaft", "driving pulley"),
+        ("apron", "handwheels"),
+        ("banjo", "leadscrew"),
+        ("banjo", "change gears"),
+        ("change gears", "headstock"),
+        ("back gear", "headstock"),
+    )
+)
 #: parts closer than this touch, m
 TOUCH = 1e-4
 #: what nothing has to hold up
@@ -66,7 +105,7 @@ class Arrangement:
     def _pairs(self) -> Iterator[tuple[int, int]]:
         """Places of two solids whose rooms touch or overlap."""
         bounds = np.array([one.bounds for one in self.solids])
-        near = (np.maximum(bounds[:, None, 0] - bounds[None, :, 1], bounds[None, :, 0] - bounds[:, None, 1]).max(axis=2) <= TOUCH)
+        near = np.maximum(bounds[:, None, 0] - bounds[None, :, 1], bounds[None, :, 0] - bounds[:, None, 1]).max(axis=2) <= TOUCH
         return zip(*np.nonzero(np.triu(near, 1)))
 
     @functools.cached_property
@@ -89,8 +128,10 @@ class Arrangement:
     def clashes(self) -> list[tuple[str, str]]:
         """Parts that stand in each other's way, in the order of placing."""
         order = list(self.parts)
-        return sorted((tuple(sorted(pair, key=order.index)) for pair in self.depths),
-                      key=lambda pair: (order.index(pair[0]), order.index(pair[1])))
+        return sorted(
+            (tuple(sorted(pair, key=order.index)) for pair in self.depths),
+            key=lambda pair: (order.index(pair[0]), order.index(pair[1])),
+        )
 
     @functools.cached_property
     def floating(self) -> list[str]:
@@ -106,7 +147,9 @@ class Arrangement:
         """Sentences on what decided sizes leave no room for, or leave without a hold."""
         told = []
         if self.clashes:
-            told.append(f"With these sizes there stand in each other’s way: {'; '.join(f'{one} and {other}' for one, other in self.clashes)}.")
+            told.append(
+                f"With these sizes there stand in each other’s way: {'; '.join(f'{one} and {other}' for one, other in self.clashes)}."
+            )
         if self.floating:
             told.append(f"With these sizes nothing holds: {', '.join(self.floating)}.")
         return told

@@ -1,4 +1,5 @@
 """Bed, ways, ribs, feet and bench of the arrangement."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -35,9 +36,17 @@ def bed_solids(s: Sizes) -> list[Solid]:
         bed = [cylinder("bed", 0, along, (side * s.bars_y, -h / 2), h) for side in (-1, 1)]
         if form == "round bars on a plate":
             bed.append(box("bed", along, (-half, half), (-h - s.bed_wall, -h)))
-        else:                                       # blocks under the ends of the bars, clear of the shoes that run on them
-            bed += [box("end blocks", (end, end + side * min(0.2 * s.centre_height, 0.1 * s.bed_length)), (-half, half), (-h, -0.66 * h), known=False)
-                    for end, side in ((s.bed_start, 1), (s.bed_end, -1))]
+        else:  # blocks under the ends of the bars, clear of the shoes that run on them
+            bed += [
+                box(
+                    "end blocks",
+                    (end, end + side * min(0.2 * s.centre_height, 0.1 * s.bed_length)),
+                    (-half, half),
+                    (-h, -0.66 * h),
+                    known=False,
+                )
+                for end, side in ((s.bed_start, 1), (s.bed_end, -1))
+            ]
     elif s.on_rails:
         bed = [box("bed", along, sorted((side * half, side * (half - t))), (-h, 0)) for side in (-1, 1)]
         bed += _ribs(s)
@@ -49,19 +58,26 @@ def bed_solids(s: Sizes) -> list[Solid]:
 def _ribs(s: Sizes) -> list[Solid]:
     """Between flat rails: end pieces, and ribs as the form has them."""
     t, h, inner, thick = s.wall, s.bed_height, s.half - s.wall, RIB_SHARE * s.wall
-    ends = [box("ribs", (end, end + side * t), (-inner, inner), (-h, -0.1 * h), known=False) for end, side in ((s.bed_start, 1), (s.bed_end, -1))]
+    ends = [
+        box("ribs", (end, end + side * t), (-inner, inner), (-h, -0.1 * h), known=False)
+        for end, side in ((s.bed_start, 1), (s.bed_end, -1))
+    ]
     first, last = s.bed_start + t, s.bed_end - t
     if s.bed_form == "two flat rails":
         return ends
-    pitch = 2 * inner + t                           # one for every spacing of the rails
+    pitch = 2 * inner + t  # one for every spacing of the rails
     if s.bed_form == "rails with cross ribs":
         places = np.arange(first + pitch - t, last - thick, pitch)
         return ends + [box("ribs", (x, x + thick), (-inner, inner), (-h, 0)) for x in places]
     ribs, x, up = ends, first, 1
-    slant = thick / np.sqrt(2)                      # half of what a rib at 45 degrees takes along the bed
+    slant = thick / np.sqrt(2)  # half of what a rib at 45 degrees takes along the bed
     while x + 2 * inner + 2 * slant < last:
         low, high = (x + slant, x + slant + 2 * inner) if up > 0 else (x + slant + 2 * inner, x + slant)
-        ribs.append(prism("ribs", 2, (-h, 0), [(low - slant, -inner), (low + slant, -inner), (high + slant, inner), (high - slant, inner)]))
+        ribs.append(
+            prism(
+                "ribs", 2, (-h, 0), [(low - slant, -inner), (low + slant, -inner), (high + slant, inner), (high - slant, inner)]
+            )
+        )
         x, up = x + 2 * inner + 2 * slant, -up
     return ribs
 
@@ -69,7 +85,13 @@ def _ribs(s: Sizes) -> list[Solid]:
 def bench_below(s: Sizes, least: np.ndarray, most: np.ndarray) -> Solid:
     """The top of the bench, a little larger than what stands on it from ``least`` to ``most``."""
     beyond = 0.3 * s.centre_height
-    return box("bench", (least[0] - beyond, most[0] + beyond), (least[1] - beyond, most[1] + beyond), (s.bench - beyond, s.bench), known=False)
+    return box(
+        "bench",
+        (least[0] - beyond, most[0] + beyond),
+        (least[1] - beyond, most[1] + beyond),
+        (s.bench - beyond, s.bench),
+        known=False,
+    )
 
 
 def _feet(s: Sizes) -> list[Solid]:
@@ -83,7 +105,16 @@ def _feet(s: Sizes) -> list[Solid]:
         for x in dict.fromkeys(x for x, _ in s.feet):
             found.append(box("feet", (x - wide / 2, x + wide / 2), (-s.half, s.half), (s.under - beam, s.under), known=False))
     if s.feet_kind == "four feet bolted down":
-        found += [box("feet", (x - wide, x + wide), (y - 0.6 * wide, y + 0.6 * wide), (s.bench, s.bench + 0.15 * s.riser_height), known=False) for x, y in s.feet]
+        found += [
+            box(
+                "feet",
+                (x - wide, x + wide),
+                (y - 0.6 * wide, y + 0.6 * wide),
+                (s.bench, s.bench + 0.15 * s.riser_height),
+                known=False,
+            )
+            for x, y in s.feet
+        ]
     return found
 
 
@@ -92,14 +123,26 @@ def ways_solids(s: Sizes) -> list[Solid]:
     along, front = (s.bed_start, s.bed_end), s.head_front + 0.04 * s.centre_height
     if s.profiled and s.way_height > 0 and front < s.bed_end:
         wide = 1.1 * s.way_height
-        return [box("ways", (front, s.bed_end), (side * s.bars_y - wide / 2, side * s.bars_y + wide / 2), (-s.way_height, -0.35 * s.way_height)) for side in (-1, 1)]
+        return [
+            box(
+                "ways",
+                (front, s.bed_end),
+                (side * s.bars_y - wide / 2, side * s.bars_y + wide / 2),
+                (-s.way_height, -0.35 * s.way_height),
+            )
+            for side in (-1, 1)
+        ]
     if s.on_bars or s.profiled:
         return []
-    if s.slide_kind == "V ways":                    # a ridge on each way, with its groove in whatever runs or stands on it
+    if s.slide_kind == "V ways":  # a ridge on each way, with its groove in whatever runs or stands on it
         wide = min(0.6 * s.way_width, 0.9 * s.wall if s.on_rails else s.half)
         high = min(0.35 * wide, 0.5 * s.saddle_top)
-        return [prism("ways", 0, along, [(y - wide / 2, 0), (y + wide / 2, 0), (y, high)], known=False) for y in (-s.ridge_y, s.ridge_y)]
+        return [
+            prism("ways", 0, along, [(y - wide / 2, 0), (y + wide / 2, 0), (y, high)], known=False)
+            for y in (-s.ridge_y, s.ridge_y)
+        ]
     return []
+
 
 def shoes(s: Sizes, part: str, front: float, rear: float) -> list[Solid]:
     """What runs on round bars or profiled rails under a slide, down to below them."""
@@ -108,8 +151,11 @@ def shoes(s: Sizes, part: str, front: float, rear: float) -> list[Solid]:
         found = []
         for side in (-1, 1):
             y, r = side * s.bars_y, s.bed_height / 2
-            found += [box(part, (front, rear), sorted((y + one * r, y + one * (r + beside))), (-deep, 0.0), known=False) for one in (-1, 1)
-                      if abs(y + one * (r + beside)) >= beside]
+            found += [
+                box(part, (front, rear), sorted((y + one * r, y + one * (r + beside))), (-deep, 0.0), known=False)
+                for one in (-1, 1)
+                if abs(y + one * (r + beside)) >= beside
+            ]
         return found
     if s.profiled and s.way_height > 0:
         h, wide = s.way_height, 1.1 * s.way_height
@@ -117,6 +163,9 @@ def shoes(s: Sizes, part: str, front: float, rear: float) -> list[Solid]:
         for side in (-1, 1):
             y = side * s.bars_y
             found.append(box(part, (front, rear), (y - s.shoe, y + s.shoe), (-0.35 * h, 0.0), known=False))
-            found += [box(part, (front, rear), sorted((y + one * wide / 2, y + one * s.shoe)), (-0.8 * h, -0.35 * h), known=False) for one in (-1, 1)]
+            found += [
+                box(part, (front, rear), sorted((y + one * wide / 2, y + one * s.shoe)), (-0.8 * h, -0.35 * h), known=False)
+                for one in (-1, 1)
+            ]
         return found
     return []

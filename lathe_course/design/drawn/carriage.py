@@ -1,4 +1,5 @@
 """Saddle, apron, slides, toolpost and what drives the carriage along."""
+
 from __future__ import annotations
 
 from .bed import shoes
@@ -21,11 +22,22 @@ def _ends(s: Sizes, share: float = 1.0) -> tuple[float, float]:
 def _saddle(s: Sizes) -> list[Solid]:
     ends, side = _ends(s), s.half + s.lip
     found = [box("saddle", ends, (-side, side), (0.0, s.saddle_top)), *shoes(s, "saddle", *ends)]
-    if not s.on_bars and not s.profiled:            # keep plates and gibs beside the bed
-        deep = 0.6 * (s.wall if s.bed_form in ("channel", "closed box", "filled box") else min(s.bed_height, 0.3 * s.centre_height))
+    if not s.on_bars and not s.profiled:  # keep plates and gibs beside the bed
+        deep = 0.6 * (
+            s.wall if s.bed_form in ("channel", "closed box", "filled box") else min(s.bed_height, 0.3 * s.centre_height)
+        )
         deep = max(deep, 0.06 * s.centre_height)
-        if s.slide_kind == "dovetail":              # the undercut is seen at the end of the saddle
-            found += [prism("saddle", 0, ends, [(one * s.half, 0), (one * side, 0), (one * side, -deep), (one * (s.half + 0.35 * s.lip), -deep)][::one], known=False) for one in (-1, 1)]
+        if s.slide_kind == "dovetail":  # the undercut is seen at the end of the saddle
+            found += [
+                prism(
+                    "saddle",
+                    0,
+                    ends,
+                    [(one * s.half, 0), (one * side, 0), (one * side, -deep), (one * (s.half + 0.35 * s.lip), -deep)][::one],
+                    known=False,
+                )
+                for one in (-1, 1)
+            ]
         else:
             found += [box("saddle", ends, sorted((one * s.half, one * side)), (-deep, 0.0), known=False) for one in (-1, 1)]
     # the dovetail on which the cross-slide runs, as long as what guides it and as wide as leaves room for the gib
@@ -34,8 +46,20 @@ def _saddle(s: Sizes) -> list[Solid]:
     ends = (max(y[0], -side), min(y[1], side))
     if ends[0] < ends[1]:
         x = s.saddle_middle
-        found.append(prism("saddle", 1, ends, [(x - 0.5 * wide + 0.3 * rise, s.saddle_top), (x + 0.5 * wide - 0.3 * rise, s.saddle_top),
-                                               (x + 0.5 * wide, s.saddle_top + rise), (x - 0.5 * wide, s.saddle_top + rise)], known=False))
+        found.append(
+            prism(
+                "saddle",
+                1,
+                ends,
+                [
+                    (x - 0.5 * wide + 0.3 * rise, s.saddle_top),
+                    (x + 0.5 * wide - 0.3 * rise, s.saddle_top),
+                    (x + 0.5 * wide, s.saddle_top + rise),
+                    (x - 0.5 * wide, s.saddle_top + rise),
+                ],
+                known=False,
+            )
+        )
     return found
 
 
@@ -66,20 +90,30 @@ def _cross_slide(s: Sizes) -> list[Solid]:
     y, gib = (front, rear), min(s.gib_thickness, 0.5 * (half - wide / 2))
     slant = 0.3 * rise
     left = x - wide / 2
-    found = [box("cross-slide", (x - half, x + half), y, (over, s.slide_height)),
-             prism("cross-slide", 1, y, [(x - half, low), (left + slant - gib, low), (left - gib, over), (x - half, over)]),
-             prism("cross-slide", 1, y, [(x + wide / 2 - slant, low), (x + half, low), (x + half, over), (x + wide / 2, over)]),
-             prism("gib", 1, y, [(left + slant - gib, low), (left + slant, low), (left, over), (left - gib, over)])]
+    found = [
+        box("cross-slide", (x - half, x + half), y, (over, s.slide_height)),
+        prism("cross-slide", 1, y, [(x - half, low), (left + slant - gib, low), (left - gib, over), (x - half, over)]),
+        prism("cross-slide", 1, y, [(x + wide / 2 - slant, low), (x + half, low), (x + half, over), (x + wide / 2, over)]),
+        prism("gib", 1, y, [(left + slant - gib, low), (left + slant, low), (left, over), (left - gib, over)]),
+    ]
     # the screw comes out at the front of the slide, in front of the apron
     high, wheel = _wheel(s)
     radius = max(s.dial_diameter, wheel) / 2
     outside = min(front, _apron_front(s) if high - radius < s.saddle_top else front)
     plate = outside - 0.05 * s.centre_height
     dial = 0.18 * s.dial_diameter
-    found += [cylinder("cross screw", 1, (plate - dial - 0.15 * s.centre_height, min(rear, front + 0.5 * s.cross_slide_length)), (x, high), min(s.cross_screw_diameter, 0.9 * (s.slide_height - over))),
-              box("cross-slide", (x - 0.6 * half, x + 0.6 * half), (plate, front), (over, s.slide_height), known=False),
-              cylinder("dial", 1, (plate - dial, plate), (x, high), s.dial_diameter),
-              cylinder("handwheels", 1, (plate - dial - 0.1 * s.centre_height, plate - dial), (x, high), wheel, known=False)]
+    found += [
+        cylinder(
+            "cross screw",
+            1,
+            (plate - dial - 0.15 * s.centre_height, min(rear, front + 0.5 * s.cross_slide_length)),
+            (x, high),
+            min(s.cross_screw_diameter, 0.9 * (s.slide_height - over)),
+        ),
+        box("cross-slide", (x - 0.6 * half, x + 0.6 * half), (plate, front), (over, s.slide_height), known=False),
+        cylinder("dial", 1, (plate - dial, plate), (x, high), s.dial_diameter),
+        cylinder("handwheels", 1, (plate - dial - 0.1 * s.centre_height, plate - dial), (x, high), wheel, known=False),
+    ]
     return found
 
 
@@ -92,23 +126,67 @@ def _top(s: Sizes) -> list[Solid]:
     if s.top_of_slide == "topslide":
         swivel = low + 0.4 * s.top_height
         centre = (x + s.saddle_middle) / 2
-        found = [cylinder("topslide", 2, (low, swivel), (centre, middle), 2.3 * half, known=False), box("topslide", (x - half, right), (middle - 0.8 * half, middle + 0.8 * half), (swivel, high)),
-                 cylinder("topslide", 0, (right, right + 0.7 * half), (middle, (swivel + high) / 2), 0.35 * (high - swivel), known=False),
-                 cylinder("handwheels", 0, (right + 0.7 * half, right + half), (middle, (swivel + high) / 2), 1.6 * half, known=False)]
-        if (swivel + high) / 2 - 0.8 * half < low:         # the crank turns beside the cross-slide, not in it
-            found = [one if one.part != "handwheels" else cylinder("handwheels", 0, (one.low, one.high), (middle, (swivel + high) / 2), max(1.9 * ((swivel + high) / 2 - low), 0.4 * half), known=False)
-                     for one in found]
+        found = [
+            cylinder("topslide", 2, (low, swivel), (centre, middle), 2.3 * half, known=False),
+            box("topslide", (x - half, right), (middle - 0.8 * half, middle + 0.8 * half), (swivel, high)),
+            cylinder(
+                "topslide", 0, (right, right + 0.7 * half), (middle, (swivel + high) / 2), 0.35 * (high - swivel), known=False
+            ),
+            cylinder("handwheels", 0, (right + 0.7 * half, right + half), (middle, (swivel + high) / 2), 1.6 * half, known=False),
+        ]
+        if (swivel + high) / 2 - 0.8 * half < low:  # the crank turns beside the cross-slide, not in it
+            found = [
+                one
+                if one.part != "handwheels"
+                else cylinder(
+                    "handwheels",
+                    0,
+                    (one.low, one.high),
+                    (middle, (swivel + high) / 2),
+                    max(1.9 * ((swivel + high) / 2 - low), 0.4 * half),
+                    known=False,
+                )
+                for one in found
+            ]
     else:
         found = [box("solid block", (x - 1.1 * half, right), (middle - half, middle + half), (low, high))]
     seat = high + s.toolpost_floor
     upper = tip[2] + 0.5 * s.tool_shank
-    found += [box("toolpost", (x - half, x + half), y, (high, seat + s.tool_packing)), box("toolpost", (x - half, x + half), y, (tip[2], upper), known=False),
-              box("toolpost", (x - half, x + half), (y[0] + 0.9 * half, y[1] - 0.9 * half), (seat + s.tool_packing, tip[2]), known=False)]
-    found += [cylinder("toolpost", 2, (upper, upper + 0.6 * s.tool_shank), (x + one * 0.6 * half, middle + other * 0.6 * half), 0.5 * s.tool_shank, known=False)
-              for one in (-1, 1) for other in (-1, 1)]
+    found += [
+        box("toolpost", (x - half, x + half), y, (high, seat + s.tool_packing)),
+        box("toolpost", (x - half, x + half), y, (tip[2], upper), known=False),
+        box(
+            "toolpost", (x - half, x + half), (y[0] + 0.9 * half, y[1] - 0.9 * half), (seat + s.tool_packing, tip[2]), known=False
+        ),
+    ]
+    found += [
+        cylinder(
+            "toolpost",
+            2,
+            (upper, upper + 0.6 * s.tool_shank),
+            (x + one * 0.6 * half, middle + other * 0.6 * half),
+            0.5 * s.tool_shank,
+            known=False,
+        )
+        for one in (-1, 1)
+        for other in (-1, 1)
+    ]
     shank = s.tool_shank
-    found += [box("tool", (x - shank / 2, x + shank / 2), (y[0] + 0.3 * half, tip[1] - 0.6 * s.tool_overhang), (tip[2] - shank, tip[2])),
-              prism("tool", 2, (tip[2] - shank, tip[2]), [(x - shank / 2, tip[1] - 0.6 * s.tool_overhang), (x + shank / 2, tip[1] - 0.6 * s.tool_overhang), (x - 0.3 * shank, tip[1])])]
+    found += [
+        box(
+            "tool", (x - shank / 2, x + shank / 2), (y[0] + 0.3 * half, tip[1] - 0.6 * s.tool_overhang), (tip[2] - shank, tip[2])
+        ),
+        prism(
+            "tool",
+            2,
+            (tip[2] - shank, tip[2]),
+            [
+                (x - shank / 2, tip[1] - 0.6 * s.tool_overhang),
+                (x + shank / 2, tip[1] - 0.6 * s.tool_overhang),
+                (x - 0.3 * shank, tip[1]),
+            ],
+        ),
+    ]
     return found
 
 
@@ -132,11 +210,21 @@ def _apron(s: Sizes) -> list[Solid]:
     thick = 0.12 * high
     low = max(-max(0.8 * high, -s.screw_z + 1.2 * s.leadscrew_diameter), s.bench + 0.05 * high)
     plate = (front, front + thick)
-    found = [box("apron", ends, plate, (low, s.saddle_top), known=False), box("apron", ends, (front + thick, _apron_back(s)), (0.25 * s.saddle_top, s.saddle_top), known=False)]
-    x, y, top = s.saddle_middle - 0.2 * s.saddle_length, (front - 0.14 * high, front), min(_wheel(s)[0] - _wheel(s)[1] / 2, 0.0) - 0.03 * high
+    found = [
+        box("apron", ends, plate, (low, s.saddle_top), known=False),
+        box("apron", ends, (front + thick, _apron_back(s)), (0.25 * s.saddle_top, s.saddle_top), known=False),
+    ]
+    x, y, top = (
+        s.saddle_middle - 0.2 * s.saddle_length,
+        (front - 0.14 * high, front),
+        min(_wheel(s)[0] - _wheel(s)[1] / 2, 0.0) - 0.03 * high,
+    )
     wheel = max(min(0.7 * high, 0.5 * s.saddle_length, 0.95 * (top - low)), 0.1 * high)
     z = top - wheel / 2
-    found += [cylinder("handwheels", 1, y, (x, z), wheel, known=False), cylinder("handwheels", 1, (front - 0.4 * high, front - 0.14 * high), (x - 0.36 * wheel, z), 0.1 * high, known=False)]
+    found += [
+        cylinder("handwheels", 1, y, (x, z), wheel, known=False),
+        cylinder("handwheels", 1, (front - 0.4 * high, front - 0.14 * high), (x - 0.36 * wheel, z), 0.1 * high, known=False),
+    ]
     return found
 
 
@@ -154,19 +242,50 @@ def _leadscrew(s: Sizes) -> list[Solid]:
     for x in (start - wide, end):
         if in_front:
             hub, arm = (z - 0.9 * d, z + 0.9 * d), (z - 0.9 * d, z + 0.9 * d)
-            if s.on_bars:                            # below the shoes to the block or plate that holds the bars
-                hub, arm = (min(hub[0], -s.bed_depth), hub[1]), (-s.bed_depth, max(-0.66 * s.bed_height, 0.3 * s.bed_height - s.bed_depth) if s.bed_form == "two round bars" else -s.bed_height)
-            found += [box("leadscrew brackets", (x, x + wide), (y - 0.9 * d, min(y + 0.9 * d, -s.half)), hub, known=False),
-                      box("leadscrew brackets", (x, x + wide), (min(y + 0.9 * d, -s.half - 1e-3), -s.half), arm, known=False)]
+            if s.on_bars:  # below the shoes to the block or plate that holds the bars
+                hub, arm = (
+                    (min(hub[0], -s.bed_depth), hub[1]),
+                    (
+                        -s.bed_depth,
+                        max(-0.66 * s.bed_height, 0.3 * s.bed_height - s.bed_depth)
+                        if s.bed_form == "two round bars"
+                        else -s.bed_height,
+                    ),
+                )
+            found += [
+                box("leadscrew brackets", (x, x + wide), (y - 0.9 * d, min(y + 0.9 * d, -s.half)), hub, known=False),
+                box("leadscrew brackets", (x, x + wide), (min(y + 0.9 * d, -s.half - 1e-3), -s.half), arm, known=False),
+            ]
         else:
-            found.append(box("leadscrew brackets", (x, x + wide), (y - 0.9 * d, y + 0.9 * d), (z - 0.9 * d, z + 0.9 * d), known=False))
+            found.append(
+                box("leadscrew brackets", (x, x + wide), (y - 0.9 * d, y + 0.9 * d), (z - 0.9 * d, z + 0.9 * d), known=False)
+            )
             reach = s.half - s.wall if s.on_rails else s.bars_y - 0.4 * s.bed_height if s.on_bars else s.half
-            found += [box("leadscrew brackets", (x, x + wide), sorted((y + one * 0.9 * d, one * reach)), (z - 0.5 * d, z + 0.5 * d), known=False) for one in (-1, 1)
-                      if one * reach * one > one * y + 0.9 * d]
+            found += [
+                box(
+                    "leadscrew brackets",
+                    (x, x + wide),
+                    sorted((y + one * 0.9 * d, one * reach)),
+                    (z - 0.5 * d, z + 0.5 * d),
+                    known=False,
+                )
+                for one in (-1, 1)
+                if one * reach * one > one * y + 0.9 * d
+            ]
     if s.has("half nuts"):
         x, long = s.saddle_middle + 0.15 * s.saddle_length, min(0.3 * s.saddle_length, 3 * d)
-        if in_front:                                 # behind the plate of the apron
-            found.append(box("half nuts", (x - long / 2, x + long / 2), (_apron_front(s) + 0.12 * high, min(y + 0.9 * d, -s.half - 1e-3)), (z - 0.9 * d, z + 0.9 * d), known=False))
-        else:                                        # hung from the saddle
-            found.append(box("half nuts", (x - long / 2, x + long / 2), (y - 0.9 * d, y + 0.9 * d), (z - 0.9 * d, 0.0), known=False))
+        if in_front:  # behind the plate of the apron
+            found.append(
+                box(
+                    "half nuts",
+                    (x - long / 2, x + long / 2),
+                    (_apron_front(s) + 0.12 * high, min(y + 0.9 * d, -s.half - 1e-3)),
+                    (z - 0.9 * d, z + 0.9 * d),
+                    known=False,
+                )
+            )
+        else:  # hung from the saddle
+            found.append(
+                box("half nuts", (x - long / 2, x + long / 2), (y - 0.9 * d, y + 0.9 * d), (z - 0.9 * d, 0.0), known=False)
+            )
     return found

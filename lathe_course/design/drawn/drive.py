@@ -1,4 +1,5 @@
 """Motor, pulleys, belt, countershaft, change gears, and what stands beside: controller, tray, switch, shield."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -12,6 +13,8 @@ __all__ = ["drive_solids", "driving_axis"]
 
 #: height of the shaft over the feet of a motor by its rated output, W -> m: four-pole sizes of EN 50347, recalled from memory
 _SHAFT_HEIGHT = ((90, 0.056), (180, 0.063), (370, 0.071), (750, 0.080), (1500, 0.090))
+
+
 def drive_solids(s: Sizes) -> list[Solid]:
     """The drive of the spindle, that of the leadscrew, and the controller."""
     return [*_spindle_drive(s), *_wheels(s), *_beside(s)]
@@ -32,7 +35,7 @@ def _axis(s: Sizes, clear: float) -> tuple[float, float]:
         y, z = reach * np.cos(turn), high + reach * np.sin(turn)
         if z - clear < s.bench + 0.05 * high:
             continue
-        if pulley_steps(s)[0][1] > max(s.bed_start, s.head_rear):      # over bed or headstock: the lower strand clears their edge
+        if pulley_steps(s)[0][1] > max(s.bed_start, s.head_rear):  # over bed or headstock: the lower strand clears their edge
             low, far = high - s.largest_driven / 2, z - s.largest_driving / 2
             if y > wall and low + (far - low) * wall / y < s.seat + 0.24 * high:
                 continue
@@ -76,7 +79,9 @@ def _spindle_drive(s: Sizes) -> list[Solid]:
     return found
 
 
-def _belt(s: Sizes, x: tuple[float, float], one: tuple[float, float], diameter: float, other: tuple[float, float], other_diameter: float) -> list[Solid]:
+def _belt(
+    s: Sizes, x: tuple[float, float], one: tuple[float, float], diameter: float, other: tuple[float, float], other_diameter: float
+) -> list[Solid]:
     """The two free strands of a belt, straight between the points where it leaves its pulleys."""
     here, there = np.array(one), np.array(other)
     apart = np.linalg.norm(there - here)
@@ -88,7 +93,7 @@ def _belt(s: Sizes, x: tuple[float, float], one: tuple[float, float], diameter: 
     middle, wide = sum(x) / 2, 0.3 * (x[1] - x[0])
     found = []
     for side in (-1, 1):
-        normal = lean * way + side * np.sqrt(1 - lean**2) * across          # square to the strand, the same at both pulleys
+        normal = lean * way + side * np.sqrt(1 - lean**2) * across  # square to the strand, the same at both pulleys
         start, end = here + diameter / 2 * normal, there + other_diameter / 2 * normal
         found.append(arm("belt", (middle - wide, middle + wide), start, end, thick))
     return found
@@ -97,8 +102,17 @@ def _belt(s: Sizes, x: tuple[float, float], one: tuple[float, float], diameter: 
 def _motor(s: Sizes, begin: float, y: float, z: float, radius: float, shaft_end: float) -> list[Solid]:
     """The motor with its shaft through the pulleys, its terminal box, and what it stands on."""
     long = 2.4 * radius
-    found = [cylinder("motor", 0, (begin, begin + long), (y, z), 2 * radius, known=False), cylinder("motor", 0, (shaft_end - 0.02 * s.centre_height, begin), (y, z), 0.3 * radius, known=False),
-             box("motor", (begin + 0.6 * long, begin + 0.95 * long), (y - 0.4 * radius, y + 0.4 * radius), (z + radius, z + 1.4 * radius), known=False)]
+    found = [
+        cylinder("motor", 0, (begin, begin + long), (y, z), 2 * radius, known=False),
+        cylinder("motor", 0, (shaft_end - 0.02 * s.centre_height, begin), (y, z), 0.3 * radius, known=False),
+        box(
+            "motor",
+            (begin + 0.6 * long, begin + 0.95 * long),
+            (y - 0.4 * radius, y + 0.4 * radius),
+            (z + radius, z + 1.4 * radius),
+            known=False,
+        ),
+    ]
     return found + _post(s, "motor mount", (begin + 0.1 * long, begin + 0.9 * long), y, z, radius)
 
 
@@ -109,8 +123,24 @@ def _post(s: Sizes, part: str, x: tuple[float, float], y: float, z: float, radiu
         return [box(part, x, (y - 0.6 * radius, y + 0.6 * radius), (s.bench, z - radius), known=False)]
     inside = (max(x[0], s.head_rear), min(x[1], s.head_front))
     low = (inside[0], inside[0] + thick) if inside[1] - inside[0] < thick else inside
-    found = [box(part, low, (max(y - 0.6 * radius, -s.head_half), s.head_half), (s.head_top, s.head_top + 0.4 * max(z - radius - s.head_top, 0.0)), known=False)]
-    return found + [box(part, (min(low[0], x[0]), max(low[1], x[1])), (min(y - 0.6 * radius, 0.0), y + 0.6 * radius), (s.head_top + 0.4 * max(z - radius - s.head_top, 0.0), z - radius), known=False)]
+    found = [
+        box(
+            part,
+            low,
+            (max(y - 0.6 * radius, -s.head_half), s.head_half),
+            (s.head_top, s.head_top + 0.4 * max(z - radius - s.head_top, 0.0)),
+            known=False,
+        )
+    ]
+    return found + [
+        box(
+            part,
+            (min(low[0], x[0]), max(low[1], x[1])),
+            (min(y - 0.6 * radius, 0.0), y + 0.6 * radius),
+            (s.head_top + 0.4 * max(z - radius - s.head_top, 0.0), z - radius),
+            known=False,
+        )
+    ]
 
 
 # --- change gears -----------------------------------------------------------------------------------------
@@ -122,7 +152,9 @@ def _wheels(s: Sizes) -> list[Solid]:
     end = feed_end(s)
     found = []
     if s.has("feed motor and its control"):
-        found.append(box("feed motor", (end - 0.5 * high, end), (y - 1.3 * d, y + 1.3 * d), (z - 1.3 * d, z + 1.3 * d), known=False))
+        found.append(
+            box("feed motor", (end - 0.5 * high, end), (y - 1.3 * d, y + 1.3 * d), (z - 1.3 * d, z + 1.3 * d), known=False)
+        )
     teeth = sorted(wheels_of(s.change_wheels)) if s.has("change gears") else []
     if not teeth:
         return found
@@ -131,10 +163,15 @@ def _wheels(s: Sizes) -> list[Solid]:
     small = teeth[0] * s.wheel_module
     way = _way(s, 0.25 * d + 0.02 * high)
     first = screw + s.gear_centres * way
-    found += [cylinder("change gears", 0, x, screw, s.wheel_diameter, known=False), cylinder("change gears", 0, x, first, small, known=False)]
-    stud = s.gear_centres - s.wheel_diameter / 2 - small / 2           # what is left for the wheel on the stud
+    found += [
+        cylinder("change gears", 0, x, screw, s.wheel_diameter, known=False),
+        cylinder("change gears", 0, x, first, small, known=False),
+    ]
+    stud = s.gear_centres - s.wheel_diameter / 2 - small / 2  # what is left for the wheel on the stud
     found.append(cylinder("change gears", 0, x, screw + (s.wheel_diameter + stud) / 2 * way, stud, known=False))
-    found.append(arm("banjo", (x[1], x[1] + 0.5 * thick), screw - 0.9 * d * way, screw + (s.wheel_diameter + stud) / 2 * way, 1.2 * d))
+    found.append(
+        arm("banjo", (x[1], x[1] + 0.5 * thick), screw - 0.9 * d * way, screw + (s.wheel_diameter + stud) / 2 * way, 1.2 * d)
+    )
     # the shaft of the first wheel runs on to the headstock, or to a bracket on it
     found.append(cylinder("change gears", 0, (x[0], s.head_rear + 0.1 * high), first, 0.5 * d, known=False))
     near = np.clip(first, (-s.head_half, s.seat + 0.16 * high + 0.25 * d), (s.head_half, s.head_top))
@@ -147,10 +184,10 @@ def _wheels(s: Sizes) -> list[Solid]:
 def _way(s: Sizes, room: float) -> np.ndarray:
     """From the leadscrew towards the shaft of the first wheel: to the spindle, or as little aside as clears the pulley and the foot of the headstock."""
     screw, axis = np.array([s.screw_y, s.screw_z]), np.array([0.0, s.centre_height])
-    low = s.seat + 0.16 * s.centre_height               # what holds it reaches the headstock above its foot
+    low = s.seat + 0.16 * s.centre_height  # what holds it reaches the headstock above its foot
     straight = np.arctan2(*(axis - screw)[::-1])
     for turn in np.radians(np.arange(0, 100, 5)):
-        for side in (1, -1):                        # first to the front, away from belt and motor
+        for side in (1, -1):  # first to the front, away from belt and motor
             way = np.array([np.cos(straight + side * turn), np.sin(straight + side * turn)])
             place = screw + s.gear_centres * way
             if np.linalg.norm(place - axis) > s.largest_driven / 2 + room and place[1] > low + room:

@@ -1,4 +1,5 @@
 """Headstock, spindle, bearings, back gear and chuck of the arrangement."""
+
 from __future__ import annotations
 
 import numpy as np
@@ -45,16 +46,31 @@ def headstock_solids(s: Sizes) -> list[Solid]:
 
 def _body(s: Sizes) -> list[Solid]:
     wide, foot = (-s.head_half, s.head_half), []
-    if s.head_half < s.half:                        # a foot as wide as the bed
-        foot = [box("headstock", (s.head_rear, s.head_front), (-s.half, s.half), (s.seat, s.seat + 0.14 * s.centre_height), known=False)]
+    if s.head_half < s.half:  # a foot as wide as the bed
+        foot = [
+            box(
+                "headstock",
+                (s.head_rear, s.head_front),
+                (-s.half, s.half),
+                (s.seat, s.seat + 0.14 * s.centre_height),
+                known=False,
+            )
+        ]
     if s.pulley_overhang >= 0:
         return [*foot, box("headstock", (s.head_rear, s.head_front), wide, (s.seat, s.head_top))]
     # the pulley turns between two walls
     thick = s.bearing_width + 0.16 * s.centre_height
     thick = min(thick, 0.49 * s.headstock_length)
-    floor = min(0.2 * s.centre_height, max(s.centre_height - s.largest_driven / 2 - 0.04 * s.centre_height, s.seat + 0.02 * s.centre_height))
-    return [*foot, box("headstock", (s.head_rear, s.head_rear + thick), wide, (s.seat, s.head_top)), box("headstock", (s.head_front - thick, s.head_front), wide, (s.seat, s.head_top)),
-            box("headstock", (s.head_rear + thick, s.head_front - thick), wide, (s.seat, floor))]
+    floor = min(
+        0.2 * s.centre_height,
+        max(s.centre_height - s.largest_driven / 2 - 0.04 * s.centre_height, s.seat + 0.02 * s.centre_height),
+    )
+    return [
+        *foot,
+        box("headstock", (s.head_rear, s.head_rear + thick), wide, (s.seat, s.head_top)),
+        box("headstock", (s.head_front - thick, s.head_front), wide, (s.seat, s.head_top)),
+        box("headstock", (s.head_rear + thick, s.head_front - thick), wide, (s.seat, floor)),
+    ]
 
 
 def _spindle(s: Sizes) -> list[Solid]:
@@ -88,9 +104,9 @@ def _back_gear(s: Sizes) -> list[Solid]:
     last = (min(begin for begin, *_ in pulley_steps(s)) if s.pulley_overhang >= 0 else s.head_rear - 0.06 * high) - 0.1 * high
     room = last - spindle_end(s)
     wide = 0.16 * room
-    shaft = 0.3 * s.spindle_diameter                       # runs past the pulley to the headstock
+    shaft = 0.3 * s.spindle_diameter  # runs past the pulley to the headstock
     apart = max(0.62 * s.spindle_diameter * (1 + step), s.largest_driven / 2 + 0.6 * shaft if s.pulley_overhang >= 0 else 0.0)
-    small = apart / (1 + step)                             # radius of the smaller wheel
+    small = apart / (1 + step)  # radius of the smaller wheel
     y, z = -apart * np.sin(0.7), high + apart * np.cos(0.7)
     found = []
     for place, mine, other in ((last - 1.3 * wide, small, apart - small), (last - 2.5 * wide, apart - small, small)):
@@ -101,14 +117,19 @@ def _back_gear(s: Sizes) -> list[Solid]:
     place = np.array([y, z])
     near = np.clip(place, (-0.9 * s.head_half, s.seat + 0.3 * high), (0.9 * s.head_half, s.head_top - 0.06 * high))
     out = place - near if np.linalg.norm(place - near) > 1e-6 else np.array([0.0, 1.0])
-    return [*found, arm("back gear", (s.head_rear, s.head_rear + 0.1 * high), near, place + shaft * out / np.linalg.norm(out), 2 * shaft)]
+    return [
+        *found,
+        arm("back gear", (s.head_rear, s.head_rear + 0.1 * high), near, place + shaft * out / np.linalg.norm(out), 2 * shaft),
+    ]
 
 
 def _chuck(s: Sizes) -> list[Solid]:
     axis = (0.0, s.centre_height)
     thick = 0.2 * s.chuck_length
-    found = [cylinder("backplate", 0, (0.0, thick), axis, 0.92 * s.chuck_diameter, known=False),
-             cylinder("chuck", 0, (thick, s.chuck_length), axis, s.chuck_diameter)]
+    found = [
+        cylinder("backplate", 0, (0.0, thick), axis, 0.92 * s.chuck_diameter, known=False),
+        cylinder("chuck", 0, (thick, s.chuck_length), axis, s.chuck_diameter),
+    ]
     jaws = int(s.chuck_jaws)
     inner, outer = 0.16 * s.chuck_diameter, 0.46 * s.chuck_diameter
     wide = min(0.075 * s.chuck_diameter, 0.8 * inner * np.tan(np.pi / jaws))

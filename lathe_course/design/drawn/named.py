@@ -1,4 +1,5 @@
 """Which part is which: numbers, a place on each part that is seen, and what each does."""
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -29,7 +30,9 @@ def named(parts: Sequence[str]) -> list[Named]:
     """The parts drawn, numbered in the order of their table."""
     rows = table("drawn_parts")
     drawn = [name for name in rows if name in parts]
-    return [Named(number, name, rows[name]["does"], tuple(rows[name]["chapters"].split())) for number, name in enumerate(drawn, 1)]
+    return [
+        Named(number, name, rows[name]["does"], tuple(rows[name]["chapters"].split())) for number, name in enumerate(drawn, 1)
+    ]
 
 
 def seen_places(painted: Sequence[Face]) -> dict[str, tuple[np.ndarray, int]]:
@@ -45,7 +48,7 @@ def seen_places(painted: Sequence[Face]) -> dict[str, tuple[np.ndarray, int]]:
         tried = np.column_stack([u.ravel(), v.ravel()])
         tried = tried[_within(face.outline, tried)]
         over = ((low < high[place]) & (high > low[place])).all(axis=1)
-        for later in np.flatnonzero(over[place + 1:]) + place + 1:
+        for later in np.flatnonzero(over[place + 1 :]) + place + 1:
             if not len(tried):
                 break
             tried = tried[~_within(painted[later].outline, tried)]

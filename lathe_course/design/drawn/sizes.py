@@ -1,4 +1,5 @@
 """Sizes and places that several parts of the arrangement share."""
+
 from __future__ import annotations
 
 import functools
@@ -20,7 +21,7 @@ class Sizes:
     """Figures of an evaluation by name, as floats in SI or options; and places made from them, m."""
 
     figures: Evaluation
-    listed: frozenset[str]              # parts of the learner's list
+    listed: frozenset[str]  # parts of the learner's list
 
     @classmethod
     def of(cls, e: Evaluation) -> Sizes:
@@ -128,7 +129,11 @@ class Sizes:
     @functools.cached_property
     def bed_end(self) -> float:
         """With the tailstock at its end; a bed too short for that begins behind the headstock all the same."""
-        return max(self.tail_end, self.head_rear + self.bed_length) if self.tail_end - self.bed_length <= self.head_rear else self.head_rear + self.bed_length
+        return (
+            max(self.tail_end, self.head_rear + self.bed_length)
+            if self.tail_end - self.bed_length <= self.head_rear
+            else self.head_rear + self.bed_length
+        )
 
     @functools.cached_property
     def bed_start(self) -> float:
@@ -159,7 +164,9 @@ class Sizes:
         """Middles of the feet, x and y."""
         middle, half, side = (self.bed_start + self.bed_end) / 2, self.foot_spacing / 2, 0.36 * self.bed_width
         rear = [(middle - half, -side), (middle - half, side)]
-        return rear + ([(middle + half, 0.0)] if self.feet_kind == "three feet" else [(middle + half, -side), (middle + half, side)])
+        return rear + (
+            [(middle + half, 0.0)] if self.feet_kind == "three feet" else [(middle + half, -side), (middle + half, side)]
+        )
 
     @property
     def feet_kind(self) -> str:
@@ -190,7 +197,7 @@ class Sizes:
     def screw_z(self) -> float:
         d = self.leadscrew_diameter
         if self.on_bars and self.screw_y + d > -self.half - self.lip:
-            return -max(self.bed_height, 0.65 * self.bed_height + d)        # below what runs on the bars
+            return -max(self.bed_height, 0.65 * self.bed_height + d)  # below what runs on the bars
         wanted = -self.bed_height / 2 if self.on_bars else self.seat - max(0.45 * self.centre_height, d)
         return min(max(wanted, self.bench + self.wheel_diameter / 2 + 0.05 * self.centre_height), self.seat - d)
 
@@ -210,7 +217,9 @@ class Sizes:
     @functools.cached_property
     def tip(self) -> np.ndarray:
         """Tip of the tool: at the radius of the slimmest precise work, at centre height where shims can bring it there."""
-        return np.array([self.saddle_middle - self.tool_beside_saddle, -self.work_diameter / 2, self.tool_height + self.tool_packing])
+        return np.array(
+            [self.saddle_middle - self.tool_beside_saddle, -self.work_diameter / 2, self.tool_height + self.tool_packing]
+        )
 
     @functools.cached_property
     def saddle_middle(self) -> float:

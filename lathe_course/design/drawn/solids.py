@@ -2,6 +2,7 @@
 
 x runs along the bed to the tailstock, y across it to the back, z up; all in metres.
 """
+
 from __future__ import annotations
 
 import functools
@@ -38,7 +39,10 @@ class Solid:
     def corners(self) -> np.ndarray:
         """Shape (n, 3)."""
         middle = np.broadcast_to(self.section.mean(axis=0), self.section.shape)
-        ends = [(self.low, middle if self.pointed < 0 else self.section), (self.high, middle if self.pointed > 0 else self.section)]
+        ends = [
+            (self.low, middle if self.pointed < 0 else self.section),
+            (self.high, middle if self.pointed > 0 else self.section),
+        ]
         return np.concatenate([np.insert(section, self.axis, place, axis=1) for place, section in ends])
 
     @functools.cached_property
@@ -57,7 +61,7 @@ class Solid:
             slopes = _units(self.corners[count:] - self.corners[:count])
             normals = _units(np.cross(rim, slopes))
             return np.vstack([along, normals]), np.vstack([rim, slopes])
-        half = len(rim) // 2 if len(rim) % 2 == 0 and np.allclose(rim[:len(rim) // 2], -rim[len(rim) // 2:]) else len(rim)
+        half = len(rim) // 2 if len(rim) % 2 == 0 and np.allclose(rim[: len(rim) // 2], -rim[len(rim) // 2 :]) else len(rim)
         return np.vstack([along, np.cross(rim[:half], along)]), np.vstack([along, rim[:half]])
 
     def seen_along(self, axis: int) -> np.ndarray:
@@ -82,17 +86,31 @@ def _units(vectors: np.ndarray) -> np.ndarray:
 
 def box(part: str, x: tuple[float, float], y: tuple[float, float], z: tuple[float, float], known: bool = True) -> Solid:
     """A block between two places along each direction."""
-    return Solid(part, 0, min(x), max(x), np.array([(min(y), min(z)), (max(y), min(z)), (max(y), max(z)), (min(y), max(z))], float), known)
+    return Solid(
+        part, 0, min(x), max(x), np.array([(min(y), min(z)), (max(y), min(z)), (max(y), max(z)), (min(y), max(z))], float), known
+    )
 
 
-def cylinder(part: str, axis: int, ends: tuple[float, float], middle: tuple[float, float], diameter: float, known: bool = True) -> Solid:
+def cylinder(
+    part: str, axis: int, ends: tuple[float, float], middle: tuple[float, float], diameter: float, known: bool = True
+) -> Solid:
     """A round bar or disc; ``middle`` of its section in the two other directions."""
     return Solid(part, axis, min(ends), max(ends), np.asarray(middle) + diameter / 2 * _CIRCLE, known)
 
 
-def cone(part: str, axis: int, foot: float, point: float, middle: tuple[float, float], diameter: float, known: bool = True) -> Solid:
+def cone(
+    part: str, axis: int, foot: float, point: float, middle: tuple[float, float], diameter: float, known: bool = True
+) -> Solid:
     """A round cone from its foot to its point."""
-    return Solid(part, axis, min(foot, point), max(foot, point), np.asarray(middle) + diameter / 2 * _CIRCLE, known, 1 if point > foot else -1)
+    return Solid(
+        part,
+        axis,
+        min(foot, point),
+        max(foot, point),
+        np.asarray(middle) + diameter / 2 * _CIRCLE,
+        known,
+        1 if point > foot else -1,
+    )
 
 
 def prism(part: str, axis: int, ends: tuple[float, float], corners: list[tuple[float, float]], known: bool = True) -> Solid:

@@ -1,4 +1,5 @@
 """Views of an arrangement: outlines in the order of painting, what is near over what is far."""
+
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
@@ -22,7 +23,7 @@ class View:
     name: str
     along: int
     from_high: bool
-    right: tuple[int, int]              # direction, sign
+    right: tuple[int, int]  # direction, sign
     up: tuple[int, int]
 
     def flat(self, points: np.ndarray) -> np.ndarray:
@@ -34,7 +35,9 @@ class View:
         """Corners of a solid as seen, shape (n, 2)."""
         seen = solid.seen_along(self.along)
         order = [one for one in range(3) if one != self.along]
-        return np.column_stack([self.right[1] * seen[:, order.index(self.right[0])], self.up[1] * seen[:, order.index(self.up[0])]])
+        return np.column_stack(
+            [self.right[1] * seen[:, order.index(self.right[0])], self.up[1] * seen[:, order.index(self.up[0])]]
+        )
 
     def depth(self, solid: Solid) -> tuple[float, float]:
         """How far its nearest and its furthest point lie from whoever looks, up to a constant."""
@@ -51,7 +54,9 @@ class View:
         across = solid.section[:, others.index(across_axis)]
         low, high = across.min(), across.max()
         ends = [deep[np.abs(across - end) < _CLOSE].min() for end in (low, high)]
-        seen = [a for a, d in zip(across, deep) if low + _CLOSE < a < high - _CLOSE and d < np.interp(a, (low, high), ends) - _CLOSE]
+        seen = [
+            a for a, d in zip(across, deep) if low + _CLOSE < a < high - _CLOSE and d < np.interp(a, (low, high), ends) - _CLOSE
+        ]
         column = 0 if self.right[0] == across_axis else 1
         sign = (self.right, self.up)[column][1]
         least, most = outline.min(axis=0), outline.max(axis=0)
@@ -63,8 +68,15 @@ class View:
         return lines
 
 
-VIEWS = {view.name: view for view in (View("front", 1, False, (0, 1), (2, 1)), View("from the tailstock", 0, True, (1, 1), (2, 1)),
-                                      View("from the headstock", 0, False, (1, -1), (2, 1)), View("from above", 2, True, (0, 1), (1, 1)))}
+VIEWS = {
+    view.name: view
+    for view in (
+        View("front", 1, False, (0, 1), (2, 1)),
+        View("from the tailstock", 0, True, (1, 1), (2, 1)),
+        View("from the headstock", 0, False, (1, -1), (2, 1)),
+        View("from above", 2, True, (0, 1), (1, 1)),
+    )
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,8 +94,16 @@ def faces(arrangement: Arrangement, view: View, left_out: Collection[str] = ()) 
     """Every solid but those of parts left out, furthest first."""
     solids = [one for one in arrangement.solids if one.part not in left_out]
     outlines = [view.outline(one) for one in solids]
-    return [Face(solids[i].part, outlines[i], view.edges(solids[i], outlines[i]), solids[i].known, solids[i].part == "bed" and solids[i].axis == view.along)
-            for i in _far_to_near(solids, outlines, view)]
+    return [
+        Face(
+            solids[i].part,
+            outlines[i],
+            view.edges(solids[i], outlines[i]),
+            solids[i].known,
+            solids[i].part == "bed" and solids[i].axis == view.along,
+        )
+        for i in _far_to_near(solids, outlines, view)
+    ]
 
 
 def layers(painted: Sequence[Face]) -> list[tuple[Face, np.ndarray, float, bool]]:
@@ -108,15 +128,17 @@ def _far_to_near(solids: list[Solid], outlines: list[np.ndarray], view: View) ->
     low, high = np.array([one.min(axis=0) for one in outlines]), np.array([one.max(axis=0) for one in outlines])
     near, far = np.array([view.depth(one) for one in solids]).T
     crossing = (np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None]) > _CLOSE).all(axis=2)
-    before = far[:, None] <= near[None] + _CLOSE              # row stands wholly before column
+    before = far[:, None] <= near[None] + _CLOSE  # row stands wholly before column
     # of two whose depths overlap, one seated in the other, the one that reaches nearer hides
-    nearer = (near[:, None] < near[None] - _CLOSE) | ((np.abs(near[:, None] - near[None]) <= _CLOSE) & (far[:, None] < far[None] - _CLOSE))
+    nearer = (near[:, None] < near[None] - _CLOSE) | (
+        (np.abs(near[:, None] - near[None]) <= _CLOSE) & (far[:, None] < far[None] - _CLOSE)
+    )
     hides = crossing & (before | (~before.T & nearer))
     order, left = [], np.ones(len(solids), bool)
     count = hides.sum(axis=1)
     while left.any():
         free = np.flatnonzero(left & (count == 0))
-        if not free.size:                                   # three that lie over each other in a ring: the furthest first
+        if not free.size:  # three that lie over each other in a ring: the furthest first
             free = np.flatnonzero(left)[[np.argmax(near[left])]]
         for i in free:
             order.append(int(i))

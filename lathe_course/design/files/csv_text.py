@@ -5,6 +5,7 @@ that begin with #, above the headings also quoted ones; a first line ``sep=;``; 
 Written: commas, points, UTF-8; a text that a spreadsheet would work out, such as one that begins with
 an equals sign, gets an apostrophe before it, which is taken off again when it is read.
 """
+
 from __future__ import annotations
 
 import csv
@@ -45,7 +46,7 @@ class CsvText:
 def decode(raw: bytes) -> CsvText:
     """The cells of a file.  Raises Unreadable if there is no heading or a quotation mark is never closed."""
     text, remarks = _text(raw)
-    lines = list(io.StringIO(text, newline=""))     # at line ends only, not at every sign that may stand for one
+    lines = list(io.StringIO(text, newline=""))  # at line ends only, not at every sign that may stand for one
     delimiter = None
     if lines and (found := _SEP.match(lines[0])):
         delimiter, lines[0] = found.group(1), "\n"
@@ -87,11 +88,13 @@ def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[i
                 rows.append((begins, tuple(_as_meant(cell.strip()) for cell in cells)))
             begins = reader.line_num + 1
     except csv.Error as problem:
-        if "field larger" in str(problem) and sum(line.count('"') for line in lines[begins - 1:]) % 2 == 0:
-            raise Unreadable(f"line {begins}: a cell of this row holds more than {csv.field_size_limit()} signs; is this a table?") from None
+        if "field larger" in str(problem) and sum(line.count('"') for line in lines[begins - 1 :]) % 2 == 0:
+            raise Unreadable(
+                f"line {begins}: a cell of this row holds more than {csv.field_size_limit()} signs; is this a table?"
+            ) from None
         if not strict or "expected after" not in str(problem):
             raise Unreadable(f"line {begins}: a quotation mark of this row is never closed") from None
-        return _rows(lines, delimiter, strict=False)        # blanks round a quoted text, which do no harm
+        return _rows(lines, delimiter, strict=False)  # blanks round a quoted text, which do no harm
     return rows
 
 
@@ -101,16 +104,20 @@ def _text(raw: bytes) -> tuple[str, tuple[str, ...]]:
     try:
         return raw.decode("utf-8-sig"), ()
     except UnicodeDecodeError:
-        return raw.decode("cp1252", errors="replace"), ("it is not UTF-8; letters beyond plain English were read as western European.",)
+        return raw.decode("cp1252", errors="replace"), (
+            "it is not UTF-8; letters beyond plain English were read as western European.",
+        )
 
 
 def _delimiter(line: str) -> str:
     """The sign that parts most cells of the headings, quoted ones counted as one."""
+
     def cells(sign: str) -> int:
         try:
             return len(next(csv.reader([line], delimiter=sign), []))
-        except csv.Error:               # a cell that is too long, which is told when the rows are read
+        except csv.Error:  # a cell that is too long, which is told when the rows are read
             return 0
+
     return max(_DELIMITERS, key=cells)
 
 
@@ -118,13 +125,18 @@ def figure(cell: str, decimal_comma: bool = False) -> float:
     """A figure as people type it in any country; Unreadable where it could be two different ones."""
     plain = re.sub(r"(?<=\d)[ \u00a0\u202f'’](?=\d{3})", "", cell.strip()).replace("−", "-")
     grouped = _THOUSANDS.match(plain)
-    if grouped and (grouped["mark"] == "," or decimal_comma) and plain.count(grouped["mark"]) == 1 and not (grouped["mark"] == "," and decimal_comma):
+    if (
+        grouped
+        and (grouped["mark"] == "," or decimal_comma)
+        and plain.count(grouped["mark"]) == 1
+        and not (grouped["mark"] == "," and decimal_comma)
+    ):
         whole, point = plain.replace(grouped["mark"], ""), plain.replace(grouped["mark"], ".")
         raise Unreadable(f"{cell!r} can be read in two ways; write {whole} or {float(point):g}")
     if grouped and plain.count(grouped["mark"]) > 1:
         plain = plain.replace(grouped["mark"], "")
     elif "," in plain and "." in plain:
-        mark = max(",.", key=plain.rfind)           # the last sign parts the decimals
+        mark = max(",.", key=plain.rfind)  # the last sign parts the decimals
         plain = plain.replace("," if mark == "." else ".", "").replace(mark, ".")
     else:
         plain = plain.replace(",", ".")
@@ -149,6 +161,8 @@ def write(headings: Sequence[str], rows: Iterable[Sequence[str]], remarks: Itera
         text.write(f"# {remark}\n")
     plain, marked = (csv.writer(text, lineterminator="\n", quoting=quoting) for quoting in (csv.QUOTE_MINIMAL, csv.QUOTE_ALL))
     for row in (headings, *rows):
-        remark_like = str(row[0]).lstrip().startswith("#")      # quoted, so that it does not read as a remark
-        (marked if remark_like else plain).writerow([cell_text(str(cell).replace("\r\n", "\n").replace("\r", "\n")) for cell in row])
+        remark_like = str(row[0]).lstrip().startswith("#")  # quoted, so that it does not read as a remark
+        (marked if remark_like else plain).writerow(
+            [cell_text(str(cell).replace("\r\n", "\n").replace("\r", "\n")) for cell in row]
+        )
     return text.getvalue().encode("utf-8")

@@ -39,6 +39,7 @@ The file is data: nothing in it is ever run.  Comments, order and keys nobody kn
 every save.  Beside ``design.toml`` lies ``design.backup.toml``, the file as it was before the
 last change.
 """
+
 from __future__ import annotations
 
 import copy
@@ -67,7 +68,7 @@ __all__ = ["DesignFile", "DesignFileProblem", "backup_of", "demos", "load", "new
 
 DEMOS = Path(__file__).parents[1] / "demos"
 _FIRST_DEMO = "boat_shed"
-_TRIES = 5                      # how often a change starts again because the file was changed in an editor meanwhile
+_TRIES = 5  # how often a change starts again because the file was changed in an editor meanwhile
 
 
 class DesignFileProblem(InputProblem):
@@ -91,7 +92,7 @@ class _Reading:
     text: TomlText
     design: Design
     remarks: tuple[str, ...]
-    newer: str                  # why nothing may be saved, if a newer course wrote it
+    newer: str  # why nothing may be saved, if a newer course wrote it
 
 
 class DesignFile:
@@ -132,14 +133,21 @@ class DesignFile:
         if found is None:
             where = _where(self.path, text.line_of(("format",)), "format")
             raise self._problem([("format", f"{where}: the format is a whole number; write format = {FORMAT}.")])
-        newer = "" if found <= FORMAT else (
-            f"{self.path} was written by a newer version of the course (format {found}, this version knows {FORMAT}), so it can be "
-            "looked at here but nothing will be saved, lest something be lost. Install the newer version to change it.")
+        newer = (
+            ""
+            if found <= FORMAT
+            else (
+                f"{self.path} was written by a newer version of the course (format {found}, this version knows {FORMAT}), so it can be "
+                "looked at here but nothing will be saved, lest something be lost. Install the newer version to change it."
+            )
+        )
         plain = copy.deepcopy(text.plain)
         added = bring_forward(plain, PlainWriter(), self.chain, _demo_decisions(text.plain))
         design, remarks = self._design(plain, text, newer)
-        remarks += [f"{self.path.name}: {name} was taken from the demo, because the course asks this only since a newer version."
-                    for name in added]
+        remarks += [
+            f"{self.path.name}: {name} was taken from the demo, because the course asks this only since a newer version."
+            for name in added
+        ]
         if not text.ends_well:
             last = text.text.count("\n") + 1
             remarks.append(f"{_where(self.path, last, '')}: the last line is not ended; look whether the file was cut off there.")
@@ -153,11 +161,19 @@ class DesignFile:
         try:
             design = Design.from_written(self.chain, sifted.known)
         except InputProblem as wrong:
-            problems += [(place, sentence) for place, sentence in ((self._place(name), sentence) for name, sentence in wrong.problems)
-                         if not any(sifted.spoilt(place[:length]) for length in (1, 2, 3))]
-        remarks = [tellable(f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}") for place, sentence in sifted.remarks]
+            problems += [
+                (place, sentence)
+                for place, sentence in ((self._place(name), sentence) for name, sentence in wrong.problems)
+                if not any(sifted.spoilt(place[:length]) for length in (1, 2, 3))
+            ]
+        remarks = [
+            tellable(f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}") for place, sentence in sifted.remarks
+        ]
         if problems or design is None:
-            said = [(_key(place), f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}") for place, sentence in problems]
+            said = [
+                (_key(place), f"{_where(self.path, text.line_of(place), _key(place))}: {sentence}")
+                for place, sentence in problems
+            ]
             said += [(_key(place), remark) for (place, _), remark in zip(sifted.remarks, remarks)]
             raise self._problem(said + [("format", newer)] * bool(newer))
         return design, remarks
@@ -185,7 +201,7 @@ class DesignFile:
         was.  Raises DesignFileProblem, with the file untouched, if it cannot be read or written.
         """
         real = _real(self.path)
-        _bytes(self.path, self.chain)           # a file that is not there is told as such, not as a lock that failed
+        _bytes(self.path, self.chain)  # a file that is not there is told as such, not as a lock that failed
         closed = _no_writing(self.path)
         if closed:
             raise DesignFileProblem(self.path, [("file", closed)], _UNTOUCHED)
@@ -209,7 +225,7 @@ class DesignFile:
         """What the file must hold for ``after``, read back to be sure of it."""
         old, new = now.design.written(), _plain(after.written())
         new["guesses"] = {chapter: answers for chapter, answers in new["guesses"].items() if answers}
-        Design.from_written(self.chain, new)            # raises InputProblem, if a change took out what must be there
+        Design.from_written(self.chain, new)  # raises InputProblem, if a change took out what must be there
         demo = _demo_decisions(now.text.plain)
         wanted = copy.deepcopy(now.text.plain)
         bring_forward(wanted, PlainWriter(), self.chain, demo)
@@ -223,13 +239,25 @@ class DesignFile:
             raw = now.text.encode(tomlkit.dumps(document))
             understood = same(decode(raw).plain, wanted)
         except UnicodeEncodeError:
-            raise DesignFileProblem(self.path, [("text", "a text holds a character that no file can hold; take it out and keep it again.")],
-                                    _UNTOUCHED) from None
+            raise DesignFileProblem(
+                self.path,
+                [("text", "a text holds a character that no file can hold; take it out and keep it again.")],
+                _UNTOUCHED,
+            ) from None
         except (TOMLKitError, Damaged):
             understood = False
         if not understood:
-            raise DesignFileProblem(self.path, [("file", "it is laid out in a way that cannot be changed without harming what you wrote; "
-                                    "give each decision a table of its own, under a line such as [decisions.centre_height].")], _UNTOUCHED)
+            raise DesignFileProblem(
+                self.path,
+                [
+                    (
+                        "file",
+                        "it is laid out in a way that cannot be changed without harming what you wrote; "
+                        "give each decision a table of its own, under a line such as [decisions.centre_height].",
+                    )
+                ],
+                _UNTOUCHED,
+            )
         made = self._read(raw)
         if made.design.written() != new:
             raise ValueError("the changed design would not come back from its file; nothing was written")
@@ -238,7 +266,7 @@ class DesignFile:
     @staticmethod
     def _write(real: Path, now: _Reading, raw: bytes) -> None:
         backup = backup_of(real)
-        if now.text.ends_well or not os.path.exists(backup):      # a file that looks cut off never takes the place of a whole one
+        if now.text.ends_well or not os.path.exists(backup):  # a file that looks cut off never takes the place of a whole one
             whole_file.write_whole(backup, now.raw)
         whole_file.write_whole(real, raw, instead_of=now.raw)
 
@@ -264,8 +292,11 @@ def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _F
         raise DesignFileProblem(path, [("file", f"there is no folder {real.parent}; make it first.")], "was not made")
     with _writing(path, real, "was not made"):
         if os.path.lexists(real):
-            raise DesignFileProblem(path, [("file", "there is something of that name already, and it is never overwritten; "
-                                            "choose another name.")], "was not made")
+            raise DesignFileProblem(
+                path,
+                [("file", "there is something of that name already, and it is never overwritten; choose another name.")],
+                "was not made",
+            )
         whole_file.write_whole(real, (DEMOS / f"{demo}.toml").read_bytes())
     return path
 
@@ -288,11 +319,28 @@ def restore_last_good(path: str | os.PathLike[str]) -> str:
         good = backup.read_bytes()
         decode(good)
     except OSError as problem:
-        raise DesignFileProblem(path, [("backup", f"there is no last good copy to put back ({backup.name}: "
-                                                  f"{whole_file.in_words(problem, reading=True)}).")], what) from None
+        raise DesignFileProblem(
+            path,
+            [
+                (
+                    "backup",
+                    f"there is no last good copy to put back ({backup.name}: {whole_file.in_words(problem, reading=True)}).",
+                )
+            ],
+            what,
+        ) from None
     except Damaged as damage:
-        raise DesignFileProblem(path, [("backup", f"{_where(backup, damage.line, damage.key)}: the last good copy is damaged too: "
-                                                  f"{damage.sentence}. Nothing was changed.")], what) from None
+        raise DesignFileProblem(
+            path,
+            [
+                (
+                    "backup",
+                    f"{_where(backup, damage.line, damage.key)}: the last good copy is damaged too: "
+                    f"{damage.sentence}. Nothing was changed.",
+                )
+            ],
+            what,
+        ) from None
     if os.path.isdir(real):
         raise DesignFileProblem(path, [("file", "there is a folder of that name; give it another name first.")], what)
     with _writing(path, real, what):
@@ -329,8 +377,10 @@ def _no_writing(path: Path) -> str:
     if not os.access(real, os.W_OK):
         return f"{path} is marked as read-only, so nothing will be saved."
     if not os.access(real.parent, os.W_OK):
-        return (f"You may not write in the folder {real.parent}, so nothing will be saved. Copy the design file to a folder "
-                "of your own to change it.")
+        return (
+            f"You may not write in the folder {real.parent}, so nothing will be saved. Copy the design file to a folder "
+            "of your own to change it."
+        )
     return ""
 
 
@@ -342,8 +392,12 @@ def _bytes(path: Path, chain: Chain) -> bytes:
     except IsADirectoryError:
         sentence = "this is a folder; give the path of the file inside it."
     except OSError as problem:
-        folder = os.path.isdir(path)                  # Windows says 'permission denied' of a folder
-        sentence = "this is a folder; give the path of the file inside it." if folder else f"{whole_file.in_words(problem, reading=True)}."
+        folder = os.path.isdir(path)  # Windows says 'permission denied' of a folder
+        sentence = (
+            "this is a folder; give the path of the file inside it."
+            if folder
+            else f"{whole_file.in_words(problem, reading=True)}."
+        )
     raise DesignFileProblem(path, [("file", sentence)] + _good_copy(path, chain))
 
 
@@ -356,11 +410,20 @@ def _writing(path: Path, real: Path, what: str = _UNTOUCHED) -> Iterator[None]:
             whole_file.sweep(backup_of(real))
             yield
     except whole_file.Busy:
-        raise DesignFileProblem(path, [("file", "another notebook has been writing it for a while; try again in a moment.")],
-                                what) from None
+        raise DesignFileProblem(
+            path, [("file", "another notebook has been writing it for a while; try again in a moment.")], what
+        ) from None
     except OSError as problem:
-        raise DesignFileProblem(path, [("file", f"{whole_file.in_words(problem)} ({problem.filename or real}). "
-                                                "What was there before is still there, whole.")], what) from problem
+        raise DesignFileProblem(
+            path,
+            [
+                (
+                    "file",
+                    f"{whole_file.in_words(problem)} ({problem.filename or real}). What was there before is still there, whole.",
+                )
+            ],
+            what,
+        ) from problem
 
 
 def _good_copy(path: Path, chain: Chain) -> list[tuple[str, str]]:
@@ -372,8 +435,13 @@ def _good_copy(path: Path, chain: Chain) -> list[tuple[str, str]]:
         load(backup, chain)
     except InputProblem:
         return []
-    return [("backup", f"The last good copy is {backup}. Mend the file, or put that copy in its place with restore_last_good; "
-                       "the damaged file is then kept under another name.")]
+    return [
+        (
+            "backup",
+            f"The last good copy is {backup}. Mend the file, or put that copy in its place with restore_last_good; "
+            "the damaged file is then kept under another name.",
+        )
+    ]
 
 
 def _demo_decisions(plain: Mapping[str, Any]) -> Mapping[str, Any]:

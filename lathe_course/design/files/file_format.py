@@ -3,6 +3,7 @@
 A key nobody knows is no fault: it may be a spelling mistake or a learner's own remark.  It
 is reported, stays in the file and does nothing.  A key of the wrong shape is a fault.
 """
+
 from __future__ import annotations
 
 import datetime
@@ -87,7 +88,12 @@ def _origins(document: Document, writer: Writer) -> None:
 
 
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
-_FORWARD: dict[int, Callable[[Document, Writer], None]] = {0: _reasons_beside_decisions, 1: _the_whole_machine, 2: _more_decisions, 3: _origins}
+_FORWARD: dict[int, Callable[[Document, Writer], None]] = {
+    0: _reasons_beside_decisions,
+    1: _the_whole_machine,
+    2: _more_decisions,
+    3: _origins,
+}
 
 
 def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mapping[str, Any]) -> list[str]:
@@ -129,7 +135,7 @@ class Sifted:
 
     def spoilt(self, place: Place) -> bool:
         """Whether a problem of shape was already found at this place or around it."""
-        return any(place[:len(found)] == found for found, _ in self.problems)
+        return any(place[: len(found)] == found for found, _ in self.problems)
 
     def _unknown(self, place: Place, known: Iterable[str], what: str) -> None:
         self.remarks.append((place, f"{what} {place[-1]!r} is not known{nearest_or_stop(place[-1], known)} {_KEPT}"))
@@ -145,14 +151,21 @@ def sift(plain: Mapping[str, Any], chain: Chain) -> Sifted:
             if isinstance(value, str):
                 sifted.known[key] = value
             else:
-                sifted.problems.append(((key,), f"this is a text in quotes, as in {key} = {'mm' if key == 'system' else 'boat_shed'!r}."))
+                sifted.problems.append(
+                    ((key,), f"this is a text in quotes, as in {key} = {'mm' if key == 'system' else 'boat_shed'!r}.")
+                )
         elif key == "jobs":
             sifted.known[key] = _rows(("jobs",), value, JOB_FIELDS, sifted, "job")
         elif key == "remarks":
             sifted.known[key] = _rows(("remarks",), value, REMARK_FIELDS, sifted, "remark")
             for index, row in enumerate(sifted.known[key]):
                 if (on := str(row.get("decision", ""))) not in chain.decisions:
-                    sifted.remarks.append((("remarks", index), f"the remark is on {on!r}, which is no decision{nearest_or_stop(on, chain.decisions)} {_KEPT}"))
+                    sifted.remarks.append(
+                        (
+                            ("remarks", index),
+                            f"the remark is on {on!r}, which is no decision{nearest_or_stop(on, chain.decisions)} {_KEPT}",
+                        )
+                    )
         elif key != "format":
             if not isinstance(value, Mapping):
                 sifted.problems.append(((key,), f"this is a table; write its entries under a line [{key}]."))
@@ -196,9 +209,11 @@ def _entry(place: Place, entry: Mapping[str, Any], sifted: Sifted) -> dict[str, 
             sifted._unknown((*place, key), _ENTRY, "the key")
         elif key == "earlier":
             if not isinstance(value, list):
-                sifted.problems.append(((*place, key), "earlier values are a list, as in earlier = [ { value = \"80 mm\" } ]."))
+                sifted.problems.append(((*place, key), 'earlier values are a list, as in earlier = [ { value = "80 mm" } ].'))
             else:
-                found[key] = [{part: _text(said) for part, said in old.items()} if isinstance(old, Mapping) else old for old in value]
+                found[key] = [
+                    {part: _text(said) for part, said in old.items()} if isinstance(old, Mapping) else old for old in value
+                ]
         elif key != "value" and _word(value) is None:
             sifted.problems.append(((*place, key), f"the {key} is a text in quotes."))
         else:
@@ -237,7 +252,7 @@ def _rows(place: Place, rows: Any, fields: Collection[str], sifted: Sifted, what
     for index, row in enumerate(rows):
         if not isinstance(row, Mapping):
             sifted.problems.append(((*place, index), f"a {what} is a table of its own; begin it with a line {header}."))
-            found.append({})        # keeps the count of those that follow
+            found.append({})  # keeps the count of those that follow
             continue
         for key in row:
             if key not in fields:
@@ -253,11 +268,11 @@ def _words(place: Place, table: Mapping[str, Any], sifted: Sifted, depth: int) -
         if depth > 1 and isinstance(value, Mapping):
             found[key] = _words((*place, key), value, sifted, depth - 1)
         elif depth > 1:
-            sifted.problems.append(((*place, key), "guesses stand under the number of their chapter; "
-                                                   "write them under a line such as [guesses.03]."))
+            sifted.problems.append(
+                ((*place, key), "guesses stand under the number of their chapter; write them under a line such as [guesses.03].")
+            )
         elif _word(value) is None:
             sifted.problems.append(((*place, key), "this is a text in quotes."))
         else:
             found[key] = _word(value)
     return found
-

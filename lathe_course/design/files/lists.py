@@ -1,4 +1,5 @@
 """The lists a design is built from: the course's, or the learner's own tables beside the design file."""
+
 from __future__ import annotations
 
 import os
@@ -22,7 +23,7 @@ class Lists:
     """What was found beside a design file.  ``building`` is None where no table of one's own lies there."""
 
     building: Building | None = None
-    own: tuple[str, ...] = ()           # names of the tables that were read
+    own: tuple[str, ...] = ()  # names of the tables that were read
     remarks: tuple[str, ...] = ()
 
 
@@ -39,7 +40,9 @@ def read_lists(path: str | os.PathLike[str], design: Design) -> Lists:
     try:
         evaluate(replace(design, sheets=building))
     except InputProblem as problem:
-        raise InputProblem(problem.problems, heading="Your tables read well, but your design cannot be worked out with them:") from None
+        raise InputProblem(
+            problem.problems, heading="Your tables read well, but your design cannot be worked out with them:"
+        ) from None
     return Lists(building, tables.own, tables.remarks)
 
 
@@ -54,8 +57,17 @@ def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ..
         raise InputProblem([(name, f"there is no table called {name!r}; choose from {', '.join(SHEETS)}.") for name in strange])
     wanted = names or tuple(name for name in SHEETS if not os.path.lexists(sheet_path(path, name)))
     if not wanted:
-        raise SheetProblem(path, [("tables", f"all of them lie beside {Path(path).name} already, and none is ever overwritten; change "
-                                             "what is there, or rename a file to begin it anew.")], "needs no more tables")
+        raise SheetProblem(
+            path,
+            [
+                (
+                    "tables",
+                    f"all of them lie beside {Path(path).name} already, and none is ever overwritten; change "
+                    "what is there, or rename a file to begin it anew.",
+                )
+            ],
+            "needs no more tables",
+        )
     lists, at = design.building, evaluate(design)
     # one table without the other stays at the sizes of the list: its figures are taken from there to the design as before
     sized = scaled(lists.parts, told_sizes(at), at["powers"]) if {"parts", "ways"} <= set(wanted) else lists.parts

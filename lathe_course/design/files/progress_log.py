@@ -4,6 +4,7 @@
 left out; the rest counts.  The course writes at the end of the file and nowhere else: in its
 delimiter, its order of columns and its decimal mark, whatever a spreadsheet made of it.
 """
+
 from __future__ import annotations
 
 import csv
@@ -51,13 +52,27 @@ from .sheets import Column, Sheet, SheetProblem, read_rows
 
 __all__ = ["LOG", "LogBook", "invented_log", "log_path", "logged", "read_date", "read_log"]
 
-LOG = Sheet("log", (
-    "The log of the build, one line for each thing that happened. Lines are only added; to set one right, add another.",
-    "what: " + ", ".join(KINDS) + ".",
-    "amount: hours, money or months, by what it is. To take back 3 hours too many, add a line with -3.",
-    "part: a part, a tool, or a task such as 'layout and sums', called as in the plan; 'tools' for those that are not named. words: anything worth keeping.",
-    "vendor, due, receipt: of orders and payments; a receipt is the name of a file beside this one."), (
-    Column("date"), Column("what"), Column("amount"), Column("part"), Column("words"), Column("vendor"), Column("due"), Column("receipt")), ())
+LOG = Sheet(
+    "log",
+    (
+        "The log of the build, one line for each thing that happened. Lines are only added; to set one right, add another.",
+        "what: " + ", ".join(KINDS) + ".",
+        "amount: hours, money or months, by what it is. To take back 3 hours too many, add a line with -3.",
+        "part: a part, a tool, or a task such as 'layout and sums', called as in the plan; 'tools' for those that are not named. words: anything worth keeping.",
+        "vendor, due, receipt: of orders and payments; a receipt is the name of a file beside this one.",
+    ),
+    (
+        Column("date"),
+        Column("what"),
+        Column("amount"),
+        Column("part"),
+        Column("words"),
+        Column("vendor"),
+        Column("due"),
+        Column("receipt"),
+    ),
+    (),
+)
 
 _KIND = {HOURS: LabourTime(), MONEY: Money(), ASKED: Money(at_least=0), ORDERED: Money(at_least=0), MOVING: Months(at_least=0)}
 _OF_A_PART = (ACCEPTED, WITHDRAWN, ASKED, ORDERED, DELIVERED, CANCELLED)
@@ -81,7 +96,9 @@ def invented_log(demo: str = "boat_shed") -> Log:
 
 
 # --- reading -------------------------------------------------------------------------------------------
-def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log", today: Date | None = None, folder: Path | None = None) -> Log:
+def read_log(
+    raw: bytes, known: Iterable[str] | None, where: str = "the log", today: Date | None = None, folder: Path | None = None
+) -> Log:
     """The log that a file's bytes hold; ``known`` are the parts, tools and tasks there are, None to take any.
 
     ``today`` is the day it is read, if it shall count; without it the day of the last line stands for today.  ``folder`` is
@@ -93,7 +110,10 @@ def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log", to
     for needed in ("date", "what"):
         if rows.rows and not any(row.values[needed] for row in rows.rows):
             strange = ", ".join(repr(heading) for heading in rows.rows[0].extra if heading)
-            raise SheetProblem(where, [(needed, f"there is no column {needed!r} with anything in it" + (f"; is {strange} meant?" if strange else "."))])
+            raise SheetProblem(
+                where,
+                [(needed, f"there is no column {needed!r} with anything in it" + (f"; is {strange} meant?" if strange else "."))],
+            )
     slashes = _slashes(row.values["date"] for row in rows.rows)
     names = None if known is None else {name.lower(): name for name in known}
     problems: list[tuple[int, str]] = []
@@ -108,8 +128,11 @@ def read_log(raw: bytes, known: Iterable[str] | None, where: str = "the log", to
         found = [entry for entry in found if entry.date <= today]
     found = _sensible(found, problems)
     told = tuple(tellable(f"{where}, line {line}: {sentence}") for line, sentence in sorted(problems))
-    missing = tuple(tellable(f"{where}, line {entry.line}: {_no_receipt(entry.receipt)} The line counts all the same.")
-                    for entry in found if folder is not None and not _lies_there(entry.receipt, folder))
+    missing = tuple(
+        tellable(f"{where}, line {entry.line}: {_no_receipt(entry.receipt)} The line counts all the same.")
+        for entry in found
+        if folder is not None and not _lies_there(entry.receipt, folder)
+    )
     return Log(in_order(found), told, rows.remarks + missing, today if found else None)
 
 
@@ -151,7 +174,14 @@ def read_date(text: str, slashes: str = "") -> Date:
                 return Date(year, second, first)
             if slashes == "month first":
                 return Date(year, first, second)
-            raise InputProblem([("date", f"the date {text!r} can be read in two ways; write year-month-day, such as {year}-{second:02}-{first:02}.")])
+            raise InputProblem(
+                [
+                    (
+                        "date",
+                        f"the date {text!r} can be read in two ways; write year-month-day, such as {year}-{second:02}-{first:02}.",
+                    )
+                ]
+            )
     except InputProblem:
         raise
     except ValueError:
@@ -236,8 +266,13 @@ def _sensible(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Ent
             problems.append((entry.line, said))
             continue
         if entry.what == ACCEPTED and entry.part in accepted:
-            problems.append((entry.line, f"“{entry.part}” was accepted already, on {accepted[entry.part].date}; this line counts for nothing. If it had to be "
-                                         f"made again, put “{WITHDRAWN}” before it."))
+            problems.append(
+                (
+                    entry.line,
+                    f"“{entry.part}” was accepted already, on {accepted[entry.part].date}; this line counts for nothing. If it had to be "
+                    f"made again, put “{WITHDRAWN}” before it.",
+                )
+            )
             continue
         if entry.what == WITHDRAWN and entry.part not in accepted:
             problems.append((entry.line, f"“{entry.part}” was not accepted by {entry.date}, so there is nothing to withdraw."))
@@ -246,7 +281,12 @@ def _sensible(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Ent
             key = (entry.what, entry.part)
             if hours.get(key, 0.0) + entry.amount < -1e-9:
                 on = f"“{entry.part}”" if entry.part else "no part"
-                problems.append((entry.line, f"{-entry.amount:g} are taken back, but only {hours.get(key, 0.0):g} are booked to {on} by {entry.date}."))
+                problems.append(
+                    (
+                        entry.line,
+                        f"{-entry.amount:g} are taken back, but only {hours.get(key, 0.0):g} are booked to {on} by {entry.date}.",
+                    )
+                )
                 continue
             hours[key] = hours.get(key, 0.0) + entry.amount
         if entry.what == ACCEPTED:
@@ -262,15 +302,26 @@ def _of_an_order(entry: Entry, orders: list[Order]) -> str:
     at = open_order(orders, entry)
     from_whom = f" from {entry.vendor}" if entry.vendor else ""
     if entry.what == ORDERED:
-        same = next((one for one in orders if one.part == entry.part and one.delivered is None and one.vendor.lower() == entry.vendor.lower()), None)
+        same = next(
+            (
+                one
+                for one in orders
+                if one.part == entry.part and one.delivered is None and one.vendor.lower() == entry.vendor.lower()
+            ),
+            None,
+        )
         if same is not None:
-            return (f"“{entry.part}” is on order{from_whom} already, since {same.ordered}; one order has one line. If the first was called off, put “{CANCELLED}” before this "
-                    "line; if more was ordered elsewhere, write from which vendor.")
+            return (
+                f"“{entry.part}” is on order{from_whom} already, since {same.ordered}; one order has one line. If the first was called off, put “{CANCELLED}” before this "
+                "line; if more was ordered elsewhere, write from which vendor."
+            )
         orders.append(Order(entry.part, entry.vendor, entry.date))
     elif at is None:
         came = entry.what == DELIVERED
-        return (f"“{entry.part}”{from_whom} was not on order by {entry.date}, so nothing can {'have come' if came else 'be called off'}; a line “{ORDERED}” with its day comes first."
-                + (" Is one of the two dates wrong?" if came else ""))
+        return (
+            f"“{entry.part}”{from_whom} was not on order by {entry.date}, so nothing can {'have come' if came else 'be called off'}; a line “{ORDERED}” with its day comes first."
+            + (" Is one of the two dates wrong?" if came else "")
+        )
     elif not entry.vendor and len({one.vendor.lower() for one in orders if one.part == entry.part and one.delivered is None}) > 1:
         return f"“{entry.part}” is on order from more than one vendor; write which one this line means."
     elif entry.what == DELIVERED:
@@ -284,18 +335,32 @@ def _within_the_build(entries: list[Entry], problems: list[tuple[int, str]]) -> 
     """Lines not before the build began, and none far off all others."""
     starts = [entry for entry in entries if entry.what == BEGUN]
     for entry in starts[1:]:
-        problems.append((entry.line, f"the build began on line {starts[0].line} already, on {starts[0].date}; keep one of the two."))
+        problems.append(
+            (entry.line, f"the build began on line {starts[0].line} already, on {starts[0].date}; keep one of the two.")
+        )
     kept = [entry for entry in entries if entry.what != BEGUN or entry is starts[0]]
     if starts:
         early = [entry for entry in kept if entry.date < starts[0].date]
-        problems += [(entry.line, f"{entry.date} is before the start of the build, {starts[0].date}; set the date right, or the line “{BEGUN}”.") for entry in early]
+        problems += [
+            (
+                entry.line,
+                f"{entry.date} is before the start of the build, {starts[0].date}; set the date right, or the line “{BEGUN}”.",
+            )
+            for entry in early
+        ]
         kept = [entry for entry in kept if entry.date >= starts[0].date]
     ordered = in_order(kept)
     for place in range(1, len(ordered)):
         before, after = ordered[place - 1], ordered[place]
         if (after.date - before.date).days > _LONGEST_SILENCE * 30.4375:
-            problems += [(entry.line, f"{entry.date} is more than two years after every line before it ({before.date}); is the year right?"
-                                      f" If nothing was done for so long, say so in a “{NOTE}” dated in between.") for entry in ordered[place:]]
+            problems += [
+                (
+                    entry.line,
+                    f"{entry.date} is more than two years after every line before it ({before.date}); is the year right?"
+                    f" If nothing was done for so long, say so in a “{NOTE}” dated in between.",
+                )
+                for entry in ordered[place:]
+            ]
             return list(ordered[:place])
     return kept
 
@@ -329,17 +394,38 @@ class LogBook:
             try:
                 self.raw = self.path.read_bytes() if os.path.lexists(self.path) else b""
             except OSError as problem:
-                raise SheetProblem(self.path, [("file", f"{whole_file.in_words(problem, reading=True)}.")], "cannot be read") from None
+                raise SheetProblem(
+                    self.path, [("file", f"{whole_file.in_words(problem, reading=True)}.")], "cannot be read"
+                ) from None
         return read_log(self.raw, self.known, self.where, today, self.path.parent if self.path is not None else None)
 
-    def append(self, date: str, what: str, amount: str = "", part: str = "", words: str = "", vendor: str = "", due: str = "", receipt: str = "",
-               latest: Date | None = None) -> Log:
+    def append(
+        self,
+        date: str,
+        what: str,
+        amount: str = "",
+        part: str = "",
+        words: str = "",
+        vendor: str = "",
+        due: str = "",
+        receipt: str = "",
+        latest: Date | None = None,
+    ) -> Log:
         """Add one line at the end, and nothing else; the log as it then stands.
 
         ``latest`` is the day after which nothing can have happened yet.  InputProblem tells what is
         wrong with the line, and then nothing is written.
         """
-        values = {"date": date, "what": what, "amount": amount, "part": part, "words": words, "vendor": vendor, "due": due, "receipt": receipt}
+        values = {
+            "date": date,
+            "what": what,
+            "amount": amount,
+            "part": part,
+            "words": words,
+            "vendor": vendor,
+            "due": due,
+            "receipt": receipt,
+        }
         values = {name: " ".join(value.split()) for name, value in values.items()}
         before = self.read()
         names = None if self.known is None else {name.lower(): name for name in self.known}
@@ -374,17 +460,43 @@ class LogBook:
         amount = "" if entry.amount is None else f"{entry.amount:.10g}"
         if text.delimiter != "," and self._decimal_comma(text):
             amount = amount.replace(".", ",")
-        cells = {"date": entry.date.isoformat(), "what": entry.what, "amount": amount, "part": entry.part, "words": entry.words, "vendor": entry.vendor,
-                 "due": entry.due.isoformat() if entry.due else "", "receipt": entry.receipt}
+        cells = {
+            "date": entry.date.isoformat(),
+            "what": entry.what,
+            "amount": amount,
+            "part": entry.part,
+            "words": entry.words,
+            "vendor": entry.vendor,
+            "due": entry.due.isoformat() if entry.due else "",
+            "receipt": entry.receipt,
+        }
         headings = [_plain(heading) for heading in text.headings]
         if lost := [name for name, cell in cells.items() if cell and name not in headings]:
-            raise InputProblem([(lost[0], f"the log has no column {' or '.join(map(repr, lost))}, so that would be lost; in a spreadsheet write "
-                                          f"{' and '.join(map(repr, lost))} at the end of its line of headings first.")])
+            raise InputProblem(
+                [
+                    (
+                        lost[0],
+                        f"the log has no column {' or '.join(map(repr, lost))}, so that would be lost; in a spreadsheet write "
+                        f"{' and '.join(map(repr, lost))} at the end of its line of headings first.",
+                    )
+                ]
+            )
         made = io.StringIO()
-        csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow([cell_text(cells.get(heading, "")) for heading in headings])
+        csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow(
+            [cell_text(cells.get(heading, "")) for heading in headings]
+        )
         if self.raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-            raise SheetProblem(self.path or self.where, [("file", "it is written in 16-bit letters, to which nothing can be added safely; "
-                                                                  "save it from the spreadsheet as “CSV UTF-8”.")], "was left as it is")
+            raise SheetProblem(
+                self.path or self.where,
+                [
+                    (
+                        "file",
+                        "it is written in 16-bit letters, to which nothing can be added safely; "
+                        "save it from the spreadsheet as “CSV UTF-8”.",
+                    )
+                ],
+                "was left as it is",
+            )
         try:
             self.raw.decode("utf-8")
             return made.getvalue().encode("utf-8")
@@ -401,9 +513,14 @@ class LogBook:
         try:
             whole_file.add_line(self.path, line, self._start())
         except FileExistsError:
-            raise SheetProblem(self.path, [("file", "it is a link to a file that holds no log; take the link away, and the "
-                                                    "log begins here.")], "could not be added to") from None
+            raise SheetProblem(
+                self.path,
+                [("file", "it is a link to a file that holds no log; take the link away, and the log begins here.")],
+                "could not be added to",
+            ) from None
         except OSError as problem:
             raise SheetProblem(self.path, [("file", f"{whole_file.in_words(problem)}.")], "could not be added to") from None
         except whole_file.Busy:
-            raise SheetProblem(self.path, [("file", "another notebook is writing it; try again in a moment.")], "could not be added to") from None
+            raise SheetProblem(
+                self.path, [("file", "another notebook is writing it; try again in a moment.")], "could not be added to"
+            ) from None

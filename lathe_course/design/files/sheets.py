@@ -5,6 +5,7 @@ told by line, and the writing.  Headings may stand in any order and in either wa
 (``hours low [h]``, ``hours_low``); a unit in a heading is honoured.  A file is laid once and
 never overwritten: from then on it is the learner's.
 """
+
 from __future__ import annotations
 
 import difflib
@@ -52,7 +53,7 @@ class Column:
     kept: bool = False
     default: Any = ""
     options: tuple[str, ...] = ()
-    figures_in_text: bool = False          # figures stand inside the text, perhaps with decimal commas
+    figures_in_text: bool = False  # figures stand inside the text, perhaps with decimal commas
 
     @property
     def headings(self) -> tuple[str, ...]:
@@ -127,21 +128,32 @@ def read_rows(raw: bytes, sheet: Sheet, where: str, path: Path | str | None = No
     rows, seen = [], {}
     for line, cells in text.rows:
         wrong: list[tuple[str, str]] = []
-        if any(cells[len(text.headings):]):
-            wrong.append(("row", f"there are {len(cells)} cells where {len(text.headings)} were expected; a text with a "
-                                 f"{'comma' if text.delimiter == ',' else 'semicolon'} in it must stand in quotation marks."))
+        if any(cells[len(text.headings) :]):
+            wrong.append(
+                (
+                    "row",
+                    f"there are {len(cells)} cells where {len(text.headings)} were expected; a text with a "
+                    f"{'comma' if text.delimiter == ',' else 'semicolon'} in it must stand in quotation marks.",
+                )
+            )
         cells = (*cells, *[""] * (len(text.headings) - len(cells)))
         values = {}
         for column in sheet.columns:
             try:
-                values[column.name] = _value(column, [cells[places[key]] if key in places else "" for key in column.keys],
-                                             [factors.get(key) for key in column.keys], text.decimal_comma)
+                values[column.name] = _value(
+                    column,
+                    [cells[places[key]] if key in places else "" for key in column.keys],
+                    [factors.get(key) for key in column.keys],
+                    text.decimal_comma,
+                )
             except InputProblem as problem:
                 wrong += problem.problems
         problems += [(name, f"line {line}: {sentence}") for name, sentence in wrong]
         key = tuple(values.get(name, "") for name in sheet.key)
         if sheet.key and key in seen and not wrong:
-            problems.append((str(key[0]), f"line {line}: {': '.join(map(str, key))} stands on line {seen[key]} already; keep one of the two."))
+            problems.append(
+                (str(key[0]), f"line {line}: {': '.join(map(str, key))} stands on line {seen[key]} already; keep one of the two.")
+            )
         seen.setdefault(key, line)
         rows.append(Row(line, values, {heading: cells[place] for heading, place in strange.items()}))
     if problems:
@@ -189,10 +201,18 @@ def _match(text: CsvText, sheet: Sheet) -> tuple[dict[str, int], dict[str, float
             near = difflib.get_close_matches(key, [_plain(one)[0] for one in strange], n=1, cutoff=0.6 if demanded else 0.75)
             like = next((one for one in strange if near and _plain(one)[0] == near[0]), "")
             if demanded or like:
-                hint = f"; {like!r} comes nearest, is it meant?" if like else "; its cells may be empty, but the heading must stand there." if column.kept else "."
+                hint = (
+                    f"; {like!r} comes nearest, is it meant?"
+                    if like
+                    else "; its cells may be empty, but the heading must stand there."
+                    if column.kept
+                    else "."
+                )
                 problems.append((key, f"there is no column {titles[key]!r}{hint}"))
     if len(strange) == len(text.headings):
-        problems = [("headings", f"none of its headings is known; the first row must name the columns: {', '.join(sheet.headings)}.")]
+        problems = [
+            ("headings", f"none of its headings is known; the first row must name the columns: {', '.join(sheet.headings)}.")
+        ]
     return places, factors, problems, strange
 
 
@@ -239,7 +259,7 @@ def _figure(column: Column, cell: str, factor: float | None, decimal_comma: bool
     try:
         si = figure(cell, decimal_comma) * (kind.factor if factor is None else factor)
     except Unreadable as problem:
-        if re.search(r"[^\W\d_]|[€%]", cell):       # a figure with its own unit beside it
+        if re.search(r"[^\W\d_]|[€%]", cell):  # a figure with its own unit beside it
             return read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, name)
         raise InputProblem([(column.name, f"{name}: {problem}.")]) from None
     if complaint := units.out_of_range(si, kind):
@@ -263,14 +283,20 @@ def lay_sheets(sheets: Mapping[Path, tuple[Sheet, Iterable[Mapping[str, Any]]]])
     first = next(iter(sheets))
     if not os.path.isdir(first.parent):
         raise SheetProblem(first, [("file", f"there is no folder {first.parent}; make it first.")], "was not laid")
-    raw = {path: write(sheet.headings, [_cells(sheet, row) for row in rows], sheet.about) for path, (sheet, rows) in sheets.items()}
+    raw = {
+        path: write(sheet.headings, [_cells(sheet, row) for row in rows], sheet.about) for path, (sheet, rows) in sheets.items()
+    }
     try:
         with whole_file.one_writer(first):
             whole_file.lay_whole(raw)
     except FileExistsError:
         taken = [path.name for path in sheets if os.path.lexists(path)]
         one = "there is one already" if taken == [first.name] else f"{', '.join(taken)}: there already"
-        raise SheetProblem(first, [("file", f"{one}, and never overwritten; change what is there, or give it another name to begin anew.")], "was not laid") from None
+        raise SheetProblem(
+            first,
+            [("file", f"{one}, and never overwritten; change what is there, or give it another name to begin anew.")],
+            "was not laid",
+        ) from None
     except OSError as problem:
         raise SheetProblem(first, [("file", f"{whole_file.in_words(problem)}.")], "was not laid") from None
     except whole_file.Busy:

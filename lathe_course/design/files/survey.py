@@ -2,6 +2,7 @@
 
 The two are never counted together.  Nothing is told from fewer than five builds.
 """
+
 from __future__ import annotations
 
 import functools
@@ -18,8 +19,22 @@ from ...units import Count, InputProblem, Kind, LabourTime, Length, Money, Month
 from .build_files import sheet_path
 from .sheets import Column, Rows, Sheet, lay_sheet, read_sheet
 
-__all__ = ["ENDS", "FEWEST", "FIGURES", "PLACES", "SHEET", "Build", "Summary", "counted", "demo_builds", "lay_survey", "read_survey", "summary", "survey_path",
-           "ways_of"]
+__all__ = [
+    "ENDS",
+    "FEWEST",
+    "FIGURES",
+    "PLACES",
+    "SHEET",
+    "Build",
+    "Summary",
+    "counted",
+    "demo_builds",
+    "lay_survey",
+    "read_survey",
+    "summary",
+    "survey_path",
+    "ways_of",
+]
 
 #: how a build stands
 FINISHED, STOPPED, RUNNING = ENDS = ("finished", "stopped", "under way")
@@ -30,19 +45,41 @@ _MONTHS, _HOURS, _MONEY = Months("months", at_least=0), LabourTime("h", at_least
 #: what of a build is planned and then turns out otherwise -> its kind
 FIGURES: dict[str, Kind] = {"months": _MONTHS, "hours": _HOURS, "money": _MONEY}
 #: what the ways of others are asked for -> the parts of the list, the first that a design has
-PLACES: dict[str, tuple[str, ...]] = {"bed": ("bed plate", "bed channel", "bed rails", "bed bars", "bed box"), "headstock": ("headstock body",), "spindle": ("spindle",)}
+PLACES: dict[str, tuple[str, ...]] = {
+    "bed": ("bed plate", "bed channel", "bed rails", "bed bars", "bed box"),
+    "headstock": ("headstock body",),
+    "spindle": ("spindle",),
+}
 
-SHEET = Sheet("builds", (
-    "Builds of others, one a row: ask whoever has built a lathe, or has stopped building one. A word is enough for the builder.",
-    f"ended: {', '.join(ENDS)}. The ways of bed, headstock and spindle: {'; '.join(HOWS)}.",
-    "planned is what they believed at the start, taken and spent is what it came to, or has come to so far. Leave empty what nobody knows.",
-    "Write nothing that the builder would not want to read in your file."), (
-    Column("builder", needed=True), Column("centre_height", Length("mm", above=0), needed=True), Column("between_centres", Length("mm", above=0), default=None),
-    Column("bed_form"), *(Column(f"{place}_way", options=HOWS) for place in PLACES),
-    Column("months_planned", _MONTHS, default=None), Column("months_taken", _MONTHS, default=None), Column("hours_planned", _HOURS, default=None),
-    Column("hours_taken", _HOURS, default=None), Column("money_planned", _MONEY, default=None), Column("money_spent", _MONEY, default=None),
-    Column("people", Count(at_least=1), default=None), Column("ended", needed=True, options=ENDS), Column("why"), Column("again"), Column("not_again"),
-    Column("source", default="told to me")), ("builder",))
+SHEET = Sheet(
+    "builds",
+    (
+        "Builds of others, one a row: ask whoever has built a lathe, or has stopped building one. A word is enough for the builder.",
+        f"ended: {', '.join(ENDS)}. The ways of bed, headstock and spindle: {'; '.join(HOWS)}.",
+        "planned is what they believed at the start, taken and spent is what it came to, or has come to so far. Leave empty what nobody knows.",
+        "Write nothing that the builder would not want to read in your file.",
+    ),
+    (
+        Column("builder", needed=True),
+        Column("centre_height", Length("mm", above=0), needed=True),
+        Column("between_centres", Length("mm", above=0), default=None),
+        Column("bed_form"),
+        *(Column(f"{place}_way", options=HOWS) for place in PLACES),
+        Column("months_planned", _MONTHS, default=None),
+        Column("months_taken", _MONTHS, default=None),
+        Column("hours_planned", _HOURS, default=None),
+        Column("hours_taken", _HOURS, default=None),
+        Column("money_planned", _MONEY, default=None),
+        Column("money_spent", _MONEY, default=None),
+        Column("people", Count(at_least=1), default=None),
+        Column("ended", needed=True, options=ENDS),
+        Column("why"),
+        Column("again"),
+        Column("not_again"),
+        Column("source", default="told to me"),
+    ),
+    ("builder",),
+)
 
 
 @dataclass(frozen=True)
@@ -90,7 +127,10 @@ class Build:
 @functools.cache
 def demo_builds() -> tuple[Build, ...]:
     """The invented set of the course: it shows what a survey can tell, and proves nothing."""
-    return tuple(Build(builder=name, **{key: row[key] for key in Build.__dataclass_fields__ if key != "builder"}) for name, row in table("builds").items())
+    return tuple(
+        Build(builder=name, **{key: row[key] for key in Build.__dataclass_fields__ if key != "builder"})
+        for name, row in table("builds").items()
+    )
 
 
 def survey_path(design: str | os.PathLike[str]) -> Path:

@@ -4,6 +4,7 @@ Everything here works on plain dicts and on a document that keeps comments alike
 *writer* makes the values of either.  The plain one says what must come out, the other is
 what is written, and the file is saved only if both agree.
 """
+
 from __future__ import annotations
 
 import copy
@@ -54,7 +55,7 @@ class TomlWriter:
         target[key] = tomlkit.table(is_super_table=True)
 
     def tables(self, target: Document, key: str, items: list[tuple[Any, Mapping[str, Any]]]) -> None:
-        if key in target and not isinstance(target[key], AoT):      # written as [ {…}, {…} ]
+        if key in target and not isinstance(target[key], AoT):  # written as [ {…}, {…} ]
             rows = tomlkit.array().multiline(True)
             rows.extend(self._value(new) if there is None else there for there, new in items)
         else:
@@ -62,7 +63,7 @@ class TomlWriter:
             for there, new in items:
                 row = self._table(new) if there is None else there
                 while row.value.body and isinstance(row.value.body[-1][1], Whitespace):
-                    row.value.body.pop()            # tomlkit puts a blank line between rows by itself
+                    row.value.body.pop()  # tomlkit puts a blank line between rows by itself
                 rows.append(row)
             if items:
                 rows[-1].add(tomlkit.nl())
@@ -111,11 +112,11 @@ def merge(target: Document, before: Mapping[str, Any], after: Mapping[str, Any],
             _merge_rows(target, key, old or [], new, writer)
         elif key == "readings" and isinstance(new, Mapping) and all(map(_is_rows, new.values())):
             _merge_sheets(target, key, old or {}, new, writer)
-        elif isinstance(new, list) and isinstance(there, list) and new[:len(old or [])] == (old or []):
-            writer.append(there, new[len(old or []):])
+        elif isinstance(new, list) and isinstance(there, list) and new[: len(old or [])] == (old or []):
+            writer.append(there, new[len(old or []) :])
         elif all(isinstance(part, Mapping) for part in (old, new, there)) and ("value" in there or "value" not in new):
             merge(there, old, new, writer)
-            if not there:           # an empty table would only stand in the way
+            if not there:  # an empty table would only stand in the way
                 del target[key]
         elif new or not isinstance(new, (Mapping, list)):
             writer.put(target, key, new)
@@ -143,7 +144,8 @@ def _merge_rows(target: Document, key: str, old: list[Mapping], new: list[Mappin
     """Rows keep their comments: in place while only their contents changed, else each goes with its row."""
     there = target.get(key) or []
     if len(there) != len(old):
-        return writer.tables(target, key, [(None, after) for after in new])
+        writer.tables(target, key, [(None, after) for after in new])
+        return
     origin = _origins(old, new)
     for index, after in zip(origin, new):
         if index is not None:
@@ -157,7 +159,7 @@ def _origins(old: list[Mapping], new: list[Mapping]) -> list[int | None]:
     was, is_now = ([row.get("name") for row in rows] for rows in (old, new))
     if any(was) or any(is_now):
         if len(was) == len(is_now) and all(a == b or b not in was for a, b in zip(was, is_now)):
-            return list(range(len(was)))                    # renamed at most
+            return list(range(len(was)))  # renamed at most
         places = {name: index for index, name in enumerate(was)}
         return [places.pop(name, None) for name in is_now]
     left = list(range(len(old)))
@@ -169,10 +171,11 @@ def _origins(old: list[Mapping], new: list[Mapping]) -> list[int | None]:
                 origin[index] = next((other for other in left if alike(old[other], row)), None)
                 if origin[index] is not None:
                     left.remove(origin[index])
+
     find(lambda a, b: a == b)
-    find(lambda a, b: any(a.get(key) == value for key, value in b.items()))         # changed in part
-    for index in [index for index, found in enumerate(origin) if found is None][:len(left) if len(old) == len(new) else 0]:
-        origin[index] = left.pop(0)                                                 # changed altogether, in its place
+    find(lambda a, b: any(a.get(key) == value for key, value in b.items()))  # changed in part
+    for index in [index for index, found in enumerate(origin) if found is None][: len(left) if len(old) == len(new) else 0]:
+        origin[index] = left.pop(0)  # changed altogether, in its place
     return origin
 
 
@@ -182,4 +185,4 @@ def same(a: Any, b: Any) -> bool:
         return a.keys() == b.keys() and all(same(a[key], b[key]) for key in a)
     if isinstance(a, list) and isinstance(b, list):
         return len(a) == len(b) and all(map(same, a, b))
-    return type(a) is type(b) and (a == b or (a != a and b != b))        # noqa: PLR0124  what is not a number
+    return type(a) is type(b) and (a == b or (a != a and b != b))  # noqa: PLR0124  what is not a number

@@ -4,6 +4,7 @@ The standard library's reader decides what is right; it is stricter than the one
 keeps comments.  Byte order mark and line ends are remembered, so that a file written with
 another editor comes back as that editor left it.
 """
+
 from __future__ import annotations
 
 import functools
@@ -70,12 +71,15 @@ def decode(raw: bytes) -> TomlText:
     if body.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise Damaged(1, "", "the file was saved as UTF-16; save it as UTF-8")
     if b"\0" in body:
-        raise Damaged(_line_at(body, body.index(b"\0")), "", "there are zero bytes in it, as a power cut during writing leaves them")
+        raise Damaged(
+            _line_at(body, body.index(b"\0")), "", "there are zero bytes in it, as a power cut during writing leaves them"
+        )
     try:
         text = body.decode("utf-8")
     except UnicodeDecodeError as problem:
-        raise Damaged(_line_at(body, problem.start), "", f"the byte {body[problem.start]:#04x} is not UTF-8 text; "
-                                                         "save the file as UTF-8") from None
+        raise Damaged(
+            _line_at(body, problem.start), "", f"the byte {body[problem.start]:#04x} is not UTF-8 text; save the file as UTF-8"
+        ) from None
     if not text.strip():
         raise Damaged(1, "", "the file is empty")
     windows = text.count("\r\n")
@@ -87,7 +91,7 @@ def decode(raw: bytes) -> TomlText:
         raise _damaged(text, str(problem)) from None
     except RecursionError:
         raise Damaged(1, "", _TOO_DEEP) from None
-    except ValueError:                  # the reader gives up at 4300 digits
+    except ValueError:  # the reader gives up at 4300 digits
         digits = re.search(r"\d[\d_]{4000,}", text)
         raise Damaged(_line_at(body, digits.start() if digits else 0), "", _TOO_LARGE) from None
     read = TomlText(text, plain, raw.startswith(_BOM), newline)
@@ -97,7 +101,7 @@ def decode(raw: bytes) -> TomlText:
     return read
 
 
-_DEEPEST = 50                   # tables in tables; the course has four
+_DEEPEST = 50  # tables in tables; the course has four
 _TOO_DEEP = "lists or tables are nested too deeply"
 _TOO_LARGE = "this whole number has more digits than a figure can have; a whole number has up to 18, and a size stands in quotes with its unit"
 
@@ -111,7 +115,7 @@ def _beyond(plain: dict[str, Any]) -> tuple[Keys, str] | None:
             if len(path) > _DEEPEST:
                 return path, _TOO_DEEP
             waiting += [((*path, key), part) for key, part in (value.items() if isinstance(value, dict) else enumerate(value))]
-        elif isinstance(value, int) and not -2**63 <= value < 2**63:
+        elif isinstance(value, int) and not -(2**63) <= value < 2**63:
             return path, _TOO_LARGE
     return None
 
@@ -122,21 +126,28 @@ def _line_at(body: bytes, position: int) -> int:
 
 # --- faults in plain words -------------------------------------------------------------------------
 _AT = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
-_TWICE = ("Cannot overwrite a value", "Cannot declare", "Cannot mutate immutable", "Duplicate inline table key",
-          "Cannot redefine namespace")
+_TWICE = (
+    "Cannot overwrite a value",
+    "Cannot declare",
+    "Cannot mutate immutable",
+    "Duplicate inline table key",
+    "Cannot redefine namespace",
+)
 _QUOTES = 'text and figures with a unit stand in quotes, as in value = "75 mm"'
-_PLAIN = (("Unclosed array", "a list is opened with [ and not closed"),
-          ("Unclosed inline table", "a range or entry is opened with { and not closed"),
-          ("Unterminated string", "a text is opened with a quote and not closed"),
-          ("Illegal character '\\n'", "a text is opened with a quote and not closed on its line"),
-          ("Illegal character", "there is a character that cannot stand here"),
-          ("Expected '='", "after a name an equals sign is needed, as in value = \"75 mm\""),
-          ("Expected ']", "the name of a table stands between [ and ]"),
-          ("Unescaped '\\'", "a backslash in a text is written twice, \\\\"),
-          ("Invalid value", f"this is not a value; {_QUOTES}"),
-          ("Expected newline", f"something stands behind the value; {_QUOTES}"),
-          ("Invalid initial character for a key", "a name is missing or begins with a character that cannot be in one"),
-          ("Invalid statement", "a line begins with a name, with [ or with #"))
+_PLAIN = (
+    ("Unclosed array", "a list is opened with [ and not closed"),
+    ("Unclosed inline table", "a range or entry is opened with { and not closed"),
+    ("Unterminated string", "a text is opened with a quote and not closed"),
+    ("Illegal character '\\n'", "a text is opened with a quote and not closed on its line"),
+    ("Illegal character", "there is a character that cannot stand here"),
+    ("Expected '='", 'after a name an equals sign is needed, as in value = "75 mm"'),
+    ("Expected ']", "the name of a table stands between [ and ]"),
+    ("Unescaped '\\'", "a backslash in a text is written twice, \\\\"),
+    ("Invalid value", f"this is not a value; {_QUOTES}"),
+    ("Expected newline", f"something stands behind the value; {_QUOTES}"),
+    ("Invalid initial character for a key", "a name is missing or begins with a character that cannot be in one"),
+    ("Invalid statement", "a line begins with a name, with [ or with #"),
+)
 
 
 def _damaged(text: str, message: str) -> Damaged:
@@ -149,12 +160,14 @@ def _damaged(text: str, message: str) -> Damaged:
     start, path = near[-1] if near else (line, ())
     if bare.startswith(_TWICE):
         first = next((early for early, other in near[:-1] if other == path), None)
-        return Damaged(line, key_text(path), f"this is there twice{f' (first in line {first})' if first else ''}; keep one of them")
+        return Damaged(
+            line, key_text(path), f"this is there twice{f' (first in line {first})' if first else ''}; keep one of them"
+        )
     sentence = next((words for begins, words in _PLAIN if bare.startswith(begins)), f"this cannot be read ({bare})")
     if at_end:
         sentence += ", and the file ends there; it may have been cut off"
     if at_end or bare.startswith("Unclosed"):
-        line = start                # where the mending is, not where the reader gave up
+        line = start  # where the mending is, not where the reader gave up
     return Damaged(line, key_text(path), sentence)
 
 
@@ -164,8 +177,11 @@ def key_text(path: Sequence[str | int]) -> str:
 
 
 # --- where each key stands --------------------------------------------------------------------------
-_TOKEN = re.compile(r'"""(?:\\.|[^\\])*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*|[\[{]|[\]}]|\n|=|'
-                    r'[^\S\n]+|[^"\'#\[\]{}\n=\s]+|.', re.DOTALL)
+_TOKEN = re.compile(
+    r'"""(?:\\.|[^\\])*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*|[\[{]|[\]}]|\n|=|'
+    r'[^\S\n]+|[^"\'#\[\]{}\n=\s]+|.',
+    re.DOTALL,
+)
 
 
 def _statements(text: str) -> Iterator[tuple[int, Keys]]:
@@ -173,7 +189,7 @@ def _statements(text: str) -> Iterator[tuple[int, Keys]]:
 
     A light scan that also gets through damaged text, up to the damage.
     """
-    tables: dict[Keys, int] = {}        # how often each [[list of tables]] was opened so far
+    tables: dict[Keys, int] = {}  # how often each [[list of tables]] was opened so far
     here: Keys = ()
     line, start, depth, left, is_header, found_equals = 1, 1, 0, "", False, False
     for match in _TOKEN.finditer(text + "\n"):

@@ -4,6 +4,7 @@ A new file is written beside the old one, pushed down to the disk, and then take
 one's place in a single step of the file system.  One writer at a time: a lock beside the
 file keeps two notebooks apart, and is let go by the system when its holder dies.
 """
+
 from __future__ import annotations
 
 import contextlib
@@ -19,10 +20,10 @@ from filelock import FileLock, Timeout
 
 __all__ = ["Busy", "ChangedMeanwhile", "add_line", "in_words", "lay_whole", "one_writer", "sweep", "write_whole"]
 
-PATIENCE = 10.0                 # seconds to wait for another writer
+PATIENCE = 10.0  # seconds to wait for another writer
 _UNFINISHED = ".part"
-_LONG_AGO = 600.0               # seconds after which nobody is still writing
-_TRIES = 5                      # how often a line is added again because the file was changed in an editor meanwhile
+_LONG_AGO = 600.0  # seconds after which nobody is still writing
+_TRIES = 5  # how often a line is added again because the file was changed in an editor meanwhile
 
 
 class ChangedMeanwhile(Exception):
@@ -101,14 +102,17 @@ def _sweep_old(fresh: Path, path: Path) -> None:
 
 def _left(path: Path) -> list[Path]:
     """What writers of ``path`` have not finished, or not yet."""
-    return [path.parent / name for name in os.listdir(path.parent) if name.startswith(f".{path.name}.") and name.endswith(_UNFINISHED)]
+    return [
+        path.parent / name for name in os.listdir(path.parent) if name.startswith(f".{path.name}.") and name.endswith(_UNFINISHED)
+    ]
 
 
 def _take_place(new: Path, old: Path) -> None:
-    attempts = 20 if os.name == "nt" else 1         # Windows refuses while a virus scanner or an editor looks at the file
+    attempts = 20 if os.name == "nt" else 1  # Windows refuses while a virus scanner or an editor looks at the file
     for attempt in range(attempts):
         try:
-            return os.replace(new, old)
+            os.replace(new, old)
+            return
         except PermissionError:
             if attempt == attempts - 1:
                 raise
@@ -170,13 +174,21 @@ def sweep(path: Path) -> None:
                 os.unlink(left)
 
 
-_WORDS = {errno.EACCES: "you may not write there", errno.EPERM: "you may not write there",
-          errno.EROFS: "the disk can only be read", errno.ENOSPC: "the disk is full",
-          errno.EDQUOT: "your share of the disk is full", errno.EFBIG: "the file would be larger than is allowed",
-          errno.EIO: "the disk reports a fault", errno.ENOENT: "the file or its folder is gone",
-          errno.ENOTDIR: "a part of that path is a file, not a folder", errno.EISDIR: "there is a folder of that name",
-          errno.EEXIST: "there is already a file of that name", errno.ENAMETOOLONG: "the name is too long",
-          errno.ELOOP: "its links lead in a circle"}
+_WORDS = {
+    errno.EACCES: "you may not write there",
+    errno.EPERM: "you may not write there",
+    errno.EROFS: "the disk can only be read",
+    errno.ENOSPC: "the disk is full",
+    errno.EDQUOT: "your share of the disk is full",
+    errno.EFBIG: "the file would be larger than is allowed",
+    errno.EIO: "the disk reports a fault",
+    errno.ENOENT: "the file or its folder is gone",
+    errno.ENOTDIR: "a part of that path is a file, not a folder",
+    errno.EISDIR: "there is a folder of that name",
+    errno.EEXIST: "there is already a file of that name",
+    errno.ENAMETOOLONG: "the name is too long",
+    errno.ELOOP: "its links lead in a circle",
+}
 
 
 def in_words(problem: OSError, reading: bool = False) -> str:

@@ -3,6 +3,7 @@
 A limit comes from the class the learner chose, carried over to the length that was measured,
 and from what the learner's own tolerance leaves to the machine.  The tighter of the two counts.
 """
+
 from __future__ import annotations
 
 import functools
@@ -17,7 +18,22 @@ from ...tables import table
 from ...units import Kind, Length, Slope
 from ..jobs import Jobs
 
-__all__ = ["CLASSES", "LEAST", "LEAST_LEVEL", "TESTS", "Allowed", "Test", "Work", "allowed", "called_for", "in_order", "leaning_on", "reach", "wish", "works"]
+__all__ = [
+    "CLASSES",
+    "LEAST",
+    "LEAST_LEVEL",
+    "TESTS",
+    "Allowed",
+    "Test",
+    "Work",
+    "allowed",
+    "called_for",
+    "in_order",
+    "leaning_on",
+    "reach",
+    "wish",
+    "works",
+]
 
 CLASSES = ("toolroom", "general", "hobby")
 #: no test is asked to be closer than this, after the clause on other measuring lengths
@@ -32,13 +48,13 @@ class Test:
 
     name: str
     number: int
-    limits: Mapping[str, float]         # by class
-    over: float | None                  # length the limits hold for; None where they hold as they stand
-    sense: str                          # "either", "plus" (may lie that way only) or "total" (a run-out)
-    copies: float | None                # how many times it comes out on the diameter of the work
-    along: bool                         # whether it grows along the work
-    held: str                           # "chuck" if it is the spindle's axis, "centre" if the tailstock's place, that the work follows
-    reading: str                        # how its readings are laid out, see ``tested``
+    limits: Mapping[str, float]  # by class
+    over: float | None  # length the limits hold for; None where they hold as they stand
+    sense: str  # "either", "plus" (may lie that way only) or "total" (a run-out)
+    copies: float | None  # how many times it comes out on the diameter of the work
+    along: bool  # whether it grows along the work
+    held: str  # "chuck" if it is the spindle's axis, "centre" if the tailstock's place, that the work follows
+    reading: str  # how its readings are laid out, see ``tested``
     leans_on: tuple[str, ...]
     instrument: str
     set_up: str
@@ -62,8 +78,22 @@ class Test:
 
 def _test(name: str, row: Mapping[str, Any]) -> Test:
     leans_on = tuple(part.strip() for part in row["leans_on"].split("+") if part.strip())
-    return Test(name, int(row["number"]), {one: row[one] for one in CLASSES}, row["over"], row["sense"], row["copies"],
-                row["along"] == "yes", row["held"], row["reading"], leans_on, row["instrument"], row["set_up"], row["failing"], row["source"])
+    return Test(
+        name,
+        int(row["number"]),
+        {one: row[one] for one in CLASSES},
+        row["over"],
+        row["sense"],
+        row["copies"],
+        row["along"] == "yes",
+        row["held"],
+        row["reading"],
+        leans_on,
+        row["instrument"],
+        row["set_up"],
+        row["failing"],
+        row["source"],
+    )
 
 
 #: every test by name, in the order of the table
@@ -85,7 +115,11 @@ def in_order() -> tuple[str, ...]:
 
 
 #: what some tests look at, which not every lathe has: a decision and its option
-_ONLY = {"topslide level": ("top_of_slide", "topslide"), "slip of the screw": ("threading", "yes"), "lead of the screw": ("threading", "yes")}
+_ONLY = {
+    "topslide level": ("top_of_slide", "topslide"),
+    "slip of the screw": ("threading", "yes"),
+    "lead of the screw": ("threading", "yes"),
+}
 
 
 def called_for(values: Any) -> tuple[str, ...]:
@@ -118,7 +152,7 @@ class Allowed:
     by_work: float | None = None
     work: Work | None = None
     copies: float = 1.0
-    wished: float | None = None         # what that work would ask if it could be read
+    wished: float | None = None  # what that work would ask if it could be read
 
     @property
     def limit(self) -> float:
@@ -137,7 +171,10 @@ class Allowed:
 
 def works(tolerance: Any, work_length: Any, work_support: str, jobs: Jobs) -> list[Work]:
     """The slimmest precise work, and every job."""
-    return [Work("slimmest work", tolerance, work_length, work_support), *(Work(job.name, job.tolerance, job.length, job.holding) for job in jobs)]
+    return [
+        Work("slimmest work", tolerance, work_length, work_support),
+        *(Work(job.name, job.tolerance, job.length, job.holding) for job in jobs),
+    ]
 
 
 def reach(test: Test, work: Work, foot_spacing: Any, twist_unevenness: Any) -> Any:
@@ -159,7 +196,7 @@ def allowed(test: Test, values: Mapping[str, Any], over: float | None = None) ->
     limit = test.limits[values["acceptance_class"]]
     slope = test.reading == "level ends"
     if slope:
-        by_class = limit / test.over            # a level reads the same over any length
+        by_class = limit / test.over  # a level reads the same over any length
         measured = over or values["between_centres"]
     elif test.over is None:
         by_class = limit
@@ -167,9 +204,11 @@ def allowed(test: Test, values: Mapping[str, Any], over: float | None = None) ->
         by_class = alignment.tolerance_at_length.si(limit, test.over, measured, LEAST)
     if test.copies is None:
         return Allowed(float(by_class))
-    asked = [(float(wish(test, work, copies, values["error_share"], measured, values["twist_lever"])), work, copies)
-             for work in works(*(values[name] for name in ("tolerance", "work_length", "work_support", "jobs")))
-             if (copies := test.copies * float(reach(test, work, values["foot_spacing"], values["twist_unevenness"]))) > 0]
+    asked = [
+        (float(wish(test, work, copies, values["error_share"], measured, values["twist_lever"])), work, copies)
+        for work in works(*(values[name] for name in ("tolerance", "work_length", "work_support", "jobs")))
+        if (copies := test.copies * float(reach(test, work, values["foot_spacing"], values["twist_unevenness"]))) > 0
+    ]
     if not asked:
         return Allowed(float(by_class))
     wished, work, copies = min(asked, key=lambda one: one[0])
@@ -178,5 +217,7 @@ def allowed(test: Test, values: Mapping[str, Any], over: float | None = None) ->
 
 def wish(test: Test, work: Work, copies: Any, share: Any, measured: Any, lever: Any) -> Any:
     """How far a test may be out for one piece of work, whether that can be read or not; SI, arrays broadcast."""
-    found = alignment.tolerance_from_work.si(work.tolerance, share, copies, measured if test.along else work.length, work.length, 0.0)
-    return found / lever if test.reading == "level ends" else found         # the tool moves by the lever times the twist
+    found = alignment.tolerance_from_work.si(
+        work.tolerance, share, copies, measured if test.along else work.length, work.length, 0.0
+    )
+    return found / lever if test.reading == "level ends" else found  # the tool moves by the lever times the twist

@@ -3,6 +3,7 @@
 A row of the sheet is one go at one test.  Several rows of the same test are goes at the same
 thing: their middle counts, and one that stands far from the others is told and left out.
 """
+
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
@@ -37,8 +38,8 @@ HALVES = ("along", "across", "turned_along", "turned_across")
 class Layout:
     """How many readings a go has, what they are, and how they become one figure."""
 
-    counts: tuple[int, ...]             # allowed numbers of readings; (2, 0) means two or more
-    says: str                           # what to write, for the form and for complaints
+    counts: tuple[int, ...]  # allowed numbers of readings; (2, 0) means two or more
+    says: str  # what to write, for the form and for complaints
     reduce: Callable[[np.ndarray, float], tuple[float, dict[str, float]]]
 
     def takes(self, count: int) -> bool:
@@ -81,7 +82,7 @@ def _collars(values: np.ndarray, over: float) -> tuple[float, dict[str, float]]:
 def _turn(values: np.ndarray, over: float) -> tuple[float, dict[str, float]]:
     parts = {}
     if len(values) >= 8:
-        found = alignment.lobes(values)[2:len(values) // 2]         # the once-a-turn is set-up, the fastest is scatter
+        found = alignment.lobes(values)[2 : len(values) // 2]  # the once-a-turn is set-up, the fastest is scatter
         parts = {"lobes": float(np.argmax(found) + 2), "lobed": float(np.max(found))}
     return float(np.ptp(values)), parts
 
@@ -89,12 +90,18 @@ def _turn(values: np.ndarray, over: float) -> tuple[float, dict[str, float]]:
 LAYOUTS: dict[str, Layout] = {
     "ends": Layout((2,), "two readings: near the headstock; further out", _ends),
     "face": Layout((2,), "two readings: at the edge; in the middle", _face),
-    "level ends": Layout((2,), "two levels: near the headstock; at the tailstock end (plus where the tool's side is high)", _ends),
-    "level steps": Layout((2, 0), "two or more levels, step by step from the headstock; each step as long as the level", _level_steps),
+    "level ends": Layout(
+        (2,), "two levels: near the headstock; at the tailstock end (plus where the tool's side is high)", _ends
+    ),
+    "level steps": Layout(
+        (2, 0), "two or more levels, step by step from the headstock; each step as long as the level", _level_steps
+    ),
     "sweep": Layout((1, 4), "the swing of the needle over a turn, or four readings a quarter turn apart", _sweep),
     "reversal": Layout((1, 4, 8), "four readings a quarter turn apart, and four more with the bar turned half round", _reversal),
     "single": Layout((1,), "one reading: what was travelled less what was wanted", lambda values, over: (values[0], {})),
-    "collars": Layout((2, 4), "two diameters: at the chuck; further out; and both again after a pass without a new setting", _collars),
+    "collars": Layout(
+        (2, 4), "two diameters: at the chuck; further out; and both again after a pass without a new setting", _collars
+    ),
     "turn": Layout((2, 0), "diameters round the work, or eight and more indicator readings evenly round it", _turn),
 }
 
@@ -200,7 +207,9 @@ def judged(evaluation: Evaluation) -> TestSheet:
         test = TESTS[row["test"]]
         over = row["over"]
         if over is not None and test.over is None:
-            problems.append(f"Row {number}, {test.name}: this test has no length, so {units.shown(over, Length(), system)} is not used.")
+            problems.append(
+                f"Row {number}, {test.name}: this test has no length, so {units.shown(over, Length(), system)} is not used."
+            )
             over = None
         try:
             value, parts = _go(row, test, over or test.over or 0.0)
@@ -214,7 +223,9 @@ def judged(evaluation: Evaluation) -> TestSheet:
     return TestSheet({key: _with_sign(key, found, system) for key in found}, tuple(problems))
 
 
-def _joined(test: Test, when: str, goes: Sequence[tuple[float, dict[str, float], float | None]], values: Mapping[str, Any], system: str) -> Tested:
+def _joined(
+    test: Test, when: str, goes: Sequence[tuple[float, dict[str, float], float | None]], values: Mapping[str, Any], system: str
+) -> Tested:
     """Several goes at one test as one."""
     figures = np.array([value for value, *_ in goes])
     kept, notes = _without_outliers(figures, test, system)
@@ -227,12 +238,16 @@ def _joined(test: Test, when: str, goes: Sequence[tuple[float, dict[str, float],
     if len({over for *_, over in goes}) > 1:
         notes.append("The goes were made over different lengths; the middle one is taken as it stands.")
     if may.beyond_reading:
-        notes.append(f"The {may.work.name} would ask for {units.shown(may.wished, test.kind, system, 2)}, closer than anybody reads in a shed: "
-                     "test over a longer length, or turn the work itself and measure it.")
+        notes.append(
+            f"The {may.work.name} would ask for {units.shown(may.wished, test.kind, system, 2)}, closer than anybody reads in a shed: "
+            "test over a longer length, or turn the work itself and measure it."
+        )
     spread = np.ptp(figures[kept]) if kept.any() else 0.0
     if kept.sum() > 1 and spread > may.limit / 2:
-        notes.append(f"The goes differ by {units.shown(spread, test.kind, system)}, more than half of what is allowed: "
-                     "what moves between them? Look for a chip, a loose clamp, a warm bar.")
+        notes.append(
+            f"The goes differ by {units.shown(spread, test.kind, system)}, more than half of what is allowed: "
+            "what moves between them? Look for a chip, a loose clamp, a warm bar."
+        )
     return Tested(test, when, middle, tuple(figures), over, may, parts, tuple(notes))
 
 
@@ -248,11 +263,15 @@ def _without_outliers(figures: np.ndarray, test: Test, system: str) -> tuple[np.
     for number in np.flatnonzero(~kept):
         said = units.shown(figures[number], test.kind, system)
         if abs(figures[number] + middle) <= _FAR * scatter:
-            notes.append(f"Go {number + 1}, {said}, has the size of the others and the other sign: "
-                         "was the indicator turned round, or the order of the places? It is left out.")
+            notes.append(
+                f"Go {number + 1}, {said}, has the size of the others and the other sign: "
+                "was the indicator turned round, or the order of the places? It is left out."
+            )
         else:
-            notes.append(f"Go {number + 1}, {said}, stands far from the others, about {units.shown(middle, test.kind, system)}: "
-                         "look for a chip or a slip, and read again. It is left out.")
+            notes.append(
+                f"Go {number + 1}, {said}, stands far from the others, about {units.shown(middle, test.kind, system)}: "
+                "look for a chip or a slip, and read again. It is left out."
+            )
     return kept, notes
 
 
@@ -264,13 +283,25 @@ def _with_sign(key: tuple[str, str], found: Mapping[tuple[str, str], Tested], sy
     if name == "axis sideways" and collars is not None:
         swing = -collars.value / 2 / (collars.over or collars.test.over) * (mine.over or mine.test.over)
         if mine.value * swing < 0 and min(abs(mine.value), abs(swing)) > max(mine.allowed.limit / 2, 3 * DUST):
-            notes.append(f"The collars speak of {units.shown(swing, _LENGTH, system)} over the same length, the other way round. "
-                         "One sign is turned: press the plunger by hand and see which way the needle goes.")
+            notes.append(
+                f"The collars speak of {units.shown(swing, _LENGTH, system)} over the same length, the other way round. "
+                "One sign is turned: press the plunger by hand and see which way the needle goes."
+            )
     before = found.get((name, "before"))
-    if when == "after" and before is not None and before.status == "fails" and mine.status == "fails" and mine.test.sense != "total":
+    if (
+        when == "after"
+        and before is not None
+        and before.status == "fails"
+        and mine.status == "fails"
+        and mine.test.sense != "total"
+    ):
         ratio = mine.value / before.value if before.value else 0.0
         if 1.6 <= ratio <= 2.6:
             notes.append("About twice what it was: the correction went the wrong way. Take it out and put it on the other side.")
         elif ratio <= -0.5:
             notes.append("It has gone over to the other side: less of the same correction will do.")
-    return mine if not notes else Tested(mine.test, mine.when, mine.value, mine.goes, mine.over, mine.allowed, mine.parts, (*mine.notes, *notes))
+    return (
+        mine
+        if not notes
+        else Tested(mine.test, mine.when, mine.value, mine.goes, mine.over, mine.allowed, mine.parts, (*mine.notes, *notes))
+    )

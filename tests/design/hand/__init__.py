@@ -1,4 +1,5 @@
 """Hand-worked results of every room of the chain, joined."""
+
 import pkgutil
 from importlib import import_module
 

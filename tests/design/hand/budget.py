@@ -2,7 +2,17 @@
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("cash_total", {"material_money": "900 EUR", "outside_money": "300 EUR", "carriage_money": "80 EUR", "fees_money": "20 EUR", "tools_money": "700 EUR"}, 2000),
+    (
+        "cash_total",
+        {
+            "material_money": "900 EUR",
+            "outside_money": "300 EUR",
+            "carriage_money": "80 EUR",
+            "fees_money": "20 EUR",
+            "tools_money": "700 EUR",
+        },
+        2000,
+    ),
     # a twentieth lost in each of two years, and a tenth for selling: 0.95 squared less 0.1
     ("sold_share", {"loss_a_year": "5 %", "selling_cost": "10 %", "patience": "24 months"}, 80.25),
     ("sold_share", {"loss_a_year": "50 %", "selling_cost": "30 %", "patience": "24 months"}, 0),
@@ -12,7 +22,11 @@ HAND = [
     # prices from 0.85 to 1.25 of the list's, likely as it says: 31/30 on average, and half of all draws below 1.02639
     ("cash_average", {"cash_total": "3000 EUR", "draws": None}, 3020.29),
     # 1.2816 standard deviations beyond the mean suffice nine times of ten
-    ("money_needed", {"cash_total": "1900 EUR", "cash_average": "2000 EUR", "cash_spread": "200 EUR", "confidence": "90 %", "draws": None}, 2256.3),
+    (
+        "money_needed",
+        {"cash_total": "1900 EUR", "cash_average": "2000 EUR", "cash_spread": "200 EUR", "confidence": "90 %", "draws": None},
+        2256.3,
+    ),
     ("contingency", {"money_needed": "2256 EUR", "cash_average": "2000 EUR"}, 256),
     ("months_of_money", {"money_needed": "2400 EUR", "savings": "300 EUR", "money_can": "105 EUR/month"}, 20),
     ("months_of_money", {"money_needed": "200 EUR", "savings": "300 EUR", "money_can": "105 EUR/month"}, 0),

@@ -17,5 +17,13 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"pace_diameter": "08", "depth_by_power": "08", "depth_by_torque": "08", "depth_by_quiet": "08", "depth_that_goes": "08",
-              "cuts_by_material": "17", "rough_feed_had": "09", "finish_feed_had": "09"}
+ONLY_SHOWN = {
+    "pace_diameter": "08",
+    "depth_by_power": "08",
+    "depth_by_torque": "08",
+    "depth_by_quiet": "08",
+    "depth_that_goes": "08",
+    "cuts_by_material": "17",
+    "rough_feed_had": "09",
+    "finish_feed_had": "09",
+}

@@ -15,14 +15,62 @@ HAND = [
     ("overrun_limit", {"fastest_speed": "2200 rpm", "chuck_top_speed": "3000 rpm"}, 2420),
     ("overrun_limit", {"fastest_speed": "2200 rpm", "chuck_top_speed": "1500 rpm"}, 1500),
     # 60 rpm is a fifth of 300; 40 rpm cannot be had; at 700 the motor would have to run at 233 per cent
-    ("slow_share", {"slowest_speed": "60 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
-    ("slow_share", {"slowest_speed": "40 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 20),
-    ("slow_share", {"slowest_speed": "700 rpm", "drive_slowest": "60 rpm", "full_power_speed": "300 rpm", "motor_low": "0.2", "motor_high": "1.5"}, 150),
+    (
+        "slow_share",
+        {
+            "slowest_speed": "60 rpm",
+            "drive_slowest": "60 rpm",
+            "full_power_speed": "300 rpm",
+            "motor_low": "0.2",
+            "motor_high": "1.5",
+        },
+        20,
+    ),
+    (
+        "slow_share",
+        {
+            "slowest_speed": "40 rpm",
+            "drive_slowest": "60 rpm",
+            "full_power_speed": "300 rpm",
+            "motor_low": "0.2",
+            "motor_high": "1.5",
+        },
+        20,
+    ),
+    (
+        "slow_share",
+        {
+            "slowest_speed": "700 rpm",
+            "drive_slowest": "60 rpm",
+            "full_power_speed": "300 rpm",
+            "motor_low": "0.2",
+            "motor_high": "1.5",
+        },
+        150,
+    ),
     # 2.524 x 0.7 x 4.667 x 0.7
-    ("low_speed_torque", {"motor_torque_slow": "2.524 N·m", "slow_cooling": "70 %", "largest_reduction": "4.667", "geared_efficiency": "70 %"}, 5.772),
+    (
+        "low_speed_torque",
+        {"motor_torque_slow": "2.524 N·m", "slow_cooling": "70 %", "largest_reduction": "4.667", "geared_efficiency": "70 %"},
+        5.772,
+    ),
     # 0.9 x 0.9 x 0.85, and with two pairs of wheels x 0.95 x 0.95
-    ("drive_efficiency", {"belt_efficiency": "90 %", "belt_stages": "2", "gear_efficiency": "95 %", "bearing_efficiency": "85 %"}, 68.85),
-    ("geared_efficiency", {"belt_efficiency": "90 %", "belt_stages": "2", "gear_efficiency": "95 %", "back_gear_pairs": "2", "bearing_efficiency": "85 %"}, 62.137),
+    (
+        "drive_efficiency",
+        {"belt_efficiency": "90 %", "belt_stages": "2", "gear_efficiency": "95 %", "bearing_efficiency": "85 %"},
+        68.85,
+    ),
+    (
+        "geared_efficiency",
+        {
+            "belt_efficiency": "90 %",
+            "belt_stages": "2",
+            "gear_efficiency": "95 %",
+            "back_gear_pairs": "2",
+            "bearing_efficiency": "85 %",
+        },
+        62.137,
+    ),
     ("belt_stages", {"countershaft_ratio": "1"}, 1),
     ("belt_stages", {"countershaft_ratio": "2.5"}, 2),
     ("back_gear_pairs", {"back_gear_ratio": "1"}, 0),
@@ -31,11 +79,35 @@ HAND = [
     ("belt_strand", {"belt_centres": "220 mm", "driving_pulley_1": "30 mm", "driven_pulley_1": "140 mm"}, 213.01),
     ("top_full_power", {"motor_speed": "1400 rpm", "top_reduction": "0.95"}, 1473.7),
     # 2.524 x 0.95 x (1.2 - 0.5 x 0.3)
-    ("starting_torque", {"plate_torque": "2.524 N·m", "top_reduction": "0.95", "start_torque_ratio": "1.2", "idle_share": "50 %", "drive_efficiency": "70 %"}, 2.518),
+    (
+        "starting_torque",
+        {
+            "plate_torque": "2.524 N·m",
+            "top_reduction": "0.95",
+            "start_torque_ratio": "1.2",
+            "idle_share": "50 %",
+            "drive_efficiency": "70 %",
+        },
+        2.518,
+    ),
     # 2.524 x 0.95 x (0.15 + 0.5 x 0.3)
-    ("braking_torque", {"plate_torque": "2.524 N·m", "top_reduction": "0.95", "brake_ratio": "0.15", "idle_share": "50 %", "drive_efficiency": "70 %"}, 0.7193),
+    (
+        "braking_torque",
+        {
+            "plate_torque": "2.524 N·m",
+            "top_reduction": "0.95",
+            "brake_ratio": "0.15",
+            "idle_share": "50 %",
+            "drive_efficiency": "70 %",
+        },
+        0.7193,
+    ),
     # 761.5 - (440 + 314.159 + 7.2727)
-    ("belt_rule_short", {"belt_length": "761.5 mm", "driven_pulley_1": "140 mm", "driving_pulley_1": "60 mm", "belt_centres": "220 mm"}, 0.0680),
+    (
+        "belt_rule_short",
+        {"belt_length": "761.5 mm", "driven_pulley_1": "140 mm", "driving_pulley_1": "60 mm", "belt_centres": "220 mm"},
+        0.0680,
+    ),
     ("start_current", {"supply_current": "7.2 A", "start_current_ratio": "5"}, 36),
     ("breaker_current", {"supply_limit": "16 A", "breaker_ratio": "4"}, 64),
 ]

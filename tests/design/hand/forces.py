@@ -16,10 +16,18 @@ HAND = [
     # (100 / 25)^0.153
     ("speed_effect", {"cutting_speed": "25 m/min"}, 1.2363),
     # 0.65 x 230 x 13 x 0.75
-    ("supply_power", {"supply_voltage": "230 V", "supply_limit": "13 A", "motor_efficiency": "0.65", "power_factor": "0.75"}, 1457.6),
+    (
+        "supply_power",
+        {"supply_voltage": "230 V", "supply_limit": "13 A", "motor_efficiency": "0.65", "power_factor": "0.75"},
+        1457.6,
+    ),
     ("torque_needed", {"cutting_force": "267 N", "torque_diameter": "60 mm"}, 8.01),
     # 370 / (0.65 x 230 x 0.75)
-    ("supply_current", {"motor_power": "370 W", "supply_voltage": "230 V", "motor_efficiency": "0.65", "power_factor": "0.75"}, 3.300),
+    (
+        "supply_current",
+        {"motor_power": "370 W", "supply_voltage": "230 V", "motor_efficiency": "0.65", "power_factor": "0.75"},
+        3.300,
+    ),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}

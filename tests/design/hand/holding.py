@@ -1,4 +1,5 @@
 """Work as it is held: results worked by hand, and what moves nothing or is only shown."""
+
 import numpy as np
 
 from lathe_course.design.jobs import Job, Jobs
@@ -16,16 +17,60 @@ HAND = [
     ("shape_share", {"job_shapes": np.array([2e-6, 8e-6]), "jobs": Jobs([_BUSH, _SHAFT])}, 20),
     ("near_reach", {"spindle_diameter": "35 mm", "cut_reach": "60 mm"}, 35),
     ("near_reach", {"spindle_diameter": "35 mm", "cut_reach": "30 mm"}, 30),
-    ("centre_side_give", {"near_spindle_compliance": "40 µm/kN", "chuck_give": "12 µm/kN", "centre_share": "0.5", "headstock_give": "6 µm/kN", "give_scale": "1.5"}, 78),
-    ("plate_side_give", {"near_spindle_compliance": "40 µm/kN", "chuck_give": "12 µm/kN", "plate_share": "0.75", "headstock_give": "6 µm/kN", "give_scale": "1"}, 55),
+    (
+        "centre_side_give",
+        {
+            "near_spindle_compliance": "40 µm/kN",
+            "chuck_give": "12 µm/kN",
+            "centre_share": "0.5",
+            "headstock_give": "6 µm/kN",
+            "give_scale": "1.5",
+        },
+        78,
+    ),
+    (
+        "plate_side_give",
+        {
+            "near_spindle_compliance": "40 µm/kN",
+            "chuck_give": "12 µm/kN",
+            "plate_share": "0.75",
+            "headstock_give": "6 µm/kN",
+            "give_scale": "1",
+        },
+        55,
+    ),
     ("give_scale", {"machine_compliance": "60 µm/kN", "predicted_compliance": "150 µm/kN"}, 0.4),
-    ("chuck_side_give", {"spindle_compliance": "75 µm/kN", "chuck_give": "12 µm/kN", "headstock_give": "6 µm/kN", "give_scale": "0.4"}, 37.2),
+    (
+        "chuck_side_give",
+        {"spindle_compliance": "75 µm/kN", "chuck_give": "12 µm/kN", "headstock_give": "6 µm/kN", "give_scale": "0.4"},
+        37.2,
+    ),
     ("head_give", {"work_support": "chuck alone", **_SIDES}, 93),
     ("head_give", {"work_support": "chuck and centre", **_SIDES}, 93),
     ("head_give", {"work_support": "between centres", **_SIDES}, 55),
     ("head_give", {"work_support": "faceplate", **_SIDES}, 70),
-    ("uneven_give", {"work_support": "chuck alone", "chuck_give": "12 µm/kN", "centre_share": "0.3", "plate_share": "0.7", "give_scale": "0.5"}, 6),
-    ("uneven_give", {"work_support": "between centres", "chuck_give": "12 µm/kN", "centre_share": "0.3", "plate_share": "0.7", "give_scale": "1"}, 3.6),
+    (
+        "uneven_give",
+        {
+            "work_support": "chuck alone",
+            "chuck_give": "12 µm/kN",
+            "centre_share": "0.3",
+            "plate_share": "0.7",
+            "give_scale": "0.5",
+        },
+        6,
+    ),
+    (
+        "uneven_give",
+        {
+            "work_support": "between centres",
+            "chuck_give": "12 µm/kN",
+            "centre_share": "0.3",
+            "plate_share": "0.7",
+            "give_scale": "1",
+        },
+        3.6,
+    ),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}

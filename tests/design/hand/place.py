@@ -1,17 +1,31 @@
 """Place and people: results worked by hand, and what moves nothing or is only shown."""
+
 import numpy as np
 
 from lathe_course.design.chapters.people import SHEETS
 
-_TWO = SHEETS[0].read([{"name": "one", "hours": "10 h/month", "money": "50 EUR/month"}, {"name": "other", "hours": "20 h/month", "money": "40 EUR/month"}])
+_TWO = SHEETS[0].read(
+    [
+        {"name": "one", "hours": "10 h/month", "money": "50 EUR/month"},
+        {"name": "other", "hours": "20 h/month", "money": "40 EUR/month"},
+    ]
+)
 _NOBODY = SHEETS[0].empty
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     ("heaviest_assembly", {"carried_masses": {"in assemblies": {"bed": 40.0, "headstock": 17.5}}}, 40),
-    ("heaviest_piece", {"carried_masses": {"part by part": {"bed box": np.array([21.0, 9.0]), "bed plate": np.array([14.0, 14.0])}}}, [21, 14]),
+    (
+        "heaviest_piece",
+        {"carried_masses": {"part by part": {"bed box": np.array([21.0, 9.0]), "bed plate": np.array([14.0, 14.0])}}},
+        [21, 14],
+    ),
     ("heaviest_lift", {"moved_as": "whole", "parts_mass": "94 kg", "heaviest_assembly": "40 kg", "heaviest_piece": "21 kg"}, 94),
-    ("heaviest_lift", {"moved_as": "part by part", "parts_mass": "94 kg", "heaviest_assembly": "40 kg", "heaviest_piece": "21 kg"}, 21),
+    (
+        "heaviest_lift",
+        {"moved_as": "part by part", "parts_mass": "94 kg", "heaviest_assembly": "40 kg", "heaviest_piece": "21 kg"},
+        21,
+    ),
     ("lift_by_hand", {"heaviest_lift": "94 kg", "lifted_by": "a hoist"}, 0),
     ("lift_by_hand", {"heaviest_lift": "94 kg", "lifted_by": "two people"}, 94),
     ("machine_depth", {"centre_height": "75 mm", "depth_factor": "5", "bed_width": "120 mm"}, 375),
@@ -27,7 +41,11 @@ HAND = [
     ("door_room", {"door_width": "760 mm", "hand_room": "50 mm"}, 660),
     ("standing_mass", {"parts_mass": "94 kg", "chuck_mass": "4 kg", "stand_mass": "35 kg", "person_mass": "80 kg"}, 213),
     # 1.2 m by 1.0 m
-    ("standing_area", {"machine_length": "800 mm", "floor_beside": "400 mm", "machine_depth": "400 mm", "standing_depth": "600 mm"}, 1.2),
+    (
+        "standing_area",
+        {"machine_length": "800 mm", "floor_beside": "400 mm", "machine_depth": "400 mm", "standing_depth": "600 mm"},
+        1.2,
+    ),
     ("bench_load", {"stands_on": "a wooden bench", "parts_mass": "18 kg", "chuck_mass": "2 kg"}, 196.133),
     ("bench_load", {"stands_on": "a steel bench or stand", "parts_mass": "18 kg", "chuck_mass": "2 kg"}, 0),
     ("sag_allowed", {"bench_span": "1200 mm", "sag_share": "0.2 %"}, 2.4),

@@ -1,8 +1,18 @@
 """Rigidity: results worked by hand, and what moves nothing or is only shown."""
+
 import numpy as np
 
-_SIDES = {"spindle_compliance": "75 µm/kN", "chuck_give": "12 µm/kN", "headstock_give": "6 µm/kN", "bed_compliance": "11 µm/kN", "saddle_give": "10 µm/kN",
-          "cross_slide_give": "14 µm/kN", "top_give": "16 µm/kN", "toolpost_give": "8 µm/kN", "shank_compliance": "1 µm/kN"}
+_SIDES = {
+    "spindle_compliance": "75 µm/kN",
+    "chuck_give": "12 µm/kN",
+    "headstock_give": "6 µm/kN",
+    "bed_compliance": "11 µm/kN",
+    "saddle_give": "10 µm/kN",
+    "cross_slide_give": "14 µm/kN",
+    "top_give": "16 µm/kN",
+    "toolpost_give": "8 µm/kN",
+    "shank_compliance": "1 µm/kN",
+}
 _TAIL = {"barrel_overhang": "60 mm", "bed_width": "120 mm", "centre_height": "75 mm", "joint_shear_ratio": "0.4"}
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
@@ -15,15 +25,36 @@ HAND = [
     # 2000 x 0.05^-0.25
     ("finish_specific_force", {"kc11": "2000 N/mm²", "exponent": "0.25", "finish_chip_thickness": "0.05 mm"}, 4229.5),
     # 4229.5 x 1.2 x 1 x 0.05
-    ("finish_force", {"finish_specific_force": "4229.5 N/mm²", "finish_chip_width": "1 mm", "finish_chip_thickness": "0.05 mm", "cut_condition": "1.2"}, 253.77),
+    (
+        "finish_force",
+        {
+            "finish_specific_force": "4229.5 N/mm²",
+            "finish_chip_width": "1 mm",
+            "finish_chip_thickness": "0.05 mm",
+            "cut_condition": "1.2",
+        },
+        253.77,
+    ),
     # 0.6 x cos 20.705 deg
     ("finish_radial_share", {"thrust_share": "60 %", "finish_angle": "20.705 deg"}, 56.12),
     # I = π 18⁴ / 64 = 5153 mm⁴; 60³ / (3 x 207 000 x 5153) mm/N
-    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "steel_modulus": "207 GPa"}, 67.5),
+    (
+        "work_compliance",
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "steel_modulus": "207 GPa"},
+        67.5,
+    ),
     # 60³ / (48 x 207 000 x 5153)
-    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "between centres", "steel_modulus": "207 GPa"}, 4.219),
+    (
+        "work_compliance",
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "between centres", "steel_modulus": "207 GPa"},
+        4.219,
+    ),
     # held at one end, propped at the other, tool at 0.586 l: 0.586³ x 0.414² x 3.414 / 12 = 0.00981 of F l³ / EI
-    ("work_compliance", {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck and centre", "steel_modulus": "207 GPa"}, 1.987),
+    (
+        "work_compliance",
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck and centre", "steel_modulus": "207 GPa"},
+        1.987,
+    ),
     ("overhang_ratio", {"tool_overhang": "15 mm", "tool_shank": "10 mm"}, 1.5),
     ("work_slenderness", {"work_length": "60 mm", "work_diameter": "20 mm"}, 3),
     ("slenderness_limit", {"work_support": "chuck alone"}, 4),
@@ -32,7 +63,11 @@ HAND = [
     ("chuck_at_size", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
     ("chuck_give", {"chuck_at_size": "12 µm/kN", "chuck_diameter": "100 mm", "chuck_jaws": "3", "centre_height": "75 mm"}, 12),
     # 1.6 times as large: 12 / 2 x (2.56 + 0.75 / 1.6)
-    ("chuck_give", {"chuck_at_size": "12 µm/kN", "chuck_diameter": "160 mm", "chuck_jaws": "4", "centre_height": "75 mm"}, 18.1725),
+    (
+        "chuck_give",
+        {"chuck_at_size": "12 µm/kN", "chuck_diameter": "160 mm", "chuck_jaws": "4", "centre_height": "75 mm"},
+        18.1725,
+    ),
     ("jaw_unevenness", {"chuck_unevenness": "20 %", "chuck_jaws": "4"}, 14),
     ("headstock_give", {"headstock_at_size": "10 µm/kN", "seat_share": "60 %", "seat_proportion": "2"}, 16),
     ("cross_slide_give", {"cross_slide_at_size": "12 µm/kN", "gib_give": "2 µm/kN"}, 14),
@@ -49,25 +84,72 @@ HAND = [
     # the steady push on the work alone: 2 x 12 N x 0.0675 µm/N
     ("shape_error", {"finish_radial_force": "12 N", "give_difference": "67.5 µm/kN"}, 1.62),
     # 2 x 10 000 N/mm x 0.03 x 1.03 / (0.4 x 2500 N/mm²)
-    ("chatter_free_width", {"loop_stiffness": "10 N/µm", "damping": "0.03", "cutting_stiffness": "2500 N/mm²", "direction_factor": "0.4"}, 0.618),
-    ("stout_work_width", {"machine_stiffness": "20 N/µm", "damping": "0.03", "cutting_stiffness": "2500 N/mm²", "direction_factor": "0.4"}, 1.236),
+    (
+        "chatter_free_width",
+        {"loop_stiffness": "10 N/µm", "damping": "0.03", "cutting_stiffness": "2500 N/mm²", "direction_factor": "0.4"},
+        0.618,
+    ),
+    (
+        "stout_work_width",
+        {"machine_stiffness": "20 N/µm", "damping": "0.03", "cutting_stiffness": "2500 N/mm²", "direction_factor": "0.4"},
+        1.236,
+    ),
     # 1.4 x 0.75 x 4000
     ("cutting_stiffness", {"specific_cutting_force": "4000 N/mm²", "exponent": "0.25", "cut_condition": "1.4"}, 4200),
     ("loop_stiffness", {"loop_compliance": "200 µm/kN"}, 5),
     ("main_edge_width", {"depth_of_cut": "0.5 mm", "entering_angle": "90 deg"}, 0.5),
     ("main_edge_width", {"depth_of_cut": "0.5 mm", "entering_angle": "45 deg"}, 0.70711),
-    ("predicted_compliance", dict.fromkeys(("spindle_compliance", "chuck_give", "headstock_give", "bed_compliance", "saddle_give", "cross_slide_give",
-                                          "top_give", "toolpost_give", "shank_compliance"), "10 µm/kN"), 90),
+    (
+        "predicted_compliance",
+        dict.fromkeys(
+            (
+                "spindle_compliance",
+                "chuck_give",
+                "headstock_give",
+                "bed_compliance",
+                "saddle_give",
+                "cross_slide_give",
+                "top_give",
+                "toolpost_give",
+                "shank_compliance",
+            ),
+            "10 µm/kN",
+        ),
+        90,
+    ),
     ("loop_compliance", {"machine_compliance": "150 µm/kN", "holding_extra": "70 µm/kN"}, 220),
     # 15 + 10 + 1000/20 for the shank; the six judged links of 6 x 6 µm/kN at twice the size are half
-    ("upright_compliance", {"spindle_compliance": "15 µm/kN", "bed_upright_compliance": "10 µm/kN", "tool_stiffness": "20 N/µm", "centre_height": "150 mm", "slide_give": "1",
-                            **dict.fromkeys(("chuck_upright", "headstock_upright", "saddle_upright", "cross_slide_upright", "top_upright",
-                                             "toolpost_upright"), "6 µm/kN")}, 93),
+    (
+        "upright_compliance",
+        {
+            "spindle_compliance": "15 µm/kN",
+            "bed_upright_compliance": "10 µm/kN",
+            "tool_stiffness": "20 N/µm",
+            "centre_height": "150 mm",
+            "slide_give": "1",
+            **dict.fromkeys(
+                (
+                    "chuck_upright",
+                    "headstock_upright",
+                    "saddle_upright",
+                    "cross_slide_upright",
+                    "top_upright",
+                    "toolpost_upright",
+                ),
+                "6 µm/kN",
+            ),
+        },
+        93,
+    ),
     ("give_difference", {"give_along": np.array([93e-9, 60e-9, 75e-9])}, 33),
     ("holding_extra", {"give_along": np.array([93e-9, 60e-9, 105e-9]), "chuck_side_give": "93 µm/kN"}, 12),
     ("force_angle", {"radial_share": "0.4"}, 68.199),
     # 140 x 0.4² / 1.16 + 100 / 1.16, for the tangent of the angle is 2.5
-    ("give_along_push", {"machine_compliance": "140 µm/kN", "upright_compliance": "100 µm/kN", "force_angle": "68.19859 deg"}, 105.517),
+    (
+        "give_along_push",
+        {"machine_compliance": "140 µm/kN", "upright_compliance": "100 µm/kN", "force_angle": "68.19859 deg"},
+        105.517,
+    ),
     # 14 mm / (207 000 N/mm² x 100 mm²), and 3 x 14² / (207 000 x 1000)
     ("shank_compliance", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 0.67633),
     ("shank_nod", {"tool_overhang": "14 mm", "tool_shank": "10 mm", "steel_modulus": "207 GPa"}, 2.8406),
@@ -97,8 +179,16 @@ HAND = [
     ("direction_factor", {"sway_factor": "-0.2"}, 0.2),
     ("direction_factor", {"sway_factor": "-0.01"}, 0.05),
     ("practical_roughness", {"roughness_rise": "1.25", "ideal_roughness": "0.2 µm", "finish_floor": "1 µm"}, 1.25),
-    ("machine_compliance", {"give_from": "worked out", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
-    ("machine_compliance", {"give_from": "measured", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"}, 160),
+    (
+        "machine_compliance",
+        {"give_from": "worked out", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"},
+        140,
+    ),
+    (
+        "machine_compliance",
+        {"give_from": "measured", "measured_compliance": "160 µm/kN", "predicted_compliance": "140 µm/kN"},
+        160,
+    ),
     ("machine_compliance", {"give_from": "measured", "measured_compliance": "0 µm/kN", "predicted_compliance": "140 µm/kN"}, 140),
     ("softest_side", {"measured_compliance": "60 µm/kN", **_SIDES}, 93),
     ("softest_side", {"measured_compliance": "0 µm/kN", **_SIDES}, 0),
@@ -111,7 +201,27 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = dict.fromkeys(("tool_stiffness", "work_compliance", "upright_compliance", "force_angle", "give_along_push", "shank_nod", "nod_error",
-                            "rough_move", "rough_error", "upright_drop", "upright_error", "swaying_mass", "swaying_share", "sway_frequency", "process_damping", "slow_speed_width",
-                            "stout_work_width", "machine_stiffness",
-                            *(f"{link}_upright" for link in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost"))), "08")
+ONLY_SHOWN = dict.fromkeys(
+    (
+        "tool_stiffness",
+        "work_compliance",
+        "upright_compliance",
+        "force_angle",
+        "give_along_push",
+        "shank_nod",
+        "nod_error",
+        "rough_move",
+        "rough_error",
+        "upright_drop",
+        "upright_error",
+        "swaying_mass",
+        "swaying_share",
+        "sway_frequency",
+        "process_damping",
+        "slow_speed_width",
+        "stout_work_width",
+        "machine_stiffness",
+        *(f"{link}_upright" for link in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost")),
+    ),
+    "08",
+)

@@ -4,17 +4,36 @@
 HAND = [
     ("way_load", {"carriage_mass": "10 kg", "cutting_force": "200 N"}, 298.1),
     # 200 N 30 mm beside the middle are 6 N·m, and 80 N of feed 75 mm up are 6 more
-    ("pitch_couple", {"cutting_force": "200 N", "tool_beside_saddle": "30 mm", "feed_force": "80 N", "centre_height": "75 mm"}, 12),
+    (
+        "pitch_couple",
+        {"cutting_force": "200 N", "tool_beside_saddle": "30 mm", "feed_force": "80 N", "centre_height": "75 mm"},
+        12,
+    ),
     # 200 N 20 mm in front of the axis are 4 N·m, and 80 N outwards 75 mm up are 6
-    ("roll_couple", {"cutting_force": "200 N", "torque_diameter": "40 mm", "rough_radial_force": "80 N", "centre_height": "75 mm"}, 10),
+    (
+        "roll_couple",
+        {"cutting_force": "200 N", "torque_diameter": "40 mm", "rough_radial_force": "80 N", "centre_height": "75 mm"},
+        10,
+    ),
     ("way_spacing", {"bed_width": "120 mm", "way_width": "30 mm"}, 90),
     ("way_spacing", {"bed_width": "100 mm", "way_width": "95 mm"}, 10),
     ("way_load_offset", {"pitch_couple": "12 N·m", "way_load": "300 N"}, 40),
     ("front_way_load", {"way_load": "300 N", "roll_couple": "9 N·m", "way_spacing": "90 mm"}, 250),
     ("front_way_offset", {"pitch_couple": "12 N·m", "front_way_load": "250 N"}, 24),
     # one newton on a bay of 20 mm of a strip 10 x 2: 8000 / (32 x 207 000 x 80) mm; felt 40 over 100 mm, a sixth of it
-    ("gib_give", {"gib_spacing": "20 mm", "gib_height": "10 mm", "gib_thickness": "2 mm", "steel_modulus": "207 GPa", "centre_height": "75 mm",
-                  "slide_height": "35 mm", "cross_slide_length": "100 mm"}, 15.0966 * 0.16),
+    (
+        "gib_give",
+        {
+            "gib_spacing": "20 mm",
+            "gib_height": "10 mm",
+            "gib_thickness": "2 mm",
+            "steel_modulus": "207 GPa",
+            "centre_height": "75 mm",
+            "slide_height": "35 mm",
+            "cross_slide_length": "100 mm",
+        },
+        15.0966 * 0.16,
+    ),
     ("missing_ways", {"bed_form": "filled box", "slide_kind": "dovetail"}, 0),
     ("missing_ways", {"bed_form": "filled box", "slide_kind": "round bars with bushes"}, 1),
     ("missing_ways", {"bed_form": "profiled rails on a box", "slide_kind": "flat ways with gibs"}, 1),
@@ -28,14 +47,32 @@ HAND = [
     ("jam_room", {"saddle_length": "120 mm", "jam_free_length": "30 mm"}, 4),
     ("jam_room", {"saddle_length": "120 mm", "jam_free_length": "0 mm"}, 100),
     # the saddle, the bed and the tool for which the table holds: a factor of one; 1 + 12/1.6² is 5.6875
-    ("saddle_proportion", {"saddle_length": "120 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 1),
-    ("saddle_proportion", {"saddle_length": "240 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"}, 0.5),
+    (
+        "saddle_proportion",
+        {"saddle_length": "120 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"},
+        1,
+    ),
+    (
+        "saddle_proportion",
+        {"saddle_length": "240 mm", "centre_height": "75 mm", "guide_tilt": "1.48", "saddle_roll": "5.6875"},
+        0.5,
+    ),
     ("saddle_give", {"saddle_at_size": "10 um/kN", "saddle_proportion": "0.8", "slide_give": "0.5"}, 4),
     ("cross_engagement", {"cross_slide_length": "100 mm", "cross_slide_travel": "70 mm"}, 65),
     ("facing_travel", {"largest_disc": "120 mm"}, 60),
     ("gib_spacing", {"cross_slide_length": "110 mm", "gib_screws": "4"}, 27.5),
     # a quarter of 400 N, 12 N·m over 2 x 120 mm, 9 N·m over 2 x 90 mm
-    ("rail_load", {"way_load": "400 N", "pitch_couple": "12 N·m", "roll_couple": "9 N·m", "saddle_length": "120 mm", "way_spacing": "90 mm"}, 200),
+    (
+        "rail_load",
+        {
+            "way_load": "400 N",
+            "pitch_couple": "12 N·m",
+            "roll_couple": "9 N·m",
+            "saddle_length": "120 mm",
+            "way_spacing": "90 mm",
+        },
+        200,
+    ),
     ("rail_travel", {"slide_kind": "profiled rails"}, 300),
     ("rail_travel", {"slide_kind": "dovetail"}, 0),
     ("cross_screw_clearance", {"cross_screw_pitch": "2 mm"}, 0.25),
@@ -43,14 +80,22 @@ HAND = [
     # the rubbing of a rolling slide counts as a tenth at least: its gib and wipers rub all the same
     ("cross_rubbing", {"carriage_mass": "8 kg", "gib_preload": "60.76 N", "slide_friction": "0.2"}, 20),
     ("cross_rubbing", {"carriage_mass": "8 kg", "gib_preload": "60.76 N", "slide_friction": "0.005"}, 10),
-    ("cross_thrust", {"rough_radial_force": "100 N", "cross_rubbing": "20 N", "slide_friction": "0.2", "cutting_force": "250 N"}, 170),
+    (
+        "cross_thrust",
+        {"rough_radial_force": "100 N", "cross_rubbing": "20 N", "slide_friction": "0.2", "cutting_force": "250 N"},
+        170,
+    ),
     ("collar_diameter", {"cross_screw_diameter": "10 mm", "collar_ratio": "1.4"}, 14),
     ("cross_torque", {"cross_thread_torque": "0.2 N*m", "cross_collar_torque": "0.1 N*m"}, 0.3),
     ("cross_nut_length", {"cross_screw_diameter": "10 mm", "nut_lengths": "1.8"}, 18),
     ("cross_start", {"cross_rubbing": "20 N", "start_over_moving": "1.4"}, 28),
     ("crawl_on_diameter", {"crawl_step": "1.5 µm"}, 3),
     ("dial_step", {"dial_step_on_radius": "0.02 mm", "dial_step_on_diameter": "0.04 mm", "dial_reads": "radius in mm"}, 0.02),
-    ("dial_step", {"dial_step_on_radius": "0.02 mm", "dial_step_on_diameter": "0.04 mm", "dial_reads": "diameter in inches"}, 0.04),
+    (
+        "dial_step",
+        {"dial_step_on_radius": "0.02 mm", "dial_step_on_diameter": "0.04 mm", "dial_reads": "diameter in inches"},
+        0.04,
+    ),
     ("dial_unevenness", {"dial_step": "0.0254 mm", "dial_reads": "radius in mm"}, 1.6),
     ("dial_unevenness", {"dial_step": "0.0254 mm", "dial_reads": "radius in inches"}, 0),
     ("dial_readable", {"dial_step_on_diameter": "0.04 mm"}, 0.02),
@@ -63,9 +108,42 @@ HAND = [
     ("leadscrew_count", {"threading": "no", "feed_drive": "separate shaft or motor"}, 1),
     ("leadscrew_count", {"threading": "yes", "feed_drive": "by hand"}, 1),
     # wound by hand only the coarsest thread turns it: 60 x 2 / 2
-    ("leadscrew_speed", {"feed_drive": "by hand", "fastest_speed": "2000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 60),
-    ("leadscrew_speed", {"feed_drive": "change wheels", "fastest_speed": "2000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 100),
-    ("leadscrew_speed", {"feed_drive": "change wheels", "fastest_speed": "1000 rpm", "feed": "0.1 mm", "leadscrew_pitch": "2 mm", "slowest_speed": "60 rpm", "coarsest_pitch": "2 mm"}, 60),
+    (
+        "leadscrew_speed",
+        {
+            "feed_drive": "by hand",
+            "fastest_speed": "2000 rpm",
+            "feed": "0.1 mm",
+            "leadscrew_pitch": "2 mm",
+            "slowest_speed": "60 rpm",
+            "coarsest_pitch": "2 mm",
+        },
+        60,
+    ),
+    (
+        "leadscrew_speed",
+        {
+            "feed_drive": "change wheels",
+            "fastest_speed": "2000 rpm",
+            "feed": "0.1 mm",
+            "leadscrew_pitch": "2 mm",
+            "slowest_speed": "60 rpm",
+            "coarsest_pitch": "2 mm",
+        },
+        100,
+    ),
+    (
+        "leadscrew_speed",
+        {
+            "feed_drive": "change wheels",
+            "fastest_speed": "1000 rpm",
+            "feed": "0.1 mm",
+            "leadscrew_pitch": "2 mm",
+            "slowest_speed": "60 rpm",
+            "coarsest_pitch": "2 mm",
+        },
+        60,
+    ),
     ("clamp_pitch", {"clamp_screw": "10 mm"}, 1.5),
     ("clamp_stress", {"clamp_pull": "5800 N", "clamp_area": "58 mm2"}, 100),
     ("clamp_force", {"clamp_pull": "7500 N", "clamp_screws": "2"}, 15_000),
@@ -79,6 +157,19 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {name: "09" for name in (
-    "rail_rating_at_100_km", "lead_angle", "cross_thread_torque", "cross_collar_torque", "collar_diameter", "collar_ratio",
-    "cross_torque", "cross_efficiency", "cross_back_torque", "backlash_in_divisions", "way_load_offset")}
+ONLY_SHOWN = dict.fromkeys(
+    (
+        "rail_rating_at_100_km",
+        "lead_angle",
+        "cross_thread_torque",
+        "cross_collar_torque",
+        "collar_diameter",
+        "collar_ratio",
+        "cross_torque",
+        "cross_efficiency",
+        "cross_back_torque",
+        "backlash_in_divisions",
+        "way_load_offset",
+    ),
+    "09",
+)

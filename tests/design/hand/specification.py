@@ -14,9 +14,4 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {"left_out": "words for the brief"}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {
-    "used_hours": "02",
-    "used_total": "02",
-    "price_of_learning": "02",
-    "share_that_fits": "02",
-}
+ONLY_SHOWN = {"used_hours": "02", "used_total": "02", "price_of_learning": "02", "share_that_fits": "02"}

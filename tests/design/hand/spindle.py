@@ -1,4 +1,5 @@
 """Spindle: results worked by hand, and what moves nothing or is only shown."""
+
 import numpy as np
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
@@ -15,14 +16,44 @@ HAND = [
     # 300 x √(1 + 0.16)
     ("cut_load", {"cutting_force": "300 N", "radial_share": "0.4"}, 323.1),
     # the belt 25 mm behind the rear bearing adds 400 x 25 / 110 in front: 300 x (1 + 105/110) + 90.9
-    ("front_bearing_load", {"cut_load": "300 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
-                            "pulley_overhang": "25 mm"}, 677.3),
+    (
+        "front_bearing_load",
+        {
+            "cut_load": "300 N",
+            "spindle_overhang": "45 mm",
+            "bearing_span": "110 mm",
+            "cut_reach": "60 mm",
+            "belt_pull": "400 N",
+            "pulley_overhang": "25 mm",
+        },
+        677.3,
+    ),
     # 300 x 105/110 + 400 x 135/110
-    ("rear_bearing_load", {"cut_load": "300 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
-                           "pulley_overhang": "25 mm"}, 777.3),
+    (
+        "rear_bearing_load",
+        {
+            "cut_load": "300 N",
+            "spindle_overhang": "45 mm",
+            "bearing_span": "110 mm",
+            "cut_reach": "60 mm",
+            "belt_pull": "400 N",
+            "pulley_overhang": "25 mm",
+        },
+        777.3,
+    ),
     # midway between the bearings each takes half of the belt
-    ("rear_bearing_load", {"cut_load": "0 N", "spindle_overhang": "45 mm", "bearing_span": "110 mm", "cut_reach": "60 mm", "belt_pull": "400 N",
-                           "pulley_overhang": "-55 mm"}, 200),
+    (
+        "rear_bearing_load",
+        {
+            "cut_load": "0 N",
+            "spindle_overhang": "45 mm",
+            "bearing_span": "110 mm",
+            "cut_reach": "60 mm",
+            "belt_pull": "400 N",
+            "pulley_overhang": "-55 mm",
+        },
+        200,
+    ),
     # the second of two parts
     ("pulley_mass", {"part_masses": {"names": ("spindle", "spindle pulley"), "finished": np.array([1.2, 0.65])}}, 0.65),
     ("spindle_tail", {"pulley_overhang": "25 mm"}, 25),
@@ -32,4 +63,10 @@ HAND = [
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"shear_coefficient": "06", "shaft_bending_compliance": "06", "shaft_shear_compliance": "06", "bore_share": "06", "spindle_give": "06"}
+ONLY_SHOWN = {
+    "shear_coefficient": "06",
+    "shaft_bending_compliance": "06",
+    "shaft_shear_compliance": "06",
+    "bore_share": "06",
+    "spindle_give": "06",
+}

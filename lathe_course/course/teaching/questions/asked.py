@@ -3,6 +3,7 @@
 The answer is worked out when it is needed and never kept, so it stands in no repr and no
 notebook.  All three sorts show ``text`` and ``options``; the checker asks the rest.
 """
+
 from __future__ import annotations
 
 import functools
@@ -29,12 +30,12 @@ if TYPE_CHECKING:
 
 __all__ = ["Asked", "AskedCases", "AskedChanges", "AskedDesign", "AskedFigure", "ask_of", "asked"]
 
-DRAWS = 2000              # so many sets of numbers are tried before a question counts as faulty
-APART = 1.25              # half the distance, in tolerances, between two answers that must be told apart
-CASES_APART = 1.15        # ratio between the best and the next of several cases
-LEVERS_APART = 1.25       # the same for the sizes of two changes that both cure a design
+DRAWS = 2000  # so many sets of numbers are tried before a question counts as faulty
+APART = 1.25  # half the distance, in tolerances, between two answers that must be told apart
+CASES_APART = 1.15  # ratio between the best and the next of several cases
+LEVERS_APART = 1.25  # the same for the sizes of two changes that both cure a design
 LETTERS = "ABCDEF"
-OWN_DRAWS = 40            # so many are tried with figures of the learner's own design
+OWN_DRAWS = 40  # so many are tried with figures of the learner's own design
 _OWN = "With figures of your own design, as it stands: {}."
 _OWN_CHANGES = "Asked of your own design, as it stands."
 _DRAWN = "Your own design gives no numbers here: {}. These are made up."
@@ -62,8 +63,10 @@ class AskedFigure(Common):
     def value(self, slip: Slip | None = None) -> Range:
         """The answer in SI, or what a slip makes of it; low and high differ if a figure is a range."""
         steps = slip.steps if slip else ()
-        ends = [_run(self.question, {n: f[end] if isinstance(f, Range) else f for n, f in self.figures.items()}, steps, self.kind)
-                for end in range(3)]
+        ends = [
+            _run(self.question, {n: f[end] if isinstance(f, Range) else f for n, f in self.figures.items()}, steps, self.kind)
+            for end in range(3)
+        ]
         return Range(min(ends), ends[1], max(ends))
 
     @property
@@ -91,9 +94,13 @@ class AskedFigure(Common):
             try:
                 with np.errstate(all="ignore"):
                     value = self.value(slip).likely
-            except (ArithmeticError, TypeError, ValueError, InputProblem):     # TypeError: a root of less than nothing
-                continue                                   # this way leads nowhere with these numbers
-            if not (np.isfinite(value) and value) or low <= value <= high or any(abs(value - other) <= 1e-9 * abs(other) for other in taken):
+            except (ArithmeticError, TypeError, ValueError, InputProblem):  # TypeError: a root of less than nothing
+                continue  # this way leads nowhere with these numbers
+            if (
+                not (np.isfinite(value) and value)
+                or low <= value <= high
+                or any(abs(value - other) <= 1e-9 * abs(other) for other in taken)
+            ):
                 continue
             taken.append(value)
             found.append((slip, value))
@@ -138,6 +145,7 @@ def _run(question: Question, figures: dict[str, float], steps: tuple, output: Ki
             if step.name not in given:
                 given[step.name] = step.run(given)
         return given[question.asks]
+
     return float(wrong_value(Calculation(figures, question.kinds, output, work), steps))
 
 
@@ -205,6 +213,7 @@ class AskedChanges(Common):
         if self.own is not None:
             return self.own
         from .behind import behind_demo  # the whole lathe is read only if a question needs it
+
         return behind_demo(self.question.design)
 
     @functools.cached_property
@@ -220,8 +229,13 @@ class AskedChanges(Common):
     @functools.cached_property
     def options(self) -> tuple[str, ...]:
         design = self.behind.design
-        return tuple(", and ".join(f"{design.chain.decisions[name].label}: {text} instead of {design.choices[name].written}"
-                                   for name, text in change.items()) for change in self.changes)
+        return tuple(
+            ", and ".join(
+                f"{design.chain.decisions[name].label}: {text} instead of {design.choices[name].written}"
+                for name, text in change.items()
+            )
+            for change in self.changes
+        )
 
     def values(self) -> list[float]:
         """The result after each change, SI."""
@@ -242,8 +256,11 @@ class AskedChanges(Common):
         sign = -1 if self.question.picks == "smallest" else 1
         first, second, *_ = sorted((sign * (value - before) for value in values), reverse=True)
         written = [text.rpartition(" instead of ") for text in self.options]
-        return (first > 0.005 * abs(before) and first >= CASES_APART * max(second, 0)
-                and all(text.partition(": ")[2] != old for text, _, old in written))
+        return (
+            first > 0.005 * abs(before)
+            and first >= CASES_APART * max(second, 0)
+            and all(text.partition(": ")[2] != old for text, _, old in written)
+        )
 
     def reply(self, place: int) -> tuple[str, str]:
         """What to say to a wrong option."""
@@ -251,13 +268,20 @@ class AskedChanges(Common):
         if abs(moved) < 0.001:
             return "this does not move it", "Follow the figure upwards: does anything it is made of hang on this decision?"
         if moved < 0:
-            return "this moves it the other way", "Ask of each change first whether it raises or lowers what is asked, and only then how much."
-        return "this moves it less than another", "The direction is right. Which of the others goes in with a higher power, or holds the larger share?"
+            return (
+                "this moves it the other way",
+                "Ask of each change first whether it raises or lowers what is asked, and only then how much.",
+            )
+        return (
+            "this moves it less than another",
+            "The direction is right. Which of the others goes in with a higher power, or holds the larger share?",
+        )
 
     def why(self) -> str:
         kind = self.behind.design.chain.results[self.question.result].kind
         return f"as it is: {shown(self.before, kind)}; " + "; ".join(
-            f"{letter}: {shown(value, kind)}" for letter, value in zip(LETTERS, self.values()))
+            f"{letter}: {shown(value, kind)}" for letter, value in zip(LETTERS, self.values())
+        )
 
     def workings(self) -> list[Working]:
         return []
@@ -279,6 +303,7 @@ class AskedDesign(Common):
     @functools.cached_property
     def design(self):
         from ....design.demos import demo  # the whole lathe is read only if a question needs it
+
         demo_design = demo(self.question.design)
         known = demo_design.chain.decisions
         return demo_design.trying(**{name: known[name].read(text) for name, text in self.decisions.items()})
@@ -286,6 +311,7 @@ class AskedDesign(Common):
     @functools.cached_property
     def _evaluation(self):
         from ....design.evaluation import evaluate
+
         return evaluate(self.design)
 
     @property
@@ -303,6 +329,7 @@ class AskedDesign(Common):
     def levers(self) -> list[Any]:
         """For each option its lever, or None if it cannot turn the finding alone."""
         from ....design.asked.levers import levers
+
         found = {lever.decision: lever for lever in levers(self._evaluation, self.finding.name, most=100)}
         return [found.get(name) for name in self.question.options]
 
@@ -355,7 +382,9 @@ def _asked(question: Question, person: str, again: int, behind: Behind | None) -
     return ask_of(question, person, again=again, behind=behind)
 
 
-def ask_of(question: Question, name: str = "", unlike: Asked | None = None, again: int = 0, behind: Behind | None = None) -> Asked:
+def ask_of(
+    question: Question, name: str = "", unlike: Asked | None = None, again: int = 0, behind: Behind | None = None
+) -> Asked:
     """A question with the numbers of a learner; with ``unlike``, other numbers and another answer; with ``behind``, figures of that design."""
     person = normalised(name)
     seed = f"{person}|{question.chapter}|{question.id}" + (f"|again {again}" if again else "") + ("|example" if unlike else "")
@@ -368,8 +397,15 @@ def ask_of(question: Question, name: str = "", unlike: Asked | None = None, agai
         found = _draw(question, person, f"{seed}|{attempt}")
         if found.sound() and not (unlike and found.same_answer(unlike)):
             return replace(found, note=note) if note else found
-    raise InputProblem([(question.id, f"Question {question.id} has no numbers that keep its answer and its slips apart; "
-                                      "widen its draws or take a slip out.")])
+    raise InputProblem(
+        [
+            (
+                question.id,
+                f"Question {question.id} has no numbers that keep its answer and its slips apart; "
+                "widen its draws or take a slip out.",
+            )
+        ]
+    )
 
 
 def _draw(question: Question, name: str, seed: str) -> Asked:
@@ -397,13 +433,20 @@ def _of_design(question: Question, person: str, seed: str, behind: Behind | None
         told = _OWN_CHANGES if changes else _OWN.format("; ".join(dict.fromkeys(behind.label(name) for name in names)))
         for attempt in range(OWN_DRAWS):
             one = f"{seed}|own|{attempt}"
-            found = AskedChanges(question, person, _row(question, one), behind, told) if changes else replace(_figure(question, person, one, texts), note=told)
+            found = (
+                AskedChanges(question, person, _row(question, one), behind, told)
+                if changes
+                else replace(_figure(question, person, one, texts), note=told)
+            )
             if found.sound() and not (isinstance(found, AskedFigure) and found.doubts()):
                 return found, ""
     except InputProblem as problem:
         return None, _DRAWN.format("; ".join(sentence for _, sentence in problem.problems).rstrip("."))
-    return None, _DRAWN.format("none of the changes stands out on it" if changes else
-                               "with its figures the answer and the usual slips lie too near each other, or a formula was not made for them")
+    return None, _DRAWN.format(
+        "none of the changes stands out on it"
+        if changes
+        else "with its figures the answer and the usual slips lie too near each other, or a formula was not made for them"
+    )
 
 
 def _row(question: Question, seed: str) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 A figure is the learner's own once anything behind it was settled or drafted; until then it is the
 demo's, the same for everybody, and numbers are drawn from the name as elsewhere.
 """
+
 from __future__ import annotations
 
 import functools

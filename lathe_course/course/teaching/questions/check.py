@@ -1,4 +1,5 @@
 """How a learner's answer stands: right, a known slip, a wrong unit, near, or what to look at next."""
+
 from __future__ import annotations
 
 import math
@@ -15,9 +16,9 @@ from .data import Slip
 
 __all__ = ["NEAR", "Verdict", "check"]
 
-USUAL = 0.005             # a share: a usual slip must come this near, for there are many of them and chance must not name one
-NEAR = 0.05               # a share of the answer; past the tolerance and within this it is "near"
-LONGEST = 60              # characters; no figure with its unit needs more
+USUAL = 0.005  # a share: a usual slip must come this near, for there are many of them and chance must not name one
+NEAR = 0.05  # a share of the answer; past the tolerance and within this it is "near"
+LONGEST = 60  # characters; no figure with its unit needs more
 SIGNS = {"right": "✓", "near": "≈", "slip": "✗", "wrong": "✗", "wrong unit": "?", "no unit": "?", "not a figure": "?"}
 _NUMBER = re.compile(r"^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:\s*/\s*\d+)?\s*$")
 _LEADING = re.compile(r"^\s*[-+]?(\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?!\s*/\s*\d)")
@@ -76,7 +77,7 @@ def _how(asked: Asked) -> str:
         if not asked.question.unit:
             return f"Write a plain number, such as {_example(asked)}, or a share with its sign, such as {_example(asked)} %."
         return f"Write a number and its unit, such as '{_example(asked)} {asked.question.unit}'."
-    return f"Write one of the letters {', '.join(LETTERS[:len(asked.options)])}."
+    return f"Write one of the letters {', '.join(LETTERS[: len(asked.options)])}."
 
 
 def _example(asked: AskedFigure) -> int:
@@ -116,12 +117,22 @@ def fitting_slips(asked: AskedFigure, found: float) -> list[Slip]:
 def _how_far(found: float, value: Range) -> str:
     """How far off a wrong answer is, coarsely, and in which direction; nothing from which the answer could be worked out."""
     if found * value.likely <= 0:
-        return "Your figure is none that could come out here: nothing, or below nothing." if value.likely > 0 else "Look at the sign."
+        return (
+            "Your figure is none that could come out here: nothing, or below nothing."
+            if value.likely > 0
+            else "Look at the sign."
+        )
     ratio = abs(found) / (value.high if abs(found) > value.high else value.low)
     size = max(ratio, 1 / ratio)
     way = "large" if ratio > 1 else "small"
-    for bound, words in ((1.25, "a little too"), (1.7, "by about half too"), (3, "about twice too"), (7, "several times too"),
-                         (30, "about ten times too"), (300, "about a hundred times too")):
+    for bound, words in (
+        (1.25, "a little too"),
+        (1.7, "by about half too"),
+        (3, "about twice too"),
+        (7, "several times too"),
+        (30, "about ten times too"),
+        (300, "about a hundred times too"),
+    ):
         if size <= bound:
             return f"Your figure is {words} {way}."
     return f"Your figure is very much too {way}: look at the units first."
@@ -142,11 +153,38 @@ def _read(asked: AskedFigure, text: str) -> float | Verdict:
 
 
 #: every kind of figure there is: what one of them can read is a figure, if not of the kind asked for
-_KINDS = tuple(make() for make in (
-    units.Length, units.Area, units.SecondMoment, units.Mass, units.MassPerLength, units.Density, units.Duration, units.Speed,
-    units.RotationalSpeed, units.FeedPerTurn, units.Force, units.Stress, units.Torque, units.Power, units.Stiffness,
-    units.Compliance, units.Current, units.Voltage, units.RemovalRate, units.Ratio, units.Angle, units.Money, units.MoneyRate,
-    units.HourPrice, units.LabourTime, units.HoursRate, units.Months))
+_KINDS = tuple(
+    make()
+    for make in (
+        units.Length,
+        units.Area,
+        units.SecondMoment,
+        units.Mass,
+        units.MassPerLength,
+        units.Density,
+        units.Duration,
+        units.Speed,
+        units.RotationalSpeed,
+        units.FeedPerTurn,
+        units.Force,
+        units.Stress,
+        units.Torque,
+        units.Power,
+        units.Stiffness,
+        units.Compliance,
+        units.Current,
+        units.Voltage,
+        units.RemovalRate,
+        units.Ratio,
+        units.Angle,
+        units.Money,
+        units.MoneyRate,
+        units.HourPrice,
+        units.LabourTime,
+        units.HoursRate,
+        units.Months,
+    )
+)
 
 
 def _free(asked: AskedFigure) -> Kind:
@@ -175,11 +213,13 @@ def _near(asked: AskedFigure, text: str, found: float) -> str:
     if leading and found:
         digits = len(leading[1].replace(".", "").strip("0")) or 1
         figure = float(leading[0])
-        answer = value.likely / (found / figure)          # the right figure in the unit of the learner
+        answer = value.likely / (found / figure)  # the right figure in the unit of the learner
         if math.isclose(_rounded(answer, digits), figure, rel_tol=1e-9):
             return "The right figure, but rounded too hard. Keep three figures that matter."
-    return ("Close, but not near enough. Perhaps a figure was rounded on the way: keep four figures in between and round once, "
-            "at the end.")
+    return (
+        "Close, but not near enough. Perhaps a figure was rounded on the way: keep four figures in between and round once, "
+        "at the end."
+    )
 
 
 def _rounded(value: float, digits: int) -> float:
@@ -224,8 +264,12 @@ def _wrong(asked: Asked, tries: int, far: str = "") -> Verdict:
     if tries == 1:
         return Verdict("wrong", said, hint=f"{first} {_direction(formulas[-1])}".strip())
     other = ask_of(asked.question, asked.name, unlike=asked)
-    return Verdict("wrong", said, hint="Here is the same way of working on other numbers; do it with yours.",
-                   workings=tuple(other.workings()))
+    return Verdict(
+        "wrong",
+        said,
+        hint="Here is the same way of working on other numbers; do it with yours.",
+        workings=tuple(other.workings()),
+    )
 
 
 def _read_again(asked: Asked) -> str:
@@ -237,6 +281,9 @@ def _read_again(asked: Asked) -> str:
 
 def _direction(formula: Formula) -> str:
     """What a result rises and falls with, as the formula says of itself."""
-    sides = [(verb, " and ".join("the " + name.replace("_", " ") for name in names))
-             for verb, names in (("rises with", formula.rises_with), ("falls with", formula.falls_with)) if names]
+    sides = [
+        (verb, " and ".join("the " + name.replace("_", " ") for name in names))
+        for verb, names in (("rises with", formula.rises_with), ("falls with", formula.falls_with))
+        if names
+    ]
     return f"The {formula.title} " + " and ".join(f"{verb} {names}" for verb, names in sides) + ". Does yours?" if sides else ""

@@ -1,4 +1,5 @@
 """What all sorts of asked questions have in common."""
+
 from __future__ import annotations
 
 from typing import Protocol
@@ -28,7 +29,7 @@ class Asked(Protocol):
 class Common:
     question: Question
     options: tuple[str, ...] = ()
-    note: str = ""                # whether figures are of the learner's own design, and if not, why
+    note: str = ""  # whether figures are of the learner's own design, and if not, why
 
     def __repr__(self) -> str:
         return f"<question {self.question.id} with the numbers for {self.name!r}>"

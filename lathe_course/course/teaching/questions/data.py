@@ -19,6 +19,7 @@ one of three sorts:
 
 ``[[question.slips]]`` have ``name``, ``help`` and ``steps`` (see ``slips``), or the keys of their only step.
 """
+
 from __future__ import annotations
 
 import functools
@@ -51,13 +52,34 @@ _PLACE = re.compile(r"\{(\w+)\}")
 _OWN_ID = re.compile(r"^\d\d\.own\w{0,20}$")
 _NAME = re.compile(r"^(\d\d)_.*\.toml$")
 _COMMON = {"id", "level", "text", "draws", "slips", "hint", "ascending", "kinds", "after", "read"}
-_SORTS = {"figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "own"},
-          "cases": {"formula", "work", "asks", "cases", "case", "picks"},
-          "changes": {"design", "result", "changes", "picks", "own", "own_text"},
-          "design": {"design", "finding", "options", "replies"}}
+_SORTS = {
+    "figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "own"},
+    "cases": {"formula", "work", "asks", "cases", "case", "picks"},
+    "changes": {"design", "result", "changes", "picks", "own", "own_text"},
+    "design": {"design", "finding", "options", "replies"},
+}
 #: keys whose value goes into the Question as it stands
-_AS_TOLD = ("id", "level", "text", "hint", "after", "asks", "unit", "tolerance", "reason", "cases", "case", "picks", "design",
-            "finding", "replies", "result", "read", "own", "own_text")
+_AS_TOLD = (
+    "id",
+    "level",
+    "text",
+    "hint",
+    "after",
+    "asks",
+    "unit",
+    "tolerance",
+    "reason",
+    "cases",
+    "case",
+    "picks",
+    "design",
+    "finding",
+    "replies",
+    "result",
+    "read",
+    "own",
+    "own_text",
+)
 _OF_A_SLIP = {"name", "help", "steps", "picks"}
 USUAL_TOLERANCE = {"tolerance": 0.01, "reason": "three figures that matter and π taken as 3.14 stay well within 1 %"}
 _REPLIES = {"breaks", "no lever", "larger"}
@@ -70,7 +92,7 @@ class Slip:
     name: str
     help: str
     steps: tuple[slips_.Step, ...]
-    picks: str = ""               # for cases: the end that is picked, if it is not the question's
+    picks: str = ""  # for cases: the end that is picked, if it is not the question's
 
 
 @dataclass(frozen=True)
@@ -105,8 +127,8 @@ class Question:
     draws: Mapping[str, Sequence[Candidate]]
     slips: tuple[Slip, ...] = ()
     hint: str = ""
-    after: str = ""                                       # said when the answer is right
-    ascending: tuple[tuple[str, ...], ...] = ()           # names of figures that must rise in this order
+    after: str = ""  # said when the answer is right
+    ascending: tuple[tuple[str, ...], ...] = ()  # names of figures that must rise in this order
     kinds: Mapping[str, Kind] = field(default_factory=dict)
     work: tuple[WorkStep, ...] = ()
     asks: str = ""
@@ -122,9 +144,9 @@ class Question:
     replies: Mapping[str, str] = field(default_factory=dict)
     result: str = ""
     changes: tuple[Mapping[str, str], ...] = ()
-    own: Any = ()                                         # what the learner's own design gives: figure -> name in the chain; or changes of it
-    own_text: str = ""                                    # the text where changes are those of the own design
-    read: str = ""                                        # where in the chapter to look again; else the formulas are named
+    own: Any = ()  # what the learner's own design gives: figure -> name in the chain; or changes of it
+    own_text: str = ""  # the text where changes are those of the own design
+    read: str = ""  # where in the chapter to look again; else the formulas are named
 
     @property
     def chapter(self) -> str:
@@ -145,8 +167,8 @@ def fill(text: str, words: Mapping[str, str]) -> str:
 
 
 # --- finding questions ------------------------------------------------------------------------------
-OWN_FILE = "my_questions.toml"    # beside the design file; read as data, and nothing in it is ever run
-_LARGEST = 500_000                # bytes; far more than anybody writes by hand
+OWN_FILE = "my_questions.toml"  # beside the design file; read as data, and nothing in it is ever run
+_LARGEST = 500_000  # bytes; far more than anybody writes by hand
 
 
 def chapters() -> list[str]:
@@ -158,8 +180,9 @@ def chapters() -> list[str]:
 def _shipped(chapter: str) -> dict[str, Question]:
     found = sorted(material("exercises").glob(f"{chapter}_*.toml")) if re.fullmatch(r"\d\d", chapter) else []
     if not found:
-        raise InputProblem([("chapter", f"There are no exercises for chapter {chapter!r}; "
-                                        f"there are some for {', '.join(chapters())}.")])
+        raise InputProblem(
+            [("chapter", f"There are no exercises for chapter {chapter!r}; there are some for {', '.join(chapters())}.")]
+        )
     return {question.id: question for question in read_questions(found[0])}
 
 
@@ -219,7 +242,9 @@ def read_questions(path: Path) -> list[Question]:
     except OSError as problem:
         raise InputProblem([("file", f"{path.name} cannot be read: {in_words(problem, reading=True)}.")]) from None
     except Damaged as damage:
-        raise InputProblem([("file", f"{path.name}, line {damage.line}{f', {damage.key}' if damage.key else ''}: {damage.sentence}.")]) from None
+        raise InputProblem(
+            [("file", f"{path.name}, line {damage.line}{f', {damage.key}' if damage.key else ''}: {damage.sentence}.")]
+        ) from None
     problems: list[tuple[str, str]] = []
     made: list[Question] = []
     entries = told.get("question", [])
@@ -231,15 +256,20 @@ def read_questions(path: Path) -> list[Question]:
             made.append(_question(entry))
         except InputProblem as problem:
             problems += [(name, f"Question {name}: {sentence}") for _, sentence in problem.problems]
-        except KeyError as missing:         # a name for which there is nothing in another place
+        except KeyError as missing:  # a name for which there is nothing in another place
             problems.append((name, f"Question {name}: it leans on {missing.args[0]!r}, which is not there."))
     ids = [one.id for one in made]
     problems += [(id, f"Question {id} stands twice.") for id in sorted({id for id in ids if ids.count(id) > 1})]
     if _NAME.match(path.name):
-        problems += [(id, f"Question {id} does not belong in {path.name}.") for id in ids if id.partition(".")[0] != path.name[:2]]
-    else:                                                  # of one's own, for any chapter that has exercises
-        problems += [(id, f"Question {id}: its name begins with a chapter, a point, and 'own', such as '05.own1'.")
-                     for id in ids if not (_OWN_ID.match(id) and id[:2] in chapters())]
+        problems += [
+            (id, f"Question {id} does not belong in {path.name}.") for id in ids if id.partition(".")[0] != path.name[:2]
+        ]
+    else:  # of one's own, for any chapter that has exercises
+        problems += [
+            (id, f"Question {id}: its name begins with a chapter, a point, and 'own', such as '05.own1'.")
+            for id in ids
+            if not (_OWN_ID.match(id) and id[:2] in chapters())
+        ]
     if not made and not problems:
         problems.append(("file", f"{path.name} holds no questions."))
     if problems:
@@ -259,15 +289,22 @@ def _question(told: Mapping[str, Any]) -> Question:
     given = {key: told[key] for key in _AS_TOLD if key in told}
     work = _work(told)
     found = Question(
-        **given, sort=sort, work=work,
+        **given,
+        sort=sort,
+        work=work,
         draws={name: candidates(name, draw) for name, draw in told["draws"].items()},
         slips=tuple(_slip(slip) for slip in told.get("slips", ())),
         ascending=tuple(tuple(names) for names in told.get("ascending", ())),
-        options=tuple(told.get("options", ())), changes=tuple(told.get("changes", ())), kinds=_kinds(told, work))
+        options=tuple(told.get("options", ())),
+        changes=tuple(told.get("changes", ())),
+        kinds=_kinds(told, work),
+    )
     if not found.asks and work:
         object.__setattr__(found, "asks", work[-1].name)
-    problems = [*_faults(found), *{"figure": _figure_faults, "cases": _cases_faults, "design": _design_faults,
-                                    "changes": _changes_faults}[sort](found)]
+    problems = [
+        *_faults(found),
+        *{"figure": _figure_faults, "cases": _cases_faults, "design": _design_faults, "changes": _changes_faults}[sort](found),
+    ]
     if problems:
         raise InputProblem([("question", sentence) for sentence in problems])
     return found
@@ -276,14 +313,21 @@ def _question(told: Mapping[str, Any]) -> Question:
 def _slip(told: Mapping[str, Any]) -> Slip:
     """A slip; one of a single step may give it without the list around it."""
     step = {key: value for key, value in told.items() if key not in _OF_A_SLIP}
-    return Slip(told.get("name", ""), told.get("help", ""), tuple(told.get("steps", ())) or ((step,) if step else ()), told.get("picks", ""))
+    return Slip(
+        told.get("name", ""),
+        told.get("help", ""),
+        tuple(told.get("steps", ())) or ((step,) if step else ()),
+        told.get("picks", ""),
+    )
 
 
 def _work(told: Mapping[str, Any]) -> tuple[WorkStep, ...]:
     steps = [{"name": "answer", "formula": told["formula"]}] if "formula" in told else list(told.get("work", ()))
     for step in steps:
         if step["formula"] not in every_formula():
-            raise InputProblem([("formula", f"there is no formula {step['formula']!r}{nearest_or_stop(step['formula'], every_formula())}")])
+            raise InputProblem(
+                [("formula", f"there is no formula {step['formula']!r}{nearest_or_stop(step['formula'], every_formula())}")]
+            )
     return tuple(WorkStep(step["name"], every_formula()[step["formula"]], step.get("takes", {})) for step in steps)
 
 
@@ -316,22 +360,33 @@ def _faults(question: Question) -> list[str]:
     drawn = _drawn(question)
     if question.level not in LEVELS:
         said.append(f"the level {question.level!r} is none of {', '.join(LEVELS)}.")
-    said += [f"the text has {{{place}}}, which is not drawn." for place in _PLACE.findall(question.text + question.case)
-             if place not in drawn and (question.sort, place) != ("design", "finding_says")]
-    said += [f"the slip without a name or help stands at place {number}." for number, slip in enumerate(question.slips, 1)
-             if not slip.name or not slip.help]
+    said += [
+        f"the text has {{{place}}}, which is not drawn."
+        for place in _PLACE.findall(question.text + question.case)
+        if place not in drawn and (question.sort, place) != ("design", "finding_says")
+    ]
+    said += [
+        f"the slip without a name or help stands at place {number}."
+        for number, slip in enumerate(question.slips, 1)
+        if not slip.name or not slip.help
+    ]
     if question.sort in ("figure", "cases"):
         known = set(drawn)
         for step in question.work:
             wanted = {step.takes.get(p, p) for p in step.formula.inputs if p not in step.formula.defaults or p in step.takes}
-            said += [f"{step.formula.title} needs {name!r}, which is neither drawn nor worked out."
-                     for name in sorted(wanted - known)]
+            said += [
+                f"{step.formula.title} needs {name!r}, which is neither drawn nor worked out." for name in sorted(wanted - known)
+            ]
             said += [f"{step.formula.title} has no input {name!r}." for name in step.takes if name not in step.formula.inputs]
             known.add(step.name)
         for slip in question.slips:
             said += [f"the slip {slip.name!r} {fault}." for fault in slips_.faults(slip.steps, question.kinds, drawn)]
-        said += [f"'ascending' names {name!r}, which is no figure." for names in question.ascending for name in names
-                 if name not in question.kinds]
+        said += [
+            f"'ascending' names {name!r}, which is no figure."
+            for names in question.ascending
+            for name in names
+            if name not in question.kinds
+        ]
         for name, values in drawn.items():
             if name in question.kinds:
                 for value in values:
@@ -370,6 +425,7 @@ def _own_figure_faults(question: Question) -> list[str]:
     if not question.own:
         return []
     from ....design.lathe import LATHE
+
     if not isinstance(question.own, Mapping):
         return ["'own' is a table, such as own = { diameter = \"spindle_diameter\" }."]
     known, said = [*LATHE.decisions, *LATHE.figures, *LATHE.results], []
@@ -387,21 +443,28 @@ def _own_figure_faults(question: Question) -> list[str]:
 def _alike(kind: Kind, other: Kind) -> bool:
     """Whether one unit of a kind is the same figure, SI, for another: a pitch is a length, hours of work are no seconds."""
     try:
-        return math.isclose(float(read(f"{max(1, kind.at_least or 0)} {kind.unit}".strip(), other)), max(1, kind.at_least or 0) * kind.factor)
+        return math.isclose(
+            float(read(f"{max(1, kind.at_least or 0)} {kind.unit}".strip(), other)), max(1, kind.at_least or 0) * kind.factor
+        )
     except InputProblem:
         return False
 
 
 def _cases_faults(question: Question) -> list[str]:
-    said = [f"the text has {{{place}}}, but each case draws its own; put it into 'case'." for place in _PLACE.findall(question.text)]
+    said = [
+        f"the text has {{{place}}}, but each case draws its own; put it into 'case'." for place in _PLACE.findall(question.text)
+    ]
     if not (isinstance(question.cases, int) and 2 <= question.cases <= 6):
         said.append(f"'cases' must be a whole number from 2 to 6; it is {question.cases!r}.")
     if not question.case:
         said.append("the text of a case is missing.")
     if question.asks not in question.kinds:
         said.append("there is nothing to compare; give a formula.")
-    said += [f"'picks' must be one of {', '.join(PICKS)}; it is {ends!r}."
-             for ends in (question.picks, *(slip.picks for slip in question.slips if slip.picks)) if ends not in PICKS]
+    said += [
+        f"'picks' must be one of {', '.join(PICKS)}; it is {ends!r}."
+        for ends in (question.picks, *(slip.picks for slip in question.slips if slip.picks))
+        if ends not in PICKS
+    ]
     return said
 
 
@@ -418,6 +481,7 @@ def _design_faults(question: Question) -> list[str]:
 
 def _changes_faults(question: Question) -> list[str]:
     from ....design.demos import demo
+
     try:
         chain = demo(question.design).chain
     except InputProblem as problem:
@@ -432,17 +496,30 @@ def _changes_faults(question: Question) -> list[str]:
     if question.picks not in PICKS:
         said.append(f"'picks' must be one of {', '.join(PICKS)}; it is {question.picks!r}.")
     if bool(question.own) != bool(question.own_text):
-        said.append("'own' and 'own_text' belong together: changes told from where a design stands, and the text that asks of them.")
-    said += [f"there is no decision {name!r}{nearest_or_stop(name, chain.decisions)}" for change in question.own for name in change if name not in chain.decisions]
-    said += [f"'own' has {{{place}}}, which is not drawn." for change in question.own for text in change.values() for place in _PLACE.findall(text) if place not in drawn]
+        said.append(
+            "'own' and 'own_text' belong together: changes told from where a design stands, and the text that asks of them."
+        )
+    said += [
+        f"there is no decision {name!r}{nearest_or_stop(name, chain.decisions)}"
+        for change in question.own
+        for name in change
+        if name not in chain.decisions
+    ]
+    said += [
+        f"'own' has {{{place}}}, which is not drawn."
+        for change in question.own
+        for text in change.values()
+        for place in _PLACE.findall(text)
+        if place not in drawn
+    ]
     for change in question.changes:
         for name, text in change.items():
             if name not in chain.decisions:
                 said.append(f"there is no decision {name!r}{nearest_or_stop(name, chain.decisions)}")
                 continue
-            places = [place for place in _PLACE.findall(text)]
+            places = list(_PLACE.findall(text))
             said += [f"the change of {name} has {{{place}}}, which is not drawn." for place in places if place not in drawn]
             if all(place in drawn for place in places):
-                for value in (drawn[places[0]] if len(places) == 1 else [""] if not places else []):
+                for value in drawn[places[0]] if len(places) == 1 else [""] if not places else []:
                     said += _misfits(chain.decisions[name].read, fill(text, {places[0]: value}) if places else text)
     return said

@@ -3,6 +3,7 @@
 The same name gives the same numbers on every machine: the only source of chance is a hash
 of the text, so neither the order of questions nor the version of Python plays a part.
 """
+
 from __future__ import annotations
 
 import hashlib
@@ -19,7 +20,7 @@ __all__ = ["GUEST", "candidates", "normalised", "pick"]
 
 GUEST = "guest"
 _PART = re.compile(r"^\s*([\d.]+)\s*(.*?)\s*$")
-MOST = 1000               # steps of one draw
+MOST = 1000  # steps of one draw
 _STEPS = re.compile(r"^\s*(-?[\d.]+)\s+to\s+(-?[\d.]+)\s+by\s+([\d.]+)\s*(.*?)\s*$")
 
 #: what can be drawn together: figure or word by name, as text or as the figure of a table
@@ -63,10 +64,19 @@ def candidates(name: str, told: Mapping[str, Any] | str | list) -> list[Candidat
         return [{key: str(text) for key, text in row.items()} for row in told["rows"]]
     if keys == {"table", "rows", "gives"} and told["rows"]:
         rows = table(told["table"])
-        return [{name: row} | {figure: _cell(rows[row], row, column) for figure, column in told["gives"].items()}
-                for row in told["rows"]]
-    raise InputProblem([(name, f"the draw {name!r} must hold from, to and step; or one_of; or rows; or table, rows and gives; "
-                               f"it holds {', '.join(sorted(keys)) or 'nothing'}.")])
+        return [
+            {name: row} | {figure: _cell(rows[row], row, column) for figure, column in told["gives"].items()}
+            for row in told["rows"]
+        ]
+    raise InputProblem(
+        [
+            (
+                name,
+                f"the draw {name!r} must hold from, to and step; or one_of; or rows; or table, rows and gives; "
+                f"it holds {', '.join(sorted(keys)) or 'nothing'}.",
+            )
+        ]
+    )
 
 
 def _cell(cells: Mapping[str, Any], row: str, column: str) -> Any:

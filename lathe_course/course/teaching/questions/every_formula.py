@@ -1,4 +1,5 @@
 """Every formula of the course, by its name."""
+
 from __future__ import annotations
 
 import functools

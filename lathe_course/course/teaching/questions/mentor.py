@@ -1,4 +1,5 @@
 """The mentor's copy: every question of one learner with answer, working, and what each slip gives."""
+
 from __future__ import annotations
 
 import textwrap
@@ -28,8 +29,10 @@ def answers_text(chapter: str, name: str, behind: Behind | None = None) -> str:
 
     Raises InputProblem for a chapter without exercises.
     """
-    parts = [f"Answers to the exercises of chapter {chapter} with the numbers for {name.strip() or normalised(name)!r}.",
-             "The same name gives the same numbers on every machine. Capitals, accents and surplus blanks make no difference."]
+    parts = [
+        f"Answers to the exercises of chapter {chapter} with the numbers for {name.strip() or normalised(name)!r}.",
+        "The same name gives the same numbers on every machine. Capitals, accents and surplus blanks make no difference.",
+    ]
     parts += [_one(asked(id, name, behind=behind)) for id in questions(chapter)]
     return "\n\n".join(parts)
 
@@ -76,13 +79,22 @@ def tries_text(path: Path) -> str:
     for person in dict.fromkeys(normalised(one.name) for one in tries):
         ids = sorted({one.question for one in tries if normalised(one.name) == person})
         found = standing(tries, person, ids)
-        rows = [[id, "right" if one.right else "not yet", str(one.tries), "; ".join(dict.fromkeys(one.slips))] for id, one in found.items()]
+        rows = [
+            [id, "right" if one.right else "not yet", str(one.tries), "; ".join(dict.fromkeys(one.slips))]
+            for id, one in found.items()
+        ]
         often = Counter(slip for one in found.values() for slip in one.slips)
         name = next(one.name for one in tries if normalised(one.name) == person)
         again = [f"  {slip}: {count} times" for slip, count in often.most_common() if count > 1]
-        parts.append("\n".join([f"{name}: {sum(bool(one.right) for one in found.values())} of {len(found)} tried are right",
-                                *textwrap.indent(_columns(["question", "stands", "tries", "slips"], rows), "  ").splitlines(),
-                                *(["  more than once:", *again] if again else [])]))
+        parts.append(
+            "\n".join(
+                [
+                    f"{name}: {sum(bool(one.right) for one in found.values())} of {len(found)} tried are right",
+                    *textwrap.indent(_columns(["question", "stands", "tries", "slips"], rows), "  ").splitlines(),
+                    *(["  more than once:", *again] if again else []),
+                ]
+            )
+        )
     return "\n\n".join([*parts, *said])
 
 
@@ -99,7 +111,7 @@ def _one(asked: Asked) -> str:
         lines += [f"  {letter}  {option}" for letter, option in zip(LETTERS, asked.options)]
         lines += _wrapped(f"answer: {LETTERS[asked.chosen()]}. {asked.why()}")
         lines += _workings(asked)
-        for place, letter in enumerate(LETTERS[:len(asked.options)]):
+        for place, letter in enumerate(LETTERS[: len(asked.options)]):
             slip = asked.reply(place)[0] if place != asked.chosen() else ""
             lines += [f"  slip, {slip}: {letter}"] if slip else []
         if isinstance(asked, AskedDesign):

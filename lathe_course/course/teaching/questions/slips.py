@@ -6,6 +6,7 @@ file is ever run as code.  Steps that change an input come first; the result is 
 the first step asks for it, and later steps change the result.  ``set`` and ``take`` may also put a
 figure in the place of one that is worked out on the way.
 """
+
 from __future__ import annotations
 
 import inspect
@@ -55,8 +56,9 @@ def unbounded(kind: Kind) -> Kind:
 
 def factor(text: str | float) -> float:
     """The number meant by '1/2', '2*pi', 'pi/3' or '25.4'. Raises ValueError for anything else."""
-    sides = [math.prod(math.pi if part.strip() == "pi" else float(part) for part in side.split("*"))
-             for side in str(text).split("/")]
+    sides = [
+        math.prod(math.pi if part.strip() == "pi" else float(part) for part in side.split("*")) for side in str(text).split("/")
+    ]
     if len(sides) > 2 or not all(0 < side < math.inf for side in sides):
         raise ValueError(text)
     return sides[0] / sides[1] if len(sides) == 2 else sides[0]
@@ -175,18 +177,34 @@ _TOGETHER: dict[str, Callable[[Sequence[float]], float]] = {
 
 def _instead(calculation: Calculation, of: Sequence[str], put: str) -> None:
     """Another sum is done with the bare numbers: their mean, difference, quotient and so on."""
-    calculation.finish()                                   # what is worked out on the way may be among them
+    calculation.finish()  # what is worked out on the way may be among them
     calculation.result = _TOGETHER[put]([calculation.written(name) for name in of]) * calculation.output.factor
 
 
 TRANSFORMATIONS: dict[str, Callable[..., None]] = {
-    "scale": _scale, "add": _add, "subtract": _subtract, "set": _set, "take": _take, "swap": _swap, "invert": _invert,
-    "negate": _negate, "leave": _leave, "misread": _misread,
-    "scale result": _scale_result, "raise result": _raise_result, "add result": _add_result, "divide result": _divide_result, "multiply result": _multiply_result, "rest": _rest,
-    "against rest": _against_rest, "invert result": _invert_result, "quote": _quote, "instead": _instead,
+    "scale": _scale,
+    "add": _add,
+    "subtract": _subtract,
+    "set": _set,
+    "take": _take,
+    "swap": _swap,
+    "invert": _invert,
+    "negate": _negate,
+    "leave": _leave,
+    "misread": _misread,
+    "scale result": _scale_result,
+    "raise result": _raise_result,
+    "add result": _add_result,
+    "divide result": _divide_result,
+    "multiply result": _multiply_result,
+    "rest": _rest,
+    "against rest": _against_rest,
+    "invert result": _invert_result,
+    "quote": _quote,
+    "instead": _instead,
 }
 _FIGURE_PARAMETERS = ("input", "other", "less", "figure")
-_PINS = ("set", "take")           # may replace what is worked out; all other steps need a figure that is drawn
+_PINS = ("set", "take")  # may replace what is worked out; all other steps need a figure that is drawn
 
 
 def wrong_value(calculation: Calculation, steps: Sequence[Step]) -> float:

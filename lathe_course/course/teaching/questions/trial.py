@@ -4,6 +4,7 @@
 ``read_questions`` refuses, and what shows only with numbers: slips too near the answer or each
 other, figures outside what a formula was made for, too few wrong ways that are recognised.
 """
+
 from __future__ import annotations
 
 import math
@@ -18,7 +19,7 @@ from .data import Question, read_questions
 __all__ = ["LEAST_WAYS", "TRIAL_NAMES", "template", "trial", "trouble"]
 
 TRIAL_NAMES = tuple(f"trial {number}" for number in range(1, 9))
-LEAST_WAYS = 5            # wrong ways that a computing question should know, its own and the usual ones together
+LEAST_WAYS = 5  # wrong ways that a computing question should know, its own and the usual ones together
 
 
 def trial(path: Path) -> list[str]:
@@ -52,10 +53,17 @@ def _why_not(question: Question, name: str) -> list[str]:
     for attempt in range(60):
         now = _draw(question, name, f"trial|{attempt}")
         if isinstance(now, AskedFigure):
-            spans = [("the answer", now.accepted(None, APART))] + [(f"the slip {s.name!r}", now.accepted(s, APART)) for s in question.slips]
+            spans = [("the answer", now.accepted(None, APART))] + [
+                (f"the slip {s.name!r}", now.accepted(s, APART)) for s in question.slips
+            ]
             clashes.update(("any figure", name) for name, span in spans if not all(map(math.isfinite, span)))
-            clashes.update((a, b) for place, (a, one) in enumerate(spans) for b, other in spans[place + 1:] if overlap(one, other))
-    often = [f"{b} {'leads to no figure' if a == 'any figure' else f'lies too near {a}'} ({count} of 60 sets of numbers); draw other figures, or take a slip out." for (a, b), count in clashes.most_common(3)]
+            clashes.update(
+                (a, b) for place, (a, one) in enumerate(spans) for b, other in spans[place + 1 :] if overlap(one, other)
+            )
+    often = [
+        f"{b} {'leads to no figure' if a == 'any figure' else f'lies too near {a}'} ({count} of 60 sets of numbers); draw other figures, or take a slip out."
+        for (a, b), count in clashes.most_common(3)
+    ]
     return often or ["no numbers were found that keep the right choice clear of the others; widen the draws."]
 
 
@@ -64,7 +72,7 @@ def template() -> str:
     return _TEMPLATE
 
 
-_TEMPLATE = '''\
+_TEMPLATE = """\
 # Questions of your own. Put this file into your working folder as my_questions.toml; it is read as data and runs nothing.
 # lathe-course questions my_questions.toml    says what is wrong with it.
 
@@ -78,4 +86,4 @@ draws = { speed = ["950 rpm", "1400 rpm"], driving_diameter = "30 to 60 by 5 mm"
 slips = [
   { name = "the ratio upside down", help = "Does the larger pulley turn faster or slower?", do = "swap", input = "driving_diameter", other = "driven_diameter" },
 ]
-'''
+"""

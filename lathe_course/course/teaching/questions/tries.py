@@ -4,6 +4,7 @@
 slip.  The text of a right answer is not kept, so that no answer can be read there.  The file stays in
 the folder; a mentor sees it when it is handed over.
 """
+
 from __future__ import annotations
 
 import csv
@@ -25,14 +26,19 @@ from .draws import normalised
 
 __all__ = ["FIRST_REST", "TRIES", "Standing", "Try", "due", "keep", "read_tries", "standing", "tries_path"]
 
-TRIES = Sheet("exercises", (
-    "What was tried in the exercises, one line a try. Lines are only added.",
-    "round: 0 with the first numbers, then 1, 2 ... each time a question came back. given: what was written; empty where it was right.",
-    "It stays in this folder unless you hand it over."), (
-    Column("date"), Column("name"), Column("question"), Column("round"), Column("stands"), Column("slip"), Column("given")), ())
+TRIES = Sheet(
+    "exercises",
+    (
+        "What was tried in the exercises, one line a try. Lines are only added.",
+        "round: 0 with the first numbers, then 1, 2 ... each time a question came back. given: what was written; empty where it was right.",
+        "It stays in this folder unless you hand it over.",
+    ),
+    (Column("date"), Column("name"), Column("question"), Column("round"), Column("stands"), Column("slip"), Column("given")),
+    (),
+)
 
-FIRST_REST = 3            # days until a question that went wrong comes back; each time it is right the rest doubles
-AT_ONCE = 5               # so many come back together at most
+FIRST_REST = 3  # days until a question that went wrong comes back; each time it is right the rest doubles
+AT_ONCE = 5  # so many come back together at most
 
 
 @dataclass(frozen=True)
@@ -94,7 +100,17 @@ def _read(path: Path, changed: int, size: int) -> tuple[tuple[Try, ...], tuple[s
         cells = row.values
         try:
             slips = tuple(part for part in cells["slip"].split(" | ") if part)
-            found.append(Try(read_date(cells["date"]), cells["name"], cells["question"], _round(cells["round"]), cells["stands"], slips, cells["given"]))
+            found.append(
+                Try(
+                    read_date(cells["date"]),
+                    cells["name"],
+                    cells["question"],
+                    _round(cells["round"]),
+                    cells["stands"],
+                    slips,
+                    cells["given"],
+                )
+            )
         except InputProblem as problem:
             said.append(tellable(f"{path.name}, line {row.line}: {problem}"))
     return tuple(found), tuple(said)
@@ -112,11 +128,17 @@ def keep(path: Path, tried: Try) -> None:
     made = io.StringIO()
     given = "" if tried.stands == "right" else " ".join(tried.given.split())[:60]
     csv.writer(made, lineterminator="\n").writerow(
-        map(cell_text, (tried.day.isoformat(), tried.name, tried.question, str(tried.again), tried.stands, " | ".join(tried.slips), given)))
+        map(
+            cell_text,
+            (tried.day.isoformat(), tried.name, tried.question, str(tried.again), tried.stands, " | ".join(tried.slips), given),
+        )
+    )
     try:
         whole_file.add_line(path, made.getvalue().encode("utf-8"), write(TRIES.headings, (), TRIES.about))
     except FileExistsError:
-        raise InputProblem([("file", f"{path.name} is a link to nothing; take the link away, and your tries are kept here.")]) from None
+        raise InputProblem(
+            [("file", f"{path.name} is a link to nothing; take the link away, and your tries are kept here.")]
+        ) from None
     except OSError as problem:
         raise InputProblem([("file", f"your try could not be kept in {path.name}: {whole_file.in_words(problem)}.")]) from None
     except whole_file.Busy:
@@ -134,7 +156,9 @@ def standing(tries: Iterable[Try], name: str, ids: Sequence[str]) -> dict[str, S
         for one in mine:
             if one.stands == "right":
                 right.setdefault(one.again, one.day)
-        found[id] = Standing(id, len(mine), tuple(right[again] for again in sorted(right)), tuple(slip for one in mine for slip in one.slips))
+        found[id] = Standing(
+            id, len(mine), tuple(right[again] for again in sorted(right)), tuple(slip for one in mine for slip in one.slips)
+        )
     return found
 
 
