@@ -17,6 +17,7 @@ from ..sheets.paper import PAPERS
 from ..sheets.title_block import PROJECTIONS, usual_projection
 from ..sheets.written import drawing_svg, write_drawing
 from ..shown.panels import Page, Panel, escape, framed, tabled
+from ..text.values import Drawn, Part
 from ..turns import in_turn
 from .register import page, panel
 
@@ -34,7 +35,7 @@ def parts_drawn(evaluation: Evaluation, about: str = "") -> Page:
     head = ("no.", "part", "what it does")
     lines = [*arrangement.remarks, GUARDS]
     drawn = Canvas(key=f"parts {about}").draw(PICTURES["lathe_parts"], central, about=about)
-    return tabled(rows, head, after=lines) + Page("", "", f'<div class="lc-picture">{drawn}</div>')
+    return Page(Part("lc-picture", (Drawn(drawn),))) + tabled(rows, head, after=lines)
 
 
 class DrawingPanel:
