@@ -1,0 +1,27 @@
+"""Our figures beside measurements that others have published: each stands as it was first told."""
+
+import numpy as np
+from cases import every
+
+from lathe_course.design.asked.predictions import first_told, predicted
+from lathe_course.evidence.measured import GROUPS, predictions
+
+PREDICTIONS = predictions()
+
+
+@every("id", PREDICTIONS)
+def test_the_chain_says_what_was_first_told_or_the_file_says_why_not(id):
+    one = PREDICTIONS[id]
+    low, middle, high = first = first_told(one)
+    assert low < middle < high and one.group in GROUPS and one.assumed
+    same = np.allclose(predicted(one), first, rtol=0.01)  # told to three figures
+    assert same != bool(one.since), (
+        f"{id}: first told {one.first}; today {predicted(one)} in SI; say in `since` why it moved, and only then"
+    )
+
+
+def test_no_two_are_the_same_question():
+    asked = [
+        (one.result, *sorted(one.decisions.items()), one.material) for one in PREDICTIONS.values() if one.group == "cutting force"
+    ]
+    assert len(asked) == len(set(asked))
