@@ -3,10 +3,12 @@
 import numpy as np
 from cases import every
 
-from lathe_course.design.asked.predictions import first_told, predicted
-from lathe_course.evidence.measured import GROUPS, predictions
+from lathe_course.design.asked.predictions import first_told, kind_of, predicted
+from lathe_course.evidence.measured import GROUPS, measured, predictions
+from lathe_course.sources import source_of
+from lathe_course.units import read
 
-PREDICTIONS = predictions()
+PREDICTIONS, MEASURED = predictions(), measured()
 
 
 @every("id", PREDICTIONS)
@@ -25,3 +27,18 @@ def test_no_two_are_the_same_question():
         (one.result, *sorted(one.decisions.items()), one.material) for one in PREDICTIONS.values() if one.group == "cutting force"
     ]
     assert len(asked) == len(set(asked))
+
+
+@every("id", PREDICTIONS)
+def test_each_stands_beside_a_figure_that_was_read_and_a_miss_is_explained(id):
+    ours, theirs = PREDICTIONS[id], MEASURED[id]
+    assert source_of(theirs.source).seen and "," in theirs.source, f"{id}: say where the figure was read"
+    low, _, high = first_told(ours)
+    holds = low <= read(theirs.figure, kind_of(ours), id) <= high
+    assert holds != bool(theirs.why), (
+        f"{id}: measured {theirs.figure}, first told {ours.first}; a miss is explained, and nothing else"
+    )
+
+
+def test_nothing_measured_is_left_over():
+    assert set(MEASURED) == set(PREDICTIONS)
