@@ -19,8 +19,8 @@ __all__ = ["GROUPS", "Measured", "Prediction", "measured", "predictions"]
 #: what is held beside each other, and how the axis of its picture is called
 GROUPS = {
     "cutting force": "force of the cut",
-    "shares of the force": "radial or feed force over the cutting force",
-    "wear": "cutting force of a worn edge over that of a sharp one",
+    "shares of the force": "push over the cutting force",
+    "wear": "cutting force, worn edge over sharp",
     "finish": "roughness Ra",
     "belt": "friction that counts in the groove",
 }

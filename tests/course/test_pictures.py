@@ -146,7 +146,7 @@ def drawn(evaluations, canvas):
     return look
 
 
-def _covering(texts):
+def covering(texts):
     for (one, a), (other, b) in combinations(texts, 2):
         wide = min(a.x1, b.x1) - max(a.x0, b.x0)
         tall = min(a.y1, b.y1) - max(a.y0, b.y0)
@@ -171,7 +171,7 @@ def test_it_draws_and_can_be_read(name, design, drawn):
     ElementTree.fromstring(svg)
     assert np.all(np.isfinite(ends)), "limits"
     assert written, "a picture without a word"
-    assert not list(_covering(written)), "letters on top of each other"
+    assert not list(covering(written)), "letters on top of each other"
     outside = [words for words, box in written if box.x0 < -1 or box.y0 < -1 or box.x1 > wide + 1 or box.y1 > tall + 1]
     assert not outside, "letters off the picture"
     assert not any("nan" in words.split() or "inf" in words.split() for words, _ in written)
@@ -431,7 +431,7 @@ def test_other_choices_draw_as_well(turn, name, extra, place, design, evaluation
     written.clear()
     evaluation = evaluations[design]
     canvas.draw(PICTURES[name], evaluation, **extra)
-    assert not list(_covering(written))
+    assert not list(covering(written))
     assert PICTURES[name].describe(evaluation, **extra).endswith((".", "another."))
 
 
@@ -462,13 +462,13 @@ def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkey
         assert sum(int(found[2]) for found in rows) == len(e.findings) - len(alone)
         assert sum(int(found[1] or 0) for found in rows) == len(pushed) - len(alone)
         assert len(alone) + len(rows) <= most
-        assert not list(_covering(written))
+        assert not list(covering(written))
     written.clear()
     canvas.draw(PICTURES["margins"], e)
     words = " ".join(text for text, _ in written)
     assert all(f.label[:30] in words for f in pressing)
     assert f"{len(held) - 3} more hold with room" in words
-    assert not list(_covering(written))
+    assert not list(covering(written))
 
 
 def test_a_crowd_of_jobs_stays_readable(canvas, written):
@@ -484,7 +484,7 @@ def test_a_crowd_of_jobs_stays_readable(canvas, written):
     for name in ("demands", "lathe_to_scale", "speed_chart", "jobs_against_size"):
         written.clear()
         canvas.draw(PICTURES[name], e)
-        assert len(list(_covering(written))) <= (0 if name in ("demands", "lathe_to_scale") else 4), (
+        assert len(list(covering(written))) <= (0 if name in ("demands", "lathe_to_scale") else 4), (
             name
         )  # 24 names on 24 close points
         if name == "demands":
@@ -552,5 +552,5 @@ def test_own_readings_are_drawn_or_asked_for(design, evaluations, canvas, writte
         evaluations[design].design.with_readings("stiffness", [{**row, "dial": f"-{row['dial']}"} for row in INVENTED.written])
     )
     canvas.draw(PICTURES["give_fit"], own, readings="yours")
-    assert not list(_covering(written)) and any("your readings" in words for words, _ in written)
+    assert not list(covering(written)) and any("your readings" in words for words, _ in written)
     assert "set up from the other side" in PICTURES["give_fit"].describe(own, readings="yours")

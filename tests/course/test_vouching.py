@@ -4,14 +4,21 @@ import re
 
 import nbformat
 import pytest
+from cases import every
 from classroom import cells
+from test_pictures import covering, noted
 
 from lathe_course.course import what_vouches
 from lathe_course.course.folder import workspace
+from lathe_course.course.pictures.beside_measured import beside_picture
+from lathe_course.course.pictures.style import Canvas
+from lathe_course.course.shown import beside_measured
 from lathe_course.course.shown.vouching import WORTH
+from lathe_course.design.asked.predictions import first_told, kind_of
 from lathe_course.evidence import EVIDENCE, Check, SecondProgram, standing
+from lathe_course.evidence.measured import GROUPS, measured, predictions
 from lathe_course.formula import FORMULAS
-from lathe_course.units import InputProblem
+from lathe_course.units import InputProblem, in_unit, read
 
 
 @pytest.fixture(scope="module")
@@ -96,6 +103,44 @@ def test_an_unknown_room_is_told(vouching):
 def test_judged_figures_are_counted_by_chapter_and_listed(vouching):
     page = vouching.judged_figures()
     assert "topslide or block" in page._repr_html_() and re.search(r"08 Rigidity +\d+", str(page))
+
+
+# --- beside what was measured ---------------------------------------------------------------------------
+def test_how_many_of_all_the_range_holds_is_told_and_counted(vouching):
+    told = str(vouching.beside_measured())
+    known, theirs = predictions(), measured()
+    ends = {id: [in_unit(end, kind_of(one)) for end in first_told(one)] for id, one in known.items()}
+    held = [
+        id
+        for id, (low, _, high) in ends.items()
+        if low <= in_unit(read(theirs[id].figure, kind_of(known[id]), id), kind_of(known[id])) <= high
+    ]
+    assert f"Our range as first told holds {len(held)} of {len(known)} measured figures" in told
+    assert len(re.findall(r"(?:holds it|does not)(?:; holds it today)?$", told, re.MULTILINE)) == len(known)
+
+
+@every("group", GROUPS)
+def test_bars_and_marks_lie_where_the_figures_are(group):
+    known, theirs = predictions(), measured()
+    ids = [id for id, one in known.items() if one.group == group]
+    kind = kind_of(known[ids[0]])
+    picture = beside_picture(group, GROUPS[group], kind, [beside_measured.lines()[id] for id in ids])
+    with pytest.MonkeyPatch.context() as patch:
+        texts = noted(patch)
+        canvas = Canvas()
+        canvas.draw(picture, None)
+    (axes,) = canvas.figure(picture, None).axes
+    bars = [patch for patch in axes.patches if patch.get_gid() == "ours"]
+    marks = [line for line in axes.lines if line.get_gid() == "measured"]
+    assert len(bars) == len(marks) == len(ids)
+    for id, bar, mark in zip(ids, bars, marks):
+        low, _, high = (in_unit(end, kind) for end in first_told(known[id]))
+        figure = in_unit(read(theirs[id].figure, kind, id), kind)
+        assert (bar.get_x(), bar.get_x() + bar.get_width()) == pytest.approx((low, high))
+        assert mark.get_xdata()[0] == pytest.approx(figure)
+        assert (mark.get_markerfacecolor() == "white") == (not low <= figure <= high)  # never told by colour alone
+        assert theirs[id].figure in picture.words(None)
+    assert not list(covering(texts)) and not any("…" in words for words, _ in texts)
 
 
 # --- the notebook -------------------------------------------------------------------------------------

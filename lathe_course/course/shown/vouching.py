@@ -19,8 +19,9 @@ from ...ranges import Range
 from ...sources import cite, source_of
 from ...tables import TABLES, table
 from ...units import InputProblem, Kind, in_unit, number, shown, unit_text
+from .beside_measured import measured_page
 from .few import fold
-from .panels import Page, escape, paragraphs, table_html, table_text, tabled
+from .panels import Live, Page, escape, paragraphs, table_html, table_text, tabled
 
 __all__ = ["Vouching", "what_vouches"]
 
@@ -43,7 +44,7 @@ def what_vouches() -> Vouching:
 
 
 class Vouching:
-    """Every formula with its evidence; ``in_short``, ``weakest``, ``judged_figures`` and ``of`` are its pages."""
+    """Every formula with its evidence; ``in_short``, ``weakest``, ``judged_figures``, ``beside_measured`` and ``of`` are its pages."""
 
     def __init__(self, found: list[Standing]):
         self.found = found
@@ -105,6 +106,10 @@ class Vouching:
             for name, rows in groups.items()
         )
         return Page(markup, table_text([(name, len(rows)) for name, rows in groups.items()], ("where", "judged figures")))
+
+    def beside_measured(self) -> Live:
+        """What others have measured beside what the chain says of it, as pictures, words and tables, with how many our range holds."""
+        return measured_page()
 
     def of(self, *rooms: str) -> Page:
         """Every piece of evidence of the formulas of some modules."""

@@ -1,0 +1,91 @@
+"""The page of what others have measured beside what the chain says of it."""
+
+from __future__ import annotations
+
+import functools
+from collections import Counter
+
+from ...design.asked.predictions import first_told, kind_of, predicted
+from ...design.demos import demo
+from ...design.evaluation import evaluate
+from ...evidence.measured import GROUPS, Measured, Prediction, measured, predictions
+from ...sources import cite, source_of
+from ...units import in_unit, number, read, unit_text
+from ..pictures.beside_measured import Beside, beside_picture
+from ..pictures.style import Canvas
+from .few import fold
+from .panels import Live, Page, escape, table_html, table_text, tabled
+
+__all__ = ["lines", "measured_page"]
+
+_HEAD = ("what", "ours as first told", "ours today", "measured", "our range", "where, what was put in, and why it may miss")
+
+
+@functools.cache
+def lines() -> dict[str, Beside]:
+    """Each figure of ours beside theirs, by id."""
+    theirs = measured()
+    return {
+        id: Beside(
+            one.what,
+            first_told(one),
+            predicted(one),
+            float(read(theirs[id].figure, kind_of(one), id)),
+            theirs[id].figure,
+            bool(one.since),
+        )
+        for id, one in predictions().items()
+    }
+
+
+def _row(ours: Prediction, theirs: Measured, line: Beside) -> tuple[str, ...]:
+    kind = kind_of(ours)
+    today = [number(float(in_unit(end, kind))) for end in line.today]
+    said = f"{theirs.figure} ({theirs.worked})" if theirs.worked else theirs.figure
+    held = "holds it" if line.holds() else "does not" + ("; holds it today" if line.holds(line.today) else "")
+    where = (
+        ". ".join(filter(None, (cite(theirs.source), f"Put in: {ours.assumed}", theirs.why.rstrip("."), ours.since.rstrip("."))))
+        + "."
+    )
+    now = f"{today[0]} to {today[2]} {unit_text(kind)}".rstrip() if line.moved else "the same"
+    return ours.what, f"{ours.first[0]} to {ours.first[2]}, middling {ours.first[1]}", now, said, held, where
+
+
+def _of(group: str) -> Page:
+    """A group: its picture, its words, and the table folded."""
+    known, theirs, found = predictions(), measured(), lines()
+    ids = [id for id, one in known.items() if one.group == group]
+    kind = kind_of(known[ids[0]])
+    picture = beside_picture(group, GROUPS[group], kind, [found[id] for id in ids])
+    drawn = Canvas(key=f"beside {group}").draw(picture, evaluate(demo()))
+    words = picture.words(None)
+    rows = [_row(known[id], theirs[id], found[id]) for id in ids]
+    markup = (
+        f"<p><b>{escape(group.capitalize())}.</b></p>"
+        + fold("the same in words", f"<p>{escape(words)}</p>")
+        + fold(f"{len(ids)} figures, with where each was read", table_html(rows, _HEAD))
+    )
+    return Page(
+        markup,
+        f"{group.capitalize()}\n{table_text([row[:5] for row in rows], _HEAD[:5])}",
+        f'<div class="lc-picture">{drawn}</div>',
+    )
+
+
+def _in_short() -> Page:
+    """How many of all the range holds, by source: many figures of one machine are one witness."""
+    held_against, theirs = lines(), measured()
+    keys = {id: source_of(one.source).key for id, one in theirs.items()}
+    held, now = (
+        Counter(keys[id] for id, line in held_against.items() if line.holds(ours(line)))
+        for ours in (lambda line: line.first, lambda line: line.today)
+    )
+    rows = [(source_of(key).title, count, held[key], now[key]) for key, count in Counter(keys.values()).items()]
+    first = f"Our range as first told holds {held.total()} of {len(held_against)} measured figures; as the chain stands today it holds {now.total()}."
+    told = "A range leaves a tenth of the draws out on either side, so that it would hold four in five if all were well judged. Figures of one source share its metal, tool and machine: count sources, not figures."
+    return tabled(rows, ("source", "figures", "held as first told", "held today"), (1, 2, 3), before=(first, told))
+
+
+def measured_page() -> Live:
+    """All groups, each under its picture; nothing of it hangs on a design of the reader's own."""
+    return Live(lambda: functools.reduce(Page.__add__, map(_of, GROUPS), _in_short()), lambda *_, **__: None)
