@@ -233,9 +233,14 @@ def _words_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _words(options: argparse.Namespace) -> int:
-    from lathe_course.course.shown.words import all_words, told
+    from lathe_course.course.shown.glossary import told
 
-    print(told(options.word) if options.word else all_words().plain)
+    if options.word:
+        print(told(options.word))
+        return 0
+    from lathe_course.course.shown.words import all_words
+
+    print(all_words().plain)
     return 0
 
 

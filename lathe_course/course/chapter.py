@@ -79,7 +79,8 @@ class Chapter:
         plain += f"\nMind: {trouble}" if trouble else ""
         way = way_page(self.session.drawn, self.number)
         return (
-            f"{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>{words_of(self.number)}",
+            f"<div class='lc-head'>{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>"
+            f"{words_of(self.number)}</div>",
             f"{plain}\n{way.plain}",
         )
 

@@ -40,6 +40,30 @@ def picture_follows(lab: Lab) -> None:
     assert lab.changed(told.text_content, before)
 
 
+def meanings_open(lab: Lab) -> None:
+    """A word of the trade is marked once in the prose of a page and once in what it shows, and opens what it means by a click and by a key."""
+    page, meaning = lab.page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)"), lab.page.locator(".lathe-course-meaning")
+    for place in (".jp-MarkdownCell", ".jp-OutputArea-output"):
+        terms = page.locator(f"{place} .lathe-course-term")
+        page.locator(f"{place} [data-word=overhang]").first.wait_for()
+        words = [term.get_attribute("data-word") for term in terms.all()]
+        assert len(words) == len(set(words)), words
+        term = terms.nth(words.index("overhang"))
+        assert term.inner_text().lower() == "overhang" and term.get_attribute("role") == "button"
+        term.click()
+        assert meaning.inner_text().startswith("overhang: How far something reaches beyond what holds it")
+        assert term.get_attribute("aria-expanded") == "true"
+        lab.page.keyboard.press("Escape")
+        assert not meaning.inner_text() and term.get_attribute("aria-expanded") == "false"
+        term.press("Enter")
+        assert meaning.inner_text().startswith("overhang: ")
+        term.press("Enter")
+        assert not meaning.inner_text()
+    assert not page.locator(
+        "svg .lathe-course-term, label .lathe-course-term, h2 .lathe-course-term, .lc-head .lathe-course-term"
+    ).count()
+
+
 def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(open_lab):
     lab = open_lab()
     lab.open_notebook(CHAPTERS[0])
@@ -58,6 +82,7 @@ def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(open_lab):
         "a key opens it"
     )
     picture_follows(lab)
+    meanings_open(lab)
     lab.restart_kernel()
     lab.changed(lambda: lab.page.evaluate(_STATES)[CHAPTERS[0]], "ready")
     assert lab.shows_itself() == "ready"

@@ -263,3 +263,18 @@ def test_the_course_has_a_hand_out_of_every_chapter_by_number():
     assert [chapter_path(number) for number in NUMBERS] == NOTEBOOKS
     with pytest.raises(InputProblem, match="did you mean"):
         chapter_path("6")
+
+
+def test_a_word_of_the_trade_leads_to_its_line_where_it_is_first_met():
+    page = made("09").markup
+    lines = dict(re.findall(r'<dt id="([^"]+)"><b>[^<]+</b></dt><dd>([^<]+)</dd>', page))
+    assert lines["word-gib"].startswith("A thin strip in a slide")
+    leads = re.findall(r'<a class="word" href="#([^"]+)">([^<]+)</a>', page)
+    assert dict(leads).keys() == lines.keys() and len(leads) == len(lines), "each once, and each line is led to"
+    assert ("word-leadscrew", "leadscrew") in leads and page.index("word-leadscrew") == page.index('href="#word-leadscrew') + len(
+        'href="#'
+    )
+    before = page[: page.index('href="#word-leadscrew')]
+    assert "leadscrew" not in words(re.sub(r"<h\d\b.*?</h\d>", "", before, flags=re.DOTALL)), (
+        "it is the first place, headings apart"
+    )

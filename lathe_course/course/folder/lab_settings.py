@@ -16,6 +16,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from lathe_course.course.folder.workspace import known_cells
+from lathe_course.course.shown.glossary import for_the_browser
 from lathe_course.design.files.whole_file import in_words
 
 #: holds the course's own extension of JupyterLab, which no other JupyterLab of the account loads
@@ -59,7 +60,10 @@ def lay(folder: Path, runtime: Path, say: Callable[[str], None]) -> tuple[list[s
     """
     config, share = runtime / "config", runtime / "share"
     _write(config / "labconfig" / "default_setting_overrides.json", _OVERRIDES)
-    _write(config / "labconfig" / "page_config.json", {"latheCourseCells": json.dumps(known_cells())})
+    _write(
+        config / "labconfig" / "page_config.json",
+        {"latheCourseCells": json.dumps(known_cells()), "latheCourseWords": json.dumps(for_the_browser())},
+    )
     _write(share / "kernels" / KERNEL / "kernel.json", _KERNEL_SPEC)
     kept = _kept(runtime, say)
     environment = {name: value for name, value in os.environ.items() if name not in _NOT_PASSED_ON}

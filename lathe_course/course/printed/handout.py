@@ -24,6 +24,7 @@ from ...units import InputProblem
 from ..chapter import Chapter
 from ..folder.workspace import material
 from ..session import Session
+from ..shown.glossary import anchor, lines, marked
 from ..shown.panels import Page, escape, framed
 from ..shown.views import decisions_page, findings_page, results_page
 from .document import document, style_sheet, web_page, write_document
@@ -102,10 +103,17 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
                 parts.append(f"<p class='notice'>{escape(failed[-1])}</p>")
     body = "\n".join(parts)
     styles = "\n".join(dict.fromkeys(_STYLE.findall(body)))
-    body = f"<div class='hand-out'>\n{_head(session)}\n{_STYLE.sub('', body)}\n</div>"
+    body = _explained(_STYLE.sub("", body))
+    body = f"<div class='hand-out'>\n{_head(session)}\n{body}\n</div>"
     return Handout(
         document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed)
     )
+
+
+def _explained(body: str) -> str:
+    """Each word of the trade, where it is first met, leads to its line at the end."""
+    body, words = marked(body, lambda met, word: f'<a class="word" href="#{anchor(word)}">{met}</a>')
+    return f"{body}<section class='words'><h2>Words of the trade</h2>{lines(words, anchors=True)}</section>" if words else body
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from ..printed.board_sheet import write_board
 from ..printed.brief_front import front
 from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
-from ..shown.words import means
+from ..shown.glossary import means
 from .side_by_side import write_compare
 
 __all__ = ["hand_out_html", "write_hand_out", "write_take_home", "write_wall"]

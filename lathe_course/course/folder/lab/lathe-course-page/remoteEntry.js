@@ -1,5 +1,5 @@
 // What a page of the course needs of the browser: a chapter shows itself when it is opened, rests when others are
-// read, and its sliders bear names.
+// read, its sliders bear names, and a word of the trade opens what it means.
 //
 // An extension of JupyterLab written by hand, without a build step: its container is an object with init() and get().
 // What it uses of JupyterLab are modules of the same version, found at run time; where one is missing or behaves in
@@ -51,6 +51,93 @@
     if (waiting) return;
     waiting = true;
     requestAnimationFrame(() => { waiting = false; name(); });
+  };
+
+  // --- a word of the trade is marked where it is first met, once in the prose of a page and once in what it shows; the mark opens its meaning ---
+  const WORDS = (() => {
+    try {
+      const given = JSON.parse(JSON.parse(document.getElementById('jupyter-config-data').textContent).latheCourseWords);
+      const names = Object.keys(given.forms).map(form => form.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));      // the longest first
+      return {...given, met: new RegExp(`(?<![\\w-])(?:${names.join('|')})(?![\\w-])`, 'gi'),
+        apart: [...given.apart, 'option', 'textarea', '.lc-head', '.lathe-course-term', '[role=button]', 'mjx-container', '[aria-hidden=true]', 'details:not([open])', '.cm-editor'].join()};
+    } catch (problem) { console.error(NAME, problem); return null; }
+  })();
+  const MARKED = ['.jp-MarkdownCell .jp-RenderedMarkdown', '.jp-CodeCell .jp-OutputArea-output'];
+  const mark = () => {
+    for (const panel of document.querySelectorAll('.jp-NotebookPanel:not(.lm-mod-hidden)')) {
+      for (const where of MARKED) {
+        const marked = new Set([...panel.querySelectorAll(`${where} .lathe-course-term`)].map(term => term.dataset.word));
+        for (const place of panel.querySelectorAll(where)) markIn(place, marked);
+      }
+    }
+  };
+  const markIn = (place, marked) => {
+    const texts = document.createTreeWalker(place, NodeFilter.SHOW_TEXT, {acceptNode: node =>
+      node.data.trim() && !node.parentElement.closest(WORDS.apart) ? NodeFilter.FILTER_ACCEPT : NodeFilter.FILTER_REJECT});
+    for (let text = texts.nextNode(); text; ) {
+      WORDS.met.lastIndex = 0;
+      let met;
+      while ((met = WORDS.met.exec(text.data)) && marked.has(WORDS.forms[met[0].toLowerCase()])) ;
+      if (!met) { text = texts.nextNode(); continue; }
+      const term = document.createElement('span'), rest = text.splitText(met.index);
+      Object.assign(term, {className: 'lathe-course-term', tabIndex: 0});
+      term.dataset.word = WORDS.forms[met[0].toLowerCase()];
+      term.setAttribute('role', 'button');
+      term.setAttribute('aria-expanded', 'false');
+      term.setAttribute('aria-description', 'a word of the trade; opens what it means');
+      marked.add(term.dataset.word);
+      text = rest.splitText(met[0].length);
+      rest.replaceWith(term);
+      term.append(rest);
+      texts.currentNode = text;
+      if (!text.data.trim()) text = texts.nextNode();
+    }
+  };
+  let marking = 0;
+  const markSoon = () => {                            // once a page has come to rest, for a slider writes it many times
+    if (!WORDS) return;
+    clearTimeout(marking);
+    marking = setTimeout(mark, 300);
+  };
+
+  const meaning = Object.assign(document.createElement('div'), {className: 'lathe-course-meaning', id: 'lathe-course-meaning'});
+  meaning.setAttribute('role', 'status');
+  let explained = null;                               // the word that stands open
+  const shut = () => {
+    explained?.setAttribute('aria-expanded', 'false');
+    explained = null;
+    meaning.replaceChildren();
+  };
+  const explain = term => {
+    const again = term === explained;
+    shut();
+    if (again) return;
+    explained = term;
+    term.setAttribute('aria-expanded', 'true');
+    const word = document.createElement('b');
+    word.textContent = term.dataset.word;
+    meaning.append(word, ': ', WORDS.meaning[term.dataset.word]);
+    meaning.style.fontSize = getComputedStyle(term).fontSize;
+    beside();
+  };
+  const beside = () => {                              // below the word, or above it at the foot of the window; it goes along when the page is moved
+    const at = explained?.getClientRects()[0], room = document.documentElement;
+    if (!at) return shut();
+    meaning.style.left = `${Math.max(8, Math.min(at.left, room.clientWidth - meaning.offsetWidth - 8))}px`;
+    meaning.style.top = `${at.bottom + meaning.offsetHeight + 8 > room.clientHeight ? at.top - meaning.offsetHeight - 4 : at.bottom + 4}px`;
+  };
+  const termOf = event => event.target.closest?.('.lathe-course-term');
+  const press = event => {
+    const term = termOf(event);
+    if (term) explain(term);
+    else if (explained && !meaning.contains(event.target)) shut();
+  };
+  const key = event => {
+    if (event.key === 'Escape' && explained) { shut(); event.stopPropagation(); }
+    if (!['Enter', ' '].includes(event.key) || !termOf(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    explain(termOf(event));
   };
 
   // --- one open page ------------------------------------------------------------------------------
@@ -284,7 +371,11 @@
     link.href = new URL('page.css', here).href;
     document.head.append(link);
     document.addEventListener('keydown', open, true);
-    new MutationObserver(nameSoon).observe(document.body, {subtree: true, childList: true, characterData: true});
+    document.addEventListener('keydown', key, true);
+    document.addEventListener('click', press, true);
+    document.addEventListener('scroll', () => { if (explained) beside(); }, true);
+    document.body.append(meaning);
+    new MutationObserver(() => { nameSoon(); markSoon(); }).observe(document.body, {subtree: true, childList: true, characterData: true});
   }};
   const running = async () => {
     const [{NotebookActions}, {PageConfig}] = await Promise.all(['@jupyterlab/notebook', '@jupyterlab/coreutils'].map(lab));
