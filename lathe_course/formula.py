@@ -97,10 +97,10 @@ class Formula:
     def _list(names: list[str]) -> str:
         return ", ".join(names)
 
-    def doubts(self, bound: dict[str, Any], system: str = "mm") -> list[str]:
-        """Sentences on SI inputs (or on the result) outside the range the formula was made for."""
+    def doubts(self, bound: dict[str, Any], system: str = "mm", of: str = "the result") -> list[str]:
+        """Sentences on SI inputs outside the range the formula was made for; ``of`` is what comes of it."""
         said = [(name, units.outside_validity(bound[name], kind, system)) for name, kind in self.inputs.items()]
-        return [f"{name.replace('_', ' ')} {words}." for name, words in said if words]
+        return [f"{of} is a rough guide only: {name.replace('_', ' ')} {words}." for name, words in said if words]
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
         """Evaluate with text or pint quantities; returns a pint quantity in the workshop unit.

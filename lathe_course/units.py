@@ -334,7 +334,7 @@ def _magnitude(value: Any) -> Any:
 
 
 def outside_validity(si: Any, kind: Kind, system: str = "mm") -> str:
-    """'' inside the range a formula was made for; else the rest of a sentence."""
+    """'' inside the range a formula was made for; else the rest of a sentence on the figure."""
     if kind.valid is None:
         return ""
     low, high = (b * kind.factor for b in kind.valid)
@@ -344,7 +344,8 @@ def outside_validity(si: Any, kind: Kind, system: str = "mm") -> str:
             if system == "mm"
             else (shown(low, kind, system), shown(high, kind, system))
         )
-        return f"is outside {ends[0]} to {ends[1]}, for which this was made; take the result as a rough guide"
+        figure = f"{shown(si, kind, system)}, " if np.ndim(si) == 0 else ""
+        return f"is {figure}outside {ends[0]} to {ends[1]}, for which the formula was made"
     return ""
 
 

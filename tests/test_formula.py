@@ -98,7 +98,7 @@ def test_figures_that_do_not_fit_each_other():
 
 
 def test_outside_validity_warns_and_still_gives_a_figure():
-    said = r"^chip thickness is outside 0\.05 to 2\.5 mm, for which this was made; take the result as a rough guide\.$"
+    said = r"^the result is a rough guide only: chip thickness is 0\.02 mm, outside 0\.05 to 2\.5 mm, for which the formula was made\.$"
     with pytest.warns(ValidityWarning, match=said):
         found = specific_cutting_force("2000 N/mm²", "0.02 mm", 0.2)
     assert found.to("N/mm²".replace("²", "**2")).magnitude == pytest.approx(2000 * 0.02**-0.2)

@@ -376,11 +376,12 @@ def test_limits_themselves_are_let_in_where_they_are_allowed():
 
 def test_outside_validity_is_told_and_not_refused():
     kind = units.Length("mm", valid=(0.05, 2.5))
-    words = "is outside 0.05 to 2.5 mm, for which this was made; take the result as a rough guide"
-    assert outside_validity(read("0.02 mm", kind), kind) == words
-    assert outside_validity(read("3 mm", kind), kind) == words
+    words = "outside 0.05 to 2.5 mm, for which the formula was made"
+    assert outside_validity(read("0.02 mm", kind), kind) == f"is 0.02 mm, {words}"
+    assert outside_validity(read("3 mm", kind), kind) == f"is 3 mm, {words}"
+    assert outside_validity(0.003, kind, "inch") == "is 0.118 in, outside 0.00197 in to 0.0984 in, for which the formula was made"
     assert outside_validity(read("0.05 mm", kind), kind) == ""
-    assert outside_validity(np.array([1e-3, 1e-2]), kind) == words
+    assert outside_validity(np.array([1e-3, 1e-2]), kind) == f"is {words}"
     assert outside_validity(1.0, LENGTH) == ""
 
 

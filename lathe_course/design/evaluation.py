@@ -240,7 +240,7 @@ class Evaluation(Mapping[str, Any]):
             if name in self.chain.decisions:
                 said.append(part.doubt(self.design[name], self.design.system))
             elif getattr(part, "formula", None) is not None:
-                said += [f"{part.label}: {doubt}" for doubt in part.formula.doubts(self.central.fed(part), self.design.system)]
+                said += part.formula.doubts(self.central.fed(part), self.design.system, part.label)
         return list(dict.fromkeys(one for one in said if one))
 
     def fed(self, part: Result) -> dict[str, Any]:

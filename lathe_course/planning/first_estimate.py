@@ -100,12 +100,11 @@ def estimate_doubts(centre_height: Any, between_centres: Any) -> list[str]:
     """Sentences on sizes for which the first estimate was not made; empty if there are none."""
     said = []
     if words := outside_validity(centre_height, _GUESSED):
-        said.append(f"centre height {words}.")
+        said.append(f"the first estimate is a rough guide only: centre height {words}.")
     ratio = np.asarray(between_centres / usual_length(centre_height))
     if np.any(ratio < 0.5) or np.any(ratio > 2):
         said.append(
-            "between centres is less than half or more than twice what is usual for this centre height; "
-            "take the result as a rough guide."
+            "the first estimate is a rough guide only: between centres is less than half or more than twice what is usual for this centre height."
         )
     return said
 

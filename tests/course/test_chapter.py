@@ -170,7 +170,7 @@ def test_outside_of_what_a_formula_was_made_for_it_minds(learner, nowhere):
     given = {other: k.example for other, k in formula.inputs.items()} | {name: f"{kind.valid[1] * 1.5:g} {kind.unit}".strip()}
     learner('chapter = open_chapter("04")')
     seen = learner(f"chapter.working({formula.name!r}, **{given!r})")
-    assert "Mind: " in seen and "take the result as a rough guide" in seen
+    assert "Mind: " in seen and "the result is a rough guide only" in seen
     assert "Warning" not in seen and ".py" not in seen
 
 

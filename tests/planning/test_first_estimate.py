@@ -39,8 +39,8 @@ def test_longer_between_centres_is_heavier_but_not_in_proportion():
 def test_sizes_outside_the_table_are_doubted():
     assert f.estimate_doubts(0.075, 0.3) == []
     assert f.estimate_doubts(0.040, 0.16) == [] and f.estimate_doubts(0.130, 0.6) == []
-    assert "centre height is outside 40 to 130 mm" in f.estimate_doubts(0.035, 0.14)[0]
-    assert "centre height is outside 40 to 130 mm" in f.estimate_doubts(0.15, 0.7)[0]
+    assert "centre height is 35 mm, outside 40 to 130 mm" in f.estimate_doubts(0.035, 0.14)[0]
+    assert "centre height is 150 mm, outside 40 to 130 mm" in f.estimate_doubts(0.15, 0.7)[0]
     assert "between centres is less than half or more than twice" in f.estimate_doubts(0.075, 1.0)[0]
 
 

@@ -232,12 +232,7 @@ RESULTS = [
     node(forces.chip_thickness, CHAPTER, label="chip thickness of the roughing cut", entering_angle="effective_entering_angle"),
     node(forces.chip_width, CHAPTER, label="chip width of the roughing cut", entering_angle="effective_entering_angle"),
     node(forces.specific_cutting_force, CHAPTER, label="specific cutting force of the roughing cut"),
-    node(
-        forces.speed_factor,
-        CHAPTER,
-        name="speed_effect",
-        label="force at your cutting speed over that of the printed constants, for steel",
-    ),
+    node(forces.speed_factor, CHAPTER, name="speed_effect", label="effect of your cutting speed on the force in steel"),
     node(
         forces.cutting_force,
         CHAPTER,
