@@ -228,7 +228,7 @@ def test_the_brief_lies_beside_the_design(tmp_path, monkeypatch):
     assert (
         page.plain == "The brief is written: brief.html, beside design.toml. Run this cell again when you have changed something."
     )
-    assert '<a href="../brief.html">' in page.markup
+    assert '<a href="/files/brief.html" target="_blank"><b>Open the brief</b></a>' in page.markup
     chapter.keep("as a try", depth_of_cut="0.3 mm")
     chapter.brief()
     assert "0.3 mm deep in" in (tmp_path / "mine" / "brief.html").read_text(encoding="utf-8")

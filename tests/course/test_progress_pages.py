@@ -39,9 +39,9 @@ def test_ones_own_build_begins_with_what_the_plan_has_first_and_then_tells_all_o
     chapter = open_chapter("16")
     shown = chapter.show("your_build")
     assert (
-        shown.plain
-        == f"{NO_LOG_YET}\nBy the plan these come first: purpose and specification, layout and sums, workshop and practice pieces."
+        shown.plain == "By the plan these come first: purpose and specification, layout and sums, workshop and practice pieces."
     )
+    assert NO_LOG_YET in chapter.show("add_to_log").plain, "the form above it says that there is no log"
     chapter.session.add_to_log("2024-03-01", "build begun")
     heads = ["This month", "Where it stands", "Signs of life"]
     assert [line for line in shown.plain.splitlines() if line in heads] == heads and "Orders" not in shown.plain

@@ -11,6 +11,7 @@ from lathe_course.design.asked.ripple import WHOLE, ripple
 from lathe_course.design.chain.entries import Figure
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files.progress_log import invented_log
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import Length, Mass
 
@@ -144,3 +145,14 @@ def test_another_list_of_jobs_is_a_ripple_too():
     moved = ripple(before, evaluate(replace(before.design, jobs=demo("cabin").jobs), earlier=before))
     assert moved and not moved.decisions and "largest_disc" in {m.name for m in moved.results}
     assert ("fast_enough", "fails") in {(after.name, after.status) for _, after in moved.findings}
+
+
+def test_what_a_log_tells_is_told_once_there_is_one():
+    """Before, "months in all" and "months from today" are the months of the plan under two more names."""
+    plan = demo("boat_shed")
+    moved = ripple(evaluate(plan), evaluate(plan.with_(hours_can="30 h/month")))
+    assert "months_to_finish" in [one.name for one in moved.results]
+    assert not [one.name for one in moved.results if one.chapter == "16"]
+    followed = plan.with_log(invented_log())
+    moved = ripple(evaluate(followed), evaluate(followed.with_(hours_can="30 h/month")))
+    assert "months_forecast" in [one.name for one in moved.results]

@@ -16,8 +16,9 @@ from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
 from ..pictures.calendar import FEW
-from ..shown.panels import Page, escape, paragraphs, tabled
+from ..shown.panels import Page, paragraphs, tabled
 from ..shown.views import verdict
+from ..text.values import Paragraph, Worked
 from .register import page
 
 __all__ = [
@@ -165,17 +166,16 @@ def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: st
     e = whose(evaluation, log)
     if not e.design.log:
         return paragraphs(NO_LOG_YET)
-    head, told = paragraphs(*head_of(e, log)), [_worked(e, one) for one in asked]
-    return Page(head.markup + "".join(f"<pre>{escape(one)}</pre>" for one in told), "\n".join(filter(None, (head.plain, *told))))
+    return paragraphs(*head_of(e, log)) + Page(*(_worked(e, one) for one in asked))
 
 
-def _worked(e: Evaluation, name: str) -> str:
+def _worked(e: Evaluation, name: str) -> Worked | Paragraph:
     values = {given: float(e[source]) for given, source in _WORKED[name].items()}
     if problems := FORMULAS[name].broken(values) or [
         f"{given} is 0" for given in ("worked", "planned") if name in ("hours_index", "schedule_index") and values.get(given) == 0
     ]:
-        return f"{FORMULAS[name].title.capitalize()} cannot be worked out: {problems[0]}."
-    return str(
+        return Paragraph(f"{FORMULAS[name].title.capitalize()} cannot be worked out: {problems[0]}.")
+    return Worked(
         Working.of(
             FORMULAS[name],
             values,

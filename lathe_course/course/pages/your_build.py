@@ -21,7 +21,7 @@ def your_build(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     if not e.design.log:
         first = ", ".join(name for name, *_ in next_in_hand(e, 3))
-        return paragraphs(NO_LOG_YET, f"By the plan these come first: {first}.")
+        return paragraphs(f"By the plan these come first: {first}.")
     parts = [("This month", this_month(evaluation, log))]
     if e.design.log.orders:
         parts.append(("Orders", orders_kept(evaluation, log)))

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import html
-import os
-from pathlib import Path
-
 from ..folder.workspace import DESIGN_FILE
 from ..session import Session
 from ..shown.panels import Page, escape, paragraphs
 from .brief import write_brief
+from .document import link_to
 
 __all__ = ["brief_page"]
 
@@ -28,7 +25,6 @@ def brief_page(session: Session) -> Page:
     said = (
         f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
     )
-    link = html.escape(Path(os.path.relpath(written)).as_posix())
     return Page(
-        f'<p>{escape(said)}</p><p><a href="{link}">Open the brief</a>, or open the file in your browser to print it.</p>', said
+        f"<p>{escape(said)}</p><p>{link_to(written, 'Open the brief')}, or open the file in your browser to print it.</p>", said
     )

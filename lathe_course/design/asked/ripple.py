@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from ..chapters.progress import CHAPTER as OF_THE_LOG
 from ..evaluation import Evaluation, Finding
 
 __all__ = ["WHOLE", "Moved", "Ripple", "ripple"]
@@ -51,12 +52,18 @@ class Ripple:
 
 
 def ripple(before: Evaluation, after: Evaluation, least: float = 0.005) -> Ripple:
-    """What moved by more than ``least`` (a share): figures of the whole plan, then the rest, each the largest change first."""
+    """What moved by more than ``least`` (a share): figures of the whole plan, then the rest, each the largest change first.
+
+    What a log tells is told once there is one: before, it repeats the plan.
+    """
     chain = after.chain
+    followed = before.design.log or after.design.log
     changed = after.design.changed_from(before.design) - set(chain.given)
     decisions = tuple(_moved(before, after, name) for name in sorted(changed))
     results = []
     for name in (*chain.results, *chain.figures):
+        if not followed and chain.part(name).chapter == OF_THE_LOG:
+            continue
         if name in changed or chain.part(name).kind is None or before[name] is after[name]:
             continue
         moved = _moved(before, after, name)
