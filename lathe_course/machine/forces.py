@@ -169,7 +169,12 @@ def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Rati
     return thrust_share * np.sin(entering_angle)
 
 
-@formula(r"F_p = s\, F_c", source="definition", limits="as well known as the share", rises_with=("cutting_force", "share"))
+@formula(
+    r"F_p = s\, F_c",
+    source=("definition", "common_practice, force ratio 5 to 2"),
+    limits="as well known as the share",
+    rises_with=("cutting_force", "share"),
+)
 def radial_force(
     cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 1.5))
 ) -> Force("N", "F_p"):

@@ -98,7 +98,7 @@ def least_film(
 
 @formula(
     r"m = q D B",
-    source="grease_rule",
+    source="common_practice, grease to renew: 0.005 times outside diameter times width",
     limits="grease to renew what has aged in a rolling bearing, not the first filling; more of it only warms the bearing",
     rises_with=("outside_diameter", "width"),
 )

@@ -34,7 +34,7 @@ def hours_with_rework(
 
 @formula(
     r"C = M + v H",
-    source="definition, money and hours in one sum",
+    source="common_practice, own hours told as money",
     limits="every hour is worth the same; a negative value means that hours are what the build is for",
     rises_with=("money",),
 )

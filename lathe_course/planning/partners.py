@@ -11,7 +11,7 @@ __all__ = ["ownership_share", "put_in", "worth_on_leaving"]
 
 @formula(
     r"w = m + h\, p",
-    source="own_work, money plus hours at an agreed rate",
+    source="common_practice, hours counted at an agreed rate",
     rises_with=("money", "hours", "hour_rate"),
     limits="an hour of one counts like an hour of another; agree on the rate before the first hour",
 )

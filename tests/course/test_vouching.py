@@ -43,7 +43,7 @@ def test_it_is_told_in_short_and_adds_up(vouching):
 def test_a_figure_stands_beside_the_books_in_the_units_of_the_book(vouching):
     page = vouching.of("cutting_speeds")
     assert re.search(r"<td>549 rpm</td><td>549\.\d rpm</td><td>[\d.]+ %</td><td>holds</td>", page._repr_html_())
-    assert "spindle speed" in str(page) and "bearing life" in str(vouching.weakest())
+    assert "spindle speed" in str(page) and "bearing top speed" in str(vouching.weakest())
 
 
 def test_a_book_that_says_otherwise_is_not_hidden(vouching, monkeypatch):

@@ -41,6 +41,13 @@ def test_published_case_is_complete(check):
             assert source.key == "common_practice", f"{check}: common practice has no source to cite"
 
 
+def test_what_was_seen_has_its_place_and_there_is_much_of_it():
+    """A figure that was read can be read again: a work with the page, example or table it stands in."""
+    placed = {check.source for check in CHECKS if check.evidence == "published and seen" and "," in check.source}
+    assert len(placed) >= 40
+    assert sum(check.source in placed for check in CHECKS) >= 90
+
+
 def test_ids_are_unique_in_a_file():
     names = [str(check) for check in CHECKS]
     assert len(names) == len(set(names))

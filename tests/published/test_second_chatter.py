@@ -241,11 +241,7 @@ def test_a_cut_slow_enough_is_held_at_ten_times():
 
 
 # --- direction and damping ----------------------------------------------------------------------------------
-@vouches(
-    "sway_direction_factor",
-    evidence="second program",
-    source="meriam, force on the tool as a vector and the distance of its tip from the axis of the work",
-)
+# the same sums as the formula's, so it vouches for nothing; what holds the formula is the cut stepped through time below
 @pytest.mark.parametrize("share", [0.2, 0.4, 0.8])
 @pytest.mark.parametrize("angle", [-60, -30, -10, 0, 10, 20, 45, 80])
 def test_work_of_the_force_and_loss_of_chip_along_the_sway(share, angle):
@@ -261,7 +257,7 @@ def test_work_of_the_force_and_loss_of_chip_along_the_sway(share, angle):
     step = 1e-7 * np.array([np.cos(np.radians(angle)), np.sin(np.radians(angle)), 0.0])
     pushed = force @ step / 1e-7  # work of the force for each metre of sway
     thinner = (np.linalg.norm(tip + step) - np.linalg.norm(tip - step)) / 2e-7  # the tip recedes from the axis
-    agrees(c.sway_direction_factor.si(share, np.radians(angle)), pushed * thinner / 250.0, rel=1e-5, abs=1e-9)
+    assert c.sway_direction_factor.si(share, np.radians(angle)) == pytest.approx(pushed * thinner / 250.0, rel=1e-5, abs=1e-9)
 
 
 KIENZLE = {"kc11": 2350.0, "m": 0.21, "condition": 1.4, "feed": 0.1}  # N/mm², -, -, mm

@@ -1,4 +1,4 @@
-"""Second programs for the costs of a way: many builds run one by one, a ledger, and the price at which two ledgers close alike."""
+"""Second programs for the costs of a way: many builds run one by one, and the price at which two ledgers close alike."""
 
 import numpy as np
 import pytest
@@ -22,15 +22,6 @@ def test_hours_with_rework_are_what_many_builds_come_to(hours, chance, share):
     spent = [hours + (hours * share if rng.random() < chance else 0.0) for _ in range(40_000)]
     allowed = 4 * np.std(spent) / np.sqrt(len(spent))
     assert costs.hours_with_rework.si(hours, chance, share) == pytest.approx(np.mean(spent), abs=allowed)
-
-
-@vouches("whole_cost", evidence="second program", source="definition, a ledger kept hour by hour", because="whole hours only")
-@pytest.mark.parametrize(("money", "hours", "value"), [(60, 36, 12.0), (240, 9, 12.0), (60, 36, -4.0)])
-def test_a_ledger_closes_at_the_whole_cost(money, hours, value):
-    ledger = money
-    for _ in range(hours):
-        ledger += value
-    assert costs.whole_cost.si(money, hours, value) == pytest.approx(ledger)
 
 
 @vouches(

@@ -114,9 +114,6 @@ DRAWN = [(0.5, 0.4, 90), (0.1, 0.4, 90), (0.1, 3.0, 90), (1.0, 0.4, 45), (0.8, 0
 
 @vouches(
     "effective_entering_angle",
-    "radial_share",
-    "feed_share",
-    "radial_force",
     evidence="second program",
     source="meriam, pushes of the small straight pieces of a drawn edge added as vectors",
     because="the bottom of the nose is drawn in steps",

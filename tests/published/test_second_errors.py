@@ -6,7 +6,6 @@ from evidence import agrees, vouches
 from later import Later
 
 from lathe_course.machine import errors as e
-from lathe_course.machine import forces
 
 brentq = Later("scipy.optimize", "brentq")
 
@@ -49,14 +48,6 @@ def test_a_push_between_level_and_upright(angle):
     push = np.array([np.cos(turn), np.sin(turn)])
     moved = np.linalg.solve(np.diag([1 / sideways, 1 / upright]), push)
     agrees(e.directional_give.si(sideways, upright, turn), moved @ push, rel=1e-12)
-
-
-@vouches("force_per_depth", evidence="second program", source="kienzle, the law of the cutting force at two depths")
-def test_the_force_grows_with_depth_as_the_law_has_it():
-    def radial(depth):
-        return forces.radial_force.si(forces.cutting_force.si(2600e6, forces.chip_width.si(depth, np.pi / 2), 0.1e-3, 1.0), 0.4)
-
-    agrees(e.force_per_depth.si(radial(0.5e-3), 0.5e-3), (radial(0.6e-3) - radial(0.4e-3)) / 0.2e-3, rel=1e-9)
 
 
 @vouches("copying_factor", evidence="second program", source="definition, depth and deflection brought to rest round the work")

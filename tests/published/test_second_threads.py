@@ -1,13 +1,10 @@
-"""Second programs for threads: circles laid between lines, a linear programme for screw and nut, exact fractions for gears."""
-
-from fractions import Fraction
+"""Second programs for threads: circles laid between lines, a linear programme for screw and nut."""
 
 import numpy as np
 import pytest
 from evidence import agrees, vouches
 from later import Later
 
-from lathe_course.machine import change_gears as g
 from lathe_course.machine import threads as t
 
 brentq = Later("scipy.optimize", "brentq")
@@ -92,20 +89,3 @@ def test_the_triangle_between_three_flanks(pitch, angle):
         height * (17 / 24 if angle == 60 else 2 / 3),
         rel=1e-9,
     )
-
-
-@vouches("train_ratio", "cut_pitch", "wanted_ratio", "pitch_error", evidence="second program", source="own_work, exact fractions")
-def test_gears_in_whole_numbers():
-    """Wheels turned tooth by tooth in exact fractions: how far the nut has gone after one turn of the spindle."""
-    for wheels, leadscrew in (
-        ((40, 80, 50, 127), Fraction(254, 80)),
-        ((63, 40, 20, 60), Fraction(3)),
-        ((35, 55, 45, 63), Fraction(3, 2)),
-    ):
-        teeth = Fraction(wheels[0])  # teeth that pass the first mesh in one turn
-        stud = teeth / wheels[1]
-        pitch = stud * wheels[2] / wheels[3] * leadscrew
-        agrees(g.cut_pitch.si(g.train_ratio.si(*wheels), 1.0, float(leadscrew)), float(pitch), rel=1e-12)
-        wanted = Fraction(5, 4)
-        agrees(g.pitch_error.si(float(pitch), float(wanted)), float(pitch / wanted - 1), rel=1e-9)
-        agrees(g.wanted_ratio.si(float(wanted), 1.0, float(leadscrew)), float(wanted / leadscrew), rel=1e-12)

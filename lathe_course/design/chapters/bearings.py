@@ -115,7 +115,7 @@ FIGURES = [
         "running hours the bearings should last",
         Duration("hours"),
         CHAPTER,
-        "shigley, Table 11-4, intermittent use",
+        ("shigley, Table 11-4, intermittent use", "common_practice, a low end for a lathe of a few hours a week"),
         value=Range(2000, 4000, 8000),
     ),
     Figure(
