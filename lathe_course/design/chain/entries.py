@@ -322,6 +322,8 @@ class Limit:
             return float("nan") if np.isnan(have) or np.isnan(want) else MOST_MARGIN if have >= want else -MOST_MARGIN
         have, want = np.asarray(have, float), np.asarray(want, float)
         with np.errstate(all="ignore"):
+            if (want > 0).all():  # so it is nearly always, and a slider waits for it
+                return np.maximum(np.minimum(have / want - 1, MOST_MARGIN), -MOST_MARGIN)
             room = np.where(want > 0, have / want - 1, np.where(have >= want, MOST_MARGIN, -MOST_MARGIN))
         return np.where(np.isnan(have) | np.isnan(want), np.nan, np.clip(room, -MOST_MARGIN, MOST_MARGIN))
 

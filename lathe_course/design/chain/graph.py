@@ -198,15 +198,13 @@ class Chain:
             values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
         if "draws" in self.given:
             values["draws"] = draws  # a body that draws for each row of a table asks how often
-        stale = None
+        steps = self._steps if wanted is None else self._steps_to(wanted)
         if earlier is not None:
-            stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
+            same, steps = self._parted(wanted, frozenset(changed))
+            values.update((name, earlier[name]) for name in same)
         # a shape that cannot exist gives NaN and fails its findings; numpy need not warn of it as well
         with np.errstate(all="ignore"):
-            for name, body, inputs in self._steps if wanted is None else self._steps_to(wanted):
-                if stale is not None and name not in stale:
-                    values[name] = earlier[name]
-                    continue
+            for name, body, inputs in steps:
                 value = figures[name] if name in figures else body(*[values[i] for i in inputs])
                 values[name] = self._settle(name, value, draws) if isinstance(value, Range) else value
         return values
@@ -216,6 +214,13 @@ class Chain:
         """The steps that lead to some figures, in their order."""
         needed = wanted.union(*(self.upstream(name) for name in wanted))
         return [step for step in self._steps if step[0] in needed]
+
+    @functools.lru_cache(maxsize=4096)  # noqa: B019
+    def _parted(self, wanted: frozenset[str] | None, changed: frozenset[str]) -> tuple[tuple[str, ...], tuple[Any, ...]]:
+        """Names of figures that stay as they were when ``changed`` changes, and the steps that are to be taken again."""
+        stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
+        steps = self._steps if wanted is None else self._steps_to(wanted)
+        return tuple(step[0] for step in steps if step[0] not in stale), tuple(step for step in steps if step[0] in stale)
 
     def _settle(self, name: str, value: Range, draws: int | None) -> Any:
         if draws is None:

@@ -178,27 +178,34 @@ class Settled:
         """Findings that fail, with their margins less what the draws lean."""
         return {name: margin - self.lean.get(name, 0.0) for name, margin in failing(self.now, self.task, self.lean).items()}
 
-    def score(self) -> float:
-        return float(self._score(self.now))
+    def scores(self, here: Mapping[str, Any], values: Mapping[str, Any]) -> Any:
+        """The score with some decisions at other values, which may be arrays; ``here`` is what ``shortfalls`` tells of the design as it is."""
+        touched = frozenset().union(*map(LATHE.downstream, values))
+        tried = evaluate(self.design.trying(**values), earlier=self.now, wanted=self.task.wanted)
+        return score({**here, **self.shortfalls(tried, [name for name in self.task.findings if name in touched])})
 
-    def scores(self, values: Mapping[str, Any]) -> np.ndarray:
-        """The score with some decisions at other values, which may be arrays."""
-        return self._score(evaluate(self.design.trying(**values), earlier=self.now, wanted=self.task.wanted))
+    def shortfalls(self, e: Evaluation, findings: Iterable[str]) -> dict[str, Any]:
+        """What each finding adds to the score: much where it fails, and a little where it is tight."""
+        limits = [LATHE.limits[name] for name in findings]
+        asked = [limit for limit in limits if limit.asks(e.values_si)]
+        margins = np.broadcast_arrays(0.0, *LATHE.margins(e.values_si, [limit.name for limit in asked]).values())[1:]
+        lean, comfort = (
+            np.array(each, float).reshape(-1, *np.ones(np.ndim(margins[0]) if margins else 0, int))
+            for each in ([self.lean.get(limit.name, 0.0) for limit in asked], [limit.comfort for limit in asked])
+        )
+        short = lean - np.array(margins, float)
+        short[np.isnan(short)] = 20.0
+        little = 0.02 * np.minimum(np.maximum((short + comfort) / np.where(comfort > 0, comfort, np.inf), 0.0), 1.0)
+        found = np.where(short > -NOT_FAILING, 1.0 + 2 * np.minimum(short, 10.0), little)
+        return dict.fromkeys((limit.name for limit in limits), 0.0) | dict(zip((limit.name for limit in asked), found))
 
-    def _score(self, e: Evaluation) -> np.ndarray:
-        """How much fails, and a little for what is tight."""
-        total: Any = 0.0
-        for name, margin in LATHE.margins(e.values_si, self.task.findings).items():
-            limit = LATHE.limits[name]
-            if not limit.asks(e.values_si):
-                continue
-            short = self.lean.get(name, 0.0) - np.asarray(margin, float)
-            short = np.where(np.isnan(short), 20.0, short)
-            fails = short > -NOT_FAILING
-            total = total + np.where(fails, 1.0 + 2 * np.minimum(short, 10.0), 0.0)
-            if limit.comfort > 0:
-                total = total + 0.02 * np.clip((short + limit.comfort) / limit.comfort, 0.0, 1.0) * ~fails
-        return np.asarray(total)
+
+def score(shortfalls: Mapping[str, Any]) -> Any:
+    """How much fails, and a little for what is tight: an array where one of them is."""
+    total: Any = np.zeros(())
+    for one in shortfalls.values():
+        total = total + one
+    return total
 
 
 def failing(e: Evaluation, task: Task = MACHINE, lean: Mapping[str, float] = MappingProxyType({})) -> dict[str, float]:
@@ -251,13 +258,14 @@ def _mend(state: Settled) -> None:
 
 def _best_single(state: Settled, finding: str) -> dict[str, Any] | None:
     """The value of one decision that lowers the score most; nothing where none lowers it."""
-    behind, bar, best = LATHE.upstream(finding), state.score() - _HAIR, None
+    here = state.shortfalls(state.now, state.task.findings)
+    behind, bar, best = LATHE.upstream(finding), float(score(here)) - _HAIR, None
     for name in state.task.moved:
         if name not in behind or not state.may_move(name):
             continue
-        part, here = LATHE.decisions[name], state.design[name]
+        part, stands = LATHE.decisions[name], state.design[name]
         for values in _tries(state, name):
-            scores = state.scores({name: values}) + (_CHANGE * _changes(values, here) if part.numeric else _OPTION)
+            scores = state.scores(here, {name: values}) + (_CHANGE * _changes(values, stands) if part.numeric else _OPTION)
             at = int(np.argmin(scores))
             if np.ravel(scores)[at] < bar:
                 bar, best = float(np.ravel(scores)[at]), {name: float(values[at]) if part.numeric else values}
@@ -281,7 +289,8 @@ def _changes(values: np.ndarray, here: float) -> np.ndarray:
 
 def _best_pair(state: Settled, finding: str) -> dict[str, Any] | None:
     """The best values of two decisions together, swept as a grid."""
-    behind, bar, best = LATHE.upstream(finding), state.score() - _HAIR, None
+    here = state.shortfalls(state.now, state.task.findings)
+    behind, bar, best = LATHE.upstream(finding), float(score(here)) - _HAIR, None
     for one, other in _TOGETHER:
         if not state.may_move(one) or not state.may_move(other) or not {one, other} & behind:
             continue
@@ -292,7 +301,7 @@ def _best_pair(state: Settled, finding: str) -> dict[str, Any] | None:
         else:
             tries = [({one: option, other: second}, None) for option in _tries(state, one)]
         for values, firsts in tries:
-            scores = state.scores(values) + _OPTION / 2
+            scores = state.scores(here, values) + _OPTION / 2
             at = int(np.argmin(scores))
             if scores[at] < bar:
                 bar, best = (
@@ -318,19 +327,20 @@ def trim(e: Evaluation, free: Iterable[str]) -> tuple[Evaluation, dict[str, str]
 
     Returns the evaluation, and for each size the finding that would turn with one step more, if one would.
     """
-    free, stopped = frozenset(free), {}
+    free, stopped, looked_at = frozenset(free), {}, MACHINE.wanted | {*_COSTS}
+    whole = e
     for _ in range(3):
         moved = False
         for name in NAMED_SIZES:
             while name in free and (down := one_down(e, name)) is not None:
-                tried = evaluate(e.design.trying(**{name: down}), earlier=e)
+                tried = evaluate(e.design.trying(**{name: down}), earlier=e, wanted=looked_at)
                 stopped[name] = worse(e, tried) or (_drawn_worse(e, tried) if saves(e, tried) else "")
                 if stopped[name] or not saves(e, tried):
                     break
                 e, moved = tried, True
         if not moved:
             break
-    return e, {name: finding for name, finding in stopped.items() if finding}
+    return evaluate(e.design, earlier=whole), {name: finding for name, finding in stopped.items() if finding}
 
 
 def one_down(e: Evaluation, name: str) -> float | None:
