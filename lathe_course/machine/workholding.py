@@ -1,4 +1,4 @@
-"""What holds the work: grip of the jaws, what speed takes from it, and how fast a chuck or faceplate may turn.
+"""What holds the work: grip of the jaws, what speed takes from it, how fast a chuck or faceplate may turn, and what a stop asks of its seat.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
@@ -6,9 +6,9 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 import numpy as np
 
 from ..formula import formula, possible
-from ..units import Count, Density, Force, Length, Mass, Ratio, RotationalSpeed, Stress, Torque
+from ..units import Count, Density, Force, Inertia, Length, Mass, Ratio, RotationalSpeed, Stress, Torque
 
-__all__ = ["disc_bore_stress", "grip_at_speed", "grip_torque", "jaw_force_loss", "rim_stress"]
+__all__ = ["carried_torque", "disc_bore_stress", "grip_at_speed", "grip_torque", "jaw_force_loss", "rim_stress"]
 
 Turning = RotationalSpeed("rpm", "n", at_least=0, at_most=1e5)
 JawMass = Mass("kg", "m", at_least=0, at_most=100)
@@ -58,6 +58,22 @@ def grip_torque(
 ) -> Torque("N·m", "M"):
     """Torque at which the work would slip in the jaws."""
     return friction * grip * held_diameter / 2
+
+
+@formula(
+    r"M_c = M\, \frac{J_c}{J_c + J}",
+    source=("definition", "shigley, flywheels and reflected inertia"),
+    limits="all turns as one; M is what the motor or the brake gives at the spindle, beyond what goes through the joint in a cut",
+    rises_with=("torque", "carried_inertia"),
+    falls_with=("rest_inertia",),
+)
+def carried_torque(
+    torque: Torque("N·m", "M", at_least=0, at_most=1e5),
+    carried_inertia: Inertia("kg·m²", "J_c", at_least=0, at_most=1e4),
+    rest_inertia: Inertia("kg·m²", "J", above=0, at_most=1e4),
+) -> Torque("N·m", "M_c"):
+    """Torque in the joint that carries part of what turns, while all of it is sped up or slowed down."""
+    return torque * carried_inertia / (carried_inertia + rest_inertia)
 
 
 @formula(

@@ -54,7 +54,17 @@ MAKE, HARD, OUT, BUY, BORROW, USED = HOWS = (
 #: what the half-built lathe can do, one stage after the other
 STAGES = ("turning in the chuck", "turning with the tailstock", "cutting threads")
 #: choices of a design a row may ask for, all plain words; both reductions and threading are yes or no
-CHOICES = ("bed_form", "bearing_kind", "drive_kind", "countershaft", "back_gear", "top_of_slide", "feed_drive", "threading")
+CHOICES = (
+    "bed_form",
+    "bearing_kind",
+    "drive_kind",
+    "countershaft",
+    "back_gear",
+    "top_of_slide",
+    "feed_drive",
+    "threading",
+    "nose_kind",
+)
 
 
 @dataclass(frozen=True)

@@ -48,6 +48,7 @@ TABLES = (
     "machines_for_sale",
     "making",
     "materials",
+    "noses",
     "nuts",
     "operations",
     "parts",

@@ -136,7 +136,7 @@ def test_a_mended_file_is_shown_even_where_the_change_is_refused(design_file):
 
 
 def test_a_file_of_a_newer_course_can_be_looked_at_and_is_left_alone(design_file):
-    text = design_file.read_text().replace("format = 4", "format = 99", 1).replace('"300 mm"', '"320 mm"', 1)
+    text = design_file.read_text().replace("format = 5", "format = 99", 1).replace('"300 mm"', '"320 mm"', 1)
     design_file.write_text(text)
     session = Session()
     assert session.design["between_centres"] == pytest.approx(0.320)

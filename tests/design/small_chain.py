@@ -39,7 +39,7 @@ SMALL = Chain(
 
 TEXT = """\
 # my lathe; this line is mine
-format = 4
+format = 5
 name = "A small lathe"   # a name
 system = "mm"
 started_from = "small"

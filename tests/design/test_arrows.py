@@ -128,6 +128,12 @@ CARRIED = {
         "work_material tool_material finish_feed nose_radius jobs",
         "finish_fine_enough",
     ),
+    "a thread that is turned home is turned off by a hard stop or a start backwards": (
+        "nose_kind drive_kind motor_power chuck_diameter jobs",
+        "chuck_stays_on",
+    ),
+    "a flange holds both ways, and is one part more": ("nose_kind", "own_hours cash_total parts_mass months_to_finish"),
+    "a drawbar fills the bore": ("nose_kind", "bar_passes"),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
     "the thickness of the spindle sets its bearings": ("spindle_diameter", "bearings_fast_enough nose_stiff_enough"),
     "the taper of the spindle bounds its bore": ("spindle_taper spindle_bore", "bore_spares_taper"),
@@ -201,6 +207,8 @@ MOVES = {
     "fixings close together let the headstock swing": ("boat_shed", {"fixing_spacing": 0.040}, "headstock_give", 0.15),
     "a short base lets the tailstock rock": ("shared_barn", {"tailstock_base": 0.040}, "tail_give", 0.3),
     "a large chuck tips on its nose": ("boat_shed", {"chuck_diameter": 0.160}, "chuck_give", 0.3),
+    "a chuck drawn into the taper tips on its small seat": ("boat_shed", {"nose_kind": "taper and drawbar"}, "chuck_give", 0.15),
+    "a plain thread holds a fraction of what a flange does": ("boat_shed", {"nose_kind": "thread"}, "nose_hold", 0.9),
     "four jaws leave work rounder than three": ("boat_shed", {"chuck_jaws": 4.0}, "roundness_error", 0.02),
     "four jaws hold a little stiffer": ("boat_shed", {"chuck_jaws": 4.0}, "chuck_give", 0.1),
     "rails carry the saddle stiffer": (

@@ -27,6 +27,7 @@ CHOICES = {
     "countershaft": "yes",
     "back_gear": "no",
     "feed_drive": "by hand",
+    "nose_kind": "thread",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 
@@ -94,7 +95,7 @@ def test_a_price_an_hour_and_a_machine_of_ones_own(design):
 
 def test_a_part_of_ones_own_with_its_way(design):
     edited(
-        design, "parts", "chuck backplate,", "lamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,"
+        design, "parts", "\nchuck backplate,", "\nlamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,"
     )
     edited(
         design,

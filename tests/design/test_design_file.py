@@ -170,9 +170,9 @@ def test_a_misspelt_decision_explains_the_missing_one(path):
         (TEXT.encode().replace(b"stone", b"st\xf6ne"), 45, "", "0xf6 is not UTF-8"),
         (TEXT.encode("utf-16"), 1, "", "UTF-16"),
         (b"x = " + b"[" * 5000 + b"]" * 5000, 1, "", "too deeply"),
-        (TEXT.replace("format = 4", 'format = "one"'), 2, "format", "whole number"),
-        (TEXT.replace("format = 4", "format = true"), 2, "format", "whole number"),
-        (TEXT.replace("format = 4", "format = -1"), 2, "format", "whole number"),
+        (TEXT.replace("format = 5", 'format = "one"'), 2, "format", "whole number"),
+        (TEXT.replace("format = 5", "format = true"), 2, "format", "whole number"),
+        (TEXT.replace("format = 5", "format = -1"), 2, "format", "whole number"),
     ],
 )
 def test_damage_is_told_by_line_and_key(path, text, line, key, words):
@@ -681,7 +681,7 @@ def test_every_format_up_to_today_has_its_step():
 
 
 def test_a_newer_format_is_read_and_never_written(path):
-    text = TEXT.replace("format = 4", f"format = {file_format.FORMAT + 1}") + "[parts]\nbed = 1\n"
+    text = TEXT.replace("format = 5", f"format = {file_format.FORMAT + 1}") + "[parts]\nbed = 1\n"
     path.write_text(text)
     file = DesignFile(path, SMALL)
     assert file.read().written() == WRITTEN

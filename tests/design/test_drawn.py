@@ -125,6 +125,7 @@ def test_every_option_finds_room(name):
         "feed_drive",
         "threading",
         "cross_nut",
+        "nose_kind",
     ):
         for option in e.chain.decisions[decision].options:
             tried = evaluate(e.design.trying(**{decision: option}, **_ROOM.get(option, {})), earlier=e)
@@ -199,6 +200,9 @@ def test_a_changed_decision_changes_the_part():
         ("pulley_overhang", -0.05, "headstock"),
         ("clamp_screws", 2.0, "clamp of the tailstock"),
         ("dial_diameter", 0.06, "dial"),
+        ("nose_kind", "thread", "spindle flange"),
+        ("nose_kind", "thread and lock", "chuck lock"),
+        ("nose_kind", "taper and drawbar", "drawbar"),
     ):
         assert shapes(**{decision: option}).get(part) != now.get(part), decision
 
@@ -210,7 +214,8 @@ def test_every_part_has_a_line_and_every_line_a_part():
         drawn |= set(arrange(e).parts)
         for form in FORMS:
             drawn |= set(arrange(evaluate(e.design.trying(bed_form=form), earlier=e)).parts)
-    drawn |= set(arrange(evaluate(demo("boat_shed").trying(feed_drive="separate shaft or motor"))).parts)
+    for other in ({"feed_drive": "separate shaft or motor"}, {"nose_kind": "thread and lock"}, {"nose_kind": "taper and drawbar"}):
+        drawn |= set(arrange(evaluate(demo("boat_shed").trying(**other))).parts)
     assert drawn - {"bench"} == set(rows)
     assert [one.number for one in named(list(drawn))] == list(range(1, len(rows) + 1))
     chapters = {chapter for row in rows.values() for chapter in row["chapters"].split()}

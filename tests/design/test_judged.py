@@ -57,7 +57,7 @@ COMFORTS = {
         0.5,
         """
         taper_fits bearings_have_room bearings_stay_straight spindle_does_not_whirl bearings_last bearings_bear_knocks heat_leaves_size grip_survives_speed
-        work_held measured_give_stands guide_long_enough leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut
+        work_held chuck_stays_on measured_give_stands guide_long_enough leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut
         bench_bears_it noise_within_dose moves_leave_time sessions_are_kept spindle_at_elbow""",
     ),
     "twice over: cheap to have, or a share of the whole that is to be small": (

@@ -22,6 +22,7 @@ CHOICES = {
     "countershaft": "no",
     "back_gear": "no",
     "feed_drive": "by hand",
+    "nose_kind": "thread",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

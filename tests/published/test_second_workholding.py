@@ -5,10 +5,12 @@ import pytest
 from evidence import agrees, vouches
 from later import Later
 
+from lathe_course.design.lathe import LATHE
 from lathe_course.machine import workholding as w
 
 quad = Later("scipy.integrate", "quad")
 solve_bvp = Later("scipy.integrate", "solve_bvp")
+solve_ivp = Later("scipy.integrate", "solve_ivp")
 
 
 @vouches(
@@ -62,3 +64,47 @@ def test_torque_of_friction_all_round():
     radius, length, pressure, friction = 0.020, 0.015, 8e6, 0.15
     around = quad(lambda angle: friction * pressure * length * radius * radius, 0, 2 * np.pi)[0]
     agrees(w.grip_torque.si(friction, pressure * length * 2 * np.pi * radius, 2 * radius), around, rel=1e-9)
+
+
+@vouches(
+    "carried_torque",
+    evidence="second program",
+    source="definition, two discs on a stiff springy joint, their motion worked out step by step",
+    because="what is left of the joint's own ringing",
+)
+def test_torque_in_the_joint_of_a_chuck_that_is_braked():
+    """A chuck on a stiff, damped joint, braked from 1000 rev/min through the spindle: twist of the joint times its stiffness, once the ringing has died away."""
+    chuck, rest, brake, stiff, rub = 0.0083, 0.0031, 4.0, 5e4, 12.0
+
+    def motion(_, state):
+        twist, own, other = state
+        joint = stiff * twist + rub * (own - other)
+        return own - other, -joint / chuck, (joint - brake) / rest
+
+    found = solve_ivp(motion, (0, 0.2), (0.0, 104.7, 104.7), method="Radau", rtol=1e-9, atol=1e-12)
+    twist, own, other = found.y[:, -1]
+    assert own > 0, "still turning"
+    agrees(w.carried_torque.si(brake, chuck, rest), stiff * twist + rub * (own - other), rel=1e-4)
+
+
+def test_a_chuck_screwed_home_lets_go_below_what_tightened_it():
+    """Forces on one turn of a 60 degree thread unrolled, and on its shoulder, added up without the formulas of a screw.
+
+    Across the flank the normal force leans by 30 degrees; along the slope friction turns round between tightening and letting go.
+    """
+    d, pitch, friction = 0.040, 0.004, 0.15
+    mean = d - 0.6495 * pitch
+    slope = np.arctan(pitch / (np.pi * mean))
+    # unit vectors along the axis and round it; the normal of the flank square to slope and flank together
+    square = np.array([1.0, -np.tan(slope), np.tan(np.radians(30))])
+    square /= np.linalg.norm(square)
+
+    def torque(way):
+        along = way * np.array([-np.sin(slope), -np.cos(slope), 0.0])
+        force = square + friction * along  # on the chuck's thread for a normal force of one
+        return abs(force[1]) / force[0] * mean / 2 + friction * 0.6 * d
+
+    held = LATHE.results["nose_hold"].body(
+        nose_kind="thread", nose_tightening=1.0, nose_friction=friction, spindle_diameter=d, bolt_proof=580e6, bolt_share=0.6, spindle_taper="MT3"
+    )
+    assert held == pytest.approx(torque(-1) / torque(1), rel=0.005)

@@ -69,7 +69,7 @@ def spindle_section(
     for begin, end, driven, _ in pulley_steps(s):
         if driven / 2 > half:
             cut(_rim(s.belt_kind, begin, end, half, driven / 2), _OTHER_WAY, sheet.wide)
-    for part in ("bearing covers", "spindle nut", "backplate"):
+    for part in ("bearing covers", "spindle nut", "spindle flange", "backplate"):
         for solid in arrangement.parts.get(part, []):
             radius = (solid.bounds[1, 2] - solid.bounds[0, 2]) / 2
             hole = half if part != "bearing covers" else 1.04 * half

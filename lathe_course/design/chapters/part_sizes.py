@@ -30,6 +30,8 @@ _FEET_WORK = {"three feet": 1.0, "four feet standing free": 1.3, "four feet bolt
 _END_WORK = {"two short bushes": 0.75, "clamped and in a bush": 1.0, "both ends clamped": 1.4, "clamped and free": 0.8}
 #: setting of the bearings over that with one nut; common practice, no source
 _ARRANGEMENT_WORK = {"back to back": 1.0, "face to face": 1.5}
+#: work of turning the nose into a spindle over that of a plain end for a flange; common practice, no source
+_NOSE_WORK = {"thread": 1.1, "thread and lock": 1.12, "bolted flange": 1.0, "taper and drawbar": 0.95}
 #: price of the tools by what is turned most, and of centres by how work is held, over those of the list; common practice, no source
 _WORK_COST = {
     "free-cutting steel": 0.9,
@@ -144,6 +146,12 @@ def spindle_blank(spindle_diameter, spindle_length):
 def spindle_metal(spindle_diameter, spindle_bore, spindle_length):
     """A tube as thick as the seats and as long as the spindle."""
     return possible(spindle_bore < spindle_diameter, _QUARTER * (spindle_diameter**2 - spindle_bore**2) * spindle_length)
+
+
+@result(Ratio(), "work of the spindle over that of one with a flange", CHAPTER, source="common_practice, work by kind of nose")
+def nose_work(nose_kind):
+    """A thread with its register is cut and tried again and again; where the taper holds the chuck, the end stays plain."""
+    return _NOSE_WORK[nose_kind]
 
 
 # --- drive ---------------------------------------------------------------------------------------------------
@@ -398,6 +406,7 @@ RESULTS = [
     spindle_hole,
     spindle_blank,
     spindle_metal,
+    nose_work,
     belt_step_count,
     pulley_stack,
     largest_driven,

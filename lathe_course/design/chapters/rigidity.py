@@ -219,14 +219,14 @@ def saddle_give(saddle_at_size, saddle_proportion, slide_give):
 
 
 @result(Compliance(), "give of nose and chuck", CHAPTER, source="common_practice, a larger chuck on the same nose")
-def chuck_give(chuck_at_size, chuck_diameter, chuck_jaws, centre_height):
+def chuck_give(chuck_at_size, chuck_diameter, chuck_jaws, centre_height, nose_seat):
     """Half is the joint at the nose, which tips the more the longer the chuck; half body and jaws, stiffer in a larger chuck and with more jaws.
 
-    The table was judged for three jaws and a chuck four thirds of the centre height.  Springs
+    The table was judged for three jaws, a bolted flange and a chuck four thirds of the centre height.  Springs
     evenly round the work give as one over their number.
     """
     larger = chuck_diameter / (4 / 3 * centre_height)
-    return chuck_at_size * (larger**2 / 2 + 3 / (2 * chuck_jaws * larger))
+    return chuck_at_size * (nose_seat * larger**2 / 2 + 3 / (2 * chuck_jaws * larger))
 
 
 @result(

@@ -36,6 +36,8 @@ SEATED = frozenset(
         ("spindle", "spindle nut"),
         ("spindle", "spindle pulley"),
         ("spindle", "backplate"),
+        ("spindle", "spindle flange"),
+        ("backplate", "chuck lock"),
         ("spindle", "chuck"),
         ("spindle", "back gear"),
         ("spindle", "change gears"),

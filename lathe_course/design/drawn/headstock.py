@@ -123,12 +123,36 @@ def _back_gear(s: Sizes) -> list[Solid]:
     ]
 
 
+def _nose(s: Sizes, thick: float, plate: float) -> list[Solid]:
+    """What holds the backplate on the spindle, as far as it is seen: flange, screws of the lock, or the end of the drawbar."""
+    axis, high = (0.0, s.centre_height), s.centre_height
+    if s.has("spindle flange"):
+        room = min(s.spindle_overhang - s.wall_beside, s.spindle_overhang) - 0.06 * high  # before the cover of the front bearing
+        deep = min(0.3 * s.spindle_overhang, max(0.7 * room, 0.03 * high))
+        return [cylinder("spindle flange", 0, (-deep, 0.0), axis, min(2.2 * s.spindle_diameter, plate), known=False)]
+    if s.has("chuck lock"):
+        across = 0.5 * thick
+        return [
+            cylinder("chuck lock", 1, sorted((side * (plate / 2 - 0.1 * across), side * (plate / 2 + across))), (thick / 2, high), across, known=False)
+            for side in (-1, 1)
+        ]
+    if s.has("chuck shank and drawbar"):
+        end = spindle_end(s)
+        return [
+            cylinder("drawbar", 0, (end - 0.05 * high, end), axis, 1.3 * s.spindle_diameter, known=False),
+            cylinder("drawbar", 0, (end - 0.2 * high, end - 0.05 * high), axis, 0.5 * s.spindle_diameter, known=False),
+        ]
+    return []
+
+
 def _chuck(s: Sizes) -> list[Solid]:
     axis = (0.0, s.centre_height)
     thick = 0.2 * s.chuck_length
+    plate = 0.92 * s.chuck_diameter
     found = [
-        cylinder("backplate", 0, (0.0, thick), axis, 0.92 * s.chuck_diameter, known=False),
+        cylinder("backplate", 0, (0.0, thick), axis, plate, known=False),
         cylinder("chuck", 0, (thick, s.chuck_length), axis, s.chuck_diameter),
+        *_nose(s, thick, plate),
     ]
     jaws = int(s.chuck_jaws)
     inner, outer = 0.16 * s.chuck_diameter, 0.46 * s.chuck_diameter

@@ -14,14 +14,14 @@ from typing import Any
 from ...nearest import nearest_or_stop
 from ..chain.graph import Chain
 from ..jobs import JOB_FIELDS
-from ..origins import ADDED
+from ..origins import ADDED, DEMO, DRAFT, YOURS
 from ..remarks import REMARK_FIELDS
 from .toml_edit import Document, Writer
 
 __all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
-FORMAT = 4
+FORMAT = 5
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
@@ -29,8 +29,8 @@ _TOP = ("format", *_TEXTS, "decisions", "figures", "jobs", "ways", "wish", "gues
 _ENTRY = ("value", "reason", "decided", "origin", "earlier")
 _RANGE = ("low", "likely", "high")
 _KEPT = "It stays in the file and does nothing."
-#: what was a decision up to format 1
-_NOW_WORKED_OUT = "full_power_speed"
+#: what was a decision up to a format, and is worked out or the same for all since
+_NOW_WORKED_OUT = {1: ("full_power_speed",), 4: ()}
 
 
 # --- older formats ----------------------------------------------------------------------------------
@@ -57,21 +57,38 @@ def _reasons_beside_decisions(document: Document, writer: Writer) -> None:
 def _the_whole_machine(document: Document, writer: Writer) -> None:
     """Format 1 knew no drive, slides, threads or commissioning; their decisions are taken from the demo.
 
-    The slowest speed at full power was decided then and is worked out from the drive now: what
-    had been written about it becomes a note.
+    The slowest speed at full power was decided then and is worked out from the drive now.
     """
+    _to_notes(document, writer, _NOW_WORKED_OUT[1])
+
+
+def _to_notes(document: Document, writer: Writer, names: Iterable[str]) -> None:
+    """What the learner had written about decisions that are none any more becomes notes."""
     decisions = document.get("decisions")
-    old = decisions.get(_NOW_WORKED_OUT) if isinstance(decisions, Mapping) else None
-    if old is None:
-        return
+    for name in names:
+        if isinstance(decisions, Mapping) and name in decisions:
+            old = decisions[name]
+            if _own(old):
+                _to_note(document, writer, old, name)
+            del decisions[name]
+
+
+def _own(old: Any) -> bool:
+    """Did the learner write it: a bare value, or one with a reason or a date that no draft gave?"""
+    if not isinstance(old, Mapping) or "value" not in old:
+        return True
+    origin = str(old.get("origin", ""))
+    return not origin.startswith((DRAFT, DEMO)) and (origin == YOURS or "reason" in old or "decided" in old)
+
+
+def _to_note(document: Document, writer: Writer, old: Any, name: str) -> None:
     value, reason = (old.get("value", old), old.get("reason")) if isinstance(old, Mapping) else (old, None)
     said = f"{_said(value)}, decided in an older version of the course{f', because: {reason}' if reason else ''}"
     notes = document.get("notes")
     if notes is None:
-        writer.put(document, "notes", {_NOW_WORKED_OUT: said})
-    elif isinstance(notes, Mapping) and _NOW_WORKED_OUT not in notes:
-        writer.put(notes, _NOW_WORKED_OUT, said)
-    del decisions[_NOW_WORKED_OUT]
+        writer.put(document, "notes", {name: said})
+    elif isinstance(notes, Mapping) and name not in notes:
+        writer.put(notes, name, said)
 
 
 def _said(value: Any) -> str:
@@ -87,12 +104,18 @@ def _origins(document: Document, writer: Writer) -> None:
     """Format 3 said of no decision where it comes from, and knew no wish: what stands as the demo has it is the demo's, the rest the learner's, as now without a line."""
 
 
+def _fewer_and_more(document: Document, writer: Writer) -> None:
+    """Format 4 asked for sizes that decide nothing; they become notes, and what it did not ask is taken from the demo."""
+    _to_notes(document, writer, _NOW_WORKED_OUT[4])
+
+
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
 _FORWARD: dict[int, Callable[[Document, Writer], None]] = {
     0: _reasons_beside_decisions,
     1: _the_whole_machine,
     2: _more_decisions,
     3: _origins,
+    4: _fewer_and_more,
 }
 
 

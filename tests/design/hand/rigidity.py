@@ -2,6 +2,7 @@
 
 import numpy as np
 
+_CHUCK = {"chuck_at_size": "12 µm/kN", "centre_height": "75 mm"}
 _SIDES = {
     "spindle_compliance": "75 µm/kN",
     "chuck_give": "12 µm/kN",
@@ -61,13 +62,11 @@ HAND = [
     ("slenderness_limit", {"work_support": "chuck and centre"}, 10),
     ("chuck_at_size", {"chuck_link": "12 µm/kN", "centre_height": "75 mm"}, 12),
     ("chuck_at_size", {"chuck_link": "12 µm/kN", "centre_height": "150 mm"}, 6),
-    ("chuck_give", {"chuck_at_size": "12 µm/kN", "chuck_diameter": "100 mm", "chuck_jaws": "3", "centre_height": "75 mm"}, 12),
+    ("chuck_give", {**_CHUCK, "chuck_diameter": "100 mm", "chuck_jaws": "3", "nose_seat": "1"}, 12),
     # 1.6 times as large: 12 / 2 x (2.56 + 0.75 / 1.6)
-    (
-        "chuck_give",
-        {"chuck_at_size": "12 µm/kN", "chuck_diameter": "160 mm", "chuck_jaws": "4", "centre_height": "75 mm"},
-        18.1725,
-    ),
+    ("chuck_give", {**_CHUCK, "chuck_diameter": "160 mm", "chuck_jaws": "4", "nose_seat": "1"}, 18.1725),
+    # in the taper: 12 / 2 x (1.4 + 1)
+    ("chuck_give", {**_CHUCK, "chuck_diameter": "100 mm", "chuck_jaws": "3", "nose_seat": "1.4"}, 14.4),
     ("jaw_unevenness", {"chuck_unevenness": "20 %", "chuck_jaws": "4"}, 14),
     ("headstock_give", {"headstock_at_size": "10 µm/kN", "seat_share": "60 %", "seat_proportion": "2"}, 16),
     ("cross_slide_give", {"cross_slide_at_size": "12 µm/kN", "gib_give": "2 µm/kN"}, 14),

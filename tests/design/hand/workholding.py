@@ -1,5 +1,13 @@
 """Workholding: results worked by hand, and what moves nothing or is only shown."""
 
+_NOSE = {
+    "nose_tightening": "4 N·m",
+    "nose_friction": "0.15",
+    "spindle_diameter": "40 mm",
+    "bolt_proof": "580 N/mm²",
+    "bolt_share": "0.6",
+    "spindle_taper": "MT3",
+}
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
     ("chuck_length", {"chuck_diameter": "100 mm", "chuck_length_ratio": "0.6"}, 60),
@@ -35,6 +43,20 @@ HAND = [
         {"iron_density": "7200 kg/m³", "chuck_diameter": "100 mm", "spindle_diameter": "35 mm", "fastest_speed": "2000 rpm"},
         0.65271,
     ),
+    ("bar_room", {"spindle_bore": "19 mm", "nose_kind": "thread"}, 19),
+    ("bar_room", {"spindle_bore": "19 mm", "nose_kind": "taper and drawbar"}, 0),
+    # 80 N at 50 mm
+    ("nose_tightening", {"hand_on_rim": "80 N", "chuck_diameter": "100 mm"}, 4),
+    # thread 40 x 4: pitch diameter 37.402, lead over its round 0.03404, rub 0.15 / cos 30 = 0.17321; shoulder 0.15 x 24 = 3.6 mm
+    # off 18.701 x 0.13917 / 1.0059 + 3.6 = 6.1873, on 18.701 x 0.20725 / 0.99410 + 3.6 = 7.4987
+    ("nose_hold", {**_NOSE, "nose_kind": "thread"}, 4 * 6.1873 / 7.4987),
+    # two screws 6 mm thick: (6 - 0.9382 x 0.93)² x π/4 = 20.646 mm², at 348 N/mm² 7184.8 N each; x 2 x 0.15 x 20 mm = 43.109 N·m
+    ("nose_hold", {**_NOSE, "nose_kind": "thread and lock"}, 4 * 6.1873 / 7.4987 + 43.109),
+    # three of 9.2 mm: 48.541 mm², 16892 N each; x 3 x 0.15 x 28 mm
+    ("nose_hold", {**_NOSE, "nose_kind": "bolted flange"}, 212.84),
+    # one of 11.2 mm: 71.938 mm², 25034 N; MT3: (23.825 + 19.76) / (4 x 0.025090) = 434.29 mm; x 0.15
+    ("nose_hold", {**_NOSE, "nose_kind": "taper and drawbar"}, 1630.8),
+    ("nose_work", {"nose_kind": "thread and lock"}, 1.12),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING = {}

@@ -1,0 +1,45 @@
+"""The kinds there are of one thing that is decided, side by side on the learner's own design: figures, what holds, what speaks for and against each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...design.evaluation import Evaluation, evaluate
+from ...nearest import nearest_or_all
+from ...tables import table
+from ...units import InputProblem
+from ..shown.panels import Page, tabled
+from .register import page
+
+__all__ = ["kinds_compared"]
+
+
+@dataclass(frozen=True)
+class Kinds:
+    """The table whose rows are the kinds, with what is strong and weak of each; figures looked at, and the finding that tells them apart."""
+
+    rows: str
+    figures: tuple[str, ...]
+    finding: str
+
+
+_KINDS = {
+    "nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on"),
+}
+
+
+@page
+def kinds_compared(evaluation: Evaluation, of: str) -> Page:
+    """Every kind of what ``of`` decides, tried on the design with all else as it is."""
+    if of not in _KINDS:
+        raise InputProblem([("of", f"no kinds of {of!r} are compared; {nearest_or_all(of, _KINDS)}")])
+    e, asked = evaluation.central, _KINDS[of]
+    rule = e.chain.limits[asked.finding]
+    wanted = {*asked.figures, *e.chain.inputs_of(asked.finding)}
+    rows = []
+    for kind, row in table(asked.rows).items():
+        tried = evaluate(e.design.trying(**{of: kind}), earlier=e, wanted=wanted)
+        verdict = rule.status(float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding]))
+        rows.append((f"{kind} (yours)" if kind == e[of] else kind, *(tried.shown(name) for name in asked.figures), verdict, row["strong"], row["weak"]))
+    head = (e.chain.decisions[of].label, *(e.chain.part(name).label for name in asked.figures), rule.label, "for it", "against it")
+    return tabled(rows, head, tuple(range(1, 1 + len(asked.figures))), after=("All else is as in your design. What speaks for and against each is common practice, no source.",))
