@@ -95,7 +95,10 @@ def test_a_price_an_hour_and_a_machine_of_ones_own(design):
 
 def test_a_part_of_ones_own_with_its_way(design):
     edited(
-        design, "parts", "\nchuck backplate,", "\nlamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,"
+        design,
+        "parts",
+        "\nchuck backplate,",
+        "\nlamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,",
     )
     edited(
         design,

@@ -214,7 +214,11 @@ def test_every_part_has_a_line_and_every_line_a_part():
         drawn |= set(arrange(e).parts)
         for form in FORMS:
             drawn |= set(arrange(evaluate(e.design.trying(bed_form=form), earlier=e)).parts)
-    for other in ({"feed_drive": "separate shaft or motor"}, {"nose_kind": "thread and lock"}, {"nose_kind": "taper and drawbar"}):
+    for other in (
+        {"feed_drive": "separate shaft or motor"},
+        {"nose_kind": "thread and lock"},
+        {"nose_kind": "taper and drawbar"},
+    ):
         drawn |= set(arrange(evaluate(demo("boat_shed").trying(**other))).parts)
     assert drawn - {"bench"} == set(rows)
     assert [one.number for one in named(list(drawn))] == list(range(1, len(rows) + 1))

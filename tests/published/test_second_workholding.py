@@ -105,6 +105,12 @@ def test_a_chuck_screwed_home_lets_go_below_what_tightened_it():
         return abs(force[1]) / force[0] * mean / 2 + friction * 0.6 * d
 
     held = LATHE.results["nose_hold"].body(
-        nose_kind="thread", nose_tightening=1.0, nose_friction=friction, spindle_diameter=d, bolt_proof=580e6, bolt_share=0.6, spindle_taper="MT3"
+        nose_kind="thread",
+        nose_tightening=1.0,
+        nose_friction=friction,
+        spindle_diameter=d,
+        bolt_proof=580e6,
+        bolt_share=0.6,
+        spindle_taper="MT3",
     )
     assert held == pytest.approx(torque(-1) / torque(1), rel=0.005)

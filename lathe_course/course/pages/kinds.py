@@ -23,9 +23,7 @@ class Kinds:
     finding: str
 
 
-_KINDS = {
-    "nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on"),
-}
+_KINDS = {"nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on")}
 
 
 @page
@@ -40,6 +38,25 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     for kind, row in table(asked.rows).items():
         tried = evaluate(e.design.trying(**{of: kind}), earlier=e, wanted=wanted)
         verdict = rule.status(float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding]))
-        rows.append((f"{kind} (yours)" if kind == e[of] else kind, *(tried.shown(name) for name in asked.figures), verdict, row["strong"], row["weak"]))
-    head = (e.chain.decisions[of].label, *(e.chain.part(name).label for name in asked.figures), rule.label, "for it", "against it")
-    return tabled(rows, head, tuple(range(1, 1 + len(asked.figures))), after=("All else is as in your design. What speaks for and against each is common practice, no source.",))
+        rows.append(
+            (
+                f"{kind} (yours)" if kind == e[of] else kind,
+                *(tried.shown(name) for name in asked.figures),
+                verdict,
+                row["strong"],
+                row["weak"],
+            )
+        )
+    head = (
+        e.chain.decisions[of].label,
+        *(e.chain.part(name).label for name in asked.figures),
+        rule.label,
+        "for it",
+        "against it",
+    )
+    return tabled(
+        rows,
+        head,
+        tuple(range(1, 1 + len(asked.figures))),
+        after=("All else is as in your design. What speaks for and against each is common practice, no source.",),
+    )

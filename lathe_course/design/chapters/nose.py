@@ -15,7 +15,9 @@ _PITCH, _FLANK = 0.1, np.radians(30)
 #: pitch of a coarse bolt over its diameter, M5 to M12
 _BOLT_PITCH = 0.155
 
-DECISIONS = [Decision("nose_kind", "nose of the spindle", "How does the chuck sit on the nose of the spindle?", CHAPTER, options=NOSES)]
+DECISIONS = [
+    Decision("nose_kind", "nose of the spindle", "How does the chuck sit on the nose of the spindle?", CHAPTER, options=NOSES)
+]
 
 FIGURES = [
     Figure(
@@ -78,7 +80,12 @@ def nose_hold(nose_kind, nose_tightening, nose_friction, spindle_diameter, bolt_
     return held
 
 
-@result(Torque("N·m"), "torque that a stop or a start backwards turns the chuck off with", CHAPTER, source="shigley, flywheels and reflected inertia")
+@result(
+    Torque("N·m"),
+    "torque that a stop or a start backwards turns the chuck off with",
+    CHAPTER,
+    source="shigley, flywheels and reflected inertia",
+)
 def unscrewing_torque(
     drive_settings,
     plate_torque,
@@ -96,7 +103,9 @@ def unscrewing_torque(
     rub = idle_share * (1 - drive_efficiency)
     ratio = drive_settings["reduction"]
     push = drive.beside(plate_torque * np.maximum(brake_ratio + rub, start_torque_ratio - rub)) * ratio
-    rest = drive.beside(turning_inertia - rotor_at_spindle - chuck_inertia) + motors.referred_inertia.si(drive.beside(rotor_inertia), ratio)
+    rest = drive.beside(turning_inertia - rotor_at_spindle - chuck_inertia) + motors.referred_inertia.si(
+        drive.beside(rotor_inertia), ratio
+    )
     return np.fmax.reduce(workholding.carried_torque.si(push, drive.beside(chuck_inertia + work_inertia), rest), axis=-1)
 
 

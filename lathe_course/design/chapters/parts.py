@@ -141,13 +141,19 @@ FIGURES = [
 
 # --- which parts, and by which way ------------------------------------------------------------------------
 @result(None, "choices that call for parts", CHAPTER, single=True)
-def build_choices(bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, feed_drive, threading, nose_kind):
+def build_choices(
+    bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, feed_drive, threading, nose_kind
+):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = (
         "yes" if (ratio if isinstance(ratio, float) else np.median(ratio)) > 1 + 1e-6 else "no"
         for ratio in (countershaft_ratio, back_gear_ratio)
     )
-    return tuple(zip(CHOICES, (bed_form, bearing_kind, drive_kind, countershaft, back_gear, top_of_slide, feed_drive, threading, nose_kind)))
+    return tuple(
+        zip(
+            CHOICES, (bed_form, bearing_kind, drive_kind, countershaft, back_gear, top_of_slide, feed_drive, threading, nose_kind)
+        )
+    )
 
 
 @result(None, "parts this design calls for", CHAPTER)

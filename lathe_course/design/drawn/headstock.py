@@ -133,7 +133,14 @@ def _nose(s: Sizes, thick: float, plate: float) -> list[Solid]:
     if s.has("chuck lock"):
         across = 0.5 * thick
         return [
-            cylinder("chuck lock", 1, sorted((side * (plate / 2 - 0.1 * across), side * (plate / 2 + across))), (thick / 2, high), across, known=False)
+            cylinder(
+                "chuck lock",
+                1,
+                sorted((side * (plate / 2 - 0.1 * across), side * (plate / 2 + across))),
+                (thick / 2, high),
+                across,
+                known=False,
+            )
             for side in (-1, 1)
         ]
     if s.has("chuck shank and drawbar"):
