@@ -102,7 +102,7 @@ def axis_swing(near_diameter: Length("mm", "d_1", above=0), far_diameter: Length
 @formula(
     r"\Delta d = \frac{2 q e l}{L}",
     source="definition",
-    limits="axis and way straight lines; error sideways, in the plane of the tool",
+    limits="axis and slideway straight lines; error sideways, in the plane of the tool",
     rises_with=("axis_error", "work_length", "reach_of_error"),
     falls_with=("measured_length",),
 )
@@ -130,7 +130,7 @@ def taper_from_axis(
 def shim_thickness(axis_error: Error, fixing_spacing: Length("mm", "S", above=0), measured_length: Over) -> Length("µm", "s"):
     """Shim under, or beside, one of two fixings that takes an error of the axis away; or the depth to scrape off.
 
-    The same lever holds for a face that is not square: the fall is the error, the radius its length.
+    The same proportion holds for a face that is not square: the fall is the error, the radius its length.
     """
     return axis_error * fixing_spacing / measured_length
 
@@ -173,12 +173,12 @@ def foot_lift(
 @formula(
     r"\Delta d = 2 h \varphi",
     source="definition",
-    limits="work in the chuck alone; saddle rolls with the bed about the line of its twist, which lies below the ways: the lever is that of the bed",
-    rises_with=("level_difference", "lever"),
+    limits="work in the chuck alone; saddle rolls with the bed about the line of its twist, which lies below the slideways: the arm is that of the bed",
+    rises_with=("level_difference", "arm"),
 )
-def level_taper(level_difference: Slope("mm/m", r"\varphi"), lever: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
+def level_taper(level_difference: Slope("mm/m", r"\varphi"), arm: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
     """What a twisted bed turns into the diameter, from one place where the level was read to the other."""
-    return 2 * lever * level_difference
+    return 2 * arm * level_difference
 
 
 @formula(

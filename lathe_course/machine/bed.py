@@ -4,8 +4,8 @@ The force of the cut runs in a loop: work, spindle, headstock, bed, saddle, tool
 is looked at from the headstock, where it is held, to the saddle, where it is loaded: a
 cantilever as long as the ``loop_length``, the distance along the bed from the middle of the
 headstock's foot to the tool.  Feet carry none of this force, for it is closed in itself.
-Sideways the tool also stands a ``lever`` above the line about which the bed twists, the
-shear centre of its section, and the twist moves it by lever times angle.
+Sideways the tool also stands a ``arm`` above the line about which the bed twists, the
+shear centre of its section, and the twist moves it by arm times angle.
 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
@@ -47,7 +47,7 @@ __all__ = [
 ElasticModulus = Stress("GPa", "E", above=0)
 ShearModulus = Stress("GPa", "G", above=0)
 LoopLength = Length("mm", "l", above=0)
-Lever = Length("mm", "h", above=0)
+Arm = Length("mm", "h", above=0)
 BedLength = Length("mm", "L", above=0)
 FootSpacing = Length("mm", "s", above=0)
 TorsionConstant = SecondMoment("mm⁴", "J", above=0)
@@ -98,7 +98,7 @@ def bed_shear_stiffness(
     limits=_LOOP
     + "; the two bars tied by the saddle alone, free to slope there; an end plate beyond the tool would help a little",
     rises_with=("elastic_modulus", "shear_modulus", "torsion_constant", "vertical_moment", "spacing"),
-    falls_with=("loop_length", "lever"),
+    falls_with=("loop_length", "arm"),
 )
 def pair_tilt_stiffness(
     elastic_modulus: ElasticModulus,
@@ -107,18 +107,18 @@ def pair_tilt_stiffness(
     vertical_moment: SecondMoment("mm⁴", "I_v", above=0),
     spacing: Length("mm", "s", at_least=0),
     loop_length: LoopLength,
-    lever: Lever,
+    arm: Arm,
 ) -> Stiffness("N/µm", "k_p"):
     """Sideways stiffness at the tool of a bed of two bars or rails, which tilts rather than twists.
 
     One bar bends up while the other bends down, and both twist about their own axes.
     ``torsion_constant`` and ``vertical_moment`` are those of both together.  With no spacing
-    this is the twist of one piece.  ``lever`` runs from the shear centre up to the tool, not from the ways.
+    this is the twist of one piece.  ``arm`` runs from the shear centre up to the tool, not from the ways.
     """
     turning = shear_modulus * torsion_constant / loop_length + 3 * elastic_modulus * vertical_moment * spacing**2 / (
         4 * loop_length**3
     )
-    return turning / lever**2
+    return turning / arm**2
 
 
 @formula(

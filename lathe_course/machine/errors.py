@@ -62,11 +62,11 @@ def height_error(height: Length("mm", "z", at_least=0), diameter: Length("mm", "
     r"y = h \varphi",
     source="definition",
     limits="small angles; the saddle rolls about the line of the bed's twist",
-    rises_with=("lever", "twist_angle"),
+    rises_with=("arm", "twist_angle"),
 )
-def roll_error(lever: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Length("µm", "y"):
+def roll_error(arm: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Length("µm", "y"):
     """How far the tool moves along the radius when the saddle rolls by an angle, as on a twisted bed."""
-    return lever * twist_angle
+    return arm * twist_angle
 
 
 @formula(

@@ -93,15 +93,15 @@ def budget(links: Mapping[str, Any]) -> dict[str, Any]:
 @formula(
     r"k = \frac{k_s}{r^2}",
     source="shigley, energy of a spring",
-    limits="rigid lever",
+    limits="arm rigid",
     rises_with=("stiffness",),
     falls_with=("ratio",),
 )
 def lever_stiffness(stiffness: Stiffness("N/µm", "k_s", above=0), ratio: Ratio("", "r", above=0)) -> Stiffness("N/µm", "k"):
-    """Stiffness felt at the end of a lever that is held by a spring nearer its pivot.
+    """Stiffness felt at the end of an arm that is held by a spring nearer its pivot.
 
     ``ratio`` is the arm of the force over the arm of the spring.  The force on the spring
-    grows with it, and so does the way back to the end: hence the square.
+    grows with it, and so does what the end moves: hence the square.
     """
     return stiffness / ratio**2
 

@@ -28,7 +28,7 @@ PushOffset = Length("mm", "e", at_least=0)
 Friction = Ratio("", r"\mu", at_least=0, at_most=1)
 Load = Force("N", "F", at_least=0)
 
-_FACE = "face even, ways far stiffer than the joint, no oil film"
+_FACE = "face even, slideways far stiffer than the joint, no oil film"
 
 
 # --- pushing ---------------------------------------------------------------------------------------

@@ -117,19 +117,19 @@ def twist_by_weight(
 @formula(
     r"\delta_d = 2 h \varphi q",
     source="definition",
-    limits="small angles; the lever runs from the line about which the bed twists up to the tool, not from the ways",
-    rises_with=("lever", "twist", "reach"),
+    limits="small angles; the arm runs from the line about which the bed twists up to the tool, not from the slideways",
+    rises_with=("arm", "twist", "reach"),
 )
-def twist_on_diameter(
-    lever: Length("mm", "h", above=0), twist: Twist, reach: Ratio("", "q", at_least=0, at_most=1) = 1
-) -> Length("µm", r"\delta_d"):
+def twist_on_diameter(arm: Length("mm", "h", above=0), twist: Twist, reach: Ratio("", "q", at_least=0, at_most=1) = 1) -> Length(
+    "µm", r"\delta_d"
+):
     """Change of the diameter turned when the bed is twisted between headstock and tool.
 
-    The tool moves sideways by lever times angle, and the radius shows twice on the diameter.
+    The tool moves sideways by arm times angle, and the radius shows twice on the diameter.
     ``reach`` says how much of that the work is held to feel: all of it in the chuck, a fifth with
     a centre at the far end, and between centres only what of the twist is uneven.
     """
-    return 2 * lever * twist * reach
+    return 2 * arm * twist * reach
 
 
 @formula(

@@ -26,13 +26,13 @@ def clamp_pull(
     torque_factor: Ratio("", "K", above=0, at_most=1),
     screw_diameter: Length("mm", "d", above=0),
 ) -> Force("N", "N"):
-    """Pull of a clamping screw from the torque on its lever."""
+    """Pull of a clamping screw from the torque on its handle."""
     return torque / (torque_factor * screw_diameter)
 
 
 @formula(
     r"T = N \min\left(\mu, \frac{b}{2 h}\right)",
-    source=("meriam, friction", "common_practice, friction on ways"),
+    source=("meriam, friction", "common_practice, friction on slideways"),
     limits="clamped in the middle of its base; own weight left out, thrust at centre height",
     rises_with=("clamp_force", "friction", "base_length"),
     falls_with=("centre_height",),

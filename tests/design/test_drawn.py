@@ -186,7 +186,7 @@ def test_a_changed_decision_changes_the_part():
             assert shapes(bed_form=form)["bed"] != now["bed"], form
     assert "fill of the bed" in now and "fill of the bed" not in shapes(bed_form="closed box")
     for decision, option, part in (
-        ("slide_kind", "V ways", "ways"),
+        ("slide_kind", "V ways", "slideways"),
         ("slide_kind", "dovetail", "saddle"),
         ("feet", "four feet bolted down", "feet"),
         ("bearing_kind", "deep groove", "bearings"),

@@ -19,7 +19,7 @@ brentq = Later("scipy.optimize", "brentq")
     because="the sums hold for small angles",
 )
 def test_a_rolled_saddle_turns_the_work_too_large():
-    """The tool tip, a centre height above the ways, is turned about them; the circle it cuts is measured point by point."""
+    """The tool tip, a centre height above the slideways, is turned about them; the circle it cuts is measured point by point."""
     radius, height, roll = 0.010, 0.075, 0.02e-3
     tip = complex(radius, height) - 0j
     shifted = (tip * np.exp(-1j * roll)).real - radius

@@ -335,7 +335,7 @@ WORKED = [
         1e-4,
         "cantilever under its own weight",
     ),
-    ("level_taper", {"level_difference": "0.02 mm/m", "lever": "75 mm"}, "3 µm", 1e-9, "height times angle, twice"),
+    ("level_taper", {"level_difference": "0.02 mm/m", "arm": "75 mm"}, "3 µm", 1e-9, "height times angle, twice"),
     # heat
     (
         "thermal_growth",

@@ -25,7 +25,7 @@ def _places(e: Evaluation) -> list[str]:
     ways = {"profiled rails": "profiled rails", "round bars with bushes": "bushes on bars"}
     return [
         e["bearing_kind"],
-        ways.get(e["slide_kind"], "ways and gibs"),
+        ways.get(e["slide_kind"], "slideways and gibs"),
         "screws and nuts",
         *(["change gears"] if "change gears" in e["parts_list"].by_name else []),
         "tailstock barrel",

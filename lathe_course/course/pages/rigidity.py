@@ -323,7 +323,7 @@ def _work_sums(e: Evaluation) -> Sums:
         ),
         (
             "A bed on four feet, twisted by its stand, rolls the saddle and moves the tool; on three it is left alone.",
-            _told(e, errors.roll_error, lever=e["twist_lever"], twist_angle=abs(e["forced_twist"])),
+            _told(e, errors.roll_error, arm=e["twist_lever"], twist_angle=abs(e["forced_twist"])),
         ),
         (
             "Between centres, half way along, headstock and tailstock share the push.",

@@ -15,7 +15,7 @@ from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 _MM, _PITCH = Length("mm"), Pitch("mm")
-_KINDS_HEAD = ("ways", "friction", "jams below", "push in the cut", "what they need")
+_KINDS_HEAD = ("slideways", "friction", "jams below", "push in the cut", "what they need")
 _DIALS_HEAD = ("divisions", "on the radius", "on the diameter", "reads round as", "lines apart on your dial")
 #: a step is round if a whole turn stays true to half a line of a hundred
 _ROUND = 0.001
@@ -23,7 +23,7 @@ _ROUND = 0.001
 
 @page
 def slide_kinds(evaluation: Evaluation) -> Page:
-    """The saddle of your design on each kind of ways: friction, the length at which it jams, and the push it takes."""
+    """The saddle of your design on each kind of slideways: friction, the length at which it jams, and the push it takes."""
     rows = []
     for kind in SLIDES:
         tried = evaluate(evaluation.design.trying(slide_kind=kind))
@@ -38,7 +38,7 @@ def slide_kinds(evaluation: Evaluation) -> Page:
                 table("slides")[kind]["needs"],
             )
         )
-    said = f"Your saddle, guided over {evaluation.shown('saddle_length')} and pushed {evaluation.shown('push_offset')} beside its guide, on each kind of ways:"
+    said = f"Your saddle, guided over {evaluation.shown('saddle_length')} and pushed {evaluation.shown('push_offset')} beside its guide, on each kind of slideways:"
     return tabled(rows, _KINDS_HEAD, (1, 2, 3), before=(said,))
 
 

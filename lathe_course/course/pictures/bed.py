@@ -73,8 +73,8 @@ def bed_give(e: Evaluation, axes: tuple[Axes, Axes]) -> None:
 
 
 def _section(e: Evaluation, axes: Axes) -> None:
-    width, high, lever = (middle(e, name) for name in ("bed_width", "centre_height", "twist_lever"))
-    depth, line = middle(e, "bed_depth"), high - lever
+    width, high, arm = (middle(e, name) for name in ("bed_width", "centre_height", "twist_lever"))
+    depth, line = middle(e, "bed_depth"), high - arm
     side = max(width / 2, 0.45 * high)
     per_point = to_scale(axes, (-side, min(-depth, line)), (side, high), (10, 24, 66, 24))
     paint(axes, _shapes(e))
@@ -88,7 +88,7 @@ def _section(e: Evaluation, axes: Axes) -> None:
     )
     axes.text(0, high + 8 * per_point, "push at the tool", ha="center", va="bottom")
     axes.plot([0], [line], "x", color=PALETTE["red"], ms=11, mew=2.5, zorder=6)
-    dimension(axes, (side + 12 * per_point, line), (side + 12 * per_point, high), f"lever\n{e.shown('twist_lever')}", per_point)
+    dimension(axes, (side + 12 * per_point, line), (side + 12 * per_point, high), f"arm\n{e.shown('twist_lever')}", per_point)
     axes.text(0, min(-depth, line) - 9 * per_point, "✕ line of twist", ha="center", va="top")
 
 

@@ -183,10 +183,10 @@ def _stack_words(e: Evaluation) -> str:
     layers = ", ".join(f"{words} {e.shown(name)}" for name, words in _layers(e))
     missing = middle(e, "centre_height") - middle(e, "tool_height")
     end = "exactly on it" if abs(missing) < 1e-6 else f"{shown(e, abs(missing), _MM)} {'below' if missing > 0 else 'above'} it"
-    return f"Layers from the ways up to the tool: {layers}. The tool tip stands {e.shown('tool_height')} high, the centre line {e.shown('centre_height')}: the tip is {end}."
+    return f"Layers from the slideways up to the tool: {layers}. The tool tip stands {e.shown('tool_height')} high, the centre line {e.shown('centre_height')}: the tip is {end}."
 
 
-@picture("From the ways up to the tool", _stack_words, height=3.5, panels=((0.01, 0.01, 0.98, 0.98),))
+@picture("From the slideways up to the tool", _stack_words, height=3.5, panels=((0.01, 0.01, 0.98, 0.98),))
 def height_stack(e: Evaluation, axes: Axes) -> None:
     """The layers to scale, the centre line, and what is missing or too much."""
     height, tip = middle(e, "centre_height"), middle(e, "tool_height")
@@ -195,7 +195,7 @@ def height_stack(e: Evaluation, axes: Axes) -> None:
     per_point = to_scale(axes, (-0.9 * top, -0.1 * top), (wide, 1.12 * top), (100, 4, 235, 6))
     left = axes.get_xlim()[0]
     box(axes, -0.85 * top, -0.1 * top, wide, 0, facecolor=PALE, edgecolor=MUTED, hatch="//")
-    axes.text(wide + 8 * per_point, -0.05 * top, "ways", ha="left", va="center", color=MUTED)
+    axes.text(wide + 8 * per_point, -0.05 * top, "slideways", ha="left", va="center", color=MUTED)
     # work on the centre line, the tool at its side
     radius = 0.28 * top
     disc(axes, -0.45 * top, height, 2 * radius, facecolor="white", hatch="..")

@@ -302,7 +302,7 @@ def bed_length(between_centres, centre_height):
     return between_centres + 4.5 * centre_height
 
 
-@result(Length("mm"), "from the ways to the underside of the bed", CHAPTER, source="definition")
+@result(Length("mm"), "from the slideways to the underside of the bed", CHAPTER, source="definition")
 def bed_depth(bed_form, bed_height, bed_wall, way_height):
     """Height of the bed; profiled rails stand on top of it, and the plate under round bars is as thick as the wall."""
     return bed_height + way_height + (bed_wall if bed_form == "round bars on a plate" else 0.0)
@@ -399,7 +399,7 @@ STIFFNESS = [
         torsion_constant="bed_torsion",
         vertical_moment="bed_vertical_moment",
         spacing="bar_spacing",
-        lever="twist_lever",
+        arm="twist_lever",
         **_SHEAR,
         **_LOOP,
     ),

@@ -276,7 +276,7 @@ FIGURES = [
     # 1 in 20.05 to 1 in 19.25 on the diameter, so a half angle of 1.43 to 1.49 degrees
     Figure("taper_half_angle", "half the angle of a Morse taper", Angle("deg"), CHAPTER, "iso_296, Morse tapers", value=1.46),
     Figure("taper_friction", "friction in the tailstock taper", Ratio(), CHAPTER, value=Range(0.08, 0.12, 0.2)),
-    Figure("clamp_torque", "torque of a hand on the clamping lever", Torque(), CHAPTER, value=Range(8, 15, 25)),
+    Figure("clamp_torque", "torque of a hand on the clamping handle", Torque(), CHAPTER, value=Range(8, 15, 25)),
     Figure("clamp_friction", "friction of the tailstock on the bed", Ratio(), CHAPTER, value=Range(0.1, 0.15, 0.2)),
 ]
 
@@ -733,7 +733,7 @@ LIMITS = [
         comfort=2.0,
         source="shigley, columns after Euler and Johnson",
         **_NO_SCREW,
-        caution="Never engage the feed towards the chuck without a stop or a hand on the lever: the screw is stronger than the tool.",
+        caution="Never engage the feed towards the chuck without a stop or a hand on the handle that ends it: the screw is stronger than the tool.",
     ),
     Limit(
         "leadscrew_quiet",

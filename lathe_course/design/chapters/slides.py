@@ -25,7 +25,7 @@ def _kind(column):
 
 
 DECISIONS = [
-    Decision("slide_kind", "kind of slideways", "On what kind of ways does the saddle run?", CHAPTER, options=SLIDES),
+    Decision("slide_kind", "kind of slideways", "On what kind of slideways does the saddle run?", CHAPTER, options=SLIDES),
     Decision(
         "saddle_length",
         "guide length of the saddle",
@@ -174,7 +174,7 @@ FIGURES = [
         "pressure the slideways bear for long",
         Stress("N/mm²"),
         CHAPTER,
-        "acherkan, pressure on ways",
+        "acherkan, pressure on slideways",
         lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0,
     ),
     Figure(
@@ -312,7 +312,10 @@ def saddle_proportion(saddle_length, centre_height, guide_tilt, saddle_roll):
 
 
 @result(
-    Ratio("%"), "share of the cross-slide still guided at full reach", CHAPTER, source="definition, slide and ways of one length"
+    Ratio("%"),
+    "share of the cross-slide still guided at full reach",
+    CHAPTER,
+    source="definition, slide and slideways of one length",
 )
 def cross_engagement(cross_slide_length, cross_slide_travel):
     """Slide and ways are taken as equally long; at either end of the travel half of it hangs out."""
@@ -505,8 +508,8 @@ LIMITS = [
         "missing_ways",
         "at most",
         0.0,
-        "Kinds of way that this form of bed does not offer: {value}, and {limit} is the most. Gibs, V ways and dovetails want flat faces, bushes want bars, "
-        "and balls want rails: change the form of the bed in chapter 07, or the ways here.",
+        "Kinds of slideway that this form of bed does not offer: {value}, and {limit} is the most. Gibs, V ways and dovetails want flat faces, bushes want bars, "
+        "and balls want rails: change the form of the bed in chapter 07, or the slideways here.",
         comfort=0.0,
         clear="The saddle runs on what the form of the bed offers.",
     ),
@@ -517,11 +520,11 @@ LIMITS = [
         "way_pressure",
         "at most",
         "way_pressure_limit",
-        "The end of the saddle presses with {value}; the ways bear about {limit}.",
+        "The end of the saddle presses with {value}; the slideways bear about {limit}.",
         comfort=1.0,
-        source="acherkan, pressure on ways",
+        source="acherkan, pressure on slideways",
         unasked="Rolling carriages are judged by their rating.",
-        opened_by="slides that rub on their ways",
+        opened_by="slides that rub on their slideways",
     ),
     Limit(
         "cross_slide_guided",

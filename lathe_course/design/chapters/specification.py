@@ -21,7 +21,7 @@ DECISIONS = [
     Decision(
         "centre_height",
         "centre height",
-        "How high are the centres above the ways?",
+        "How high are the centres above the slideways?",
         CHAPTER,
         Length("mm", above=0, at_most=400),
         40,
@@ -41,7 +41,7 @@ DECISIONS = [
     Decision(
         "slide_height",
         "height of the cross-slide above the slideways",
-        "How high above the ways is the top of the cross-slide, where the work must clear it?",
+        "How high above the slideways is the top of the cross-slide, where the work must clear it?",
         CHAPTER,
         Length("mm", above=0),
         10,

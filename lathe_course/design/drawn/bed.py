@@ -125,7 +125,7 @@ def ways_solids(s: Sizes) -> list[Solid]:
         wide = 1.1 * s.way_height
         return [
             box(
-                "ways",
+                "slideways",
                 (front, s.bed_end),
                 (side * s.bars_y - wide / 2, side * s.bars_y + wide / 2),
                 (-s.way_height, -0.35 * s.way_height),
@@ -138,7 +138,7 @@ def ways_solids(s: Sizes) -> list[Solid]:
         wide = min(0.6 * s.way_width, 0.9 * s.wall if s.on_rails else s.half)
         high = min(0.35 * wide, 0.5 * s.saddle_top)
         return [
-            prism("ways", 0, along, [(y - wide / 2, 0), (y + wide / 2, 0), (y, high)], known=False)
+            prism("slideways", 0, along, [(y - wide / 2, 0), (y + wide / 2, 0), (y, high)], known=False)
             for y in (-s.ridge_y, s.ridge_y)
         ]
     return []

@@ -65,7 +65,7 @@ def _level(case: _Case) -> Correction:
     twist = case.found.value
     read = case.found.over or case.values["between_centres"]
     apart = case.values["foot_spacing"]
-    fed = {"level_difference": abs(twist), "lever": case.values["twist_lever"]}
+    fed = {"level_difference": abs(twist), "arm": case.values["twist_lever"]}
     costs = (
         f"As it stands the bed turns {case.um(alignment.level_taper.si(**fed))} into the diameter of work in the chuck as long as the places are apart; "
         "with a centre at its end a fifth of that, and between centres hardly any."
@@ -73,7 +73,7 @@ def _level(case: _Case) -> Correction:
     if case.values["feet"] == "three feet":
         return Correction(
             "On three feet no foot can twist the bed, and none can straighten it. Loosen whatever is bolted to it, tray, motor plate, covers, and read again: "
-            f"what goes away was pulled in, so pack it free. What stays was made in: scrape the ways, or set the bed on four feet that hold it straight. {costs}",
+            f"what goes away was pulled in, so pack it free. What stays was made in: scrape the slideways, or set the bed on four feet that hold it straight. {costs}",
             alignment.level_taper,
             fed,
         )
@@ -100,10 +100,10 @@ def _level(case: _Case) -> Correction:
 def _straight(case: _Case) -> Correction:
     if case.found.wrong_way:
         return Correction(
-            f"The way lies hollow by {case.um(case.found.value)}: scrape its ends down. Hollow is not accepted, because wear deepens it."
+            f"The slideway lies hollow by {case.um(case.found.value)}: scrape its ends down. Hollow is not accepted, because wear deepens it."
         )
     return Correction(
-        f"The way stands {case.um(case.found.value)} high; scrape the high part. Is the bed pulled down at its ends by its own feet?"
+        f"The slideway stands {case.um(case.found.value)} high; scrape the high part. Is the bed pulled down at its ends by its own feet?"
     )
 
 
@@ -274,7 +274,7 @@ def _round(case: _Case) -> Correction:
 _DONE: dict[str, Callable[[_Case], Correction]] = {
     "level across": _level,
     "bed straight": _straight,
-    "tailstock way": lambda case: Correction("Scrape the tailstock's way, not the base of the tailstock."),
+    "tailstock way": lambda case: Correction("Scrape the slideway of the tailstock, not the base of the tailstock."),
     "nose run-out": _nose,
     "axial slip": lambda case: Correction(
         "A little more preload; if it stays, the faces of nut or spacers are not square. Turn them true on an arbor."
@@ -348,7 +348,7 @@ def behind(found: Tested, evaluation: Evaluation) -> list[Working]:
                 )
             )
     if test.reading == "level ends":
-        steps.append((alignment.level_taper, {"level_difference": abs(found.value), "lever": values["twist_lever"]}))
+        steps.append((alignment.level_taper, {"level_difference": abs(found.value), "arm": values["twist_lever"]}))
     if test.name in ("axis rises", "barrel rises", "tailstock height"):
         steps.append(
             (alignment.height_error_on_diameter, {"diameter": values["work_diameter"], "height_error": abs(found.value)})
