@@ -309,12 +309,13 @@ def test_condition_of_high_speed_steel_agrees_with_the_rule_for_low_speeds():
 
 
 def test_wear_multiplies():
+    """By 1.3 to 1.5 in the book (Dietrich and Tschätsch, recalled from memory); measured on carbide it ran from 1.07 to 1.78, and that range runs over both."""
     rows = table("tool_conditions")
     sharp, worn = (rows[f"high-speed steel, {edge}, 15 to 50 m/min"]["factor"] for edge in ("sharp", "worn"))
-    wear = rows["carbide, worn"]["factor"]
-    assert worn.low == pytest.approx(sharp.low * wear.low, abs=0.05)
-    assert worn.likely == pytest.approx(sharp.likely * wear.likely, abs=0.05)
-    assert worn.high == pytest.approx(sharp.high * wear.high, abs=0.05)
+    for slow, wear in zip(zip(sharp, worn), (1.3, 1.35, 1.5)):
+        assert slow[1] == pytest.approx(slow[0] * wear, abs=0.05)
+    carbide = rows["carbide, worn"]["factor"]
+    assert carbide.low < 1.3 and carbide.likely == 1.35 and carbide.high >= 1.78
 
 
 def test_thrust_of_a_published_cut_and_of_the_rule_of_five_lie_in_the_ranges():

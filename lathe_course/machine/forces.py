@@ -35,7 +35,7 @@ __all__ = [
     "torque",
 ]
 
-ThrustShare = Ratio("", "q", at_least=0, at_most=3, valid=(0.2, 1.5))
+ThrustShare = Ratio("", "q", at_least=0, at_most=3, valid=(0.2, 2))
 #: of edge and nose together
 EnteringAngle = Angle("deg", r"\kappa_e", at_least=0, at_most=90)
 _THRUST = "a rough share: the thrust rises with a blunt edge, a flat rake and a thin chip; known as a range"
@@ -176,7 +176,7 @@ def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Rati
     rises_with=("cutting_force", "share"),
 )
 def radial_force(
-    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 1.5))
+    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 2))
 ) -> Force("N", "F_p"):
     """Force that pushes tool and work apart, square to the axis.
 

@@ -173,7 +173,7 @@ FIGURES = [
         "friction of the belt",
         Ratio(),
         CHAPTER,
-        ("hamrock", "shigley_belts", "common_practice"),
+        ("hamrock", "v_belt_tests", "shigley_belts, flat belts", "common_practice"),
         lookup=_of_belt("friction"),
     ),
     Figure(
