@@ -13,8 +13,11 @@ from lathe_course.course.folder import workspace
 from lathe_course.course.pictures.beside_measured import beside_picture
 from lathe_course.course.pictures.style import Canvas
 from lathe_course.course.shown import beside_measured
+from lathe_course.course.shown.panels import escape
+from lathe_course.course.shown.shared_luck import CAUSES, sharers
 from lathe_course.course.shown.vouching import WORTH
 from lathe_course.design.asked.predictions import first_told, kind_of
+from lathe_course.design.chain.luck import SHARED
 from lathe_course.evidence import EVIDENCE, Check, SecondProgram, standing
 from lathe_course.evidence.measured import GROUPS, measured, predictions
 from lathe_course.formula import FORMULAS
@@ -103,6 +106,16 @@ def test_an_unknown_room_is_told(vouching):
 def test_judged_figures_are_counted_by_chapter_and_listed(vouching):
     page = vouching.judged_figures()
     assert "topslide or block" in page._repr_html_() and re.search(r"08 Rigidity +\d+", str(page))
+
+
+def test_every_figure_that_shares_its_luck_is_told_under_what_it_shares(vouching):
+    page = str(vouching.shared_luck()) + vouching.shared_luck()._repr_html_()
+    told = sharers()
+    assert set(told) <= set(CAUSES) and {cause for luck in SHARED.values() for cause, _ in luck} <= set(CAUSES)
+    for cause, rows in told.items():
+        assert f"{CAUSES[cause]}: {len(rows)} figures" in page
+        assert all(escape(label) in page for label, _ in rows)
+    assert "49 %" in page and "the other way round" in page  # 0.7 of hands, and of the stiffness that good hands raise
 
 
 # --- beside what was measured ---------------------------------------------------------------------------

@@ -22,6 +22,7 @@ from ...units import InputProblem, Kind, in_unit, number, shown, unit_text
 from .beside_measured import measured_page
 from .few import fold
 from .panels import Live, Page, escape, paragraphs, table_html, table_text, tabled
+from .shared_luck import shared_luck_page
 
 __all__ = ["Vouching", "what_vouches"]
 
@@ -44,7 +45,7 @@ def what_vouches() -> Vouching:
 
 
 class Vouching:
-    """Every formula with its evidence; ``in_short``, ``weakest``, ``judged_figures``, ``beside_measured`` and ``of`` are its pages."""
+    """Every formula with its evidence; ``in_short``, ``weakest``, ``judged_figures``, ``shared_luck``, ``beside_measured`` and ``of`` are its pages."""
 
     def __init__(self, found: list[Standing]):
         self.found = found
@@ -106,6 +107,10 @@ class Vouching:
             for name, rows in groups.items()
         )
         return Page(markup, table_text([(name, len(rows)) for name, rows in groups.items()], ("where", "judged figures")))
+
+    def shared_luck(self) -> Page:
+        """Which figures come out high or low together, by what stands behind them."""
+        return shared_luck_page()
 
     def beside_measured(self) -> Live:
         """What others have measured beside what the chain says of it, as pictures, words and tables, with how many our range holds."""
