@@ -1,4 +1,4 @@
-"""The bed: how far it lets tool and work part, what it weighs, how it sags on its feet.
+"""The bed: how far it lets tool and work part, and what it weighs.
 
 The force of the cut runs in a loop: work, spindle, headstock, bed, saddle, tool.  So the bed
 is looked at from the headstock, where it is held, to the saddle, where it is loaded: a
@@ -10,9 +10,7 @@ shear centre of its section, and the twist moves it by arm times angle.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-import numpy as np
-
-from ..formula import formula, possible
+from ..formula import formula
 from ..units import (
     Angle,
     Area,
@@ -36,10 +34,7 @@ __all__ = [
     "bed_shear_stiffness",
     "bed_sideways_compliance",
     "bed_vertical_compliance",
-    "end_sag",
-    "mid_sag",
     "pair_tilt_stiffness",
-    "sag_line",
     "twist_angle",
     "weight",
 ]
@@ -49,7 +44,6 @@ ShearModulus = Stress("GPa", "G", above=0)
 LoopLength = Length("mm", "l", above=0)
 Arm = Length("mm", "h", above=0)
 BedLength = Length("mm", "L", above=0)
-FootSpacing = Length("mm", "s", above=0)
 TorsionConstant = SecondMoment("mm⁴", "J", above=0)
 Moment = SecondMoment("mm⁴", "I", above=0)
 Bending = Stiffness("N/µm", "k_b", above=0)
@@ -57,9 +51,6 @@ Shear = Stiffness("N/µm", "k_q", above=0)
 Weight = Force("N", "W", at_least=0)
 
 _LOOP = "bed held at the headstock, loaded at the tool; headstock and saddle rigid"
-_FEET = {
-    "The feet cannot stand further apart than the bed is long.": lambda length, foot_spacing: foot_spacing <= length * (1 + 1e-9)
-}
 Gravity = Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)
 
 
@@ -168,7 +159,7 @@ def twist_angle(
     return torque * length / (shear_modulus * torsion_constant)
 
 
-# --- weight and sag ----------------------------------------------------------------------------------
+# --- weight ----------------------------------------------------------------------------------
 @formula(r"\mu = \rho A", source="definition", limits="the same section and metal throughout", rises_with=("area", "density"))
 def bed_mass_per_length(area: Area("mm²", "A", above=0), density: Density("kg/m³", r"\rho", above=0)) -> MassPerLength(
     "kg/m", r"\mu"
@@ -192,55 +183,3 @@ def bed_mass(mass_per_length: MassPerLength("kg/m", r"\mu", above=0), length: Be
 def weight(mass: Mass("kg", "m", at_least=0), gravity: Gravity = 9.80665) -> Force("N", "W"):
     """Weight of a mass, the force it presses down with."""
     return mass * gravity
-
-
-@formula(
-    r"y_m = \frac{W}{E I L}\left[\frac{5 s^4}{384} - \frac{(L - s)^2 s^2}{64}\right]",
-    source="roark, beams with overhanging ends",
-    limits="weight spread evenly, feet as far from one end as from the other, bending alone",
-    requires=_FEET,
-)
-def mid_sag(
-    weight: Weight, length: BedLength, foot_spacing: FootSpacing, elastic_modulus: ElasticModulus, second_moment: Moment
-) -> Length("µm", "y_m"):
-    """Sag of a bed half way between its two feet under its own weight; negative where it bulges up."""
-    load = weight / (elastic_modulus * second_moment * length)
-    sag = load * (5 * foot_spacing**4 / 384 - (length - foot_spacing) ** 2 * foot_spacing**2 / 64)
-    return possible(foot_spacing <= length * (1 + 1e-9), sag)
-
-
-@formula(
-    r"y_e = \frac{W (L - s)}{E I L}\left[\frac{(L - s)^3}{128} + \frac{(L - s)^2 s}{32} - \frac{s^3}{48}\right]",
-    source="roark, beams with overhanging ends",
-    limits="weight spread evenly, feet as far from one end as from the other, bending alone",
-    requires=_FEET,
-)
-def end_sag(
-    weight: Weight, length: BedLength, foot_spacing: FootSpacing, elastic_modulus: ElasticModulus, second_moment: Moment
-) -> Length("µm", "y_e"):
-    """Sag of the ends of a bed that overhangs its two feet, under its own weight; negative where they rise.
-
-    Feet 0.554 of the length apart make the ends and the middle sag alike.
-    """
-    free = length - foot_spacing
-    load = weight * free / (elastic_modulus * second_moment * length)
-    sag = load * (free**3 / 128 + free**2 * foot_spacing / 32 - foot_spacing**3 / 48)
-    return possible(free >= -1e-9 * length, sag)
-
-
-def sag_line(x, length, foot_spacing, rigidity, load):
-    """Sag in metres at ``x`` (array, metres from one end) of a bed on two feet, positive downwards.
-
-    ``rigidity`` is elastic modulus times second moment [N·m²], ``load`` the weight a metre
-    [N/m].  The line belongs to ``mid_sag`` and ``end_sag``; it is zero at the feet.
-    """
-    free = (length - foot_spacing) / 2
-    inner = x - free
-    root = load * foot_spacing**3 / 24 - load * free**2 * foot_spacing / 4
-    between = (
-        load * inner * (foot_spacing**3 - 2 * foot_spacing * inner**2 + inner**3) / 24
-        - load * free**2 * inner * (foot_spacing - inner) / 4
-    )
-    out = np.maximum(free - np.minimum(x, length - x), 0.0)  # from the nearer foot outwards
-    beyond = load * out**2 * (6 * free**2 - 4 * free * out + out**2) / 24 - root * out
-    return np.where((x < free) | (x > length - free), beyond, between) / rigidity

@@ -13,15 +13,7 @@ import numpy as np
 from ..formula import formula, possible
 from ..units import Area, Compliance, Count, Force, Length, Ratio, Stiffness, Stress, Torque
 
-__all__ = [
-    "bolt_preload",
-    "bolt_stress_area",
-    "headstock_joint_compliance",
-    "joint_approach",
-    "joint_pressure",
-    "joint_stiffness",
-    "tightening_torque",
-]
+__all__ = ["bolt_preload", "bolt_stress_area", "headstock_joint_compliance", "joint_pressure", "tightening_torque"]
 
 Preload = Force("kN", "F", above=0)
 Pressure = Stress("N/mm²", "p", above=0)
@@ -83,37 +75,6 @@ def tightening_torque(preload: Preload, diameter: Length("mm", "d", above=0), to
 def joint_pressure(count: Count("", "n", above=0), preload: Preload, contact_area: ContactArea) -> Pressure:
     """Mean pressure between two faces drawn together by bolts."""
     return count * preload / contact_area
-
-
-@formula(
-    r"\delta = \delta_1 \left(\frac{p}{p_1}\right)^m",
-    source="koenigsberger_tlusty, flat joints",
-    limits="clean machined faces of some 100 cm² at most",
-    rises_with=("pressure", "reference_approach"),
-    falls_with=("reference_pressure",),
-)
-def joint_approach(
-    pressure: Pressure,
-    reference_approach: Length("µm", r"\delta_1", above=0),
-    reference_pressure: Stress("N/mm²", "p_1", above=0),
-    exponent: Exponent,
-) -> Length("µm", r"\delta"):
-    """How far two machined faces come together under pressure, high spots giving way."""
-    return reference_approach * (pressure / reference_pressure) ** exponent
-
-
-@formula(
-    r"k = \frac{A p}{m \delta}",
-    source="koenigsberger_tlusty, flat joints",
-    limits="small changes beside the pressure that is there already; faces that really touch",
-    rises_with=("contact_area", "pressure"),
-    falls_with=("approach", "exponent"),
-)
-def joint_stiffness(
-    contact_area: ContactArea, pressure: Pressure, approach: Length("µm", r"\delta", above=0), exponent: Exponent
-) -> Stiffness("N/µm", "k"):
-    """Stiffness of a joint against being pressed further together: the slope of pressure over approach, times the area."""
-    return contact_area * pressure / (exponent * approach)
 
 
 @formula(

@@ -7,27 +7,12 @@ a millimetre in a metre, which is how a machinist's level is marked.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-import numpy as np
-
-from ..formula import formula, possible
+from ..formula import formula
 from ..units import Angle, Force, Length, Ratio, SecondMoment, Stress
 
-__all__ = [
-    "BESSEL",
-    "LEAST_SAG",
-    "airy_spacing",
-    "bessel_spacing",
-    "end_slope",
-    "foot_twist",
-    "least_sag_spacing",
-    "three_feet_push",
-    "twist_by_weight",
-    "twist_on_diameter",
-]
+__all__ = ["LEAST_SAG", "foot_twist", "least_sag_spacing", "three_feet_push", "twist_by_weight", "twist_on_diameter"]
 
-#: spacing of the feet over the length at which the middle line shortens least
-BESSEL = 0.559382
-#: and at which ends and middle sag alike
+#: spacing of the feet over the length at which ends and middle sag alike
 LEAST_SAG = 0.553702
 
 BedLength = Length("mm", "L", above=0)
@@ -37,47 +22,13 @@ Weight = Force("N", "W", at_least=0)
 Twist = Angle("mrad", r"\varphi", at_least=0)
 
 _EVEN = "weight spread evenly, feet as far from one end as from the other, bending alone"
-_FEET = {
-    "The feet cannot stand further apart than the bed is long.": lambda length, foot_spacing: foot_spacing <= length * (1 + 1e-9)
-}
 
 
 # --- where to put the feet ---------------------------------------------------------------------------
-@formula(r"s = \frac{L}{\sqrt{3}}", source="metrology, Airy points", limits=_EVEN, rises_with=("length",))
-def airy_spacing(length: BedLength) -> Length("mm", "s"):
-    """Spacing of two feet at which the ends of a bar lie level: the Airy points."""
-    return length / np.sqrt(3)
-
-
-@formula(r"s = 0.5594\,L", source="metrology, Bessel points", limits=_EVEN, rises_with=("length",))
-def bessel_spacing(length: BedLength) -> Length("mm", "s"):
-    """Spacing of two feet at which a bar is shortened least by its sag: the Bessel points."""
-    return BESSEL * length
-
-
 @formula(r"s = 0.5537\,L", source="metrology, feet of least sag", limits=_EVEN, rises_with=("length",))
 def least_sag_spacing(length: BedLength) -> Length("mm", "s"):
     """Spacing of two feet at which the middle of a bar sags as much as its ends, and the whole least."""
     return LEAST_SAG * length
-
-
-@formula(
-    r"\theta = \frac{W}{E I L}\left[\frac{s^3}{24} - \frac{s (L - s)^2}{16} - \frac{(L - s)^3}{48}\right]",
-    source="roark, beams with overhanging ends",
-    limits=_EVEN,
-    requires=_FEET,
-)
-def end_slope(
-    weight: Weight,
-    length: BedLength,
-    foot_spacing: FootSpacing,
-    elastic_modulus: Stress("GPa", "E", above=0),
-    second_moment: SecondMoment("mm⁴", "I", above=0),
-) -> Angle("mrad", r"\theta"):
-    """Slope of the ends of a bed under its own weight; positive where the ends rise outwards."""
-    free = length - foot_spacing
-    bracket = foot_spacing**3 / 24 - foot_spacing * free**2 / 16 - free**3 / 48
-    return possible(free >= -1e-9 * length, weight / (elastic_modulus * second_moment * length) * bracket)
 
 
 # --- a foot that sinks -------------------------------------------------------------------------------

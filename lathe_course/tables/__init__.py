@@ -55,7 +55,6 @@ TABLES = (
     "practice",
     "preferred_numbers",
     "remedies",
-    "screw_ends",
     "second_hand",
     "shops",
     "sizes",

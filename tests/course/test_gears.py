@@ -132,13 +132,6 @@ def test_a_train_is_drawn_to_scale_and_its_wheels_touch(pitch):
         assert apart == pytest.approx(sizes[one] + sizes[other] - 2e-3, abs=0.4e-3)  # two modules of teeth stand in each other
 
 
-def test_the_drift_of_a_thread_asked_for_is_told_with_its_own_play():
-    """18 to the inch: 0.344 per cent of 8 mm; the play of that pitch, 15 + 11 x 1.411 µm, divided by 1.732."""
-    words = PICTURES["pitch_drift"].describe(evaluate(demo()), pitch="18 per inch")
-    assert "(18 per inch): 28 µm" in words and "At 18 µm the play of the thread of 1.411 mm (18 per inch) is used up" in words
-    assert "18 per inch" not in PICTURES["pitch_drift"].describe(evaluate(demo()))
-
-
 def test_a_set_that_cannot_be_is_not_kept_and_says_why(design_file):
     chapter = open_chapter("09")
     chapter.decide("change_wheels")

@@ -667,6 +667,20 @@ def test_what_is_worked_out_today_and_was_decided_once_becomes_a_note(path, writ
         assert plain["notes"]["full_power_speed"] == said and ("floor" in written) == ("floor" in plain["notes"])
 
 
+def test_of_sizes_no_longer_asked_only_what_the_learner_wrote_becomes_a_note():
+    document = tomllib.loads(
+        'format = 4\n[decisions]\nfoot_share = { value = "70 %", reason = "the bench ends there" }\njoint_bolts = { value = "4" }\n'
+        'nut_length = { value = "8 mm", reason = "a usual nut", origin = "draft of 8 mm" }\n'
+        'dial_diameter = { value = "44 mm", decided = "2026-02-01" }\n'
+    )
+    file_format.bring_forward(document, PlainWriter(), SMALL, {})
+    assert not set(document["decisions"]) & {"foot_share", "joint_bolts", "nut_length", "dial_diameter"}
+    assert document["notes"] == {
+        "foot_share": "70 %, decided in an older version of the course, because: the bench ends there",
+        "dial_diameter": "44 mm, decided in an older version of the course",
+    }
+
+
 def test_a_misspelt_decision_of_an_older_file_is_not_replaced_by_the_demo(path, small_demo):
     said = str(complaint(path, OLD.replace('\ncentre_height = "75 mm"', '\ncenter_height = "75 mm"')))
     assert "centre_height is missing" in said and "did you mean centre_height" in said

@@ -63,7 +63,7 @@ COMFORTS = {
     "twice over: cheap to have, or a share of the whole that is to be small": (
         1.0,
         """
-        pulleys_share_belt nose_stiff_enough bed_sag_small joint_stiff_enough ways_bear gib_stiff_enough rails_last nut_lasts slide_moves_finely
+        pulleys_share_belt nose_stiff_enough ways_bear gib_stiff_enough rails_last nut_lasts slide_moves_finely
         taper_holds_drill keeping_is_affordable parts_keep_coming""",
     ),
     "a tenth of a turn is a good screw": (1.5, "little_backlash"),
@@ -93,7 +93,6 @@ THRESHOLDS = {
     "cross_slide_guided": 50,
     "steps_close_enough": 50,
     "bearings_spare_motor": 20,
-    "joint_stiff_enough": 10,
     "bed_stiff_enough": 100 / 3,
     "noise_within_dose": 100,
     "threads_can_be_cut": 0.2,

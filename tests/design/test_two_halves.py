@@ -90,8 +90,6 @@ WHY_NOT = {
     "cut_reach": "where the cut is taken, not what is made",
     "pulley_overhang": "a longer tail is a few centimetres of bar turned in the same setting",
     "cold_end_play": "the same nut is turned a little further",
-    "foot_share": "the same feet are screwed on in another place",
-    "joint_bolts": "two more holes: an hour of drilling and tapping in some hundred",
     "tool_overhang": "the tool is clamped further out",
     "nose_radius": "ground on a bit that is bought in any case",
     "finish_depth": "a cut is taken on the finished lathe",
@@ -105,14 +103,12 @@ WHY_NOT = {
     "gib_thickness": "a millimetre on a strip of some tens of grams",
     "cross_screw_pitch": "rod of one thickness costs the same at any pitch, and a tap or a tool is needed for each",
     "dial_divisions": "more lines on the same drum: half an hour with the dividing head",
-    "dial_diameter": "a drum of some hundred grams, turned in the same setting",
     "dial_reads": "what figures are stamped on the same drum",
     "barrel_overhang": "a barrel some centimetres longer is a little more of the same bar",
     "clamp_screw": "a thicker screw and plate: a few euros and minutes",
     "gear_centres": "the banjo is drilled in another place, and cut a little longer",
     "banjo_reach": "a plate some centimetres longer, sawn from the same strip",
     "practice_thread": "an exercise on the finished lathe",
-    "nut_length": "an exercise on the finished lathe",
 }
 
 

@@ -1,16 +1,9 @@
 """Bolts and faces between headstock and bed."""
 
-import numpy as np
 import pytest
 
 from lathe_course.machine import joints
 from lathe_course.units import InputProblem
-
-
-def test_four_times_the_pressure_makes_a_joint_twice_as_stiff():
-    pressure = np.array([0.1e6, 0.4e6, 1.6e6])
-    stiffness = joints.joint_stiffness.si(1e-4, pressure, joints.joint_approach.si(pressure, 2.5e-6, 1e6, 0.5), 0.5)
-    assert stiffness[1:] / stiffness[:-1] == pytest.approx(2.0)
 
 
 def test_a_headstock_far_from_its_cut_swings():

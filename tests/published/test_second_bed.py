@@ -129,38 +129,6 @@ def test_twist_of_a_box_under_50_newton_metres():
     agrees(found, made.nodes["free"].RX["Combo 1"], rel=0.03)
 
 
-# --- sag under its own weight --------------------------------------------------------------------------
-BED = {"elastic_modulus": E, "second_moment": 558532e-12}  # box 40 x 80 x 3
-MASS = 684e-6 * 7850
-
-
-@vouches(
-    "mid_sag", "end_sag", "weight", evidence="second program", source="finite_elements, our own, weight spread along the beam"
-)
-@pytest.mark.parametrize("share", [1.0, 0.8, 0.6, 0.4])
-def test_sag_of_a_bed_on_two_feet(share):
-    overhang = (1 - share) / 2
-    points = ladder(0, overhang, 0.5, 1 - overhang, 1) if share < 1 else ladder(0, 0.5, 1)
-    beam = Beam(points, E * BED["second_moment"]).pin(overhang).pin(1 - overhang)
-    sunk = beam.under(spread=MASS * 9.80665)
-    force = bed.weight.si(MASS, 9.80665)
-    agrees(bed.mid_sag.si(force, 1.0, share, **BED), sunk[beam.at(0.5)], rel=1e-6, abs=1e-12)
-    agrees(bed.end_sag.si(force, 1.0, share, **BED), sunk[0], rel=1e-6, abs=1e-12)
-
-
-@vouches(
-    "mid_sag",
-    "end_sag",
-    evidence="recalled from memory",
-    source="metrology, feet of least sag at 0.554 of the length",
-    because="published to three figures",
-)
-def test_feet_of_least_sag_stand_where_the_books_put_them():
-    share = brentq(lambda s: bed.mid_sag.si(1, 1, s, 1, 1) - bed.end_sag.si(1, 1, s, 1, 1), 0.5, 0.6)
-    agrees(share, 0.554, abs=5e-4)
-    agrees((1 - share) / 2, 0.2232, abs=2e-4)
-
-
 @vouches(
     "bed_mass_per_length",
     "bed_mass",

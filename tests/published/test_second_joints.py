@@ -1,31 +1,10 @@
-"""Second programs for the headstock's joint: quadrature, and a rigid body on a field of springs."""
+"""Second programs for the headstock's joint: a rigid body on a field of springs."""
 
 import numpy as np
 import pytest
 from evidence import agrees, vouches
-from later import Later
 
 from lathe_course.machine import joints
-
-quad = Later("scipy.integrate", "quad")
-
-
-@vouches(
-    "joint_stiffness",
-    "joint_approach",
-    evidence="second program",
-    source="koenigsberger_tlusty, flat joints, the approach summed up from the stiffness by quadrature",
-)
-@pytest.mark.parametrize("exponent", [0.5, 0.4])
-def test_stiffness_is_the_slope_of_the_approach(exponent):
-    area, most = 1e-3, 3e6
-
-    def give(pressure):
-        approach = joints.joint_approach.si(pressure, 2.5e-6, 1e6, exponent)
-        return area / joints.joint_stiffness.si(area, pressure, approach, exponent)
-
-    summed, _ = quad(give, 0, most, limit=400)
-    agrees(joints.joint_approach.si(most, 2.5e-6, 1e6, exponent), summed, rel=1e-5)
 
 
 @vouches(

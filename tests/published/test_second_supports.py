@@ -24,28 +24,6 @@ def lying(share):
     return points, moved[0::2], moved[1::2]
 
 
-@vouches("end_slope", evidence="second program", source="finite_elements, our own, weight spread along the beam")
-@pytest.mark.parametrize("share", [0.4, 0.6, 0.8])
-def test_slope_of_the_ends(share):
-    _, _, slopes = lying(share)
-    agrees(supports.end_slope.si(100.0, 1.0, share, E, 5e-7), slopes[0], rel=1e-6)
-
-
-@vouches("airy_spacing", evidence="second program", source="finite_elements, our own, and the root found by scipy")
-def test_airy_points_are_where_the_ends_lie_level():
-    agrees(supports.airy_spacing.si(1.0), brentq(lambda share: lying(share)[2][0], 0.5, 0.7), abs=1e-6)
-
-
-@vouches("bessel_spacing", evidence="second program", source="finite_elements, our own, and the least found by scipy")
-def test_bessel_points_are_where_the_middle_line_shortens_least():
-    def shortening(share):
-        points, _, slopes = lying(share)
-        return np.trapezoid(slopes**2, points) * 1e10
-
-    found = minimize_scalar(shortening, bounds=(0.5, 0.6), method="bounded", options={"xatol": 1e-7}).x
-    agrees(supports.bessel_spacing.si(1.0), found, abs=2e-4)
-
-
 @vouches("least_sag_spacing", evidence="second program", source="finite_elements, our own, and the root found by scipy")
 def test_least_sag_is_where_ends_and_middle_sag_alike():
     def apart(share):

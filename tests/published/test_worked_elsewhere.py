@@ -253,19 +253,6 @@ WORKED = [
         "twist of a tube",
     ),
     (
-        "mid_sag",
-        {
-            "weight": "52.65582 N",
-            "length": "1000 mm",
-            "foot_spacing": "1000 mm",
-            "elastic_modulus": "207 GPa",
-            "second_moment": "558532 mm⁴",
-        },
-        "5.930165 µm",
-        1e-5,
-        "Roark, 5 w L^4 / 384 E I",
-    ),
-    (
         "pair_of_rails_vertical_moment",
         {"rail_width": "20 mm", "height": "40 mm"},
         "213333 mm⁴",

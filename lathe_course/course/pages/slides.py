@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from ... import units
-from ...design.chapters.screws import DIALS, DIVISIONS, dial_steps, round_steps
+from ...design.chapters.screws import DIALS, DIVISIONS, dial_diameter, dial_steps, round_steps
 from ...design.chapters.slides import SLIDES
 from ...design.evaluation import Evaluation, evaluate
 from ...ranges import Range
@@ -59,7 +59,7 @@ def dial_choices(evaluation: Evaluation, pitch: str = "") -> Page:
         radius, diameter = dial_steps(chosen, divisions)
         round_as = [reads for reads in DIALS if _is_round(radius if reads.startswith("radius") else diameter, reads)]
         if round_as:
-            spacing = np.pi * evaluation.middle("dial_diameter") / divisions
+            spacing = np.pi * dial_diameter.body(divisions, evaluation.middle("centre_height")) / divisions
             rows.append(
                 (
                     str(divisions),

@@ -1,4 +1,4 @@
-"""Chapter 07: the bed's section and what it gives, the forms twisted side by side, and the sag between the feet."""
+"""Chapter 07: the bed's section and what it gives, and the forms twisted side by side."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from matplotlib.axes import Axes
 from ... import units
 from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
-from ...machine.bed import sag_line
 from ...units import Angle, Compliance, Force, Length
 from .axes import inside, label, middle, shown, wrapped
 from .bed_shapes import paint, pieces
@@ -190,64 +189,3 @@ def _one_bed(
     about = float(np.clip(middle(bed, "centre_height") - middle(bed, "twist_lever"), -depth, 0.0))  # kept within the drawing
     paint(axes, shapes, at, scale, turned=-min(times * _twist(bed), 1.2 * _TURN), about=about)
     axes.text(x, top - row + 11, shown(e, _twist(bed), _TWIST, 2), ha="center", va="bottom", weight=weight)
-
-
-# --- sag ------------------------------------------------------------------------------------------------
-_POINTS = (("least_sag_spacing", "least sag", "o"), ("airy_spacing", "level ends", "s"))
-
-
-def sag(e: Evaluation, x: np.ndarray) -> np.ndarray:
-    """Sag of the bed in metres at ``x`` metres from its headstock end."""
-    length = middle(e, "bed_length")
-    return sag_line(
-        x,
-        length,
-        middle(e, "foot_spacing"),
-        middle(e, "bed_modulus") * middle(e, "bed_vertical_moment"),
-        middle(e, "bed_weight") / length,
-    )
-
-
-def _sag_words(e: Evaluation) -> str:
-    _sound(e)
-    return (
-        f"A bed {e.shown('bed_length')} long on feet {e.shown('foot_spacing')} apart, sagging under its own {shown(e, middle(e, 'bed_weight'), _N)}: "
-        f"{e.shown('bed_mid_sag')} in the middle, {e.shown('bed_end_sag')} at the ends. It sags least with feet {e.shown('least_sag_spacing')} apart; "
-        f"its ends lie level at {e.shown('airy_spacing')}."
-    )
-
-
-@picture("How the bed hangs between its feet", _sag_words, panels=((0.13, 0.17, 0.84, 0.78),))
-def bed_hangs(e: Evaluation, axes: Axes) -> None:
-    """Sag along the bed, with its feet and the two best places for them."""
-    e = e.central
-    _sound(e)
-    length, spacing = middle(e, "bed_length"), middle(e, "foot_spacing")
-    x = np.linspace(0, length, 161)
-    line = inside(e, sag(e, x), _UM)
-    most = max(np.abs(line).max(), 1e-6)
-    axes.set_xlim(inside(e, -0.03 * length, _MM), inside(e, 1.03 * length, _MM))
-    axes.set_ylim(2.1 * most, -1.5 * most)  # downwards is down
-    axes.axhline(0, color=MUTED, lw=1, ls=(0, (6, 3)))
-    axes.plot(inside(e, x, _MM), line, color=PALETTE["blue"], lw=5, solid_capstyle="butt")
-    feet = inside(e, np.array([length - spacing, length + spacing]) / 2, _MM)
-    axes.plot(feet, [0.16 * most] * 2, "^", color=INK, ms=14)
-    axes.annotate(
-        f"feet {e.shown('foot_spacing')} apart", (inside(e, length / 2, _MM), 2.0 * most), ha="center", va="bottom", weight="bold"
-    )
-    for (name, words, mark), height in zip(_POINTS, (-1.28, -0.98)):
-        best = middle(e, name)
-        ends = inside(e, np.array([length - best, length + best]) / 2, _MM)
-        axes.plot(ends, [height * most] * 2, mark, color=PALETTE["green"], ms=8)
-        axes.plot(ends, [height * most] * 2, color=PALETTE["green"], lw=1, ls=":")
-        axes.text(
-            inside(e, length / 2, _MM),
-            height * most,
-            f" {words}: {shown(e, best, _MM)} ",
-            ha="center",
-            va="center",
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
-        )
-    axes.set_xlabel(label("along the bed, headstock on the left", _MM, e))
-    axes.set_ylabel(label("sag", _UM, e))
-    axes.locator_params(axis="y", nbins=6)

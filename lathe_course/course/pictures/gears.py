@@ -7,14 +7,13 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon
 
 from ... import units
-from ...design.asked.thread_misfit import drift, longest_run
 from ...design.chain.wheel_set import Drive
 from ...design.evaluation import Evaluation
 from ...machine.change_gears import Place, Train, best_train
 from ...units import Length, Pitch, Ratio
-from .axes import bare, inside, label, middle, parted, shown, wrapped
+from .axes import bare, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
-from .style import INK, LINES, MUTED, PALETTE, pale, text_size
+from .style import INK, LINES, MUTED, pale, text_size
 
 __all__ = ["pitch_said", "wanted_pitch"]
 
@@ -212,85 +211,3 @@ def _write(e: Evaluation, axes: Axes, spots: list, shafts: list[str], verdict: s
             arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 1.0, "shrinkA": 2, "shrinkB": 3, "relpos": (0, 0.5)},
         )
     axes.annotate(foot, (0, 0), xycoords="axes fraction", xytext=(left, 2), textcoords="axes points", va="bottom", color=MUTED)
-
-
-# --- drift -------------------------------------------------------------------------------------------
-def _drifts(e: Evaluation, pitch: str) -> list[tuple[str, float]]:
-    """Threads on the list, the first thread and the one asked for, those alike together, with the error of the wheels: the worst first."""
-    listed = e.central["thread_errors"]
-    found = {round(float(pitch), 12): abs(float(error)) for pitch, error in zip(listed["pitch"], listed["error"])}
-    found.setdefault(round(middle(e, "practice_pitch"), 12), abs(middle(e, "practice_error")))
-    if pitch:
-        _, wanted, train = _train(e, pitch)
-        found[round(wanted, 12)] = abs(train.error)
-    alike: dict[float, list[str]] = {}
-    for one, error in sorted(found.items()):
-        alike.setdefault(round(error, 9), []).append(pitch_said(e, one))
-    return [(", ".join(names), error) for error, names in sorted(alike.items(), reverse=True)]
-
-
-def _allowed(e: Evaluation, pitch: str) -> float:
-    """Drift along the nut that uses up the play of the thread asked for, or of the first, m."""
-    return longest_run(wanted_pitch(e, pitch))
-
-
-def _drift_words(e: Evaluation, pitch: str = "") -> str:
-    nut = middle(e, "nut_length")
-    said = "; ".join(f"{name}: {shown(e, drift(error, nut), _UM, 2)}" for name, error in _drifts(e, pitch))
-    return (
-        f"How far screw and nut drift apart along the thread by the error of the wheels. Over a nut of {e.shown('nut_length')}: {said}. "
-        f"The leadscrew itself adds up to {shown(e, drift(middle(e, 'leadscrew_error'), nut), _UM, 2)}. "
-        f"At {shown(e, _allowed(e, pitch), _UM, 2)} the play of the thread of {pitch_said(e, wanted_pitch(e, pitch))} is used up."
-    )
-
-
-@picture("How an error of pitch runs away along the thread", _drift_words, panels=((0.11, 0.16, 0.60, 0.80),))
-def pitch_drift(e: Evaluation, axes: Axes, pitch: str = "") -> None:
-    """Drift over length for each thread, the part of the leadscrew below, and the line where the play is used up."""
-    nut, allowed, own = middle(e, "nut_length"), _allowed(e, pitch), middle(e, "leadscrew_error")
-    length = 2.5 * nut
-    drifts = _drifts(e, pitch)[: len(LINES)]
-    worst = min(max([own, *(error for _, error in drifts)]) * length, 4 * allowed)
-    top = inside(e, max(1.25 * allowed, 1.05 * worst), _UM)
-    reach = inside(e, np.array([0.0, length]), _MM)
-    axes.set_xlim(*reach)
-    axes.set_ylim(0, top)
-    axes.set_xlabel(label("length of thread", _MM, e))
-    axes.set_ylabel(label("drift of the pitch", _UM, e))
-    own_end = inside(e, own * length, _UM)
-    axes.fill_between(reach, 0, [0, own_end], facecolor=pale(PALETTE["black"], 0.2), edgecolor=MUTED, hatch="//", lw=0.8)
-    axes.axvline(inside(e, nut, _MM), color=INK, lw=1.2, ls=(0, (1, 2)))
-    axes.axhline(inside(e, allowed, _UM), color=PALETTE["red"], lw=1.6, ls="--")
-    names, ends = ["leadscrew itself"], [min(own_end, top)]
-    for (name, error), (colour, style) in zip(drifts, LINES):
-        end = inside(e, error * length, _UM)
-        axes.plot(reach, [0, end], color=colour, ls=style, zorder=3)
-        names.append(f"{name}: {'exact' if error == 0 else units.number(100 * error, 2) + ' %'}")
-        ends.append(min(end, top))
-    names.append("play used up")
-    ends.append(inside(e, allowed, _UM))
-    box = axes.bbox
-    texts = [wrapped(name, 170) for name in names]
-    for text, end, y in zip(
-        texts, ends, parted(np.array(ends) / top * box.height, [text_size(text)[1] + 3 for text in texts], 0, box.height + 14)
-    ):
-        axes.annotate(
-            text,
-            (1, end / top),
-            xycoords="axes fraction",
-            xytext=(box.width + 14, y),
-            textcoords="axes points",
-            va="center",
-            linespacing=1.05,
-            annotation_clip=False,
-            arrowprops={"arrowstyle": "-", "color": MUTED, "lw": 0.8, "shrinkA": 1, "shrinkB": 0, "relpos": (0, 0.5)},
-        )
-    axes.annotate(
-        "end of the nut",
-        (inside(e, nut, _MM), 1),
-        xycoords=("data", "axes fraction"),
-        xytext=(4, -2),
-        textcoords="offset points",
-        va="top",
-        color=INK,
-    )

@@ -220,8 +220,7 @@ def _lines(sheet: Paper, views: dict[str, _Placed], arrangement: Arrangement) ->
     )
     # bolts of the headstock, under it
     middle_x = (s.head_rear + s.head_front) / 2
-    rows = max(int(s.joint_bolts) // 2, 1)
-    for x in (np.linspace(-0.5, 0.5, rows) if rows > 1 else np.zeros(1)) * s.fixing_spacing + middle_x:
+    for x in (middle_x - s.fixing_spacing / 2, middle_x + s.fixing_spacing / 2):
         for y in (-0.6 * s.head_half, 0.6 * s.head_half):
             at = plan.at(x=x, y=y)
             sheet.circle(at, s.bolt_diameter * 1000 / plan.scale, "hidden")

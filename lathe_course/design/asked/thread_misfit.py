@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
 
-__all__ = ["FLANKS", "Misfit", "depths_of", "drift", "longest_run", "misfit"]
+__all__ = ["FLANKS", "Misfit", "depths_of", "drift", "misfit"]
 
 #: angle between the flanks of metric and unified threads, rad
 FLANKS = math.radians(60)
@@ -31,11 +31,6 @@ def misfit(error: float, pitch: float, nut: float) -> Misfit:
     """What an error of pitch, a share, comes to in a nut of this length [m]."""
     off, play = drift(error, nut), float(play_allowance.si(pitch))
     return Misfit(off, float(diameter_equivalent.si(off, FLANKS)), play, play / float(diameter_equivalent.si(abs(error), FLANKS)))
-
-
-def longest_run(pitch: float) -> float:
-    """The drift [m] that uses up the play of a usual fit."""
-    return float(play_allowance.si(pitch) / diameter_equivalent.si(1.0, FLANKS))
 
 
 def depths_of(pitch: float) -> tuple[float, float]:

@@ -46,7 +46,7 @@ SHARED: Mapping[str, Luck] = {
     "chuck_link": (("chuck", 0.9),),
     "chuck_upright": (("chuck", 0.9),),
     "tailstock_link": (("hands", 0.7),),
-    **dict.fromkeys(("bed_joint_share", "contact_share", "cross_seat_stiffness"), (("hands", -0.7),)),
+    **dict.fromkeys(("bed_joint_share", "cross_seat_stiffness"), (("hands", -0.7),)),
     **dict.fromkeys(("front_stiffness", "rear_stiffness"), (("hands", -0.5), ("bearings", 0.6))),
     "cross_backlash": (("hands", 0.7),),
     **dict.fromkeys(("slide_friction", "clamp_friction"), (("oil", 0.6),)),

@@ -7,7 +7,7 @@ import numpy as np
 from ...machine import alignment, holding
 from ...tables import table
 from ...units import Duration, Length, Ratio, RotationalSpeed, TemperatureRise
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Decision, Figure, node, result
 from ..chain.readings import Field, Sheet
 from ..measured.acceptance import CLASSES, LEAST, LEAST_LEVEL, TESTS, reach, wish, works
 from ..measured.readings_judged import WHEN
@@ -48,48 +48,7 @@ DECISIONS = [
         "By which class of limits will you test the finished lathe?",
         CHAPTER,
         options=CLASSES,
-    ),
-    Decision(
-        "fixing_spacing",
-        "spacing of the headstock's fixings",
-        "How far apart along the bed are the front and rear fixings of the headstock?",
-        CHAPTER,
-        Length("mm", above=0),
-        30,
-        300,
-        5,
-    ),
-    Decision(
-        "elbow_height",
-        "height of the worker's elbow",
-        "How high above the floor is the elbow of whoever will work at it, in shoes?",
-        CHAPTER,
-        Length("mm", above=0),
-        850,
-        1300,
-        5,
-        movable=False,
-    ),
-    Decision(
-        "bench_height",
-        "height of the bench",
-        "How high is the top of the bench or stand?",
-        CHAPTER,
-        Length("mm", above=0),
-        500,
-        1100,
-        10,
-    ),
-    Decision(
-        "riser_height",
-        "height of what stands between bench and bed",
-        "How high is what stands between bench and bed: feet, blocks, a chip tray?",
-        CHAPTER,
-        Length("mm", at_least=0),
-        0,
-        400,
-        5,
-    ),
+    )
 ]
 
 #: over which the limits of the axis hold, in mm
@@ -113,33 +72,6 @@ FIGURES = [
         lookup=lambda acceptance_class: table("acceptance")["bar between centres"][acceptance_class],
     ),
 ]
-
-
-@result(Length("mm"), "height of the spindle above the floor", CHAPTER)
-def spindle_height(bench_height, riser_height, bed_depth, centre_height):
-    """Bench, riser, bed and centre height on top of each other."""
-    return bench_height + riser_height + bed_depth + centre_height
-
-
-@result(Length("mm"), "height of the elbow above the spindle", CHAPTER)
-def elbow_above_spindle(elbow_height, spindle_height):
-    """How far the spindle lies below the elbow; minus where it stands above."""
-    return elbow_height - spindle_height
-
-
-@result(Length("mm"), "distance of the spindle from elbow height", CHAPTER)
-def off_the_elbow(elbow_above_spindle):
-    """How far the spindle is from the height of the elbow, up or down."""
-    return np.abs(elbow_above_spindle)
-
-
-@result(Length("mm"), "riser that would bring the spindle to the elbow", CHAPTER)
-def riser_wanted(riser_height, elbow_above_spindle):
-    """The riser with which the spindle stands at the elbow; minus where the bench itself is too high."""
-    return riser_height + elbow_above_spindle
-
-
-RESULTS = [spindle_height, elbow_above_spindle, off_the_elbow, riser_wanted]
 
 
 def _tightest(test, work_list, error_share, measured, lever, foot_spacing, twist_unevenness, least, otherwise):
@@ -228,7 +160,7 @@ def finest_lift(feet, level_work_limit, bed_width, foot_spacing, between_centres
     return alignment.foot_lift.si(level_work_limit, bed_width, foot_spacing, between_centres) * (feet != "three feet")
 
 
-RESULTS += [
+RESULTS = [
     axis_work_limit,
     axis_reach,
     node(
@@ -256,17 +188,4 @@ RESULTS += [
     finest_lift,
 ]
 
-LIMITS = [
-    Limit(
-        "spindle_at_elbow",
-        "spindle near elbow height",
-        CHAPTER,
-        "off_the_elbow",
-        "at most",
-        100.0,
-        "The spindle stands {value} from the height of your elbow; up to {limit} it can be worked at for an evening without a bent back or raised shoulders.",
-        comfort=0.5,
-        source=("common_practice, spindle at the height of the elbow", "kroemer_grandjean, light work a little below the elbow"),
-        caution="A bench that is raised tips more easily: bolt it down, and lift the machine onto it with a hoist or as many hands as the lifting rules ask.",
-    )
-]
+LIMITS = []

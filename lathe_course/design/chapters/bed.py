@@ -10,7 +10,6 @@ from ...units import (
     Angle,
     Area,
     Compliance,
-    Count,
     Density,
     Force,
     Kind,
@@ -27,6 +26,8 @@ from ..chain.fitted import REFITTED, by_way
 from .place import APART, BENCH, HOMES
 
 CHAPTER = "07"
+#: bolts that hold the headstock, one near each corner
+_BOLTS = 4
 #: area of the thread of an M10 bolt, m²
 _M10 = 58e-6
 BED_MATERIALS = tuple(table("bed_materials"))
@@ -49,27 +50,17 @@ DECISIONS = [
         "bed_material", "material of the bed", "Of which material is the bed?", CHAPTER, options=BED_MATERIALS, movable=False
     ),
     Decision("feet", "feet of the bed", "On what does the bed stand?", CHAPTER, options=FEET),
-    Decision(
-        "foot_share",
-        "distance between the feet over the bed's length",
-        "How far apart stand the feet, as a share of the length of the bed?",
-        CHAPTER,
-        Ratio("%", above=0, at_most=100),
-        30,
-        100,
-        1,
-    ),
-    Decision(
-        "joint_bolts",
-        "number of bolts that hold the headstock",
-        "How many bolts hold the headstock on the bed?",
-        CHAPTER,
-        Count(above=0, whole=True),
-        2,
-        8,
-        1,
-    ),
     Decision("joint_bolt", "size of the headstock's bolts", "Which bolts hold the headstock?", CHAPTER, options=BOLTS),
+    Decision(
+        "fixing_spacing",
+        "spacing of the headstock's fixings",
+        "How far apart along the bed are the front and rear fixings of the headstock?",
+        CHAPTER,
+        Length("mm", above=0),
+        30,
+        300,
+        5,
+    ),
 ]
 
 
@@ -100,11 +91,6 @@ def _joint_share(bed_form, making, skill, moved_as):
         most=_MOST_SHARE,
         bed_form=bed_form,
     )
-
-
-def _contact_share(making, skill):
-    """A base that gives twice as much bears on half as much of its face."""
-    return by_way("contact_share", Range(0.3, 0.5, 0.8), making, "headstock_give", skill, most=_MOST_SHARE, turned=True)
 
 
 FIGURES = [
@@ -218,22 +204,6 @@ FIGURES = [
         CHAPTER,
         "shigley, bolt torque",
         value=Range(0.15, 0.2, 0.25),
-    ),
-    Figure(
-        "contact_share",
-        "share of the headstock's base that really bears",
-        Ratio(),
-        CHAPTER,
-        ("common_practice", "common_practice, table of making"),
-        lookup=_contact_share,
-    ),
-    Figure(
-        "joint_reference_approach",
-        "approach of two machined faces at 1 N/mm²",
-        Length("µm"),
-        CHAPTER,
-        "common_practice, the books on flat joints differ by a factor of five",
-        value=Range(1.0, 2.5, 5.0),
     ),
     Figure(
         "joint_exponent",
@@ -447,18 +417,6 @@ STIFFNESS = [
 
 
 # --- feet ------------------------------------------------------------------------------------------------
-@result(Length("mm"), "distance between the feet of the bed", CHAPTER)
-def foot_spacing(foot_share, bed_length):
-    """From the feet under the headstock to those under the tailstock."""
-    return foot_share * bed_length
-
-
-@result(Length("µm"), "sag of the bed under its own weight", CHAPTER)
-def bed_sag(bed_mid_sag, bed_end_sag):
-    """The larger of the sag between the feet and that of the ends, either way."""
-    return np.maximum(np.abs(bed_mid_sag), np.abs(bed_end_sag))
-
-
 @result(Angle("mrad"), "twist that a changing stand puts into the bed", CHAPTER)
 def stand_twist(feet, forced_twist, weight_twist):
     """Nothing on three feet; on four free ones no more than the weight can press in; bolted down, all of it."""
@@ -476,22 +434,14 @@ def tipping_push(feet, machine_weight, bed_width, weight_place, bed_height, way_
     return machine_weight * bed_width / (2 * height)
 
 
-_LYING = {
-    "weight": "bed_weight",
-    "length": "bed_length",
-    "elastic_modulus": "bed_modulus",
-    "second_moment": "bed_vertical_moment",
-}
 STANDING = [
-    foot_spacing,
-    node(bed.weight, CHAPTER, name="bed_weight", label="weight of the bed", mass="bed_mass"),
-    node(bed.mid_sag, CHAPTER, name="bed_mid_sag", label="sag of the bed between its feet", **_LYING),
-    node(bed.end_sag, CHAPTER, name="bed_end_sag", label="sag of the ends of the bed", **_LYING),
-    bed_sag,
-    node(supports.end_slope, CHAPTER, name="bed_end_slope", label="slope of the ends of the bed", **_LYING),
-    node(supports.airy_spacing, CHAPTER, label="distance between feet for level ends", length="bed_length"),
-    node(supports.bessel_spacing, CHAPTER, label="distance between feet for the least change of length", length="bed_length"),
-    node(supports.least_sag_spacing, CHAPTER, label="distance between feet for the least sag", length="bed_length"),
+    node(
+        supports.least_sag_spacing,
+        CHAPTER,
+        name="foot_spacing",
+        label="distance between the feet of the bed",
+        length="bed_length",
+    ),
     node(bed.weight, CHAPTER, name="machine_weight", label="weight of the machine", mass="parts_mass"),
     node(
         supports.foot_twist,
@@ -517,12 +467,6 @@ STANDING = [
 
 
 # --- joint of headstock and bed ------------------------------------------------------------------------------
-@result(Area("mm²"), "area of the headstock's joint that bears", CHAPTER)
-def joint_area(bed_width, bearing_span, contact_share):
-    """A base as wide as the bed and as long as the span of the bearings, less what stands hollow."""
-    return bed_width * bearing_span * contact_share
-
-
 @result(
     Length("mm"),
     "length of face held by the headstock's bolts",
@@ -541,15 +485,7 @@ def joint_grip(fixing_spacing):
     source=("koenigsberger_tlusty, flat joints", "own_work, the table of links at another seat"),
 )
 def seat_proportion(
-    bed_width,
-    bearing_span,
-    joint_grip,
-    centre_height,
-    loop_length,
-    joint_bolts,
-    bolt_stress_area,
-    joint_exponent,
-    joint_shear_ratio,
+    bed_width, bearing_span, joint_grip, centre_height, loop_length, bolt_stress_area, joint_exponent, joint_shear_ratio
 ):
     """Harder bolts press the faces closer, a broad seat rocks less, and fixings far apart swing less.
 
@@ -563,20 +499,14 @@ def seat_proportion(
         return joints.headstock_joint_compliance.si(stiffness, joint_shear_ratio, width, grip, centre_height, reach)
 
     h = centre_height
-    usual = give(1.6 * h, 1.467 * h, np.sqrt(3.0) * 1.2 * h, 2.133 * h, 4 * _M10 * (h / 0.075) ** 2)
-    return give(bed_width, bearing_span, joint_grip, loop_length, joint_bolts * bolt_stress_area) / usual
+    usual = give(1.6 * h, 1.467 * h, np.sqrt(3.0) * 1.2 * h, 2.133 * h, _BOLTS * _M10 * (h / 0.075) ** 2)
+    return give(bed_width, bearing_span, joint_grip, loop_length, _BOLTS * bolt_stress_area) / usual
 
 
 @result(Ratio(), "base of the headstock over the centre height squared", CHAPTER, source="common_practice, base of a headstock")
 def base_ratio(bed_width, bearing_span, centre_height):
     """How broadly the headstock sits for its height."""
     return bed_width * bearing_span / centre_height**2
-
-
-@result(Ratio("%"), "share of the headstock's joint in the give of the machine", CHAPTER)
-def joint_give_share(joint_compliance, predicted_compliance):
-    """The reckoned give of the joint over that of the whole machine, worked out as well."""
-    return joint_compliance / predicted_compliance
 
 
 JOINT = [
@@ -602,46 +532,8 @@ JOINT = [
         preload="bolt_preload",
         diameter="bolt_diameter",
     ),
-    joint_area,
     joint_grip,
     base_ratio,
-    node(
-        joints.joint_pressure,
-        CHAPTER,
-        label="pressure in the headstock's joint",
-        count="joint_bolts",
-        preload="bolt_preload",
-        contact_area="joint_area",
-    ),
-    node(
-        joints.joint_approach,
-        CHAPTER,
-        label="approach of the two faces of the headstock's joint",
-        pressure="joint_pressure",
-        reference_approach="joint_reference_approach",
-        exponent="joint_exponent",
-        fixed={"reference_pressure": 1.0},
-    ),
-    node(
-        joints.joint_stiffness,
-        CHAPTER,
-        label="stiffness of the headstock's joint, pressed",
-        contact_area="joint_area",
-        pressure="joint_pressure",
-        approach="joint_approach",
-        exponent="joint_exponent",
-    ),
-    node(
-        joints.headstock_joint_compliance,
-        CHAPTER,
-        name="joint_compliance",
-        label="give of the headstock's joint at the cut",
-        shear_ratio="joint_shear_ratio",
-        width="bed_width",
-        length="joint_grip",
-        reach="loop_length",
-    ),
-    joint_give_share,
     seat_proportion,
 ]
 
@@ -678,26 +570,6 @@ LIMITS = [
         100 / 3,
         "The bed takes {value} of the whole machine's give; at a tenth it is good enough, past {limit} it is a weak link.",
         comfort=7 / 3,
-    ),
-    Limit(
-        "bed_sag_small",
-        "sag of the bed small",
-        CHAPTER,
-        "bed_sag",
-        "at most",
-        "allowed_error",
-        "The bed sags {value} under its own weight; the tolerance leaves {limit} to the machine.",
-        comfort=1.0,
-    ),
-    Limit(
-        "joint_stiff_enough",
-        "headstock's joint stiff enough",
-        CHAPTER,
-        "joint_give_share",
-        "at most",
-        10.0,
-        "The headstock's joint takes {value} of the whole give; {limit} is plenty.",
-        comfort=1.0,
     ),
     Limit(
         "base_broad_enough",

@@ -25,9 +25,8 @@ _SLIDE_WORK = {"flat ways with gibs": 1.0, "V ways": 1.25, "dovetail": 1.2, "rou
 _NUT_WORK = {"plain bronze": 1.0, "plain cast iron": 0.9, "split bronze": 1.4, "two bronze nuts": 1.8, "formed acetal": 0.7}
 #: price of tools with their holders over that of high-speed steel; common practice, no source
 _TOOL_COST = {"high-speed steel": 1.0, "carbide": 1.8}
-#: work of the feet over that of three, and of the ends of a leadscrew over one clamped and one in a bush; common practice, no source
+#: work of the feet over that of three; common practice, no source
 _FEET_WORK = {"three feet": 1.0, "four feet standing free": 1.3, "four feet bolted down": 1.6}
-_END_WORK = {"two short bushes": 0.75, "clamped and in a bush": 1.0, "both ends clamped": 1.4, "clamped and free": 0.8}
 #: setting of the bearings over that with one nut; common practice, no source
 _ARRANGEMENT_WORK = {"back to back": 1.0, "face to face": 1.5}
 #: work of turning the nose into a spindle over that of a plain end for a flange; common practice, no source
@@ -264,17 +263,6 @@ def feet_work(feet):
     return _FEET_WORK[feet]
 
 
-@result(
-    Ratio(),
-    "work of the leadscrew's ends over that of one clamped and one in a bush",
-    CHAPTER,
-    source="common_practice, work by kind of end",
-)
-def screw_end_work(leadscrew_ends):
-    """A clamped end has shoulders and thrust faces."""
-    return _END_WORK[leadscrew_ends]
-
-
 @result(Volume("cm³"), "metal of the leadscrew", CHAPTER)
 def leadscrew_metal(leadscrew_diameter, bed_length):
     """Square of the diameter times the length of the bed, in proportion to the bar."""
@@ -424,7 +412,6 @@ RESULTS = [
     cross_screw_metal,
     cross_nut_work,
     feet_work,
-    screw_end_work,
     leadscrew_metal,
     tailstock_block,
     tailstock_foot,

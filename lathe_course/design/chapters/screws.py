@@ -14,7 +14,7 @@ from .slides import GRAVITY
 CHAPTER = "09"
 #: what draws the carriage in a plain cut where nothing else does
 BY_HAND = "by hand"
-NUTS, ENDS = tuple(table("nuts")), tuple(table("screw_ends"))
+NUTS = tuple(table("nuts"))
 #: pitches one can buy as screws: trapezoidal, and 20, 12, 10, 8 to the inch
 PITCHES = (1.0, 1.25, 1.27, 1.5, 2.0, 25.4 / 12, 2.5, 2.54, 3.0, 3.175, 4.0, 5.0)
 DIVISIONS = (20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 75, 80, 100, 120, 125, 127, 150, 160, 200, 250)
@@ -24,16 +24,14 @@ _MM = np.array([0.005, 0.01, 0.02, 0.025, 0.05, 0.1, 0.2, 0.25]) * 1e-3
 _INCH = np.array([0.0002, 0.00025, 0.0005, 0.001, 0.002, 0.0025, 0.005, 0.01]) * 25.4e-3
 #: coarse threads: diameter and pitch, m
 _COARSE = np.array([(row["diameter"], row["pitch"]) for row in table("threads").values() if row["series"] == "coarse"]).T
+#: room for a line of a dial, m, and the largest dial over the centre height
+_LINE_ROOM, _LARGEST_DIAL = 1.02e-3, 0.8
 #: what the last digit of a sum leaves
 _DUST = 1e-9
 
 
 def _nut(column):
     return lambda cross_nut: table("nuts")[cross_nut][column]
-
-
-def _ends(column):
-    return lambda leadscrew_ends: table("screw_ends")[leadscrew_ends][column]
 
 
 def _taper(column):
@@ -85,16 +83,6 @@ DECISIONS = [
         preferred=DIVISIONS,
     ),
     Decision(
-        "dial_diameter",
-        "diameter of the cross-slide dial",
-        "How large is the dial of the cross screw?",
-        CHAPTER,
-        Length("mm", above=0),
-        15,
-        100,
-        1,
-    ),
-    Decision(
         "dial_reads",
         "what the cross-slide dial reads",
         "Does the dial of the cross screw read the radius or the diameter, and in what?",
@@ -111,7 +99,6 @@ DECISIONS = [
         40,
         1,
     ),
-    Decision("leadscrew_ends", "ends of the leadscrew", "How are the ends of the leadscrew held?", CHAPTER, options=ENDS),
     Decision(
         "barrel_diameter",
         "diameter of the tailstock barrel",
@@ -241,13 +228,14 @@ FIGURES = [
         "shigley, Table A-5",
         lookup=lambda: table("materials")["mild steel"]["density"],
     ),
+    # one end clamped, the other in a short bush; books advise to count 1.2 where the clamped end is not clamped beyond doubt
     Figure(
         "buckling_factor",
         "effect of the leadscrew's ends on its buckling load",
         Ratio(),
         CHAPTER,
         "shigley, end conditions of columns",
-        lookup=_ends("buckling_factor"),
+        value=Range(1.2, 1.6, 2.0),
     ),
     Figure(
         "whirl_root",
@@ -255,7 +243,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "shigley, critical speeds of shafts",
-        lookup=_ends("whirl_root"),
+        value=3.9266,
     ),
     Figure(
         "tailstock_taper_large",
@@ -364,6 +352,12 @@ def dial_readable(dial_step_on_diameter):
 def allowed_setting(tolerance, setting_share):
     """A share of the tolerance, as the give of the machine has one: measuring, heat and wear of the edge want theirs too."""
     return tolerance * setting_share
+
+
+@result(Length("mm"), "diameter of the cross-slide dial", CHAPTER, source="common_practice, lines a millimetre apart")
+def dial_diameter(dial_divisions, centre_height):
+    """So large that its lines stand a millimetre apart, as far as it clears the ways."""
+    return np.minimum(dial_divisions * _LINE_ROOM / np.pi, _LARGEST_DIAL * centre_height)
 
 
 @result(Length("mm"), "space from line to line on the dial", CHAPTER, source="definition")
@@ -556,6 +550,7 @@ RESULTS = [
     dial_unevenness,
     dial_readable,
     allowed_setting,
+    dial_diameter,
     dial_spacing,
     backlash_in_divisions,
     leadscrew_clearance,

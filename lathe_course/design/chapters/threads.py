@@ -93,16 +93,6 @@ DECISIONS = [
         options=THREADS,
         movable=False,
     ),
-    Decision(
-        "nut_length",
-        "length of the practice thread in its nut",
-        "On what length does that thread engage in its nut?",
-        CHAPTER,
-        Length("mm", above=0),
-        2,
-        60,
-        1,
-    ),
 ]
 
 
@@ -209,6 +199,17 @@ def nearest_ratio(wanted_ratio, change_wheels, wheel_module, gear_centres, banjo
 def whole_pitch_error(practice_error, leadscrew_error):
     """Both in the same direction, which is the worst that can happen."""
     return np.abs(practice_error) + leadscrew_error
+
+
+@result(
+    Length("mm"),
+    "length of the practice thread in its nut",
+    CHAPTER,
+    source="common_practice, a nut eight tenths as high as its thread is thick",
+)
+def nut_length(practice_diameter):
+    """As high as a common nut of that thread."""
+    return 0.8 * practice_diameter
 
 
 # --- feed, shoulder, wheels ----------------------------------------------------------------------------
@@ -321,6 +322,7 @@ RESULTS = [
     threads_cut,
     nearest_ratio,
     whole_pitch_error,
+    nut_length,
     finest_gear_feed,
     finest_feed,
     rough_feed_had,

@@ -311,7 +311,7 @@ def _culprit(finding: str, e: Evaluation, jobs: Jobs) -> Job:
         return min(jobs, key=lambda job: job.roughness)
     if finding in ("bar_passes", "bore_spares_taper", "wall_left", "taper_fits"):
         return max(jobs, key=lambda job: job.bar)
-    if finding in ("length_suffices", "leadscrew_straight", "bed_sag_small"):
+    if finding in ("length_suffices", "leadscrew_straight"):
         return max(jobs, key=lambda job: job.length)
     if finding in ("threads_can_be_cut", "thread_enters_nut"):
         return max(jobs, key=lambda job: job.pitch)

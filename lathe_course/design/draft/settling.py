@@ -55,7 +55,6 @@ _HELD = frozenset(
         "moved_as",
         "practice_thread",
         "feet",
-        "joint_bolts",
         "chuck_jaws",
     }
 )
@@ -77,13 +76,10 @@ class Task:
 #: the machine itself, chapters 02 to 09; how long it may be is for the place to say
 MACHINE = Task(
     tuple(name for name, limit in LATHE.limits.items() if "02" <= limit.chapter <= "09" and name != "length_is_there"),
-    (
-        *(
-            name
-            for name, one in LATHE.decisions.items()
-            if one.movable and "02" <= one.chapter <= "09" and name not in _HELD and not one.free_text
-        ),
-        "fixing_spacing",
+    tuple(
+        name
+        for name, one in LATHE.decisions.items()
+        if one.movable and "02" <= one.chapter <= "09" and name not in _HELD and not one.free_text
     ),
 )
 #: where it stands and how it gets there, and that it can be set true

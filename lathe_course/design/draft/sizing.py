@@ -387,7 +387,6 @@ def _what_hangs_together(sizes: Sizes) -> None:
     pitch, lines = next((row for row in _DIALS if row[0] / row[1] <= 0.5 * sizes["tolerance"] * (1 + 1e-9)), _DIALS[-1])
     settle("cross_screw_pitch", pitch, "so that half a division of the dial sets your tolerance")
     settle("dial_divisions", float(lines), "round steps, and fine enough for your tolerance")
-    settle("dial_diameter", lines * 1.02e-3 / math.pi, "lines a millimetre apart", up=True)
     # elbow, bench and feet
     settle(
         "bench_height",

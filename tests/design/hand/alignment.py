@@ -18,11 +18,6 @@ _WORK = {
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("spindle_height", {"bench_height": "850 mm", "riser_height": "40 mm", "bed_depth": "80 mm", "centre_height": "75 mm"}, 1045),
-    ("elbow_above_spindle", {"elbow_height": "1110 mm", "spindle_height": "1045 mm"}, 65),
-    ("elbow_above_spindle", {"elbow_height": "1000 mm", "spindle_height": "1045 mm"}, -45),
-    ("off_the_elbow", {"elbow_above_spindle": "-45 mm"}, 45),
-    ("riser_wanted", {"riser_height": "40 mm", "elbow_above_spindle": "65 mm"}, 105),
     # the bush: 6 µm of 20 on 100 mm, on both sides, is 4.5 in 150, told as the 5 that can be read; the shaft between centres asks nothing of the axis
     ("axis_work_limit", {**_WORK, "axis_class_limit": "8 µm"}, 5),
     ("axis_work_limit", {**_WORK, "tolerance": "40 µm", "work_length": "60 mm", "axis_class_limit": "8 µm", "jobs": Jobs()}, 15),
@@ -83,5 +78,4 @@ ONLY_SHOWN = {
     "finest_shim": "17",
     "level_work_limit": "17",
     "finest_lift": "17",
-    "riser_wanted": "17",
 }

@@ -89,7 +89,6 @@ ONLY_SHOWN = dict.fromkeys(
     (
         "shoulder_overrun",
         "reaction_time",
-        "practice_diameter",
         "triangle_height",
         "external_depth",
         "internal_depth",
