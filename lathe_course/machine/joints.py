@@ -11,14 +11,11 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 import numpy as np
 
 from ..formula import formula, possible
-from ..units import Area, Compliance, Count, Force, Length, Ratio, Stiffness, Stress, Torque
+from ..units import Area, Compliance, Force, Length, Ratio, Stiffness, Stress, Torque
 
-__all__ = ["bolt_preload", "bolt_stress_area", "headstock_joint_compliance", "joint_pressure", "tightening_torque"]
+__all__ = ["bolt_preload", "bolt_stress_area", "headstock_joint_compliance", "tightening_torque"]
 
 Preload = Force("kN", "F", above=0)
-Pressure = Stress("N/mm²", "p", above=0)
-ContactArea = Area("mm²", "A", above=0)
-Exponent = Ratio("", "m", above=0, at_most=1)
 _THREAD = {"The pitch must be smaller than the diameter of the thread.": lambda diameter, pitch: 0.9382 * pitch < diameter}
 
 
@@ -64,19 +61,7 @@ def tightening_torque(preload: Preload, diameter: Length("mm", "d", above=0), to
     return torque_factor * preload * diameter
 
 
-# --- two faces ---------------------------------------------------------------------------------------
-@formula(
-    r"p = \frac{n F}{A}",
-    source="definition",
-    limits="spread evenly over the faces that touch; near a bolt it is higher, far from it lower",
-    rises_with=("count", "preload"),
-    falls_with=("contact_area",),
-)
-def joint_pressure(count: Count("", "n", above=0), preload: Preload, contact_area: ContactArea) -> Pressure:
-    """Mean pressure between two faces drawn together by bolts."""
-    return count * preload / contact_area
-
-
+# --- the seat ----------------------------------------------------------------------------------------
 @formula(
     r"c = \frac{12 h^2}{k b^2} + \frac{1}{\kappa k} + \frac{12 x^2}{\kappa k (b^2 + l^2)}",
     source="own_work, a rigid headstock on an even bed of springs",

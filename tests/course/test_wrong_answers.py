@@ -222,11 +222,6 @@ GIVEN = {
         ("over K", lambda d, F, K: F * d / K),
         ("N", lambda d, F, K: K * F * d / 1000),
     ],
-    "07.8": [
-        ("one screw", lambda z, F, A: 1000 * F / A),
-        ("kN", lambda z, F, A: z * F / A),
-        ("shared seat", lambda z, F, A: 1000 * F / A / z),
-    ],
     "08.2": [
         ("sum", lambda a, b: a + b),
         ("mean", lambda a, b: (a + b) / 2),

@@ -199,7 +199,7 @@ def test_a_changed_decision_changes_the_part():
         ("chuck_jaws", 4.0, "chuck"),
         ("pulley_overhang", -0.05, "headstock"),
         ("clamp_screws", 2.0, "clamp of the tailstock"),
-        ("dial_diameter", 0.06, "dial"),
+        ("dial_divisions", 200.0, "dial"),
         ("nose_kind", "thread", "spindle flange"),
         ("nose_kind", "thread and lock", "chuck lock"),
         ("nose_kind", "taper and drawbar", "drawbar"),

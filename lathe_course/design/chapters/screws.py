@@ -24,8 +24,8 @@ _MM = np.array([0.005, 0.01, 0.02, 0.025, 0.05, 0.1, 0.2, 0.25]) * 1e-3
 _INCH = np.array([0.0002, 0.00025, 0.0005, 0.001, 0.002, 0.0025, 0.005, 0.01]) * 25.4e-3
 #: coarse threads: diameter and pitch, m
 _COARSE = np.array([(row["diameter"], row["pitch"]) for row in table("threads").values() if row["series"] == "coarse"]).T
-#: room for a line of a dial, m, and the largest dial over the centre height
-_LINE_ROOM, _LARGEST_DIAL = 1.02e-3, 0.8
+#: room for a line of a dial, m, and the smallest and largest dial over the centre height; common practice
+_LINE_ROOM, _DIALS = 1.02e-3, (0.5, 1.1)
 #: what the last digit of a sum leaves
 _DUST = 1e-9
 
@@ -356,8 +356,8 @@ def allowed_setting(tolerance, setting_share):
 
 @result(Length("mm"), "diameter of the cross-slide dial", CHAPTER, source="common_practice, lines a millimetre apart")
 def dial_diameter(dial_divisions, centre_height):
-    """So large that its lines stand a millimetre apart, as far as it clears the ways."""
-    return np.minimum(dial_divisions * _LINE_ROOM / np.pi, _LARGEST_DIAL * centre_height)
+    """So large that its lines stand a millimetre apart, as far as hand and ways leave it."""
+    return np.clip(dial_divisions * _LINE_ROOM / np.pi, *(share * centre_height for share in _DIALS))
 
 
 @result(Length("mm"), "space from line to line on the dial", CHAPTER, source="definition")

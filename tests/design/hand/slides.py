@@ -100,6 +100,10 @@ HAND = [
     ("dial_unevenness", {"dial_step": "0.0254 mm", "dial_reads": "radius in inches"}, 0),
     ("dial_readable", {"dial_step_on_diameter": "0.04 mm"}, 0.02),
     ("allowed_setting", {"tolerance": "20 µm", "setting_share": "50 %"}, 0.01),
+    # 160 lines of 1.02 mm round; ten lines would leave no drum to hold, a thousand no room over the ways
+    ("dial_diameter", {"dial_divisions": "160", "centre_height": "75 mm"}, 51.949),
+    ("dial_diameter", {"dial_divisions": "10", "centre_height": "75 mm"}, 37.5),
+    ("dial_diameter", {"dial_divisions": "1000", "centre_height": "75 mm"}, 82.5),
     ("dial_spacing", {"dial_diameter": "50 mm", "dial_divisions": "100"}, 1.5708),
     ("backlash_in_divisions", {"cross_backlash": "0.12 mm", "dial_step_on_radius": "0.02 mm"}, 6),
     ("leadscrew_length", {"between_centres": "300 mm", "saddle_length": "120 mm"}, 420),

@@ -13,6 +13,7 @@ _THREE = {
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
+    ("nut_length", {"practice_diameter": "10 mm"}, 8),
     (
         "worst_pitch_error",
         {"thread_errors": {"pitch": np.array([1e-3, 2e-3]), "error": np.array([0.001, -0.002])}, "threading": "yes"},
