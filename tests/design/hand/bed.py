@@ -136,7 +136,6 @@ ONLY_SHOWN = dict.fromkeys(
         "bed_price",
         "weight_place",
         "tipping_push",
-        "bolt_share",
         "bolt_preload",
         "tightening_torque",
         "way_mass",
