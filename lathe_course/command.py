@@ -15,13 +15,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
 
+from lathe_course.course.folder import WORKING_FOLDER
 from lathe_course.problems import InputProblem, visible
 
 if TYPE_CHECKING:
     from lathe_course.course.teaching.questions.behind import Behind
     from lathe_course.design.design import Design
 
-WORKING_FOLDER = "my-lathe"
 BAD_INPUT = 2  # the exit code argparse uses as well
 INTERRUPTED = 130
 
@@ -68,6 +68,28 @@ def _start(options: argparse.Namespace) -> int:
     if options.folder_only:
         return 0
     return serve.run(report.folder, options.port, serve.can_open_browser() and not options.no_browser, _say)
+
+
+def _class_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("learners", nargs="+", metavar="LEARNER", help="accounts of this machine, one for each learner")
+    parser.add_argument(
+        "--mentor", required=True, metavar="NAME", help="the mentor's account, which sees all folders and changes none"
+    )
+    parser.add_argument(
+        "--address",
+        default="127.0.0.1",
+        metavar="ADDRESS",
+        help="this machine's address in the room, such as 192.168.1.5 (default: this machine alone)",
+    )
+    parser.add_argument("--port", type=int, help="where to listen (default: 8888, or the next free)")
+    parser.add_argument("--certificate", default="", metavar="FILE", help="certificate, so that nobody in the room can listen in")
+    parser.add_argument("--key", default="", metavar="FILE", help="the certificate's private key")
+
+
+def _class(options: argparse.Namespace) -> int:
+    from lathe_course.course.one_server import server
+
+    return server.run(options.learners, options.mentor, options.address, options.port, options.certificate, options.key, _say)
 
 
 def _say(line: str) -> None:
@@ -422,21 +444,18 @@ def _design_file(given: str | None) -> Path:
 
 
 def _load(path: Path) -> Design:
-    from dataclasses import replace
     from datetime import date
 
-    from lathe_course.design.files.design_file import load
-    from lathe_course.design.files.lists import read_lists
-    from lathe_course.design.files.progress_log import logged
+    from lathe_course.design.files.lists import load_with_lists
     from lathe_course.design.lathe import LATHE
 
-    design = load(path, LATHE)
-    return logged(replace(design, sheets=read_lists(path, design).building), path, date.today())
+    return load_with_lists(path, LATHE, date.today())
 
 
 # --- all verbs --------------------------------------------------------------------------------------
 VERBS = (
     Verb("start", "make or renew a working folder and open the course there", _start_arguments, _start),
+    Verb("class", "open the course for a class on this machine, each with a folder of their own", _class_arguments, _class),
     Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
     Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
     Verb("words", "tell what a word of the trade means, or all of them", _words_arguments, _words),

@@ -50,6 +50,8 @@ ONLY_IN = {
     "jupyterlab": ("lathe_course.course",),
     "jupyter_server": ("lathe_course.course",),
     "jupyter_core": ("lathe_course.course",),
+    "jupyterhub": ("lathe_course.course.one_server",),
+    "tornado": ("lathe_course.course.one_server",),
     "nbconvert": ("lathe_course.course.printed.prose",),
     "nbformat": ("lathe_course.course",),
 }

@@ -46,9 +46,9 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False, say: 
     port = free_port(asked)
     if port != asked:
         say(f"Port {asked} is in use; using {port}.")
-    if _is_root():
+    if is_root():
         say("Caution: you are running as root. Notebooks can change anything on this machine then; an ordinary account is safer.")
-    with _stoppable(), tempfile.TemporaryDirectory(prefix="lathe-course-") as runtime:
+    with stoppable(), tempfile.TemporaryDirectory(prefix="lathe-course-") as runtime:
         log = Path(runtime) / "jupyterlab.log"
         server, page = _launch(folder, port, open_browser, Path(runtime), log, say)
         try:
@@ -61,22 +61,22 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False, say: 
             say("")
             say("The course has ended. Your work is in the folder.")
         finally:
-            _end(server)
+            end(server, _FAREWELL)
     return 0
 
 
-def free_port(first: int) -> int:
-    """The first free port at or above ``first`` on 127.0.0.1, or InputProblem."""
+def free_port(first: int, host: str = HOST) -> int:
+    """The first free port at or above ``first`` at that address of this machine, or InputProblem."""
     if not 1 <= first <= 65535:
         raise InputProblem(
             [("port", f"Port {first} does not exist; a port is a number from 1 to 65535, for example --port {FIRST_PORT}.")]
         )
     for port in range(first, min(first + _PORTS_TRIED, 65536)):
-        with socket.socket() as trial:
+        with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET) as trial:
             if os.name == "posix":  # as JupyterLab does: a port left a moment ago counts as free
                 trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             try:
-                trial.bind((HOST, port))
+                trial.bind((host, port))
             except OSError as problem:
                 if problem.errno in (errno.EACCES, errno.EPERM):
                     raise InputProblem(
@@ -133,7 +133,7 @@ def _launch(
         f"--ServerApp.port_retries={_PORTS_TRIED}",
         f"--LabApp.default_url=/lab/tree/{page}",
     ]
-    if _is_root():
+    if is_root():
         words.append("--allow-root")
     # Its own session: Ctrl-C reaches this process only, which then ends the server in good order.
     with open(log, "wb") as sink:
@@ -189,18 +189,19 @@ def _answers(port: int) -> bool:
         connection.close()
 
 
-def _end(server: subprocess.Popen) -> None:
+def end(server: subprocess.Popen, farewell: float) -> None:
+    """End a child politely, and after ``farewell`` seconds by force."""
     if server.poll() is None:
         server.terminate()
         try:
-            server.wait(_FAREWELL)
+            server.wait(farewell)
         except subprocess.TimeoutExpired:
             server.kill()
             server.wait()
 
 
 @contextlib.contextmanager
-def _stoppable() -> Iterator[None]:
+def stoppable() -> Iterator[None]:
     """Take a polite request to end, or a closed terminal, as Ctrl-C, so that the server is ended as well."""
 
     def interrupt(number: int, frame: object) -> None:
@@ -216,5 +217,6 @@ def _stoppable() -> Iterator[None]:
             signal.signal(name, handler)
 
 
-def _is_root() -> bool:
+def is_root() -> bool:
+    """Whether we may do anything on this machine."""
     return hasattr(os, "geteuid") and os.geteuid() == 0

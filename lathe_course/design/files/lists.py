@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import os
 from dataclasses import dataclass, replace
+from datetime import date as Date
 from pathlib import Path
 
 from ...planning.scaling import scaled
 from ...units import InputProblem
 from ..building import Building
+from ..chain.graph import Chain
 from ..chapters.part_sizes import told_sizes
 from ..design import Design
 from ..evaluation import evaluate
 from .build_files import SHEETS, BuildTables, lay_tables, read_tables, sheet_path
+from .design_file import load
+from .progress_log import logged
 from .sheets import SheetProblem
 
-__all__ = ["Lists", "lay_lists", "read_lists"]
+__all__ = ["Lists", "lay_lists", "load_with_lists", "read_lists"]
 
 
 @dataclass(frozen=True)
@@ -44,6 +48,15 @@ def read_lists(path: str | os.PathLike[str], design: Design) -> Lists:
             problem.problems, heading="Your tables read well, but your design cannot be worked out with them:"
         ) from None
     return Lists(building, tables.own, tables.remarks)
+
+
+def load_with_lists(path: str | os.PathLike[str], chain: Chain, today: Date) -> Design:
+    """A design with all that lies beside its file: tables of one's own, and the log as it is read on that day.
+
+    Raises InputProblem with everything that keeps it from being read.
+    """
+    design = load(Path(path), chain)
+    return logged(replace(design, sheets=read_lists(path, design).building), path, today)
 
 
 def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ...] = ()) -> tuple[Path, ...]:
