@@ -60,14 +60,16 @@ def _of(group: str) -> Page:
     drawn = Canvas(key=f"beside {group}").draw(picture, evaluate(demo()))
     words = picture.words(None)
     rows = [_row(known[id], theirs[id], found[id]) for id in ids]
+    reasons = list(dict.fromkeys(theirs[id].why for id in ids if theirs[id].why))  # many figures miss for one reason
     markup = (
         f"<p><b>{escape(group.capitalize())}.</b></p>"
-        + fold("the same in words", f"<p>{escape(words)}</p>")
+        + "".join(f"<p>{escape(why)}</p>" for why in reasons)
+        + fold("the picture in words", f"<p>{escape(words)}</p>")
         + fold(f"{len(ids)} figures, with where each was read", table_html(rows, _HEAD))
     )
     return Page(
         markup,
-        f"{group.capitalize()}\n{table_text([row[:5] for row in rows], _HEAD[:5])}",
+        "\n".join([group.capitalize(), *reasons, table_text([row[:5] for row in rows], _HEAD[:5])]),
         f'<div class="lc-picture">{drawn}</div>',
     )
 
