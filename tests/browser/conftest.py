@@ -1,12 +1,45 @@
-"""A browser for the tests of this folder, or a plain reason why there is none."""
+"""A browser for the tests of this folder, or a plain reason why there is none; one server and one page of the course for most of them."""
 
+import functools
 import os
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from lab import Lab, chromium
+from lab import FLAGS, Lab, chromium
+from later import Later
+
+sync_playwright = Later("playwright.sync_api", "sync_playwright")
+#: what the tests of this folder share while one follows the other
+_shared = ExitStack()
+
+
+@functools.cache
+def _chromium() -> object:
+    """One Chromium; started once, for two of Playwright's own loops cannot run beside each other."""
+    playwright = _shared.enter_context(sync_playwright())
+    started = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
+    _shared.callback(started.close)
+    return started
+
+
+@functools.cache
+def _course() -> Lab:
+    """One server and one page on it, to be begun again by each test: both take longer to start than most tests to run."""
+    place = Path(_shared.enter_context(tempfile.TemporaryDirectory()))
+    for name in ("shelf", "private"):
+        (place / name).mkdir()
+    return _shared.enter_context(Lab(place / "shelf" / "my-lathe", place / "private", _chromium()))
+
+
+def pytest_runtest_teardown(item: pytest.Item, nextitem: pytest.Item | None) -> None:
+    """The browser goes before a test that is none of this folder: as long as Playwright runs, nothing else may wait in asyncio."""
+    if nextitem is None or not nextitem.path.is_relative_to(Path(__file__).parent):
+        _shared.close()
+        _chromium.cache_clear()
+        _course.cache_clear()
 
 
 @pytest.fixture(scope="session")
@@ -22,7 +55,21 @@ def installed_browser() -> str:
 
 
 @pytest.fixture
-def open_lab(tmp_path: Path, installed_browser: str) -> Iterator[Callable[..., Lab]]:
+def browser(installed_browser: str) -> object:
+    """Playwright's browser."""
+    return _chromium()
+
+
+@pytest.fixture
+def lab(browser: object) -> Lab:
+    """The course, opened in a fresh working folder with no notebook open."""
+    course = _course()
+    course.begin_again()
+    return course
+
+
+@pytest.fixture
+def open_lab(tmp_path: Path, browser: object) -> Iterator[Callable[..., Lab]]:
     """``open_lab()`` starts the course in a fresh working folder and opens it; ``open_lab(folder)`` in that folder."""
     with ExitStack() as stack:
-        yield lambda folder=tmp_path / "my-lathe": stack.enter_context(Lab(folder, tmp_path / "private"))
+        yield lambda folder=tmp_path / "my-lathe": stack.enter_context(Lab(folder, tmp_path / "private", browser))

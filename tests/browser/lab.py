@@ -20,16 +20,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
 from urllib.parse import unquote
 
-from later import Later
+from lathe_course.course.folder import workspace
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Locator, Page
-
-sync_playwright = Later("playwright.sync_api", "sync_playwright")
+    from playwright.sync_api import Browser, Locator, Page
 
 START_WITHIN = 300.0  # seconds, for the server to print its address; waiting asserts nothing, so there is no hurry
 ANSWER_WITHIN = 300_000  # milliseconds, for anything in the browser
-_FLAGS = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-gpu"]
+FLAGS = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-gpu"]
+_SIZE = {"width": 1400, "height": 1000}
 
 _OPEN = """async path => {
     const app = window.jupyterapp;
@@ -40,6 +39,7 @@ _OPEN = """async path => {
     await panel.sessionContext.session.kernel.info;
     await panel.revealed;
     app.shell.activateById(panel.id);
+    while (app.shell.currentWidget !== panel) await new Promise(done => setTimeout(done, 20));
 }"""
 _SHOWS = """async () => {
     const panel = window.jupyterapp.shell.currentWidget;
@@ -68,6 +68,13 @@ _RESTART = """async () => {
     await panel.sessionContext.restartKernel();
     await panel.sessionContext.session.kernel.info;
 }"""
+_CLOSE_ALL = """async () => {
+    for (const panel of [...window.jupyterapp.shell.widgets('main')]) {
+        await panel.sessionContext?.shutdown();
+        if (panel.context) panel.context.model.dirty = false;
+        panel.dispose();
+    }
+}"""
 _AT_REST = "async () => { await window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.requestKernelInfo(); }"
 _PATH = "async () => window.jupyterapp.shell.currentWidget?.context?.path ?? null"
 _SAVE = "async () => { await window.jupyterapp.shell.currentWidget.context.save(); }"
@@ -92,22 +99,18 @@ class Lab:
     page: Page
     address: str
 
-    def __init__(self, folder: Path, private: Path):
+    def __init__(self, folder: Path, private: Path, browser: Browser):
         """``folder`` becomes the working folder; ``private`` takes what else the server writes."""
         self.folder = folder
         self.private = private
+        self._browser = browser
 
     def __enter__(self) -> Self:
+        self._pages: list[Page] = []
         self._command = self._start_command()
         try:
             self.address = self._printed_address()
-            self._playwright = sync_playwright().start()
-            try:
-                self._browser = self._playwright.chromium.launch(executable_path=chromium(), args=_FLAGS)
-                self.new_page()
-            except BaseException:
-                self._playwright.stop()
-                raise
+            self.new_page()
         except BaseException:
             self._end_command()
             raise
@@ -115,22 +118,46 @@ class Lab:
 
     def __exit__(self, *error: object) -> None:
         try:
-            self._browser.close()
-            self._playwright.stop()
+            for page in self._pages:
+                page.context.close()
         finally:
             self._end_command()
 
     # --- what a learner does ------------------------------------------------------------------------
     def new_page(self) -> None:
         """Open the printed address on a page of its own, which is the current one from now on."""
-        self.page = self._browser.new_page(viewport={"width": 1400, "height": 1000})
-        self.page.set_default_timeout(ANSWER_WITHIN)
+        self.blank_page()
         self.page.goto(self.address)
         self.page.wait_for_function("window.jupyterapp !== undefined")
         self._evaluate("async () => { await window.jupyterapp.restored; }")
         # the address opens the first chapter, after what was open last; it would lie over what a test opens meanwhile
         first = unquote(self.address.partition("/lab/tree/")[2].partition("?")[0])
         self.changed(lambda: self.open_path() == first, False)
+
+    def blank_page(self) -> None:
+        """A page of its own with nothing on it yet, which is the current one from now on."""
+        self.page = self._browser.new_page(viewport=_SIZE)
+        self.page.set_default_timeout(ANSWER_WITHIN)
+        self._pages.append(self.page)
+
+    def begin_again(self) -> None:
+        """As on the first day: the first page with nothing open on it, no kernel, and a new working folder with nothing beside it."""
+        for page in self._pages[1:]:
+            page.context.close()
+        self._pages[1:] = []
+        self.page = self._pages[0]
+        self.close_all()
+        self.page.set_viewport_size(_SIZE)
+        for path in (*self.folder.iterdir(), *(beside for beside in self.folder.parent.iterdir() if beside != self.folder)):
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path)
+            else:
+                path.unlink()
+        workspace.prepare(self.folder)
+
+    def close_all(self) -> None:
+        """Close every notebook of the page, with its kernel; what was not saved is gone."""
+        self._evaluate(_CLOSE_ALL)
 
     def open_notebook(self, path: str) -> None:
         """Open a notebook, by its path in the working folder, and wait for its kernel.

@@ -52,8 +52,8 @@ class Build:
             self.lab.page.get_by_text(one).first.wait_for()
 
 
-def test_a_build_is_followed_over_reload_second_tab_restart_and_the_next_day(installed_browser, tmp_path):
-    with Lab(tmp_path / "my-lathe", tmp_path / "private") as lab:
+def test_a_build_is_followed_over_reload_second_tab_restart_and_the_next_day(browser, tmp_path):
+    with Lab(tmp_path / "my-lathe", tmp_path / "private", browser) as lab:
         build = Build(lab)
         build.told("There is no log yet.", "By the plan these come first")
         build.add("2024-01-05", "build begun")
@@ -87,7 +87,7 @@ def test_a_build_is_followed_over_reload_second_tab_restart_and_the_next_day(ins
         assert again.path.read_bytes() == held
 
     # the next day: another server in the same folder
-    with Lab(tmp_path / "my-lathe", tmp_path / "next day") as lab:
+    with Lab(tmp_path / "my-lathe", tmp_path / "next day", browser) as lab:
         next_day = Build(lab)
         next_day.told("came 3", "worked so far")
         assert next_day.path.read_bytes() == held

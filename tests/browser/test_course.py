@@ -1,4 +1,4 @@
-"""The course as a learner meets it: the first command, a slider by keyboard, a decision kept, and the file on disk."""
+"""A chapter as a learner meets it: a slider by keyboard, a decision kept, and the file on disk."""
 
 import pytest
 
@@ -48,11 +48,7 @@ def on_disk(lab):
     return files.load(lab.folder / "design.toml", LATHE)
 
 
-def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
-    lab = open_lab()
-    assert lab.open_path() == "notebooks/00_start_here.ipynb", "the first thing to see is chapter 00"
-    lab.page.get_by_role("heading", name="00 Start here").wait_for()
-
+def test_from_play_to_a_kept_decision(lab):
     lab.open_notebook(CHAPTER)
     lab.run_all()
     chapter = Chapter(lab)
@@ -96,10 +92,9 @@ def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
     assert chapter.value(chapter.play) == chosen, "the picture further up shows what was kept"
     lab.save()
 
-    # another page, another kernel: what was kept is there
-    lab.new_page()
+    # another kernel: what was kept is there
+    lab.close_all()
     lab.open_notebook(CHAPTER)
-    lab.restart_kernel()
     lab.run_all()
     again = Chapter(lab)
     again.play.locator("svg").first.wait_for()
@@ -110,9 +105,8 @@ def test_from_the_first_command_to_a_kept_decision(open_lab, tmp_path):
 
 
 @pytest.mark.walk
-def test_inches_on_the_screen_are_what_is_kept(open_lab):
+def test_inches_on_the_screen_are_what_is_kept(lab):
     """A browser may pull a value to a step of its slider; what nobody moved must not be written so."""
-    lab = open_lab()
     design = lab.folder / "design.toml"
     design.write_text(design.read_text().replace('system = "mm"', 'system = "inch"'))
     lab.open_notebook(CHAPTER)

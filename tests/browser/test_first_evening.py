@@ -29,6 +29,7 @@ def test_from_the_first_command_to_the_printed_page(open_lab):
     lab = open_lab()
     page = lab.page
     assert "Begin with chapter 00" in lab.printed()
+    assert lab.open_path() == "notebooks/00_start_here.ipynb", "the first thing to see is chapter 00"
     page.get_by_role("heading", name="00 Start here").wait_for()
     page.locator("a", has_text="the first round").first.click()
     lab.changed(lambda: lab.open_path() == ROUND, False)

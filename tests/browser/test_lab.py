@@ -8,6 +8,9 @@ from nbformat.v4 import new_code_cell, new_notebook
 
 pytestmark = pytest.mark.browser
 
+#: a notebook of the learner's own
+OWN = "notebooks/trial.ipynb"
+
 _CELL = """
 import io
 from pathlib import Path
@@ -44,11 +47,9 @@ def _notebook(path: Path, *cells: str) -> None:
     nbformat.write(new_notebook(cells=[new_code_cell(cell) for cell in cells], metadata=kernel), path)
 
 
-def test_a_slider_moved_by_keyboard_moves_picture_and_figures(open_lab, tmp_path):
-    folder = tmp_path / "my-lathe"
-    _notebook(folder / "notebooks" / "00_start_here.ipynb", _CELL)
-    lab = open_lab(folder)
-    lab.open_notebook("notebooks/00_start_here.ipynb")
+def test_a_slider_moved_by_keyboard_moves_picture_and_figures(lab, tmp_path):
+    _notebook(lab.folder / OWN, _CELL)
+    lab.open_notebook(OWN)
     lab.run_all()
 
     slider = lab.slider("overhang")
@@ -61,17 +62,15 @@ def test_a_slider_moved_by_keyboard_moves_picture_and_figures(open_lab, tmp_path
     assert lab.changed(lab.image_bytes, picture).startswith(b"\x89PNG")
     assert slider.get_attribute("aria-valuenow") == "41.0"
     lab.button("keep").click()
-    kept = folder / "notebooks" / "kept.txt"
+    kept = lab.folder / "notebooks" / "kept.txt"
     assert lab.changed(lambda: kept.exists() and kept.read_text(), False) == "41"
 
     lab.screenshot(tmp_path / "page.png")
     assert (tmp_path / "page.png").stat().st_size > 10_000
 
 
-def test_a_cell_that_raises_is_seen(open_lab, tmp_path):
-    folder = tmp_path / "my-lathe"
-    _notebook(folder / "notebooks" / "00_start_here.ipynb", "1 / 0")
-    lab = open_lab(folder)
-    lab.open_notebook("notebooks/00_start_here.ipynb")
+def test_a_cell_that_raises_is_seen(lab):
+    _notebook(lab.folder / OWN, "1 / 0")
+    lab.open_notebook(OWN)
     with pytest.raises(AssertionError, match="ZeroDivisionError"):
         lab.run_all()

@@ -24,8 +24,7 @@ def seen_at(lab, width, height):
     return lab.changed(lambda: lab.page.evaluate("() => document.body.clientWidth"), None) and lab.page.evaluate(_BARS)
 
 
-def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(open_lab):
-    lab = open_lab()
+def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(lab):
     lab.open_notebook(CHAPTER)
     lab.run_all()
     plays = lab.page.locator(".lc-play:visible")
@@ -55,8 +54,7 @@ def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(op
 
 
 @pytest.mark.walk
-def test_a_key_makes_all_letters_larger_and_small_again(open_lab):
-    lab = open_lab()
+def test_a_key_makes_all_letters_larger_and_small_again(lab):
     lab.page.set_viewport_size({"width": 1920, "height": 1080})
     lab.open_notebook(PURPOSE)
     lab.run_all()

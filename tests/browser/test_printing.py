@@ -6,7 +6,6 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from later import Later
 from tiers import short_of
 
 from lathe_course.course.printed.board_sheet import write_board
@@ -20,18 +19,9 @@ from lathe_course.course.shown.essentials import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 
-sync_playwright = Later("playwright.sync_api", "sync_playwright")
 pytestmark = pytest.mark.browser
 A4 = (595, 842)  # points
 SHEET = 270 * 680 / 180  # pixels: what stands on one sheet, 270 mm high between its margins, where 180 mm are 680 pixels
-
-
-@pytest.fixture(scope="module")
-def browser(installed_browser):
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=installed_browser, args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.mark.parametrize("name", short_of(DEMOS, "boat_shed"))

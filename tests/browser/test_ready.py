@@ -64,8 +64,7 @@ def meanings_open(lab: Lab) -> None:
     ).count()
 
 
-def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(open_lab):
-    lab = open_lab()
+def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(lab):
     lab.open_notebook(CHAPTERS[0])
     assert lab.shows_itself() == "ready"
     assert lab.page.evaluate(_SCROLLED) == 0, "at its top"
@@ -91,6 +90,7 @@ def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(open_lab):
     picture_follows(lab)
 
 
+@pytest.mark.walk
 def test_three_pages_are_alive_and_another_shows_what_it_showed_until_it_is_woken(open_lab):
     lab = open_lab()
     for path in CHAPTERS:
@@ -114,8 +114,7 @@ def test_three_pages_are_alive_and_another_shows_what_it_showed_until_it_is_woke
     assert lab.changed(lambda: kernels(lab) > 3, True) is False
 
 
-def test_a_cell_of_a_stranger_is_left_alone(open_lab, tmp_path: Path):
-    lab = open_lab()
+def test_a_cell_of_a_stranger_is_left_alone(lab, tmp_path: Path):
     flag = tmp_path / "run"
     path = lab.folder / CHAPTERS[1]
     notebook = nbformat.read(path, 4)
@@ -137,8 +136,7 @@ def test_a_cell_of_a_stranger_is_left_alone(open_lab, tmp_path: Path):
     assert flag.exists(), "run by hand it does what it says"
 
 
-def test_where_jupyterlab_has_changed_run_all_still_works_and_the_page_says_so(open_lab):
-    lab = open_lab()
+def test_where_jupyterlab_has_changed_run_all_still_works_and_the_page_says_so(lab):
 
     def other(route):
         route.fulfill(
@@ -146,8 +144,7 @@ def test_where_jupyterlab_has_changed_run_all_still_works_and_the_page_says_so(o
             body=answer.text().replace("'@jupyterlab/notebook'", "'@jupyterlab/of-another-name'"),
         )
 
-    lab.page.close()
-    lab.page = lab._browser.new_page(viewport={"width": 1400, "height": 1000})
+    lab.blank_page()
     lab.page.route("**/lathe-course-page/remoteEntry.js*", other)
     lab.page.goto(lab.address)
     lab.page.wait_for_function("window.jupyterapp !== undefined")
@@ -161,14 +158,14 @@ def test_where_jupyterlab_has_changed_run_all_still_works_and_the_page_says_so(o
 
 
 @pytest.mark.walk
-def test_the_page_last_worked_on_opens_first(tmp_path, installed_browser):
-    with Lab(tmp_path / "my-lathe", tmp_path / "private") as lab:
+def test_the_page_last_worked_on_opens_first(tmp_path, browser):
+    with Lab(tmp_path / "my-lathe", tmp_path / "private", browser) as lab:
         lab.open_notebook(CHAPTERS[1])
         lab.shows_itself()
         kept = tmp_path / "private" / "state"
         lab.changed(
             lambda: any(f"notebook:{CHAPTERS[1]}" in path.read_text() for path in kept.rglob("*.jupyterlab-workspace")), False
         )
-    with Lab(tmp_path / "my-lathe", tmp_path / "private") as lab:
+    with Lab(tmp_path / "my-lathe", tmp_path / "private", browser) as lab:
         assert lab.open_path() == CHAPTERS[1]
         assert lab.shows_itself() == "ready"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,8 +20,7 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.browser
 
 
-def test_a_learner_answers_and_finds_it_again_after_a_restart(open_lab: Callable[..., Lab]) -> None:
-    lab = open_lab()
+def test_a_learner_answers_and_finds_it_again_after_a_restart(lab: Lab) -> None:
     lab.open_notebook("exercises/03_cutting_speeds.ipynb")
     lab.run_all()
     lab.text_box("my name").fill("learner one")
@@ -43,12 +41,12 @@ def test_a_learner_answers_and_finds_it_again_after_a_restart(open_lab: Callable
     assert "radius put in for the diameter" in (lab.folder / "design.exercises.csv").read_text(encoding="utf-8")
 
 
-def club(open_lab: Callable[..., Lab], tmp_path: Path, *groups: str) -> Lab:
-    """The club evening of groups whose folders lie beside the working folder, run once from top to bottom."""
+def club(lab: Lab, *groups: str) -> Path:
+    """The club evening of groups whose folders lie beside the working folder, run once from top to bottom; gives the place of the folders."""
+    beside = lab.folder.parent
     for name in groups:
-        (tmp_path / name).mkdir()
-        design_file.new(tmp_path / name / "design.toml")
-    lab = open_lab()
+        (beside / name).mkdir()
+        design_file.new(beside / name / "design.toml")
     path = lab.folder / "exercises" / "00_club_evening.ipynb"
     names = ", ".join(f'\\"{name}\\"' for name in groups)
     text = path.read_text(encoding="utf-8")
@@ -57,7 +55,7 @@ def club(open_lab: Callable[..., Lab], tmp_path: Path, *groups: str) -> Lab:
     lab.page.set_viewport_size({"width": 1366, "height": 3000})  # tall, so that every cell is drawn
     lab.open_notebook("exercises/00_club_evening.ipynb")
     lab.run_all()
-    return lab
+    return beside
 
 
 def cell_of(lab: Lab, call: str) -> Locator:
@@ -73,8 +71,8 @@ def press(place: Locator, words: str) -> None:
     place.get_by_role("button", name=words).first.click()
 
 
-def test_two_groups_a_setback_and_the_wall(open_lab: Callable[..., Lab], tmp_path: Path) -> None:
-    lab = club(open_lab, tmp_path, "red", "blue")
+def test_two_groups_a_setback_and_the_wall(lab: Lab) -> None:
+    beside = club(lab, "red", "blue")
     setback = cell_of(lab, 'setbacks("spring evening")')
     setback.get_by_role("button", name="Turn the card over").wait_for()
     assert not setback.get_by_text("red, blue: ").count(), "nobody sees the card before it is turned over"
@@ -82,20 +80,20 @@ def test_two_groups_a_setback_and_the_wall(open_lab: Callable[..., Lab], tmp_pat
     setback.get_by_text("red, blue: ").wait_for()
     press(setback, "Let it happen")
     setback.get_by_text("is in the design now").nth(1).wait_for()
-    kept = (tmp_path / "red" / "design.toml").read_bytes()
+    kept = (beside / "red" / "design.toml").read_bytes()
     assert b"spring evening" in kept
     press(setback, "Let it happen")
     setback.get_by_text("had happened already").nth(1).wait_for()
-    assert kept == (tmp_path / "red" / "design.toml").read_bytes()
+    assert kept == (beside / "red" / "design.toml").read_bytes()
     wall = cell_of(lab, "evening.wall()")
     wall.get_by_text("what fails").wait_for()
     assert "and" in wall.locator("summary").first.inner_text()
 
 
 @pytest.mark.walk
-def test_three_groups_go_through_the_whole_evening(open_lab: Callable[..., Lab], tmp_path: Path) -> None:
+def test_three_groups_go_through_the_whole_evening(lab: Lab) -> None:
     """Each button of the notebook is pressed: first round, two setbacks, mending, the wall, and what is printed."""
-    lab = club(open_lab, tmp_path, "red", "blue", "green")
+    beside = club(lab, "red", "blue", "green")
     first = cell_of(lab, "evening.first_round()")
     for group, diameter in (("red", "30 mm"), ("blue", "60 mm")):
         press(first, group)
@@ -135,7 +133,7 @@ def test_three_groups_go_through_the_whole_evening(open_lab: Callable[..., Lab],
     lab.at_rest()
     press(mend, "Keep this decision")
     mend.get_by_text("Kept in design.toml").wait_for()
-    assert "the club <b>said</b> so" in (tmp_path / "green" / "design.toml").read_text(encoding="utf-8")
+    assert "the club <b>said</b> so" in (beside / "green" / "design.toml").read_text(encoding="utf-8")
     wall = cell_of(lab, "evening.wall()")
     press(wall, "As the designs stand now")
     wall.get_by_text("money and date").wait_for()
