@@ -175,7 +175,7 @@ def test_what_presses_stands_in_it_with_its_levers_and_what_holds_on_request(rea
         if finding.status == "fails":
             assert f"{finding.mark} fails{finding.chapter}{label}" in said
             best = levers(read.cloud, finding.name, most=1)
-            assert (f"To turn it: {best[0]}"[:60] if best else "ve two together") in said
+            assert (f"To mend it: {best[0]}"[:60] if best else "ve two together") in said
 
 
 def test_every_finding_and_the_key_results_stand_in_the_whole_brief(whole):

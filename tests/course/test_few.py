@@ -35,7 +35,7 @@ def test_a_ripple_tells_turned_verdicts_first_and_seven_rows_of_each(moved):
     page, change = ripple_page(before, after), ripple(before, after)
     assert len(change.findings) and len(change.results) > 100
     figures = page.plain.split("what moved")[1].splitlines()[1:]
-    assert page.plain.index("Verdicts that changed") < page.plain.index("what moved")
+    assert page.plain.index("Findings that changed") < page.plain.index("what moved")
     assert len(figures) == 8 and re.fullmatch(r"and \d+ more", figures[-1]), "seven rows and a count"
     assert page.markup.count("<details>") == 1 + (len(change.findings) > 7)
     unfolded = words(page.markup)

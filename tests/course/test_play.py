@@ -227,7 +227,7 @@ def test_keeping_writes_the_file_and_shows_the_ripple(design_file):
     assert "spindle diameter 35 mm → 22 mm" in reply
     most = ripple(was, chapter.evaluation).results[0]
     assert most.label in reply and most.before in reply and most.after in reply
-    assert "Verdicts that changed" in reply and "✗ fails" in reply
+    assert "Findings that changed" in reply and "✗ fails" in reply
     assert files.load(files.backup_of(design_file), LATHE)["spindle_diameter"] == pytest.approx(0.035)
 
 

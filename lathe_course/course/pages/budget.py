@@ -99,7 +99,7 @@ def _purse_row(e: Evaluation, sure: Evaluation, should: bool) -> tuple[str, ...]
         else "never"
     )
     return (
-        f"as you {name}",
+        f"what you {name} spend",
         f"{euros(sure, float(sure[f'money_{name}']))} a month",
         when,
         f"{float(np.isfinite(many.empty).mean()) * 100:.0f}",

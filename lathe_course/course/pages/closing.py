@@ -102,7 +102,7 @@ def ripple_across(evaluation: Evaluation, decision: str = "centre_height", to: A
     moved = ripple(before, after)
     said = ["; ".join(f"{one.label}: {one.before} → {one.after}" for one in moved.decisions) + "."]
     turned = [f"{new.label} ({verdict(old)} → {verdict(new)})" for old, new in moved.findings]
-    said.append(f"Verdicts that changed: {'; '.join(turned)}." if turned else "No verdict changed.")
+    said.append(f"Findings that changed: {'; '.join(turned)}." if turned else "No finding changed.")
     said.append(f"{len(moved.results)} figures moved in all.")
     return tabled(rows, ("", "what moves", "before", "after", ""), (2, 3, 4), after=said)
 
@@ -158,7 +158,7 @@ def find_out_next(evaluation: Evaluation) -> Page:
     e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
     ranked = blurring(e)
     if not ranked:
-        said = "No verdict could go either way, so nothing is worth finding out for their sake."
+        said = "No finding could go either way, so no figure need be found out for one."
         return Page(f"<p>{said}</p>", said)
     rows = []
     for name, score, blurs in ranked[:_MOST]:
@@ -172,7 +172,7 @@ def find_out_next(evaluation: Evaluation) -> Page:
         ("find this out", "weight", "what it blurs", "a way to do it"),
         (1,),
         after=(
-            "The weight adds up, over all verdicts that could go either way, how open each is and how much of its blur this figure makes. "
+            "The weight adds up, over all findings that could go either way, how open each is and how much of its blur this figure makes. "
             "It is a rank correlation squared: a guide to where to begin, no more."
             + (f" {more} more blur less." if more > 0 else ""),
         ),

@@ -367,7 +367,7 @@ def _smallest(design: Design) -> list[str]:
     for name, (built, mix) in ((name, one) for name, one in told.items() if one):
         bought = f", with a {' and a '.join(mix.bought_machines)} bought" if mix.bought_machines else ""
         said.append(
-            f"{name}, {built.shown('centre_height')} over the ways and {built.shown('between_centres')} between centres, by the least money{bought}: {euros(built, mix.cost)}, "
+            f"{name}, with a centre height of {built.shown('centre_height')} and {built.shown('between_centres')} between centres, by the least money{bought}: {euros(built, mix.cost)}, "
             f"{_whole(mix.hours)} h, first chips after {_month(float(np.squeeze(built['months_to_first_chips'])))} months, done after {_month(float(np.squeeze(built['months_to_finish'])))}."
         )
     return said

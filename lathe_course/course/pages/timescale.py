@@ -81,7 +81,10 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
         raise InputProblem([("by", f"{by!r} is not ahead of you; write months from the start, for example '30 months'.")])
     asked = f"by month {units.number(date)}"
     rows = []
-    for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should")):
+    for words, name in (
+        ("with what you can spend", "months_to_finish"),
+        ("with what you should spend", "months_to_finish_should"),
+    ):
         ends = np.atleast_1d(e[name])
         rows.append(
             (

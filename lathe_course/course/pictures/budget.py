@@ -80,7 +80,7 @@ def _fan_words(evaluation: Evaluation) -> str:
         )
     return (
         f"Money due if all is ordered as the hands want it, {euros(e, e['cash_total'])} at likely prices, against what was put by, {euros(e, e['savings'])}, and what the months "
-        f"bring, {euros(e, e['money_can'])} as you can and {euros(e, e['money_should'])} as you should. {told}."
+        f"bring, {euros(e, e['money_can'])} of what you can spend and {euros(e, e['money_should'])} of what you should. {told}."
     )
 
 
@@ -105,7 +105,7 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
     )
     axes.step(months, middle, where="post", color=PALETTE["red"], lw=2.2, zorder=3, label="bills, as the hands want it")
     for line, colour, style, words in zip(purses, (PALETTE["blue"], PALETTE["green"]), ("-", "-."), ("can", "should")):
-        axes.plot(months, line, color=colour, ls=style, zorder=2, label=f"money there, as you {words}")
+        axes.plot(months, line, color=colour, ls=style, zorder=2, label=f"money there, of what you {words} spend")
     axes.set_ylabel(f"money, added up ({money_name(e)})")
     axes.legend(loc="upper left", frameon=False, borderaxespad=0.2, handlelength=2.6)
     one = purse_of(evaluation.central)

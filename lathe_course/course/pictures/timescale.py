@@ -16,6 +16,8 @@ from .style import INK, MUTED, PALETTE, filled
 __all__ = ["finish_odds", "milestone_fan"]
 
 _PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
+#: the two plans, by the hours and money they have
+_CAN, _SHOULD = "with what you can spend", "with what you should spend"
 _NEVER = "At what you can spend half of these builds never end. The page of the budget says what stops them."
 
 
@@ -83,9 +85,9 @@ def _both(evaluation: Evaluation) -> tuple[Evaluation, dict[str, np.ndarray]]:
     e = evaluation.drawn(FEW)
     ends = {
         words: np.sort(np.broadcast_to(np.asarray(e[name], float), (e.draws,)))
-        for words, name in (("as you can", "months_to_finish"), ("as you should", "months_to_finish_should"))
+        for words, name in ((_CAN, "months_to_finish"), (_SHOULD, "months_to_finish_should"))
     }
-    if not np.isfinite(ends["as you can"][e.draws // 2]):
+    if not np.isfinite(ends[_CAN][e.draws // 2]):
         raise NothingToDraw(_NEVER)
     return e, ends
 
@@ -121,11 +123,11 @@ def finish_odds(evaluation: Evaluation, axes: Axes) -> None:
         axes.step(months[there], share[there], where="post", color=colour, ls=style, zorder=3)
         if there.any():
             places.keep_off(months[there][::40], share[there][::40], radius=5)
-    odds = float((ends["as you can"] <= patience).mean())
+    odds = float((ends[_CAN] <= patience).mean())
     axes.plot([patience], [100 * odds], "o", ms=10, color=PALETTE["red"], markeredgecolor="white", zorder=6)
     places.put(patience, 100 * odds, f"{odds:.0%} by the end of patience", gap=12, weight="bold", bbox=_PLAIN, zorder=6)
     if single < end:
-        likely = 100 * float((ends["as you can"] <= single).mean())
+        likely = 100 * float((ends[_CAN] <= single).mean())
         axes.plot([single], [likely], "D", ms=9, color=INK, zorder=6)
         places.keep_off(single, likely, radius=8)
         places.put(single, likely, f"plan at middling figures, {likely:.0f}%", gap=12, bbox=_PLAIN, zorder=6)

@@ -132,7 +132,7 @@ def findings(e: Evaluation, room: float) -> Piece:
         said,
         table(
             rows,
-            ("verdict", "chapter", "finding, and the smallest changes that would turn it", "room"),
+            ("finding", "chapter", "what it says, and the smallest changes that would mend it", "room"),
             (3,),
             left,
             widths=(17, 15, 132, 16),
@@ -143,7 +143,7 @@ def findings(e: Evaluation, room: float) -> Piece:
 
 def _turned_by(e: Evaluation, finding: Finding) -> str:
     found = [str(lever) for lever in levers(e, finding.name, most=_LEVERS[finding.status])]
-    return f"To turn it: {'; or '.join(found)}." if found else f"{NO_LEVER[0].upper()}{NO_LEVER[1:]}"
+    return f"To mend it: {'; or '.join(found)}." if found else f"{NO_LEVER[0].upper()}{NO_LEVER[1:]}"
 
 
 def _margin(finding: Finding) -> str:

@@ -231,7 +231,7 @@ def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...
 
 ABOUT_THE_WAYS = (
     "Figures, not advice. Money, hours and months are added up part by part, by the ways chosen; the price of a used lathe is a rough "
-    "figure for its size (common practice, no source). Mended is one way of many: each failing finding turned by the smallest single change "
+    "figure for its size (common practice, no source). Mended is one way of many: each finding that fails is mended by the smallest single change "
     "that breaks no other. A used machine is held against nothing here: go and measure it. With your hours counted, tools that serve "
     "other work are left out, and an hour of building that you want for its own sake comes off the price, so the sum can fall below zero."
 )

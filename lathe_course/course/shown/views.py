@@ -196,11 +196,11 @@ def ripple_page(before: Evaluation, after: Evaluation) -> Page:
         for old, new in (turned[one.name] for one in pressing_first([new for _, new in moved.findings], after))
     ]
     if verdicts:
-        said = "Verdicts that changed:"
+        said = "Findings that changed:"
         rows = _few(verdicts, (), ())
         page = Page(f"{page.markup}<p>{said}</p>{rows.markup}", f"{page.plain}\n{said}\n{rows.plain}")
     else:
-        page = Page(page.markup + "<p>No verdict changed.</p>", page.plain + "\nNo verdict changed.")
+        page = Page(page.markup + "<p>No finding changed.</p>", page.plain + "\nNo finding changed.")
     results = [
         (m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in moved_first(moved, before, after)
     ]

@@ -166,7 +166,7 @@ def _block(one: Standing) -> str:
         )
         for piece in one.pieces
     ]
-    head = ("evidence", "case", "published", "ours", "apart", "verdict", "source, and why it may differ")
+    head = ("evidence", "case", "published", "ours", "apart", "outcome", "source, and why it may differ")
     return (
         f"<p><b>{escape(one.formula.title.capitalize())}.</b> {escape(one.formula.summary)} "
         f'<span class="dim">{escape(cite(one.formula.source))}</span></p>'

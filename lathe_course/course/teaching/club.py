@@ -194,10 +194,10 @@ class ClubEvening:
         )
 
     def mend(self) -> Panel:
-        """What presses in each group's design, what would turn it, and a decision settled anew with its reason."""
+        """What presses in each group's design, what would mend it, and a decision settled anew with its reason."""
         return self._for_groups(
             lambda session: Mending(session).widget,
-            "[a button for each group; below it what fails in that group's design, what would turn it, and a decision to settle anew with its reason]",
+            "[a button for each group; below it what fails in that group's design, what would mend it, and a decision to settle anew with its reason]",
         )
 
     def _for_groups(self, made: Callable[[Session], widgets.Widget], said: str) -> Panel:

@@ -215,7 +215,7 @@ def _in_words(
                 f"{_first(reasons.get(name, ''))}one step smaller and “{limits[finding].label}” would be told worse".strip()
             )
         elif how == "stopped":
-            reasons[name] = "as small as it can be had while every finding keeps its verdict"
+            reasons[name] = "as small as it can be had while every finding stays as it is"
     texts = {name: written(LATHE.decisions[name], value) for name, value in values.items()}
     clean = dict(design.choices.items())
     for name, choice in clean.items():

@@ -348,14 +348,14 @@ class AskedDesign(Common):
         """What to say to a wrong option."""
         lever, replies = self.levers()[place], self.question.replies
         if lever is None:
-            return "it does not cure this", replies["no lever"]
+            return "it does not mend this", replies["no lever"]
         if lever.breaks:
             return "it spoils something else", replies["breaks"]
         return "it moves further than it need", replies["larger"]
 
     def why(self) -> str:
         found = zip(self.options, self.levers())
-        return "; ".join(str(lever) if lever else f"{label}: cannot cure it alone" for label, lever in found)
+        return "; ".join(str(lever) if lever else f"{label}: cannot mend it alone" for label, lever in found)
 
     def workings(self) -> list[Working]:
         return list(self._evaluation.workings(self.finding.rule.value))
