@@ -64,6 +64,7 @@ CHOICES = (
     "feed_drive",
     "threading",
     "nose_kind",
+    "toolpost_kind",
 )
 
 

@@ -68,6 +68,7 @@ TABLES = (
     "threads",
     "tolerance_grades",
     "tool_conditions",
+    "toolposts",
     "ways",
     "wheel_sizes",
     "words",

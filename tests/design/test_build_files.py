@@ -28,6 +28,7 @@ CHOICES = {
     "back_gear": "no",
     "feed_drive": "by hand",
     "nose_kind": "thread",
+    "toolpost_kind": "four-way block",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 

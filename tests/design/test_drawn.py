@@ -126,6 +126,7 @@ def test_every_option_finds_room(name):
         "threading",
         "cross_nut",
         "nose_kind",
+        "toolpost_kind",
     ):
         for option in e.chain.decisions[decision].options:
             tried = evaluate(e.design.trying(**{decision: option}, **_ROOM.get(option, {})), earlier=e)
@@ -201,6 +202,8 @@ def test_a_changed_decision_changes_the_part():
         ("clamp_screws", 2.0, "clamp of the tailstock"),
         ("dial_divisions", 200.0, "dial"),
         ("nose_kind", "thread", "spindle flange"),
+        ("toolpost_kind", "clamp and packing", "toolpost"),
+        ("toolpost_kind", "quick-change post", "toolpost"),
         ("nose_kind", "thread and lock", "chuck lock"),
         ("nose_kind", "taper and drawbar", "drawbar"),
     ):

@@ -79,7 +79,6 @@ THRESHOLDS = {
     "barrel_has_wall": 3,
     "tool_short_enough": 1.5,
     "barrel_short_enough": 2.5,
-    "packing_thin": 3,
     "pulleys_share_belt": 5,
     "dial_legible": 0.8,
     # micrometres

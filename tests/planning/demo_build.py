@@ -23,6 +23,7 @@ CHOICES = {
     "back_gear": "no",
     "feed_drive": "by hand",
     "nose_kind": "thread",
+    "toolpost_kind": "four-way block",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

@@ -23,7 +23,10 @@ class Kinds:
     finding: str
 
 
-_KINDS = {"nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on")}
+_KINDS = {
+    "nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on"),
+    "toolpost_kind": Kinds("toolposts", ("toolpost_give", "toolpost_floor", "packing_room", "tool_scatter"), "packing_thin"),
+}
 
 
 @page

@@ -142,7 +142,16 @@ FIGURES = [
 # --- which parts, and by which way ------------------------------------------------------------------------
 @result(None, "choices that call for parts", CHAPTER, single=True)
 def build_choices(
-    bed_form, bearing_kind, drive_kind, countershaft_ratio, back_gear_ratio, top_of_slide, feed_drive, threading, nose_kind
+    bed_form,
+    bearing_kind,
+    drive_kind,
+    countershaft_ratio,
+    back_gear_ratio,
+    top_of_slide,
+    feed_drive,
+    threading,
+    nose_kind,
+    toolpost_kind,
 ):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = (
@@ -151,7 +160,19 @@ def build_choices(
     )
     return tuple(
         zip(
-            CHOICES, (bed_form, bearing_kind, drive_kind, countershaft, back_gear, top_of_slide, feed_drive, threading, nose_kind)
+            CHOICES,
+            (
+                bed_form,
+                bearing_kind,
+                drive_kind,
+                countershaft,
+                back_gear,
+                top_of_slide,
+                feed_drive,
+                threading,
+                nose_kind,
+                toolpost_kind,
+            ),
         )
     )
 

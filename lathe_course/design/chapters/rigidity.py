@@ -13,6 +13,7 @@ from .place import APART, WHOLE
 
 CHAPTER = "08"
 TOP = ("topslide", "solid block")
+POSTS = tuple(table("toolposts"))
 SUPPORTS = HOLDINGS
 #: centre height for which the table of links holds
 _REFERENCE = 0.075
@@ -36,6 +37,7 @@ DECISIONS = [
         CHAPTER,
         options=TOP,
     ),
+    Decision("toolpost_kind", "kind of toolpost", "What clamps the tool?", CHAPTER, options=POSTS),
     Decision("tool_shank", "tool shank", "How thick is the square shank of the tool?", CHAPTER, Length("mm", above=0), 6, 25, 1),
     Decision(
         "tool_overhang",
@@ -122,8 +124,14 @@ def _lookup(name, row, way, figure):
             making, skill, top_of_slide, (REFITTED,) if moved_as == APART else (), top_of_slide=top_of_slide
         )
     if name == "toolpost":
-        return lambda making, skill, moved_as: told(making, skill, row, (REFITTED,) if moved_as == APART else ())
+        return lambda making, skill, toolpost_kind, moved_as: told(
+            making, skill, row, (REFITTED,) if moved_as == APART else (), toolpost_kind=toolpost_kind
+        )
     return lambda making, skill: told(making, skill, row)
+
+
+def _post(column):
+    return lambda toolpost_kind: table("toolposts")[toolpost_kind][column]
 
 
 def _unevenness(making, skill):
@@ -164,6 +172,22 @@ FIGURES = [
         CHAPTER,
         _MADE,
         lookup=_lookup("tail", "tailstock", "sideways", "tailstock_link"),
+    ),
+    Figure(
+        "post_give",
+        "give of the kind of toolpost over that of a four-way block",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of toolposts",
+        lookup=_post("give"),
+    ),
+    Figure(
+        "post_back",
+        "how far out a tool comes back to its place",
+        Length("µm"),
+        CHAPTER,
+        "common_practice, table of toolposts",
+        lookup=_post("back"),
     ),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
     Figure(
@@ -254,6 +278,23 @@ def cross_slide_give(cross_slide_at_size, gib_give):
     return cross_slide_at_size + gib_give
 
 
+@result(Compliance(), "give of toolpost and clamping", CHAPTER, source="common_practice, table of toolposts")
+def toolpost_give(toolpost_at_size, post_give):
+    """That of a four-way block, times what the kind makes of it."""
+    return toolpost_at_size * post_give
+
+
+@result(
+    Length("µm"),
+    "scatter of a diameter when a tool is taken off and put back",
+    CHAPTER,
+    source="definition, twice along the radius",
+)
+def tool_scatter(post_back):
+    """A tool that was changed is set anew by a trial cut; so much it would be out without."""
+    return 2 * post_back
+
+
 @result(
     Ratio(),
     "tailstock base's give over that of the reference lathe",
@@ -327,11 +368,17 @@ def upright_compliance(
     cross_slide_upright,
     top_upright,
     toolpost_upright,
+    post_give,
     slide_give,
 ):
     """The same links pressed down by the cut; spindle and bearings give alike both ways, the tool's shank bends only this way."""
     judged = (
-        chuck_upright + headstock_upright + saddle_upright * slide_give + cross_slide_upright + top_upright + toolpost_upright
+        chuck_upright
+        + headstock_upright
+        + saddle_upright * slide_give
+        + cross_slide_upright
+        + top_upright
+        + toolpost_upright * post_give
     )
     at_size = rigidity.link_compliance_at_size.si(judged, centre_height / _REFERENCE, 1.0)
     return spindle_compliance + bed_upright_compliance + 1 / tool_stiffness + at_size
@@ -568,7 +615,9 @@ RESULTS = [
     _at_size("cross_slide_link", "cross_slide_at_size", "reference give of the cross-slide at this size", "cross-slide"),
     cross_slide_give,
     _at_size("top_link", "top_give", "give of topslide or block", "topslide"),
-    _at_size("toolpost_link", "toolpost_give", "give of toolpost and clamping", "toolpost"),
+    _at_size("toolpost_link", "toolpost_at_size", "reference give of the toolpost at this size", "toolpost"),
+    toolpost_give,
+    tool_scatter,
     _at_size("tailstock_link", "tail_at_size", "reference give of the tailstock at this size", "tailstock"),
     tail_proportion,
     tail_give,

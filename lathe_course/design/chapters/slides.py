@@ -126,16 +126,6 @@ DECISIONS = [
         80,
         1,
     ),
-    Decision(
-        "toolpost_floor",
-        "floor of the toolpost",
-        "How thick is the floor of the toolpost under the tool?",
-        CHAPTER,
-        Length("mm", at_least=0),
-        0,
-        30,
-        1,
-    ),
 ]
 
 
@@ -368,16 +358,29 @@ def rail_travel(slide_kind):
 
 
 # --- stack -------------------------------------------------------------------------------------------
+@result(Length("mm"), "floor of the toolpost", CHAPTER, source="common_practice, table of toolposts")
+def toolpost_floor(toolpost_kind, tool_shank):
+    """Metal under the tool, by the kind of toolpost and the height of the shank."""
+    return table("toolposts")[toolpost_kind]["floor"] * tool_shank
+
+
 @result(Length("mm"), "height of the tool tip above the slideways, without shims", CHAPTER, source="definition, layers added")
 def tool_height(slide_height, top_height, toolpost_floor, tool_shank):
     """Cross-slide, topslide or block, floor of the toolpost, shank of the tool: each layer added."""
     return slide_height + top_height + toolpost_floor + tool_shank
 
 
-@result(Length("mm"), "shims needed under the tool", CHAPTER, source="definition")
+@result(Length("mm"), "height missing under the tool, for shims or a height screw", CHAPTER, source="definition")
 def tool_packing(centre_height, tool_height):
     """What is missing up to the centre line; nothing where the tool already stands too high."""
     return np.maximum(centre_height - tool_height, 0.0)
+
+
+@result(Length("mm"), "height that the toolpost makes up under the tool", CHAPTER, source="common_practice, table of toolposts")
+def packing_room(toolpost_kind, tool_shank):
+    """A few shims, or the way of the screw that lifts a holder."""
+    row = table("toolposts")[toolpost_kind]
+    return row["shims"] + row["screw"] * tool_shank
 
 
 RESULTS = [
@@ -465,6 +468,8 @@ RESULTS = [
     rail_travel,
     tool_height,
     tool_packing,
+    packing_room,
+    toolpost_floor,
 ]
 
 LIMITS = [
@@ -581,12 +586,12 @@ LIMITS = [
     ),
     Limit(
         "packing_thin",
-        "few shims under the tool",
+        "little is missing under the tool",
         CHAPTER,
         "tool_packing",
         "at most",
-        3.0,
-        "{value} of packing lies under the tool; more than {limit} makes a soft pile.",
+        "packing_room",
+        "{value} is missing under the tool; the toolpost makes up {limit}, and shims beyond that are a soft pile.",
         comfort=0.0,
         clear="The layers come out at the centre line or above it.",
     ),

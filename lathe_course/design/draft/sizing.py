@@ -377,7 +377,7 @@ def _what_hangs_together(sizes: Sizes) -> None:
         up=True,
     )
     # the stack under the tool ends a hair below the centre line
-    rest = h - sizes["slide_height"] - sizes["toolpost_floor"] - sizes["tool_shank"]
+    rest = h - sizes["slide_height"] - (1 + table("toolposts")[sizes["toolpost_kind"]]["floor"]) * sizes["tool_shank"]
     settle(
         "top_height",
         max(math.floor(rest / 1e-3 + 1e-9) * 1e-3, 5e-3),

@@ -150,27 +150,7 @@ def _top(s: Sizes) -> list[Solid]:
             ]
     else:
         found = [box("solid block", (x - 1.1 * half, right), (middle - half, middle + half), (low, high))]
-    seat = high + s.toolpost_floor
-    upper = tip[2] + 0.5 * s.tool_shank
-    found += [
-        box("toolpost", (x - half, x + half), y, (high, seat + s.tool_packing)),
-        box("toolpost", (x - half, x + half), y, (tip[2], upper), known=False),
-        box(
-            "toolpost", (x - half, x + half), (y[0] + 0.9 * half, y[1] - 0.9 * half), (seat + s.tool_packing, tip[2]), known=False
-        ),
-    ]
-    found += [
-        cylinder(
-            "toolpost",
-            2,
-            (upper, upper + 0.6 * s.tool_shank),
-            (x + one * 0.6 * half, middle + other * 0.6 * half),
-            0.5 * s.tool_shank,
-            known=False,
-        )
-        for one in (-1, 1)
-        for other in (-1, 1)
-    ]
+    found += _post(s, (x, middle), y, high)
     shank = s.tool_shank
     found += [
         box(
@@ -187,6 +167,46 @@ def _top(s: Sizes) -> list[Solid]:
             ],
         ),
     ]
+    return found
+
+
+def _post(s: Sizes, middle: tuple[float, float], y: tuple[float, float], high: float) -> list[Solid]:
+    """The toolpost by its kind: what lies under the tool first, then what clamps it."""
+    x, half, tip, shank = middle[0], _post_half(s), s.tip[2], s.tool_shank
+    seat = high + s.toolpost_floor + s.tool_packing
+    sides, over = (x - half, x + half), tip + 0.5 * shank
+    found = [box("toolpost", sides, y, (high, seat))]
+    if s.toolpost_kind == "clamp and packing":  # a bar over the tool that stands on its heel, and one stud
+        found += [
+            box("toolpost", (x - 0.8 * half, x + 0.8 * half), (y[0], y[0] + 0.3 * half), (seat, tip), known=False),
+            box("toolpost", (x - 0.8 * half, x + 0.8 * half), y, (tip, over), known=False),
+            cylinder("toolpost", 2, (over, over + 0.9 * shank), middle, 0.8 * shank, known=False),
+        ]
+    elif s.toolpost_kind == "quick-change post":  # a post behind, a holder before it with its height screw, a handle
+        found += [
+            box("toolpost", sides, (y[0], y[0] + 0.9 * half), (seat, over), known=False),
+            box("toolpost", (x - 0.7 * half, x + 0.7 * half), (y[0] + 0.9 * half, y[1]), (tip, over), known=False),
+            cylinder("toolpost", 2, (over, over + 1.2 * shank), (x, y[1] - 0.4 * half), 0.3 * shank, known=False),
+            cylinder("toolpost", 2, (over, over + 0.5 * shank), (x, y[0] + 0.45 * half), 0.8 * half, known=False),
+            cylinder("toolpost", 0, (x, x + 2.2 * half), (y[0] + 0.45 * half, over + 0.35 * shank), 0.25 * shank, known=False),
+        ]
+    else:
+        found += [
+            box("toolpost", sides, y, (tip, over), known=False),
+            box("toolpost", sides, (y[0] + 0.9 * half, y[1] - 0.9 * half), (seat, tip), known=False),
+            *(
+                cylinder(
+                    "toolpost",
+                    2,
+                    (over, over + 0.6 * shank),
+                    (x + one * 0.6 * half, middle[1] + other * 0.6 * half),
+                    0.5 * shank,
+                    known=False,
+                )
+                for one in (-1, 1)
+                for other in (-1, 1)
+            ),
+        ]
     return found
 
 

@@ -65,6 +65,8 @@ HAND = [
     ("chuck_give", {**_CHUCK, "chuck_diameter": "100 mm", "chuck_jaws": "3", "nose_seat": "1"}, 12),
     # 1.6 times as large: 12 / 2 x (2.56 + 0.75 / 1.6)
     ("chuck_give", {**_CHUCK, "chuck_diameter": "160 mm", "chuck_jaws": "4", "nose_seat": "1"}, 18.1725),
+    ("toolpost_give", {"toolpost_at_size": "8 µm/kN", "post_give": "1.4"}, 11.2),
+    ("tool_scatter", {"post_back": "25 µm"}, 50),
     # in the taper: 12 / 2 x (1.4 + 1)
     ("chuck_give", {**_CHUCK, "chuck_diameter": "100 mm", "chuck_jaws": "3", "nose_seat": "1.4"}, 14.4),
     ("jaw_unevenness", {"chuck_unevenness": "20 %", "chuck_jaws": "4"}, 14),
@@ -137,6 +139,7 @@ HAND = [
                 ),
                 "6 µm/kN",
             ),
+            "post_give": "1",
         },
         93,
     ),
@@ -218,6 +221,8 @@ ONLY_SHOWN = dict.fromkeys(
         "sway_frequency",
         "process_damping",
         "slow_speed_width",
+        "tool_scatter",
+        "post_back",
         "stout_work_width",
         "machine_stiffness",
         *(f"{link}_upright" for link in ("chuck", "headstock", "saddle", "cross_slide", "top", "toolpost")),
