@@ -14,11 +14,16 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from . import units
 from .units import InputProblem, Kind
 
-__all__ = ["FORMULAS", "Formula", "ValidityWarning", "formula", "parameters", "possible"]
+__all__ = ["FORMULAS", "SI", "Formula", "ValidityWarning", "formula", "parameters", "possible"]
+
+
+#: what a body works on: a figure in SI, or an array of them
+SI = float | NDArray[np.float64]
 
 
 class ValidityWarning(UserWarning):
@@ -138,7 +143,7 @@ def formula(
     falls_with: tuple[str, ...] = (),
     requires: Mapping[str, Callable[..., Any]] | None = None,
 ) -> Callable[[Callable], Formula]:
-    """Make a Formula of a function in SI whose annotations are Kinds.
+    """Make a Formula of a function in SI, each annotation ``Annotated[SI, kind]``.
 
     ``equation`` is LaTeX for the right and left side, in the symbols of the kinds.
     ``source`` cites the bibliography.  ``limits`` says in words where it holds.
@@ -146,17 +151,20 @@ def formula(
     ``requires`` maps a sentence to a condition on some of the inputs in SI, for figures that
     must fit each other (a bore and its diameter).  The door raises InputProblem where one is
     broken; the body gives NaN there, see ``possible``.
-    Defaults in the signature are in workshop units of the annotation.
+    Defaults in the signature are in workshop units of the kind.
     """
 
     def make(body: Callable) -> Formula:
-        told, names = body.__annotations__, parameters(body)
-        inputs = {name: told.get(name) for name in names}
-        for name, kind in inputs.items():
+        names = parameters(body)
+        told = {name: _kind_of(annotation) for name, annotation in body.__annotations__.items()}
+        inputs: dict[str, Kind] = {}
+        for name in names:
+            kind = told.get(name)
             if not isinstance(kind, Kind):
                 raise TypeError(
-                    f"formula {body.__name__}: {name} needs a kind of figure, such as Length('mm'), as its annotation"
+                    f"formula {body.__name__}: {name} needs a kind of figure as its annotation, such as Annotated[SI, Length('mm')]"
                 )
+            inputs[name] = kind
         output, given = told.get("return"), body.__defaults__ or ()
         defaults = dict(zip(names[len(names) - len(given) :], given))
         if not isinstance(output, Kind):
@@ -185,6 +193,11 @@ def formula(
         return made
 
     return make
+
+
+def _kind_of(annotation: Any) -> Any:
+    """What ``Annotated`` says beside the type."""
+    return getattr(annotation, "__metadata__", (annotation,))[0]
 
 
 def parameters(function: Callable) -> tuple[str, ...]:

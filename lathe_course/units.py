@@ -22,8 +22,9 @@ from __future__ import annotations
 
 import functools
 import math
+import operator
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
@@ -55,8 +56,8 @@ def registry() -> pint.UnitRegistry:
     rules = pint.Context("turns")
     for turning, plain, one in WITHOUT_ANGLE:
         unit = made.Unit(one)
-        rules.add_transformation(turning, plain, lambda _, value, unit=unit: value / unit)
-        rules.add_transformation(plain, turning, lambda _, value, unit=unit: value * unit)
+        rules.add_transformation(turning, plain, _transformed(operator.truediv, unit))
+        rules.add_transformation(plain, turning, _transformed(operator.mul, unit))
     made.add_context(rules)
     made.enable_contexts("turns")
     made.define("EUR = [money] = euro")
@@ -68,6 +69,11 @@ def registry() -> pint.UnitRegistry:
 
 
 # --- what people type ---------------------------------------------------------------------------
+def _transformed(by: Callable[[Any, Any], Any], unit: pint.Unit) -> Any:
+    """A rule as pint calls it."""
+    return lambda _, value: by(value, unit)
+
+
 class _Refused(Exception):
     """Carries the rest of a sentence out of the reader; never leaves this module."""
 
@@ -151,7 +157,10 @@ class Kind:
     @functools.cached_property
     def limits_si(self) -> tuple[float | None, float | None, float | None, float | None]:
         """above, at_least, below, at_most in SI."""
-        return tuple(None if b is None else b * self.factor for b in (self.above, self.at_least, self.below, self.at_most))
+        above, at_least, below, at_most = (
+            None if b is None else b * self.factor for b in (self.above, self.at_least, self.below, self.at_most)
+        )
+        return above, at_least, below, at_most
 
 
 def _kind(what: str, unit: str, example: str, sort: str = ""):
@@ -393,7 +402,7 @@ def in_lists_money(given: Any, kind: Kind, system: str) -> Any:
         figure, unit = _parse(told, kind.example)
     except _Refused:
         return told
-    return f"{figure / system.rate!r} {unit}"
+    return f"{figure / getattr(system, 'rate', 1.0)!r} {unit}"
 
 
 def quantity(si: Any, kind: Kind) -> pint.Quantity:

@@ -7,11 +7,11 @@ reads plus.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Density, Kind, Length, Ratio, RotationalSpeed, Slope, Speed, Stress, TemperatureRise
 
 __all__ = [
@@ -37,10 +37,10 @@ __all__ = [
 ]
 
 
-Error = Length("mm", "e")
-Over = Length("mm", "L", above=0)
-Diameter = Length("mm", "d", above=0)
-RunOut = Length("µm", "R", at_least=0)
+Error = Annotated[SI, Length("mm", "e")]
+Over = Annotated[SI, Length("mm", "L", above=0)]
+Diameter = Annotated[SI, Length("mm", "d", above=0)]
+RunOut = Annotated[SI, Length("µm", "R", at_least=0)]
 #: difference of two indicator readings half a turn apart, along one of two directions a quarter turn apart
 _FOUR = "indicator square to the bar, four readings a quarter turn apart, error a plain eccentricity"
 
@@ -54,11 +54,11 @@ _FOUR = "indicator square to the bar, four readings a quarter turn apart, error 
     falls_with=("reference_length",),
 )
 def tolerance_at_length(
-    tolerance: Length("mm", "t_0", above=0),
-    reference_length: Length("mm", "L_0", above=0),
+    tolerance: Annotated[SI, Length("mm", "t_0", above=0)],
+    reference_length: Annotated[SI, Length("mm", "L_0", above=0)],
     measured_length: Over,
-    least_tolerance: Length("mm", "t_m", at_least=0) = 0.005,
-) -> Length("mm", "t"):
+    least_tolerance: Annotated[SI, Length("mm", "t_m", at_least=0)] = 0.005,
+) -> Annotated[SI, Length("mm", "t")]:
     """Tolerance of a test made over another length: in proportion, but never less than a least one."""
     return np.maximum(tolerance * measured_length / reference_length, least_tolerance)
 
@@ -71,13 +71,13 @@ def tolerance_at_length(
     falls_with=("copies", "work_length"),
 )
 def tolerance_from_work(
-    part_tolerance: Length("µm", "T", above=0),
-    share: Ratio("%", "s", above=0, at_most=100),
-    copies: Ratio("", "k", above=0),
+    part_tolerance: Annotated[SI, Length("µm", "T", above=0)],
+    share: Annotated[SI, Ratio("%", "s", above=0, at_most=100)],
+    copies: Annotated[SI, Ratio("", "k", above=0)],
     measured_length: Over,
-    work_length: Length("mm", "l", above=0),
-    least_tolerance: Length("mm", "t_m", at_least=0) = 0.005,
-) -> Length("µm", "t"):
+    work_length: Annotated[SI, Length("mm", "l", above=0)],
+    least_tolerance: Annotated[SI, Length("mm", "t_m", at_least=0)] = 0.005,
+) -> Annotated[SI, Length("µm", "t")]:
     """Tolerance of a test that your own work asks for, by how many times the error is copied on its diameter.
 
     An axis out of line is copied twice, once on each side; a run-out once; less where a centre
@@ -94,7 +94,9 @@ def tolerance_from_work(
     rises_with=("near_diameter",),
     falls_with=("far_diameter",),
 )
-def axis_swing(near_diameter: Length("mm", "d_1", above=0), far_diameter: Length("mm", "d_2", above=0)) -> Length("µm", "e"):
+def axis_swing(
+    near_diameter: Annotated[SI, Length("mm", "d_1", above=0)], far_diameter: Annotated[SI, Length("mm", "d_2", above=0)]
+) -> Annotated[SI, Length("µm", "e")]:
     """How far the axis comes towards the tool between two turned collars; minus where it leans away from it."""
     return (near_diameter - far_diameter) / 2
 
@@ -109,9 +111,9 @@ def axis_swing(near_diameter: Length("mm", "d_1", above=0), far_diameter: Length
 def taper_from_axis(
     axis_error: Error,
     measured_length: Over,
-    work_length: Length("mm", "l", above=0),
-    reach_of_error: Ratio("", "q", at_least=0, at_most=1) = 1,
-) -> Length("µm", r"\Delta d"):
+    work_length: Annotated[SI, Length("mm", "l", above=0)],
+    reach_of_error: Annotated[SI, Ratio("", "q", at_least=0, at_most=1)] = 1,
+) -> Annotated[SI, Length("µm", r"\Delta d")]:
     """Difference in diameter along the work from an axis that is not parallel to the way.
 
     ``reach_of_error`` is 1 for work in the chuck alone, a fifth where a centre holds its far end
@@ -127,7 +129,9 @@ def taper_from_axis(
     rises_with=("axis_error", "fixing_spacing"),
     falls_with=("measured_length",),
 )
-def shim_thickness(axis_error: Error, fixing_spacing: Length("mm", "S", above=0), measured_length: Over) -> Length("µm", "s"):
+def shim_thickness(
+    axis_error: Error, fixing_spacing: Annotated[SI, Length("mm", "S", above=0)], measured_length: Over
+) -> Annotated[SI, Length("µm", "s")]:
     """Shim under, or beside, one of two fixings that takes an error of the axis away; or the depth to scrape off.
 
     The same proportion holds for a face that is not square: the fall is the error, the radius its length.
@@ -143,8 +147,10 @@ def shim_thickness(axis_error: Error, fixing_spacing: Length("mm", "S", above=0)
     falls_with=("measured_length",),
 )
 def tailstock_offset(
-    diameter_difference: Length("mm", "D"), whole_length: Length("mm", "l", above=0), measured_length: Over
-) -> Length("mm", "x"):
+    diameter_difference: Annotated[SI, Length("mm", "D")],
+    whole_length: Annotated[SI, Length("mm", "l", above=0)],
+    measured_length: Over,
+) -> Annotated[SI, Length("mm", "x")]:
     """How far to move the tailstock towards the tool, from the diameters at two places of a bar between centres."""
     return diameter_difference / 2 * whole_length / measured_length
 
@@ -157,11 +163,11 @@ def tailstock_offset(
     falls_with=("measured_length",),
 )
 def foot_lift(
-    level_difference: Slope("mm/m", r"\varphi"),
-    foot_width: Length("mm", "B", above=0),
-    foot_spacing: Length("mm", "s", above=0),
+    level_difference: Annotated[SI, Slope("mm/m", r"\varphi")],
+    foot_width: Annotated[SI, Length("mm", "B", above=0)],
+    foot_spacing: Annotated[SI, Length("mm", "s", above=0)],
     measured_length: Over,
-) -> Length("µm", "u"):
+) -> Annotated[SI, Length("µm", "u")]:
     """How far to lift one foot so that the bed is as level across at one end as at the other.
 
     ``foot_width`` is across the bed, ``foot_spacing`` along it.  Where the level was read closer
@@ -176,7 +182,9 @@ def foot_lift(
     limits="work in the chuck alone; saddle rolls with the bed about the line of its twist, which lies below the slideways: the arm is that of the bed",
     rises_with=("level_difference", "arm"),
 )
-def level_taper(level_difference: Slope("mm/m", r"\varphi"), arm: Length("mm", "h", above=0)) -> Length("µm", r"\Delta d"):
+def level_taper(
+    level_difference: Annotated[SI, Slope("mm/m", r"\varphi")], arm: Annotated[SI, Length("mm", "h", above=0)]
+) -> Annotated[SI, Length("µm", r"\Delta d")]:
     """What a twisted bed turns into the diameter, from one place where the level was read to the other."""
     return 2 * arm * level_difference
 
@@ -188,7 +196,9 @@ def level_taper(level_difference: Slope("mm/m", r"\varphi"), arm: Length("mm", "
     rises_with=("height_error",),
     falls_with=("diameter",),
 )
-def height_error_on_diameter(diameter: Diameter, height_error: Length("mm", r"\delta", at_least=0)) -> Length("µm", r"\Delta d"):
+def height_error_on_diameter(
+    diameter: Diameter, height_error: Annotated[SI, Length("mm", r"\delta", at_least=0)]
+) -> Annotated[SI, Length("µm", r"\Delta d")]:
     """How much larger work comes out where the tool stands above or below the axis: a matter of second order."""
     radius = diameter / 2
     return 2 * height_error**2 / (np.sqrt(radius**2 + height_error**2) + radius)
@@ -197,16 +207,19 @@ def height_error_on_diameter(diameter: Diameter, height_error: Length("mm", r"\d
 # --- run-out ------------------------------------------------------------------------------------------------
 @formula(r"R = \sqrt{(r_0 - r_{180})^2 + (r_{90} - r_{270})^2}", source="iso_230_1, run-out", limits=_FOUR)
 def run_out(
-    at_0: Length("µm", "r_0"), at_90: Length("µm", "r_{90}"), at_180: Length("µm", "r_{180}"), at_270: Length("µm", "r_{270}")
-) -> Length("µm", "R"):
+    at_0: Annotated[SI, Length("µm", "r_0")],
+    at_90: Annotated[SI, Length("µm", "r_{90}")],
+    at_180: Annotated[SI, Length("µm", "r_{180}")],
+    at_270: Annotated[SI, Length("µm", "r_{270}")],
+) -> Annotated[SI, Length("µm", "R")]:
     """Run-out from four readings a quarter turn apart: what the indicator would sweep over a whole turn."""
     return np.hypot(at_0 - at_180, at_90 - at_270)
 
 
-Along = Length("µm", "u_1")
-Across = Length("µm", "v_1")
-TurnedAlong = Length("µm", "u_2")
-TurnedAcross = Length("µm", "v_2")
+Along = Annotated[SI, Length("µm", "u_1")]
+Across = Annotated[SI, Length("µm", "v_1")]
+TurnedAlong = Annotated[SI, Length("µm", "u_2")]
+TurnedAcross = Annotated[SI, Length("µm", "v_2")]
 _REVERSAL = "iso_230_1, test bar turned half a turn in its taper"
 
 
@@ -241,11 +254,11 @@ def bar_run_out(along: Along, across: Across, turned_along: TurnedAlong, turned_
     limits="inner races run out once a turn; shaft straight",
 )
 def phased_run_out(
-    front_run_out: Length("µm", "R_1", at_least=0),
-    rear_run_out: Length("µm", "R_2", at_least=0),
-    overhang: Length("mm", "a", at_least=0),
-    span: Length("mm", "L", above=0),
-    phase: Kind("angle", "deg", r"\theta", "angle", "180 deg", at_least=0, at_most=360),
+    front_run_out: Annotated[SI, Length("µm", "R_1", at_least=0)],
+    rear_run_out: Annotated[SI, Length("µm", "R_2", at_least=0)],
+    overhang: Annotated[SI, Length("mm", "a", at_least=0)],
+    span: Annotated[SI, Length("mm", "L", above=0)],
+    phase: Annotated[SI, Kind("angle", "deg", r"\theta", "angle", "180 deg", at_least=0, at_most=360)],
 ) -> RunOut:
     """Run-out at the nose from the run-outs of two bearings, and the angle between their high spots.
 
@@ -291,10 +304,10 @@ def level_heights(slopes: Any, step: float) -> np.ndarray:
 def bar_sag(
     diameter: Diameter,
     overhang: Over,
-    density: Density("kg/m³", r"\rho", above=0),
-    elastic_modulus: Stress("GPa", "E", above=0),
-    gravity: Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0) = 9.80665,
-) -> Length("µm", "y"):
+    density: Annotated[SI, Density("kg/m³", r"\rho", above=0)],
+    elastic_modulus: Annotated[SI, Stress("GPa", "E", above=0)],
+    gravity: Annotated[SI, Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)] = 9.80665,
+) -> Annotated[SI, Length("µm", "y")]:
     """How far a test bar hangs down at its free end by its own weight; take it off the rise you read."""
     return 2 * density * gravity * overhang**4 / (elastic_modulus * diameter**2)
 
@@ -306,9 +319,9 @@ def bar_sag(
     rises_with=("surface_speed",),
     falls_with=("mark_pitch",),
 )
-def mark_frequency(surface_speed: Speed("m/min", "v", above=0), mark_pitch: Length("mm", "p", above=0)) -> RotationalSpeed(
-    "Hz", "f"
-):
+def mark_frequency(
+    surface_speed: Annotated[SI, Speed("m/min", "v", above=0)], mark_pitch: Annotated[SI, Length("mm", "p", above=0)]
+) -> Annotated[SI, RotationalSpeed("Hz", "f")]:
     """Frequency of the shaking that left marks on the work."""
     return 2 * np.pi * surface_speed / mark_pitch
 
@@ -320,7 +333,7 @@ def mark_frequency(surface_speed: Speed("m/min", "v", above=0), mark_pitch: Leng
     rises_with=("diameter",),
     falls_with=("mark_pitch",),
 )
-def marks_in_a_turn(diameter: Diameter, mark_pitch: Length("mm", "p", above=0)) -> Ratio("", "N"):
+def marks_in_a_turn(diameter: Diameter, mark_pitch: Annotated[SI, Length("mm", "p", above=0)]) -> Annotated[SI, Ratio("", "N")]:
     """Marks in one turn of the work.
 
     A whole number that stays at every speed is driven by the machine: a gear, a belt joint, a
@@ -344,10 +357,10 @@ _SLOWING = {
     requires=_SLOWING,
 )
 def levelled_rise(
-    first: TemperatureRise("K", "T_1", at_least=0),
-    second: TemperatureRise("K", "T_2", at_least=0),
-    third: TemperatureRise("K", "T_3", at_least=0),
-) -> TemperatureRise("K", "T"):
+    first: Annotated[SI, TemperatureRise("K", "T_1", at_least=0)],
+    second: Annotated[SI, TemperatureRise("K", "T_2", at_least=0)],
+    third: Annotated[SI, TemperatureRise("K", "T_3", at_least=0)],
+) -> Annotated[SI, TemperatureRise("K", "T")]:
     """Temperature rise at which a warming headstock will level out, from three readings evenly apart in time."""
     gained, gaining = second - first, third - second
     return possible((gained > gaining) & (gaining > 0), first + gained**2 / np.where(gained > gaining, gained - gaining, 1.0))

@@ -6,11 +6,11 @@ rollers.  A figure read off the bearing's own sheet is better, and stands in its
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..tables import table
 from ..units import (
     Angle,
@@ -57,13 +57,13 @@ __all__ = [
 #: the ratings are printed for newtons and millimetres: figures with a dimension stand here
 NEWTON_PER_MM2, MM = 1e6, 1e-3
 
-Element = Length("mm", "w", above=0, at_most=100, valid=(2, 25.4))
-Roller = Length("mm", "w", above=0, at_most=100)
-RollerLength = Length("mm", "l", above=0, at_most=500)
-Mean = Length("mm", "d_m", above=0, at_most=2000)
-Contact = Angle("deg", r"\alpha", at_least=0, at_most=45)
-Elements = Count("", "Z", above=0, at_most=100)
-Rows = Count("", "i", at_least=1, at_most=4)
+Element = Annotated[SI, Length("mm", "w", above=0, at_most=100, valid=(2, 25.4))]
+Roller = Annotated[SI, Length("mm", "w", above=0, at_most=100)]
+RollerLength = Annotated[SI, Length("mm", "l", above=0, at_most=500)]
+Mean = Annotated[SI, Length("mm", "d_m", above=0, at_most=2000)]
+Contact = Annotated[SI, Angle("deg", r"\alpha", at_least=0, at_most=45)]
+Elements = Annotated[SI, Count("", "Z", above=0, at_most=100)]
+Rows = Annotated[SI, Count("", "i", at_least=1, at_most=4)]
 Dynamic = Force("N", "C", above=0)
 Static = Force("N", "C_0", above=0)
 _ROOM = {
@@ -86,7 +86,7 @@ def _one_way(ratio: Any, power: float, exponent: float) -> Any:
     limits="one row, grooves of 0.52 ball diameters or closer; with figures in newtons and millimetres",
     requires=_ROOM,
 )
-def ball_rating_factor(element_diameter: Element, mean_diameter: Mean, contact_angle: Contact) -> Ratio("", "f_c"):
+def ball_rating_factor(element_diameter: Element, mean_diameter: Mean, contact_angle: Contact) -> Annotated[SI, Ratio("", "f_c")]:
     """Factor of a ball bearing's dynamic rating that depends on its proportions: 47 to 60, largest for fat balls."""
     ratio = element_diameter * np.cos(contact_angle) / mean_diameter
     ratio = np.where(ratio < 1, ratio, np.nan)[()]
@@ -104,12 +104,12 @@ def ball_rating_factor(element_diameter: Element, mean_diameter: Mean, contact_a
     falls_with=("contact_angle",),
 )
 def ball_dynamic_rating(
-    rating_factor: Ratio("", "f_c", above=0, at_most=200),
+    rating_factor: Annotated[SI, Ratio("", "f_c", above=0, at_most=200)],
     contact_angle: Contact,
     ball_count: Elements,
     element_diameter: Element,
     rows: Rows = 1,
-) -> Force("N", "C"):
+) -> Annotated[SI, Force("N", "C")]:
     """Load under which nine ball bearings in ten last a million turns."""
     size = NEWTON_PER_MM2 * element_diameter**2 * (MM / element_diameter) ** 0.2
     return 1.3 * rating_factor * (rows * np.cos(contact_angle)) ** 0.7 * ball_count ** (2 / 3) * size
@@ -122,7 +122,9 @@ def ball_dynamic_rating(
     limits="one row; with figures in newtons and millimetres",
     requires=_ROOM,
 )
-def roller_rating_factor(element_diameter: Roller, mean_diameter: Mean, contact_angle: Contact) -> Ratio("", "f_c"):
+def roller_rating_factor(
+    element_diameter: Roller, mean_diameter: Mean, contact_angle: Contact
+) -> Annotated[SI, Ratio("", "f_c")]:
     """Factor of a roller bearing's dynamic rating that depends on its proportions: 52 to 89, largest for fat rollers."""
     ratio = element_diameter * np.cos(contact_angle) / mean_diameter
     ratio = np.where(ratio < 1, ratio, np.nan)[()]
@@ -138,12 +140,12 @@ def roller_rating_factor(element_diameter: Roller, mean_diameter: Mean, contact_
     falls_with=("contact_angle",),
 )
 def roller_dynamic_rating(
-    rating_factor: Ratio("", "f_c", above=0, at_most=200),
+    rating_factor: Annotated[SI, Ratio("", "f_c", above=0, at_most=200)],
     contact_angle: Contact,
     roller_count: Elements,
     element_diameter: Roller,
     roller_length: RollerLength,
-) -> Force("N", "C"):
+) -> Annotated[SI, Force("N", "C")]:
     """Load under which nine roller bearings in ten last a million turns."""
     bearing = (
         (roller_length / MM * np.cos(contact_angle)) ** (7 / 9) * (element_diameter / MM) ** (29 / 27) * NEWTON_PER_MM2 * MM**2
@@ -169,7 +171,7 @@ def ball_static_factor(ratio: Any) -> Any:
 )
 def ball_static_rating(
     element_diameter: Element, mean_diameter: Mean, contact_angle: Contact, ball_count: Elements, rows: Rows = 1
-) -> Force("N", "C_0"):
+) -> Annotated[SI, Force("N", "C_0")]:
     """Load that begins to dent the track of a ball bearing by a ten-thousandth of the ball."""
     cosine = np.cos(contact_angle)
     factor = ball_static_factor(element_diameter * cosine / mean_diameter) * NEWTON_PER_MM2
@@ -185,7 +187,7 @@ def ball_static_rating(
 )
 def roller_static_rating(
     element_diameter: Roller, mean_diameter: Mean, contact_angle: Contact, roller_count: Elements, roller_length: RollerLength
-) -> Force("N", "C_0"):
+) -> Annotated[SI, Force("N", "C_0")]:
     """Load that begins to dent the track of a roller bearing by a ten-thousandth of the roller."""
     cosine = np.cos(contact_angle)
     share = 1 - element_diameter * cosine / mean_diameter
@@ -260,12 +262,12 @@ def adjusted_over(kind: str, span: Any, width: Any) -> Any:
     rises_with=("front_load", "rear_load", "preload", "thrust"),
 )
 def front_thrust(
-    front_load: Force("N", "R_1", at_least=0),
-    rear_load: Force("N", "R_2", at_least=0),
-    thrust_factor: Ratio("", "Y", above=0),
-    preload: Force("N", "V", at_least=0),
-    thrust: Force("N", "T", at_least=0),
-) -> Force("N", "A"):
+    front_load: Annotated[SI, Force("N", "R_1", at_least=0)],
+    rear_load: Annotated[SI, Force("N", "R_2", at_least=0)],
+    thrust_factor: Annotated[SI, Ratio("", "Y", above=0)],
+    preload: Annotated[SI, Force("N", "V", at_least=0)],
+    thrust: Annotated[SI, Force("N", "T", at_least=0)],
+) -> Annotated[SI, Force("N", "A")]:
     """Push along the axis on the front bearing: a slanted bearing under a cross load pushes its partner."""
     own, other = front_load / (2 * thrust_factor), rear_load / (2 * thrust_factor)
     return np.maximum(own, np.maximum(preload, other) + thrust)
@@ -278,11 +280,11 @@ def front_thrust(
     rises_with=("radial_load", "axial_load", "axial_factor", "radial_factor"),
 )
 def combined_load(
-    radial_load: Force("N", "R", at_least=0),
-    axial_load: Force("N", "A", at_least=0),
-    radial_factor: Ratio("", "X", at_least=0, at_most=1),
-    axial_factor: Ratio("", "Y", at_least=0, at_most=20),
-) -> Force("N", "P"):
+    radial_load: Annotated[SI, Force("N", "R", at_least=0)],
+    axial_load: Annotated[SI, Force("N", "A", at_least=0)],
+    radial_factor: Annotated[SI, Ratio("", "X", at_least=0, at_most=1)],
+    axial_factor: Annotated[SI, Ratio("", "Y", at_least=0, at_most=20)],
+) -> Annotated[SI, Force("N", "P")]:
     """The one cross load that would tire a bearing as much as cross load and thrust together."""
     return np.maximum(radial_load, radial_factor * radial_load + axial_factor * axial_load)
 
@@ -290,7 +292,7 @@ def combined_load(
 # --- squeeze, stiffness, friction of slanted rollers ------------------------------------------------------
 #: a steel roller between its two tracks gives this many millimetres for Q newtons to the power 0.9 over its length in millimetres to the 0.8
 PALMGREN, LINE_POWER = 2 * 3.84e-5, 0.9
-Slant = Angle("deg", r"\alpha", at_least=5, at_most=45)
+Slant = Annotated[SI, Angle("deg", r"\alpha", at_least=5, at_most=45)]
 _LINE = "steel rollers of full length on smooth tracks, all alike; the seats do not give with them"
 
 
@@ -311,11 +313,11 @@ def _roller_approach(load: Any, roller_length: Any) -> Any:
     rises_with=("approach", "roller_count", "roller_length", "contact_angle"),
 )
 def squeeze_load(
-    approach: Length("µm", r"\delta", at_least=0, at_most=1000),
+    approach: Annotated[SI, Length("µm", r"\delta", at_least=0, at_most=1000)],
     roller_count: Elements,
     roller_length: RollerLength,
     contact_angle: Slant,
-) -> Force("N", "V"):
+) -> Annotated[SI, Force("N", "V")]:
     """Push along the axis that presses the cone of a taper roller bearing into its cup by some micrometres."""
     return roller_count * np.sin(contact_angle) * _roller_load(approach * np.sin(contact_angle), roller_length)
 
@@ -327,8 +329,11 @@ def squeeze_load(
     rises_with=("preload", "roller_count", "roller_length"),
 )
 def preloaded_stiffness(
-    preload: Force("N", "V", at_least=0, at_most=1e6), roller_count: Elements, roller_length: RollerLength, contact_angle: Slant
-) -> Stiffness("N/µm", "k"):
+    preload: Annotated[SI, Force("N", "V", at_least=0, at_most=1e6)],
+    roller_count: Elements,
+    roller_length: RollerLength,
+    contact_angle: Slant,
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Stiffness across the axis of the rollers of a taper roller bearing that is squeezed along it."""
     one = np.maximum(preload / (roller_count * np.sin(contact_angle)), 1e-12 * (NEWTON_PER_MM2 * MM**2))
     return roller_count / 2 * np.cos(contact_angle) ** 2 / LINE_POWER * one / _roller_approach(one, roller_length)
@@ -342,12 +347,12 @@ def preloaded_stiffness(
     falls_with=("zone",),
 )
 def loaded_stiffness(
-    load: Force("N", "R", at_least=0, at_most=1e6),
-    zone: Ratio("", "z", at_least=4, at_most=20),
+    load: Annotated[SI, Force("N", "R", at_least=0, at_most=1e6)],
+    zone: Annotated[SI, Ratio("", "z", at_least=4, at_most=20)],
     roller_count: Elements,
     roller_length: RollerLength,
     contact_angle: Slant,
-) -> Stiffness("N/µm", "k"):
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Stiffness across the axis of the rollers of a bearing that nothing squeezes, under a cross load."""
     load = np.maximum(load, 1e-12 * (NEWTON_PER_MM2 * MM**2))
     most = zone * load / (roller_count * np.cos(contact_angle))
@@ -361,12 +366,12 @@ def loaded_stiffness(
     rises_with=("preload", "mean_diameter", "spindle_speed"),
 )
 def preload_friction(
-    friction_factor: Ratio("", "f", at_least=0, at_most=0.1),
-    thrust_factor: Ratio("", "Y", above=0),
-    preload: Force("N", "V", at_least=0, at_most=1e6),
+    friction_factor: Annotated[SI, Ratio("", "f", at_least=0, at_most=0.1)],
+    thrust_factor: Annotated[SI, Ratio("", "Y", above=0)],
+    preload: Annotated[SI, Force("N", "V", at_least=0, at_most=1e6)],
     mean_diameter: Mean,
-    spindle_speed: RotationalSpeed("rpm", "n", at_least=0, at_most=1e5),
-) -> Power("W", "P"):
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=1e5)],
+) -> Annotated[SI, Power("W", "P")]:
     """Power that a squeeze along the axis costs in one bearing."""
     return friction_factor * 2 * thrust_factor * preload * mean_diameter * spindle_speed
 
@@ -381,11 +386,11 @@ def preload_friction(
     falls_with=("load", "spindle_speed"),
 )
 def bearing_life(
-    dynamic_rating: Force("N", "C", above=0, at_most=1e6),
-    load: Force("N", "P", above=0, at_most=1e6),
-    exponent: Ratio("", "q", at_least=3, at_most=3.34),
-    spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=1e5),
-) -> Duration("hours", "L"):
+    dynamic_rating: Annotated[SI, Force("N", "C", above=0, at_most=1e6)],
+    load: Annotated[SI, Force("N", "P", above=0, at_most=1e6)],
+    exponent: Annotated[SI, Ratio("", "q", at_least=3, at_most=3.34)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", above=0, at_most=1e5)],
+) -> Annotated[SI, Duration("hours", "L")]:
     """Hours that nine bearings in ten run before their tracks begin to flake."""
     return 2 * np.pi * 1e6 / spindle_speed * (dynamic_rating / load) ** exponent
 
@@ -398,11 +403,11 @@ def bearing_life(
     falls_with=("life", "spindle_speed"),
 )
 def load_for_life(
-    dynamic_rating: Force("N", "C", at_least=0, at_most=1e6),
-    exponent: Ratio("", "q", at_least=3, at_most=3.34),
-    life: Duration("hours", "L", above=0, at_most=1e6),
-    spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=1e5),
-) -> Force("N", "P"):
+    dynamic_rating: Annotated[SI, Force("N", "C", at_least=0, at_most=1e6)],
+    exponent: Annotated[SI, Ratio("", "q", at_least=3, at_most=3.34)],
+    life: Annotated[SI, Duration("hours", "L", above=0, at_most=1e6)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", above=0, at_most=1e5)],
+) -> Annotated[SI, Force("N", "P")]:
     """Load that a bearing may carry and last the hours that are asked of it."""
     return dynamic_rating * (2 * np.pi * 1e6 / (life * spindle_speed)) ** (1 / exponent)
 
@@ -414,7 +419,9 @@ def load_for_life(
     rises_with=("static_rating",),
     falls_with=("static_load",),
 )
-def static_safety(static_rating: Force("N", "C_0", above=0), static_load: Force("N", "P_0", above=0)) -> Ratio("", "S_0"):
+def static_safety(
+    static_rating: Annotated[SI, Force("N", "C_0", above=0)], static_load: Annotated[SI, Force("N", "P_0", above=0)]
+) -> Annotated[SI, Ratio("", "S_0")]:
     """How many times the load the bearing bears at rest before balls or rollers leave marks."""
     return static_rating / static_load
 
@@ -427,8 +434,10 @@ def static_safety(static_rating: Force("N", "C_0", above=0), static_load: Force(
     falls_with=("journal_diameter", "width"),
 )
 def bearing_pressure(
-    load: Force("N", "R", at_least=0), journal_diameter: Length("mm", "B", above=0), width: Length("mm", "b", above=0)
-) -> Stress("N/mm²", "p"):
+    load: Annotated[SI, Force("N", "R", at_least=0)],
+    journal_diameter: Annotated[SI, Length("mm", "B", above=0)],
+    width: Annotated[SI, Length("mm", "b", above=0)],
+) -> Annotated[SI, Stress("N/mm²", "p")]:
     """Pressure in a plain bearing, load over its shadow."""
     return load / (journal_diameter * width)
 
@@ -442,13 +451,13 @@ def bearing_pressure(
     falls_with=("mean_diameter",),
 )
 def warm_play_change(
-    expansion: Expansion("µm/(m·K)", r"\beta", above=0, at_most=100),
-    temperature_difference: TemperatureRise("K", "T", at_least=0, at_most=200),
-    sense: Ratio("", "s", at_least=-1, at_most=1),
-    span: Length("mm", "L", at_least=0, at_most=2000),
-    mean_diameter: Length("mm", "d_m", above=0, at_most=1000),
-    contact_angle: Angle("deg", r"\alpha", at_least=5, at_most=45),
-) -> Length("µm", r"\delta"):
+    expansion: Annotated[SI, Expansion("µm/(m·K)", r"\beta", above=0, at_most=100)],
+    temperature_difference: Annotated[SI, TemperatureRise("K", "T", at_least=0, at_most=200)],
+    sense: Annotated[SI, Ratio("", "s", at_least=-1, at_most=1)],
+    span: Annotated[SI, Length("mm", "L", at_least=0, at_most=2000)],
+    mean_diameter: Annotated[SI, Length("mm", "d_m", above=0, at_most=1000)],
+    contact_angle: Annotated[SI, Angle("deg", r"\alpha", at_least=5, at_most=45)],
+) -> Annotated[SI, Length("µm", r"\delta")]:
     """End play that two slanted bearings gain (or lose, below zero) when the spindle is warmer than its housing.
 
     Growing thicker always tightens.  Growing longer eases bearings that stand back to back, and

@@ -10,7 +10,9 @@ shear centre of its section, and the twist moves it by arm times angle.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula
+from typing import Annotated
+
+from ..formula import SI, formula
 from ..units import (
     Angle,
     Area,
@@ -39,19 +41,19 @@ __all__ = [
     "weight",
 ]
 
-ElasticModulus = Stress("GPa", "E", above=0)
-ShearModulus = Stress("GPa", "G", above=0)
-LoopLength = Length("mm", "l", above=0)
-Arm = Length("mm", "h", above=0)
-BedLength = Length("mm", "L", above=0)
-TorsionConstant = SecondMoment("mm⁴", "J", above=0)
-Moment = SecondMoment("mm⁴", "I", above=0)
-Bending = Stiffness("N/µm", "k_b", above=0)
-Shear = Stiffness("N/µm", "k_q", above=0)
+ElasticModulus = Annotated[SI, Stress("GPa", "E", above=0)]
+ShearModulus = Annotated[SI, Stress("GPa", "G", above=0)]
+LoopLength = Annotated[SI, Length("mm", "l", above=0)]
+Arm = Annotated[SI, Length("mm", "h", above=0)]
+BedLength = Annotated[SI, Length("mm", "L", above=0)]
+TorsionConstant = Annotated[SI, SecondMoment("mm⁴", "J", above=0)]
+Moment = Annotated[SI, SecondMoment("mm⁴", "I", above=0)]
+Bending = Annotated[SI, Stiffness("N/µm", "k_b", above=0)]
+Shear = Annotated[SI, Stiffness("N/µm", "k_q", above=0)]
 Weight = Force("N", "W", at_least=0)
 
 _LOOP = "bed held at the headstock, loaded at the tool; headstock and saddle rigid"
-Gravity = Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)
+Gravity = Annotated[SI, Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)]
 
 
 # --- stiffness between headstock and tool ------------------------------------------------------------
@@ -62,9 +64,9 @@ Gravity = Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)
     rises_with=("elastic_modulus", "second_moment"),
     falls_with=("loop_length",),
 )
-def bed_bending_stiffness(elastic_modulus: ElasticModulus, second_moment: Moment, loop_length: LoopLength) -> Stiffness(
-    "N/µm", "k_b"
-):
+def bed_bending_stiffness(
+    elastic_modulus: ElasticModulus, second_moment: Moment, loop_length: LoopLength
+) -> Annotated[SI, Stiffness("N/µm", "k_b")]:
     """Stiffness of the bed at the tool in bending, up and down or sideways as the second moment is."""
     return 3 * elastic_modulus * second_moment / loop_length**3
 
@@ -77,8 +79,8 @@ def bed_bending_stiffness(elastic_modulus: ElasticModulus, second_moment: Moment
     falls_with=("loop_length",),
 )
 def bed_shear_stiffness(
-    shear_modulus: ShearModulus, shear_area: Area("mm²", "A_q", above=0), loop_length: LoopLength
-) -> Stiffness("N/µm", "k_q"):
+    shear_modulus: ShearModulus, shear_area: Annotated[SI, Area("mm²", "A_q", above=0)], loop_length: LoopLength
+) -> Annotated[SI, Stiffness("N/µm", "k_q")]:
     """Stiffness of the bed at the tool in shear, which tells on a short high bed."""
     return shear_modulus * shear_area / loop_length
 
@@ -95,11 +97,11 @@ def pair_tilt_stiffness(
     elastic_modulus: ElasticModulus,
     shear_modulus: ShearModulus,
     torsion_constant: TorsionConstant,
-    vertical_moment: SecondMoment("mm⁴", "I_v", above=0),
-    spacing: Length("mm", "s", at_least=0),
+    vertical_moment: Annotated[SI, SecondMoment("mm⁴", "I_v", above=0)],
+    spacing: Annotated[SI, Length("mm", "s", at_least=0)],
     loop_length: LoopLength,
     arm: Arm,
-) -> Stiffness("N/µm", "k_p"):
+) -> Annotated[SI, Stiffness("N/µm", "k_p")]:
     """Sideways stiffness at the tool of a bed of two bars or rails, which tilts rather than twists.
 
     One bar bends up while the other bends down, and both twist about their own axes.
@@ -118,7 +120,7 @@ def pair_tilt_stiffness(
     limits=_LOOP,
     falls_with=("bending_stiffness", "shear_stiffness"),
 )
-def bed_vertical_compliance(bending_stiffness: Bending, shear_stiffness: Shear) -> Compliance("µm/kN", "c_v"):
+def bed_vertical_compliance(bending_stiffness: Bending, shear_stiffness: Shear) -> Annotated[SI, Compliance("µm/kN", "c_v")]:
     """Give of the bed at the tool, up and down: bending and shear added."""
     return 1 / bending_stiffness + 1 / shear_stiffness
 
@@ -132,9 +134,9 @@ def bed_vertical_compliance(bending_stiffness: Bending, shear_stiffness: Shear) 
 def bed_sideways_compliance(
     bending_stiffness: Bending,
     shear_stiffness: Shear,
-    twist_stiffness: Stiffness("N/µm", "k_t", above=0),
-    own_stiffness: Stiffness("N/µm", "k_0", at_least=0) = 0,
-) -> Compliance("µm/kN", "c_h"):
+    twist_stiffness: Annotated[SI, Stiffness("N/µm", "k_t", above=0)],
+    own_stiffness: Annotated[SI, Stiffness("N/µm", "k_0", at_least=0)] = 0,
+) -> Annotated[SI, Compliance("µm/kN", "c_h")]:
     """Give of the bed at the tool, sideways: bending, shear and twist (or tilt) added.
 
     This is the give that shows in the diameter of the work.  ``own_stiffness`` is that of
@@ -153,23 +155,28 @@ def bed_sideways_compliance(
     falls_with=("shear_modulus", "torsion_constant"),
 )
 def twist_angle(
-    torque: Torque("N·m", "T", at_least=0), length: BedLength, shear_modulus: ShearModulus, torsion_constant: TorsionConstant
-) -> Angle("mrad", r"\varphi"):
+    torque: Annotated[SI, Torque("N·m", "T", at_least=0)],
+    length: BedLength,
+    shear_modulus: ShearModulus,
+    torsion_constant: TorsionConstant,
+) -> Annotated[SI, Angle("mrad", r"\varphi")]:
     """Twist of a length of bed under a torque, such as four feet on an uneven bench put into it."""
     return torque * length / (shear_modulus * torsion_constant)
 
 
 # --- weight ----------------------------------------------------------------------------------
 @formula(r"\mu = \rho A", source="definition", limits="the same section and metal throughout", rises_with=("area", "density"))
-def bed_mass_per_length(area: Area("mm²", "A", above=0), density: Density("kg/m³", r"\rho", above=0)) -> MassPerLength(
-    "kg/m", r"\mu"
-):
+def bed_mass_per_length(
+    area: Annotated[SI, Area("mm²", "A", above=0)], density: Annotated[SI, Density("kg/m³", r"\rho", above=0)]
+) -> Annotated[SI, MassPerLength("kg/m", r"\mu")]:
     """Mass of a metre of bed from the area of its section."""
     return area * density
 
 
 @formula(r"m = \mu L", source="definition", limits="the same section from end to end", rises_with=("mass_per_length", "length"))
-def bed_mass(mass_per_length: MassPerLength("kg/m", r"\mu", above=0), length: BedLength) -> Mass("kg", "m"):
+def bed_mass(
+    mass_per_length: Annotated[SI, MassPerLength("kg/m", r"\mu", above=0)], length: BedLength
+) -> Annotated[SI, Mass("kg", "m")]:
     """Mass of a length of bed."""
     return mass_per_length * length
 
@@ -180,6 +187,6 @@ def bed_mass(mass_per_length: MassPerLength("kg/m", r"\mu", above=0), length: Be
     limits="on the ground; gravity varies by a few thousandths from place to place",
     rises_with=("mass",),
 )
-def weight(mass: Mass("kg", "m", at_least=0), gravity: Gravity = 9.80665) -> Force("N", "W"):
+def weight(mass: Annotated[SI, Mass("kg", "m", at_least=0)], gravity: Gravity = 9.80665) -> Annotated[SI, Force("N", "W")]:
     """Weight of a mass, the force it presses down with."""
     return mass * gravity

@@ -7,9 +7,11 @@ outside the pulley.  A tension is that of one strand; set at rest it is the same
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Angle, Force, Length, MassPerLength, Ratio, RotationalSpeed, Speed
 
 __all__ = [
@@ -28,13 +30,13 @@ __all__ = [
     "wrap_angle",
 ]
 
-Large = Length("mm", "D", above=0, at_most=10_000)
-Small = Length("mm", "d", above=0, at_most=10_000)
-Centres = Length("mm", "C", above=0, at_most=100_000)
-BeltLength = Length("mm", "L", above=0, at_most=1e6)
-Tension = Force("N", "T", at_least=0, at_most=1e6)
-Wrap = Angle("deg", r"\theta", above=0, at_most=360)
-Friction = Ratio("", r"\mu_e", at_least=0, at_most=10)
+Large = Annotated[SI, Length("mm", "D", above=0, at_most=10_000)]
+Small = Annotated[SI, Length("mm", "d", above=0, at_most=10_000)]
+Centres = Annotated[SI, Length("mm", "C", above=0, at_most=100_000)]
+BeltLength = Annotated[SI, Length("mm", "L", above=0, at_most=1e6)]
+Tension = Annotated[SI, Force("N", "T", at_least=0, at_most=1e6)]
+Wrap = Annotated[SI, Angle("deg", r"\theta", above=0, at_most=360)]
+Friction = Annotated[SI, Ratio("", r"\mu_e", at_least=0, at_most=10)]
 
 _APART = {
     "The pulleys run into each other: the centres must be further apart than half of both diameters together.": lambda large_diameter, small_diameter, centres: (
@@ -65,7 +67,7 @@ def _length(large, small, centres):
     rises_with=("large_diameter", "centres"),
     requires=_APART,
 )
-def belt_length(large_diameter: Large, small_diameter: Small, centres: Centres) -> Length("mm", "L"):
+def belt_length(large_diameter: Large, small_diameter: Small, centres: Centres) -> Annotated[SI, Length("mm", "L")]:
     """Length of an open belt round two pulleys, exactly."""
     return possible((large_diameter + small_diameter) / 2 < centres, _length(large_diameter, small_diameter, centres))
 
@@ -77,7 +79,7 @@ def belt_length(large_diameter: Large, small_diameter: Small, centres: Centres) 
     "of a small lathe go",
     requires=_APART,
 )
-def usual_belt_length(large_diameter: Large, small_diameter: Small, centres: Centres) -> Length("mm", "L"):
+def usual_belt_length(large_diameter: Large, small_diameter: Small, centres: Centres) -> Annotated[SI, Length("mm", "L")]:
     """Length of an open belt as it is usually reckoned, without angles."""
     usual = 2 * centres + np.pi * (large_diameter + small_diameter) / 2 + (large_diameter - small_diameter) ** 2 / (4 * centres)
     return possible((large_diameter + small_diameter) / 2 < centres, usual)
@@ -96,7 +98,7 @@ def usual_belt_length(large_diameter: Large, small_diameter: Small, centres: Cen
         )
     },
 )
-def wrap_angle(large_diameter: Large, small_diameter: Small, centres: Centres) -> Angle("deg", r"\theta"):
+def wrap_angle(large_diameter: Large, small_diameter: Small, centres: Centres) -> Annotated[SI, Angle("deg", r"\theta")]:
     """How far round the small pulley the belt lies."""
     fits = ((large_diameter + small_diameter) / 2 < centres) & (small_diameter <= large_diameter)
     return possible(fits, np.pi - 2 * _lean(large_diameter, small_diameter, centres))
@@ -124,9 +126,9 @@ def _parts(diameter, belt_length, centres):
         "The belt is too long: the second pulley would run into the first. Take a shorter belt or set the shafts further apart.": _parts,
     },
 )
-def mating_diameter(diameter: Length("mm", "d", above=0, at_most=10_000), belt_length: BeltLength, centres: Centres) -> Length(
-    "mm", "D"
-):
+def mating_diameter(
+    diameter: Annotated[SI, Length("mm", "d", above=0, at_most=10_000)], belt_length: BeltLength, centres: Centres
+) -> Annotated[SI, Length("mm", "D")]:
     """Diameter of the other pulley of a step, so that one belt fits all steps.
 
     By Newton's method on the exact length, whose slope is a quarter turn and the lean.
@@ -152,7 +154,7 @@ def _goes_round(large_diameter, small_diameter, belt_length):
     falls_with=("large_diameter", "small_diameter"),
     requires={"The belt is too short: it does not go round both pulleys, even with their rims touching.": _goes_round},
 )
-def centre_distance(large_diameter: Large, small_diameter: Small, belt_length: BeltLength) -> Length("mm", "C"):
+def centre_distance(large_diameter: Large, small_diameter: Small, belt_length: BeltLength) -> Annotated[SI, Length("mm", "C")]:
     """How far apart the shafts stand with a belt one can buy.
 
     Starts from the usual length solved for the centres, then Newton's method on the exact one,
@@ -177,11 +179,11 @@ def centre_distance(large_diameter: Large, small_diameter: Small, belt_length: B
     falls_with=("driven_diameter", "reduction"),
 )
 def driven_speed(
-    speed: RotationalSpeed("rpm", "n_1", at_least=0, at_most=100_000),
-    driving_diameter: Length("mm", "d_1", above=0, at_most=10_000),
-    driven_diameter: Length("mm", "d_2", above=0, at_most=10_000),
-    reduction: Ratio("", "i", at_least=0.01, at_most=1000) = 1.0,
-) -> RotationalSpeed("rpm", "n_2"):
+    speed: Annotated[SI, RotationalSpeed("rpm", "n_1", at_least=0, at_most=100_000)],
+    driving_diameter: Annotated[SI, Length("mm", "d_1", above=0, at_most=10_000)],
+    driven_diameter: Annotated[SI, Length("mm", "d_2", above=0, at_most=10_000)],
+    reduction: Annotated[SI, Ratio("", "i", at_least=0.01, at_most=1000)] = 1.0,
+) -> Annotated[SI, RotationalSpeed("rpm", "n_2")]:
     """Speed of the driven shaft, behind one pair of pulleys and whatever else reduces the speed."""
     return speed * driving_diameter / (driven_diameter * reduction)
 
@@ -193,8 +195,9 @@ def driven_speed(
     rises_with=("speed", "diameter"),
 )
 def belt_speed(
-    speed: RotationalSpeed("rpm", "n", at_least=0, at_most=100_000), diameter: Length("mm", "d", above=0, at_most=10_000)
-) -> Speed("m/s", "v"):
+    speed: Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)],
+    diameter: Annotated[SI, Length("mm", "d", above=0, at_most=10_000)],
+) -> Annotated[SI, Speed("m/s", "v")]:
     """How fast the belt runs."""
     return speed * diameter / 2
 
@@ -208,8 +211,9 @@ def belt_speed(
     falls_with=("groove_angle",),
 )
 def groove_friction(
-    friction: Ratio("", r"\mu", at_least=0, at_most=2), groove_angle: Angle("deg", r"\beta", above=5, at_most=180)
-) -> Ratio("", r"\mu_e"):
+    friction: Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=2)],
+    groove_angle: Annotated[SI, Angle("deg", r"\beta", above=5, at_most=180)],
+) -> Annotated[SI, Ratio("", r"\mu_e")]:
     """Friction that counts for a belt wedged in a groove."""
     return friction / np.sin(groove_angle / 2)
 
@@ -220,7 +224,9 @@ def groove_friction(
     limits="belt about to slip all round the pulley; slow enough that flinging does not count",
     rises_with=("groove_friction", "wrap"),
 )
-def euler_ratio(groove_friction: Ratio("", r"\mu_e", at_least=0, at_most=5), wrap: Wrap) -> Ratio("", "q"):
+def euler_ratio(
+    groove_friction: Annotated[SI, Ratio("", r"\mu_e", at_least=0, at_most=5)], wrap: Wrap
+) -> Annotated[SI, Ratio("", "q")]:
     """How many times as hard the tight strand may pull as the slack one before the belt slips."""
     return np.exp(groove_friction * wrap)
 
@@ -232,8 +238,9 @@ def euler_ratio(groove_friction: Ratio("", r"\mu_e", at_least=0, at_most=5), wra
     rises_with=("mass_per_length", "belt_speed"),
 )
 def centrifugal_tension(
-    mass_per_length: MassPerLength("kg/m", "m", at_least=0, at_most=100), belt_speed: Speed("m/s", "v", at_least=0, at_most=200)
-) -> Force("N", "T_c"):
+    mass_per_length: Annotated[SI, MassPerLength("kg/m", "m", at_least=0, at_most=100)],
+    belt_speed: Annotated[SI, Speed("m/s", "v", at_least=0, at_most=200)],
+) -> Annotated[SI, Force("N", "T_c")]:
     """Tension that goes into keeping the belt on its way round, and is lost for gripping."""
     return mass_per_length * belt_speed**2
 
@@ -246,8 +253,11 @@ def centrifugal_tension(
     falls_with=("centrifugal_tension",),
 )
 def belt_grip(
-    tension: Tension, centrifugal_tension: Force("N", "T_c", at_least=0, at_most=1e6), groove_friction: Friction, wrap: Wrap
-) -> Force("N", "F"):
+    tension: Tension,
+    centrifugal_tension: Annotated[SI, Force("N", "T_c", at_least=0, at_most=1e6)],
+    groove_friction: Friction,
+    wrap: Wrap,
+) -> Annotated[SI, Force("N", "F")]:
     """Largest pull at the rim before the belt slips."""
     return 2 * np.maximum(tension - centrifugal_tension, 0.0) * np.tanh(groove_friction * wrap / 2)
 
@@ -258,7 +268,7 @@ def belt_grip(
     limits=_FIXED + "; at rest, and nearly so under load, for what one strand gains the other loses",
     rises_with=("tension",),
 )
-def belt_shaft_pull(tension: Tension, wrap: Wrap) -> Force("N", "F_b"):
+def belt_shaft_pull(tension: Tension, wrap: Wrap) -> Annotated[SI, Force("N", "F_b")]:
     """Force with which the belt pulls the two shafts together."""
     return 2 * tension * np.sin(wrap / 2)
 
@@ -271,9 +281,9 @@ def belt_shaft_pull(tension: Tension, wrap: Wrap) -> Force("N", "F_b"):
     falls_with=("tension",),
 )
 def belt_deflection(
-    push: Force("N", "F_q", at_least=0, at_most=1e4),
-    strand: Length("mm", "l", above=0, at_most=100_000),
-    tension: Force("N", "T", above=0, at_most=1e6),
-) -> Length("mm", "y"):
+    push: Annotated[SI, Force("N", "F_q", at_least=0, at_most=1e4)],
+    strand: Annotated[SI, Length("mm", "l", above=0, at_most=100_000)],
+    tension: Annotated[SI, Force("N", "T", above=0, at_most=1e6)],
+) -> Annotated[SI, Length("mm", "y")]:
     """How far a strand gives way when it is pressed in its middle: the way to set a tension with a spring balance."""
     return push * strand / (4 * tension)

@@ -17,11 +17,11 @@ import functools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Count, FeedPerTurn, Length, Pitch, Ratio
 
 __all__ = [
@@ -58,9 +58,9 @@ ROOMY = 0.1
 FINE = 1e-4
 
 Teeth = functools.partial(Count, "", at_least=1, at_most=400, whole=True)
-Module = Length("mm", "m", above=0, at_most=20)
-SpindleRatio = Ratio("", "i", above=0, at_most=10)
-LeadscrewPitch = Pitch("mm", "P_l", above=0, at_most=25)
+Module = Annotated[SI, Length("mm", "m", above=0, at_most=20)]
+SpindleRatio = Annotated[SI, Ratio("", "i", above=0, at_most=10)]
+LeadscrewPitch = Annotated[SI, Pitch("mm", "P_l", above=0, at_most=25)]
 
 
 # --- formulas -----------------------------------------------------------------------------------------
@@ -72,8 +72,11 @@ LeadscrewPitch = Pitch("mm", "P_l", above=0, at_most=25)
     falls_with=("first_driven", "second_driven"),
 )
 def train_ratio(
-    first_driver: Teeth("z_1"), first_driven: Teeth("z_2"), second_driver: Teeth("z_3"), second_driven: Teeth("z_4")
-) -> Ratio("", "u"):
+    first_driver: Annotated[SI, Teeth("z_1")],
+    first_driven: Annotated[SI, Teeth("z_2")],
+    second_driver: Annotated[SI, Teeth("z_3")],
+    second_driven: Annotated[SI, Teeth("z_4")],
+) -> Annotated[SI, Ratio("", "u")]:
     """Turns of the leadscrew for one turn of the first driver: drivers over driven wheels."""
     return first_driver * second_driver / (first_driven * second_driven)
 
@@ -85,8 +88,10 @@ def train_ratio(
     rises_with=("train_ratio", "spindle_ratio", "leadscrew_pitch"),
 )
 def cut_pitch(
-    train_ratio: Ratio("", "u", above=0, at_most=10_000), spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch
-) -> FeedPerTurn("mm/rev", "P_c"):
+    train_ratio: Annotated[SI, Ratio("", "u", above=0, at_most=10_000)],
+    spindle_ratio: SpindleRatio,
+    leadscrew_pitch: LeadscrewPitch,
+) -> Annotated[SI, FeedPerTurn("mm/rev", "P_c")]:
     """How far the tool moves for one turn of the spindle: the pitch that is cut, or the feed."""
     return train_ratio * spindle_ratio * leadscrew_pitch
 
@@ -99,8 +104,8 @@ def cut_pitch(
     falls_with=("spindle_ratio", "leadscrew_pitch"),
 )
 def wanted_ratio(
-    pitch: Pitch("mm", "P", above=0, at_most=100), spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch
-) -> Ratio("", "u"):
+    pitch: Annotated[SI, Pitch("mm", "P", above=0, at_most=100)], spindle_ratio: SpindleRatio, leadscrew_pitch: LeadscrewPitch
+) -> Annotated[SI, Ratio("", "u")]:
     """Ratio a train must have to cut a pitch: the pitch wanted over that of the leadscrew."""
     return pitch / (spindle_ratio * leadscrew_pitch)
 
@@ -112,9 +117,10 @@ def wanted_ratio(
     rises_with=("cut_pitch",),
     falls_with=("pitch",),
 )
-def pitch_error(cut_pitch: Pitch("mm", "P_c", above=0, at_most=10_000), pitch: Pitch("mm", "P", above=0, at_most=100)) -> Ratio(
-    "%", "e"
-):
+def pitch_error(
+    cut_pitch: Annotated[SI, Pitch("mm", "P_c", above=0, at_most=10_000)],
+    pitch: Annotated[SI, Pitch("mm", "P", above=0, at_most=100)],
+) -> Annotated[SI, Ratio("%", "e")]:
     """Error of a pitch as a share: positive where it comes out too coarse."""
     return cut_pitch / pitch - 1
 
@@ -125,7 +131,9 @@ def pitch_error(cut_pitch: Pitch("mm", "P_c", above=0, at_most=10_000), pitch: P
     limits="spur gears without shifted profile; add a little for backlash when setting the banjo",
     rises_with=("module", "first_wheel", "second_wheel"),
 )
-def wheel_distance(module: Module, first_wheel: Teeth("z_1"), second_wheel: Teeth("z_2")) -> Length("mm", "a"):
+def wheel_distance(
+    module: Module, first_wheel: Annotated[SI, Teeth("z_1")], second_wheel: Annotated[SI, Teeth("z_2")]
+) -> Annotated[SI, Length("mm", "a")]:
     """Distance between the shafts of two wheels in mesh."""
     return module * (first_wheel + second_wheel) / 2
 
@@ -136,7 +144,7 @@ def wheel_distance(module: Module, first_wheel: Teeth("z_1"), second_wheel: Teet
     limits="spur gears of the basic rack, without shifted profile: the tooth stands out by one module",
     rises_with=("module", "wheel"),
 )
-def tip_diameter(module: Module, wheel: Teeth("z")) -> Length("mm", "D"):
+def tip_diameter(module: Module, wheel: Annotated[SI, Teeth("z")]) -> Annotated[SI, Length("mm", "D")]:
     """Diameter over the teeth: the blank a wheel is cut from."""
     return module * (wheel + 2)
 
@@ -221,8 +229,8 @@ class Train:
     def stud(self, place: Place) -> tuple[float, float]:
         """Where the stud stands, metres: leadscrew at (0, 0), first driver above it at (0, centres)."""
         a, b = self.wheels[:2]
-        upper, lower = (a + self.idler, self.idler + b) if len(self.wheels) == 2 else (a + b, sum(self.wheels[2:]))
-        upper, lower = place.module / 2 * upper, place.module / 2 * lower
+        above, below = (a + self.idler, self.idler + b) if len(self.wheels) == 2 else (a + b, sum(self.wheels[2:]))
+        upper, lower = place.module / 2 * above, place.module / 2 * below
         height = (lower**2 - upper**2 + place.centres**2) / (2 * place.centres)
         return float(np.sqrt(max(lower**2 - height**2, 0.0))), float(height)
 
@@ -336,7 +344,7 @@ def _errors(ratios: np.ndarray, wanted: float) -> np.ndarray:
 def trains_for(teeth: tuple[int, ...], place: Place, wanted: float, most: int = 8) -> list[Train]:
     """The best trains for a ratio, each ratio once, nearest first; at least one that mounts is among them if there is any."""
     wheels, errors, fits = ranked(teeth, place, wanted)
-    told, nearest = np.round(errors, 12), []
+    told, nearest = np.round(errors, 12), list[float]()
     for at in range(len(told)):
         if told[at] not in nearest:
             if len(nearest) == most:
@@ -366,13 +374,13 @@ def _best_of(teeth: tuple[int, ...], place: Place, wheels: np.ndarray, wanted: f
 
 def _train(teeth: tuple[int, ...], place: Place, wheels: tuple[int, ...], wanted: float) -> tuple[Train, float]:
     """One train with its idler and its obstacle, and its room."""
-    idler, reasons = 0, _OBSTACLES
+    idler = 0
     if len(wheels) == 2:
-        idler, reasons = int(_idlers(teeth, np.array([wheels]).T, place)[0]), _OBSTACLES_OF_TWO
+        idler = int(_idlers(teeth, np.array([wheels]).T, place)[0])
         rooms = tuple(place.room_for_two(*map(place.radius, (*wheels, idler))))
     else:
         rooms = tuple(place.room_for_four(*map(place.radius, wheels)))
-    room = min(rooms)
+    room, reasons = min(rooms), _OBSTACLES_OF_TWO if len(wheels) == 2 else _OBSTACLES
     obstacle = _NO_IDLER if len(wheels) == 2 and not idler else "" if room >= TOUCHING else reasons[rooms.index(room)]
     ratio = math.prod(wheels[::2]) / math.prod(wheels[1::2])
     return Train(wheels, idler, ratio, float(_errors(np.array([ratio]), wanted)[0]), obstacle), room

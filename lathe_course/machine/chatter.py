@@ -3,11 +3,11 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Angle, Compliance, Count, Length, Mass, Ratio, RotationalSpeed, Speed, Stiffness, Stress
 
 __all__ = [
@@ -23,12 +23,12 @@ __all__ = [
     "worst_real_part",
 ]
 
-MachineStiffness = Stiffness("N/µm", "k", above=0)
-Damping = Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2))
-CuttingStiffness = Stress("N/mm²", "K_s", above=0)
-DirectionFactor = Ratio("", "u", above=0, at_most=2)
+MachineStiffness = Annotated[SI, Stiffness("N/µm", "k", above=0)]
+Damping = Annotated[SI, Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2))]
+CuttingStiffness = Annotated[SI, Stress("N/mm²", "K_s", above=0)]
+DirectionFactor = Annotated[SI, Ratio("", "u", above=0, at_most=2)]
 #: share of its own frequency at which the machine sings
-ChatterRatio = Ratio("", "r", above=1, valid=(1, 3))
+ChatterRatio = Annotated[SI, Ratio("", "r", above=1, valid=(1, 3))]
 _ONE_WAY = "one way of shaking rules"
 #: no cut is told to be wider than this many times the limit at speed: other things stop it first
 MOST_GAIN = 10.0
@@ -41,7 +41,9 @@ MOST_GAIN = 10.0
     rises_with=("stiffness",),
     falls_with=("mass",),
 )
-def natural_frequency(stiffness: MachineStiffness, mass: Mass("kg", "m", above=0)) -> RotationalSpeed("Hz", "f"):
+def natural_frequency(
+    stiffness: MachineStiffness, mass: Annotated[SI, Mass("kg", "m", above=0)]
+) -> Annotated[SI, RotationalSpeed("Hz", "f")]:
     """Frequency at which a mass rings on a spring."""
     return np.sqrt(stiffness / mass)
 
@@ -55,10 +57,10 @@ def natural_frequency(stiffness: MachineStiffness, mass: Mass("kg", "m", above=0
     requires={"The upper frequency must be the higher of the two.": lambda lower, upper: upper >= lower},
 )
 def half_power_damping(
-    lower: RotationalSpeed("Hz", "f_1", above=0),
-    upper: RotationalSpeed("Hz", "f_2", above=0),
-    natural: RotationalSpeed("Hz", "f", above=0),
-) -> Ratio("", r"\zeta"):
+    lower: Annotated[SI, RotationalSpeed("Hz", "f_1", above=0)],
+    upper: Annotated[SI, RotationalSpeed("Hz", "f_2", above=0)],
+    natural: Annotated[SI, RotationalSpeed("Hz", "f", above=0)],
+) -> Annotated[SI, Ratio("", r"\zeta")]:
     """Damping ratio from how wide the peak is when the machine is shaken or tapped."""
     return possible(upper >= lower, (upper - lower) / (2 * natural))
 
@@ -72,8 +74,9 @@ def half_power_damping(
     rises_with=("radial_share",),
 )
 def sway_direction_factor(
-    radial_share: Ratio("", "s", at_least=0, at_most=2), sway_angle: Angle("deg", r"\alpha", at_least=-90, at_most=90)
-) -> Ratio("", "u"):
+    radial_share: Annotated[SI, Ratio("", "s", at_least=0, at_most=2)],
+    sway_angle: Annotated[SI, Angle("deg", r"\alpha", at_least=-90, at_most=90)],
+) -> Annotated[SI, Ratio("", "u")]:
     """Share of cutting force and sway that acts on the thickness of the chip.
 
     The tool sways along one line.  ``sway_angle`` is how far that line rises as the tool goes away from the
@@ -95,10 +98,10 @@ def sway_direction_factor(
     falls_with=("exponent",),
 )
 def cutting_stiffness(
-    specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
-    exponent: Ratio("", "m_c", at_least=0, below=1),
-    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)),
-) -> Stress("N/mm²", "K_s"):
+    specific_force: Annotated[SI, Stress("N/mm²", "k_c", above=0, at_most=50_000)],
+    exponent: Annotated[SI, Ratio("", "m_c", at_least=0, below=1)],
+    condition: Annotated[SI, Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))],
+) -> Annotated[SI, Stress("N/mm²", "K_s")]:
     """How fast the cutting force of a chip grows with its thickness, for each width.
 
     What feeds chatter is the *change* of force when the chip grows thicker.  By Kienzle's law the force
@@ -114,7 +117,7 @@ def cutting_stiffness(
     limits=_ONE_WAY + "; damping small",
     falls_with=("stiffness", "damping"),
 )
-def worst_real_part(stiffness: MachineStiffness, damping: Damping) -> Compliance("µm/kN", "g"):
+def worst_real_part(stiffness: MachineStiffness, damping: Damping) -> Annotated[SI, Compliance("µm/kN", "g")]:
     """How far the shaking machine gives against the force at its worst, which is what feeds chatter.
 
     The real part of its response to a shaking force is negative above its own frequency, and
@@ -133,7 +136,7 @@ def worst_real_part(stiffness: MachineStiffness, damping: Damping) -> Compliance
 )
 def chatter_free_width(
     stiffness: MachineStiffness, damping: Damping, cutting_stiffness: CuttingStiffness, direction_factor: DirectionFactor
-) -> Length("mm", "b"):
+) -> Annotated[SI, Length("mm", "b")]:
     """Widest chip that does not start to chatter at any spindle speed.
 
     ``cutting_stiffness`` is how fast the cutting force grows with the thickness of the chip, for each
@@ -158,7 +161,7 @@ def lobe_width(
     cutting_stiffness: CuttingStiffness,
     direction_factor: DirectionFactor,
     chatter_ratio: ChatterRatio,
-) -> Length("mm", "b"):
+) -> Annotated[SI, Length("mm", "b")]:
     """Width of chip at which the machine sings at one frequency, told as a ratio to its own."""
     above = chatter_ratio**2 - 1
     return stiffness * (above**2 + (2 * damping * chatter_ratio) ** 2) / (2 * direction_factor * cutting_stiffness * above)
@@ -172,11 +175,11 @@ def lobe_width(
     falls_with=("lobe",),
 )
 def lobe_speed(
-    frequency: RotationalSpeed("Hz", "f", above=0),
+    frequency: Annotated[SI, RotationalSpeed("Hz", "f", above=0)],
     damping: Damping,
     chatter_ratio: ChatterRatio,
-    lobe: Count("", "j", at_least=0, whole=True),
-) -> RotationalSpeed("rpm", "n"):
+    lobe: Annotated[SI, Count("", "j", at_least=0, whole=True)],
+) -> Annotated[SI, RotationalSpeed("rpm", "n")]:
     """Spindle speed at which the machine sings at one frequency, with ``lobe`` whole waves and a part of one round the work.
 
     The part is between a half and a whole wave: the fresh wave lags behind the trail of the last turn.
@@ -219,10 +222,10 @@ def slow_speed_width(
     damping: Damping,
     cutting_stiffness: CuttingStiffness,
     direction_factor: DirectionFactor,
-    process_damping: Stiffness("N/µm", "C", at_least=0, at_most=10, valid=(0, 1)),
-    frequency: RotationalSpeed("Hz", "f", above=0, at_most=20000),
-    cutting_speed: Speed("m/min", "v", above=0, at_most=5000),
-) -> Length("mm", "b"):
+    process_damping: Annotated[SI, Stiffness("N/µm", "C", at_least=0, at_most=10, valid=(0, 1))],
+    frequency: Annotated[SI, RotationalSpeed("Hz", "f", above=0, at_most=20000)],
+    cutting_speed: Annotated[SI, Speed("m/min", "v", above=0, at_most=5000)],
+) -> Annotated[SI, Length("mm", "b")]:
     """Widest chip that stays quiet at the worst spindle speed when a slow cut damps the sway.
 
     The tool's flank rubs on the waves it has cut, the more the shorter they are: the force is

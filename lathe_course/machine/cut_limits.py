@@ -3,16 +3,18 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Angle, FeedPerTurn, Length, Power, Ratio, Speed, Stress, Torque
 
 __all__ = ["depth_by_power", "depth_by_quiet", "depth_by_torque"]
 
-Specific = Stress("N/mm²", "k_c", above=0, at_most=50_000)
-Condition = Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))
-Feed = FeedPerTurn("mm/rev", "f", above=0, at_most=50)
+Specific = Annotated[SI, Stress("N/mm²", "k_c", above=0, at_most=50_000)]
+Condition = Annotated[SI, Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))]
+Feed = Annotated[SI, FeedPerTurn("mm/rev", "f", above=0, at_most=50)]
 
 
 @formula(
@@ -23,12 +25,12 @@ Feed = FeedPerTurn("mm/rev", "f", above=0, at_most=50)
     falls_with=("specific_force", "condition", "feed", "cutting_speed"),
 )
 def depth_by_power(
-    power: Power("W", "P", at_least=0, at_most=1e6),
+    power: Annotated[SI, Power("W", "P", at_least=0, at_most=1e6)],
     specific_force: Specific,
     condition: Condition,
     feed: Feed,
-    cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000),
-) -> Length("mm", "a_P"):
+    cutting_speed: Annotated[SI, Speed("m/min", "v_c", above=0, at_most=10_000)],
+) -> Annotated[SI, Length("mm", "a_P")]:
     """Depth at which a cut takes all the power there is."""
     return power / (condition * specific_force * feed * cutting_speed)
 
@@ -41,12 +43,12 @@ def depth_by_power(
     falls_with=("specific_force", "condition", "feed", "diameter"),
 )
 def depth_by_torque(
-    torque: Torque("N·m", "M", at_least=0, at_most=1e6),
+    torque: Annotated[SI, Torque("N·m", "M", at_least=0, at_most=1e6)],
     specific_force: Specific,
     condition: Condition,
     feed: Feed,
-    diameter: Length("mm", "d", above=0, at_most=5_000),
-) -> Length("mm", "a_M"):
+    diameter: Annotated[SI, Length("mm", "d", above=0, at_most=5_000)],
+) -> Annotated[SI, Length("mm", "a_M")]:
     """Depth at which a cut at this diameter stalls the spindle."""
     return 2 * torque / (condition * specific_force * feed * diameter)
 
@@ -58,7 +60,8 @@ def depth_by_torque(
     rises_with=("chip_width",),
 )
 def depth_by_quiet(
-    chip_width: Length("mm", "b", at_least=0, at_most=1e5), entering_angle: Angle("deg", r"\kappa", above=0, below=180)
-) -> Length("mm", "a_q"):
+    chip_width: Annotated[SI, Length("mm", "b", at_least=0, at_most=1e5)],
+    entering_angle: Annotated[SI, Angle("deg", r"\kappa", above=0, below=180)],
+) -> Annotated[SI, Length("mm", "a_q")]:
     """Depth of the cut whose chip is as wide as stays quiet."""
     return chip_width * np.sin(entering_angle)

@@ -5,10 +5,11 @@ revolutions per second are n / 2π.
 """
 
 import math
+from typing import Annotated
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..tables import table
 from ..units import Count, Duration, FeedPerTurn, InputProblem, Length, Ratio, RemovalRate, RotationalSpeed, Speed
 
@@ -42,8 +43,9 @@ PREFERRED_SERIES = {"R5": 8, "R10": 4, "R20": 2, "R40": 1}
     rises_with=("spindle_speed", "diameter"),
 )
 def surface_speed(
-    spindle_speed: RotationalSpeed("rpm", "n", at_least=0, at_most=100_000), diameter: Length("mm", "d", above=0, at_most=5_000)
-) -> Speed("m/min", "v_c"):
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)],
+    diameter: Annotated[SI, Length("mm", "d", above=0, at_most=5_000)],
+) -> Annotated[SI, Speed("m/min", "v_c")]:
     """Speed of the work's surface past the tool.
 
     Quote it at the largest diameter that is cut: there it is highest and the tool warmest.
@@ -59,8 +61,9 @@ def surface_speed(
     falls_with=("diameter",),
 )
 def spindle_speed(
-    cutting_speed: Speed("m/min", "v_c", at_least=0, at_most=10_000), diameter: Length("mm", "d", above=0, at_most=5_000)
-) -> RotationalSpeed("rpm", "n"):
+    cutting_speed: Annotated[SI, Speed("m/min", "v_c", at_least=0, at_most=10_000)],
+    diameter: Annotated[SI, Length("mm", "d", above=0, at_most=5_000)],
+) -> Annotated[SI, RotationalSpeed("rpm", "n")]:
     """Spindle speed that gives a wanted cutting speed at a diameter.
 
     It is what the cut would like. What the machine may do comes first: never faster than the
@@ -76,10 +79,10 @@ def spindle_speed(
     rises_with=("cutting_speed", "feed", "depth_of_cut"),
 )
 def removal_rate(
-    cutting_speed: Speed("m/min", "v_c", at_least=0, at_most=10_000),
-    feed: FeedPerTurn("mm/rev", "f", at_least=0, at_most=50),
-    depth_of_cut: Length("mm", "a_p", at_least=0, at_most=200),
-) -> RemovalRate("cm³/min", "Q"):
+    cutting_speed: Annotated[SI, Speed("m/min", "v_c", at_least=0, at_most=10_000)],
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", at_least=0, at_most=50)],
+    depth_of_cut: Annotated[SI, Length("mm", "a_p", at_least=0, at_most=200)],
+) -> Annotated[SI, RemovalRate("cm³/min", "Q")]:
     """Volume of metal turned to chips per time.
 
     Cutting speed is usually quoted at the outer diameter. The ring that is removed has a
@@ -96,9 +99,9 @@ def removal_rate(
     rises_with=("feed", "spindle_speed"),
 )
 def feed_rate(
-    feed: FeedPerTurn("mm/rev", "f", at_least=0, at_most=50),
-    spindle_speed: RotationalSpeed("rpm", "n", at_least=0, at_most=100_000),
-) -> Speed("mm/min", "v_f"):
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", at_least=0, at_most=50)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)],
+) -> Annotated[SI, Speed("mm/min", "v_f")]:
     """How fast the tool travels along the work."""
     return feed * spindle_speed / TURN
 
@@ -111,11 +114,11 @@ def feed_rate(
     falls_with=("feed", "spindle_speed"),
 )
 def turning_time(
-    length: Length("mm", "l", at_least=0, at_most=20_000),
-    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
-    spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000),
-    passes: Count("", "i", at_least=1, at_most=1_000, whole=True) = 1,
-) -> Duration("min", "t"):
+    length: Annotated[SI, Length("mm", "l", at_least=0, at_most=20_000)],
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", above=0, at_most=50)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", above=0, at_most=100_000)],
+    passes: Annotated[SI, Count("", "i", at_least=1, at_most=1_000, whole=True)] = 1,
+) -> Annotated[SI, Duration("min", "t")]:
     """Time for turning a length along the work."""
     return passes * length * TURN / (feed * spindle_speed)
 
@@ -135,11 +138,11 @@ def turning_time(
     },
 )
 def facing_time(
-    outer_diameter: Length("mm", "D", above=0, at_most=5_000),
-    inner_diameter: Length("mm", "d", at_least=0, at_most=5_000),
-    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
-    cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000),
-) -> Duration("min", "t"):
+    outer_diameter: Annotated[SI, Length("mm", "D", above=0, at_most=5_000)],
+    inner_diameter: Annotated[SI, Length("mm", "d", at_least=0, at_most=5_000)],
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", above=0, at_most=50)],
+    cutting_speed: Annotated[SI, Speed("m/min", "v_c", above=0, at_most=10_000)],
+) -> Annotated[SI, Duration("min", "t")]:
     """Time for one facing cut at constant cutting speed."""
     return possible(
         inner_diameter < outer_diameter, math.pi * (outer_diameter**2 - inner_diameter**2) / (4 * feed * cutting_speed)
@@ -153,8 +156,9 @@ def facing_time(
     rises_with=("pitch", "spindle_speed"),
 )
 def screw_travel_speed(
-    pitch: Length("mm", "P_h", above=0, at_most=50), spindle_speed: RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)
-) -> Speed("mm/s", "v_s"):
+    pitch: Annotated[SI, Length("mm", "P_h", above=0, at_most=50)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)],
+) -> Annotated[SI, Speed("mm/s", "v_s")]:
     """How fast the carriage runs towards a shoulder while a thread is cut.
 
     A hand needs about half a second to open the nut. With several starts take the lead,
@@ -173,10 +177,10 @@ def screw_travel_speed(
     requires={_RISING: lambda slowest_speed, fastest_speed: slowest_speed < fastest_speed},
 )
 def step_ratio(
-    slowest_speed: RotationalSpeed("rpm", "n_1", above=0, at_most=100_000),
-    fastest_speed: RotationalSpeed("rpm", "n_2", above=0, at_most=100_000),
-    steps: Count("", "z", at_least=2, at_most=200, whole=True),
-) -> Ratio("", r"\varphi"):
+    slowest_speed: Annotated[SI, RotationalSpeed("rpm", "n_1", above=0, at_most=100_000)],
+    fastest_speed: Annotated[SI, RotationalSpeed("rpm", "n_2", above=0, at_most=100_000)],
+    steps: Annotated[SI, Count("", "z", at_least=2, at_most=200, whole=True)],
+) -> Annotated[SI, Ratio("", r"\varphi")]:
     """Ratio from one speed to the next when a range is divided into equal steps."""
     return possible(slowest_speed < fastest_speed, (fastest_speed / slowest_speed) ** (1 / (steps - 1)))
 
@@ -190,10 +194,10 @@ def step_ratio(
     requires={_RISING: lambda slowest_speed, fastest_speed: slowest_speed < fastest_speed},
 )
 def steps_needed(
-    slowest_speed: RotationalSpeed("rpm", "n_1", above=0, at_most=100_000),
-    fastest_speed: RotationalSpeed("rpm", "n_2", above=0, at_most=100_000),
-    ratio: Ratio("", r"\varphi", at_least=1.001, at_most=100),
-) -> Ratio("", "z"):
+    slowest_speed: Annotated[SI, RotationalSpeed("rpm", "n_1", above=0, at_most=100_000)],
+    fastest_speed: Annotated[SI, RotationalSpeed("rpm", "n_2", above=0, at_most=100_000)],
+    ratio: Annotated[SI, Ratio("", r"\varphi", at_least=1.001, at_most=100)],
+) -> Annotated[SI, Ratio("", "z")]:
     """Number of steps a range needs at a given ratio, not yet rounded."""
     return possible(slowest_speed < fastest_speed, 1 + np.log(fastest_speed / slowest_speed) / np.log(ratio))
 
@@ -204,7 +208,7 @@ def steps_needed(
     limits="the worst diameter, just short of the next step",
     rises_with=("ratio",),
 )
-def speed_loss(ratio: Ratio("", r"\varphi", at_least=1, at_most=100)) -> Ratio("%", "A"):
+def speed_loss(ratio: Annotated[SI, Ratio("", r"\varphi", at_least=1, at_most=100)]) -> Annotated[SI, Ratio("%", "A")]:
     """Share of the wanted cutting speed that is lost at worst between two steps.
 
     Work that would like a speed just below a step has to run on the step under it.

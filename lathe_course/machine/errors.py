@@ -3,9 +3,11 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Angle, Compliance, Force, Length, Ratio, Stiffness
 
 __all__ = [
@@ -19,8 +21,8 @@ __all__ = [
     "uneven_give_error",
 ]
 
-Push = Force("N", "F", at_least=0)
-Give = Compliance("µm/kN", "c", at_least=0)
+Push = Annotated[SI, Force("N", "F", at_least=0)]
+Give = Annotated[SI, Compliance("µm/kN", "c", at_least=0)]
 
 
 @formula(
@@ -29,7 +31,7 @@ Give = Compliance("µm/kN", "c", at_least=0)
     limits="deflection along the radius, straight away from the tool",
     rises_with=("deflection",),
 )
-def diameter_error(deflection: Length("µm", "y", at_least=0)) -> Length("µm", r"\Delta d"):
+def diameter_error(deflection: Annotated[SI, Length("µm", "y", at_least=0)]) -> Annotated[SI, Length("µm", r"\Delta d")]:
     """How much too large the diameter turns out when tool and work part by a deflection."""
     return 2 * deflection
 
@@ -40,7 +42,7 @@ def diameter_error(deflection: Length("µm", "y", at_least=0)) -> Length("µm", 
     limits="steady force along the radius, on the last cut",
     rises_with=("force", "compliance"),
 )
-def size_error(force: Push, compliance: Give) -> Length("µm", r"\Delta d"):
+def size_error(force: Push, compliance: Give) -> Annotated[SI, Length("µm", r"\Delta d")]:
     """How much too large the diameter turns out from the give of the whole chain."""
     return 2 * force * compliance
 
@@ -52,7 +54,9 @@ def size_error(force: Push, compliance: Give) -> Length("µm", r"\Delta d"):
     rises_with=("height",),
     falls_with=("diameter",),
 )
-def height_error(height: Length("mm", "z", at_least=0), diameter: Length("mm", "d", above=0)) -> Length("µm", r"\Delta d"):
+def height_error(
+    height: Annotated[SI, Length("mm", "z", at_least=0)], diameter: Annotated[SI, Length("mm", "d", above=0)]
+) -> Annotated[SI, Length("µm", r"\Delta d")]:
     """How much too large the diameter turns out when the tip stands above or below the centre."""
     twice = 2 * height
     return twice**2 / (np.hypot(diameter, twice) + diameter)  # the difference itself would lose its digits
@@ -64,7 +68,9 @@ def height_error(height: Length("mm", "z", at_least=0), diameter: Length("mm", "
     limits="small angles; the saddle rolls about the line of the bed's twist",
     rises_with=("arm", "twist_angle"),
 )
-def roll_error(arm: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\varphi", at_least=0)) -> Length("µm", "y"):
+def roll_error(
+    arm: Annotated[SI, Length("mm", "h", above=0)], twist_angle: Annotated[SI, Angle("deg", r"\varphi", at_least=0)]
+) -> Annotated[SI, Length("µm", "y")]:
     """How far the tool moves along the radius when the saddle rolls by an angle, as on a twisted bed."""
     return arm * twist_angle
 
@@ -76,10 +82,10 @@ def roll_error(arm: Length("mm", "h", above=0), twist_angle: Angle("deg", r"\var
     rises_with=("sideways", "upright"),
 )
 def directional_give(
-    sideways: Compliance("µm/kN", "c_s", at_least=0),
-    upright: Compliance("µm/kN", "c_u", at_least=0),
-    angle: Angle("deg", r"\theta", at_least=-90, at_most=90),
-) -> Compliance("µm/kN", "c"):
+    sideways: Annotated[SI, Compliance("µm/kN", "c_s", at_least=0)],
+    upright: Annotated[SI, Compliance("µm/kN", "c_u", at_least=0)],
+    angle: Annotated[SI, Angle("deg", r"\theta", at_least=-90, at_most=90)],
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give along a push that is neither sideways nor upright; ``angle`` counts from sideways."""
     return sideways * np.cos(angle) ** 2 + upright * np.sin(angle) ** 2
 
@@ -92,7 +98,7 @@ def directional_give(
     rises_with=("force",),
     falls_with=("depth",),
 )
-def force_per_depth(force: Push, depth: Length("mm", "a", above=0)) -> Stiffness("N/mm", "s"):
+def force_per_depth(force: Push, depth: Annotated[SI, Length("mm", "a", above=0)]) -> Annotated[SI, Stiffness("N/mm", "s")]:
     """How much the force along the radius grows with each unit of depth."""
     return force / depth
 
@@ -103,7 +109,9 @@ def force_per_depth(force: Push, depth: Length("mm", "a", above=0)) -> Stiffness
     limits="slow against the machine's own frequency; no chatter",
     rises_with=("compliance", "force_per_depth"),
 )
-def copying_factor(compliance: Give, force_per_depth: Stiffness("N/mm", "s", at_least=0)) -> Ratio("", r"\epsilon"):
+def copying_factor(
+    compliance: Give, force_per_depth: Annotated[SI, Stiffness("N/mm", "s", at_least=0)]
+) -> Annotated[SI, Ratio("", r"\epsilon")]:
     """Share of the stock's run-out, or of any step in it, that a pass leaves on the work.
 
     Where more is to be cut the force is larger, the tool stands further back, and so the work
@@ -118,9 +126,9 @@ def copying_factor(compliance: Give, force_per_depth: Stiffness("N/mm", "s", at_
     limits="the part that gives unevenly turns with the work; steady force",
     rises_with=("force", "compliance", "unevenness"),
 )
-def uneven_give_error(force: Push, compliance: Give, unevenness: Ratio("%", "q", at_least=0, at_most=200)) -> Length(
-    "µm", r"\Delta r"
-):
+def uneven_give_error(
+    force: Push, compliance: Give, unevenness: Annotated[SI, Ratio("%", "q", at_least=0, at_most=200)]
+) -> Annotated[SI, Length("µm", r"\Delta r")]:
     """Difference of radius round the work where what holds it gives more one way than another.
 
     ``unevenness`` is the softest give less the stiffest, over their mean.  Only what turns

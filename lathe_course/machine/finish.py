@@ -1,6 +1,8 @@
 """The finish that feed and nose radius leave, before anything goes wrong, and what practice makes of it."""
 
-from ..formula import formula, possible
+from typing import Annotated
+
+from ..formula import SI, formula, possible
 from ..units import FeedPerTurn, Length, Ratio
 
 __all__ = ["ideal_peak_height", "ideal_roughness", "practical_roughness"]
@@ -25,8 +27,9 @@ _MEET = {
     requires=_MEET,
 )
 def ideal_peak_height(
-    feed: FeedPerTurn("mm/rev", "f", at_least=0, at_most=50), nose_radius: Length("mm", "r", above=0, at_most=50)
-) -> Length("µm", r"R_{\max}"):
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", at_least=0, at_most=50)],
+    nose_radius: Annotated[SI, Length("mm", "r", above=0, at_most=50)],
+) -> Annotated[SI, Length("µm", r"R_{\max}")]:
     """Height from valley to peak that a round nose leaves.
 
     It is the parabola in place of the arc: 0.4 per cent low at a feed of a quarter of the
@@ -44,8 +47,9 @@ def ideal_peak_height(
     requires=_MEET,
 )
 def ideal_roughness(
-    feed: FeedPerTurn("mm/rev", "f", at_least=0, at_most=50), nose_radius: Length("mm", "r", above=0, at_most=50)
-) -> Length("µm", "R_a"):
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", at_least=0, at_most=50)],
+    nose_radius: Annotated[SI, Length("mm", "r", above=0, at_most=50)],
+) -> Annotated[SI, Length("µm", "R_a")]:
     """Mean roughness Ra that a round nose leaves.
 
     Some books write one thirty-second, which is 0.03125: the peak height over four, as if
@@ -62,10 +66,10 @@ def ideal_roughness(
     rises_with=("ideal_roughness", "rise", "floor"),
 )
 def practical_roughness(
-    ideal_roughness: Length("µm", "R_{a,i}", at_least=0, at_most=1e4),
-    rise: Ratio("", "q", at_least=1, at_most=10),
-    floor: Length("µm", "R_0", at_least=0, at_most=100),
-) -> Length("µm", "R_a"):
+    ideal_roughness: Annotated[SI, Length("µm", "R_{a,i}", at_least=0, at_most=1e4)],
+    rise: Annotated[SI, Ratio("", "q", at_least=1, at_most=10)],
+    floor: Annotated[SI, Length("µm", "R_0", at_least=0, at_most=100)],
+) -> Annotated[SI, Length("µm", "R_a")]:
     """Mean roughness Ra to reckon with at a real machine.
 
     A coarse feed leaves its marks a little rougher than the ideal figure (``rise``).  A fine feed

@@ -7,9 +7,9 @@ a hole and a shaft together, and a rolling bearing brings its own rings.
 
 import re
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Annotated, Any, NamedTuple
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..nearest import nearest_or_stop
 from ..tables import table
 from ..units import InputProblem, Length
@@ -35,7 +35,9 @@ class Field(NamedTuple):
     rises_with=("hole_upper",),
     falls_with=("shaft_lower",),
 )
-def greatest_play(hole_upper: Length("µm", "G"), shaft_lower: Length("µm", "g")) -> Length("µm", "c"):
+def greatest_play(
+    hole_upper: Annotated[SI, Length("µm", "G")], shaft_lower: Annotated[SI, Length("µm", "g")]
+) -> Annotated[SI, Length("µm", "c")]:
     """Play of the widest hole on the thinnest shaft."""
     return hole_upper - shaft_lower
 
@@ -47,7 +49,9 @@ def greatest_play(hole_upper: Length("µm", "G"), shaft_lower: Length("µm", "g"
     rises_with=("hole_lower",),
     falls_with=("shaft_upper",),
 )
-def least_play(hole_lower: Length("µm", "K"), shaft_upper: Length("µm", "k")) -> Length("µm", "c"):
+def least_play(
+    hole_lower: Annotated[SI, Length("µm", "K")], shaft_upper: Annotated[SI, Length("µm", "k")]
+) -> Annotated[SI, Length("µm", "c")]:
     """Play of the narrowest hole on the thickest shaft."""
     return hole_lower - shaft_upper
 

@@ -11,9 +11,11 @@ Books disagree on the same metal by a fifth to a third, the tools behind them no
 same. A force from here is an estimate with a spread, never a figure to three digits.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Angle, Current, FeedPerTurn, Force, Length, Power, Ratio, RotationalSpeed, Speed, Stress, Torque, Voltage
 
 __all__ = [
@@ -35,9 +37,9 @@ __all__ = [
     "torque",
 ]
 
-ThrustShare = Ratio("", "q", at_least=0, at_most=3, valid=(0.2, 2))
+ThrustShare = Annotated[SI, Ratio("", "q", at_least=0, at_most=3, valid=(0.2, 2))]
 #: of edge and nose together
-EnteringAngle = Angle("deg", r"\kappa_e", at_least=0, at_most=90)
+EnteringAngle = Annotated[SI, Angle("deg", r"\kappa_e", at_least=0, at_most=90)]
 _THRUST = "a rough share: the thrust rises with a blunt edge, a flat rake and a thin chip; known as a range"
 
 #: chip thickness at which Kienzle's kc1.1 is quoted, m
@@ -50,8 +52,9 @@ _STRAIGHT = "straight cutting edge; where the nose takes part, the effective ent
     r"h = f \sin \kappa", source=("iso_3002, undeformed chip", "koenig, undeformed chip"), limits=_STRAIGHT, rises_with=("feed",)
 )
 def chip_thickness(
-    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50), entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90
-) -> Length("mm", "h"):
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", above=0, at_most=50)],
+    entering_angle: Annotated[SI, Angle("deg", r"\kappa", above=0, below=180)] = 90,
+) -> Annotated[SI, Length("mm", "h")]:
     """Thickness of the chip before it is cut, square to the cutting edge.
 
     The entering angle is the one between cutting edge and feed direction: 90 deg for a knife
@@ -67,8 +70,9 @@ def chip_thickness(
     rises_with=("depth_of_cut",),
 )
 def chip_width(
-    depth_of_cut: Length("mm", "a_p", above=0, at_most=200), entering_angle: Angle("deg", r"\kappa", above=0, below=180) = 90
-) -> Length("mm", "b"):
+    depth_of_cut: Annotated[SI, Length("mm", "a_p", above=0, at_most=200)],
+    entering_angle: Annotated[SI, Angle("deg", r"\kappa", above=0, below=180)] = 90,
+) -> Annotated[SI, Length("mm", "b")]:
     """Width of the chip before it is cut, along the cutting edge."""
     return depth_of_cut / np.sin(entering_angle)
 
@@ -81,10 +85,10 @@ def chip_width(
     falls_with=("nose_radius",),
 )
 def effective_entering_angle(
-    depth_of_cut: Length("mm", "a_p", above=0, at_most=200),
-    nose_radius: Length("mm", "r", at_least=0, at_most=50),
-    entering_angle: Angle("deg", r"\kappa", above=0, at_most=90) = 90,
-) -> Angle("deg", r"\kappa_e"):
+    depth_of_cut: Annotated[SI, Length("mm", "a_p", above=0, at_most=200)],
+    nose_radius: Annotated[SI, Length("mm", "r", at_least=0, at_most=50)],
+    entering_angle: Annotated[SI, Angle("deg", r"\kappa", above=0, at_most=90)] = 90,
+) -> Annotated[SI, Angle("deg", r"\kappa_e")]:
     """Entering angle of a straight edge that pushes the same way as the engaged edge with its nose.
 
     It is the slope of the line from the deepest point of the nose to where the edge leaves the
@@ -107,10 +111,10 @@ def effective_entering_angle(
     falls_with=("chip_thickness",),
 )
 def specific_cutting_force(
-    kc11: Stress("N/mm²", "k_{c1.1}", above=0, at_most=20_000),
-    chip_thickness: Length("mm", "h", above=0, at_most=50, valid=(0.05, 2.5)),
-    exponent: Ratio("", "m_c", at_least=0, below=1),
-) -> Stress("N/mm²", "k_c"):
+    kc11: Annotated[SI, Stress("N/mm²", "k_{c1.1}", above=0, at_most=20_000)],
+    chip_thickness: Annotated[SI, Length("mm", "h", above=0, at_most=50, valid=(0.05, 2.5))],
+    exponent: Annotated[SI, Ratio("", "m_c", at_least=0, below=1)],
+) -> Annotated[SI, Stress("N/mm²", "k_c")]:
     """Cutting force per area of chip, after Kienzle.
 
     kc1.1 is the force for a chip 1 mm wide and 1 mm thick. A thinner chip costs more per
@@ -128,11 +132,11 @@ def specific_cutting_force(
     rises_with=("specific_force", "chip_width", "chip_thickness", "condition"),
 )
 def cutting_force(
-    specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
-    chip_width: Length("mm", "b", at_least=0, at_most=200),
-    chip_thickness: Length("mm", "h", at_least=0, at_most=50),
-    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0,
-) -> Force("N", "F_c"):
+    specific_force: Annotated[SI, Stress("N/mm²", "k_c", above=0, at_most=50_000)],
+    chip_width: Annotated[SI, Length("mm", "b", at_least=0, at_most=200)],
+    chip_thickness: Annotated[SI, Length("mm", "h", at_least=0, at_most=50)],
+    condition: Annotated[SI, Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))] = 1.0,
+) -> Annotated[SI, Force("N", "F_c")]:
     """Force of the cut in the direction of the cutting speed.
 
     The condition is a factor for what the published constants leave out: tool material,
@@ -148,7 +152,7 @@ def cutting_force(
     rises_with=("thrust_share",),
     falls_with=("entering_angle",),
 )
-def radial_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ratio("%", "s"):
+def radial_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Annotated[SI, Ratio("%", "s")]:
     """Force along the radius over the cutting force.
 
     Besides the cutting force the chip presses the edge away square to itself, seen from
@@ -164,7 +168,7 @@ def radial_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ra
     limits=_THRUST,
     rises_with=("thrust_share", "entering_angle"),
 )
-def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Ratio("%", "s_f"):
+def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Annotated[SI, Ratio("%", "s_f")]:
     """Force along the axis, against the feed, over the cutting force: the other part of the thrust."""
     return thrust_share * np.sin(entering_angle)
 
@@ -176,8 +180,9 @@ def feed_share(thrust_share: ThrustShare, entering_angle: EnteringAngle) -> Rati
     rises_with=("cutting_force", "share"),
 )
 def radial_force(
-    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), share: Ratio("", "s", at_least=0, at_most=2, valid=(0, 2))
-) -> Force("N", "F_p"):
+    cutting_force: Annotated[SI, Force("N", "F_c", at_least=0, at_most=1e6)],
+    share: Annotated[SI, Ratio("", "s", at_least=0, at_most=2, valid=(0, 2))],
+) -> Annotated[SI, Force("N", "F_p")]:
     """Force that pushes tool and work apart, square to the axis.
 
     It bends the work away from the tool and shows up in the diameter.
@@ -194,9 +199,9 @@ def radial_force(
     falls_with=("cutting_speed",),
 )
 def speed_factor(
-    cutting_speed: Speed("m/min", "v_c", above=0, at_most=10_000, valid=(20, 100)),
-    constants_speed: Speed("m/min", "v_0", above=0, at_most=10_000) = 100,
-) -> Ratio("", "K_v"):
+    cutting_speed: Annotated[SI, Speed("m/min", "v_c", above=0, at_most=10_000, valid=(20, 100))],
+    constants_speed: Annotated[SI, Speed("m/min", "v_0", above=0, at_most=10_000)] = 100,
+) -> Annotated[SI, Ratio("", "K_v")]:
     """How much more a cut asks because it is slower than the cut the constants were measured with.
 
     A part of the condition factor of the cutting force, never to be put on top of it: the
@@ -214,11 +219,11 @@ def speed_factor(
     rises_with=("specific_force", "feed", "drill_diameter", "condition"),
 )
 def drilling_torque(
-    specific_force: Stress("N/mm²", "k_c", above=0, at_most=50_000),
-    feed: FeedPerTurn("mm/rev", "f", above=0, at_most=50),
-    drill_diameter: Length("mm", "d", above=0, at_most=200),
-    condition: Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5)) = 1.0,
-) -> Torque("N·m", "M_d"):
+    specific_force: Annotated[SI, Stress("N/mm²", "k_c", above=0, at_most=50_000)],
+    feed: Annotated[SI, FeedPerTurn("mm/rev", "f", above=0, at_most=50)],
+    drill_diameter: Annotated[SI, Length("mm", "d", above=0, at_most=200)],
+    condition: Annotated[SI, Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))] = 1.0,
+) -> Annotated[SI, Torque("N·m", "M_d")]:
     """Torque a twist drill asks for.
 
     The specific force is that of the chip of one lip: half the feed, thinned by half the point angle.
@@ -235,10 +240,10 @@ def drilling_torque(
     falls_with=("drill_diameter",),
 )
 def drilling_thrust(
-    drilling_torque: Torque("N·m", "M_d", at_least=0, at_most=1e5),
-    drill_diameter: Length("mm", "d", above=0, at_most=200),
-    thrust_ratio: Ratio("", "q", above=0, at_most=20, valid=(1.5, 5)),
-) -> Force("N", "F_d"):
+    drilling_torque: Annotated[SI, Torque("N·m", "M_d", at_least=0, at_most=1e5)],
+    drill_diameter: Annotated[SI, Length("mm", "d", above=0, at_most=200)],
+    thrust_ratio: Annotated[SI, Ratio("", "q", above=0, at_most=20, valid=(1.5, 5))],
+) -> Annotated[SI, Force("N", "F_d")]:
     """Force along its axis with which a drill is pressed into the work."""
     return thrust_ratio * drilling_torque / drill_diameter
 
@@ -251,8 +256,9 @@ def drilling_thrust(
     rises_with=("cutting_force", "cutting_speed"),
 )
 def cutting_power(
-    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), cutting_speed: Speed("m/min", "v_c", at_least=0, at_most=10_000)
-) -> Power("W", "P_c"):
+    cutting_force: Annotated[SI, Force("N", "F_c", at_least=0, at_most=1e6)],
+    cutting_speed: Annotated[SI, Speed("m/min", "v_c", at_least=0, at_most=10_000)],
+) -> Annotated[SI, Power("W", "P_c")]:
     """Power at the cutting edge."""
     return cutting_force * cutting_speed
 
@@ -265,8 +271,9 @@ def cutting_power(
     falls_with=("efficiency",),
 )
 def motor_power(
-    cutting_power: Power("W", "P_c", at_least=0, at_most=1e6), efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1))
-) -> Power("W", "P_m"):
+    cutting_power: Annotated[SI, Power("W", "P_c", at_least=0, at_most=1e6)],
+    efficiency: Annotated[SI, Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1))],
+) -> Annotated[SI, Power("W", "P_m")]:
     """Power the motor has to give at its shaft."""
     return cutting_power / efficiency
 
@@ -279,8 +286,9 @@ def motor_power(
     falls_with=("spindle_speed",),
 )
 def torque(
-    power: Power("W", "P", at_least=0, at_most=1e6), spindle_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000)
-) -> Torque("N·m", "M"):
+    power: Annotated[SI, Power("W", "P", at_least=0, at_most=1e6)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", above=0, at_most=100_000)],
+) -> Annotated[SI, Torque("N·m", "M")]:
     """Torque a power gives at a rotational speed."""
     return power / spindle_speed
 
@@ -292,8 +300,9 @@ def torque(
     rises_with=("cutting_force", "diameter"),
 )
 def cutting_torque(
-    cutting_force: Force("N", "F_c", at_least=0, at_most=1e6), diameter: Length("mm", "d", at_least=0, at_most=5_000)
-) -> Torque("N·m", "M_c"):
+    cutting_force: Annotated[SI, Force("N", "F_c", at_least=0, at_most=1e6)],
+    diameter: Annotated[SI, Length("mm", "d", at_least=0, at_most=5_000)],
+) -> Annotated[SI, Torque("N·m", "M_c")]:
     """Torque the cut asks of the spindle."""
     return cutting_force * diameter / 2
 
@@ -307,11 +316,11 @@ def cutting_torque(
     falls_with=("voltage", "efficiency", "power_factor"),
 )
 def supply_current(
-    output_power: Power("W", "P", at_least=0, at_most=1e6),
-    voltage: Voltage("V", "U", above=0, at_most=1_000),
-    efficiency: Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1)),
-    power_factor: Ratio("", r"\lambda", above=0, at_most=1, valid=(0.3, 1)),
-) -> Current("A", "I"):
+    output_power: Annotated[SI, Power("W", "P", at_least=0, at_most=1e6)],
+    voltage: Annotated[SI, Voltage("V", "U", above=0, at_most=1_000)],
+    efficiency: Annotated[SI, Ratio("", r"\eta", above=0, at_most=1, valid=(0.3, 1))],
+    power_factor: Annotated[SI, Ratio("", r"\lambda", above=0, at_most=1, valid=(0.3, 1))],
+) -> Annotated[SI, Current("A", "I")]:
     """Current a motor draws from a single-phase supply.
 
     The efficiency here is the motor's own, from the socket to its shaft.

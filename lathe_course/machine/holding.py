@@ -8,11 +8,11 @@ it takes the direction of the spindle at the chuck and ends where the centre sta
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Length, Ratio
 
 __all__ = ["BOW", "HOLDINGS", "bow_at", "even_share", "holding_for", "offset_reach", "side_reach", "twist_reach"]
@@ -52,8 +52,10 @@ def offset_reach(holding: str) -> float:
     },
 )
 def bow_at(
-    error: Length("µm", "e", at_least=0), position: Length("mm", "x", at_least=0), length: Length("mm", "l", above=0)
-) -> Length("µm", "y"):
+    error: Annotated[SI, Length("µm", "e", at_least=0)],
+    position: Annotated[SI, Length("mm", "x", at_least=0)],
+    length: Annotated[SI, Length("mm", "l", above=0)],
+) -> Annotated[SI, Length("µm", "y")]:
     """How far work in chuck and centre stands off the line of the tool, if the two differ by an error at the far end.
 
     The chuck points past the centre by the error, or the tail end of a bed twists away by it: the
@@ -71,10 +73,10 @@ def bow_at(
     falls_with=("work_length", "unevenness"),
 )
 def even_share(
-    foot_spacing: Length("mm", "s", above=0),
-    work_length: Length("mm", "l", above=0),
-    unevenness: Ratio("%", "u", at_least=0, at_most=100),
-) -> Ratio("%", "g"):
+    foot_spacing: Annotated[SI, Length("mm", "s", above=0)],
+    work_length: Annotated[SI, Length("mm", "l", above=0)],
+    unevenness: Annotated[SI, Ratio("%", "u", at_least=0, at_most=100)],
+) -> Annotated[SI, Ratio("%", "g")]:
     """Share of the twist along the work that is even: the tailstock rolls with the saddle for so much of it.
 
     Work longer than the feet stand apart has ends where nothing twists, and between them it twists the more.

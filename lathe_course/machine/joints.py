@@ -8,14 +8,16 @@ of two or three either way.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Area, Compliance, Force, Length, Ratio, Stiffness, Stress, Torque
 
 __all__ = ["bolt_preload", "bolt_stress_area", "headstock_joint_compliance", "tightening_torque"]
 
-Preload = Force("kN", "F", above=0)
+Preload = Annotated[SI, Force("kN", "F", above=0)]
 _THREAD = {"The pitch must be smaller than the diameter of the thread.": lambda diameter, pitch: 0.9382 * pitch < diameter}
 
 
@@ -28,7 +30,9 @@ _THREAD = {"The pitch must be smaller than the diameter of the thread.": lambda 
     falls_with=("pitch",),
     requires=_THREAD,
 )
-def bolt_stress_area(diameter: Length("mm", "d", above=0), pitch: Length("mm", "P", above=0)) -> Area("mm²", "A_s"):
+def bolt_stress_area(
+    diameter: Annotated[SI, Length("mm", "d", above=0)], pitch: Annotated[SI, Length("mm", "P", above=0)]
+) -> Annotated[SI, Area("mm²", "A_s")]:
     """Area of a bolt's thread that carries its pull."""
     return possible(0.9382 * pitch < diameter, np.pi / 4 * (diameter - 0.9382 * pitch) ** 2)
 
@@ -40,9 +44,9 @@ def bolt_stress_area(diameter: Length("mm", "d", above=0), pitch: Length("mm", "
     rises_with=("stress_area", "proof_stress", "share"),
 )
 def bolt_preload(
-    stress_area: Area("mm²", "A_s", above=0),
-    proof_stress: Stress("N/mm²", r"\sigma_p", above=0),
-    share: Ratio("", r"\eta", above=0, at_most=1),
+    stress_area: Annotated[SI, Area("mm²", "A_s", above=0)],
+    proof_stress: Annotated[SI, Stress("N/mm²", r"\sigma_p", above=0)],
+    share: Annotated[SI, Ratio("", r"\eta", above=0, at_most=1)],
 ) -> Preload:
     """Pull of one tightened bolt, as a share of what it can bear without stretching for good."""
     return share * proof_stress * stress_area
@@ -54,9 +58,9 @@ def bolt_preload(
     limits="K about 0.2 for a dry thread, less if oiled",
     rises_with=("preload", "diameter", "torque_factor"),
 )
-def tightening_torque(preload: Preload, diameter: Length("mm", "d", above=0), torque_factor: Ratio("", "K", above=0)) -> Torque(
-    "N·m", "T"
-):
+def tightening_torque(
+    preload: Preload, diameter: Annotated[SI, Length("mm", "d", above=0)], torque_factor: Annotated[SI, Ratio("", "K", above=0)]
+) -> Annotated[SI, Torque("N·m", "T")]:
     """Torque at the wrench for a pull in the bolt."""
     return torque_factor * preload * diameter
 
@@ -70,13 +74,13 @@ def tightening_torque(preload: Preload, diameter: Length("mm", "d", above=0), to
     falls_with=("joint_stiffness", "shear_ratio", "width", "length"),
 )
 def headstock_joint_compliance(
-    joint_stiffness: Stiffness("N/µm", "k", above=0),
-    shear_ratio: Ratio("", r"\kappa", above=0),
-    width: Length("mm", "b", above=0),
-    length: Length("mm", "l", above=0),
-    centre_height: Length("mm", "h", above=0),
-    reach: Length("mm", "x", at_least=0),
-) -> Compliance("µm/kN", "c"):
+    joint_stiffness: Annotated[SI, Stiffness("N/µm", "k", above=0)],
+    shear_ratio: Annotated[SI, Ratio("", r"\kappa", above=0)],
+    width: Annotated[SI, Length("mm", "b", above=0)],
+    length: Annotated[SI, Length("mm", "l", above=0)],
+    centre_height: Annotated[SI, Length("mm", "h", above=0)],
+    reach: Annotated[SI, Length("mm", "x", at_least=0)],
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give of the headstock's joint where the cut acts, pushed sideways: it rocks, it slides, and it swings.
 
     ``width`` and ``length`` are those of the joint, across and along the bed; ``reach`` runs

@@ -3,9 +3,11 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Force, Kind, Length, Mass, Power, Ratio, RotationalSpeed, Torque
 
 __all__ = ["grease_amount", "least_film", "petroff_power", "petroff_torque", "sommerfeld_number"]
@@ -16,12 +18,12 @@ def Viscosity(symbol: str) -> Kind:
     return Kind("viscosity", "mPa·s", symbol, example="25 mPa·s", above=0)
 
 
-Load = Force("N", "W", above=0)
-Oil = Viscosity(r"\mu")
-Turning = RotationalSpeed("rpm", "n", above=0)
-Journal = Length("mm", "d", above=0)
-BearingLength = Length("mm", "l", above=0)
-Clearance = Length("mm", "c", above=0)
+Load = Annotated[SI, Force("N", "W", above=0)]
+Oil = Annotated[SI, Viscosity(r"\mu")]
+Turning = Annotated[SI, RotationalSpeed("rpm", "n", above=0)]
+Journal = Annotated[SI, Length("mm", "d", above=0)]
+BearingLength = Annotated[SI, Length("mm", "l", above=0)]
+Clearance = Annotated[SI, Length("mm", "c", above=0)]
 _FILM = "oil at its running temperature all through; bearing fed with enough of it"
 #: halvings that carry the search for the eccentricity to the last digit of a float
 _HALVINGS = 60
@@ -34,9 +36,9 @@ _HALVINGS = 60
     rises_with=("viscosity", "speed", "diameter", "length"),
     falls_with=("clearance",),
 )
-def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Torque(
-    "N·m", "M"
-):
+def petroff_torque(
+    viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance
+) -> Annotated[SI, Torque("N·m", "M")]:
     """Drag of a plain bearing full of oil, from shearing the film; the clearance is that on the radius."""
     return np.pi * viscosity * speed * diameter**3 * length / (4 * clearance)
 
@@ -48,9 +50,9 @@ def petroff_torque(viscosity: Oil, speed: Turning, diameter: Journal, length: Be
     rises_with=("viscosity", "speed", "diameter", "length"),
     falls_with=("clearance",),
 )
-def petroff_power(viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance) -> Power(
-    "W", "P"
-):
+def petroff_power(
+    viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance
+) -> Annotated[SI, Power("W", "P")]:
     """Power that the drag of a plain bearing turns into heat."""
     return petroff_torque.si(viscosity, speed, diameter, length, clearance) * speed
 
@@ -64,7 +66,7 @@ def petroff_power(viscosity: Oil, speed: Turning, diameter: Journal, length: Bea
 )
 def sommerfeld_number(
     load: Load, viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance
-) -> Ratio("", "S"):
+) -> Annotated[SI, Ratio("", "S")]:
     """Number that says how a plain bearing runs: large is light and fast, small is heavy and slow."""
     return (diameter / (2 * clearance)) ** 2 * viscosity * speed / (2 * np.pi) * diameter * length / load
 
@@ -78,7 +80,7 @@ def sommerfeld_number(
 )
 def least_film(
     load: Load, viscosity: Oil, speed: Turning, diameter: Journal, length: BearingLength, clearance: Clearance
-) -> Length("µm", "h", at_least=0):
+) -> Annotated[SI, Length("µm", "h", at_least=0)]:
     """Oil left between journal and bearing at the narrowest place; compare it with the roughness of both.
 
     The load sets how far out of the middle the journal runs, as a share of the clearance:
@@ -103,9 +105,9 @@ def least_film(
     rises_with=("outside_diameter", "width"),
 )
 def grease_amount(
-    outside_diameter: Length("mm", "D", above=0),
-    width: Length("mm", "B", above=0),
-    share: Kind("mass per area", "g/mm²", "q", example="0.005 g/mm²", above=0) = 0.005,
-) -> Mass("g", "m"):
+    outside_diameter: Annotated[SI, Length("mm", "D", above=0)],
+    width: Annotated[SI, Length("mm", "B", above=0)],
+    share: Annotated[SI, Kind("mass per area", "g/mm²", "q", example="0.005 g/mm²", above=0)] = 0.005,
+) -> Annotated[SI, Mass("g", "m")]:
     """Grease to renew in a rolling bearing of the spindle."""
     return share * outside_diameter * width

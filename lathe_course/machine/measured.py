@@ -8,12 +8,12 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 
 import itertools
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
 from .. import units
-from ..formula import formula
+from ..formula import SI, formula
 from ..ranges import Range
 from ..tables import table
 from ..units import Compliance, Force, InputProblem, Length, Ratio
@@ -40,8 +40,10 @@ _DIAL, _LOAD = Length("µm"), Force()
     falls_with=("load_spread",),
 )
 def give_uncertainty(
-    scatter: Length("µm", "s", at_least=0), load_spread: Force("N", "S", above=0), student_factor: Ratio("", "t", above=0)
-) -> Compliance("µm/kN", r"\Delta c"):
+    scatter: Annotated[SI, Length("µm", "s", at_least=0)],
+    load_spread: Annotated[SI, Force("N", "S", above=0)],
+    student_factor: Annotated[SI, Ratio("", "t", above=0)],
+) -> Annotated[SI, Compliance("µm/kN", r"\Delta c")]:
     """How far the true give may lie from the slope of the line, either way.
 
     ``scatter`` is the usual distance of the readings from the line, ``load_spread`` the root

@@ -7,9 +7,11 @@ above it an inverter motor gives its power and less torque.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Count, Current, Density, Duration, Inertia, Length, Power, Ratio, RotationalSpeed, Torque, Voltage
 
 __all__ = [
@@ -23,8 +25,8 @@ __all__ = [
     "synchronous_speed",
 ]
 
-Turning = RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)
-Share = Ratio("%", "x", above=0, at_most=500)
+Turning = Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)]
+Share = Annotated[SI, Ratio("%", "x", above=0, at_most=500)]
 
 
 # --- what it gives ---------------------------------------------------------------------------------
@@ -37,8 +39,9 @@ Share = Ratio("%", "x", above=0, at_most=500)
     falls_with=("poles",),
 )
 def synchronous_speed(
-    frequency: RotationalSpeed("Hz", "f", at_least=0, at_most=1000), poles: Count("", "p", at_least=2, at_most=48, whole=True)
-) -> RotationalSpeed("rpm", "n_s"):
+    frequency: Annotated[SI, RotationalSpeed("Hz", "f", at_least=0, at_most=1000)],
+    poles: Annotated[SI, Count("", "p", at_least=2, at_most=48, whole=True)],
+) -> Annotated[SI, RotationalSpeed("rpm", "n_s")]:
     """Speed a motor without brushes would run at, had it no slip."""
     return 2 * frequency / poles
 
@@ -53,10 +56,10 @@ def synchronous_speed(
     falls_with=("rated_speed", "speed_share"),
 )
 def motor_torque(
-    rated_power: Power("W", "P", at_least=0, at_most=1e6),
-    rated_speed: RotationalSpeed("rpm", "n", above=0, at_most=100_000),
+    rated_power: Annotated[SI, Power("W", "P", at_least=0, at_most=1e6)],
+    rated_speed: Annotated[SI, RotationalSpeed("rpm", "n", above=0, at_most=100_000)],
     speed_share: Share,
-) -> Torque("N·m", "M"):
+) -> Annotated[SI, Torque("N·m", "M")]:
     """Torque of a motor whose speed is set: the same up to the speed on its plate, falling above it."""
     return rated_power / rated_speed * np.minimum(1.0, 1 / speed_share)
 
@@ -70,9 +73,9 @@ def motor_torque(
 )
 def cooling_share(
     speed_share: Share,
-    full_share: Ratio("%", "x_1", above=0, at_most=200),
-    still_share: Ratio("%", "k_0", at_least=0, at_most=100),
-) -> Ratio("%", "k"):
+    full_share: Annotated[SI, Ratio("%", "x_1", above=0, at_most=200)],
+    still_share: Annotated[SI, Ratio("%", "k_0", at_least=0, at_most=100)],
+) -> Annotated[SI, Ratio("%", "k")]:
     """Share of its torque that a motor can give for long when its own fan turns slowly."""
     return np.minimum(1.0, still_share + (1 - still_share) * speed_share / full_share)
 
@@ -87,11 +90,11 @@ def cooling_share(
     requires={"The bore must be smaller than the diameter.": lambda diameter, bore: bore < diameter},
 )
 def disc_inertia(
-    diameter: Length("mm", "D", above=0, at_most=5_000),
-    bore: Length("mm", "d", at_least=0, at_most=5_000),
-    length: Length("mm", "l", at_least=0, at_most=10_000),
-    density: Density("kg/m³", r"\rho", above=0, at_most=25_000),
-) -> Inertia("kg·m²", "J"):
+    diameter: Annotated[SI, Length("mm", "D", above=0, at_most=5_000)],
+    bore: Annotated[SI, Length("mm", "d", at_least=0, at_most=5_000)],
+    length: Annotated[SI, Length("mm", "l", at_least=0, at_most=10_000)],
+    density: Annotated[SI, Density("kg/m³", r"\rho", above=0, at_most=25_000)],
+) -> Annotated[SI, Inertia("kg·m²", "J")]:
     """Inertia of a disc, a tube or a shaft."""
     return np.where(bore < diameter, np.pi * density * length * (diameter**4 - bore**4) / 32, np.nan)[()]
 
@@ -103,8 +106,9 @@ def disc_inertia(
     rises_with=("inertia", "ratio"),
 )
 def referred_inertia(
-    inertia: Inertia("kg·m²", "J", at_least=0, at_most=1e4), ratio: Ratio("", "i", at_least=0, at_most=1000)
-) -> Inertia("kg·m²", "J_r"):
+    inertia: Annotated[SI, Inertia("kg·m²", "J", at_least=0, at_most=1e4)],
+    ratio: Annotated[SI, Ratio("", "i", at_least=0, at_most=1000)],
+) -> Annotated[SI, Inertia("kg·m²", "J_r")]:
     """Inertia of a rotor as another shaft feels it, through a belt or gears."""
     return inertia * ratio**2
 
@@ -117,11 +121,11 @@ def referred_inertia(
     falls_with=("torque", "full_power_speed"),
 )
 def run_up_time(
-    inertia: Inertia("kg·m²", "J", at_least=0, at_most=1e4),
+    inertia: Annotated[SI, Inertia("kg·m²", "J", at_least=0, at_most=1e4)],
     speed: Turning,
-    full_power_speed: RotationalSpeed("rpm", "n_1", above=0, at_most=100_000),
-    torque: Torque("N·m", "M", above=0, at_most=1e5),
-) -> Duration("s", "t"):
+    full_power_speed: Annotated[SI, RotationalSpeed("rpm", "n_1", above=0, at_most=100_000)],
+    torque: Annotated[SI, Torque("N·m", "M", above=0, at_most=1e5)],
+) -> Annotated[SI, Duration("s", "t")]:
     """Time from rest to a speed."""
     above = np.maximum(speed**2 - full_power_speed**2, 0.0) / (2 * full_power_speed)
     return inertia / torque * (np.minimum(speed, full_power_speed) + above)
@@ -135,8 +139,10 @@ def run_up_time(
     falls_with=("torque",),
 )
 def stopping_time(
-    inertia: Inertia("kg·m²", "J", at_least=0, at_most=1e4), speed: Turning, torque: Torque("N·m", "M", above=0, at_most=1e5)
-) -> Duration("s", "t"):
+    inertia: Annotated[SI, Inertia("kg·m²", "J", at_least=0, at_most=1e4)],
+    speed: Turning,
+    torque: Annotated[SI, Torque("N·m", "M", above=0, at_most=1e5)],
+) -> Annotated[SI, Duration("s", "t")]:
     """Time from a speed to rest."""
     return inertia * speed / torque
 
@@ -149,10 +155,10 @@ def stopping_time(
     rises_with=("voltage", "current", "efficiency", "power_factor"),
 )
 def supply_power(
-    voltage: Voltage("V", "U", above=0, at_most=1_000),
-    current: Current("A", "I", at_least=0, at_most=1_000),
-    efficiency: Ratio("%", r"\eta", above=0, at_most=100),
-    power_factor: Ratio("", r"\lambda", above=0, at_most=1),
-) -> Power("W", "P"):
+    voltage: Annotated[SI, Voltage("V", "U", above=0, at_most=1_000)],
+    current: Annotated[SI, Current("A", "I", at_least=0, at_most=1_000)],
+    efficiency: Annotated[SI, Ratio("%", r"\eta", above=0, at_most=100)],
+    power_factor: Annotated[SI, Ratio("", r"\lambda", above=0, at_most=1)],
+) -> Annotated[SI, Power("W", "P")]:
     """Largest motor, by the output on its plate, that a supply can feed."""
     return efficiency * voltage * current * power_factor

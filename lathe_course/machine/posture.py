@@ -3,7 +3,9 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula
+from typing import Annotated
+
+from ..formula import SI, formula
 from ..units import Length, Ratio
 
 __all__ = ["elbow_from_stature"]
@@ -16,9 +18,9 @@ __all__ = ["elbow_from_stature"]
     rises_with=("stature", "shoes", "ratio"),
 )
 def elbow_from_stature(
-    stature: Length("mm", "H", above=0, valid=(1400, 2100)),
-    shoes: Length("mm", "b", at_least=0) = 25.0,
-    ratio: Ratio("", "r", above=0, below=1) = 0.630,
-) -> Length("mm", "h"):
+    stature: Annotated[SI, Length("mm", "H", above=0, valid=(1400, 2100))],
+    shoes: Annotated[SI, Length("mm", "b", at_least=0)] = 25.0,
+    ratio: Annotated[SI, Ratio("", "r", above=0, below=1)] = 0.630,
+) -> Annotated[SI, Length("mm", "h")]:
     """Height of the elbow above the floor, from the height of a person and the soles of their shoes."""
     return ratio * stature + shoes

@@ -10,9 +10,11 @@ of a ladder of cross ribs a fifth too small.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Area, Length, Ratio, SecondMoment
 from .sections import plate_area, plate_lateral_moment, plate_torsion, plate_vertical_moment
 
@@ -28,14 +30,14 @@ __all__ = [
 #: elastic over shear modulus of a metal of Poisson's ratio 0.3; for steel, iron and aluminium it runs from 2.4 to 2.7
 ELASTIC_RATIO = 2.6
 
-RibThickness = Length("mm", "t", above=0)
-Height = Length("mm", "h", above=0)
-Spacing = Length("mm", "s", above=0)
-RibPitch = Length("mm", "p", above=0)
-RailWidth = Length("mm", "b", above=0)
-Torsion = SecondMoment("mm⁴", "J_x")
-ShearArea = Area("mm²", "A_q")
-ElasticRatio = Ratio("", r"\nu", above=0)
+RibThickness = Annotated[SI, Length("mm", "t", above=0)]
+Height = Annotated[SI, Length("mm", "h", above=0)]
+Spacing = Annotated[SI, Length("mm", "s", above=0)]
+RibPitch = Annotated[SI, Length("mm", "p", above=0)]
+RailWidth = Annotated[SI, Length("mm", "b", above=0)]
+Torsion = Annotated[SI, SecondMoment("mm⁴", "J_x")]
+ShearArea = Annotated[SI, Area("mm²", "A_q")]
+ElasticRatio = Annotated[SI, Ratio("", r"\nu", above=0)]
 
 _APART = {"The rails must stand further apart than they are wide.": lambda spacing, rail_width: spacing > rail_width}
 _ROUGH = "many ribs in a row, joined stiffly to the rails; with two or three bays right within a fifth"
@@ -54,8 +56,8 @@ def ribs_area(
     height: Height,
     spacing: Spacing,
     rail_width: RailWidth,
-    length_factor: Ratio("", r"\lambda", at_least=1),
-) -> Area("mm²", "A_r"):
+    length_factor: Annotated[SI, Ratio("", r"\lambda", at_least=1)],
+) -> Annotated[SI, Area("mm²", "A_r")]:
     """Metal of the ribs spread evenly along the bed, as an area to be weighed with that of the rails.
 
     ``length_factor`` is the length of a rib over the clear distance it bridges.
@@ -70,7 +72,9 @@ def ribs_area(
     rises_with=("rib_torsion", "spacing"),
     falls_with=("rib_pitch",),
 )
-def cross_ribs_torsion(rib_torsion: SecondMoment("mm⁴", "J_r", above=0), spacing: Spacing, rib_pitch: RibPitch) -> Torsion:
+def cross_ribs_torsion(
+    rib_torsion: Annotated[SI, SecondMoment("mm⁴", "J_r", above=0)], spacing: Spacing, rib_pitch: RibPitch
+) -> Torsion:
     """Torsion constant that cross ribs add to two rails.
 
     As the bed twists one rail slopes up and the other down, and each rib is wrung between
@@ -87,7 +91,9 @@ def cross_ribs_torsion(rib_torsion: SecondMoment("mm⁴", "J_r", above=0), spaci
     rises_with=("rib_moment", "rail_moment", "elastic_ratio"),
 )
 def diagonal_ribs_torsion(
-    rib_moment: SecondMoment("mm⁴", "I_d", above=0), rail_moment: SecondMoment("mm⁴", "I_r", above=0), elastic_ratio: ElasticRatio
+    rib_moment: Annotated[SI, SecondMoment("mm⁴", "I_d", above=0)],
+    rail_moment: Annotated[SI, SecondMoment("mm⁴", "I_r", above=0)],
+    elastic_ratio: ElasticRatio,
 ) -> Torsion:
     """Torsion constant that ribs running to and fro at 45 degrees add to two rails.
 
@@ -106,8 +112,8 @@ def diagonal_ribs_torsion(
     falls_with=("spacing", "rib_pitch"),
 )
 def cross_ribs_shear_area(
-    rib_moment: SecondMoment("mm⁴", "I_b", above=0),
-    rail_moment: SecondMoment("mm⁴", "I_r", above=0),
+    rib_moment: Annotated[SI, SecondMoment("mm⁴", "I_b", above=0)],
+    rail_moment: Annotated[SI, SecondMoment("mm⁴", "I_r", above=0)],
     spacing: Spacing,
     rib_pitch: RibPitch,
     elastic_ratio: ElasticRatio,
@@ -126,7 +132,7 @@ def cross_ribs_shear_area(
     limits=_ROUGH + "; the ribs pull and push along their length",
     rises_with=("rib_area", "elastic_ratio"),
 )
-def diagonal_ribs_shear_area(rib_area: Area("mm²", "A_d", above=0), elastic_ratio: ElasticRatio) -> ShearArea:
+def diagonal_ribs_shear_area(rib_area: Annotated[SI, Area("mm²", "A_d", above=0)], elastic_ratio: ElasticRatio) -> ShearArea:
     """Area that resists sideways shear of two rails with a zigzag of ribs at 45 degrees: a truss lying down."""
     return elastic_ratio * rib_area / (2 * np.sqrt(2))
 

@@ -7,11 +7,11 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 """
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Compliance, Force, Length, Ratio, Stiffness, Stress
 from .holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE
 from .sections import tube_moment
@@ -35,15 +35,15 @@ __all__ = [
     "worst_chuck_and_centre_deflection",
 ]
 
-Push = Force("N", "F", at_least=0)
-WorkLength = Length("mm", "l", above=0)
-Position = Length("mm", "x", at_least=0)
-Diameter = Length("mm", "d", above=0)
-ElasticModulus = Stress("GPa", "E", above=0)
-Deflection = Length("µm", "y")
-Overhang = Length("mm", "l", above=0)
-ShankWidth = Length("mm", "b", above=0)
-ShankHeight = Length("mm", "h", above=0)
+Push = Annotated[SI, Force("N", "F", at_least=0)]
+WorkLength = Annotated[SI, Length("mm", "l", above=0)]
+Position = Annotated[SI, Length("mm", "x", at_least=0)]
+Diameter = Annotated[SI, Length("mm", "d", above=0)]
+ElasticModulus = Annotated[SI, Stress("GPa", "E", above=0)]
+Deflection = Annotated[SI, Length("µm", "y")]
+Overhang = Annotated[SI, Length("mm", "l", above=0)]
+ShankWidth = Annotated[SI, Length("mm", "b", above=0)]
+ShankHeight = Annotated[SI, Length("mm", "h", above=0)]
 
 _WITHIN = {
     "The position must lie on the work, between 0 and its length.": lambda length, position: position <= length * (1 + 1e-9)
@@ -60,21 +60,21 @@ _HELD = _BAR + ", so 8 % low at five diameters long; chuck and centres rigid"
     limits="both links carry the same force",
     rises_with=("first", "second"),
 )
-def series_stiffness(first: Stiffness("N/µm", "k_1", above=0), second: Stiffness("N/µm", "k_2", above=0)) -> Stiffness(
-    "N/µm", "k"
-):
+def series_stiffness(
+    first: Annotated[SI, Stiffness("N/µm", "k_1", above=0)], second: Annotated[SI, Stiffness("N/µm", "k_2", above=0)]
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Stiffness of two links one behind the other: less than the softer of them."""
     return 1 / (1 / first + 1 / second)
 
 
 @formula(r"c = \frac{1}{k}", source="definition", limits="give in proportion to the force: no play", falls_with=("stiffness",))
-def compliance_of(stiffness: Stiffness("N/µm", "k", above=0)) -> Compliance("µm/kN", "c"):
+def compliance_of(stiffness: Annotated[SI, Stiffness("N/µm", "k", above=0)]) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """How far a link gives for each unit of force."""
     return 1 / stiffness
 
 
 @formula(r"k = \frac{1}{c}", source="definition", limits="give in proportion to the force: no play", falls_with=("compliance",))
-def stiffness_of(compliance: Compliance("µm/kN", "c", above=0)) -> Stiffness("N/µm", "k"):
+def stiffness_of(compliance: Annotated[SI, Compliance("µm/kN", "c", above=0)]) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Force it takes to move a link by each unit of length."""
     return 1 / compliance
 
@@ -97,7 +97,9 @@ def budget(links: Mapping[str, Any]) -> dict[str, Any]:
     rises_with=("stiffness",),
     falls_with=("ratio",),
 )
-def lever_stiffness(stiffness: Stiffness("N/µm", "k_s", above=0), ratio: Ratio("", "r", above=0)) -> Stiffness("N/µm", "k"):
+def lever_stiffness(
+    stiffness: Annotated[SI, Stiffness("N/µm", "k_s", above=0)], ratio: Annotated[SI, Ratio("", "r", above=0)]
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Stiffness felt at the end of an arm that is held by a spring nearer its pivot.
 
     ``ratio`` is the arm of the force over the arm of the spring.  The force on the spring
@@ -181,9 +183,9 @@ def worst_chuck_and_centre_deflection(
 def end_support_compliance(
     position: Position,
     length: WorkLength,
-    headstock_stiffness: Stiffness("N/µm", "k_1", above=0),
-    tailstock_stiffness: Stiffness("N/µm", "k_2", above=0),
-) -> Compliance("µm/kN", "c"):
+    headstock_stiffness: Annotated[SI, Stiffness("N/µm", "k_1", above=0)],
+    tailstock_stiffness: Annotated[SI, Stiffness("N/µm", "k_2", above=0)],
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give under the tool of a rigid bar between a springy headstock and a springy tailstock.
 
     ``position`` counts from the headstock.
@@ -230,7 +232,7 @@ def bent_work(support: str, x: Any, force: Any, tool: Any, length: Any, diameter
 )
 def tool_overhang_stiffness(
     overhang: Overhang, shank_width: ShankWidth, shank_height: ShankHeight, elastic_modulus: ElasticModulus
-) -> Stiffness("N/µm", "k"):
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Stiffness of a tool's shank up and down, at the tip."""
     return elastic_modulus * shank_width * shank_height**3 / (4 * overhang**3)
 
@@ -244,7 +246,7 @@ def tool_overhang_stiffness(
 )
 def shank_push_compliance(
     overhang: Overhang, shank_width: ShankWidth, shank_height: ShankHeight, elastic_modulus: ElasticModulus
-) -> Compliance("µm/kN", "c"):
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give of a tool's shank along itself, which is along the radius of the work."""
     return overhang / (elastic_modulus * shank_width * shank_height)
 
@@ -258,7 +260,7 @@ def shank_push_compliance(
 )
 def shank_nod(
     overhang: Overhang, shank_width: ShankWidth, shank_height: ShankHeight, elastic_modulus: ElasticModulus
-) -> Compliance("µm/kN", "c"):
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """How far the tip moves into the work, for each unit of the downward force, because the shank nods.
 
     The slope at the end of a bent shank, over half its height up to the tip.
@@ -273,9 +275,9 @@ def shank_nod(
     rises_with=("reference_compliance",),
 )
 def link_compliance_at_size(
-    reference_compliance: Compliance("µm/kN", "c_r", at_least=0),
-    size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)),
-    exponent: Ratio("", "n", at_least=0, at_most=2),
-) -> Compliance("µm/kN", "c"):
+    reference_compliance: Annotated[SI, Compliance("µm/kN", "c_r", at_least=0)],
+    size_ratio: Annotated[SI, Ratio("", "s", above=0, valid=(0.4, 2.5))],
+    exponent: Annotated[SI, Ratio("", "n", at_least=0, at_most=2)],
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give of a link, carried over from the same link on a machine of another size."""
     return reference_compliance / size_ratio**exponent

@@ -11,11 +11,11 @@ figures near one and no units.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Density, Length, Mass, Ratio, RotationalSpeed, Stiffness, Stress
 from .sections import tube_area, tube_moment
 from .spindle import shear_coefficient
@@ -118,21 +118,21 @@ _SHORTEST_TAIL = 0.02
     requires={"The bore must be smaller than the diameter of the spindle.": lambda diameter, bore: bore < diameter},
 )
 def critical_speed(
-    overhang: Length("mm", "a", at_least=2, at_most=500),
-    span: Length("mm", "L", at_least=10, at_most=2000),
-    pulley_overhang: Length("mm", "p", at_least=0, at_most=500),
-    diameter: Length("mm", "D", at_least=3, at_most=300),
-    bore: Length("mm", "d", at_least=0, at_most=290),
-    elastic_modulus: Stress("GPa", "E", at_least=1, at_most=1000),
-    shear_modulus: Stress("GPa", "G", at_least=0.5, at_most=1e5),
-    density: Density("kg/m³", r"\rho", at_least=100, at_most=20_000),
-    front_stiffness: Stiffness("N/µm", "k_1", at_least=0.1, at_most=1e5),
-    rear_stiffness: Stiffness("N/µm", "k_2", at_least=0.1, at_most=1e5),
-    chuck_mass: Mass("kg", "m", at_least=0, at_most=200),
-    chuck_length: Length("mm", "l", at_least=0, at_most=500),
-    chuck_diameter: Length("mm", "w", at_least=0, at_most=1000),
-    pulley_mass: Mass("kg", "m_p", at_least=0, at_most=50),
-) -> RotationalSpeed("rpm", "n_c"):
+    overhang: Annotated[SI, Length("mm", "a", at_least=2, at_most=500)],
+    span: Annotated[SI, Length("mm", "L", at_least=10, at_most=2000)],
+    pulley_overhang: Annotated[SI, Length("mm", "p", at_least=0, at_most=500)],
+    diameter: Annotated[SI, Length("mm", "D", at_least=3, at_most=300)],
+    bore: Annotated[SI, Length("mm", "d", at_least=0, at_most=290)],
+    elastic_modulus: Annotated[SI, Stress("GPa", "E", at_least=1, at_most=1000)],
+    shear_modulus: Annotated[SI, Stress("GPa", "G", at_least=0.5, at_most=1e5)],
+    density: Annotated[SI, Density("kg/m³", r"\rho", at_least=100, at_most=20_000)],
+    front_stiffness: Annotated[SI, Stiffness("N/µm", "k_1", at_least=0.1, at_most=1e5)],
+    rear_stiffness: Annotated[SI, Stiffness("N/µm", "k_2", at_least=0.1, at_most=1e5)],
+    chuck_mass: Annotated[SI, Mass("kg", "m", at_least=0, at_most=200)],
+    chuck_length: Annotated[SI, Length("mm", "l", at_least=0, at_most=500)],
+    chuck_diameter: Annotated[SI, Length("mm", "w", at_least=0, at_most=1000)],
+    pulley_mass: Annotated[SI, Mass("kg", "m_p", at_least=0, at_most=50)],
+) -> Annotated[SI, RotationalSpeed("rpm", "n_c")]:
     """Lowest speed at which the unbalance of the spindle would swing it out without end.
 
     Nodes stand at the pulley, at the rear bearing, midway, at the front bearing and at the nose.
@@ -187,7 +187,8 @@ def critical_speed(
     falls_with=("spindle_speed",),
 )
 def speed_below_whirl(
-    critical_speed: RotationalSpeed("rpm", "n_c", above=0), spindle_speed: RotationalSpeed("rpm", "n", above=0)
-) -> Ratio("", "S"):
+    critical_speed: Annotated[SI, RotationalSpeed("rpm", "n_c", above=0)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", above=0)],
+) -> Annotated[SI, Ratio("", "S")]:
     """How many times the running speed the first critical speed is."""
     return critical_speed / spindle_speed

@@ -7,9 +7,11 @@ the pitch, times the number of starts.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Angle, Count, Density, Force, Length, Ratio, RotationalSpeed, Stiffness, Stress, Torque
 
 __all__ = [
@@ -30,16 +32,16 @@ __all__ = [
     "whirling_speed",
 ]
 
-Major = Length("mm", "d", above=0)
-Pitch = Length("mm", "p", above=0)
-Lead = Length("mm", "l", above=0)
-PitchDiameter = Length("mm", "d_2", above=0)
-Core = Length("mm", "d_3", above=0)
-FreeLength = Length("mm", "L", above=0)
-Flank = Angle("deg", r"\alpha", at_least=0, at_most=45)
-Friction = Ratio("", r"\mu", at_least=0, at_most=1)
-Load = Force("N", "F", at_least=0)
-ElasticModulus = Stress("GPa", "E", above=0)
+Major = Annotated[SI, Length("mm", "d", above=0)]
+Pitch = Annotated[SI, Length("mm", "p", above=0)]
+Lead = Annotated[SI, Length("mm", "l", above=0)]
+PitchDiameter = Annotated[SI, Length("mm", "d_2", above=0)]
+Core = Annotated[SI, Length("mm", "d_3", above=0)]
+FreeLength = Annotated[SI, Length("mm", "L", above=0)]
+Flank = Annotated[SI, Angle("deg", r"\alpha", at_least=0, at_most=45)]
+Friction = Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=1)]
+Load = Annotated[SI, Force("N", "F", at_least=0)]
+ElasticModulus = Annotated[SI, Stress("GPa", "E", above=0)]
 
 #: clearance at the crests of a trapezoidal thread, by the largest pitch it holds for; both m.  Source: ISO 2904
 _CLEARANCES = ((1.5e-3, 0.15e-3), (5e-3, 0.25e-3), (12e-3, 0.5e-3))
@@ -66,7 +68,7 @@ def trapezoidal_clearance(pitch):
     falls_with=("pitch",),
     requires={"The pitch must be less than twice the diameter.": lambda major_diameter, pitch: pitch < 2 * major_diameter},
 )
-def thread_pitch_diameter(major_diameter: Major, pitch: Pitch) -> Length("mm", "d_2"):
+def thread_pitch_diameter(major_diameter: Major, pitch: Pitch) -> Annotated[SI, Length("mm", "d_2")]:
     """Diameter half way down a trapezoidal thread, where screw and nut are taken to touch."""
     return possible(pitch < 2 * major_diameter, major_diameter - pitch / 2)
 
@@ -83,7 +85,9 @@ def thread_pitch_diameter(major_diameter: Major, pitch: Pitch) -> Length("mm", "
         )
     },
 )
-def thread_core_diameter(major_diameter: Major, pitch: Pitch, clearance: Length("mm", "a", at_least=0)) -> Length("mm", "d_3"):
+def thread_core_diameter(
+    major_diameter: Major, pitch: Pitch, clearance: Annotated[SI, Length("mm", "a", at_least=0)]
+) -> Annotated[SI, Length("mm", "d_3")]:
     """What is left of a screw under its trapezoidal thread."""
     return possible(pitch + 2 * clearance < major_diameter, major_diameter - pitch - 2 * clearance)
 
@@ -95,7 +99,7 @@ def thread_core_diameter(major_diameter: Major, pitch: Pitch, clearance: Length(
     rises_with=("lead",),
     falls_with=("pitch_diameter",),
 )
-def lead_angle(lead: Lead, pitch_diameter: PitchDiameter) -> Angle("deg", r"\gamma"):
+def lead_angle(lead: Lead, pitch_diameter: PitchDiameter) -> Annotated[SI, Angle("deg", r"\gamma")]:
     """How steeply the thread climbs round the screw."""
     return np.arctan(lead / (np.pi * pitch_diameter))
 
@@ -108,9 +112,9 @@ def lead_angle(lead: Lead, pitch_diameter: PitchDiameter) -> Angle("deg", r"\gam
     rises_with=("force", "friction", "flank_angle", "lead"),
     requires=_MOVES,
 )
-def raising_torque(force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank) -> Torque(
-    "N·m", "M_r"
-):
+def raising_torque(
+    force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank
+) -> Annotated[SI, Torque("N·m", "M_r")]:
     """Torque that turns a screw against its load: what a hand or a gear must give to push the slide into the cut."""
     rub = friction / np.cos(flank_angle)
     around = np.pi * pitch_diameter
@@ -125,9 +129,9 @@ def raising_torque(force: Load, lead: Lead, pitch_diameter: PitchDiameter, frict
     rises_with=("friction", "flank_angle"),
     falls_with=("lead",),
 )
-def lowering_torque(force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank) -> Torque(
-    "N·m", "M_l"
-):
+def lowering_torque(
+    force: Load, lead: Lead, pitch_diameter: PitchDiameter, friction: Friction, flank_angle: Flank
+) -> Annotated[SI, Torque("N·m", "M_l")]:
     """Torque that turns a screw the way its load pushes: below zero the load turns it."""
     rub = friction / np.cos(flank_angle)
     around = np.pi * pitch_diameter
@@ -141,8 +145,10 @@ def lowering_torque(force: Load, lead: Lead, pitch_diameter: PitchDiameter, fric
     rises_with=("force", "collar_friction", "collar_diameter"),
 )
 def collar_torque(
-    force: Load, collar_friction: Ratio("", r"\mu_c", at_least=0, at_most=1), collar_diameter: Length("mm", "d_c", above=0)
-) -> Torque("N·m", "M_c"):
+    force: Load,
+    collar_friction: Annotated[SI, Ratio("", r"\mu_c", at_least=0, at_most=1)],
+    collar_diameter: Annotated[SI, Length("mm", "d_c", above=0)],
+) -> Annotated[SI, Torque("N·m", "M_c")]:
     """Torque lost in the shoulder that takes the thrust of a screw."""
     return force * collar_friction * collar_diameter / 2
 
@@ -154,7 +160,9 @@ def collar_torque(
     rises_with=("force", "lead"),
     falls_with=("torque",),
 )
-def screw_efficiency(force: Load, lead: Lead, torque: Torque("N·m", "M", above=0)) -> Ratio("%", r"\eta"):
+def screw_efficiency(
+    force: Load, lead: Lead, torque: Annotated[SI, Torque("N·m", "M", above=0)]
+) -> Annotated[SI, Ratio("%", r"\eta")]:
     """Share of the work at the handle that reaches the slide; the rest warms thread and collar."""
     return force * lead / (2 * np.pi * torque)
 
@@ -166,7 +174,7 @@ def screw_efficiency(force: Load, lead: Lead, torque: Torque("N·m", "M", above=
     rises_with=("lead",),
     falls_with=("pitch_diameter", "flank_angle"),
 )
-def self_locking_friction(lead: Lead, pitch_diameter: PitchDiameter, flank_angle: Flank) -> Ratio("", r"\mu_0"):
+def self_locking_friction(lead: Lead, pitch_diameter: PitchDiameter, flank_angle: Flank) -> Annotated[SI, Ratio("", r"\mu_0")]:
     """Least friction at which a screw stays where it was put when something pushes on its nut."""
     return lead * np.cos(flank_angle) / (np.pi * pitch_diameter)
 
@@ -178,7 +186,9 @@ def self_locking_friction(lead: Lead, pitch_diameter: PitchDiameter, flank_angle
     rises_with=("force",),
     falls_with=("pitch_diameter", "nut_length"),
 )
-def nut_pressure(force: Load, pitch_diameter: PitchDiameter, nut_length: Length("mm", "l_n", above=0)) -> Stress("N/mm²", "p_n"):
+def nut_pressure(
+    force: Load, pitch_diameter: PitchDiameter, nut_length: Annotated[SI, Length("mm", "l_n", above=0)]
+) -> Annotated[SI, Stress("N/mm²", "p_n")]:
     """Pressure on the flanks of a nut: what wears it."""
     return 2 * force / (np.pi * pitch_diameter * nut_length)
 
@@ -191,7 +201,9 @@ def nut_pressure(force: Load, pitch_diameter: PitchDiameter, nut_length: Length(
     rises_with=("core_diameter", "elastic_modulus"),
     falls_with=("length",),
 )
-def screw_axial_stiffness(core_diameter: Core, length: FreeLength, elastic_modulus: ElasticModulus) -> Stiffness("N/µm", "k_a"):
+def screw_axial_stiffness(
+    core_diameter: Core, length: FreeLength, elastic_modulus: ElasticModulus
+) -> Annotated[SI, Stiffness("N/µm", "k_a")]:
     """Stiffness of a screw pushed or pulled along its axis."""
     return np.pi * core_diameter**2 / 4 * elastic_modulus / length
 
@@ -207,9 +219,9 @@ def screw_buckling_load(
     core_diameter: Core,
     length: FreeLength,
     elastic_modulus: ElasticModulus,
-    yield_strength: Stress("N/mm²", "S", above=0),
-    end_factor: Ratio("", "C", above=0, at_most=4),
-) -> Force("N", "F_k"):
+    yield_strength: Annotated[SI, Stress("N/mm²", "S", above=0)],
+    end_factor: Annotated[SI, Ratio("", "C", above=0, at_most=4)],
+) -> Annotated[SI, Force("N", "F_k")]:
     """Thrust under which a screw springs out sideways, or its steel gives first if it is stout."""
     area = np.pi * core_diameter**2 / 4
     slender = 16 * yield_strength * length**2 / (np.pi**2 * end_factor * elastic_modulus * core_diameter**2)
@@ -224,12 +236,12 @@ def screw_buckling_load(
     falls_with=("length", "density"),
 )
 def whirling_speed(
-    end_root: Ratio("", r"r_w", above=0, at_most=5),
+    end_root: Annotated[SI, Ratio("", r"r_w", above=0, at_most=5)],
     core_diameter: Core,
     length: FreeLength,
     elastic_modulus: ElasticModulus,
-    density: Density("kg/m³", r"\rho", above=0),
-) -> RotationalSpeed("rpm", "n_w"):
+    density: Annotated[SI, Density("kg/m³", r"\rho", above=0)],
+) -> Annotated[SI, RotationalSpeed("rpm", "n_w")]:
     """Speed at which a long screw bows out and skips like a rope."""
     return end_root**2 / length**2 * np.sqrt(elastic_modulus / density) * core_diameter / 4
 
@@ -242,7 +254,9 @@ def whirling_speed(
     rises_with=("pitch",),
     falls_with=("divisions",),
 )
-def dial_step_on_radius(pitch: Pitch, divisions: Count("", "z", at_least=1, at_most=1000, whole=True)) -> Length("mm", "s_r"):
+def dial_step_on_radius(
+    pitch: Pitch, divisions: Annotated[SI, Count("", "z", at_least=1, at_most=1000, whole=True)]
+) -> Annotated[SI, Length("mm", "s_r")]:
     """How far one division of the dial moves the tool."""
     return pitch / divisions
 
@@ -254,6 +268,8 @@ def dial_step_on_radius(pitch: Pitch, divisions: Count("", "z", at_least=1, at_m
     rises_with=("pitch",),
     falls_with=("divisions",),
 )
-def dial_step_on_diameter(pitch: Pitch, divisions: Count("", "z", at_least=1, at_most=1000, whole=True)) -> Length("mm", "s_d"):
+def dial_step_on_diameter(
+    pitch: Pitch, divisions: Annotated[SI, Count("", "z", at_least=1, at_most=1000, whole=True)]
+) -> Annotated[SI, Length("mm", "s_d")]:
     """How much thinner one division of the dial turns the work: both sides lose what the tool moves."""
     return 2 * pitch / divisions

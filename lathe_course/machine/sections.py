@@ -8,24 +8,26 @@ wider than the tube) gives NaN from the body and a sentence at the door.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Area, Length, Ratio, SecondMoment
 
-Width = Length("mm", "b", above=0)
-Height = Length("mm", "h", above=0)
-Wall = Length("mm", "t", above=0)
-Diameter = Length("mm", "d", above=0)
-Spacing = Length("mm", "s", above=0)
-Outer = Length("mm", "D", above=0)
-Bore = Length("mm", "d", at_least=0)
-FillRatio = Ratio("", "n", at_least=0, at_most=1)
-MetalArea = Area("mm²", "A")
-ShearArea = Area("mm²", "A_q")
-Vertical = SecondMoment("mm⁴", "I_v")
-Lateral = SecondMoment("mm⁴", "I_s")
-Torsion = SecondMoment("mm⁴", "J")
+Width = Annotated[SI, Length("mm", "b", above=0)]
+Height = Annotated[SI, Length("mm", "h", above=0)]
+Wall = Annotated[SI, Length("mm", "t", above=0)]
+Diameter = Annotated[SI, Length("mm", "d", above=0)]
+Spacing = Annotated[SI, Length("mm", "s", above=0)]
+Outer = Annotated[SI, Length("mm", "D", above=0)]
+Bore = Annotated[SI, Length("mm", "d", at_least=0)]
+FillRatio = Annotated[SI, Ratio("", "n", at_least=0, at_most=1)]
+MetalArea = Annotated[SI, Area("mm²", "A")]
+ShearArea = Annotated[SI, Area("mm²", "A_q")]
+Vertical = Annotated[SI, SecondMoment("mm⁴", "I_v")]
+Lateral = Annotated[SI, SecondMoment("mm⁴", "I_s")]
+Torsion = Annotated[SI, SecondMoment("mm⁴", "J")]
 
 _WALL = {
     "Twice the wall must be less than the width and less than the height.": lambda width, height, wall: (
@@ -88,7 +90,7 @@ def box_lateral_moment(width: Width, height: Height, wall: Wall) -> Lateral:
     falls_with=("wall",),
     requires=_WALL,
 )
-def box_enclosed_area(width: Width, height: Height, wall: Wall) -> Area("mm²", "A_m"):
+def box_enclosed_area(width: Width, height: Height, wall: Wall) -> Annotated[SI, Area("mm²", "A_m")]:
     """Area enclosed by the middle line of the wall of a rectangular tube."""
     return possible(2 * wall < np.minimum(width, height), (width - wall) * (height - wall))
 
@@ -144,7 +146,9 @@ def filled_box_lateral_moment(width: Width, height: Height, wall: Wall, fill_rat
     rises_with=("box_torsion", "fill_torsion", "fill_ratio"),
 )
 def filled_box_torsion(
-    box_torsion: SecondMoment("mm⁴", "J_b", above=0), fill_torsion: SecondMoment("mm⁴", "J_f", at_least=0), fill_ratio: FillRatio
+    box_torsion: Annotated[SI, SecondMoment("mm⁴", "J_b", above=0)],
+    fill_torsion: Annotated[SI, SecondMoment("mm⁴", "J_f", at_least=0)],
+    fill_ratio: FillRatio,
 ) -> Torsion:
     """Torsion constant of a filled box, as if all were the metal of the wall.
 
@@ -176,7 +180,7 @@ def tube_area(outer: Outer, bore: Bore) -> MetalArea:
     falls_with=("bore",),
     requires=_BORE,
 )
-def tube_moment(outer: Outer, bore: Bore) -> SecondMoment("mm⁴", "I"):
+def tube_moment(outer: Outer, bore: Bore) -> Annotated[SI, SecondMoment("mm⁴", "I")]:
     """Second moment of a round tube or bar, the same in every direction."""
     return possible(bore < outer, np.pi * (outer**4 - bore**4) / 64)
 
@@ -284,7 +288,7 @@ def channel_torsion(width: Width, height: Height, wall: Wall) -> Torsion:
     falls_with=("width",),
     requires=_CHANNEL,
 )
-def channel_shear_centre(width: Width, height: Height, wall: Wall) -> Length("mm", "e"):
+def channel_shear_centre(width: Width, height: Height, wall: Wall) -> Annotated[SI, Length("mm", "e")]:
     """How far the shear centre of a channel lies outside the middle of its web, away from the legs.
 
     A channel lying open downwards twists about a line above its web.
@@ -360,7 +364,7 @@ def pair_of_rails_tied_moment(rail_width: Width, height: Height, spacing: Spacin
     limits="the rails' own twist only; that one rail rises while the other sinks is reckoned apart, in the tilt of a pair",
     rises_with=("rail_torsion",),
 )
-def pair_of_rails_torsion(rail_torsion: SecondMoment("mm⁴", "J_r", above=0)) -> Torsion:
+def pair_of_rails_torsion(rail_torsion: Annotated[SI, SecondMoment("mm⁴", "J_r", above=0)]) -> Torsion:
     """Torsion constant of two flat rails, each twisting about its own axis."""
     return 2 * rail_torsion
 
@@ -390,12 +394,12 @@ def box_shear_area(width: Width, height: Height, wall: Wall) -> ShearArea:
 @formula(
     r"A_q = \frac{5}{6} A", source="timoshenko, shear coefficient of a rectangle", limits="solid rectangle", rises_with=("area",)
 )
-def plate_shear_area(area: Area("mm²", "A", above=0)) -> ShearArea:
+def plate_shear_area(area: Annotated[SI, Area("mm²", "A", above=0)]) -> ShearArea:
     """Area that resists shear in a solid rectangle."""
     return 5 * area / 6
 
 
 @formula(r"A_q = 0.9 A", source="timoshenko, shear coefficient of a circle", limits="solid round bar", rises_with=("area",))
-def bar_shear_area(area: Area("mm²", "A", above=0)) -> ShearArea:
+def bar_shear_area(area: Annotated[SI, Area("mm²", "A", above=0)]) -> ShearArea:
     """Area that resists shear in a solid round bar."""
     return 0.9 * area

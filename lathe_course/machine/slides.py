@@ -7,9 +7,11 @@ of pressure and tilt take them as an even bed of springs.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Count, Force, Length, Ratio, Stiffness, Stress
 
 __all__ = [
@@ -23,10 +25,10 @@ __all__ = [
     "rail_rating_at",
 ]
 
-GuideLength = Length("mm", "l", above=0)
-PushOffset = Length("mm", "e", at_least=0)
-Friction = Ratio("", r"\mu", at_least=0, at_most=1)
-Load = Force("N", "F", at_least=0)
+GuideLength = Annotated[SI, Length("mm", "l", above=0)]
+PushOffset = Annotated[SI, Length("mm", "e", at_least=0)]
+Friction = Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=1)]
+Load = Annotated[SI, Force("N", "F", at_least=0)]
 
 _FACE = "face even, slideways far stiffer than the joint, no oil film"
 
@@ -38,7 +40,7 @@ _FACE = "face even, slideways far stiffer than the joint, no oil film"
     limits="pushed from one side, steered by one guide that touches at its two ends; friction on the guide alone",
     rises_with=("friction", "push_offset"),
 )
-def jam_free_length(friction: Friction, push_offset: PushOffset) -> Length("mm", "l_0"):
+def jam_free_length(friction: Friction, push_offset: PushOffset) -> Annotated[SI, Length("mm", "l_0")]:
     """Length of a guide at which it jams: pushing harder only presses it tighter.
 
     Pushing beside the guide turns the slide until it touches at two opposite ends, each with the
@@ -60,8 +62,8 @@ def jam_free_length(friction: Friction, push_offset: PushOffset) -> Length("mm",
     },
 )
 def push_needed(
-    resistance: Force("N", "R", at_least=0), friction: Friction, push_offset: PushOffset, guide_length: GuideLength
-) -> Force("N", "P"):
+    resistance: Annotated[SI, Force("N", "R", at_least=0)], friction: Friction, push_offset: PushOffset, guide_length: GuideLength
+) -> Annotated[SI, Force("N", "P")]:
     """Force that moves a slide which is pushed beside its guide: what resists, and what the crooked push adds."""
     lost = 2 * friction * push_offset / guide_length
     return possible(lost < 1, resistance / np.where(lost < 1, 1 - lost, 1.0))
@@ -74,7 +76,9 @@ def push_needed(
     rises_with=("load_offset",),
     falls_with=("guide_length",),
 )
-def guide_tilt(load_offset: Length("mm", "e", at_least=0), guide_length: GuideLength) -> Ratio("", "t"):
+def guide_tilt(
+    load_offset: Annotated[SI, Length("mm", "e", at_least=0)], guide_length: GuideLength
+) -> Annotated[SI, Ratio("", "t")]:
     """How many times as far a slide gives where the force acts as it would with the force over its middle.
 
     A force beside the middle presses the slide down and tips it as well; the tipping goes with the
@@ -95,11 +99,11 @@ def guide_tilt(load_offset: Length("mm", "e", at_least=0), guide_length: GuideLe
 )
 def peak_way_pressure(
     load: Load,
-    faces: Count("", "z", at_least=1, at_most=20, whole=True),
-    face_width: Length("mm", "b", above=0),
+    faces: Annotated[SI, Count("", "z", at_least=1, at_most=20, whole=True)],
+    face_width: Annotated[SI, Length("mm", "b", above=0)],
     guide_length: GuideLength,
-    load_offset: Length("mm", "e", at_least=0),
-) -> Stress("N/mm²", "p"):
+    load_offset: Annotated[SI, Length("mm", "e", at_least=0)],
+) -> Annotated[SI, Stress("N/mm²", "p")]:
     """Highest pressure under a slide whose load acts beside its middle.
 
     The couple of feed and radial force counts as an offset of the load too: it may act beyond the
@@ -121,11 +125,11 @@ def peak_way_pressure(
 )
 def gib_deflection(
     load: Load,
-    spacing: Length("mm", "s", above=0),
-    gib_height: Length("mm", "b", above=0),
-    gib_thickness: Length("mm", "t", above=0),
-    elastic_modulus: Stress("GPa", "E", above=0),
-) -> Length("µm", "y"):
+    spacing: Annotated[SI, Length("mm", "s", above=0)],
+    gib_height: Annotated[SI, Length("mm", "b", above=0)],
+    gib_thickness: Annotated[SI, Length("mm", "t", above=0)],
+    elastic_modulus: Annotated[SI, Stress("GPa", "E", above=0)],
+) -> Annotated[SI, Length("µm", "y")]:
     """How far a flat gib strip bends back between two of its screws."""
     return load * spacing**3 / (32 * elastic_modulus * gib_height * gib_thickness**3)
 
@@ -144,10 +148,10 @@ def gib_deflection(
     },
 )
 def crawl_step(
-    starting_friction: Force("N", "F_s", at_least=0),
-    moving_friction: Force("N", "F_k", at_least=0),
-    drive_stiffness: Stiffness("N/µm", "k", above=0),
-) -> Length("µm", "s"):
+    starting_friction: Annotated[SI, Force("N", "F_s", at_least=0)],
+    moving_friction: Annotated[SI, Force("N", "F_k", at_least=0)],
+    drive_stiffness: Annotated[SI, Stiffness("N/µm", "k", above=0)],
+) -> Annotated[SI, Length("µm", "s")]:
     """Step in which a slide jumps ahead when it is wound very slowly: the smallest cut that can be put on at will.
 
     The screw winds up like a spring until the slide breaks loose; moving it rubs less, so it
@@ -165,8 +169,10 @@ def crawl_step(
     falls_with=("load",),
 )
 def rail_life(
-    rating: Force("N", "C", above=0), load: Force("N", "P", above=0), rated_distance: Length("km", "L_C", above=0)
-) -> Length("km", "L_{10}"):
+    rating: Annotated[SI, Force("N", "C", above=0)],
+    load: Annotated[SI, Force("N", "P", above=0)],
+    rated_distance: Annotated[SI, Length("km", "L_C", above=0)],
+) -> Annotated[SI, Length("km", "L_{10}")]:
     """Distance that nine of ten ball carriages run before the first flake comes out of a track.
 
     The rating stands on the paper that comes with the rail; so does the distance it was counted
@@ -183,7 +189,9 @@ def rail_life(
     falls_with=("other_distance",),
 )
 def rail_rating_at(
-    rating: Force("N", "C", above=0), rated_distance: Length("km", "L_C", above=0), other_distance: Length("km", "L_2", above=0)
-) -> Force("N", "C_2"):
+    rating: Annotated[SI, Force("N", "C", above=0)],
+    rated_distance: Annotated[SI, Length("km", "L_C", above=0)],
+    other_distance: Annotated[SI, Length("km", "L_2", above=0)],
+) -> Annotated[SI, Force("N", "C_2")]:
     """A rating counted for one distance, told for another, so that two papers can be compared."""
     return rating * (rated_distance / other_distance) ** (1 / 3)

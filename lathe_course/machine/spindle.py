@@ -8,11 +8,11 @@ reach of 0 asks for the nose itself.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Angle, Compliance, Force, Length, Ratio, RotationalSpeed, Speed, Stiffness, Stress
 from .sections import tube_area, tube_moment
 
@@ -35,18 +35,18 @@ __all__ = [
     "spindle_stiffness",
 ]
 
-Overhang = Length("mm", "a", above=0)
-Span = Length("mm", "L", above=0)
-Reach = Length("mm", "c", at_least=0)
-Diameter = Length("mm", "D", above=0)
-Bore = Length("mm", "d", at_least=0)
-ElasticModulus = Stress("GPa", "E", above=0)
-ShearModulus = Stress("GPa", "G", above=0)
-FrontStiffness = Stiffness("N/µm", "k_1", above=0)
-RearStiffness = Stiffness("N/µm", "k_2", above=0)
-Push = Force("N", "F", at_least=0)
-BeltPull = Force("N", "B", at_least=0)
-PulleyOverhang = Length("mm", "p", at_least=-1000)
+Overhang = Annotated[SI, Length("mm", "a", above=0)]
+Span = Annotated[SI, Length("mm", "L", above=0)]
+Reach = Annotated[SI, Length("mm", "c", at_least=0)]
+Diameter = Annotated[SI, Length("mm", "D", above=0)]
+Bore = Annotated[SI, Length("mm", "d", at_least=0)]
+ElasticModulus = Annotated[SI, Stress("GPa", "E", above=0)]
+ShearModulus = Annotated[SI, Stress("GPa", "G", above=0)]
+FrontStiffness = Annotated[SI, Stiffness("N/µm", "k_1", above=0)]
+RearStiffness = Annotated[SI, Stiffness("N/µm", "k_2", above=0)]
+Push = Annotated[SI, Force("N", "F", at_least=0)]
+BeltPull = Annotated[SI, Force("N", "B", at_least=0)]
+PulleyOverhang = Annotated[SI, Length("mm", "p", at_least=-1000)]
 
 _BORE = {"The bore must be smaller than the diameter of the spindle.": lambda diameter, bore: bore < diameter}
 _SHAFT = "one diameter and one bore from end to end; chuck rigid; bearings as points"
@@ -61,7 +61,7 @@ _BOOKS = ("koenigsberger, spindles", "slocum, spindle and bearing stiffness")
     falls_with=("diameter",),
     requires=_BORE,
 )
-def bore_share(bore: Bore, diameter: Diameter) -> Ratio("%", "s"):
+def bore_share(bore: Bore, diameter: Diameter) -> Annotated[SI, Ratio("%", "s")]:
     """Share of the bending stiffness of a solid shaft that its bore takes away."""
     return possible(bore < diameter, (bore / diameter) ** 4)
 
@@ -76,7 +76,7 @@ def bore_share(bore: Bore, diameter: Diameter) -> Ratio("%", "s"):
 )
 def shaft_bending_compliance(
     overhang: Overhang, span: Span, reach: Reach, diameter: Diameter, bore: Bore, elastic_modulus: ElasticModulus
-) -> Compliance("µm/kN", "c_b"):
+) -> Annotated[SI, Compliance("µm/kN", "c_b")]:
     """Give of the shaft by bending, on rigid bearings.
 
     The overhang bends under the moment of the cut, and so does the span, which tips the
@@ -96,9 +96,9 @@ def shaft_bending_compliance(
     rises_with=("diameter",),
     requires=_BORE,
 )
-def shear_coefficient(diameter: Diameter, bore: Bore, elastic_modulus: ElasticModulus, shear_modulus: ShearModulus) -> Ratio(
-    "", r"\kappa"
-):
+def shear_coefficient(
+    diameter: Diameter, bore: Bore, elastic_modulus: ElasticModulus, shear_modulus: ShearModulus
+) -> Annotated[SI, Ratio("", r"\kappa")]:
     """Share of the area of a hollow round shaft that counts in shear: 0.89 for a solid, 0.53 for a thin tube, in steel.
 
     Cowper gives it by Poisson's ratio, which is written here as E / 2G - 1.
@@ -129,7 +129,7 @@ def shaft_shear_compliance(
     bore: Bore,
     elastic_modulus: ElasticModulus,
     shear_modulus: ShearModulus,
-) -> Compliance("µm/kN", "c_q"):
+) -> Annotated[SI, Compliance("µm/kN", "c_q")]:
     """Give of the shaft by shear, on rigid bearings: a quarter of the bending on a short stout spindle.
 
     The share of the area that counts in shear is Cowper's, see ``shear_coefficient``.
@@ -155,7 +155,7 @@ def shaft_compliance(
     bore: Bore,
     elastic_modulus: ElasticModulus,
     shear_modulus: ShearModulus,
-) -> Compliance("µm/kN", "c_s"):
+) -> Annotated[SI, Compliance("µm/kN", "c_s")]:
     """Give of the spindle shaft where the cut acts, by bending and by shear, on rigid bearings."""
     return shaft_bending_compliance.si(overhang, span, reach, diameter, bore, elastic_modulus) + shaft_shear_compliance.si(
         overhang, span, reach, diameter, bore, elastic_modulus, shear_modulus
@@ -171,7 +171,7 @@ def shaft_compliance(
 )
 def bearing_compliance(
     overhang: Overhang, span: Span, reach: Reach, front_stiffness: FrontStiffness, rear_stiffness: RearStiffness
-) -> Compliance("µm/kN", "c_l"):
+) -> Annotated[SI, Compliance("µm/kN", "c_l")]:
     """Give of the bearings where the cut acts, with the shaft between them rigid."""
     lever = (overhang + reach) / span
     return (1 + lever) ** 2 / front_stiffness + lever**2 / rear_stiffness
@@ -184,8 +184,9 @@ def bearing_compliance(
     rises_with=("shaft_compliance", "bearing_compliance"),
 )
 def spindle_compliance(
-    shaft_compliance: Compliance("µm/kN", "c_s", at_least=0), bearing_compliance: Compliance("µm/kN", "c_l", at_least=0)
-) -> Compliance("µm/kN", "c"):
+    shaft_compliance: Annotated[SI, Compliance("µm/kN", "c_s", at_least=0)],
+    bearing_compliance: Annotated[SI, Compliance("µm/kN", "c_l", at_least=0)],
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give of the whole spindle where the cut acts: shaft and bearings added."""
     return shaft_compliance + bearing_compliance
 
@@ -196,7 +197,9 @@ def spindle_compliance(
     limits="give in proportion to the force: no play in the bearings",
     falls_with=("spindle_compliance",),
 )
-def spindle_stiffness(spindle_compliance: Compliance("µm/kN", "c", above=0)) -> Stiffness("N/µm", "k"):
+def spindle_stiffness(
+    spindle_compliance: Annotated[SI, Compliance("µm/kN", "c", above=0)],
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Stiffness of the spindle, for the same point as its compliance."""
     return 1 / spindle_compliance
 
@@ -207,7 +210,9 @@ def spindle_stiffness(spindle_compliance: Compliance("µm/kN", "c", above=0)) ->
     limits="steady force; a spindle that has not begun to rattle in its bearings",
     rises_with=("force", "spindle_compliance"),
 )
-def nose_deflection(force: Push, spindle_compliance: Compliance("µm/kN", "c", at_least=0)) -> Length("µm", "y"):
+def nose_deflection(
+    force: Push, spindle_compliance: Annotated[SI, Compliance("µm/kN", "c", at_least=0)]
+) -> Annotated[SI, Length("µm", "y")]:
     """How far the spindle gives way under a steady force."""
     return force * spindle_compliance
 
@@ -268,7 +273,7 @@ def best_span(
     front_stiffness: FrontStiffness,
     rear_stiffness: RearStiffness,
     elastic_modulus: ElasticModulus,
-) -> Length("mm", "L"):
+) -> Annotated[SI, Length("mm", "L")]:
     """Span between the bearings at which the nose gives least.
 
     A longer span bends more, a shorter one levers the bearings harder.  Where the two balance
@@ -293,7 +298,7 @@ def best_span(
 )
 def front_bearing_load(
     force: Push, overhang: Overhang, span: Span, reach: Reach, belt_pull: BeltPull = 0.0, pulley_overhang: PulleyOverhang = 0.0
-) -> Force("N", "R_1"):
+) -> Annotated[SI, Force("N", "R_1")]:
     """Load on the front bearing from a force at the cut, and the belt's share: more than the cut itself."""
     return force * (1 + (overhang + reach) / span) + belt_pull * np.abs(pulley_overhang) / span
 
@@ -306,7 +311,7 @@ def front_bearing_load(
 )
 def rear_bearing_load(
     force: Push, overhang: Overhang, span: Span, reach: Reach, belt_pull: BeltPull = 0.0, pulley_overhang: PulleyOverhang = 0.0
-) -> Force("N", "R_2"):
+) -> Annotated[SI, Force("N", "R_2")]:
     """Load on the rear bearing from a force at the cut, which pulls the other way there, and from the belt."""
     return force * (overhang + reach) / span + belt_pull * np.maximum(1 + pulley_overhang / span, 0)
 
@@ -331,7 +336,7 @@ def bearing_slope(
     rear_stiffness: RearStiffness,
     elastic_modulus: ElasticModulus,
     shear_modulus: ShearModulus,
-) -> Angle("mrad", r"\theta"):
+) -> Annotated[SI, Angle("mrad", r"\theta")]:
     """Slope of the shaft in the front bearing under the cut, which tips its rings against each other.
 
     The shaft bends between the bearings and shears, and the bearings give by different amounts.
@@ -351,10 +356,10 @@ def bearing_slope(
     falls_with=("reference_diameter",),
 )
 def bearing_stiffness_at_size(
-    reference_stiffness: Stiffness("N/µm", "k_r", above=0),
-    reference_diameter: Length("mm", "B_r", above=0),
-    seat_diameter: Length("mm", "B", above=0),
-) -> Stiffness("N/µm", "k"):
+    reference_stiffness: Annotated[SI, Stiffness("N/µm", "k_r", above=0)],
+    reference_diameter: Annotated[SI, Length("mm", "B_r", above=0)],
+    seat_diameter: Annotated[SI, Length("mm", "B", above=0)],
+) -> Annotated[SI, Stiffness("N/µm", "k")]:
     """Radial stiffness of a bearing, carried over from the same kind at another size.
 
     All lengths grown alike and the load with their square leave every contact pressure as it
@@ -371,7 +376,7 @@ def bearing_stiffness_at_size(
     falls_with=("mean_diameter",),
 )
 def bearing_top_speed(
-    speed_number: Speed("mm/min", "N", above=0), mean_diameter: Length("mm", "d_m", above=0)
-) -> RotationalSpeed("rpm", "n"):
+    speed_number: Annotated[SI, Speed("mm/min", "N", above=0)], mean_diameter: Annotated[SI, Length("mm", "d_m", above=0)]
+) -> Annotated[SI, RotationalSpeed("rpm", "n")]:
     """Fastest steady speed of a bearing from its speed number, revolutions a minute times mean diameter in mm."""
     return 2 * np.pi * speed_number / mean_diameter

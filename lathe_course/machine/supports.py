@@ -7,7 +7,9 @@ a millimetre in a metre, which is how a machinist's level is marked.
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula
+from typing import Annotated
+
+from ..formula import SI, formula
 from ..units import Angle, Force, Length, Ratio, SecondMoment, Stress
 
 __all__ = ["LEAST_SAG", "foot_twist", "least_sag_spacing", "three_feet_push", "twist_by_weight", "twist_on_diameter"]
@@ -15,18 +17,18 @@ __all__ = ["LEAST_SAG", "foot_twist", "least_sag_spacing", "three_feet_push", "t
 #: spacing of the feet over the length at which ends and middle sag alike
 LEAST_SAG = 0.553702
 
-BedLength = Length("mm", "L", above=0)
-FootSpacing = Length("mm", "s", above=0)
-FootWidth = Length("mm", "b", above=0)
-Weight = Force("N", "W", at_least=0)
-Twist = Angle("mrad", r"\varphi", at_least=0)
+BedLength = Annotated[SI, Length("mm", "L", above=0)]
+FootSpacing = Annotated[SI, Length("mm", "s", above=0)]
+FootWidth = Annotated[SI, Length("mm", "b", above=0)]
+Weight = Annotated[SI, Force("N", "W", at_least=0)]
+Twist = Annotated[SI, Angle("mrad", r"\varphi", at_least=0)]
 
 _EVEN = "weight spread evenly, feet as far from one end as from the other, bending alone"
 
 
 # --- where to put the feet ---------------------------------------------------------------------------
 @formula(r"s = 0.5537\,L", source="metrology, feet of least sag", limits=_EVEN, rises_with=("length",))
-def least_sag_spacing(length: BedLength) -> Length("mm", "s"):
+def least_sag_spacing(length: BedLength) -> Annotated[SI, Length("mm", "s")]:
     """Spacing of two feet at which the middle of a bar sags as much as its ends, and the whole least."""
     return LEAST_SAG * length
 
@@ -39,7 +41,7 @@ def least_sag_spacing(length: BedLength) -> Length("mm", "s"):
     rises_with=("lift",),
     falls_with=("foot_width",),
 )
-def foot_twist(lift: Length("mm", r"\delta", at_least=0), foot_width: FootWidth) -> Twist:
+def foot_twist(lift: Annotated[SI, Length("mm", r"\delta", at_least=0)], foot_width: FootWidth) -> Twist:
     """Twist of a bed between its two pairs of feet, if one foot of four is lifted and the bed is bolted down.
 
     Turned round it is the shim for a reading of the level: lift is angle times foot width.
@@ -58,8 +60,8 @@ def twist_by_weight(
     weight: Weight,
     foot_width: FootWidth,
     foot_spacing: FootSpacing,
-    shear_modulus: Stress("GPa", "G", above=0),
-    torsion_constant: SecondMoment("mm⁴", "J", above=0),
+    shear_modulus: Annotated[SI, Stress("GPa", "G", above=0)],
+    torsion_constant: Annotated[SI, SecondMoment("mm⁴", "J", above=0)],
 ) -> Twist:
     """The most that a bed on four free feet can be twisted by its own weight; past this one foot stands in the air."""
     return weight * foot_width * foot_spacing / (4 * shear_modulus * torsion_constant)
@@ -71,9 +73,9 @@ def twist_by_weight(
     limits="small angles; the arm runs from the line about which the bed twists up to the tool, not from the slideways",
     rises_with=("arm", "twist", "reach"),
 )
-def twist_on_diameter(arm: Length("mm", "h", above=0), twist: Twist, reach: Ratio("", "q", at_least=0, at_most=1) = 1) -> Length(
-    "µm", r"\delta_d"
-):
+def twist_on_diameter(
+    arm: Annotated[SI, Length("mm", "h", above=0)], twist: Twist, reach: Annotated[SI, Ratio("", "q", at_least=0, at_most=1)] = 1
+) -> Annotated[SI, Length("µm", r"\delta_d")]:
     """Change of the diameter turned when the bed is twisted between headstock and tool.
 
     The tool moves sideways by arm times angle, and the radius shows twice on the diameter.
@@ -93,9 +95,9 @@ def twist_on_diameter(arm: Length("mm", "h", above=0), twist: Twist, reach: Rati
 def three_feet_push(
     weight: Weight,
     foot_width: FootWidth,
-    weight_place: Ratio("", "u", at_least=0, at_most=1),
-    push_height: Length("mm", "H", above=0),
-) -> Force("N", "F"):
+    weight_place: Annotated[SI, Ratio("", "u", at_least=0, at_most=1)],
+    push_height: Annotated[SI, Length("mm", "H", above=0)],
+) -> Annotated[SI, Force("N", "F")]:
     """Sideways push that just tips a machine standing on three feet.
 
     ``weight_place`` is how far from the pair of feet towards the single one the centre of

@@ -3,15 +3,17 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Angle, Compliance, Force, Length, Ratio, Stress, Torque
 from .sections import tube_moment
 
 __all__ = ["barrel_compliance", "clamp_pull", "holding_thrust", "taper_torque"]
 
-Friction = Ratio("", r"\mu", at_least=0, at_most=1)
+Friction = Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=1)]
 
 
 @formula(
@@ -22,10 +24,10 @@ Friction = Ratio("", r"\mu", at_least=0, at_most=1)
     falls_with=("torque_factor", "screw_diameter"),
 )
 def clamp_pull(
-    torque: Torque("N·m", "M", at_least=0),
-    torque_factor: Ratio("", "K", above=0, at_most=1),
-    screw_diameter: Length("mm", "d", above=0),
-) -> Force("N", "N"):
+    torque: Annotated[SI, Torque("N·m", "M", at_least=0)],
+    torque_factor: Annotated[SI, Ratio("", "K", above=0, at_most=1)],
+    screw_diameter: Annotated[SI, Length("mm", "d", above=0)],
+) -> Annotated[SI, Force("N", "N")]:
     """Pull of a clamping screw from the torque on its handle."""
     return torque / (torque_factor * screw_diameter)
 
@@ -38,11 +40,11 @@ def clamp_pull(
     falls_with=("centre_height",),
 )
 def holding_thrust(
-    clamp_force: Force("N", "N", at_least=0),
+    clamp_force: Annotated[SI, Force("N", "N", at_least=0)],
     friction: Friction,
-    base_length: Length("mm", "b", above=0),
-    centre_height: Length("mm", "h", above=0),
-) -> Force("N", "T"):
+    base_length: Annotated[SI, Length("mm", "b", above=0)],
+    centre_height: Annotated[SI, Length("mm", "h", above=0)],
+) -> Annotated[SI, Force("N", "T")]:
     """Thrust along the axis at which a clamped tailstock slides back, or tips up if its base is short for its height."""
     return clamp_force * np.minimum(friction, base_length / (2 * centre_height))
 
@@ -56,11 +58,11 @@ def holding_thrust(
     requires={"The bore must be smaller than the barrel.": lambda diameter, bore: bore < diameter},
 )
 def barrel_compliance(
-    overhang: Length("mm", "a", above=0),
-    diameter: Length("mm", "D", above=0),
-    bore: Length("mm", "d", at_least=0),
-    elastic_modulus: Stress("GPa", "E", above=0),
-) -> Compliance("µm/kN", "c"):
+    overhang: Annotated[SI, Length("mm", "a", above=0)],
+    diameter: Annotated[SI, Length("mm", "D", above=0)],
+    bore: Annotated[SI, Length("mm", "d", at_least=0)],
+    elastic_modulus: Annotated[SI, Stress("GPa", "E", above=0)],
+) -> Annotated[SI, Compliance("µm/kN", "c")]:
     """Give of the tailstock barrel at its nose, sideways, as far as it stands out."""
     return overhang**3 / (3 * elastic_modulus * tube_moment.si(diameter, bore))
 
@@ -79,11 +81,11 @@ def barrel_compliance(
 )
 def taper_torque(
     friction: Friction,
-    thrust: Force("N", "T", at_least=0),
-    large_diameter: Length("mm", "D", above=0),
-    small_diameter: Length("mm", "d", above=0),
-    half_angle: Angle("deg", r"\beta", above=0, at_most=45),
-) -> Torque("N·m", "M_t"):
+    thrust: Annotated[SI, Force("N", "T", at_least=0)],
+    large_diameter: Annotated[SI, Length("mm", "D", above=0)],
+    small_diameter: Annotated[SI, Length("mm", "d", above=0)],
+    half_angle: Annotated[SI, Angle("deg", r"\beta", above=0, at_most=45)],
+) -> Annotated[SI, Torque("N·m", "M_t")]:
     """Torque a slim taper holds by friction when a thrust presses it home: it is a wedge, so a small thrust holds much."""
     return possible(
         small_diameter < large_diameter, friction * thrust * (large_diameter + small_diameter) / (4 * np.sin(half_angle))

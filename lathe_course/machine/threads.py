@@ -7,9 +7,11 @@ A screw turned on a lathe goes deeper, to a rounded root, so that the crest of t
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Angle, Area, Length, Pitch, Ratio
 
 __all__ = [
@@ -30,9 +32,9 @@ __all__ = [
     "whitworth_depth",
 ]
 
-MajorDiameter = Length("mm", "d", above=0, at_most=500)
-ThreadPitch = Pitch("mm", "P", above=0, at_most=25)
-FlankAngle = Angle("deg", r"\alpha", at_least=20, at_most=90)
+MajorDiameter = Annotated[SI, Length("mm", "d", above=0, at_most=500)]
+ThreadPitch = Annotated[SI, Pitch("mm", "P", above=0, at_most=25)]
+FlankAngle = Annotated[SI, Angle("deg", r"\alpha", at_least=20, at_most=90)]
 
 _ISO = ("iso_68_1", "iso_724")
 #: the steepest thread with a core: the root of the screw lies 17/24 of √3 P under the crest, on the diameter
@@ -55,7 +57,7 @@ STANDARD_LENGTH = 1e-3
     rises_with=("pitch",),
     falls_with=("flank_angle",),
 )
-def triangle_height(pitch: ThreadPitch, flank_angle: FlankAngle) -> Length("mm", "H"):
+def triangle_height(pitch: ThreadPitch, flank_angle: FlankAngle) -> Annotated[SI, Length("mm", "H")]:
     """Height of the sharp triangle a thread is drawn from: 0.866 of the pitch at 60 deg."""
     return pitch / (2 * np.tan(flank_angle / 2))
 
@@ -66,7 +68,7 @@ def triangle_height(pitch: ThreadPitch, flank_angle: FlankAngle) -> Length("mm",
     limits="60 deg thread of a screw with a root rounded to the full; from the crest at nominal diameter",
     rises_with=("pitch",),
 )
-def external_depth(pitch: ThreadPitch) -> Length("mm", "h"):
+def external_depth(pitch: ThreadPitch) -> Annotated[SI, Length("mm", "h")]:
     """How deep a thread is cut on the outside, measured along the radius: 0.613 of the pitch."""
     return 17 / 24 * _SHARP * pitch
 
@@ -77,7 +79,7 @@ def external_depth(pitch: ThreadPitch) -> Length("mm", "h"):
     limits="60 deg thread of a nut, bored to its minor diameter first",
     rises_with=("pitch",),
 )
-def internal_depth(pitch: ThreadPitch) -> Length("mm", "h_i"):
+def internal_depth(pitch: ThreadPitch) -> Annotated[SI, Length("mm", "h_i")]:
     """How deep a thread is cut in a nut, measured along the radius: 0.541 of the pitch."""
     return 5 / 8 * _SHARP * pitch
 
@@ -88,7 +90,7 @@ def internal_depth(pitch: ThreadPitch) -> Length("mm", "h_i"):
     limits="Whitworth form, 55 deg, crest and root rounded by a sixth of the triangle each",
     rises_with=("pitch",),
 )
-def whitworth_depth(pitch: ThreadPitch) -> Length("mm", "h_w"):
+def whitworth_depth(pitch: ThreadPitch) -> Annotated[SI, Length("mm", "h_w")]:
     """Depth of the older inch thread with flanks at 55 deg: 0.640 of the pitch."""
     return pitch / (3 * np.tan(np.radians(27.5)))
 
@@ -101,7 +103,7 @@ def whitworth_depth(pitch: ThreadPitch) -> Length("mm", "h_w"):
     falls_with=("pitch",),
     requires=_CORE,
 )
-def pitch_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Length("mm", "d_2"):
+def pitch_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Annotated[SI, Length("mm", "d_2")]:
     """Diameter at which ridge and groove of a thread are equally wide: the one that decides the fit."""
     return possible(1.25 * pitch < diameter, diameter - 3 / 4 * _SHARP * pitch)
 
@@ -114,7 +116,7 @@ def pitch_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Length("mm", 
     falls_with=("pitch",),
     requires=_CORE,
 )
-def minor_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Length("mm", "d_1"):
+def minor_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Annotated[SI, Length("mm", "d_1")]:
     """Bore of a nut before it is threaded, at its least."""
     return possible(1.25 * pitch < diameter, diameter - 5 / 4 * _SHARP * pitch)
 
@@ -127,7 +129,7 @@ def minor_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Length("mm", 
     falls_with=("pitch",),
     requires=_CORE,
 )
-def root_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Length("mm", "d_3"):
+def root_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Annotated[SI, Length("mm", "d_3")]:
     """Diameter at the root of the screw: what is left of the bar."""
     return possible(1.25 * pitch < diameter, diameter - 17 / 12 * _SHARP * pitch)
 
@@ -139,8 +141,9 @@ def root_diameter(diameter: MajorDiameter, pitch: ThreadPitch) -> Length("mm", "
     rises_with=("pitch_diameter", "root_diameter"),
 )
 def stress_area(
-    pitch_diameter: Length("mm", "d_2", above=0, at_most=500), root_diameter: Length("mm", "d_3", above=0, at_most=500)
-) -> Area("mm²", "A_s"):
+    pitch_diameter: Annotated[SI, Length("mm", "d_2", above=0, at_most=500)],
+    root_diameter: Annotated[SI, Length("mm", "d_3", above=0, at_most=500)],
+) -> Annotated[SI, Area("mm²", "A_s")]:
     """Area with which a threaded bar carries a pull."""
     return np.pi / 4 * ((pitch_diameter + root_diameter) / 2) ** 2
 
@@ -153,8 +156,9 @@ def stress_area(
     rises_with=("depth", "slide_angle"),
 )
 def flank_infeed(
-    depth: Length("mm", "h", above=0, at_most=50), slide_angle: Angle("deg", r"\beta", at_least=0, at_most=60)
-) -> Length("mm", "t"):
+    depth: Annotated[SI, Length("mm", "h", above=0, at_most=50)],
+    slide_angle: Annotated[SI, Angle("deg", r"\beta", at_least=0, at_most=60)],
+) -> Annotated[SI, Length("mm", "t")]:
     """How far the swung topslide must travel to reach a depth: more than the depth, for it comes in aslant."""
     return depth / np.cos(slide_angle)
 
@@ -166,7 +170,7 @@ def flank_infeed(
     limits="lead angle neglected, as for a single start; the wire that touches the flanks at the pitch line",
     rises_with=("pitch", "flank_angle"),
 )
-def measuring_wire(pitch: ThreadPitch, flank_angle: FlankAngle) -> Length("mm", "w"):
+def measuring_wire(pitch: ThreadPitch, flank_angle: FlankAngle) -> Annotated[SI, Length("mm", "w")]:
     """Best thickness of the three wires laid into a thread to measure it: 0.577 of the pitch at 60 deg."""
     return pitch / (2 * np.cos(flank_angle / 2))
 
@@ -179,11 +183,11 @@ def measuring_wire(pitch: ThreadPitch, flank_angle: FlankAngle) -> Length("mm", 
     falls_with=("pitch",),
 )
 def over_wires(
-    pitch_diameter: Length("mm", "d_2", above=0, at_most=500),
-    wire: Length("mm", "w", above=0, at_most=25),
+    pitch_diameter: Annotated[SI, Length("mm", "d_2", above=0, at_most=500)],
+    wire: Annotated[SI, Length("mm", "w", above=0, at_most=25)],
     pitch: ThreadPitch,
     flank_angle: FlankAngle,
-) -> Length("mm", "M"):
+) -> Annotated[SI, Length("mm", "M")]:
     """Reading of a micrometer over three wires laid in the thread, one on one side and two on the other."""
     return pitch_diameter + wire * (1 + 1 / np.sin(flank_angle / 2)) - pitch / (2 * np.tan(flank_angle / 2))
 
@@ -196,8 +200,9 @@ def over_wires(
     rises_with=("pitch_error", "length"),
 )
 def nut_misfit(
-    pitch_error: Ratio("%", "e", at_least=0, at_most=100), length: Length("mm", "l", at_least=0, at_most=10_000)
-) -> Length("µm", r"\delta"):
+    pitch_error: Annotated[SI, Ratio("%", "e", at_least=0, at_most=100)],
+    length: Annotated[SI, Length("mm", "l", at_least=0, at_most=10_000)],
+) -> Annotated[SI, Length("µm", r"\delta")]:
     """How far screw and nut have drifted apart at the end of the length on which they engage."""
     return pitch_error * length
 
@@ -209,7 +214,9 @@ def nut_misfit(
     rises_with=("misfit",),
     falls_with=("flank_angle",),
 )
-def diameter_equivalent(misfit: Length("µm", r"\delta", at_least=0, at_most=5_000), flank_angle: FlankAngle) -> Length("µm", "f"):
+def diameter_equivalent(
+    misfit: Annotated[SI, Length("µm", r"\delta", at_least=0, at_most=5_000)], flank_angle: FlankAngle
+) -> Annotated[SI, Length("µm", "f")]:
     """How much thinner a screw must be cut, on the pitch diameter, to enter a nut its pitch does not match.
 
     1.73 times the misfit at 60 deg: the flanks turn a shift along the screw into one across it.
@@ -223,7 +230,9 @@ def diameter_equivalent(misfit: Length("µm", r"\delta", at_least=0, at_most=5_0
     limits="screw of class g in a nut of class H; the standard rounds to whole µm",
     rises_with=("pitch",),
 )
-def play_allowance(pitch: Pitch("mm", "P", above=0, at_most=25, valid=(0.5, 8))) -> Length("µm", "e_s"):
+def play_allowance(
+    pitch: Annotated[SI, Pitch("mm", "P", above=0, at_most=25, valid=(0.5, 8))],
+) -> Annotated[SI, Length("µm", "e_s")]:
     """Play that is left between the tightest usual screw (6g) and the tightest usual nut (6H)."""
     return 1e-3 * (15 * STANDARD_LENGTH + 11 * pitch)
 
@@ -235,8 +244,8 @@ def play_allowance(pitch: Pitch("mm", "P", above=0, at_most=25, valid=(0.5, 8)))
     rises_with=("pitch", "diameter"),
 )
 def pitch_tolerance(
-    pitch: Pitch("mm", "P", above=0, at_most=25, valid=(0.2, 8)),
-    diameter: Length("mm", "d", above=0, at_most=500, valid=(1, 355)),
-) -> Length("µm", "T"):
+    pitch: Annotated[SI, Pitch("mm", "P", above=0, at_most=25, valid=(0.2, 8))],
+    diameter: Annotated[SI, Length("mm", "d", above=0, at_most=500, valid=(1, 355))],
+) -> Annotated[SI, Length("µm", "T")]:
     """Tolerance on the pitch diameter of a screw of medium quality (6g)."""
     return 0.09 * STANDARD_LENGTH * (pitch / STANDARD_LENGTH) ** 0.4 * (diameter / STANDARD_LENGTH) ** 0.1

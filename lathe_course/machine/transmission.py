@@ -3,7 +3,9 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula
+from typing import Annotated
+
+from ..formula import SI, formula
 from ..units import Count, Ratio
 
 __all__ = ["stages_efficiency"]
@@ -17,11 +19,11 @@ __all__ = ["stages_efficiency"]
     falls_with=("belt_stages", "gear_pairs"),
 )
 def stages_efficiency(
-    belt_efficiency: Ratio("%", r"\eta_b", above=0, at_most=100),
-    belt_stages: Count("", "x", at_least=0, at_most=10),
-    gear_efficiency: Ratio("%", r"\eta_g", above=0, at_most=100),
-    gear_pairs: Count("", "y", at_least=0, at_most=10),
-    bearing_efficiency: Ratio("%", r"\eta_s", above=0, at_most=100),
-) -> Ratio("%", r"\eta"):
+    belt_efficiency: Annotated[SI, Ratio("%", r"\eta_b", above=0, at_most=100)],
+    belt_stages: Annotated[SI, Count("", "x", at_least=0, at_most=10)],
+    gear_efficiency: Annotated[SI, Ratio("%", r"\eta_g", above=0, at_most=100)],
+    gear_pairs: Annotated[SI, Count("", "y", at_least=0, at_most=10)],
+    bearing_efficiency: Annotated[SI, Ratio("%", r"\eta_s", above=0, at_most=100)],
+) -> Annotated[SI, Ratio("%", r"\eta")]:
     """Share of the motor's power that comes through belt stages, pairs of gears and the bearings of the spindle, one behind the other."""
     return belt_efficiency**belt_stages * gear_efficiency**gear_pairs * bearing_efficiency

@@ -3,17 +3,19 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula, possible
+from ..formula import SI, formula, possible
 from ..units import Count, Density, Force, Inertia, Length, Mass, Ratio, RotationalSpeed, Stress, Torque
 
 __all__ = ["carried_torque", "disc_bore_stress", "grip_at_speed", "grip_torque", "jaw_force_loss", "rim_stress"]
 
-Turning = RotationalSpeed("rpm", "n", at_least=0, at_most=1e5)
-JawMass = Mass("kg", "m", at_least=0, at_most=100)
-JawRadius = Length("mm", "r", at_least=0, at_most=2000)
-Rim = Length("mm", "D", above=0, at_most=5000)
+Turning = Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=1e5)]
+JawMass = Annotated[SI, Mass("kg", "m", at_least=0, at_most=100)]
+JawRadius = Annotated[SI, Length("mm", "r", at_least=0, at_most=2000)]
+Rim = Annotated[SI, Length("mm", "D", above=0, at_most=5000)]
 
 
 @formula(
@@ -22,7 +24,7 @@ Rim = Length("mm", "D", above=0, at_most=5000)
     limits="one jaw with the part that slides with it; r to its middle of mass",
     rises_with=("jaw_mass", "jaw_radius", "spindle_speed"),
 )
-def jaw_force_loss(jaw_mass: JawMass, jaw_radius: JawRadius, spindle_speed: Turning) -> Force("N", "F_r"):
+def jaw_force_loss(jaw_mass: JawMass, jaw_radius: JawRadius, spindle_speed: Turning) -> Annotated[SI, Force("N", "F_r")]:
     """Grip that one jaw loses because turning flings it outward."""
     return jaw_mass * jaw_radius * spindle_speed**2
 
@@ -35,12 +37,12 @@ def jaw_force_loss(jaw_mass: JawMass, jaw_radius: JawRadius, spindle_speed: Turn
     falls_with=("jaw_count", "jaw_mass", "jaw_radius", "spindle_speed"),
 )
 def grip_at_speed(
-    static_grip: Force("N", "F_0", at_least=0, at_most=1e6),
-    jaw_count: Count("", "z", at_least=1, at_most=12, whole=True),
+    static_grip: Annotated[SI, Force("N", "F_0", at_least=0, at_most=1e6)],
+    jaw_count: Annotated[SI, Count("", "z", at_least=1, at_most=12, whole=True)],
     jaw_mass: JawMass,
     jaw_radius: JawRadius,
     spindle_speed: Turning,
-) -> Force("N", "F"):
+) -> Annotated[SI, Force("N", "F")]:
     """Grip of all jaws together at speed: what the key put on, less what turning takes."""
     return np.maximum(static_grip - jaw_count * jaw_force_loss.si(jaw_mass, jaw_radius, spindle_speed), 0.0)
 
@@ -52,10 +54,10 @@ def grip_at_speed(
     rises_with=("friction", "grip", "held_diameter"),
 )
 def grip_torque(
-    friction: Ratio("", r"\mu", at_least=0, at_most=2),
-    grip: Force("N", "F", at_least=0, at_most=1e6),
-    held_diameter: Length("mm", "d", at_least=0, at_most=5000),
-) -> Torque("N·m", "M"):
+    friction: Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=2)],
+    grip: Annotated[SI, Force("N", "F", at_least=0, at_most=1e6)],
+    held_diameter: Annotated[SI, Length("mm", "d", at_least=0, at_most=5000)],
+) -> Annotated[SI, Torque("N·m", "M")]:
     """Torque at which the work would slip in the jaws."""
     return friction * grip * held_diameter / 2
 
@@ -68,10 +70,10 @@ def grip_torque(
     falls_with=("rest_inertia",),
 )
 def carried_torque(
-    torque: Torque("N·m", "M", at_least=0, at_most=1e5),
-    carried_inertia: Inertia("kg·m²", "J_c", at_least=0, at_most=1e4),
-    rest_inertia: Inertia("kg·m²", "J", above=0, at_most=1e4),
-) -> Torque("N·m", "M_c"):
+    torque: Annotated[SI, Torque("N·m", "M", at_least=0, at_most=1e5)],
+    carried_inertia: Annotated[SI, Inertia("kg·m²", "J_c", at_least=0, at_most=1e4)],
+    rest_inertia: Annotated[SI, Inertia("kg·m²", "J", above=0, at_most=1e4)],
+) -> Annotated[SI, Torque("N·m", "M_c")]:
     """Torque in the joint that carries part of what turns, while all of it is sped up or slowed down."""
     return torque * carried_inertia / (carried_inertia + rest_inertia)
 
@@ -82,9 +84,9 @@ def carried_torque(
     limits="thin ring, no arms; the stress at the rim speed, whatever the diameter",
     rises_with=("density", "diameter", "spindle_speed"),
 )
-def rim_stress(density: Density("kg/m³", r"\rho", above=0, at_most=30_000), diameter: Rim, spindle_speed: Turning) -> Stress(
-    "N/mm²", r"\sigma"
-):
+def rim_stress(
+    density: Annotated[SI, Density("kg/m³", r"\rho", above=0, at_most=30_000)], diameter: Rim, spindle_speed: Turning
+) -> Annotated[SI, Stress("N/mm²", r"\sigma")]:
     """Stress round a turning rim, from its own weight flung outward."""
     return density * (diameter / 2 * spindle_speed) ** 2
 
@@ -97,12 +99,12 @@ def rim_stress(density: Density("kg/m³", r"\rho", above=0, at_most=30_000), dia
     requires={"The bore must be smaller than the diameter of the disc.": lambda diameter, bore: bore < diameter},
 )
 def disc_bore_stress(
-    density: Density("kg/m³", r"\rho", above=0, at_most=30_000),
-    poisson_ratio: Ratio("", r"\nu", at_least=0, at_most=0.5),
+    density: Annotated[SI, Density("kg/m³", r"\rho", above=0, at_most=30_000)],
+    poisson_ratio: Annotated[SI, Ratio("", r"\nu", at_least=0, at_most=0.5)],
     diameter: Rim,
-    bore: Length("mm", "d", at_least=0, at_most=5000),
+    bore: Annotated[SI, Length("mm", "d", at_least=0, at_most=5000)],
     spindle_speed: Turning,
-) -> Stress("N/mm²", r"\sigma"):
+) -> Annotated[SI, Stress("N/mm²", r"\sigma")]:
     """Largest stress in a turning disc such as a faceplate: round its bore."""
     sizes = (3 + poisson_ratio) * diameter**2 + (1 - poisson_ratio) * bore**2
     return possible(bore < diameter, density * spindle_speed**2 * sizes / 16)

@@ -4,10 +4,11 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 """
 
 from dataclasses import dataclass
+from typing import Annotated
 
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..ranges import Range
 from ..units import HourPrice, LabourTime, Money, Ratio
 
@@ -24,10 +25,10 @@ STAND_IN = 1.0
     rises_with=("hours", "rework_chance", "redo_share"),
 )
 def hours_with_rework(
-    hours: LabourTime("h", "H", at_least=0),
-    rework_chance: Ratio("", "p", at_least=0, at_most=1),
-    redo_share: Ratio("", "r", at_least=0, at_most=2),
-) -> LabourTime("h", "H_r"):
+    hours: Annotated[SI, LabourTime("h", "H", at_least=0)],
+    rework_chance: Annotated[SI, Ratio("", "p", at_least=0, at_most=1)],
+    redo_share: Annotated[SI, Ratio("", "r", at_least=0, at_most=2)],
+) -> Annotated[SI, LabourTime("h", "H_r")]:
     """Hours of a part with its share of doing it again, as they come out over many parts."""
     return hours * (1 + rework_chance * redo_share)
 
@@ -39,8 +40,10 @@ def hours_with_rework(
     rises_with=("money",),
 )
 def whole_cost(
-    money: Money("EUR", "M", at_least=0), hours: LabourTime("h", "H", at_least=0), hour_value: HourPrice("EUR/h", "v")
-) -> Money("EUR", "C"):
+    money: Annotated[SI, Money("EUR", "M", at_least=0)],
+    hours: Annotated[SI, LabourTime("h", "H", at_least=0)],
+    hour_value: Annotated[SI, HourPrice("EUR/h", "v")],
+) -> Annotated[SI, Money("EUR", "C")]:
     """Money, and own hours at what one of them costs you."""
     return money + hour_value * hours
 
@@ -58,11 +61,11 @@ def whole_cost(
     },
 )
 def money_per_hour_saved(
-    money_outside: Money("EUR", "M_o", at_least=0),
-    money_here: Money("EUR", "M_h", at_least=0),
-    hours_here: LabourTime("h", "H_h", above=0),
-    hours_outside: LabourTime("h", "H_o", at_least=0),
-) -> HourPrice("EUR/h", "w"):
+    money_outside: Annotated[SI, Money("EUR", "M_o", at_least=0)],
+    money_here: Annotated[SI, Money("EUR", "M_h", at_least=0)],
+    hours_here: Annotated[SI, LabourTime("h", "H_h", above=0)],
+    hours_outside: Annotated[SI, LabourTime("h", "H_o", at_least=0)],
+) -> Annotated[SI, HourPrice("EUR/h", "w")]:
     """What each own hour saved by sending a part out costs in money."""
     saved = hours_here - hours_outside
     return (money_outside - money_here) / np.where(saved > 0, saved, np.nan)[()]

@@ -8,11 +8,11 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 """
 
 import functools
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..ranges import Range
 from ..tables import table
 from ..units import HourPrice, LabourTime, Length, Money, Ratio, outside_validity
@@ -32,9 +32,10 @@ _GUESSED = Length("mm", "h", above=0, valid=(40, 130))
     source="common_practice, scaling by size",
     limits="machines of one shape; the power is a fit to what such machines come to",
 )
-def size_factor(size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)), exponent: Ratio("", "n", at_least=0, at_most=4)) -> Ratio(
-    "", "f"
-):
+def size_factor(
+    size_ratio: Annotated[SI, Ratio("", "s", above=0, valid=(0.4, 2.5))],
+    exponent: Annotated[SI, Ratio("", "n", at_least=0, at_most=4)],
+) -> Annotated[SI, Ratio("", "f")]:
     """Factor by which a figure grows when the whole machine grows.
 
     The power is 3 for the mass of one shape, somewhat less for real machines, about 1.5 to 2
@@ -49,9 +50,10 @@ def size_factor(size_ratio: Ratio("", "s", above=0, valid=(0.4, 2.5)), exponent:
     limits="the rest of the machine left as it is",
     rises_with=("length_ratio",),
 )
-def length_factor(length_ratio: Ratio("", "r", above=0, valid=(0.5, 2)), share: Ratio("", "q", at_least=0, at_most=1)) -> Ratio(
-    "", "f"
-):
+def length_factor(
+    length_ratio: Annotated[SI, Ratio("", "r", above=0, valid=(0.5, 2))],
+    share: Annotated[SI, Ratio("", "q", at_least=0, at_most=1)],
+) -> Annotated[SI, Ratio("", "f")]:
     """Factor by which a figure grows when only the distance between centres grows."""
     return 1 + share * (length_ratio - 1)
 
@@ -69,11 +71,11 @@ def length_factor(length_ratio: Ratio("", "r", above=0, valid=(0.5, 2)), share: 
     },
 )
 def price_of_learning(
-    build_money: Money("EUR", "C_b", at_least=0),
-    used_price: Money("EUR", "C_u", at_least=0),
-    build_hours: LabourTime("h", "H_b", above=0),
-    used_hours: LabourTime("h", "H_u", at_least=0),
-) -> HourPrice("EUR/h", "p"):
+    build_money: Annotated[SI, Money("EUR", "C_b", at_least=0)],
+    used_price: Annotated[SI, Money("EUR", "C_u", at_least=0)],
+    build_hours: Annotated[SI, LabourTime("h", "H_b", above=0)],
+    used_hours: Annotated[SI, LabourTime("h", "H_u", at_least=0)],
+) -> Annotated[SI, HourPrice("EUR/h", "p")]:
     """What an hour of building costs more than having bought a used machine, if the learning is what it is for."""
     longer = build_hours - used_hours
     return (build_money - used_price) / np.where(longer > 0, longer, np.nan)[()]

@@ -3,7 +3,9 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula, possible
+from typing import Annotated
+
+from ..formula import SI, formula, possible
 from ..units import HourPrice, LabourTime, Money, Ratio
 
 __all__ = ["ownership_share", "put_in", "worth_on_leaving"]
@@ -16,8 +18,10 @@ __all__ = ["ownership_share", "put_in", "worth_on_leaving"]
     limits="an hour of one counts like an hour of another; agree on the rate before the first hour",
 )
 def put_in(
-    money: Money("EUR", "m", at_least=0), hours: LabourTime("h", "h", at_least=0), hour_rate: HourPrice("EUR/h", "p", at_least=0)
-) -> Money("EUR", "w"):
+    money: Annotated[SI, Money("EUR", "m", at_least=0)],
+    hours: Annotated[SI, LabourTime("h", "h", at_least=0)],
+    hour_rate: Annotated[SI, HourPrice("EUR/h", "p", at_least=0)],
+) -> Annotated[SI, Money("EUR", "w")]:
     """What a partner has put in: money, and hours at the agreed rate."""
     return money + hours * hour_rate
 
@@ -30,7 +34,9 @@ def put_in(
     limits="nothing else was agreed",
     requires={"one partner has not put in more than all together": lambda own, total: own <= total * (1 + 1e-9)},
 )
-def ownership_share(own: Money("EUR", "w", at_least=0), total: Money("EUR", "W", above=0)) -> Ratio("%", "a"):
+def ownership_share(
+    own: Annotated[SI, Money("EUR", "w", at_least=0)], total: Annotated[SI, Money("EUR", "W", above=0)]
+) -> Annotated[SI, Ratio("%", "a")]:
     """Share of the lathe that belongs to a partner."""
     return possible(own <= total * (1 + 1e-9), own / total)
 
@@ -43,9 +49,9 @@ def ownership_share(own: Money("EUR", "w", at_least=0), total: Money("EUR", "W",
     limits="those who stay can pay it; the discount is agreed beforehand, for an unfinished lathe sells badly",
 )
 def worth_on_leaving(
-    share: Ratio("%", "a", at_least=0, at_most=100),
-    value: Money("EUR", "V", at_least=0),
-    discount: Ratio("%", "d", at_least=0, at_most=100),
-) -> Money("EUR", "x"):
+    share: Annotated[SI, Ratio("%", "a", at_least=0, at_most=100)],
+    value: Annotated[SI, Money("EUR", "V", at_least=0)],
+    discount: Annotated[SI, Ratio("%", "d", at_least=0, at_most=100)],
+) -> Annotated[SI, Money("EUR", "x")]:
     """What a partner takes along who leaves before the end."""
     return share * value * (1 - discount)

@@ -5,9 +5,11 @@ Guidance protects most people, not everyone; local rules and your own back come 
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Angle, Area, Count, Force, Kind, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
 
 __all__ = [
@@ -26,7 +28,7 @@ __all__ = [
 #: mass that may be lifted where everything is at its best
 LOAD_CONSTANT = 23.0
 CENTIMETRE = 0.01
-Gravity = Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)
+Gravity = Annotated[SI, Kind("acceleration", "m/s²", "g", example="9.81 m/s²", above=0)]
 #: angles at which a piece is tried round a corner; even and fine, its two ends left out
 _TURNS = np.arange(1, 360) / 720 * np.pi
 
@@ -40,13 +42,13 @@ _TURNS = np.arange(1, 360) / 720 * np.pi
     rises_with=("frequency_factor", "grip_factor"),
 )
 def lifting_limit(
-    reach: Length("cm", "H", above=0, at_most=63),
-    height: Length("cm", "V", at_least=0, at_most=175),
-    travel: Length("cm", "D", at_least=0, at_most=175),
-    twist: Angle("deg", "A", at_least=0, at_most=135) = 0,
-    frequency_factor: Ratio("", "q", at_least=0, at_most=1) = 1,
-    grip_factor: Ratio("", "c", at_least=0.5, at_most=1) = 0.9,
-) -> Mass("kg", "m_R"):
+    reach: Annotated[SI, Length("cm", "H", above=0, at_most=63)],
+    height: Annotated[SI, Length("cm", "V", at_least=0, at_most=175)],
+    travel: Annotated[SI, Length("cm", "D", at_least=0, at_most=175)],
+    twist: Annotated[SI, Angle("deg", "A", at_least=0, at_most=135)] = 0,
+    frequency_factor: Annotated[SI, Ratio("", "q", at_least=0, at_most=1)] = 1,
+    grip_factor: Annotated[SI, Ratio("", "c", at_least=0.5, at_most=1)] = 0.9,
+) -> Annotated[SI, Mass("kg", "m_R")]:
     """Mass that nearly all healthy workers may lift: from where the hands are, how far it goes, and how it is gripped.
 
     ``reach`` is from between the ankles to the hands, ``height`` from the floor to the hands at the worse end of the
@@ -66,7 +68,9 @@ def lifting_limit(
     falls_with=("limit",),
     limits="above 1 some are at risk; above 3 nearly all",
 )
-def lifting_index(mass: Mass("kg", "m", at_least=0), limit: Mass("kg", "m_R", above=0)) -> Ratio("", "i"):
+def lifting_index(
+    mass: Annotated[SI, Mass("kg", "m", at_least=0)], limit: Annotated[SI, Mass("kg", "m_R", above=0)]
+) -> Annotated[SI, Ratio("", "i")]:
     """What is lifted over what may be lifted."""
     return mass / limit
 
@@ -77,9 +81,9 @@ def lifting_index(mass: Mass("kg", "m", at_least=0), limit: Mass("kg", "m_R", ab
     rises_with=("one", "people"),
     limits="people of like strength with room to stand; more than three get in each other's way",
 )
-def team_limit(one: Mass("kg", "m_1", at_least=0), people: Count("", "n", at_least=1, at_most=3, whole=True)) -> Mass(
-    "kg", "m_n"
-):
+def team_limit(
+    one: Annotated[SI, Mass("kg", "m_1", at_least=0)], people: Annotated[SI, Count("", "n", at_least=1, at_most=3, whole=True)]
+) -> Annotated[SI, Mass("kg", "m_n")]:
     """What several may lift together: two thirds of their sum for two, half of it for three."""
     return one * 2 * people / (people + 1)
 
@@ -92,8 +96,10 @@ def team_limit(one: Mass("kg", "m_1", at_least=0), people: Count("", "n", at_lea
     falls_with=("piece_width",),
 )
 def corner_length(
-    first_width: Length("mm", "a", above=0), second_width: Length("mm", "b", above=0), piece_width: Length("mm", "w", at_least=0)
-) -> Length("mm", "l"):
+    first_width: Annotated[SI, Length("mm", "a", above=0)],
+    second_width: Annotated[SI, Length("mm", "b", above=0)],
+    piece_width: Annotated[SI, Length("mm", "w", at_least=0)],
+) -> Annotated[SI, Length("mm", "l")]:
     """Longest piece of some width that goes round the corner of a landing or passage; 0 if none."""
     a, b, w = (np.asarray(one, float)[..., None] for one in (first_width, second_width, piece_width))
     length = (a / np.cos(_TURNS) + b / np.sin(_TURNS) - w / (np.sin(_TURNS) * np.cos(_TURNS))).min(axis=-1)
@@ -108,9 +114,9 @@ def corner_length(
     falls_with=("area",),
     limits="the load spread over the area by stand or boards; single feet press harder",
 )
-def floor_load(mass: Mass("kg", "m", at_least=0), area: Area("m²", "A", above=0), gravity: Gravity = 9.80665) -> Stress(
-    "kN/m²", "p"
-):
+def floor_load(
+    mass: Annotated[SI, Mass("kg", "m", at_least=0)], area: Annotated[SI, Area("m²", "A", above=0)], gravity: Gravity = 9.80665
+) -> Annotated[SI, Stress("kN/m²", "p")]:
     """Load on the floor by machine, stand and whoever works there."""
     return mass * gravity / area
 
@@ -126,13 +132,13 @@ _BENCH = "load at mid-span, shared alike by bearers that rest freely at both end
     falls_with=("width", "height", "elastic_modulus", "bearers"),
 )
 def bench_sag(
-    force: Force("N", "F", at_least=0),
-    span: Length("mm", "l", above=0),
-    width: Length("mm", "b", above=0),
-    height: Length("mm", "h", above=0),
-    elastic_modulus: Stress("GPa", "E", above=0),
-    bearers: Count("", "n", at_least=1, at_most=12, whole=True),
-) -> Length("mm", "s"):
+    force: Annotated[SI, Force("N", "F", at_least=0)],
+    span: Annotated[SI, Length("mm", "l", above=0)],
+    width: Annotated[SI, Length("mm", "b", above=0)],
+    height: Annotated[SI, Length("mm", "h", above=0)],
+    elastic_modulus: Annotated[SI, Stress("GPa", "E", above=0)],
+    bearers: Annotated[SI, Count("", "n", at_least=1, at_most=12, whole=True)],
+) -> Annotated[SI, Length("mm", "s")]:
     """How far a bench of a few bearers sags under a lathe at its middle."""
     return force * span**3 / (4 * bearers * elastic_modulus * width * height**3)
 
@@ -145,12 +151,12 @@ def bench_sag(
     falls_with=("width", "height", "bearers"),
 )
 def bench_stress(
-    force: Force("N", "F", at_least=0),
-    span: Length("mm", "l", above=0),
-    width: Length("mm", "b", above=0),
-    height: Length("mm", "h", above=0),
-    bearers: Count("", "n", at_least=1, at_most=12, whole=True),
-) -> Stress("N/mm²", r"\sigma"):
+    force: Annotated[SI, Force("N", "F", at_least=0)],
+    span: Annotated[SI, Length("mm", "l", above=0)],
+    width: Annotated[SI, Length("mm", "b", above=0)],
+    height: Annotated[SI, Length("mm", "h", above=0)],
+    bearers: Annotated[SI, Count("", "n", at_least=1, at_most=12, whole=True)],
+) -> Annotated[SI, Stress("N/mm²", r"\sigma")]:
     """Bending stress in those bearers."""
     return 3 * force * span / (2 * bearers * width * height**2)
 
@@ -163,10 +169,10 @@ def bench_stress(
     limits="a steady noise; the rate of exchange is 3 dB by the energy, some older rules take 5",
 )
 def allowed_hours(
-    level: SoundLevel("dBA", "L", at_least=50, at_most=140),
-    level_for_eight: SoundLevel("dBA", "L_8", at_least=60, at_most=100) = 85,
-    exchange: SoundLevel("dBA", "q", at_least=3, at_most=10) = 3,
-) -> LabourTime("h", "T"):
+    level: Annotated[SI, SoundLevel("dBA", "L", at_least=50, at_most=140)],
+    level_for_eight: Annotated[SI, SoundLevel("dBA", "L_8", at_least=60, at_most=100)] = 85,
+    exchange: Annotated[SI, SoundLevel("dBA", "q", at_least=3, at_most=10)] = 3,
+) -> Annotated[SI, LabourTime("h", "T")]:
     """How long a day a noise may be borne without protection."""
     return 8 / 2 ** ((level - level_for_eight) / exchange)
 
@@ -178,7 +184,9 @@ def allowed_hours(
     falls_with=("allowed",),
     limits="one noise; the doses of several are added",
 )
-def noise_dose(hours: LabourTime("h", "t", at_least=0), allowed: LabourTime("h", "T", above=0)) -> Ratio("%", "D"):
+def noise_dose(
+    hours: Annotated[SI, LabourTime("h", "t", at_least=0)], allowed: Annotated[SI, LabourTime("h", "T", above=0)]
+) -> Annotated[SI, Ratio("%", "D")]:
     """Share of the day's allowance that a noise takes."""
     return hours / allowed
 
@@ -190,7 +198,8 @@ def noise_dose(hours: LabourTime("h", "t", at_least=0), allowed: LabourTime("h",
     limits="two noises that have nothing to do with each other, heard at one place",
 )
 def level_together(
-    first: SoundLevel("dBA", "L_1", at_least=0, at_most=140), second: SoundLevel("dBA", "L_2", at_least=0, at_most=140)
-) -> SoundLevel("dBA", "L"):
+    first: Annotated[SI, SoundLevel("dBA", "L_1", at_least=0, at_most=140)],
+    second: Annotated[SI, SoundLevel("dBA", "L_2", at_least=0, at_most=140)],
+) -> Annotated[SI, SoundLevel("dBA", "L")]:
     """Two noises heard together: their energies are added, not their decibels."""
     return 10 * np.log10(10 ** (first / 10) + 10 ** (second / 10))

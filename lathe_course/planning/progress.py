@@ -5,9 +5,11 @@ Value is counted in planned hours of parts that are accepted; a part half finish
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
+from typing import Annotated
+
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import Count, HoursRate, LabourTime, Months, Ratio
 
 __all__ = [
@@ -21,9 +23,9 @@ __all__ = [
     "unit_hours",
 ]
 
-Budget = LabourTime("h", "B", above=0)
-Earned = LabourTime("h", "E", at_least=0)
-Worked = LabourTime("h", "A", at_least=0)
+Budget = Annotated[SI, LabourTime("h", "B", above=0)]
+Earned = Annotated[SI, LabourTime("h", "E", at_least=0)]
+Worked = Annotated[SI, LabourTime("h", "A", at_least=0)]
 _MOST = 100
 
 
@@ -34,7 +36,7 @@ _MOST = 100
     rises_with=("earned",),
     falls_with=("worked",),
 )
-def hours_index(earned: Earned, worked: LabourTime("h", "A", above=0)) -> Ratio("", "r"):
+def hours_index(earned: Earned, worked: Annotated[SI, LabourTime("h", "A", above=0)]) -> Annotated[SI, Ratio("", "r")]:
     """Planned hours of what is accepted over the hours it took: below 1 the work takes longer than planned."""
     return earned / worked
 
@@ -46,7 +48,7 @@ def hours_index(earned: Earned, worked: LabourTime("h", "A", above=0)) -> Ratio(
     rises_with=("earned",),
     falls_with=("planned",),
 )
-def schedule_index(earned: Earned, planned: LabourTime("h", "V", above=0)) -> Ratio("", "s"):
+def schedule_index(earned: Earned, planned: Annotated[SI, LabourTime("h", "V", above=0)]) -> Annotated[SI, Ratio("", "s")]:
     """Planned hours of what is accepted over what was to be accepted by today: below 1 the build is late."""
     return earned / planned
 
@@ -59,8 +61,11 @@ def schedule_index(earned: Earned, planned: LabourTime("h", "V", above=0)) -> Ra
     limits="leans on experience at first and on your own record later; the weight is judged",
 )
 def eased_index(
-    earned: Earned, worked: Worked, prior: Ratio("", "r_0", above=0, at_most=2) = 0.8, weight: LabourTime("h", "w", above=0) = 60
-) -> Ratio("", "r"):
+    earned: Earned,
+    worked: Worked,
+    prior: Annotated[SI, Ratio("", "r_0", above=0, at_most=2)] = 0.8,
+    weight: Annotated[SI, LabourTime("h", "w", above=0)] = 60,
+) -> Annotated[SI, Ratio("", "r")]:
     """The same index before there is much to go by: it starts from what first builds come to and learns from your own."""
     return (earned + weight * prior) / (worked + weight)
 
@@ -72,7 +77,7 @@ def eased_index(
     rises_with=("budget",),
     falls_with=("index",),
 )
-def forecast_hours(budget: Budget, index: Ratio("", "r", above=0)) -> LabourTime("h", "H"):
+def forecast_hours(budget: Budget, index: Annotated[SI, Ratio("", "r", above=0)]) -> Annotated[SI, LabourTime("h", "H")]:
     """Hours the whole will have taken if the rest goes as the work so far."""
     return budget / index
 
@@ -88,7 +93,7 @@ def forecast_hours(budget: Budget, index: Ratio("", "r", above=0)) -> LabourTime
         "no more can be earned than the budget": lambda budget, earned: earned <= budget,
     },
 )
-def index_to_come(budget: Budget, earned: Earned, worked: Worked) -> Ratio("", "r_z"):
+def index_to_come(budget: Budget, earned: Earned, worked: Worked) -> Annotated[SI, Ratio("", "r_z")]:
     """How well the rest would have to go for the budget to suffice after all."""
     fits = (worked < budget) & (earned <= budget)
     return np.where(fits, (budget - earned) / np.where(fits, budget - worked, 1.0), np.nan)
@@ -103,8 +108,11 @@ def index_to_come(budget: Budget, earned: Earned, worked: Worked) -> Ratio("", "
     requires={"no more can be earned than the budget": lambda budget, earned: earned <= budget},
 )
 def months_left(
-    budget: Budget, earned: Earned, index: Ratio("", "r", above=0), hours_per_month: HoursRate("h/month", "h", above=0)
-) -> Months("months", "t"):
+    budget: Budget,
+    earned: Earned,
+    index: Annotated[SI, Ratio("", "r", above=0)],
+    hours_per_month: Annotated[SI, HoursRate("h/month", "h", above=0)],
+) -> Annotated[SI, Months("months", "t")]:
     """Months until all is earned."""
     return np.where(earned <= budget, (budget - earned) / (index * hours_per_month), np.nan)
 
@@ -117,10 +125,10 @@ def months_left(
     limits="alike pieces one after the other by the same hands; each doubling of the number takes the same share",
 )
 def unit_hours(
-    first_hours: LabourTime("h", "t_1", at_least=0),
-    number: Count("", "n", at_least=1, at_most=_MOST, whole=True),
-    learning: Ratio("%", "q", above=0, at_most=100),
-) -> LabourTime("h", "t_n"):
+    first_hours: Annotated[SI, LabourTime("h", "t_1", at_least=0)],
+    number: Annotated[SI, Count("", "n", at_least=1, at_most=_MOST, whole=True)],
+    learning: Annotated[SI, Ratio("%", "q", above=0, at_most=100)],
+) -> Annotated[SI, LabourTime("h", "t_n")]:
     """Hours for the n-th of a row of alike pieces."""
     return first_hours * number ** np.log2(learning)
 
@@ -132,10 +140,10 @@ def unit_hours(
     limits="alike pieces one after the other by the same hands; each doubling of the number takes the same share",
 )
 def total_of_repeats(
-    first_hours: LabourTime("h", "t_1", at_least=0),
-    number: Count("", "n", at_least=1, at_most=_MOST, whole=True),
-    learning: Ratio("%", "q", above=0, at_most=100),
-) -> LabourTime("h", "T"):
+    first_hours: Annotated[SI, LabourTime("h", "t_1", at_least=0)],
+    number: Annotated[SI, Count("", "n", at_least=1, at_most=_MOST, whole=True)],
+    learning: Annotated[SI, Ratio("%", "q", above=0, at_most=100)],
+) -> Annotated[SI, LabourTime("h", "T")]:
     """Hours for a whole row of alike pieces, such as a set of change gears."""
     pieces = np.arange(1.0, _MOST + 1)
     each = pieces ** np.log2(np.asarray(learning, float)[..., None])

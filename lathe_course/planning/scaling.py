@@ -14,11 +14,11 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 import dataclasses
 import functools
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from typing import Annotated, Any
 
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..ranges import Range
 from ..tables import table
 from ..units import Ratio
@@ -80,11 +80,11 @@ TRUER = "error by tolerance"
     rises_with=("length_ratio",),
 )
 def growth_factor(
-    size_ratio: Ratio("", "s", above=0, at_most=20, valid=(0.4, 2.5)),
-    length_ratio: Ratio("", "r", above=0, at_most=20, valid=(0.3, 4)),
-    exponent: Ratio("", "n", at_least=0, at_most=4),
-    length_share: Ratio("", "q", at_least=0, at_most=1),
-) -> Ratio("", "g"):
+    size_ratio: Annotated[SI, Ratio("", "s", above=0, at_most=20, valid=(0.4, 2.5))],
+    length_ratio: Annotated[SI, Ratio("", "r", above=0, at_most=20, valid=(0.3, 4))],
+    exponent: Annotated[SI, Ratio("", "n", at_least=0, at_most=4)],
+    length_share: Annotated[SI, Ratio("", "q", at_least=0, at_most=1)],
+) -> Annotated[SI, Ratio("", "g")]:
     """Factor by which a figure that nothing else drives grows with the size of the machine.
 
     ``size_ratio`` is that of the centre heights, ``length_ratio`` that of the beds.  A part
@@ -99,8 +99,9 @@ def growth_factor(
     limits="one measure at a time; several that drive one figure are multiplied",
 )
 def growth_by(
-    measure_ratio: Ratio("", "x", above=0, at_most=MOST, valid=(0.3, 4)), exponent: Ratio("", "n", at_least=-2, at_most=4)
-) -> Ratio("", "g"):
+    measure_ratio: Annotated[SI, Ratio("", "x", above=0, at_most=MOST, valid=(0.3, 4))],
+    exponent: Annotated[SI, Ratio("", "n", at_least=-2, at_most=4)],
+) -> Annotated[SI, Ratio("", "g")]:
     """Factor by which a figure follows one measure that drives it, from the size at which its row was judged."""
     return measure_ratio**exponent
 

@@ -4,10 +4,11 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 """
 
 from statistics import NormalDist
+from typing import Annotated
 
 import numpy as np
 
-from ..formula import formula
+from ..formula import SI, formula
 from ..units import LabourTime, Money, Months, Ratio
 
 __all__ = ["beta_mean", "beta_spread", "money_at", "months_at", "odds_by", "sum_spread", "triangular_mean", "triangular_spread"]
@@ -15,9 +16,13 @@ __all__ = ["beta_mean", "beta_spread", "money_at", "months_at", "odds_by", "sum_
 _STANDARD = NormalDist()
 _ORDER = {"low, likely and high must rise in this order": lambda low, likely, high: (low <= likely) & (likely <= high)}
 #: the same sums serve hours, money and months; the textbook's are shown in hours, those of a budget in money
-Low, Likely, High = (LabourTime("h", letter, at_least=0) for letter in "amb")
-Cheap, Usual, Dear = (Money("EUR", letter, at_least=0) for letter in "amb")
-Confidence = Ratio("%", "P", above=0, below=100)
+Low = Annotated[SI, LabourTime("h", "a", at_least=0)]
+Likely = Annotated[SI, LabourTime("h", "m", at_least=0)]
+High = Annotated[SI, LabourTime("h", "b", at_least=0)]
+Cheap = Annotated[SI, Money("EUR", "a", at_least=0)]
+Usual = Annotated[SI, Money("EUR", "m", at_least=0)]
+Dear = Annotated[SI, Money("EUR", "b", at_least=0)]
+Confidence = Annotated[SI, Ratio("%", "P", above=0, below=100)]
 
 
 def _in_order(low, likely, high, value):
@@ -31,7 +36,7 @@ def _in_order(low, likely, high, value):
     requires=_ORDER,
     limits="a and b are hardly ever passed; the likely figure counts four times",
 )
-def beta_mean(low: Low, likely: Likely, high: High) -> LabourTime("h", r"\mu"):
+def beta_mean(low: Low, likely: Likely, high: High) -> Annotated[SI, LabourTime("h", r"\mu")]:
     """Mean of a three-point estimate that leans on its likely figure."""
     return _in_order(low, likely, high, (low + 4 * likely + high) / 6)
 
@@ -44,7 +49,7 @@ def beta_mean(low: Low, likely: Likely, high: High) -> LabourTime("h", r"\mu"):
     requires={"low must not be above high": lambda low, high: low <= high},
     limits="the whole range is taken as six standard deviations",
 )
-def beta_spread(low: Low, high: High) -> LabourTime("h", r"\sigma"):
+def beta_spread(low: Low, high: High) -> Annotated[SI, LabourTime("h", r"\sigma")]:
     """Standard deviation of the same estimate."""
     return np.where(low <= high, (high - low) / 6, np.nan)
 
@@ -56,7 +61,7 @@ def beta_spread(low: Low, high: High) -> LabourTime("h", r"\sigma"):
     requires=_ORDER,
     limits="every figure between the ends is possible, and none beyond",
 )
-def triangular_mean(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\mu"):
+def triangular_mean(low: Cheap, likely: Usual, high: Dear) -> Annotated[SI, Money("EUR", r"\mu")]:
     """Mean of a three-point estimate drawn as a triangle; the high end pulls as hard as the likely figure."""
     return _in_order(low, likely, high, (low + likely + high) / 3)
 
@@ -67,7 +72,7 @@ def triangular_mean(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\mu
     requires=_ORDER,
     limits="every figure between the ends is possible, and none beyond",
 )
-def triangular_spread(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\sigma"):
+def triangular_spread(low: Cheap, likely: Usual, high: Dear) -> Annotated[SI, Money("EUR", r"\sigma")]:
     """Standard deviation of the same triangle."""
     return _in_order(low, likely, high, np.sqrt(np.maximum((high - low) ** 2 - (likely - low) * (high - likely), 0.0) / 18))
 
@@ -84,10 +89,10 @@ def triangular_spread(low: Cheap, likely: Usual, high: Dear) -> Money("EUR", r"\
     },
 )
 def sum_spread(
-    independent: Money("EUR", r"\sigma_i", at_least=0),
-    together: Money("EUR", r"\sigma_t", at_least=0),
-    shared: Ratio("", "r", at_least=0, at_most=1),
-) -> Money("EUR", r"\sigma"):
+    independent: Annotated[SI, Money("EUR", r"\sigma_i", at_least=0)],
+    together: Annotated[SI, Money("EUR", r"\sigma_t", at_least=0)],
+    shared: Annotated[SI, Ratio("", "r", at_least=0, at_most=1)],
+) -> Annotated[SI, Money("EUR", r"\sigma")]:
     """Standard deviation of a sum whose items share a part of their luck.
 
     ``independent`` is the root of the sum of squares, ``together`` the plain sum of the standard
@@ -114,8 +119,10 @@ def _odds(z):
     limits="a sum of many items, none of which outweighs the rest",
 )
 def money_at(
-    mean: Money("EUR", r"\mu", at_least=0), spread: Money("EUR", r"\sigma", at_least=0), confidence: Confidence
-) -> Money("EUR", "M_P"):
+    mean: Annotated[SI, Money("EUR", r"\mu", at_least=0)],
+    spread: Annotated[SI, Money("EUR", r"\sigma", at_least=0)],
+    confidence: Confidence,
+) -> Annotated[SI, Money("EUR", "M_P")]:
     """The sum that suffices in a given share of all cases; beyond the mean it is the contingency."""
     return mean + _z(confidence) * spread
 
@@ -127,8 +134,10 @@ def money_at(
     limits="one chain of tasks, none of which outweighs the rest; chains that merge come later than this",
 )
 def months_at(
-    mean: Months("months", r"\mu", at_least=0), spread: Months("months", r"\sigma", at_least=0), confidence: Confidence
-) -> Months("months", "t_P"):
+    mean: Annotated[SI, Months("months", r"\mu", at_least=0)],
+    spread: Annotated[SI, Months("months", r"\sigma", at_least=0)],
+    confidence: Confidence,
+) -> Annotated[SI, Months("months", "t_P")]:
     """The date by which it is done in a given share of all cases."""
     return mean + _z(confidence) * spread
 
@@ -141,9 +150,9 @@ def months_at(
     limits="one chain of tasks, none of which outweighs the rest; chains that merge make it too hopeful",
 )
 def odds_by(
-    deadline: Months("months", "t", at_least=0),
-    mean: Months("months", r"\mu", at_least=0),
-    spread: Months("months", r"\sigma", above=0),
-) -> Ratio("%", "P"):
+    deadline: Annotated[SI, Months("months", "t", at_least=0)],
+    mean: Annotated[SI, Months("months", r"\mu", at_least=0)],
+    spread: Annotated[SI, Months("months", r"\sigma", above=0)],
+) -> Annotated[SI, Ratio("%", "P")]:
     """Odds of being done by a date, from mean and standard deviation of the longest chain."""
     return _odds((deadline - mean) / spread)
