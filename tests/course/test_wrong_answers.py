@@ -5,10 +5,14 @@ slips of the files and not used in writing them.  Nine in ten must be recognised
 hardly any may get one, or a name would say nothing.
 """
 
+import collections
 import math
 import random
 import re
 
+import fresh_wrong_ways
+import pytest
+from fresh_wrong_ways import FIRST_SEEN
 from tiers import many
 
 from lathe_course.course.teaching.questions import AskedFigure, asked, chapters, check, questions
@@ -438,6 +442,14 @@ def bare(text: str) -> float:
     return float(whole[1])
 
 
+def as_read(text: str) -> float | None:
+    """The number in the text of a figure, fractions as they are meant; None for a word."""
+    if parts := re.match(r"(?:(\d+) )?(\d+)/(\d+) in$", text):
+        return int(parts[1] or 0) + int(parts[2]) / int(parts[3])
+    number = re.match(r"-?[\d.]+", text)
+    return float(number[0]) if number else None
+
+
 def given(id: str, name: str):
     """The question, and each wrong answer in SI with its name; those that happen to be right are left out."""
     now = asked(id, name)
@@ -460,6 +472,45 @@ def test_nine_in_ten_realistic_wrong_answers_are_recognised():
                     missed.append(f"{id} {said}")
     assert told >= 600
     assert len(missed) <= 0.1 * told, f"{len(missed)} of {told}: {sorted(set(missed))}"
+
+
+def computing() -> list[str]:
+    """The questions that ask for a figure to be worked out, in the order of the course."""
+    found = [one for id in chapters() for one in (asked(id, "learner one") for id in questions(id))]
+    return [one.question.id for one in found if isinstance(one, AskedFigure) and one.question.work]
+
+
+def fresh(ways, name: str):
+    """The question, the way and its wrong answer (SI), for every way; those that happen to be right, or lead nowhere, are left out."""
+    for id, told in ways.items():
+        now = asked(id, name)
+        per_unit = si_factor(now.question.unit, now.kind.sort) if now.question.unit else 1.0
+        figures = [number for text in now.words.values() if (number := as_read(text)) is not None]
+        low, high = now.accepted(None, APART)
+        for said, wrong in told:
+            try:
+                value = wrong(*figures) * per_unit
+            except ZeroDivisionError:
+                continue
+            if not low <= value <= high:
+                yield now, f"{id} {said}", value
+
+
+@pytest.mark.parametrize(("name", "floor"), [("FIRST", 0.8)])
+def test_wrong_ways_written_from_the_texts_alone_are_recognised(name, floor):
+    ways = getattr(fresh_wrong_ways, name)
+    answers = [one for number in range(1, many(3, 12)) for one in fresh(ways, f"fresh {number}")]
+    missed = [said for now, said, value in answers if not fitting_slips(now, value)]
+    assert len(answers) >= 0.9 * sum(map(len, ways.values())) * 2
+    assert len(missed) <= (1 - floor) * len(answers), f"{len(missed)} of {len(answers)}: {sorted(set(missed))}"
+
+
+@pytest.mark.parametrize("name", FIRST_SEEN)
+def test_the_questions_of_a_fresh_list_were_drawn(name):
+    """A question has as many ways as it was drawn, so that none was taken because its ways are known."""
+    seed, draws, _ = FIRST_SEEN[name]
+    drawn = collections.Counter(random.Random(seed).choices(computing(), k=draws))
+    assert {id: len(told) for id, told in getattr(fresh_wrong_ways, name).items()} == drawn
 
 
 def test_hardly_a_random_number_gets_a_name():
