@@ -5,7 +5,8 @@ import math
 import pytest
 from cases import every
 
-from lathe_course.course.teaching.questions.slips import TRANSFORMATIONS, Calculation, factor, wrong_value
+from lathe_course.course.teaching.questions.reckoned import figures_in, reckon
+from lathe_course.course.teaching.questions.slips import TRANSFORMATIONS, Calculation, factor, faults, wrong_value
 from lathe_course.machine import cutting_speeds
 from lathe_course.units import Length, Ratio, RotationalSpeed, Speed, read, si_factor
 
@@ -40,6 +41,13 @@ def outcome(steps, output=KINDS["share"], **figures):
         ([{"do": "rest"}], -3.0),
         ([{"do": "against rest"}], -4 / 3),
         ([{"do": "quote", "figure": "share"}], 0.25),
+        ([{"do": "divide result in SI", "input": "b"}], 800.0),
+        ([{"do": "multiply result in SI", "input": "n"}], 8 * math.pi),
+        ([{"do": "surplus", "figure": "share"}], 3.75),
+        ([{"do": "mirror", "figure": "share"}], 3.5),
+        ([{"do": "multiplied", "figure": "share"}], 0.25 * (2 - 0.25 / 4)),
+        ([{"do": "divided", "figure": "share"}], 0.25 / (2 - 4 / 0.25)),
+        ([{"do": "reckon", "sum": "(a - b) ** 2 / sqrt(4) + n * cos(60) - max(a, b) * pi"}], 225 / 2 + 30 - 20 * math.pi),
         ([{"do": "instead", "put": "sum", "of": ["a", "b"]}], 25.0),
         ([{"do": "instead", "put": "mean", "of": ["a", "b"]}], 12.5),
         ([{"do": "instead", "put": "geometric mean", "of": ["a", "b"]}], 10.0),
@@ -64,6 +72,61 @@ def test_every_transformation_is_tried_above():
 def test_a_factor_is_a_number_or_nothing(text):
     with pytest.raises((ValueError, ZeroDivisionError)):
         factor(text)
+
+
+@every(
+    "text",
+    [
+        "",
+        "a b",
+        "a.b",
+        "a[0]",
+        "f(a)",
+        "open('x')",
+        "__import__('os')",
+        "lambda: 1",
+        "a if b else n",
+        "'text'",
+        "True",
+        "1j",
+        "1e999",
+        "a < b",
+        "a, b",
+        "a // b",
+        "~a",
+        "sqrt()",
+        "sqrt(a, b)",
+        "max(a)",
+        "max(*a)",
+        "sin(a, b=1)",
+        "\x00",
+        "(" * 400,
+        "a + " * 60 + "a",
+        7,
+        ["a"],
+    ],
+)
+def test_what_is_no_sum_is_refused_and_never_run(text):
+    with pytest.raises(ValueError, match="sum|known"):
+        figures_in(text)
+    assert faults([{"do": "reckon", "sum": text}], KINDS, KINDS, KINDS)
+
+
+def test_a_sum_that_comes_to_nothing_is_an_error_of_arithmetic():
+    for text in ("a / (b - b)", "sqrt(-a)", "9 ** 9 ** 9", "log10(a - a)", "(-a) ** (1 / 2)"):
+        with pytest.raises((ArithmeticError, ValueError)):
+            reckon(text, {"a": 2.0, "b": 3.0})
+
+
+def test_a_step_reads_only_figures_that_have_a_value():
+    """A figure that is left to a formula has a kind, but no number to work with."""
+    for step in (
+        {"do": "quote", "figure": "n"},
+        {"do": "reckon", "sum": "a / n"},
+        {"do": "instead", "put": "sum", "of": ["a", "n"]},
+    ):
+        assert faults([step], KINDS, {"a"}, {"a"}) == ["reads the figure 'n', which is neither given nor worked out"]
+    assert not faults([{"do": "set", "input": "n", "to": "3 rpm"}], KINDS, {"a"}, {"a"})
 
 
 def test_a_slip_by_hand():

@@ -86,11 +86,11 @@ class AskedFigure(Common):
 
     @functools.cached_property
     def usual(self) -> tuple[tuple[Slip, float], ...]:
-        """Usual slips with what they come to, SI; without those that come to the answer or to exactly the same as another."""
+        """The other ways of the question and the usual slips with what they come to, SI; without those that come to the answer or to exactly the same as another."""
         found: list[tuple[Slip, float]] = []
         taken = [self.value(slip).likely for slip in self.question.slips]
         low, high = self.accepted(None, APART)
-        for slip in usual_slips(self.question):
+        for slip in (*self.question.also, *usual_slips(self.question)):
             try:
                 with np.errstate(all="ignore"):
                     value = self.value(slip).likely

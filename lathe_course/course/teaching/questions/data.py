@@ -17,7 +17,8 @@ one of three sorts:
 * one **decision of a design** is asked: ``design`` (a demo), ``finding``, ``options``; the draws are
   decisions.  The answer is the lever that turns the finding and makes no other fail.
 
-``[[question.slips]]`` have ``name``, ``help`` and ``steps`` (see ``slips``), or the keys of their only step.
+``[[question.slips]]`` have ``name``, ``help`` and ``steps`` (see ``slips``), or the keys of their only step.  Numbers are drawn so that
+the answer and all slips lie apart; ``also`` lists ways in the same form that are known only where the numbers happen to tell them apart.
 """
 
 from __future__ import annotations
@@ -53,7 +54,7 @@ _OWN_ID = re.compile(r"^\d\d\.own\w{0,20}$")
 _NAME = re.compile(r"^(\d\d)_.*\.toml$")
 _COMMON = {"id", "level", "text", "draws", "slips", "hint", "ascending", "kinds", "after", "read"}
 _SORTS = {
-    "figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "own"},
+    "figure": {"formula", "work", "asks", "unit", "tolerance", "reason", "own", "also"},
     "cases": {"formula", "work", "asks", "cases", "case", "picks"},
     "changes": {"design", "result", "changes", "picks", "own", "own_text"},
     "design": {"design", "finding", "options", "replies"},
@@ -126,6 +127,7 @@ class Question:
     sort: str
     draws: Mapping[str, Sequence[Candidate]]
     slips: tuple[Slip, ...] = ()
+    also: tuple[Slip, ...] = ()  # ways that are known too, with numbers that tell them from the answer and the slips
     hint: str = ""
     after: str = ""  # said when the answer is right
     ascending: tuple[tuple[str, ...], ...] = ()  # names of figures that must rise in this order
@@ -294,6 +296,7 @@ def _question(told: Mapping[str, Any]) -> Question:
         work=work,
         draws={name: candidates(name, draw) for name, draw in told["draws"].items()},
         slips=tuple(_slip(slip) for slip in told.get("slips", ())),
+        also=tuple(_slip(slip) for slip in told.get("also", ())),
         ascending=tuple(tuple(names) for names in told.get("ascending", ())),
         options=tuple(told.get("options", ())),
         changes=tuple(told.get("changes", ())),
@@ -367,7 +370,7 @@ def _faults(question: Question) -> list[str]:
     ]
     said += [
         f"the slip without a name or help stands at place {number}."
-        for number, slip in enumerate(question.slips, 1)
+        for number, slip in enumerate((*question.slips, *question.also), 1)
         if not slip.name or not slip.help
     ]
     if question.sort in ("figure", "cases"):
@@ -379,8 +382,8 @@ def _faults(question: Question) -> list[str]:
             ]
             said += [f"{step.formula.title} has no input {name!r}." for name in step.takes if name not in step.formula.inputs]
             known.add(step.name)
-        for slip in question.slips:
-            said += [f"the slip {slip.name!r} {fault}." for fault in slips_.faults(slip.steps, question.kinds, drawn)]
+        for slip in (*question.slips, *question.also):
+            said += [f"the slip {slip.name!r} {fault}." for fault in slips_.faults(slip.steps, question.kinds, drawn, known)]
         said += [
             f"'ascending' names {name!r}, which is no figure."
             for names in question.ascending

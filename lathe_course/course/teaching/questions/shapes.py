@@ -12,6 +12,7 @@ __all__ = ["misshapen"]
 
 _TEXT_TABLE = {"*": str}
 _STEP = {"*": (str, float, [str])}
+_SLIPS = [{"name": str, "help": str, "picks": str, "steps": [_STEP], **_STEP}]
 #: key -> a text, a figure, a table of ..., a list of ..., or one of several
 _SHAPES = {
     **dict.fromkeys(
@@ -59,7 +60,8 @@ _SHAPES = {
             },
         )
     },
-    "slips": [{"name": str, "help": str, "picks": str, "steps": [_STEP], **_STEP}],
+    "slips": _SLIPS,
+    "also": _SLIPS,
 }
 _NEEDED = {"work": ("name", "formula")}
 

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ....units import InputProblem, Kind, read, si_factor
+from .reckoned import figures_in, reckon
 
 __all__ = ["TRANSFORMATIONS", "Calculation", "factor", "faults", "wrong_value"]
 
@@ -144,6 +145,36 @@ def _multiply_result(calculation: Calculation, input: str) -> None:
     calculation.result = calculation.finish() * calculation.written(input)
 
 
+def _divide_result_si(calculation: Calculation, input: str) -> None:
+    """The same with the number of an input in SI: metres, radians a second."""
+    calculation.result = calculation.finish() / calculation.figures[input]
+
+
+def _multiply_result_si(calculation: Calculation, input: str) -> None:
+    """The same with the number of an input in SI: metres, radians a second."""
+    calculation.result = calculation.finish() * calculation.figures[input]
+
+
+def _surplus(calculation: Calculation, figure: str) -> None:
+    """Only what the result has more or less than a figure given."""
+    calculation.result = abs(calculation.finish() - calculation.figures[figure])
+
+
+def _mirror(calculation: Calculation, figure: str) -> None:
+    """What comes on top of a figure is taken off it, or the other way round."""
+    calculation.result = abs(2 * calculation.figures[figure] - calculation.finish())
+
+
+def _multiplied(calculation: Calculation, figure: str) -> None:
+    """A figure is to be divided by less than one, and is multiplied by as much more than one."""
+    calculation.result = calculation.figures[figure] * (2 - calculation.figures[figure] / calculation.finish())
+
+
+def _divided(calculation: Calculation, figure: str) -> None:
+    """A figure is to be multiplied by more than one, and is divided by as much less than one."""
+    calculation.result = calculation.figures[figure] / (2 - calculation.finish() / calculation.figures[figure])
+
+
 def _rest(calculation: Calculation) -> None:
     """The rest is quoted instead of the share: one minus the result."""
     calculation.result = 1 - calculation.finish()
@@ -181,6 +212,13 @@ def _instead(calculation: Calculation, of: Sequence[str], put: str) -> None:
     calculation.result = _TOGETHER[put]([calculation.written(name) for name in of]) * calculation.output.factor
 
 
+def _reckon(calculation: Calculation, sum: str) -> None:
+    """Another sum of the bare numbers, written out, such as "money / hours"; the right result is among them as well."""
+    calculation.finish()  # what is worked out on the way may be among them
+    numbers = {name: calculation.written(name) for name in figures_in(sum)}
+    calculation.result = reckon(sum, numbers) * calculation.output.factor
+
+
 TRANSFORMATIONS: dict[str, Callable[..., None]] = {
     "scale": _scale,
     "add": _add,
@@ -197,11 +235,18 @@ TRANSFORMATIONS: dict[str, Callable[..., None]] = {
     "add result": _add_result,
     "divide result": _divide_result,
     "multiply result": _multiply_result,
+    "divide result in SI": _divide_result_si,
+    "multiply result in SI": _multiply_result_si,
+    "surplus": _surplus,
+    "mirror": _mirror,
+    "multiplied": _multiplied,
+    "divided": _divided,
     "rest": _rest,
     "against rest": _against_rest,
     "invert result": _invert_result,
     "quote": _quote,
     "instead": _instead,
+    "reckon": _reckon,
 }
 _FIGURE_PARAMETERS = ("input", "other", "less", "figure")
 _PINS = ("set", "take")  # may replace what is worked out; all other steps need a figure that is drawn
@@ -215,10 +260,11 @@ def wrong_value(calculation: Calculation, steps: Sequence[Step]) -> float:
     return calculation.finish()
 
 
-def faults(steps: Sequence[Step], kinds: Mapping[str, Kind], drawn: Container[str]) -> list[str]:
+def faults(steps: Sequence[Step], kinds: Mapping[str, Kind], drawn: Container[str], met: Container[str]) -> list[str]:
     """What is wrong with the description of a slip, as sentences without a subject.
 
-    ``kinds`` holds every figure of the question; ``drawn`` those that are not worked out.
+    ``kinds`` holds every figure of the question, ``drawn`` those that are not worked out, and ``met`` those that have a value: drawn
+    or worked out, and not left to a formula.
     """
     said = []
     for step in steps:
@@ -231,8 +277,20 @@ def faults(steps: Sequence[Step], kinds: Mapping[str, Kind], drawn: Container[st
         if sorted(given) != sorted(wanted):
             said.append(f"gives {name!r} the parameters {', '.join(given) or 'none'}; it takes {', '.join(wanted) or 'none'}")
             continue
-        named = [given[key] for key in _FIGURE_PARAMETERS if key in given] + list(given.get("of", ()))
+        try:
+            summed = figures_in(given["sum"]) if "sum" in given else []
+        except ValueError as problem:
+            said.append(f"has the sum {given['sum']!r}: {problem}")
+            continue
+        named = [given[key] for key in _FIGURE_PARAMETERS if key in given] + list(given.get("of", ())) + summed
         said += [f"names the figure {figure!r}, which the question does not have" for figure in named if figure not in kinds]
+        said += [
+            f"reads the figure {figure!r}, which is neither given nor worked out"
+            for figure in [given[key] for key in _FIGURE_PARAMETERS if key in given and not (key == "input" and name in _PINS)]
+            + list(given.get("of", ()))
+            + summed
+            if figure in kinds and figure not in met
+        ]
         if name not in _PINS and given.get("input", "") in kinds and given["input"] not in drawn:
             said.append(f"changes {given['input']!r}, which is worked out; only {' and '.join(_PINS)} may do that")
         said += _bad_values(given, kinds)
