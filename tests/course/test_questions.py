@@ -140,6 +140,21 @@ BROKEN = {
     "slip on no figure": ('input = "diameter"', 'input = "radius"', "the figure 'radius', which the question does not have"),
     "unknown key": ("tolerance =", "tolerence =", "'tolerence' is not known here"),
     "missing input": ("[question.draws.diameter]", "[question.draws.length]", "needs 'diameter'"),
+    "sum that is code": (
+        'do = "scale", input = "diameter", by = "1/2"',
+        'do = "reckon", sum = "open(1)"',
+        "only numbers, figures",
+    ),
+    "sum of no figure": (
+        'do = "scale", input = "diameter", by = "1/2"',
+        'do = "reckon", sum = "radius * 2"',
+        "the figure 'radius', which the question does not have",
+    ),
+    "further way on no figure": (
+        "[question.draws.cutting_speed]",
+        'also = [{ name = "x", help = "y", do = "quote", figure = "z" }]\n[question.draws.cutting_speed]',
+        "the figure 'z', which the question does not have",
+    ),
     "help missing": ('help = "Look."', "", "without a name or help"),
 }
 SOUND = """
@@ -291,6 +306,13 @@ def test_each_slip_is_known_by_its_own_figure(one):
                 assert (verdict.kind, verdict.slip) == ("slip", slip.name), now.text
             assert slip.help in verdict.said
             assert written(now, now.value().likely, digits=3).split()[0] not in verdict.said.replace(slip.name, "").split()
+
+
+@EACH
+def test_every_further_way_is_met_with_some_numbers(one):
+    """What stands in ``also`` comes, for one name or another, to a figure of its own."""
+    met = {slip.name for now in figures(one) for slip, _ in now.usual} if one.also else set()
+    assert not {slip.name for slip in one.also} - met
 
 
 @EACH

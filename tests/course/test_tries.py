@@ -250,6 +250,15 @@ def test_the_trial_tells_what_shows_only_with_numbers(tmp_path):
     assert trial(path)
 
 
+def test_the_trial_tells_of_a_further_way_that_never_shows(tmp_path):
+    path = tmp_path / OWN_FILE
+    way = 'also = [{ name = "the same once more", help = "Look.", do = "reckon", sum = "SUM" }]\n'
+    for sum, known in (("speed * 3", True), ("speed * driven_diameter / driving_diameter", False), ("speed / 0", False)):
+        path.write_text(template() + way.replace("SUM", sum), encoding="utf-8")
+        assert bool(trial(path)) != known
+        assert known or "'the same once more' comes to the answer, to another slip or to nothing" in trial(path)[0]
+
+
 def test_the_trial_tells_of_numbers_a_formula_was_not_made_for(tmp_path):
     path = tmp_path / OWN_FILE
     path.write_text(

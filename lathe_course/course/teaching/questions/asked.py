@@ -86,20 +86,23 @@ class AskedFigure(Common):
 
     @functools.cached_property
     def usual(self) -> tuple[tuple[Slip, float], ...]:
-        """The other ways of the question and the usual slips with what they come to, SI; without those that come to the answer or to exactly the same as another."""
+        """The other ways of the question and the usual slips with what they come to, SI, whatever the sign.
+
+        Those that come to the answer, or to exactly the same as one before them, are left out.
+        """
         found: list[tuple[Slip, float]] = []
-        taken = [self.value(slip).likely for slip in self.question.slips]
+        taken = [abs(self.value(slip).likely) for slip in self.question.slips]
         low, high = self.accepted(None, APART)
         for slip in (*self.question.also, *usual_slips(self.question)):
             try:
                 with np.errstate(all="ignore"):
-                    value = self.value(slip).likely
+                    value = abs(self.value(slip).likely)
             except (ArithmeticError, TypeError, ValueError, InputProblem):  # TypeError: a root of less than nothing
                 continue  # this way leads nowhere with these numbers
             if (
                 not (np.isfinite(value) and value)
                 or low <= value <= high
-                or any(abs(value - other) <= 1e-9 * abs(other) for other in taken)
+                or any(abs(value - other) <= 1e-9 * other for other in taken)
             ):
                 continue
             taken.append(value)

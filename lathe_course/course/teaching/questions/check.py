@@ -17,6 +17,7 @@ from .data import Slip
 __all__ = ["NEAR", "Verdict", "check"]
 
 USUAL = 0.005  # a share: a usual slip must come this near, for there are many of them and chance must not name one
+MOST_TOLD = 2  # slips that are told where one number fits several
 NEAR = 0.05  # a share of the answer; past the tolerance and within this it is "near"
 LONGEST = 60  # characters; no figure with its unit needs more
 SIGNS = {"right": "✓", "near": "≈", "slip": "✗", "wrong": "✗", "wrong unit": "?", "no unit": "?", "not a figure": "?"}
@@ -108,10 +109,13 @@ def _check_figure(asked: AskedFigure, text: str, tries: int) -> Verdict:
 
 
 def fitting_slips(asked: AskedFigure, found: float) -> list[Slip]:
-    """Every slip that leads to ``found`` (SI), those of the question itself first, each name once."""
-    fitting = [slip for slip in asked.question.slips if _inside(found, asked.accepted(slip))]
-    fitting += [slip for slip, value in asked.usual if abs(found - value) <= USUAL * abs(value)]
-    return list({slip.name: slip for slip in fitting}.values())
+    """The slips that lead to ``found`` (SI), each name once: those of the question itself first, then what is gone everywhere.
+
+    Whatever the sign: which of two is taken off the other is easily turned round, or dropped.
+    """
+    fitting = [slip for one in (found, -found) for slip in asked.question.slips if _inside(one, asked.accepted(slip))]
+    fitting += [slip for slip, value in asked.usual if abs(abs(found) - value) <= USUAL * value]
+    return list({slip.name: slip for slip in fitting}.values())[:MOST_TOLD]
 
 
 def _how_far(found: float, value: Range) -> str:

@@ -34,6 +34,7 @@ def trial(path: Path) -> list[str]:
 def trouble(question: Question, names: Iterable[str] = TRIAL_NAMES) -> list[str]:
     """What shows only once a question has numbers."""
     said: list[str] = []
+    dead = list(question.also)  # ways that no number has shown yet
     for name in names:
         try:
             now = ask_of(question, name)
@@ -41,9 +42,15 @@ def trouble(question: Question, names: Iterable[str] = TRIAL_NAMES) -> list[str]
             return [*said, *_why_not(question, name)]
         if isinstance(now, AskedFigure):
             said += [f"{sentence} Narrow the draws." for sentence in now.doubts()]
+            known = [slip for slip, _ in now.usual]
+            dead = [slip for slip in dead if slip not in known]
             ways = len(question.slips) + len({slip.name for slip, _ in now.usual})
             if question.work and question.level != "recall" and ways < LEAST_WAYS:
                 said.append(f"only {ways} wrong ways are recognised with the numbers for {name!r}; {LEAST_WAYS} are wanted.")
+    said += [
+        f"the way {slip.name!r} comes to the answer, to another slip or to nothing with all numbers tried; take it out."
+        for slip in dead
+    ]
     return list(dict.fromkeys(said))
 
 

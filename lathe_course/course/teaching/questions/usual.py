@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import functools
 import itertools
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -23,6 +24,7 @@ _WEIGHTS = ("force", "mass", "stress", "torque")
 _ACROSS = ("diameter", "bore", "outer", "swing")
 _HALVES = ("radius", "depth", "error", "centre_height", "offset", "deflection", "overhang")
 _UNUSED = "One of the figures given has not been used."
+_INCH = re.compile(r"\d (?:in\b|ft\b|per inch)")
 _WHERE_TWO = "Where does a two come in: radius and diameter, there and back, two sides?"
 _POINT = "The figures are right, the point is not: bring all to units of one family first."
 
@@ -96,8 +98,19 @@ def _of_input(question: Question, name: str, kind: Kind) -> list[Slip]:
         found.append(_slip(f"{said} left out", _UNUSED, do="set", input=name, to="1 per inch"))
     if kind.sort == "angle":
         found += _of_angle(said, name)
-    if kind.sort == "plain" and not kind.what.startswith("whole"):
+    if kind.sort == "plain":
         found += _of_plain(said, name, all(_share(text) for text in texts) or kind.unit != "")
+        if kind.what.startswith("whole"):
+            found += [
+                _slip(
+                    f"one of {said} too many, or too few",
+                    "Count again: ends or gaps, first and last?",
+                    do="add",
+                    input=name,
+                    amount=one,
+                )
+                for one in (-1, 1)
+            ]
     found += _of_dependence(question, said, name, kind)
     if _alike(kind, question.kinds[question.asks]):
         found.append(
@@ -351,7 +364,9 @@ def _of_result(question: Question, kinds: list[Kind]) -> list[Slip]:
                 "mass and weight mixed",
                 "A mass is in kg, the force of its weight in N. Which do you have, which is wanted?",
             )
-    if "length" in whats:
+    if "length" in whats and any(
+        _INCH.search(str(text)) for rows in question.draws.values() for row in rows for text in row.values()
+    ):
         out_by("25.4", "1/25.4", "inches and millimetres mixed", "Look at the unit of each length.")
     out_by("2", "1/2", "out by exactly two", _WHERE_TWO)
     out_by("4", "1/4", "out by exactly four", f"A two on the wrong side of the division, or a two squared. {_WHERE_TWO}")
