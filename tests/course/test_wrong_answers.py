@@ -1,8 +1,8 @@
 """Wrong answers as apprentices give them, held against the exercises from outside.
 
-``GIVEN`` was written from the texts of the questions alone, as arithmetic on the figures that stand there, after the
-slips of the files and not used in writing them.  Nine in ten must be recognised by a name; and of random wrong numbers
-hardly any may get one, or a name would say nothing.
+``GIVEN`` and the lists of ``fresh_wrong_ways`` are arithmetic on the figures that stand in the texts of the questions, written from these
+alone.  ``GIVEN``, ``FIRST`` and ``SECOND`` have been used for mending since, and hold what was mended; ``THIRD`` has not, and nine in ten of it are
+recognised.  Of random wrong numbers hardly any may get a name, or a name would say nothing.
 """
 
 import collections
@@ -12,7 +12,7 @@ import re
 
 import fresh_wrong_ways
 import pytest
-from fresh_wrong_ways import FIRST_SEEN
+from fresh_wrong_ways import SEEN
 from tiers import many
 
 from lathe_course.course.teaching.questions import AskedFigure, asked, chapters, check, questions
@@ -496,41 +496,38 @@ def fresh(ways, name: str):
                 yield now, f"{id} {said}", value
 
 
-@pytest.mark.parametrize(("name", "floor"), [("FIRST", 0.97), ("SECOND", 0.97)])
+@pytest.mark.parametrize(("name", "floor"), [("FIRST", 0.97), ("SECOND", 0.97), ("THIRD", 0.9)])
 def test_wrong_ways_written_from_the_texts_alone_are_recognised(name, floor):
     ways = getattr(fresh_wrong_ways, name)
-    answers = [one for number in range(1, many(3, 12)) for one in fresh(ways, f"fresh {number}")]
+    answers = [one for number in range(1, many(4, 13)) for one in fresh(ways, f"fresh {number}")]
     missed = [said for now, said, value in answers if not fitting_slips(now, value)]
-    assert len(answers) >= 0.9 * sum(map(len, ways.values())) * 2
+    assert len(answers) >= 2 * sum(map(len, ways.values()))
     assert len(missed) <= (1 - floor) * len(answers), f"{len(missed)} of {len(answers)}: {sorted(set(missed))}"
 
 
-@pytest.mark.parametrize("name", FIRST_SEEN)
+@pytest.mark.parametrize("name", SEEN)
 def test_the_questions_of_a_fresh_list_were_drawn(name):
     """A question has as many ways as it was drawn, so that none was taken because its ways are known."""
-    seed, draws, _ = FIRST_SEEN[name]
+    seed, draws, _ = SEEN[name]
     drawn = collections.Counter(random.Random(seed).choices(computing(), k=draws))
     assert {id: len(told) for id, told in getattr(fresh_wrong_ways, name).items()} == drawn
 
 
 def test_hardly_a_random_number_gets_a_name():
-    """A thousand numbers that are wrong, evenly spread over the logarithm from a fiftieth to fifty times the answer."""
-    chance = random.Random(14)
-    asked_figures = [
-        one
-        for id in chapters()
-        for one in (asked(id, "learner one") for id in questions(id))
-        if isinstance(one, AskedFigure) and one.question.work
-    ]
+    """Thousands of numbers that are wrong, evenly spread over the logarithm from a fiftieth to fifty times the answer: one in twenty at most."""
     named = wrong = 0
-    while wrong < 1000:
-        now = chance.choice(asked_figures)
-        value = now.value().likely * math.exp(chance.uniform(-math.log(50), math.log(50)))
-        low, high = now.accepted()
-        if not low <= value <= high:
-            wrong += 1
-            named += bool(fitting_slips(now, value))
-    assert named <= 50, named
+    for seed in range(14, 14 + many(3, 20)):
+        chance = random.Random(seed)
+        put = [asked(id, f"learner {seed}") for id in computing()]
+        for _ in range(1000):
+            now = chance.choice(put)
+            value = now.value().likely * math.exp(chance.uniform(-math.log(50), math.log(50)))
+            low, high = now.accepted()
+            if not low <= value <= high:
+                wrong += 1
+                named += bool(fitting_slips(now, value))
+    assert wrong > 2500
+    assert named <= 0.05 * wrong, f"{named} of {wrong}"
 
 
 def test_where_two_ways_lead_to_one_figure_both_are_told():
