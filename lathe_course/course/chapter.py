@@ -26,7 +26,7 @@ from .shown.closing import find_out_page, open_levers_page, standing_page, ways_
 from .shown.essentials import DRAWS
 from .shown.first_choices import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .shown.guess import Guess
-from .shown.panels import Live, LiveWorking, Page, Panel, escape, paragraphs
+from .shown.panels import Live, LiveWorking, Page, Panel, paragraphs
 from .shown.play import Keep, Play, Steps, steps_of, turning
 from .shown.projector import projector
 from .shown.relative import from_here
@@ -43,6 +43,7 @@ from .shown.views import (
     why_page,
 )
 from .shown.words import words_of
+from .text.values import Fold, Part, strong
 
 __all__ = ["Chapter", "open_chapter"]
 
@@ -67,22 +68,17 @@ class Chapter:
     def evaluation(self) -> Evaluation:
         return self.session.evaluation
 
-    def _head(self) -> tuple[str, str]:
-        plain = f"Chapter {self.number}, {self.title}: on {self.session.where}; shown in {self.session.design.system}."
+    def _head(self) -> Page:
         trouble = "\n".join(filter(None, (self.session.trouble, self.session.lists_trouble, self.session.log_trouble)))
-        markup = f"<p>Chapter {self.number}, {escape(self.title)}: on {escape(self.session.where)}; shown in {self.session.design.system}.</p>"
-        if trouble:
-            markup += f"<p><b>Mind:</b> {escape(trouble)}</p>".replace("\n", "<br>")
-        for remark in (*self._from_demo(), *self.session.remarks, *self.session.lists.remarks):
-            markup += f"<p>{escape(remark)}</p>"
-            plain += f"\n{remark}"
-        plain += f"\nMind: {trouble}" if trouble else ""
-        way = way_page(self.session.drawn, self.number)
-        return (
-            f"<div class='lc-head'>{markup}<details><summary><b>Where you stand, and what matters here</b></summary>{way.markup}</details>"
-            f"{words_of(self.number)}</div>",
-            f"{plain}\n{way.plain}",
+        head = paragraphs(
+            f"Chapter {self.number}, {self.title}: on {self.session.where}; shown in {self.session.design.system}.",
+            (strong("Mind:"), f" {trouble}") if trouble else "",
+            *self._from_demo(),
+            *self.session.remarks,
+            *self.session.lists.remarks,
         )
+        way = Fold(strong("Where you stand, and what matters here"), way_page(self.session.drawn, self.number).blocks, told=True)
+        return Page(Part("lc-head", (*head.blocks, way, *words_of(self.number).blocks)))
 
     def _from_demo(self) -> list[str]:
         """Where to begin while nothing is one's own; and the earlier chapters that this one builds on and in which nothing was kept yet."""
@@ -106,10 +102,10 @@ class Chapter:
         return [*begin, f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else begin
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
-        return self._live(lambda: Page(*self._head()))._repr_mimebundle_(**options)
+        return self._live(self._head)._repr_mimebundle_(**options)
 
     def __repr__(self) -> str:
-        return self._head()[1]
+        return self._head().plain
 
     # --- guess ------------------------------------------------------------------------------------
     def guess(self, key: str, question: str, result: str) -> Panel:
@@ -198,11 +194,10 @@ class Chapter:
     def _results_and_findings(self, results: tuple[str, ...], spread: bool) -> Page:
         evaluation = self._spread(spread)
         findings = evaluation.findings_of(self.number)
-        first = results_page(evaluation, results) if results else Page("", "")
-        second = findings_page(findings, evaluation) if findings else Page("", "")
-        page = Page(first.markup + second.markup, "\n".join(p.plain for p in (first, second) if p.plain))
+        page = results_page(evaluation, results) if results else Page()
         return minding(
-            page, evaluation.doubts(n for n, part in (LATHE.decisions | LATHE.results).items() if part.chapter == self.number)
+            page + findings_page(findings, evaluation) if findings else page,
+            evaluation.doubts(n for n, part in (LATHE.decisions | LATHE.results).items() if part.chapter == self.number),
         )
 
     def all_findings(self, spread: bool = True) -> Live:

@@ -21,7 +21,8 @@ from ..printed.document import link_to
 from ..printed.wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
 from ..session import Session
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, Panel, broad, escape, framed, paragraphs, table_html, table_text, worked_html
+from ..shown.panels import Page, Panel, Place, broad, paragraphs, tabled
+from ..text.values import Fold, List, Paragraph, Worked, strong
 from .register import page, panel
 
 __all__ = [
@@ -65,24 +66,12 @@ def tests_in_order(evaluation: Evaluation) -> Page:
         f"the axis before it is set, and then about {evaluation.central.shown('expected_axis_set', 2)}."
     )
     system = evaluation.design.system
-    markup = "".join(
-        f'<tr><td class="n">{test.number}</td><td><details><summary>{escape(test.name)}</summary><p>{escape(_sentence(test.set_up_in(system)))} '
-        f"Instrument: {escape(test.instrument)}. Write {escape(asked_for(test))}.</p></details></td><td>{escape(limit)}</td>"
-        f"<td>{escape(expected or '–')}</td><td>{escape(', '.join(test.leans_on) or '–')}</td></tr>"
-        for test, limit, expected in rows
-    )
-    head = "".join(
-        f'<th scope="col">{title}</th>' if title else "<td></td>"
-        for title in ("", "test (open it for how it is read)", "allowed", "to expect", "leans on")
-    )
-    plain = [
-        said,
-        *(
-            f"{test.number:>2} {test.name} ({limit}{f'; to expect {expected}' if expected else ''}): write {asked_for(test)}"
-            for test, limit, expected in rows
-        ),
-    ]
-    return Page(f"<p>{escape(said)}</p><table><tr>{head}</tr>{markup}</table>", "\n".join(plain))
+    table = []
+    for test, limit, due in rows:
+        how = f"{_sentence(test.set_up_in(system))} Instrument: {test.instrument}. Write {asked_for(test)}."
+        table.append((test.number, Fold(test.name, paragraphs(how).blocks), limit, due or "–", ", ".join(test.leans_on) or "–"))
+    head = ("", "test (open it for how it is read)", "allowed", "to expect", "leans on")
+    return tabled(table, head, (0,), before=[said])
 
 
 def _sentence(words: str) -> str:
@@ -115,8 +104,7 @@ def test_sheet(evaluation: Evaluation) -> Page:
     """The readings judged: before, after, and what to do about each test that is out, in the order of doing it."""
     sheet = judged(evaluation)
     if not sheet.tested and not sheet.problems:
-        said = "There are no readings yet: fill in the rows above, and keep them."
-        return Page(f"<p>{said}</p>", said)
+        return paragraphs("There are no readings yet: fill in the rows above, and keep them.")
     expected = to_expect(evaluation)
     rows = [(*row[:1], expected.get(name, "–"), *row[1:]) for name in in_order() if (row := _row(evaluation, sheet, name))]
     head = ("test", "to expect", "before", "after", "allowed", "as it stands")
@@ -138,8 +126,7 @@ def test_sheet(evaluation: Evaluation) -> Page:
         for note in sheet.tested[name, when].notes
     ]
     odd = list(dict.fromkeys(odd))
-    markup = [table_html(rows, head, numeric=(1, 2, 3))] if rows else []
-    plain = [table_text(rows, head)] if rows else []
+    page = tabled(rows, head, (1, 2, 3)) if rows else Page()
     for heading, lines in (
         ("What to do, in this order", to_do),
         ("What the first readings asked for, and has been mended", done),
@@ -147,10 +134,8 @@ def test_sheet(evaluation: Evaluation) -> Page:
         ("Mind", [*odd, *_closing(sheet, evaluation)]),
     ):
         if lines:
-            tag = "ol" if heading.startswith("What") else "ul"
-            markup.append(f"<p><b>{heading}</b></p><{tag}>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</{tag}>")
-            plain += [f"{heading}:", *(f"- {line}" for line in lines)]
-    return Page("".join(markup), "\n".join(plain))
+            page += Page(Paragraph(strong(f"{heading}:")), List(tuple(lines), ordered=heading.startswith("What")))
+    return page
 
 
 def _row(e: Evaluation, sheet: TestSheet, name: str) -> tuple[str, ...] | None:
@@ -195,20 +180,11 @@ def correction_worked(evaluation: Evaluation, test: str) -> Page:
     # the first that was out; what it leans on is told by the sheet, not here
     found = next((one for one in made if one.status == "fails"), made[0])
     done = correction(found, TestSheet({(test, found.when): found}), evaluation)
-    before = _workings("How the figure and its limit came about:", behind(found, evaluation))
-    folded = f"<details><summary>How the figure and its limit came about</summary>{before.markup.partition('</p>')[2]}</details>"
+    folded = Page(Fold("How the figure and its limit came about", tuple(map(Worked, behind(found, evaluation))), told=True))
     if done is None:
-        said = f"“{test}” is not out, so there is nothing to correct."
-        return Page(f"<p>{escape(said)}</p>{folded}", f"{said}\n{before.plain}")
+        return paragraphs(f"“{test}” is not out, so there is nothing to correct.") + folded
     shown = done.working(system)
-    last = _workings(done.says, [shown] if shown else [])
-    return Page(last.markup + folded, f"{last.plain}\n{before.plain}")
-
-
-def _workings(says: str, workings: list[Working]) -> Page:
-    """A sentence and the blackboard lines behind it."""
-    markup = f"<p>{escape(says)}</p>" + "".join(map(worked_html, workings))
-    return Page(markup, "\n".join([says, *map(str, workings)]))
+    return paragraphs(done.says) + Page(*([Worked(shown)] if shown else [])) + folded
 
 
 # --- marks on the work --------------------------------------------------------------------------------------------
@@ -239,7 +215,7 @@ def chatter_marks(evaluation: Evaluation, diameter: str, pitch: str, speed: str)
         if whole
         else f"{units.number(count)} marks in a turn, no whole number: a part that rings by itself, or the motor. Look for what has this frequency."
     )
-    return _workings(says, shown)
+    return paragraphs(says) + Page(*map(Worked, shown))
 
 
 # --- run-in --------------------------------------------------------------------------------------------------------
@@ -261,22 +237,13 @@ def run_in(evaluation: Evaluation) -> Page:
         "too hot for the hand is too hot. If it goes on rising, stop, let it cool, and ease the preload by a few micrometres. Then set it again warm. Tighten the belt again after two hours. Common practice, no source."
     )
     read = [sentence for speed in _speeds(evaluation) for sentence in _warming(evaluation, speed)]
-    markup = (
-        table_html(plan, head, numeric=(0, 1, 2))
-        + f"<p>{escape(said)}</p>"
-        + (f"<ul>{''.join(f'<li>{escape(one)}</li>' for one in read)}</ul>" if read else "")
-    )
-    plain = [table_text(plan, head), said, *(f"- {one}" for one in read)]
+    page = tabled(plan, head, (0, 1, 2), after=[said]) + Page(*([List(tuple(read))] if read else []))
     told = [
         one
         for speed in _speeds(evaluation)
         if (three := _last_three(evaluation, speed)) is not None and np.isfinite((one := _levelled(three, system)).result)
     ]
-    if told:
-        shown = told[-1]
-        markup += f"<details><summary>How the last of these was foretold</summary>{worked_html(shown)}</details>"
-        plain.append(str(shown))
-    return Page(markup, "\n".join(plain))
+    return page + Page(Fold("How the last of these was foretold", (Worked(told[-1]),), told=True)) if told else page
 
 
 def _speeds(e: Evaluation) -> list[float]:
@@ -339,10 +306,7 @@ def wall_charts(session: Session, paper: str = "A4") -> Panel:
             f"There is no working folder here, so no charts were written. In a working folder this cell writes {WALL_CHARTS} beside your design file: "
             "speeds and feeds, first cuts, and the test sheet to fill in by hand."
         )
-        return Panel(widgets.HTML(framed(f"<p>{escape(said)}</p>")), said)
+        return Panel(Place(said), said)
     written = write_wall_charts(session.design, session.path.with_name(WALL_CHARTS), paper)
     said = f"The charts are written for {paper}: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
-    return Panel(
-        widgets.HTML(framed(f"<p>{escape(said)}</p><p>{link_to(written, 'Open the charts')}, and print them on {paper}.</p>")),
-        said,
-    )
+    return Panel(Place(said, (link_to(written, "Open the charts"), f", and print them on {paper}.")), said)

@@ -19,7 +19,8 @@ from ..session import Session
 from ..shown.board_view import board_markup, board_plain, evening_sentence
 from ..shown.controls import Control
 from ..shown.essentials import DRAWS
-from ..shown.panels import GRID, Page, Panel, escape, framed, not_kept, table_html, table_text
+from ..shown.panels import GRID, Page, Panel, Place, not_kept, paragraphs, set_out, tabled
+from ..text.values import Drawn, Fold, Part, strong
 from ..turns import in_turn
 from .register import panel
 
@@ -56,7 +57,7 @@ class BoardPanel:
         )
         self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="auto"))
         self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="auto"))
-        self.lines, self.reply = widgets.HTML(layout=widgets.Layout(width="100%")), widgets.HTML()
+        self.lines, self.reply = Place(width="100%"), Place()
         self.pick.observe(lambda _: self._picked(), names="value")
         self.struck.observe(lambda _: self._moved(), names="value")
         self.keep_button.on_click(lambda _: self.keep())
@@ -127,12 +128,8 @@ class BoardPanel:
 
     def _show(self) -> None:
         lit = boards.moved(self.base, self.now)
-        foot = way_page(self.now, "").markup if self.now.draws else ""
-        told = ""
-        if lit:
-            titles = ", ".join(boards.LINES[key].title.lower() for key in lit)
-            told = f'<p class="lcb-moved" aria-live="polite"><b>{len(lit)} of {len(boards.LINES)} lines move:</b> {escape(titles)}.</p>'
-        self.lines.value = framed(told + board_markup(boards.board(self.now), lit, self._picture, foot))
+        foot = way_page(self.now, "") if self.now.draws else Page()
+        self.lines.value = set_out(Drawn(board_markup(boards.board(self.now), lit, self._picture)), Part("lcb-foot", foot.blocks))
 
     @in_turn
     def reset(self) -> None:
@@ -156,17 +153,14 @@ class BoardPanel:
         """Keep the answers that were moved, all in one, with the reason."""
         changes = {name: one.written for name, one in self.changed.items()}
         if not changes and not self.struck.value:
-            self._say("<p>Nothing is moved: the answers stand as they are kept.</p>")
+            self.reply.say("Nothing is moved: the answers stand as they are kept.")
             return
         try:
             self.session.change(lambda design: settle(self._struck_out(design), self.reason.value.strip(), changes))
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
-        self._say(f"<p><b>{escape(self.session.kept_where)}.</b></p>")
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
+        self.reply.say(strong(f"{self.session.kept_where}."))
 
     @property
     def plain(self) -> str:
@@ -191,25 +185,22 @@ def way_page(e: Evaluation, chapter: str) -> Page:
     evening = way_through(e, chapter).evening
     found = way_through(e, chapter or evening.chapter)
     rows = [(one.label, one.shown, one.why) for one in found.matters]
-    head = ("decision", "stands at", "why it matters here")
     counts = ", ".join(
         f"{count} {words}"
         for words, count in (("yours", found.yours), ("drafted", found.draft), ("still the demo’s", found.demo))
         if count
     )
-    said = f"Decisions of {'this chapter' if chapter else f'chapter {evening.chapter}'}: {counts}." if counts else ""
-    others = (
-        ""
-        if not found.others or not rows
-        else (
+    page = paragraphs(f"Decisions of {'this chapter' if chapter else f'chapter {evening.chapter}'}: {counts}." if counts else "")
+    if rows:
+        page += tabled(rows, ("decision", "stands at", "why it matters here"))
+    if found.others and rows:
+        others = (
             "The other one may stay as it is until you come to it."
             if len(found.others) == 1
             else f"The other {len(found.others)} may stay as they are until you come to them."
         )
+        page += Page(Fold(others, paragraphs(f"{'; '.join(found.others)}.").blocks))
+    last = paragraphs(
+        evening_sentence(evening) if evening.chapter != chapter else f"The next evening is best spent here: {evening.why}."
     )
-    last = evening_sentence(evening) if evening.chapter != chapter else f"The next evening is best spent here: {evening.why}."
-    folded = f"<details><summary>{escape(others)}</summary><p>{escape('; '.join(found.others))}.</p></details>" if others else ""
-    markup = (f"<p>{escape(said)}</p>" if said else "") + (table_html(rows, head) if rows else "") + folded
-    order = f"<p>{escape(last)}</p>{markup}" if not chapter else f"{markup}<p>{escape(last)}</p>"
-    plain = [said, table_text(rows, head) if rows else "", others]
-    return Page(order, "\n".join(line for line in ([last, *plain] if not chapter else [*plain, last]) if line))
+    return page + last if chapter else last + page

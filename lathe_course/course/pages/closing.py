@@ -11,7 +11,7 @@ from ...design.asked.room import Room, room
 from ...design.evaluation import Evaluation, evaluate
 from ..shown.essentials import DRAWS
 from ..shown.finding_out import how_to_find_out
-from ..shown.panels import Page, tabled
+from ..shown.panels import Page, paragraphs, tabled
 from ..shown.plain_text import percent
 from ..shown.relative import from_here
 from ..shown.views import change_of, verdict
@@ -158,8 +158,7 @@ def find_out_next(evaluation: Evaluation) -> Page:
     e = evaluation if evaluation.draws else evaluate(evaluation.design, DRAWS)
     ranked = blurring(e)
     if not ranked:
-        said = "No finding could go either way, so no figure need be found out for one."
-        return Page(f"<p>{said}</p>", said)
+        return paragraphs("No finding could go either way, so no figure need be found out for one.")
     rows = []
     for name, score, blurs in ranked[:_MOST]:
         named = "; ".join(e.chain.limits[one].label for one, _ in blurs[:3]) + (

@@ -16,7 +16,7 @@ from ..sheets.general import GUARDS
 from ..sheets.paper import PAPERS
 from ..sheets.title_block import PROJECTIONS, usual_projection
 from ..sheets.written import drawing_svg, write_drawing
-from ..shown.panels import Page, Panel, escape, framed, tabled
+from ..shown.panels import Page, Panel, Place, tabled
 from ..text.values import Drawn, Part
 from ..turns import in_turn
 from .register import page, panel
@@ -53,7 +53,7 @@ class DrawingPanel:
         self.button = widgets.Button(
             description="Write the drawing", icon="print", button_style="primary", layout=widgets.Layout(width="auto")
         )
-        self.reply, self.sheet = widgets.HTML(), widgets.HTML(layout=widgets.Layout(width="100%"))
+        self.reply, self.sheet = Place(), widgets.HTML(layout=widgets.Layout(width="100%"))
         self.button.on_click(lambda _: self.write())
         for one in (self.paper, self.angle):
             one.observe(lambda _: self.draw(), names="value")
@@ -78,10 +78,9 @@ class DrawingPanel:
     def write(self) -> None:
         """Write it as PDF and as SVG beside the design file."""
         if self.session.path is None:
-            self.reply.value = framed(
-                "<p>There is no working folder here, so nothing was written: in a working folder the button writes "
-                f"{DRAWING}.pdf and {DRAWING}.svg beside your design file.</p>",
-                live=True,
+            self.reply.say(
+                "There is no working folder here, so nothing was written: in a working folder the button writes "
+                f"{DRAWING}.pdf and {DRAWING}.svg beside your design file."
             )
             return
         try:
@@ -92,12 +91,10 @@ class DrawingPanel:
                 for ending in (".pdf", ".svg")
             ]
         except InputProblem as problem:
-            self.reply.value = framed(f"<p>{escape(problem)}</p>", live=True)
+            self.reply.say(str(problem))
             return
-        self.reply.value = framed(
-            f"<p>Written for {self.paper.value}: {' and '.join(map(link_to, written))}. Print them at full size (100 %).</p>",
-            live=True,
-        )
+        links = [part for one in written for part in (" and ", link_to(one))][1:]
+        self.reply.say((f"Written for {self.paper.value}: ", *links, ". Print them at full size (100 %)."))
 
 
 @panel

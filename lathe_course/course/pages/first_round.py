@@ -18,7 +18,9 @@ from ...units import InputProblem
 from ..printed.board_sheet import write_board
 from ..printed.document import link_to
 from ..session import Session
-from ..shown.panels import Page, Panel, escape, framed, not_kept, table_html
+from ..shown.few import few_rows
+from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, tabled
+from ..text.values import Fold, List, Paragraph, Words, strong
 from ..turns import in_turn
 from .register import page, panel
 
@@ -48,7 +50,7 @@ class DraftPanel:
         )
         self.take = widgets.Button(description="Keep this new draft", icon="check", layout=widgets.Layout(width="16em"))
         self.take.layout.display = "none"
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.button.on_click(lambda _: self.draft())
         self.take.on_click(lambda _: self.keep())
         self.widget = widgets.VBox([self.button, self.reply, self.take])
@@ -58,12 +60,12 @@ class DraftPanel:
     def draft(self) -> None:
         """Draft from the answers as they stand."""
         self.take.layout.display = "none"
-        self._say("<p>Working it out …</p>")
+        self.reply.say("Working it out …")
         design = self.session.design
         try:
             self.made = draft(wish_of(design), design)
         except InputProblem as problem:
-            self._say(f"<p><b>No draft yet.</b> {escape(problem)}</p>".replace("\n", "<br>"))
+            self.reply.say((strong("No draft yet."), f" {problem}"))
             return
         if any(choice.origin == DRAFT for choice in design.choices.values()):
             self._tell_change(self.made)
@@ -72,11 +74,13 @@ class DraftPanel:
 
     def _tell_change(self, made: Draft) -> None:
         if not made.would_change:
-            self._say(f"<p>A new draft would change nothing.</p>{_unmet(made)}")
+            self.reply.say("A new draft would change nothing.", _unmet(made))
             return
         rows = [(LATHE.decisions[name].label, before, after, why) for name, before, after, why in made.would_change]
-        self._say(
-            f"<p>A new draft would change {len(rows)} decision{'' if len(rows) == 1 else 's'}; nothing of your own is among them.</p>{_folded(rows, ('decision', 'now', 'drafted', 'because'))}{_unmet(made)}"
+        self.reply.say(
+            f"A new draft would change {len(rows)} decision{'' if len(rows) == 1 else 's'}; nothing of your own is among them.",
+            few_rows(rows, ("decision", "now", "drafted", "because")),
+            _unmet(made),
         )
         self.take.layout.display = ""
 
@@ -87,18 +91,17 @@ class DraftPanel:
         try:
             self.session.change(lambda now: made.design if now.written() == base else draft(wish_of(now), now).design)
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
         self.take.layout.display = "none"
         e = self.session.evaluation
         rows = [(LATHE.part(name).label, e.shown(name)) for name in _FIGURES]
         drafted = sum(choice.origin == DRAFT for choice in e.design.choices.values())
-        self._say(
-            f"<p><b>{escape(self.session.kept_where)}:</b> a whole lathe, {drafted} decisions of it drafted.</p>{table_html(rows, numeric=(1,))}{_unmet(made)}"
+        self.reply.say(
+            (strong(f"{self.session.kept_where}:"), f" a whole lathe, {drafted} decisions of it drafted."),
+            tabled(rows, numeric=(1,)),
+            _unmet(made),
         )
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
 
     @property
     def plain(self) -> str:
@@ -106,20 +109,10 @@ class DraftPanel:
         return f"[a button drafts what is not your own yet; drafted so far: {drafted} decisions]"
 
 
-def _unmet(made: Draft) -> str:
-    return (
-        f"<p><b>What this draft cannot meet:</b></p><ul>{''.join(f'<li>{escape(said)}</li>' for said in made.unmet)}</ul>"
-        if made.unmet
-        else "<p>It meets all that you asked for.</p>"
-    )
-
-
-def _folded(rows: list[tuple[str, ...]], head: tuple[str, ...], first: int = 7) -> str:
-    """A table of the first rows, the others folded under their count."""
-    more = rows[first:]
-    return table_html(rows[:first], head) + (
-        f"<details><summary>and {len(more)} more</summary>{table_html(more, head)}</details>" if more else ""
-    )
+def _unmet(made: Draft) -> Page:
+    if not made.unmet:
+        return paragraphs("It meets all that you asked for.")
+    return paragraphs(strong("What this draft cannot meet:")) + Page(List(tuple(made.unmet)))
 
 
 @panel
@@ -141,19 +134,14 @@ def draft_reasons(evaluation: Evaluation) -> Page:
             decision = LATHE.decisions[name]
             drafted.setdefault(decision.chapter, []).append((decision.label, evaluation.shown(name), choice.reason))
     if not drafted:
-        said = "Nothing is drafted yet. Once it is, each decision stands here with its reason."
-        return Page(f"<p>{said}</p>", said)
-    markup, plain = [], []
+        return paragraphs("Nothing is drafted yet. Once it is, each decision stands here with its reason.")
+    folds = []
     for chapter in sorted(drafted, key=lambda one: (one != "02", one)):
-        rows = drafted[chapter]
-        spoken = "".join(
-            f"<li><b>{escape(label)}: {escape(value)}</b>, because {escape(reason)}</li>" for label, value, reason in rows
+        spoken = List(tuple((strong(f"{label}: {value}"), f", because {reason}") for label, value, reason in drafted[chapter]))
+        folds.append(
+            Fold(f"{chapter} {CHAPTERS[chapter]} ({len(drafted[chapter])})", (spoken,), told=True, opened=chapter == "02")
         )
-        markup.append(
-            f"<details{' open' if chapter == '02' else ''}><summary>{chapter} {escape(CHAPTERS[chapter])} ({len(rows)})</summary><ul>{spoken}</ul></details>"
-        )
-        plain += [f"{chapter} {CHAPTERS[chapter]}", *(f"  {label}: {value}, because {reason}" for label, value, reason in rows)]
-    return Page("".join(markup), "\n".join(plain))
+    return Page(*folds)
 
 
 # --- drafts side by side --------------------------------------------------------------------------------------
@@ -176,7 +164,7 @@ class BesidePanel:
         self.session = session
         self.button = widgets.Button(description="What else could be done?", icon="columns", layout=widgets.Layout(width="18em"))
         self.button.on_click(lambda _: self.look())
-        self.told, self.takers = widgets.HTML(), widgets.HBox()
+        self.told, self.takers = Place(), widgets.HBox()
         self.widget = widgets.VBox([self.button, self.told, self.takers])
         self.widget.add_class("drafts-beside")
 
@@ -184,18 +172,16 @@ class BesidePanel:
     def look(self) -> None:
         """Work the other drafts out and set them side by side."""
         self.takers.children = ()
-        self.told.value = framed("<p>Working them out; this takes some seconds …</p>", live=True)
+        self.told.say("Working them out; this takes some seconds …")
         design = self.session.design
         try:
             made = draft(wish_of(design), design)
             beside = made.beside
         except InputProblem as problem:
-            self.told.value = framed(f"<p>{escape(problem)}</p>".replace("\n", "<br>"), live=True)
+            self.told.say(str(problem))
             return
         if not made.unmet:
-            self.told.value = framed(
-                "<p>Time, money and place are met as it is, so there is nothing to choose between.</p>", live=True
-            )
+            self.told.say("Time, money and place are met as it is, so there is nothing to choose between.")
             return
         others = [one for one in beside if one.design is not None]
         columns = [self.session.evaluation, *(evaluate(one.design) for one in others)]
@@ -204,11 +190,10 @@ class BesidePanel:
             ("findings that fail", *(str(sum(finding.status == "fails" for finding in e.findings.values())) for e in columns))
         )
         said = [(one.name, one.brings, one.gives_up) for one in beside]
-        self.told.value = framed(
-            _unmet(made)
-            + table_html(rows, ("", "as it stands", *(one.name for one in others)), numeric=tuple(range(1, len(columns) + 1)))
-            + table_html(said, ("", "what it brings", "what it gives up")),
-            live=True,
+        self.told.say(
+            _unmet(made),
+            tabled(rows, ("", "as it stands", *(one.name for one in others)), tuple(range(1, len(columns) + 1))),
+            tabled(said, ("", "what it brings", "what it gives up")),
         )
         base = design.written()
         self.takers.children = tuple(self._taker(one.name, one.design, base) for one in others)
@@ -228,12 +213,10 @@ class BesidePanel:
         try:
             self.session.change(taken)
         except InputProblem as problem:
-            self.told.value = framed(not_kept(problem), live=True)
+            self.told.say(not_kept(problem))
             return
         self.takers.children = ()
-        self.told.value = framed(
-            f"<p><b>{escape(self.session.kept_where)}:</b> the {escape(name)} draft. The board shows it.</p>", live=True
-        )
+        self.told.say((strong(f"{self.session.kept_where}:"), f" the {name} draft. The board shows it."))
 
 
 @panel
@@ -255,7 +238,7 @@ class AnswerPanel:
         self.session = session
         self.button = widgets.Button(description="My first answer", icon="balance-scale", layout=widgets.Layout(width="14em"))
         self.button.on_click(lambda _: self.tell())
-        self.told = widgets.HTML()
+        self.told = Place()
         self.widget = widgets.VBox([self.button, self.told])
         self.widget.add_class("first-answer")
 
@@ -273,11 +256,11 @@ class AnswerPanel:
             if names
             else "All that widens it is settled by you."
         )
-        self.told.value = framed(
-            table_html(rows, ("", "this design, four fifths of the draws", "with what is not settled yet"), numeric=(1, 2))
-            + f"<p>{escape(said)}</p><p><b>Beside it, buying used:</b></p>"
-            + table_html(used, numeric=(1,)),
-            live=True,
+        self.told.say(
+            tabled(rows, ("", "this design, four fifths of the draws", "with what is not settled yet"), (1, 2)),
+            said,
+            strong("Beside it, buying used:"),
+            tabled(used, numeric=(1,)),
         )
 
 
@@ -309,24 +292,22 @@ def board_to_print(session: Session) -> Panel:
     button = widgets.Button(
         description="Write my page", icon="print", button_style="primary", layout=widgets.Layout(width="14em")
     )
-    shown = widgets.HTML()
+    shown = Place()
 
     @in_turn
     def write(_: object) -> None:
-        shown.value = framed(_written(session), live=True)
+        shown.say(_written(session))
 
     button.on_click(write)
     return Panel(widgets.VBox([button, shown]), f"[a button writes the board as one page, {BOARD}, beside your design file]")
 
 
-def _written(session: Session) -> str:
+def _written(session: Session) -> Words | Paragraph:
     if session.path is None:
-        return f"<p>There is no working folder here, so nothing was written. In a working folder this writes {BOARD} beside your design file.</p>"
+        return f"There is no working folder here, so nothing was written. In a working folder this writes {BOARD} beside your design file."
     try:
         path = write_board(session.design, session.path.with_name(BOARD))
     except InputProblem as problem:
         return not_kept(problem)
-    return (
-        f"<p>Written: {BOARD}, beside {escape(session.path.name)}. {link_to(path, 'Open my page')}, "
-        f"and print it from there; or open the file in any browser.</p>"
-    )
+    said = f"Written: {BOARD}, beside {session.path.name}. "
+    return said, link_to(path, "Open my page"), ", and print it from there; or open the file in any browser."

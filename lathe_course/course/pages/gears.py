@@ -19,7 +19,8 @@ from ...working import Working, plain_equation
 from ..pictures import gears as drawn
 from ..pictures.axes import middle, shown
 from ..pictures.gears import wanted_pitch
-from ..shown.panels import Page, escape, paragraphs, tabled
+from ..shown.panels import Page, paragraphs, tabled
+from ..text.values import Fold
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")
@@ -93,7 +94,7 @@ def trains(evaluation: Evaluation, pitch: str = "", most: int = 8) -> Page:
 def _worked(e: Evaluation, drive: Drive, train: Train | None) -> Page:
     """The sums of one train, folded: its ratio, the pitch it cuts, and how far apart the shafts of each mesh stand."""
     if train is None:
-        return Page("", "")
+        return Page()
     first, second = (train.wheels * 2)[:2], train.wheels[-2:]
     wheels = dict(zip(train_ratio.inputs, (*first, *(second if len(train.wheels) == 4 else (1, 1)))))
     meshes = [(train.wheels[0], train.idler), (train.idler, train.wheels[1])] if train.idler else [first, second]
@@ -110,11 +111,7 @@ def _worked(e: Evaluation, drive: Drive, train: Train | None) -> Page:
         ),
     ]
     lines = [f"{one.formula.title}: {plain_equation(one.numbers)} = {plain_equation(one.answer).split(' = ')[1]}" for one in sums]
-    said = f"The sums of {train.written}"
-    return Page(
-        f"<details><summary>{escape(said)}</summary>{'<br>'.join(map(escape, lines))}</details>",
-        "\n".join([f"{said}:", *(f"  {line}" for line in lines)]),
-    )
+    return Page(Fold(f"The sums of {train.written}", paragraphs("\n".join(lines)).blocks, told=True))
 
 
 def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> str:

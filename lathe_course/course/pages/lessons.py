@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 import ipywidgets as widgets
 
 from ...design.asked.lessons import LESSONS, Told, lesson_called, note_of, tipping, told, told_all
@@ -11,7 +9,8 @@ from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, broad, escape, framed, not_kept, paragraphs
+from ..shown.panels import Page, Panel, Place, broad, not_kept, paragraphs
+from ..text.values import Fold, Run, Table, Words, dim, stress, strong
 from ..turns import in_turn
 from .register import page, panel
 
@@ -56,27 +55,17 @@ def lessons(evaluation: Evaluation) -> Page:
         + ", ".join(f"{len(some)} {_COUNTED[standing][len(some) > 1]}" for standing, some in by.items())
         + "."
     )
-    markup, plain = [f"<p>{escape(counts)}</p>"], [counts]
+    folds = []
     for standing, some in by.items():
         head = f"{_HEADS[standing]} ({len(some)})"
-        table = f"<table>{''.join(_row(one) for one in some)}</table>"
-        markup.append(
-            f"<details{' open' if standing in _OPENED else ''}><summary><b>{escape(head)}</b></summary>{table}</details>"
-        )
-        plain += ["", f"{head}:", *(line for one in some for line in _lines(one))]
-    return Page("".join(markup), "\n".join(plain))
+        rows = Table(tuple(map(_row, some)), kinds={0: "w"})
+        folds.append(Fold(strong(head), (rows,), told=True, opened=standing in _OPENED))
+    return paragraphs(counts) + Page(*folds)
 
 
-def _row(one: Told) -> str:
-    return (
-        f'<tr><td class="w"><span class="{one.standing.split()[0]}">{escape(_MARKS[one.standing])}</span></td>'
-        f"<td><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.lesson.told)}<br>{escape(_by(one))} <i>{escape(one.sentence)}</i>{escape(_more(one))}</td></tr>"
-    )
-
-
-def _lines(one: Told) -> Iterable[str]:
-    yield f"  {_MARKS[one.standing]:10} {_capital(one.lesson.name)}. {one.lesson.told}"
-    yield f"             {_by(one)} {one.sentence}{_more(one)}"
+def _row(one: Told) -> tuple[Words, Words]:
+    said = (strong(f"{_capital(one.lesson.name)}."), f" {one.lesson.told}\n{_by(one)} ", stress(one.sentence), _more(one))
+    return Run(_MARKS[one.standing], one.standing.split()[0]), said
 
 
 def _capital(text: str) -> str:
@@ -134,7 +123,7 @@ class LessonPanel:
 
     @in_turn
     def _tell(self) -> None:
-        self.story.value = framed(lesson_page(self.session.evaluation, self.choice.value).markup, live=True)
+        self.story.say(lesson_page(self.session.evaluation, self.choice.value))
 
     def panel(self) -> Panel:
         plain = (
@@ -168,18 +157,14 @@ class QuestionsPanel:
             ).add_class("lc-unseen")
             beside = "; ".join(f"{label}: {value}" for label, value in one.beside)
             rows += [
-                widgets.HTML(
-                    framed(
-                        f"<p><b>{escape(_capital(one.lesson.name))}.</b> {escape(one.sentence)} <span class='dim'>{escape(beside)}</span></p>"
-                    )
-                ),
+                Place((strong(f"{_capital(one.lesson.name)}."), f" {one.sentence} ", dim(beside))),
                 self.boxes[one.lesson.name],
             ]
         self.button = widgets.Button(
             description="Keep the answers", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
         )
         self.button.on_click(lambda _: self._keep())
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.widget = widgets.VBox([*rows, self.button, self.reply])
 
     @in_turn
@@ -196,11 +181,11 @@ class QuestionsPanel:
             if changed:
                 self.session.change(noted)
         except InputProblem as problem:
-            self.reply.value = framed(not_kept(problem), live=True)
+            self.reply.say(not_kept(problem))
             return
         self.asked = [told(self.session.evaluation, name) for name in self.boxes]
         count = sum(bool(one.answer) for one in self.asked)
-        self.reply.value = framed(f"<p>Kept: {count} of {len(self.asked)} questions answered.</p>", live=True)
+        self.reply.say(f"Kept: {count} of {len(self.asked)} questions answered.")
 
     def panel(self) -> Panel:
         lines = [

@@ -8,7 +8,8 @@ from ...machine import lubrication as oil
 from ...tables import table
 from ...units import LabourTime, Length
 from ...working import Working
-from ..shown.panels import Page, escape, table_html, table_text, worked_html
+from ..shown.panels import Page, tabled
+from ..text.values import Worked
 from .register import page
 
 __all__ = ["lubrication"]
@@ -55,8 +56,7 @@ def lubrication(evaluation: Evaluation) -> Page:
         rows.append((name, _grade(row), row["amount"], _interval(row, system), row["mind"]))
     said = "Common practice, no source; the sheet of whoever made the bearing or the oil comes first. Mains locked off before a hand goes near gears or belts."
     shown, says = _plain_bearing(evaluation) if evaluation["bearing_kind"] == "plain bronze" else _grease(evaluation)
-    markup = table_html(rows, _HEAD) + f"<p>{escape(said)}</p><p>{escape(says)}</p>" + "".join(map(worked_html, shown))
-    return Page(markup, "\n".join([table_text(rows, _HEAD), said, says, *map(str, shown)]))
+    return tabled(rows, _HEAD, after=[said, says]) + Page(*map(Worked, shown))
 
 
 def _grease(e: Evaluation) -> tuple[list[Working], str]:

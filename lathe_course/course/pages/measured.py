@@ -9,7 +9,7 @@ from ...machine.measured import INSTRUMENTS, give_uncertainty
 from ...units import Compliance, InputProblem, Length
 from ...working import Working, plain_equation
 from ..pictures.fit import chosen_rows
-from ..shown.panels import Page, escape, paragraphs, table_html, table_text
+from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 __all__ = ["give_measured"]
@@ -53,6 +53,4 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
         said.append(
             "Your design goes by the measured give. It no longer follows a change of spindle, bed or slide: measure again after each."
         )
-    return Page(
-        table_html(rows, numeric=()) + "".join(f"<p>{escape(one)}</p>" for one in said), "\n".join([table_text(rows), *said])
-    )
+    return tabled(rows, after=said)

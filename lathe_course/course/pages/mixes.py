@@ -172,7 +172,7 @@ def _month(months: float) -> str:
 def worth_a_change(evaluation: Evaluation, most: int = 6) -> Page:
     """What to send out first, what an hour more a month is worth, which borrowed machine is worth most, and what practice does."""
     pages = [_sent_out(evaluation, most), _hour_more(evaluation), _machines(evaluation), skill_moves(evaluation)]
-    return Page("".join(one.markup for one in pages), "\n".join(one.plain for one in pages))
+    return Page(*pages)
 
 
 def _sent_out(evaluation: Evaluation, most: int) -> Page:

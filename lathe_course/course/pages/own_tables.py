@@ -7,7 +7,8 @@ import ipywidgets as widgets
 from ...design.files.build_files import SHEETS, sheet_path
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, escape, framed, not_kept, tabled
+from ..shown.panels import Page, Panel, Place, not_kept, set_out, tabled
+from ..text.values import strong
 from ..turns import in_turn
 from .register import panel
 
@@ -42,7 +43,7 @@ class OwnTables:
 
     def __init__(self, session: Session):
         self.session = session
-        self.told, self.reply = widgets.HTML(), widgets.HTML()
+        self.told, self.reply = Place(), Place()
         self.lay = widgets.Button(description="Lay tables to edit", icon="file", layout=widgets.Layout(width="14em"))
         self.read = widgets.Button(description="Read the tables again", icon="refresh", layout=widgets.Layout(width="16em"))
         self.lay.on_click(lambda _: self._lay())
@@ -72,7 +73,7 @@ class OwnTables:
         return tabled(rows, head, before=(said,))
 
     def _tell(self) -> None:
-        self.told.value = framed(self.page().markup)
+        self.told.value = set_out(self.page())
 
     # --- doing ------------------------------------------------------------------------------------
     @in_turn
@@ -80,11 +81,14 @@ class OwnTables:
         try:
             laid = self.session.lay_lists()
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
-        self._say(
-            f"<p><b>Laid beside your design:</b> {escape(', '.join(path.name for path in laid))}. Open them in any spreadsheet, save them as CSV, "
-            "then read them again here. What you write there is never overwritten.</p>"
+        self.reply.say(
+            (
+                strong("Laid beside your design:"),
+                f" {', '.join(path.name for path in laid)}. Open them in any spreadsheet, save them as CSV, "
+                "then read them again here. What you write there is never overwritten.",
+            )
         )
 
     @in_turn
@@ -92,17 +96,14 @@ class OwnTables:
         try:
             self.session.read_lists_again()
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
         trouble, remarks = self.session.lists_trouble, self.session.lists.remarks
         said = (
             trouble
             or f"Read: {', '.join(self.session.lists.own) or 'no table of your own lies there, the lists are the course’s'}."
         )
-        self._say("".join(f"<p>{escape(line)}</p>" for line in (*said.split("\n"), *remarks)))
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
+        self.reply.say(*said.split("\n"), *remarks)
 
 
 @panel

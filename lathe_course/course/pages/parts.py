@@ -24,7 +24,8 @@ from ...units import InputProblem
 from ...working import plain_equation
 from ..shown.few import folded_by
 from ..shown.money import amount, euros, money_name
-from ..shown.panels import Page, escape, letters_and_sources, paragraphs, tabled
+from ..shown.panels import Page, letters_and_sources, paragraphs, tabled
+from ..text.values import strong
 from .register import page
 
 __all__ = [
@@ -104,10 +105,7 @@ def ways_of_the_parts(evaluation: Evaluation) -> Page:
     table = folded_by(groups, ("part", "way now", "also open", "closed to you"), what="parts")
     after = ("Your reasons.", *reasons) if reasons else ()
     before = (said, *_stuck(evaluation))
-    return Page(
-        "".join(f"<p>{escape(line)}</p>" for line in before) + table.markup + "".join(f"<p>{escape(line)}</p>" for line in after),
-        "\n".join([*before, table.plain, *after]),
-    )
+    return paragraphs(*before) + table + paragraphs(*after)
 
 
 @page
@@ -257,7 +255,6 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
         told.update(moment.stand_ins)
         lines.append((f"The lathe does: {moment.name}.", f"In place of parts that come later: {serving}." if serving else ""))
     lines += [("", ", ".join(names))] if names else []
-    body = "".join(f"<p>{f'<b>{escape(mark)}</b> ' if mark else ''}{escape(text)}</p>" for mark, text in lines)
     first = any(mark for mark, _ in lines)
     said = (
         "What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
@@ -268,10 +265,8 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
         )
     )
     own = _made_on_the_lathe(evaluation)
-    return Page(
-        f"<p>{escape(said)}</p>{body}{own.markup}",
-        "\n".join([said, *(f"> {mark} {text}".rstrip() if mark else text for mark, text in lines), own.plain]),
-    )
+    body = ((strong(mark), f" {text}") if mark else text for mark, text in lines)
+    return paragraphs(said, *body) + own
 
 
 @where_all_can_be_had

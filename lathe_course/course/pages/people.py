@@ -16,7 +16,7 @@ from ...planning.capabilities import read_capabilities
 from ...planning.mix import Mix, best
 from ...planning.shops import Machine
 from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
-from ..shown.panels import Page, escape, paragraphs, table_html, table_text, tabled
+from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 __all__ = ["partners_bring", "partners_told", "side_benefits"]
@@ -59,11 +59,8 @@ def partners_told(evaluation: Evaluation) -> Page:
         else "Whose it is, where it stands and who may use it when is not written down yet."
     )
     law = "No legal advice: sign one page before the first hour, and ask where you live what holds."
-    brought = partners_bring(e) if any(row["brings"] for row in rows_of) else Page("", "")
-    return Page(
-        f"{table_html(rows, head, (1, 2, 3, 4, 5))}<p>{escape(said)}</p><p>{escape(kept)}</p><p>{escape(law)}</p>{brought.markup}",
-        "\n".join(filter(None, [table_text(rows, head), said, kept, law, brought.plain])),
-    )
+    brought = partners_bring(e) if any(row["brings"] for row in rows_of) else Page()
+    return tabled(rows, head, (1, 2, 3, 4, 5), after=[said, kept, law]) + brought
 
 
 # --- what each brings --------------------------------------------------------------------------------------------
@@ -105,10 +102,7 @@ def partners_bring(evaluation: Evaluation) -> Page:
         rows.append((row["name"], row["brings"], *_difference(e, without, having)))
     head = ("partner", "brings", "money saved", "own hours saved", "parts that change way")
     said = f"The best mix with a partner's machines against the best without them, at what an hour costs you, {e.shown('hour_cost')}; both proven."
-    return Page(
-        f"{table_html(rows, head, (2, 3, 4))}{''.join(f'<p>{escape(line)}</p>' for line in (said, *unread))}",
-        "\n".join([table_text(rows, head), said, *unread]),
-    )
+    return tabled(rows, head, (2, 3, 4), after=[said, *unread])
 
 
 def _difference(e: Evaluation, without: Mix | None, having: Mix | None) -> tuple[str, str, str]:

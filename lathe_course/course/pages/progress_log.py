@@ -32,7 +32,7 @@ from ..printed.document import link_to
 from ..printed.shop_papers import SHOP_PAPERS, write_shop_papers
 from ..session import Session
 from ..shown.money import money_name
-from ..shown.panels import Panel, broad, escape, framed, not_kept
+from ..shown.panels import Panel, Place, broad, not_kept, set_out
 from ..turns import in_turn
 from .progress import log_kept
 from .register import panel
@@ -63,7 +63,7 @@ class AddToLog:
 
     def __init__(self, session: Session):
         self.session = session
-        self.told, self.reply = widgets.HTML(), widgets.HTML()
+        self.told, self.reply = Place(), Place()
         self.date = widgets.Text(placeholder="year-month-day, or “today”", description="date", style=_STYLE, layout=_wide())
         self.what = widgets.Dropdown(
             options=list(KINDS), value=HOURS if session.log else BEGUN, description="what", style=_STYLE, layout=_wide()
@@ -128,7 +128,7 @@ class AddToLog:
         self.words.placeholder = "parts and tasks in your order, with ; between" if what == WISHED else "anything worth keeping"
 
     def _tell(self) -> None:
-        self.told.value = framed(log_kept(self.session.evaluation, last=6).markup)
+        self.told.value = set_out(log_kept(self.session.evaluation, last=6))
 
     @in_turn
     def _add(self) -> None:
@@ -153,26 +153,21 @@ class AddToLog:
                 **{name: box.value for name, box in self.of_an_order.items() if what in _OF_AN_ORDER[name]},
             )
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
         for box in (self.amount, self.words, *self.of_an_order.values()):
             box.value = ""
         self.what.value = HOURS if what == BEGUN else what
         where = self.session.book.path
-        self._say(
-            f"<p>Added, at the end of {escape(where.name)}.</p>"
-            if where
-            else "<p>Added, in this notebook only: there is no working folder.</p>"
+        self.reply.say(
+            f"Added, at the end of {where.name}." if where else "Added, in this notebook only: there is no working folder."
         )
 
     @in_turn
     def _again(self) -> None:
         self.session.read_log_again()
         said = self.session.log_trouble or f"Read: {len(self.session.log)} lines."
-        self._say("".join(f"<p>{escape(line)}</p>" for line in said.split("\n")))
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
+        self.reply.say(*said.split("\n"))
 
     def panel(self) -> Panel:
         return Panel(self.widget, f"[a line for the log]\n{log_kept(self.session.evaluation, last=6).plain}")
@@ -188,7 +183,7 @@ class ShopPapers:
     """A button that writes the papers for the shop beside the design file, and says where they lie."""
 
     def __init__(self, session: Session):
-        self.session, self.reply = session, widgets.HTML()
+        self.session, self.reply = session, Place()
         self.write = widgets.Button(description="Write the papers", icon="print", layout=widgets.Layout(width="14em"))
         self.write.on_click(lambda _: self._write())
         self.said = (
@@ -197,21 +192,21 @@ class ShopPapers:
             else f"There is no working folder here, so no papers are written. In a working folder a button writes {SHOP_PAPERS} beside your design file: stock and how it "
             "is sawn, orders, parts to tick off, and the coming two months."
         )
-        self.widget = widgets.VBox(
-            [widgets.HTML(framed(f"<p>{escape(self.said)}</p>")), *([self.write] if session.path is not None else []), self.reply]
-        )
+        self.widget = widgets.VBox([Place(self.said), *([self.write] if session.path is not None else []), self.reply])
 
     @in_turn
     def _write(self) -> None:
         try:
             written = write_shop_papers(self.session.design, self.session.path.with_name(SHOP_PAPERS), self.session.today)
         except InputProblem as problem:
-            self.reply.value = framed(not_kept(problem), live=True)
+            self.reply.say(not_kept(problem))
             return
-        self.reply.value = framed(
-            f"<p>Written: {escape(written.name)}, beside {escape(self.session.path.name)}. {link_to(written, 'Open the papers')}, and print them on A4. "
-            "They show what stands in your design and log now; write them again when that has changed.</p>",
-            live=True,
+        self.reply.say(
+            (
+                f"Written: {written.name}, beside {self.session.path.name}. ",
+                link_to(written, "Open the papers"),
+                ", and print them on A4. They show what stands in your design and log now; write them again when that has changed.",
+            )
         )
 
     def panel(self) -> Panel:

@@ -13,7 +13,8 @@ from ...design.lathe import LATHE
 from ...nearest import nearest_or_stop
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, escape, framed, not_kept, paragraphs, tabled
+from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, tabled
+from ..text.values import strong
 from .register import panel, show
 
 __all__ = ["ReadingsPanel", "readings", "sheet_called"]
@@ -53,7 +54,7 @@ class ReadingsPanel:
 
     def __init__(self, session: Session, sheet: Sheet):
         self.session, self.sheet, self.system = session, sheet, session.design.system
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.grid = widgets.VBox()
         self.boxes: list[dict[str, Any]] = []
         more = widgets.Button(description="More rows", icon="plus")
@@ -62,8 +63,8 @@ class ReadingsPanel:
         )
         more.on_click(lambda _: self._add())
         keep.on_click(lambda _: self.keep())
-        note = escape(sheet.what) + (" " if sheet.what else "") + "A number without a unit is taken in the unit above its box."
-        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{note}</p>")), self.grid, widgets.HBox([more, keep]), self.reply])
+        note = sheet.what + (" " if sheet.what else "") + "A number without a unit is taken in the unit above its box."
+        self.widget = widgets.VBox([Place(note), self.grid, widgets.HBox([more, keep]), self.reply])
         self._fill()
 
     # --- the boxes --------------------------------------------------------------------------------
@@ -101,13 +102,11 @@ class ReadingsPanel:
         return widgets.Layout(width=_CELL["" if field.kind or field.options else "text"], margin="2px")
 
     def _lay(self) -> None:
-        head = [
-            widgets.HTML(
-                framed(f'<b title="{escape(field.meaning)}">{escape(_heading(name, field, self.system))}</b>'),
-                layout=self._width(field),
-            )
-            for name, field in self.sheet.fields.items()
-        ]
+        head = []
+        for name, field in self.sheet.fields.items():
+            above = Place(strong(_heading(name, field, self.system)))
+            above.layout, above.tooltip = self._width(field), field.meaning
+            head.append(above)
         self.grid.children = (widgets.HBox(head), *(widgets.HBox(list(row.values())) for row in self.boxes))
 
     def _add(self) -> None:
@@ -129,14 +128,11 @@ class ReadingsPanel:
         try:
             self.session.keep_readings(self.sheet.name, self.written(), self.shown)
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
         self._fill()
         count = len(self.shown)
-        self._say(f"<p>Kept: {count} row{'' if count == 1 else 's'}.</p>")
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
+        self.reply.say(f"Kept: {count} row{'' if count == 1 else 's'}.")
 
     def panel(self) -> Panel:
         return Panel(

@@ -7,7 +7,8 @@ import ipywidgets as widgets
 from ...design.lathe import CHAPTERS, LATHE
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Panel, broad, escape, framed, not_kept, table_html, table_text
+from ..shown.panels import Page, Panel, Place, broad, not_kept, paragraphs, set_out, tabled
+from ..text.values import strong
 from ..turns import in_turn
 from .register import panel
 
@@ -40,7 +41,7 @@ class RemarksPanel:
         self.button = widgets.Button(
             description="Keep this remark", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
         )
-        self.reply, self.list = widgets.HTML(), broad()
+        self.reply, self.list = Place(), broad()
         self.button.on_click(lambda _: self.keep())
         self.widget = widgets.VBox([self.decision, self.who, self.when, self.words, self.button, self.reply, self.list])
         self._show()
@@ -53,13 +54,15 @@ class RemarksPanel:
         try:
             self.session.change(lambda design: design.with_remark(*given))
         except InputProblem as problem:
-            self.reply.value = framed(not_kept(problem), live=True)
+            self.reply.say(not_kept(problem))
             return
         self.words.value = ""
-        self.reply.value = framed(
-            f"<p><b>{escape(self.session.kept_where)}:</b> a remark on {escape(LATHE.decisions[given[0]].label)}, chapter "
-            f"{LATHE.decisions[given[0]].chapter} {escape(CHAPTERS[LATHE.decisions[given[0]].chapter])}.</p>",
-            live=True,
+        decision = LATHE.decisions[given[0]]
+        self.reply.say(
+            (
+                strong(f"{self.session.kept_where}:"),
+                f" a remark on {decision.label}, chapter {decision.chapter} {CHAPTERS[decision.chapter]}.",
+            )
         )
 
     def _rows(self) -> list[tuple[str, ...]]:
@@ -70,13 +73,15 @@ class RemarksPanel:
         ]
 
     def _show(self) -> None:
-        rows = self._rows()
-        self.list.value = framed(table_html(rows, _HEAD) if rows else f"<p>{_NONE}</p>")
+        self.list.value = set_out(self._listed())
 
     @property
     def plain(self) -> str:
+        return f"[a remark on a decision, with a button to keep it]\n{self._listed().plain}"
+
+    def _listed(self) -> Page:
         rows = self._rows()
-        return f"[a remark on a decision, with a button to keep it]\n{table_text(rows, _HEAD) if rows else _NONE}"
+        return tabled(rows, _HEAD) if rows else paragraphs(_NONE)
 
 
 @panel

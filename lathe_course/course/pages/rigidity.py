@@ -19,7 +19,8 @@ from ...working import Working, working
 from ..pictures.give import LINKS
 from ..shown.essentials import DRAWS
 from ..shown.money import amount, money_name
-from ..shown.panels import Page, escape, paragraphs, tabled, worked_html, worked_lines
+from ..shown.panels import Page, paragraphs, tabled
+from ..text.values import Fold, Worked, strong
 from .register import page
 
 __all__ = ["Saving", "give_budget_table", "savings", "sums_of_rigidity", "two_ways_of_giving", "which_link_first"]
@@ -259,21 +260,15 @@ def sums_of_rigidity(evaluation: Evaluation) -> Page:
     """Small sums on your figures: springs in a row, what give does to the work, and when it sings."""
     if said := _impossible(evaluation, "tail_give", "loop_compliance"):
         return paragraphs(said)
-    markup, plain = [], []
+    folds = []
     for heading, made in (
         ("Springs in a row", _spring_sums),
         ("What give does to the work", _work_sums),
         ("When it sings", _chatter_sums),
     ):
-        sums = made(evaluation.central)
-        markup.append(
-            f"<details><summary><b>{escape(heading)}</b></summary>{''.join(worked_html(one, words) for words, one in sums)}</details>"
-        )
-        plain += [
-            heading,
-            *(f"  {line}" for words, one in sums for line in (words, *(f"  {told}" for told in worked_lines(one)))),
-        ]
-    return Page("".join(markup), "\n".join(plain))
+        sums = tuple(Worked(one, words) for words, one in made(evaluation.central))
+        folds.append(Fold(strong(heading), sums, told=True))
+    return Page(*folds)
 
 
 Sums = list[tuple[str, Working]]

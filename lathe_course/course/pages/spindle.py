@@ -13,7 +13,7 @@ from ...sources import cite
 from ...tables import table
 from ...units import Length
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, escape, paragraphs, table_html, table_text, tabled, worked_table
+from ..shown.panels import Page, paragraphs, tabled, worked_table
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")
@@ -76,9 +76,7 @@ def fits_of_seats(evaluation: Evaluation) -> Page:
         "Which field for which seat is common practice: the ring that turns with its load sits firmly, the ring that must be moved to set the play slides: lap its seat until it does."
     )
     lines = [said, *missing, _taper(e)]
-    return Page(
-        "".join(f"<p>{escape(line)}</p>" for line in lines) + table_html(rows, head), "\n".join([*lines, table_text(rows, head)])
-    )
+    return tabled(rows, head, before=lines)
 
 
 @page

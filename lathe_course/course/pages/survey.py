@@ -33,7 +33,8 @@ from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
 from ..pictures.style import Canvas
 from ..session import Session
-from ..shown.panels import Live, Page, Panel, broad, escape, framed, table_html, table_text, tabled
+from ..shown.panels import Live, Page, Panel, broad, paragraphs, tabled
+from ..text.values import Fold
 from ..turns import in_turn
 from .register import panel
 
@@ -69,10 +70,6 @@ def own_builds(session: Session) -> tuple[tuple[Build, ...], str]:
 def _sets(builds: Sequence[Build]) -> _Sets:
     """The invented set, and the learner's own where there is one; they are never counted together."""
     return ((_INVENTED, demo_builds()), *(((_YOURS, builds),) if builds else ()))
-
-
-def _lines(text: str) -> str:
-    return "".join(f"<p>{escape(line)}</p>" for line in text.splitlines())
 
 
 # --- the picture -------------------------------------------------------------------------------------
@@ -116,7 +113,7 @@ class BuildsPanel:
         )
 
     def _say(self, text: str) -> None:
-        self.sheet.value = framed(_lines(text), live=True)
+        self.sheet.say(*text.splitlines())
 
     def panel(self) -> Panel:
         words = PICTURES["builds_of_others"].describe(
@@ -208,7 +205,7 @@ def ways_of_others(session: Session) -> Panel:
 def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
     e, sets = e.central, _sets(builds)
     chosen = {one.way.part: one.way.how for one in e["ways_chosen"]}
-    markup, plain = [], []
+    tables = []
     for place, parts in PLACES.items():
         ways = next((found for part in parts if (found := ways_told(e).of(part))), ())
         counts = [ways_of(some, place, ended) for _, some in sets for ended in (FINISHED, STOPPED)]
@@ -230,13 +227,12 @@ def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
             )
             for one in ways
         ]
-        markup.append(table_html(rows, head, numeric=(*range(1, len(counts) + 1), len(head) - 2, len(head) - 1)))
-        plain.append(table_text(rows, head))
+        tables.append(tabled(rows, head, (*range(1, len(counts) + 1), len(head) - 2, len(head) - 1)))
     said = (
         f"{'Finished and stopped' if len(sets) == 1 else 'The first finished and stopped'}: so many of the invented builds. Nothing stands where {_FEW}. Hours of your own "
         "and money hold for the size of your design, before your practice and local prices. You choose the way in chapter 10. That others finished with one is no promise: ask what they had at hand."
     )
-    return Page("".join(markup) + f"<p>{escape(said)}</p>", "\n\n".join([*plain, said]))
+    return Page(*tables) + paragraphs(said)
 
 
 def _stands(way: OpenWay, chosen: str) -> str:
@@ -253,7 +249,7 @@ def survey_words(session: Session) -> Panel:
 
 
 def _words_page(builds: Sequence[Build]) -> Page:
-    markup, plain = [], []
+    tables = []
     for whose, some in reversed(_sets(builds)):
         rows = [
             (one.builder, f"{one.ended}: {one.why}" if one.why else one.ended, one.again, one.not_again)
@@ -262,11 +258,7 @@ def _words_page(builds: Sequence[Build]) -> Page:
         ]
         if rows:
             head = (f"from {whose}", "how it ended", "again", "not again")
-            inner = table_html(rows, head)
-            markup.append(
-                inner
-                if whose == _YOURS
-                else f"<details><summary>{len(rows)} answers from {escape(whose)}</summary>{inner}</details>"
-            )
-            plain.append(table_text(rows, head))
-    return Page("".join(markup), "\n\n".join(plain))
+            inner = tabled(rows, head)
+            folded = Page(Fold(f"{len(rows)} answers from {whose}", inner.blocks, told=True))
+            tables.append(inner if whose == _YOURS else folded)
+    return Page(*tables)

@@ -10,7 +10,7 @@ from ...ranges import Range
 from ...sources import citations, source_of
 from ...tables import TABLES, Table, table
 from ...units import InputProblem, number
-from ..shown.panels import Page, escape, table_html, table_text
+from ..shown.panels import Page, tabled
 from .register import page
 
 __all__ = ["table_rows"]
@@ -38,10 +38,7 @@ def table_rows(evaluation: Any, of: str = "materials", row: str = "") -> Page:
         if row
         else ""
     )
-    return Page(
-        table_html(rows, head) + (f"<p>{escape(said)}</p>" if said else ""),
-        "\n".join(filter(None, (table_text(rows, head), said))),
-    )
+    return tabled(rows, head, after=[said])
 
 
 def _figures(asked: Table, row: str) -> list[tuple[str, str]]:

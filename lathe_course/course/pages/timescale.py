@@ -11,7 +11,7 @@ from ...design.asked.outlook import PLENTY, Held, hands_time, held_up, longest_c
 from ...design.evaluation import Evaluation, evaluate
 from ...units import InputProblem, Months
 from ..shown.essentials import DRAWS
-from ..shown.panels import Page, tabled
+from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 __all__ = ["eased_one_by_one", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]
@@ -162,7 +162,7 @@ def what_governs(evaluation: Evaluation) -> Page:
         told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {_months(now - max(hours, money), 2)}."
     head = ("the same builds", "half done by", "four fifths", "sooner by", f"odds by month {units.number(patience)}")
     eased, should = tabled(rows, head, (1, 2, 3, 4), after=[told]), _can_and_should(e.central)
-    return Page(eased.markup + should.markup, f"{eased.plain}\n{should.plain}")
+    return eased + should
 
 
 #: the findings that hold what one should spend against the plan
@@ -214,8 +214,7 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
     e = evaluation.central
     links = held_up(e)
     if not links:
-        said = "At what you can spend it is never done, so nothing leads to its end."
-        return Page(f"<p>{said}</p>", said)
+        return paragraphs("At what you can spend it is never done, so nothing leads to its end.")
     rows = []
     for why, group in itertools.groupby(links, key=lambda one: one.why):
         run = list(group)

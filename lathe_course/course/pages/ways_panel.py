@@ -15,8 +15,9 @@ from ..pictures import PICTURES
 from ..pictures.style import Canvas
 from ..session import Session
 from ..shown.money import euros, whole
-from ..shown.panels import GRID, Panel, broad, escape, framed, not_kept, table_html
-from ..shown.views import change_of, findings_markup, results_rows, ripple_page
+from ..shown.panels import GRID, Panel, Place, broad, not_kept, tabled
+from ..shown.views import change_of, findings_table, results_rows, ripple_page
+from ..text.values import strong
 from ..turns import in_turn
 from .parts import SHORT, told_way
 from .register import panel
@@ -48,7 +49,7 @@ class WaysPanel:
         self._quiet = False
         self.boxes: dict[str, widgets.Dropdown] = {}
         self.grid = widgets.Accordion()
-        self.sums, self.reply = widgets.HTML(), widgets.HTML()
+        self.sums, self.reply = Place(), Place()
         self.takers = {wish: widgets.Button(description=wish, layout=widgets.Layout(width="auto")) for wish in WISHES}
         for wish, button in self.takers.items():
             button.on_click(lambda _, wish=wish: self.take(wish))
@@ -64,8 +65,7 @@ class WaysPanel:
         )
         self.button.on_click(lambda _: self.keep())
         take = widgets.HBox(
-            [widgets.HTML(framed("Take the best mix for:")), *self.takers.values(), back],
-            layout=widgets.Layout(flex_flow="row wrap"),
+            [Place("Take the best mix for:"), *self.takers.values(), back], layout=widgets.Layout(flex_flow="row wrap")
         )
         self.widget = widgets.VBox([widgets.HTML(GRID), take, self.sums, self.grid, self.reason, self.button, self.reply])
         self.show()
@@ -143,7 +143,7 @@ class WaysPanel:
         try:
             self._put(compared(self.session.evaluation)[wish].hows)
         except InputProblem as problem:
-            self._say(f"<p>{escape(problem)}</p>".replace("\n", "<br>"))
+            self.reply.say(str(problem))
 
     def _put(self, hows: Mapping[str, str]) -> None:
         self._quiet = True
@@ -160,16 +160,11 @@ class WaysPanel:
         changed = self.chosen()
         now = evaluate(self.session.design.with_ways(**changed), earlier=base) if changed else base
         rows = [(*row, change_of(now, base, name)) for name, row in zip(_SUMS, results_rows(now, _SUMS, base))]
-        other = (
-            f"<p>{len(changed)} part{' or thing comes' if len(changed) == 1 else 's and things come'} by another way than in your design.</p>"
-            if changed
-            else ""
-        )
-        self.sums.value = framed(
-            table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3))
-            + other
-            + findings_markup([now.findings[name] for name in _FINDINGS], cautions=False),
-            live=True,
+        others = "part or thing comes" if len(changed) == 1 else "parts and things come"
+        self.sums.say(
+            tabled(rows, ("", "now", "kept", ""), (1, 2, 3)),
+            f"{len(changed)} {others} by another way than in your design." if changed else "",
+            findings_table([now.findings[name] for name in _FINDINGS], cautions=False),
         )
 
     @in_turn
@@ -177,20 +172,18 @@ class WaysPanel:
         """Keep the ways that differ, with the reason, and tell what that moved."""
         before, changed, stood = self.session.evaluation, self.chosen(), self.shown
         if not changed:
-            self._say("<p>Nothing is changed: the ways stand as they are kept.</p>")
+            self.reply.say("Nothing is changed: the ways stand as they are kept.")
             return
         reason = self.reason.value.strip()
         try:
             self.session.change(lambda design: choose_ways(design, changed, reason))
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
-        moved = table_html(
-            [(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()]
-        )
-        page = ripple_page(before, self.session.evaluation)
-        self._say(
-            f"<p><b>{escape(self.session.kept_where)}: {len(changed)} way{'' if len(changed) == 1 else 's'}.</b></p>{moved}{page.markup}"
+        self.reply.say(
+            strong(f"{self.session.kept_where}: {len(changed)} way{'' if len(changed) == 1 else 's'}."),
+            tabled([(part, f"{SHORT.get(stood[part], stood[part])} → {SHORT.get(how, how)}") for part, how in changed.items()]),
+            ripple_page(before, self.session.evaluation),
         )
 
     def _changed(self) -> None:
@@ -204,9 +197,6 @@ class WaysPanel:
         }
         if still:
             self._put(still)
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
 
     @property
     def plain(self) -> str:

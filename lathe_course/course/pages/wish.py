@@ -16,7 +16,8 @@ from ...tables import table
 from ...units import InputProblem
 from ..session import Session
 from ..shown.first_choices import jobs_page
-from ..shown.panels import Panel, escape, framed, not_kept
+from ..shown.panels import Panel, Place, not_kept, set_out
+from ..text.values import Heading, dim, strong
 from ..turns import in_turn
 from .register import panel
 
@@ -62,8 +63,8 @@ class Field:
                 description=said, placeholder=f"such as {answer.example}; empty: not known yet", layout=_WIDE
             )
         self.control.add_class(f"answer-{answer.name}").add_class("lc-unseen")
-        unknown = "" if answer.control == "weight" else f'<br><span class="dim">{_UNKNOWN}: {escape(answer.unknown)}</span>'
-        self.place = widgets.VBox([widgets.HTML(framed(f"<p><b>{escape(said)}</b>{unknown}</p>")), self.control])
+        unknown = () if answer.control == "weight" else ("\n", dim(f"{_UNKNOWN}: {answer.unknown}"))
+        self.place = widgets.VBox([Place((strong(said), *unknown)), self.control])
         self.show(written)
 
     def show(self, written: str) -> None:
@@ -118,13 +119,13 @@ class WishPanel:
         self.button = widgets.Button(
             description="Keep these answers", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
         )
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.button.on_click(lambda _: self.keep())
         if "character" in self.fields:
             self.fields["character"].control.observe(lambda change: self._like(change["new"]), names="value")
         rows = []
         for group in self.groups:
-            rows.append(widgets.HTML(framed(f"<h4>{escape(GROUPS[group])}</h4>")))
+            rows.append(Place(Heading(GROUPS[group], 4)))
             weights = [
                 field.place for field in self.fields.values() if field.answer.group == group and field.answer.control == "weight"
             ]
@@ -132,7 +133,7 @@ class WishPanel:
                 field.place for field in self.fields.values() if field.answer.group == group and field.answer.control != "weight"
             ]
             if weights:
-                rows.append(widgets.HTML(framed("<p>And how much does each weigh, from 0 to 5?</p>")))
+                rows.append(Place("And how much does each weigh, from 0 to 5?"))
                 rows.append(widgets.Box(weights, layout=widgets.Layout(flex_flow="row wrap", grid_gap="0 1.5em")))
         self.widget = widgets.VBox([*rows, self.button, self.reply])
         session.when_changed(self._changed)
@@ -147,15 +148,15 @@ class WishPanel:
         """Keep what was changed; InputProblem is told in its sentences, and then nothing is kept."""
         changed = {name: field.written for name, field in self.fields.items() if field.written != field.left_at}
         if not changed:
-            self._say(f"<p>{_NOTHING_KEPT}</p>")
+            self.reply.say(_NOTHING_KEPT)
             return
         try:
             self.session.change(lambda design: answered(design, changed))
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
         count = len(changed)
-        self._say(f"<p><b>{escape(self.session.kept_where)}:</b> {count} answer{'' if count == 1 else 's'}.</p>")
+        self.reply.say((strong(f"{self.session.kept_where}:"), f" {count} answer{'' if count == 1 else 's'}."))
 
     def _changed(self) -> None:
         """What the learner has not touched follows the design."""
@@ -164,9 +165,6 @@ class WishPanel:
             kept = wish.answers.get(name, "")
             if field.written in (field.left_at, kept):
                 field.show(kept)
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
 
     @property
     def plain(self) -> str:
@@ -194,7 +192,7 @@ class WishJobs:
 
     def __init__(self, session: Session):
         self.session = session
-        self.list = widgets.HTML()
+        self.list = Place()
         wide = {"description_width": "9em"}
         layout = widgets.Layout(width="34em")
         self.part = widgets.Dropdown(
@@ -218,7 +216,7 @@ class WishJobs:
         )
         self.struck = widgets.Dropdown(description="strike out", style=wide, layout=layout)
         self.strike = widgets.Button(description="Strike it out", icon="trash", layout=widgets.Layout(width="11em"))
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.part.observe(lambda _: self._fill(), names="value")
         self.add.on_click(lambda _: self._add())
         self.strike.on_click(lambda _: self._strike())
@@ -247,9 +245,7 @@ class WishJobs:
     def _show(self) -> None:
         wish = wish_of(self.session.design)
         jobs = wish.jobs
-        self.list.value = (
-            jobs_page(wish)._repr_html_() if jobs else framed("<p>No job of your own yet. One is enough for a draft.</p>")
-        )
+        self.list.value = set_out(jobs_page(wish) if jobs else "No job of your own yet. One is enough for a draft.")
         self.struck.options = [(job.name, job.name) for job in jobs]
 
     def _add(self) -> None:
@@ -272,9 +268,9 @@ class WishJobs:
         try:
             self.session.change(change)
         except InputProblem as problem:
-            self.reply.value = framed(not_kept(problem), live=True)
+            self.reply.say(not_kept(problem))
             return False
-        self.reply.value = framed(f"<p><b>{escape(self.session.kept_where)}.</b></p>", live=True)
+        self.reply.say(strong(f"{self.session.kept_where}."))
         return True
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..folder.workspace import DESIGN_FILE
 from ..session import Session
-from ..shown.panels import Page, escape, paragraphs
+from ..shown.panels import Page, paragraphs
 from .brief import write_brief
 from .document import link_to
 
@@ -25,6 +25,4 @@ def brief_page(session: Session) -> Page:
     said = (
         f"The brief is written: {written.name}, beside {session.path.name}. Run this cell again when you have changed something."
     )
-    return Page(
-        f"<p>{escape(said)}</p><p>{link_to(written, 'Open the brief')}, or open the file in your browser to print it.</p>", said
-    )
+    return paragraphs(said, (link_to(written, "Open the brief"), ", or open the file in your browser to print it."))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from ...design.files import whole_file
 from ...units import InputProblem
+from ..text.values import Link, strong
 
 __all__ = ["MARK", "document", "link_to", "style_sheet", "web_page", "write_document", "write_file"]
 
@@ -38,10 +39,10 @@ def document(title: str, style: str, body: str, body_class: str = "") -> str:
     )
 
 
-def link_to(path: Path, words: str = "") -> str:
+def link_to(path: Path, words: str = "") -> Link:
     """A link to a page in the folder that is served, which opens beside the course, where the browser can print it; a relative one leads nowhere from a widget."""
     served = f"{os.environ.get('JUPYTERHUB_SERVICE_PREFIX', '/')}files/{path.name}"
-    return f'<a href="{html.escape(served)}" target="_blank"><b>{html.escape(words or path.name)}</b></a>'
+    return Link(strong(words or path.name), served, beside=True)
 
 
 def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) -> Path:

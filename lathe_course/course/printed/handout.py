@@ -7,7 +7,6 @@ copy that somebody handed on does nothing but show.  Whatever else stands in a c
 from __future__ import annotations
 
 import ast
-import html
 import json
 import os
 import re
@@ -25,8 +24,10 @@ from ..chapter import Chapter
 from ..folder.workspace import material
 from ..session import Session
 from ..shown.glossary import anchor, lines, marked
-from ..shown.panels import Page, escape, framed
+from ..shown.panels import Page, set_out
 from ..shown.views import decisions_page, findings_page, results_page
+from ..text.markup import image, markup
+from ..text.values import Block, Drawn, Heading, Paragraph, Part, Verbatim
 from .document import document, style_sheet, web_page, write_document
 from .prose import prose, without_calls
 from .still import LINE, field, still
@@ -100,11 +101,11 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
             except Exception as problem:  # noqa: BLE001  one part that fails leaves the rest of the page
                 what = str(problem) if isinstance(problem, InputProblem) else f"{type(problem).__name__}: {problem}"[:_UNLIKELY]
                 failed.append(f"Part {place} of {path.name} could not be made for this design: {what}")
-                parts.append(f"<p class='notice'>{escape(failed[-1])}</p>")
+                parts.append(markup((Paragraph(failed[-1], "notice"),)))
     body = "\n".join(parts)
     styles = "\n".join(dict.fromkeys(_STYLE.findall(body)))
     body = _explained(_STYLE.sub("", body))
-    body = f"<div class='hand-out'>\n{_head(session)}\n{body}\n</div>"
+    body = markup((Part("hand-out", (*_head(session), Drawn(body))),))
     return Handout(
         document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed)
     )
@@ -113,7 +114,8 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
 def _explained(body: str) -> str:
     """Each word of the trade, where it is first met, leads to its line at the end."""
     body, words = marked(body, lambda met, word: f'<a class="word" href="#{anchor(word)}">{met}</a>')
-    return f"{body}<section class='words'><h2>Words of the trade</h2>{lines(words, anchors=True)}</section>" if words else body
+    told = Part("words", (Heading("Words of the trade"), lines(words, anchors=True)))
+    return body + markup((told,)) if words else body
 
 
 @dataclass(frozen=True)
@@ -154,23 +156,21 @@ def _text(written: Any) -> str:
     return text
 
 
-def _head(session: Session) -> str:
+def _head(session: Session) -> list[Paragraph]:
     on = f"the demo “{session.design.name}”" if session.path is None else session.where
-    trouble = "".join(
-        f"<p class='notice'>{escape(one)}</p>" for one in (session.trouble, session.lists_trouble, session.log_trouble) if one
-    )
-    return f"<p class='kicker'>A small lathe, planned before it is built. Figures and pictures: {escape(on)}.</p>{trouble}"
+    trouble = (session.trouble, session.lists_trouble, session.log_trouble)
+    return [
+        Paragraph(f"A small lathe, planned before it is built. Figures and pictures: {on}.", "kicker"),
+        *(Paragraph(one, "notice") for one in trouble if one),
+    ]
 
 
 def _said(cell: _Cell, ours: bool, mentor: bool) -> str:
     """Prose; what the reader wrote stands as it was written."""
     note = _MENTOR.fullmatch(cell.source)
     if note:
-        return (
-            f"<section class='mentor'>\n<h2>For the mentor</h2>\n{prose(without_calls(note[1]) if ours else note[1])}</section>"
-            if mentor
-            else ""
-        )
+        told = Drawn(prose(without_calls(note[1]) if ours else note[1]))
+        return markup((Part("mentor", (Heading("For the mentor"), told)),)) if mentor else ""
     return prose(without_calls(cell.source) if ours else cell.source, cell.pasted)
 
 
@@ -190,8 +190,8 @@ def _shown(cell: _Cell, chapter: Chapter) -> str:
     if method == "decide":
         keeps = chapter.last_keeps
         settled = decisions_page(chapter.evaluation, [name for keep in keeps for name in keep.controls])
-        return f"{framed(settled.markup)}{field('Another choice, and why', LINE)}{field('', LINE)}{''.join(keep.room.value for keep in keeps)}"
-    return framed(made.markup) if isinstance(made, Page) else still(made.widget)
+        return f"{set_out(settled)}{field('Another choice, and why', LINE)}{field('', LINE)}{''.join(keep.room.value for keep in keeps)}"
+    return set_out(made) if isinstance(made, Page) else still(made.widget)
 
 
 def _play(chapter: Chapter) -> str:
@@ -200,7 +200,7 @@ def _play(chapter: Chapter) -> str:
     choices = "".join(still(one.place) for one in play.controls.values())
     told = [results_page(base, play.results)] if play.results else []
     told += [findings_page([base.findings[name] for name in play.findings], base)] if play.findings else []
-    return f"<figure>{play.picture.value}</figure><div class='choices'>{choices}</div>{framed(''.join(page.markup for page in told))}"
+    return markup((Part("figure", (Drawn(play.picture.value),)), Part("choices", (Drawn(choices),)))) + set_out(*told)
 
 
 def _call(source: str) -> tuple[str, list[Any], dict[str, Any]] | None:
@@ -222,14 +222,13 @@ def _call(source: str) -> tuple[str, list[Any], dict[str, Any]] | None:
 
 def _saved(cell: _Cell) -> str:
     """What a cell of the reader's own showed when it was saved: its words, and a picture of dots."""
-    said = []
+    said: list[Block] = []
     for output in cell.outputs:
         data = output.get("data", {})
         dots, words = (_text(one) for one in (data.get("image/png", ""), output.get("text") or data.get("text/plain", "")))
         if _DOTS.fullmatch(dots):
-            said.append(
-                f'<figure><img alt="a picture of a cell of one\'s own: {html.escape(words)}" src="data:image/png;base64,{"".join(dots.split())}"></figure>'
-            )
+            drawn = image("image/png", dots, f"a picture of a cell of one's own: {words}")
+            said.append(Part("figure", (Drawn(drawn),)))
         elif words:
-            said.append(f"<pre>{escape(words)}</pre>")
-    return "".join(said)
+            said.append(Verbatim(words))
+    return markup(said)

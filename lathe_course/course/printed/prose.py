@@ -8,6 +8,7 @@ from collections.abc import Mapping
 
 from nbconvert.filters import markdown2html
 
+from ..text.markup import image
 from .typeset import typeset
 
 __all__ = ["prose", "without_calls"]
@@ -74,4 +75,4 @@ def _picture(tag: str, pasted: Mapping[str, Mapping[str, str]]) -> str:
     kind = next((one for one in _KEPT_PICTURES if re.fullmatch(r"[\w+/=\s]+", str(kinds.get(one, "")))), None)
     if kind is None:
         return f"<i>[{html.escape(words)}]</i>"
-    return f'<img alt="{html.escape(words)}" src="data:{kind};base64,{"".join(kinds[kind].split())}">'
+    return image(kind, kinds[kind], words)

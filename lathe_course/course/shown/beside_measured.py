@@ -13,8 +13,8 @@ from ...sources import cite, source_of
 from ...units import in_unit, number, read, unit_text
 from ..pictures.beside_measured import Beside, beside_picture
 from ..pictures.style import Canvas
-from .few import fold
-from .panels import Live, Page, escape, table_html, table_text, tabled
+from ..text.values import Drawn, Fold, Paragraph, Part, strong
+from .panels import Live, Page, paragraphs, tabled
 
 __all__ = ["lines", "measured_page"]
 
@@ -61,16 +61,12 @@ def _of(group: str) -> Page:
     words = picture.words(None)
     rows = [_row(known[id], theirs[id], found[id]) for id in ids]
     reasons = list(dict.fromkeys(theirs[id].why for id in ids if theirs[id].why))  # many figures miss for one reason
-    markup = (
-        f"<p><b>{escape(group.capitalize())}.</b></p>"
-        + "".join(f"<p>{escape(why)}</p>" for why in reasons)
-        + fold("the picture in words", f"<p>{escape(words)}</p>")
-        + fold(f"{len(ids)} figures, with where each was read", table_html(rows, _HEAD))
-    )
     return Page(
-        markup,
-        "\n".join([group.capitalize(), *reasons, table_text([row[:5] for row in rows], _HEAD[:5])]),
-        f'<div class="lc-picture">{drawn}</div>',
+        Part("lc-picture", (Drawn(drawn),)),
+        Paragraph(strong(f"{group.capitalize()}.")),
+        *map(Paragraph, reasons),
+        Fold("the picture in words", paragraphs(words).blocks),
+        Fold(f"{len(ids)} figures, with where each was read", tabled(rows, _HEAD).blocks, told=True),
     )
 
 

@@ -10,11 +10,11 @@ import textwrap
 from collections.abc import Iterable, Mapping
 from importlib.resources import files
 
-from ...design.asked.board import GROUPS, Board, Line, Moved
+from ...design.asked.board import GROUPS, LINES, Board, Line, Moved
 from ...design.asked.way_through import Evening
 from ...design.evaluation import Finding
 from ...design.origins import DEMO, DRAFT, YOURS
-from .panels import escape
+from ..text.markup import escape
 from .plain_text import how_sure, tally
 from .views import verdict
 
@@ -62,14 +62,24 @@ def _more(line: Line) -> str:
 
 
 # --- notebook and projector ------------------------------------------------------------------------------
-def board_markup(board: Board, lit: Mapping[str, Moved], picture: str, foot: str = "") -> str:
-    """The board for a screen; lines in ``lit`` light up with before and after, ``picture`` is an SVG, ``foot`` stands below."""
+def board_markup(board: Board, lit: Mapping[str, Moved], picture: str) -> str:
+    """The board for a screen; lines in ``lit`` light up with before and after, ``picture`` is an SVG."""
     style = files(__package__).joinpath("board.css").read_text("utf-8")
     columns = "".join(
         f'<div class="lcb-column">{"".join(_group(board, group, lit) for group in groups)}{_below(board, picture) if groups is _COLUMNS[0] else ""}</div>'
         for groups in _COLUMNS
     )
-    return f'<style>{style}</style><div class="lcb"><p class="lcb-head"><b>{escape(board.name)}</b> {escape(standing_sentence(board))}</p><div class="lcb-grid">{columns}</div><div class="lcb-foot">{foot}</div></div>'
+    return f'<style>{style}</style><div class="lcb">{_lit(lit)}<p class="lcb-head"><b>{escape(board.name)}</b> {escape(standing_sentence(board))}</p><div class="lcb-grid">{columns}</div></div>'
+
+
+def _lit(lit: Mapping[str, Moved]) -> str:
+    """Which lines move, read aloud."""
+    titles = ", ".join(LINES[key].title.lower() for key in lit)
+    return (
+        f'<p class="lcb-moved" aria-live="polite"><b>{len(lit)} of {len(LINES)} lines move:</b> {escape(titles)}.</p>'
+        if lit
+        else ""
+    )
 
 
 def _group(board: Board, group: str, lit: Mapping[str, Moved]) -> str:

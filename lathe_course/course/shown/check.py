@@ -10,8 +10,9 @@ import numpy as np
 from ...design.evaluation import evaluate
 from ...units import shown
 from ..session import Session
+from ..text.values import strong
 from ..turns import in_turn
-from .panels import Panel, escape, framed, table_html
+from .panels import Panel, Place, tabled
 from .relative import from_here
 
 __all__ = ["WhichCheck"]
@@ -23,9 +24,9 @@ class WhichCheck:
     def __init__(self, session: Session, question: str, result: str, options: dict[str, dict[str, Any]], most: bool = True):
         self.session, self.question, self.result, self.options, self.most = session, question, result, options, most
         self.choice = widgets.RadioButtons(options=list(options), value=None, layout=widgets.Layout(width="95%"))
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.choice.observe(lambda _: self._answer(), names="value")
-        self.widget = widgets.VBox([widgets.HTML(framed(f"<p>{escape(question)}</p>")), self.choice, self.reply])
+        self.widget = widgets.VBox([Place(question), self.choice, self.reply])
         session.when_changed(self._answer)
         self.outcomes()  # a change that cannot be read is found when the cell is written, not when it is answered
 
@@ -60,9 +61,7 @@ class WhichCheck:
         ]
         word = "✓ Yes." if self.choice.value in best else "✗ Not quite."
         label = self.session.evaluation.chain.part(self.result).label
-        self.reply.value = framed(
-            f"<p><b>{word}</b> On your design, {escape(label)}:</p>{table_html(rows, numeric=(1,))}", live=True
-        )
+        self.reply.say((strong(word), f" On your design, {label}:"), tabled(rows, numeric=(1,)))
 
     def panel(self) -> Panel:
         said = "\n".join(f"  ( ) {words}" for words in self.options)

@@ -13,10 +13,11 @@ from ...design.chain.entries import NOT_FAILING
 from ...design.evaluation import Evaluation, evaluate
 from ...design.origins import DEMO, DRAFT, YOURS
 from ...sources import citations, source_of
+from ..text.values import List, Paragraph, strong
 from .essentials import BLURRED
 from .few import MOST, pressing_first, with_rest
 from .finding_out import how_to_find_out, worth_finding_out
-from .panels import Page, escape, table_html, table_text, tabled
+from .panels import Page, paragraphs, tabled
 from .plain_text import NO_LEVER, percent
 from .views import verdict
 
@@ -42,21 +43,14 @@ _LEVERS_SHOWN = 3
 # --- levers ------------------------------------------------------------------------------------------
 def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
     """Every finding that fails or is tight, with the smallest changes that turn it; of a tight one only the first."""
-    markup, plain = [], []
+    told = []
     for finding in pressing_first([one for one in evaluation.findings.values() if one.presses], evaluation):
         found = [str(lever) for lever in levers(evaluation, finding.name, most if finding.status == "fails" else 1)]
-        lines = found or [NO_LEVER]
-        head = f"{verdict(finding)}  {finding.label}"
-        markup.append(
-            f"<p><b>{escape(head)}.</b> {escape(finding.sentence)}</p><ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
-        )
-        plain.append("\n".join([head, *(f"  - {line}" for line in lines)]))
-    if not plain:
-        said = "Every finding holds, so there is nothing to turn."
-        return Page(f"<p>{said}</p>", said)
-    return with_rest(
-        Page("".join(markup[:MOST]), "\n".join(plain[:MOST])), f"and {len(plain) - MOST} more", "".join(markup[MOST:])
-    )
+        head = (strong(f"{verdict(finding)}  {finding.label}."), f" {finding.sentence}")
+        told.append(Page(Paragraph(head), List(tuple(found or [NO_LEVER]))))
+    if not told:
+        return paragraphs("Every finding holds, so there is nothing to turn.")
+    return with_rest(Page(*told[:MOST]), f"and {len(told) - MOST} more", Page(*told[MOST:]))
 
 
 # --- what to find out --------------------------------------------------------------------------------
@@ -100,11 +94,8 @@ def _most_open(evaluation: Evaluation) -> list[str]:
 def find_out_page(evaluation: Evaluation, names: Iterable[str] = ()) -> Page:
     """What blurs results or findings, and how to find it out; needs draws."""
     rows, ways = find_out(evaluation, names)
-    top = "A way to find out what stands first:"
-    return Page(
-        table_html(rows, FIND_OUT_HEAD) + (f"<p>{top}</p>" + table_html(ways) if ways else ""),
-        table_text(rows, FIND_OUT_HEAD) + (f"\n{top}\n" + table_text(ways) if ways else ""),
-    )
+    page = tabled(rows, FIND_OUT_HEAD)
+    return page + tabled(ways, before=["A way to find out what stands first:"]) if ways else page
 
 
 # --- what it rests on --------------------------------------------------------------------------------
@@ -240,6 +231,4 @@ ABOUT_THE_WAYS = (
 def ways_forward_page(evaluation: Evaluation) -> Page:
     """Build, mend and build, or buy used, side by side."""
     head, rows = ways_forward(evaluation)
-    return Page(
-        table_html(rows, tuple(head)) + f"<p>{escape(ABOUT_THE_WAYS)}</p>", f"{table_text(rows, tuple(head))}\n{ABOUT_THE_WAYS}"
-    )
+    return tabled(rows, tuple(head), after=[ABOUT_THE_WAYS])

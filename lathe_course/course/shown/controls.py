@@ -14,7 +14,7 @@ from ...design.chain.entries import Decision
 from ...design.design import Design
 from ...ranges import likely
 from ...units import InputProblem
-from .panels import escape, framed
+from .panels import Place
 
 __all__ = ["Control", "controls"]
 
@@ -41,7 +41,7 @@ class Control:
                 .add_class("lc-entry")
                 .add_class("lc-unseen")
             )
-            self.said = widgets.HTML(layout=widgets.Layout(margin="0")).add_class("lc-said")
+            self.said = Place(margin="0").add_class("lc-said")
             self.entry.observe(self._typed, names="value")
             self.place.add_class("lc-figure")
         self.show(design)
@@ -146,7 +146,7 @@ class Control:
         """The figure beside the slider, as the slider stands."""
         if self.decision.numeric:
             self.entry.value = units.number(self.widget.value, 6)
-            self._say("")
+            self.said.say("")
 
     # --- typing -----------------------------------------------------------------------------------
     def _typed(self, _: Any) -> None:
@@ -160,16 +160,13 @@ class Control:
                 f"{text} {self.unit}".strip() if _BARE.fullmatch(text) else units.in_lists_money(text, d.kind, self.system)
             )
         except InputProblem as problem:
-            self._say(f"Not taken: {problem}")
+            self.said.say(f"Not taken: {problem}")
             return
         before, form = self.widget.value, self._form
         self._stand_at(si)
-        self._say(d.doubt(si, self.system))
+        self.said.say(d.doubt(si, self.system))
         if form != self._form and not math.isclose(before, self.widget.value, rel_tol=1e-9):
             self._call()  # on a scale made anew nobody has seen it move
-
-    def _say(self, words: str) -> None:
-        self.said.value = framed(f"<p>{escape(words)}</p>", live=True) if words else ""
 
     def heed(self, choice: Any) -> None:
         """Stand still where the other decision that this one hangs on was settled so that this one does not count."""

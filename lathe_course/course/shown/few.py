@@ -14,10 +14,11 @@ from typing import Any
 from ...design.asked.ripple import WHOLE, Moved, Ripple
 from ...design.chain.graph import Chain
 from ...design.evaluation import Evaluation, Finding
-from .panels import Page, escape, table_html, table_text
+from ..text.values import Fold
+from .panels import Page, tabled
 from .plain_text import tally
 
-__all__ = ["MOST", "fold", "folded_by", "moved_first", "pressing_first", "told_of", "with_rest"]
+__all__ = ["MOST", "few_rows", "folded_by", "moved_first", "pressing_first", "told_of", "with_rest"]
 
 #: rows at once that a newcomer still takes in
 MOST = 7
@@ -26,24 +27,22 @@ _RANK = {"fails": 0, "tight": 1, "holds": 2, "open": 3}
 _BUILD = "10"
 
 
-def fold(summary: str, markup: str) -> str:
-    """Markup that opens on a click on its summary."""
-    return f"<details><summary>{escape(summary)}</summary>{markup}</details>"
-
-
-def with_rest(first: Page, said: str, rest: str) -> Page:
+def with_rest(first: Page, said: str, rest: Page) -> Page:
     """A page whose further rows are folded under what is ``said`` of them; its plain twin ends with that."""
-    return Page(first.markup + fold(said, rest), f"{first.plain}\n{said}") if rest else first
+    return first + Page(Fold(said, rest.blocks)) if rest.blocks else first
+
+
+def few_rows(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> Page:
+    """A table of the first few rows, the rest folded under its count."""
+    first, rest = rows[:MOST], rows[MOST:]
+    return with_rest(tabled(first, head, numeric), f"and {len(rest)} more", tabled(rest, head, numeric) if rest else Page())
 
 
 def folded_by(
     groups: dict[str, list[tuple[Any, ...]]], head: tuple[str, ...], numeric: tuple[int, ...] = (), what: str = "rows"
 ) -> Page:
-    """A long table folded by group, each under its name and count; the plain twin is the table of the counts."""
-    return Page(
-        "".join(fold(f"{name}: {len(rows)} {what}", table_html(rows, head, numeric)) for name, rows in groups.items()),
-        table_text([(name, f"{len(rows)} {what}") for name, rows in groups.items()]),
-    )
+    """A long table folded by group, each under its name and count; plain text has these alone."""
+    return Page(*(Fold(f"{name}: {len(rows)} {what}", tabled(rows, head, numeric).blocks) for name, rows in groups.items()))
 
 
 # --- findings -----------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from ...machine.holding import HOLDINGS
 from ...tables import table
 from ...units import InputProblem
 from ..session import Session
-from .panels import Page, Panel, escape, framed, not_kept, tabled
+from .panels import Page, Panel, Place, not_kept, set_out, tabled
 
 __all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
 
@@ -30,19 +30,16 @@ class _Replying:
 
     def __init__(self, session: Session):
         self.session = session
-        self.reply = widgets.HTML()
+        self.reply = Place()
 
     def _try(self, change: Any, said: str) -> bool:
         try:
             self.session.change(change)
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return False
-        self._say(f"<p>{escape(said)}</p>")
+        self.reply.say(said)
         return True
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
 
 
 class StartPanel(_Replying):
@@ -105,7 +102,7 @@ class JobsPanel(_Replying):
 
     def __init__(self, session: Session):
         super().__init__(session)
-        self.list = widgets.HTML()
+        self.list = Place()
         self.pick = widgets.Dropdown(description="job", style=_WIDE, layout=_FIELD)
         self.fields: dict[str, widgets.Widget] = {}
         for name, (kind, meaning) in JOB_FIELDS.items():
@@ -128,7 +125,7 @@ class JobsPanel(_Replying):
         self.keep.on_click(lambda _: self._keep())
         self.drop.on_click(lambda _: self._drop())
         self.pick.observe(lambda _: self._fill(), names="value")
-        meanings = [widgets.HTML(framed(escape(meaning), dim=True)) for _, meaning in JOB_FIELDS.values()]
+        meanings = [Place(meaning, dim=True) for _, meaning in JOB_FIELDS.values()]
         rows = [widgets.HBox(pair, layout=widgets.Layout(align_items="center")) for pair in zip(self.fields.values(), meanings)]
         form = widgets.VBox([self.pick, *rows, widgets.HBox([self.keep, self.drop]), self.reply])
         self.widget = widgets.VBox([self.list, form])
@@ -136,7 +133,7 @@ class JobsPanel(_Replying):
 
     def _refresh(self, chosen: str | None = None) -> None:
         names = [job.name for job in self.session.design.jobs]
-        self.list.value = jobs_page(self.session.design)._repr_html_()
+        self.list.value = set_out(jobs_page(self.session.design))
         self.pick.options = [("a new job", ""), *((name, name) for name in names)]
         self.pick.value = chosen if chosen in names else names[0]
         self._fill()

@@ -7,7 +7,6 @@ does so with ``for_the_browser``, on paper ``marked`` leads to the word's line a
 from __future__ import annotations
 
 import functools
-import html
 import re
 from collections.abc import Callable
 from typing import Any
@@ -15,6 +14,7 @@ from typing import Any
 from ...nearest import nearest_or_stop
 from ...tables import table
 from ...units import InputProblem
+from ..text.values import Terms
 
 __all__ = ["for_the_browser", "forms", "marked", "meaning", "means", "met_in", "told", "words_in"]
 
@@ -148,17 +148,9 @@ def marked(markup: str, mark: Callable[[str, str], str]) -> tuple[str, list[str]
     return "".join(pieces), found
 
 
-def lines(words: list[str], anchors: bool = False) -> str:
-    """Markup of words with what they mean, a line for each; with ``anchors`` each line can be led to."""
-    where = (lambda word: f' id="{anchor(word)}"') if anchors else (lambda word: "")
-    return (
-        "<dl>"
-        + "".join(
-            f"<dt{where(word)}><b>{html.escape(word)}</b></dt><dd>{html.escape(meaning(word), quote=False)}</dd>"
-            for word in words
-        )
-        + "</dl>"
-    )
+def lines(words: list[str], anchors: bool = False) -> Terms:
+    """Words with what they mean, a line for each; with ``anchors`` each line can be led to."""
+    return Terms(tuple((word, meaning(word)) for word in words), tuple(map(anchor, words)) if anchors else ())
 
 
 def anchor(word: str) -> str:

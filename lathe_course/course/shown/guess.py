@@ -7,7 +7,8 @@ import ipywidgets as widgets
 from ... import units
 from ...units import InputProblem
 from ..session import Session
-from .panels import Page, Panel, escape, framed, paragraphs
+from ..text.values import Fold
+from .panels import Page, Panel, Place, paragraphs
 
 __all__ = ["Guess"]
 
@@ -31,12 +32,10 @@ class Guess:
             layout=widgets.Layout(width="32em"),
         )
         self.button = widgets.Button(description="Keep my guess", icon="check", layout=widgets.Layout(width="12em"))
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.button.on_click(lambda _: self._keep())
         self.entry.observe(lambda _: self._keep(), names="value")  # the key Enter keeps it as well
-        self.widget = widgets.VBox(
-            [widgets.HTML(framed(f"<p>{escape(question)}</p>")), widgets.HBox([self.entry, self.button]), self.reply]
-        )
+        self.widget = widgets.VBox([Place(question), widgets.HBox([self.entry, self.button]), self.reply])
 
     @property
     def kept(self) -> str | None:
@@ -58,9 +57,9 @@ class Guess:
             figure = self.session.evaluation.shown(self.result)
             self.session.change(lambda design: design.guess(self.chapter, self.key, text).note(self._note, figure))
         except InputProblem as problem:
-            self._say(escape(problem))
+            self.reply.say(str(problem))
             return
-        self._say("Kept. Play on; you will meet it again further down.")
+        self.reply.say("Kept. Play on; you will meet it again further down.")
 
     @property
     def _note(self) -> str:
@@ -77,9 +76,6 @@ class Guess:
         except InputProblem:
             return float("nan")
 
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(f"<p>{markup}</p>", live=True)
-
     def panel(self) -> Panel:
         return Panel(self.widget, f"[a guess] {self.question}")
 
@@ -89,11 +85,8 @@ class Guess:
         figure = evaluation.shown_spread(self.result)
         label = evaluation.chain.part(self.result).label
         if not self.kept:
-            said = f"{label}: {figure}."
-            first = "You kept no guess yet."
-            return Page(
-                f"<p>{first}</p><details><summary>Show it without one</summary><p>{escape(said)}</p></details>", f"{first} {said}"
-            )
+            hidden = paragraphs(f"{label}: {figure}.").blocks
+            return paragraphs("You kept no guess yet.") + Page(Fold("Show it without one", hidden, told=True))
         try:
             mine = self._read(self.kept)
         except InputProblem as problem:  # the design file may have been changed by hand

@@ -126,10 +126,10 @@ class Panel:
 
 
 class Place(widgets.HTML):
-    """A piece of a panel in which something is said; ``wide`` takes all the room there is."""
+    """A piece of a panel in which something is said."""
 
-    def __init__(self, *said: Said, dim: bool = False, wide: bool = False):
-        super().__init__(**({"layout": widgets.Layout(**_WIDE)} if wide else {}))
+    def __init__(self, *said: Said, dim: bool = False, **layout: str):
+        super().__init__(layout=widgets.Layout(**layout))
         if said:
             self.value = set_out(*said, dim=dim)
 
@@ -138,9 +138,11 @@ class Place(widgets.HTML):
         self.value = set_out(*said, live=True) if any(said) else ""
 
 
-def broad(value: str = "") -> widgets.HTML:
+def broad(value: str = "") -> Place:
     """A piece of a panel for text or a picture, as wide as its place and no wider than reads well."""
-    return widgets.HTML(value, layout=widgets.Layout(**_WIDE))
+    made = Place(**_WIDE)
+    made.value = value
+    return made
 
 
 def paragraphs(*lines: Words) -> Page:
@@ -168,7 +170,7 @@ class Live(Panel):
 
     def __init__(self, write: Callable[[], Page], when_changed: Callable[..., None]):
         self.write = write
-        super().__init__(Place(wide=True), "")
+        super().__init__(broad(), "")
         self.refresh()
         when_changed(self.refresh, self.wait)
 

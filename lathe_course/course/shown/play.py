@@ -17,11 +17,12 @@ from ...units import InputProblem
 from ..pictures import PICTURES
 from ..pictures.style import Canvas
 from ..session import Session
+from ..text.values import strong
 from ..turns import in_turn
 from .controls import Control, controls
 from .few import MOST, pressing_first
-from .panels import GRID, Panel, escape, framed, not_kept, table_html
-from .views import change_of, findings_markup, levers_page, minding, results_rows, ripple_page
+from .panels import GRID, Panel, Place, not_kept, set_out, tabled
+from .views import change_of, findings_table, levers_page, minding, results_rows, ripple_page
 
 __all__ = ["Keep", "Play", "Steps", "steps_of"]
 
@@ -144,19 +145,22 @@ class Play:
     def _show(self) -> None:
         if self._drawn is not None:
             self.picture.value = self._drawn(self.now, **self.extra)
-        self.figures.value = self._markup()
+        self.figures.value = self._told()
 
-    def _markup(self) -> str:
+    def _told(self) -> str:
         base = self.base if self.now.draws else self.base.central
         rows = [
             (*row, change_of(self.now, base, name)) for name, row in zip(self.results, results_rows(self.now, self.results, base))
         ]
-        table = table_html(rows, ("", "now", "kept", ""), numeric=(1, 2, 3)) if rows else ""
         findings = [self.now.findings[name] for name in self.findings]
         if len(findings) > MOST:  # a few stand still while a finger moves; of many those come first that press
             findings = pressing_first(findings, self.now)
-        noticed = f"<p>{escape(self.session.noticed)}</p>" if self.session.noticed else ""
-        return framed(noticed + table + (findings_markup(findings, cautions=False) if findings else ""), live=True)
+        return set_out(
+            self.session.noticed,
+            tabled(rows, ("", "now", "kept", ""), (1, 2, 3)) if rows else "",
+            findings_table(findings, cautions=False) if findings else "",
+            live=True,
+        )
 
     # --- plain twin -------------------------------------------------------------------------------
     @property
@@ -184,7 +188,7 @@ class Keep:
         self.button = widgets.Button(
             description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
         )
-        self.reply = widgets.HTML()
+        self.reply = Place()
         self.room, self.remarks = widgets.HTML(), widgets.HTML()
         self.button.on_click(lambda _: self._keep())
         for one in self.controls.values():
@@ -206,19 +210,17 @@ class Keep:
                 reason, left_alone=[name for name in self.controls if name not in moved], near=self._changed, **moved
             )
         except InputProblem as problem:
-            self._say(not_kept(problem))
+            self.reply.say(not_kept(problem))
             return
         now = self.session.evaluation
         page = minding(ripple_page(self.session.evaluation_before, now), now.doubts(self.controls))
-        kept = f"{escape(self.session.kept_where)}."
-        noticed = f"<p>{escape(self.session.noticed)}</p>" if self.session.noticed else ""
-        self._say(f"<p><b>{kept}</b></p>{noticed}{page.markup}")
+        self.reply.say(strong(f"{self.session.kept_where}."), self.session.noticed, page)
         for one in self.controls.values():
             one.show(self.session.design)
 
     def _touched(self) -> None:
         if said := self.session.look():
-            self._say(f"<p>{escape(said)}</p>")
+            self.reply.say(said)
 
     def _changed(self) -> None:
         """What the learner has not moved follows the design; what they are about to settle stays."""
@@ -235,15 +237,12 @@ class Keep:
             for name, one in self.controls.items()
             for said in self.session.design.remarks_on(name)
         ]
-        self.remarks.value = framed("".join(f"<p>{escape(line)}</p>" for line in told)) if told else ""
+        self.remarks.value = set_out(*told) if told else ""
 
     def _room(self) -> None:
         rooms = [room(self.session.evaluation, name) for name, one in self.controls.items() if one.decision.numeric]
-        lines = [str(one) for one in rooms if one.low_stop or one.high_stop]  # where nothing stops it, there is nothing to tell
-        self.room.value = framed("".join(f"<p>{escape(line)}</p>" for line in lines), dim=True)
-
-    def _say(self, markup: str) -> None:
-        self.reply.value = framed(markup, live=True)
+        # where nothing stops it, there is nothing to tell
+        self.room.value = set_out(*(str(one) for one in rooms if one.low_stop or one.high_stop), dim=True)
 
     @property
     def plain(self) -> str:
@@ -296,8 +295,8 @@ class Steps:
         self.place = min(max(place, 0), len(self.keeps) - 1)
         self.back.disabled, self.next.disabled = self.place == 0, self.place == len(self.keeps) - 1
         self.step.children = (self.keeps[self.place].widget,)
-        self.title.value = framed(
-            f"Step {self.place + 1} of {len(self.keeps)}: {escape(self._named(self.keeps[self.place]))}", live=True
+        self.title.value = set_out(
+            f"Step {self.place + 1} of {len(self.keeps)}: {self._named(self.keeps[self.place])}", live=True
         )
 
     @staticmethod

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import ipywidgets as widgets
 
-from .panels import Panel, framed
+from ..text.markup import framed
+from .panels import Panel
 
 __all__ = ["projector"]
 

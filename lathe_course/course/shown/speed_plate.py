@@ -12,7 +12,8 @@ from ...ranges import Range
 from ...sources import cite
 from ...tables import table
 from ...units import Duration, Length, RotationalSpeed, Speed
-from .panels import Page, escape, paragraphs, table_html, table_text
+from ..text.values import Paragraph
+from .panels import Page, paragraphs, tabled
 
 __all__ = ["cutting_speeds_page", "speed_plate"]
 
@@ -47,10 +48,7 @@ def speed_plate(evaluation: Evaluation) -> Page:
         for number, (step, plain) in enumerate(zip(steps, rpm), 1)
     ]
     jobs, drive = _jobs(evaluation, steps), _drive_said(evaluation.central)
-    return Page(
-        f"{table_html(speeds, _SPEEDS_HEAD, numeric=(0, 1, 2))}<p>{_JOBS_SAID}</p>{table_html(jobs, _JOBS_HEAD, numeric=(1, 2, 3, 4, 5))}<p>{escape(drive)}</p>",
-        f"{table_text(speeds, _SPEEDS_HEAD)}\n{_JOBS_SAID}\n{table_text(jobs, _JOBS_HEAD)}\n{drive}",
-    )
+    return tabled(speeds, _SPEEDS_HEAD, (0, 1, 2), after=[_JOBS_SAID]) + tabled(jobs, _JOBS_HEAD, (1, 2, 3, 4, 5), after=[drive])
 
 
 def _drive_said(e: Evaluation) -> str:
@@ -108,6 +106,4 @@ def cutting_speeds_page(evaluation: Evaluation) -> Page:
 
     rows = [(name, said(row["speed_hss"]), said(row["speed_carbide"])) for name, row in table("materials").items()]
     about = f"Rough to fine turning, edges that last an hour or so, uncoated carbide. Source: {cite(_SPEED_SOURCES)}."
-    return Page(
-        f"{table_html(rows, head, numeric=(1, 2))}<p class='dim'>{escape(about)}</p>", f"{table_text(rows, head)}\n{about}"
-    )
+    return tabled(rows, head, (1, 2)) + Page(Paragraph(about, "dim"))

@@ -14,17 +14,19 @@ from ...design.draft.starting import without_job
 from ...design.evaluation import Evaluation, Finding, evaluate
 from ...design.lathe import CHAPTERS
 from ...design.origins import DEMO, DRAFT, YOURS
-from .few import MOST, fold, moved_first, pressing_first, told_of, with_rest
-from .panels import Page, escape, paragraphs, table_html, table_text, tabled
+from ..text.values import Fold, List, Paragraph, Part, Run, Table, Words, dim, strong
+from .few import MOST, few_rows, moved_first, pressing_first, told_of, with_rest
+from .panels import Page, paragraphs, tabled
 from .plain_text import NO_LEVER, how_sure, open_ones, tally
 
 __all__ = [
     "all_findings_page",
+    "as_verdict",
     "change_of",
     "chapter_levers_page",
     "decisions_page",
-    "findings_markup",
     "findings_page",
+    "findings_table",
     "levers_page",
     "minding",
     "pushes_on_page",
@@ -41,64 +43,50 @@ def verdict(finding: Finding) -> str:
     return f"{finding.mark} {finding.status}"
 
 
+def as_verdict(finding: Finding) -> Run:
+    """The same in the style of its status."""
+    return Run(verdict(finding), finding.status)
+
+
 def _sure(finding: Finding) -> str:
     return f" {how_sure(finding)}".rstrip()
 
 
-def findings_markup(findings: Sequence[Finding], cautions: bool = True) -> str:
+def findings_table(findings: Sequence[Finding], cautions: bool = True) -> Page:
     """A table of findings in the order given, no more than a few before the fold."""
     first, rest = findings[:MOST], findings[MOST:]
-    return _findings_table(first, cautions) + (fold(told_of(rest), _findings_table(rest, cautions)) if rest else "")
+    return with_rest(_findings(first, cautions), told_of(rest), _findings(rest, cautions) if rest else Page())
 
 
-def _findings_table(findings: Iterable[Finding], cautions: bool) -> str:
+def _findings(findings: Iterable[Finding], cautions: bool) -> Page:
     rows = []
     for f in findings:
-        caution = f'<br><span class="dim">Caution: {escape(f.caution)}</span>' if cautions and f.caution else ""
-        rows.append(
-            f'<tr><td class="w"><span class="{f.status}">{escape(verdict(f))}</span></td>'
-            f"<td><b>{escape(f.label)}.</b> {escape(f.sentence)}{escape(_sure(f))}{caution}</td></tr>"
-        )
-    return f"<table>{''.join(rows)}</table>"
+        caution = ("\n", dim(f"Caution: {f.caution}")) if cautions and f.caution else ()
+        rows.append((as_verdict(f), (strong(f"{f.label}."), f" {f.sentence}{_sure(f)}", *caution)))
+    return Page(Table(tuple(rows), kinds={0: "w"}))
 
 
 def findings_page(findings: Iterable[Finding], evaluation: Evaluation | None = None) -> Page:
-    findings = pressing_first(findings, evaluation)
-    first, rest = findings[:MOST], findings[MOST:]
-    lines = [f"{verdict(f):8} {f.label}. {f.sentence}{_sure(f)}" for f in first]
-    return Page(findings_markup(findings), "\n".join([*lines, *([told_of(rest)] if rest else [])]))
+    return findings_table(pressing_first(findings, evaluation))
 
 
 def all_findings_page(evaluation: Evaluation) -> Page:
     """Every finding in one look: what presses most, the rest of it, and what holds or is open by name, folded by chapter."""
     counted = f"{len(evaluation.findings)} findings: {tally(evaluation.findings.values())}."
     pressing = [one for one in pressing_first(evaluation.findings.values(), evaluation) if one.presses]
-    first = findings_page(pressing, evaluation) if pressing else Page("", "")
-    groups, plain = [], []
+    first = findings_page(pressing, evaluation) if pressing else Page()
+    groups = []
     for chapter in dict.fromkeys(f.chapter for f in evaluation.findings.values()):
         findings = [f for f in evaluation.findings.values() if f.chapter == chapter]
-        rows = [(verdict(f), f"{f.label}. ", f"{f.sentence}{_sure(f)}") for f in findings if f.presses]
+        rows: list[tuple[Words, Words]] = [
+            (as_verdict(f), (strong(f"{f.label}. "), f"{f.sentence}{_sure(f)}")) for f in findings if f.presses
+        ]
         held = [f for f in findings if f.status == "holds"]
         if held:
-            rows.append((verdict(held[0]), "", "; ".join(f.label for f in held) + "."))
-        rows += [("? open", f"{labels}. ", sentence) for labels, sentence in open_ones(findings)]
-        heading = f"{chapter} {CHAPTERS[chapter]}: {_short_tally(findings)}"
-        groups.append(
-            fold(
-                heading,
-                "<table>"
-                + "".join(
-                    f'<tr><td class="w"><span class="{mark.split()[-1]}">{escape(mark)}</span></td><td><b>{escape(label)}</b>{escape(said)}</td></tr>'
-                    for mark, label, said in rows
-                )
-                + "</table>",
-            )
-        )
-        plain.append(heading)
-    return Page(
-        f"<p>{escape(counted)}</p>{first.markup}<p>Chapter by chapter:</p>{''.join(groups)}",
-        "\n".join([counted, *filter(None, [first.plain]), "Chapter by chapter:", *plain]),
-    )
+            rows.append((as_verdict(held[0]), "; ".join(f.label for f in held) + "."))
+        rows += [(Run("? open", "open"), (strong(f"{labels}. "), sentence)) for labels, sentence in open_ones(findings)]
+        groups.append(Fold(f"{chapter} {CHAPTERS[chapter]}: {_short_tally(findings)}", (Table(tuple(rows), kinds={0: "w"}),)))
+    return paragraphs(counted) + first + paragraphs("Chapter by chapter:") + Page(*groups)
 
 
 def _short_tally(findings: Iterable[Finding]) -> str:
@@ -131,8 +119,7 @@ def change_of(now: Evaluation, before: Evaluation, name: str) -> str:
 
 
 def results_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
-    rows = results_rows(evaluation, names)
-    return Page(table_html(rows, numeric=(1,)), table_text(rows))
+    return tabled(results_rows(evaluation, names), numeric=(1,))
 
 
 def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
@@ -155,11 +142,7 @@ def decisions_page(evaluation: Evaluation, names: Iterable[str]) -> Page:
 
 def minding(page: Page, doubts: Iterable[str]) -> Page:
     """A page with a word on what is to be taken with care, if there is anything."""
-    doubts = list(doubts)
-    return Page(
-        page.markup + "".join(f"<p><b>Mind:</b> {escape(doubt)}</p>" for doubt in doubts),
-        "\n".join([page.plain, *(f"Mind: {doubt}" for doubt in doubts)]),
-    )
+    return page + paragraphs(*((strong("Mind:"), f" {doubt}") for doubt in doubts))
 
 
 def pushes_on_page(evaluation: Evaluation, decision: str) -> Page:
@@ -176,98 +159,60 @@ def pushes_on_page(evaluation: Evaluation, decision: str) -> Page:
                 "; ".join(chain.part(name).label for name in findings) or "–",
             )
         )
-    head = ("chapter", f"figures that {chain.part(decision).label} moves", "findings to look at again")
-    return Page(
-        table_html(rows, head),
-        "\n".join(f"{where}\n  figures: {results}\n  findings: {findings}" for where, results, findings in rows),
-    )
+    return tabled(rows, ("chapter", f"figures that {chain.part(decision).label} moves", "findings to look at again"))
 
 
 def ripple_page(before: Evaluation, after: Evaluation) -> Page:
     """What a change moved: verdicts that turned first, then figures, a few of each and the rest folded."""
     moved = ripple(before, after)
     if not moved:
-        return Page("<p>Nothing moved.</p>", "Nothing moved.")
-    changed = [(m.label, f"{m.before} → {m.after}") for m in moved.decisions]
-    page = _few_changes(changed)
+        return paragraphs("Nothing moved.")
+    page = _few_changes([(m.label, f"{m.before} → {m.after}") for m in moved.decisions])
     turned = {new.name: (old, new) for old, new in moved.findings}
     verdicts = [
         (new.label, f"{verdict(old)} → {verdict(new)}")
         for old, new in (turned[one.name] for one in pressing_first([new for _, new in moved.findings], after))
     ]
-    if verdicts:
-        said = "Findings that changed:"
-        rows = _few(verdicts, (), ())
-        page = Page(f"{page.markup}<p>{said}</p>{rows.markup}", f"{page.plain}\n{said}\n{rows.plain}")
-    else:
-        page = Page(page.markup + "<p>No finding changed.</p>", page.plain + "\nNo finding changed.")
+    page += paragraphs("Findings that changed:") + few_rows(verdicts) if verdicts else paragraphs("No finding changed.")
     results = [
         (m.label, m.before, m.after, f"{m.change:+.0%}" if abs(m.change) < 10 else "") for m in moved_first(moved, before, after)
     ]
-    if results:
-        rows = _few(results, ("what moved", "before", "after", ""), (1, 2, 3))
-        page = Page(page.markup + rows.markup, f"{page.plain}\n{rows.plain}")
-    return page
+    return page + few_rows(results, ("what moved", "before", "after", ""), (1, 2, 3)) if results else page
 
 
 def _few_changes(changed: list[tuple[str, str]]) -> Page:
-    def told(some: list[tuple[str, str]]) -> str:
-        return "; ".join(f"<b>{escape(label)}</b> {escape(change)}" for label, change in some)
+    def told(some: list[tuple[str, str]]) -> Page:
+        return paragraphs(tuple(part for label, change in some for part in ("; ", strong(label), f" {change}"))[1:])
 
     first, rest = changed[:MOST], changed[MOST:]
-    return with_rest(
-        Page(f"<p>{told(first)}</p>", "; ".join(f"{label} {change}" for label, change in first)),
-        f"and {len(rest)} more decisions",
-        told(rest),
-    )
-
-
-def _few(rows: list[tuple[str, ...]], head: tuple[str, ...], numeric: tuple[int, ...]) -> Page:
-    first, rest = rows[:MOST], rows[MOST:]
-    return with_rest(
-        Page(table_html(first, head, numeric), table_text(first, head)),
-        f"and {len(rest)} more",
-        table_html(rest, head, numeric) if rest else "",
-    )
+    return with_rest(told(first), f"and {len(rest)} more decisions", told(rest))
 
 
 def why_page(why: Why) -> Page:
     """The tree behind a result, folded level by level."""
+    seen: set[str] = set()
 
-    def markup(part: Why, seen: set[str]) -> str:
+    def grown(part: Why) -> Fold | Part:
         note = part.note.rstrip(".")
-        line = f"<b>{escape(part.label)}</b> {escape(part.shown)} <span class='dim'>{escape(note)}</span>"
+        line = (strong(part.label), f" = {part.shown}", *((": ", dim(note)) if note else ()))
         if not part.behind or part.name in seen:
-            return f"<div style='margin-left:1.2em'>{line}</div>"
+            return Part("lc-why", (Paragraph(line),))
         seen.add(part.name)
-        return f"<details style='margin-left:1.2em' {'open' if part is why else ''}><summary>{line}</summary>{''.join(markup(b, seen) for b in part.behind)}</details>"
+        return Fold(line, tuple(map(grown, part.behind)), opened=part is why, told=True)
 
-    return Page(markup(why, set()), str(why))
+    return Page(grown(why))
 
 
 def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
     if not finding.presses:
-        said = (
-            f"“{finding.label}” is open: {finding.sentence}"
-            if finding.status == "open"
-            else f"“{finding.label}” holds, so there is nothing to turn."
-        )
-        return paragraphs(said)
-    head = f"To turn “{finding.label}” ({verdict(finding)}):"
+        open_or_not = f"is open: {finding.sentence}" if finding.status == "open" else "holds, so there is nothing to turn."
+        return paragraphs(f"“{finding.label}” {open_or_not}")
     found = [*map(str, levers(evaluation, finding.name)), *_without_a_job(evaluation, finding)]
     lines = found or [NO_LEVER]
     first, rest = lines[:MOST], lines[MOST:]
-    markup = f"<p>{escape(head)}</p><ul>{_items(first)}</ul>"
-    return with_rest(
-        Page(markup, "\n".join([head, *(f"  - {line}" for line in first)])),
-        f"and {len(rest)} more",
-        f"<ul>{_items(rest)}</ul>" if rest else "",
-    )
-
-
-def _items(lines: Iterable[str]) -> str:
-    return "".join(f"<li>{escape(line)}</li>" for line in lines)
+    page = Page(Paragraph(f"To turn “{finding.label}” ({verdict(finding)}):"), List(tuple(first)))
+    return with_rest(page, f"and {len(rest)} more", Page(List(tuple(rest))) if rest else Page())
 
 
 def _without_a_job(evaluation: Evaluation, finding: Finding) -> list[str]:
@@ -288,12 +233,10 @@ def chapter_levers_page(evaluation: Evaluation, chapter: str, most: int = 3) -> 
     findings = pressing_first(evaluation.findings_of(chapter), evaluation)
     pressing = [one for one in findings if one.status == "fails"] or [one for one in findings if one.status == "tight"]
     if not pressing:
-        said = "Nothing fails in this chapter, and nothing is tight, so there is nothing to turn."
-        return Page(f"<p>{said}</p>", said)
-    pages = [levers_page(evaluation, one) for one in pressing[:most]]
+        return paragraphs("Nothing fails in this chapter, and nothing is tight, so there is nothing to turn.")
     more = [one.label for one in pressing[most:]]
-    page = Page("".join(one.markup for one in pages), "\n".join(one.plain for one in pages))
+    page = Page(*(levers_page(evaluation, one) for one in pressing[:most]))
     if not more:
         return page
     said = f"and {len(more)} more that {'fail' if pressing[0].status == 'fails' else 'are tight'}"
-    return with_rest(page, said, f"<p>{escape('; '.join(more))}. Ask for one by its name, or look in chapter 15.</p>")
+    return with_rest(page, said, paragraphs(f"{'; '.join(more)}. Ask for one by its name, or look in chapter 15."))

@@ -19,9 +19,10 @@ from ...ranges import Range
 from ...sources import cite, source_of
 from ...tables import TABLES, table
 from ...units import InputProblem, Kind, in_unit, number, shown, unit_text
+from ..text.values import Fold, Paragraph, dim, strong
 from .beside_measured import measured_page
-from .few import fold
-from .panels import Live, Page, escape, paragraphs, table_html, table_text, tabled
+from .few import folded_by
+from .panels import Live, Page, paragraphs, tabled
 from .shared_luck import shared_luck_page
 
 __all__ = ["Vouching", "what_vouches"]
@@ -79,7 +80,7 @@ class Vouching:
         """The formulas that stand on the least, in plain words."""
         weak = [one for one in self.found if one.rank >= EVIDENCE.index("recalled from memory")]
         if not weak:
-            return _said("Every formula is held by a figure that was read, or by a second program.")
+            return paragraphs("Every formula is held by a figure that was read, or by a second program.")
         rows = [(one.formula.title, one.evidence, one.formula.summary) for one in weak]
         head = ("formula", "stands on", "what it says")
         return tabled(rows, head)
@@ -101,12 +102,7 @@ class Vouching:
             for key, row in table(name).items()
             if row.get("confidence") == "low"
         ]
-        groups = dict(sorted(groups.items()))
-        markup = "".join(
-            f"<details><summary>{escape(name)}: {len(rows)} judged figures</summary>{table_html(rows, ('figure', 'range', 'stands on'))}</details>"
-            for name, rows in groups.items()
-        )
-        return Page(markup, table_text([(name, len(rows)) for name, rows in groups.items()], ("where", "judged figures")))
+        return folded_by(dict(sorted(groups.items())), ("figure", "range", "stands on"), what="judged figures")
 
     def shared_luck(self) -> Page:
         """Which figures come out high or low together, by what stands behind them."""
@@ -124,11 +120,7 @@ class Vouching:
             raise InputProblem(
                 [(name, f"there are no formulas in {name!r}{nearest_or_stop(name, known, most=3)}") for name in strange]
             )
-        found = [one for name in rooms for one in known[name]]
-        return Page(
-            "".join(map(_block, found)),
-            table_text([_line(one) for one in found], ("formula", "strongest evidence", "pieces", "largest difference")),
-        )
+        return Page(*(_told(one) for name in rooms for one in known[name]))
 
 
 def _single(source: str | tuple[str, ...]) -> tuple[str, ...]:
@@ -143,17 +135,8 @@ def _range(standard: Any, kind: Kind) -> str:
     return f"{ends[0]} to {ends[2]}, likely {ends[1]} {unit_text(kind)}".rstrip()
 
 
-def _said(sentence: str) -> Page:
-    return paragraphs(sentence)
-
-
-def _line(one: Standing) -> tuple[str, str, int, str]:
-    """A formula in one line, with the piece of evidence that is furthest apart."""
-    worst = max(one.pieces, key=lambda piece: piece.difference, default=None)
-    return one.formula.title, one.evidence, len(one.pieces), worst.apart if worst else "–"
-
-
-def _block(one: Standing) -> str:
+def _told(one: Standing) -> Page:
+    """A formula, and its evidence folded under the piece that is furthest apart."""
     rows = [
         (
             piece.evidence,
@@ -167,8 +150,7 @@ def _block(one: Standing) -> str:
         for piece in one.pieces
     ]
     head = ("evidence", "case", "published", "ours", "apart", "outcome", "source, and why it may differ")
-    return (
-        f"<p><b>{escape(one.formula.title.capitalize())}.</b> {escape(one.formula.summary)} "
-        f'<span class="dim">{escape(cite(one.formula.source))}</span></p>'
-        + fold(f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence", table_html(rows, head))
-    )
+    worst = max(one.pieces, key=lambda piece: piece.difference, default=None)
+    counted = f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence"
+    said = (strong(f"{one.formula.title.capitalize()}."), f" {one.formula.summary} ", dim(cite(one.formula.source)))
+    return Page(Paragraph(said), Fold(counted + (f", apart {worst.apart}" if worst else ""), tabled(rows, head).blocks))

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from ...tables import table
-from .few import fold
+from ..text.values import Fold
 from .glossary import lines, met_in
-from .panels import Page, table_html, table_text
+from .panels import Page, tabled
 
 __all__ = ["all_words", "words_of"]
 
 _HEAD = ("word", "means", "in the inch world", "also called")
 
 
-def words_of(chapter: str) -> str:
-    """Markup of the words met in a chapter, folded under their names; nothing where it uses none."""
+def words_of(chapter: str) -> Page:
+    """The words met in a chapter, folded under their names; nothing where it uses none."""
     met = met_in(chapter)
-    return fold(f"Words of the trade in this chapter: {', '.join(met)}", lines(met)) if met else ""
+    return Page(Fold(f"Words of the trade in this chapter: {', '.join(met)}", (lines(met),))) if met else Page()
 
 
 def all_words() -> Page:
     """Every word with its meaning, its twin in the inch world and other names, A to Z."""
-    rows = [(word, row["means"], row["inch_world"], row["also_called"]) for word, row in table("words").items()]
-    return Page(table_html(rows, _HEAD), table_text(rows, _HEAD))
+    return tabled([(word, row["means"], row["inch_world"], row["also_called"]) for word, row in table("words").items()], _HEAD)

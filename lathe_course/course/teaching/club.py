@@ -24,13 +24,14 @@ from ...units import InputProblem
 from ..folder.workspace import DESIGN_FILE, design_path
 from ..printed.document import link_to
 from ..session import Session
-from ..shown.panels import Page, Panel, broad, escape, framed
+from ..shown.panels import Page, Panel, Place, broad, paragraphs, set_out
 from ..shown.projector import projector
+from ..text.values import Paragraph, Part, strong
 from ..turns import in_turn
-from .club_pages import hand_out_html, write_hand_out, write_take_home, write_wall
+from .club_pages import hand_out_html, named, run_sheet, write_hand_out, write_take_home, write_wall
 from .club_panels import Mending, for_groups, path_of
 from .setbacks import Dealt, keep, struck_by
-from .side_by_side import SideBySide, own_names, side_by_side, tables_html, wall_text
+from .side_by_side import SideBySide, own_names, side_by_side, tables, wall_text
 
 __all__ = ["PARTS", "ROLES", "ClubEvening", "club_evening"]
 
@@ -116,29 +117,15 @@ class ClubEvening:
 
     def run_sheet(self, start: str = "19:00") -> Page:
         """When each part begins, and who does what."""
-        rows = _times(start)
-        table = "".join(
-            f"<tr><th scope='row'>{when}</th><td>{length}</td><td>{escape(what)}</td></tr>" for when, length, what in rows
-        )
-        roles = "".join(f"<li><b>{role}</b> {escape(does)}</li>" for role, does in ROLES.items())
-        plain = "\n".join(
-            [
-                *(f"{when}  {length:6}  {what}" for when, length, what in rows),
-                *(f"{role}: {does}" for role, does in ROLES.items()),
-            ]
-        )
-        return Page(
-            f"<table><tr><th scope='col'>begins</th><th scope='col'>takes</th><th scope='col'>what</th></tr>{table}</table><ul>{roles}</ul>",
-            plain,
-        )
+        return Page(run_sheet(_times(start)), named(ROLES))
 
     def clock(self) -> Panel:
         """The part that runs and the minutes left of it, in large type; started, stopped and set back by its buttons."""
-        view = widgets.HTML()
+        view = Place()
         ticks = widgets.Play(min=0, max=60 * sum(length for length, _ in PARTS), interval=1000, value=0)
 
         def show(change: object = None) -> None:
-            view.value = framed(f"<p style='font-size:2.5rem;line-height:1.2'>{escape(self.at(ticks.value))}</p>")
+            view.value = set_out(Paragraph(self.at(ticks.value), "clock"))
 
         ticks.observe(show, names="value")
         show()
@@ -164,16 +151,16 @@ class ClubEvening:
         happens = _button("Let it happen", "bolt")
         happens.disabled = True
 
-        def turn() -> str:
+        def turn() -> Page:
             turned[:] = struck_by(seed, self._designs_by_name(), rounds, each)
             happens.disabled, reply.value = False, ""
-            return _cards_html(turned)
+            return _cards(turned)
 
-        def let_happen() -> str:
+        def let_happen() -> Page:
             said = keep(
                 seed, turned, {name: self.session(group).change for name, group in zip(self._designs_by_name(), self.groups)}
             )
-            return "".join(f"<p>{escape(line)}</p>" for line in said.splitlines())
+            return paragraphs(*said.splitlines())
 
         return Panel(
             widgets.VBox(
@@ -214,11 +201,9 @@ class ClubEvening:
                     if session.path is None or session.stand_in
                     else f"{session.path.parent.name}/{session.path.name}"
                 )
-                return widgets.VBox(
-                    [widgets.HTML(framed(f"<p><b>{escape(names[group])}</b> works on {escape(where)}.</p>")), made(session)]
-                )
+                return widgets.VBox([Place((strong(names[group]), f" works on {where}.")), made(session)])
             except InputProblem as problem:
-                return widgets.HTML(framed(f"<p>{escape(problem)}</p>", live=True))
+                return Place(str(problem))
 
         def again(group: str) -> None:
             """What was kept elsewhere meanwhile, by a setback or on the group's own laptop, counts."""
@@ -232,11 +217,7 @@ class ClubEvening:
         rows, reply = _times(start), broad()
 
         def button(words: str, write: Callable[[], Sequence[Path]]) -> widgets.Button:
-            return _pressed(
-                _button(words, "print"),
-                lambda: f"<p>Written: {', '.join(map(link_to, write()))}. Open and print from there.</p>",
-                reply,
-            )
+            return _pressed(_button(words, "print"), lambda: _links(write()), reply)
 
         def read(write: Callable[[Sequence[Design], Sequence[str]], Sequence[Path]]) -> Sequence[Path]:
             found = self._designs_by_name()
@@ -257,12 +238,11 @@ class ClubEvening:
     def wall(self) -> Panel:
         """All groups side by side: what fails, money and date, and the reasons; the rest folded. A button looks again."""
         told = self._wall()
-        view = broad(framed(tables_html(told)))
+        view = broad()
+        view.value = set_out(tables(told))
         view.layout.max_width = "100%"
         return Panel(
-            widgets.VBox(
-                [_pressed(_button("As the designs stand now", "refresh"), lambda: tables_html(self._wall()), view), view]
-            ),
+            widgets.VBox([_pressed(_button("As the designs stand now", "refresh"), lambda: tables(self._wall()), view), view]),
             wall_text(told),
         )
 
@@ -278,33 +258,36 @@ def _button(words: str, icon: str) -> widgets.Button:
     return widgets.Button(description=words, icon=icon, layout=widgets.Layout(width="18em"))
 
 
-def _pressed(button: widgets.Button, write: Callable[[], str], place: widgets.HTML) -> widgets.Button:
-    """The button, made to show in ``place`` the markup that ``write`` gives, or in sentences why it cannot."""
+def _pressed(button: widgets.Button, write: Callable[[], Page], place: Place) -> widgets.Button:
+    """The button, made to show in ``place`` what ``write`` gives, or in sentences why it cannot."""
 
     @in_turn
     def press(_: object) -> None:
         try:
-            place.value = framed(write(), live=True)
+            place.say(write())
         except InputProblem as problem:
-            place.value = framed(f"<p>{escape(problem)}</p>".replace("\n", "<br>"), live=True)
+            place.say(str(problem))
 
     button.on_click(press)
     return button
 
 
-def _cards_html(dealt: Sequence[Dealt]) -> str:
+def _links(written: Sequence[Path]) -> Page:
+    links = [part for one in written for part in (", ", link_to(one))][1:]
+    return paragraphs(("Written: ", *links, ". Open and print from there."))
+
+
+def _cards(dealt: Sequence[Dealt]) -> Page:
     """Cards in letters for a wall."""
-    told = ""
+    told: list[Part] = []
     for card in dealt:
-        effects = "".join(
-            f"<p>{f'<b>{escape(name)}</b><br>' if len(card.groups) > 1 else ''}{'<br>'.join(map(escape, lines))}</p>"
+        effects = (
+            Paragraph((*((strong(name), "\n") if len(card.groups) > 1 else ()), "\n".join(lines)), "effect")
             for name, lines in card.effects()
         )
-        told += (
-            f"<p style='font-size:1.5rem'><b>{escape(card.title)}</b></p><div style='font-size:1.2rem'><p>{escape(card.setback.story)}</p>"
-            f"<div style='margin-left:1.5em'>{effects}</div><p>{escape(card.setback.ask)}</p></div>"
-        )
-    return told
+        title = Paragraph(strong(card.title), "title")
+        told.append(Part("card", (title, Paragraph(card.setback.story), *effects, Paragraph(card.setback.ask))))
+    return Page(*told)
 
 
 def _times(start: str) -> list[tuple[str, str, str]]:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from html import escape
 from pathlib import Path
 
 from ...design.design import Design
@@ -18,9 +17,11 @@ from ..printed.brief_front import front
 from ..printed.document import document, style_sheet, write_document
 from ..shown.essentials import DRAWS
 from ..shown.glossary import means
+from ..text.markup import markup
+from ..text.values import Drawn, Heading, List, Paragraph, Part, Table, dim, strong
 from .side_by_side import write_compare
 
-__all__ = ["hand_out_html", "write_hand_out", "write_take_home", "write_wall"]
+__all__ = ["hand_out_html", "named", "run_sheet", "write_hand_out", "write_take_home", "write_wall"]
 
 HAND_OUT, WALL, TAKE_HOME = "club_hand_out.html", "club_wall.html", "club_take_home_{}.html"
 #: words that are needed before anything is explained
@@ -55,37 +56,62 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
 
     ``rows`` are the run sheet: begins, takes, what.
     """
-    asked = ""
-    for number, (group, title) in enumerate(GROUPS.items(), 1):
-        questions = [one for one in ANSWERS.values() if one.group == group and one.control != "weight"]
-        head_of = f"<th scope='rowgroup' rowspan='{len(questions)}'>{number} {escape(title)}</th>"
-        asked += (
-            "<tbody>"
-            + "".join(
-                f"<tr>{'' if place else head_of}<td>{escape(one.question)} <span class='dim'>(such as: {escape(one.example)})</span></td><td></td></tr>"
-                for place, one in enumerate(questions)
-            )
-            + "</tbody>"
+    asked = tuple(
+        (
+            f"{number} {title}",
+            tuple(
+                ((one.question, " ", dim(f"(such as: {one.example})")), "")
+                for one in ANSWERS.values()
+                if one.group == group and one.control != "weight"
+            ),
         )
-    times = "".join(
-        f"<tr><th scope='row'>{escape(when)}</th><td>{escape(takes)}</td><td>{escape(what)}</td></tr>"
-        for when, takes, what in rows
+        for number, (group, title) in enumerate(GROUPS.items(), 1)
     )
-    words = "".join(f"<li><b>{escape(word)}</b>: {escape(means)}</li>" for word, means in _WORDS.items())
-    does = "".join(f"<li><b>{escape(role)}</b> {escape(what)}</li>" for role, what in roles.items())
     style = style_sheet("brief") + (
-        ".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked { width: 100%; font-size: .85rem; }"
-        ".asked th { width: 20%; } .asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 32%; height: 2.5em; }"
+        ".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked table { width: 100%; font-size: .85rem; }"
+        ".asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 40%; height: 2.5em; }"
     )
-    body = (
-        "<section class='hand-out'>\n<p class='kicker'>A club evening: a small lathe of our own</p>\n<h1>What to look up beforehand</h1>\n"
-        "<p>In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. Write down what you know; “I do not know yet” is an answer too. "
-        "The last page is the plan of an invented lathe, as yours will look.</p>\n"
-        f"<h2>A dozen answers, in pencil</h2><table class='asked'>{asked}</table>\n</section>\n<section class='hand-out'>\n<h1>The evening</h1>\n"
-        f"<h2>How it goes</h2><table>{times}</table>\n<h2>Who does what</h2><ul>{does}</ul>\n"
-        f"<h2>Words</h2><ul>{words}</ul>\n<p class='notice'>{escape(_CAUTION)}</p>\n</section>\n{front(evaluate(shown, DRAWS))}"
+    pages = (
+        Part(
+            "hand-out",
+            (
+                Paragraph("A club evening: a small lathe of our own", "kicker"),
+                Heading("What to look up beforehand", 1),
+                Paragraph(
+                    "In an evening each group drafts a whole lathe from a dozen answers, and mends it when something happens. "
+                    "Write down what you know; “I do not know yet” is an answer too. "
+                    "The last page is the plan of an invented lathe, as yours will look."
+                ),
+                Heading("A dozen answers, in pencil"),
+                Table((), groups=asked, kind="asked"),
+            ),
+        ),
+        Part(
+            "hand-out",
+            (
+                Heading("The evening", 1),
+                Heading("How it goes"),
+                run_sheet(rows),
+                Heading("Who does what"),
+                named(roles),
+                Heading("Words"),
+                named({f"{word}:": means for word, means in _WORDS.items()}),
+                Paragraph(_CAUTION, "notice"),
+            ),
+        ),
+        Drawn(front(evaluate(shown, DRAWS))),
     )
-    return document("A club evening: what to look up beforehand", style, body)
+    return document("A club evening: what to look up beforehand", style, markup(pages, paper=True))
+
+
+def run_sheet(rows: Sequence[tuple[str, str, str]]) -> Table:
+    """When each part of the evening begins, how long it takes, and what it is."""
+    return Table(tuple(rows), ("begins", "takes", "what"), row_heads=True)
+
+
+def named(told: Mapping[str, str]) -> List:
+    """Names with what is said of each."""
+    return List(tuple((strong(name), f" {said}") for name, said in told.items()))
 
 
 def write_hand_out(markup: str) -> Path:

@@ -12,9 +12,10 @@ from ...design.lathe import LATHE
 from ..pages import show
 from ..session import Session
 from ..shown.few import pressing_first
-from ..shown.panels import Panel, broad, framed
+from ..shown.panels import Panel, Place, broad, set_out
 from ..shown.play import Keep, turning
 from ..shown.views import verdict
+from ..text.values import strong
 from ..turns import in_turn
 
 __all__ = ["STEPS", "Mending", "for_groups", "path_of"]
@@ -44,7 +45,7 @@ def for_groups(
         if group is None:
             return
         if group not in ready:
-            place.children = (widgets.HTML(framed("<p>One moment …</p>")),)
+            place.children = (Place("One moment …"),)
             ready[group] = made(group)
         else:
             again(group)
@@ -109,12 +110,12 @@ class Mending:
         name = self.finding.value
         if name is None:
             self.told.value, self.decision.options, self.place.children = (
-                framed("<p>Nothing fails here, and nothing is tight.</p>"),
+                set_out("Nothing fails here, and nothing is tight."),
                 [],
                 (),
             )
             return
-        self.told.value = framed(turning(self.session, name).markup)
+        self.told.value = set_out(turning(self.session, name))
         first = [lever.decision for lever in levers(self.session.evaluation, name)]
         behind = [one for one in LATHE.decisions if one in LATHE.upstream(name) and one not in first]
         self.decision.options = [
@@ -134,7 +135,7 @@ class Mending:
         self._fill()
         self.finding.observe(self._turn, names="value")
         if self.finding.value is not None:
-            head = "" if self.finding.value == chosen else "<p><b>That no longer presses.</b> What presses most now:</p>"
-            self.told.value = framed(head + turning(self.session, self.finding.value).markup)
+            head = "" if self.finding.value == chosen else (strong("That no longer presses."), " What presses most now:")
+            self.told.value = set_out(head, turning(self.session, self.finding.value))
         else:
-            self.told.value = framed("<p>Nothing fails here any more, and nothing is tight.</p>")
+            self.told.value = set_out("Nothing fails here any more, and nothing is tight.")

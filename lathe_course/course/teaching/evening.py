@@ -11,7 +11,6 @@ import os
 import re
 import tomllib
 from collections.abc import Iterable, Sequence
-from html import escape
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +20,8 @@ from ...units import InputProblem
 from ..folder.workspace import material
 from ..printed.document import document, style_sheet, web_page, write_document
 from ..printed.prose import prose
+from ..text.markup import markup
+from ..text.values import Block, Drawn, Heading, List, Paragraph, Verbatim, Words, small, strong
 from .questions import LEVELS, answers_table, asked, chapters, questions
 from .questions.asked import LETTERS
 
@@ -97,31 +98,40 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
     listen = [words for head, words in _note(chapter) if head.startswith("Where apprentices slip")]
     asked_ids = _three(chapter)
 
-    def items(texts: Iterable[str]) -> str:
-        return "<ul>" + "".join(f"<li>{one}</li>" for one in texts) + "</ul>"
-
-    plan = items(f"{minutes_} min: {escape(what)}" for what, minutes_ in LESSONS[minutes])
-    put = "".join(
-        f"<h3>{escape(name)}</h3><ol>" + "".join(f"<li>{_put(id, name, own)}</li>" for id in asked_ids) + "</ol>"
-        for name, own in zip(names, behind, strict=True)
-    )
+    put = []
+    for name, own in zip(names, behind, strict=True):
+        put += [Heading(name, 3), List(tuple(_put(id, name, own) for id in asked_ids), ordered=True)]
     answers = answers_table(chapter, names, asked_ids, behind)
-    body = (
-        f"<h1>An evening on chapter {chapter}, {escape(CHAPTERS.get(chapter, ''))}: {minutes} minutes</h1>\n"
-        f"<p><b>Goal.</b> {escape(told['goal'])}</p>\n<p><b>Bring.</b> {escape(told['bring'])}</p>\n<h2>How it goes</h2>{plan}\n"
-        f"<h2>Three questions</h2>{put}\n{_said_so_far(chapter, names, behind)}<h2>With the hands</h2>"
-        + "".join(prose(f"**{head}.** {words}") for head, words in (tasks if minutes > 45 else tasks[:1]))
-        + f"\n<h2>What to listen for</h2>{''.join(map(prose, listen))}\n"
-        f"<h2>For the young</h2><p>Only the adult: {escape(told['adult'][0].lower() + told['adult'][1:])} Glasses and tied hair for everybody, "
-        "whoever only looks as well; local rules on young people at machines come first.</p>\n"
-        f"<h2>Caution</h2>{prose(_caution(chapter))}\n<h2>Answers, to fold away</h2><pre>{escape(answers)}</pre>"
+    hands = tasks if minutes > 45 else tasks[:1]
+    parts = (
+        Heading(f"An evening on chapter {chapter}, {CHAPTERS.get(chapter, '')}: {minutes} minutes", 1),
+        Paragraph((strong("Goal."), f" {told['goal']}")),
+        Paragraph((strong("Bring."), f" {told['bring']}")),
+        Heading("How it goes"),
+        List(tuple(f"{length} min: {what}" for what, length in LESSONS[minutes])),
+        Heading("Three questions"),
+        *put,
+        *_said_so_far(chapter, names, behind),
+        Heading("With the hands"),
+        *(Drawn(prose(f"**{head}.** {words}")) for head, words in hands),
+        Heading("What to listen for"),
+        *(Drawn(prose(words)) for words in listen),
+        Heading("For the young"),
+        Paragraph(
+            f"Only the adult: {told['adult'][0].lower() + told['adult'][1:]} Glasses and tied hair for everybody, "
+            "whoever only looks as well; local rules on young people at machines come first."
+        ),
+        Heading("Caution"),
+        Drawn(prose(_caution(chapter))),
+        Heading("Answers, to fold away"),
+        Verbatim(answers),
     )
-    return document(f"Evening on chapter {chapter}", style_sheet("brief"), body)
+    return document(f"Evening on chapter {chapter}", style_sheet("brief"), markup(parts, paper=True))
 
 
-def _said_so_far(chapter: str, names: Sequence[str], behind: Sequence[Behind | None]) -> str:
+def _said_so_far(chapter: str, names: Sequence[str], behind: Sequence[Behind | None]) -> list[Block]:
     """The apprentices' decisions of the chapter on which somebody has remarked, as they stand, with those remarks."""
-    told = ""
+    told: list[Block] = []
     for name, own in zip(names, behind):
         rows = [
             (design.chain.decisions[one].label, own.evaluation.shown(one), said)
@@ -131,20 +141,15 @@ def _said_so_far(chapter: str, names: Sequence[str], behind: Sequence[Behind | N
             for said in design.remarks_on(one)
         ]
         if rows:
-            told += (
-                f"<h3>{escape(name)}</h3><ul>"
-                + "".join(
-                    f"<li>{escape(label)}: <b>{escape(value)}</b><br>{escape(str(said))}</li>" for label, value, said in rows
-                )
-                + "</ul>"
-            )
-    return f"<h2>Said of their decisions so far</h2>{told}\n" if told else ""
+            items = tuple((f"{label}: ", strong(value), f"\n{said}") for label, value, said in rows)
+            told += [Heading(name, 3), List(items)]
+    return [Heading("Said of their decisions so far"), *told] if told else []
 
 
-def _put(id: str, name: str, behind: Behind | None) -> str:
+def _put(id: str, name: str, behind: Behind | None) -> Words:
     now = asked(id, name, behind=behind)
-    options = "".join(f"<br>{letter}: {escape(option)}" for letter, option in zip(LETTERS, now.options))
-    return f"{escape(now.text)}{f'<br><small>{escape(now.note)}</small>' if now.note else ''}{options}"
+    options = "".join(f"\n{letter}: {option}" for letter, option in zip(LETTERS, now.options))
+    return (now.text, *(("\n", small(now.note)) if now.note else ()), options)
 
 
 def write_evening(

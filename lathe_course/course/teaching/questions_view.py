@@ -16,7 +16,8 @@ import ipywidgets as widgets
 
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Panel, escape, framed
+from ..shown.panels import Page, Panel, Place, paragraphs, set_out
+from ..text.values import Fold, List, Paragraph, Table, Verbatim, dim, strong
 from .questions import LEVELS, Asked, Verdict, asked, chapters, check, normalised, own_trouble, question, questions
 from .questions.asked import LETTERS
 from .questions.behind import Behind
@@ -80,10 +81,10 @@ class QuestionSheet:
             continuous_update=False,
             layout=widgets.Layout(width="32em"),
         )
-        reply = widgets.HTML(framed(f"<p>The numbers below are for {escape(self.name or 'a guest')}.</p>"))
+        reply = Place(f"The numbers below are for {self.name or 'a guest'}.")
 
         def named(change: dict) -> None:
-            reply.value = framed(f"<p>{escape(self.call(change['new']))}</p>")
+            reply.value = set_out(self.call(change["new"]))
 
         entry.observe(named, names="value")
         return Panel(widgets.VBox([entry, reply]), "[your name] Type it and press Enter; each name has numbers of its own.")
@@ -101,8 +102,7 @@ class QuestionSheet:
         """All questions of a level, those of the learner's own folder as well."""
         ids = [id for id, one in questions(self.chapter).items() if one.level == level]
         trouble = own_trouble() if level == LEVELS[0] else ()
-        said = "".join(f"<p>{escape(sentence)}</p>" for sentence in trouble)
-        note = [widgets.HTML(framed(f"<p>Your {OWN_FILE} is left out until it is mended:</p>{said}"))] if trouble else []
+        note = [Place(f"Your {OWN_FILE} is left out until it is mended:", *trouble)] if trouble else []
         return Panel(
             widgets.VBox([*note, *(self.ask(id).widget for id in ids)]),
             f"[{len(ids)} question{'' if len(ids) == 1 else 's'}: {_LEVEL_WORDS[level]}] They stand here when the notebook runs.",
@@ -156,14 +156,14 @@ class QuestionSheet:
 
     def progress(self) -> Panel:
         """How many are right so far, and by which slips the others went; stays true while questions are answered."""
-        view = widgets.HTML()
+        view = Place()
 
         def show() -> None:
             found = self._standing()
             shown = found if self.chapter != ALL else {id: one for id, one in found.items() if one.tries}
-            lines = "".join(f"<li>{id} {escape(_state(one))}</li>" for id, one in shown.items())
+            told = List(tuple(f"{id} {_state(one)}" for id, one in shown.items()))
             table = _by_chapter(found) if self.chapter == ALL else ""
-            view.value = framed(f"<p><b>{escape(self._count())}</b></p>{table}<ul>{lines}</ul>{_slips_told(found)}")
+            view.value = set_out(strong(self._count()), table, told, _slips_told(found))
 
         show()
         self._listeners["progress"] = show
@@ -181,7 +181,7 @@ class QuestionSheet:
                 if back
                 else ("Nothing comes back today. What went wrong once comes back some days after it was right.")
             )
-            place.children = (widgets.HTML(framed(f"<p>{escape(said)}</p>")), *(self.ask(id, again).widget for id, again in back))
+            place.children = (Place(said), *(self.ask(id, again).widget for id, again in back))
 
         show()
         self._listeners["repeat"] = lambda: show() if self._drawn_for_other() else None
@@ -228,24 +228,23 @@ def _state(one: Standing) -> str:
     return f"not yet, tries: {one.tries}{slips}" if one.tries else "open"
 
 
-def _by_chapter(found: Mapping[str, Standing]) -> str:
+def _by_chapter(found: Mapping[str, Standing]) -> Page:
     """A table over all chapters: how many are right, tried and open."""
-    rows = ""
+    rows = []
     for chapter in dict.fromkeys(id.partition(".")[0] for id in found):
         mine = [one for id, one in found.items() if id.partition(".")[0] == chapter]
         right, tried = sum(bool(one.right) for one in mine), sum(not one.right and one.tries > 0 for one in mine)
-        rows += f"<tr><th scope='row'>{chapter}</th><td>{right} of {len(mine)}</td><td>{tried}</td><td>{''.join(one.sign for one in mine)}</td></tr>"
-    return (
-        "<table><caption>✓ right, ✗ not yet, · open</caption><tr><th scope='col'>chapter</th><th scope='col'>right</th><th scope='col'>not yet</th>"
-        f"<th scope='col'>question by question</th></tr>{rows}</table>"
-    )
+        rows.append((chapter, f"{right} of {len(mine)}", tried, "".join(one.sign for one in mine)))
+    head = ("chapter", "right", "not yet", "question by question")
+    return paragraphs("✓ right, ✗ not yet, · open") + Page(Table(tuple(rows), head, row_heads=True))
 
 
-def _slips_told(found: Mapping[str, Standing]) -> str:
+def _slips_told(found: Mapping[str, Standing]) -> Page:
     """Slips that showed more than once, the most frequent first."""
     often = Counter(slip for one in found.values() for slip in one.slips)
-    lines = "".join(f"<li>{escape(slip)}: {count} times</li>" for slip, count in often.most_common(5) if count > 1)
-    return f"<p>Slips that showed more than once, worth ten minutes with somebody:</p><ul>{lines}</ul>" if lines else ""
+    lines = tuple(f"{slip}: {count} times" for slip, count in often.most_common(5) if count > 1)
+    said = "Slips that showed more than once, worth ten minutes with somebody:"
+    return paragraphs(said) + Page(List(lines)) if lines else Page()
 
 
 class Exercise:
@@ -254,8 +253,8 @@ class Exercise:
     def __init__(self, sheet: QuestionSheet, id: str, again: int = 0):
         self.sheet, self.id, self.again = sheet, id, again
         self.level = question(id).level
-        self._text = widgets.HTML()
-        self._reply = widgets.HTML(layout=widgets.Layout(min_height="3.5em"))  # kept open, so that nothing below jumps
+        self._text = Place()
+        self._reply = Place(min_height="3.5em")  # kept open, so that nothing below jumps
         self._button = widgets.Button(description="Check", icon="check", layout=widgets.Layout(width="9em"))
         self._button.on_click(lambda _: self._check())
         self._place = widgets.VBox()
@@ -292,9 +291,8 @@ class Exercise:
             return
         self._drawn_for = normalised(self.sheet.name)
         now = self.asked
-        head = f"<p><b>{self.id}</b> <span class='dim'>{_LEVEL_WORDS[self.level]}</span></p>"
-        note = f"<p class='dim'>{escape(now.note)}</p>" if now.note else ""
-        self._text.value = framed(f"{head}<p>{escape(now.text)}</p>{note}")
+        head = (strong(self.id), " ", dim(_LEVEL_WORDS[self.level]))
+        self._text.value = set_out(head, now.text, Paragraph(now.note, "dim") if now.note else "")
         self._field = self._made_field(now)
         self._place.children = (self._field,)
         tried = self.sheet.tried(self.id, self.again)
@@ -322,10 +320,13 @@ class Exercise:
 
     def _show_reply(self, verdict: Verdict) -> None:
         tried = self.sheet.tried(self.id, self.again)
-        earlier = ", ".join(f"{escape(given)} {verdict.sign}" for given, verdict in tried[:-1] if given)
-        lost = f"<p>{escape(self.sheet.trouble)}</p>" if self.sheet.trouble else ""
-        before = f"{lost}<p class='dim'>Tried before: {earlier}</p>" if earlier else lost
-        self._reply.value = framed(f"<p><b>{verdict.sign}</b> {escape(verdict.said)}</p>{_folded(verdict)}{before}", live=True)
+        earlier = ", ".join(f"{given} {verdict.sign}" for given, verdict in tried[:-1] if given)
+        self._reply.say(
+            (strong(verdict.sign), f" {verdict.said}"),
+            _folded(verdict),
+            self.sheet.trouble,
+            Paragraph(f"Tried before: {earlier}", "dim") if earlier else "",
+        )
 
     def _repr_mimebundle_(self, **options):
         return Panel(self.widget, repr(self))._repr_mimebundle_(**options)
@@ -334,11 +335,7 @@ class Exercise:
         return f"[question {self.id}: {_LEVEL_WORDS[self.level]}] It stands here when the notebook runs."
 
 
-def _folded(verdict: Verdict) -> str:
+def _folded(verdict: Verdict) -> Page:
     """Hint and workings under a fold, so that whoever wants to think first can."""
-    workings = "".join(f"<pre>{escape(working)}</pre>" for working in verdict.workings)
-    if not verdict.hint and not workings:
-        return ""
-    title = "The working" if verdict.kind == "right" else "A hint"
-    hint = f"<p>{escape(verdict.hint)}</p>" if verdict.hint else ""
-    return f"<details><summary>{title}</summary>{hint}{workings}</details>"
+    inside = paragraphs(verdict.hint) + Page(*(Verbatim(str(working)) for working in verdict.workings))
+    return Page(Fold("The working" if verdict.kind == "right" else "A hint", inside.blocks)) if inside.blocks else inside

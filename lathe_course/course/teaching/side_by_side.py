@@ -11,8 +11,7 @@ import os
 import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from html import escape
-from itertools import zip_longest
+from itertools import starmap, zip_longest
 from pathlib import Path
 
 from ... import units
@@ -21,10 +20,12 @@ from ...design.evaluation import Evaluation, evaluate
 from ...design.origins import YOURS
 from ..printed.document import document, style_sheet, web_page, write_document
 from ..shown.essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
-from ..shown.few import fold
+from ..shown.panels import Page, paragraphs
 from ..shown.plain_text import tally
+from ..text.markup import markup
+from ..text.values import Fold, Heading, List, Paragraph, Table, Words, small, strong
 
-__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables_html", "wall_text", "write_compare"]
+__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables", "wall_text", "write_compare"]
 
 _LINE = 120  # letters of a line in a terminal
 _LABEL = 50  # letters of the longest label there
@@ -222,31 +223,22 @@ def write_compare(designs: Sequence[Design], names: Sequence[str], path: str | o
 def compare_html(told: SideBySide) -> str:
     """One HTML document in large type that fetches nothing."""
     names = ", ".join(told.names)
+    head = Part("head", (Heading(names, 1), Paragraph("no points: what fails, money, date, and why")))
     style = style_sheet("wall").replace("/* paper */ A4", "A3")
-    return document(
-        f"Side by side: {names}",
-        style,
-        f"<header><h1>{escape(names)}</h1><p>no points: what fails, money, date, and why</p></header>\n{tables_html(told)}",
-        "A4 beside",
-    )
+    return document(f"Side by side: {names}", style, markup((head, *tables(told).blocks), paper=True), "A4 beside")
 
 
-def tables_html(told: SideBySide) -> str:
+def tables(told: SideBySide) -> Page:
     """What the wall shows at once as tables, the rest folded; a reason stands under the decision it was written for."""
-    body = [] if told.findings or told.decisions else [f"<p>{_ALIKE}</p>"]
-    body += [f"<section><h2>{escape(title)}</h2>{_table_html(told.names, rows)}</section>" for title, rows in told.first]
-    body.append(f"<ul>{''.join(f'<li>{escape(line)}</li>' for line in _tallies_text(told))}</ul>")
-    body += [fold(f"and {_count((title, rows))}", _table_html(told.names, rows)) for title, rows in told.rest]
-    return "\n".join([*body, f"<p>{_alike(told)}.</p>"])
+    alike = paragraphs("" if told.findings or told.decisions else _ALIKE)
+    first = (Part("sheet", (Heading(title), _of_rows(told.names, rows))) for title, rows in told.first)
+    rest = (Fold(f"and {_count((title, rows))}", (_of_rows(told.names, rows),)) for title, rows in told.rest)
+    return alike + Page(*first, List(tuple(_tallies_text(told))), *rest, Paragraph(f"{_alike(told)}."))
 
 
-def _table_html(names: Sequence[str], rows: Iterable[Row]) -> str:
-    def cell(text: str, bad: bool, why: str) -> str:
-        return f"<td>{f'<b>{escape(text)}</b>' if bad else escape(text)}{f'<br><small>{escape(why)}</small>' if why else ''}</td>"
+def _of_rows(names: Sequence[str], rows: Iterable[Row]) -> Table:
+    def cell(text: str, bad: bool, why: str) -> Words:
+        return (strong(text) if bad else text, *(("\n", small(why)) if why else ()))
 
-    heads = "".join(f"<th scope='col'>{escape(name)}</th>" for name in names)
-    lines = "".join(
-        f"<tr><th scope='row'>{escape(row.label)}</th>{''.join(cell(*one) for one in zip_longest(row.cells, row.fails, row.why, fillvalue=''))}</tr>"
-        for row in rows
-    )
-    return f"<table class='large'><thead><tr><td></td>{heads}</tr></thead><tbody>{lines}</tbody></table>"
+    told = ((row.label, *starmap(cell, zip_longest(row.cells, row.fails, row.why, fillvalue=""))) for row in rows)
+    return Table(tuple(told), ("", *names), row_heads=True, kind="large")

@@ -8,9 +8,9 @@ from typing import Any
 
 from ...sources import cite
 from ...working import Working, plain_equation
-from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Twin, Verbatim, Words, Worked
+from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Twin, Verbatim, Words, Worked
 
-__all__ = ["GRID", "blackboard", "escape", "framed", "inline", "markup"]
+__all__ = ["GRID", "blackboard", "escape", "framed", "image", "inline", "markup"]
 
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
@@ -19,6 +19,8 @@ STYLE = (
     ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
     ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
     ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
+    ".lc .clock{font-size:2.5rem;line-height:1.2}.lc .card{font-size:1.2rem}.lc .card .title{font-size:1.5rem}.lc .card .effect{margin-left:1.5em}"
+    ".lc details>details,.lc-why{margin-left:1.2em}"
     ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim,.lc.dim{color:var(--dim,var(--jp-ui-font-color2,#555))}.lc{line-height:1.45}"
     # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
     ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html{min-width:0;max-width:100%}"
@@ -51,7 +53,7 @@ GRID = (
 )
 
 _RUNS = {"strong": "b", "stress": "i", "small": "small"}
-_PARTS = {"sheet": "section", "head": "header"}
+_PARTS = {"sheet": "section", "head": "header", "figure": "figure"}
 
 
 def markup(blocks: Iterable[Block], paper: bool = False, alive: bool = True) -> str:
@@ -97,6 +99,10 @@ def _block(one: Block, below: Any, paper: bool, alive: bool) -> str:
         case List(items, ordered, kind, first):
             tag, start = ("ol", "" if first == 1 else f' start="{first}"') if ordered else ("ul", "")
             return f"<{tag}{_class(kind)}{start}>{''.join(f'<li>{inline(item)}</li>' for item in items)}</{tag}>"
+        case Terms(items, anchors):
+            where = [f' id="{html.escape(name)}"' for name in anchors] or [""] * len(items)
+            told = (f"<dt{at}><b>{inline(term)}</b></dt><dd>{inline(said)}</dd>" for at, (term, said) in zip(where, items))
+            return f"<dl>{''.join(told)}</dl>"
         case Table():
             return _table(one, below, paper)
         case Fold(summary, inside, _, opened):
@@ -152,6 +158,11 @@ def _worked(one: Working, words: str) -> str:
     letters = ", ".join(f"{plain_equation(symbol)} {meaning}" for symbol, meaning, _ in one.table())
     grounds = f"{letters}. Holds for: {one.formula.limits}. Source: {cite(one.formula.source)}."
     return f"<p>{inline((Run(words or one.summary, 'strong'), *(f'{chr(10)}{line}' for line in lines), chr(10), Run(grounds, 'dim')))}</p>"
+
+
+def image(kind: str, data: str, words: str) -> str:
+    """A picture of dots, ``data`` in the letters that mail knows, with what it shows in words."""
+    return f'<img alt="{html.escape(words)}" src="data:{kind};base64,{"".join(data.split())}">'
 
 
 def blackboard(one: Working) -> str:

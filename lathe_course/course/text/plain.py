@@ -8,14 +8,19 @@ from typing import Any
 
 from ...sources import cite
 from ...working import Working, plain_equation
-from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Twin, Verbatim, Words, Worked
+from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Twin, Verbatim, Words, Worked
 
 __all__ = ["aligned", "inline", "plain", "worked_lines"]
 
 
 def plain(blocks: Iterable[Block]) -> str:
-    """Blocks below each other; what says nothing in words takes no line."""
-    return "\n".join(filter(None, map(_block, blocks)))
+    """Blocks below each other; what says nothing in words takes no line, and one table stands apart from the next."""
+    told, before = [], None
+    for one in blocks:
+        if said := _block(one):
+            told.append(f"\n{said}" if isinstance(one, Table) and isinstance(before, Table) else said)
+            before = one
+    return "\n".join(told)
 
 
 def inline(words: Words) -> str:
@@ -30,9 +35,11 @@ def inline(words: Words) -> str:
 def _block(one: Block) -> str:
     match one:
         case Paragraph(words) | Heading(words):
-            return inline(words)
+            return inline(words).rstrip()
         case List(items, ordered, _, first):
             return "\n".join(f"  {f'{at}.' if ordered else '-'} {inline(item)}" for at, item in enumerate(items, first))
+        case Terms(items):
+            return "\n".join(f"  {inline(term)}: {inline(said)}" for term, said in items)
         case Table():
             return _table(one)
         case Fold(summary, inside, told):

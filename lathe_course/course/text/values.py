@@ -24,6 +24,7 @@ __all__ = [
     "Part",
     "Run",
     "Table",
+    "Terms",
     "Twin",
     "Verbatim",
     "Words",
@@ -98,6 +99,14 @@ class List:
 
 
 @dataclass(frozen=True)
+class Terms:
+    """Terms with what is said of each; a term can be led to by the name it has in ``anchors``."""
+
+    items: tuple[tuple[Words, Words], ...]
+    anchors: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Table:
     """Rows below a head; a cell is words or a fold.
 
@@ -162,4 +171,4 @@ class Twin:
     picture: str = ""
 
 
-Block = Paragraph | Heading | List | Table | Fold | Worked | Verbatim | Drawn | Part | Twin
+Block = Paragraph | Heading | List | Terms | Table | Fold | Worked | Verbatim | Drawn | Part | Twin
