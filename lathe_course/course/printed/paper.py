@@ -9,11 +9,12 @@ from __future__ import annotations
 import html
 import math
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from html.parser import HTMLParser
 
 from ..shown.panels import Page
+from ..text.plain import inline, plain
+from ..text.values import Block, Fold, List, Part, Table, Words
 
 __all__ = [
     "HEADING",
@@ -209,64 +210,37 @@ def _columns(rows: Sequence[Sequence[str]]) -> list[float]:
 
 
 # --- a page of a chapter ---------------------------------------------------------------------------------
-class _Read(HTMLParser):
-    """Paragraphs, lists and tables of a page, in their order; what is folded is unfolded, for paper does not unfold."""
+def _read(blocks: Iterable[Block]) -> Iterator[str | Table]:
+    """Paragraphs and tables in their order; what is folded is unfolded, for paper does not unfold."""
+    for one in blocks:
+        match one:
+            case Table():
+                yield one
+            case List(items):
+                yield from map(_flat, items)
+            case Fold(summary, inside):
+                yield _flat(summary)
+                yield from _read(inside)
+            case Part(_, inside):
+                yield from _read(inside)
+            case _:
+                yield " ".join(plain((one,)).split())
 
-    def __init__(self, markup: str):
-        super().__init__()
-        #: a paragraph, or the head of a table, which may be empty, and its rows
-        self.found: list[str | tuple[list[str], list[list[str]]]] = []
-        self._rows: list[list[str]] | None = None
-        self._heads = False
-        self._words: list[str] = []
-        self.feed(markup)
-        self.close()
-        self._end()
 
-    def handle_starttag(self, tag: str, attributes: object) -> None:
-        if tag == "table":
-            self._end()
-            self._rows, self._heads = [], False
-        elif tag == "tr" and self._rows is not None:
-            self._rows.append([])
-        elif tag in ("p", "li", "summary", "pre", "td", "th"):
-            if self._rows is None or tag in ("td", "th"):
-                self._end()
-            self._heads |= tag == "th"
-
-    def handle_data(self, data: str) -> None:
-        self._words.append(data)
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag in ("td", "th") and self._rows:
-            self._rows[-1].append(self._said())
-        elif tag == "table" and self._rows is not None:
-            rows, self._rows = [row for row in self._rows if row], None
-            width = max(map(len, rows), default=0)
-            rows = [row + [""] * (width - len(row)) for row in rows]
-            self.found.append((rows[0], rows[1:]) if self._heads else ([], rows))
-        elif tag in ("p", "li", "summary", "pre"):
-            if self._rows is None:
-                self._end()
-            else:
-                self._words.append(" ")
-
-    def _said(self) -> str:
-        said, self._words = " ".join("".join(self._words).split()), []
-        return said
-
-    def _end(self) -> None:
-        if (said := self._said()) and self._rows is None:
-            self.found.append(said)
+def _flat(words: Words | Fold) -> str:
+    """Words in one line; a fold with what is inside."""
+    said = " ".join(_read((words,))) if isinstance(words, Fold) else inline(words)
+    return " ".join(said.split())
 
 
 def of_page(page: Page, room: float = math.inf, paragraphs: bool = True, tables: bool = True) -> Piece:
     """A page of a chapter laid out for paper, or its tables or paragraphs alone; what finds no place in ``room`` mm is left out."""
     pieces: list[Piece] = []
-    for one in _Read(page.markup).found:
+    for one in _read(page.blocks):
         left = room - joined(pieces).height
-        if isinstance(one, tuple):
-            pieces.append(table(one[1], one[0], room=left) if tables else Piece())
-        elif paragraphs and (said := paragraph(one)).height <= left:
+        if isinstance(one, Table):
+            rows = [[_flat(cell) for cell in row] for row in one.rows]
+            pieces.append(table(rows, one.head, room=left) if tables else Piece())
+        elif paragraphs and one and (said := paragraph(one)).height <= left:
             pieces.append(said)
     return joined(pieces)
