@@ -10,9 +10,10 @@ from pathlib import Path
 
 from ...design.files import whole_file
 from ...units import InputProblem
-from ..text.values import Link, strong
+from ..shown.panels import Page
+from ..text.values import Heading, Link, Paragraph, Part, strong
 
-__all__ = ["MARK", "document", "link_to", "style_sheet", "web_page", "write_document", "write_file"]
+__all__ = ["MARK", "document", "link_to", "sheet", "style_sheet", "web_page", "write_document", "write_file"]
 
 _SIDEWAYS = re.compile(r"""<figure\b|<div class=["'](?:scroll|lc)(?: [^"']*)?["']""")
 #: stands in everything that is written to be printed; a file without it is not ours, and stays
@@ -37,6 +38,11 @@ def document(title: str, style: str, body: str, body_class: str = "") -> str:
         f'<meta name="generator" content="{MARK}">\n'
         f"<title>{html.escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body{kind}>\n<main>\n{body}\n</main>\n</body>\n</html>\n"
     )
+
+
+def sheet(title: str, beside: str, page: Page) -> Part:
+    """A page as a sheet of paper under its title, with a word beside that."""
+    return Part("sheet", (Part("head", (Heading(title, 1), Paragraph(beside))), *page.blocks))
 
 
 def link_to(path: Path, words: str = "") -> Link:

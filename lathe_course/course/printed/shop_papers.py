@@ -6,9 +6,7 @@ One HTML file that fetches nothing, four sheets of A4 upright, each running on w
 from __future__ import annotations
 
 import calendar
-import html
 from collections import Counter
-from collections.abc import Iterable, Sequence
 from datetime import date as Date
 from datetime import timedelta
 from pathlib import Path
@@ -25,7 +23,10 @@ from ...planning.log import ACCEPTED, DAYS_A_MONTH, TOOLS
 from ...planning.parts import BUY, STAGES
 from ...planning.stock import SAWN, Piece
 from ...units import Length, Money
-from .document import document, style_sheet, write_document
+from ..shown.panels import Page, paragraphs
+from ..text.markup import markup
+from ..text.values import Heading, List, Part, Table, Words, strong
+from .document import document, sheet, style_sheet, write_document
 
 __all__ = ["SHOP_PAPERS", "falls_in", "shop_papers_html", "write_shop_papers"]
 
@@ -52,38 +53,8 @@ def shop_papers_html(design: Design, today: Date) -> str:
         ("Parts to tick off", _ticks(e)),
         ("The coming two months", _months(e, today)),
     )
-    body = "\n".join(
-        f"<section><header><h1>{title}</h1><p>{_text(plain)}, {day_told(today)}</p></header>\n{markup}\n</section>"
-        for title, markup in sheets
-    )
+    body = markup((sheet(title, f"{plain}, {day_told(today)}", page) for title, page in sheets), paper=True)
     return document(f"{plain}: papers for the shop", style_sheet("shop"), body)
-
-
-def _text(words: object) -> str:
-    return html.escape(str(words), quote=True)
-
-
-def _grid(head: Sequence[str], groups: Iterable[tuple[str, Sequence[Sequence[object]]]], kinds: Sequence[str] = ()) -> str:
-    """A table whose rows stand in groups, each under its title or under none; ``kinds`` are the classes of its columns."""
-
-    def cell(at: int, words: object) -> str:
-        kind = kinds[at] if at < len(kinds) else ""
-        return f'<th scope="row">{_text(words)}</th>' if at == 0 else f"<td{f' class={kind}' if kind else ''}>{_text(words)}</td>"
-
-    top = "".join(f'<th scope="col">{_text(words)}</th>' for words in head)
-    body = ""
-    for title, rows in groups:
-        over = f'<tr class="stage"><th scope="rowgroup" colspan="{len(head)}">{_text(title)}</th></tr>\n' if title else ""
-        body += (
-            f"<tbody>\n{over}"
-            + "\n".join("<tr>" + "".join(cell(at, words) for at, words in enumerate(row)) + "</tr>" for row in rows)
-            + "\n</tbody>"
-        )
-    return f'<div class="scroll"><table><thead><tr>{top}</tr></thead>{body}</table></div>'
-
-
-def _note(*sentences: str) -> str:
-    return f"<p>{_text(' '.join(filter(None, sentences)))}</p>"
 
 
 # --- stock ------------------------------------------------------------------------------------------------
@@ -105,35 +76,35 @@ def _what(group: Group) -> str:
     )
 
 
-def _stock(e: Evaluation) -> str:
+def _stock(e: Evaluation) -> Page:
     found, unit = stock_to_buy(e), units.unit_text(_MM, e.design.system)
     if not found:
-        return _note("No stock is left to buy: every part is accepted, paid for, on order, or comes by a way that needs none.")
+        return paragraphs(
+            "No stock is left to buy: every part is accepted, paid for, on order, or comes by a way that needs none."
+        )
     used = [
         bars for bars in e["building"].bars if any(group.stock.form == bars.form for stage in found for group in stage.groups)
     ]
     kerfs, ends = ({units.shown(getattr(bars, name), _MM, e.design.system) for bars in used} for name in ("kerf", "allowance"))
-    said = [
-        _note(
-            f"Lengths in {unit}. Each piece is sawn longer by what facing its two ends takes ({' or '.join(sorted(ends))}), and each cut takes {' or '.join(sorted(kerfs))}; "
-            "common practice, no source. Bars are fitted so that the least length is bought, of that in the fewest bars, and what is left is one long piece.",
-            "Ask what lengths your merchant has, and write them into your own table of bars; one who saws to any length saves the offcut.",
-        )
-        if used
-        else ""
-    ]
-    return "".join(
-        [
-            *said,
-            _grid(
+    said = (
+        f"Lengths in {unit}. Each piece is sawn longer by what facing its two ends takes ({' or '.join(sorted(ends))}), and each cut takes {' or '.join(sorted(kerfs))}; "
+        "common practice, no source. Bars are fitted so that the least length is bought, of that in the fewest bars, and what is left is one long piece.",
+        "Ask what lengths your merchant has, and write them into your own table of bars; one who saws to any length saves the offcut.",
+    )
+    return (
+        paragraphs(" ".join(said) if used else "")
+        + Page(
+            Table(
+                (),
                 ("stock", f"sawn, {unit}, and for what", f"bars to buy, {unit}", "from each bar", "offcut", ""),
-                [(_titled(stage.stage), _stage(e, stage)) for stage in found],
-                ("", "", "n", "", "n", "box"),
-            ),
-            _note(
-                "A saw bites: work clamped, guard set, glasses on, no gloves at a running blade. Long bars are carried by two. Local rules come first."
-            ),
-        ]
+                {2: "n", 4: "n", 5: "box"},
+                row_heads=True,
+                groups=tuple((_titled(stage.stage), tuple(_stage(e, stage))) for stage in found),
+            )
+        )
+        + paragraphs(
+            "A saw bites: work clamped, guard set, glasses on, no gloves at a running blade. Long bars are carried by two. Local rules come first."
+        )
     )
 
 
@@ -166,7 +137,7 @@ def _stage(e: Evaluation, stage: StageStock) -> list[tuple[str, ...]]:
 
 
 # --- orders -----------------------------------------------------------------------------------------------
-def _orders(e: Evaluation, today: Date) -> str:
+def _orders(e: Evaluation, today: Date) -> Page:
     log, system = e.design.log, e.design.system
     hows = {one.way.part: one.way.how for one in e["ways_chosen"]}
     rows = [
@@ -194,14 +165,12 @@ def _orders(e: Evaluation, today: Date) -> str:
             if price >= 1.0
         ]
     if not rows:
-        return _note("Nothing is on order, and nothing is left to be ordered.")
-    return _note(
+        return paragraphs("Nothing is on order, and nothing is left to be ordered.")
+    head = ("what", "how it comes", "order by, or due", "likely", "asked of", "price", "ordered", "due", "receipt")
+    kinds = {3: "n", 4: "gap", 5: "write", 6: "write", 7: "write", 8: "write"}
+    return paragraphs(
         "The most pressing first. The price is the plan's likely one; write beside it what you were told. What you write here belongs into the log: price asked, ordered, due, delivered, paid."
-    ) + _grid(
-        ("what", "how it comes", "order by, or due", "likely", "asked of", "price", "ordered", "due", "receipt"),
-        [("", rows)],
-        ("", "", "", "n", "gap", "write", "write", "write", "write"),
-    )
+    ) + Page(Table(tuple(rows), head, kinds, row_heads=True))
 
 
 def _money_left(e: Evaluation, name: str) -> float:
@@ -230,7 +199,7 @@ def _day(today: Date, months: float) -> str:
 
 
 # --- parts ------------------------------------------------------------------------------------------------
-def _ticks(e: Evaluation) -> str:
+def _ticks(e: Evaluation) -> Page:
     log, hows = e.design.log, {one.way.part: one.way.how for one in e["ways_chosen"]}
     done = {entry.part: entry.date for entry in log.of(ACCEPTED) if entry.part in log.accepted}
     there = {order.part for order in log.orders if order.delivered is not None} | log.first_paid().keys()
@@ -249,12 +218,12 @@ def _ticks(e: Evaluation) -> str:
             for part in e["parts_list"]
             if (part.first_needed or AFTER) == stage
         ]
-        groups += [(_titled(stage), rows)] if rows else []
-    return _note(
+        groups += [(_titled(stage), tuple(rows))] if rows else []
+    head = ("part", "pieces", "how it comes", "there", "made", "accepted", "on")
+    kinds = {1: "n", 3: "box", 4: "box", 5: "box", 6: "gap"}
+    return paragraphs(
         "There: what it is made of, or it itself, has come. Accepted: measured, with the figure written down, and put away."
-    ) + _grid(
-        ("part", "pieces", "how it comes", "there", "made", "accepted", "on"), groups, ("", "n", "", "box", "box", "box", "gap")
-    )
+    ) + Page(Table((), head, kinds, row_heads=True, groups=tuple(groups)))
 
 
 # --- two months ---------------------------------------------------------------------------------------------
@@ -295,38 +264,36 @@ def _next_month(day: Date) -> Date:
     return Date(day.year + day.month // 12, day.month % 12 + 1, 1)
 
 
-def _months(e: Evaluation, today: Date) -> str:
+def _months(e: Evaluation, today: Date) -> Page:
     falls = falls_in(e, today)
     numbered = list(enumerate(falls, 1))
     by_day: dict[Date, list[int]] = {}
     for number, (day, _) in numbered:
         by_day.setdefault(day, []).append(number)
-    share, made = e["rest_calendar" if e.design.log else "calendar"].share, []
+    share = e["rest_calendar" if e.design.log else "calendar"].share
+    page = paragraphs(
+        "The numbers stand in the list below each month. Days follow from the hours you can give and from what the log says; they are the middle of what can be expected."
+    )
     for first in (today.replace(day=1), _next_month(today)):
         weeks = calendar.Calendar().monthdatescalendar(first.year, first.month)
-        rows = "\n".join(
-            "<tr>" + "".join(_cell(day, first, today, by_day.get(day, [])) for day in week) + "</tr>" for week in weeks
-        )
-        head = "".join(f'<th scope="col">{name}</th>' for name in ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"))
+        rows = tuple(tuple(_day_told(day, first, today, by_day.get(day, [])) for day in week) for week in weeks)
         here = [(number, day, words) for number, (day, words) in numbered if (day.year, day.month) == (first.year, first.month)]
-        listed = "".join(
-            f'<li value="{number}">{day.day} {MONTHS[day.month - 1][:3]}: {_text(words)}</li>' for number, day, words in here
-        )
         away = {0.0: "No work on the lathe in this month.", 0.5: "Half the usual work in this month."}.get(
             share[first.month - 1], ""
         )
-        made.append(
-            f'<div class="keep"><h2>{MONTHS[first.month - 1]} {first.year}</h2><div class="scroll"><table class="month"><thead><tr>{head}</tr></thead><tbody>\n{rows}\n</tbody></table></div></div>'
-            + (_note(away) if away else "")
-            + (f'<ol class="falls">{listed}</ol>' if listed else _note("" if away else "Nothing falls in it by the plan."))
-        )
-    return _note(
-        "The numbers stand in the list below each month. Days follow from the hours you can give and from what the log says; they are the middle of what can be expected."
-    ) + "".join(made)
+        month = Table(rows, ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"), kind="month")
+        page += Page(Part("keep", (Heading(f"{MONTHS[first.month - 1]} {first.year}"), month))) + paragraphs(away)
+        if here:
+            listed = tuple(f"{day.day} {MONTHS[day.month - 1][:3]}: {words}" for _, day, words in here)
+            page += Page(List(listed, ordered=True, kind="falls", first=here[0][0]))
+        elif not away:
+            page += paragraphs("Nothing falls in it by the plan.")
+    return page
 
 
-def _cell(day: Date, first: Date, today: Date, numbers: list[int]) -> str:
+def _day_told(day: Date, first: Date, today: Date, numbers: list[int]) -> Words:
+    """A day of a month with the numbers of what falls on it; nothing for one of another month."""
     if day.month != first.month:
-        return '<td class="off"></td>'
+        return ""
     told = f"{numbers[0]} to {numbers[-1]}" if len(numbers) > 2 else ", ".join(map(str, numbers))
-    return f"<td><b>{day.day}{' today' if day == today else ''}</b>" + (f" → {told}" if told else "") + "</td>"
+    return (strong(f"{day.day}{' today' if day == today else ''}"), f" → {told}" if told else "")

@@ -6,7 +6,6 @@ from the learner's own speeds, materials, tools, motor and stiffness.
 
 from __future__ import annotations
 
-import html
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
@@ -18,7 +17,10 @@ from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.measured.acceptance import TESTS, allowed, called_for
 from ...units import FeedPerTurn, InputProblem, Length, RotationalSpeed, Speed
-from .document import document, style_sheet, write_document
+from ..shown.panels import Page, paragraphs
+from ..text.markup import markup
+from ..text.values import List, Table
+from .document import document, sheet, style_sheet, write_document
 
 __all__ = ["PAPERS", "WALL_CHARTS", "wall_charts_html", "write_wall_charts"]
 
@@ -45,35 +47,14 @@ def wall_charts_html(design: Design, paper: str = "A4") -> str:
         raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
     e = evaluate(design)
     plain = design.name or "A lathe without a name"
-    name = _text(plain)
-    sheets = "\n".join(
-        f"<section><header><h1>{title}</h1><p>{name}</p></header>\n{''.join(parts)}\n</section>"
-        for title, parts in (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e)))
-    )
+    pages = (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e)))
+    sheets = markup((sheet(title, plain, page) for title, page in pages), paper=True)
     return document(f"{plain}: charts for the wall", style_sheet("wall").replace("/* paper */ A4", paper), sheets, paper)
 
 
-def _text(words: object) -> str:
-    return html.escape(str(words), quote=True)
-
-
-def _grid(head: Sequence[str], rows: Iterable[Sequence[str]], figures: range, kind: str = "large") -> str:
+def _grid(head: Sequence[str], rows: Iterable[Sequence[str]], figures: range = range(0), kind: str = "large") -> Page:
     """A table; ``figures`` are its columns of figures."""
-    top = "".join(f'<th scope="col">{_text(words)}</th>' if words else "<td></td>" for words in head)
-    body = "\n".join(
-        "<tr>"
-        + "".join(
-            f'<th scope="row">{_text(words)}</th>' if at == 0 else f"<td{' class=n' if at in figures else ''}>{_text(words)}</td>"
-            for at, words in enumerate(row)
-        )
-        + "</tr>"
-        for row in rows
-    )
-    return f'<div class="scroll {kind}"><table><thead><tr>{top}</tr></thead><tbody>\n{body}\n</tbody></table></div>'
-
-
-def _note(*sentences: str) -> str:
-    return f"<p>{_text(' '.join(sentences))}</p>"
+    return Page(Table(tuple(map(tuple, rows)), tuple(head), dict.fromkeys(figures, "n"), row_heads=True, kind=kind))
 
 
 def _figure(e: Evaluation, si: float, kind: units.Kind, digits: int = 3) -> str:
@@ -83,11 +64,11 @@ def _figure(e: Evaluation, si: float, kind: units.Kind, digits: int = 3) -> str:
 _AT_THE_CHUCK = "Never faster than the lowest marking on chuck, faceplate or work holder. Glasses on; key out of the chuck; no gloves, rings or loose sleeves."
 
 
-def _speeds(e: Evaluation) -> list[str]:
+def _speeds(e: Evaluation) -> Page:
     try:
         chosen = speed_rows(e)
     except InputProblem as problem:  # the other sheets can be printed all the same
-        return [*(_note(sentence) for _, sentence in problem.problems), _note(_feeds(e.central)), _note(_AT_THE_CHUCK)]
+        return paragraphs(*(sentence for _, sentence in problem.problems), _feeds(e.central), _AT_THE_CHUCK)
     unit = units.unit_text(_MM, e.design.system)
     head = ["", units.unit_text(_SPEED, e.design.system), *(f"{_figure(e, d, _MM)} {unit}" for d in diameters(e))]
     rows = [
@@ -95,14 +76,11 @@ def _speeds(e: Evaluation) -> list[str]:
         for material, speed, found in chosen
     ]
     feeds = f"{_feeds(e.central)} A parting tool runs at a third of the speed, a drill at the speed for its own diameter."
-    return [
-        _grid(head, rows, range(1, len(head))),
-        _note(
-            f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts."
-        ),
-        _note(feeds),
-        _note(_AT_THE_CHUCK),
-    ]
+    return _grid(head, rows, range(1, len(head))) + paragraphs(
+        f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts.",
+        feeds,
+        _AT_THE_CHUCK,
+    )
 
 
 def _feeds(e: Evaluation) -> str:
@@ -126,7 +104,7 @@ def _depth(e: Evaluation, si: float | None) -> str:
     return "–" if si is None else _figure(e, si, _MM, 2)
 
 
-def _cuts(e: Evaluation) -> list[str]:
+def _cuts(e: Evaluation) -> Page:
     system = e.design.system
     unit = units.unit_text(_MM, system)
     head = [
@@ -155,14 +133,14 @@ def _cuts(e: Evaluation) -> list[str]:
         "Listen: a song means a shorter overhang first, then less depth or another speed.",
         "Measure; take the same cut again without a new setting; measure again. The difference is what gave way.",
     )
-    return [
-        _grid(head, rows, range(1, 6)),
-        "<ol>" + "".join(f"<li>{_text(step)}</li>" for step in steps) + "</ol>",
-        _slim(e.central),
-        _note(
-            "Depths on the radius, on the largest work of each material, held short. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near."
-        ),
-    ]
+    return (
+        _grid(head, rows, range(1, 6))
+        + Page(List(steps, ordered=True))
+        + paragraphs(
+            _slim(e.central),
+            "Depths on the radius, on the largest work of each material, held short. Where quiet running ends is known to within a factor of two. The first run of a new machine is made behind a shield, with the stop in reach and nobody else near.",
+        )
+    )
 
 
 def _slim(e: Evaluation) -> str:
@@ -170,13 +148,13 @@ def _slim(e: Evaluation) -> str:
     share = e["chatter_free_width"] / e["stout_work_width"]
     if not share < 1 - FIRST / 10:  # no shape, or work that is as stout as the machine
         return ""
-    return _note(
+    return (
         f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "
         f"quiet running ends at {share:.0%} of these depths, in {e['work_material']} at {_figure(e, e['depth_by_quiet'], _MM, 2)} {units.unit_text(_MM, e.design.system)}."
     )
 
 
-def _tests(e: Evaluation) -> list[str]:
+def _tests(e: Evaluation) -> Page:
     system, rows = e.design.system, []
     for name in called_for(e):
         test = TESTS[name]
@@ -184,9 +162,7 @@ def _tests(e: Evaluation) -> list[str]:
         over = units.shown(test.over, _MM, system) if test.over and test.reading != "level ends" else "–"
         sign = {"either": "±", "plus": "0 to +", "total": ""}[test.sense]
         rows.append([name, str(test.number), over, f"{sign} {units.shown(may.limit, test.kind, system)}".strip(), "", "", ""])
-    return [
-        _grid(["", "no.", "over", "allowed", "before", "what was done", "after"], rows, range(0), "blank"),
-        _note(
-            "In this order: each test leans on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside."
-        ),
-    ]
+    head = ["", "no.", "over", "allowed", "before", "what was done", "after"]
+    return _grid(head, rows, kind="blank") + paragraphs(
+        "In this order: each test leans on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside."
+    )
