@@ -391,7 +391,7 @@ def test_the_stated_scale_is_true_on_paper(name):
 @pytest.mark.parametrize("name", short_of(DESIGNS, "boat_shed"))
 def test_the_general_arrangement_is_a_sheet_of_its_own(name):
     page = brief_of(name).page
-    at = page.index('<section class="drawing">')
+    at = page.index('<div class="drawing">')
     assert page.index('class="sheet') < at < page.index("<h2>", at + 40), "behind the board"
     assert (
         'viewBox="0 0 841.89 595.276"' in page[at:]

@@ -91,7 +91,7 @@ def test_findings_are_told_seven_at_once_in_the_order_in_which_they_press(name):
     findings = [one for one in evaluation.findings.values() if one.chapter == "09"]
     assert len(findings) > 20
     page = findings_page(findings, evaluation)
-    assert len(rows(page, "<tr>")) == 7 and len(page.plain.splitlines()) == 8
+    assert len(rows(page, "<tr>")) == 7 and sum(not line.startswith(" ") for line in page.plain.splitlines()) == 8
     rank = ["fails", "tight", "holds", "open"]
     told = [rank.index(one.status) for one in pressing_first(findings, evaluation)]
     assert told == sorted(told)

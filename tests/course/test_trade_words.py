@@ -58,7 +58,7 @@ def test_a_word_is_explained_in_every_chapter_that_uses_it():
     for word, row in table("words").items():
         found = [chapter for chapter in CHAPTERS if word in used[chapter]]
         assert row["chapters"].split() == found, f"{word} is met in {' '.join(found)}"
-        assert found and all(word in words_of(chapter) for chapter in found)
+        assert found and all(word in words_of(chapter).markup for chapter in found)
 
 
 def test_a_word_is_explained_in_one_plain_sentence():

@@ -69,7 +69,9 @@ def tests_in_order(evaluation: Evaluation) -> Page:
     table = []
     for test, limit, due in rows:
         how = f"{_sentence(test.set_up_in(system))} Instrument: {test.instrument}. Write {asked_for(test)}."
-        table.append((test.number, Fold(test.name, paragraphs(how).blocks), limit, due or "–", ", ".join(test.leans_on) or "–"))
+        table.append(
+            (test.number, Fold(test.name, paragraphs(how).blocks, told=True), limit, due or "–", ", ".join(test.leans_on) or "–")
+        )
     head = ("", "test (open it for how it is read)", "allowed", "to expect", "leans on")
     return tabled(table, head, (0,), before=[said])
 

@@ -13,6 +13,7 @@ from pathlib import Path
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ..shown.essentials import DRAWS
+from ..text.markup import markup
 from .brief_drawing import drawing_sheet
 from .brief_front import front, title_of
 from .brief_sections import REST, ROOMS, SHEETS, decisions
@@ -33,7 +34,7 @@ def write_brief(design: Design, path: str | os.PathLike[str], whole: bool = Fals
 def brief_html(design: Design, whole: bool = False) -> str:
     """The brief as one HTML document; its first page is the board.  ``whole`` leaves nothing out."""
     cloud = evaluate(design, DRAWS)
-    parts = front(cloud), drawing_sheet(cloud), joined(sections_of(cloud, whole)).markup
+    parts = front(cloud), markup((drawing_sheet(cloud),)), joined(sections_of(cloud, whole)).markup
     return document(f"{title_of(design)}: design brief", style_sheet("brief"), "\n".join(parts), "brief")
 
 

@@ -6,6 +6,7 @@ from ...design.evaluation import Evaluation
 from ..pictures import PICTURES
 from ..pictures.style import POINTS, WIDTH, Canvas
 from ..sheets.written import drawing_svg
+from ..text.values import Drawn, Heading, Part
 
 __all__ = ["SCALES", "drawing_sheet", "drawing_to_scale"]
 
@@ -15,8 +16,8 @@ _PAGE = 0.105  # width there is for it on the first page, m
 _POINTS_WIDE = WIDTH * POINTS
 
 
-def drawing_to_scale(evaluation: Evaluation) -> tuple[str, str]:
-    """Side and end view, as wide as makes the side view come out at a round scale on paper; and what is said of the scale."""
+def drawing_to_scale(evaluation: Evaluation) -> tuple[str, float, str]:
+    """Side and end view drawn, the width in mm that makes the side view come out at a round scale on paper, and what is said of the scale."""
     canvas, picture = Canvas(key="brief drawing"), PICTURES["lathe_to_scale"]
     side, *_ = canvas.figure(picture, evaluation).axes
     per_point = (side.get_xlim()[1] - side.get_xlim()[0]) / side.bbox.width  # metres of lathe to one point of the drawing
@@ -27,10 +28,10 @@ def drawing_to_scale(evaluation: Evaluation) -> tuple[str, str]:
         "and the bar in a view tells its scale anywhere. Decided sizes are true; what nobody decided is drawn in proportion to the "
         "centre height, to show where things stand and not how they are made."
     )
-    width = _POINTS_WIDE * paper * 1000
-    return f'<div class="figure" style="width:{width:.1f}mm">{canvas.draw(picture, evaluation)}</div>', said
+    return canvas.draw(picture, evaluation), _POINTS_WIDE * paper * 1000, said
 
 
-def drawing_sheet(evaluation: Evaluation) -> str:
+def drawing_sheet(evaluation: Evaluation) -> Part:
     """The general arrangement as a sheet of its own, lying on its long side."""
-    return f'<section class="drawing"><h2>The lathe drawn</h2>{drawing_svg(evaluation, key="brief sheet")[0]}</section>'
+    drawn = Drawn(drawing_svg(evaluation, key="brief sheet")[0])
+    return Part("drawing", (Heading("The lathe drawn"), drawn))

@@ -9,9 +9,9 @@ from ...design.design import Design
 from ...design.evaluation import Evaluation
 from ...design.origins import DEMO, DRAFT, YOURS
 from ..shown.board_view import sheet_markup
+from ..text.values import Paragraph
 from .brief_drawing import drawing_to_scale
 from .brief_so_far import besides_decisions
-from .paper import text
 
 __all__ = ["front", "title_of"]
 
@@ -36,9 +36,8 @@ def front(e: Evaluation) -> str:
             ),
         )
     )
-    return sheet_markup(
-        board(e), drawing_to_scale(e), next_evening(e), [note for note in (_where_from(design), f"<p>{text(said)}</p>") if note]
-    )
+    notes = [Paragraph(words, kind) for words, kind in ((_where_from(design), "notice"), (said, "")) if words]
+    return sheet_markup(board(e), drawing_to_scale(e), next_evening(e), notes)
 
 
 def _where_from(design: Design) -> str:
@@ -71,4 +70,4 @@ def _where_from(design: Design) -> str:
                 ),
             )
         )
-    return f'<p class="notice">{text(said + besides)}</p>\n' if said else ""
+    return said and said + besides

@@ -14,7 +14,8 @@ from ...design.asked.board import GROUPS, LINES, Board, Line, Moved
 from ...design.asked.way_through import Evening
 from ...design.evaluation import Finding
 from ...design.origins import DEMO, DRAFT, YOURS
-from ..text.markup import escape
+from ..text.markup import escape, markup
+from ..text.values import Paragraph
 from .plain_text import how_sure, tally
 from .views import verdict
 
@@ -159,20 +160,21 @@ def board_plain(board: Board, evening: Evening | None = None) -> str:
 
 
 # --- one printed page -----------------------------------------------------------------------------------------
-def sheet_markup(board: Board, drawing: tuple[str, str], evening: Evening, notes: Iterable[str] = ()) -> str:
+def sheet_markup(board: Board, drawing: tuple[str, float, str], evening: Evening, notes: Iterable[Paragraph] = ()) -> str:
     """The same board as one A4 page: lines in two columns, what fails most, the lathe to scale; ``notes`` stand under the title.
 
-    ``drawing`` is markup, and what is said of its scale.
+    ``drawing`` is an SVG, its width in mm, and what is said of its scale.
     """
+    drawn, wide, scale = drawing
     columns = "".join(
         f"<div>{''.join(_sheet_group(board, group) for group in groups)}{_sheet_failing(board) if groups is _COLUMNS[0] else ''}</div>"
         for groups in _COLUMNS
     )
     return (
         f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{_text(_short(board.name) or "A lathe without a name")}</h1>\n'
-        + "".join(f"{note}\n" for note in notes)
+        + markup(notes)
         + f'<p>{_text(standing_sentence(board))} {_text(evening_sentence(evening))}</p>\n</header>\n<div class="columns">{columns}</div>\n'
-        f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n{drawing[0]}</figure>\n<p class="dim">{_text(drawing[1])}</p></div>\n</section>'
+        f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n<div class="figure" style="width:{wide:.1f}mm">{drawn}</div></figure>\n<p class="dim">{_text(scale)}</p></div>\n</section>'
     )
 
 

@@ -19,8 +19,7 @@ from ...working import Working, plain_equation
 from ..text import markup as as_markup
 from ..text import plain as as_plain
 from ..text.markup import GRID
-from ..text.plain import worked_lines
-from ..text.values import Block, Paragraph, Table, Twin, Words, Worked, stress, strong
+from ..text.values import Block, Paragraph, Table, Words, stress, strong
 
 __all__ = [
     "GRID",
@@ -31,17 +30,11 @@ __all__ = [
     "Place",
     "Said",
     "broad",
-    "escape",
-    "framed",
     "letters_and_sources",
     "not_kept",
     "paragraphs",
     "set_out",
-    "table_html",
-    "table_text",
     "tabled",
-    "worked_html",
-    "worked_lines",
     "worked_table",
 ]
 
@@ -51,9 +44,7 @@ _WIDE = {"width": "100%", "max_width": "72em", "margin": "0"}
 class Page:
     """What is said as blocks one below the other: HTML in a notebook, plain text in a terminal and where it is stored."""
 
-    def __init__(self, *blocks: Block | Page | str):
-        if blocks and isinstance(blocks[0], str):
-            blocks = (Twin(*blocks),)
+    def __init__(self, *blocks: Block | Page):
         self.blocks: tuple[Block, ...] = _blocks(blocks)
 
     @property
@@ -97,15 +88,6 @@ def set_out(*said: Said, live: bool = False, dim: bool = False) -> str:
     return as_markup.framed(as_markup.markup(_blocks(said)), live, dim)
 
 
-def escape(text: Any) -> str:
-    return as_markup.escape(text)
-
-
-def framed(markup: str | Block, live: bool = False, dim: bool = False) -> str:
-    """Markup in the style of the course; ``live`` is read aloud when it changes, ``dim`` stands back."""
-    return as_markup.framed(markup, live, dim) if isinstance(markup, str) else set_out(markup, live=live, dim=dim)
-
-
 def not_kept(problem: InputProblem) -> Paragraph:
     """What is said when something could not be kept, each sentence on a line of its own."""
     return Paragraph((strong("Not kept."), " ", str(problem)))
@@ -138,11 +120,9 @@ class Place(widgets.HTML):
         self.value = set_out(*said, live=True) if any(said) else ""
 
 
-def broad(value: str = "") -> Place:
-    """A piece of a panel for text or a picture, as wide as its place and no wider than reads well."""
-    made = Place(**_WIDE)
-    made.value = value
-    return made
+def broad() -> Place:
+    """A place for text or a picture, as wide as there is room and no wider than reads well."""
+    return Place(**_WIDE)
 
 
 def paragraphs(*lines: Words) -> Page:
@@ -212,21 +192,6 @@ class LiveWorking(Panel):
 def _of_account(account: Account) -> tuple[Block, ...]:
     fed = tabled(account.fed.items(), ("It rests on", ""), (1,), before=[strong(account.head)], after=[stress(account.grounds)])
     return fed.blocks
-
-
-def table_html(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> str:
-    """A plain table; ``numeric`` columns are set to the right.  Cells are escaped."""
-    return tabled(rows, head, numeric).markup
-
-
-def table_text(rows: list[tuple[Any, ...]], head: tuple[str, ...] = ()) -> str:
-    """The same as aligned plain text."""
-    return tabled(rows, head).plain
-
-
-def worked_html(one: Working, words: str = "") -> str:
-    """The same as markup under its own title or ``words``, with its letters: a page that lives has no formula typesetting."""
-    return Page(Worked(one, words)).markup
 
 
 def letters_and_sources(workings: Iterable[Working]) -> tuple[str, str]:

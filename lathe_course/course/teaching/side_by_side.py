@@ -23,7 +23,7 @@ from ..shown.essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
 from ..shown.panels import Page, paragraphs
 from ..shown.plain_text import tally
 from ..text.markup import markup
-from ..text.values import Fold, Heading, List, Paragraph, Table, Words, small, strong
+from ..text.values import Fold, Heading, List, Paragraph, Part, Table, Words, small, strong
 
 __all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables", "wall_text", "write_compare"]
 
@@ -47,7 +47,7 @@ class Row:
     why: tuple[str, ...] = ()
 
 
-Part = tuple[str, tuple[Row, ...]]
+Titled = tuple[str, tuple[Row, ...]]
 
 
 @dataclass(frozen=True)
@@ -62,14 +62,14 @@ class SideBySide:
     alike: int  # findings that stand alike in all and do not fail
 
     @property
-    def parts(self) -> tuple[Part, ...]:
+    def parts(self) -> tuple[Titled, ...]:
         """Titles and rows of the parts that hold any, first what fails or differs."""
         return _held(
             ("what fails or differs", self.findings), ("key results", self.results), ("decisions that differ", self.decisions)
         )
 
     @property
-    def first(self) -> tuple[Part, ...]:
+    def first(self) -> tuple[Titled, ...]:
         """What a wall shows at once: what fails, money and date, and what was decided with a reason."""
         return _held(
             ("what fails", tuple(row for row in self.findings if any(row.fails))),
@@ -78,7 +78,7 @@ class SideBySide:
         )
 
     @property
-    def rest(self) -> tuple[Part, ...]:
+    def rest(self) -> tuple[Titled, ...]:
         """What a wall folds under a count."""
         shown = {row.name for _, rows in self.first for row in rows}
         return _held(
@@ -93,7 +93,7 @@ class SideBySide:
         )
 
 
-def _held(*parts: Part) -> tuple[Part, ...]:
+def _held(*parts: Titled) -> tuple[Titled, ...]:
     return tuple((title, rows) for title, rows in parts if rows)
 
 
@@ -177,7 +177,7 @@ def wall_text(told: SideBySide) -> str:
     )
 
 
-def _parts_text(told: SideBySide, parts: Iterable[Part]) -> list[str]:
+def _parts_text(told: SideBySide, parts: Iterable[Titled]) -> list[str]:
     widest = max(_LEAST, (_LINE - _LABEL) // len(told.names) - 2)
 
     def cut(cells: Iterable[str]) -> list[str]:
@@ -203,7 +203,7 @@ def _alike(told: SideBySide) -> str:
     return f"{told.alike} findings stand alike in all and do not fail"
 
 
-def _count(part: Part) -> str:
+def _count(part: Titled) -> str:
     return f"{len(part[1])} {part[0]}"
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from ...sources import cite
 from ...working import Working, plain_equation
-from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Twin, Verbatim, Words, Worked
+from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Verbatim, Words, Worked
 
 __all__ = ["GRID", "blackboard", "escape", "framed", "image", "inline", "markup"]
 
@@ -116,8 +116,6 @@ def _block(one: Block, below: Any, paper: bool, alive: bool) -> str:
         case Part(kind, inside):
             tag, said = _PARTS.get(kind), below(inside)
             return "" if not said else f"<{tag}>{said}</{tag}>" if tag else f'<div class="{kind}">{said}</div>'
-        case Twin(said, _, picture):
-            return (picture if alive else "") + said
     raise TypeError(f"not a block: {one!r}")
 
 

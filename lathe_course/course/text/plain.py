@@ -8,7 +8,7 @@ from typing import Any
 
 from ...sources import cite
 from ...working import Working, plain_equation
-from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Twin, Verbatim, Words, Worked
+from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Verbatim, Words, Worked
 
 __all__ = ["aligned", "inline", "plain", "worked_lines"]
 
@@ -52,8 +52,6 @@ def _block(one: Block) -> str:
             return ""
         case Part(_, inside):
             return plain(inside)
-        case Twin(_, said):
-            return said
     raise TypeError(f"not a block: {one!r}")
 
 
@@ -65,17 +63,21 @@ def _table(one: Table) -> str:
 
 
 def aligned(rows: Iterable[tuple[Any, ...]], head: tuple[str, ...] = ()) -> str:
-    """Rows with their columns below each other; a cell of several lines has them below each other as well."""
-    lines = [tuple(_block(c) if isinstance(c, Fold) else inline(c) for c in row) for row in ([head] if head else []) + list(rows)]
+    """Rows with their columns below each other; a cell of several lines has them below each other, and what a fold tells stands under its row."""
+    lines = [
+        (tuple(inline(c.summary if isinstance(c, Fold) else c) for c in row), row)
+        for row in ([head] if head else []) + list(rows)
+    ]
     if not lines:
         return ""
-    widths = [max(len(part) for line in lines for part in line[at].split("\n")) for at in range(len(lines[0]))]
+    widths = [max(len(part) for line, _ in lines for part in line[at].split("\n")) for at in range(len(lines[0][0]))]
     told = []
-    for line in lines:
+    for line, row in lines:
         cells = [cell.split("\n") for cell in line]
         for at in range(max(map(len, cells))):
             parts = (cell[at] if at < len(cell) else "" for cell in cells)
             told.append("  ".join(part.ljust(width) for part, width in zip(parts, widths)).rstrip())
+        told += (textwrap.indent(plain(c.inside), "    ") for c in row if isinstance(c, Fold) and c.told)
     return "\n".join(told)
 
 

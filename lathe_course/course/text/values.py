@@ -25,7 +25,6 @@ __all__ = [
     "Run",
     "Table",
     "Terms",
-    "Twin",
     "Verbatim",
     "Words",
     "Worked",
@@ -162,13 +161,4 @@ class Part:
     inside: tuple[Block, ...]
 
 
-@dataclass(frozen=True)
-class Twin:
-    """Markup and plain text written by hand."""
-
-    markup: str
-    plain: str
-    picture: str = ""
-
-
-Block = Paragraph | Heading | List | Terms | Table | Fold | Worked | Verbatim | Drawn | Part | Twin
+Block = Paragraph | Heading | List | Terms | Table | Fold | Worked | Verbatim | Drawn | Part
