@@ -203,6 +203,61 @@ def test_what_is_shown_works_nothing_out():
     assert not found
 
 
+#: who writes markup, and why; whatever else is shown is made of the blocks of ``text/values.py``
+RENDERERS = {
+    "text.markup": "sets out blocks for notebook and paper",
+    "printed.paper": "sets out pieces of paper with the height of each",
+    "printed.document": "the frame of a document",
+    "printed.handout": "reads folds out of a notebook, and marks words of the trade in prose that is set already",
+    "printed.prose": "sets out the Markdown of a notebook",
+    "printed.still": "sets out widgets on paper",
+    "printed.typeset": "draws formulas",
+    "pictures.style": "frames a drawing for a screen reader",
+    "sheets.written": "frames a drawing on paper",
+    "shown.board_view": "sets out the board, which design/asked/board.py describes, for screen and sheet",
+    "shown.projector": "a switch of the browser's own, which works while no kernel runs",
+    "teaching.evening": "reads folds out of a notebook",
+}
+_TAG = re.compile(
+    r"</?(?:a|b|br|caption|col|colgroup|dd|details|div|dl|dt|em|figure|h[1-6]|header|i|img|input|label|li|mark|ol|p|pre|q|s|section|small|span|"
+    r"strong|style|sub|summary|sup|svg|table|tbody|td|th|thead|tr|title|ul)(?=[\s>/{]|$)"
+)
+
+
+def _writes_tags(text: str) -> bool:
+    tree = ast.parse(text)
+    for node in ast.walk(tree):
+        if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef)) and ast.get_docstring(node) is not None:
+            del node.body[0]
+    return any(
+        isinstance(node, ast.Constant) and isinstance(node.value, str) and _TAG.search(node.value) for node in ast.walk(tree)
+    )
+
+
+def test_nobody_but_the_renderers_writes_markup():
+    """So that a page is told once: what reads well as HTML is read in the terminal, by a screen reader and on paper as well."""
+    of_course = f"{NAME}.course."
+    found = {
+        module.removeprefix(of_course)
+        for module, path in MODULES.items()
+        if module.startswith((of_course, f"{NAME}.command")) and _writes_tags(path.read_text(encoding="utf-8"))
+    }
+    assert found == set(RENDERERS)
+
+
+@pytest.mark.parametrize(
+    "text, seen",
+    [
+        ('said = "<p>words</p>"', True),
+        ("said = f'<td class={kind}>'", True),
+        ('"""<p>"""', False),
+        ('said = "a < b, <question 05.3>"', False),
+    ],
+)
+def test_a_tag_is_seen(text, seen):
+    assert _writes_tags(text) is seen
+
+
 def test_only_declared_packages_are_imported():
     project = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 

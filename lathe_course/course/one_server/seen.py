@@ -11,7 +11,6 @@ import urllib.parse
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from html import escape
 from pathlib import Path
 
 from lathe_course.design.design import Design
@@ -23,13 +22,16 @@ from lathe_course.problems import InputProblem
 
 from ..folder.workspace import DESIGN_FILE
 from ..printed.brief_so_far import so_far_lists
-from ..printed.document import document, style_sheet
+from ..printed.document import document, sheet, style_sheet
 from ..shown.essentials import DRAWS
+from ..shown.panels import Page, paragraphs
 from ..shown.plain_text import findings_text, tally
 from ..teaching.questions import tries_text
 from ..teaching.questions.draws import normalised
 from ..teaching.questions.tries import read_tries, tries_path
-from ..teaching.side_by_side import side_by_side, tables_html
+from ..teaching.side_by_side import side_by_side, tables
+from ..text.markup import markup
+from ..text.values import Heading, Link, List, Table, Verbatim
 from .handed import FILE
 from .hub import ALONE
 
@@ -87,37 +89,31 @@ def class_html(found: Sequence[Seen], now: str) -> str:
         if one.design is not None:
             said = tally(evaluate(one.design, draws=DRAWS).findings.values())
             decided = str(sum(choice.origin == YOURS for choice in one.design.choices.values()))
-        cells = (said, decided, one.right)
-        rows.append(
-            f'<tr><th scope="row"><a href="?of={urllib.parse.quote(one.name)}">{escape(one.name)}</a></th>'
-            f"{''.join(f'<td>{escape(cell)}</td>' for cell in cells)}</tr>"
-        )
-    heads = "".join(f'<th scope="col">{head}</th>' for head in ("learner", "findings", "own decisions", "exercises"))
-    body = f"<table><thead><tr>{heads}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
+        rows.append((Link(one.name, f"?of={urllib.parse.quote(one.name)}"), said, decided, one.right))
+    body = Page(Table(tuple(rows), ("learner", "findings", "own decisions", "exercises"), row_heads=True))
     designs = {one.name: one.design for one in found if one.design is not None}
     if len(designs) > 1:
-        body += f'<h2>Side by side</h2><div class="scroll">{tables_html(side_by_side([*designs.values()], [*designs]))}</div>'
+        body += Page(Heading("Side by side"), tables(side_by_side([*designs.values()], [*designs])))
     return _document("The class", now, body)
 
 
 def learner_html(one: Seen, now: str) -> str:
     """One HTML document on one learner: findings with their levers, what was decided and done so far, and what was tried in the exercises."""
-    parts = [('<p><a href="?">the whole class</a></p>', "")]
+    body = paragraphs(Link("the whole class", "?"))
     if one.design is None:
-        parts.append((f"<p>{escape(one.said)}</p>", ""))
+        body += paragraphs(one.said)
     else:
-        parts.append((f"<pre>{escape(findings_text(one.design))}</pre>", "Findings"))
+        body += Page(Heading("Findings"), Verbatim(findings_text(one.design)))
         for title, told in so_far_lists(evaluate(one.design, draws=DRAWS)):
-            parts.append((f"<ul>{''.join(f'<li>{escape(row)}</li>' for row in told)}</ul>", title))
+            body += Page(Heading(title), List(tuple(told)))
     if one.tries:
-        parts.append((f"<pre>{escape(one.tries)}</pre>", "Exercises"))
-    body = "".join(f"{f'<h2>{escape(title)}</h2>' if title else ''}{markup}" for markup, title in parts)
+        body += Page(Heading("Exercises"), Verbatim(one.tries))
     return _document(one.name, now, body)
 
 
-def _document(title: str, now: str, body: str) -> str:
-    head = f"<header><h1>{escape(title)}</h1><p>as it stands at {escape(now)}; load the page again to look again</p></header>"
-    return document(title, style_sheet("wall") + _STYLE, head + body, "beside")
+def _document(title: str, now: str, page: Page) -> str:
+    body = markup((sheet(title, f"as it stands at {now}; load the page again to look again", page),), paper=True)
+    return document(title, style_sheet("wall") + _STYLE, body, "beside")
 
 
 def main() -> None:

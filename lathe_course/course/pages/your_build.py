@@ -7,6 +7,7 @@ from ...design.asked.on_course import YOURS, day_told, month_called, next_in_han
 from ...design.evaluation import Evaluation
 from ...units import LabourTime, Money
 from ..shown.panels import Page, paragraphs, tabled
+from ..text.values import Heading
 from .progress import NO_LOG_YET, head_of, signs_of_life, where_it_stands
 from .register import page
 
@@ -26,10 +27,7 @@ def your_build(evaluation: Evaluation, log: str = YOURS) -> Page:
     if e.design.log.orders:
         parts.append(("Orders", orders_kept(evaluation, log)))
     parts += [("Where it stands", where_it_stands(evaluation, log)), ("Signs of life", signs_of_life(evaluation, log))]
-    return Page(
-        "".join(f"<h4>{title}</h4>{one.markup}" for title, one in parts),
-        "\n".join(f"{title}\n{one.plain}" for title, one in parts),
-    )
+    return Page(*(block for title, page in parts for block in (Heading(title, 4), *page.blocks)))
 
 
 @page

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from ...sources import cite
 from ...working import Working, plain_equation
 from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Verbatim, Words, Worked
 
-__all__ = ["aligned", "inline", "plain", "worked_lines"]
+__all__ = ["inline", "plain", "worked_lines"]
 
 
 def plain(blocks: Iterable[Block]) -> str:
@@ -56,29 +57,32 @@ def _block(one: Block) -> str:
 
 
 def _table(one: Table) -> str:
-    pieces = [aligned(one.rows, one.head)] if one.rows or not one.groups else []
-    for title, rows in one.groups:
-        pieces += [title, aligned(rows, one.head if not pieces else ())]
-    return "\n".join(filter(None, pieces))
+    """Rows, then groups each under its title, all in the same columns.
 
+    A cell of several lines has them below each other, and what a fold tells stands under its row.
+    """
+    rows = [*([one.head] if one.head else []), *one.rows, *(row for _, some in one.groups for row in some)]
+    widths = [max(len(part) for row in rows for part in _said(row[at]).split("\n")) for at in range(len(rows[0]))] if rows else []
 
-def aligned(rows: Iterable[tuple[Any, ...]], head: tuple[str, ...] = ()) -> str:
-    """Rows with their columns below each other; a cell of several lines has them below each other, and what a fold tells stands under its row."""
-    lines = [
-        (tuple(inline(c.summary if isinstance(c, Fold) else c) for c in row), row)
-        for row in ([head] if head else []) + list(rows)
-    ]
-    if not lines:
-        return ""
-    widths = [max(len(part) for line, _ in lines for part in line[at].split("\n")) for at in range(len(lines[0][0]))]
-    told = []
-    for line, row in lines:
-        cells = [cell.split("\n") for cell in line]
-        for at in range(max(map(len, cells))):
-            parts = (cell[at] if at < len(cell) else "" for cell in cells)
-            told.append("  ".join(part.ljust(width) for part, width in zip(parts, widths)).rstrip())
-        told += (textwrap.indent(plain(c.inside), "    ") for c in row if isinstance(c, Fold) and c.told)
+    def lines(some: Iterable[tuple[Any, ...]]) -> list[str]:
+        return [line for row in some for line in _row(row, widths)]
+
+    told = lines(rows[: len(rows) - sum(len(some) for _, some in one.groups)])
+    for title, some in one.groups:
+        told += [title, *lines(some)]
     return "\n".join(told)
+
+
+def _said(cell: Any) -> str:
+    return inline(cell.summary if isinstance(cell, Fold) else cell)
+
+
+def _row(row: tuple[Any, ...], widths: list[int]) -> Iterator[str]:
+    for parts in itertools.zip_longest(*(_said(cell).split("\n") for cell in row), fillvalue=""):
+        yield "  ".join(part.ljust(width) for part, width in zip(parts, widths)).rstrip()
+    for cell in row:
+        if isinstance(cell, Fold) and cell.told:
+            yield textwrap.indent(plain(cell.inside), "    ")
 
 
 def worked_lines(one: Working) -> list[str]:
