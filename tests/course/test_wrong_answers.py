@@ -2,7 +2,7 @@
 
 ``GIVEN`` and the lists of ``fresh_wrong_ways`` are arithmetic on the figures that stand in the texts of the questions, written from these
 alone.  ``GIVEN``, ``FIRST`` and ``SECOND`` have been used for mending since, and hold what was mended; ``THIRD`` has not, and nine in ten of it are
-recognised.  Of random wrong numbers hardly any may get a name, or a name would say nothing.
+recognised; nor have the ways of another hand.  Of random wrong numbers hardly any may get a name, or a name would say nothing.
 """
 
 import collections
@@ -14,6 +14,7 @@ import fresh_wrong_ways
 import pytest
 from fresh_wrong_ways import DRAWN_FROM, SEEN
 from tiers import many
+from wrong_ways_of_another import NAME, WAYS
 
 from lathe_course.course.teaching.questions import AskedFigure, asked, chapters, check, questions
 from lathe_course.course.teaching.questions.asked import APART
@@ -503,6 +504,19 @@ def test_wrong_ways_written_from_the_texts_alone_are_recognised(name, floor):
     missed = [said for now, said, value in answers if not fitting_slips(now, value)]
     assert len(answers) >= 2 * sum(map(len, ways.values()))
     assert len(missed) <= (1 - floor) * len(answers), f"{len(missed)} of {len(answers)}: {sorted(set(missed))}"
+
+
+def test_wrong_ways_of_another_hand_are_recognised():
+    told, missed = 0, []
+    for id, (figures, ways) in WAYS.items():
+        now = asked(id, NAME)
+        if tuple(now.words.values()) != figures:
+            continue  # the question asks with other figures since
+        per_unit = si_factor(now.question.unit, now.kind.sort) if now.question.unit else 1.0
+        told += len(ways)
+        missed += [f"{id} {said}" for said, value in ways if not fitting_slips(now, value * per_unit)]
+    assert told >= 150
+    assert len(missed) <= 0.1 * told, f"{len(missed)} of {told}: {missed}"
 
 
 @pytest.mark.parametrize("name", SEEN)
