@@ -50,7 +50,7 @@ def middling(value):
     return high - math.sqrt(width * (high - peak) / 2)
 
 
-def sample(value: Range, fractions: np.ndarray) -> np.ndarray:
+def sample(value: Range, fractions: float | np.ndarray) -> np.ndarray:
     """Values of a triangular distribution at cumulative ``fractions`` (0 to 1), any shape.
 
     The ends of the range may be arrays that broadcast with ``fractions``.

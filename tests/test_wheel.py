@@ -87,6 +87,7 @@ def test_the_wheel_holds_the_package_with_its_data_and_the_course_material(wheel
     for shelf in ("notebooks", "exercises"):
         wanted |= {f"lathe_course/_material/{shelf}/{name}" for name in files_of(PROJECT / shelf)}
     assert not wanted - held
+    assert "lathe_course/py.typed" in held, "or no tool reads the annotations"
     assert any(name.endswith(".csv") for name in held) and any(name.endswith(".toml") for name in held)
 
 

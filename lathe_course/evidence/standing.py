@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import math
 import re
+from typing import Any
 
 import numpy as np
 
@@ -116,7 +117,7 @@ def _text(value: object) -> str:
     return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
 
 
-def _as_printed(printed: object, expected: object, found: object) -> str:
+def _as_printed(printed: Any, expected: Any, found: Any) -> str:
     """Our figure in the unit in which the book prints its own, to one digit more than it has."""
     if isinstance(printed, list):
         return ", ".join(_as_printed(*three) for three in zip(printed, np.ravel(expected), np.ravel(found)))

@@ -76,7 +76,7 @@ class Capability:
         """How many times too small or too rough it is for the need of the same operation; at most 1 if it covers it."""
         large, room = need.size, self.size
         if _row(self.operation)["either_way"] == "yes":
-            large, room = sorted(large), sorted(room)
+            large, room = tuple(sorted(large)), tuple(sorted(room))
         # a half-built lathe may have no room at all over its cross-slide
         ratios = [
             wanted / have if have > 0 else math.inf if wanted > 0 else 0.0 for wanted, have in zip(large, room, strict=True)

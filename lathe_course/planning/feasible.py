@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from ..units import InputProblem
 from .capabilities import BORROWED, OWN, Capability, Lack, Need, Shop, lacking
@@ -211,7 +212,7 @@ def feasible(
         # what one's own machines do as well is done at the borrowed one all the same: that is what the way says
         takes = _machines(way.needs if here else [lack.need for lack in lacking(way.needs, before)], lent)
         spare = not lacking(way.needs, own)
-        known = {
+        known: dict[str, Any] = {
             "borrows": tuple(sorted(takes)),
             "unpriced": (*way.unpriced, *(f"the {name}" for name in sorted(takes & no_fee))),
         }

@@ -227,9 +227,9 @@ class Log:
     def orders(self) -> tuple[Order, ...]:
         """Every order that was not cancelled, in the order of the lines; payments go to the order they name, else to the first of that part that is not settled."""
         found: list[Order] = []
-        asked: dict[tuple[str, str], float] = {}
+        asked: dict[tuple[str, str], float | None] = {}
 
-        def change(at: int | None, **changes: object) -> None:
+        def change(at: int | None, **changes: Any) -> None:
             if at is not None:
                 found[at] = replace(found[at], **changes)
 
@@ -246,7 +246,8 @@ class Log:
             elif entry.what == DELIVERED:
                 at = open_order(found, entry)
                 if at is not None:
-                    change(at, delivered=entry.date, settled=found[at].price is not None and found[at].paid >= found[at].price)
+                    price = found[at].price
+                    change(at, delivered=entry.date, settled=price is not None and found[at].paid >= price)
             elif entry.what == CANCELLED and (at := open_order(found, entry)) is not None:
                 del found[at]
             elif entry.what == MONEY and entry.part:

@@ -134,19 +134,16 @@ class Making:
 
     def part(self, name: str, choices: Mapping[str, str]) -> Made | None:
         """How a part is made, where these choices of the design call for it."""
-        if name in self.by_part:
-            one = self.by_part[name]
-        elif self.others and name in self.spare and applies(self.spare[name], choices):
-            one = _with(self, tuple(choices.items())).by_part.get(name)
-        else:
-            return None
+        one = self.by_part.get(name)
+        if one is None and self.others and name in self.spare and applies(self.spare[name], choices):
+            one = _with(self.others, tuple(choices.items())).by_part.get(name)
         return one if one and applies(one.only_if, choices) else None
 
 
 @functools.lru_cache(maxsize=256)
-def _with(making: Making, choices: tuple[tuple[str, str], ...]) -> Making:
+def _with(others: Callable[[Mapping[str, str]], Making], choices: tuple[tuple[str, str], ...]) -> Making:
     """How all is made with other choices of the design."""
-    return making.others(dict(choices))
+    return others(dict(choices))
 
 
 def rows_of(making: Making, moves: str, choices: Mapping[str, str]) -> tuple[tuple[Row, float], ...]:
@@ -191,7 +188,7 @@ def factors(making: Making, moves: str, skill: str, choices: Mapping[str, str]) 
     sign = -0.5 if moves in _RISES_WITH_CARE else 0.5
     worked: dict[str, Range] = {}
     for row, machine in rows:
-        found.append(_powered(row.factor, 1.0))
+        found.append(_powered(_given(row, row.factor), 1.0))
         if row.practice:
             worked[row.practice] = practice(row.practice, skill)
             if machine != 1.0:
@@ -203,6 +200,13 @@ def factors(making: Making, moves: str, skill: str, choices: Mapping[str, str]) 
 
 #: better work makes these rise, and a give fall
 _RISES_WITH_CARE = frozenset({"bearing_stiffness", "bed_joint_share"})
+
+
+def _given(row: Row, figure: Range | None) -> Range:
+    """What a row must hold by how it acts."""
+    if figure is None:
+        raise ValueError(f"table making: {row.name} acts {row.acts!r} and has no figure for that")
+    return figure
 
 
 def _powered(one: Range, power: float) -> Range:
@@ -231,7 +235,7 @@ def error(
         return None, FIND
     each = []
     for row, machine in rows:
-        causes = [row.error]
+        causes = [_given(row, row.error)]
         if row.practice:
             causes += [practice(row.practice, skill), Range(*(min(max(machine, 1 / _MACHINE), _MACHINE),) * 3)]
         each.append(Range(*(end / (row.over or 1.0) for end in spread(*causes))))

@@ -100,7 +100,7 @@ class Network:
         behind = np.zeros((len(self.names),) * 2, bool)  # behind[i, j]: i waits for j, however far back
         found = []
         for task, waits in enumerate(self.before):
-            implied = behind[list(waits)].any(axis=0) if waits else behind[task]
+            implied = np.any(behind[list(waits)], axis=0) if waits else behind[task]
             found.append(tuple(other for other in waits if not implied[other]))
             behind[task] = implied
             behind[task, list(waits)] = True

@@ -144,9 +144,11 @@ class PartsList(tuple[Part, ...]):
     Raises InputProblem with every name that is missing, double or unknown.
     """
 
+    left_out: frozenset[str]  # names and groups known but not wanted for this design
+
     def __new__(cls, parts: Iterable[Part], left_out: Iterable[str] = ()) -> Self:
         made = super().__new__(cls, parts)
-        made.left_out = frozenset(left_out)  # names and groups known but not wanted for this design
+        made.left_out = frozenset(left_out)
         made._check()
         return made
 

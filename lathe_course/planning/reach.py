@@ -66,14 +66,14 @@ class Reach:
             starts.append(column)
             column += len(need.size) + 1
         count = np.array([len(need.size) for _, need in owed], int)
-        starts = np.array(starts, int)
+        first = np.array(starts, int)
         # a need without a second measure has one of nothing, and one without an accuracy takes any
         self._columns = (
-            np.stack([np.where(count > place, starts + np.minimum(place, count), starts) for place in (0, 1)], axis=-1)
+            np.stack([np.where(count > place, first + np.minimum(place, count), first) for place in (0, 1)], axis=-1)
             if owed
             else np.zeros((0, 2), int)
         )
-        self._truer = starts + count
+        self._truer = first + count
         self._size = np.array([(*need.size, 0.0, 0.0)[:2] for _, need in owed]).reshape(-1, 2)
         self._accuracy = np.array([np.inf if need.accuracy is None else need.accuracy for _, need in owed])
         standing = (*shop.capabilities, *self._sold)
@@ -125,11 +125,12 @@ class Reach:
 
     def _room(self, *sizes: Any) -> tuple[np.ndarray, np.ndarray]:
         """Measures and accuracies of the half-built lathe."""
-        sizes = np.broadcast_arrays(*(np.asarray(one, float) for one in sizes))
-        able = [one for ones in lathe_stages(*sizes).values() for one in ones]
-        nothing = np.zeros_like(sizes[0])
-        measures = np.stack([np.stack((*one.size, nothing, nothing)[:2], axis=-1) for one in able], axis=-2)
-        return measures, np.stack([np.broadcast_to(one.accuracy, sizes[0].shape) for one in able], axis=-1)
+        alike: tuple[Any, ...] = np.broadcast_arrays(*(np.asarray(one, float) for one in sizes))
+        able = [one for ones in lathe_stages(*alike).values() for one in ones]
+        nothing = np.zeros_like(alike[0])
+        both: list[tuple[Any, ...]] = [(*one.size, nothing, nothing)[:2] for one in able]
+        measures: np.ndarray = np.stack([np.stack(two, axis=-1) for two in both], axis=-2)
+        return measures, np.stack([np.broadcast_to(one.accuracy, alike[0].shape) for one in able], axis=-1)
 
     @functools.lru_cache(maxsize=1024)  # noqa: B019  few are made, each for the lists of a build
     def looked(self, covered: bytes) -> Feasibility:
@@ -161,7 +162,7 @@ class _Known(Capability):
     met: frozenset[tuple[int, int]] = field(default=frozenset(), repr=False, compare=False)
 
     def covers(self, need: Need) -> bool:
-        return (need.row, self.column) in self.met
+        return isinstance(need, _Asked) and (need.row, self.column) in self.met
 
 
 def _measures(able: Iterable[Capability]) -> np.ndarray:

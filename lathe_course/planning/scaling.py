@@ -13,7 +13,7 @@ No ``from __future__ import annotations`` here: the decorator reads the annotati
 
 import dataclasses
 import functools
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Annotated, Any
 
 import numpy as np
@@ -208,15 +208,19 @@ class Growing:
         return np.tensordot(self.ratios(logs), self._by_law, axes=(-1, 1))
 
 
+#: measures a figure follows: name, its size at the part's reference, law or power, and share of the length
+Terms = list[tuple[str, float, str | float, float]]
+
+
 # --- what each figure follows ---------------------------------------------------------------------------
-def _terms(part: Part, figure: str, rest: str) -> list[tuple[str, float, str | float, float]]:
+def _terms(part: Part, figure: str, rest: str) -> Terms:
     """Measures and laws of one figure of a part; the centre height by the law ``rest`` where nothing drives it."""
     laws = {one.name: one.laws.get(figure) for one in drivers(part.name)}
-    driven = [(name, reference, laws[name], 0.0) for name, reference in part.references if laws.get(name) is not None]
+    driven: Terms = [(name, reference, law, 0.0) for name, reference in part.references if (law := laws.get(name)) is not None]
     if driven:
         return driven
     share = part.length_share
-    alone = [("centre_height", part.centre_height, rest, -share)]
+    alone: Terms = [("centre_height", part.centre_height, rest, -share)]
     return (
         alone + [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 0.0, share)] if share else alone
     )
@@ -316,14 +320,14 @@ def tasks_growth(names: tuple[str, ...]) -> Growing:
 
 
 # --- needs ------------------------------------------------------------------------------------------------
-def _need_terms(part: Part, need: Need) -> list[list[tuple[str, float, str | float, float]]]:
+def _need_terms(part: Part, need: Need) -> list[Terms]:
     """What each measure of a need follows, and last its accuracy."""
     told = {one.name: one for one in drivers(part.name)}
     names = table("operations")[need.operation]["size"].split(" x ")
     longest = max(need.size, default=0.0)
-    found = []
+    found: list[Terms] = []
     for measure, size in zip(names, need.size):
-        by = [
+        by: Terms = [
             (name, reference, 1.0, 0.0)
             for name, reference in part.references
             if name in told and (need.operation, measure) in told[name].sets
@@ -351,7 +355,9 @@ def scaled(parts: PartsList, sizes: Mapping[str, Any], powers: Mapping[str, floa
     grown = iter(needs_growth(needs).factors(logs, powers).tolist())
     made: dict[str, list[Way]] = {}
     for place, way in enumerate(parts.ways):
-        figures = {name: Range(*(end * float(factors[name][place]) for end in getattr(way, name))) for name in ("hours", *_MONEY)}
+        figures: dict[str, Any] = {
+            name: Range(*(end * float(factors[name][place]) for end in getattr(way, name))) for name in ("hours", *_MONEY)
+        }
         made.setdefault(way.part, []).append(
             dataclasses.replace(way, needs=tuple(_grown(need, grown) for need in way.needs), **figures)
         )
@@ -364,7 +370,7 @@ def scaled(parts: PartsList, sizes: Mapping[str, Any], powers: Mapping[str, floa
     )
 
 
-def _grown(need: Need, factors: Iterable[float]) -> Need:
+def _grown(need: Need, factors: Iterator[float]) -> Need:
     size = tuple(one * next(factors) for one in need.size)
     truer = next(factors)
     return dataclasses.replace(need, size=size, accuracy=None if need.accuracy is None else need.accuracy * truer)

@@ -99,6 +99,6 @@ def waited(
     ``chance`` is that of a first find of no use.  With ``luck``, ``again`` (whether it was of no use) and the luck of the ``second``
     search, each search is exponential; without them it is the mean.
     """
-    if luck is None:
+    if luck is None or again is None or second is None:
         return mean * (1 + chance)
     return mean * (-np.log1p(-luck) + np.where(again, -np.log1p(-second), 0.0))

@@ -89,7 +89,7 @@ def read_stock(stock: str) -> tuple[Piece, ...]:
     """The pieces of a row, in the order of its words."""
     found, words = [], ""
     for chunk in filter(None, (one.strip() for one in stock.split(";"))):
-        said = re.match(r"[^\d]*", chunk)[0].strip(" :,")
+        said = re.split(r"\d", chunk, maxsplit=1)[0].strip(" :,")
         words = said or words
         found.append(_piece(chunk, words))
     return tuple(found)

@@ -130,8 +130,9 @@ def table(name: str) -> Table:
     text = _HERE.joinpath(f"{name}.csv").read_text("utf-8")
     lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
     reader = csv.reader(lines)
-    headings = [_HEADING.match(cell.strip()) for cell in next(reader)]
-    if not all(headings):
+    told = next(reader)
+    headings = [heading for cell in told if (heading := _HEADING.match(cell.strip()))]
+    if len(headings) < len(told):
         raise ValueError(f"table {name}: every heading must be 'name' or 'name [unit]'")
     rows: dict[str, Mapping[str, Any]] = {}
     for line, cells in enumerate(reader, start=2):
@@ -146,7 +147,7 @@ def table(name: str) -> Table:
             except ValueError:
                 raise ValueError(f"table {name}, row {line}: {cell!r} in {column} is not a number") from None
         for column in [c[:-4] for c in row if c.endswith("_low")]:
-            three = [row.get(f"{column}_{end}") for end in ("low", "likely", "high")]
+            three: list[Any] = [row.get(f"{column}_{end}") for end in ("low", "likely", "high")]
             if three.count(None) in (1, 2):
                 raise ValueError(f"table {name}, row {line}: {column} needs low, likely and high, or none of them")
             if None not in three and not three[0] <= three[1] <= three[2]:

@@ -129,6 +129,7 @@ class Figure:
     def _constant(self) -> Range | float:
         if isinstance(self.value, Range):
             return Range(*(v * self.kind.factor for v in self.value))
+        assert self.value is not None, f"{self.name} has neither a figure nor a way to look it up"
         return self.value * self.kind.factor
 
     def read(self, given: Any) -> Any:

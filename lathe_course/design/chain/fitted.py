@@ -55,9 +55,8 @@ def _by_way(
     narrow = causes and not spread_stays
     own = Range(*(base.likely * end for end in LEFT)) if narrow else base
     times = factor((*causes, *more))
-    ends = spread(own, Range(*(1 / end for end in reversed(times))) if turned else times)
-    ends = (min(end, most) for end in ends)
-    return Fitted(*ends, luck=made_by(figure, behind)) if causes else Range(*ends)
+    low, likely, high = (min(end, most) for end in spread(own, Range(*(1 / end for end in reversed(times))) if turned else times))
+    return Fitted(low, likely, high, made_by(figure, behind)) if causes else Range(low, likely, high)
 
 
 def error_by_way(
@@ -71,7 +70,7 @@ def error_by_way(
 ) -> Range | float:
     """An error by the ways of the parts that cause it, SI; ``usual`` where no row tells of them."""
     ends, behind = _error(making, moves, skill, acts, tuple(choices.items()))
-    return usual if ends is None else Fitted(*ends, luck=made_by(figure, behind))
+    return usual if ends is None else Fitted(ends.low, ends.likely, ends.high, made_by(figure, behind))
 
 
 @functools.lru_cache(maxsize=1024)

@@ -139,7 +139,8 @@ class Chain:
         """Results by which cases of a decision may be worked out in groups; nothing where they must be tried one by one or need no groups."""
         between = self.singles_between(decision, limit)
         singles = [single for name, single in self._singles.items() if name in between]
-        return tuple(dict.fromkeys(singles)) if all(isinstance(one, str) for one in singles) else ()
+        named = [one for one in singles if isinstance(one, str)]
+        return tuple(dict.fromkeys(named)) if len(named) == len(singles) else ()
 
     def alone(self, decision: str, limit: str = "") -> bool:
         """Must a decision be tried one value at a time, because a result below it holds for one case only and tells no groups?"""
@@ -216,11 +217,11 @@ class Chain:
         return [step for step in self._steps if step[0] in needed]
 
     @functools.lru_cache(maxsize=4096)  # noqa: B019
-    def _parted(self, wanted: frozenset[str] | None, changed: frozenset[str]) -> tuple[tuple[str, ...], tuple[Any, ...]]:
+    def _parted(self, wanted: frozenset[str] | None, changed: frozenset[str]) -> tuple[tuple[str, ...], list[Any]]:
         """Names of figures that stay as they were when ``changed`` changes, and the steps that are to be taken again."""
         stale = frozenset().union(*(self._downstream[name] | {name} for name in changed))
         steps = self._steps if wanted is None else self._steps_to(wanted)
-        return tuple(step[0] for step in steps if step[0] not in stale), tuple(step for step in steps if step[0] in stale)
+        return tuple(step[0] for step in steps if step[0] not in stale), [step for step in steps if step[0] in stale]
 
     def _settle(self, name: str, value: Range, draws: int | None) -> Any:
         if draws is None:
@@ -239,4 +240,5 @@ class Chain:
 
     def limit_value(self, limit: Limit, values: Mapping[str, Any]) -> Any:
         """The limit itself in SI."""
-        return values[limit.limit] if isinstance(limit.limit, str) else limit.limit * self.part(limit.value).kind.factor
+        kind: Any = getattr(self.part(limit.value), "kind", None)
+        return values[limit.limit] if isinstance(limit.limit, str) else limit.limit * kind.factor

@@ -109,7 +109,7 @@ class Sheet:
         return Readings(found)
 
     def _row(self, index: int, row: Row, problems: list[tuple[str, str]]) -> Reading:
-        where, values = f"{self.title}, row {index + 1}", {}
+        where, values = f"{self.title}, row {index + 1}", dict[str, Any]()
         for key in row:
             if key not in self.fields:
                 problems.append((f"{index}.{key}", f"{where}: {key!r} is not known; the fields are {', '.join(self.fields)}."))

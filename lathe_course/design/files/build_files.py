@@ -269,11 +269,9 @@ def read_tables(
         if name in found and not rows_of(name)
     ]
     problems += _conditions(found)
-    parts = None
-    if not problems:
-        parts = _joined(drafts, ways, found, problems)
-    if not problems:
-        for sheet, fits in (
+    parts = None if problems else _joined(drafts, ways, found, problems)
+    if parts is not None and not problems:
+        for named, fits in (
             ("tasks", lambda: in_order(tasks)),
             ("parts", lambda: order(parts.after)),
             ("parts", lambda: parts_of_tasks(tasks, parts)),
@@ -281,9 +279,9 @@ def read_tables(
             try:
                 fits()
             except InputProblem as problem:
-                where = f"{found[sheet].where}: " if sheet in found else ""
+                where = f"{found[named].where}: " if named in found else ""
                 problems += [(name, where + sentence) for name, sentence in problem.problems]
-    if problems:
+    if parts is None or problems:
         raise InputProblem(problems, heading=_HEADING)
     remarks = tuple(remark for rows in found.values() for remark in rows.remarks)
     return BuildTables(parts, machines, items, in_order(tasks), prices, bars, tuple(found), remarks)

@@ -120,7 +120,7 @@ class DesignFile:
 
     def _last(self) -> _Reading:
         if self._reading is None:
-            self.read()
+            self._reading = self._read(_bytes(self.path, self.chain))
         return self._reading
 
     def _read(self, raw: bytes) -> _Reading:
@@ -446,7 +446,8 @@ def _good_copy(path: Path, chain: Chain) -> list[tuple[str, str]]:
 
 def _demo_decisions(plain: Mapping[str, Any]) -> Mapping[str, Any]:
     """Decisions of the demo a design of an older format began as; of the first demo if it does not say which."""
-    if format_of(plain) in (None, FORMAT) or format_of(plain) > FORMAT:
+    found = format_of(plain)
+    if found is None or found >= FORMAT:
         return {}
     began_as = plain.get("started_from")
     for name in (began_as, _FIRST_DEMO):

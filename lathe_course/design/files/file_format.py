@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import difflib
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping, MutableMapping
 from typing import Any
 
 from ...nearest import nearest_or_stop
@@ -46,7 +46,7 @@ def format_of(plain: Mapping[str, Any]) -> int | None:
 def _reasons_beside_decisions(document: Document, writer: Writer) -> None:
     """Format 0 had flat decisions, ``centre_height = "75 mm"``, and their reasons in a table [reasons]."""
     decisions, reasons = document.get("decisions"), document.get("reasons")
-    if not isinstance(decisions, Mapping) or not isinstance(reasons, Mapping):
+    if not isinstance(decisions, MutableMapping) or not isinstance(reasons, MutableMapping):
         return
     for name in list(decisions):
         reason = reasons.get(name)
@@ -69,7 +69,7 @@ def _to_notes(document: Document, writer: Writer, names: Iterable[str]) -> None:
     """What the learner had written about decisions that are none any more becomes notes."""
     decisions = document.get("decisions")
     for name in names:
-        if isinstance(decisions, Mapping) and name in decisions:
+        if isinstance(decisions, MutableMapping) and name in decisions:
             old = decisions[name]
             if _own(old):
                 _to_note(document, writer, old, name)
@@ -90,7 +90,7 @@ def _to_note(document: Document, writer: Writer, old: Any, name: str) -> None:
     notes = document.get("notes")
     if notes is None:
         writer.put(document, "notes", {name: said})
-    elif isinstance(notes, Mapping) and name not in notes:
+    elif isinstance(notes, MutableMapping) and name not in notes:
         writer.put(notes, name, said)
 
 
@@ -134,7 +134,7 @@ def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mappin
         _FORWARD[step](document, writer)
     document["format"] = FORMAT
     decisions = document.get("decisions")
-    if not isinstance(decisions, Mapping):
+    if not isinstance(decisions, MutableMapping):
         return []
     strange = [name for name in decisions if name not in chain.decisions]
     added = []
@@ -274,7 +274,7 @@ def _rows(place: Place, rows: Any, fields: Collection[str], sifted: Sifted, what
     if not isinstance(rows, list):
         sifted.problems.append((place, f"{what}s are a list; begin each with a line {header}."))
         return []
-    found = []
+    found: list[Any] = []
     for index, row in enumerate(rows):
         if not isinstance(row, Mapping):
             sifted.problems.append(((*place, index), f"a {what} is a table of its own; begin it with a line {header}."))

@@ -71,7 +71,7 @@ def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ..
     wanted = names or tuple(name for name in SHEETS if not os.path.lexists(sheet_path(path, name)))
     if not wanted:
         raise SheetProblem(
-            path,
+            Path(path),
             [
                 (
                     "tables",

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from datetime import date as Date
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 from ... import units
 from ...nearest import nearest_or_all, nearest_or_stop
@@ -260,7 +261,9 @@ def _sensible(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Ent
     """The lines that can be true together; the others go to ``problems``."""
     entries = _within_the_build(entries, problems)
     accepted: dict[str, Entry] = {}
-    kept, hours, orders = [], {}, []
+    kept: list[Entry] = []
+    hours: dict[Any, float] = {}
+    orders: list[Order] = []
     for entry in in_order(entries):
         if entry.what in (ORDERED, DELIVERED, CANCELLED) and (said := _of_an_order(entry, orders)):
             problems.append((entry.line, said))
@@ -279,16 +282,17 @@ def _sensible(entries: list[Entry], problems: list[tuple[int, str]]) -> list[Ent
             continue
         if entry.what in (HOURS, MONEY):
             key = (entry.what, entry.part)
-            if hours.get(key, 0.0) + entry.amount < -1e-9:
+            amount = entry.amount or 0.0
+            if hours.get(key, 0.0) + amount < -1e-9:
                 on = f"“{entry.part}”" if entry.part else "no part"
                 problems.append(
                     (
                         entry.line,
-                        f"{-entry.amount:g} are taken back, but only {hours.get(key, 0.0):g} are booked to {on} by {entry.date}.",
+                        f"{-amount:g} are taken back, but only {hours.get(key, 0.0):g} are booked to {on} by {entry.date}.",
                     )
                 )
                 continue
-            hours[key] = hours.get(key, 0.0) + entry.amount
+            hours[key] = hours.get(key, 0.0) + amount
         if entry.what == ACCEPTED:
             accepted[entry.part] = entry
         elif entry.what == WITHDRAWN:
@@ -441,7 +445,7 @@ class LogBook:
         if self.path is None:
             self.raw = self._joined(line)
         else:
-            self._write(line)
+            self._write(self.path, line)
         return self.read()
 
     # --- bytes --------------------------------------------------------------------------------------------
@@ -508,19 +512,19 @@ class LogBook:
         place = next((place for place, heading in enumerate(text.headings) if _plain(heading) == "amount"), None)
         return place is not None and any("," in cells[place] for _, cells in text.rows if place < len(cells))
 
-    def _write(self, line: bytes) -> None:
+    def _write(self, path: Path, line: bytes) -> None:
         """Add to the end of the file; all that stands in it stays."""
         try:
-            whole_file.add_line(self.path, line, self._start())
+            whole_file.add_line(path, line, self._start())
         except FileExistsError:
             raise SheetProblem(
-                self.path,
+                path,
                 [("file", "it is a link to a file that holds no log; take the link away, and the log begins here.")],
                 "could not be added to",
             ) from None
         except OSError as problem:
-            raise SheetProblem(self.path, [("file", f"{whole_file.in_words(problem)}.")], "could not be added to") from None
+            raise SheetProblem(path, [("file", f"{whole_file.in_words(problem)}.")], "could not be added to") from None
         except whole_file.Busy:
             raise SheetProblem(
-                self.path, [("file", "another notebook is writing it; try again in a moment.")], "could not be added to"
+                path, [("file", "another notebook is writing it; try again in a moment.")], "could not be added to"
             ) from None

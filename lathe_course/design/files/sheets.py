@@ -125,7 +125,8 @@ def read_rows(raw: bytes, sheet: Sheet, where: str, path: Path | str | None = No
     places, factors, problems, strange = _match(text, sheet)
     if problems:
         raise SheetProblem(path, [(name, f"line {text.heading_line}: {sentence}") for name, sentence in problems])
-    rows, seen = [], {}
+    rows: list[Row] = []
+    seen: dict[tuple[Any, ...], int] = {}
     for line, cells in text.rows:
         wrong: list[tuple[str, str]] = []
         if any(cells[len(text.headings) :]):
@@ -229,7 +230,9 @@ def _value(column: Column, cells: list[str], factors: list[float | None], decima
         return column.default
     if column.kind is None:
         return _text(column, cells[0])
-    found = [None if not cell else _figure(column, cell, factor, decimal_comma) for cell, factor in zip(cells, factors)]
+    found = [
+        None if not cell else _figure(column, column.kind, cell, factor, decimal_comma) for cell, factor in zip(cells, factors)
+    ]
     if not column.ranged:
         return found[0]
     low, likely, high = found
@@ -254,8 +257,8 @@ def _text(column: Column, cell: str) -> str:
     return cell
 
 
-def _figure(column: Column, cell: str, factor: float | None, decimal_comma: bool) -> float:
-    name, kind = column.name.replace("_", " "), column.kind
+def _figure(column: Column, kind: Kind, cell: str, factor: float | None, decimal_comma: bool) -> float:
+    name = column.name.replace("_", " ")
     try:
         si = figure(cell, decimal_comma) * (kind.factor if factor is None else factor)
     except Unreadable as problem:

@@ -56,7 +56,7 @@ class TomlWriter:
 
     def tables(self, target: Document, key: str, items: list[tuple[Any, Mapping[str, Any]]]) -> None:
         if key in target and not isinstance(target[key], AoT):  # written as [ {…}, {…} ]
-            rows = tomlkit.array().multiline(True)
+            rows: Any = tomlkit.array().multiline(True)
             rows.extend(self._value(new) if there is None else there for there, new in items)
         else:
             rows = tomlkit.aot()
@@ -89,10 +89,10 @@ class TomlWriter:
                 made[key] = tomlkit.string(part) if isinstance(part, str) else self._value(part)
             return made
         if isinstance(value, (list, tuple)):
-            made = tomlkit.array()
+            listed = tomlkit.array()
             for part in value:
-                made.append(self._value(part))
-            return made.multiline(any(isinstance(part, Mapping) for part in value))
+                listed.append(self._value(part))
+            return listed.multiline(any(isinstance(part, Mapping) for part in value))
         return value
 
 
@@ -105,7 +105,8 @@ def merge(target: Document, before: Mapping[str, Any], after: Mapping[str, Any],
         if key not in after and key in target:
             del target[key]
     for key, new in after.items():
-        old, there = before.get(key), target.get(key)
+        old: Any = before.get(key)
+        there: Any = target.get(key)
         if new == old and key in before:
             continue
         if key in ("jobs", "remarks") and _is_rows(new) and _is_rows(old or [{}]):
@@ -168,9 +169,9 @@ def _origins(old: list[Mapping], new: list[Mapping]) -> list[int | None]:
     def find(alike: Callable[[Mapping, Mapping], bool]) -> None:
         for index, row in enumerate(new):
             if origin[index] is None:
-                origin[index] = next((other for other in left if alike(old[other], row)), None)
-                if origin[index] is not None:
-                    left.remove(origin[index])
+                found = origin[index] = next((other for other in left if alike(old[other], row)), None)
+                if found is not None:
+                    left.remove(found)
 
     find(lambda a, b: a == b)
     find(lambda a, b: any(a.get(key) == value for key, value in b.items()))  # changed in part

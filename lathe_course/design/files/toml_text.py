@@ -153,8 +153,9 @@ _PLAIN = (
 def _damaged(text: str, message: str) -> Damaged:
     """The reader's complaint with its line and key, in words for somebody who never met TOML."""
     at = _AT.search(message)
-    at_end = at is None or at[1] is None
-    line = text.rstrip("\n").count("\n") + 1 if at_end else int(at[1])
+    given = at[1] if at else None
+    at_end = given is None
+    line = text.rstrip("\n").count("\n") + 1 if given is None else int(given)
     bare = _AT.sub("", message)
     near = [(start, path) for start, path in _statements(text) if start <= line]
     start, path = near[-1] if near else (line, ())

@@ -195,4 +195,4 @@ def in_words(problem: OSError, reading: bool = False) -> str:
     """What the system refused, as part of a sentence."""
     if reading and problem.errno in (errno.EACCES, errno.EPERM):
         return "you may not read it"
-    return _WORDS.get(problem.errno, problem.strerror or str(problem))
+    return _WORDS.get(problem.errno or 0, problem.strerror or str(problem))
