@@ -33,7 +33,7 @@ Share = Annotated[SI, Ratio("%", "x", above=0, at_most=500)]
 @formula(
     r"n_s = \frac{2 f}{p}",
     source=("definition", "shigley, motors"),
-    limits="speed of the turning field; under load a motor without brushes falls behind by 3 to 8 in a hundred, so a plate says "
+    limits="speed of the turning field; under load an induction motor falls behind by 3 to 8 in a hundred, so a plate says "
     "1400 and not 1500",
     rises_with=("frequency",),
     falls_with=("poles",),
@@ -42,7 +42,7 @@ def synchronous_speed(
     frequency: Annotated[SI, RotationalSpeed("Hz", "f", at_least=0, at_most=1000)],
     poles: Annotated[SI, Count("", "p", at_least=2, at_most=48, whole=True)],
 ) -> Annotated[SI, RotationalSpeed("rpm", "n_s")]:
-    """Speed a motor without brushes would run at, had it no slip."""
+    """Speed an induction motor would run at, had it no slip."""
     return 2 * frequency / poles
 
 

@@ -102,6 +102,11 @@ CARRIED = {
     # speeds, spindle and bearings
     "force times speed is power": ("depth_of_cut feed work_material", "power_suffices"),
     "each stage of the drive keeps its share": ("countershaft_ratio back_gear_ratio belt_kind", "torque_suffices drill_turns"),
+    "a brushless motor keeps its torque at a creep, and asks for its own controller": (
+        "drive_kind",
+        "torque_suffices drill_turns stops_soon cash_total parts_mass",
+    ),
+    "low voltage asks for thick cables": ("drive_kind motor_power", "low_voltage_borne"),
     "a countershaft takes from every cut": ("countershaft_ratio belt_kind", "power_suffices pace_held"),
     "wheels give no feed finer than theirs": ("feed_drive change_wheels leadscrew_pitch", "feeds_can_be_had"),
     "power, torque and quiet running end a cut": (
@@ -218,6 +223,7 @@ MOVES = {
     ),
     "holders give more": ("boat_shed", {"toolpost_kind": "quick-change post"}, "toolpost_give", 0.3),
     "a plain thread holds a fraction of what a flange does": ("boat_shed", {"nose_kind": "thread"}, "nose_hold", 0.9),
+    "a brushless motor stays cool at a creep": ("boat_shed", {"drive_kind": "brushless on the mains"}, "slow_cooling", 0.15),
     "four jaws leave work rounder than three": ("boat_shed", {"chuck_jaws": 4.0}, "roundness_error", 0.02),
     "four jaws hold a little stiffer": ("boat_shed", {"chuck_jaws": 4.0}, "chuck_give", 0.1),
     "rails carry the saddle stiffer": (

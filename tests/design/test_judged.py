@@ -48,7 +48,7 @@ COMFORTS = {
     "cutting, give and fits, which are known to about a third": (
         0.3,
         """
-        power_suffices belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
+        power_suffices low_voltage_borne belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
         round_enough jobs_keep_shape set_true_enough cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it""",
     ),
     "a third of the gap between two speeds": (0.33, "steps_close_enough"),
@@ -114,6 +114,8 @@ THRESHOLDS = {
     "belt_lies_round": 120,
     "rim_slow_enough": 1200,
     "spindle_at_elbow": 100,
+    # amperes
+    "low_voltage_borne": 20,
     # counted, and months
     "bed_offers_ways": 0,
     "every_part_can_be_had": 0,

@@ -117,7 +117,8 @@ def test_every_kind_of_bearing_has_its_row(kind):
 def test_every_kind_of_drive_has_its_motor(kind):
     made = course_parts().for_design({**CHOICES, "drive_kind": kind})
     assert len(made.groups["motors"]) == 1
-    assert len(made.groups.get("controllers", ())) == (kind != "single-phase motor")
+    boxes = {"single-phase motor": 0, "brushless on low voltage": 2}.get(kind, 1)  # a supply unit before the controller
+    assert len(made.groups.get("controllers", ())) == boxes
 
 
 def test_what_hangs_on_a_part_that_is_left_out_stays_in_order():

@@ -64,11 +64,13 @@ def drive_kinds(evaluation: Evaluation) -> Page:
 
 
 def _poles(e: Evaluation) -> str:
-    """What stands on the plates of motors without brushes."""
+    """What stands on the plates of induction motors."""
     told = [
         f"{', '.join(_shown(e, speed, _RPM, 4) for speed in speeds)} at {hertz} Hz" for hertz, speeds in field_speeds().items()
     ]
-    return f"A motor without brushes runs a little slower than its turning field, which with 2, 4 or 6 poles makes {' and '.join(told)}."
+    return (
+        f"An induction motor runs a little slower than its turning field, which with 2, 4 or 6 poles makes {' and '.join(told)}."
+    )
 
 
 @page

@@ -5,14 +5,14 @@ import numpy as np
 from ...machine import belts, drive, forces, motors, transmission
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Count, Force, Length, MassPerLength, Ratio, RotationalSpeed, Speed, Torque
+from ...units import Angle, Count, Current, Force, Length, MassPerLength, Ratio, RotationalSpeed, Speed, Torque, Voltage
 from ..chain.entries import Decision, Figure, Limit, node, result
 from .forces import job_shares
 from .purpose import job_speeds
 
 CHAPTER = "05"
 DRIVES, BELTS = tuple(table("drives")), tuple(table("belts"))
-#: speeds on the plates of small motors, rev/min: without brushes at 50 and 60 Hz, and direct-current ones
+#: speeds on the plates of small motors, rev/min: induction motors at 50 and 60 Hz, and motors with magnets
 PLATES = (700, 930, 1140, 1400, 1720, 2000, 2800, 3000, 3450, 4000, 5000, 6000)
 _Pulley = Length("mm", above=0, at_most=1000)
 
@@ -167,7 +167,22 @@ FIGURES = [
         lookup=_of_drive("power_factor"),
     ),
     Figure("fan_full_share", "motor speed from which its own fan suffices", Ratio("%"), CHAPTER, value=Range(40, 50, 60)),
-    Figure("fan_still_share", "torque that lasts with the fan at rest", Ratio("%"), CHAPTER, value=Range(35, 50, 65)),
+    Figure(
+        "fan_still_share",
+        "torque that lasts with the fan at rest",
+        Ratio("%"),
+        CHAPTER,
+        "common_practice, table of drives",
+        lookup=_of_drive("still"),
+    ),
+    Figure(
+        "unit_voltage",
+        "voltage of the supply unit before the controller, zero on the mains",
+        Voltage(),
+        CHAPTER,
+        "common_practice, table of drives",
+        lookup=_of_drive("voltage"),
+    ),
     Figure(
         "belt_friction",
         "friction of the belt",
@@ -240,6 +255,12 @@ def motor_low(slowest_share, kind_slowest_share, kind_fastest_share):
 def motor_high(fastest_share, motor_low, kind_fastest_share):
     """Your choice, within what the kind of drive bears."""
     return np.clip(fastest_share, motor_low, kind_fastest_share)
+
+
+@result(Current("A"), "current between supply unit and controller", CHAPTER, source="definition")
+def unit_current(motor_power, motor_efficiency, unit_voltage):
+    """What a supply unit of low voltage gives at full power, its own losses in it, so a little high; nothing on the mains."""
+    return motor_power / (motor_efficiency * unit_voltage) if unit_voltage else 0.0 * motor_power
 
 
 # --- stages ------------------------------------------------------------------------------------------
@@ -469,6 +490,7 @@ _FITS = {"belt_length": "belt_length", "centres": "belt_centres"}
 RESULTS = [
     motor_low,
     motor_high,
+    unit_current,
     belt_stages,
     back_gear_pairs,
     node(
@@ -691,6 +713,19 @@ LIMITS = [
         "At its slowest the spindle gives {value}; the largest drill asks {limit}.",
         comfort=0.25,
         caution="A drill that catches spins whatever holds it: never hold work or chuck by hand, and wind back at the first squeal.",
+    ),
+    Limit(
+        "low_voltage_borne",
+        "cable and plugs of the low voltage bear its current",
+        CHAPTER,
+        "unit_current",
+        "at most",
+        20.0,
+        "Between supply unit and controller {value} flow at full power; cable and plugs as one solders them at home bear about {limit}.",
+        comfort=0.3,
+        unasked="The controller is fed by the mains.",
+        opened_by="a drive on low voltage",
+        caution="Low voltage does not shock, but a ring or a spanner across it burns: fuse it at the supply unit. What is before that unit is mains, for a licensed electrician.",
     ),
     Limit(
         "belt_lies_round",

@@ -13,6 +13,8 @@ __all__ = ["drive_solids", "driving_axis"]
 
 #: height of the shaft over the feet of a motor by its rated output, W -> m: four-pole sizes of EN 50347, recalled from memory
 _SHAFT_HEIGHT = ((90, 0.056), (180, 0.063), (370, 0.071), (750, 0.080), (1500, 0.090))
+#: radius of a motor with magnets over that height: common practice, no source
+_SLIM = {"direct current and controller": 0.7, "brushless on the mains": 0.6, "brushless on low voltage": 0.6}
 
 
 def drive_solids(s: Sizes) -> list[Solid]:
@@ -21,10 +23,10 @@ def drive_solids(s: Sizes) -> list[Solid]:
 
 
 def _motor_radius(s: Sizes) -> float:
-    """As high as its shaft, nearly; one for direct current is slimmer: common practice, no source."""
+    """As high as its shaft, nearly; one with magnets is slimmer: common practice, no source."""
     watt = s.motor_power
     frame = next((high for most, high in _SHAFT_HEIGHT if watt <= most), 0.1)
-    return (0.7 if s.drive_kind == "direct current and controller" else 0.9) * frame
+    return _SLIM.get(s.drive_kind, 0.9) * frame
 
 
 def _axis(s: Sizes, clear: float) -> tuple[float, float]:
@@ -201,6 +203,6 @@ def _beside(s: Sizes) -> list[Solid]:
     high = s.centre_height
     found = []
     x, y = s.bed_end - 0.4 * high, s.half + 2.6 * high
-    if s.has("inverter", "direct-current controller"):
+    if s.has("inverter", "direct-current controller", "brushless controller"):
         found.append(box("controller", (x - 1.6 * high, x), (y, y + 1.2 * high), (s.bench, s.bench + 1.9 * high), known=False))
     return found

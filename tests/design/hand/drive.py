@@ -10,6 +10,9 @@ HAND = [
     ("motor_low", {"slowest_share": "20 %"} | _ONE_SPEED, 100),
     ("motor_high", {"fastest_share": "150 %", "motor_low": "20 %", "kind_fastest_share": "2"}, 150),
     ("motor_high", {"fastest_share": "150 %", "motor_low": "100 %", "kind_fastest_share": "1"}, 100),
+    # 480 W out of 80 per cent at 48 V
+    ("unit_current", {"motor_power": "480 W", "motor_efficiency": "80 %", "unit_voltage": "48 V"}, 12.5),
+    ("unit_current", {"motor_power": "480 W", "motor_efficiency": "80 %", "unit_voltage": "0 V"}, 0),
     # 1400 / 4.667
     ("full_power_speed", {"motor_speed": "1400 rpm", "largest_reduction": "4.667"}, 299.98),
     ("overrun_limit", {"fastest_speed": "2200 rpm", "chuck_top_speed": "3000 rpm"}, 2420),
