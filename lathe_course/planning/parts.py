@@ -65,6 +65,8 @@ CHOICES = (
     "threading",
     "nose_kind",
     "toolpost_kind",
+    "stop_gear",
+    "chuck_guard",
 )
 
 

@@ -106,6 +106,15 @@ CARRIED = {
         "drive_kind",
         "torque_suffices drill_turns stops_soon cash_total parts_mass",
     ),
+    "what stops it decides whether it starts by itself, and brings parts": (
+        "stop_gear",
+        "stays_off stop_within_reach cash_total own_hours parts_mass",
+    ),
+    "a stop that cuts the mains leaves friction alone to stop it": ("stop_gear drive_kind chuck_diameter", "emergency_stop_soon"),
+    "a switch on the shield stops no chuck in time, a lock does, and is paid for": (
+        "chuck_guard stop_gear",
+        "hand_kept_out cash_total own_hours months_to_finish",
+    ),
     "low voltage asks for thick cables": ("drive_kind motor_power", "low_voltage_borne"),
     "a countershaft takes from every cut": ("countershaft_ratio belt_kind", "power_suffices pace_held"),
     "wheels give no feed finer than theirs": ("feed_drive change_wheels leadscrew_pitch", "feeds_can_be_had"),
@@ -223,6 +232,12 @@ MOVES = {
     ),
     "holders give more": ("boat_shed", {"toolpost_kind": "quick-change post"}, "toolpost_give", 0.3),
     "a plain thread holds a fraction of what a flange does": ("boat_shed", {"nose_kind": "thread"}, "nose_hold", 0.9),
+    "a stop that brakes first is sooner at rest": (
+        "boat_shed",
+        {"stop_gear": "emergency stop that cuts the mains"},
+        "emergency_time",
+        0.5,
+    ),
     "a brushless motor stays cool at a creep": ("boat_shed", {"drive_kind": "brushless on the mains"}, "slow_cooling", 0.15),
     "four jaws leave work rounder than three": ("boat_shed", {"chuck_jaws": 4.0}, "roundness_error", 0.02),
     "four jaws hold a little stiffer": ("boat_shed", {"chuck_jaws": 4.0}, "chuck_give", 0.1),

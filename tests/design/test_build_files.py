@@ -29,6 +29,8 @@ CHOICES = {
     "feed_drive": "by hand",
     "nose_kind": "thread",
     "toolpost_kind": "four-way block",
+    "stop_gear": "emergency stop that brakes first",
+    "chuck_guard": "shield locked until it stands",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 

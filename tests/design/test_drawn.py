@@ -201,6 +201,7 @@ def test_a_changed_decision_changes_the_part():
         ("pulley_overhang", -0.05, "headstock"),
         ("clamp_screws", 2.0, "clamp of the tailstock"),
         ("dial_divisions", 200.0, "dial"),
+        ("stop_gear", "no-volt release", "emergency stop"),
         ("nose_kind", "thread", "spindle flange"),
         ("toolpost_kind", "clamp and packing", "toolpost"),
         ("toolpost_kind", "quick-change post", "toolpost"),

@@ -20,6 +20,7 @@ COMFORTS = {
         """
         hours_in_balance money_in_balance bar_passes bore_spares_taper slow_enough fast_enough drive_slow_enough drive_fast_enough drive_within_bounds
         belt_bends chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
+        stays_off stop_within_reach
         dial_reads_round barrel_short_enough feeds_can_be_had every_part_can_be_had partners_bring_hours partners_bring_money partners_counted""",
     ),
     "measured with a rule, and a finger's width is enough; or held against the log, which is exact": (
@@ -42,13 +43,13 @@ COMFORTS = {
     "torque, current and time, which differ from day to day by a quarter": (
         0.25,
         """
-        supply_suffices gaps_small_enough torque_suffices pace_held drill_turns supply_bears_start starts_soon stops_soon dial_legible finished_in_time
+        supply_suffices gaps_small_enough torque_suffices pace_held drill_turns supply_bears_start starts_soon stops_soon emergency_stop_soon dial_legible finished_in_time
         bench_stays_level parting_can_be_paid money_keeps_step specification_stands_still few_parts_open bed_before_a_move""",
     ),
     "cutting, give and fits, which are known to about a third": (
         0.3,
         """
-        power_suffices low_voltage_borne belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
+        power_suffices low_voltage_borne hand_kept_out belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
         round_enough jobs_keep_shape set_true_enough cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it""",
     ),
     "a third of the gap between two speeds": (0.33, "steps_close_enough"),
@@ -118,6 +119,8 @@ THRESHOLDS = {
     "low_voltage_borne": 20,
     # counted, and months
     "bed_offers_ways": 0,
+    "stays_off": 0,
+    "stop_within_reach": 0,
     "every_part_can_be_had": 0,
     "partners_counted": 0,
     "milestones_often": 6,

@@ -75,6 +75,8 @@ WHY_NOT = {
     "fastest_speed": "a speed that is asked for; bearings of one size and kind cost the same up to what they bear",
     "speed_steps": "how many speeds are wished; steps of the belt are what is made",
     "depth_of_cut": "a cut is taken on the finished lathe; it asks for power and stiffness, which are decided by other names",
+    "largest_drill": "a drill chuck one size larger or smaller, in a build of hundreds of hours",
+    "fixing_spacing": "the same holes, drilled further apart or closer",
     "feed": "a cut is taken on the finished lathe; the wheels that give the feed are decided by other names",
     "entering_angle": "the tool is turned in its post; nothing is made otherwise",
     "edge_state": "how an edge is kept, not what is made",

@@ -24,6 +24,8 @@ CHOICES = {
     "feed_drive": "by hand",
     "nose_kind": "thread",
     "toolpost_kind": "four-way block",
+    "stop_gear": "no-volt release",
+    "chuck_guard": "shield without a switch",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

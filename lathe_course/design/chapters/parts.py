@@ -152,6 +152,8 @@ def build_choices(
     threading,
     nose_kind,
     toolpost_kind,
+    stop_gear,
+    chuck_guard,
 ):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = (
@@ -172,6 +174,8 @@ def build_choices(
                 threading,
                 nose_kind,
                 toolpost_kind,
+                stop_gear,
+                chuck_guard,
             ),
         )
     )

@@ -199,10 +199,15 @@ def _way(s: Sizes, room: float) -> np.ndarray:
 
 # --- beside ---------------------------------------------------------------------------------------------------
 def _beside(s: Sizes) -> list[Solid]:
-    """Controller and switch on the bench: out of the way of belts, wheels and chips."""
+    """Controller and emergency stop on the bench: out of the way of belts, wheels and chips."""
     high = s.centre_height
     found = []
     x, y = s.bed_end - 0.4 * high, s.half + 2.6 * high
     if s.has("inverter", "direct-current controller", "brushless controller"):
         found.append(box("controller", (x - 1.6 * high, x), (y, y + 1.2 * high), (s.bench, s.bench + 1.9 * high), known=False))
+    if s.has("emergency stop and contactor"):
+        # in front at the end of the tailstock, so that nobody leans over the chuck to reach it
+        x, y, top = s.bed_end - 0.3 * high, -s.half - 2.2 * high, s.bench + 0.6 * high
+        found.append(box("emergency stop", (x - 0.6 * high, x), (y - 0.3 * high, y + 0.3 * high), (s.bench, top), known=False))
+        found.append(cylinder("emergency stop", 2, (top, top + 0.25 * high), (x - 0.3 * high, y), 0.4 * high, known=False))
     return found
