@@ -67,6 +67,8 @@ CHOICES = (
     "toolpost_kind",
     "stop_gear",
     "chuck_guard",
+    "controller_box",
+    "leakage_device",
 )
 
 

@@ -31,6 +31,8 @@ CHOICES = {
     "toolpost_kind": "four-way block",
     "stop_gear": "emergency stop that brakes first",
     "chuck_guard": "shield locked until it stands",
+    "controller_box": "bare beside the lathe",
+    "leakage_device": "not asked yet",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 

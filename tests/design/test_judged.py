@@ -20,7 +20,7 @@ COMFORTS = {
         """
         hours_in_balance money_in_balance bar_passes bore_spares_taper slow_enough fast_enough drive_slow_enough drive_fast_enough drive_within_bounds
         belt_bends chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
-        stays_off stop_within_reach
+        stays_off stop_within_reach controller_kept_clean leakage_settled
         dial_reads_round barrel_short_enough feeds_can_be_had every_part_can_be_had partners_bring_hours partners_bring_money partners_counted""",
     ),
     "measured with a rule, and a finger's width is enough; or held against the log, which is exact": (
@@ -49,7 +49,7 @@ COMFORTS = {
     "cutting, give and fits, which are known to about a third": (
         0.3,
         """
-        power_suffices low_voltage_borne hand_kept_out belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
+        power_suffices low_voltage_borne hand_kept_out controller_cool belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
         round_enough jobs_keep_shape set_true_enough cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it""",
     ),
     "a third of the gap between two speeds": (0.33, "steps_close_enough"),
@@ -121,6 +121,8 @@ THRESHOLDS = {
     "bed_offers_ways": 0,
     "stays_off": 0,
     "stop_within_reach": 0,
+    "controller_kept_clean": 0,
+    "leakage_settled": 0,
     "every_part_can_be_had": 0,
     "partners_counted": 0,
     "milestones_often": 6,

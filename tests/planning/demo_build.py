@@ -26,6 +26,8 @@ CHOICES = {
     "toolpost_kind": "four-way block",
     "stop_gear": "no-volt release",
     "chuck_guard": "shield without a switch",
+    "controller_box": "bare beside the lathe",
+    "leakage_device": "not asked yet",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

@@ -154,6 +154,8 @@ def build_choices(
     toolpost_kind,
     stop_gear,
     chuck_guard,
+    controller_box,
+    leakage_device,
 ):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = (
@@ -176,6 +178,8 @@ def build_choices(
                 toolpost_kind,
                 stop_gear,
                 chuck_guard,
+                controller_box,
+                leakage_device,
             ),
         )
     )
