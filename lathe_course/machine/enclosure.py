@@ -3,7 +3,9 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula
+from typing import Annotated
+
+from ..formula import SI, formula
 from ..units import Area, Kind, Power, TemperatureRise
 
 __all__ = ["HeatPassed", "box_rise"]
@@ -23,7 +25,9 @@ def HeatPassed(symbol: str = "") -> Kind:
     falls_with=("surface", "heat_passed"),
 )
 def box_rise(
-    heat: Power("W", "P", at_least=0), surface: Area("m²", "A", above=0), heat_passed: HeatPassed("k")
-) -> TemperatureRise("K", r"\Delta T"):
+    heat: Annotated[SI, Power("W", "P", at_least=0)],
+    surface: Annotated[SI, Area("m²", "A", above=0)],
+    heat_passed: Annotated[SI, HeatPassed("k")],
+) -> Annotated[SI, TemperatureRise("K", r"\Delta T")]:
     """How much warmer than the room it grows inside a closed box, once it has been on for an hour or two."""
     return heat / (heat_passed * surface)

@@ -3,7 +3,9 @@
 No ``from __future__ import annotations`` here: the decorator reads the annotations.
 """
 
-from ..formula import formula
+from typing import Annotated
+
+from ..formula import SI, formula
 from ..units import Duration, Length, Speed
 
 __all__ = ["reach_while_stopping"]
@@ -15,6 +17,8 @@ __all__ = ["reach_while_stopping"]
     limits="hand or body that comes at walking pace once the guard is open; what fingers reach through an opening is added; T runs from opening the guard to rest",
     rises_with=("hand_speed", "stop"),
 )
-def reach_while_stopping(hand_speed: Speed("m/s", "K", at_least=0), stop: Duration("s", "T", at_least=0)) -> Length("mm", "S"):
+def reach_while_stopping(
+    hand_speed: Annotated[SI, Speed("m/s", "K", at_least=0)], stop: Annotated[SI, Duration("s", "T", at_least=0)]
+) -> Annotated[SI, Length("mm", "S")]:
     """How far a hand comes between opening a guard and standstill: nearer than this a guard without a lock may not be."""
     return hand_speed * stop
