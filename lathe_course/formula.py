@@ -60,7 +60,10 @@ class Formula:
         return (inspect.getdoc(self.si) or "").split("\n\n")[0].replace("\n", " ")
 
     def bind(self, *args: Any, **kwargs: Any) -> dict[str, Any]:
-        """Inputs by name as SI numbers; all that is wrong with them is reported together."""
+        """Inputs by name as SI numbers; all that is wrong with them is reported together.
+
+        Raises InputProblem with the whole list.
+        """
         problems = []
         names = list(self.inputs)
         given = dict(zip(names, args))
@@ -112,6 +115,10 @@ class Formula:
 
         Raises InputProblem naming every wrong argument, and if the result is beyond any
         number.  Warns with ValidityWarning outside the range the formula was made for.
+
+        >>> from lathe_course.machine.belts import driven_speed
+        >>> round(driven_speed("950 rpm", "40 mm", "120 mm").magnitude, 1)
+        316.7
         """
         bound = self.bind(*args, **kwargs)
         for doubt in self.doubts(bound):
@@ -152,6 +159,7 @@ def formula(
     must fit each other (a bore and its diameter).  The door raises InputProblem where one is
     broken; the body gives NaN there, see ``possible``.
     Defaults in the signature are in workshop units of the kind.
+    Raises TypeError at import for a signature that does not say all of this, and for a name defined twice.
     """
 
     def make(body: Callable) -> Formula:

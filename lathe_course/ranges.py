@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -26,16 +26,23 @@ class Range(NamedTuple):
         return self.high - self.low
 
 
-def likely(value):
-    """The likely value of a range; anything else as it is."""
+def likely(value: Any) -> Any:
+    """The likely value of a range; anything else as it is.
+
+    >>> likely(Range(2.0, 3.0, 7.0)), likely(5.0)
+    (3.0, 5.0)
+    """
     return value.likely if isinstance(value, Range) else value
 
 
-def middling(value):
+def middling(value: Any) -> Any:
     """The value that half of all draws of a range exceed; anything else as it is.
 
     Where a range leans to one side this is not its likely value: a sum of likely values is
     one that few builds reach.
+
+    >>> round(middling(Range(2.0, 3.0, 7.0)), 3)
+    3.838
     """
     if not isinstance(value, Range):
         return value

@@ -33,4 +33,5 @@ def out_of_range(si: Any, kind: Any) -> str:
 
 
 def bound(value: float | None, kind: Any) -> str:
+    """A limit of a kind as it is told, in its unit."""
     return f"{value:g} {kind.unit}".rstrip() if value else "zero"

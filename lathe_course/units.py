@@ -269,6 +269,9 @@ def read(value: Any, kind: Kind, name: str = "value") -> Any:
     """Turn text, a quantity (of any registry, also of arrays) or a list of these into plain SI, or raise InputProblem.
 
     Returns a float, or a float array of the same shape as the magnitude or the list.
+
+    >>> round(read("950 rpm", RotationalSpeed()), 3), round(read('3/4"', Length()), 5)
+    (99.484, 0.01905)
     """
     if isinstance(value, int) and abs(value) > 2**1000:
         raise InputProblem([(name, f"{_plain(name)} has hundreds of digits, more than a figure can have.")])
@@ -436,6 +439,10 @@ def number(value: float, digits: int = 3) -> str:
 
 
 def shown(si: float, kind: Kind, system: str = "mm", digits: int = 3) -> str:
-    """A figure as people read it: '239 rpm', '2.95 in'."""
+    """A figure as people read it.
+
+    >>> shown(0.075, Length()), shown(0.075, Length(), "inch")
+    ('75 mm', '2.95 in')
+    """
     told = number(in_unit(si, kind, system), digits)
     return told if told == NO_FIGURE else f"{told} {unit_text(kind, system)}".rstrip()

@@ -48,7 +48,10 @@ class Working:
     def of(
         cls, formula: Formula, values: dict[str, Any], system: str = "mm", names: dict[str, str] | None = None, remark: str = ""
     ) -> Working:
-        """A working of inputs that are SI numbers already; ``remark`` is a sentence on which case it is."""
+        """A working of inputs that are SI numbers already; ``remark`` is a sentence on which case it is.
+
+        Raises InputProblem for an array: a working shows one case.
+        """
         arrays = [name for name, value in values.items() if np.ndim(value)]
         if arrays:
             raise InputProblem(

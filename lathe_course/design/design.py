@@ -76,6 +76,7 @@ class Design:
         ``written`` has ``decisions`` and ``figures`` (name -> {value, reason, decided, origin, earlier}),
         ``jobs`` (a list of mappings), ``readings`` (sheet -> a list of mappings), ``name``, ``system``,
         ``started_from``, ``guesses``, ``notes``, ``remarks`` (a list of mappings).
+        Raises InputProblem.
         """
         problems: list[tuple[str, str]] = []
         # the money first, for others may be written in it
@@ -229,6 +230,7 @@ class Design:
         """A new design with some decisions or figures changed, as text such as ``centre_height="80 mm"``.
 
         The value that stood before is kept as history.  All problems are reported together.
+        Raises InputProblem with all that cannot be read.
         """
         problems: list[tuple[str, str]] = []
         choices, figures = dict(self.choices), dict(self.figures)
@@ -340,7 +342,10 @@ class Design:
         return tuple(one for one in self.remarks if one.decision == decision)
 
     def with_ways(self, **ways: str) -> Design:
-        """A new design with other ways for some parts and things; which there are, the lists of the build say."""
+        """A new design with other ways for some parts and things; which there are, the lists of the build say.
+
+        Raises InputProblem for a part or a way that there is not.
+        """
         problems: list[tuple[str, str]] = []
         for part, how in ways.items():
             try:

@@ -271,6 +271,11 @@ def evaluate(
 
     With ``wanted`` only these figures and what they rest on are worked out, and only they can be
     read: for a search or a picture that looks at one corner of the machine many times.
+
+    >>> from lathe_course.design.demos import demo
+    >>> found = evaluate(demo("boat_shed").with_(centre_height="80 mm"))
+    >>> found.shown("centre_height"), found.findings["supply_suffices"].status
+    ('80 mm', 'holds')
     """
     if wanted is not None:
         return _worked_out(design, draws, earlier, frozenset(wanted))
@@ -303,6 +308,7 @@ def blurred_by(evaluation: Evaluation, name: str) -> list[Uncertain]:
     """The uncertain inputs of a result, or of the margin of a finding, the one most worth finding out first.
 
     Rank correlation over the draws; needs an evaluation with draws.
+    Raises ValueError for an evaluation without draws.
     """
     if evaluation.draws is None:
         raise ValueError("blurred_by needs an evaluation with draws")

@@ -71,7 +71,7 @@ class Job:
 
     @classmethod
     def read(cls, written: Mapping[str, Any]) -> Job:
-        """A job from text; all that is wrong is reported together."""
+        """A job from text; all that is wrong is reported together. Raises InputProblem."""
         problems, values = [], {}
         name = str(written.get("name", "")).strip() or "a job without a name"
         for key in written:

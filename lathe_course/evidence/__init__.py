@@ -85,7 +85,10 @@ def _given(value: Any, kind: units.Kind, name: str) -> Any:
 
 @functools.cache
 def checks() -> tuple[Check, ...]:
-    """Every published case, file by file; read once."""
+    """Every published case, file by file; read once.
+
+    Raises TypeError, with file and case, for a case that is not written as one.
+    """
     found = []
     for path in sorted(files(__name__).iterdir(), key=lambda path: path.name):
         if path.name.endswith(".toml") and path.name != _PROGRAMS:

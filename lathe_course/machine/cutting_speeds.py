@@ -216,10 +216,11 @@ def speed_loss(ratio: Annotated[SI, Ratio("", r"\varphi", at_least=1, at_most=10
     return 1 - 1 / ratio
 
 
-def speed_series(slowest, fastest, steps: int) -> np.ndarray:
+def speed_series(slowest: SI, fastest: SI, steps: int) -> np.ndarray:
     """Speeds equally spaced in ratio from ``slowest`` to ``fastest``, both included.
 
     Speeds in rad/s; with arrays of shape s the result has the shape (steps, *s).
+    Raises InputProblem for less than two steps.
     """
     if int(steps) != steps or steps < 2:
         raise InputProblem([("steps", f"A speed series needs a whole number of at least 2 steps, not {steps}.")])
@@ -244,7 +245,7 @@ def _decades(low: float, high: float, series: str) -> np.ndarray:
     return np.array([float(f"{number:g}e{power}") for power in powers for number in _basic(series)])
 
 
-def preferred(value, series: str = "R20"):
+def preferred(value: SI, series: str = "R20") -> SI:
     """The preferred number nearest in ratio to a plain number, or to each of an array.
 
     Source: ISO 3 (preferred numbers). Raises InputProblem for figures of zero or less.

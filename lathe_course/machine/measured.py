@@ -222,7 +222,10 @@ def _off_the_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray, among: n
 
 
 def straight_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray) -> tuple[float, tuple[float, float], float, int, float]:
-    """Slope, heights, scatter, freedom and spread of loads by least squares, one height for each way that was gone."""
+    """Slope, heights, scatter, freedom and spread of loads by least squares, one height for each way that was gone.
+
+    Raises InputProblem where too few readings are left to tell.
+    """
     ways = [way for way in (False, True) if (off == way).any()]
     f, x = force.copy(), dial.copy()
     for way in ways:  # loads and readings about the means of their way

@@ -52,7 +52,7 @@ _MOVES = {
 }
 
 
-def trapezoidal_clearance(pitch):
+def trapezoidal_clearance(pitch: SI) -> SI:
     """Clearance between crest and root of a trapezoidal thread, m, from its pitch in m; numbers or arrays."""
     steps = np.array([pitch_up_to for pitch_up_to, _ in _CLEARANCES[:-1]])
     sizes = np.array([clearance for _, clearance in _CLEARANCES])

@@ -141,7 +141,10 @@ def lacking(needs: Iterable[Need], capabilities: Iterable[Capability]) -> tuple[
 
 
 def with_skill(capabilities: Iterable[Capability], factor: float) -> tuple[Capability, ...]:
-    """The same machines in hands that attain ``factor`` times the usual error (1.5 for a beginner, 0.8 for an old hand)."""
+    """The same machines in hands that attain ``factor`` times the usual error (1.5 for a beginner, 0.8 for an old hand).
+
+    Raises InputProblem for a factor of zero or less.
+    """
     if not factor > 0:
         raise InputProblem([("skill", f"the factor of skill must be more than zero, not {factor:g}; 1 is the usual hand.")])
     return tuple(replace(one, accuracy=one.accuracy * factor) for one in capabilities)
@@ -158,7 +161,10 @@ def operation_names() -> tuple[str, ...]:
 
 
 def read_needs(text: str, name: str = "needs") -> tuple[Need, ...]:
-    """Needs from 'milling 140 x 120 mm to 0.05 mm + drilling 11 mm'; all that is wrong is told at once."""
+    """Needs from 'milling 140 x 120 mm to 0.05 mm + drilling 11 mm'; all that is wrong is told at once.
+
+    Raises InputProblem with the whole list.
+    """
     found, problems = [], []
     for piece in filter(None, (part.strip() for part in text.split("+"))):
         try:

@@ -259,7 +259,10 @@ def best(choices: Choices, wish: Wish) -> Mix | None:
 
 
 def soonest(choices: Choices, hours_per_month: float, money_per_month: float, wish: Wish | None = None) -> Mix | None:
-    """The mix after which hours, money and the longest lead have all come in first, at steady rates; None if bounds forbid it."""
+    """The mix after which hours, money and the longest lead have all come in first, at steady rates; None if bounds forbid it.
+
+    Raises InputProblem for a rate of zero or less.
+    """
     for name, rate in (("hours", hours_per_month), ("money", money_per_month)):
         if not rate > 0:
             raise InputProblem([(name, f"with no {name} a month nothing ever gets done; it must be more than zero.")])

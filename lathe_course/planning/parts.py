@@ -368,7 +368,10 @@ def split_way_name(name: str) -> tuple[str, str]:
 
 @functools.cache
 def course_parts() -> PartsList:
-    """Every part the course knows, for all choices of a design."""
+    """Every part the course knows, for all choices of a design.
+
+    Raises ValueError for a way of a part that there is not.
+    """
     ways: dict[str, list[Way]] = {}
     for name, row in table("ways").items():
         part, how = split_way_name(name)

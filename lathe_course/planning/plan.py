@@ -66,7 +66,10 @@ class MachineWorth:
     hours_on_it: float
 
     def per_evening(self, hours: float) -> float:
-        """Value of one evening of so many hours on it, over the evenings the mix spends there; 0 if it is not used."""
+        """Value of one evening of so many hours on it, over the evenings the mix spends there; 0 if it is not used.
+
+        Raises InputProblem for hours of zero or less.
+        """
         if not hours > 0:
             raise InputProblem([("evening", "an evening must last longer than nothing; write for example 2.5 h.")])
         return self.value * hours / self.hours_on_it if self.hours_on_it > 0 else 0.0
@@ -80,6 +83,7 @@ def worth_of_hours(
 
     ``hours_per_month`` are those really kept.  Infinite if only the added hours make it
     possible at all; NaN if even they do not.
+    Raises InputProblem for figures of zero or less.
     """
     if not (hours_per_month > 0 and months > 0 and more > 0):
         raise InputProblem([("hours", "hours a month, months and the hours added must all be more than zero.")])

@@ -147,7 +147,10 @@ def _names(text: str) -> tuple[str, ...]:
 
 
 def machine_of(row: Mapping[str, Any], name: str) -> Machine:
-    """A machine of a row of figures and texts, such as the table ``shops`` has."""
+    """A machine of a row of figures and texts, such as the table ``shops`` has.
+
+    Raises InputProblem where it is not said whose it is, and for a need that cannot be read.
+    """
     whose = row["whose"].strip().lower()
     if whose not in (OWN, BORROWED, FOR_SALE):
         raise InputProblem([(name, f"{name}: whose is {row['whose']!r}; write own, borrowed or for sale.")])
@@ -207,7 +210,10 @@ def machines_for_sale() -> tuple[Machine, ...]:
 
 @functools.cache
 def demo_machines(demo: str) -> tuple[Machine, ...]:
-    """The invented shop of one demo design, such as 'boat_shed', and what may be bought for it."""
+    """The invented shop of one demo design, such as 'boat_shed', and what may be bought for it.
+
+    Raises InputProblem for a demo that there is not.
+    """
     title = demo.replace("_", " ")
     found = []
     for name, row in table("shops").items():
@@ -222,7 +228,10 @@ def demo_machines(demo: str) -> tuple[Machine, ...]:
 
 # --- equipment ----------------------------------------------------------------------------------------
 def item_of(row: Mapping[str, Any], name: str) -> Item:
-    """An item of a row of figures and texts, such as the table ``equipment`` has."""
+    """An item of a row of figures and texts, such as the table ``equipment`` has.
+
+    Raises InputProblem for a sort or an operation that there is not.
+    """
     if row["sort"] not in SORTS:
         raise InputProblem([(name, f"{name}: the sort is {row['sort']!r}; {nearest_or_all(row['sort'], SORTS)}")])
     serves = _names(row["serves"])
@@ -253,7 +262,7 @@ def item_of(row: Mapping[str, Any], name: str) -> Item:
 
 @functools.cache
 def course_equipment() -> tuple[Item, ...]:
-    """All items of the table ``equipment``."""
+    """All items of the table ``equipment``. Raises ValueError for an item that serves nothing known."""
     ways = {way.name for way in course_parts().ways}
     found = tuple(item_of(row, name) for name, row in table("equipment").items())
     for item in found:

@@ -30,7 +30,10 @@ class Task:
 
 
 def task_of(row: Mapping[str, Any], name: str) -> Task:
-    """A task of a row of figures and texts, such as the table ``tasks`` has."""
+    """A task of a row of figures and texts, such as the table ``tasks`` has.
+
+    Raises InputProblem for a stage of the lathe that there is not.
+    """
     after = tuple(filter(None, (one.strip() for one in row["after"].split("+"))))
     if row["opens"] and row["opens"] not in STAGES:
         raise InputProblem(

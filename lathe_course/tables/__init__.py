@@ -126,7 +126,7 @@ class Table(Mapping[str, Mapping[str, Any]]):
 
 @functools.cache
 def table(name: str) -> Table:
-    """The table ``name``, read once."""
+    """The table ``name``, read once. Raises ValueError, with the row, for a table of the course that is not in order."""
     text = _HERE.joinpath(f"{name}.csv").read_text("utf-8")
     lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
     reader = csv.reader(lines)

@@ -63,7 +63,10 @@ class Decision:
         return self.kind is not None
 
     def values(self, most: int = 400) -> np.ndarray:
-        """The values worth trying, SI, rising: the preferred ones, or low to high by steps."""
+        """The values worth trying, SI, rising: the preferred ones, or low to high by steps.
+
+        Raises TypeError for a decision that is a choice.
+        """
         if self.kind is None:
             raise TypeError(f"{self.name} is a choice, not a number")
         if self.preferred:
@@ -242,6 +245,7 @@ def node(
 
     ``fixed`` holds inputs at one value, in the workshop unit of the input.  An input with a
     default that is neither fed nor fixed stays at its default.
+    Raises TypeError at import for an input that the formula has not.
     """
     unknown = [key for key in (*renamed, *(fixed or {})) if key not in formula.inputs]
     if unknown:

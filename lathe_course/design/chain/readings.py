@@ -41,7 +41,7 @@ class Field:
         return self.options[0] if self.options else "any text"
 
     def read(self, given: Any, name: str) -> Any:
-        """SI number, option or text; InputProblem if it cannot be."""
+        """SI number, option or text; InputProblem if it cannot be. Raises InputProblem."""
         if self.kind is not None:
             found = read_written(given, self.kind, name)
             if np.ndim(found):
@@ -99,7 +99,10 @@ class Sheet:
         return Readings()
 
     def read(self, rows: Iterable[Row]) -> Readings:
-        """The rows in SI.  All that is wrong is raised together, each under ``row.field``, rows counted from 0."""
+        """The rows in SI.  All that is wrong is raised together, each under ``row.field``, rows counted from 0.
+
+        Raises InputProblem.
+        """
         problems: list[tuple[str, str]] = []
         found = []
         for index, row in enumerate(rows):

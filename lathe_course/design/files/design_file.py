@@ -281,6 +281,7 @@ def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _F
     """Lay a new design file, made from a demo; never in the place of another file.
 
     With ``chain`` the demo is held against it first.  Returns the path.
+    Raises DesignFileProblem if a file of that name is there or the disk refuses, InputProblem for a demo that there is not.
     """
     path = Path(path).expanduser()
     if demo not in demos():
@@ -311,6 +312,7 @@ def restore_last_good(path: str | os.PathLike[str]) -> str:
     """Put the last good copy in the place of a damaged design file, which is kept under another name.
 
     Returns a sentence on what was done.
+    Raises DesignFileProblem if there is no good copy, or the disk refuses.
     """
     path = Path(path).expanduser()
     real, what = _real(path), "was not put back"

@@ -64,6 +64,7 @@ def lay_lists(path: str | os.PathLike[str], design: Design, names: tuple[str, ..
 
     Without names all that do not lie there yet.  Nothing is ever overwritten: SheetProblem if a table
     asked for by name lies there already, or if all do.
+    Raises InputProblem for a name that is no table.
     """
     strange = [name for name in names if name not in SHEETS]
     if strange:

@@ -116,7 +116,7 @@ def read_sheet(path: str | os.PathLike[str], sheet: Sheet) -> Rows:
 
 
 def read_rows(raw: bytes, sheet: Sheet, where: str, path: Path | str | None = None) -> Rows:
-    """The rows of a file's bytes; ``where`` names it in sentences."""
+    """The rows of a file's bytes; ``where`` names it in sentences. Raises SheetProblem with all that is wrong, by line."""
     path = path or where
     try:
         text = decode(raw)
@@ -282,7 +282,10 @@ def lay_sheet(path: str | os.PathLike[str], sheet: Sheet, rows: Iterable[Mapping
 
 
 def lay_sheets(sheets: Mapping[Path, tuple[Sheet, Iterable[Mapping[str, Any]]]]) -> tuple[Path, ...]:
-    """Write several new files of one folder that belong together: all of them, or none."""
+    """Write several new files of one folder that belong together: all of them, or none.
+
+    Raises SheetProblem for a name that is taken, and if the disk refuses.
+    """
     first = next(iter(sheets))
     if not os.path.isdir(first.parent):
         raise SheetProblem(first, [("file", f"there is no folder {first.parent}; make it first.")], "was not laid")

@@ -190,7 +190,10 @@ def counted(builds: Iterable[Build], word: Callable[[Build], str]) -> list[tuple
 
 
 def ways_of(builds: Iterable[Build], place: str, ended: str = FINISHED) -> dict[str, int]:
-    """How many builds that ended so got a place by which way; nothing from fewer than five."""
+    """How many builds that ended so got a place by which way; nothing from fewer than five.
+
+    Raises InputProblem for a place that the survey does not ask for.
+    """
     if place not in PLACES:
         raise InputProblem([(place, f"the survey does not ask for the way of {place!r}; it asks for {', '.join(PLACES)}.")])
     return dict(counted((build for build in builds if build.ended == ended), lambda build: build.way(place)))
