@@ -6,8 +6,11 @@ from pathlib import Path
 import pytest
 from classroom import working_folder
 from comm import get_comm_manager
+from drawn_pictures import Evaluations, noted
 from held import demos_held
 from ipywidgets.widgets.widget import _instances
+
+from lathe_course.course.pictures.style import Canvas
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -44,3 +47,20 @@ def design_file(tmp_path, monkeypatch) -> Path:
     path = working_folder(tmp_path / "my-lathe")
     monkeypatch.chdir(path.parent / "notebooks")
     return path
+
+
+@pytest.fixture(scope="module")
+def evaluations() -> Evaluations:
+    """The designs that pictures are drawn of, by their names."""
+    return Evaluations()
+
+
+@pytest.fixture(scope="module")
+def canvas() -> Canvas:
+    return Canvas()
+
+
+@pytest.fixture
+def written(monkeypatch) -> list:
+    """The texts of what is drawn in a test, with their boxes."""
+    return noted(monkeypatch)

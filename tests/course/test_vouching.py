@@ -6,7 +6,7 @@ import nbformat
 import pytest
 from cases import every
 from classroom import cells
-from test_pictures import covering, noted
+from drawn_pictures import covering, noted
 
 from lathe_course.course import what_vouches
 from lathe_course.course.folder import workspace

@@ -15,13 +15,6 @@ from lathe_course.design.files.design_file import DesignFile, DesignFileProblem,
 CALLS = ("open", "fdopen", "fsync", "chmod", "replace", "unlink", "close")  # what whole_file asks of the system
 
 
-@pytest.fixture
-def path(tmp_path) -> Path:
-    path = tmp_path / "design.toml"
-    path.write_text(TEXT, encoding="utf-8")
-    return path
-
-
 def save(path: Path, reason: str) -> None:
     DesignFile(path, SMALL).save_change(lambda design: design.with_(centre_height="85 mm", because=reason, decided="2026-02-03"))
 

@@ -1,0 +1,135 @@
+"""Pictures with other choices than they open with, with more than finds room, and the letters in them."""
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from cases import every
+from drawn_pictures import covering
+from tiers import many
+
+from lathe_course.course.pictures import PICTURES, NothingToDraw, closing, decision_map, tradeoff
+from lathe_course.course.pictures.axes import parted, shortened, wrapped
+from lathe_course.course.pictures.style import text_size
+from lathe_course.design.demos import demo
+from lathe_course.design.evaluation import evaluate
+
+# --- other choices --------------------------------------------------------------------------------------------
+OTHERS = [
+    ("map_of_decisions", {"selected": "motor_power"}),
+    ("map_of_decisions", {"selected": ""}),
+    ("map_of_decisions", {"selected": "hours_can"}),
+    ("map_of_decisions", {"selected": "work_support"}),
+    ("map_of_decisions", {"selected": "no such thing"}),
+    ("tradeoff", {"x": "centre_height", "y": "between_centres"}),
+    ("tradeoff", {"x": "speed_steps", "y": "motor_power"}),
+    ("tradeoff", {"x": "tolerance", "y": "tolerance"}),
+    ("tradeoff", {"x": "bed_form", "y": "tolerance"}),
+    ("tradeoff", {"x": "feed", "y": "depth_of_cut"}),
+    ("tradeoff", {"x": "reason_learning", "y": "hour_price"}),
+    ("what_blurs", {"result": "own_hours"}),
+    ("what_blurs", {"result": "chatter_free_width"}),
+    ("what_blurs", {"result": "bore_ratio"}),
+    ("what_blurs", {"result": "machine_compliance"}),
+    ("speed_steps", {"material": "bronze"}),
+    ("speed_steps", {"material": "hardwood"}),
+]
+
+
+@every("turn, name, extra", [(turn, *other) for turn, other in enumerate(OTHERS)])
+@every("place, design", enumerate(["boat_shed mm", "cabin inch"]))
+def test_other_choices_draw_as_well(turn, name, extra, place, design, evaluations, canvas, written):
+    if (turn + place) % many(2, 1):
+        return
+    written.clear()
+    evaluation = evaluations[design]
+    canvas.draw(PICTURES[name], evaluation, **extra)
+    assert not list(covering(written))
+    assert PICTURES[name].describe(evaluation, **extra).endswith((".", "another."))
+
+
+def test_the_map_names_what_the_chain_pushes(evaluations):
+    e = evaluations["boat_shed mm"]
+    words = PICTURES["map_of_decisions"].describe(e, selected="spindle_bore")
+    pushed = [name for name in e.chain.limits if name in e.chain.downstream("spindle_bore")]
+    assert f"pushes on {len(pushed)} of {len(e.chain.limits)}" in words
+    assert all(e.findings[name].label in words for name in pushed)
+
+
+def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkeypatch):
+    e = evaluations["boat_shed mm"]
+    pressing = [f for f in e.findings.values() if f.presses]
+    held = [f for f in e.findings.values() if f.status == "holds"]
+    monkeypatch.setattr(closing, "_MOST_FINDINGS", len(pressing) + 3)
+    pushed = [e.findings[name] for name in e.chain.limits if name in e.chain.downstream("centre_height")]
+    for most in (20, 31):
+        monkeypatch.setattr(decision_map, "_MOST", most)
+        written.clear()
+        canvas.draw(PICTURES["map_of_decisions"], e)
+        words = [text for text, _ in written]
+        alone = [f for f in e.findings.values() if any(text.startswith(f"{f.mark} {f.label[:30]}") for text in words)]
+        rows = [found for text in words if (found := re.search(r": (?:(\d+) of )?(\d+)$", text))]
+        assert 0 < len(alone) < len(pushed) and all(f in pushed for f in alone)
+        order = ("fails", "tight", "holds", "open")
+        assert max(order.index(f.status) for f in alone) <= min(order.index(f.status) for f in pushed if f not in alone)
+        assert sum(int(found[2]) for found in rows) == len(e.findings) - len(alone)
+        assert sum(int(found[1] or 0) for found in rows) == len(pushed) - len(alone)
+        assert len(alone) + len(rows) <= most
+        assert not list(covering(written))
+    written.clear()
+    canvas.draw(PICTURES["margins"], e)
+    words = " ".join(text for text, _ in written)
+    assert all(f.label[:30] in words for f in pressing)
+    assert f"{len(held) - 3} more hold with room" in words
+    assert not list(covering(written))
+
+
+def test_a_crowd_of_jobs_stays_readable(canvas, written):
+    base = demo("boat_shed")
+    jobs = type(base.jobs)(
+        [
+            replace(job, name=f"{job.name} {number}", diameter=job.diameter * (0.8 + 0.05 * number), share=job.share / 4)
+            for number in range(4)
+            for job in base.jobs
+        ]
+    )
+    e = evaluate(replace(base, jobs=jobs))
+    for name in ("demands", "lathe_to_scale", "speed_chart", "jobs_against_size"):
+        written.clear()
+        canvas.draw(PICTURES[name], e)
+        assert len(list(covering(written))) <= (0 if name in ("demands", "lathe_to_scale") else 4), (
+            name
+        )  # 24 names on 24 close points
+        if name == "demands":
+            assert "13 more jobs drive nothing" in " ".join(words for words, _ in written)
+
+
+# --- letters ------------------------------------------------------------------------------------------------
+def test_parted_labels_keep_order_room_and_place():
+    assert parted([], 10).size == 0
+    assert list(parted([10, 50, 90], 20)) == [10, 50, 90], "room enough: nothing moves"
+    found = parted([50, 52, 51, 90], [10, 20, 10, 10], low=0, high=95)
+    assert list(np.argsort(found)) == [0, 2, 1, 3]
+    low, high = found - np.array([5, 10, 5, 5]), found + np.array([5, 10, 5, 5])
+    order = np.argsort(found)
+    assert np.all(low[order][1:] >= high[order][:-1] - 1e-9)
+    assert low.min() >= 0
+    assert high.max() <= 95
+    pushed = parted([-100, -90, 300], 10, low=0, high=100)
+    assert list(pushed) == [5, 15, 95]
+
+
+def test_wrapped_and_shortened_text_fits():
+    text = "share of the finishing cut's force that changes from piece to piece"
+    assert text_size(wrapped(text, 200))[0] <= 200
+    assert wrapped(text, 200).replace("\n", " ") == text
+    short = shortened(text, 120)
+    assert text_size(short)[0] <= 120
+    assert short.endswith("…")
+    assert shortened("bed", 120) == "bed"
+
+
+def test_nothing_to_draw_is_a_reason():
+    with pytest.raises(NothingToDraw, match="not a decision with a number"):
+        tradeoff._field(evaluate(demo("boat_shed")), "bed_form", "tolerance")
