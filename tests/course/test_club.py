@@ -95,10 +95,11 @@ def test_the_wall_shows_first_what_fails_money_date_and_reasons_and_folds_the_re
     wall = club_evening().wall()
     shown, *folded = wall.widget.children[1].value.split("<details>")
     assert re.findall("<h2>(.*?)</h2>", shown) == ["what fails", "money and date"], "a demo's reasons are nobody's"
-    assert all("✗" in row for row in re.findall("<tr><th scope='row'>.*?</tr>", shown.partition("money and date")[0]))
+    assert (failing := re.findall('<tr><th scope="row">.*?</tr>', shown.partition("money and date")[0]))
+    assert all("✗" in row for row in failing)
     assert "<details open" not in wall.widget.children[1].value
     counts = [int(re.match(r"<summary>and (\d+) ", part)[1]) for part in folded]
-    assert counts == [part.count("<th scope='row'>") for part in folded] and counts[-1] > 50
+    assert counts == [part.count('<th scope="row">') for part in folded] and counts[-1] > 50
     assert shown.count("<tr>") < 30 and len(repr(wall).splitlines()) < 45
     assert f"and {counts[-1]} further decisions that differ" in repr(wall)
 
