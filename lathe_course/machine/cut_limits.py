@@ -10,7 +10,7 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Angle, FeedPerTurn, Length, Power, Ratio, Speed, Stress, Torque
 
-__all__ = ["depth_by_power", "depth_by_quiet", "depth_by_torque"]
+__all__ = ["depth_by_power", "depth_by_quiet", "depth_by_torque", "first_depth"]
 
 Specific = Annotated[SI, Stress("N/mm²", "k_c", above=0, at_most=50_000)]
 Condition = Annotated[SI, Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))]
@@ -65,3 +65,18 @@ def depth_by_quiet(
 ) -> Annotated[SI, Length("mm", "a_q")]:
     """Depth of the cut whose chip is as wide as stays quiet."""
     return chip_width * np.sin(entering_angle)
+
+
+@formula(
+    r"a_1 = \min(k\, a, a_p)",
+    source="common_practice, a first cut takes half of what motor and quiet running allow",
+    limits="the first cuts of a machine nobody has heard yet, on work held short",
+    rises_with=("least_depth", "decided_depth", "share"),
+)
+def first_depth(
+    least_depth: Annotated[SI, Length("mm", "a", at_least=0, at_most=1e5)],
+    decided_depth: Annotated[SI, Length("mm", "a_p", above=0, at_most=5_000)],
+    share: Annotated[SI, Ratio("", "k", above=0, at_most=1)],
+) -> Annotated[SI, Length("mm", "a_1")]:
+    """Depth to begin with: a share of the least depth at which a cut ends, and no more than was decided on."""
+    return np.minimum(share * least_depth, decided_depth)

@@ -15,7 +15,7 @@ import numpy as np
 
 from .solver_output import quiet
 
-__all__ = ["Bar", "TooMany", "cut", "least_length"]
+__all__ = ["Bar", "TooMany", "cut"]
 
 #: lengths are held in hundredths of a millimetre, so that sums of them are exact
 _STEP = 1e-5
@@ -63,11 +63,6 @@ def cut(pieces: Sequence[float], lengths: Sequence[float], kerf: float) -> tuple
     for (bar, way), times in zip(ways, _times(ways, [wanted[one] for one in sizes], sizes, saw)):
         made += [_bar(bar, tuple(one for one, count in zip(sizes, way) for _ in range(count)), saw)] * times
     return tuple(sorted(made, key=lambda bar: (-bar.length, -bar.offcut, bar.pieces)))
-
-
-def least_length(pieces: Sequence[float], kerf: float) -> float:
-    """Length [m] that no plan can fall below, whatever bars there are: all pieces, and all cuts but one."""
-    return sum(pieces) + kerf * (len(pieces) - 1) if pieces else 0.0
 
 
 def _whole(length: float) -> int:

@@ -106,10 +106,6 @@ class Network:
             behind[task, list(waits)] = True
         return tuple(found)
 
-    def arranged(self, figures: Mapping[str, float]) -> np.ndarray:
-        """Figures by task as an array in the order of the network."""
-        return np.array([figures[name] for name in self.names], float)
-
     def passes(self, duration: np.ndarray) -> Passes:
         """Forward and backward through the network; ``duration`` has shape (..., tasks)."""
         duration = np.asarray(duration, float)

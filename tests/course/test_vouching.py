@@ -13,9 +13,9 @@ from lathe_course.course.folder import workspace
 from lathe_course.course.pictures.beside_measured import beside_picture
 from lathe_course.course.pictures.style import Canvas
 from lathe_course.course.shown import beside_measured
-from lathe_course.course.shown.panels import escape
 from lathe_course.course.shown.shared_luck import CAUSES, sharers
 from lathe_course.course.shown.vouching import WORTH
+from lathe_course.course.text.markup import escape
 from lathe_course.design.asked.predictions import first_told, kind_of
 from lathe_course.design.chain.luck import SHARED
 from lathe_course.evidence import EVIDENCE, Check, SecondProgram, standing

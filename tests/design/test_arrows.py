@@ -128,6 +128,7 @@ CARRIED = {
         "motor_power driving_pulley_1 back_gear_ratio chuck_link",
         "depth_that_goes cuts_by_material",
     ),
+    "a first cut takes no more than was decided": ("depth_of_cut", "cuts_by_material"),
     "top speed limits the kind of bearing": ("fastest_speed bearing_kind", "bearings_fast_enough"),
     "width of the chip asks for stiffness": ("depth_of_cut", "cut_stays_quiet"),
     "how the edge and its nose stand decides where the cut pushes": (

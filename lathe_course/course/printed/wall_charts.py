@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from ... import units
-from ...design.asked.first_cuts import FIRST, diameters, first_cuts, speed_rows
+from ...design.asked.first_cuts import diameters, first_cuts, quiet_on_slim_work, speed_rows
 from ...design.chapters.cut_limits import WAYS
 from ...design.chapters.threads import FEED_DRIVES
 from ...design.design import Design
@@ -145,8 +145,8 @@ def _cuts(e: Evaluation) -> Page:
 
 def _slim(e: Evaluation) -> str:
     """What slim work leaves of the depth at which quiet running ends."""
-    share = e["chatter_free_width"] / e["stout_work_width"]
-    if not share < 1 - FIRST / 10:  # no shape, or work that is as stout as the machine
+    share = quiet_on_slim_work(e)
+    if share is None:
         return ""
     return (
         f"Slim work sings sooner: on the slimmest precise work, {_figure(e, e['work_diameter'], _MM)} by {_figure(e, e['work_length'], _MM)} {units.unit_text(_MM, e.design.system)}, "

@@ -13,7 +13,7 @@ from ..chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
 from ..chapters.purpose import job_speeds
 from ..evaluation import Evaluation
 
-__all__ = ["FIRST", "FirstCut", "diameters", "first_cuts", "on_the_plate", "speed_rows"]
+__all__ = ["FirstCut", "diameters", "first_cuts", "on_the_plate", "quiet_on_slim_work", "speed_rows"]
 
 #: round diameters a chart is read at, mm and inch
 _ROUND = {
@@ -21,9 +21,10 @@ _ROUND = {
     "inch": [d * 0.0254 for d in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8)],
 }
 _MOST_DIAMETERS = 13
-#: a first cut is this share of what motor and quiet running allow; common practice
-FIRST = 0.5
+#: depths are told in steps of a dial
 _STEP = 0.05e-3
+#: slim work that leaves more than this is as good as stout
+_AS_STOUT = 0.95
 
 
 # --- speeds ---------------------------------------------------------------------------------------------
@@ -117,7 +118,12 @@ def first_cuts(e: Evaluation) -> list[FirstCut]:
         if len(ends) < len(WAYS):
             cuts.append(FirstCut(material, feed, None, ends))
             continue
-        most = FIRST * min(ends.values())
-        start = max(np.floor(min(most, e["depth_of_cut"]) / _STEP + 1e-9) * _STEP, _STEP)
+        start = max(np.floor(limits["begin"][at] / _STEP + 1e-9) * _STEP, _STEP)
         cuts.append(FirstCut(material, feed, float(start), ends))
     return cuts
+
+
+def quiet_on_slim_work(e: Evaluation) -> float | None:
+    """Share of the depth at which quiet running ends that the slimmest precise work leaves; None where that is nearly all, or cannot be told."""
+    share = e["chatter_free_width"] / e["stout_work_width"]
+    return float(share) if share < _AS_STOUT else None

@@ -13,6 +13,8 @@ DECISIONS: list = []
 FIGURES: list = []
 #: the ways a roughing cut ends, in the order in which they are told
 WAYS = ("power", "torque", "quiet running")
+#: share of the least of them that a first cut takes; common practice
+FIRST = 0.5
 
 
 def cutting_speed_of(material: str, tool_material: str) -> Range:
@@ -54,15 +56,16 @@ def cuts_by_material(
     spindle_power,
     cut_condition,
     feed,
+    depth_of_cut,
     rough_feed_had,
     chip_thickness,
     entering_angle,
     stout_work_width,
     cutting_stiffness,
 ):
-    """For each material on the list, and the hardest: the speed its largest work runs at, and the depth at which power, torque and quiet running end.
+    """For each material on the list, and the hardest: the speed its largest work runs at, the depth at which power, torque and quiet running end, and that to begin with.
 
-    ``speed`` (rad/s), ``diameter`` and the three of ``WAYS`` (m) have the shape (..., materials); depths are NaN where no cutting force is known.
+    ``speed`` (rad/s), ``diameter``, ``begin`` and the three of ``WAYS`` (m) have the shape (..., materials); depths are NaN where no cutting force is known.
     The feed is the roughing feed that can be had.  Quiet running goes against the slope of the cutting force, that of the hardest being known,
     and is that of stout work, which gives next to nothing itself: what the slimmest work leaves of it is a result of its own.
     """
@@ -80,14 +83,14 @@ def cuts_by_material(
     force = forces.specific_cutting_force.si(main, beside(chip_thickness * had / feed), power_of)
     cut = {"specific_force": force, "condition": beside(cut_condition), "feed": beside(had)}
     slope = chatter.cutting_stiffness.si(force, power_of, beside(cut_condition)) / beside(cutting_stiffness)
-    return {
-        "materials": materials,
-        "diameter": diameter,
-        "speed": run,
+    ends = {
         "power": cut_limits.depth_by_power.si(beside(spindle_power), **cut, cutting_speed=speeds),
         "torque": cut_limits.depth_by_torque.si(torque, **cut, diameter=diameter),
         "quiet running": cut_limits.depth_by_quiet.si(beside(stout_work_width) / slope, beside(entering_angle)),
     }
+    least = np.minimum(np.minimum(ends["power"], ends["torque"]), ends["quiet running"])
+    begin = cut_limits.first_depth.si(least, beside(depth_of_cut), FIRST)
+    return {"materials": materials, "diameter": diameter, "speed": run, "begin": begin, **ends}
 
 
 _CUT = {"specific_force": "specific_cutting_force", "condition": "cut_condition"}
