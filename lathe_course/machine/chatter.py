@@ -17,6 +17,7 @@ __all__ = [
     "lobe_speed",
     "lobe_width",
     "natural_frequency",
+    "quiet_speed",
     "quiet_width",
     "slow_speed_width",
     "sway_direction_factor",
@@ -240,3 +241,29 @@ def slow_speed_width(
     inner = left**2 - 4 * reach * slope**2 * at_speed
     root = 2 * at_speed / (left + np.sqrt(np.maximum(inner, 0)))
     return np.where((left > 0) & (inner >= 0), np.minimum(root, MOST_GAIN * at_speed), MOST_GAIN * at_speed)[()]
+
+
+@formula(
+    r"v = \frac{2 \pi C f b}{k \left(\sqrt{1 + \frac{2 u K_s b}{k}} - 1 - 2 \zeta\right)}",
+    source=("schmitz_smith, process damping", "tyler_schmitz"),
+    limits=_ONE_WAY
+    + ", along the radius; tool a little worn; for a chip that is quiet at any speed a thousandth of what it asks is left lacking",
+    rises_with=("damping", "process_damping", "frequency"),
+    falls_with=("cutting_stiffness", "direction_factor"),
+)
+def quiet_speed(
+    stiffness: MachineStiffness,
+    damping: Damping,
+    cutting_stiffness: CuttingStiffness,
+    direction_factor: DirectionFactor,
+    process_damping: Stiffness("N/µm", "C", at_least=0, at_most=10, valid=(0, 1)),
+    frequency: RotationalSpeed("Hz", "f", above=0, at_most=20000),
+    chip_width: Length("mm", "b", above=0, at_most=200),
+) -> Speed("m/min", "v"):
+    """Cutting speed up to which a chip of this width stays quiet: the slower the cut, the more the flank rubs on the waves it has cut.
+
+    The width asks for a damping; what the machine has not got of it the rubbing must give.
+    """
+    soft = direction_factor * cutting_stiffness * chip_width / stiffness
+    asked = soft / (np.sqrt(1 + 2 * soft) + 1)  # half of the root less one, without the difference of two like figures
+    return process_damping * frequency * chip_width / (2 * stiffness * np.maximum(asked - damping, asked / 1000))

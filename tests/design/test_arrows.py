@@ -150,6 +150,20 @@ CARRIED = {
         "nose_kind drive_kind motor_power chuck_diameter jobs",
         "chuck_stays_on",
     ),
+    "a wide blade asks torque and a slow spindle, a thin one wanders": (
+        "parting_width jobs",
+        "parting_stays_quiet torque_parts blade_stout_enough",
+    ),
+    "what is parted off sets force and speed": ("work_material tool_material", "parting_stays_quiet torque_parts"),
+    "a stiff lathe and a slow drive part off": (
+        "spindle_diameter toolpost_kind driving_pulley_1 back_gear_ratio edge_state bed_form",
+        "parting_stays_quiet",
+    ),
+    "a toolpost behind the work is a part more, and wants a longer slide": (
+        "parting_from cross_slide_length",
+        "rear_post_fits own_hours cash_total parts_mass",
+    ),
+    "a cut backwards pulls at the nose": ("parting_from parting_width", "chuck_stays_on"),
     "a flange holds both ways, and is one part more": ("nose_kind", "own_hours cash_total parts_mass months_to_finish"),
     "a drawbar fills the bore": ("nose_kind", "bar_passes"),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
@@ -237,6 +251,13 @@ MOVES = {
         0.15,
     ),
     "holders give more": ("boat_shed", {"toolpost_kind": "quick-change post"}, "toolpost_give", 0.3),
+    "a blade of twice the width asks twice the torque": ("boat_shed", {"parting_width": 0.003}, "parting_torque", 0.9),
+    "parting off backwards pulls at the nose": (
+        "boat_shed",
+        {"parting_from": "in front and backwards"},
+        "unscrewing_torque",
+        0.3,
+    ),
     "a plain thread holds a fraction of what a flange does": ("boat_shed", {"nose_kind": "thread"}, "nose_hold", 0.9),
     "a stop that brakes first is sooner at rest": (
         "boat_shed",

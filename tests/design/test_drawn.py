@@ -104,6 +104,7 @@ _ROOM = {
     "plain bronze": {"pulley_overhang": 0.12},
     "angular contact pair": {"pulley_overhang": 0.08},
     "flat belt": {"pulley_overhang": 0.06},
+    "behind": {"cross_slide_length": 0.24},
     "two round bars": {"bed_height": 0.03},
     "round bars on a plate": {"bed_height": 0.03, "bed_wall": 0.012},
 }
@@ -127,6 +128,7 @@ def test_every_option_finds_room(name):
         "cross_nut",
         "nose_kind",
         "toolpost_kind",
+        "parting_from",
     ):
         for option in e.chain.decisions[decision].options:
             tried = evaluate(e.design.trying(**{decision: option}, **_ROOM.get(option, {})), earlier=e)
@@ -203,6 +205,7 @@ def test_a_changed_decision_changes_the_part():
         ("dial_divisions", 200.0, "dial"),
         ("stop_gear", "no-volt release", "emergency stop"),
         ("nose_kind", "thread", "spindle flange"),
+        ("parting_from", "behind", "rear toolpost"),
         ("toolpost_kind", "clamp and packing", "toolpost"),
         ("toolpost_kind", "quick-change post", "toolpost"),
         ("nose_kind", "thread and lock", "chuck lock"),
@@ -222,6 +225,7 @@ def test_every_part_has_a_line_and_every_line_a_part():
         {"feed_drive": "separate shaft or motor"},
         {"nose_kind": "thread and lock"},
         {"nose_kind": "taper and drawbar"},
+        {"parting_from": "behind", "cross_slide_length": 0.2},
     ):
         drawn |= set(arrange(evaluate(demo("boat_shed").trying(**other))).parts)
     assert drawn - {"bench"} == set(rows)

@@ -19,14 +19,14 @@ COMFORTS = {
         0.0,
         """
         hours_in_balance money_in_balance bar_passes bore_spares_taper slow_enough fast_enough drive_slow_enough drive_fast_enough drive_within_bounds
-        belt_bends chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
+        belt_bends blade_stout_enough chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
         stays_off stop_within_reach controller_kept_clean leakage_settled
         dial_reads_round barrel_short_enough feeds_can_be_had every_part_can_be_had partners_bring_hours partners_bring_money partners_counted""",
     ),
     "measured with a rule, and a finger's width is enough; or held against the log, which is exact": (
         0.05,
         """
-        disc_clears_bed length_suffices place_is_deep_enough log_within_budget""",
+        disc_clears_bed length_suffices rear_post_fits place_is_deep_enough log_within_budget""",
     ),
     "geometry with somewhat more to go wrong: a tenth": (
         0.1,
@@ -43,7 +43,7 @@ COMFORTS = {
     "torque, current and time, which differ from day to day by a quarter": (
         0.25,
         """
-        supply_suffices gaps_small_enough torque_suffices pace_held drill_turns supply_bears_start starts_soon stops_soon emergency_stop_soon dial_legible finished_in_time
+        supply_suffices gaps_small_enough torque_suffices torque_parts parting_stays_quiet pace_held drill_turns supply_bears_start starts_soon stops_soon emergency_stop_soon dial_legible finished_in_time
         bench_stays_level parting_can_be_paid money_keeps_step specification_stands_still few_parts_open bed_before_a_move""",
     ),
     "cutting, give and fits, which are known to about a third": (
@@ -106,6 +106,7 @@ THRESHOLDS = {
     "saddle_slides_freely": 1,
     "spindle_does_not_whirl": 2,
     "work_held": 2,
+    "blade_stout_enough": 8,
     "base_broad_enough": 2,
     "money_keeps_step": 2,
     "little_backlash": 0.25,

@@ -93,6 +93,7 @@ WHY_NOT = {
     "pulley_overhang": "a longer tail is a few centimetres of bar turned in the same setting",
     "cold_end_play": "the same nut is turned a little further",
     "tool_overhang": "the tool is clamped further out",
+    "parting_width": "ground or sold from the same strip of steel",
     "nose_radius": "ground on a bit that is bought in any case",
     "finish_depth": "a cut is taken on the finished lathe",
     "finish_feed": "a cut is taken on the finished lathe",

@@ -232,6 +232,19 @@ def test_the_width_solves_its_equation():
     agrees(c.slow_speed_width.si(**MACHINE, process_damping=process, frequency=OWN, cutting_speed=speed), found, rel=1e-9)
 
 
+@vouches("quiet_speed", evidence="second program", source="schmitz_smith, cut with a rubbing flank, stepped through time")
+@pytest.mark.parametrize("width", [0.0015, 0.002])
+def test_a_parting_blade_is_quiet_below_one_speed_and_sings_above(width):
+    """A blade several times too wide for the machine: a knock dies away a little below the speed that is told, and grows a little above it."""
+    process = 2.5e5
+    assert width > 4 * c.chatter_free_width.si(**MACHINE)
+    told = c.quiet_speed.si(**MACHINE, process_damping=process, frequency=OWN, chip_width=width)
+    damping = MACHINE["damping"] + process * width * OWN / (2 * MACHINE["stiffness"] * told)
+    turn = 2 * np.pi / c.lobe_speed.si(OWN, damping, np.sqrt(1 + 2 * damping), 1)  # the worst spindle speed at that damping
+    assert grown(width, turn, process, 0.93 * told) < 0.9
+    assert grown(width, turn, process, 1.07 * told) > 1.15
+
+
 def test_a_cut_slow_enough_is_held_at_ten_times():
     """Where the equation has no root no width of chip sings: stepped through time, a knock dies away at each."""
     for times in (2, 5, 10):

@@ -78,6 +78,8 @@ FIND_OUT = {
     "work_rise": "Hold a thermometer to a piece just turned, as you would measure it.",
     "nose_seat": _SPRING_BALANCE,
     "post_give": _SPRING_BALANCE,
+    "parting_feed": "Count the turns of the spindle while the blade goes in by two millimetres under your hand.",
+    "blade_height_ratio": "Measure the blade that lies before you.",
     "post_back": "Take a tool off and put it on again ten times, and read its tip each time with a dial indicator.",
     "nose_friction": "Lay a block of the metal on the face, tilt it until it slides, and take the rise over the run.",
     "hand_on_rim": "Hook a spring balance to a bar across the chuck, and see how hard it must be pulled to unscrew what a hand screwed on.",

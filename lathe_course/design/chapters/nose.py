@@ -7,6 +7,7 @@ from ...ranges import Range
 from ...tables import table
 from ...units import Force, Inertia, Length, Ratio, Torque
 from ..chain.entries import Decision, Figure, Limit, result
+from .parting import BACKWARDS
 
 CHAPTER = "06"
 NOSES = tuple(table("noses"))
@@ -82,7 +83,7 @@ def nose_hold(nose_kind, nose_tightening, nose_friction, spindle_diameter, bolt_
 
 @result(
     Torque("N·m"),
-    "torque that a stop or a start backwards turns the chuck off with",
+    "torque that turns the chuck off, in a stop, a start backwards or a cut backwards",
     CHAPTER,
     source="shigley, flywheels and reflected inertia",
 )
@@ -98,15 +99,22 @@ def unscrewing_torque(
     rotor_inertia,
     chuck_inertia,
     work_inertia,
+    parting_from,
+    parting_torque,
 ):
-    """On the setting where it is most: what chuck and largest work, which would turn on, ask of the nose that is stopped, or started the other way."""
+    """On the setting where it is most: what chuck and largest work, which would turn on, ask of the nose that is stopped, or started the other way.
+
+    Parting off backwards asks the nose for the torque of that cut.
+    """
     rub = idle_share * (1 - drive_efficiency)
     ratio = drive_settings["reduction"]
     push = drive.beside(plate_torque * np.maximum(brake_ratio + rub, start_torque_ratio - rub)) * ratio
     rest = drive.beside(turning_inertia - rotor_at_spindle - chuck_inertia) + motors.referred_inertia.si(
         drive.beside(rotor_inertia), ratio
     )
-    return np.fmax.reduce(workholding.carried_torque.si(push, drive.beside(chuck_inertia + work_inertia), rest), axis=-1)
+    stopped = np.fmax.reduce(workholding.carried_torque.si(push, drive.beside(chuck_inertia + work_inertia), rest), axis=-1)
+
+    return np.maximum(stopped, parting_torque) if parting_from == BACKWARDS else stopped
 
 
 RESULTS = [bar_room, work_inertia, nose_tightening, nose_hold, unscrewing_torque]
@@ -119,7 +127,7 @@ LIMITS = [
         "nose_hold",
         "at least",
         "unscrewing_torque",
-        "The nose holds the chuck against {value}; a stop or a start backwards turns it off with up to {limit}.",
+        "The nose holds the chuck against {value}; a stop, a start backwards or a cut backwards turns it off with up to {limit}.",
         comfort=0.5,
         caution="A chuck that a thread alone holds can run off when the spindle is braked or turns backwards, and then crosses the shop. "
         "Screw it home on clean faces, take no cut backwards, and draw the plug before any nose is opened.",

@@ -59,6 +59,7 @@ SEATED = frozenset(
         ("cross screw", "handwheels"),
         ("cross screw", "saddle"),
         ("tool", "toolpost"),
+        ("parting blade", "rear toolpost"),
         ("barrel", "tailstock"),
         ("barrel", "tailstock screw"),
         ("tailstock screw", "tailstock"),

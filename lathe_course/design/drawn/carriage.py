@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..chapters.parting import WAITING
 from .bed import shoes
 from .headstock import feed_end
 from .sizes import Sizes
@@ -12,7 +13,7 @@ __all__ = ["carriage_solids"]
 
 def carriage_solids(s: Sizes) -> list[Solid]:
     """All that moves along the bed with the tool, and its leadscrew."""
-    return [*_saddle(s), *_cross_slide(s), *_top(s), *_apron(s), *_leadscrew(s)]
+    return [*_saddle(s), *_cross_slide(s), *_top(s), *_rear_post(s), *_apron(s), *_leadscrew(s)]
 
 
 def _ends(s: Sizes, share: float = 1.0) -> tuple[float, float]:
@@ -208,6 +209,26 @@ def _post(s: Sizes, middle: tuple[float, float], y: tuple[float, float], high: f
             ),
         ]
     return found
+
+
+def _rear_post(s: Sizes) -> list[Solid]:
+    """The toolpost behind the work, with the blade upside down: its edge at centre height, its back above."""
+    if not s.has("rear toolpost"):
+        return []
+    x, shank, over = s.tip[0], s.tool_shank, s.centre_height + s.blade_height
+    edge = s.tip[1] + s.parting_diameter + WAITING
+    face = edge + s.parting_reach
+    back = face + 1.5 * shank
+    return [
+        box("rear toolpost", (x - 1.2 * shank, x + 1.2 * shank), (face, back), (s.slide_height, over + 0.3 * shank), known=False),
+        cylinder("rear toolpost", 2, (over + 0.3 * shank, over + 0.8 * shank), (x, (face + back) / 2), 0.7 * shank, known=False),
+        box(
+            "parting blade",
+            (x - s.parting_width / 2, x + s.parting_width / 2),
+            (edge, back - 0.2 * shank),
+            (s.centre_height, over),
+        ),
+    ]
 
 
 # --- apron and leadscrew --------------------------------------------------------------------------------
