@@ -43,7 +43,7 @@ _APART = {
         (large_diameter + small_diameter) / 2 < centres
     )
 }
-_FIXED = "centres that stay where they are; a belt that stretches a little and does not creep"
+_FIXED = "shafts that stay where they are; a belt that stretches a little and does not creep"
 _OPEN = "open belt, shafts parallel, strands straight"
 #: steps of Newton's method: each doubles the digits, and the start is right to a hundredth
 _STEPS = 5

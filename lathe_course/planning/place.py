@@ -38,14 +38,14 @@ _TURNS = np.arange(1, 360) / 720 * np.pi
     r" \left(0.82 + \frac{4.5\,\mathrm{cm}}{D}\right) \left(1 - 0.0032 \frac{A}{1\,\mathrm{deg}}\right) q\, c",
     source="niosh_94_110, revised lifting equation",
     limits="smooth lifting with both hands, upright, on a good floor; H and D count at least 25 cm",
-    falls_with=("twist",),
+    falls_with=("body_turn",),
     rises_with=("frequency_factor", "grip_factor"),
 )
 def lifting_limit(
     reach: Annotated[SI, Length("cm", "H", above=0, at_most=63)],
     height: Annotated[SI, Length("cm", "V", at_least=0, at_most=175)],
     travel: Annotated[SI, Length("cm", "D", at_least=0, at_most=175)],
-    twist: Annotated[SI, Angle("deg", "A", at_least=0, at_most=135)] = 0,
+    body_turn: Annotated[SI, Angle("deg", "A", at_least=0, at_most=135)] = 0,
     frequency_factor: Annotated[SI, Ratio("", "q", at_least=0, at_most=1)] = 1,
     grip_factor: Annotated[SI, Ratio("", "c", at_least=0.5, at_most=1)] = 0.9,
 ) -> Annotated[SI, Mass("kg", "m_R")]:
@@ -57,7 +57,7 @@ def lifting_limit(
     near = 25 * CENTIMETRE / np.maximum(reach, 25 * CENTIMETRE)
     level = 1 - 0.003 * np.abs(height / CENTIMETRE - 75)
     way = 0.82 + 4.5 * CENTIMETRE / np.maximum(travel, 25 * CENTIMETRE)
-    turned = 1 - 0.0032 * np.degrees(twist)
+    turned = 1 - 0.0032 * np.degrees(body_turn)
     return LOAD_CONSTANT * near * level * way * turned * frequency_factor * grip_factor
 
 

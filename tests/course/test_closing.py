@@ -85,7 +85,7 @@ def test_where_all_holds_there_is_nothing_to_turn():
         [Limit("wide", "wide enough", "02", "width", "at least", 10.0, "{value} against {limit}.")],
     )
     page = open_levers_page(evaluate(Design(wide, {"width": Choice(0.03, None)})))
-    assert page.plain == "Every finding holds, so there is nothing to turn."
+    assert page.plain == "Every finding holds, so there is nothing to mend."
 
 
 # --- what to find out -------------------------------------------------------------------------------

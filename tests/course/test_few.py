@@ -169,7 +169,7 @@ def test_levers_are_offered_for_what_fails_in_the_chapter_and_follow_it(number, 
     for _ in range(2):
         findings = chapter.evaluation.findings_of(number)
         pressing = [one for one in findings if one.status == "fails"] or [one for one in findings if one.status == "tight"]
-        named = re.findall(r"To turn “(.*?)”", page.plain)
+        named = re.findall(r"To mend “(.*?)”", page.plain)
         assert len(named) == min(len(pressing), 3) and set(named) <= {one.label for one in pressing}
         chapter.keep(fastest_speed="400 rpm", speed_steps="3")  # other things fail from now on
 

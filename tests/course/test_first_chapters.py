@@ -86,7 +86,7 @@ def test_the_verdict_is_the_same_with_draws_and_without_and_after_a_lever():
 def test_what_holds_has_nothing_to_turn(chapter):
     assert (
         chapter.levers("length_suffices").plain
-        == "“the longest job fits between the centres” holds, so there is nothing to turn."
+        == "“the longest job fits between the centres” holds, so there is nothing to mend."
     )
     assert "from 1 to 2" in chapter.levers("finished_in_balance").plain
 

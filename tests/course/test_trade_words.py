@@ -11,7 +11,7 @@ import pytest
 from lathe_course.command import main
 from lathe_course.course import chapter as chapter_module
 from lathe_course.course.folder.workspace import material
-from lathe_course.course.shown.glossary import words_in
+from lathe_course.course.shown.glossary import marked, words_in
 from lathe_course.course.shown.words import all_words, words_of
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.tables import table
@@ -59,6 +59,21 @@ def test_a_word_is_explained_in_every_chapter_that_uses_it():
         found = [chapter for chapter in CHAPTERS if word in used[chapter]]
         assert row["chapters"].split() == found, f"{word} is met in {' '.join(found)}"
         assert found and all(word in words_of(chapter).markup for chapter in found)
+
+
+def test_a_word_that_means_something_else_is_not_explained():
+    assert words_in("A twist drill in a run-out groove at steady load: a rough guide.") == []
+    assert words_in("Give it a steady: run-out and twist spoil the Change Gears of a flange.") == [
+        "change gears",
+        "flange",
+        "run-out",
+        "steady",
+        "twist",
+    ]
+    assert marked("<p>a gib, <a>gibs</a> & gibs</p>", lambda met, word: f"[{met}]") == (
+        "<p>a [gib], <a>gibs</a> & gibs</p>",
+        ["gib"],
+    )
 
 
 def test_a_word_is_explained_in_one_plain_sentence():

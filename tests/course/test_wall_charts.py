@@ -173,7 +173,7 @@ def test_quiet_running_is_told_for_stout_work_and_what_slim_work_leaves_of_it_be
     words = " ".join(Words(wall_charts_html(BOAT)).words)
     e = evaluate(BOAT)
     assert (
-        f"Slim work sings sooner: on the slimmest precise work, {e['work_diameter'] * 1e3:.3g} by {e['work_length'] * 1e3:.3g} mm"
+        f"With slim work chatter begins sooner: on the slimmest precise work, {e['work_diameter'] * 1e3:.3g} by {e['work_length'] * 1e3:.3g} mm"
         in words
     )
     # twice as stout: sixteen times as stiff, and the sheet's depths stay where they were

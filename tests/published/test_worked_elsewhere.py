@@ -356,7 +356,14 @@ WORKED = [
     ),
     (
         "lifting_limit",
-        {"reach": "35 cm", "height": "30 cm", "travel": "60 cm", "twist": "0 deg", "frequency_factor": 1, "grip_factor": 0.95},
+        {
+            "reach": "35 cm",
+            "height": "30 cm",
+            "travel": "60 cm",
+            "body_turn": "0 deg",
+            "frequency_factor": 1,
+            "grip_factor": 0.95,
+        },
         "12.08 kg",
         0.001,
         "lifting equation, SI",

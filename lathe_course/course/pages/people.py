@@ -134,7 +134,7 @@ def side_benefits(evaluation: Evaluation) -> Page:
                 f"{max(hoped, float(e[benefit])):.0f}",
             )
         )
-    head = ("found on the way", "weight", "hoped for in chapter 01", "weight", "counts")
+    head = ("found while building", "weight", "hoped for in chapter 01", "weight", "counts")
     before = evaluate(e.design.trying(**dict.fromkeys(BENEFITS, 0.0)), earlier=e)
     said = (
         f"An hour of building costs you {e.shown('hour_cost')}; by the reasons of chapter 01 alone it would be {before.shown('hour_cost')}. "

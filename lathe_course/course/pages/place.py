@@ -142,7 +142,7 @@ def prices_move_the_mix(evaluation: Evaluation) -> Page:
     """The best mix where other people's work costs little, as the list says, and double: at what an hour costs you, and at what an endured hour would."""
     e = evaluation.central
     rows, moved = [], []
-    for wish, whose in ((both_wished(e), "to you"), (Wish(money=1.0, hours=float(e["hour_price"])), "endured")):
+    for wish, whose in ((both_wished(e), "to you"), (Wish(money=1.0, hours=float(e["hour_price"])), "not enjoyed")):
         hour = wish.hours
         found = {}
         for labour in _LABOUR:

@@ -264,7 +264,7 @@ def sums_of_rigidity(evaluation: Evaluation) -> Page:
     for heading, made in (
         ("Springs in a row", _spring_sums),
         ("What give does to the work", _work_sums),
-        ("When it sings", _chatter_sums),
+        ("Chatter", _chatter_sums),
     ):
         sums = tuple(Worked(one, words) for words, one in made(evaluation.central))
         folds.append(Fold(strong(heading), sums, told=True))
@@ -377,7 +377,7 @@ def _chatter_sums(e: Evaluation) -> Sums:
         ),
         (
             "The cut pushes the tool outwards and down. Swaying level it is only pushed out; along a line that falls outwards it springs off "
-            "and sings sooner, along one that rises it digs in.",
+            "and chatter begins sooner, along one that rises it digs in.",
             _told(e, chatter.sway_direction_factor, radial_share=e["radial_share"], sway_angle=e["sway_angle"]),
         ),
         (
@@ -396,7 +396,7 @@ def _chatter_sums(e: Evaluation) -> Sums:
             _told(e, chatter.worst_real_part, stiffness=e["loop_stiffness"], damping=e["damping"]),
         ),
         (
-            "At the worst frequency, a little above its own, the narrowest chip sings.",
+            "At the worst frequency, a little above its own, the narrowest chip already makes chatter.",
             _told(
                 e,
                 chatter.lobe_width,

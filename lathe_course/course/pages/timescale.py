@@ -116,8 +116,8 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
 #: what is made easy, as it is told, and how
 _EASED = {
     "as they stand": {},
-    "if money were no object": {"money": PLENTY},
-    "if hours were no object": {"hours": PLENTY},
+    "if there were money without end": {"money": PLENTY},
+    "if there were hours without end": {"hours": PLENTY},
     "if all came the day it is ordered": {"waits": 0.0},
     "if borrowed machines stood ready": {"evenings": 0.0},
     "without months away": {"away": False},
@@ -152,7 +152,7 @@ def what_governs(evaluation: Evaluation) -> Page:
     if not np.isfinite(now):
         told = "Half of these builds never end. " + (
             "Money is what stops them."
-            if np.isfinite(_middle(ends["if money were no object"]))
+            if np.isfinite(_middle(ends["if there were money without end"]))
             else "More than money stops them."
         )
     elif abs(hours - money) < 0.03 * now:
@@ -192,7 +192,7 @@ def _can_and_should(e: Evaluation) -> Page:
         head,
         (1, 2, 3),
         before=[
-            f"What you can and what you should, with everything at its middling value. As you can, it is done by month {_months(float(e['months_to_finish']))}; "
+            f"What you can and what you should, with everything at its middling value. With what you can spend it is done by month {_months(float(e['months_to_finish']))}; "
             "below, with what you should spend of hours, of money, and of both."
         ],
         after=said,
@@ -232,7 +232,7 @@ def what_held_it_up(evaluation: Evaluation) -> Page:
         "With every figure at its middling value. A row says what was waited for last, not that the hands stood still meanwhile. To be done sooner, begin with what stands here; "
         "once it is eased, another chain takes over: "
         + (
-            f"with money no object the end would come {_months(sooner, 2)} months sooner, and no more."
+            f"with money without end it would come {_months(sooner, 2)} months sooner, and no more."
             if sooner > 0.05
             else "money alone would bring the end no nearer."
         ),

@@ -66,7 +66,7 @@ def _words(e: Evaluation) -> str:
     speed, width = _best(sure)
     return (
         f"Widest quiet chip over spindle speed. Up to {sure.shown('chatter_free_width')} stays quiet at any speed on the slimmest precise work; the roughing cut makes "
-        f"{sure.shown('main_edge_width')}. The machine sways {sure.shown('sway_frequency')}. Between the lobes, at {shown(sure, speed, _RPM)}, up to "
+        f"{sure.shown('main_edge_width')}. The machine vibrates at {sure.shown('sway_frequency')}. Between the lobes, at {shown(sure, speed, _RPM)}, up to "
         f"{shown(sure, width, _MM)} stays quiet; at low speed the rubbing flank lets more pass."
     )
 
@@ -105,11 +105,11 @@ def chatter_lobes(e: Evaluation, axes: Axes) -> None:
             bbox=white,
             zorder=6,
         )
-    axes.text(0.985, 0.965, "sings", transform=axes.transAxes, ha="right", va="top", weight="bold", bbox=white)
+    axes.text(0.985, 0.965, "chatter", transform=axes.transAxes, ha="right", va="top", weight="bold", bbox=white)
     axes.text(
         0.015,
         0.965,
-        f"sways {units.shown(middle(e, 'sway_frequency'), RotationalSpeed('Hz'), e.design.system)}",
+        f"vibrates at {units.shown(middle(e, 'sway_frequency'), RotationalSpeed('Hz'), e.design.system)}",
         transform=axes.transAxes,
         ha="left",
         va="top",

@@ -176,4 +176,4 @@ def size_against_all(e: Evaluation, axes: tuple[Axes, ...]) -> None:
         for size in sizes:
             one.text(size, -0.05, units.number(size), transform=one.get_xaxis_transform(), ha="center", va="top")
         if index >= 2:
-            one.set_xlabel(label("centre height", _MM, e) + (", R10 sizes marked" if index == 2 else ""), labelpad=20)
+            one.set_xlabel(label("centre height", _MM, e) + (", preferred sizes marked" if index == 2 else ""), labelpad=20)

@@ -221,7 +221,7 @@ def height_stack(e: Evaluation, axes: Axes) -> None:
     if abs(missing) < 1e-6:
         said = "the tip stands on the centre line"
     elif missing > 0:
-        said = f"packing {shown(e, missing, _MM)}"
+        said = f"shims {shown(e, missing, _MM)}"
     else:
         said = f"too high by {shown(e, -missing, _MM)}"
     axes.text(

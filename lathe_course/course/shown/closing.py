@@ -49,7 +49,7 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
         head = (strong(f"{verdict(finding)}  {finding.label}."), f" {finding.sentence}")
         told.append(Page(Paragraph(head), List(tuple(found or [NO_LEVER]))))
     if not told:
-        return paragraphs("Every finding holds, so there is nothing to turn.")
+        return paragraphs("Every finding holds, so there is nothing to mend.")
     return with_rest(Page(*told[:MOST]), f"and {len(told) - MOST} more", Page(*told[MOST:]))
 
 

@@ -14,7 +14,7 @@ __all__ = ["FIND_OUT", "how_to_find_out", "worth_finding_out"]
 _TWO_SIZES = "Ask the price of two sizes of the same thing, or look up in your own log how long two sizes took."
 _SPRING_BALANCE = "Pull with a spring balance on a machine like yours, and read a dial indicator across this joint alone."
 _TEST_CUT = "Borrow an hour on a lathe and measure the motor's power in and out of a cut; that takes force and wear together."
-_TAP_TEST = "Take cuts of rising width on a lathe of the kind until it sings; that fits this figure for that machine."
+_TAP_TEST = "Take cuts of rising width on a lathe of the kind until you hear chatter; that fits this figure for that machine."
 _TURN_AND_FEEL = "Turn a piece of your own material on a lathe of the kind, and hold it against a card of roughness samples, by eye and fingernail."
 _NOSE = "Build the headstock first; pull the nose with a spring balance against a dial indicator."
 _TELEPHONE = (
@@ -30,7 +30,7 @@ FIND_OUT = {
     "search_factor": "Follow the offers near you for a month, and write down when what you look for turns up.",
     "bad_find_factor": "Ask three people who buy old machines how many of their last ten finds were of use.",
     "loss_a_year": "Ask what a machine of the kind cost its owner, and when; hold it against what it is offered for now.",
-    "selling_cost": "Ask what carriage of such a machine costs, and how far under the asking price the last one went.",
+    "selling_cost": "Ask what delivery of such a machine costs, and how far under the asking price the last one went.",
     "used_price": "Follow the used machines on offer near you for a month, and note size, state and price.",
     "used_hours": "Ask two people who put an old lathe in order how many evenings it took.",
     "hours_kept": _FIRST_MONTHS,

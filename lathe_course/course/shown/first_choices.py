@@ -121,7 +121,7 @@ class JobsPanel(_Replying):
                 )
             self.fields[name] = made
         self.keep = widgets.Button(description="Keep this job", icon="check", button_style="primary")
-        self.drop = widgets.Button(description="Take it off the list", icon="trash")
+        self.drop = widgets.Button(description="Take it off the list", icon="trash", layout=widgets.Layout(width="auto"))
         self.keep.on_click(lambda _: self._keep())
         self.drop.on_click(lambda _: self._drop())
         self.pick.observe(lambda _: self._fill(), names="value")

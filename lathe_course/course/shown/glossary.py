@@ -20,6 +20,19 @@ __all__ = ["for_the_browser", "forms", "marked", "meaning", "means", "met_in", "
 
 #: other names that are everyday words as well: they can be looked up, and are not marked in a text
 _EVERYDAY = ("clock",)
+#: where a word of the list means something else
+_NOT_MEANT = (
+    "twist drill",
+    "twist drills",
+    "steady cut",
+    "steady cutting",
+    "steady load",
+    "steady push",
+    "rough guide",
+    "a guide to",
+    "run-out groove",
+    "flange ring",
+)
 #: where a mark would be in the way: it has a click of its own, is set in letters of its own, or is a word's own line
 _LEFT_ALONE = (
     "h1",
@@ -77,12 +90,12 @@ def _met() -> re.Pattern[str]:
 
 def _to_mark() -> list[str]:
     """Every form that is marked in a text, the longest first, for "change gear" is no "gear"."""
-    return sorted((form for form in _by_form() if form not in _EVERYDAY), key=lambda form: (-len(form), form))
+    return sorted((*(form for form in _by_form() if form not in _EVERYDAY), *_NOT_MEANT), key=lambda form: (-len(form), form))
 
 
 def words_in(text: str) -> list[str]:
     """The words of the trade that a plain text uses, in the order of the list."""
-    found = {_by_form()[one.lower()] for one in _met().findall(text)}
+    found = {_by_form().get(one.lower()) for one in _met().findall(text)}
     return [word for word in table("words") if word in found]
 
 
@@ -111,9 +124,9 @@ def told(word: str) -> str:
 
 
 def for_the_browser() -> dict[str, Any]:
-    """What the course's extension of JupyterLab needs: each form with its word, each word with its meaning, and where no mark is set."""
+    """What the course's extension of JupyterLab needs: each form with its word or None where that is not meant, each word's meaning, and where no mark is set."""
     return {
-        "forms": {form: _by_form()[form] for form in _to_mark()},
+        "forms": {form: _by_form().get(form) for form in _to_mark()},
         "meaning": {word: meaning(word) for word in table("words")},
         "apart": list(_LEFT_ALONE),
     }
@@ -128,8 +141,8 @@ def marked(markup: str, mark: Callable[[str, str], str]) -> tuple[str, list[str]
     inside: list[str] = []
 
     def first(met: re.Match[str]) -> str:
-        word = _by_form()[met[0].lower()]
-        if word in found:
+        word = _by_form().get(met[0].lower())
+        if word is None or word in found:
             return met[0]
         found.append(word)
         return mark(met[0], word)

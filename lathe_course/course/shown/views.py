@@ -206,12 +206,12 @@ def why_page(why: Why) -> Page:
 def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
     if not finding.presses:
-        open_or_not = f"is open: {finding.sentence}" if finding.status == "open" else "holds, so there is nothing to turn."
+        open_or_not = f"is open: {finding.sentence}" if finding.status == "open" else "holds, so there is nothing to mend."
         return paragraphs(f"“{finding.label}” {open_or_not}")
     found = [*map(str, levers(evaluation, finding.name)), *_without_a_job(evaluation, finding)]
     lines = found or [NO_LEVER]
     first, rest = lines[:MOST], lines[MOST:]
-    page = Page(Paragraph(f"To turn “{finding.label}” ({verdict(finding)}):"), List(tuple(first)))
+    page = Page(Paragraph(f"To mend “{finding.label}” ({verdict(finding)}):"), List(tuple(first)))
     return with_rest(page, f"and {len(rest)} more", Page(List(tuple(rest))) if rest else Page())
 
 
@@ -233,7 +233,7 @@ def chapter_levers_page(evaluation: Evaluation, chapter: str, most: int = 3) -> 
     findings = pressing_first(evaluation.findings_of(chapter), evaluation)
     pressing = [one for one in findings if one.status == "fails"] or [one for one in findings if one.status == "tight"]
     if not pressing:
-        return paragraphs("Nothing fails in this chapter, and nothing is tight, so there is nothing to turn.")
+        return paragraphs("Nothing fails in this chapter, and nothing is tight, so there is nothing to mend.")
     more = [one.label for one in pressing[most:]]
     page = Page(*(levers_page(evaluation, one) for one in pressing[:most]))
     if not more:

@@ -17,13 +17,13 @@ __all__ = ["GRID", "blackboard", "escape", "framed", "image", "inline", "markup"
 STYLE = (
     "<style>body{--jp-widgets-font-size:14px}.lc{font-size:14px}.lc table{font-size:inherit;border-collapse:collapse;margin:.3em 0}"
     ".lc table tr>:not(.n){padding:.15em .9em .15em 0;text-align:left;vertical-align:top}"
-    ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;white-space:nowrap}"
+    ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums}.lc table tr>td.n{white-space:nowrap}"
     ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
     ".lc .clock{font-size:2.5rem;line-height:1.2}.lc .card{font-size:1.2rem}.lc .card .title{font-size:1.5rem}.lc .card .effect{margin-left:1.5em}"
     ".lc details>details,.lc-why{margin-left:1.2em}"
     ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim,.lc.dim{color:var(--dim,var(--jp-ui-font-color2,#555))}.lc{line-height:1.45}"
     # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
-    ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html{min-width:0;max-width:100%}"
+    ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html,.lc-panel .widget-html-content,.lc-panel>.widget-html-content{min-width:0;max-width:100%}"
     ".jp-OutputArea-output:has(>.lc-panel){overflow:visible}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
     # its words stand beside or above it already; a screen reader has them with the box
     ".lc-unseen>.widget-label{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
@@ -37,10 +37,14 @@ GRID = (
     "<style>.lc-frame{container-type:inline-size;width:100%}"
     ".lc-play.lc-play{display:grid;gap:.2em 1.5em;grid-template:'controls' 'picture' 'figures'/minmax(0,1fr)}"
     ".lc-controls{grid-area:controls}.lc-picture{grid-area:picture}.lc-figures{grid-area:figures}"
+    # a picture without controls takes the width there is
+    ".lc-plain.lc-plain{display:block}.lc-plain>.lc-picture{width:100%;max-width:60em}"
     # a label stands above its slider, and the slider takes the room
     ".lc-control .widget-inline-hbox{flex-wrap:wrap;height:auto;width:100%;max-width:60em;margin-inline:0}"
     ".lc-control .widget-inline-hbox>.widget-label{width:100%;text-align:left;height:auto;line-height:1.4;white-space:normal}"
-    ".lc-control .slider-container{padding-block:12px}.lc-control .widget-dropdown>select{width:100%}"
+    ".lc-control .slider-container{padding-block:12px}.lc-control .widget-dropdown>select{width:100%;min-height:var(--jp-widgets-inline-height)}"
+    # its label stands above it and takes a part of its height
+    ".lc-control .widget-textarea>textarea{height:calc(100% - 1.6em)}"
     # the figure itself stands beside the slider and may be typed; its label is for those who do not see where it stands
     ".lc-figure.lc-figure{display:grid;grid-template-columns:minmax(0,1fr) 6em;column-gap:.5em;align-items:end;max-width:60em}"
     ".lc-figure .lc-said{grid-column:1/-1}.lc-figure .lc-entry input{width:100%;text-align:right}"

@@ -151,7 +151,7 @@ LINES: Mapping[str, Rule] = {
         Rule(
             "balance",
             "the life around it",
-            "What it brings, what gives way",
+            "What it brings, what it takes",
             "should be {hours_should}, {money_should}",
             ("months_to_finish_should", "keeping_a_year"),
             ("gives_way",),

@@ -122,7 +122,7 @@ LIMITS = [
         "main_edge_width",
         "On the slimmest precise work a chip up to {value} wide stays quiet; the roughing cut makes {limit} along the main edge.",
         comfort=0.3,
-        caution="When it sings, stop feeding: chatter loosens work in the chuck and breaks tools.",
+        caution="When you hear chatter, stop feeding: it loosens work in the chuck and breaks tools.",
     )
 ]
 DECISIONS: list = []

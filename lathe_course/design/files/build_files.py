@@ -71,7 +71,7 @@ _WAYS = Sheet(
     "ways",
     (
         f"The ways to get each part, one a row. The ways are: {'; '.join(HOWS)}.",
-        "hours: your own. material, outside (other people's work) and carriage together are the money. weeks: from asking to having it.",
+        "hours: your own. material, outside (other people's work) and carriage (delivery) together are the money. weeks: from asking to having it.",
         "An empty price is one you do not know, and the way waits until you do; where something costs nothing, write 0.",
         "needs: what must be done here, as in: milling 140 x 120 mm to 0.05 mm + drilling 11 mm. rework: the chance of doing it again, 0 to 1.",
         "Second-hand, weeks are those of an average search, and rework is the chance that the find is of no use.",

@@ -66,7 +66,7 @@
   const mark = () => {
     for (const panel of document.querySelectorAll('.jp-NotebookPanel:not(.lm-mod-hidden)')) {
       for (const where of MARKED) {
-        const marked = new Set([...panel.querySelectorAll(`${where} .lathe-course-term`)].map(term => term.dataset.word));
+        const marked = new Set([null, ...[...panel.querySelectorAll(`${where} .lathe-course-term`)].map(term => term.dataset.word)]);
         for (const place of panel.querySelectorAll(where)) markIn(place, marked);
       }
     }
@@ -77,7 +77,7 @@
     for (let text = texts.nextNode(); text; ) {
       WORDS.met.lastIndex = 0;
       let met;
-      while ((met = WORDS.met.exec(text.data)) && marked.has(WORDS.forms[met[0].toLowerCase()])) ;
+      while ((met = WORDS.met.exec(text.data)) && marked.has(WORDS.forms[met[0].toLowerCase()] ?? null)) ;
       if (!met) { text = texts.nextNode(); continue; }
       const term = document.createElement('span'), rest = text.splitText(met.index);
       Object.assign(term, {className: 'lathe-course-term', tabIndex: 0});
