@@ -206,6 +206,7 @@ FACTORS = {
     "kN": 1e3,
     "N·m": 1.0,
     "N/mm²": 1e6,
+    "N/mm²·m/s": 1e6,
     "GPa": 1e9,
     "kN/m²": 1e3,
     "mPa·s": 1e-3,

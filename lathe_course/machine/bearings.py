@@ -18,6 +18,7 @@ from ..units import (
     Duration,
     Expansion,
     Force,
+    Kind,
     Length,
     Power,
     Ratio,
@@ -28,6 +29,7 @@ from ..units import (
 )
 
 __all__ = [
+    "PressureVelocity",
     "adjusted_over",
     "ball_dynamic_rating",
     "ball_rating_factor",
@@ -44,6 +46,7 @@ __all__ = [
     "pair_factors",
     "preload_friction",
     "preloaded_stiffness",
+    "pressure_velocity",
     "roller_dynamic_rating",
     "roller_rating_factor",
     "roller_static_rating",
@@ -77,6 +80,11 @@ _ROOM = {
 def _one_way(ratio: Any, power: float, exponent: float) -> Any:
     """What the softer of two rings leaves when both must last: ratio of their ratings raised and added."""
     return (1 + (1.04 * ((1 - ratio) / (1 + ratio)) ** power) ** exponent) ** (-1 / exponent)
+
+
+def PressureVelocity(symbol: str = "") -> Kind:
+    """Pressure times speed of rubbing."""
+    return Kind("pressure times speed", "N/mm²·m/s", symbol, example="1.75 N/mm²·m/s", at_least=0)
 
 
 @formula(
@@ -440,6 +448,21 @@ def bearing_pressure(
 ) -> Annotated[SI, Stress("N/mm²", "p")]:
     """Pressure in a plain bearing, load over its shadow."""
     return load / (journal_diameter * width)
+
+
+@formula(
+    r"pv = \pi\, d\, n\, p",
+    source=("shigley, boundary-lubricated bearings", "definition"),
+    limits="bush that runs with little oil, steel on bronze; with a full film of oil heat is carried off and more is borne",
+    rises_with=("pressure", "journal_diameter", "spindle_speed"),
+)
+def pressure_velocity(
+    pressure: Annotated[SI, Stress("N/mm²", "p", at_least=0)],
+    journal_diameter: Annotated[SI, Length("mm", "d", above=0)],
+    spindle_speed: Annotated[SI, RotationalSpeed("rpm", "n", at_least=0)],
+) -> Annotated[SI, PressureVelocity("pv")]:
+    """Pressure in a plain bearing times the speed at which it rubs: the heat it makes goes with it."""
+    return pressure * journal_diameter / 2 * spindle_speed
 
 
 # --- warm -------------------------------------------------------------------------------------------

@@ -12,12 +12,13 @@ from typing import Annotated
 import numpy as np
 
 from ..formula import SI, formula, possible
-from ..units import Count, Force, Length, Ratio, Stiffness, Stress
+from ..units import Count, Force, Length, Ratio, Stiffness, Stress, Torque
 
 __all__ = [
     "crawl_step",
     "gib_deflection",
     "guide_tilt",
+    "hold_down",
     "jam_free_length",
     "peak_way_pressure",
     "push_needed",
@@ -85,6 +86,22 @@ def guide_tilt(
     square of the offset.
     """
     return 1 + 12 * (load_offset / guide_length) ** 2
+
+
+@formula(
+    r"q = \frac{N s}{2 M}",
+    source=("meriam, moments about the front way", "definition"),
+    limits="two ways that press and cannot pull, weight half way between them; a V way or a dovetail holds somewhat more",
+    rises_with=("load", "spacing"),
+    falls_with=("couple",),
+)
+def hold_down(
+    load: Annotated[SI, Force("N", "N", at_least=0)],
+    spacing: Annotated[SI, Length("mm", "s", above=0)],
+    couple: Annotated[SI, Torque("N·m", "M", above=0)],
+) -> Annotated[SI, Ratio("", "q")]:
+    """How many times as hard a saddle is held down as it is tipped across the bed: below one its rear lifts, and the keep plate holds it."""
+    return load * spacing / (2 * couple)
 
 
 # --- pressing --------------------------------------------------------------------------------------

@@ -206,6 +206,15 @@ CARRIED = {
     "the kind of ways carries the saddle, and the bed must offer it": ("slide_kind bed_form", "bed_offers_ways size_held"),
     "each job feels what its holding lets through": ("jobs", "bed_stays_true jobs_keep_shape"),
     "feed and radial force tip the saddle": ("feed depth_of_cut centre_height bed_width", "rails_last ways_bear"),
+    "a light carriage on narrow ways lifts at the rear": (
+        "finish_depth bed_width centre_height work_diameter",
+        "saddle_stays_down",
+    ),
+    "a plain bearing is warmed by pressure and speed together": (
+        "bearing_kind fastest_speed spindle_diameter",
+        "journal_keeps_cool",
+    ),
+    "each taper has its own cone and holds its own torque": ("tailstock_taper", "taper_holds_drill barrel_has_wall"),
     "noise and supply follow from the drive": ("drive_kind", "noise_within_dose supply_suffices"),
     # ways, order and dates
     "waiting outside opens gaps for other parts": ("building", "longest_wait months_to_finish"),

@@ -49,7 +49,7 @@ COMFORTS = {
     "cutting, give and fits, which are known to about a third": (
         0.3,
         """
-        power_suffices low_voltage_borne hand_kept_out controller_cool belt_holds bearings_fast_enough journal_bears not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
+        power_suffices low_voltage_borne hand_kept_out controller_cool belt_holds bearings_fast_enough journal_bears journal_keeps_cool not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
         round_enough jobs_keep_shape set_true_enough cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it""",
     ),
     "a third of the gap between two speeds": (0.33, "steps_close_enough"),
@@ -58,7 +58,7 @@ COMFORTS = {
         0.5,
         """
         taper_fits bearings_have_room bearings_stay_straight spindle_does_not_whirl bearings_last bearings_bear_knocks heat_leaves_size grip_survives_speed
-        work_held chuck_stays_on measured_give_stands guide_long_enough leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut
+        work_held chuck_stays_on measured_give_stands guide_long_enough saddle_stays_down leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut
         bench_bears_it noise_within_dose moves_leave_time sessions_are_kept spindle_at_elbow""",
     ),
     "twice over: cheap to have, or a share of the whole that is to be small": (
@@ -104,6 +104,7 @@ THRESHOLDS = {
     "saddle_stands_firm": 1,
     "guide_long_enough": 1,
     "saddle_slides_freely": 1,
+    "saddle_stays_down": 1,
     "spindle_does_not_whirl": 2,
     "work_held": 2,
     "blade_stout_enough": 8,

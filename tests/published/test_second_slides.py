@@ -125,6 +125,21 @@ def test_a_keep_plate_takes_hold_when_half_the_face_has_lifted(offset):
     assert slides.peak_way_pressure.si(load, 1, 0.02, length, offset) == pytest.approx(peak / 0.02, rel=1e-3)
 
 
+@vouches("hold_down", evidence="second program", source="definition, forces on two ways solved as equations")
+@pytest.mark.parametrize(("weight", "down", "front", "out"), [(98.0, 30.0, 0.01, 15.0), (60.0, 230.0, 0.02, 90.0)])
+def test_the_couple_at_which_the_rear_way_carries_nothing(weight, down, front, out):
+    """Upright balance and moments about the axis; the couple is made larger until the rear way lets go."""
+    apart, height = 0.09, 0.075
+
+    def rear(times):
+        moment = times * (down * front + out * height)
+        ways = np.linalg.solve(np.array([[1.0, 1.0], [apart / 2, -apart / 2]]), np.array([weight + down, moment]))
+        return ways[1]
+
+    lifts = brentq(rear, 0.0, 1e3)
+    agrees(slides.hold_down.si(weight + down, apart, down * front + out * height), lifts, rel=1e-9)
+
+
 def test_load_on_the_carriage_next_to_the_cut_is_that_of_a_stiff_plate_on_four_springs():
     """Forces and couples of a cut on a plate that sinks, pitches and rolls on equal springs at its corners: three equations."""
     from lathe_course.design.chapters.slides import pitch_couple, rail_load, roll_couple, way_load

@@ -1,5 +1,7 @@
 """Chapter 09, first part continued: screws that move the tool, their dials, and the tailstock."""
 
+import math
+
 import numpy as np
 
 from ...machine import joints, rigidity, screws, slides, tailstock
@@ -261,8 +263,14 @@ FIGURES = [
         "iso_296, Morse tapers",
         lookup=_taper("small_diameter"),
     ),
-    # 1 in 20.05 to 1 in 19.25 on the diameter, so a half angle of 1.43 to 1.49 degrees
-    Figure("taper_half_angle", "half the angle of a Morse taper", Angle("deg"), CHAPTER, "iso_296, Morse tapers", value=1.46),
+    Figure(
+        "taper_half_angle",
+        "half the angle of the tailstock taper",
+        Angle("deg"),
+        CHAPTER,
+        "iso_296, Morse tapers",
+        lookup=lambda tailstock_taper: math.atan(table("tapers")[tailstock_taper]["rate"] / 2),
+    ),
     Figure("taper_friction", "friction in the tailstock taper", Ratio(), CHAPTER, value=Range(0.08, 0.12, 0.2)),
     Figure("clamp_torque", "torque of a hand on the clamping handle", Torque(), CHAPTER, value=Range(8, 15, 25)),
     Figure("clamp_friction", "friction of the tailstock on the bed", Ratio(), CHAPTER, value=Range(0.1, 0.15, 0.2)),

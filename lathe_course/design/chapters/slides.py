@@ -230,6 +230,30 @@ def roll_couple(cutting_force, torque_diameter, rough_radial_force, centre_heigh
     return cutting_force * torque_diameter / 2 + rough_radial_force * centre_height
 
 
+@result(Count(), "slideways that hold the saddle down by its weight alone", CHAPTER)
+def loose_ways(slide_kind):
+    """Two where it lies on flat faces or on a ridge; bars, rails and dovetails hold it from below as well."""
+    return 2.0 if slide_kind in ("flat ways with gibs", "V ways") else 0.0
+
+
+@result(Force(), "pull of the keep plate in the roughing cut", CHAPTER, source="meriam, couples")
+def keep_plate_pull(way_load, roll_couple, way_spacing):
+    """What is missing of weight and cut to hold the rear of the saddle down; none where they suffice."""
+    return np.maximum(roll_couple / way_spacing - way_load / 2, 0.0)
+
+
+@result(Force(), "load on the slideways in the finishing cut", CHAPTER, source="definition")
+def finish_way_load(carriage_mass, finish_force):
+    """Weight of the carriage and the cutting force."""
+    return carriage_mass * GRAVITY + finish_force
+
+
+@result(Torque(), "couple that tips the saddle across the bed in the finishing cut", CHAPTER, source="meriam, couples")
+def finish_roll_couple(finish_force, work_diameter, finish_radial_force, centre_height):
+    """As in the roughing cut, on the slimmest precise work."""
+    return finish_force * work_diameter / 2 + finish_radial_force * centre_height
+
+
 @result(Length("mm"), "offset of the load on the slideways, along the bed", CHAPTER, source="meriam, couples")
 def way_load_offset(pitch_couple, way_load):
     """Where the load would have to act to tip the saddle as the couple does."""
@@ -389,6 +413,19 @@ RESULTS = [
     way_spacing,
     pitch_couple,
     roll_couple,
+    loose_ways,
+    keep_plate_pull,
+    finish_way_load,
+    finish_roll_couple,
+    node(
+        slides.hold_down,
+        CHAPTER,
+        name="finish_hold",
+        label="how firmly the saddle is held down in the finishing cut",
+        load="finish_way_load",
+        spacing="way_spacing",
+        couple="finish_roll_couple",
+    ),
     way_load_offset,
     front_way_load,
     front_way_offset,
@@ -505,6 +542,22 @@ LIMITS = [
         comfort=2.0,
         source="meriam, friction",
         caution="Keep fingers out from between saddle and chuck or tailstock: a carriage that sticks comes loose with a jerk.",
+    ),
+    Limit(
+        "saddle_stays_down",
+        "the saddle stays down in the finishing cut",
+        CHAPTER,
+        "finish_hold",
+        "at least",
+        1.0,
+        "In the finishing cut weight and cut hold the rear of the saddle down {value} times as hard as the cut lifts it; below {limit} it hangs on its keep plate, "
+        "and the size jumps by the clearance there.",
+        comfort=0.5,
+        source="meriam, couples",
+        asked="loose_ways",
+        unasked="Bars, rails and dovetails hold the saddle from below as well.",
+        opened_by="a saddle that lies on flat or V ways",
+        caution="Fit the keep plates before the first cut: a saddle that lifts in a roughing cut draws the tool in.",
     ),
     Limit(
         "bed_offers_ways",

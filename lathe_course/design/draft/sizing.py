@@ -252,8 +252,8 @@ def _by_the_jobs(sizes: Sizes, jobs: Jobs) -> None:
     )
     settle(
         "tailstock_taper",
-        tapers[max(tapers.index(usual) - 1, 0)],
-        "one number below that of the spindle, so that a sleeve fits both",
+        tapers[max(tapers.index(usual) - 1, tapers.index("MT1"))],
+        "one number below that of the spindle, so that a sleeve fits both; never below MT1, in which drill chucks are common",
     )
 
     metals = [job for job in jobs if job.material in MATERIALS]

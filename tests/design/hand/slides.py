@@ -19,6 +19,18 @@ HAND = [
     ("way_spacing", {"bed_width": "100 mm", "way_width": "95 mm"}, 10),
     ("way_load_offset", {"pitch_couple": "12 N·m", "way_load": "300 N"}, 40),
     ("front_way_load", {"way_load": "300 N", "roll_couple": "9 N·m", "way_spacing": "90 mm"}, 250),
+    # 9 N·m over 90 mm pull 100 N off the rear way, on which half of 150 N lies
+    ("keep_plate_pull", {"way_load": "150 N", "roll_couple": "9 N·m", "way_spacing": "90 mm"}, 25),
+    ("keep_plate_pull", {"way_load": "300 N", "roll_couple": "9 N·m", "way_spacing": "90 mm"}, 0),
+    ("loose_ways", {"slide_kind": "flat ways with gibs"}, 2),
+    ("loose_ways", {"slide_kind": "dovetail"}, 0),
+    ("finish_way_load", {"carriage_mass": "10 kg", "finish_force": "20 N"}, 118.1),
+    # 20 N at 10 mm are 0.2 N·m, and 10 N outwards 75 mm up are 0.75
+    (
+        "finish_roll_couple",
+        {"finish_force": "20 N", "work_diameter": "20 mm", "finish_radial_force": "10 N", "centre_height": "75 mm"},
+        0.95,
+    ),
     ("front_way_offset", {"pitch_couple": "12 N·m", "front_way_load": "250 N"}, 24),
     # one newton on a bay of 20 mm of a strip 10 x 2: 8000 / (32 x 207 000 x 80) mm; felt 40 over 100 mm, a sixth of it
     (
@@ -167,6 +179,7 @@ MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = dict.fromkeys(
     (
+        "keep_plate_pull",
         "rail_rating_at_100_km",
         "lead_angle",
         "cross_thread_torque",
