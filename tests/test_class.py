@@ -287,7 +287,7 @@ class Class:
         for name in self.passwords:
             for path in self.processes(name):
                 os.kill(int(path.name), signal.SIGKILL)
-            subprocess.run(["userdel", name], check=False, capture_output=True)
+            subprocess.run(["userdel", "--force", name], check=False, capture_output=True)
         shutil.rmtree(self.homes, ignore_errors=True)
 
 

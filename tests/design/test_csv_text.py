@@ -140,6 +140,16 @@ def test_whatever_is_written_reads_back(rows, remarks):
     assert [cells for _, cells in found.rows] == rows and found.headings == ("part", "size", "remark")
 
 
+def test_a_remark_that_a_spreadsheet_quoted_is_one_above_and_below_the_headings():
+    rows = decode(b'"# told, at length",,\npart,size,remark\nbed,1,\n"# of these, two are lent",,\n"#3 taper",,"# mine"\n').rows
+    assert [cells for _, cells in rows] == [("bed", "1", ""), ("#3 taper", "", "# mine")]
+
+
+def test_a_text_that_begins_as_a_remark_does_survives_a_spreadsheet_that_takes_its_quotes_off():
+    raw = write(["part", "size"], [("#3 taper", "")])
+    assert b'"' not in raw and decode(raw).rows[0][1] == ("#3 taper", "")
+
+
 def test_a_remark_sign_inside_a_text_is_part_of_it():
     rows = [("#3 taper", "", "first\n# second"), ("bed", "", "")]
     found = decode(write(["part", "size", "remark"], rows, ["told"]))

@@ -69,7 +69,7 @@ def write_document(page: str, path: Path, key: str, was: str, cure: str = " Choo
 def write_file(content: bytes, path: Path, key: str, was: str, cure: str = " Choose another place for it.") -> Path:
     """Write what is to be printed and holds ``MARK``; an older one of that name gives way, and so do an empty file and a link. Returns the path.
 
-    InputProblem for a file of that name that the course did not write, and if it cannot be written there: ``was`` begins the sentence (``"The brief was"``), ``cure`` ends it.
+    InputProblem for a file of that name without the mark, of an older course or of somebody else's, and if it cannot be written there: ``was`` begins the sentence (``"The brief was"``), ``cure`` ends it.
     """
     try:
         if not path.is_symlink() and os.path.isfile(path) and path.stat().st_size and MARK.encode() not in path.read_bytes():
@@ -77,8 +77,8 @@ def write_file(content: bytes, path: Path, key: str, was: str, cure: str = " Cho
                 [
                     (
                         key,
-                        f"{was} not written to {path}: there is a file of that name that the course did not write, and it stays. "
-                        "Choose another name, or take that file away first.",
+                        f"{was} not written to {path}: there is a file of that name that bears no mark of the course, and it stays. "
+                        "If an older course wrote it, take it away and write again; if somebody else did, choose another name.",
                     )
                 ]
             )

@@ -1,9 +1,9 @@
 """CSV as spreadsheets leave it: read with tolerance, written in one plain way.
 
 Read: commas, semicolons or tabs; a byte-order mark or none; decimal commas; empty lines; lines
-that begin with #, above the headings also quoted ones; a first line ``sep=;``; old code pages.
+that begin with #, also quoted ones that stand alone in their row; a first line ``sep=;``; old code pages.
 Written: commas, points, UTF-8; a text that a spreadsheet would work out, such as one that begins with
-an equals sign, gets an apostrophe before it, which is taken off again when it is read.
+an equals sign, or that would read as a remark, gets an apostrophe before it, which is taken off again when it is read.
 """
 
 from __future__ import annotations
@@ -22,8 +22,8 @@ _COMMA_FIGURE = re.compile(r"^[-+]?\d+,\d+$")
 _THOUSANDS = re.compile(r"^[-+]?[1-9]\d{0,2}(?P<mark>[.,])\d{3}(?:(?P=mark)\d{3})*$")
 _FIGURE = re.compile(r"^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?$")
 _QUOTED_REMARK = re.compile(r'\s*"\s*#')
-#: what a spreadsheet works out in place of showing it, unless it is a figure; and the same with our mark before it
-_WORKED_OUT, _MARKED = re.compile(r"'*[=+\-@\t\r]"), re.compile(r"'+[=+\-@\t\r]")
+#: what a spreadsheet works out in place of showing it, unless it is a figure, or what reads as a remark; and the same with our mark before it
+_WORKED_OUT, _MARKED = re.compile(r"'*(?:[=+\-@\t\r]|\s*#)"), re.compile(r"'+(?:[=+\-@\t\r]|\s*#)")
 _PLAIN_FIGURE = re.compile(r"[-+]?[\d.,\s]*\d[\d.,\s]*([eE][-+]?\d+)?%?")
 
 
@@ -64,8 +64,8 @@ def decode(raw: bytes) -> CsvText:
 def _without_remarks(lines: list[str]) -> list[str]:
     """Lines that begin with # made empty, so that the others keep their numbers; inside a quoted text they stay.
 
-    A spreadsheet quotes a remark that has a comma in it, so above the headings a quoted one is a remark as well; below them a
-    quoted # begins a text.
+    A spreadsheet quotes a remark that has a comma in it, so above the headings a quoted one is a remark as well; below them it is
+    one where nothing else stands in its row, which ``_rows`` sees.
     """
     kept, inside, begun = [], False, False
     for line in lines:
@@ -85,7 +85,9 @@ def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[i
     try:
         for cells in reader:
             if any(cell.strip() for cell in cells):
-                rows.append((begins, tuple(_as_meant(cell.strip()) for cell in cells)))
+                remark = bool(rows) and cells[0].lstrip().startswith("#") and not any(cell.strip() for cell in cells[1:])
+                if not remark:
+                    rows.append((begins, tuple(_as_meant(cell.strip()) for cell in cells)))
             begins = reader.line_num + 1
     except csv.Error as problem:
         if "field larger" in str(problem) and sum(line.count('"') for line in lines[begins - 1 :]) % 2 == 0:
@@ -146,7 +148,7 @@ def figure(cell: str, decimal_comma: bool = False) -> float:
 
 
 def cell_text(cell: str) -> str:
-    """A cell as it is written: with an apostrophe before what a spreadsheet would work out or obey; a figure stays."""
+    """A cell as it is written: with an apostrophe before what a spreadsheet would work out or obey, and before the sign of a remark; a figure stays."""
     return f"'{cell}" if _WORKED_OUT.match(cell) and not _PLAIN_FIGURE.fullmatch(cell) else cell
 
 
@@ -159,10 +161,7 @@ def write(headings: Sequence[str], rows: Iterable[Sequence[str]], remarks: Itera
     text = io.StringIO()
     for remark in remarks:
         text.write(f"# {remark}\n")
-    plain, marked = (csv.writer(text, lineterminator="\n", quoting=quoting) for quoting in (csv.QUOTE_MINIMAL, csv.QUOTE_ALL))
-    for row in (headings, *rows):
-        remark_like = str(row[0]).lstrip().startswith("#")  # quoted, so that it does not read as a remark
-        (marked if remark_like else plain).writerow(
-            [cell_text(str(cell).replace("\r\n", "\n").replace("\r", "\n")) for cell in row]
-        )
+    csv.writer(text, lineterminator="\n").writerows(
+        [cell_text(str(cell).replace("\r\n", "\n").replace("\r", "\n")) for cell in row] for row in (headings, *rows)
+    )
     return text.getvalue().encode("utf-8")
