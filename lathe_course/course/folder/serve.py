@@ -135,7 +135,7 @@ def _launch(
     ]
     if is_root():
         words.append("--allow-root")
-    # Its own session: Ctrl-C reaches this process only, which then ends the server in good order.
+    # Its own session, on Windows its own group: Ctrl-C reaches this process only, which then ends the server in good order.
     with open(log, "wb") as sink:
         return subprocess.Popen(
             words,
@@ -145,6 +145,7 @@ def _launch(
             stdout=sink,
             stderr=subprocess.STDOUT,
             start_new_session=True,
+            creationflags=getattr(subprocess, "CREATE_NEW_PROCESS_GROUP", 0),
         ), page
 
 

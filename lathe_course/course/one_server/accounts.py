@@ -11,7 +11,9 @@ from collections.abc import Iterable, Sequence
 
 from lathe_course.problems import InputProblem
 
-__all__ = ["as_account", "checked", "modules", "stronger"]
+from .hub import modules
+
+__all__ = ["as_account", "checked", "stronger"]
 
 #: whoever is in one of these reads or becomes anybody, so nothing is kept apart from them
 _STRONG = ("root", "sudo", "wheel", "admin", "docker", "lxd", "disk", "shadow")
@@ -82,11 +84,6 @@ def as_account(name: str) -> dict[str, object]:
     account = pwd.getpwnam(name)
     environment = {"HOME": account.pw_dir, "USER": name, "LOGNAME": name, "LANG": "C.UTF-8", "PATH": os.defpath}
     return {"user": account.pw_uid, "group": account.pw_gid, "extra_groups": [], "umask": 0o077, "env": environment, "cwd": "/"}
-
-
-def modules(name: str) -> list[str]:
-    """The command that runs a module of this room, with nothing imported from where one stands or from an account's own packages."""
-    return [sys.executable, "-P", "-s", "-m", f"{__package__}.{name}"]
 
 
 def _can_run_the_course(name: str) -> bool:

@@ -6,14 +6,13 @@ import json
 import os
 import secrets
 import socket
+import sys
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from .accounts import modules
-
-__all__ = ["ALONE", "CLASS", "MENTORS_PAGE", "TheClass", "configure", "configure_one_machine"]
+__all__ = ["ALONE", "CLASS", "MENTORS_PAGE", "TheClass", "configure", "configure_one_machine", "modules"]
 
 CLASS = "LATHE_COURSE_CLASS"  # in the environment of JupyterHub: who takes part and where
 MENTORS_PAGE = "/services/mentor/"
@@ -89,6 +88,11 @@ def configure_one_machine(c: Any, told: TheClass, runtime: Path) -> None:
             "display": True,
         }
     ]
+
+
+def modules(name: str) -> list[str]:
+    """The command that runs a module of this room, with nothing imported from where one stands or from an account's own packages."""
+    return [sys.executable, "-P", "-s", "-m", f"{__package__}.{name}"]
 
 
 def _free_ports(number: int) -> list[int]:

@@ -18,8 +18,8 @@ from jupyterhub.services.auth import HubOAuthCallbackHandler, HubOAuthenticated
 from tornado.httpserver import HTTPServer
 from tornado.web import Application, HTTPError, RequestHandler, authenticated
 
-from .accounts import as_account, modules
-from .hub import ALONE, CLASS, TheClass
+from .accounts import as_account
+from .hub import ALONE, CLASS, TheClass, modules
 
 _AT_ONCE = 4  # processes that read, side by side
 _LARGEST = 60_000_000  # bytes that one process may hand over

@@ -174,6 +174,7 @@ def sweep(path: Path) -> None:
                 os.unlink(left)
 
 
+_HELD_OPEN = (32, 33)  # what Windows says of a file, or a part of it, that another program has to itself
 _WORDS = {
     errno.EACCES: "you may not write there",
     errno.EPERM: "you may not write there",
@@ -193,6 +194,8 @@ _WORDS = {
 
 def in_words(problem: OSError, reading: bool = False) -> str:
     """What the system refused, as part of a sentence."""
+    if getattr(problem, "winerror", None) in _HELD_OPEN:
+        return "another program holds it open; close it there and try again"
     if reading and problem.errno in (errno.EACCES, errno.EPERM):
         return "you may not read it"
     return _WORDS.get(problem.errno or 0, problem.strerror or str(problem))
