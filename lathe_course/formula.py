@@ -205,7 +205,7 @@ def formula(
 
 def _kind_of(annotation: Any) -> Any:
     """What ``Annotated`` says beside the type."""
-    return getattr(annotation, "__metadata__", (annotation,))[0]
+    return getattr(annotation, "__metadata__", (None,))[0]
 
 
 def parameters(function: Callable) -> tuple[str, ...]:

@@ -1,12 +1,13 @@
 """How a formula is told once and called in three ways; all that is wrong is reported together."""
 
 import warnings
+from typing import Annotated
 
 import numpy as np
 import pytest
 
 from lathe_course import units
-from lathe_course.formula import FORMULAS, Formula, ValidityWarning, formula, possible
+from lathe_course.formula import FORMULAS, SI, Formula, ValidityWarning, formula, possible
 from lathe_course.machine.cutting_speeds import facing_time, spindle_speed, turning_time
 from lathe_course.machine.forces import cutting_force, specific_cutting_force
 from lathe_course.units import InputProblem, Length, Ratio, registry
@@ -109,7 +110,7 @@ def test_outside_validity_warns_and_still_gives_a_figure():
 
 def test_a_result_beyond_any_number_is_told(forget):
     @formula("y = 1/x", source="definition")
-    def runs_away(ratio: Ratio("", "x", at_least=0)) -> Ratio("", "y"):
+    def runs_away(ratio: Annotated[SI, Ratio("", "x", at_least=0)]) -> Annotated[SI, Ratio("", "y")]:
         """Runs away at zero."""
         return np.divide(1.0, ratio)
 
@@ -133,25 +134,25 @@ def test_a_badly_told_formula_is_refused_at_once(forget):
     with pytest.raises(TypeError, match="needs a kind of figure"):
 
         @formula("y = x", source="definition")
-        def no_kind(x) -> Length("mm", "y"):
+        def no_kind(x: Length("mm", "x")) -> Annotated[SI, Length("mm", "y")]:
             return x
 
     with pytest.raises(TypeError, match="return annotation"):
 
         @formula("y = x", source="definition")
-        def no_result(x: Length("mm", "x")):
+        def no_result(x: Annotated[SI, Length("mm", "x")]):
             return x
 
     with pytest.raises(TypeError, match="which is not an input"):
 
         @formula("y = x", source="definition", rises_with=("z",))
-        def no_such_input(x: Length("mm", "x")) -> Length("mm", "y"):
+        def no_such_input(x: Annotated[SI, Length("mm", "x")]) -> Annotated[SI, Length("mm", "y")]:
             return x
 
     with pytest.raises(TypeError, match="defined twice"):
 
         @formula("y = x", source="definition")
-        def spindle_speed(x: Length("mm", "x")) -> Length("mm", "y"):
+        def spindle_speed(x: Annotated[SI, Length("mm", "x")]) -> Annotated[SI, Length("mm", "y")]:
             return x
 
 

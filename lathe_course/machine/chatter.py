@@ -256,10 +256,10 @@ def quiet_speed(
     damping: Damping,
     cutting_stiffness: CuttingStiffness,
     direction_factor: DirectionFactor,
-    process_damping: Stiffness("N/µm", "C", at_least=0, at_most=10, valid=(0, 1)),
-    frequency: RotationalSpeed("Hz", "f", above=0, at_most=20000),
-    chip_width: Length("mm", "b", above=0, at_most=200),
-) -> Speed("m/min", "v"):
+    process_damping: Annotated[SI, Stiffness("N/µm", "C", at_least=0, at_most=10, valid=(0, 1))],
+    frequency: Annotated[SI, RotationalSpeed("Hz", "f", above=0, at_most=20000)],
+    chip_width: Annotated[SI, Length("mm", "b", above=0, at_most=200)],
+) -> Annotated[SI, Speed("m/min", "v")]:
     """Cutting speed up to which a chip of this width stays quiet: the slower the cut, the more the flank rubs on the waves it has cut.
 
     The width asks for a damping; what the machine has not got of it the rubbing must give.

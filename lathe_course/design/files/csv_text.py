@@ -81,7 +81,8 @@ def _without_remarks(lines: list[str]) -> list[str]:
 def _rows(lines: list[str], delimiter: str, strict: bool = True) -> list[tuple[int, tuple[str, ...]]]:
     """The rows that hold anything, each with the line it begins on."""
     reader = csv.reader(lines, delimiter=delimiter, strict=strict)
-    rows, begins = [], 1
+    rows: list[tuple[int, tuple[str, ...]]] = []
+    begins = 1
     try:
         for cells in reader:
             if any(cell.strip() for cell in cells):
