@@ -45,9 +45,13 @@ def test_a_plain_bearing_is_asked_for_pressure_and_not_for_life():
 
 
 def test_the_belt_loads_the_rear_bearing_most_when_the_pulley_hangs_out():
-    near, far, between = (boat(pulley_overhang=x) for x in (0.0, 0.1, -0.055))
-    assert near["rear_bearing_load"] < far["rear_bearing_load"] and between["rear_bearing_load"] < near["rear_bearing_load"]
-    assert near["front_bearing_load"] < between["front_bearing_load"] < far["front_bearing_load"]
+    near, far = (boat(belt_kind=kind) for kind in ("round belt", "flat belt"))
+    assert near["pulley_overhang"] < far["pulley_overhang"]
+    lever = [
+        one["rear_bearing_load"] - one["cut_load"] * (one["spindle_overhang"] + one["cut_reach"]) / one["bearing_span"]
+        for one in (near, far)
+    ]
+    assert lever[0] / near["belt_pull"] < lever[1] / far["belt_pull"]
 
 
 def test_cold_end_play_can_be_too_much_and_too_little():

@@ -99,11 +99,8 @@ def test_a_demo_holds_together(name):
     assert not arrangement.remarks and not cut_by_hand(arrangement)
 
 
-#: what else is decided so that an option leaves room: a bush is as long as it is thick, a flat belt broad, bars thinner than a box is high
+#: what else is decided so that an option leaves room: bars are thinner than a box is high
 _ROOM = {
-    "plain bronze": {"pulley_overhang": 0.12},
-    "angular contact pair": {"pulley_overhang": 0.08},
-    "flat belt": {"pulley_overhang": 0.06},
     "behind": {"cross_slide_length": 0.24},
     "two round bars": {"bed_height": 0.03},
     "round bars on a plate": {"bed_height": 0.03, "bed_wall": 0.012},
@@ -200,7 +197,6 @@ def test_a_changed_decision_changes_the_part():
         ("back_gear_ratio", 4.0, "back gear"),
         ("belt_steps", "4", "spindle pulley"),
         ("chuck_jaws", 4.0, "chuck"),
-        ("pulley_overhang", -0.05, "headstock"),
         ("clamp_screws", 2.0, "clamp of the tailstock"),
         ("dial_divisions", 200.0, "dial"),
         ("stop_gear", "no-volt release", "emergency stop"),

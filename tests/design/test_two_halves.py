@@ -90,7 +90,6 @@ WHY_NOT = {
     "belt_tension": "a belt is pulled tighter by its screw",
     "spindle_overhang": "a centimetre more of a bar that is bought by the metre, and turned in the same setting",
     "cut_reach": "where the cut is taken, not what is made",
-    "pulley_overhang": "a longer tail is a few centimetres of bar turned in the same setting",
     "cold_end_play": "the same nut is turned a little further",
     "tool_overhang": "the tool is clamped further out",
     "parting_width": "ground or sold from the same strip of steel",

@@ -217,11 +217,10 @@ def _sizes(s, sheet: Paper, at: Callable, shown: Callable[[str], str], deep: flo
     ):
         here = at(start, 0.0)
         sheet.dimension(here, at(end, 0.0), shown(name), (0.0, row - here[1]), f"section-{name}")
-    if s.pulley_overhang > 0:
-        here = at(s.rear_bearing - s.pulley_overhang, 0.0)
-        sheet.dimension(
-            here, at(s.rear_bearing, 0.0), shown("pulley_overhang"), (0.0, top + 0.6 * step - here[1]), "section-pulley_overhang"
-        )
+    here = at(s.rear_bearing - s.pulley_overhang, 0.0)
+    sheet.dimension(
+        here, at(s.rear_bearing, 0.0), shown("pulley_overhang"), (0.0, top + 0.6 * step - here[1]), "section-pulley_overhang"
+    )
     # diameters at the rear end of the spindle, and the taper told at the nose
     first = spindle_end(s)
     for name, row in (("spindle_diameter", 2.9), ("spindle_bore", 0.8)):

@@ -124,9 +124,9 @@ def headstock_block(centre_height, bearing_outside, headstock_length):
 
 
 @result(Length("mm"), "length of the spindle over all", CHAPTER, source="common_practice, proportions of the list")
-def spindle_length(spindle_overhang, bearing_span, spindle_tail, centre_height):
+def spindle_length(spindle_overhang, bearing_span, pulley_overhang, centre_height):
     """Nose, span and tail, and as much more as pulley, gear and nuts take at its end."""
-    return spindle_overhang + bearing_span + spindle_tail + 1.2 * centre_height
+    return spindle_overhang + bearing_span + pulley_overhang + 1.2 * centre_height
 
 
 @result(Length("mm"), "hole through the spindle, to be drilled", CHAPTER, source="common_practice, a hole for a drawbar at least")

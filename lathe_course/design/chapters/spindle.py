@@ -44,16 +44,6 @@ DECISIONS = [
         200,
         5,
     ),
-    Decision(
-        "pulley_overhang",
-        "overhang of the spindle pulley",
-        "How far behind the rear bearing is the middle of the spindle pulley? (below zero between the bearings)",
-        CHAPTER,
-        Length("mm"),
-        -150,
-        100,
-        5,
-    ),
 ]
 
 
@@ -179,10 +169,15 @@ def pulley_mass(part_masses):
     )
 
 
-@result(Length("mm"), "length of spindle behind the rear bearing", CHAPTER)
-def spindle_tail(pulley_overhang):
-    """What stands out behind with the pulley on it; none where the pulley runs between the bearings."""
-    return np.maximum(pulley_overhang, 0.0)
+@result(
+    Length("mm"),
+    "overhang of the spindle pulley",
+    CHAPTER,
+    source="common_practice, the pulley sits as close behind the headstock as its cover lets it",
+)
+def pulley_overhang(bearing_width, centre_height, pulley_stack, belt_step_count):
+    """From the middle of the rear bearing to that of the slowest step: half a bearing, the wall and the cover beside it, and half a step."""
+    return bearing_width / 2 + 0.14 * centre_height + pulley_stack / belt_step_count / 2
 
 
 _AT_CUT = {"overhang": "spindle_overhang", "span": "bearing_span", "reach": "cut_reach"}
@@ -299,7 +294,7 @@ RESULTS = [
     bearing_mean_diameter,
     cut_load,
     pulley_mass,
-    spindle_tail,
+    pulley_overhang,
     node(spindle.front_bearing_load, CHAPTER, label="load on the front bearing", force="cut_load", **_AT_CUT, **_BELT),
     node(spindle.rear_bearing_load, CHAPTER, label="load on the rear bearing", force="cut_load", **_AT_CUT, **_BELT),
     node(
@@ -326,7 +321,6 @@ RESULTS = [
         label="first critical speed of the spindle",
         overhang="spindle_overhang",
         span="bearing_span",
-        pulley_overhang="spindle_tail",
         shear_modulus="steel_shear_modulus",
         density="spindle_density",
         front_stiffness="front_stiffness_at_size",

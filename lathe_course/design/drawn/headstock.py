@@ -13,13 +13,10 @@ __all__ = ["feed_end", "headstock_solids", "pulley_steps", "spindle_end"]
 def pulley_steps(s: Sizes) -> list[tuple[float, float, float, float]]:
     """For each step of the belt: where it begins and ends along the spindle, and the diameters of driven and driving pulley.
 
-    The slowest step, which pulls hardest, is the one whose overhang was decided; the others stand behind it.  Between the
-    bearings it is the middle of them all.
+    The slowest step, which pulls hardest, sits next to the headstock; the others stand behind it.
     """
     wide = s.pulley_stack / s.belt_step_count
     at = s.rear_bearing - s.pulley_overhang
-    if s.pulley_overhang < 0:
-        at += (s.pulley_stack - wide) / 2
     pulleys = s.figures["belt_pulleys"]
     found = []
     for number in range(int(s.belt_step_count)):
@@ -56,21 +53,7 @@ def _body(s: Sizes) -> list[Solid]:
                 known=False,
             )
         ]
-    if s.pulley_overhang >= 0:
-        return [*foot, box("headstock", (s.head_rear, s.head_front), wide, (s.seat, s.head_top))]
-    # the pulley turns between two walls
-    thick = s.bearing_width + 0.16 * s.centre_height
-    thick = min(thick, 0.49 * s.headstock_length)
-    floor = min(
-        0.2 * s.centre_height,
-        max(s.centre_height - s.largest_driven / 2 - 0.04 * s.centre_height, s.seat + 0.02 * s.centre_height),
-    )
-    return [
-        *foot,
-        box("headstock", (s.head_rear, s.head_rear + thick), wide, (s.seat, s.head_top)),
-        box("headstock", (s.head_front - thick, s.head_front), wide, (s.seat, s.head_top)),
-        box("headstock", (s.head_rear + thick, s.head_front - thick), wide, (s.seat, floor)),
-    ]
+    return [*foot, box("headstock", (s.head_rear, s.head_front), wide, (s.seat, s.head_top))]
 
 
 def _spindle(s: Sizes) -> list[Solid]:
@@ -81,16 +64,15 @@ def _spindle(s: Sizes) -> list[Solid]:
     cover = min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half)
     thick = 0.06 * high
     outside = [(s.head_front, min(s.head_front + thick, 0.0), 1)]
-    behind = pulley_steps(s)[0][1] if s.pulley_overhang >= 0 else -np.inf
-    room = s.head_rear - behind
-    outside.append((s.head_rear, s.head_rear - min(thick, max(room, 0.0)) if np.isfinite(behind) else s.head_rear - thick, -1))
+    room = s.head_rear - pulley_steps(s)[0][1]
+    outside.append((s.head_rear, s.head_rear - min(thick, max(room, 0.0)), -1))
     for face, end, side in outside:
         if (end - face) * side > 1e-4:
             found.append(cylinder("bearing covers", 0, (face, end), axis, cover, known=False))
     for begin, end, driven, _ in pulley_steps(s):
         if driven > 0:
             found.append(cylinder("spindle pulley", 0, (begin, end), axis, driven))
-    last = min(begin for begin, *_ in pulley_steps(s)) if s.pulley_overhang >= 0 else s.head_rear - thick
+    last = min(begin for begin, *_ in pulley_steps(s))
     if last - 0.1 * high > spindle_end(s):
         found.append(cylinder("spindle nut", 0, (last - 0.1 * high, last), axis, 1.35 * s.spindle_diameter, known=False))
     return found
@@ -101,11 +83,11 @@ def _back_gear(s: Sizes) -> list[Solid]:
     if not s.has("back gear"):
         return []
     high, step = s.centre_height, np.sqrt(s.back_gear_ratio)
-    last = (min(begin for begin, *_ in pulley_steps(s)) if s.pulley_overhang >= 0 else s.head_rear - 0.06 * high) - 0.1 * high
+    last = min(begin for begin, *_ in pulley_steps(s)) - 0.1 * high
     room = last - spindle_end(s)
     wide = 0.16 * room
     shaft = 0.3 * s.spindle_diameter  # runs past the pulley to the headstock
-    apart = max(0.62 * s.spindle_diameter * (1 + step), s.largest_driven / 2 + 0.6 * shaft if s.pulley_overhang >= 0 else 0.0)
+    apart = max(0.62 * s.spindle_diameter * (1 + step), s.largest_driven / 2 + 0.6 * shaft)
     small = apart / (1 + step)  # radius of the smaller wheel
     y, z = -apart * np.sin(0.7), high + apart * np.cos(0.7)
     found = []

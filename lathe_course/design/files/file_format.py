@@ -32,7 +32,7 @@ _KEPT = "It stays in the file and does nothing."
 #: what was a decision up to a format, and is worked out or the same for all since
 _NOW_WORKED_OUT = {
     1: ("full_power_speed",),
-    4: ("foot_share", "joint_bolts", "dial_diameter", "leadscrew_ends", "nut_length", "toolpost_floor"),
+    4: ("foot_share", "joint_bolts", "dial_diameter", "leadscrew_ends", "nut_length", "toolpost_floor", "pulley_overhang"),
 }
 
 

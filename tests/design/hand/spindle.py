@@ -56,8 +56,12 @@ HAND = [
     ),
     # the second of two parts
     ("pulley_mass", {"part_masses": {"names": ("spindle", "spindle pulley"), "finished": np.array([1.2, 0.65])}}, 0.65),
-    ("spindle_tail", {"pulley_overhang": "25 mm"}, 25),
-    ("spindle_tail", {"pulley_overhang": "-55 mm"}, 0),
+    # 9 + 10.5 + 10
+    (
+        "pulley_overhang",
+        {"bearing_width": "18 mm", "centre_height": "75 mm", "pulley_stack": "40 mm", "belt_step_count": "2"},
+        29.5,
+    ),
     ("whirl_reserve", {"critical_speed": "28000 rpm", "fastest_speed": "2000 rpm"}, 14),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
