@@ -255,7 +255,7 @@ MOVES = {
     "a chuck drawn into the taper tips on its small seat": ("boat_shed", {"nose_kind": "taper and drawbar"}, "chuck_give", 0.15),
     "a plain clamp is stiffer than a block that turns": (
         "boat_shed",
-        {"toolpost_kind": "clamp and packing"},
+        {"toolpost_kind": "clamp and shims"},
         "toolpost_give",
         0.15,
     ),

@@ -202,7 +202,7 @@ def test_a_changed_decision_changes_the_part():
         ("stop_gear", "no-volt release", "emergency stop"),
         ("nose_kind", "thread", "spindle flange"),
         ("parting_from", "behind", "rear toolpost"),
-        ("toolpost_kind", "clamp and packing", "toolpost"),
+        ("toolpost_kind", "clamp and shims", "toolpost"),
         ("toolpost_kind", "quick-change post", "toolpost"),
         ("nose_kind", "thread and lock", "chuck lock"),
         ("nose_kind", "taper and drawbar", "drawbar"),

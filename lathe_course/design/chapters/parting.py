@@ -174,7 +174,7 @@ LIMITS = [
         "The spindle turns as slowly as {value}; on the thickest bar the parting blade stays quiet up to {limit}.",
         comfort=0.25,
         source="schmitz_smith, process damping",
-        caution="A blade that sings or grabs breaks, and its pieces fly: sharp and square, at centre height, close to the chuck, glasses on. "
+        caution="A blade that chatters or grabs breaks, and its pieces fly: sharp and square, at centre height, close to the chuck, glasses on. "
         "Never part off between centres, nor catch the piece by hand.",
         **_SAWN,
     ),

@@ -177,7 +177,7 @@ def _post(s: Sizes, middle: tuple[float, float], y: tuple[float, float], high: f
     seat = high + s.toolpost_floor + s.tool_packing
     sides, over = (x - half, x + half), tip + 0.5 * shank
     found = [box("toolpost", sides, y, (high, seat))]
-    if s.toolpost_kind == "clamp and packing":  # a bar over the tool that stands on its heel, and one stud
+    if s.toolpost_kind == "clamp and shims":  # a bar over the tool that stands on its heel, and one stud
         found += [
             box("toolpost", (x - 0.8 * half, x + 0.8 * half), (y[0], y[0] + 0.3 * half), (seat, tip), known=False),
             box("toolpost", (x - 0.8 * half, x + 0.8 * half), y, (tip, over), known=False),

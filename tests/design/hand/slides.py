@@ -168,7 +168,7 @@ HAND = [
     ("barrel_wall", {"barrel_diameter": "16 mm", "tailstock_taper_large": "17.78 mm"}, 0),
     ("toolpost_floor", {"toolpost_kind": "four-way block", "tool_shank": "10 mm"}, 10),
     ("toolpost_floor", {"toolpost_kind": "quick-change post", "tool_shank": "10 mm"}, 6),
-    ("packing_room", {"toolpost_kind": "clamp and packing", "tool_shank": "10 mm"}, 3),
+    ("packing_room", {"toolpost_kind": "clamp and shims", "tool_shank": "10 mm"}, 3),
     ("packing_room", {"toolpost_kind": "quick-change post", "tool_shank": "10 mm"}, 8),
     ("tool_height", {"slide_height": "30 mm", "top_height": "24 mm", "toolpost_floor": "11 mm", "tool_shank": "10 mm"}, 75),
     ("tool_packing", {"centre_height": "75 mm", "tool_height": "73 mm"}, 2),
