@@ -69,6 +69,7 @@ CHOICES = (
     "chuck_guard",
     "controller_box",
     "leakage_device",
+    "coolant",
     "parting_from",
 )
 

@@ -121,6 +121,10 @@ CARRIED = {
         "leakage_device drive_kind",
         "leakage_settled cash_total",
     ),
+    "coolant keeps the size while it is measured, and brings a pump, a guard and a mess": (
+        "coolant",
+        "heat_leaves_size cooled_speed cash_total own_hours parts_mass",
+    ),
     "low voltage asks for thick cables": ("drive_kind motor_power", "low_voltage_borne"),
     "a countershaft takes from every cut": ("countershaft_ratio belt_kind", "power_suffices pace_held"),
     "wheels give no feed finer than theirs": ("feed_drive change_wheels leadscrew_pitch", "feeds_can_be_had"),
@@ -274,6 +278,7 @@ MOVES = {
         "emergency_time",
         0.5,
     ),
+    "running coolant leaves less to shrink": ("boat_shed", {"coolant": "running coolant"}, "cooling", 0.5),
     "a brushless motor stays cool at a creep": ("boat_shed", {"drive_kind": "brushless on the mains"}, "slow_cooling", 0.15),
     "four jaws leave work rounder than three": ("boat_shed", {"chuck_jaws": 4.0}, "roundness_error", 0.02),
     "four jaws hold a little stiffer": ("boat_shed", {"chuck_jaws": 4.0}, "chuck_give", 0.1),

@@ -33,6 +33,7 @@ CHOICES = {
     "chuck_guard": "shield locked until it stands",
     "controller_box": "bare beside the lathe",
     "leakage_device": "not asked yet",
+    "coolant": "oil by brush",
     "parting_from": "in front",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"

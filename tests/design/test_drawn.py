@@ -124,6 +124,8 @@ def test_every_option_finds_room(name):
         "threading",
         "cross_nut",
         "nose_kind",
+        "stop_gear",
+        "coolant",
         "toolpost_kind",
         "parting_from",
     ):
@@ -200,6 +202,7 @@ def test_a_changed_decision_changes_the_part():
         ("clamp_screws", 2.0, "clamp of the tailstock"),
         ("dial_divisions", 200.0, "dial"),
         ("stop_gear", "no-volt release", "emergency stop"),
+        ("coolant", "running coolant", "coolant tank"),
         ("nose_kind", "thread", "spindle flange"),
         ("parting_from", "behind", "rear toolpost"),
         ("toolpost_kind", "clamp and shims", "toolpost"),
@@ -219,6 +222,7 @@ def test_every_part_has_a_line_and_every_line_a_part():
             drawn |= set(arrange(evaluate(e.design.trying(bed_form=form), earlier=e)).parts)
     for other in (
         {"feed_drive": "separate shaft or motor"},
+        {"coolant": "running coolant"},
         {"nose_kind": "thread and lock"},
         {"nose_kind": "taper and drawbar"},
         {"parting_from": "behind", "cross_slide_length": 0.2},

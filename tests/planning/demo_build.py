@@ -28,6 +28,7 @@ CHOICES = {
     "chuck_guard": "shield without a switch",
     "controller_box": "bare beside the lathe",
     "leakage_device": "not asked yet",
+    "coolant": "oil by brush",
     "parting_from": "in front",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed

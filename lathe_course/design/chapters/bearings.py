@@ -156,7 +156,6 @@ FIGURES = [
     ),
     Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),
     Figure("drift_share", "share of the headstock's growth that goes sideways", Ratio("%"), CHAPTER, value=Range(5, 20, 50)),
-    Figure("work_rise", "how warm the work is above the room when measured", TemperatureRise(), CHAPTER, value=Range(3, 10, 25)),
     Figure(
         "steel_expansion",
         "expansion of steel and iron",

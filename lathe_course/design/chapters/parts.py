@@ -156,6 +156,7 @@ def build_choices(
     chuck_guard,
     controller_box,
     leakage_device,
+    coolant,
     parting_from,
 ):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
@@ -181,6 +182,7 @@ def build_choices(
                 chuck_guard,
                 controller_box,
                 leakage_device,
+                coolant,
                 parting_from,
             ),
         )

@@ -210,4 +210,9 @@ def _beside(s: Sizes) -> list[Solid]:
         x, y, top = s.bed_end - 0.3 * high, -s.half - 2.2 * high, s.bench + 0.6 * high
         found.append(box("emergency stop", (x - 0.6 * high, x), (y - 0.3 * high, y + 0.3 * high), (s.bench, top), known=False))
         found.append(cylinder("emergency stop", 2, (top, top + 0.25 * high), (x - 0.3 * high, y), 0.4 * high, known=False))
+    if s.has("coolant pump and tank"):
+        x, deep = s.bed_end + 0.4 * high, 0.9 * high
+        found.append(box("coolant tank", (x, x + 1.6 * high), (-deep, deep), (s.bench, s.bench + 0.9 * high), known=False))
+        pump = (x + 0.8 * high, 0.0)
+        found.append(cylinder("coolant tank", 2, (s.bench + 0.9 * high, s.bench + 1.5 * high), pump, 0.6 * high, known=False))
     return found
