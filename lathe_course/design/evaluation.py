@@ -193,7 +193,11 @@ class Evaluation(Mapping[str, Any]):
         if rule.never and np.isinf(value):
             return rule.never
         kind = self.kind(rule.value)
-        said = [units.shown(x, kind, self.design.system) for x in (value, limit)]
+        close = rule.status(rule.margin(value, limit)) == "fails"  # 42.03 months against 42 are not told as 42 against 42
+        for digits in range(3, 7 if close else 4):
+            said = [units.shown(x, kind, self.design.system, digits) for x in (value, limit)]
+            if said[0] != said[1]:
+                break
         return rule.says.format(value=said[0], limit=said[1])
 
     def findings_of(self, chapter: str) -> list[Finding]:

@@ -264,6 +264,15 @@ def test_the_mentor_gets_answers_workings_and_slips():
     assert text == answers_text("03", "LEARNER ONE").replace("LEARNER ONE", "Learner One")
 
 
+def test_the_mentor_reads_shares_in_per_cent():
+    """As the working has them, and as they are asked for; the slip of writing per cent as a plain number is one."""
+    now = asked("03.2", "learner one")
+    loss = now.value().likely
+    text = answers_text("03", "learner one").partition("--- 03.2 ")[2].partition("--- 03.3 ")[0]
+    assert f"answer: {loss * 100:.4g} %, taken" in text
+    assert f"slip, per cent written as a plain number: {loss * 100:.4g}\n" in text
+
+
 def test_the_mentor_is_told_of_a_chapter_without_exercises():
     with pytest.raises(InputProblem, match="no exercises"):
         answers_text("98", "learner")

@@ -202,6 +202,17 @@ def test_what_is_not_asked_is_open_and_counted_apart_with_what_would_bring_an_an
     assert {one.sure for one in drawn.findings.values()} == {None}
 
 
+def test_a_figure_just_beyond_its_limit_is_not_told_as_the_limit():
+    """40.009 months against a patience of 40: told with three digits, the sentence would say that it holds."""
+    months = evaluate(demo("boat_shed"))["months_forecast"]
+    finding = evaluate(demo("boat_shed").trying(patience=round(months, 2) - 0.01)).findings["finished_in_time"]
+    assert finding.status == "fails"
+    told, limit = re.findall(r"([\d.]+) months", finding.sentence)
+    assert float(told) > float(limit)
+    wide = evaluate(demo("boat_shed").trying(patience=20.0)).findings["finished_in_time"]
+    assert f"about {months:.3g} months" in wide.sentence, "and no more digits than it needs"
+
+
 def test_what_may_not_be_asked_says_what_would_bring_an_answer():
     with pytest.raises(ValueError, match="opened_by"):
         limit("passes", "width", "at least", 1.0, unasked="No bar is on the list.")

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["answers_table", "answers_text", "tries_text"]
 
 WIDTH = 110
-_LEAVES_OPEN = "May take figures from the learner's own design, named with --design once for each name; without it, as here, drawn numbers: {}."
+_LEAVES_OPEN = "The learner's own design may give the figures of these, and then not those told here; name it with --design, once for each name: {}."
 
 
 def answers_text(chapter: str, name: str, behind: Behind | None = None) -> str:
@@ -56,9 +56,6 @@ def answers_table(chapter: str, names: Sequence[str], ids: Sequence[str] = (), b
 def _short(asked: Asked) -> str:
     if not isinstance(asked, AskedFigure):
         return LETTERS[asked.chosen()]
-    if not asked.question.unit and asked.kind.unit == "%":
-        low, high = (number(end * 100, 3) for end in (asked.value().low, asked.value().high))
-        return f"{low} %" if low == high else f"{low} to {high} %"
     return _figure(asked, asked.value(), 3)
 
 
@@ -130,6 +127,9 @@ def _workings(asked: Asked) -> list[str]:
 
 def _figure(asked: AskedFigure, value: Range, digits: int = 4) -> str:
     unit = asked.question.unit
+    if not unit and asked.kind.unit == "%" and value.high < 10:  # per cent written as a plain number stay one
+        low, high = (number(end * 100, digits) for end in (value.low, value.high))
+        return f"{low} %" if low == high else f"{low} to {high} %"
     per_unit = si_factor(unit, asked.kind.sort) if unit else 1.0
     low, high = (number(end / per_unit, digits) for end in (value.low, value.high))
     return (f"{low} {unit}" if low == high else f"{low} to {high} {unit}").rstrip()
