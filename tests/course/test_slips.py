@@ -39,7 +39,7 @@ def outcome(steps, output=KINDS["share"], **figures):
         ([{"do": "add result", "amount": -1}], 3.0),
         ([{"do": "invert result"}], 0.25),
         ([{"do": "rest"}], -3.0),
-        ([{"do": "against rest"}], -4 / 3),
+        ([{"do": "invert result"}, {"do": "against rest"}], 1 / 3),
         ([{"do": "quote", "figure": "share"}], 0.25),
         ([{"do": "divide result in SI", "input": "b"}], 800.0),
         ([{"do": "multiply result in SI", "input": "n"}], 8 * math.pi),
@@ -60,6 +60,10 @@ def outcome(steps, output=KINDS["share"], **figures):
 )
 def test_a_transformation_does_what_it_says(steps, expected):
     assert outcome(steps) == pytest.approx(expected)
+
+
+def test_what_is_no_share_leads_to_no_figure():
+    assert math.isnan(outcome([{"do": "against rest"}]))
 
 
 def test_every_transformation_is_tried_above():

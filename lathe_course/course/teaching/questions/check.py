@@ -261,8 +261,7 @@ def _wrong(asked: Asked, tries: int, far: str = "") -> Verdict:
     said = " ".join(part for part in ("Not yet.", far, _read_again(asked)) if part)
     first = asked.question.hint
     if not first and formulas:
-        titles = " and then ".join(formula.title for formula in formulas)
-        first = f"Look up {titles} among the formulas of this chapter."
+        first = f"Look up {_titles(asked, ' and then ')} among the formulas of this chapter."
     if tries == 0 or not formulas:
         return Verdict("wrong", said, hint=first)
     if tries == 1:
@@ -278,9 +277,15 @@ def _wrong(asked: Asked, tries: int, far: str = "") -> Verdict:
 
 def _read_again(asked: Asked) -> str:
     question = asked.question
-    titles = list(dict.fromkeys(formula.title for formula in asked.formulas()))
-    what = question.read or (" and ".join(titles) if titles else "")
+    what = question.read or (
+        _titles(asked, " and ") if question.hint else ""
+    )  # without a hint of its own the formulas are the hint
     return f"Read again in chapter {question.chapter}: {what}." if what else f"Read chapter {question.chapter} again."
+
+
+def _titles(asked: Asked, joined: str) -> str:
+    """The formulas by name, each once."""
+    return joined.join(dict.fromkeys(formula.title for formula in asked.formulas()))
 
 
 def _direction(formula: Formula) -> str:

@@ -181,8 +181,9 @@ def _rest(calculation: Calculation) -> None:
 
 
 def _against_rest(calculation: Calculation) -> None:
-    """A share is taken of the smaller part instead of the whole."""
-    calculation.result = calculation.finish() / (1 - calculation.finish())
+    """A share is taken of the smaller part instead of the whole; what is no share leads to no figure."""
+    share = calculation.finish()
+    calculation.result = share / (1 - share) if 0 < share < 1 else math.nan
 
 
 def _invert_result(calculation: Calculation) -> None:
