@@ -30,6 +30,10 @@ def _kept(e: Evaluation) -> tuple[list[Finding], str]:
     return [f for f in findings if f in kept], ", ".join(told)
 
 
+#: of a finding whose figures a clash has taken
+_UNTOLD = "cannot be told"
+
+
 def _margin_words(e: Evaluation) -> str:
     by = {status: [f for f in e.findings.values() if f.status == status] for status in ("fails", "tight", "holds", "open")}
     told = [f"{len(by['holds'])} findings hold" + (f", {len(by['open'])} are open" if by["open"] else "")]
@@ -37,7 +41,7 @@ def _margin_words(e: Evaluation) -> str:
         if by[status]:
             told.append(
                 f"{len(by[status])} {'are tight' if status == 'tight' else 'fail'}: "
-                + ", ".join(f"{f.label} ({f.margin:+.0%})" for f in by[status])
+                + ", ".join(f"{f.label} ({_UNTOLD if np.isnan(f.margin) else f'{f.margin:+.0%}'})" for f in by[status])
             )
     return "Room of every finding as a share of its limit. " + "; ".join(told) + "."
 
@@ -54,8 +58,10 @@ def margins(e: Evaluation, axes: Axes) -> None:
     axes.axvline(0, color=INK, lw=1.5)
     for row, finding in enumerate(findings):
         mark, colour, hatch = STATUS[finding.status]
-        drawn = float(np.clip(np.nan_to_num(finding.margin, nan=low), low, high))
+        drawn = float(np.clip(np.nan_to_num(finding.margin), low, high))
         axes.barh(row, drawn, 0.7, **filled(colour, hatch))
+        if np.isnan(finding.margin):
+            axes.text(0.02, row, _UNTOLD, ha="left", va="center", color=MUTED)
         beyond = "▸" if finding.margin > high else "◂" if finding.margin < low else ""
         if beyond:
             axes.text(drawn, row, beyond, ha="center", va="center", color=INK)
