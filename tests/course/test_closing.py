@@ -10,7 +10,6 @@ from tiers import short_of
 from lathe_course.course.chapter import Chapter
 from lathe_course.course.folder.workspace import prepare
 from lathe_course.course.pages import PAGES
-from lathe_course.course.pages.closing import blurring
 from lathe_course.course.printed.brief_beside import brief_page
 from lathe_course.course.session import Session
 from lathe_course.course.shown.closing import (
@@ -26,6 +25,7 @@ from lathe_course.course.shown.closing import (
 )
 from lathe_course.course.shown.essentials import BLURRED, BUILD_OR_BUY, DRAWS, KEY_RESULTS, SIZES
 from lathe_course.course.shown.finding_out import FIND_OUT, worth_finding_out
+from lathe_course.design.asked.blurring import blurring
 from lathe_course.design.asked.levers import levers
 from lathe_course.design.asked.mending import mend
 from lathe_course.design.asked.room import room

@@ -10,6 +10,7 @@ from lathe_course import units
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import rigidity as pages
 from lathe_course.course.pictures.register import PICTURES
+from lathe_course.design.asked.stiffening import savings
 from lathe_course.design.chapters.measured import INVENTED
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.draft.starting import in_system
@@ -84,7 +85,7 @@ def test_one_force_along_the_radius_on_axis_in_table_and_in_chapter_04(nowhere, 
 
 def test_what_a_remedy_saves_is_what_the_chain_says():
     e = evaluate(demo())
-    found = {one.remedy: one for one in pages.savings(e)}
+    found = {one.remedy: one for one in savings(e)}
     block = found["a block in place of the topslide"]
     here, there = e["predicted_compliance"], evaluate(demo().trying(top_of_slide="solid block"))["predicted_compliance"]
     assert block.known == "worked out" and block.saved.low < here - there < block.saved.high
@@ -95,13 +96,13 @@ def test_what_a_remedy_saves_is_what_the_chain_says():
 
 
 def test_remedies_stand_in_the_order_of_worth_free_ones_first():
-    worth = [one.per_euro for one in pages.savings(evaluate(demo()))]
+    worth = [one.per_euro for one in savings(evaluate(demo()))]
     paid = [one for one in worth if np.isfinite(one)]
     assert worth == [np.inf] * (len(worth) - len(paid)) + sorted(paid, reverse=True) and 0 < len(paid) < len(worth)
 
 
 def test_what_stands_there_already_is_no_remedy():
-    names = [one.remedy for one in pages.savings(evaluate(demo().trying(top_of_slide="solid block")))]
+    names = [one.remedy for one in savings(evaluate(demo().trying(top_of_slide="solid block")))]
     assert "a block in place of the topslide" not in names
 
 

@@ -7,8 +7,7 @@ import math
 import numpy as np
 
 from ... import units
-from ...design.asked.outlook import PLENTY, likely_money, month_name, purse_of, told_node, with_eased
-from ...design.chapters.budget import PRICE_SPREAD
+from ...design.asked.outlook import PLENTY, likely_money, month_name, purse_of, scatter_of_their_own, told_node, with_eased
 from ...design.evaluation import Evaluation
 from ...planning.schedule import HORIZON
 from ...units import InputProblem, Months
@@ -68,7 +67,7 @@ def why_the_list_is_too_low(evaluation: Evaluation) -> Page:
         (f"what suffices in {wanted:.0%} of builds", float(e["money_needed"])),
     ]
     rows = [(words, whole(e, money), f"{float((paid <= money).mean()):.0%}") for words, money in steps]
-    own = float(np.sqrt(max(float(sure["cash_spread"]) ** 2 - (float(sure["cash_total"]) * PRICE_SPREAD) ** 2, 0.0)))
+    own = scatter_of_their_own(sure)
     said = [
         f"Likely prices suffice seldom, for there is more room above them than below: what likely costs 70 may cost 40 or 130. The contingency, {euros(e, float(e['contingency']))}, "
         "comes on top of the average, not of the likely figures.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ... import units
+from ...design.asked.beside import forces_by_edge
 from ...design.evaluation import Evaluation
 from ...ranges import Range
 from ...sources import citations, cite, source_of
@@ -26,15 +27,18 @@ def _sources() -> tuple[str, ...]:
     )
 
 
+#: chips to which the constants were measured, m
+_MEASURED_TO = 0.05e-3
+
+
 @page
 def tool_conditions(evaluation: Evaluation) -> Page:
     """The roughing cut of the design as each tool would feel it, from the printed constants on."""
     e = evaluation.central
-    printed = e["cutting_force"] / e["cut_condition"]
-    rows = []
+    forces, rows = forces_by_edge(e), []
     for name, row in table("tool_conditions").items():
         factor: Range = row["factor"]
-        low, high = (units.number(units.in_unit(printed * end, _N, e.design.system), 2) for end in (factor.low, factor.high))
+        low, high = (units.number(units.in_unit(end, _N, e.design.system), 2) for end in forces[name])
         rows.append(
             (
                 name,
@@ -50,8 +54,7 @@ def tool_conditions(evaluation: Evaluation) -> Page:
         f"for steel the rule of one book makes that {e.shown('speed_effect')} times the force. "
         "It is part of the factor above and not to be put on top.",
     ]
-    thin = e["chip_thickness"] / 1e-3
-    if thin < 0.05:
+    if e["chip_thickness"] < _MEASURED_TO:
         said.append(
             f"Your chip is {e.shown('chip_thickness')} thick, thinner than the 0.05 mm to which the constants were measured: the true force is higher than this."
         )

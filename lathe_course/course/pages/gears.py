@@ -7,7 +7,7 @@ import functools
 import numpy as np
 
 from ... import units
-from ...design.asked.thread_misfit import FLANKS, depths_of, drift, misfit
+from ...design.asked.thread_misfit import FLANKS, depths_of, drift, misfit, turns_lost
 from ...design.chain.wheel_set import Drive
 from ...design.chapters.threads import FEED_DRIVES
 from ...design.evaluation import Evaluation
@@ -125,8 +125,7 @@ def _judged(e: Evaluation, drive: Drive, wanted: float, best: Train | None) -> s
         return f"{best.written} cuts it exactly; what is left is the error of the leadscrew itself."
     nut = middle(e, "nut_length")
     if abs(best.error) > ANOTHER_THREAD:
-        turns = units.number(nut / wanted, 2)
-        lost = units.number(nut / wanted * abs(best.error), 2)
+        turns, lost = (units.number(one, 2) for one in turns_lost(best.error, wanted, nut))
         help_ = (
             "smaller drivers or larger driven wheels, or a leadscrew of finer pitch"
             if best.error > 0

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ... import units
+from ...design.asked.beside import grease_to_renew, plain_journal
 from ...design.evaluation import Evaluation
-from ...machine import lubrication as oil
 from ...tables import table
 from ...units import LabourTime, Length
 from ...working import Working
@@ -14,10 +14,6 @@ from .register import page
 
 __all__ = ["lubrication"]
 
-#: a plain bearing as they are fitted in small headstocks: radial play over the diameter, and a thin oil when warm; common practice
-_PLAY, _WARM_OIL = 0.0005, 15e-3
-#: peaks of a well bored or reamed bush; common practice
-_PEAKS = 5e-6
 _HEAD = ("where", "what", "how much", "every", "mind")
 
 
@@ -60,38 +56,20 @@ def lubrication(evaluation: Evaluation) -> Page:
 
 
 def _grease(e: Evaluation) -> tuple[list[Working], str]:
-    values = e.central
-    outside = 2 * values["bearing_mean_diameter"] - values["spindle_diameter"]
-    fed = {"outside_diameter": outside, "width": values["bearing_width"], "share": 5.0}
-    return [
-        Working.of(oil.grease_amount, fed, e.design.system)
-    ], "Grease to renew in each bearing of your spindle; the first filling is another matter, see the table:"
+    said = "Grease to renew in each bearing of your spindle; the first filling is another matter, see the table:"
+    return [grease_to_renew(e.central)], said
 
 
 def _plain_bearing(e: Evaluation) -> tuple[list[Working], str]:
-    values, system = e.central, e.design.system
-    diameter = values["spindle_diameter"]
-    fed = {
-        "viscosity": _WARM_OIL,
-        "speed": values["fastest_speed"],
-        "diameter": diameter,
-        "length": values["bearing_width"],
-        "clearance": _PLAY * diameter,
-    }
-    loaded = {"load": values["front_bearing_load"], **fed}
-    shown = [
-        Working.of(one, loaded if "load" in one.inputs else fed, system)
-        for one in (oil.sommerfeld_number, oil.least_film, oil.petroff_torque, oil.petroff_power)
-    ]
-    film, slow = shown[1].result, Working.of(oil.least_film, {**loaded, "speed": values["slowest_speed"]}, system).result
+    found, length, system = plain_journal(e.central), Length("µm"), e.design.system
     touching = (
         "less than the peaks of a bored bush, so metal touches metal"
-        if slow < _PEAKS
+        if found.touches
         else "still more than the peaks of a bored bush"
     )
     says = (
-        f"The front journal at top speed, under the roughing cut, with {units.shown(_PLAY * diameter, Length('µm'), system)} of play on the radius: a film of "
-        f"{units.shown(film, Length('µm'), system, 2)}, a quarter less where the bearing is as long as its diameter. At the slowest speed it is "
-        f"{units.shown(slow, Length('µm'), system, 2)}, {touching}. At every start there is no film at all: oil must be there before."
+        f"The front journal at top speed, under the roughing cut, with {units.shown(found.play, length, system)} of play on the radius: a film of "
+        f"{units.shown(found.film, length, system, 2)}, a quarter less where the bearing is as long as its diameter. At the slowest speed it is "
+        f"{units.shown(found.slow_film, length, system, 2)}, {touching}. At every start there is no film at all: oil must be there before."
     )
-    return shown, says
+    return list(found.workings), says

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ... import units
 from ...design.asked.mixes import both_wished, choices_here
-from ...design.chapters.place import APART, ASSEMBLED, HOMES, LIFTERS, PIECES
+from ...design.chapters.place import APART, ASSEMBLED, HOMES, PIECES, lifted_together
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...planning.capabilities import BORROWED
@@ -38,8 +38,7 @@ def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
 def what_is_carried(evaluation: Evaluation, parts: int = 4) -> Page:
     """Assemblies and the heaviest parts with their masses, and how many people each takes."""
     e = evaluation.central
-    one = float(e["one_may_lift"])
-    limits = {words: one * 2 * count / (count + 1) for words, count in LIFTERS.items() if count}
+    limits = lifted_together(e["one_may_lift"])
 
     def row(name: str, mass: float) -> tuple[str, str, str]:
         return (
@@ -57,7 +56,7 @@ def what_is_carried(evaluation: Evaluation, parts: int = 4) -> Page:
     head = ("what is carried", "mass", "may be lifted by")
     said = (
         f"Lifted from {e.shown('lift_from')} to {e.shown('bench_height')}, {e.shown('lift_reach')} in front of the ankles, one person may lift "
-        f"{_shown(e, one, _KG)}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
+        f"{e.shown('one_may_lift')}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
         f"The bed of chapter 07, {e.shown('bed_mass')}, is its section and fill alone; here it goes with its plates and feet. A part goes as finished, with a fill that is cast into it; "
         "chapter 10 tells stock as well, before it is cut."
     )

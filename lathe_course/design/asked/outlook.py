@@ -9,6 +9,7 @@ import numpy as np
 from ...planning import three_point
 from ...planning.cash import Purse, as_wanted, purse
 from ...planning.schedule import Calendar, Means, Schedule, Work, schedule
+from ..chapters.budget import PRICE_SPREAD
 from ..chapters.timescale import MONTHS
 from ..evaluation import Evaluation
 
@@ -22,6 +23,7 @@ __all__ = [
     "longest_chain",
     "month_name",
     "purse_of",
+    "scatter_of_their_own",
     "told_node",
     "with_eased",
 ]
@@ -193,3 +195,9 @@ def hands_time(e: Evaluation) -> dict[str, float]:
         found["at work"] += float(free[task] - begun[task])
         clock = max(clock, float(free[task]))
     return found
+
+
+def scatter_of_their_own(e: Evaluation) -> float:
+    """How far all money paid would scatter if every thing had luck of its own and no level of prices carried them all; without draws."""
+    shared = float(e["cash_total"]) * PRICE_SPREAD
+    return float(np.sqrt(max(float(e["cash_spread"]) ** 2 - shared**2, 0.0)))

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
 
-__all__ = ["FLANKS", "Misfit", "depths_of", "drift", "misfit"]
+__all__ = ["FLANKS", "Misfit", "depths_of", "drift", "misfit", "turns_lost"]
 
 #: angle between the flanks of metric and unified threads, rad
 FLANKS = math.radians(60)
@@ -25,6 +25,11 @@ class Misfit(NamedTuple):
 def drift(error: float, length: float) -> float:
     """How far a thread whose pitch is out by a share has run off over a length [m]."""
     return float(nut_misfit.si(abs(error), length))
+
+
+def turns_lost(error: float, pitch: float, nut: float) -> tuple[float, float]:
+    """Turns of a thread in a nut, and how many of them an error of pitch, a share, loses over it."""
+    return nut / pitch, drift(error, nut) / pitch
 
 
 def misfit(error: float, pitch: float, nut: float) -> Misfit:

@@ -324,6 +324,11 @@ def lift_reach(carried_width):
     return 0.2 + carried_width / 2
 
 
+def lifted_together(one_may_lift) -> dict[str, float]:
+    """What so many people may lift together, kg."""
+    return {words: float(place.team_limit.si(one_may_lift, count)) for words, count in LIFTERS.items() if count}
+
+
 @result(Length("mm"), "height it is lifted by", CHAPTER)
 def lift_travel(lift_from, bench_height):
     """From where the hands take hold to the top of bench or stand."""
