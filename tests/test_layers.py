@@ -258,6 +258,136 @@ def test_a_tag_is_seen(text, seen):
     assert _writes_tags(text) is seen
 
 
+#: arithmetic that is left in what is shown, function by function, and why it may stand there; curves of pictures and answers to questions are drawn and judged
+_SHARE = "tells one figure as a share of another"
+_DRAWS = "tells the middle, the ends or the odds of draws that the chain made"
+_UNIT = "tells a figure in another unit, or a share in per cent"
+_PLACE = "places or rounds what is shown, or compares within rounding"
+_FEEDS = "feeds a formula, whose working is shown, with what the reader asks"
+LEFT_IN_PAGES = {
+    "pages.alignment": {"chatter_marks": _FEEDS, "run_in": "speeds of a plan, as shares of the top speed"},
+    "pages.budget": {
+        "_at_least": "rounds a sum up, so that whoever follows it is not short by the rounding",
+        "_ends": _DRAWS,
+        "_mending": "months in which a missing sum comes together",
+        "_purse_row": _DRAWS,
+        "money_split": _DRAWS,
+        "spared": "months in which a sum comes together",
+        "why_the_list_is_too_low": _DRAWS,
+    },
+    "pages.closing": {"keeping_it": _DRAWS},
+    "pages.drive": {"_span": _PLACE, "drive_kinds.speeds": _UNIT, "job_torque": _SHARE, "pulleys": _PLACE},
+    "pages.forces": {"tool_conditions": _UNIT},
+    "pages.gears": {
+        "_error_said": _UNIT,
+        "_inch": _UNIT,
+        "_judged": "four times the length a drift is told on",
+        "_one_more": _UNIT,
+        "_worked": "the wheels of one mesh named twice",
+        "wheels_cut": _UNIT,
+    },
+    "pages.holding": {"jobs_as_held": "the share of a tolerance that give may take"},
+    "pages.lubrication": {"_grade": _UNIT},
+    "pages.measured": {"give_measured": _SHARE},
+    "pages.mixes": {"three_builds_compared": _DRAWS},
+    "pages.parts": {"_in_iron": _PLACE, "_told_find": "how long a search takes nine times in ten, of its mean"},
+    "pages.place": {"_percent": _UNIT, "_scenes": "halves a decision, to ask the chain what if"},
+    "pages.progress": {"repeats_learnt": "hours of so many pieces without learning", "where_it_stands": _DRAWS},
+    "pages.rigidity": {"give_budget_table": _UNIT, "two_ways_of_giving": "of a diameter, one side", "which_link_first": _SHARE},
+    "pages.slides": {
+        "_is_round": _PLACE,
+        "_step": _UNIT,
+        "_thread": _UNIT,
+        "dial_choices": "the room of a mark on the dial as it would be made",
+    },
+    "pages.spindle": {"_hours": _UNIT, "_taper": "the slope of a taper as one to so many"},
+    "pages.timescale": {"_four_fifths": _DRAWS, "_middle": _DRAWS, "odds_of_being_done": _DRAWS, "what_governs": _DRAWS},
+    "printed.brief_drawing": {"": _PLACE, "drawing_to_scale": _PLACE},
+    "printed.brief_sections": {"_margin": _UNIT, "findings": _PLACE, "machine": _PLACE, "money_and_time": _PLACE, "parts": _UNIT},
+    "printed.shop_papers": {"_day": _UNIT, "falls_in.put": _UNIT},
+    "printed.wall_charts": {"_feeds": _PLACE, "_speeds": _UNIT},
+    "shown.closing": {"nothing_fails": _DRAWS},
+    "shown.controls": {
+        "Control._made_for": _UNIT,
+        "Control._scale": _PLACE,
+        "Control.value": _UNIT,
+        "_round_125": _PLACE,
+        "_stops": _PLACE,
+    },
+    "shown.first_choices": {"without_each_job_page": _SHARE},
+    "shown.guess": {"Guess.page": _PLACE, "_how_far": _SHARE},
+    "shown.play": {"steps_of": _PLACE},
+    "shown.relative": {"_figure": "a change told from where a decision stands", "_had": "the steps a decision can have"},
+    "shown.shared_luck": {"shared_luck_page": _SHARE},
+    "shown.speed_plate": {"_drive_said": _PLACE, "_jobs": _SHARE, "speed_plate": _UNIT},
+    "shown.views": {"change_of": _SHARE},
+    "teaching.club": {
+        "ClubEvening.at": "minutes of an evening",
+        "ClubEvening.clock": "minutes of an evening",
+        "_times": "minutes of an evening",
+    },
+    "teaching.setbacks": {"_take": _PLACE, "_text": "a setback that multiplies a figure"},
+}
+_PLACED = ("printed.paper", "printed.typeset")  # heights and letters on paper
+_STATISTICS = {"average", "corrcoef", "cumsum", "dot", "mean", "median", "percentile", "prod", "quantile", "std", "var"}
+
+
+def _textual(node: ast.AST) -> bool:
+    """Is this text or a path, where a sign of arithmetic means something else?"""
+    match node:
+        case ast.BinOp(left, _, right):
+            return _textual(left) or _textual(right)
+        case ast.Call(ast.Attribute(_, name)):
+            return name in ("format", "expanduser")
+        case ast.Call(ast.Name(name)):
+            return name == "folder"
+        case ast.Name(name) | ast.Attribute(_, name):
+            return name in ("DESIGN_FILE", "parent") or name == "path"
+    return isinstance(node, ast.JoinedStr | ast.List) or (isinstance(node, ast.Constant) and isinstance(node.value, str))
+
+
+def sums_in(text: str) -> set[str]:
+    """The functions of a module that multiply, divide or take a statistic of something; "" is the module itself."""
+    found: set[str] = set()
+
+    def visit(node: ast.AST, where: str) -> None:
+        for child in ast.iter_child_nodes(node):
+            inner = f"{where}.{child.name}".lstrip(".") if isinstance(child, (ast.ClassDef, ast.FunctionDef)) else where
+            match child:
+                case ast.BinOp(_, ast.Mult() | ast.Div() | ast.Pow()) if not _textual(child):
+                    found.add(where)
+                case ast.Call(ast.Attribute(_, name)) if name in _STATISTICS:
+                    found.add(where)
+            visit(child, inner)
+
+    visit(ast.parse(text), "")
+    return found
+
+
+def test_arithmetic_in_what_is_shown_has_its_reason():
+    """A figure of the design is a result, what one asks beside it stands in ``design/asked``; what is left says why it may."""
+    of_course, found = f"{NAME}.course.", {}
+    for module, path in MODULES.items():
+        name = module.removeprefix(of_course)
+        left_out = ("pictures", "sheets", "teaching.questions", "folder", "one_server", *_PLACED)
+        if module.startswith(of_course) and not name.startswith(left_out):
+            found[name] = sums_in(path.read_text(encoding="utf-8"))
+    assert {name: some for name, some in found.items() if some} == {name: set(some) for name, some in LEFT_IN_PAGES.items()}
+
+
+@pytest.mark.parametrize(
+    "text, where",
+    [
+        ("def page(e):\n    return e['force'] * e['give']", {"page"}),
+        ("class P:\n    def show(self):\n        return np.mean(self.draws)", {"P.show"}),
+        ("def page(e):\n    return e.shown('move') + ' more'", set()),
+        ("def page(path):\n    return path / DESIGN_FILE", set()),
+    ],
+)
+def test_a_sum_in_a_page_is_seen(text, where):
+    assert sums_in(text) == where
+
+
 def test_only_declared_packages_are_imported():
     project = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 
