@@ -51,6 +51,25 @@ class Finding:
         return f"{self.mark} {self.status:5}  {self.sentence}{sure}"
 
 
+class _Findings(Mapping[str, Finding]):
+    """Every finding by name, in the order of the chapters; each is worked out when it is first asked for, and kept with the evaluation."""
+
+    def __init__(self, evaluation: Evaluation):
+        self._evaluation = evaluation
+
+    def __getitem__(self, name: str) -> Finding:
+        known = self._evaluation.known_findings
+        if name not in known:
+            known[name] = self._evaluation._finding(self._evaluation.chain.limits[name])
+        return known[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._evaluation.chain.limits)
+
+    def __len__(self) -> int:
+        return len(self._evaluation.chain.limits)
+
+
 class Evaluation(Mapping[str, Any]):
     """Values by name in SI.  With draws, uncertain ones are arrays of shape (draws,)."""
 
@@ -59,6 +78,8 @@ class Evaluation(Mapping[str, Any]):
         self.chain = design.chain
         # what takes long and may be the same after a change, by what it is: whoever asks sees whether it still holds
         self.handed_on: dict[Any, Any] = {} if earlier is None else dict(earlier.handed_on)
+        self.known_findings: dict[str, Finding] = {}
+        self._central_before: Evaluation | None = None if earlier is None else earlier.__dict__.get("_central")
 
     def __getitem__(self, name: str) -> Any:
         return self.values_si[name]
@@ -136,16 +157,16 @@ class Evaluation(Mapping[str, Any]):
 
     @functools.cached_property
     def _central(self) -> Evaluation:
-        return evaluate(self.design)
+        return evaluate(self.design, earlier=self._central_before)
 
-    @functools.cached_property
-    def findings(self) -> dict[str, Finding]:
+    @property
+    def findings(self) -> Mapping[str, Finding]:
         """Every finding by name, in the order of the chapters.
 
         Verdicts are those of the middling figures, and the draws say how sure they are; what
         holds in fewer than half of the draws does not hold.
         """
-        return {name: self._finding(rule) for name, rule in self.chain.limits.items()}
+        return _Findings(self)  # made anew each time: what is kept on both sides would never go
 
     def _finding(self, rule: Limit) -> Finding:
         if not rule.asks(self.central.values_si):

@@ -86,7 +86,7 @@ class Reach:
             for other, one in enumerate(able)
             if one.operation == need.operation
         ]
-        self._pairs = {pair: place for place, pair in enumerate(pairs)}
+        self._machines = len(able)
         self._need, self._able = np.array(pairs, int).reshape(-1, 2).T
         either = {name: row["either_way"] == "yes" for name, row in table("operations").items()}
         self._either_need = np.array([either[need.operation] for _, need in owed], bool)
@@ -135,12 +135,14 @@ class Reach:
     @functools.lru_cache(maxsize=1024)  # noqa: B019  few are made, each for the lists of a build
     def looked(self, covered: bytes) -> Feasibility:
         """Which ways are open for one row of yes and no, as ``tobytes`` of ``covered`` tells it; figures and needs are those of the list."""
-        yes = np.frombuffer(covered, bool)
-        met = frozenset(pair for pair, place in self._pairs.items() if yes[place])
+        met = np.zeros((self._machines, len(self._of_need)), bool)
+        met[self._able, self._need] = np.frombuffer(covered, bool)
         count = itertools.count()
 
         def known(ones: Iterable[Capability]) -> tuple[Capability, ...]:
-            return tuple(_Known(one.machine, one.operation, one.size, one.accuracy, one.whose, next(count), met) for one in ones)
+            return tuple(
+                _Known(one.machine, one.operation, one.size, one.accuracy, one.whose, met[next(count)].tobytes()) for one in ones
+            )
 
         shop, sold = replace(self._shop, capabilities=known(self._shop.capabilities)), known(self._sold)
         stages = {name: known(ones) for name, ones in self._stages.items()}
@@ -158,11 +160,10 @@ class _Asked(Need):
 class _Known(Capability):
     """A capability of which it is known already what it covers."""
 
-    column: int = 0
-    met: frozenset[tuple[int, int]] = field(default=frozenset(), repr=False, compare=False)
+    met: bytes = field(default=b"", repr=False, compare=False)  # for each need one that is not zero where it is covered
 
     def covers(self, need: Need) -> bool:
-        return isinstance(need, _Asked) and (need.row, self.column) in self.met
+        return isinstance(need, _Asked) and self.met[need.row] != 0
 
 
 def _measures(able: Iterable[Capability]) -> np.ndarray:

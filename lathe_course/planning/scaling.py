@@ -150,15 +150,20 @@ class Growing:
         self._take = np.array([_PLACE[measure] for measure, _ in keys], int)
         self._log_reference = np.log([reference for _, reference in keys])
         self._fixed = np.zeros((len(keys), len(terms)))
-        self._by_law = np.zeros((len(self.laws), len(keys), len(terms)))
+        # where a power counts: few of all places, for a figure follows one or two measures
+        ruled: list[tuple[int, int, int, float]] = []
         for column, parts in enumerate(terms):
             for measure, reference, law, plain in parts:
                 row = place[measure, reference]
                 self._fixed[row, column] += plain
                 if isinstance(law, str):
-                    self._by_law[self.laws.index(law.removeprefix("-")), row, column] += -1.0 if law.startswith("-") else 1.0
+                    name = law.removeprefix("-")
+                    ruled.append((self.laws.index(name), row, column, -1.0 if law.startswith("-") else 1.0))
                 else:
                     self._fixed[row, column] += law
+        self._law, self._row, self._column = np.array([one[:3] for one in ruled], int).reshape(-1, 3).T
+        self._sign = np.array([one[3] for one in ruled])
+        self._last: tuple[tuple[float, ...], np.ndarray] | None = None
 
     def ratios(self, logs: np.ndarray) -> np.ndarray:
         """Logarithms of measure over reference, shape (..., keys)."""
@@ -174,7 +179,9 @@ class Growing:
         lost = np.isnan(ratios)
         if not lost.any():
             return self._factors(ratios, powers)
-        untold = lost @ (self._fixed.astype(bool) | self._by_law.any(axis=0))
+        follows = self._fixed != 0
+        follows[self._row, self._column] = True
+        untold = lost @ follows
         return np.where(untold, np.nan, self._factors(np.where(lost, 0.0, ratios), powers))
 
     def _factors(self, ratios: np.ndarray, powers: Mapping[str, Any]) -> np.ndarray:
@@ -183,7 +190,7 @@ class Growing:
             return np.exp(ratios @ self._summed(tuple(float(one) for one in rows)))
         drawn = np.stack(np.broadcast_arrays(*(np.asarray(one, float) for one in rows)), axis=-1)
         if ratios.ndim == 1:
-            return np.exp(ratios @ self._fixed + drawn @ (ratios @ self._by_law))
+            return np.exp(ratios @ self._fixed + drawn @ self._along(ratios))
         # measure and power both drawn: few measures differ from draw to draw, and the others are reckoned once
         ratios, drawn = (
             np.broadcast_to(one, (*np.broadcast_shapes(ratios.shape[:-1], drawn.shape[:-1]), one.shape[-1]))
@@ -192,20 +199,33 @@ class Growing:
         flat = ratios.reshape(-1, ratios.shape[-1])
         alike = (flat == flat[:1]).all(axis=0)
         steady = np.where(alike, flat[0], 0.0)
-        total = steady @ self._fixed + drawn @ (steady @ self._by_law)
+        total = steady @ self._fixed + drawn @ self._along(steady)
         for key in np.flatnonzero(~alike):
-            moved = np.flatnonzero(self._fixed[key].astype(bool) | self._by_law[:, key].any(axis=0))
-            total[..., moved] += ratios[..., key, None] * (self._fixed[key, moved] + drawn @ self._by_law[:, key][:, moved])
+            by_law = self._along(np.arange(len(steady)) == key)
+            moved = np.flatnonzero((self._fixed[key] != 0) | by_law.any(axis=0))
+            total[..., moved] += ratios[..., key, None] * (self._fixed[key, moved] + drawn @ by_law[:, moved])
         return np.exp(total)
 
-    @functools.lru_cache(maxsize=256)  # noqa: B019  few are made, each for the lists of a build
+    def _along(self, ratios: np.ndarray) -> np.ndarray:
+        """By how much the logarithm of each column grows for one more in the power of each law, shape (laws, columns); ``ratios`` of shape (keys,)."""
+        shape = len(self.laws), self._fixed.shape[1]
+        at = np.ravel_multi_index((self._law, self._column), shape)
+        return np.bincount(at, self._sign * ratios[self._row], shape[0] * shape[1]).reshape(shape)
+
     def _summed(self, powers: tuple[float, ...]) -> np.ndarray:
-        """The power of each key in each column, shape (keys, columns)."""
-        return self._fixed + np.tensordot(np.array(powers), self._by_law, 1)
+        """The power of each key in each column, shape (keys, columns); kept, for a search asks again and again with the same powers."""
+        if self._last is None or self._last[0] != powers:
+            shape = self._fixed.shape
+            at = np.ravel_multi_index((self._row, self._column), shape)
+            by_law = np.bincount(at, self._sign * np.array(powers)[self._law], shape[0] * shape[1])
+            self._last = powers, self._fixed + by_law.reshape(shape)
+        return self._last[1]
 
     def slopes(self, logs: np.ndarray) -> np.ndarray:
         """By how much the logarithm of each column grows for one more in the power of each of ``laws``, shape (..., laws, columns)."""
-        return np.tensordot(self.ratios(logs), self._by_law, axes=(-1, 1))
+        ratios = self.ratios(logs)
+        flat = ratios.reshape(-1, ratios.shape[-1])
+        return np.reshape([self._along(one) for one in flat], (*ratios.shape[:-1], len(self.laws), self._fixed.shape[1]))
 
 
 #: measures a figure follows: name, its size at the part's reference, law or power, and share of the length

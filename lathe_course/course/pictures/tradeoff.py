@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.axes import Axes
 
-from ...design.asked.sweeps import margins_over
+from ...design.asked.sweeps import margins_kept
 from ...design.chain.entries import Decision
 from ...design.evaluation import Evaluation
 from .axes import Places, inside, label, middle, wrapped
@@ -73,7 +73,7 @@ def _field(e: Evaluation, x: str, y: str, only: Sequence[str] = ()) -> _Field:
         raise NothingToDraw("No finding hangs on these two decisions.")
     xs, ys = (_axis(e, decisions[name], count) for name, count in zip((x, y), _counts(e, (x, y), names)))
     across, up = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    found = margins_over(e.central, {x: across, y: up}, names)
+    found = margins_kept(e.central, {x: across, y: up}, names)
     margins = np.array([found[name].reshape(len(ys), len(xs)) for name in names])
     elsewhere = [f.label for f in e.central.findings.values() if f.status == "fails" and f.name not in moved and not only]
     return _Field(xs, ys, names, np.nan_to_num(margins, nan=-1.0), elsewhere)

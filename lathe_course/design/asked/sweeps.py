@@ -14,7 +14,7 @@ import numpy as np
 from ..chain.entries import NOT_FAILING, Decision
 from ..evaluation import Evaluation, evaluate
 
-__all__ = ["margin_at", "margins_among", "margins_at", "margins_over", "quick_margin", "swept"]
+__all__ = ["margin_at", "margins_among", "margins_at", "margins_kept", "margins_over", "quick_margin", "swept"]
 
 
 def margins_at(e: Evaluation, decision: str, value: Any) -> dict[str, float]:
@@ -38,8 +38,8 @@ def quick_margin(e: Evaluation, decision: Decision, finding: str) -> np.ndarray 
     quick, every = e.chain.told_apart(decision.name)[0], decision.values()
     if finding not in quick:
         return None
-    together = quick if _key(decision.name, every, quick) in e.tried else [finding]
-    return _kept(e, decision.name, every, together)[finding]
+    together = quick if _key({decision.name: every}, quick) in e.tried else [finding]
+    return margins_kept(e, {decision.name: every}, together)[finding]
 
 
 def swept(e: Evaluation, decision: Decision, finding: str, breaking: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -52,10 +52,10 @@ def swept(e: Evaluation, decision: Decision, finding: str, breaking: int) -> tup
     newly = _newly_failing(e, decision.name, every, quick)
     few = newly <= breaking
     if finding in quick:
-        margin = _kept(e, decision.name, every, quick)[finding][few]
+        margin = margins_kept(e, {decision.name: every}, quick)[finding][few]
     else:
         together = next(names for names in others if finding in names)
-        margin = _kept(e, decision.name, every[few], together)[finding]
+        margin = margins_kept(e, {decision.name: every[few]}, together)[finding]
     return every[few], margin, newly[few]
 
 
@@ -64,26 +64,27 @@ def margins_among(e: Evaluation, decision: Decision, places: np.ndarray, finding
     quick, every = e.chain.told_apart(decision.name)[0], decision.values()
     if not set(findings) <= set(quick):
         return margins_over(e, {decision.name: every[places]}, findings)
-    swept_once = _kept(e, decision.name, every, quick)
+    swept_once = margins_kept(e, {decision.name: every}, quick)
     return {name: swept_once[name][places] for name in findings}
 
 
-def _key(decision: str, values: np.ndarray, findings: list[str]) -> tuple:
-    return decision, values.tobytes(), tuple(findings)
+def _key(changes: Mapping[str, np.ndarray], findings: Iterable[str]) -> tuple:
+    return tuple((name, values.tobytes()) for name, values in changes.items()), tuple(findings)
 
 
-def _kept(e: Evaluation, decision: str, values: np.ndarray, findings: list[str]) -> dict[str, np.ndarray]:
-    key = _key(decision, values, findings)
+def margins_kept(e: Evaluation, changes: Mapping[str, np.ndarray], findings: Iterable[str]) -> dict[str, np.ndarray]:
+    """The same as ``margins_over``, worked out once and kept with the evaluation."""
+    key = _key(changes, findings)
     if key not in e.tried:
-        e.tried[key] = margins_over(e, {decision: values}, findings)
+        e.tried[key] = margins_over(e, changes, findings)
     return e.tried[key]
 
 
 def _newly_failing(e: Evaluation, decision: str, values: np.ndarray, findings: list[str]) -> np.ndarray:
     """How many findings fail at each value that do not fail here; kept with the evaluation."""
-    key = "newly failing", *_key(decision, values, findings)
+    key = "newly failing", *_key({decision: values}, findings)
     if key not in e.tried:
-        margins = _kept(e, decision, values, findings)
+        margins = margins_kept(e, {decision: values}, findings)
         fine = [name for name, margin in e.chain.margins(e.values_si, findings).items() if margin >= NOT_FAILING]
         e.tried[key] = sum((~(margins[name] >= NOT_FAILING)).astype(int) for name in fine) if fine else np.zeros(len(values), int)
     return e.tried[key]
