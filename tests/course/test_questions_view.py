@@ -121,6 +121,16 @@ def test_a_new_name_changes_the_questions_shown():
     assert "Right" in words(exercise._reply)
 
 
+def test_a_name_that_is_not_written_is_asked_for(nowhere):
+    sheet = question_sheet("03", "")
+    field, reply = sheet.learner().widget.children
+    assert "Write your name" in words(reply)
+    field.value = "learner two"
+    assert "for learner two" in words(reply) and "Write your name" not in words(reply)
+    field.value = "  "
+    assert "Write your name" in words(reply)
+
+
 def test_the_name_is_kept_with_the_design(tmp_path, monkeypatch):
     folder = workspace.prepare(tmp_path / "mine").folder
     monkeypatch.chdir(folder / "exercises")

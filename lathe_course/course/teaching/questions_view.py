@@ -63,7 +63,7 @@ class QuestionSheet:
         """Change the learner's name; every question shown gets its numbers. Returns what to say about it."""
         self.name = " ".join(name.split())
         self._changed()
-        said = f"The numbers below are for {self.name or 'a guest'}."
+        said = self._whose()
         if self.session.file is None:
             return said
         try:
@@ -71,6 +71,13 @@ class QuestionSheet:
         except InputProblem as problem:
             return f"{said} The name could not be kept in your design file: {problem}"
         return said
+
+    def _whose(self) -> str:
+        if self.name:
+            return f"The numbers below are for {self.name}."
+        return (
+            "Write your name and press Enter: without one the numbers are those of any guest, and so are the tries that are kept."
+        )
 
     def learner(self) -> Panel:
         """A field for the learner's name."""
@@ -81,7 +88,7 @@ class QuestionSheet:
             continuous_update=False,
             layout=widgets.Layout(width="32em"),
         )
-        reply = Place(f"The numbers below are for {self.name or 'a guest'}.")
+        reply = Place(self._whose())
 
         def named(change: dict) -> None:
             reply.value = set_out(self.call(change["new"]))
