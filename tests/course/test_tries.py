@@ -186,6 +186,7 @@ def test_a_mentor_reads_what_was_handed_over(folder):
     assert "learner: 0 of 2 tried are right" in told
     assert "lärling två: 1 of 2 tried are right" in told
     assert "radius put in for the diameter" in told
+    assert "none known; wrote '0.01 m/min'" in told, "what no slip explains a mentor has to look at"
     with pytest.raises(InputProblem, match="no tries"):
         tries_text(folder / "nothing.csv")
 

@@ -76,8 +76,14 @@ def tries_text(path: Path) -> str:
     for person in dict.fromkeys(normalised(one.name) for one in tries):
         ids = sorted({one.question for one in tries if normalised(one.name) == person})
         found = standing(tries, person, ids)
+        wrote = {one.question: one.given for one in tries if normalised(one.name) == person and one.stands in ("wrong", "near")}
         rows = [
-            [id, "right" if one.right else "not yet", str(one.tries), "; ".join(dict.fromkeys(one.slips))]
+            [
+                id,
+                "right" if one.right else "not yet",
+                str(one.tries),
+                "; ".join(dict.fromkeys(one.slips)) or (f"none known; wrote {wrote[id]!r}" if id in wrote else ""),
+            ]
             for id, one in found.items()
         ]
         often = Counter(slip for one in found.values() for slip in one.slips)
