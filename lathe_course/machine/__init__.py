@@ -10,6 +10,7 @@ from . import (  # noqa: F401
     chatter,
     cut_limits,
     cutting_speeds,
+    dividing,
     errors,
     finish,
     fits,

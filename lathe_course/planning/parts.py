@@ -71,6 +71,7 @@ CHOICES = (
     "leakage_device",
     "coolant",
     "parting_from",
+    "dividing",
 )
 
 

@@ -35,6 +35,7 @@ TABLES = (
     "common_jobs",
     "contact_angles",
     "drawn_parts",
+    "dividing",
     "drivers",
     "drives",
     "equipment",

@@ -168,6 +168,10 @@ CARRIED = {
         "rear_post_fits own_hours cash_total parts_mass",
     ),
     "a cut backwards pulls at the nose": ("parting_from parting_width", "chuck_stays_on"),
+    "what is made here with lines or teeth must be divided": ("dividing making dial_divisions change_wheels", "numbers_divide"),
+    "a larger ring divides closer": ("dividing centre_height dial_divisions", "lines_even"),
+    "teeth show what the ring is out": ("dividing wheel_size change_wheels", "teeth_even"),
+    "a plate to divide with is a part more": ("dividing", "own_hours cash_total parts_mass"),
     "a flange holds both ways, and is one part more": ("nose_kind", "own_hours cash_total parts_mass months_to_finish"),
     "a drawbar fills the bore": ("nose_kind", "bar_passes"),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
@@ -271,6 +275,7 @@ MOVES = {
         "unscrewing_torque",
         0.3,
     ),
+    "a drilled plate divides closer than a paper strip": ("cabin", {"dividing": "paper strip"}, "line_unevenness", 1.0),
     "a plain thread holds a fraction of what a flange does": ("boat_shed", {"nose_kind": "thread"}, "nose_hold", 0.9),
     "a stop that brakes first is sooner at rest": (
         "boat_shed",

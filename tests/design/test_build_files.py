@@ -35,6 +35,7 @@ CHOICES = {
     "leakage_device": "not asked yet",
     "coolant": "oil by brush",
     "parting_from": "in front",
+    "dividing": "paper strip",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 

@@ -19,7 +19,7 @@ COMFORTS = {
         0.0,
         """
         hours_in_balance money_in_balance bar_passes bore_spares_taper slow_enough fast_enough drive_slow_enough drive_fast_enough drive_within_bounds
-        belt_bends blade_stout_enough chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
+        belt_bends numbers_divide blade_stout_enough chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
         stays_off stop_within_reach controller_kept_clean leakage_settled
         dial_reads_round barrel_short_enough feeds_can_be_had every_part_can_be_had partners_bring_hours partners_bring_money partners_counted""",
     ),
@@ -49,7 +49,7 @@ COMFORTS = {
     "cutting, give and fits, which are known to about a third": (
         0.3,
         """
-        power_suffices low_voltage_borne hand_kept_out controller_cool belt_holds bearings_fast_enough journal_bears journal_keeps_cool not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
+        power_suffices low_voltage_borne hand_kept_out controller_cool lines_even teeth_even belt_holds bearings_fast_enough journal_bears journal_keeps_cool not_tight_warm not_tight_cold bearings_spare_motor bed_stays_true size_held shape_held
         round_enough jobs_keep_shape set_true_enough cut_stays_quiet cross_screw_locks dial_fine_enough milestones_often floor_carries_it""",
     ),
     "a third of the gap between two speeds": (0.33, "steps_close_enough"),
@@ -82,6 +82,7 @@ THRESHOLDS = {
     "barrel_short_enough": 2.5,
     "pulleys_share_belt": 5,
     "dial_legible": 0.8,
+    "teeth_even": 0.1,
     # micrometres
     "not_loose_warm": 5,
     "not_loose_cold": 20,
@@ -90,6 +91,7 @@ THRESHOLDS = {
     "gib_stiff_enough": 5,
     # shares in per cent
     "wall_left": 70,
+    "lines_even": 10,
     "cross_slide_guided": 50,
     "steps_close_enough": 50,
     "bearings_spare_motor": 20,
@@ -121,6 +123,7 @@ THRESHOLDS = {
     "low_voltage_borne": 20,
     # counted, and months
     "bed_offers_ways": 0,
+    "numbers_divide": 0,
     "stays_off": 0,
     "stop_within_reach": 0,
     "controller_kept_clean": 0,

@@ -30,6 +30,7 @@ CHOICES = {
     "leakage_device": "not asked yet",
     "coolant": "oil by brush",
     "parting_from": "in front",
+    "dividing": "paper strip",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

@@ -101,7 +101,8 @@ def test_the_bed_weighs_what_its_section_and_length_weigh():
 
 def test_bars_and_discs_weigh_by_diameter_and_length():
     """The row tells its stock: bar 50 x 270 for the spindle of 35; 30 x 130 for the barrel of 28; disc 105 x 40 for the pulley."""
-    thick, long = 50 * 44 / 35, 270 + 20
+    # nose 20 longer; the pulley, 25 behind the bearing in the row, stands half a bearing of 22.4, 10.5 of wall and cover and half a step of 20 behind it
+    thick, long = 50 * 44 / 35, 270 + 20 + 11.2 + 10.5 + 10 - 25
     stock = mass_of("spindle", "stock", spindle_diameter=0.044, spindle_overhang=0.065)
     assert stock == pytest.approx(math.pi / 4 * thick**2 * long * 1e-9 * STEEL, rel=5e-3)
     assert mass_of("tailstock barrel", "stock", barrel_diameter=0.035, barrel_overhang=0.08) == pytest.approx(
@@ -297,6 +298,7 @@ def test_ways_looked_at_by_rows_of_yes_and_no_are_those_looked_at_one_by_one(sho
 _BESIDE = (
     "feed motor and its control",
     "feed clutch and bracket",
+    "dividing plate",
     "emergency stop and contactor",
     "braking stop relay",
     "shield switch",

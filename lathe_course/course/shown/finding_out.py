@@ -78,6 +78,7 @@ FIND_OUT = {
     "work_rise": "Hold a thermometer to a piece just turned, as you would measure it.",
     "nose_seat": _SPRING_BALANCE,
     "post_give": _SPRING_BALANCE,
+    "division_error": "Go round the ring with a pair of dividers set to one part: what is left or lacking at the end, over the number of parts, is the mean error.",
     "parting_feed": "Count the turns of the spindle while the blade goes in by two millimetres under your hand.",
     "blade_height_ratio": "Measure the blade that lies before you.",
     "post_back": "Take a tool off and put it on again ten times, and read its tip each time with a dial indicator.",

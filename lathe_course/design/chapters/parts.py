@@ -158,6 +158,7 @@ def build_choices(
     leakage_device,
     coolant,
     parting_from,
+    dividing,
 ):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = (
@@ -184,6 +185,7 @@ def build_choices(
                 leakage_device,
                 coolant,
                 parting_from,
+                dividing,
             ),
         )
     )
