@@ -61,7 +61,7 @@ class Verdict:
 def check(asked: Asked, answer: str, tries: int = 0) -> Verdict:
     """How ``answer`` stands as an answer to a question.
 
-    ``tries`` counts the earlier wrong answers: the first hint names the formula, the next says
+    ``tries`` counts the earlier wrong answers: the reply names the formula, the next hint says
     what it rises and falls with, the third shows it at work on other numbers.  Never raises for whatever is written.
     """
     text = str(answer).strip()
@@ -261,7 +261,7 @@ def _wrong(asked: Asked, tries: int, far: str = "") -> Verdict:
     said = " ".join(part for part in ("Not yet.", far, _read_again(asked)) if part)
     first = asked.question.hint
     if not first and formulas:
-        first = f"Look up {_titles(asked, ' and then ')} among the formulas of this chapter."
+        first = "Write the formula down, each figure below it with its unit, and bring the units to one family before you reckon."
     if tries == 0 or not formulas:
         return Verdict("wrong", said, hint=first)
     if tries == 1:
@@ -277,15 +277,8 @@ def _wrong(asked: Asked, tries: int, far: str = "") -> Verdict:
 
 def _read_again(asked: Asked) -> str:
     question = asked.question
-    what = question.read or (
-        _titles(asked, " and ") if question.hint else ""
-    )  # without a hint of its own the formulas are the hint
+    what = question.read or " and ".join(dict.fromkeys(formula.title for formula in asked.formulas()))
     return f"Read again in chapter {question.chapter}: {what}." if what else f"Read chapter {question.chapter} again."
-
-
-def _titles(asked: Asked, joined: str) -> str:
-    """The formulas by name, each once."""
-    return joined.join(dict.fromkeys(formula.title for formula in asked.formulas()))
 
 
 def _direction(formula: Formula) -> str:
