@@ -122,6 +122,25 @@ def test_payments_go_to_the_order_they_name():
     assert [(one.vendor, one.paid, one.settled) for one in kept.orders] == [("merchant", 10, False), ("grinder", 90, True)]
 
 
+def test_what_was_paid_in_full_beforehand_stays_settled_when_it_comes_and_the_next_payment_goes_on():
+    """50 beforehand for one of 50, 20 later: that is for the second, of 90, of which 70 are owed."""
+    kept = of_orders(
+        ordered("2023-01-05", "bed", 50.0, "merchant"),
+        line("2023-01-06", MONEY, 50.0, "bed"),
+        line("2023-02-01", DELIVERED, None, "bed"),
+        ordered("2023-02-02", "bed", 90.0, "grinder"),
+        line("2023-02-03", MONEY, 20.0, "bed"),
+    )
+    assert [(one.paid, one.settled, one.owed) for one in kept.orders] == [(50, True, 0), (20, False, 70)]
+
+
+def test_what_is_booked_counts_once_between_one_month_and_the_next():
+    kept = log(("2023-01-01", BEGUN), ("2023-01-01", HOURS, 3.0, "bed"), ("2023-07-01", HOURS, 5.0, "bed"))
+    first = kept.months_to(date(2023, 7, 1))
+    assert kept.booked_between(HOURS, -1.0, first) == 8 and kept.booked_between(HOURS, 0.0, first) == 5
+    assert kept.booked_between(HOURS, first, 12.0) == 0, "what was booked on a day that ends one stretch does not begin the next"
+
+
 # --- what is left --------------------------------------------------------------------------------------
 TASKS = (Task("plan", (), Range(4, 4, 4)), Task("t", ("plan",), None), Task("end", ("t",), Range(2, 2, 2)))
 LAYOUT = layout(parts(part("a"), part("b", after="a"), part("c")), TASKS)

@@ -167,7 +167,7 @@ def _orders(e: Evaluation, today: Date) -> Page:
     if not rows:
         return paragraphs("Nothing is on order, and nothing is left to be ordered.")
     head = ("what", "how it comes", "order by, or due", "likely", "asked of", "price", "ordered", "due", "receipt")
-    kinds = {3: "n", 4: "gap", 5: "write", 6: "write", 7: "write", 8: "write"}
+    kinds = {2: "day", 3: "n", 4: "gap", 5: "write", 6: "write", 7: "write", 8: "write"}
     return paragraphs(
         "The most pressing first. The price is the plan's likely one; write beside it what you were told. What you write here belongs into the log: price asked, ordered, due, delivered, paid."
     ) + Page(Table(tuple(rows), head, kinds, row_heads=True))
