@@ -52,7 +52,7 @@ def test_all_findings_shows_a_few_first_and_each_in_its_chapter(chapter, start):
     findings = evaluate(chapter.session.design, DRAWS).findings.values()
     first, by_chapter = page.plain.split("Chapter by chapter:")
     assert first.startswith(f"{len(findings)} findings: ")
-    told = [line for line in first.splitlines()[1:] if not line.startswith("and ")]
+    told = [line for line in first.splitlines()[1:] if not line.startswith(("and ", " "))]
     pressing = [finding for finding in findings if finding.presses]
     assert len(told) == min(len(pressing), 7)
     worst = sorted(pressing, key=lambda finding: finding.status == "tight")[: len(told)]

@@ -61,7 +61,7 @@ def test_what_is_missing_is_told_with_who_comes_nearest(session):
 
 def test_the_lathe_turns_before_it_makes_anything_for_itself(session):
     lines = show(session, "order_of_the_work", {}).plain.splitlines()
-    first = next(number for number, line in enumerate(lines) if line.startswith("> "))
+    first = next(number for number, line in enumerate(lines) if line.startswith("The lathe does: "))
     assert "turning in the chuck" in lines[first] and not any("on the lathe itself" in line for line in lines[:first])
     assert any("(on the lathe itself)" in line for line in lines[first:])
     assert "the spindle pulley" in lines[first], "told with its stand-in"

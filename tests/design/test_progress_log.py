@@ -144,6 +144,11 @@ def test_an_order_called_off_may_be_given_again_and_a_second_vendor_is_another_o
     assert found.problems == () and [(one.vendor, one.price) for one in found.orders] == [("merchant", 42), ("grinder", 90)]
 
 
+def test_what_is_ordered_over_the_counter_may_be_due_the_same_day():
+    found = log(BEGINS, "2024-03-02,ordered,40,bed,,merchant,2024-03-02,", head=WIDE)
+    assert found.problems == () and found.orders[0].due == found.orders[0].ordered
+
+
 def test_a_log_from_the_future_is_told_line_by_line_and_what_has_happened_counts():
     raw = (WIDE + BEGINS + "\n2024-03-09,hours,3,bed,,,,\n2031-03-10,hours,3,bed,,,,\n").encode()
     found = read_log(raw, KNOWN, today=datetime.date(2024, 4, 1))
