@@ -16,7 +16,7 @@ from tiers import short_of
 
 from lathe_course import command
 from lathe_course.course.folder import serve, workspace
-from lathe_course.course.shown import essentials
+from lathe_course.course.shown import essentials, plain_text
 from lathe_course.design.asked.levers import levers
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
@@ -124,7 +124,13 @@ def test_findings_of_a_design(here, capsys, words):
     assert "lever: " in told or "no single decision" in told
 
 
-def test_findings_from_inside_the_working_folder(here, monkeypatch, capsys):
+@pytest.fixture
+def without_levers(monkeypatch):
+    """Findings told without a search for levers, for tests of other things."""
+    monkeypatch.setattr(plain_text, "levers", lambda *_, **__: [])
+
+
+def test_findings_from_inside_the_working_folder(here, monkeypatch, capsys, without_levers):
     (here / "my-lathe" / "notebooks" / "mine").mkdir(parents=True)
     monkeypatch.chdir(here / "my-lathe" / "notebooks" / "mine")
     assert command.main(["findings"]) == 0
@@ -146,7 +152,7 @@ def test_a_damaged_design_is_told_by_its_line(here, capsys):
     assert said.out == "" and "line 2" in said.err and "Traceback" not in said.err
 
 
-def test_words_of_a_file_are_shown_and_not_obeyed_by_the_terminal(here, capsys):
+def test_words_of_a_file_are_shown_and_not_obeyed_by_the_terminal(here, capsys, without_levers):
     """A colour, a title of the window, a line drawn over: a file that was handed round may hold them."""
     path = here / "my-lathe" / "design.toml"
     text = path.read_text(encoding="utf-8")

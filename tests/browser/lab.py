@@ -20,6 +20,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
 from urllib.parse import unquote
 
+import nbformat
+from nbformat.v4 import new_code_cell, new_notebook
+
 from lathe_course.course.folder import workspace
 
 if TYPE_CHECKING:
@@ -154,6 +157,13 @@ class Lab:
             else:
                 path.unlink()
         workspace.prepare(self.folder)
+
+    def own_notebook(self, *cells: str) -> str:
+        """A notebook of the learner's own with these cells; its path in the working folder."""
+        kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+        path = "notebooks/trial.ipynb"
+        nbformat.write(new_notebook(cells=[new_code_cell(cell) for cell in cells], metadata=kernel), self.folder / path)
+        return path
 
     def close_all(self) -> None:
         """Close every notebook of the page, with its kernel; what was not saved is gone."""

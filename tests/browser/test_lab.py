@@ -1,15 +1,8 @@
 """JupyterLab as the learner's command opens it: a slider moved by keyboard moves picture and figures."""
 
-from pathlib import Path
-
-import nbformat
 import pytest
-from nbformat.v4 import new_code_cell, new_notebook
 
 pytestmark = pytest.mark.browser
-
-#: a notebook of the learner's own
-OWN = "notebooks/trial.ipynb"
 
 _CELL = """
 import io
@@ -41,15 +34,8 @@ ipywidgets.VBox([overhang, keep, table, picture])
 """
 
 
-def _notebook(path: Path, *cells: str) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    nbformat.write(new_notebook(cells=[new_code_cell(cell) for cell in cells], metadata=kernel), path)
-
-
 def test_a_slider_moved_by_keyboard_moves_picture_and_figures(lab, tmp_path):
-    _notebook(lab.folder / OWN, _CELL)
-    lab.open_notebook(OWN)
+    lab.open_notebook(lab.own_notebook(_CELL))
     lab.run_all()
 
     slider = lab.slider("overhang")
@@ -70,7 +56,6 @@ def test_a_slider_moved_by_keyboard_moves_picture_and_figures(lab, tmp_path):
 
 
 def test_a_cell_that_raises_is_seen(lab):
-    _notebook(lab.folder / OWN, "1 / 0")
-    lab.open_notebook(OWN)
+    lab.open_notebook(lab.own_notebook("1 / 0"))
     with pytest.raises(AssertionError, match="ZeroDivisionError"):
         lab.run_all()

@@ -1,11 +1,13 @@
 """The page at three widths: controls beside their picture on one screen, no bar under an output, large letters by a key."""
 
 import pytest
+from tiers import short_of
 
 pytestmark = pytest.mark.browser
 
 CHAPTER = "notebooks/06_spindle_and_bearings.ipynb"
 PURPOSE = "notebooks/01_purpose.ipynb"
+SWITCH = "from lathe_course.course.shown.projector import projector\nprojector()"
 
 #: places of the open notebook in which something must be moved sideways to be read
 _BARS = """() => [...document.querySelectorAll('.jp-Notebook .jp-OutputArea-output, .jp-Notebook .jp-OutputArea-output *')]
@@ -53,10 +55,10 @@ def test_controls_stand_beside_the_picture_and_nothing_must_be_moved_sideways(la
             assert figures["top"] >= controls["bottom"] - 1
 
 
-@pytest.mark.walk
-def test_a_key_makes_all_letters_larger_and_small_again(lab):
+@pytest.mark.parametrize("path", short_of(["the switch alone", PURPOSE], "the switch alone"))
+def test_a_key_makes_all_letters_larger_and_small_again(lab, path):
     lab.page.set_viewport_size({"width": 1920, "height": 1080})
-    lab.open_notebook(PURPOSE)
+    lab.open_notebook(path if path == PURPOSE else lab.own_notebook(SWITCH))
     lab.run_all()
     switch = lab.page.locator("input.lc-projector").first
     switch.wait_for()

@@ -30,7 +30,7 @@ def margin_of(design, finding: str, draws=None) -> float:
     return float(np.median(rule.margin(e[rule.value], LATHE.limit_value(rule, e.values_si))))
 
 
-@pytest.mark.parametrize("number", short_of(range(many(6, 100)), *range(many(3, 100))))
+@pytest.mark.parametrize("number", short_of(range(many(6, 100)), *range(many(2, 100))))
 def test_a_lever_turns_its_finding(number):
     design = random_design(number)
     here = evaluate(design)
