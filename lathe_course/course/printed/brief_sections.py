@@ -195,7 +195,7 @@ def parts(e: Evaluation, room: float) -> Piece:
             ("part", "way", f"stock, {units.unit_text(_MM, e.design.system)}", "own hours", money_name(e), "weeks"),
             (3, 4, 5),
             room - note.height - HEADING,
-            widths=(42, 38, 64, 12, 11, 13),
+            widths=(42, 37, 61, 13, 13, 14),
         ),
         note,
     )

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from ..shown.panels import Page
 from ..text.plain import inline, plain
-from ..text.values import Block, Fold, List, Part, Table, Words
+from ..text.values import Block, Fold, List, Part, Table, Worked, Words
 
 __all__ = [
     "HEADING",
@@ -36,6 +36,8 @@ __all__ = [
 WIDTH, SHEET, _HEAD_AGAIN = 180.0, 270.0, 8.5
 #: height of a line and width of a letter, of text and of tables, mm, and how much broader a bold one is; the style sheet sets these heights in mm as well
 _LINE, _LETTER, _ROW_LINE, _ROW_LETTER, _BOLD = 3.8, 1.62, 3.5, 1.52, 1.12
+#: width of a letter of a word that stands alone in its column and must not be parted, mm: of the broadest, for there are few of them
+_WORD_LETTER = 1.85
 #: beside a cell, above and below it, above and below a paragraph, before an item of a list, of a heading, and of one below it
 _GAP, _ROW_GAP, _BETWEEN, _INDENT, HEADING, SUBHEADING = 2.0, 1.2, 2.2, 6.0, 12.5, 8.5
 #: lines of a cell or an item in the usual form: what is longer is cut
@@ -200,7 +202,7 @@ def _cell(index: int, words: str, figure: bool) -> str:
 def _columns(rows: Sequence[Sequence[str]]) -> list[float]:
     """Width of each column, mm: its longest word at least, and the rest of the page shared out by what each would like."""
     cells = list(zip(*rows))
-    least = [_ROW_LETTER * max(len(word) for cell in column for word in cell.split() or [""]) + _GAP for column in cells]
+    least = [_WORD_LETTER * max(len(word) for cell in column for word in cell.split() or [""]) + _GAP for column in cells]
     spare = WIDTH - sum(least)
     if spare <= 0:
         return [WIDTH * one / sum(least) for one in least]
@@ -223,13 +225,16 @@ def _read(blocks: Iterable[Block]) -> Iterator[str | Table]:
                 yield from _read(inside)
             case Part(_, inside):
                 yield from _read(inside)
+            case Worked():
+                title, *lines = plain((one,)).splitlines()
+                yield f"{title} {'; '.join(filter(None, map(str.strip, lines)))}"
             case _:
                 yield " ".join(plain((one,)).split())
 
 
 def _flat(words: Words | Fold) -> str:
     """Words in one line; a fold with what is inside."""
-    said = " ".join(_read((words,))) if isinstance(words, Fold) else inline(words)
+    said = f"{inline(words.summary)}: {' '.join(_read(words.inside))}" if isinstance(words, Fold) else inline(words)
     return " ".join(said.split())
 
 

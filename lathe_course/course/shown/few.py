@@ -42,7 +42,12 @@ def folded_by(
     groups: dict[str, list[tuple[Any, ...]]], head: tuple[str, ...], numeric: tuple[int, ...] = (), what: str = "rows"
 ) -> Page:
     """A long table folded by group, each under its name and count; plain text has these alone."""
-    return Page(*(Fold(f"{name}: {len(rows)} {what}", tabled(rows, head, numeric).blocks) for name, rows in groups.items()))
+    return Page(
+        *(
+            Fold(f"{name}: {len(rows)} {what if len(rows) != 1 else what.removesuffix('s')}", tabled(rows, head, numeric).blocks)
+            for name, rows in groups.items()
+        )
+    )
 
 
 # --- findings -----------------------------------------------------------------------------------------
