@@ -430,13 +430,13 @@ ROOMS: Mapping[Section, float] = {
     purpose: 136,
     findings: 212,
     machine: 90,
-    parts: 303,
+    parts: 342,
     order: 95,
     money_and_time: 155,
     find_out_next: 50,
-    so_far: 132,
+    so_far: 122,
     test_sheet: 185,
-    decisions: 65,
+    decisions: 50,
     cautions: 140,
 }
 REST: tuple[Section, ...] = (results, what_holds, of_the_chapters)

@@ -24,7 +24,7 @@ STYLE = (
     ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim,.lc.dim{color:var(--dim,var(--jp-ui-font-color2,#555))}.lc{line-height:1.45}"
     # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
     ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html,.lc-panel .widget-html-content,.lc-panel>.widget-html-content{min-width:0;max-width:100%}"
-    ".jp-OutputArea-output:has(>.lc-panel){overflow:visible}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
+    ".jp-OutputArea-output:has(>.lc-panel){overflow:visible;min-width:0}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
     # its words stand beside or above it already; a screen reader has them with the box
     ".lc-unseen>.widget-label{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
     ":has(>.lc>.lc-working){width:100%}.lc-working{container-type:inline-size}.lc-working mjx-container[display]{font-size:clamp(60%,2.6cqi,119%)!important}"
