@@ -13,7 +13,7 @@ __all__ = ["reach_while_stopping"]
 
 @formula(
     r"S = K\,T",
-    source="iso_13855, interlocking guards without locking",
+    source=("iso_13855, interlocking guards without locking", "iso_13855_told, interlocking guards without guard locking"),
     limits="hand or body that comes at walking pace once the guard is open; what fingers reach through an opening is added; T runs from opening the guard to rest",
     rises_with=("hand_speed", "stop"),
 )

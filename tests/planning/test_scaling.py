@@ -300,7 +300,7 @@ _BESIDE = (
     "feed clutch and bracket",
     "dividing plate",
     "emergency stop and contactor",
-    "braking stop relay",
+    "emergency stop with braking relay",
     "shield switch",
     "shield lock and standstill relay",
 )

@@ -205,7 +205,7 @@ def _beside(s: Sizes) -> list[Solid]:
     x, y = s.bed_end - 0.4 * high, s.half + 2.6 * high
     if s.has("inverter", "direct-current controller", "brushless controller"):
         found.append(box("controller", (x - 1.6 * high, x), (y, y + 1.2 * high), (s.bench, s.bench + 1.9 * high), known=False))
-    if s.has("emergency stop and contactor"):
+    if s.has("emergency stop and contactor", "emergency stop with braking relay"):
         # in front at the end of the tailstock, so that nobody leans over the chuck to reach it
         x, y, top = s.bed_end - 0.3 * high, -s.half - 2.2 * high, s.bench + 0.6 * high
         found.append(box("emergency stop", (x - 0.6 * high, x), (y - 0.3 * high, y + 0.3 * high), (s.bench, top), known=False))
