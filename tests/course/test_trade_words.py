@@ -24,7 +24,24 @@ TWINS = {
     r"change wheels?": "change gear",
     r"(?<!\d )percent\b": "per cent, or %",
     r"dead[- ]cent(?:re|er)": "centre",
-    r"(?<=: )carriage(?= is)|carriage (?:cost|money)s?": "delivery",
+    r"(?<=: )carriage(?= is)|carriage (?:cost|money)s?|(?:orders|bench) and carriage|carriage of such": "delivery",
+    # a way is how a part is got
+    r"(?:across|above|along|scrape|parallel to|from|over) (?:the|its|both) ways?(?= (?:at|up|to the|before|and|of the bed|once)|[,.;:])": "slideway",
+    r"(?:kinds? of|dusty|worn|scraped|oiled|bed'?s?) ways?\b|ways (?:rub|bear)\b|ways and (?:gibs|saddle|tailstock)\b|\bway oil": "slideway",
+    # a lever is a change of one decision
+    r"(?:feed|clamping) levers?\b|levers? (?:times|of the (?:level|shim|twist))|(?:the|a|its) lever (?:runs|counts|is that|left out|upside)|levers (?:the|and circles)": "arm, or handle",
+    # a finding is mended
+    r"(?<!class=\")(?<!\.)\bverdicts?\b(?! \{)": "finding",
+    r"(?:changes? (?:of one decision )?that (?:would )?|what would |[Nn]othing to )turns? (?:it|a finding|what)\b|\b[Tt]o turn (?:it:|“)|nothing to turn": "mend",
+    r"\b[Cc]ures? (?:it|this|is|the finding)\b|cannot cure|\bthe cure\b": "mend",
+    r"as you (?:can|should)\b(?=[,.; ]| and)(?! (?:see|read))": "what you can spend, what you should spend",
+    r"room by room": "chapter by chapter",
+    # the names of parts and of measuring have one spelling
+    r"cross slides?\b(?!-)|top[- ]slides?\b|lead[- ]screws?\b|tail[- ]stocks?\b|head[- ]stocks?\b|tool[- ]posts?\b(?! kind)|face plates?\b": "one word, or a hyphen in cross-slide",
+    r"dial gauges?\b|\bclock gauges?\b": "dial indicator",
+    r"\brunout\b": "run-out",
+    r"(?:machine|it|work|lathe) sings\b|\bsways? (?:at|sideways)": "chatter, vibrates",
+    r"\bpacking (?:lies|under)|of packing\b": "shim",
 }
 #: options of decisions keep the names that stand in learners' files
 _STORED = re.compile(r'(?:feed_drive = |^|")change wheels(?: and a second stud)?(?=[*",]|$)', re.MULTILINE)

@@ -196,7 +196,7 @@ FIND_OUT = {
     "drive_noise": _TELEPHONE,
     "grinding_noise": _TELEPHONE,
     "floor_beside": "Look how the boards and joists run, and ask somebody who builds.",
-    "hand_room": "Carry an empty box of its size along the way.",
+    "hand_room": "Carry an empty box of its size along the route.",
     "person_mass": "Step on bathroom scales, in boots.",
     "stand_mass": "Weigh the bench or stand, or add up its drawing.",
     "standing_depth": "Stand at a table of its depth and turn round with a bar in your hand.",

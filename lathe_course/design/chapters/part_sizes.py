@@ -220,7 +220,10 @@ def saddle_ways(way_width, saddle_length):
 
 
 @result(
-    Ratio(), "work of fitting these slideways over that of flat ones", CHAPTER, source="common_practice, work by kind of ways"
+    Ratio(),
+    "work of fitting these slideways over that of flat ones",
+    CHAPTER,
+    source="common_practice, work by kind of slideways",
 )
 def slide_work(slide_kind):
     """V ways and dovetails have more faces, each to be fitted to the other."""
