@@ -6,6 +6,7 @@ arrays of so few rows cost up to ten times as much.
 
 from __future__ import annotations
 
+import heapq
 import math
 from bisect import bisect_right
 from collections.abc import Sequence
@@ -31,7 +32,9 @@ def one_build(
     ``columns`` are the tasks in the order of preference, ``worked`` the usual months worked until each of ``ends``.
     """
     size, horizon = len(hours), ends[-1]
-    rank = {task: place for place, task in enumerate(columns)}
+    rank = [0] * size
+    for place, task in enumerate(columns):
+        rank[task] = place
     followers: list[list[int]] = [[] for _ in range(size)]
     left = []
     for task, before in enumerate(network.nearest_before):
@@ -40,13 +43,20 @@ def one_build(
             followers[other].append(task)
     ready = list(arrived)
     begun, done = [math.inf] * size, [math.inf] * size
-    waiting = {task for task in columns if not left[task]}
+    # what could begin at once, by preference; and what is still on its way, by when it will be there
+    now: list[tuple[int, int]] = []
+    later = [(ready[task], rank[task], task) for task in range(size) if not left[task]]
+    heapq.heapify(later)
     clock = 0.0
-    while waiting:
-        begin, _, task = min((max(ready[one], clock), rank[one], one) for one in waiting)
+    while now or later:
+        while later and later[0][0] <= clock:
+            heapq.heappush(now, heapq.heappop(later)[1:])
+        if now:
+            begin, task = clock, heapq.heappop(now)[1]
+        else:
+            begin, _, task = heapq.heappop(later)
         if begin == math.inf:
             break
-        waiting.remove(task)
         need, finish = hours[task], begin
         if need > 0:
             until = _at(_at(begin, ends, worked, worked[-1]) + need / a_month, worked, ends, math.inf)
@@ -60,7 +70,7 @@ def one_build(
             left[after] -= 1
             ready[after] = max(ready[after], finish)
             if not left[after]:
-                waiting.add(after)
+                heapq.heappush(later, (ready[after], rank[after], after))
     return begun, done
 
 

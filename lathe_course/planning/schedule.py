@@ -23,7 +23,7 @@ __all__ = ["Calendar", "Means", "Schedule", "Work", "schedule"]
 #: months a schedule looks ahead; a build that is not done by then is counted as never done
 HORIZON = 600
 #: so many builds are quicker gone through one by one than side by side
-_FEW = 12
+_FEW = 40
 
 
 @dataclass(frozen=True)
