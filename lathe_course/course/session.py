@@ -120,7 +120,7 @@ class Session:
             return f"the demo “{self.design.name}” (no working folder: what you keep lives in this notebook only)"
         if self.stand_in:
             return f"{self.stand_in} “{self.design.name}”, because {self.path.name} cannot be read"
-        return f"“{self.design.name}”, in {self.path.name}"
+        return f"“{self.design.name}”, in {self.path.name}" if self.design.name else f"your design, in {self.path.name}"
 
     @property
     def kept_where(self) -> str:

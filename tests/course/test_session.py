@@ -1,6 +1,7 @@
 """The design a notebook works on: the file as it is, a stand-in when it cannot be read, and nobody's work lost."""
 
 import os
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -32,6 +33,14 @@ def test_outside_of_a_working_folder_it_is_the_demo(nowhere):
     session.keep("bigger work", centre_height="80 mm")
     assert session.design.choices["centre_height"].written == "80 mm"
     assert list(nowhere.iterdir()) == []
+
+
+def test_a_design_without_a_name_is_told_without_empty_quotes(design_file):
+    session = Session()
+    session.design = replace(session.design, name="mine")
+    assert session.where == "“mine”, in design.toml"
+    session.design = replace(session.design, name="")
+    assert session.where == "your design, in design.toml"
 
 
 def test_another_demo_can_be_asked_for(nowhere):

@@ -155,6 +155,27 @@ def test_a_drive_of_the_feed_calls_for_what_carries_it(drive):
     assert "thread indicator" not in there.by_name, "a mark to close the half nuts by is for threads alone"
 
 
+def test_a_motor_without_a_controller_asks_for_nothing_that_works_on_one():
+    """What is set in a controller, or keeps it, is not bought where there is none, whatever was decided about it."""
+    wishes = {
+        "stop_gear": "emergency stop that brakes first",
+        "controller_box": "closed box",
+        "leakage_device": "another kind is needed",
+    }
+    with_it, without = (
+        set(course_parts().for_design({**CHOICES, **wishes, "drive_kind": drive}).by_name)
+        for drive in ("three-phase and inverter", "single-phase motor")
+    )
+    assert with_it - without == {
+        "three-phase motor",
+        "inverter",
+        "emergency stop with braking relay",
+        "box of the controller",
+        "earth-leakage device of another kind",
+    }
+    assert "emergency stop and contactor" in without - with_it
+
+
 @pytest.mark.parametrize(
     ("text", "holds"),
     [
