@@ -85,3 +85,10 @@ def test_the_tailstock_is_drawn_with_the_thrusts_of_the_chain():
     told = {words: value[1] for words, value in limits(e).items()}
     assert told["the drill pushes"] == e["drilling_thrust"]
     assert min(told["slides back at"], told["tips up at"]) == pytest.approx(e["holding_thrust"])
+
+
+def test_the_lines_of_a_dial_lie_as_far_apart_as_its_rim_has_room():
+    """37.5 mm across for 75 mm centre height: 117.8 mm round, 1.18 mm for each of 100 lines."""
+    e = evaluate(demo())
+    found = rows(dial_choices(e))
+    assert e.shown("dial_diameter") == "37.5 mm" and found["100"].endswith("1.18 mm") and found["20"].endswith("5.89 mm")

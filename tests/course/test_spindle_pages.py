@@ -93,3 +93,17 @@ def test_life_beyond_reason_is_not_told_to_the_hour():
     assert "more than a million" in PAGES["bearing_loads"](evaluate(demo("boat_shed"))).plain
     short = PAGES["bearing_loads"](of_kind("deep groove", fastest_speed=400.0)).plain
     assert "or more" in short
+
+
+def test_running_hours_are_hours():
+    """Basic rating life of ISO 281 in hours, by hand: a million turns times the power of rating over load, by 60 times the rpm; four fifths of draws reach less."""
+    e = evaluate(demo("cabin"), 200)
+    row = next(line for line in PAGES["bearing_loads"](e).plain.splitlines() if line.startswith("running hours"))
+    told = float(row.split("  ")[-1].split()[0])
+    sure = e.central
+    power = (
+        3 if "ball" in sure["bearing_kind"] or "groove" in sure["bearing_kind"] or "contact" in sure["bearing_kind"] else 10 / 3
+    )
+    rpm = sure["fastest_speed"] * 60 / (2 * np.pi)
+    likely = 1e6 * (sure["dynamic_rating"] / sure["tiring_load"]) ** power / (60 * rpm)
+    assert 0.2 * likely < told <= likely, (told, likely)

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from cases import every
 
+from lathe_course.design.asked.on_course import to_order
 from lathe_course.design.chain.entries import Limit
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -186,3 +187,12 @@ def test_the_build_that_falls_asleep_shows_it():
         "bed_before_a_move",
     } <= fails
     assert e["log_standing"].strange == ()
+
+
+def test_what_is_waited_for_is_ordered_so_much_before_it_is_taken_in_hand():
+    """The wait of a part is that of its way; nothing has happened yet, so none of it is over."""
+    e = evaluate(demo("boat_shed"))
+    waits = {part.name: float(wait) for part, wait in zip(e["parts_list"], np.ravel(e["part_wait"]))}
+    found = {name: begun - latest for name, begun, latest in to_order(e) if name in waits}
+    assert len(found) > 30 and min(found.values()) > 0.2
+    assert found == pytest.approx({name: waits[name] for name in found})
