@@ -60,3 +60,17 @@ def test_two_of_one_name_are_refused(two):
 @every("name, function", {**PAGES, **PANELS}.items())
 def test_every_page_says_what_it_is(name, function):
     assert inspect.getdoc(function)
+
+
+def test_workings_on_a_page_are_typeset(nowhere):
+    """Formulas between dollars stand in a widget that sets them; one that shows them plainly would show the dollars."""
+    for chapter, name, asked in (
+        ("08", "sums_of_rigidity", {}),
+        ("16", "index_worked", {"formula": "hours_index", "log": "invented"}),
+        ("17", "correction_worked", {"test": "collars"}),
+        ("17", "run_in", {}),
+        ("17", "lubrication", {}),
+    ):
+        shown = open_chapter(chapter).show(name, **asked)
+        assert type(shown.widget).__name__ == "HTMLMath" and "lc-working" in shown.widget.value and "$" in shown.widget.value, name
+        assert "$" not in shown.plain

@@ -169,7 +169,7 @@ def _closing(sheet: TestSheet, e: Evaluation) -> list[str]:
 
 
 # --- one correction ---------------------------------------------------------------------------------------------
-@page
+@page(worked=True)
 def correction_worked(evaluation: Evaluation, test: str) -> Page:
     """How one test was worked out, from its first readings: the figure, its limit, and the correction if it is out."""
     if test not in TESTS:
@@ -190,7 +190,7 @@ def correction_worked(evaluation: Evaluation, test: str) -> Page:
 
 
 # --- marks on the work --------------------------------------------------------------------------------------------
-@page
+@page(worked=True)
 def chatter_marks(evaluation: Evaluation, diameter: str, pitch: str, speed: str) -> Page:
     """What even marks on turned work come from: their frequency, and how many stand round the work."""
     across, apart, turning = (
@@ -225,7 +225,7 @@ def chatter_marks(evaluation: Evaluation, diameter: str, pitch: str, speed: str)
 _STEPS, _EACH, _MOST = (0.25, 0.5, 0.75, 1.0), 1800.0, 30.0
 
 
-@page
+@page(worked=True)
 def run_in(evaluation: Evaluation) -> Page:
     """Run-in of a new spindle: four speeds, half an hour each, and what the readings foretell."""
     system, top = evaluation.design.system, float(evaluation.central["fastest_speed"])

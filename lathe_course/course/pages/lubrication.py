@@ -43,7 +43,7 @@ def _grade(row) -> str:
     return f"{row['lubricant']}, ISO VG {low} to {high}"
 
 
-@page
+@page(worked=True)
 def lubrication(evaluation: Evaluation) -> Page:
     """What to oil and grease, with what, how much and how often; and the film or the amount in the spindle's bearings."""
     system, rows = evaluation.design.system, []

@@ -156,7 +156,7 @@ _WORKED = {
 }
 
 
-@page
+@page(worked=True)
 def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: str = YOURS) -> Page:
     """One or several of the measures of a build on the blackboard, with the figures of a log."""
     asked = (formula,) if isinstance(formula, str) else tuple(formula)

@@ -7,6 +7,7 @@ what the learner enters.  Both are called by their own names.
 
 from __future__ import annotations
 
+import functools
 import inspect
 from collections.abc import Callable
 from typing import Any
@@ -20,12 +21,18 @@ __all__ = ["PAGES", "PANELS", "page", "panel", "show"]
 
 #: every page by name
 PAGES: dict[str, Callable[..., Page]] = {}
+#: names of the pages that show workings
+WORKED: set[str] = set()
 #: every panel by name
 PANELS: dict[str, Callable[..., Panel]] = {}
 
 
-def page(write: Callable[..., Page]) -> Callable[..., Page]:
-    """Put a function into the list of pages, under its own name."""
+def page(write: Callable[..., Page] | None = None, *, worked: bool = False) -> Callable[..., Any]:
+    """Put a function into the list of pages, under its own name; what it shows as ``worked`` has formulas to typeset."""
+    if write is None:
+        return functools.partial(page, worked=worked)
+    if worked:
+        WORKED.add(write.__name__)
     return _added(PAGES, write)
 
 
@@ -58,4 +65,4 @@ def show(session: Session, name: str, asked: dict[str, Any]) -> Live | Panel:
         raise InputProblem([(key, f"{name!r} knows no {key!r}{nearest_or_stop(key, takes, most=3)}") for key in strange])
     if name in PANELS:
         return function(session, **asked)
-    return Live(lambda: function(session.evaluation, **asked), session.when_changed)
+    return Live(lambda: function(session.evaluation, **asked), session.when_changed, typeset=name in WORKED)

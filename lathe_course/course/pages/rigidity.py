@@ -163,7 +163,7 @@ def _span(value: Range, kind: Any, system: str = "mm") -> str:
 
 
 # --- the sums behind it ----------------------------------------------------------------------------------------
-@page
+@page(worked=True)
 def sums_of_rigidity(evaluation: Evaluation) -> Page:
     """Small sums on your figures: springs in a row, what give does to the work, and when it sings."""
     if said := _impossible(evaluation, "tail_give", "loop_compliance"):

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from ..shown.panels import Page
 from ..text.plain import inline, plain
-from ..text.values import Block, Fold, List, Part, Table, Worked, Words
+from ..text.values import Block, Fold, List, Part, Table, Words, Worked
 
 __all__ = [
     "HEADING",

@@ -35,7 +35,9 @@ class Guess:
         self.reply = Place()
         self.button.on_click(lambda _: self._keep())
         self.entry.observe(lambda _: self._keep(), names="value")  # the key Enter keeps it as well
-        self.widget = widgets.VBox([Place(question), widgets.HBox([self.entry, self.button], layout=widgets.Layout(flex_flow="row wrap")), self.reply])
+        self.widget = widgets.VBox(
+            [Place(question), widgets.HBox([self.entry, self.button], layout=widgets.Layout(flex_flow="row wrap")), self.reply]
+        )
 
     @property
     def kept(self) -> str | None:

@@ -141,16 +141,21 @@ def tabled(
     return paragraphs(*before) + Page(Table(tuple(rows), head, dict.fromkeys(numeric, "n"))) + paragraphs(*after)
 
 
+def _typesetting() -> widgets.HTMLMath:
+    """A piece of a panel in which what stands between dollars is a formula."""
+    return widgets.HTMLMath(layout=widgets.Layout(**_WIDE))
+
+
 class Live(Panel):
     """A page that is written anew whenever the design changes, so that no cell need be run again.
 
     ``write`` gives the page as the design stands; ``when_changed`` takes what to do after a
-    change, and what to say at once where that takes long.
+    change, and what to say at once where that takes long.  Formulas of a page with workings are ``typeset``.
     """
 
-    def __init__(self, write: Callable[[], Page], when_changed: Callable[..., None]):
+    def __init__(self, write: Callable[[], Page], when_changed: Callable[..., None], typeset: bool = False):
         self.write = write
-        super().__init__(broad(), "")
+        super().__init__(_typesetting() if typeset else broad(), "")
         self.refresh()
         when_changed(self.refresh, self.wait)
 
@@ -174,7 +179,7 @@ class LiveWorking(Panel):
 
     def __init__(self, write: Callable[[], Working | Account], when_changed: Callable[..., None]):
         self.write = write
-        super().__init__(widgets.HTMLMath(layout=widgets.Layout(**_WIDE)), "")
+        super().__init__(_typesetting(), "")
         self.refresh()
         when_changed(self.refresh)
 

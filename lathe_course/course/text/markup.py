@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from ...sources import cite
-from ...working import Working, plain_equation
+from ...working import Working
 from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Verbatim, Words, Worked
 
 __all__ = ["GRID", "blackboard", "escape", "framed", "image", "inline", "markup"]
@@ -112,7 +112,7 @@ def _block(one: Block, below: Any, paper: bool, alive: bool) -> str:
         case Fold(summary, inside, _, opened):
             return f"<details{' open' if opened else ''}><summary>{inline(summary)}</summary>{below(inside)}</details>"
         case Worked(working, words):
-            return _worked(working, words)
+            return blackboard(working, words)
         case Verbatim(text):
             return f"<pre>{escape(text)}</pre>"
         case Drawn(drawn):
@@ -153,22 +153,14 @@ def _table(one: Table, below: Any, paper: bool) -> str:
     return f'<div class="{f"scroll {one.kind}".rstrip()}"><table>{f"<thead>{top}</thead>" if top else ""}{body}{groups}</table></div>'
 
 
-# --- workings ---------------------------------------------------------------------------------------------
-def _worked(one: Working, words: str) -> str:
-    """Under its title, with its letters below: a page that lives has no formula typesetting."""
-    lines = (plain_equation(line) for line in (one.symbols, one.numbers, one.answer))
-    letters = ", ".join(f"{plain_equation(symbol)} {meaning}" for symbol, meaning, _ in one.table())
-    grounds = f"{letters}. Holds for: {one.formula.limits}. Source: {cite(one.formula.source)}."
-    return f"<p>{inline((Run(words or one.summary, 'strong'), *(f'{chr(10)}{line}' for line in lines), chr(10), Run(grounds, 'dim')))}</p>"
-
-
 def image(kind: str, data: str, words: str) -> str:
     """A picture of dots, ``data`` in the letters that mail knows, with what it shows in words."""
     return f'<img alt="{html.escape(words)}" src="data:{kind};base64,{"".join(data.split())}">'
 
 
-def blackboard(one: Working) -> str:
-    """A working with its formulas between dollars, for the page to typeset."""
+# --- workings ---------------------------------------------------------------------------------------------
+def blackboard(one: Working, words: str = "") -> str:
+    """A working under its title or ``words``, with its formulas between dollars, for the page to typeset."""
 
     def row(symbol: str, meaning: str, figure: str) -> str:
         return f'<tr><td>{f"${inline(symbol)}$" if symbol else ""}</td><td>{inline(meaning)}</td><td class="n">{inline(figure)}</td></tr>'
@@ -178,6 +170,6 @@ def blackboard(one: Working) -> str:
         said.append(f"<p><i>Holds for:</i> {inline(one.formula.limits)}.</p>")
     said.append(f"<p><i>Source:</i> {inline(cite(one.formula.source))}.</p>")
     return (
-        f'<div class="lc-working"><p><b>{inline(one.summary)}</b></p>{escape(one.blackboard)}'
+        f'<div class="lc-working"><p><b>{inline(words or one.summary)}</b></p>{escape(one.blackboard)}'
         f"<table>{''.join(row(*line) for line in one.table())}</table>{''.join(said)}</div>"
     )
