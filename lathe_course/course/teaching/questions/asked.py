@@ -63,6 +63,8 @@ class AskedFigure(Common):
     def value(self, slip: Slip | None = None) -> Range:
         """The answer in SI, or what a slip makes of it; low and high differ if a figure is a range."""
         steps = slip.steps if slip else ()
+        if not any(isinstance(figure, Range) for figure in self.figures.values()):
+            return Range(*[_run(self.question, dict(self.figures), steps, self.kind)] * 3)
         ends = [
             _run(self.question, {n: f[end] if isinstance(f, Range) else f for n, f in self.figures.items()}, steps, self.kind)
             for end in range(3)

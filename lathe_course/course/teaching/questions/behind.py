@@ -66,7 +66,8 @@ class Behind:
         if key not in self._after:
             known = self.design.chain.decisions
             tried: dict[str, Any] = {name: known[name].read(text) for name, text in change.items()}
-            self._after[key] = float(likely(evaluate(self.design.trying(**tried)).get(result)))
+            there = evaluate(self.design.trying(**tried), earlier=self.evaluation.central, wanted=(result,))
+            self._after[key] = float(likely(there[result]))
         return self._after[key]
 
 
