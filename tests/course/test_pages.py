@@ -7,7 +7,7 @@ from cases import every
 
 from lathe_course.course import open_chapter
 from lathe_course.course.pages import PAGES, PANELS, register
-from lathe_course.course.shown.panels import Page, Panel
+from lathe_course.course.shown.panels import Panel, paragraphs
 from lathe_course.units import InputProblem
 
 
@@ -20,7 +20,7 @@ def two(monkeypatch):
     def swing(evaluation, twice: str = "no"):
         """Swing, told once or twice."""
         said = evaluation.shown("swing_over_bed")
-        return Page(said, f"{said}, {said}" if twice == "yes" else said)
+        return paragraphs(f"{said}, {said}" if twice == "yes" else said)
 
     @register.panel
     def knob(session):
