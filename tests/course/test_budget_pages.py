@@ -64,6 +64,16 @@ def test_what_is_said_to_mend_an_empty_purse_mends_it(name):
         assert np.isinf(purse_of(evaluate(e.design.trying(**change))).empty[0])
 
 
+def test_saving_beforehand_takes_the_missing_sum_by_what_comes_in_a_month():
+    """2180 EUR at 150 EUR a month are 14.5 months, told with two figures."""
+    told = PAGES["purse_beside_bills"](evaluate(demo("shared_barn"))).plain
+    sum_, income, months = (
+        float(found)
+        for found in re.search(r"(\d+) EUR more put by .* in place of (\d+) EUR; saving for ([\d.]+) months", told).groups()
+    )
+    assert months == pytest.approx(sum_ / income, rel=0.05)
+
+
 def test_money_is_called_by_the_learner_s_name_and_nothing_is_converted():
     euro, other = (evaluate(demo("boat_shed").with_(currency=name, decided="")) for name in ("EUR", "crowns"))
     for page in BUDGET:

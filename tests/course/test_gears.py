@@ -43,7 +43,11 @@ def test_a_pitch_that_no_train_reaches_is_told_with_what_it_means_in_a_nut():
 def test_a_pitch_far_from_all_trains_is_another_thread_and_told_with_what_would_help():
     """0.1 mm with wheels of 20 to 63 on 3 mm: the nearest cuts 0.397 mm, 297 per cent coarse; 80 turns in 8 mm, 240 of them lost."""
     said = told("trains", pitch="0.1 mm")
-    assert "No train of this set cuts this pitch." in said and "cuts 0.3968 mm" in said and "with its 80 turns it drifts by 240 turns" in said
+    assert (
+        "No train of this set cuts this pitch." in said
+        and "cuts 0.3968 mm" in said
+        and "with its 80 turns it drifts by 240 turns" in said
+    )
     assert "a leadscrew of finer pitch" in said and "of coarser pitch" in told("trains", pitch="25 mm")
 
 
