@@ -72,5 +72,7 @@ def test_workings_on_a_page_are_typeset(nowhere):
         ("17", "lubrication", {}),
     ):
         shown = open_chapter(chapter).show(name, **asked)
-        assert type(shown.widget).__name__ == "HTMLMath" and "lc-working" in shown.widget.value and "$" in shown.widget.value, name
+        assert type(shown.widget).__name__ == "HTMLMath" and "lc-working" in shown.widget.value and "$" in shown.widget.value, (
+            name
+        )
         assert "$" not in shown.plain

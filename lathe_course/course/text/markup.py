@@ -38,7 +38,7 @@ GRID = (
     ".lc-play.lc-play{display:grid;gap:.2em 1.5em;grid-template:'controls' 'picture' 'figures'/minmax(0,1fr)}"
     ".lc-controls{grid-area:controls}.lc-picture{grid-area:picture}.lc-figures{grid-area:figures}"
     # a picture without controls takes the width there is
-    ".lc-plain.lc-plain{display:block}.lc-plain>.lc-picture{width:100%;max-width:60em}"
+    ".lc-plain.lc-plain{display:block}.lc-plain>.lc-picture{width:100%;max-width:48em}"
     # a label stands above its slider, and the slider takes the room
     ".lc-control .widget-inline-hbox{flex-wrap:wrap;height:auto;width:100%;max-width:60em;margin-inline:0}"
     ".lc-control .widget-inline-hbox>.widget-label{width:100%;text-align:left;height:auto;line-height:1.4;white-space:normal}"
