@@ -9,6 +9,7 @@ import re
 import secrets
 import shutil
 import signal
+import ssl
 import subprocess
 import sys
 import tempfile
@@ -19,6 +20,7 @@ import urllib.request
 import uuid
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -32,6 +34,7 @@ from lathe_course.course.folder import WORKING_FOLDER, workspace
 from lathe_course.course.one_server import handed as handing
 from lathe_course.course.one_server import seen as seeing
 from lathe_course.course.one_server import server
+from lathe_course.course.one_server.hub import TheClass
 from lathe_course.problems import InputProblem
 
 if os.name != "posix":
@@ -132,6 +135,16 @@ def test_what_is_missing_on_this_machine_is_told(monkeypatch):
         server.run(["ana"], "eva", "127.0.0.1")
 
 
+def test_what_is_not_protected_is_said_at_the_start():
+    told = TheClass(("ana", "root"), "eva", "192.168.1.5", 8888)
+    said = "\n".join(server._announced(told, accounts.stronger(["root"])))
+    assert "http://192.168.1.5:8888/services/mentor/" in said and "passwords cross the room as plain text" in said
+    assert "root is in the group root and may act for anybody" in said
+    for other in (replace(told, address="127.0.0.1"), replace(told, certificate="c.pem", key="k.pem")):
+        assert "Caution" not in "\n".join(server._announced(other, {}))
+    assert replace(told, certificate="c.pem", address="fe80::1").url == "https://[fe80::1]:8888/"
+
+
 # --- the real thing -----------------------------------------------------------------------------------
 def unfit() -> str:
     """Why no class can be served by whoever runs these tests; empty where one can."""
@@ -150,10 +163,13 @@ def unfit() -> str:
 class Visitor:
     """One who signs in at ``url`` as a browser would."""
 
-    def __init__(self, url: str, name: str, password: str):
+    def __init__(self, url: str, name: str, password: str, certificate: Path | None = None):
         self.url, self.name, self.place = url.rstrip("/"), name, f"/user/{name}/"
         self._jar = http.cookiejar.CookieJar()
-        self._open = urllib.request.build_opener(urllib.request.HTTPCookieProcessor(self._jar)).open
+        trusted = ssl.create_default_context(cafile=certificate)
+        self._open = urllib.request.build_opener(
+            urllib.request.HTTPCookieProcessor(self._jar), urllib.request.HTTPSHandler(context=trusted)
+        ).open
         self.ask("/hub/login")
         form = {"username": name, "password": password, "_xsrf": self._xsrf("/hub/")}
         self.status, self.page = self.ask("/hub/login?next=/hub/home", urllib.parse.urlencode(form).encode())
@@ -250,8 +266,8 @@ class Class:
             subprocess.run(["useradd", "-m", "-d", self.homes / name, "-s", "/bin/sh", name], check=True)
             subprocess.run(["chpasswd"], input=f"{name}:{password}\n", text=True, check=True)
 
-    def starts(self) -> None:
-        words = [*COMMAND, "class", *self.learners, "--mentor", self.mentor]
+    def starts(self, *more: str) -> None:
+        words = [*COMMAND, "class", *self.learners, "--mentor", self.mentor, *more]
         with open(self.said, "wb") as said:
             self.process = subprocess.Popen(
                 words, cwd=self.homes, stdin=subprocess.DEVNULL, stdout=said, stderr=subprocess.STDOUT
@@ -260,7 +276,7 @@ class Class:
         while "Leave this window open" not in self.said.read_text():
             assert self.process.poll() is None and time.monotonic() < deadline, self.said.read_text()
             time.sleep(0.2)
-        self.url = re.search(r"http://\S+/(?=\n)", self.said.read_text())[0]
+        self.url = re.search(r"https?://\S+/(?=\n)", self.said.read_text())[0]
 
     def signed_in(self, name: str) -> Visitor:
         return Visitor(self.url, name, self.passwords[name])
@@ -284,10 +300,14 @@ class Class:
         return sum(map(int, re.findall(r"^Pss: +(\d+) kB", told, re.MULTILINE))) / 1024
 
     def ends(self) -> None:
+        own = {self.homes.joinpath(name).stat().st_uid for name in self.passwords}
         for name in self.passwords:
             for path in self.processes(name):
                 os.kill(int(path.name), signal.SIGKILL)
             subprocess.run(["userdel", "--force", name], check=False, capture_output=True)
+        for left in Path(tempfile.gettempdir()).glob("lathe-class-*"):
+            if left.lstat().st_uid in own:
+                shutil.rmtree(left, ignore_errors=True)
         shutil.rmtree(self.homes, ignore_errors=True)
 
 
@@ -425,9 +445,35 @@ def test_the_mentor_sees_all_and_changes_nothing(room, worked):
 
 @pytest.mark.walk
 def test_ctrl_c_ends_all_of_it_and_the_work_stays(room, worked):
-    """Last, for nothing is left to ask afterwards."""
+    """After all the others, for nothing is left to ask then."""
     room.process.send_signal(signal.SIGINT)
     assert room.process.wait(_PATIENCE) == 0 and "Everybody's work is in their own folder." in room.said.read_text()
     assert [path for name in room.learners for path in room.processes(name)] == []
     for name in room.learners:
         assert "as we said in the room" in (room.folder(name) / "design.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.walk
+def test_with_a_certificate_nothing_crosses_the_room_as_plain_text(room, worked):
+    """The class once more, after it has ended."""
+    paper, key = room.homes / "cert.pem", room.homes / "key.pem"
+    signed = [
+        "-x509",
+        "-nodes",
+        "-newkey",
+        "rsa:2048",
+        "-days",
+        "2",
+        "-subj",
+        "/CN=127.0.0.1",
+        "-addext",
+        "subjectAltName=IP:127.0.0.1",
+    ]
+    subprocess.run(["openssl", "req", *signed, "-keyout", key, "-out", paper], check=True, capture_output=True)
+    room.starts("--certificate", str(paper), "--key", str(key))
+    assert room.url.startswith("https://")
+    assert Visitor(room.url, room.mentor, room.passwords[room.mentor], paper).status == 200
+    with pytest.raises(urllib.error.URLError, match="certificate verify failed"):
+        Visitor(room.url, room.mentor, "", None)
+    room.process.send_signal(signal.SIGTERM)
+    assert room.process.wait(_PATIENCE) == 0

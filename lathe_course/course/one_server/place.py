@@ -7,6 +7,7 @@ by a link.  Settings and kernel are those of ``start``.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import shutil
 import sys
@@ -53,8 +54,9 @@ def options_and_environment(home: Path) -> tuple[list[str], dict[str, str], Path
 def _runtime() -> Path:
     """A folder for this run that nobody else may enter, its name short, since the path of a socket in it may have 107 signs; those of earlier runs are swept."""
     for old in Path(tempfile.gettempdir()).glob(f"{_RUNTIME}*"):
-        if old.lstat().st_uid == os.getuid():
-            shutil.rmtree(old, ignore_errors=True)  # refuses a link
+        with contextlib.suppress(OSError):  # another of the class sweeps its own meanwhile
+            if old.lstat().st_uid == os.getuid():
+                shutil.rmtree(old, ignore_errors=True)  # refuses a link
     return Path(tempfile.mkdtemp(prefix=_RUNTIME))
 
 
