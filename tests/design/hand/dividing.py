@@ -19,6 +19,8 @@ HAND = [
     # of 100 lines, and 20, 30, 35 and 50 teeth, sixty holes give 20 and 30
     ("undivided", {**_WANTED, "dividing": "holes in the spindle pulley"}, 3),
     ("undivided", {**_WANTED, "dividing": "holes in the spindle pulley", "dial_divisions": "60", "wheels_here": "0"}, 0),
+    ("undivided", {**_WANTED, "dividing": "holes in the spindle pulley", "dial_divisions": "20", "wheels_here": "0"}, 0),
+    ("undivided", {**_WANTED, "dividing": "holes in the spindle pulley", "dial_divisions": "120", "wheels_here": "0"}, 1),
     ("undivided", {**_WANTED, "dividing": "plate and detent"}, 0),
     ("ring_diameter", {"dividing": "plate and detent", "centre_height": "75 mm", "largest_driven": "140 mm"}, 99.75),
     ("ring_diameter", {"dividing": "holes in the spindle pulley", "centre_height": "75 mm", "largest_driven": "140 mm"}, 112),
