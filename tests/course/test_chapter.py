@@ -142,7 +142,7 @@ def test_all_mistakes_are_told_together(learner, design_file):
 def test_a_good_line_shows_its_ripple(learner, design_file):
     learner('chapter = open_chapter("06")')
     seen = learner('chapter.keep("thicker", spindle_diameter="40 mm")')
-    assert "spindle diameter 35 mm → 40 mm" in seen and "stiffness at the spindle nose" in seen
+    assert "spindle diameter 35 mm → 40 mm" in seen and "what moved" in seen
     assert kept(design_file, "spindle_diameter").reason == "thicker"
     seen = learner('chapter.what_if(spindle_diameter="50 mm")')
     assert "40 mm → 50 mm" in seen
