@@ -37,6 +37,7 @@ __all__ = [
     "Way",
     "applies",
     "course_parts",
+    "names_in",
     "part_of",
     "split_way_name",
     "way_of",
@@ -282,7 +283,8 @@ def _holds(condition: str, choices: Mapping[str, str]) -> bool:
 
 
 # --- from rows ----------------------------------------------------------------------------------------
-def _names(text: str) -> tuple[str, ...]:
+def names_in(text: str) -> tuple[str, ...]:
+    """Names that stand in a cell with + between them."""
     return tuple(filter(None, (name.strip() for name in text.split("+"))))
 
 
@@ -312,7 +314,7 @@ def part_of(row: Mapping[str, Any], name: str, ways: Iterable[Way] = ()) -> Part
     }
     return Part(
         name=name,
-        after=_names(row["after"]),
+        after=names_in(row["after"]),
         count=round(row["count"]),
         ways=tuple(ways),
         references=read_references(row["judged_at"], name) if "judged_at" in row else references_of(name),

@@ -13,7 +13,7 @@ from ..tables import table
 from ..units import InputProblem
 from .capabilities import BORROWED, FOR_SALE, OWN, Shop, operation_names, read_capabilities
 from .mix import NONE
-from .parts import BUY, MAKE, USED, Way, course_parts
+from .parts import BUY, MAKE, USED, Way, course_parts, names_in
 from .second_hand import FETCHING, course_finds
 
 __all__ = [
@@ -142,10 +142,6 @@ def hows_of(thing: Item | Machine) -> tuple[str, ...]:
     return (BUY, USED, LENT) if thing.sort == "tool" else (BUY, USED)
 
 
-def _names(text: str) -> tuple[str, ...]:
-    return tuple(filter(None, (name.strip() for name in text.split("+"))))
-
-
 def machine_of(row: Mapping[str, Any], name: str) -> Machine:
     """A machine of a row of figures and texts, such as the table ``shops`` has.
 
@@ -161,7 +157,7 @@ def machine_of(row: Mapping[str, Any], name: str) -> Machine:
         name,
         whose,
         row["can"],
-        _names(row["brings"]),
+        names_in(row["brings"]),
         row["hours"],
         fee,
         row.get("price"),
@@ -234,7 +230,7 @@ def item_of(row: Mapping[str, Any], name: str) -> Item:
     """
     if row["sort"] not in SORTS:
         raise InputProblem([(name, f"{name}: the sort is {row['sort']!r}; {nearest_or_all(row['sort'], SORTS)}")])
-    serves = _names(row["serves"])
+    serves = names_in(row["serves"])
     for one in serves:
         if ": " not in one and one not in operation_names():
             raise InputProblem([(name, f"{name} serves {one!r}, which is no operation{nearest_or_stop(one, operation_names())}")])

@@ -14,6 +14,7 @@ from ...machine import belts, drive
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Force, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
+from ..pictures.axes import shown as _shown
 from ..shown.panels import Page, tabled
 from .register import page
 
@@ -29,10 +30,6 @@ _MM, _RPM, _DEG, _N, _NM, _SPEED, _EUR, _SHARE = (
     Money(),
     Ratio("%"),
 )
-
-
-def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
-    return units.shown(float(si), kind, e.design.system, digits)
 
 
 def _ends(e: Evaluation, span: Range, kind: Kind) -> str:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
-from ... import units
-from ...design.asked.mixes import both_wished, choices_here
+from ...design.asked.mixes import both_wished, choices_here, with_machines
 from ...design.chapters.people import BENEFITS
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
@@ -15,17 +12,14 @@ from ...design.lathe import LATHE
 from ...planning.capabilities import read_capabilities
 from ...planning.mix import Mix, best
 from ...planning.shops import Machine
-from ...units import HourPrice, HoursRate, InputProblem, Kind, LabourTime, Money, MoneyRate, Ratio
+from ...units import HourPrice, HoursRate, InputProblem, LabourTime, Money, MoneyRate, Ratio
+from ..pictures.axes import shown as _shown
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
 __all__ = ["partners_bring", "partners_told", "side_benefits"]
 
 _NOBODY = "Nobody is written down yet; where you build alone, nothing is to be shared out."
-
-
-def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
-    return units.shown(float(si), kind, e.design.system, digits)
 
 
 @page
@@ -73,10 +67,6 @@ def _split(text: str, machines: tuple[Machine, ...]) -> tuple[list[Machine], lis
     ]
 
 
-def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
-    return replace(design, sheets=replace(design.building, machines=machines))
-
-
 def _best(design: Design) -> Mix | None:
     e = evaluate(design)
     return None if e["ways_open"].stuck else best(choices_here(e), both_wished(e))
@@ -97,8 +87,8 @@ def partners_bring(evaluation: Evaluation) -> Page:
         except InputProblem as problem:
             unread.append(f"{row['name']}: {problem}")
             added = ()
-        without = _best(_with(e.design, tuple(one for one in machines if one not in listed)))
-        having = _best(_with(e.design, (*machines, *added)))
+        without = _best(with_machines(e.design, tuple(one for one in machines if one not in listed)))
+        having = _best(with_machines(e.design, (*machines, *added)))
         rows.append((row["name"], row["brings"], *_difference(e, without, having)))
     head = ("partner", "brings", "money saved", "own hours saved", "parts that change way")
     said = f"The best mix with a partner's machines against the best without them, at what an hour costs you, {e.shown('hour_cost')}; both proven."

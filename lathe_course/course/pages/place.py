@@ -14,7 +14,8 @@ from ...planning.capabilities import BORROWED
 from ...planning.mix import Mix, Wish, best
 from ...planning.parts import BUY, MAKE, OUT, USED
 from ...planning.shops import Machine
-from ...units import HourPrice, InputProblem, Kind, LabourTime, Length, Mass, Money
+from ...units import HourPrice, InputProblem, LabourTime, Length, Mass, Money
+from ..pictures.axes import shown as _shown
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
@@ -27,10 +28,6 @@ _LENT = {
     "a colleague's lathe": "turning 250 x 500 mm + boring 60 x 150 mm + threading 4 mm + drilling 20 mm",
     "a colleague's mill": "milling 600 x 200 mm + boring 80 x 200 mm to 0.015 mm + drilling 20 mm",
 }
-
-
-def _shown(e: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
-    return units.shown(float(si), kind, e.design.system, digits)
 
 
 # --- what is carried --------------------------------------------------------------------------------------------

@@ -43,7 +43,7 @@ def inside(evaluation: Evaluation, si: Any, kind: Kind) -> Any:
 
 def shown(evaluation: Evaluation, si: float, kind: Kind, digits: int = 3) -> str:
     """``si`` with the learner's unit."""
-    return units.shown(si, kind, evaluation.design.system, digits)
+    return units.shown(float(si), kind, evaluation.design.system, digits)
 
 
 def middle(evaluation: Evaluation, name: str) -> float:

@@ -5,7 +5,6 @@ All that stands on it comes from ``design/asked/board.py``; here it is only set 
 
 from __future__ import annotations
 
-import html
 import textwrap
 from collections.abc import Iterable, Mapping
 from importlib.resources import files
@@ -171,27 +170,27 @@ def sheet_markup(board: Board, drawing: tuple[str, float, str], evening: Evening
         for groups in _COLUMNS
     )
     return (
-        f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{_text(_short(board.name) or "A lathe without a name")}</h1>\n'
+        f'<section class="sheet">\n<header>\n<p class="kicker">Design brief of a small lathe: the whole plan on one page</p>\n<h1>{escape(_short(board.name) or "A lathe without a name")}</h1>\n'
         + markup(notes)
-        + f'<p>{_text(standing_sentence(board))} {_text(evening_sentence(evening))}</p>\n</header>\n<div class="columns">{columns}</div>\n'
-        f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n<div class="figure" style="width:{wide:.1f}mm">{drawn}</div></figure>\n<p class="dim">{_text(scale)}</p></div>\n</section>'
+        + f'<p>{escape(standing_sentence(board))} {escape(evening_sentence(evening))}</p>\n</header>\n<div class="columns">{columns}</div>\n'
+        f'<div class="foot"><figure><h2>The lathe, drawn to scale</h2>\n<div class="figure" style="width:{wide:.1f}mm">{drawn}</div></figure>\n<p class="dim">{escape(scale)}</p></div>\n</section>'
     )
 
 
 def _sheet_group(board: Board, group: str) -> str:
-    return f"<h2>{_text(group[0].upper() + group[1:])}</h2>" + "".join(_sheet_line(line) for line in board.of(group))
+    return f"<h2>{escape(group[0].upper() + group[1:])}</h2>" + "".join(_sheet_line(line) for line in board.of(group))
 
 
 def _sheet_line(line: Line) -> str:
-    figures = "".join(f"<div><dt>{_text(one.label)}</dt><dd>{_text(one.shown)}</dd></div>" for one in line.figures)
-    words = " ".join(f"“{_text(said)}”" for said in _words(line))
+    figures = "".join(f"<div><dt>{escape(one.label)}</dt><dd>{escape(one.shown)}</dd></div>" for one in line.figures)
+    words = " ".join(f"“{escape(said)}”" for said in _words(line))
     worst = (
-        f'<span class="verdict {line.worst.status}">{_text(verdict(line.worst))}</span> {_text(line.worst.label)}{_more(line)}'
+        f'<span class="verdict {line.worst.status}">{escape(verdict(line.worst))}</span> {escape(line.worst.label)}{_more(line)}'
         if line.worst
         else ""
     )
     rows = [
-        f"<h3>{_mark(line)} {_text(line.rule.title)}</h3> <span>{_text(line.says)}</span>",
+        f"<h3>{_mark(line)} {escape(line.rule.title)}</h3> <span>{escape(line.says)}</span>",
         f"<dl>{figures}</dl>" if figures else "",
         f"<p>{words}</p>" if words else "",
         f"<p>{worst}</p>" if worst else "",
@@ -201,11 +200,7 @@ def _sheet_line(line: Line) -> str:
 
 def _sheet_failing(board: Board) -> str:
     told = "".join(
-        f'<li><span class="verdict {one.status}">{_text(verdict(one))}</span> <b>{_text(one.label)}.</b> {_text(one.sentence)} {_text(how_sure(one))}</li>'
+        f'<li><span class="verdict {one.status}">{escape(verdict(one))}</span> <b>{escape(one.label)}.</b> {escape(one.sentence)} {escape(how_sure(one))}</li>'
         for one in _worst_of(board)
     )
     return f"<h2>What fails most</h2>{f'<ul>{told}</ul>' if told else '<p>Nothing fails and nothing is tight.</p>'}"
-
-
-def _text(words: object) -> str:
-    return html.escape(str(words), quote=True)

@@ -12,6 +12,7 @@ from ...ranges import Range
 from ...sources import cite
 from ...tables import table
 from ...units import Duration, Length, RotationalSpeed, Speed
+from ..pictures.axes import shown as _shown
 from ..text.values import Paragraph
 from .panels import Page, paragraphs, tabled
 
@@ -87,10 +88,6 @@ def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
         )
         for job, wish, speed, time in zip(jobs, wished, taken, times)
     ]
-
-
-def _shown(evaluation: Evaluation, si: float, kind: units.Kind) -> str:
-    return units.shown(si, kind, evaluation.design.system)
 
 
 def cutting_speeds_page(evaluation: Evaluation) -> Page:

@@ -57,6 +57,7 @@ __all__ = [
     "saved_next",
     "soonest_played",
     "three_builds",
+    "with_machines",
     "worth_of_an_hour_a_month",
 ]
 
@@ -342,7 +343,7 @@ def first_machines(evaluation: Evaluation) -> tuple[tuple[First, ...], Design | 
         for rank, (how, machine) in enumerate(_to_come_by(e["building"].machines)):
             own = replace(machine, whose=BORROWED if how == "borrow" else OWN)
             others = tuple(one for one in e["building"].machines if one.name != machine.name)
-            after = _with(design, (*others, own))
+            after = with_machines(design, (*others, own))
             opens = tuple(part for part in stuck if part not in before_buying(evaluate(after)).stuck)
             steps.append((-len(opens), rank, First(own, how, opens), after))
         best = min(steps, key=lambda one: one[:2], default=None)
@@ -354,7 +355,7 @@ def first_machines(evaluation: Evaluation) -> tuple[tuple[First, ...], Design | 
 
 def _may_buy(design: Design) -> Design:
     """The design with the machines the course knows for sale, where its lists have none."""
-    return design if design.building.for_sale else _with(design, (*design.building.machines, *machines_for_sale()))
+    return design if design.building.for_sale else with_machines(design, (*design.building.machines, *machines_for_sale()))
 
 
 def saved_next(design: Design, most: int = 3) -> tuple[tuple[str, Machine, float], ...]:
@@ -367,7 +368,7 @@ def saved_next(design: Design, most: int = 3) -> tuple[tuple[str, Machine, float
     for how, machine in _to_come_by(design.building.machines):
         if how != "buy":
             own = replace(machine, whose=BORROWED if how == "borrow" else OWN)
-            found.append((how, own, now - least(_with(design, (*design.building.machines, own)))))
+            found.append((how, own, now - least(with_machines(design, (*design.building.machines, own)))))
     return tuple(sorted((one for one in found if one[2] > 1.0), key=lambda one: -one[2])[:most])
 
 
@@ -413,9 +414,9 @@ def machines_worth(evaluation: Evaluation) -> tuple[MachineWorth, ...]:
     for machine in lists.machines:
         if machine.whose == BORROWED:
             others = tuple(one for one in lists.machines if one is not machine)
-            worths.append(_worth(machine.name, _best_of(_with(evaluation.design, others)), here, wish))
+            worths.append(_worth(machine.name, _best_of(with_machines(evaluation.design, others)), here, wish))
     for machine in _lendable(lists.machines):
-        worths.append(_worth(machine.name, here, _best_of(_with(evaluation.design, (*lists.machines, machine))), wish))
+        worths.append(_worth(machine.name, here, _best_of(with_machines(evaluation.design, (*lists.machines, machine))), wish))
     return tuple(sorted(worths, key=lambda one: -one.value))
 
 
@@ -433,7 +434,8 @@ def _lendable(at_hand: tuple[Machine, ...]) -> list[Machine]:
     ]
 
 
-def _with(design: Design, machines: tuple[Machine, ...]) -> Design:
+def with_machines(design: Design, machines: tuple[Machine, ...]) -> Design:
+    """The design with these machines to build with."""
     return replace(design, sheets=replace(design.building, machines=machines))
 
 
