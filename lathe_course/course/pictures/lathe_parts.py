@@ -21,6 +21,7 @@ __all__ = ["told_of"]
 
 _NOT_DRAWN = ("bench",)
 _ROW = 15.0  # points from one name to the next
+_MOST = 18  # numbers that find room in a row
 
 
 def told_of(parts: list[str], about: str) -> list[Named]:
@@ -56,13 +57,11 @@ def lathe_parts(e: Evaluation, axes: tuple[Axes, Axes, Axes], about: str = "") -
     }
     places = {view: seen_places(shown) for view, shown in painted.items()}
     mine: dict[str, list[tuple[int, np.ndarray]]] = {view: [] for view in painted}
-    for one in told:
-        seen = [view for view in painted if one.part in places[view]]
-        if seen:
-            room = {view: len(mine[view]) for view in seen}
-            # where more of it shows, unless that row is full
-            view = max(seen, key=lambda view: places[view][one.part][1] - 100 * (room[view] >= 14))
-            mine[view].append((one.number, places[view][one.part][0]))
+    seen = {one: [view for view in painted if one.part in places[view]] for one in told}
+    # those that one view alone shows take their places first; the others go where more of them shows, unless that row is full
+    for one in sorted((one for one in told if seen[one]), key=lambda one: len(seen[one])):
+        view = max(seen[one], key=lambda view: places[view][one.part][1] - 100 * (len(mine[view]) >= _MOST))
+        mine[view].append((one.number, places[view][one.part][0]))
     for (view, shown), where in zip(painted.items(), axes):
         _view(where, shown, names, mine[view])
     _list(axes[2], told, {number for row in mine.values() for number, _ in row})
