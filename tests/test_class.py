@@ -32,6 +32,7 @@ from tornado.websocket import websocket_connect
 
 from lathe_course.course.folder import WORKING_FOLDER, workspace
 from lathe_course.course.one_server import handed as handing
+from lathe_course.course.one_server import place as placing
 from lathe_course.course.one_server import seen as seeing
 from lathe_course.course.one_server import server
 from lathe_course.course.one_server.hub import TheClass
@@ -89,6 +90,18 @@ def test_the_page_tells_each_design_and_what_cannot_be_read(tmp_path):
 def test_whatever_a_learners_account_hands_over_is_answered(tmp_path, raw):
     found = seeing.seen("ana", raw, tmp_path, date(2031, 3, 9))
     assert found.design is None and found.said and [*tmp_path.parent.glob("design.toml")] == []
+
+
+def test_a_place_is_closed_to_others_and_its_kernel_has_no_port(tmp_path, monkeypatch):
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    older = tmp_path / "lathe-class-older"
+    older.mkdir()
+    options, environment, runtime = placing.options_and_environment(tmp_path)
+    assert "--ConnectionFileMixin.transport=ipc" in options and not older.exists()
+    for folder in (runtime, tmp_path / WORKING_FOLDER):
+        assert folder.stat().st_mode & 0o077 == 0
+    assert environment["JUPYTER_RUNTIME_DIR"] == str(runtime) and f"--ServerApp.root_dir={tmp_path / WORKING_FOLDER}" in options
 
 
 # --- who may take part, and what must be there --------------------------------------------------------

@@ -37,7 +37,13 @@ from .hub import ALONE
 
 __all__ = ["Seen", "class_html", "learner_html", "seen"]
 
-_STYLE = "pre { white-space: pre-wrap; font-size: .9rem; }\n"
+#: twenty designs side by side are pushed aside, not squeezed, and each row keeps its name in sight
+_STYLE = """pre { white-space: pre-wrap; font-size: .9rem; }
+h2 { margin: 1.2em 0 .4em; }
+.large table { width: max-content; }
+.large td, .large th { overflow-wrap: normal; max-width: 13em; }
+.large th[scope=row], .large thead td { position: sticky; left: 0; background: var(--pale); }
+"""
 
 
 @dataclass(frozen=True)
@@ -93,7 +99,7 @@ def class_html(found: Sequence[Seen], now: str) -> str:
     body = Page(Table(tuple(rows), ("learner", "findings", "own decisions", "exercises"), row_heads=True))
     designs = {one.name: one.design for one in found if one.design is not None}
     if len(designs) > 1:
-        body += Page(Heading("Side by side"), tables(side_by_side([*designs.values()], [*designs])))
+        body += Page(tables(side_by_side([*designs.values()], [*designs])))
     return _document("The class", now, body)
 
 
