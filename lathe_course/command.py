@@ -114,8 +114,12 @@ def _which(options: argparse.Namespace) -> Design:
 
 def _findings(options: argparse.Namespace) -> int:
     from lathe_course.course.shown.plain_text import findings_text
+    from lathe_course.design.files.design_file import DesignFile
+    from lathe_course.design.lathe import LATHE
 
     print(findings_text(_which(options)))
+    for remark in DesignFile(_design_file(options.file), LATHE).remarks if options.demo is None else ():
+        print(f"Mind: {remark}")
     return 0
 
 

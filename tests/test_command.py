@@ -137,6 +137,20 @@ def test_findings_from_inside_the_working_folder(here, monkeypatch, capsys, with
     assert "holds" in capsys.readouterr().out
 
 
+def test_findings_tell_what_of_the_file_is_not_as_written(here, capsys, without_levers):
+    file = here / "my-lathe" / "design.toml"
+    assert command.main(["findings", "my-lathe"]) == 0 and "centre_hight" not in capsys.readouterr().out
+    file.write_text(
+        file.read_text().replace(
+            "[decisions.centre_height]", "[decisions.centre_hight]\nvalue = '1 mm'\n[decisions.centre_height]", 1
+        )
+    )
+    assert command.main(["findings", "my-lathe"]) == 0
+    assert re.search(
+        r"^Mind: design\.toml.*'centre_hight' is not known; did you mean centre_height", capsys.readouterr().out, re.MULTILINE
+    )
+
+
 def test_no_design_to_be_found(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     assert command.main(["findings"]) == 2

@@ -7,9 +7,11 @@ import tomlkit
 from file_of_small import complaint, higher
 from small_chain import SMALL, TEXT, WRITTEN
 
+from lathe_course.design.demos import demo
 from lathe_course.design.files import design_file, file_format
 from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, backup_of, load, new
 from lathe_course.design.files.toml_edit import PlainWriter, TomlWriter
+from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
 # --- older and newer -------------------------------------------------------------------------------
@@ -50,6 +52,24 @@ def test_an_older_format_is_read_and_brought_forward_at_the_next_save(path, smal
     assert plain["decisions"]["bed_form"] == "two bars" and plain["reasons"] == {"wishes": "more"}
     assert "# measured" in path.read_text() and backup_of(path).read_text() == OLD
     assert load(path, SMALL).choices["motor_power"].reason.startswith("taken from the demo")
+
+
+def test_what_was_said_of_the_place_of_a_demo_is_no_answer_for_ones_own(path):
+    """The electrician of the boat shed has answered; nobody has asked one of this learner's."""
+    written = demo("boat_shed").written()
+    assert written["decisions"]["leakage_device"]["value"] == "another kind is needed"
+    for name in ("leakage_device", "nose_kind", "stop_gear"):
+        del written["decisions"][name]
+    path.write_text(tomlkit.dumps(written | {"format": 4}))
+    file = DesignFile(path, LATHE)
+    design = file.read()
+    assert design["leakage_device"] == "not asked yet" and design.origin("leakage_device") == "draft"
+    assert design["nose_kind"] == demo("boat_shed")["nose_kind"] and design.origin("nose_kind") == "demo"
+    told, open_still = file.remarks
+    assert "stop_gear, nose_kind were taken from the demo" in told and "leakage_device" not in told
+    assert "leakage_device stands at 'not asked yet'" in open_still
+    file.save_change(lambda d: d.note("a", "b"))
+    assert load(path, LATHE)["leakage_device"] == "not asked yet"
 
 
 @pytest.mark.parametrize(

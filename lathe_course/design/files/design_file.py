@@ -45,7 +45,7 @@ from __future__ import annotations
 import copy
 import os
 import tomllib
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -60,7 +60,7 @@ from ...units import InputProblem
 from ..chain.graph import Chain
 from ..design import Design
 from . import whole_file
-from .file_format import FORMAT, bring_forward, format_of, sift
+from .file_format import FORMAT, NOT_OF_A_DEMO, bring_forward, format_of, sift
 from .toml_edit import PlainWriter, TomlWriter, merge, same
 from .toml_text import Damaged, TomlText, decode
 
@@ -144,10 +144,7 @@ class DesignFile:
         plain = copy.deepcopy(text.plain)
         added = bring_forward(plain, PlainWriter(), self.chain, _demo_decisions(text.plain))
         design, remarks = self._design(plain, text, newer)
-        remarks += [
-            f"{self.path.name}: {name} was taken from the demo, because the course asks this only since a newer version."
-            for name in added
-        ]
+        remarks += [f"{self.path.name}: {said}" for said in _added(added)]
         if not text.ends_well:
             last = text.text.count("\n") + 1
             remarks.append(f"{_where(self.path, last, '')}: the last line is not ended; look whether the file was cut off there.")
@@ -444,6 +441,23 @@ def _good_copy(path: Path, chain: Chain) -> list[tuple[str, str]]:
             "the damaged file is then kept under another name.",
         )
     ]
+
+
+def _added(names: Sequence[str]) -> list[str]:
+    """What an older file lacked, and where each of it stands now."""
+    taken = [name for name in names if name not in NOT_OF_A_DEMO]
+    said = [
+        f"{name} stands at {NOT_OF_A_DEMO[name][0]!r}: what was said of the demo's own place is no answer for yours."
+        for name in names
+        if name in NOT_OF_A_DEMO
+    ]
+    if taken:
+        one = len(taken) == 1
+        said.insert(
+            0,
+            f"{', '.join(taken)} {'was' if one else 'were'} taken from the demo, because the course asks {'this' if one else 'these'} only since a newer version.",
+        )
+    return said
 
 
 def _demo_decisions(plain: Mapping[str, Any]) -> Mapping[str, Any]:

@@ -14,11 +14,11 @@ from typing import Any
 from ...nearest import nearest_or_stop
 from ..chain.graph import Chain
 from ..jobs import JOB_FIELDS
-from ..origins import ADDED, DEMO, DRAFT, YOURS
+from ..origins import ADDED, DEMO, DRAFT, YOURS, line_of
 from ..remarks import REMARK_FIELDS
 from .toml_edit import Document, Writer
 
-__all__ = ["FORMAT", "Sifted", "bring_forward", "format_of", "sift"]
+__all__ = ["FORMAT", "NOT_OF_A_DEMO", "Sifted", "bring_forward", "format_of", "sift"]
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
 FORMAT = 5
@@ -112,6 +112,8 @@ def _fewer_and_more(document: Document, writer: Writer) -> None:
     _to_notes(document, writer, _NOW_WORKED_OUT[4])
 
 
+#: what somebody said of the demo's own place is no answer for the learner's: where such a decision stands in its stead, and why
+NOT_OF_A_DEMO = {"leakage_device": ("not asked yet", "only a licensed electrician can say")}
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
 _FORWARD: dict[int, Callable[[Document, Writer], None]] = {
     0: _reasons_beside_decisions,
@@ -123,7 +125,7 @@ _FORWARD: dict[int, Callable[[Document, Writer], None]] = {
 
 
 def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mapping[str, Any]) -> list[str]:
-    """Turn a document of an older format into today's; returns the decisions it lacked, taken from ``demo``.
+    """Turn a document of an older format into today's; returns the decisions it lacked, taken from ``demo`` but for those ``NOT_OF_A_DEMO``.
 
     A document of today's format, or of a newer one, is left as it is.
     """
@@ -141,8 +143,13 @@ def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mappin
     for name in chain.decisions:
         # a misspelt decision is not a missing one: it is left for the reader to complain about
         if name in demo and name not in decisions and not difflib.get_close_matches(name, strange, n=1, cutoff=0.75):
-            value = demo[name]["value"] if isinstance(demo[name], Mapping) and "value" in demo[name] else demo[name]
-            writer.put(decisions, name, {"value": value, "reason": ADDED})
+            if name in NOT_OF_A_DEMO:
+                value, reason = NOT_OF_A_DEMO[name]
+                entry = {"value": value, "reason": reason}
+                writer.put(decisions, name, entry | {"origin": line_of(DRAFT, entry, None)})
+            else:
+                value = demo[name]["value"] if isinstance(demo[name], Mapping) and "value" in demo[name] else demo[name]
+                writer.put(decisions, name, {"value": value, "reason": ADDED})
             added.append(name)
     return added
 
