@@ -8,7 +8,8 @@ from ...design.evaluation import Evaluation, evaluate
 from ...nearest import nearest_or_all
 from ...tables import table
 from ...units import InputProblem
-from ..shown.panels import Page, tabled
+from ..shown.panels import Page, paragraphs, tabled
+from ..text.values import List, strong
 from .register import page
 
 __all__ = ["kinds_compared"]
@@ -38,29 +39,17 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     e, asked = evaluation.central, _KINDS[of]
     rule = e.chain.limits[asked.finding]
     wanted = {*asked.figures, *e.chain.inputs_of(asked.finding)}
-    rows = []
+    columns, said = [], []
     for kind, row in table(asked.rows).items():
         tried = evaluate(e.design.trying(**{of: kind}), earlier=e, wanted=wanted)
-        verdict = rule.status(float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding]))
-        rows.append(
-            (
-                f"{kind} (yours)" if kind == e[of] else kind,
-                *(tried.shown(name) for name in asked.figures),
-                verdict,
-                row["strong"],
-                row["weak"],
-            )
-        )
-    head = (
-        e.chain.decisions[of].label,
-        *(e.chain.part(name).label for name in asked.figures),
-        rule.label,
-        "for it",
-        "against it",
-    )
-    return tabled(
-        rows,
-        head,
-        tuple(range(1, 1 + len(asked.figures))),
-        after=("All else is as in your design. What speaks for and against each is common practice, no source.",),
+        stands = rule.status(float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding]))
+        columns.append((f"{kind} (yours)" if kind == e[of] else kind, *(tried.shown(name) for name in asked.figures), stands))
+        said.append((strong(f"{kind}."), f" For it: {row['strong']}. Against it: {row['weak']}."))
+    # what is compared goes down, so that the table finds its place on a narrow page
+    told = (e.chain.decisions[of].label, *(e.chain.part(name).label for name in asked.figures), rule.label)
+    (head, *rows) = zip(told, *columns)
+    return (
+        tabled(rows, head)
+        + Page(List(tuple(said)))
+        + paragraphs("All else is as in your design. What speaks for and against each is common practice, no source.")
     )
