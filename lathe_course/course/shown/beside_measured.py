@@ -18,7 +18,7 @@ from .panels import Live, Page, paragraphs, tabled
 
 __all__ = ["lines", "measured_page"]
 
-_HEAD = ("what", "ours as first told", "ours today", "measured", "our range", "where, what was put in, and why it may miss")
+_HEAD = ("what", "ours as first told", "ours today", "measured", "our range", "where, and what was put in")
 
 
 @functools.cache
@@ -43,10 +43,7 @@ def _row(ours: Prediction, theirs: Measured, line: Beside) -> tuple[str, ...]:
     today = [number(float(in_unit(end, kind))) for end in line.today]
     said = f"{theirs.figure} ({theirs.worked})" if theirs.worked else theirs.figure
     held = "holds it" if line.holds() else "does not" + ("; holds it today" if line.holds(line.today) else "")
-    where = (
-        ". ".join(filter(None, (cite(theirs.source), f"Put in: {ours.assumed}", theirs.why.rstrip("."), ours.since.rstrip("."))))
-        + "."
-    )
+    where = ". ".join(filter(None, (cite(theirs.source), f"Put in: {ours.assumed}", ours.since.rstrip(".")))) + "."
     now = f"{today[0]} to {today[2]} {unit_text(kind)}".rstrip() if line.moved else "the same"
     return ours.what, f"{ours.first[0]} to {ours.first[2]}, middling {ours.first[1]}", now, said, held, where
 
