@@ -117,14 +117,12 @@ def test_the_installed_course_lays_a_working_folder(installed, tmp_path):
 
 def test_the_installed_course_works_out_a_design(installed, tmp_path):
     run(installed, "-m", "lathe_course", "start", "my-lathe", "--folder-only", cwd=tmp_path)
-    script = installed.with_name("lathe-course" + (".exe" if os.name == "nt" else ""))
-    said = {
-        run(installed, "-m", "lathe_course", "findings", "my-lathe", cwd=tmp_path),
-        run(script, "findings", "my-lathe", cwd=tmp_path),
-    }
-    assert len(said) == 1 and "holds" in said.pop()
+    assert "holds" in run(installed, "-m", "lathe_course", "findings", "my-lathe", cwd=tmp_path)
 
 
 def test_the_installed_course_has_the_answers(installed, tmp_path):
-    said = run(installed, "-m", "lathe_course", "answers", "03", "--name", "Ana", cwd=tmp_path)
+    words = "answers", "03", "--name", "Ana"
+    said = run(installed, "-m", "lathe_course", *words, cwd=tmp_path)
     assert said.count("answer:") >= 6
+    script = installed.with_name("lathe-course" + (".exe" if os.name == "nt" else ""))
+    assert run(script, *words, cwd=tmp_path) == said

@@ -4,6 +4,7 @@ import asyncio
 
 import pytest
 from classroom import NOTEBOOKS, cells, press, run, words, working_folder
+from tiers import short_of
 
 from lathe_course.course import open_chapter
 from lathe_course.course.session import Session
@@ -28,7 +29,7 @@ def test_a_working_and_a_what_if_are_written_anew(folder):
     assert r"\begin{aligned}" in worked.widget.value and "(6 - 1)" in worked.widget.value.replace("{", "").replace("}", "")
 
 
-@pytest.mark.parametrize("number", ["03", "05", "07"])
+@pytest.mark.parametrize("number", short_of(["03", "05", "07"], "03", "05"))
 def test_nothing_a_notebook_shows_tells_of_the_design_before(number, folder, monkeypatch):
     """After a kept decision every page says what a page written then would say."""
     path = next(path for path in NOTEBOOKS if path.name.startswith(number))
