@@ -139,7 +139,7 @@ def test_ctrl_c_reaches_the_command_alone(monkeypatch, tmp_path):
 
 
 def test_a_class_is_refused_in_a_sentence_where_there_are_no_accounts_of_that_kind():
-    code = "import os, sys; sys.modules['pwd'] = sys.modules['grp'] = None\nfrom lathe_course.course.one_server import server\nserver.os = type('', (), {'name': 'nt'})\n"
+    code = "import os, sys; sys.modules['pwd'] = sys.modules['grp'] = None\nfrom lathe_course.course.one_server import server\nserver.sys = type('', (), {'platform': 'win32'})\n"
     code += "try: server.run(['ana'], 'eva', '127.0.0.1')\nexcept server.InputProblem as told: print(told)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=300, check=False)
     assert done.stdout.startswith("A class needs a machine with Linux"), done.stderr

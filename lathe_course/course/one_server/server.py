@@ -79,7 +79,7 @@ def run(
 
 # --- what must be there -----------------------------------------------------------------------------
 def _machine() -> None:
-    if os.name != "posix":
+    if sys.platform != "linux":
         raise InputProblem(
             [
                 (
