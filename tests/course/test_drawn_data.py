@@ -83,3 +83,24 @@ def test_builds_that_took_longer_than_planned_stand_above_the_line(of):
     told = sorted((one.planned(of), one.came_to(of)) for one in demo_builds() if one.planned(of) and one.came_to(of))
     marks = sorted((line.get_xdata()[0], line.get_ydata()[0]) for line in by_plan.lines if line.get_marker() in ("o", "X", "^"))
     assert np.array(marks) == pytest.approx(np.array(told)) and sum(up > right for right, up in marks) > len(marks) / 2
+
+
+# --- chip, partners -----------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_edge_of_the_tool_rises_from_its_deepest_point_to_the_depth_of_cut(name):
+    axes = drawn("force_build_up", demo(name))[0]
+    (edge,) = (np.array(line.get_data(), float) for line in axes.lines if len(line.get_xdata()) > 2)
+    depth = evaluate(demo(name))["depth_of_cut"]
+    assert edge[1, 0] == 0 and edge[1, -1] == pytest.approx(depth) and (np.diff(edge[1]) >= 0).all()
+    assert edge[0, 0] == 0 and abs(edge[0, 1] - edge[0, 0]) > abs(edge[1, 1] - edge[1, 0]), "a nose begins along the feed"
+
+
+def test_the_bars_of_partners_stand_end_to_end():
+    (axes,) = drawn("partner_shares", demo("shared_barn"))
+    rows = {}
+    for bar in axes.patches:
+        rows.setdefault(round(bar.get_y(), 3), []).append((bar.get_x(), bar.get_width()))
+    assert len(rows) == 3 and all(len(bars) > 1 for bars in rows.values())
+    for bars in rows.values():
+        ends = [0.0, *np.cumsum([wide for _, wide in bars])]
+        assert [left for left, _ in bars] == pytest.approx(ends[:-1]) and ends[-1] == pytest.approx(100)

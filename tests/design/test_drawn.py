@@ -232,3 +232,18 @@ def test_every_part_has_a_line_and_every_line_a_part():
     assert [one.number for one in named(list(drawn))] == list(range(1, len(rows) + 1))
     chapters = {chapter for row in rows.values() for chapter in row["chapters"].split()}
     assert chapters <= {f"{number:02}" for number in range(1, 18)}
+
+
+def test_back_gears_mesh_in_pairs_that_make_the_ratio():
+    """Two equal steps down of one in two make four; the radii of a pair add up to the distance of its shafts."""
+    arrangement = arrange(evaluate(demo("boat_shed").trying(back_gear_ratio=4.0)))
+    wheels = [one for one in arrangement.solids if one.part == "back gear" and one.axis == 0 and len(one.section) > 4][:4]
+    ratio = 1.0
+    for first, second in (wheels[:2], wheels[2:]):
+        (small, large), middles = (
+            sorted(np.ptp(one.bounds, axis=0)[1] / 2 for one in (first, second)),
+            [one.bounds.mean(axis=0)[1:] for one in (first, second)],
+        )
+        assert first.low == second.low and small + large == pytest.approx(np.linalg.norm(middles[0] - middles[1]))
+        ratio *= large / small
+    assert ratio == pytest.approx(4.0)
