@@ -21,12 +21,7 @@ __all__ = ["ReadingsPanel", "readings", "sheet_called"]
 
 _EMPTY_ROWS = 2  # that stand ready below the filled ones
 _FIRST_ROWS = 6  # that stand ready on an empty sheet
-_CELL, _WORDS, _LETTER, _ARROW = (
-    110,
-    210,
-    7.5,
-    45,
-)  # width of a box, of one for words, of a letter, and of what a choice has beside its words, px
+_CELL, _WORDS = "110px", "210px"  # width of a box, and of one for words
 _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 
 
@@ -104,8 +99,9 @@ class ReadingsPanel:
 
     @staticmethod
     def _width(field: Field) -> widgets.Layout:
-        widest = max(map(len, field.options), default=0) * _LETTER + _ARROW if field.options else 0
-        return widgets.Layout(width=f"{max(_CELL if field.kind or field.options else _WORDS, widest):.0f}px", margin="2px")
+        widest = max(map(len, field.options), default=0)
+        width = f"max({_CELL}, {widest}ch + 20px)" if field.options else _CELL if field.kind else _WORDS
+        return widgets.Layout(width=width, margin="2px")
 
     def _lay(self) -> None:
         head = []
