@@ -313,6 +313,9 @@ class Class:
         return sum(map(int, re.findall(r"^Pss: +(\d+) kB", told, re.MULTILINE))) / 1024
 
     def ends(self) -> None:
+        if hasattr(self, "process") and self.process.poll() is None:
+            self.process.terminate()  # politely, or JupyterHub would live on
+            self.process.wait(_PATIENCE)
         own = {self.homes.joinpath(name).stat().st_uid for name in self.passwords}
         for name in self.passwords:
             for path in self.processes(name):
@@ -348,8 +351,6 @@ def room() -> Iterator[Class]:
         room.handed = stranger
         room.starts()
         yield room
-        if room.process.poll() is None:
-            room.process.kill()
     finally:
         room.ends()
 
