@@ -79,6 +79,8 @@ def test_sizes_read_back_are_those_of_the_chain(number):
         scale = read.scale if kind == "size" else read.section_scale
         assert length * scale == pytest.approx(float(e[size]) * 1000, abs=0.02 * scale), name
     assert read.circles["swing_over_bed"] * read.scale == pytest.approx(2000 * e["centre_height"], abs=0.02 * read.scale)
+    bolts = [across for name, across in read.circles.items() if name.startswith("bolt-")]
+    assert bolts and bolts == pytest.approx([arrange(e).sizes.bolt_diameter * 1000 / read.scale] * 4, abs=0.02)
     assert read.scale in SCALES
 
 

@@ -220,10 +220,10 @@ def _lines(sheet: Paper, views: dict[str, _Placed], arrangement: Arrangement) ->
     )
     # bolts of the headstock, under it
     middle_x = (s.head_rear + s.head_front) / 2
-    for x in (middle_x - s.fixing_spacing / 2, middle_x + s.fixing_spacing / 2):
-        for y in (-0.6 * s.head_half, 0.6 * s.head_half):
+    for end_of, x in (("rear", middle_x - s.fixing_spacing / 2), ("front", middle_x + s.fixing_spacing / 2)):
+        for side, y in (("far", -0.6 * s.head_half), ("near", 0.6 * s.head_half)):
             at = plan.at(x=x, y=y)
-            sheet.circle(at, s.bolt_diameter * 1000 / plan.scale, "hidden")
+            sheet.circle(at, s.bolt_diameter * 1000 / plan.scale, "hidden", name=f"circle-bolt-{end_of}-{side}")
             for way in np.array([(1.0, 0.0), (0.0, 1.0)]):
                 sheet.line([at - 1.8 * way, at + 1.8 * way])
 
