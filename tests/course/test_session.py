@@ -10,6 +10,7 @@ from lathe_course.course.chapter import open_chapter
 from lathe_course.course.session import Session
 from lathe_course.design.demos import demo
 from lathe_course.design.files import design_file as files
+from lathe_course.design.files.file_format import FORMAT
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
@@ -145,7 +146,7 @@ def test_a_mended_file_is_shown_even_where_the_change_is_refused(design_file):
 
 
 def test_a_file_of_a_newer_course_can_be_looked_at_and_is_left_alone(design_file):
-    text = design_file.read_text().replace("format = 5", "format = 99", 1).replace('"300 mm"', '"320 mm"', 1)
+    text = design_file.read_text().replace(f"format = {FORMAT}", "format = 99", 1).replace('"300 mm"', '"320 mm"', 1)
     design_file.write_text(text)
     session = Session()
     assert session.design["between_centres"] == pytest.approx(0.320)

@@ -3,6 +3,7 @@
 from lathe_course.design.chain.entries import Decision, Figure, Limit, result
 from lathe_course.design.chain.graph import Chain
 from lathe_course.design.chain.readings import Field, Sheet
+from lathe_course.design.files.file_format import FORMAT
 from lathe_course.ranges import Range
 from lathe_course.units import Force, Length, Power, Ratio
 
@@ -37,9 +38,14 @@ SMALL = Chain(
     sheets=[SAG],
 )
 
-TEXT = """\
+#: the line of a file of today
+FORMAT_LINE = f"format = {FORMAT}"
+TEXT = (
+    f"""\
 # my lathe; this line is mine
-format = 5
+{FORMAT_LINE}
+"""
+    + """\
 name = "A small lathe"   # a name
 system = "mm"
 started_from = "small"
@@ -96,6 +102,7 @@ force = "50 N"
 dial = "0.4 thou"
 going = "up"
 """
+)
 
 WRITTEN = {
     "name": "A small lathe",

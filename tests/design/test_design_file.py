@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from cases import every
 from file_of_small import complaint, higher
-from small_chain import SMALL, TEXT, WRITTEN
+from small_chain import FORMAT_LINE, SMALL, TEXT, WRITTEN
 
 from lathe_course.design.files import design_file
 from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, load
@@ -138,9 +138,9 @@ def test_a_misspelt_decision_explains_the_missing_one(path):
         (TEXT.encode().replace(b"stone", b"st\xf6ne"), 45, "", "0xf6 is not UTF-8"),
         (TEXT.encode("utf-16"), 1, "", "UTF-16"),
         (b"x = " + b"[" * 5000 + b"]" * 5000, 1, "", "too deeply"),
-        (TEXT.replace("format = 5", 'format = "one"'), 2, "format", "whole number"),
-        (TEXT.replace("format = 5", "format = true"), 2, "format", "whole number"),
-        (TEXT.replace("format = 5", "format = -1"), 2, "format", "whole number"),
+        (TEXT.replace(FORMAT_LINE, 'format = "one"'), 2, "format", "whole number"),
+        (TEXT.replace(FORMAT_LINE, "format = true"), 2, "format", "whole number"),
+        (TEXT.replace(FORMAT_LINE, "format = -1"), 2, "format", "whole number"),
     ],
 )
 def test_damage_is_told_by_line_and_key(path, text, line, key, words):

@@ -5,7 +5,7 @@ import tomllib
 import pytest
 import tomlkit
 from file_of_small import complaint, higher
-from small_chain import SMALL, TEXT, WRITTEN
+from small_chain import FORMAT_LINE, SMALL, TEXT, WRITTEN
 
 from lathe_course.design.demos import demo
 from lathe_course.design.files import design_file, file_format
@@ -126,7 +126,7 @@ def test_every_format_up_to_today_has_its_step():
 
 
 def test_a_newer_format_is_read_and_never_written(path):
-    text = TEXT.replace("format = 5", f"format = {file_format.FORMAT + 1}") + "[parts]\nbed = 1\n"
+    text = TEXT.replace(FORMAT_LINE, f"format = {file_format.FORMAT + 1}") + "[parts]\nbed = 1\n"
     path.write_text(text)
     file = DesignFile(path, SMALL)
     assert file.read().written() == WRITTEN

@@ -10,6 +10,7 @@ from lathe_course.design.design import Design
 from lathe_course.design.draft.starting import settle, start_from
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.files import design_file
+from lathe_course.design.files.file_format import FORMAT
 from lathe_course.design.lathe import LATHE
 
 DRAFTED = {"centre_height": "80 mm", "bed_form": "closed box"}
@@ -88,11 +89,15 @@ def test_another_demo_takes_the_place_of_what_is_not_yours():
     assert design["centre_height"] == demo("cabin")["centre_height"]
 
 
-@pytest.mark.parametrize("form", (3, 5))
+@pytest.mark.parametrize("form", (3, FORMAT))
 def test_a_file_keeps_origins_through_saves_and_older_ones_are_read(tmp_path, form):
     path = tmp_path / "design.toml"
     shutil.copy(design_file.DEMOS / "boat_shed.toml", path)
-    text = path.read_text("utf-8").replace("format = 5", f"format = {form}", 1).replace('value = "300 mm"', 'value = "320 mm"', 1)
+    text = (
+        path.read_text("utf-8")
+        .replace(f"format = {FORMAT}", f"format = {form}", 1)
+        .replace('value = "300 mm"', 'value = "320 mm"', 1)
+    )
     path.write_text(text, "utf-8")
     file = design_file.DesignFile(path, LATHE)
     assert (file.read().origin("between_centres"), file.read().origin("slide_height")) == ("yours", "demo")
