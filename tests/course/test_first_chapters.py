@@ -88,7 +88,7 @@ def test_what_holds_has_nothing_to_turn(chapter):
         chapter.levers("length_suffices").plain
         == "“the longest job fits between the centres” holds, so there is nothing to mend."
     )
-    assert "from 1 to 2" in chapter.levers("finished_in_balance").plain
+    assert "from 1 to 2" in chapter.levers("tailstock_holds").plain
 
 
 # --- a guess ----------------------------------------------------------------------------------------

@@ -38,11 +38,12 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
         raise InputProblem([("of", f"no kinds of {of!r} are compared; {nearest_or_all(of, _KINDS)}")])
     e, asked = evaluation.central, _KINDS[of]
     rule = e.chain.limits[asked.finding]
-    wanted = {*asked.figures, *e.chain.inputs_of(asked.finding)}
+    wanted = {*asked.figures, *e.chain.inputs_of(asked.finding), *filter(None, (rule.asked,))}
     columns, said = [], []
     for kind, row in table(asked.rows).items():
         tried = evaluate(e.design.trying(**{of: kind}), earlier=e, wanted=wanted)
-        stands = rule.status(float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding]))
+        margin = float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding])
+        stands = rule.status(margin) if rule.asks(tried.values_si) else "not asked"
         columns.append((f"{kind} (yours)" if kind == e[of] else kind, *(tried.shown(name) for name in asked.figures), stands))
         said.append((strong(f"{kind}."), f" For it: {row['strong']}. Against it: {row['weak']}."))
     # what is compared goes down, so that the table finds its place on a narrow page
