@@ -15,7 +15,7 @@ import numpy as np
 
 from ... import units
 from ...ranges import likely
-from ..chain.entries import NOT_FAILING, Decision
+from ..chain.entries import MOST_MARGIN, NOT_FAILING, Decision
 from ..evaluation import Evaluation, Finding, evaluate
 from ..lathe import CHAPTERS
 from ..origins import DEMO, DRAFT, YOURS
@@ -209,7 +209,8 @@ def _best(
     """The nearest of the ``free`` values that turns a finding, else the one that leaves most room, if that is more than now."""
     lean = max(0.0, here - finding.margin)  # draws leave less room than middling figures
     target = max(here + _MOVES, lean + (NOT_FAILING if finding.status == "fails" else finding.rule.comfort))
-    told = [place for place in free if not np.isnan(margins[place])]
+    asked_away = MOST_MARGIN if finding.rule.asked else np.inf  # where a finding is not asked any more, nothing is met
+    told = [place for place in free if margins[place] < asked_away]
     if not told:
         return None
     sizes = _sizes(e, decision, values)
