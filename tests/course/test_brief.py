@@ -241,6 +241,10 @@ def test_every_part_stands_in_one_table_with_way_stock_hours_money_and_weeks(rea
                 )
                 and cell[1]
             )
+    waits = {way.way.part: way.way.weeks.likely for way in c["ways_chosen"]}
+    weeks = {html.unescape(name): float(cell[4]) for name, cell in parts.items() if cell[4].replace(".", "").isdigit()}
+    # waits lie between half and twice their likely weeks, so that months in their place would be seen
+    assert all(waits[name] / 2 <= told <= 2 * waits[name] for name, told in weeks.items()) and len(weeks) > 10
     hours, money = (sum(float(cell[at]) for cell in parts.values()) for at in (2, 3))
     assert hours == pytest.approx(float(c["hours_on_parts"]), rel=0.02)
     assert money == pytest.approx(
@@ -264,6 +268,13 @@ def wordy() -> Design:
         said, decided="2031-03-05", with_whom=said, place=said, whose_lathe=said, at_hand=said, left_out=said
     ).with_log(invented_log())
     return replace(design, jobs=type(design.jobs)(replace(design.jobs[0], name=f"{said[:90]} {number}") for number in range(30)))
+
+
+def test_sheets_are_counted_as_paper_is_filled():
+    """A sheet has 270 mm: of 200 mm each takes its own, two of 120 share one, and what stays whole goes over to the next."""
+    assert [
+        sheets(Piece("x", (high,)) for high in heights) for heights in ((200,) * 3, (120, 120), (120, 120, 120), (250, 30), ())
+    ] == [3, 1, 2, 2, 0]
 
 
 @every(
