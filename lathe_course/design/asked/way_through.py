@@ -209,7 +209,7 @@ def _best(
     """The nearest of the ``free`` values that turns a finding, else the one that leaves most room, if that is more than now."""
     lean = max(0.0, here - finding.margin)  # draws leave less room than middling figures
     target = max(here + _MOVES, lean + (NOT_FAILING if finding.status == "fails" else finding.rule.comfort))
-    asked_away = MOST_MARGIN if finding.rule.asked else np.inf  # where a finding is not asked any more, nothing is met
+    asked_away = MOST_MARGIN if finding.rule.unasked else np.inf  # where a finding is not asked any more, nothing is met
     told = [place for place in free if margins[place] < asked_away]
     if not told:
         return None
