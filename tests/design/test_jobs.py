@@ -115,3 +115,9 @@ def test_columns():
 def test_jobs_are_the_same_if_they_say_the_same():
     assert Jobs([Job.read(BUSH)]) == Jobs([Job.read(dict(BUSH))])
     assert Jobs([Job.read(BUSH)]) != Jobs([Job.read({**BUSH, "length": "51 mm"})])
+
+
+def test_a_bar_that_turns_is_no_thicker_than_the_largest_diameter():
+    assert Job.read({**BUSH, "bar": BUSH["diameter"]}).bar == pytest.approx(0.04)
+    ((name, said),) = complaints(bar="41 mm")
+    assert name == "bar" and "thicker than the largest diameter that must turn" in said

@@ -257,3 +257,11 @@ def test_the_blackboard_shows_the_figures_of_the_sheet(name):
             assert shown.get(made, found.value) == pytest.approx(found.value)
         if "axis_swing" in shown:
             assert shown["axis_swing"] == pytest.approx(-found.value / 2)
+
+
+def test_two_bearings_alike_leave_at_the_nose_what_one_has_once_they_are_turned_alike():
+    """By levers: opposed they show r (1 + 2 o/s) at the nose, overhang o over span s; on one side r (1 + o/s) - r o/s, which is r."""
+    e = evaluate(BOAT).central
+    said = only(("nose run-out", "22 µm"))[1].says
+    left = float(said.split("now stand opposed, ")[1].split(" µm")[0])
+    assert left == pytest.approx(22 / (1 + 2 * e["spindle_overhang"] / e["bearing_span"]), rel=0.01)
