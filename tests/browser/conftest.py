@@ -34,6 +34,7 @@ def _course() -> Lab:
     return _shared.enter_context(Lab(place / "shelf" / "my-lathe", place / "private", _chromium()))
 
 
+@pytest.hookimpl(trylast=True)  # what a fixture of the test holds open is closed before
 def pytest_runtest_teardown(item: pytest.Item, nextitem: pytest.Item | None) -> None:
     """The browser goes before a test that is none of this folder: as long as Playwright runs, nothing else may wait in asyncio."""
     if nextitem is None or not nextitem.path.is_relative_to(Path(__file__).parent):
