@@ -114,8 +114,8 @@ def test_a_part_of_ones_own_is_built(design_file):
     edited(
         design_file,
         "parts",
-        "chuck backplate,",
-        "lamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,",
+        "\nchuck backplate,",
+        "\nlamp,guards,guards,1,bought,,0.4,0.4,,electrics,,,,0,75,300,mine\nchuck backplate,",
     )
     edited(design_file, "ways", "chip tray,bought", "lamp,bought,0.5,1,2,10,20,30,0,0,0,0,1,2,1,1,2,,0,,mine\nchip tray,bought")
     parts = len(session.evaluation["parts_list"])

@@ -97,8 +97,9 @@ def test_a_foot_is_lifted_on_the_side_that_is_low():
         and "between centres hardly any" in said
     )
     assert on_feet(bolted, "level across", "0 mm/m; -0.1 mm/m", "400 mm").startswith("Lift the foot on the tool's side")
-    # read half as far apart as the feet, 382.5 mm, stand: twice the twist is in the bed
-    said = on_feet(bolted, "level across", "0 mm/m; 0.1 mm/m", "191.25 mm")
+    # read half as far apart as the feet stand: twice the twist is in the bed
+    apart = 1000 * evaluate(BOAT.trying(feet=bolted))["foot_spacing"]
+    said = on_feet(bolted, "level across", "0 mm/m; 0.1 mm/m", f"{apart / 2:g} mm")
     assert "by 24 µm" in said and "the lift is for all of that" in said
 
 

@@ -40,7 +40,9 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     rule = e.chain.limits[asked.finding]
     wanted = {*asked.figures, *e.chain.inputs_of(asked.finding), *filter(None, (rule.asked,))}
     columns, said = [], []
-    for kind, row in table(asked.rows).items():
+    kinds = table(asked.rows)
+    for kind in sorted(kinds, key=lambda one: one != e[of]):  # the reader's own first
+        row = kinds[kind]
         tried = evaluate(e.design.trying(**{of: kind}), earlier=e, wanted=wanted)
         margin = float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding])
         stands = rule.status(margin) if rule.asks(tried.values_si) else "not asked"
