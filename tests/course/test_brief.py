@@ -372,7 +372,10 @@ def test_the_same_design_gives_the_same_bytes_and_no_date_of_today(searches, mon
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", first)
 
 
-def test_a_shape_that_cannot_be_still_gives_a_brief():
+@pytest.mark.parametrize("searches", short_of(["with levers", "without"], "without"))
+def test_a_shape_that_cannot_be_still_gives_a_brief(searches, monkeypatch):
+    if searches == "without":
+        monkeypatch.setattr(brief_sections, "levers", lambda *_, **__: [])
     design = demo("boat_shed").with_("", spindle_bore="40 mm", bed_wall="70 mm", bed_height="30 mm")
     said = Reader(brief_html(design)).text
     assert "cannot be told" in said and "✗ fails" in said
