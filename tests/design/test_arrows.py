@@ -174,6 +174,10 @@ CARRIED = {
     "a plate to divide with is a part more": ("dividing", "own_hours cash_total parts_mass"),
     "a flange holds both ways, and is one part more": ("nose_kind", "own_hours cash_total parts_mass months_to_finish"),
     "a drawbar fills the bore": ("nose_kind", "bar_passes"),
+    "half the bearing and its cover stand behind the nose": (
+        "spindle_overhang spindle_diameter bearing_kind centre_height nose_kind",
+        "nose_clears_cover",
+    ),
     "the bore sets the spindle, and so the bearing": ("spindle_bore", "wall_left"),
     "the thickness of the spindle sets its bearings": ("spindle_diameter", "bearings_fast_enough nose_stiff_enough"),
     "the taper of the spindle bounds its bore": ("spindle_taper spindle_bore", "bore_spares_taper"),

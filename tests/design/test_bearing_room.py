@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from lathe_course.design.demos import demo
+from lathe_course.design.drawn.arrangement import arrange
 from lathe_course.design.evaluation import evaluate
 from lathe_course.tables import table
 
@@ -15,6 +16,21 @@ def boat(**changes):
 def test_a_span_shorter_than_a_bearing_is_told_with_its_width():
     found = boat(bearing_span=0.015).findings["bearings_have_room"]
     assert found.status == "fails" and "stand 15 mm apart and each is 17.9 mm wide" in found.sentence
+
+
+def test_a_nose_that_ends_in_its_cover_is_told_and_drawn():
+    """65 mm centre height, bearing 14.8 mm: 7.4 and 9.1 to the outside of the cover, and 1.95 of flange, are 18.45 mm."""
+    e = boat(centre_height=0.065, spindle_diameter=0.029, spindle_overhang=0.015)
+    assert e["bearing_width"] == pytest.approx(0.01479) and e["nose_room"] == pytest.approx(0.018445)
+    found = e.findings["nose_clears_cover"]
+    assert found.status == "fails" and "15 mm" in found.sentence and "18.4 mm" in found.sentence
+    told = {frozenset(pair) for pair in arrange(e).clashes}
+    assert frozenset(("bearing covers", "spindle flange")) in told
+    for overhang in (0.0186, 0.03):
+        fits = boat(centre_height=0.065, spindle_diameter=0.029, spindle_overhang=overhang)
+        assert fits.findings["nose_clears_cover"].status != "fails" and not any(
+            "spindle flange" in p for p in arrange(fits).clashes
+        )
 
 
 def test_a_bore_wider_than_the_spindle_fails_its_findings_in_words():

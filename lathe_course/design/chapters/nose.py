@@ -15,6 +15,8 @@ NOSES = tuple(table("noses"))
 _PITCH, _FLANK = 0.1, np.radians(30)
 #: pitch of a coarse bolt over its diameter, M5 to M12
 _BOLT_PITCH = 0.155
+#: the thinnest flange before the cover, over the centre height; common practice, no source
+_FLANGE = 0.03
 
 DECISIONS = [
     Decision("nose_kind", "nose of the spindle", "How does the chuck sit on the nose of the spindle?", CHAPTER, options=NOSES)
@@ -38,6 +40,14 @@ FIGURES = [
 def bar_room(spindle_bore, nose_kind):
     """The bore; nothing passes where a drawbar fills it."""
     return spindle_bore if table("noses")[nose_kind]["bar"] == "yes" else 0.0 * spindle_bore
+
+
+@result(
+    Length("mm"), "overhang that front bearing, cover and nose take", CHAPTER, source="common_practice, proportions of the list"
+)
+def nose_room(bearing_end, centre_height, nose_kind):
+    """To the outside of the front cover, and a thin flange where the chuck is bolted to one; any other nose carries the chuck close before the cover."""
+    return bearing_end + (_FLANGE if nose_kind == "bolted flange" else 0.0) * centre_height
 
 
 @result(Inertia("kg·m²"), "largest inertia of the work", CHAPTER)
@@ -117,7 +127,7 @@ def unscrewing_torque(
     return np.maximum(stopped, parting_torque) if parting_from == BACKWARDS else stopped
 
 
-RESULTS = [bar_room, work_inertia, nose_tightening, nose_hold, unscrewing_torque]
+RESULTS = [bar_room, nose_room, work_inertia, nose_tightening, nose_hold, unscrewing_torque]
 
 LIMITS = [
     Limit(
@@ -131,5 +141,17 @@ LIMITS = [
         comfort=0.5,
         caution="A chuck that a thread alone holds can run off when the spindle is braked or turns backwards, and then crosses the shop. "
         "Screw it home on clean faces, take no cut backwards, and draw the plug before any nose is opened.",
-    )
+    ),
+    Limit(
+        "nose_clears_cover",
+        "the nose stands out beyond the cover of the front bearing",
+        CHAPTER,
+        "spindle_overhang",
+        "at least",
+        "nose_room",
+        "The nose stands {value} out from the middle of the front bearing; half the bearing, the wall, the cover and what carries the chuck take {limit}. "
+        "With less the chuck or its flange rubs on the cover.",
+        comfort=0.05,
+        source="common_practice, proportions of the list",
+    ),
 ]

@@ -171,13 +171,24 @@ def pulley_mass(part_masses):
 
 @result(
     Length("mm"),
+    "from the middle of a bearing to the outside of its cover",
+    CHAPTER,
+    source="common_practice, proportions of the list",
+)
+def bearing_end(bearing_width, centre_height):
+    """Half a bearing, the wall of the headstock beside it, and the cover on that."""
+    return bearing_width / 2 + 0.14 * centre_height
+
+
+@result(
+    Length("mm"),
     "overhang of the spindle pulley",
     CHAPTER,
     source="common_practice, the pulley sits as close behind the headstock as its cover lets it",
 )
-def pulley_overhang(bearing_width, centre_height, pulley_stack, belt_step_count):
+def pulley_overhang(bearing_end, pulley_stack, belt_step_count):
     """From the middle of the rear bearing to that of the slowest step: half a bearing, the wall and the cover beside it, and half a step."""
-    return bearing_width / 2 + 0.14 * centre_height + pulley_stack / belt_step_count / 2
+    return bearing_end + pulley_stack / belt_step_count / 2
 
 
 _AT_CUT = {"overhang": "spindle_overhang", "span": "bearing_span", "reach": "cut_reach"}
@@ -291,6 +302,7 @@ RESULTS = [
         **_SHAFT,
     ),
     bearing_width,
+    bearing_end,
     bearing_mean_diameter,
     cut_load,
     pulley_mass,

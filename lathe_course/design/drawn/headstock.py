@@ -62,7 +62,7 @@ def _spindle(s: Sizes) -> list[Solid]:
     for x in (s.rear_bearing, s.front_bearing):
         found.append(cylinder("bearings", 0, (x - s.bearing_width / 2, x + s.bearing_width / 2), axis, s.bearing_outside))
     cover = min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half)
-    thick = 0.06 * high
+    thick = s.bearing_end - s.wall_beside
     outside = [(s.head_front, min(s.head_front + thick, 0.0), 1)]
     room = s.head_rear - pulley_steps(s)[0][1]
     outside.append((s.head_rear, s.head_rear - min(thick, max(room, 0.0)), -1))
@@ -109,8 +109,8 @@ def _nose(s: Sizes, thick: float, plate: float) -> list[Solid]:
     """What holds the backplate on the spindle, as far as it is seen: flange, screws of the lock, or the end of the drawbar."""
     axis, high = (0.0, s.centre_height), s.centre_height
     if s.has("spindle flange"):
-        room = min(s.spindle_overhang - s.wall_beside, s.spindle_overhang) - 0.06 * high  # before the cover of the front bearing
-        deep = min(0.3 * s.spindle_overhang, max(0.7 * room, 0.03 * high))
+        room = s.spindle_overhang - s.bearing_end  # before the cover of the front bearing
+        deep = min(0.3 * s.spindle_overhang, max(0.7 * room, s.nose_room - s.bearing_end))
         return [cylinder("spindle flange", 0, (-deep, 0.0), axis, min(2.2 * s.spindle_diameter, plate), known=False)]
     if s.has("chuck lock"):
         across = 0.5 * thick

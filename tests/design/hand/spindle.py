@@ -56,12 +56,13 @@ HAND = [
     ),
     # the second of two parts
     ("pulley_mass", {"part_masses": {"names": ("spindle", "spindle pulley"), "finished": np.array([1.2, 0.65])}}, 0.65),
-    # 9 + 10.5 + 10
-    (
-        "pulley_overhang",
-        {"bearing_width": "18 mm", "centre_height": "75 mm", "pulley_stack": "40 mm", "belt_step_count": "2"},
-        29.5,
-    ),
+    # 9 + 10.5
+    ("bearing_end", {"bearing_width": "18 mm", "centre_height": "75 mm"}, 19.5),
+    # 19.5 + 2.25, and without a flange
+    ("nose_room", {"bearing_end": "19.5 mm", "centre_height": "75 mm", "nose_kind": "bolted flange"}, 21.75),
+    ("nose_room", {"bearing_end": "19.5 mm", "centre_height": "75 mm", "nose_kind": "thread"}, 19.5),
+    # 19.5 + 10
+    ("pulley_overhang", {"bearing_end": "19.5 mm", "pulley_stack": "40 mm", "belt_step_count": "2"}, 29.5),
     ("whirl_reserve", {"critical_speed": "28000 rpm", "fastest_speed": "2000 rpm"}, 14),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
