@@ -61,27 +61,36 @@ def test_more_findings_than_fit_are_grouped(evaluations, canvas, written, monkey
     e = evaluations["boat_shed mm"]
     pressing = [f for f in e.findings.values() if f.presses]
     held = [f for f in e.findings.values() if f.status == "holds"]
-    monkeypatch.setattr(closing, "_MOST_FINDINGS", len(pressing) + 3)
+    broken = {f.name: wrapped(f.label, closing._LABEL_WIDE) for f in e.findings.values()}
+    lines = {name: 1 + label.count("\n") for name, label in broken.items()}
+    monkeypatch.setattr(closing, "_MOST_LINES", sum(lines[f.name] for f in pressing) + 3)
     pushed = [e.findings[name] for name in e.chain.limits if name in e.chain.downstream("centre_height")]
     for most in (20, 31):
         monkeypatch.setattr(decision_map, "_MOST", most)
         written.clear()
         canvas.draw(PICTURES["map_of_decisions"], e)
-        words = [text for text, _ in written]
-        alone = [f for f in e.findings.values() if any(text.startswith(f"{f.mark} {f.label[:30]}") for text in words)]
+        words = [text.replace("\n", " ") for text, _ in written]
+        assert not any("…" in text for text in words), "a label reads whole"
+        alone = [f for f in e.findings.values() if any(text == f"{f.mark} {f.label}" for text in words)]
         rows = [found for text in words if (found := re.search(r": (?:(\d+) of )?(\d+)$", text))]
         assert 0 < len(alone) < len(pushed) and all(f in pushed for f in alone)
         order = ("fails", "tight", "holds", "open")
         assert max(order.index(f.status) for f in alone) <= min(order.index(f.status) for f in pushed if f not in alone)
         assert sum(int(found[2]) for found in rows) == len(e.findings) - len(alone)
         assert sum(int(found[1] or 0) for found in rows) == len(pushed) - len(alone)
-        assert len(alone) + len(rows) <= most
+        assert (
+            sum(1 + text.count("\n") for text, box in written if text[0] in "✓≈✗?" or re.search(r": (\d+ of )?\d+$", text))
+            <= most
+        )
         assert not list(covering(written))
     written.clear()
     canvas.draw(PICTURES["margins"], e)
-    words = " ".join(text for text, _ in written)
-    assert all(f.label[:30] in words for f in pressing)
-    assert f"{len(held) - 3} more hold with room" in words
+    words = [text for text, _ in written]
+    assert all(broken[f.name] in words for f in pressing)
+    shown = sorted((f for f in held if broken[f.name] in words), key=lambda f: f.margin)
+    assert shown and sum(lines[f.name] for f in shown) <= 3
+    assert shown == sorted(held, key=lambda f: f.margin)[: len(shown)]
+    assert any(f"{len(held) - len(shown)} more hold with room" in text for text in words)
     assert not list(covering(written))
 
 

@@ -7,27 +7,34 @@ from matplotlib.axes import Axes
 
 from ... import units
 from ...design.evaluation import Evaluation, Finding, blurred_by
-from .axes import shortened, wrapped
+from .axes import wrapped
 from .register import NothingToDraw, picture
 from .style import INK, MUTED, PALETTE, STATUS, filled
 
-_MOST_FINDINGS = 30
-_LABEL_WIDE = 235.0  # points there are for a label
+_MOST_LINES = 30
+_LABEL_WIDE = 264.0  # points there are for a line of a label
 
 
 # --- margins --------------------------------------------------------------------------------------------
-def _kept(e: Evaluation) -> tuple[list[Finding], str]:
-    """Findings to show, by chapter, and a word on those left out: what has most room goes first."""
+def _kept(e: Evaluation) -> tuple[list[tuple[Finding, str]], str]:
+    """Findings to show with their labels in lines, by chapter, and a word on those left out: what has most room goes first."""
     findings = sorted((f for f in e.findings.values() if f.status != "open"), key=lambda f: f.chapter)
+    lines = {f.name: wrapped(f.label, _LABEL_WIDE) for f in findings}
     order = ("fails", "tight", "holds")
-    kept = sorted(findings, key=lambda f: (order.index(f.status), np.nan_to_num(f.margin, nan=-10.0)))[:_MOST_FINDINGS]
+    least_room = sorted(findings, key=lambda f: (order.index(f.status), np.nan_to_num(f.margin, nan=-10.0)))
+    so_far = np.cumsum([_lines(lines[f.name]) for f in least_room])
+    kept = least_room[: int(np.searchsorted(so_far, _MOST_LINES, side="right"))]
     left_out = [f for f in findings if f not in kept]
     told = [
         f"{count} more {words}"
         for status, words in (("fails", "fail"), ("tight", "are tight"), ("holds", "hold with room"))
         if (count := sum(f.status == status for f in left_out))
     ]
-    return [f for f in findings if f in kept], ", ".join(told)
+    return [(f, lines[f.name]) for f in findings if f in kept], ", ".join(told)
+
+
+def _lines(words: str) -> int:
+    return words.count("\n") + 1
 
 
 #: of a finding whose figures a clash has taken
@@ -46,17 +53,18 @@ def _margin_words(e: Evaluation) -> str:
     return "Room of every finding as a share of its limit. " + "; ".join(told) + "."
 
 
-@picture("How much room each finding has", _margin_words, height=7.4, panels=((0.47, 0.075, 0.51, 0.895),))
+@picture("How much room each finding has", _margin_words, height=7.4, panels=((0.515, 0.075, 0.465, 0.895),))
 def margins(e: Evaluation, axes: Axes) -> None:
     """A bar for each finding, with mark, word, and how sure."""
     findings, left_out = _kept(e)
     low, high = -0.6, 1.0
     axes.set_xlim(low, 2.0)
-    rows = len(findings)
-    axes.set_ylim(rows - 0.4, -1.2)
+    heights = np.array([_lines(words) for _, words in findings], float)
+    rows = np.cumsum(heights) - heights / 2 - 0.5  # a label of two lines takes the room of two bars
+    axes.set_ylim(heights.sum() - 0.4, -1.2)
     axes.axvspan(low, 0, facecolor="#f6f1ee", lw=0, zorder=0)
     axes.axvline(0, color=INK, lw=1.5)
-    for row, finding in enumerate(findings):
+    for row, (finding, words) in zip(rows, findings):
         mark, colour, hatch = STATUS[finding.status]
         drawn = float(np.clip(np.nan_to_num(finding.margin), low, high))
         axes.barh(row, drawn, 0.7, **filled(colour, hatch))
@@ -75,7 +83,8 @@ def margins(e: Evaluation, axes: Axes) -> None:
         )
         if finding.sure is not None and finding.sure < 0.995:
             axes.text(1.99, row, f"{finding.sure:.0%}", ha="right", va="center")
-        axes.text(low - 0.03, row, f"{shortened(finding.label, _LABEL_WIDE)}  {finding.chapter}", ha="right", va="center")
+        axes.text(low - 0.06, row, finding.chapter, ha="right", va="center")
+        axes.text(low - 0.24, row, words, ha="right", va="center", linespacing=1.0)
     axes.set_yticks([])
     axes.spines["left"].set_visible(False)
     axes.set_xticks([-0.5, 0, 0.5, 1.0], ["−50%", "0", "50%", "100%"])

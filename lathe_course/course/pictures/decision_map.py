@@ -7,12 +7,15 @@ from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
-from .axes import bare, shortened
+from .axes import bare, wrapped
 from .register import NothingToDraw, picture
-from .style import INK, MUTED, PALE, PALETTE, STATUS, text_size
+from .style import INK, MUTED, PALE, PALETTE, POINTS, STATUS, WIDTH
 
-#: rows that fit on either side; more findings than this are grouped by chapter
+#: lines that fit on either side; more findings than this are grouped by chapter
 _MOST = 31
+#: points from the left edge to the ends of the lines, and those a label takes at either side
+_FROM, _TO = 218.0, 290.0
+_LEFT, _RIGHT = _FROM - 14, WIDTH * POINTS - _TO - 12
 
 
 def _selected(e: Evaluation, selected: str) -> str:
@@ -39,54 +42,79 @@ def _words(e: Evaluation, selected: str = "centre_height") -> str:
     )
 
 
+def _lines(words: str) -> int:
+    return words.count("\n") + 1
+
+
+def _on_left(words: str, bold: bool = True) -> str:
+    return wrapped(words, _LEFT, weight="bold" if bold else "normal")
+
+
+def _on_right(words: str, hit: bool) -> str:
+    return wrapped(words, _RIGHT, weight="bold" if hit else "normal")
+
+
+def _that_fit(sizes: list[int], lines: int) -> int:
+    """How many of the rows, from the first, have room in so many lines."""
+    return int(np.searchsorted(np.cumsum(sizes), lines, side="right"))
+
+
 def _left(e: Evaluation, selected: str) -> list[tuple[str, str, list[str]]]:
-    """Rows on the left: (words, decision or '', findings pushed on).
+    """Rows on the left: (words in lines, decision or '', findings pushed on).
 
     A chapter is one row; that of the selected decision is opened as far as there is room, those that push on most first.
     """
-    chapters = sorted({d.chapter for d in e.chain.decisions.values()})
+    chapters = {chapter: _on_left(f"{chapter} {CHAPTERS.get(chapter, '')}") for chapter in _chapters(e)}
     opened = e.chain.decisions[selected].chapter if selected else ""
+    spare = _MOST - sum(_lines(words) for words in chapters.values())
     rows = []
-    for chapter in chapters:
+    for chapter, heading in chapters.items():
         own = [d.name for d in e.chain.decisions.values() if d.chapter == chapter and not d.free_text]
         pushed = {name: _pushed(e, name) for name in own}
         listed = [name for name in own if pushed[name] or name == selected] if chapter == opened else []
-        spare = _MOST - len(chapters) - 1
-        kept = (
-            listed
-            if len(listed) <= spare + 1
-            else sorted(listed, key=lambda name: (name != selected, -len(pushed[name])))[:spare]
-        )
+        words = {name: _on_left(e.chain.decisions[name].label, name == selected) for name in listed}
+        first = sorted(listed, key=lambda name: (name != selected, -len(pushed[name])))
+        sizes = [_lines(words[name]) for name in first]
+        kept = first if sum(sizes) <= spare else first[: _that_fit(sizes, spare - 1)]
         others = [name for name in own if name not in kept]
         rest = [limit for limit in e.chain.limits if any(limit in pushed[name] for name in others)]
-        rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}", "", [] if len(kept) == len(listed) and listed else rest))
-        rows += [(e.chain.decisions[name].label, name, pushed[name]) for name in own if name in kept]
+        rows.append((heading, "", [] if len(kept) == len(listed) and listed else rest))
+        rows += [(words[name], name, pushed[name]) for name in own if name in kept]
         if len(kept) < len(listed):
             rows.append((f"and {len(listed) - len(kept)} more", "", []))
     return rows
 
 
+def _chapters(e: Evaluation) -> list[str]:
+    return sorted({d.chapter for d in e.chain.decisions.values()})
+
+
 def _right(e: Evaluation, pushed: list[str]) -> list[tuple[str, list[str]]]:
-    """Rows on the right: (words, findings in the row).
+    """Rows on the right: (words in lines, findings in the row).
 
     Where there are more findings than fit, a chapter is one row, and of those pushed on as many
     stand by themselves as there is room for: what fails first, then what is tight.
     """
-    if len(e.chain.limits) <= _MOST:
-        order = sorted(e.chain.limits.values(), key=lambda limit: limit.chapter)
-        return [(f"{e.findings[limit.name].mark} {limit.label}", [limit.name]) for limit in order]
+    words = {name: _on_right(f"{e.findings[name].mark} {e.findings[name].label}", name in pushed) for name in e.chain.limits}
+    order = sorted(e.chain.limits.values(), key=lambda limit: limit.chapter)
+    if sum(map(_lines, words.values())) <= _MOST:
+        return [(words[limit.name], [limit.name]) for limit in order]
     chapters: dict[str, list[str]] = {}
-    for limit in sorted(e.chain.limits.values(), key=lambda limit: limit.chapter):
+    for limit in order:
         chapters.setdefault(limit.chapter, []).append(limit.name)
+
+    def together(chapter: str, own: list[str]) -> str:
+        dark = sum(name in pushed for name in own)
+        return _on_right(f"{chapter} {CHAPTERS.get(chapter, '')}: {f'{dark} of ' if dark else ''}{len(own)}", bool(dark))
+
     worst_first = sorted(pushed, key=lambda name: ("fails", "tight", "holds", "open").index(e.findings[name].status))
-    alone = set(worst_first[: max(_MOST - len(chapters), 0)])
+    spare = _MOST - sum(_lines(together(chapter, own)) for chapter, own in chapters.items())
+    alone = set(worst_first[: _that_fit([_lines(words[name]) for name in worst_first], spare)])
     rows = []
     for chapter, own in chapters.items():
-        rows += [(f"{e.findings[name].mark} {e.findings[name].label}", [name]) for name in own if name in alone]
-        rest = [name for name in own if name not in alone]
-        if rest:
-            dark = sum(name in pushed for name in rest)
-            rows.append((f"{chapter} {CHAPTERS.get(chapter, '')}: {f'{dark} of ' if dark else ''}{len(rest)}", rest))
+        rows += [(words[name], [name]) for name in own if name in alone]
+        if rest := [name for name in own if name not in alone]:
+            rows.append((together(chapter, rest), rest))
     return rows
 
 
@@ -101,12 +129,13 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
     axes.set_xlim(0, wide)
     axes.set_ylim(0, tall)
 
-    def rows(count: int) -> np.ndarray:
-        step = min(24.0, (tall - 44) / count)
-        return tall - 36 - step * (np.arange(count) + 0.5) - (tall - 44 - step * count) / 2
+    def rows(texts: list[str]) -> np.ndarray:
+        lines = np.array([_lines(text) for text in texts], float)
+        step = min(24.0, (tall - 44) / lines.sum())
+        return tall - 36 - step * (np.cumsum(lines) - lines / 2) - (tall - 44 - step * lines.sum()) / 2
 
-    left_y, right_y = rows(len(left)), rows(len(right))
-    from_x, to_x = 208.0, 288.0
+    left_y, right_y = rows([words for words, *_ in left]), rows([words for words, _ in right])
+    from_x, to_x = _FROM, _TO
     place = {limit: y for (_, limits), y in zip(right, right_y) for limit in limits}
     curve = np.linspace(0, 1, 14)
     ease = curve**2 * (3 - 2 * curve)
@@ -124,9 +153,10 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
         axes.text(
             from_x - 8,
             y,
-            shortened(words, from_x - 14, "bold" if strong or chapter else "normal"),
+            words,
             ha="right",
             va="center",
+            linespacing=1.0,
             weight="bold" if strong or chapter else "normal",
             color=PALETTE["blue"] if strong else INK if chapter else MUTED,
         )
@@ -144,14 +174,14 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
         of_row = {e.findings[limit].status for limit in limits if limit in pushed} or {"holds"}
         status = next(one for one in ("fails", "tight", "holds", "open") if one in of_row)
         axes.plot([to_x], [y], "o", ms=8 if hit else 5, color=STATUS[status][1] if hit else MUTED, zorder=4)
-        weight = "bold" if hit and text_size(words, weight="bold")[0] < wide - to_x - 12 else "normal"
         axes.text(
             to_x + 9,
             y,
-            shortened(words, wide - to_x - 12, weight),
+            words,
             ha="left",
             va="center",
-            weight=weight,
+            linespacing=1.0,
+            weight="bold" if hit else "normal",
             color=INK if hit or not name else MUTED,
         )
     axes.text(from_x - 8, tall - 6, "decisions, by chapter", ha="right", va="top", color=MUTED)
