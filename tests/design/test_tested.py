@@ -217,7 +217,7 @@ def test_what_a_test_leans_on_is_mended_first():
     sheet, evaluation = sheet_of(("level across", "0 mm/m; 0.2 mm/m"), ("axis sideways", "0 µm; -30 µm"))
     assert sheet.standing_on("axis sideways") == ["level across"]
     made = correction(sheet.last("axis sideways"), sheet, evaluation)
-    assert made.says.startswith("First mend what it leans on: level across. Then read again")
+    assert made.says.startswith("First mend what it depends on: level across. Then read again")
     mended, _ = sheet_of(
         ("level across", "0 mm/m; 0.2 mm/m"), ("level across", "0 mm/m; 0 mm/m", "", "after"), ("axis sideways", "0 µm; -30 µm")
     )

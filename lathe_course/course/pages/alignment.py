@@ -72,7 +72,7 @@ def tests_in_order(evaluation: Evaluation) -> Page:
         table.append(
             (test.number, Fold(test.name, paragraphs(how).blocks, told=True), limit, due or "–", ", ".join(test.leans_on) or "–")
         )
-    head = ("", "test, and how it is read", "allowed", "to expect", "leans on")
+    head = ("", "test, and how it is read", "allowed", "to expect", "depends on")
     return tabled(table, head, (0,), before=[said])
 
 

@@ -146,7 +146,7 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
         watch += _told_find(part, found_used)
     return tabled(
         rows,
-        ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "leans on"),
+        ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "depends on"),
         (1, 2, 3, 4, 5, 6),
         before=(f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
         after=(

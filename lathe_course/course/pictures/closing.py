@@ -89,7 +89,7 @@ def margins(e: Evaluation, axes: Axes) -> None:
     axes.spines["left"].set_visible(False)
     axes.set_xticks([-0.5, 0, 0.5, 1.0], ["−50%", "0", "50%", "100%"])
     more = f"; {left_out}" if left_out else ""
-    axes.set_xlabel(f"room, as a share of the limit{more}", x=0.15 if left_out else 0.3, labelpad=1)
+    axes.set_xlabel(f"room, as a share of the limit{more}", x=-0.02 if left_out else 0.3, labelpad=1)
     if e.draws:
         axes.text(1.99, -0.95, "sure, if not 100%", ha="right", va="center", color=MUTED)
     axes.text(low, -0.95, " fails", ha="left", va="center", color=MUTED)

@@ -263,7 +263,7 @@ def test_sheet(e: Evaluation, room: float) -> Piece:
     told = to_expect(e)
     rows = [(f"{TESTS[name].number} {name}", limit_of(e, name), told.get(name, "–"), "", "", "") for name in called_for(e)]
     note = paragraph(
-        f"Class {e['acceptance_class']}. Each test leans on those before it; chapter 17 tells how it is read. Bearings warm, gibs set, mains locked off while hands are inside."
+        f"Class {e['acceptance_class']}. Each test depends on those before it; chapter 17 tells how it is read. Bearings warm, gibs set, mains locked off while hands are inside."
     )
     return section(
         "Test sheet",

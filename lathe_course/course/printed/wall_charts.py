@@ -164,5 +164,5 @@ def _tests(e: Evaluation) -> Page:
         rows.append([name, str(test.number), over, f"{sign} {units.shown(may.limit, test.kind, system)}".strip(), "", "", ""])
     head = ["", "no.", "over", "allowed", "before", "what was done", "after"]
     return _grid(head, rows, kind="blank") + paragraphs(
-        "In this order: each test leans on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside."
+        "In this order: each test depends on those before it. Plus is up, or towards the tool. Room within 2 K for a day, gibs set, bearings warm, mains locked off while hands are inside."
     )

@@ -216,7 +216,7 @@ def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...
     head = ["", "build, as it stands"] + (["build, mended"] if mended.changes else []) + ["buy used"]
     if mended.changes:
         changes = "; ".join(str(change) for change in mended.changes)
-        rows.insert(0, ("what changes", "nothing", changes, "you look at what is offered"))
+        rows.insert(0, ("what changes", "nothing", changes, "nothing is built"))
     return head, rows
 
 
@@ -231,4 +231,5 @@ ABOUT_THE_WAYS = (
 def ways_forward_page(evaluation: Evaluation) -> Page:
     """Build, mend and build, or buy used, side by side."""
     head, rows = ways_forward(evaluation)
-    return tabled(rows, tuple(head), after=[ABOUT_THE_WAYS])
+    # the last column keeps its figures on one line; those before it hold sentences, which break
+    return tabled(rows, tuple(head), (len(head) - 1,), after=[ABOUT_THE_WAYS])

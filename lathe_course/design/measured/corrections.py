@@ -307,7 +307,7 @@ def correction(found: Tested, sheet: TestSheet, evaluation: Evaluation) -> Corre
     first = sheet.standing_on(found.test.name)
     if first:
         return Correction(
-            f"First mend what it leans on: {', '.join(first)}. Then read again, before you do this: {made.says}",
+            f"First mend what it depends on: {', '.join(first)}. Then read again, before you do this: {made.says}",
             made.formula,
             made.fed,
         )
