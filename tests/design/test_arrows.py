@@ -207,6 +207,14 @@ CARRIED = {
     "a toolpost is an evening's work or a fortnight's": ("toolpost_kind", "own_hours cash_total parts_mass months_to_finish"),
     "nut and screw must bear what lies on them": ("cross_nut cross_screw_diameter", "nut_lasts"),
     "the lowest speed decides whether a thread can stop": ("slowest_speed jobs", "thread_can_stop"),
+    "chuck, saddle and barrel share the room before the tailstock": (
+        "between_centres saddle_length chuck_diameter barrel_overhang tool_shank",
+        "saddle_finds_room",
+    ),
+    "what stands along the bed lengthens it": (
+        "bearing_span spindle_overhang saddle_length chuck_diameter barrel_overhang",
+        "bed_length",
+    ),
     "base and barrel of the tailstock lengthen the bed": ("tailstock_base", "tailstock_holds"),
     "barrel and base of the tailstock carry the far end of the work": (
         "barrel_overhang barrel_diameter tailstock_base",

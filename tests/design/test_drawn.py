@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 import shapely
 from random_designs import random_design
-from tiers import many
+from tiers import many, short_of
+from wishes import wish
 
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.first_draft import draft
 from lathe_course.design.drawn.arrangement import SEATED, arrange
 from lathe_course.design.drawn.named import named, seen_places
 from lathe_course.design.drawn.solids import Solid, box, cone, cylinder, gap
@@ -97,6 +99,40 @@ def test_what_is_near_is_painted_last():
 def test_a_demo_holds_together(name):
     arrangement = arrange(evaluate(demo(name)))
     assert not arrangement.remarks and not cut_by_hand(arrangement)
+
+
+@pytest.mark.parametrize("number", short_of(range(40), 5, 8, 9, 13))
+def test_a_first_draft_stands_clear(number):
+    """No part of a draft stands in another's way, and something holds each: of these once a nose, tailstocks, bearing covers and a back gear did not."""
+    arrangement = arrange(evaluate(draft(wish(number, seed=2611)).design))
+    assert not arrangement.remarks and not cut_by_hand(arrangement)
+
+
+@pytest.mark.parametrize("overhang", [0.02, 0.06])
+def test_a_saddle_without_room_is_told_where_it_is_drawn(overhang):
+    """Shorter and shorter between centres: first the barrel comes out over the saddle, then the finding fails, and only then the two meet."""
+    e, told, out = evaluate(demo("boat_shed").trying(barrel_overhang=overhang)), [], []
+    for between in np.arange(0.005, 0.2, 0.015):
+        short = evaluate(e.design.trying(between_centres=between), earlier=e)
+        arrangement = arrange(short)
+        meets = ("tailstock", "saddle") in [tuple(pair) for pair in arrangement.clashes]
+        assert meets == (short.findings["saddle_finds_room"].status == "fails"), between
+        assert "tailstock" not in arrangement.floating
+        told.append(meets)
+        out.append(float(short["barrel_out"]))
+    assert not told[-1] and out[-1] == 0 and out == sorted(out, reverse=True)
+    assert max(out) == pytest.approx(overhang) if told[0] else 0 < max(out) < overhang
+
+
+def test_a_bed_reaches_under_the_foot_of_its_tailstock():
+    """A long headstock on a short lathe: the bed is as long as they take together, but for a tenth of the foot."""
+    for between in (0.05, 0.1, 0.3):
+        e = evaluate(demo("boat_shed").trying(between_centres=between, bearing_span=0.25))
+        foot, bed = arrange(e).extent("tailstock"), arrange(e).extent("bed")
+        assert (
+            foot[1, 0] - bed[1, 0] <= 0.1 * e["tailstock_base"] + 1e-9
+            and bed[0, 0] <= arrange(e).extent("headstock")[0, 0] + 1e-9
+        )
 
 
 #: what else is decided so that an option leaves room: bars are thinner than a box is high

@@ -26,7 +26,7 @@ COMFORTS = {
     "measured with a rule, and a finger's width is enough; or held against the log, which is exact": (
         0.05,
         """
-        disc_clears_bed length_suffices nose_clears_cover rear_post_fits place_is_deep_enough log_within_budget""",
+        disc_clears_bed length_suffices nose_clears_cover saddle_finds_room rear_post_fits place_is_deep_enough log_within_budget""",
     ),
     "geometry with somewhat more to go wrong: a tenth": (
         0.1,

@@ -42,9 +42,9 @@ def with_jobs(wish: Wish, written) -> Wish:
     return replace(wish, jobs=Jobs(map(Job.read, written)))
 
 
-def wish(number: int) -> Wish:
-    """The wish of this number; always the same."""
-    rng = np.random.default_rng([SEED, number])
+def wish(number: int, seed: int = SEED) -> Wish:
+    """The wish of this number and seed; always the same."""
+    rng = np.random.default_rng([seed, number])
     sort = rng.choice(["clocks", "wood", "mixed", "mixed", "mixed", "mixed"])
     size = 25 + 100 * rng.random()
     jobs = []

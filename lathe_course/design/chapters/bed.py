@@ -266,10 +266,16 @@ def bed_if_tied(bed_form, bed_width, bed_height, bed_wall, bar_spacing):
     return 0.0 * bed_width
 
 
+@result(Length("mm"), "what stands in a row along the bed", CHAPTER, source="common_practice, proportions of the list")
+def along_bed(headstock_length, bearing_span, spindle_overhang, tail_reach_in, barrel_out, tailstock_base):
+    """Headstock, nose, longest work, and the foot of the tailstock, of which a tenth may stand over the end of the bed."""
+    return (headstock_length + bearing_span) / 2 + spindle_overhang + tail_reach_in + barrel_out + 0.9 * tailstock_base
+
+
 @result(Length("mm"), "length of the bed", CHAPTER, source="common_practice, headstock, chuck and tailstock beside the work")
-def bed_length(between_centres, centre_height):
-    """Between centres, and the feet of headstock and tailstock in proportion to the centre height."""
-    return between_centres + 4.5 * centre_height
+def bed_length(between_centres, centre_height, along_bed):
+    """Between centres, and the feet of headstock and tailstock in proportion to the centre height; longer where what stands along it takes more."""
+    return np.maximum(between_centres + 4.5 * centre_height, along_bed)
 
 
 @result(Length("mm"), "from the slideways to the underside of the bed", CHAPTER, source="definition")
@@ -551,6 +557,7 @@ RESULTS = [
     twist_lever,
     bar_spacing,
     bed_if_tied,
+    along_bed,
     bed_length,
     bed_depth,
     bed_mass,

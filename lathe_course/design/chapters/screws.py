@@ -424,6 +424,55 @@ def clamp_force(clamp_pull, clamp_screws):
     return clamp_pull * clamp_screws
 
 
+@result(Length("mm"), "from the nose to the rear end of a saddle that stands clear of the chuck", CHAPTER, source="definition")
+def saddle_reach(
+    jaws_front,
+    chuck_diameter,
+    centre_height,
+    slide_height,
+    saddle_length,
+    tool_beside_saddle,
+    tool_shank,
+    bearing_end,
+    spindle_overhang,
+):
+    """What is low enough passes under the chuck: the saddle, and perhaps its cross-slide, but no toolpost, and nothing passes the headstock.
+
+    The cross-slide is as wide as 0.62 of the saddle is long, the saddle as high as 0.45 of both; a toolpost is 2.8 shanks wide and its slide a little more.
+    """
+    under = centre_height - chuck_diameter / 2
+    beside = np.where(
+        0.45 * slide_height >= under,
+        saddle_length / 2,
+        np.where(slide_height >= under, 0.31 * saddle_length, 0.0 * saddle_length),
+    )
+    middle = jaws_front + np.maximum(beside, tool_beside_saddle + 1.15 * 1.4 * tool_shank)
+    return np.maximum(middle, bearing_end - spindle_overhang + saddle_length / 2) + saddle_length / 2
+
+
+@result(
+    Length("mm"),
+    "from the nose to the tailstock, its barrel drawn in",
+    CHAPTER,
+    source="common_practice, proportions of the list",
+)
+def tail_reach_in(near_reach, between_centres, tailstock_taper_large, centre_height):
+    """To the points at their farthest, the exposed point, which is about as long as it is thick, and a little of the barrel."""
+    return near_reach + between_centres + tailstock_taper_large + 0.05 * centre_height
+
+
+@result(Length("mm"), "from the nose to the tailstock, its barrel right out", CHAPTER, source="definition")
+def tail_reach_out(tail_reach_in, barrel_overhang):
+    """The barrel stands out over the saddle, and the point where it was."""
+    return tail_reach_in + barrel_overhang
+
+
+@result(Length("mm"), "how far the barrel stands out so that the saddle finds room", CHAPTER, source="definition")
+def barrel_out(saddle_reach, tail_reach_in, barrel_overhang):
+    """Nothing on a long lathe; on a short one as much as the saddle takes beyond the chuck, and no more than there is."""
+    return np.clip(saddle_reach - tail_reach_in, 0.0, barrel_overhang)
+
+
 @result(Ratio(), "overhang of the barrel in diameters", CHAPTER)
 def barrel_ratio(barrel_overhang, barrel_diameter):
     """How many of its own diameters the barrel stands out."""
@@ -622,6 +671,10 @@ RESULTS = [
         friction="clamp_friction",
         base_length="tailstock_base",
     ),
+    saddle_reach,
+    tail_reach_in,
+    tail_reach_out,
+    barrel_out,
     barrel_ratio,
     barrel_wall,
     node(
@@ -759,6 +812,16 @@ LIMITS = [
         2.5,
         "The barrel stands out {value} diameters; up to {limit} is sound.",
         comfort=0.0,
+    ),
+    Limit(
+        "saddle_finds_room",
+        "room for the saddle between chuck and tailstock",
+        CHAPTER,
+        "saddle_reach",
+        "at most",
+        "tail_reach_out",
+        "A saddle that stands clear of the chuck ends {value} from the nose; the tailstock, with its point where the longest work ends and its barrel right out, begins at {limit}.",
+        comfort=0.05,
     ),
     Limit(
         "barrel_has_wall",

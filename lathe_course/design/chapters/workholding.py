@@ -67,6 +67,12 @@ def chuck_length(chuck_diameter, chuck_length_ratio):
     return chuck_diameter * chuck_length_ratio
 
 
+@result(Length("mm"), "from the nose to the front of the jaws", CHAPTER, source="common_practice, proportions of small chucks")
+def jaws_front(chuck_length, chuck_diameter):
+    """Jaws stand out from the face of the chuck by an eighth of its diameter or so."""
+    return chuck_length + 0.12 * chuck_diameter
+
+
 @result(Mass("kg"), "mass of the chuck", CHAPTER, source="common_practice, proportions of small chucks")
 def chuck_mass(chuck_diameter, chuck_length, chuck_fill, chuck_density):
     """A cylinder of its size, less the hollows."""
@@ -123,6 +129,7 @@ def faceplate_stress(iron_density, chuck_diameter, spindle_diameter, fastest_spe
 
 RESULTS = [
     chuck_length,
+    jaws_front,
     chuck_mass,
     jaw_mass,
     jaw_radius,

@@ -61,7 +61,7 @@ def _spindle(s: Sizes) -> list[Solid]:
     found = [cylinder("spindle", 0, (spindle_end(s), 0.0), axis, s.spindle_diameter)]
     for x in (s.rear_bearing, s.front_bearing):
         found.append(cylinder("bearings", 0, (x - s.bearing_width / 2, x + s.bearing_width / 2), axis, s.bearing_outside))
-    cover = min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half)
+    cover = min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half, 1.96 * high)
     thick = s.bearing_end - s.wall_beside
     outside = [(s.head_front, min(s.head_front + thick, 0.0), 1)]
     room = s.head_rear - pulley_steps(s)[0][1]
@@ -87,7 +87,9 @@ def _back_gear(s: Sizes) -> list[Solid]:
     room = last - spindle_end(s)
     wide = 0.16 * room
     shaft = 0.3 * s.spindle_diameter  # runs past the pulley to the headstock
-    apart = max(0.62 * s.spindle_diameter * (1 + step), s.largest_driven / 2 + 0.6 * shaft)
+    apart = max(
+        0.62 * s.spindle_diameter * (1 + step), s.largest_driven / 2 + 0.03 * high + 0.6 * shaft
+    )  # past the belt on its pulley
     small = apart / (1 + step)  # radius of the smaller wheel
     y, z = -apart * np.sin(0.7), high + apart * np.cos(0.7)
     found = []

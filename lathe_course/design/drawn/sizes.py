@@ -115,34 +115,31 @@ class Sizes:
 
     @functools.cached_property
     def barrel_face(self) -> float:
-        """Face of the barrel drawn in, behind the exposed point of its centre: as long as it is thick, common practice of 60 degree centres."""
+        """Face of the barrel, behind the exposed point of its centre: as long as it is thick, common practice of 60 degree centres."""
         return self.tail_point + self.tailstock_taper_large
 
     @functools.cached_property
     def tail_front(self) -> float:
-        return self.barrel_face + 0.05 * self.centre_height
+        """Its barrel stands out no more than the saddle needs."""
+        return self.tail_reach_in + self.barrel_out
 
     @functools.cached_property
     def tail_end(self) -> float:
         return self.tail_front + self.tailstock_base
 
-    @functools.cached_property
-    def bed_end(self) -> float:
-        """With the tailstock at its end; a bed too short for that begins behind the headstock all the same."""
-        return (
-            max(self.tail_end, self.head_rear + self.bed_length)
-            if self.tail_end - self.bed_length <= self.head_rear
-            else self.head_rear + self.bed_length
-        )
+    @property
+    def bed_start(self) -> float:
+        """Under the rear of the headstock."""
+        return self.head_rear
 
     @functools.cached_property
-    def bed_start(self) -> float:
-        return self.bed_end - self.bed_length
+    def bed_end(self) -> float:
+        return self.head_rear + self.bed_length
 
     @functools.cached_property
     def chuck_end(self) -> float:
         """Front of the jaws."""
-        return self.chuck_length + 0.12 * self.chuck_diameter
+        return self.jaws_front
 
     # --- up and down ----------------------------------------------------------------------------------
     @functools.cached_property
@@ -223,5 +220,6 @@ class Sizes:
 
     @functools.cached_property
     def saddle_middle(self) -> float:
-        """The saddle stands midway between chuck and tailstock."""
-        return (self.chuck_end + self.tail_front) / 2
+        """Midway between chuck and tailstock, or as near to that as both leave it room: what is low passes under the chuck."""
+        half, middle = self.saddle_length / 2, (self.chuck_end + self.tail_front) / 2
+        return max(self.saddle_reach - half, min(middle, self.tail_front - half))

@@ -1,4 +1,4 @@
-"""Tailstock of the arrangement: at the end of its way, the barrel drawn in."""
+"""Tailstock of the arrangement: at the end of its way, the barrel out no more than the saddle needs."""
 
 from __future__ import annotations
 

@@ -24,7 +24,21 @@ _SEAT = {
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm"}, 637.5),
+    # 157 / 2 + 110 / 2 + 45 + 357 + 0.9 x 95
+    (
+        "along_bed",
+        {
+            "headstock_length": "157 mm",
+            "bearing_span": "110 mm",
+            "spindle_overhang": "45 mm",
+            "tail_reach_in": "357 mm",
+            "barrel_out": "0 mm",
+            "tailstock_base": "95 mm",
+        },
+        621,
+    ),
+    ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm", "along_bed": "621 mm"}, 637.5),
+    ("bed_length", {"between_centres": "300 mm", "centre_height": "75 mm", "along_bed": "640 mm"}, 640),
     ("bed_depth", {"bed_form": "profiled rails on a box", "bed_height": "80 mm", "bed_wall": "6 mm", "way_height": "28 mm"}, 108),
     ("bed_depth", {"bed_form": "round bars on a plate", "bed_height": "30 mm", "bed_wall": "12 mm", "way_height": "0 mm"}, 42),
     ("loop_length", {"bearing_span": "110 mm", "spindle_overhang": "45 mm", "cut_reach": "60 mm"}, 160),

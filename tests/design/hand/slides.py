@@ -1,6 +1,16 @@
 """Slides, screws and tailstock: results worked by hand, and what moves nothing or is only shown."""
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
+_SHORT = {
+    "jaws_front": "59 mm",
+    "centre_height": "55 mm",
+    "slide_height": "22 mm",
+    "saddle_length": "90 mm",
+    "tool_beside_saddle": "15 mm",
+    "tool_shank": "8 mm",
+    "bearing_end": "14 mm",
+    "spindle_overhang": "29 mm",
+}
 HAND = [
     ("way_load", {"carriage_mass": "10 kg", "cutting_force": "200 N"}, 298.1),
     # 200 N 30 mm beside the middle are 6 N·m, and 80 N of feed 75 mm up are 6 more
@@ -163,6 +173,21 @@ HAND = [
     ("clamp_pitch", {"clamp_screw": "10 mm"}, 1.5),
     ("clamp_stress", {"clamp_pull": "5800 N", "clamp_area": "58 mm2"}, 100),
     ("clamp_force", {"clamp_pull": "7500 N", "clamp_screws": "2"}, 15_000),
+    # jaws over a cross-slide of 22 mm, 15 mm above the bed: 59 + 0.31 x 90 + 45; the toolpost needs 15 + 1.61 x 8 = 27.9, as much
+    ("saddle_reach", {**_SHORT, "chuck_diameter": "80 mm"}, 131.9),
+    # a chuck of 100 mm, 5 mm above the bed, lets no saddle under it: 59 + 45 + 45
+    ("saddle_reach", {**_SHORT, "chuck_diameter": "100 mm"}, 149),
+    # a small one lets the cross-slide under it: the toolpost decides, 59 + 15 + 1.61 x 10 + 45
+    ("saddle_reach", {**_SHORT, "chuck_diameter": "50 mm", "tool_shank": "10 mm"}, 135.1),
+    (
+        "tail_reach_in",
+        {"near_reach": "35 mm", "between_centres": "300 mm", "tailstock_taper_large": "18 mm", "centre_height": "75 mm"},
+        356.75,
+    ),
+    ("tail_reach_out", {"tail_reach_in": "140 mm", "barrel_overhang": "44 mm"}, 184),
+    ("barrel_out", {"saddle_reach": "150 mm", "tail_reach_in": "140 mm", "barrel_overhang": "44 mm"}, 10),
+    ("barrel_out", {"saddle_reach": "130 mm", "tail_reach_in": "140 mm", "barrel_overhang": "44 mm"}, 0),
+    ("barrel_out", {"saddle_reach": "190 mm", "tail_reach_in": "140 mm", "barrel_overhang": "44 mm"}, 44),
     ("barrel_ratio", {"barrel_overhang": "60 mm", "barrel_diameter": "24 mm"}, 2.5),
     ("barrel_wall", {"barrel_diameter": "28 mm", "tailstock_taper_large": "17.78 mm"}, 5.11),
     ("barrel_wall", {"barrel_diameter": "16 mm", "tailstock_taper_large": "17.78 mm"}, 0),

@@ -43,6 +43,7 @@ HAND = [
         {"iron_density": "7200 kg/m³", "chuck_diameter": "100 mm", "spindle_diameter": "35 mm", "fastest_speed": "2000 rpm"},
         0.65271,
     ),
+    ("jaws_front", {"chuck_length": "60 mm", "chuck_diameter": "100 mm"}, 72),
     ("bar_room", {"spindle_bore": "19 mm", "nose_kind": "thread"}, 19),
     ("bar_room", {"spindle_bore": "19 mm", "nose_kind": "taper and drawbar"}, 0),
     # 80 N at 50 mm
