@@ -149,6 +149,7 @@ class Lab:
             page.context.close()
         self._pages[1:] = []
         self.page = self._pages[0]
+        self.page.bring_to_front()
         self.close_all()
         self.page.set_viewport_size(_SIZE)
         for path in (*self.folder.iterdir(), *(beside for beside in self.folder.parent.iterdir() if beside != self.folder)):

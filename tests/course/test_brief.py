@@ -318,8 +318,8 @@ def test_figures_are_in_the_units_of_the_learner(read):
 
 
 # --- where it comes from ----------------------------------------------------------------------------
-def test_a_demo_says_that_it_is_invented():
-    said = brief_of("cabin").reader.text
+def test_a_demo_says_that_it_is_invented(without_searches):
+    said = Reader(brief_html(demo("cabin"))).text
     assert "Nothing here was decided yet: every figure is that of the demo “cabin”, which was invented for the course." in said
 
 

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from cases import every
 from drawn_pictures import DESIGNS, covering, noted
-from tiers import many, short_of
+from tiers import short_of
 
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.pictures.style import Canvas
@@ -50,18 +50,13 @@ def drawn(evaluations, canvas):
 
 
 # --- drawing ------------------------------------------------------------------------------------------
-def _pairs():
-    """Every picture with the boat shed and, by default, with every third of the other designs in turn."""
-    return [
-        (name, design)
-        for turn, name in enumerate(_ALL)
-        for place, design in enumerate(DESIGNS)
-        if place == 0 or (place + turn) % many(4, 1) == 0
-    ]
-
-
-@every("name, design", _pairs)
-def test_it_draws_and_can_be_read(name, design, drawn):
+@pytest.mark.parametrize("turn", short_of(range(8), 0))
+@every("number, name", enumerate(_ALL))
+@every("place, design", enumerate(DESIGNS))
+def test_it_draws_and_can_be_read(number, name, place, design, turn, drawn):
+    """Every picture with the boat shed and an eighth of the other designs by turns in every run, with all on the long walk."""
+    if (place and (place + number) % 8 != turn) or (not place and turn):
+        return
     svg, written, ends, (wide, tall) = drawn(name, design)
     ElementTree.fromstring(svg)
     assert np.all(np.isfinite(ends)), "limits"
