@@ -56,8 +56,8 @@ class Formula:
 
     @property
     def summary(self) -> str:
-        """First sentence of the docstring."""
-        return (inspect.getdoc(self.si) or "").split("\n\n")[0].replace("\n", " ")
+        """First sentence of the docstring, without the marks round the names of figures."""
+        return (inspect.getdoc(self.si) or "").split("\n\n")[0].replace("\n", " ").replace("``", "")
 
     def bind(self, *args: Any, **kwargs: Any) -> dict[str, Any]:
         """Inputs by name as SI numbers; all that is wrong with them is reported together.

@@ -17,6 +17,8 @@ from . import EVIDENCE, Check, SecondProgram, checks, second_programs
 __all__ = ["Piece", "Standing", "standings"]
 
 _FIGURE = re.compile(r"^\s*([-+]?[\d.]+(?:[eE][-+]?\d+)?)\s*(.*)$", re.DOTALL)
+#: a smaller difference, as a share, is that of the last printed digits of a computer
+_SEEN = 1e-6
 
 
 @dataclasses.dataclass(frozen=True)
@@ -46,6 +48,13 @@ class Piece:
         if self.published:
             return _share(self.difference)
         return f"within {_ceiling(self.difference)}" if self.allowed else "compared by behaviour"
+
+    @property
+    def apart_told(self) -> str:
+        """The same within a sentence."""
+        if self.published:
+            return f"apart {self.apart}" if self.difference >= _SEEN else "no difference seen"
+        return f"apart {self.apart}" if self.allowed else self.apart
 
 
 @dataclasses.dataclass(frozen=True)
@@ -137,6 +146,6 @@ def _ceiling(value: float) -> str:
 
 def _share(value: float) -> str:
     """A share as a percentage with one digit that matters."""
-    if value < 1e-6:
+    if value < _SEEN:
         return "none seen"
     return f"{number(100 * value, 1 if value < 0.1 else 2)} %"

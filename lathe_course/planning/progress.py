@@ -58,7 +58,7 @@ def schedule_index(earned: Earned, planned: Annotated[SI, LabourTime("h", "V", a
     source="own_work, experience counted as hours already worked",
     rises_with=("earned", "prior"),
     falls_with=("worked",),
-    limits="leans on experience at first and on your own record later; the weight is judged",
+    limits="rests on experience at first and on your own record later; the weight is judged",
 )
 def eased_index(
     earned: Earned,

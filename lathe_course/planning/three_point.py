@@ -37,7 +37,7 @@ def _in_order(low, likely, high, value):
     limits="a and b are hardly ever passed; the likely figure counts four times",
 )
 def beta_mean(low: Low, likely: Likely, high: High) -> Annotated[SI, LabourTime("h", r"\mu")]:
-    """Mean of a three-point estimate that leans on its likely figure."""
+    """Mean of a three-point estimate that counts its likely figure four times."""
     return _in_order(low, likely, high, (low + 4 * likely + high) / 6)
 
 

@@ -49,6 +49,15 @@ def test_a_figure_stands_beside_the_books_in_the_units_of_the_book(vouching):
     assert "Spindle speed." in str(page) and "bearing top speed" in str(vouching.weakest())
 
 
+def test_what_it_says_reads_as_plain_words(vouching):
+    pages = [str(vouching.of(room)) for room in vouching.rooms]
+    assert not any("`" in page or "apart none" in page or "apart compared" in page for page in pages)
+    assert any("no difference seen" in page for page in pages) and any("apart within" in page for page in pages)
+    assert max(map(len, repr(vouching).splitlines())) <= 80
+    same_ends = re.findall(r"<td>([\d.]+) to ([\d.]+), likely", vouching.judged_figures()._repr_html_())
+    assert same_ends and all(low != high for low, high in same_ends)
+
+
 def test_a_book_that_says_otherwise_is_not_hidden(vouching, monkeypatch):
     wrong = Check(
         "x.toml",

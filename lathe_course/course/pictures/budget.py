@@ -104,7 +104,7 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
         months, low, high, step="post", facecolor=pale(PALETTE["orange"], 0.4), edgecolor=PALETTE["orange"], lw=0.8, zorder=1
     )
     axes.step(months, middle, where="post", color=PALETTE["red"], lw=2.2, zorder=3, label="bills, as the hands want it")
-    for line, colour, style, words in zip(purses, (PALETTE["blue"], PALETTE["green"]), ("-", "-."), ("can", "should")):
+    for line, colour, style, words in zip(purses, (PALETTE["blue"], PALETTE["green"]), ("--", "-."), ("can", "should")):
         axes.plot(months, line, color=colour, ls=style, zorder=2, label=f"money there, of what you {words} spend")
     axes.set_ylabel(f"money, added up ({money_name(e)})")
     axes.legend(loc="upper left", frameon=False, borderaxespad=0.2, handlelength=2.6)

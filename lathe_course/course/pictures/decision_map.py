@@ -17,6 +17,9 @@ _MOST = 31
 _FROM, _TO = 218.0, 290.0
 _LEFT, _RIGHT = _FROM - 14, WIDTH * POINTS - _TO - 12
 
+#: a row that holds several findings has no mark of its own: its point tells by its shape as well as by its colour
+_POINT = {"holds": "o", "tight": "D", "fails": "X", "open": "s"}
+
 
 def _selected(e: Evaluation, selected: str) -> str:
     if selected and selected not in e.chain.decisions:
@@ -173,7 +176,9 @@ def map_of_decisions(e: Evaluation, axes: Axes, selected: str = "centre_height")
         hit = any(limit in pushed for limit in limits)
         of_row = {e.findings[limit].status for limit in limits if limit in pushed} or {"holds"}
         status = next(one for one in ("fails", "tight", "holds", "open") if one in of_row)
-        axes.plot([to_x], [y], "o", ms=8 if hit else 5, color=STATUS[status][1] if hit else MUTED, zorder=4)
+        axes.plot(
+            [to_x], [y], _POINT[status] if hit else "o", ms=8 if hit else 5, color=STATUS[status][1] if hit else MUTED, zorder=4
+        )
         axes.text(
             to_x + 9,
             y,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+import textwrap
 from collections import Counter
 from typing import Any
 
@@ -27,11 +28,14 @@ from .shared_luck import shared_luck_page
 
 __all__ = ["Vouching", "what_vouches"]
 
+#: letters on a line of plain text in a notebook
+_LINE = 80
+
 #: what each kind of evidence is worth, in plain words
 WORTH = {
     "published and seen": "a figure printed in a text that lay before us",
     "second program": "another program, which knows nothing of ours, reaches the same figure; it vouches for the sum, not for what is put into it",
-    "recalled from memory": "a figure of a book, as remembered; look it up before you lean on it",
+    "recalled from memory": "a figure of a book, as remembered; look it up before you rely on it",
     "common practice": "a rule of the trade that nobody signs for",
     "none": "nothing from outside",
 }
@@ -60,7 +64,8 @@ class Vouching:
         return dict(sorted(rooms.items()))
 
     def __repr__(self) -> str:
-        return f"{len(self.found)} formulas, in {', '.join(name.replace('_', ' ') for name in self.rooms)}."
+        said = f"{len(self.found)} formulas, in {', '.join(name.replace('_', ' ') for name in self.rooms)}."
+        return textwrap.fill(said, _LINE)  # plain text in a notebook breaks anywhere
 
     # --- pages ------------------------------------------------------------------------------------
     def in_short(self) -> Page:
@@ -131,6 +136,8 @@ def _range(standard: Any, kind: Kind) -> str:
     """A range, or the one figure there is, with its unit."""
     if not isinstance(standard, Range):
         return shown(float(standard), kind)
+    if standard.low == standard.high:
+        return shown(standard.high, kind)
     ends = [number(in_unit(end, kind)) for end in standard]
     return f"{ends[0]} to {ends[2]}, likely {ends[1]} {unit_text(kind)}".rstrip()
 
@@ -153,4 +160,4 @@ def _told(one: Standing) -> Page:
     worst = max(one.pieces, key=lambda piece: piece.difference, default=None)
     counted = f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence"
     said = (strong(f"{one.formula.title.capitalize()}."), f" {one.formula.summary} ", dim(cite(one.formula.source)))
-    return Page(Paragraph(said), Fold(counted + (f", apart {worst.apart}" if worst else ""), tabled(rows, head).blocks))
+    return Page(Paragraph(said), Fold(counted + (f", {worst.apart_told}" if worst else ""), tabled(rows, head).blocks))
