@@ -42,7 +42,11 @@ _OPEN = """async path => {
     await panel.sessionContext.session.kernel.info;
     await panel.revealed;
     app.shell.activateById(panel.id);
-    while (app.shell.currentWidget !== panel) await new Promise(done => setTimeout(done, 20));
+    // the current page is told by its focus, which may have come before anybody listened
+    for (let tries = 0; app.shell.currentWidget !== panel; tries++) {
+        await new Promise(done => setTimeout(done, 50));
+        if (tries % 10 === 9) { document.activeElement?.blur(); app.shell.activateById(panel.id); }
+    }
 }"""
 _SHOWS = """async () => {
     const panel = window.jupyterapp.shell.currentWidget;
