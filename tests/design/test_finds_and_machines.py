@@ -264,7 +264,7 @@ def test_with_no_machine_the_first_steps_lead_to_a_lathe(name):
     told = PAGES["where_to_begin"](evaluate(bare)).plain
     assert (
         all(step.machine.name in told for step in steps)
-        and re.search(r"The smallest lathe that way, [4-7]\d mm", told)
+        and re.search(r"The smallest lathe that way, with a centre height of [4-7]\d mm", told)
         and "never" not in told
     )
 

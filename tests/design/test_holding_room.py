@@ -27,8 +27,8 @@ def of_job(e, name, result):
 
 def test_twist_reaches_the_bush_in_the_chuck_and_hardly_the_long_shaft_between_centres():
     e = evaluate(BOLTED)
-    # 10 µm over a bed of 120 mm on feet 382.5 mm apart, the tool 115 mm above the line of twist
-    steep = 10e-6 / 0.12 / 0.3825
+    # 10 µm over a bed of 120 mm, from foot to foot, the tool 115 mm above the line of twist
+    steep = 10e-6 / 0.12 / e["foot_spacing"]
     assert of_job(e, "stern bush", "job_twists") == pytest.approx(2 * 0.115 * steep * 0.090, rel=1e-3)
     assert of_job(e, "propeller shaft", "job_twists") == pytest.approx(0.1 * 2 * 0.115 * steep * 0.280, rel=1e-3)
     assert e["twist_error"] == pytest.approx(of_job(e, "stern bush", "job_twists"))

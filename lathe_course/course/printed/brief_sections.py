@@ -434,7 +434,7 @@ ROOMS: Mapping[Section, float] = {
     order: 95,
     money_and_time: 155,
     find_out_next: 50,
-    so_far: 122,
+    so_far: 124,
     test_sheet: 185,
     decisions: 50,
     cautions: 140,
