@@ -76,7 +76,7 @@ def test_pieces_at_the_size_of_a_design_weigh_what_the_chain_says(name):
 
 
 def test_sizes_the_design_has_are_those_of_the_stock():
-    wide = BOAT.with_(bed_width="150 mm", spindle_overhang="90 mm")
+    wide = BOAT.with_(bed_width="150 mm", spindle_overhang="60 mm")
     plate, before = pieces(wide, "bed plate")[0], pieces(BOAT, "bed plate")[0]
     e, longer = evaluate(wide), evaluate(wide)["spindle_length"] - evaluate(BOAT)["spindle_length"]
     assert (
