@@ -1,8 +1,7 @@
-"""A browser for the tests of this folder, or a plain reason why there is none; one server and one page of the course for most of them."""
+"""A browser for the tests of this folder, or a plain reason why there is none; started once for those that follow each other."""
 
 import functools
 import os
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -25,22 +24,12 @@ def _chromium() -> object:
     return started
 
 
-@functools.cache
-def _course() -> Lab:
-    """One server and one page on it, to be begun again by each test: both take longer to start than most tests to run."""
-    place = Path(_shared.enter_context(tempfile.TemporaryDirectory()))
-    for name in ("shelf", "private"):
-        (place / name).mkdir()
-    return _shared.enter_context(Lab(place / "shelf" / "my-lathe", place / "private", _chromium()))
-
-
 @pytest.hookimpl(trylast=True)  # what a fixture of the test holds open is closed before
 def pytest_runtest_teardown(item: pytest.Item, nextitem: pytest.Item | None) -> None:
     """The browser goes before a test that is none of this folder: as long as Playwright runs, nothing else may wait in asyncio."""
     if nextitem is None or not nextitem.path.is_relative_to(Path(__file__).parent):
         _shared.close()
         _chromium.cache_clear()
-        _course.cache_clear()
 
 
 @pytest.fixture(scope="session")
@@ -62,15 +51,15 @@ def browser(installed_browser: str) -> object:
 
 
 @pytest.fixture
-def lab(browser: object) -> Lab:
-    """The course, opened in a fresh working folder with no notebook open."""
-    course = _course()
-    course.begin_again()
-    return course
-
-
-@pytest.fixture
 def open_lab(tmp_path: Path, browser: object) -> Iterator[Callable[..., Lab]]:
     """``open_lab()`` starts the course in a fresh working folder and opens it; ``open_lab(folder)`` in that folder."""
     with ExitStack() as stack:
         yield lambda folder=tmp_path / "my-lathe": stack.enter_context(Lab(folder, tmp_path / "private", browser))
+
+
+@pytest.fixture
+def lab(open_lab: Callable[..., Lab]) -> Lab:
+    """The course, opened in a fresh working folder with no notebook open."""
+    course = open_lab()
+    course.close_all()
+    return course

@@ -23,8 +23,6 @@ from urllib.parse import unquote
 import nbformat
 from nbformat.v4 import new_code_cell, new_notebook
 
-from lathe_course.course.folder import workspace
-
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
 
@@ -146,22 +144,6 @@ class Lab:
         self.page = self._browser.new_page(viewport=_SIZE)
         self.page.set_default_timeout(ANSWER_WITHIN)
         self._pages.append(self.page)
-
-    def begin_again(self) -> None:
-        """As on the first day: the first page with nothing open on it, no kernel, and a new working folder with nothing beside it."""
-        for page in self._pages[1:]:
-            page.context.close()
-        self._pages[1:] = []
-        self.page = self._pages[0]
-        self.page.bring_to_front()
-        self.close_all()
-        self.page.set_viewport_size(_SIZE)
-        for path in (*self.folder.iterdir(), *(beside for beside in self.folder.parent.iterdir() if beside != self.folder)):
-            if path.is_dir() and not path.is_symlink():
-                shutil.rmtree(path)
-            else:
-                path.unlink()
-        workspace.prepare(self.folder)
 
     def own_notebook(self, *cells: str) -> str:
         """A notebook of the learner's own with these cells; its path in the working folder."""
