@@ -59,7 +59,5 @@ def open_lab(tmp_path: Path, browser: object) -> Iterator[Callable[..., Lab]]:
 
 @pytest.fixture
 def lab(open_lab: Callable[..., Lab]) -> Lab:
-    """The course, opened in a fresh working folder with no notebook open."""
-    course = open_lab()
-    course.close_all()
-    return course
+    """The course, opened in a fresh working folder."""
+    return open_lab()
