@@ -68,8 +68,8 @@ def hand_out_html(rows: Sequence[tuple[str, str, str]], roles: dict[str, str], s
         for number, (group, title) in enumerate(GROUPS.items(), 1)
     )
     style = style_sheet("brief") + (
-        ".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked table { width: 100%; font-size: .85rem; }"
-        ".asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 40%; height: 2.5em; }"
+        ".hand-out { break-after: page; } .hand-out h2 { margin: .8em 0 .2em; } .asked table { width: 100%; font-size: .78rem; }"
+        ".asked th, .asked td { vertical-align: top; } .asked td:last-child { width: 30%; height: 1.9em; }"
     )
     pages = (
         Part(
