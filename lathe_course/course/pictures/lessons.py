@@ -53,7 +53,7 @@ def _builds_words(e: Evaluation, of: str = "months", builds: Sequence[Build] = (
     "Builds of others (the open marks are invented), and yours",
     _builds_words,
     height=5.2,
-    panels=((0.095, 0.26, 0.39, 0.70), (0.60, 0.26, 0.385, 0.70), (0.03, 0.0, 0.95, 0.13)),
+    panels=((0.095, 0.26, 0.39, 0.70), (0.60, 0.26, 0.37, 0.70), (0.03, 0.0, 0.95, 0.13)),
 )
 def builds_of_others(e: Evaluation, axes: tuple[Axes, Axes, Axes], of: str = "months", builds: Sequence[Build] = ()) -> None:
     """Each build as a point: how it ended by the shape, invented ones open, those of your survey filled; your plan as a star."""
