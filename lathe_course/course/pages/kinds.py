@@ -52,7 +52,7 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     told = (e.chain.decisions[of].label, *(e.chain.part(name).label for name in asked.figures), rule.label)
     (head, *rows) = zip(told, *columns)
     return (
-        tabled(rows, head)
+        tabled(rows, head, range(1, len(head)))
         + Page(List(tuple(said)))
         + paragraphs("All else is as in your design. What speaks for and against each is common practice, no source.")
     )
