@@ -136,6 +136,7 @@ def test_a_cell_of_a_stranger_is_left_alone(lab, tmp_path: Path):
     assert flag.exists(), "run by hand it does what it says"
 
 
+@pytest.mark.walk
 def test_where_jupyterlab_has_changed_run_all_still_works_and_the_page_says_so(lab):
 
     def other(route):
