@@ -163,11 +163,16 @@ class Kind:
         return above, at_least, below, at_most
 
 
+#: every kind of figure there is, in its usual unit and without limits
+KINDS: list[Kind] = []
+
+
 def _kind(what: str, unit: str, example: str, sort: str = ""):
     def make(unit: str = unit, symbol: str = "", **limits: Any) -> Kind:
         return Kind(what, unit, symbol, sort, example, **limits)
 
     make.__doc__ = f"A {what}, in {unit or 'no unit'} unless said otherwise."
+    KINDS.append(make())
     return make
 
 

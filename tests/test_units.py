@@ -23,42 +23,7 @@ LENGTH = units.Length("mm", "d", above=0)
 SPEED = units.RotationalSpeed("rpm", "n")
 FEED = units.FeedPerTurn("mm/rev", "f")
 KINDS = [
-    make()
-    for make in (
-        units.Length,
-        units.Area,
-        units.SecondMoment,
-        units.Mass,
-        units.MassPerLength,
-        units.Density,
-        units.Duration,
-        units.Speed,
-        units.RotationalSpeed,
-        units.FeedPerTurn,
-        units.Force,
-        units.Stress,
-        units.Torque,
-        units.Power,
-        units.Stiffness,
-        units.Compliance,
-        units.Current,
-        units.Voltage,
-        units.RemovalRate,
-        units.Ratio,
-        units.Count,
-        units.Angle,
-        units.Money,
-        units.MoneyRate,
-        units.HourPrice,
-        units.LabourTime,
-        units.HoursRate,
-        units.Months,
-        units.Pitch,
-        units.TemperatureRise,
-        units.Expansion,
-    )
-]
-KINDS += [
+    *units.KINDS,
     units.Length("µm"),
     units.Length("m"),
     units.Speed("mm/min"),

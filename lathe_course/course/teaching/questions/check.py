@@ -151,44 +151,9 @@ def _read(asked: AskedFigure, text: str) -> float | Verdict:
     said = said[0].upper() + said[1:]
     if _NUMBER.match(text) and asked.question.unit:
         return Verdict("no unit", f"A figure needs its unit: what is {text} measured in? {_how(asked)}")
-    if any(_reads(text, kind) for kind in _KINDS):
+    if any(_reads(text, kind) for kind in units.KINDS):  # a figure, if not of the kind asked for
         return Verdict("wrong unit", said)
     return Verdict("not a figure", f"{said} {_how(asked)}")
-
-
-#: every kind of figure there is: what one of them can read is a figure, if not of the kind asked for
-_KINDS = tuple(
-    make()
-    for make in (
-        units.Length,
-        units.Area,
-        units.SecondMoment,
-        units.Mass,
-        units.MassPerLength,
-        units.Density,
-        units.Duration,
-        units.Speed,
-        units.RotationalSpeed,
-        units.FeedPerTurn,
-        units.Force,
-        units.Stress,
-        units.Torque,
-        units.Power,
-        units.Stiffness,
-        units.Compliance,
-        units.Current,
-        units.Voltage,
-        units.RemovalRate,
-        units.Ratio,
-        units.Angle,
-        units.Money,
-        units.MoneyRate,
-        units.HourPrice,
-        units.LabourTime,
-        units.HoursRate,
-        units.Months,
-    )
-)
 
 
 def _free(asked: AskedFigure) -> Kind:
