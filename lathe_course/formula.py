@@ -19,9 +19,6 @@ from numpy.typing import NDArray
 from . import units
 from .units import InputProblem, Kind
 
-__all__ = ["FORMULAS", "SI", "Formula", "ValidityWarning", "formula", "parameters", "possible"]
-
-
 #: what a body works on: a figure in SI, or an array of them
 SI = float | NDArray[np.float64]
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
-__all__ = ["did_you_mean", "nearest_or_all", "nearest_or_stop"]
-
 
 def did_you_mean(name: object, known: Iterable[str], most: int = 2, cutoff: float = 0.5) -> str:
     """'did you mean this or that?', or nothing where no known name is near."""

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["InputProblem", "tellable", "visible"]
-
 #: signs that a terminal obeys, or that turn the direction of writing; a line end and a tab are harmless
 _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 _LONG_WORD = re.compile(r"\S{241,}")

@@ -7,8 +7,6 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-__all__ = ["Range", "likely", "middling", "sample"]
-
 
 class Range(NamedTuple):
     """Low, likely and high value of one figure, in the same unit.

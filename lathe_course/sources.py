@@ -14,8 +14,6 @@ import tomllib
 from dataclasses import dataclass
 from importlib.resources import files
 
-__all__ = ["Source", "bibliography", "citations", "cite", "source_of"]
-
 KINDS = ("standard", "handbook", "textbook", "paper", "definition", "common practice", "own work")
 
 

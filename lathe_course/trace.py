@@ -17,8 +17,6 @@ from typing import Any
 
 from .formula import FORMULAS, Formula
 
-__all__ = ["Call", "traced"]
-
 
 @dataclass(frozen=True)
 class Call:

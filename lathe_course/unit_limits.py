@@ -7,8 +7,6 @@ from typing import Any
 
 import numpy as np
 
-__all__ = ["SLACK", "bound", "out_of_range"]
-
 #: a limit written in one unit and met in another may be missed by rounding
 SLACK = 1e-9
 

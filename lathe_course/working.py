@@ -14,8 +14,6 @@ from .formula import FORMULAS, Formula
 from .sources import cite
 from .units import InputProblem, Kind, in_unit, number, shown, unit_text
 
-__all__ = ["Working", "plain_equation", "working"]
-
 # a symbol: a letter or a Greek command, with an optional subscript; or any other command, kept as it is
 _TOKEN = re.compile(r"(?P<name>\\[A-Za-z]+|[A-Za-z])(?P<sub>_(?:\{[^{}]*\}|[A-Za-z0-9]))?")
 #: a formula by its name within another: \operatorname{shear coefficient}(D, d)

@@ -9,8 +9,6 @@ import numpy as np
 from .problems import InputProblem
 from .units import Kind, read
 
-__all__ = ["beyond_reason", "read_written"]
-
 #: SI figures beyond these are slips of the pen, and their powers would leave the range of a float
 _LARGEST, _SMALLEST = 1e15, 1e-25
 

@@ -11,6 +11,7 @@ from typing import Any
 
 from ..design.asked.room import room
 from ..design.asked.why import Account, account, why
+from ..design.chain.luck import DRAWS
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import DEMO
@@ -23,7 +24,6 @@ from .pages.board import way_page
 from .session import Session
 from .shown.check import WhichCheck
 from .shown.closing import find_out_page, open_levers_page, standing_page, ways_forward_page
-from .shown.essentials import DRAWS
 from .shown.first_choices import JobsPanel, StartPanel, jobs_page, without_each_job_page
 from .shown.guess import Guess
 from .shown.panels import Live, LiveWorking, Page, Panel, paragraphs
@@ -44,8 +44,6 @@ from .shown.views import (
 )
 from .shown.words import words_of
 from .text.values import Fold, Part, strong
-
-__all__ = ["Chapter", "open_chapter"]
 
 
 def open_chapter(number: str, demo: str = "boat_shed") -> Chapter:

@@ -27,8 +27,6 @@ from ..units import InputProblem
 from .folder.workspace import design_path
 from .turns import in_turn
 
-__all__ = ["Session"]
-
 
 class Session:
     """Holds the design as it stands, and keeps what the learner settles.

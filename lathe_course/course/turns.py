@@ -12,8 +12,6 @@ import threading
 from collections.abc import Callable
 from typing import Any, TypeVar
 
-__all__ = ["in_turn"]
-
 _Work = TypeVar("_Work", bound=Callable[..., Any])
 _TURN = threading.RLock()
 

@@ -13,8 +13,6 @@ from ..planning.shops import Machine, machine_of, machines_for_sale
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["MACHINES", "MachineTick", "machines_at_hand", "read_machines"]
-
 #: how one says that there is no machine at all
 NOTHING = ("nothing", "none", "no machine")
 _PLUS = re.compile(r"\s*\+\s*")

@@ -28,8 +28,6 @@ from ..units import InputProblem
 from .at_hand import machines_at_hand
 from .origins import demo_written
 
-__all__ = ["Building", "building_of", "note_of", "ways_of_demo"]
-
 _SHOPS = ("boat_shed", "cabin", "shared_barn")
 Choices = tuple[tuple[str, str], ...]
 

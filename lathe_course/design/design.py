@@ -28,8 +28,6 @@ from .money import own_money
 from .origins import DEMO, DRAFT, YOURS, demo_written, line_of, origin_of
 from .remarks import Remark
 
-__all__ = ["MONEY", "Choice", "Design"]
-
 
 @dataclass(frozen=True)
 class Choice:

@@ -17,8 +17,6 @@ from .chain.entries import MOST_MARGIN, NOT_FAILING, Limit, Result
 from .design import Design
 from .workings import workings
 
-__all__ = ["Evaluation", "Finding", "Uncertain", "blurred_by", "evaluate"]
-
 
 @dataclass(frozen=True)
 class Finding:

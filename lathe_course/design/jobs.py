@@ -15,8 +15,6 @@ from ..tables import table
 from ..units import InputProblem, Kind, Length, Pitch, Ratio
 from ..written import read_written
 
-__all__ = ["JOB_FIELDS", "Job", "Jobs"]
-
 #: field -> (kind, what it means); text fields have no kind
 JOB_FIELDS: dict[str, tuple[Kind | None, str]] = {
     "name": (None, "what it is"),

@@ -41,8 +41,6 @@ from .chapters import (
 )
 from .chapters import ownership as keeping
 
-__all__ = ["CHAPTERS", "LATHE"]
-
 _ROOMS = (
     purpose,
     specification,

@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from .building import Building
     from .design import Design
 
-__all__ = ["made_by", "making_of"]
-
 #: what the chain resolves the ways by
 _WAYS = frozenset({"ways_chosen"})
 

@@ -11,8 +11,6 @@ from typing import NamedTuple
 
 from ..units import InputProblem
 
-__all__ = ["KNOWN", "Money", "money_of", "own_money", "read_money"]
-
 _LISTS, _LONGEST_NAME = "EUR", 12
 #: what a learner may know the price of, and what it costs by the course's lists; common practice, no source
 KNOWN = {"bar": 20.0, "hour": 45.0}

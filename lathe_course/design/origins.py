@@ -14,8 +14,6 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
-__all__ = ["ADDED", "DEMO", "DRAFT", "YOURS", "demo_written", "line_of", "origin_of"]
-
 DRAFT, DEMO, YOURS = "draft", "demo", "yours"
 #: the reason of a decision that an older file lacked
 ADDED = "taken from the demo, because the course asks this only since a newer version"

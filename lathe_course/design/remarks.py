@@ -9,8 +9,6 @@ from typing import Any
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
 
-__all__ = ["REMARK_FIELDS", "Remark"]
-
 REMARK_FIELDS = ("decision", "who", "when", "words")
 
 

@@ -8,8 +8,6 @@ from ..machine import fits
 from ..machine.fits import Field
 from .evaluation import Evaluation
 
-__all__ = ["Seat", "seats"]
-
 
 class Seat(NamedTuple):
     """A seat or bore of the design: what it is, its nominal size, its field, and what it meets."""

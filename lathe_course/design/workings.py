@@ -20,8 +20,6 @@ from .chain.entries import Result
 if TYPE_CHECKING:
     from .evaluation import Evaluation
 
-__all__ = ["noted", "workings"]
-
 #: more cases of one formula than this are told by the largest of them
 _ALIKE = 3
 

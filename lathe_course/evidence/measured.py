@@ -14,8 +14,6 @@ from dataclasses import dataclass, field
 from importlib.resources import files
 from typing import Any
 
-__all__ = ["GROUPS", "Measured", "Prediction", "measured", "predictions"]
-
 #: what is held beside each other, and how the axis of its picture is called
 GROUPS = {
     "cutting force": "force of the cut",

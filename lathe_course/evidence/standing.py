@@ -14,8 +14,6 @@ from ..sources import cite
 from ..units import number
 from . import EVIDENCE, Check, SecondProgram, checks, second_programs
 
-__all__ = ["Piece", "Standing", "standings"]
-
 _FIGURE = re.compile(r"^\s*([-+]?[\d.]+(?:[eE][-+]?\d+)?)\s*(.*)$", re.DOTALL)
 #: a smaller difference, as a share, is that of the last printed digits of a computer
 _SEEN = 1e-6

@@ -14,29 +14,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Density, Kind, Length, Ratio, RotationalSpeed, Slope, Speed, Stress, TemperatureRise
 
-__all__ = [
-    "axis_swing",
-    "bar_run_out",
-    "bar_sag",
-    "foot_lift",
-    "height_error_on_diameter",
-    "level_heights",
-    "level_taper",
-    "levelled_rise",
-    "lobes",
-    "mark_frequency",
-    "marks_in_a_turn",
-    "phased_run_out",
-    "run_out",
-    "shim_thickness",
-    "spindle_run_out",
-    "tailstock_offset",
-    "taper_from_axis",
-    "tolerance_at_length",
-    "tolerance_from_work",
-]
-
-
 Error = Annotated[SI, Length("mm", "e")]
 Over = Annotated[SI, Length("mm", "L", above=0)]
 Diameter = Annotated[SI, Length("mm", "d", above=0)]

@@ -28,35 +28,6 @@ from ..units import (
     TemperatureRise,
 )
 
-__all__ = [
-    "PressureVelocity",
-    "adjusted_over",
-    "ball_dynamic_rating",
-    "ball_rating_factor",
-    "ball_static_factor",
-    "ball_static_rating",
-    "bearing_life",
-    "bearing_pressure",
-    "combined_load",
-    "front_thrust",
-    "groove_thrust_factor",
-    "load_factors",
-    "load_for_life",
-    "loaded_stiffness",
-    "pair_factors",
-    "preload_friction",
-    "preloaded_stiffness",
-    "pressure_velocity",
-    "roller_dynamic_rating",
-    "roller_rating_factor",
-    "roller_static_rating",
-    "rows_of",
-    "squeeze_load",
-    "static_safety",
-    "thrust_factors",
-    "warm_play_change",
-]
-
 #: the ratings are printed for newtons and millimetres: figures with a dimension stand here
 NEWTON_PER_MM2, MM = 1e6, 1e-3
 

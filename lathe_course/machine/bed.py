@@ -29,18 +29,6 @@ from ..units import (
     Torque,
 )
 
-__all__ = [
-    "bed_bending_stiffness",
-    "bed_mass",
-    "bed_mass_per_length",
-    "bed_shear_stiffness",
-    "bed_sideways_compliance",
-    "bed_vertical_compliance",
-    "pair_tilt_stiffness",
-    "twist_angle",
-    "weight",
-]
-
 ElasticModulus = Annotated[SI, Stress("GPa", "E", above=0)]
 ShearModulus = Annotated[SI, Stress("GPa", "G", above=0)]
 LoopLength = Annotated[SI, Length("mm", "l", above=0)]

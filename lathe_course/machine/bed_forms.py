@@ -17,8 +17,6 @@ from ..units import InputProblem
 from . import ribs
 from . import sections as s
 
-__all__ = ["FORMS", "RIB_SHARE", "THICKENED", "section"]
-
 #: ribs between rails are half as thick as the rails are wide
 RIB_SHARE = 0.5
 

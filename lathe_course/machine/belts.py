@@ -14,22 +14,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Angle, Force, Length, MassPerLength, Ratio, RotationalSpeed, Speed
 
-__all__ = [
-    "belt_deflection",
-    "belt_grip",
-    "belt_length",
-    "belt_shaft_pull",
-    "belt_speed",
-    "centre_distance",
-    "centrifugal_tension",
-    "driven_speed",
-    "euler_ratio",
-    "groove_friction",
-    "mating_diameter",
-    "usual_belt_length",
-    "wrap_angle",
-]
-
 Large = Annotated[SI, Length("mm", "D", above=0, at_most=10_000)]
 Small = Annotated[SI, Length("mm", "d", above=0, at_most=10_000)]
 Centres = Annotated[SI, Length("mm", "C", above=0, at_most=100_000)]

@@ -24,27 +24,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Count, FeedPerTurn, Length, Pitch, Ratio
 
-__all__ = [
-    "MOST_WHEELS",
-    "TEETH",
-    "Place",
-    "Train",
-    "all_trains",
-    "best_train",
-    "cut_pitch",
-    "finest_ratio",
-    "helpful_wheels",
-    "mounted",
-    "pitch_error",
-    "ranked",
-    "ratio_errors",
-    "tip_diameter",
-    "train_ratio",
-    "trains_for",
-    "wanted_ratio",
-    "wheel_distance",
-]
-
 #: fewest and most teeth of a change gear; 127 turns millimetres into inches, for 127 x 0.2 mm is an inch
 TEETH = (16, 127)
 MOST_WHEELS = 24

@@ -10,20 +10,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Angle, Compliance, Count, Length, Mass, Ratio, RotationalSpeed, Speed, Stiffness, Stress
 
-__all__ = [
-    "chatter_free_width",
-    "cutting_stiffness",
-    "half_power_damping",
-    "lobe_speed",
-    "lobe_width",
-    "natural_frequency",
-    "quiet_speed",
-    "quiet_width",
-    "slow_speed_width",
-    "sway_direction_factor",
-    "worst_real_part",
-]
-
 MachineStiffness = Annotated[SI, Stiffness("N/µm", "k", above=0)]
 Damping = Annotated[SI, Ratio("", r"\zeta", above=0, below=1, valid=(0.005, 0.2))]
 CuttingStiffness = Annotated[SI, Stress("N/mm²", "K_s", above=0)]

@@ -10,8 +10,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Angle, FeedPerTurn, Length, Power, Ratio, Speed, Stress, Torque
 
-__all__ = ["depth_by_power", "depth_by_quiet", "depth_by_torque", "first_depth"]
-
 Specific = Annotated[SI, Stress("N/mm²", "k_c", above=0, at_most=50_000)]
 Condition = Annotated[SI, Ratio("", "K", above=0, at_most=10, valid=(0.8, 2.5))]
 Feed = Annotated[SI, FeedPerTurn("mm/rev", "f", above=0, at_most=50)]

@@ -13,22 +13,6 @@ from ..formula import SI, formula, possible
 from ..tables import table
 from ..units import Count, Duration, FeedPerTurn, InputProblem, Length, Ratio, RemovalRate, RotationalSpeed, Speed
 
-__all__ = [
-    "PREFERRED_SERIES",
-    "facing_time",
-    "feed_rate",
-    "preferred",
-    "removal_rate",
-    "screw_travel_speed",
-    "speed_loss",
-    "speed_series",
-    "spindle_speed",
-    "step_ratio",
-    "steps_needed",
-    "surface_speed",
-    "turning_time",
-]
-
 TURN = 2 * math.pi
 _RISING = "the slowest speed must be less than the fastest."
 #: every how many numbers of R40 a coarser series takes

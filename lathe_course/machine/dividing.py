@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Length
 
-__all__ = ["carried_error"]
-
 
 @formula(
     r"e_w = e\, \frac{d}{D}",

@@ -15,8 +15,6 @@ import numpy as np
 
 from .motors import cooling_share, motor_torque
 
-__all__ = ["STEPS", "at_speed", "beside", "settings", "stacked", "widest_gap"]
-
 #: the most steps a pulley of the course has
 STEPS = 4
 _HAIR = 1 + 1e-9

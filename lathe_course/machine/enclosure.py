@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Area, Kind, Power, TemperatureRise
 
-__all__ = ["HeatPassed", "box_rise"]
-
 
 def HeatPassed(symbol: str = "") -> Kind:
     """Heat that a wall passes for each square metre and degree."""

@@ -10,17 +10,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Angle, Compliance, Force, Length, Ratio, Stiffness
 
-__all__ = [
-    "copying_factor",
-    "diameter_error",
-    "directional_give",
-    "force_per_depth",
-    "height_error",
-    "roll_error",
-    "size_error",
-    "uneven_give_error",
-]
-
 Push = Annotated[SI, Force("N", "F", at_least=0)]
 Give = Annotated[SI, Compliance("µm/kN", "c", at_least=0)]
 

@@ -5,8 +5,6 @@ from typing import Annotated
 from ..formula import SI, formula, possible
 from ..units import FeedPerTurn, Length, Ratio
 
-__all__ = ["ideal_peak_height", "ideal_roughness", "practical_roughness"]
-
 _IDEAL = (
     "a round nose sharp and true, feed up to the nose radius, and never twice as much, for then its arcs no longer meet; "
     "the real surface is rougher, in steel at low speed often several times"

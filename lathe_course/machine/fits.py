@@ -14,8 +14,6 @@ from ..nearest import nearest_or_stop
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["Field", "field", "field_names", "greatest_play", "least_play", "ring_field"]
-
 _NAME = re.compile(r"([A-Z]{1,2}|[a-z]{1,2})(\d{1,2})")
 #: the letters of holes that lie symmetrically, and start at the nominal size
 _EVEN, _BASIC = ("js",), ("h",)

@@ -18,25 +18,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Angle, Current, FeedPerTurn, Force, Length, Power, Ratio, RotationalSpeed, Speed, Stress, Torque, Voltage
 
-__all__ = [
-    "chip_thickness",
-    "chip_width",
-    "cutting_force",
-    "cutting_power",
-    "cutting_torque",
-    "drilling_thrust",
-    "drilling_torque",
-    "effective_entering_angle",
-    "feed_share",
-    "motor_power",
-    "radial_force",
-    "radial_share",
-    "specific_cutting_force",
-    "speed_factor",
-    "supply_current",
-    "torque",
-]
-
 ThrustShare = Annotated[SI, Ratio("", "q", at_least=0, at_most=3, valid=(0.2, 2))]
 #: of edge and nose together
 EnteringAngle = Annotated[SI, Angle("deg", r"\kappa_e", at_least=0, at_most=90)]

@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Expansion, Length, TemperatureRise
 
-__all__ = ["thermal_growth"]
-
 Rise = Annotated[SI, TemperatureRise("K", "T", at_least=0, at_most=1000)]
 Spread = Annotated[SI, Expansion("µm/(m·K)", r"\beta", above=0, at_most=1000)]
 

@@ -15,8 +15,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Length, Ratio
 
-__all__ = ["BOW", "HOLDINGS", "bow_at", "even_share", "holding_for", "offset_reach", "side_reach", "twist_reach"]
-
 CHUCK, CHUCK_AND_CENTRE, CENTRES, FACEPLATE = "chuck alone", "chuck and centre", "between centres", "faceplate"
 #: ways to hold work, from the shortest to the longest reach of the holding
 HOLDINGS = (CHUCK, CHUCK_AND_CENTRE, CENTRES, FACEPLATE)

@@ -15,8 +15,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Area, Compliance, Force, Length, Ratio, Stiffness, Stress, Torque
 
-__all__ = ["bolt_preload", "bolt_stress_area", "headstock_joint_compliance", "tightening_torque"]
-
 Preload = Annotated[SI, Force("kN", "F", above=0)]
 _THREAD = {"The pitch must be smaller than the diameter of the thread.": lambda diameter, pitch: 0.9382 * pitch < diameter}
 

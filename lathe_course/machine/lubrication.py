@@ -10,8 +10,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Force, Kind, Length, Mass, Power, Ratio, RotationalSpeed, Torque
 
-__all__ = ["grease_amount", "least_film", "petroff_power", "petroff_torque", "sommerfeld_number"]
-
 
 def Viscosity(symbol: str) -> Kind:
     """Dynamic viscosity; 1 mPa·s is the centipoise of older books."""

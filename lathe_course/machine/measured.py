@@ -18,8 +18,6 @@ from ..ranges import Range
 from ..tables import table
 from ..units import Compliance, Force, InputProblem, Length, Ratio
 
-__all__ = ["FEWEST", "GiveFit", "fit_give", "give_uncertainty", "straight_line", "student_factor"]
-
 #: readings below this number are refused: the line must be held by more than itself
 FEWEST = 4
 #: what balance and dial may be wrong by, both together, whatever the readings say: common practice

@@ -14,17 +14,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Count, Current, Density, Duration, Inertia, Length, Power, Ratio, RotationalSpeed, Torque, Voltage
 
-__all__ = [
-    "cooling_share",
-    "disc_inertia",
-    "motor_torque",
-    "referred_inertia",
-    "run_up_time",
-    "stopping_time",
-    "supply_power",
-    "synchronous_speed",
-]
-
 Turning = Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=100_000)]
 Share = Annotated[SI, Ratio("%", "x", above=0, at_most=500)]
 

@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Length, Ratio
 
-__all__ = ["elbow_from_stature"]
-
 
 @formula(
     r"h = r H + b",

@@ -18,15 +18,6 @@ from ..formula import SI, formula, possible
 from ..units import Area, Length, Ratio, SecondMoment
 from .sections import plate_area, plate_lateral_moment, plate_torsion, plate_vertical_moment
 
-__all__ = [
-    "ELASTIC_RATIO",
-    "cross_ribs_shear_area",
-    "cross_ribs_torsion",
-    "diagonal_ribs_shear_area",
-    "diagonal_ribs_torsion",
-    "ribs_area",
-]
-
 #: elastic over shear modulus of a metal of Poisson's ratio 0.3; for steel, iron and aluminium it runs from 2.4 to 2.7
 ELASTIC_RATIO = 2.6
 

@@ -16,25 +16,6 @@ from ..units import Compliance, Force, Length, Ratio, Stiffness, Stress
 from .holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE
 from .sections import tube_moment
 
-__all__ = [
-    "bent_work",
-    "budget",
-    "centres_deflection",
-    "chuck_and_centre_deflection",
-    "chuck_deflection",
-    "compliance_of",
-    "end_support_compliance",
-    "give_along_work",
-    "lever_stiffness",
-    "link_compliance_at_size",
-    "series_stiffness",
-    "shank_nod",
-    "shank_push_compliance",
-    "stiffness_of",
-    "tool_overhang_stiffness",
-    "worst_chuck_and_centre_deflection",
-]
-
 Push = Annotated[SI, Force("N", "F", at_least=0)]
 WorkLength = Annotated[SI, Length("mm", "l", above=0)]
 Position = Annotated[SI, Length("mm", "x", at_least=0)]

@@ -20,8 +20,6 @@ from ..units import Density, Length, Mass, Ratio, RotationalSpeed, Stiffness, St
 from .sections import tube_area, tube_moment
 from .spindle import shear_coefficient
 
-__all__ = ["beam_elements", "critical_speed", "first_whirl", "speed_below_whirl"]
-
 
 # --- one element -----------------------------------------------------------------------------------
 def _polynomials() -> tuple[np.ndarray, ...]:

@@ -14,24 +14,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Angle, Count, Density, Force, Length, Ratio, RotationalSpeed, Stiffness, Stress, Torque
 
-__all__ = [
-    "collar_torque",
-    "dial_step_on_diameter",
-    "dial_step_on_radius",
-    "lead_angle",
-    "lowering_torque",
-    "nut_pressure",
-    "raising_torque",
-    "screw_axial_stiffness",
-    "screw_buckling_load",
-    "screw_efficiency",
-    "self_locking_friction",
-    "thread_core_diameter",
-    "thread_pitch_diameter",
-    "trapezoidal_clearance",
-    "whirling_speed",
-]
-
 Major = Annotated[SI, Length("mm", "d", above=0)]
 Pitch = Annotated[SI, Length("mm", "p", above=0)]
 Lead = Annotated[SI, Length("mm", "l", above=0)]

@@ -14,18 +14,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Count, Force, Length, Ratio, Stiffness, Stress, Torque
 
-__all__ = [
-    "crawl_step",
-    "gib_deflection",
-    "guide_tilt",
-    "hold_down",
-    "jam_free_length",
-    "peak_way_pressure",
-    "push_needed",
-    "rail_life",
-    "rail_rating_at",
-]
-
 GuideLength = Annotated[SI, Length("mm", "l", above=0)]
 PushOffset = Annotated[SI, Length("mm", "e", at_least=0)]
 Friction = Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=1)]

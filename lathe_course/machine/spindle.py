@@ -16,25 +16,6 @@ from ..formula import SI, formula, possible
 from ..units import Angle, Compliance, Force, Length, Ratio, RotationalSpeed, Speed, Stiffness, Stress
 from .sections import tube_area, tube_moment
 
-__all__ = [
-    "bearing_compliance",
-    "bearing_slope",
-    "bearing_stiffness_at_size",
-    "bearing_top_speed",
-    "bent_line",
-    "best_span",
-    "bore_share",
-    "front_bearing_load",
-    "nose_deflection",
-    "rear_bearing_load",
-    "shaft_bending_compliance",
-    "shaft_compliance",
-    "shaft_shear_compliance",
-    "shear_coefficient",
-    "spindle_compliance",
-    "spindle_stiffness",
-]
-
 Overhang = Annotated[SI, Length("mm", "a", above=0)]
 Span = Annotated[SI, Length("mm", "L", above=0)]
 Reach = Annotated[SI, Length("mm", "c", at_least=0)]

@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Duration, Length, Speed
 
-__all__ = ["reach_while_stopping"]
-
 
 @formula(
     r"S = K\,T",

@@ -12,8 +12,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Angle, Force, Length, Ratio, SecondMoment, Stress
 
-__all__ = ["LEAST_SAG", "foot_twist", "least_sag_spacing", "three_feet_push", "twist_by_weight", "twist_on_diameter"]
-
 #: spacing of the feet over the length at which ends and middle sag alike
 LEAST_SAG = 0.553702
 

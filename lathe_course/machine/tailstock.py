@@ -11,8 +11,6 @@ from ..formula import SI, formula, possible
 from ..units import Angle, Compliance, Force, Length, Ratio, Stress, Torque
 from .sections import tube_moment
 
-__all__ = ["barrel_compliance", "clamp_pull", "holding_thrust", "taper_torque"]
-
 Friction = Annotated[SI, Ratio("", r"\mu", at_least=0, at_most=1)]
 
 

@@ -14,24 +14,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Angle, Area, Length, Pitch, Ratio
 
-__all__ = [
-    "diameter_equivalent",
-    "external_depth",
-    "flank_infeed",
-    "internal_depth",
-    "measuring_wire",
-    "minor_diameter",
-    "nut_misfit",
-    "over_wires",
-    "pitch_diameter",
-    "pitch_tolerance",
-    "play_allowance",
-    "root_diameter",
-    "stress_area",
-    "triangle_height",
-    "whitworth_depth",
-]
-
 MajorDiameter = Annotated[SI, Length("mm", "d", above=0, at_most=500)]
 ThreadPitch = Annotated[SI, Pitch("mm", "P", above=0, at_most=25)]
 FlankAngle = Annotated[SI, Angle("deg", r"\alpha", at_least=20, at_most=90)]

@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula
 from ..units import Count, Ratio
 
-__all__ = ["stages_efficiency"]
-
 
 @formula(
     r"\eta = \eta_b^{x}\, \eta_g^{y}\, \eta_s",

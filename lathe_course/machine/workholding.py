@@ -10,8 +10,6 @@ import numpy as np
 from ..formula import SI, formula, possible
 from ..units import Count, Density, Force, Inertia, Length, Mass, Ratio, RotationalSpeed, Stress, Torque
 
-__all__ = ["carried_torque", "disc_bore_stress", "grip_at_speed", "grip_torque", "jaw_force_loss", "rim_stress"]
-
 Turning = Annotated[SI, RotationalSpeed("rpm", "n", at_least=0, at_most=1e5)]
 JawMass = Annotated[SI, Mass("kg", "m", at_least=0, at_most=100)]
 JawRadius = Annotated[SI, Length("mm", "r", at_least=0, at_most=2000)]

@@ -21,23 +21,6 @@ from ..nearest import nearest_or_all
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = [
-    "BORROWED",
-    "FOR_SALE",
-    "OWN",
-    "SLACK",
-    "Capability",
-    "Lack",
-    "Need",
-    "Shop",
-    "lacking",
-    "operation_names",
-    "read_capabilities",
-    "read_needs",
-    "with_skill",
-    "written",
-]
-
 OWN, BORROWED, FOR_SALE = "own", "borrowed", "for sale"
 _SIZE = Length("mm", above=0, at_most=20_000)
 SLACK = 1 + 1e-9  # a size written in one unit and met in another may be missed by rounding

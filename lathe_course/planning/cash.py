@@ -11,8 +11,6 @@ import numpy as np
 
 from .schedule import Schedule
 
-__all__ = ["Purse", "as_wanted", "purse"]
-
 
 def as_wanted(hands: Schedule, lead: np.ndarray) -> np.ndarray:
     """When each thing must be ordered to be there the moment the hands want it.

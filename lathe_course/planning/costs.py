@@ -12,8 +12,6 @@ from ..formula import SI, formula
 from ..ranges import Range
 from ..units import HourPrice, LabourTime, Money, Ratio
 
-__all__ = ["STAND_IN", "Prices", "hours_with_rework", "money_per_hour_saved", "whole_cost"]
-
 #: hours it takes to make what serves in place of a part that waits for the lathe; common practice, no source
 STAND_IN = 1.0
 

@@ -15,8 +15,6 @@ import numpy as np
 
 from .solver_output import quiet
 
-__all__ = ["Bar", "TooMany", "cut"]
-
 #: lengths are held in hundredths of a millimetre, so that sums of them are exact
 _STEP = 1e-5
 #: ways to fill a bar that are still looked through

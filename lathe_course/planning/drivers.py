@@ -17,8 +17,6 @@ from ..tables import table
 from ..units import InputProblem, Kind, si_factor
 from ..written import read_written
 
-__all__ = ["DRIVERS", "FIGURES", "Driver", "Reference", "drivers", "read_references", "references_of", "written_references"]
-
 #: figures of a part that a driver may move; hours and money by the kind of way, see ``scaling.law``
 FIGURES = ("stock", "finished", "hours", "hours_outside", "material", "outside", "bought", "carriage")
 _SORTS = {"rpm": "speed"}

@@ -12,8 +12,6 @@ from .capabilities import BORROWED, OWN, Capability, Lack, Need, Shop, lacking
 from .parts import BORROW, MAKE, STAGES, PartsList, Way
 from .precedence import needed
 
-__all__ = ["Feasibility", "OpenWay", "feasible", "lathe_stages"]
-
 # What the half-built lathe can do, as shares of its own sizes; told for 75 by 300 mm.  Common practice, no source.
 CHUCK_LENGTH = 120 / 300  # longest piece held in the chuck alone, of the distance between centres
 DISC = 140 / 150  # largest disc, of the swing over the bed: room for the jaws and the chips

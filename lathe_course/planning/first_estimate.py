@@ -17,8 +17,6 @@ from ..ranges import Range
 from ..tables import table
 from ..units import HourPrice, LabourTime, Length, Money, Ratio, outside_validity
 
-__all__ = ["FIGURES", "estimate_doubts", "first_estimate", "length_factor", "price_of_learning", "size_factor", "usual_length"]
-
 #: figures that ``first_estimate`` gives, and the share of each that grows with the distance between centres:
 #: the middle of the bed, its screws and rods; everything else stays as it is (judged from one design worked out in full)
 FIGURES = {"mass": 0.25, "hours": 0.08, "money": 0.1, "used_price": 0.1, "used_hours": 0.0}

@@ -16,8 +16,6 @@ from .parts import STAGES, PartsList
 from .precedence import needed
 from .tasks import Task, in_order, parts_of_tasks
 
-__all__ = ["Layout", "layout", "node_of"]
-
 
 def node_of(task: str) -> str:
     """What a task is called among the nodes of a network, where a part may bear the same name."""

@@ -16,34 +16,6 @@ from typing import Any
 
 import numpy as np
 
-__all__ = [
-    "ACCEPTED",
-    "ASKED",
-    "BEGUN",
-    "CANCELLED",
-    "CHANGED",
-    "DAYS_A_MONTH",
-    "DELIVERED",
-    "HOURS",
-    "KINDS",
-    "MISSED",
-    "MONEY",
-    "MOVING",
-    "NOTE",
-    "NO_LOG",
-    "ORDERED",
-    "TOOLS",
-    "WISHED",
-    "WITHDRAWN",
-    "Entry",
-    "Log",
-    "Order",
-    "in_order",
-    "months_between",
-    "open_order",
-    "split_names",
-]
-
 DAYS_A_MONTH = 365.25 / 12
 BEGUN, HOURS, MONEY, ACCEPTED, WITHDRAWN = "build begun", "hours", "money", "part accepted", "acceptance withdrawn"
 CHANGED, MISSED, MOVING, NOTE = "specification changed", "session missed", "move planned", "note"

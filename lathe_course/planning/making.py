@@ -17,24 +17,6 @@ from ..ranges import Range
 from ..tables import table
 from .parts import applies
 
-__all__ = [
-    "FIND",
-    "FIRM",
-    "FURTHEST",
-    "HANDS",
-    "LEFT",
-    "ON_THE_LATHE",
-    "Made",
-    "Making",
-    "Row",
-    "error",
-    "factor",
-    "factors",
-    "practice",
-    "rows_of",
-    "spread",
-]
-
 #: what a table of gives still spreads when the way is told
 LEFT = Range(0.8, 1.0, 1.25)
 #: a product of factors is not believed beyond these

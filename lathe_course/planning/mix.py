@@ -19,8 +19,6 @@ import numpy as np
 from ..units import InputProblem
 from .solver_output import quiet
 
-__all__ = ["NONE", "Choice", "Choices", "Mix", "Wish", "best", "frontier", "soonest"]
-
 WEEKS_IN_A_MONTH = 52 / 12
 #: sums closer than this (money, hours, weeks, months) are alike, and what was not wished for decides between them
 _ALIKE = 0.01

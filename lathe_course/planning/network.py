@@ -12,8 +12,6 @@ import numpy as np
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
 
-__all__ = ["Network", "Passes", "order"]
-
 
 def order(after: Mapping[str, Iterable[str]], keep: Iterable[str] = ()) -> tuple[str, ...]:
     """Names in an order in which each comes after those it waits for.

@@ -13,8 +13,6 @@ from collections.abc import Sequence
 
 from .network import Network
 
-__all__ = ["one_build"]
-
 
 def one_build(
     network: Network,

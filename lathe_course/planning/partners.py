@@ -8,8 +8,6 @@ from typing import Annotated
 from ..formula import SI, formula, possible
 from ..units import HourPrice, LabourTime, Money, Ratio
 
-__all__ = ["ownership_share", "put_in", "worth_on_leaving"]
-
 
 @formula(
     r"w = m + h\, p",

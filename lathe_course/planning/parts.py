@@ -22,27 +22,6 @@ from .capabilities import Need, read_needs
 from .drivers import Reference, read_references, references_of
 from .second_hand import FETCHING, find_for
 
-__all__ = [
-    "BORROW",
-    "BUY",
-    "CHOICES",
-    "HARD",
-    "HOWS",
-    "MAKE",
-    "OUT",
-    "STAGES",
-    "USED",
-    "Part",
-    "PartsList",
-    "Way",
-    "applies",
-    "course_parts",
-    "names_in",
-    "part_of",
-    "split_way_name",
-    "way_of",
-]
-
 #: the ways, told as people say them
 MAKE, HARD, OUT, BUY, BORROW, USED = HOWS = (
     "make it here",

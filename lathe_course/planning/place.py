@@ -12,19 +12,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Angle, Area, Count, Force, Kind, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
 
-__all__ = [
-    "allowed_hours",
-    "bench_sag",
-    "bench_stress",
-    "corner_length",
-    "floor_load",
-    "level_together",
-    "lifting_index",
-    "lifting_limit",
-    "noise_dose",
-    "team_limit",
-]
-
 #: mass that may be lifted where everything is at its best
 LOAD_CONSTANT = 23.0
 CENTIMETRE = 0.01

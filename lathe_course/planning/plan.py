@@ -8,8 +8,6 @@ from ..units import InputProblem
 from .costs import money_per_hour_saved, whole_cost
 from .mix import Choices, Mix, Wish, best
 
-__all__ = ["MachineWorth", "Offer", "send_out_first", "value_of", "worth_of_hours"]
-
 
 def value_of(mix: Mix, hour_value: float, company: float = 0.0) -> float:
     """Money in the end and own hours of a mix in one figure."""

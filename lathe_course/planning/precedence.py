@@ -14,8 +14,6 @@ from ..units import InputProblem
 from .network import order
 from .parts import STAGES, PartsList
 
-__all__ = ["Moment", "needed", "needed_for", "order_of_work", "stages_of"]
-
 
 def stages_of(parts: PartsList) -> tuple[str, ...]:
     """The stages this lathe has: those that some part names, and all earlier ones."""

@@ -12,17 +12,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import Count, HoursRate, LabourTime, Months, Ratio
 
-__all__ = [
-    "eased_index",
-    "forecast_hours",
-    "hours_index",
-    "index_to_come",
-    "months_left",
-    "schedule_index",
-    "total_of_repeats",
-    "unit_hours",
-]
-
 Budget = Annotated[SI, LabourTime("h", "B", above=0)]
 Earned = Annotated[SI, LabourTime("h", "E", at_least=0)]
 Worked = Annotated[SI, LabourTime("h", "A", at_least=0)]

@@ -20,8 +20,6 @@ from .feasible import Feasibility, feasible, lathe_stages
 from .parts import PartsList
 from .scaling import needs_growth
 
-__all__ = ["Reach"]
-
 _STAGES_AT = (0.075, 0.3, 0.09)  # any size will do: only names and operations are read from these
 
 

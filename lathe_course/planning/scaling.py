@@ -26,27 +26,6 @@ from .capabilities import Need
 from .drivers import DRIVERS, drivers
 from .parts import BORROW, BUY, HARD, MAKE, USED, Part, PartsList, Way
 
-__all__ = [
-    "MOST",
-    "Columns",
-    "Growing",
-    "columns",
-    "driven_by",
-    "exponents",
-    "growth",
-    "growth_by",
-    "growth_factor",
-    "items_growth",
-    "law",
-    "logs_of",
-    "mass_growth",
-    "masses",
-    "needs_growth",
-    "scaled",
-    "tasks_growth",
-    "usual_bed_length",
-]
-
 #: feet of headstock and tailstock beside the work, in centre heights, as chapter 07 reckons the length of the bed
 FEET = 4.5
 #: a measure beyond this lies along the bed, in a part that is as long as it [m]

@@ -18,8 +18,6 @@ from ..units import InputProblem
 from .network import Network
 from .one_build import one_build
 
-__all__ = ["Calendar", "Means", "Schedule", "Work", "schedule"]
-
 #: months a schedule looks ahead; a build that is not done by then is counted as never done
 HORIZON = 600
 #: so many builds are quicker gone through one by one than side by side

@@ -15,8 +15,6 @@ import numpy as np
 from ..ranges import Range
 from ..tables import table
 
-__all__ = ["FETCHING", "Find", "course_finds", "find_for", "waited"]
-
 #: what fetching a find costs, as a share of its price; common practice, no source
 FETCHING = Range(0.02, 0.08, 0.2)
 

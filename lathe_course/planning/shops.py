@@ -16,24 +16,6 @@ from .mix import NONE
 from .parts import BUY, MAKE, USED, Way, course_parts, names_in
 from .second_hand import FETCHING, course_finds
 
-__all__ = [
-    "KEEP",
-    "LENT",
-    "NOT",
-    "SELL",
-    "SORTS",
-    "Item",
-    "Machine",
-    "course_equipment",
-    "demo_machines",
-    "hows_of",
-    "item_of",
-    "machine_of",
-    "machines_for_sale",
-    "shop_of",
-    "tools_for",
-]
-
 SORTS = ("tool", "used up", "accessory", "later accessory", "stand")
 #: what may be done about a machine that is for sale
 NOT, SELL, KEEP = NONE, "bought and sold again", "bought and kept"

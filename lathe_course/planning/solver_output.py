@@ -11,8 +11,6 @@ import ctypes
 import os
 from collections.abc import Iterator
 
-__all__ = ["quiet"]
-
 
 @contextlib.contextmanager
 def quiet() -> Iterator[None]:

@@ -18,8 +18,6 @@ from .. import units
 from ..tables import table
 from ..units import InputProblem, Length
 
-__all__ = ["SAWN", "Bars", "Piece", "bars_of", "course_bars", "read_stock", "volume"]
-
 #: forms that are ordered sawn to size, and those that come in bars, by the words that tell them
 SAWN = ("plate", "sheet", "block")
 _FORMS = (

@@ -14,8 +14,6 @@ from ..units import InputProblem
 from .network import order
 from .parts import STAGES, PartsList
 
-__all__ = ["Task", "course_tasks", "in_order", "parts_of_tasks", "task_of"]
-
 
 @dataclass(frozen=True)
 class Task:

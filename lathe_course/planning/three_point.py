@@ -11,8 +11,6 @@ import numpy as np
 from ..formula import SI, formula
 from ..units import LabourTime, Money, Months, Ratio
 
-__all__ = ["beta_mean", "beta_spread", "money_at", "months_at", "odds_by", "sum_spread", "triangular_mean", "triangular_spread"]
-
 _STANDARD = NormalDist()
 _ORDER = {"low, likely and high must rise in this order": lambda low, likely, high: (low <= likely) & (likely <= high)}
 #: the same sums serve hours, money and months; the textbook's are shown in hours, those of a budget in money

@@ -18,8 +18,6 @@ from .log import HOURS, MONEY, TOOLS, Log, Order
 from .network import Network
 from .schedule import Work
 
-__all__ = ["Standing", "node_called", "rest_of", "standing_of", "wished_first"]
-
 
 @dataclass(frozen=True)
 class Standing:

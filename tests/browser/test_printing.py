@@ -15,7 +15,7 @@ from lathe_course.course.printed.handout import chapter_path, write_handout
 from lathe_course.course.printed.paper import sheets as reckoned
 from lathe_course.course.printed.shop_papers import write_shop_papers
 from lathe_course.course.session import Session
-from lathe_course.course.shown.essentials import DRAWS
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 

@@ -22,10 +22,11 @@ from lathe_course.course.printed.brief_sections import ROOMS, SHEETS, cautions
 from lathe_course.course.printed.document import document
 from lathe_course.course.printed.paper import Piece, sheets
 from lathe_course.course.sheets.written import write_drawing
-from lathe_course.course.shown.essentials import DRAWS, KEY_RESULTS
+from lathe_course.course.shown.essentials import KEY_RESULTS
 from lathe_course.course.shown.plain_text import findings_text
 from lathe_course.design.asked.levers import levers
 from lathe_course.design.asked.shop_list import pieces_at_size
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
 from lathe_course.design.draft.first_draft import draft

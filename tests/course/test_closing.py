@@ -24,7 +24,7 @@ from lathe_course.course.shown.closing import (
     ways_forward,
     ways_forward_page,
 )
-from lathe_course.course.shown.essentials import BLURRED, BUILD_OR_BUY, DRAWS, KEY_RESULTS, SIZES
+from lathe_course.course.shown.essentials import BLURRED, BUILD_OR_BUY, KEY_RESULTS, SIZES
 from lathe_course.course.shown.finding_out import FIND_OUT, worth_finding_out
 from lathe_course.design.asked.blurring import blurring
 from lathe_course.design.asked.levers import levers
@@ -32,6 +32,7 @@ from lathe_course.design.asked.mending import mend
 from lathe_course.design.asked.room import room
 from lathe_course.design.chain.entries import Decision, Figure, Limit
 from lathe_course.design.chain.graph import Chain
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Choice, Design
 from lathe_course.design.evaluation import blurred_by, evaluate

@@ -15,10 +15,10 @@ from tiers import LONG, many
 
 from lathe_course import units
 from lathe_course.course.printed.brief import write_brief
-from lathe_course.course.shown.essentials import DRAWS
 from lathe_course.course.shown.plain_text import findings_text
 from lathe_course.course.teaching.side_by_side import compare_text
 from lathe_course.design.asked.on_course import whose
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import LATHE

@@ -7,8 +7,6 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
-__all__ = ["apart"]
-
 
 @contextlib.contextmanager
 def apart() -> Iterator[None]:

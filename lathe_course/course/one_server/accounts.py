@@ -13,8 +13,6 @@ from lathe_course.problems import InputProblem
 
 from .hub import modules
 
-__all__ = ["as_account", "checked", "stronger"]
-
 #: whoever is in one of these reads or becomes anybody, so nothing is kept apart from them
 _STRONG = ("root", "sudo", "wheel", "admin", "docker", "lxd", "disk", "shadow")
 _FIRST_OF_PEOPLE = 1000  # accounts below belong to the machine; common practice of Linux systems

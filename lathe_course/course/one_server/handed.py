@@ -15,8 +15,6 @@ from pathlib import Path
 
 from lathe_course.course.folder import WORKING_FOLDER
 
-__all__ = ["FILE", "LARGEST", "handed"]
-
 #: what may be handed over: the design file, and the tables beside it
 FILE = re.compile(r"design(?:\.[a-z_]{1,30})?\.(?:toml|csv)")
 LARGEST = 4_000_000  # bytes of one file; ten times what a long log needs

@@ -12,8 +12,6 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-__all__ = ["ALONE", "CLASS", "MENTORS_PAGE", "TheClass", "configure", "configure_one_machine", "modules"]
-
 CLASS = "LATHE_COURSE_CLASS"  # in the environment of JupyterHub: who takes part and where
 MENTORS_PAGE = "/services/mentor/"
 ALONE = "--alone"  # said to the process that makes the mentor's page: of one learner

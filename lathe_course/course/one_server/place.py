@@ -20,8 +20,6 @@ from lathe_course.course.folder import WORKING_FOLDER, lab_settings, serve, work
 from lathe_course.design.files.whole_file import in_words
 from lathe_course.problems import InputProblem
 
-__all__ = ["TOLD", "main", "options_and_environment"]
-
 #: begins a line that is meant for the mentor, among all that servers say
 TOLD = "lathe-course: "
 _RUNTIME = "lathe-class-"

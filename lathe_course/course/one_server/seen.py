@@ -20,10 +20,10 @@ from lathe_course.design.lathe import LATHE
 from lathe_course.design.origins import YOURS
 from lathe_course.problems import InputProblem
 
+from ...design.chain.luck import DRAWS
 from ..folder.workspace import DESIGN_FILE
 from ..printed.brief_so_far import so_far_lists
 from ..printed.document import document, sheet, style_sheet
-from ..shown.essentials import DRAWS
 from ..shown.panels import Page, paragraphs
 from ..shown.plain_text import findings_text, tally
 from ..teaching.questions import tries_text
@@ -34,8 +34,6 @@ from ..text.markup import markup
 from ..text.values import Heading, Link, List, Table, Verbatim
 from .handed import FILE
 from .hub import ALONE
-
-__all__ = ["Seen", "class_html", "learner_html", "seen"]
 
 #: twenty designs side by side are pushed aside, not squeezed, and each row keeps its name in sight
 _STYLE = """pre { white-space: pre-wrap; font-size: .9rem; }

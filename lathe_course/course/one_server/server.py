@@ -23,8 +23,6 @@ from lathe_course.problems import InputProblem, tellable
 from .hub import CLASS, MENTORS_PAGE, TheClass
 from .place import TOLD
 
-__all__ = ["run"]
-
 _READY = "JupyterHub is now running"
 _PATIENCE = 120.0  # seconds until JupyterHub answers
 _FAREWELL = 90.0  # seconds for the servers of a whole class to end in good order

@@ -6,6 +6,7 @@ import ipywidgets as widgets
 import numpy as np
 
 from ... import units
+from ...design.chain.luck import DRAWS
 from ...design.chapters.made import EXPECTED
 from ...design.evaluation import Evaluation, evaluate
 from ...design.measured.acceptance import TESTS, allowed, called_for, in_order
@@ -20,22 +21,9 @@ from ..pictures.style import Canvas
 from ..printed.document import link_to
 from ..printed.wall_charts import PAPERS, WALL_CHARTS, write_wall_charts
 from ..session import Session
-from ..shown.essentials import DRAWS
 from ..shown.panels import Page, Panel, Place, broad, paragraphs, tabled
 from ..text.values import Fold, List, Paragraph, Worked, strong
 from .register import page, panel
-
-__all__ = [
-    "chatter_marks",
-    "correction_worked",
-    "limit_of",
-    "run_in",
-    "set_ups",
-    "test_sheet",
-    "tests_in_order",
-    "to_expect",
-    "wall_charts",
-]
 
 _MM, _RPM, _MIN, _K = Length("mm"), RotationalSpeed("rpm"), Duration("min"), TemperatureRise("K")
 

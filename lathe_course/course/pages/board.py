@@ -8,6 +8,7 @@ import ipywidgets as widgets
 
 from ...design.asked import board as boards
 from ...design.asked.way_through import way_through
+from ...design.chain.luck import DRAWS
 from ...design.design import Design
 from ...design.draft.starting import settle, without_job
 from ...design.evaluation import Evaluation, evaluate
@@ -18,13 +19,11 @@ from ..pictures.style import Canvas
 from ..session import Session
 from ..shown.board_view import board_markup, board_plain, evening_sentence
 from ..shown.controls import Control
-from ..shown.essentials import DRAWS
-from ..shown.panels import GRID, Page, Panel, Place, not_kept, paragraphs, set_out, tabled
+from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, set_out, tabled
+from ..text.markup import GRID
 from ..text.values import Drawn, Fold, Part, strong
 from ..turns import in_turn
 from .register import panel
-
-__all__ = ["BoardPanel", "board", "way_page"]
 
 #: seconds without a move after which picture, draws and the way through follow
 _AT_REST = 0.3

@@ -8,15 +8,13 @@ import numpy as np
 
 from ... import units
 from ...design.asked.outlook import PLENTY, likely_money, month_name, purse_of, scatter_of_their_own, told_node, with_eased
+from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation
 from ...planning.schedule import HORIZON
 from ...units import InputProblem, Months
-from ..shown.essentials import DRAWS
 from ..shown.money import amount, euros, money_name, split_of, whole
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
-
-__all__ = ["money_split", "purse_beside_bills", "spared", "why_the_list_is_too_low"]
 
 _MONTHS = Months()
 

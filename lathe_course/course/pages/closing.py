@@ -9,17 +9,14 @@ import numpy as np
 from ...design.asked.blurring import blurring
 from ...design.asked.ripple import ripple
 from ...design.asked.room import Room, room
+from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
-from ..shown.essentials import DRAWS
 from ..shown.finding_out import how_to_find_out
 from ..shown.panels import Page, paragraphs, tabled
 from ..shown.plain_text import percent
 from ..shown.relative import from_here
 from ..shown.views import change_of, verdict
 from .register import page
-
-__all__ = ["find_out_next", "keeping_it", "ripple_across", "room_to_spare"]
-
 
 # --- room that leads upward ----------------------------------------------------------------------------
 #: what one may wish for, decision by decision, and the direction in which it lies

@@ -21,8 +21,6 @@ from ..text.values import Drawn, Part
 from ..turns import in_turn
 from .register import page, panel
 
-__all__ = ["drawing", "parts_drawn"]
-
 DRAWING = "lathe_drawing"
 
 

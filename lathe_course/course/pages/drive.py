@@ -18,8 +18,6 @@ from ..pictures.axes import shown as _shown
 from ..shown.panels import Page, tabled
 from .register import page
 
-__all__ = ["belt_kinds", "drive_kinds", "job_torque", "pulleys"]
-
 _MM, _RPM, _DEG, _N, _NM, _SPEED, _EUR, _SHARE = (
     Length("mm"),
     RotationalSpeed(),

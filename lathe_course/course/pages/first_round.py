@@ -24,18 +24,6 @@ from ..text.values import Fold, List, Paragraph, Words, strong
 from ..turns import in_turn
 from .register import page, panel
 
-__all__ = [
-    "AnswerPanel",
-    "BesidePanel",
-    "DraftPanel",
-    "answer_so_far",
-    "board_to_print",
-    "draft_reasons",
-    "drafts_beside",
-    "first_draft",
-]
-
-
 # --- the draft -------------------------------------------------------------------------------------------
 _FIGURES = ("centre_height", "between_centres", "parts_mass", "own_hours", "cash_total", "months_to_finish")
 

@@ -12,8 +12,6 @@ from ...units import Force, Speed
 from ..shown.panels import Page, tabled
 from .register import page
 
-__all__ = ["tool_conditions"]
-
 _N, _SPEED = Force(), Speed()
 #: state of the edges -> what the rows it may lie in have in their name
 _STATES = {"freshly sharpened": "sharp", "in use": "", "worn": "worn"}

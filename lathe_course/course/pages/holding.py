@@ -8,8 +8,6 @@ from ...units import Length
 from ..shown.panels import Page, tabled
 from .register import page
 
-__all__ = ["jobs_as_held"]
-
 _UM = Length("µm")
 
 

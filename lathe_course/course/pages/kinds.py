@@ -12,8 +12,6 @@ from ..shown.panels import Page, paragraphs, tabled
 from ..text.values import List, strong
 from .register import page
 
-__all__ = ["kinds_compared"]
-
 
 @dataclass(frozen=True)
 class Kinds:

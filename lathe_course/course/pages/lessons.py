@@ -14,8 +14,6 @@ from ..text.values import Fold, Run, Table, Words, dim, stress, strong
 from ..turns import in_turn
 from .register import page, panel
 
-__all__ = ["lesson", "lesson_questions", "lessons"]
-
 _MARKS = {
     "fails": "✗ fails",
     "tight": "≈ tight",

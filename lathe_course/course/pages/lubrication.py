@@ -12,8 +12,6 @@ from ..shown.panels import Page, tabled
 from ..text.values import Worked
 from .register import page
 
-__all__ = ["lubrication"]
-
 _HEAD = ("where", "what", "how much", "every", "mind")
 
 

@@ -12,8 +12,6 @@ from ..pictures.fit import chosen_rows
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
-__all__ = ["give_measured"]
-
 _GIVE, _UM = Compliance(), Length("µm")
 
 

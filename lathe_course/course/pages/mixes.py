@@ -21,6 +21,7 @@ from ...design.asked.mixes import (
     three_builds,
     worth_of_an_hour_a_month,
 )
+from ...design.chain.luck import DRAWS
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
 from ...planning.capabilities import FOR_SALE
@@ -29,13 +30,10 @@ from ...planning.parts import BORROW, BUY, HARD, MAKE, OUT, USED
 from ...planning.second_hand import course_finds, find_for
 from ...planning.shops import Machine
 from ...units import InputProblem
-from ..shown.essentials import DRAWS
 from ..shown.money import amount, euros, money_name, whole
 from ..shown.panels import Page, paragraphs, tabled
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
-
-__all__ = ["best_mixes", "mixes_played", "three_builds_compared", "where_to_begin", "worth_a_change"]
 
 _COUNTED = ((MAKE, HARD), (OUT,), (BUY,), (USED,), (BORROW,))
 

@@ -12,8 +12,6 @@ from ..text.values import strong
 from ..turns import in_turn
 from .register import panel
 
-__all__ = ["OwnTables", "own_tables"]
-
 _HOLDS = {
     "parts": "every part, what it comes after, its stock and masses",
     "ways": "the ways of each part: hours, money, weeks, what must be done here",

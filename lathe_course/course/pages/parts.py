@@ -28,17 +28,6 @@ from ..shown.panels import Page, letters_and_sources, paragraphs, tabled
 from ..text.values import strong
 from .register import page
 
-__all__ = [
-    "SHORT",
-    "order_of_the_work",
-    "part_worked",
-    "skill_moves",
-    "told_way",
-    "ways_of_a_part",
-    "ways_of_the_parts",
-    "where_all_can_be_had",
-]
-
 #: the ways in a word or two, for narrow columns
 SHORT = {MAKE: "here", HARD: "hard faces outside", OUT: "outside", BUY: "bought", BORROW: "borrowed machine", USED: "second-hand"}
 

@@ -17,8 +17,6 @@ from ..pictures.axes import shown as _shown
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
-__all__ = ["partners_bring", "partners_told", "side_benefits"]
-
 _NOBODY = "Nobody is written down yet; where you build alone, nothing is to be shared out."
 
 

@@ -19,8 +19,6 @@ from ..pictures.axes import shown as _shown
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
 
-__all__ = ["home_and_pieces", "near_by", "prices_move_the_mix", "what_is_carried"]
-
 _KG, _MM, _HOURS, _MONEY = Mass("kg"), Length("mm"), LabourTime("h"), Money()
 _LABOUR = (0.6, 1.0, 2.0)
 #: what a near machine could do, in the words of a list of machines; invented

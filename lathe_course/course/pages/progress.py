@@ -21,19 +21,6 @@ from ..shown.views import verdict
 from ..text.values import Paragraph, Worked
 from .register import page
 
-__all__ = [
-    "NO_LOG_YET",
-    "WHAT_TO_DO",
-    "forecast_moved",
-    "head_of",
-    "index_worked",
-    "log_kept",
-    "plan_from_today",
-    "repeats_learnt",
-    "signs_of_life",
-    "where_it_stands",
-]
-
 NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
 #: what a finding of this chapter that is tight or fails asks for
 WHAT_TO_DO = {

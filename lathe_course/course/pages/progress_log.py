@@ -37,8 +37,6 @@ from ..turns import in_turn
 from .progress import log_kept
 from .register import panel
 
-__all__ = ["AddToLog", "ShopPapers", "add_to_log", "forecast_by_month", "shop_papers"]
-
 _STYLE = {"description_width": "8em"}
 #: what stands in the amount of each kind of line that has one
 _AMOUNTS = {HOURS: "3 h", MONEY: "25 EUR", ASKED: "25 EUR", ORDERED: "25 EUR", MOVING: "8 months"}

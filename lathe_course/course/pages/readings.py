@@ -17,8 +17,6 @@ from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, tabled
 from ..text.values import strong
 from .register import panel, show
 
-__all__ = ["ReadingsPanel", "readings", "sheet_called"]
-
 _EMPTY_ROWS = 2  # that stand ready below the filled ones
 _FIRST_ROWS = 6  # that stand ready on an empty sheet
 _CELL, _WORDS = "110px", "210px"  # width of a box, and of one for words

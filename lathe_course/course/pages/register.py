@@ -17,8 +17,6 @@ from ...units import InputProblem
 from ..session import Session
 from ..shown.panels import Live, Page, Panel
 
-__all__ = ["PAGES", "PANELS", "page", "panel", "show"]
-
 #: every page by name
 PAGES: dict[str, Callable[..., Page]] = {}
 #: names of the pages that show workings

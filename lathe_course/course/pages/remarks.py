@@ -12,8 +12,6 @@ from ..text.values import strong
 from ..turns import in_turn
 from .register import panel
 
-__all__ = ["RemarksPanel", "remarks"]
-
 _HEAD = ("decision", "who", "when", "remark")
 _NONE = "No remark has been kept yet."
 

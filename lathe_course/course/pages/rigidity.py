@@ -9,17 +9,15 @@ import numpy as np
 from ... import units
 from ...design.asked.beside import chattering, give_at_the_work, springs_in_a_row
 from ...design.asked.stiffening import judged_share, savings, shares_of_give
+from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
 from ...ranges import Range
 from ...units import Compliance, LabourTime, Length, Money
 from ..pictures.give import LINKS
-from ..shown.essentials import DRAWS
 from ..shown.money import amount, money_name
 from ..shown.panels import Page, paragraphs, tabled
 from ..text.values import Fold, Worked, strong
 from .register import page
-
-__all__ = ["give_budget_table", "sums_of_rigidity", "two_ways_of_giving", "which_link_first"]
 
 _GIVE, _UM = Compliance(), Length("µm")
 #: how each link's give is known, where it is not judged outright

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from ... import units
+from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
 from ...planning.first_estimate import estimate_doubts
-from ..shown.essentials import DRAWS
 from ..shown.panels import Page, tabled
 from .register import page
-
-__all__ = ["said_of_such_builds"]
 
 #: what is said of a build, and the figure of the parts that answers the same question
 _BESIDE = {"mass": "parts_mass", "money": "charged_total", "hours": "own_hours"}

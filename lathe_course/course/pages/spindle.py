@@ -6,13 +6,13 @@ import contextlib
 import math
 
 from ... import units
+from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
 from ...design.seats import Seat, seats
 from ...design.workings import noted
 from ...sources import cite
 from ...tables import table
 from ...units import Length
-from ..shown.essentials import DRAWS
 from ..shown.panels import Page, paragraphs, tabled, worked_table
 from .register import page
 

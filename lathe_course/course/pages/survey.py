@@ -38,8 +38,6 @@ from ..text.values import Fold
 from ..turns import in_turn
 from .register import panel
 
-__all__ = ["builds_of_others", "survey_told", "survey_words", "ways_of_others"]
-
 _INVENTED = "the invented set"
 _YOURS = "your own survey"
 _FEW = f"fewer than {FEWEST} say"

@@ -13,8 +13,6 @@ from ...units import InputProblem, number
 from ..shown.panels import Page, tabled
 from .register import page
 
-__all__ = ["table_rows"]
-
 _ABOUT = ("source", "confidence")
 _END = re.compile(r"_(low|likely|high)$")
 

@@ -8,13 +8,11 @@ import numpy as np
 
 from ... import units
 from ...design.asked.outlook import PLENTY, Held, hands_time, held_up, longest_chain, month_name, told_node, with_eased
+from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
 from ...units import InputProblem, Months
-from ..shown.essentials import DRAWS
 from ..shown.panels import Page, paragraphs, tabled
 from .register import page
-
-__all__ = ["eased_one_by_one", "milestones_by_date", "odds_of_being_done", "what_governs", "what_held_it_up"]
 
 _MONTHS = Months()
 

@@ -15,14 +15,13 @@ from ..pictures import PICTURES
 from ..pictures.style import Canvas
 from ..session import Session
 from ..shown.money import euros, whole
-from ..shown.panels import GRID, Panel, Place, broad, not_kept, tabled
+from ..shown.panels import Panel, Place, broad, not_kept, tabled
 from ..shown.views import change_of, findings_table, results_rows, ripple_page
+from ..text.markup import GRID
 from ..text.values import strong
 from ..turns import in_turn
 from .parts import SHORT, told_way
 from .register import panel
-
-__all__ = ["FrontierPanel", "WaysPanel", "mixes_in_a_picture", "ways_of_your_parts"]
 
 _SUMS = (
     "cash_total",

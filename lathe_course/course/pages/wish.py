@@ -21,8 +21,6 @@ from ..text.values import Heading, dim, strong
 from ..turns import in_turn
 from .register import panel
 
-__all__ = ["Field", "WishJobs", "WishPanel", "answers", "jobs_wished", "read_ticks"]
-
 _UNKNOWN = "I do not know yet"
 _WIDE = widgets.Layout(width="40em")
 _NOTHING_KEPT = "Nothing is changed: the answers stand as they are kept."

@@ -8,8 +8,6 @@ from ..shown.words import all_words
 from ..text.values import Fold
 from .register import page
 
-__all__ = ["words_of_the_trade"]
-
 
 @page
 def words_of_the_trade(evaluation: Evaluation) -> Page:

@@ -11,8 +11,6 @@ from ..text.values import Heading
 from .progress import NO_LOG_YET, head_of, signs_of_life, where_it_stands
 from .register import page
 
-__all__ = ["orders_kept", "this_month", "your_build"]
-
 _HOURS, _MONEY = LabourTime(), Money()
 
 

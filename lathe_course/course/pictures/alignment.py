@@ -18,8 +18,6 @@ from .drawing import METAL, box, dimension, disc, shape, to_scale
 from .register import NothingToDraw, picture
 from .style import INK, MUTED, PALETTE, STATUS, filled
 
-__all__ = ["at_the_lathe", "errors_read_out", "test_set_up"]
-
 _MM = Length("mm")
 
 # --- how a test is set up ---------------------------------------------------------------------------------

@@ -16,22 +16,6 @@ from ...units import Kind
 from .register import NothingToDraw
 from .style import FONT_SIZE, INK, text_size
 
-__all__ = [
-    "Places",
-    "bare",
-    "demand",
-    "inside",
-    "label",
-    "log_axis",
-    "middle",
-    "parted",
-    "shortened",
-    "shown",
-    "text_box",
-    "whiskers",
-    "wrapped",
-]
-
 _STEPS = (1, 2, 5)
 
 

@@ -11,8 +11,6 @@ from ...machine.bed_forms import RIB_SHARE
 from .drawing import METAL, shape
 from .style import HATCH, MUTED, PALE, PALETTE, pale
 
-__all__ = ["Piece", "paint", "pieces"]
-
 _PAINT = {
     "metal": {"facecolor": METAL, "hatch": HATCH["metal"]},
     "hollow": {"facecolor": "white"},

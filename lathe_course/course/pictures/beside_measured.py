@@ -14,8 +14,6 @@ from .axes import log_axis, shortened
 from .register import Picture
 from .style import FONT_SIZE, INK, MARKERS, PALETTE, POINTS, WIDTH, pale
 
-__all__ = ["Beside", "beside_picture"]
-
 _LEFT, _RIGHT = 0.47, 0.97
 _ROW, _AXIS, _HEAD = 21.0, 44.0, 40.0  # points
 

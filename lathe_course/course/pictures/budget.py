@@ -14,8 +14,6 @@ from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
 from .style import INK, PALETTE, filled, pale
 
-__all__ = ["money_fan", "money_goes_to"]
-
 _PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 
 

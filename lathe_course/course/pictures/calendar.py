@@ -7,8 +7,6 @@ from matplotlib.axes import Axes
 from ...design.chapters.timescale import MONTHS
 from ...design.evaluation import Evaluation
 
-__all__ = ["FEW", "calendar_axis", "short_name"]
-
 #: draws for a picture that follows a slider: enough for its ends of a tenth, few enough to answer at once
 FEW = 400
 _MOST_TICKS = 8

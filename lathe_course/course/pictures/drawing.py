@@ -14,8 +14,6 @@ from ...design.evaluation import Evaluation
 from ...units import Length
 from .style import FONT_SIZE, INK, MUTED, text_size
 
-__all__ = ["METAL", "box", "dimension", "disc", "round_down", "scale_bar", "shape", "to_scale"]
-
 METAL, LINE = "#c9d1d9", 1.2
 _MM = Length("mm")
 

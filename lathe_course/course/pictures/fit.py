@@ -15,8 +15,6 @@ from .axes import inside, label, shown
 from .register import NothingToDraw, picture
 from .style import INK, MUTED, PALETTE
 
-__all__ = ["chosen_rows", "give_fit"]
-
 _N, _UM, _GIVE = Force(), Length("µm"), Compliance()
 WHICH = ("yours", "invented")
 

@@ -15,8 +15,6 @@ from .axes import bare, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
 from .style import INK, LINES, MUTED, pale, text_size
 
-__all__ = ["pitch_said", "wanted_pitch"]
-
 _MM, _UM, _PITCH, _SHARE = Length("mm"), Length("µm"), Pitch("mm", "P", above=0, at_most=25), Ratio("%")
 _INCH = 25.4e-3
 #: share of the width that the words beside a train need

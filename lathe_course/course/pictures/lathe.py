@@ -18,8 +18,6 @@ from .drawing import METAL, box, dimension, disc, scale_bar, to_scale
 from .register import picture
 from .style import FONT_SIZE, HATCH, INK, MUTED, PALETTE, pale, text_size
 
-__all__ = ["bounds", "paint_faces"]
-
 _MM = Length("mm")
 _WORK = {"facecolor": "none", "edgecolor": PALETTE["blue"], "linestyle": "--", "linewidth": 2}
 _MISFIT = {"facecolor": "none", "edgecolor": PALETTE["red"], "linestyle": "--", "linewidth": 2, "hatch": HATCH["no"]}

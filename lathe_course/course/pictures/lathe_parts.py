@@ -17,8 +17,6 @@ from .lathe import bounds, paint_faces
 from .register import picture
 from .style import FONT_SIZE, INK
 
-__all__ = ["told_of"]
-
 _NOT_DRAWN = ("bench",)
 _ROW = 15.0  # points from one name to the next
 _MOST = 18  # numbers that find room in a row

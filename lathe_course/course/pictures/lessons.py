@@ -16,8 +16,6 @@ from .axes import inside, label, log_axis, middle, shown
 from .register import picture
 from .style import FONT_SIZE, INK, MUTED, PALETTE
 
-__all__ = ["OWN_PLAN", "builds_of_others"]
-
 _HEIGHT = Length("mm")
 #: what the design itself says to each figure of the survey
 OWN_PLAN = {"months": "months_to_finish", "hours": "own_hours", "money": "cash_total"}

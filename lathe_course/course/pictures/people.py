@@ -11,8 +11,6 @@ from .axes import shortened, shown
 from .register import picture
 from .style import HATCH, PALETTE, filled
 
-__all__ = ["partner_shares"]
-
 _HOURS, _MONEY, _SHARE = HoursRate("h/month"), MoneyRate("EUR/month"), Ratio("%")
 _COLOURS = ("blue", "orange", "green", "purple", "sky", "red")
 _HATCHES = ("", HATCH["judged"], HATCH["no"], "..", "\\\\", "++")

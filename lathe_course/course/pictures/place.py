@@ -14,8 +14,6 @@ from .drawing import METAL, box, shape, to_scale
 from .register import picture
 from .style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, pale, text_size
 
-__all__ = ["lifts", "way_in_and_place"]
-
 _MM, _KG = Length("mm"), Mass("kg")
 #: points kept free above and below a plan for its words
 _WORDS_ABOVE, _WORDS_BELOW = 26, 58

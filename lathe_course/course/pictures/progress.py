@@ -15,8 +15,6 @@ from .calendar import FEW
 from .register import picture
 from .style import INK, MUTED, PALETTE, filled
 
-__all__ = ["earned_against_plan", "forecast_fan"]
-
 _PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 
 

@@ -12,8 +12,6 @@ from matplotlib.figure import Figure
 from ...design.evaluation import Evaluation
 from .style import MUTED, WIDTH
 
-__all__ = ["PICTURES", "NothingToDraw", "Picture", "picture"]
-
 #: share of the figure: left, bottom, width, height
 Panel = tuple[float, float, float, float]
 

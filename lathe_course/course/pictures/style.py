@@ -31,25 +31,6 @@ if TYPE_CHECKING:
     from ...design.evaluation import Evaluation
     from .register import Picture
 
-__all__ = [
-    "FONT_SIZE",
-    "HATCH",
-    "INK",
-    "LINES",
-    "MARKERS",
-    "MUTED",
-    "PALE",
-    "PALETTE",
-    "STATUS",
-    "STYLE",
-    "WIDTH",
-    "Canvas",
-    "filled",
-    "pale",
-    "svg",
-    "text_size",
-]
-
 #: width of every picture in inches, and points per inch: one unit of the drawing is one point
 WIDTH, POINTS = 8.0, 72
 FONT_SIZE = 12.0

@@ -13,8 +13,6 @@ from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
 from .style import INK, MUTED, PALETTE, filled
 
-__all__ = ["finish_odds", "milestone_fan"]
-
 _PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 #: the two plans, by the hours and money they have
 _CAN, _SHOULD = "with what you can spend", "with what you should spend"

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from ...design.chain.luck import DRAWS
 from ...design.design import Design
 from ...design.evaluation import evaluate
-from ..shown.essentials import DRAWS
 from .brief_front import front, title_of
 from .document import document, style_sheet, write_document
-
-__all__ = ["board_html", "write_board"]
 
 
 def write_board(design: Design, path: Path) -> Path:

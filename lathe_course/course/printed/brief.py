@@ -10,17 +10,15 @@ import math
 import os
 from pathlib import Path
 
+from ...design.chain.luck import DRAWS
 from ...design.design import Design
 from ...design.evaluation import Evaluation, evaluate
-from ..shown.essentials import DRAWS
 from ..text.markup import markup
 from .brief_drawing import drawing_sheet
 from .brief_front import front, title_of
 from .brief_sections import REST, ROOMS, SHEETS, decisions
 from .document import document, style_sheet, web_page, write_document
 from .paper import Piece, joined, sheets
-
-__all__ = ["brief_html", "sections_of", "write_brief"]
 
 
 def write_brief(design: Design, path: str | os.PathLike[str], whole: bool = False) -> Path:

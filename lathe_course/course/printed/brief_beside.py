@@ -8,8 +8,6 @@ from ..shown.panels import Page, paragraphs
 from .brief import write_brief
 from .document import link_to
 
-__all__ = ["brief_page"]
-
 BRIEF = "brief.html"
 
 

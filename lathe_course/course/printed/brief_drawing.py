@@ -8,8 +8,6 @@ from ..pictures.style import POINTS, WIDTH, Canvas
 from ..sheets.written import drawing_svg
 from ..text.values import Drawn, Heading, Part
 
-__all__ = ["SCALES", "drawing_sheet", "drawing_to_scale"]
-
 #: one to so many, as ISO 5455 has them (recalled from memory); the largest drawing that fits the page is taken
 SCALES = (1, 2, 5, 10, 20, 50, 100)
 _PAGE = 0.105  # width there is for it on the first page, m

@@ -13,8 +13,6 @@ from ..text.values import Paragraph
 from .brief_drawing import drawing_to_scale
 from .brief_so_far import besides_decisions
 
-__all__ = ["front", "title_of"]
-
 
 def title_of(design: Design) -> str:
     """The name a learner gave the lathe."""

@@ -33,8 +33,6 @@ from ..shown.views import verdict
 from .brief_so_far import SO_FAR, so_far_lists
 from .paper import HEADING, SUBHEADING, Piece, bullets, joined, of_page, paragraph, section, subheading, table
 
-__all__ = ["REST", "ROOMS", "SHEETS", "Section"]
-
 Section = Callable[[Evaluation, float], Piece]
 
 _MM = Length("mm")

@@ -13,8 +13,6 @@ from ...design.origins import YOURS
 from ...planning.log import CHANGED
 from ...ranges import Range
 
-__all__ = ["SO_FAR", "besides_decisions", "so_far_lists"]
-
 #: entries of each of the three lists, lines of the last, letters of a row, which stands on one line, and names in it
 _MOST, _LINES, _LETTERS, _NAMES = 5, 7, 100, 3
 SO_FAR = "What was decided, changed and logged"

@@ -13,8 +13,6 @@ from ...units import InputProblem
 from ..shown.panels import Page
 from ..text.values import Heading, Link, Paragraph, Part, strong
 
-__all__ = ["MARK", "document", "link_to", "sheet", "style_sheet", "web_page", "write_document", "write_file"]
-
 _SIDEWAYS = re.compile(r"""<figure\b|<div class=["'](?:scroll|lc)(?: [^"']*)?["']""")
 #: stands in everything that is written to be printed; a file without it is not ours, and stays
 MARK = "lathe-course, a newer one of this name takes its place"

@@ -32,8 +32,6 @@ from .document import document, style_sheet, web_page, write_document
 from .prose import prose, without_calls
 from .still import LINE, field, still
 
-__all__ = ["Handout", "chapter_path", "handout", "write_handout"]
-
 _OPENS = re.compile(r"\bopen_chapter\(\s*[\"']([^\"']+)[\"']")
 #: calls that have nothing to show on paper, or that would keep or write something
 _LEFT_OUT = ("projector", "start", "keep", "brief")

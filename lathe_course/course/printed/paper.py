@@ -16,22 +16,6 @@ from ..shown.panels import Page
 from ..text.plain import inline, plain
 from ..text.values import Block, Fold, List, Part, Table, Words, Worked
 
-__all__ = [
-    "HEADING",
-    "SHEET",
-    "SUBHEADING",
-    "Piece",
-    "bullets",
-    "joined",
-    "of_page",
-    "paragraph",
-    "section",
-    "sheets",
-    "subheading",
-    "table",
-    "text",
-]
-
 #: width and height of what can be printed on A4 between the margins of the style sheet, mm; the head of a table stands once more on its next sheet
 WIDTH, SHEET, _HEAD_AGAIN = 180.0, 270.0, 8.5
 #: height of a line and width of a letter, of text and of tables, mm, and how much broader a bold one is; the style sheet sets these heights in mm as well

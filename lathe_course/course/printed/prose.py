@@ -11,8 +11,6 @@ from nbconvert.filters import markdown2html
 from ..text.markup import image
 from .typeset import typeset
 
-__all__ = ["prose", "without_calls"]
-
 #: a call, or what is put into its brackets
 _CODE = r"`[^`\n]*(?:\(|=\")[^`\n]*`"
 #: sentences about the page on the screen, which mean nothing on paper

@@ -28,8 +28,6 @@ from ..text.markup import markup
 from ..text.values import Heading, List, Part, Table, Words, strong
 from .document import document, sheet, style_sheet, write_document
 
-__all__ = ["SHOP_PAPERS", "falls_in", "shop_papers_html", "write_shop_papers"]
-
 SHOP_PAPERS = "shop_papers.html"
 _MM, _MONEY = Length("mm"), Money()
 _BOX = "☐"

@@ -8,8 +8,6 @@ import ipywidgets as widgets
 
 from .typeset import typeset
 
-__all__ = ["LINE", "field", "still"]
-
 LINE = '<span class="line"></span>'
 _EMPTY = "\u200b"
 

@@ -11,8 +11,6 @@ import numpy as np
 from ...working import plain_equation
 from ..pictures.style import FontProperties, text_to_path
 
-__all__ = ["formula", "typeset"]
-
 _BLOCK = re.compile(r"\$\$(.+?)\$\$", re.DOTALL)
 _INLINE = re.compile(r"(?<![\\$\w])\$(?!\s)([^$<>\n]{1,200}?)(?<!\s)\$(?!\d)")
 _ALIGNED = re.compile(r"\\(?:begin|end)\{aligned\}")

@@ -22,8 +22,6 @@ from ..text.markup import markup
 from ..text.values import List, Table
 from .document import document, sheet, style_sheet, write_document
 
-__all__ = ["PAPERS", "WALL_CHARTS", "wall_charts_html", "write_wall_charts"]
-
 WALL_CHARTS = "wall_charts.html"
 PAPERS = ("A4", "A3")
 _MM, _RPM, _SPEED, _FEED = Length("mm"), RotationalSpeed("rpm"), Speed(), FeedPerTurn()

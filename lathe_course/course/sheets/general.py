@@ -20,8 +20,6 @@ from .paper import PAPERS, Paper, scale_for
 from .section import spindle_section
 from .title_block import HEIGHT, PROJECTIONS, note_lines, title_block, usual_projection
 
-__all__ = ["GUARDS", "Sheet", "general_arrangement"]
-
 #: said on every sheet, since what can hurt is drawn bare
 GUARDS = (
     "Guards over belts and wheels and the shield of the chuck are left out here to show what is behind them: nothing runs without. "

@@ -17,8 +17,6 @@ from matplotlib.patches import Polygon
 
 from ..pictures.style import text_size
 
-__all__ = ["MM", "PAPERS", "SCALES", "Paper", "scale_for"]
-
 #: points of print in a millimetre
 MM = 72 / 25.4
 #: usual scales: one to so many

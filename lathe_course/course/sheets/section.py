@@ -13,8 +13,6 @@ from ...design.drawn.headstock import pulley_steps, spindle_end
 from ...tables import table
 from .paper import Paper, scale_for
 
-__all__ = ["spindle_section"]
-
 _HATCH, _OTHER_WAY, _BUSH = "////", "\\\\\\\\", "xxxxxx"
 
 

@@ -10,8 +10,6 @@ import numpy as np
 from ...design.design import Design
 from .paper import MM, Paper
 
-__all__ = ["HEIGHT", "PROJECTIONS", "date_of", "title_block", "usual_projection"]
-
 #: height of the block and its greatest width, mm
 HEIGHT, _WIDTH = 30.0, 180.0
 #: which view stands on which side

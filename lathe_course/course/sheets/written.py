@@ -15,8 +15,6 @@ from ..printed.document import MARK, write_file
 from ..turns import in_turn
 from .general import Sheet, general_arrangement
 
-__all__ = ["ENDINGS", "drawing_svg", "drawing_written", "write_drawing"]
-
 ENDINGS = (".svg", ".pdf")
 #: nothing of the day goes into a file, so that one design gives one file
 _NO_METADATA = {

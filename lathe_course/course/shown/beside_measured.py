@@ -16,8 +16,6 @@ from ..pictures.style import Canvas
 from ..text.values import Drawn, Fold, Paragraph, Part, strong
 from .panels import Live, Page, paragraphs, tabled
 
-__all__ = ["lines", "measured_page"]
-
 _HEAD = ("what", "ours as first told", "ours today", "measured", "our range", "where, and what was put in")
 
 

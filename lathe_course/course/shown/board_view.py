@@ -18,8 +18,6 @@ from ..text.values import Paragraph
 from .plain_text import how_sure, tally
 from .views import verdict
 
-__all__ = ["board_markup", "board_plain", "evening_sentence", "sheet_markup", "standing_sentence"]
-
 #: findings that fail most, and letters of the learner's own words that find room on one screen and one sheet
 _FAILING, _WORDS = 3, 64
 #: groups in the left and in the right column

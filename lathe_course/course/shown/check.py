@@ -15,8 +15,6 @@ from ..turns import in_turn
 from .panels import Panel, Place, tabled
 from .relative import from_here
 
-__all__ = ["WhichCheck"]
-
 
 class WhichCheck:
     """``options`` maps plain words to changes of the design, best told from where it stands ("10 mm less"); there is no answer key."""

@@ -21,22 +21,6 @@ from .panels import Page, paragraphs, tabled
 from .plain_text import NO_LEVER, percent
 from .views import verdict
 
-__all__ = [
-    "ABOUT_THE_WAYS",
-    "FIND_OUT_HEAD",
-    "Ground",
-    "either_way_sentence",
-    "find_out",
-    "find_out_page",
-    "going_either_way",
-    "grounds",
-    "nothing_fails",
-    "open_levers_page",
-    "standing_page",
-    "ways_forward",
-    "ways_forward_page",
-]
-
 _LEVERS_SHOWN = 3
 
 

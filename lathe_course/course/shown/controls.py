@@ -16,8 +16,6 @@ from ...ranges import likely
 from ...units import InputProblem
 from .panels import Place
 
-__all__ = ["Control", "controls"]
-
 _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 _HEIGHTS = {widgets.Textarea: "5.5em"}  # of a box for words, its label above it
 

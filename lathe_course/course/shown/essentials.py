@@ -1,9 +1,5 @@
 """What is most worth saying about a design: its key results, and the sizes asked for first."""
 
-from ...design.chain.luck import DRAWS
-
-__all__ = ["BLURRED", "BUILD_OR_BUY", "DRAWS", "KEY_RESULTS", "SIZES"]
-
 #: results a reader wants to see side by side, in the order of the chapters
 KEY_RESULTS = (
     "swing_over_bed",

@@ -18,8 +18,6 @@ from ..text.values import Fold
 from .panels import Page, tabled
 from .plain_text import tally
 
-__all__ = ["MOST", "few_rows", "folded_by", "moved_first", "pressing_first", "told_of", "with_rest"]
-
 #: rows at once that a newcomer still takes in
 MOST = 7
 _RANK = {"fails": 0, "tight": 1, "holds": 2, "open": 3}

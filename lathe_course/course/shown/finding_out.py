@@ -9,8 +9,6 @@ from __future__ import annotations
 from ...design.chapters.parts import POWERS
 from ...design.evaluation import Evaluation, Uncertain, blurred_by
 
-__all__ = ["FIND_OUT", "how_to_find_out", "worth_finding_out"]
-
 _TWO_SIZES = "Ask the price of two sizes of the same thing, or look up in your own log how long two sizes took."
 _SPRING_BALANCE = "Pull with a spring balance on a machine like yours, and read a dial indicator across this joint alone."
 _TEST_CUT = "Borrow an hour on a lathe and measure the motor's power in and out of a cut; that takes force and wear together."

@@ -18,8 +18,6 @@ from ...units import InputProblem
 from ..session import Session
 from .panels import Page, Panel, Place, not_kept, set_out, tabled
 
-__all__ = ["JobsPanel", "StartPanel", "jobs_page", "without_each_job_page"]
-
 _WIDE = {"description_width": "14em"}
 _FIELD = widgets.Layout(width="32em")
 _EXAMPLES = {"bar": "0 mm", "tolerance": "50 µm", "roughness": "3.2 µm", "pitch": "1.5 mm", "share": "0.2"}

@@ -16,8 +16,6 @@ from ...tables import table
 from ...units import InputProblem
 from ..text.values import Terms
 
-__all__ = ["for_the_browser", "forms", "marked", "meaning", "means", "met_in", "told", "words_in"]
-
 #: other names that are everyday words as well: they can be looked up, and are not marked in a text
 _EVERYDAY = ("clock",)
 #: where a word of the list means something else

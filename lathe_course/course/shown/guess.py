@@ -10,8 +10,6 @@ from ..session import Session
 from ..text.values import Fold
 from .panels import Page, Panel, Place, paragraphs
 
-__all__ = ["Guess"]
-
 #: share by which a figure has moved when it is another: above what three shown digits round away
 _ANOTHER = 0.01
 

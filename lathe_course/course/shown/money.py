@@ -11,8 +11,6 @@ from ...design.evaluation import Evaluation
 from ...planning.shops import Item
 from ...units import Money
 
-__all__ = ["amount", "euros", "money_name", "split_of", "whole"]
-
 _MONEY = Money()
 #: sorts of things to buy, as they are told
 _SORTS = {

@@ -18,25 +18,7 @@ from ...units import InputProblem
 from ...working import Working, plain_equation
 from ..text import markup as as_markup
 from ..text import plain as as_plain
-from ..text.markup import GRID
 from ..text.values import Block, Paragraph, Table, Words, stress, strong
-
-__all__ = [
-    "GRID",
-    "Live",
-    "LiveWorking",
-    "Page",
-    "Panel",
-    "Place",
-    "Said",
-    "broad",
-    "letters_and_sources",
-    "not_kept",
-    "paragraphs",
-    "set_out",
-    "tabled",
-    "worked_table",
-]
 
 _WIDE = {"width": "100%", "max_width": "72em", "margin": "0"}
 

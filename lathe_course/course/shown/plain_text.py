@@ -10,9 +10,7 @@ from lathe_course.design.design import Design
 from lathe_course.design.evaluation import Evaluation, Finding, evaluate
 from lathe_course.design.lathe import CHAPTERS
 
-from .essentials import DRAWS
-
-__all__ = ["NO_LEVER", "findings_text", "how_sure", "open_ones", "percent", "tally"]
+from ...design.chain.luck import DRAWS
 
 #: said of a finding that no lever turns
 NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."

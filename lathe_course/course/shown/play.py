@@ -17,14 +17,13 @@ from ...units import InputProblem
 from ..pictures import PICTURES
 from ..pictures.style import Canvas
 from ..session import Session
+from ..text.markup import GRID
 from ..text.values import strong
 from ..turns import in_turn
 from .controls import Control, controls
 from .few import MOST, pressing_first
-from .panels import GRID, Panel, Place, not_kept, set_out, tabled
+from .panels import Panel, Place, not_kept, set_out, tabled
 from .views import change_of, findings_table, levers_page, minding, results_rows, ripple_page
-
-__all__ = ["Keep", "Play", "Steps", "steps_of"]
 
 #: seconds without a move after which a finger is taken to rest
 _AT_REST = 0.3

@@ -7,8 +7,6 @@ import ipywidgets as widgets
 from ..text.markup import framed
 from .panels import Panel
 
-__all__ = ["projector"]
-
 #: times as large; 14 px become 21, read from the back of a room
 LARGER = 1.5
 _KEY = "l"

@@ -15,8 +15,6 @@ from ...design.design import Design
 from ...ranges import likely
 from ...units import InputProblem
 
-__all__ = ["from_here"]
-
 _BY = re.compile(r"(.+) (more|less)")
 _TIMES = re.compile(r"([\d.]+) times")
 

@@ -9,8 +9,6 @@ from ...design.lathe import LATHE
 from .few import folded_by
 from .panels import Page, paragraphs
 
-__all__ = ["CAUSES", "shared_luck_page", "sharers"]
-
 #: cause of shared luck -> what it is
 CAUSES = {
     "hands": "one pair of hands that fits and sets",

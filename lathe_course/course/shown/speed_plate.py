@@ -16,8 +16,6 @@ from ..pictures.axes import shown as _shown
 from ..text.values import Paragraph
 from .panels import Page, paragraphs, tabled
 
-__all__ = ["cutting_speeds_page", "speed_plate"]
-
 _RPM, _MM, _MIN, _SPEED = RotationalSpeed(), Length("mm"), Duration("min"), Speed()
 #: of the columns of cutting speeds; the table of materials has them row by row
 _SPEED_SOURCES = (

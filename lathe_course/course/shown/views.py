@@ -19,24 +19,6 @@ from .few import MOST, few_rows, moved_first, pressing_first, told_of, with_rest
 from .panels import Page, paragraphs, tabled
 from .plain_text import NO_LEVER, how_sure, open_ones, tally
 
-__all__ = [
-    "all_findings_page",
-    "as_verdict",
-    "change_of",
-    "chapter_levers_page",
-    "decisions_page",
-    "findings_page",
-    "findings_table",
-    "levers_page",
-    "minding",
-    "pushes_on_page",
-    "results_page",
-    "results_rows",
-    "ripple_page",
-    "verdict",
-    "why_page",
-]
-
 
 def verdict(finding: Finding) -> str:
     """Mark and word, so that neither colour nor sign stands alone."""

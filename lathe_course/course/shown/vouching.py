@@ -26,8 +26,6 @@ from .few import folded_by
 from .panels import Live, Page, paragraphs, tabled
 from .shared_luck import shared_luck_page
 
-__all__ = ["Vouching", "what_vouches"]
-
 #: letters on a line of plain text in a notebook
 _LINE = 80
 

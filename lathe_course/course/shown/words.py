@@ -7,8 +7,6 @@ from ..text.values import Fold
 from .glossary import lines, met_in
 from .panels import Page, tabled
 
-__all__ = ["all_words", "words_of"]
-
 _HEAD = ("word", "means", "in the inch world", "also called")
 
 

@@ -33,8 +33,6 @@ from .club_panels import Mending, for_groups, path_of
 from .setbacks import Dealt, keep, struck_by
 from .side_by_side import SideBySide, own_names, side_by_side, tables, wall_text
 
-__all__ = ["PARTS", "ROLES", "ClubEvening", "club_evening"]
-
 #: minutes and what happens in them
 PARTS: tuple[tuple[int, str], ...] = (
     (5, "Groups of three or four sit down, choose a name and share out the roles."),

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from ...design.chain.luck import DRAWS
 from ...design.design import Design
 from ...design.draft.wish import ANSWERS, GROUPS
 from ...design.evaluation import evaluate
@@ -15,13 +16,10 @@ from ..folder.workspace import design_path
 from ..printed.board_sheet import write_board
 from ..printed.brief_front import front
 from ..printed.document import document, style_sheet, write_document
-from ..shown.essentials import DRAWS
 from ..shown.glossary import means
 from ..text.markup import markup
 from ..text.values import Drawn, Heading, List, Paragraph, Part, Table, dim, strong
 from .side_by_side import write_compare
-
-__all__ = ["hand_out_html", "named", "run_sheet", "write_hand_out", "write_take_home", "write_wall"]
 
 HAND_OUT, WALL, TAKE_HOME = "club_hand_out.html", "club_wall.html", "club_take_home_{}.html"
 #: words that are needed before anything is explained

@@ -18,8 +18,6 @@ from ..shown.views import verdict
 from ..text.values import strong
 from ..turns import in_turn
 
-__all__ = ["STEPS", "Mending", "for_groups", "path_of"]
-
 #: the first round in steps that a group can take in turns with others at one laptop: title, and what is shown as in chapter 00b
 STEPS: tuple[tuple[str, tuple[tuple[str, Mapping[str, Any]], ...]], ...] = (
     ("1 why, and what", (("answers", {"of": "reasons"}), ("jobs_wished", {}))),

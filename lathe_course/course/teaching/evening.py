@@ -28,8 +28,6 @@ from .questions.asked import LETTERS
 if TYPE_CHECKING:
     from .questions.behind import Behind
 
-__all__ = ["LESSONS", "evening_html", "tasks_at_a_machine", "write_evening"]
-
 #: minutes of a lesson -> how it goes, with minutes for each part
 LESSONS: dict[int, tuple[tuple[str, int], ...]] = {
     45: (

@@ -25,8 +25,6 @@ from .questions.check import SIGNS
 from .questions.data import OWN_FILE
 from .questions.tries import Standing, Try, due, keep, read_tries, standing, tries_path
 
-__all__ = ["Exercise", "QuestionSheet", "question_sheet"]
-
 ALL = "all"  # a sheet over all chapters
 NOTE = "learner"  # the note of the design file that keeps the name
 _LEVEL_WORDS = {"recall": "recall a figure", "use": "use a formula", "judge": "judge a design"}

@@ -19,21 +19,6 @@ from ...nearest import nearest_or_stop
 from ...units import InputProblem, number, shown
 from .questions.draws import pick
 
-__all__ = [
-    "RESULTS",
-    "Dealt",
-    "Setback",
-    "Struck",
-    "deal",
-    "dealt_text",
-    "deck",
-    "happen",
-    "keep",
-    "strike",
-    "struck",
-    "struck_by",
-]
-
 #: what is told before and after, beside the findings
 RESULTS = ("money_needed", "months_to_finish", "months_to_first_chips", "parts_mass", "building_over_buying")
 _TIMES = "times "

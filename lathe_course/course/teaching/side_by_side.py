@@ -15,17 +15,16 @@ from itertools import starmap, zip_longest
 from pathlib import Path
 
 from ... import units
+from ...design.chain.luck import DRAWS
 from ...design.design import Choice, Design
 from ...design.evaluation import Evaluation, evaluate
 from ...design.origins import YOURS
 from ..printed.document import document, style_sheet, web_page, write_document
-from ..shown.essentials import BUILD_OR_BUY, DRAWS, KEY_RESULTS
+from ..shown.essentials import BUILD_OR_BUY, KEY_RESULTS
 from ..shown.panels import Page, paragraphs
 from ..shown.plain_text import tally
 from ..text.markup import markup
 from ..text.values import Fold, Heading, List, Paragraph, Part, Table, Words, small, strong
-
-__all__ = ["SideBySide", "compare_html", "compare_text", "own_names", "side_by_side", "tables", "wall_text", "write_compare"]
 
 _LINE = 120  # letters of a line in a terminal
 _LABEL = 50  # letters of the longest label there

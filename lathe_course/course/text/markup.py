@@ -10,8 +10,6 @@ from ...sources import cite
 from ...working import Working
 from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Verbatim, Words, Worked
 
-__all__ = ["GRID", "blackboard", "escape", "framed", "image", "inline", "markup"]
-
 # the selectors are longer than they look to need: the page around sets the cells of a table to the right
 # controls and tables in the size of the chapter's own letters, so that a wall shows all alike
 STYLE = (

@@ -11,8 +11,6 @@ from ...sources import cite
 from ...working import Working, plain_equation
 from .values import Block, Drawn, Fold, Heading, Link, List, Paragraph, Part, Run, Table, Terms, Verbatim, Words, Worked
 
-__all__ = ["inline", "plain", "worked_lines"]
-
 
 def plain(blocks: Iterable[Block]) -> str:
     """Blocks below each other; what says nothing in words takes no line, and one table stands apart from the next."""

@@ -13,27 +13,6 @@ from typing import Any
 
 from ...working import Working
 
-__all__ = [
-    "Block",
-    "Drawn",
-    "Fold",
-    "Heading",
-    "Link",
-    "List",
-    "Paragraph",
-    "Part",
-    "Run",
-    "Table",
-    "Terms",
-    "Verbatim",
-    "Words",
-    "Worked",
-    "dim",
-    "small",
-    "stress",
-    "strong",
-]
-
 
 @dataclass(frozen=True)
 class Run:

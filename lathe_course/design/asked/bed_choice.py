@@ -16,8 +16,6 @@ from ...nearest import nearest_or_all
 from ...units import InputProblem
 from ..evaluation import Evaluation, evaluate
 
-__all__ = ["ALIKE", "Rival", "rivals"]
-
 #: what is made alike -> the result that tells it
 ALIKE = {"weight": "bed_mass", "price": "bed_price"}
 #: bars that lie on a plate, as a share of the width: there the height is that of the bars alone

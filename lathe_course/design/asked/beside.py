@@ -13,8 +13,6 @@ from ...tables import table
 from ...working import Working, working
 from ..evaluation import Evaluation
 
-__all__ = ["Journal", "chattering", "forces_by_edge", "give_at_the_work", "grease_to_renew", "plain_journal", "springs_in_a_row"]
-
 #: what a working is of, in a sentence, and the working
 Sums = list[tuple[str, Working]]
 

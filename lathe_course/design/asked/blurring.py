@@ -6,8 +6,6 @@ import numpy as np
 
 from ..evaluation import Evaluation
 
-__all__ = ["blurring"]
-
 _LEAST = 0.15  # rank correlation below which a figure is not named
 
 

@@ -20,22 +20,6 @@ from ..evaluation import Evaluation, Finding
 from ..origins import DEMO, DRAFT, YOURS
 from .lessons import LESSONS, told_all
 
-__all__ = [
-    "GROUPS",
-    "LINES",
-    "Board",
-    "Figure",
-    "Line",
-    "Moved",
-    "Rule",
-    "answers_to_move",
-    "board",
-    "fails_most",
-    "findings_of_line",
-    "line_of",
-    "moved",
-]
-
 #: the four groups, in the order of the board
 GROUPS = ("the wish", "the machine", "the build", "the life around it")
 

@@ -12,8 +12,6 @@ from ...tables import table
 from ...units import InputProblem
 from ..evaluation import Evaluation
 
-__all__ = ["belt_grip", "centres_for", "field_speeds"]
-
 #: turns a second of the usual mains, and poles of the usual motors
 _MAINS, _POLES = (50, 60), (2, 4, 6)
 

@@ -13,8 +13,6 @@ from ..chapters.cut_limits import WAYS, cutting_speed_of, listed_materials
 from ..chapters.purpose import job_speeds
 from ..evaluation import Evaluation
 
-__all__ = ["FirstCut", "diameters", "first_cuts", "on_the_plate", "quiet_on_slim_work", "speed_rows"]
-
 #: round diameters a chart is read at, mm and inch
 _ROUND = {
     "mm": [d * 1e-3 for d in (3, 5, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200)],

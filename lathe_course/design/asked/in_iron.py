@@ -7,8 +7,6 @@ from collections.abc import Mapping
 from ..evaluation import Evaluation, evaluate
 from ..making import made_by
 
-__all__ = ["IN_IRON", "of_a_part", "of_ways"]
-
 #: what a way moves on the work, as the pages of the parts tell it
 IN_IRON = ("machine_compliance", "size_error", "set_taper")
 

@@ -24,8 +24,6 @@ from ..design import Design
 from ..evaluation import Evaluation, Finding, evaluate
 from .ways_told import way_told, ways_told
 
-__all__ = ["LESSONS", "Lesson", "Tipping", "Told", "lesson_called", "note_of", "tipping", "told", "told_all"]
-
 LARGER, SMALLER = "larger", "smaller"
 _WAY_OF = "way of "
 #: most values tried on the way to where a lesson begins

@@ -21,8 +21,6 @@ from ..chain.luck import DRAWS
 from ..evaluation import Evaluation, evaluate
 from .sweeps import margin_at, margins_at, quick_margin, swept
 
-__all__ = ["Lever", "levers"]
-
 #: room beyond comfort from which on the draws cannot speak against the middling figures of a machine
 _CLOSE = 0.05
 #: values beyond the nearest that are tried where the draws speak against it

@@ -11,8 +11,6 @@ from ..design import Design
 from ..evaluation import Evaluation, Finding, evaluate
 from .levers import levers
 
-__all__ = ["Change", "Mended", "mend"]
-
 
 @dataclass(frozen=True)
 class Change:

@@ -30,37 +30,6 @@ from ..design import Design
 from ..evaluation import Evaluation, evaluate
 from .ways_told import ways_told
 
-__all__ = [
-    "BY_SUMS",
-    "PROVEN",
-    "SOONEST",
-    "WISHES",
-    "YOURS",
-    "First",
-    "Simulated",
-    "before_buying",
-    "both_wished",
-    "chain_run",
-    "choices_here",
-    "choose_ways",
-    "compared",
-    "demand_all",
-    "first_machines",
-    "frontier_here",
-    "machines_worth",
-    "mix_here",
-    "mixes_here",
-    "mixes_simulated",
-    "months_of",
-    "note_of",
-    "offers_here",
-    "saved_next",
-    "soonest_played",
-    "three_builds",
-    "with_machines",
-    "worth_of_an_hour_a_month",
-]
-
 #: results of the chain that are run over all open ways, in the order of working out, and those over all things
 _BY_WAY = (
     "part_columns",

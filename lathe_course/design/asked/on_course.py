@@ -18,22 +18,6 @@ from ..evaluation import Evaluation, evaluate
 from ..files.progress_log import invented_log
 from .outlook import told_node
 
-__all__ = [
-    "ASLEEP",
-    "INVENTED",
-    "YOURS",
-    "Forecast",
-    "at_month",
-    "called",
-    "day_told",
-    "forecasts",
-    "month_called",
-    "next_in_hand",
-    "share_at",
-    "to_order",
-    "whose",
-]
-
 YOURS, INVENTED, ASLEEP = "yours", "invented", "asleep"
 #: whose invented log it is: one that goes on, and one that falls asleep
 _DEMOS = {INVENTED: "boat_shed", ASLEEP: "cabin"}

@@ -13,21 +13,6 @@ from ..chapters.budget import PRICE_SPREAD
 from ..chapters.timescale import MONTHS
 from ..evaluation import Evaluation
 
-__all__ = [
-    "PLENTY",
-    "Held",
-    "bills",
-    "hands_time",
-    "held_up",
-    "likely_money",
-    "longest_chain",
-    "month_name",
-    "purse_of",
-    "scatter_of_their_own",
-    "told_node",
-    "with_eased",
-]
-
 #: hours or money a month that keep nobody waiting
 PLENTY = 1e9
 

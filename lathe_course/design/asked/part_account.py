@@ -15,8 +15,6 @@ from ..evaluation import Evaluation
 from ..workings import noted
 from .mixes import chain_run, choices_here
 
-__all__ = ["PartAccount", "part_account"]
-
 
 @dataclass(frozen=True)
 class PartAccount:

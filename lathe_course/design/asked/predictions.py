@@ -14,8 +14,6 @@ from ..demos import demo
 from ..evaluation import evaluate
 from ..jobs import Job, Jobs
 
-__all__ = ["DRAWS", "first_told", "kind_of", "predicted"]
-
 DRAWS = 2000
 #: the middle four fifths of the draws, as everywhere in the course
 _SHARES = (0.1, 0.5, 0.9)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from ...planning import progress
 
-__all__ = ["first_of_set", "piece"]
-
 
 def first_of_set(whole: float, count: int, share: float) -> float:
     """Hours of the first piece of a set that takes ``whole`` hours, each doubling of the number taking ``share`` of the time for a piece."""

@@ -10,9 +10,6 @@ import numpy as np
 from ..chapters.progress import CHAPTER as OF_THE_LOG
 from ..evaluation import Evaluation, Finding
 
-__all__ = ["WHOLE", "Moved", "Ripple", "ripple"]
-
-
 #: figures of the whole plan, told before the rest where they move: what it weighs, takes and costs, and how stiff and true it is
 WHOLE = frozenset(
     {"parts_mass", "own_hours", "cash_total", "months_to_finish", "nose_stiffness", "machine_stiffness", "size_error"}

@@ -12,8 +12,6 @@ from ..chain.entries import NOT_FAILING, Decision
 from ..evaluation import Evaluation
 from .sweeps import margins_among
 
-__all__ = ["Room", "room"]
-
 
 @dataclass(frozen=True)
 class Room:

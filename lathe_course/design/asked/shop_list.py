@@ -15,8 +15,6 @@ from ...tables import table
 from ..chain.wheel_set import wheels_of
 from ..evaluation import Evaluation
 
-__all__ = ["AFTER", "OWN_STOCK", "Ask", "Group", "Sawn", "StageStock", "fitted", "pieces_at_size", "stock_to_buy"]
-
 #: after the stages in which the half-built lathe can do without a part
 AFTER = "to finish the lathe"
 #: ways for which one buys the stock oneself

@@ -15,8 +15,6 @@ from ..chain.luck import DRAWS
 from ..evaluation import Evaluation, evaluate
 from ..lathe import LATHE
 
-__all__ = ["Saving", "judged_share", "savings", "shares_of_give"]
-
 
 def shares_of_give(drawn: Evaluation, links: Iterable[str]) -> dict[str, tuple[float, float]]:
     """Share of each link in the give of them all, at the two ends of four fifths of the draws."""

@@ -14,8 +14,6 @@ import numpy as np
 from ..chain.entries import NOT_FAILING, Decision
 from ..evaluation import Evaluation, evaluate
 
-__all__ = ["margin_at", "margins_among", "margins_at", "margins_kept", "margins_over", "quick_margin", "swept"]
-
 
 def margins_at(e: Evaluation, decision: str, value: Any) -> dict[str, float]:
     """Margins of every finding with another option or value of one decision; kept with the evaluation."""

@@ -7,8 +7,6 @@ from typing import NamedTuple
 
 from ...machine.threads import diameter_equivalent, external_depth, nut_misfit, play_allowance, whitworth_depth
 
-__all__ = ["FLANKS", "Misfit", "depths_of", "drift", "misfit", "turns_lost"]
-
 #: angle between the flanks of metric and unified threads, rad
 FLANKS = math.radians(60)
 

@@ -21,8 +21,6 @@ from ..lathe import CHAPTERS
 from ..origins import DEMO, DRAFT, YOURS
 from .ripple import WHOLE
 
-__all__ = ["Evening", "Matters", "Way", "next_evening", "open_findings", "way_through"]
-
 #: fewest and most decisions of a chapter that are told to matter
 FEWEST, MOST = 2, 5
 #: share of the draws that speak against a verdict from which on it is told to go either way

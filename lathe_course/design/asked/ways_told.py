@@ -12,8 +12,6 @@ from ..building import Building
 from ..chapters.part_sizes import told_sizes
 from ..evaluation import Evaluation
 
-__all__ = ["way_told", "ways_told"]
-
 
 def ways_told(evaluation: Evaluation, building: Building | None = None) -> Feasibility:
     """Every way of every part at the sizes of the design, each with what it leans on or lacks; with the lists of the design or others."""

@@ -12,9 +12,6 @@ from ..chain.entries import Result
 from ..evaluation import Evaluation
 from ..origins import DEMO, DRAFT, YOURS
 
-__all__ = ["Account", "Why", "account", "why"]
-
-
 _SETTLED_BY = {YOURS: "you decided", DRAFT: "drafted", DEMO: "from the demo"}
 
 

@@ -11,8 +11,6 @@ import numpy as np
 from ...formula import parameters
 from .entries import Result
 
-__all__ = ["clashes", "lacking", "said_by"]
-
 
 def clashes(evaluation: Any) -> dict[str, str]:
     """A sentence for each result that has no figure though all that goes into it has, by the name of the result.

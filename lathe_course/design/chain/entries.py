@@ -22,8 +22,6 @@ from ...ranges import Range
 from ...units import InputProblem, Kind
 from ...written import read_written
 
-__all__ = ["MOST_MARGIN", "NOT_FAILING", "Decision", "Figure", "Limit", "Result", "node", "result"]
-
 #: margin from which a finding does not fail: a hair below zero, for the last digit of a sum is not to decide
 NOT_FAILING = -1e-9
 #: margins are not told beyond this

@@ -9,8 +9,6 @@ from ...planning.making import LEFT, Making, error, factor, factors, practice, s
 from ...ranges import Range
 from .luck import Fitted, made_by
 
-__all__ = ["REFITTED", "by_way", "error_by_way", "set_by_hand"]
-
 #: what a bolted joint gives more once it was taken apart and put together with clean faces; common practice
 REFITTED = Range(1.0, 1.05, 1.25)
 

@@ -18,8 +18,6 @@ from .entries import MOST_MARGIN, Decision, Figure, Limit, Result
 from .luck import Fitted, Luck, fractions
 from .readings import Sheet
 
-__all__ = ["Chain", "ChainError"]
-
 
 class ChainError(Exception):
     """The chain itself is wrong: a name nobody provides, a name used twice, or a circle."""

@@ -16,8 +16,6 @@ import numpy as np
 
 from ...ranges import Range
 
-__all__ = ["DRAWS", "FIRMS", "PACE", "SHARED", "Fitted", "Luck", "fractions", "fractions_of", "made_by"]
-
 #: draws for every spread that is shown, so that all pages show the same one
 DRAWS = 2000
 

@@ -19,8 +19,6 @@ from ...nearest import nearest_or_all
 from ...units import InputProblem, Kind
 from ...written import read_written
 
-__all__ = ["Field", "Reading", "Readings", "Sheet", "joined", "tidied"]
-
 Row = Mapping[str, Any]
 
 

@@ -10,8 +10,6 @@ from typing import Any, NamedTuple
 from ...machine.change_gears import MOST_WHEELS, TEETH, Place, Train, cut_pitch, wanted_ratio
 from ...units import InputProblem
 
-__all__ = ["EXAMPLE", "FEWEST_WHEELS", "Drive", "read_wheels", "wheels_of"]
-
 #: two wheels that mesh with one between them are the least train there is
 FEWEST_WHEELS = 3
 EXAMPLE = "20, 30, 40, 50, 60"

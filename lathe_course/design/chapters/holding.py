@@ -14,8 +14,6 @@ from ..chain.entries import Figure, Limit, node, result
 from ..measured.acceptance import TESTS
 from .forces import job_shares
 
-__all__ = ["DECISIONS", "FIGURES", "LIMITS", "RESULTS"]
-
 #: places along a job at which its give is looked at, as shares of its length
 _PLACES = np.linspace(0, 1, 9)
 #: of wood and plastics the table tells no elastic modulus; they are not held to a micrometre either

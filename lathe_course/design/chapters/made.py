@@ -15,8 +15,6 @@ from ..measured.acceptance import TESTS
 from .place import BENCH, WHOLE
 from .slides import GRAVITY
 
-__all__ = ["DECISIONS", "EXPECTED", "FIGURES", "LIMITS", "RESULTS"]
-
 CHAPTER = "17"
 _TABLE = "common_practice, table of making"
 #: height of the spindle for which the rocking of a stand is judged [m]

@@ -10,8 +10,6 @@ from ...units import Compliance, Count, Force, InputProblem, Length, Ratio
 from ..chain.entries import Decision, Figure, Limit, result
 from ..chain.readings import Field, Readings, Sheet
 
-__all__ = ["DECISIONS", "FIGURES", "INVENTED", "LIMITS", "RESULTS", "SHEETS", "WORKED_OUT", "fit_of"]
-
 CHAPTER = "08"
 WORKED_OUT, MEASURED = "worked out", "measured"
 

@@ -11,8 +11,6 @@ from ...units import Count, HourPrice, HoursRate, Money, MoneyRate, Ratio
 from ..chain.entries import Decision, Limit, node, result
 from ..chain.readings import Field, Sheet
 
-__all__ = ["BENEFITS", "DECISIONS", "FIGURES", "LIMITS", "RESULTS", "SHEETS"]
-
 CHAPTER = "13"
 #: months in which those who stay are to pay out one who leaves
 _MONTHS_TO_PAY = 12

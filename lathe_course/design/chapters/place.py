@@ -12,8 +12,6 @@ from ...ranges import Range
 from ...units import Area, Count, Force, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
 from ..chain.entries import Decision, Figure, Limit, node, result
 
-__all__ = ["ASSEMBLIES", "DECISIONS", "FIGURES", "LIMITS", "RESULTS"]
-
 CHAPTER = "13"
 HOMES = ("settled", "renting", "moving about")
 PIECES = WHOLE, ASSEMBLED, APART = ("whole", "in assemblies", "part by part")

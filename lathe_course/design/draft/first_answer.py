@@ -20,8 +20,6 @@ from ..origins import YOURS
 from .settling import NAMED_SIZES
 from .sizing import rounded
 
-__all__ = ["FIGURES", "first_answer", "unsettled"]
-
 #: what the first answer tells: money to be paid, own hours, months until it is done, mass
 FIGURES = ("cash_total", "own_hours", "months_forecast", "parts_mass")
 #: what moves the whole machine, and grows together

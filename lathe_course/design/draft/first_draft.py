@@ -30,8 +30,6 @@ from .settling import MACHINE, PLACE, Settled, settled, trim
 from .sizing import beyond, sized, slimmest, written
 from .wish import ANSWERS, Wish, answered, taken, wish_of
 
-__all__ = ["ENVELOPE", "Beside", "Draft", "draft"]
-
 #: findings that only time, money, place or company can mend
 ENVELOPE = (
     "length_is_there",

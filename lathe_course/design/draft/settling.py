@@ -21,21 +21,6 @@ from ..design import Design
 from ..evaluation import Evaluation, evaluate
 from ..lathe import LATHE
 
-__all__ = [
-    "MACHINE",
-    "NAMED_SIZES",
-    "PLACE",
-    "Settled",
-    "Task",
-    "failing",
-    "one_down",
-    "saves",
-    "settled",
-    "trim",
-    "verdicts",
-    "worse",
-]
-
 #: what only the wish, the jobs or the place settles, and what mends a finding on paper alone
 _HELD = frozenset(
     {

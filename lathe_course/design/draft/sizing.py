@@ -24,8 +24,6 @@ from ..chapters.purpose import job_speeds
 from ..jobs import Job, Jobs
 from ..lathe import LATHE
 
-__all__ = ["Sizes", "beyond", "rounded", "sized", "slimmest", "written"]
-
 #: room kept round the largest disc, and over the longest job and the thickest shaft, as shares: what the findings call comfortable
 _DISC_ROOM, _SHAFT_ROOM, _LENGTH_ROOM = 1.05, 1.1, 1.05
 _CLEARANCE = 3e-3

@@ -13,8 +13,6 @@ from ..design import Design
 from ..jobs import Job, Jobs
 from ..origins import YOURS
 
-__all__ = ["in_system", "settle", "start_from", "with_job", "without_job"]
-
 
 def start_from(design: Design, name: str) -> Design:
     """The design on the figures of a demo, but with all that the learner decided left as it is.

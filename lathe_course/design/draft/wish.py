@@ -26,20 +26,6 @@ from ..money import own_money
 from ..origins import YOURS
 from .starting import settle
 
-__all__ = [
-    "ANSWERS",
-    "CHARACTERS",
-    "COMMON_JOBS",
-    "GROUPS",
-    "Answer",
-    "CommonJob",
-    "Wish",
-    "answered",
-    "common_job",
-    "taken",
-    "wish_of",
-]
-
 #: the twelve answers, in the order in which they are asked
 GROUPS = {
     "reasons": "Why build one",

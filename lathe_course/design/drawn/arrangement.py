@@ -23,8 +23,6 @@ from .sizes import Sizes
 from .solids import Solid, gap
 from .tailstock import tailstock_solids
 
-__all__ = ["SEATED", "TOUCH", "Arrangement", "arrange"]
-
 #: parts that stand one in the other as they are meant to: a shaft in its seat, a screw in its nut, a ridge in its groove
 SEATED = frozenset(
     frozenset(pair)

@@ -8,8 +8,6 @@ from ...machine.bed_forms import RIB_SHARE
 from .sizes import Sizes
 from .solids import Solid, box, cylinder, prism
 
-__all__ = ["bed_solids", "bench_below", "shoes", "ways_solids"]
-
 
 def _tube(s: Sizes, part: str, top: float, floor: bool = True) -> list[Solid]:
     """A rectangular tube as four walls, mitred so that no joint is seen along it; a channel where it has no floor."""

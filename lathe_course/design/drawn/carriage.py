@@ -8,8 +8,6 @@ from .headstock import feed_end
 from .sizes import Sizes
 from .solids import Solid, box, cylinder, prism
 
-__all__ = ["carriage_solids"]
-
 
 def carriage_solids(s: Sizes) -> list[Solid]:
     """All that moves along the bed with the tool, and its leadscrew."""

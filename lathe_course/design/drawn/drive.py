@@ -9,8 +9,6 @@ from .headstock import feed_end, pulley_steps
 from .sizes import Sizes
 from .solids import Solid, arm, box, cylinder
 
-__all__ = ["drive_solids", "driving_axis"]
-
 #: height of the shaft over the feet of a motor by its rated output, W -> m: four-pole sizes of EN 50347, recalled from memory
 _SHAFT_HEIGHT = ((90, 0.056), (180, 0.063), (370, 0.071), (750, 0.080), (1500, 0.090))
 #: radius of a motor with magnets over that height: common practice, no source

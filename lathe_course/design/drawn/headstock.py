@@ -7,8 +7,6 @@ import numpy as np
 from .sizes import Sizes
 from .solids import Solid, arm, box, cylinder, prism
 
-__all__ = ["feed_end", "headstock_solids", "pulley_steps", "spindle_end"]
-
 
 def pulley_steps(s: Sizes) -> list[tuple[float, float, float, float]]:
     """For each step of the belt: where it begins and ends along the spindle, and the diameters of driven and driving pulley.

@@ -10,8 +10,6 @@ import numpy as np
 from ...tables import table
 from .views import Face
 
-__all__ = ["Named", "named", "seen_places"]
-
 #: places tried on the outline of a solid, along each side
 _TRIED = 9
 

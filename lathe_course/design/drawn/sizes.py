@@ -10,8 +10,6 @@ import numpy as np
 from ..chain.wheel_set import wheels_of
 from ..evaluation import Evaluation
 
-__all__ = ["Sizes"]
-
 _BARS = ("two round bars", "round bars on a plate")
 _RAILS = ("two flat rails", "rails with cross ribs", "rails with diagonal ribs")
 

@@ -10,8 +10,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-__all__ = ["ROUND", "Solid", "arm", "box", "cone", "cylinder", "gap", "prism"]
-
 #: corners of a round section; its corners lie on the circle, so that what is told of a diameter can be read back
 ROUND = 32
 _AROUND = np.linspace(0, 2 * np.pi, ROUND, endpoint=False)

@@ -6,8 +6,6 @@ from .bed import shoes
 from .sizes import Sizes
 from .solids import Solid, box, cone, cylinder
 
-__all__ = ["tailstock_solids"]
-
 
 def tailstock_solids(s: Sizes) -> list[Solid]:
     """Foot, body, barrel with its centre, screw and handwheel, and the nuts of its clamp."""

@@ -10,8 +10,6 @@ import numpy as np
 from .arrangement import Arrangement
 from .solids import Solid
 
-__all__ = ["VIEWS", "Face", "View", "faces", "layers"]
-
 #: places nearer to each other than this count as one, m
 _CLOSE = 1e-6
 

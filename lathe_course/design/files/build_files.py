@@ -25,8 +25,6 @@ from ...ranges import Range
 from ...units import Count, HoursRate, InputProblem, LabourTime, Length, Mass, Money, MoneyRate, Ratio
 from .sheets import Column, Row, Rows, Sheet, SheetProblem, lay_sheets, read_sheet
 
-__all__ = ["SHEETS", "BuildTables", "lay_tables", "read_tables", "sheet_path"]
-
 _MONEY, _HOURS, _SHARE, _WEEKS = Money(at_least=0), LabourTime(at_least=0), Ratio(at_least=0, at_most=1), Ratio(at_least=0)
 _SOURCE = Column("source", default="your own figure")
 

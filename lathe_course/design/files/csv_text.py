@@ -14,8 +14,6 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-__all__ = ["CsvText", "Unreadable", "cell_text", "decode", "figure", "write"]
-
 _DELIMITERS = ",;\t"
 _SEP = re.compile(r"^\s*\"?sep=(.)\"?\s*$", re.IGNORECASE)
 _COMMA_FIGURE = re.compile(r"^[-+]?\d+,\d+$")

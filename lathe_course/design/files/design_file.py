@@ -64,8 +64,6 @@ from .file_format import FORMAT, NOT_OF_A_DEMO, bring_forward, format_of, sift
 from .toml_edit import PlainWriter, TomlWriter, merge, same
 from .toml_text import Damaged, TomlText, decode
 
-__all__ = ["DesignFile", "DesignFileProblem", "backup_of", "demos", "load", "new", "restore_last_good"]
-
 DEMOS = Path(__file__).parents[1] / "demos"
 _FIRST_DEMO = "boat_shed"
 _TRIES = 5  # how often a change starts again because the file was changed in an editor meanwhile

@@ -18,8 +18,6 @@ from ..origins import ADDED, DEMO, DRAFT, YOURS, line_of
 from ..remarks import REMARK_FIELDS
 from .toml_edit import Document, Writer
 
-__all__ = ["FORMAT", "NOT_OF_A_DEMO", "Sifted", "bring_forward", "format_of", "sift"]
-
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
 FORMAT = 5
 

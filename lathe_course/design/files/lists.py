@@ -19,8 +19,6 @@ from .design_file import load
 from .progress_log import logged
 from .sheets import SheetProblem
 
-__all__ = ["Lists", "lay_lists", "load_with_lists", "read_lists"]
-
 
 @dataclass(frozen=True)
 class Lists:

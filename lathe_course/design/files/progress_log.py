@@ -51,8 +51,6 @@ from . import whole_file
 from .csv_text import CsvText, Unreadable, cell_text, decode, figure, write
 from .sheets import Column, Sheet, SheetProblem, read_rows
 
-__all__ = ["LOG", "LogBook", "invented_log", "log_path", "logged", "read_date", "read_log"]
-
 LOG = Sheet(
     "log",
     (

@@ -25,8 +25,6 @@ from ...written import beyond_reason, read_written
 from . import whole_file
 from .csv_text import CsvText, Unreadable, decode, figure, write
 
-__all__ = ["Column", "Row", "Rows", "Sheet", "SheetProblem", "lay_sheet", "lay_sheets", "read_rows", "read_sheet"]
-
 _ENDS = Range._fields
 _UNIT = re.compile(r"^(?P<name>[^\[\(]*?)\s*(?:[\[\(]\s*(?P<unit>[^\]\)]*)\s*[\]\)])?\s*$")
 

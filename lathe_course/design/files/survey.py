@@ -19,23 +19,6 @@ from ...units import Count, InputProblem, Kind, LabourTime, Length, Money, Month
 from .build_files import sheet_path
 from .sheets import Column, Rows, Sheet, lay_sheet, read_sheet
 
-__all__ = [
-    "ENDS",
-    "FEWEST",
-    "FIGURES",
-    "PLACES",
-    "SHEET",
-    "Build",
-    "Summary",
-    "counted",
-    "demo_builds",
-    "lay_survey",
-    "read_survey",
-    "summary",
-    "survey_path",
-    "ways_of",
-]
-
 #: how a build stands
 FINISHED, STOPPED, RUNNING = ENDS = ("finished", "stopped", "under way")
 #: fewer builds than this tell nothing

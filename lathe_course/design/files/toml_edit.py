@@ -14,8 +14,6 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, InlineTable, Whitespace
 
-__all__ = ["PlainWriter", "TomlWriter", "Writer", "merge", "same"]
-
 Document = MutableMapping[str, Any]
 
 

@@ -14,8 +14,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-__all__ = ["Damaged", "TomlText", "decode", "key_text"]
-
 Keys = tuple[str | int, ...]
 _BOM = b"\xef\xbb\xbf"
 

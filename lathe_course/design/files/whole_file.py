@@ -18,8 +18,6 @@ from pathlib import Path
 
 from filelock import FileLock, Timeout
 
-__all__ = ["Busy", "ChangedMeanwhile", "add_line", "in_words", "lay_whole", "one_writer", "sweep", "write_whole"]
-
 PATIENCE = 10.0  # seconds to wait for another writer
 _UNFINISHED = ".part"
 _LONG_AGO = 600.0  # seconds after which nobody is still writing

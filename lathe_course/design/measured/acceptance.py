@@ -18,23 +18,6 @@ from ...tables import table
 from ...units import Kind, Length, Slope
 from ..jobs import Jobs
 
-__all__ = [
-    "CLASSES",
-    "LEAST",
-    "LEAST_LEVEL",
-    "TESTS",
-    "Allowed",
-    "Test",
-    "Work",
-    "allowed",
-    "called_for",
-    "in_order",
-    "leaning_on",
-    "reach",
-    "wish",
-    "works",
-]
-
 CLASSES = ("toolroom", "general", "hobby")
 #: no test is asked to be closer than this, after the clause on other measuring lengths
 LEAST = 5e-6

@@ -16,8 +16,6 @@ from ..evaluation import Evaluation
 from .acceptance import LEAST
 from .readings_judged import HALVES, QUARTERS, Tested, TestSheet
 
-__all__ = ["Correction", "behind", "correction"]
-
 #: a lean of a short base is told for each so much of it, because its length is not asked
 _BASE = 0.1
 #: engaged length of nut over which an error of the lead is judged

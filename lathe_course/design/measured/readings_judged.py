@@ -18,8 +18,6 @@ from ...units import InputProblem, Length
 from ..evaluation import Evaluation
 from .acceptance import TESTS, Allowed, Test, allowed, leaning_on
 
-__all__ = ["HALVES", "LAYOUTS", "QUARTERS", "WHEN", "Layout", "TestSheet", "Tested", "asked_for", "judged"]
-
 WHEN = ("before", "after")
 #: what an indicator in the shed cannot tell from nothing; an error the wrong way by less than this is none
 DUST = 1e-6

@@ -28,8 +28,6 @@ from .usual import usual_slips
 if TYPE_CHECKING:
     from .behind import Behind
 
-__all__ = ["Asked", "AskedCases", "AskedChanges", "AskedDesign", "AskedFigure", "ask_of", "asked"]
-
 DRAWS = 2000  # so many sets of numbers are tried before a question counts as faulty
 APART = 1.25  # half the distance, in tolerances, between two answers that must be told apart
 CASES_APART = 1.15  # ratio between the best and the next of several cases

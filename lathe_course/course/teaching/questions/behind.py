@@ -19,8 +19,6 @@ from ....ranges import likely
 from ....units import InputProblem, Kind, read, shown
 from ...shown.relative import from_here
 
-__all__ = ["Behind", "behind_demo"]
-
 
 class Behind:
     """One design, worked out when a question first asks for it; compared by identity, so that what was asked of it can be remembered."""

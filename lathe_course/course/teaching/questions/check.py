@@ -14,8 +14,6 @@ from ....working import Working
 from .asked import LETTERS, Asked, AskedFigure, ask_of
 from .data import Slip
 
-__all__ = ["NEAR", "Verdict", "check"]
-
 USUAL = 0.005  # a share: a usual slip must come this near, for there are many of them and chance must not name one
 MOST_TOLD = 2  # slips that are told where one number fits several
 NEAR = 0.05  # a share of the answer; past the tolerance and within this it is "near"

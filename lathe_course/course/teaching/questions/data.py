@@ -45,8 +45,6 @@ from .draws import Candidate, candidates
 from .every_formula import every_formula
 from .shapes import misshapen
 
-__all__ = ["LEVELS", "Question", "Slip", "WorkStep", "chapters", "fill", "question", "questions", "read_questions"]
-
 LEVELS = ("recall", "use", "judge")
 PICKS, RANGE = ("smallest", "largest"), "range"
 _PLACE = re.compile(r"\{(\w+)\}")

@@ -16,8 +16,6 @@ from typing import Any
 from ....tables import table
 from ....units import InputProblem
 
-__all__ = ["GUEST", "candidates", "normalised", "pick"]
-
 GUEST = "guest"
 _PART = re.compile(r"^\s*([\d.]+)\s*(.*?)\s*$")
 MOST = 1000  # steps of one draw

@@ -18,8 +18,6 @@ from .tries import read_tries, standing
 if TYPE_CHECKING:
     from .behind import Behind
 
-__all__ = ["answers_table", "answers_text", "tries_text"]
-
 WIDTH = 110
 _LEAVES_OPEN = "The learner's own design may give the figures of these, and then not those told here; name it with --design, once for each name: {}."
 

@@ -13,8 +13,6 @@ import operator
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-__all__ = ["figures_in", "reckon"]
-
 LONGEST = 160  # letters; a sum that an apprentice writes down is shorter
 _SIGNS: Mapping[type, Callable[[float, float], float]] = MappingProxyType(
     {ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul, ast.Div: operator.truediv, ast.Pow: math.pow}

@@ -8,8 +8,6 @@ from typing import Any
 
 from ....nearest import nearest_or_stop
 
-__all__ = ["misshapen"]
-
 _TEXT_TABLE = {"*": str}
 _STEP = {"*": (str, float, [str])}
 _SLIPS = [{"name": str, "help": str, "picks": str, "steps": [_STEP], **_STEP}]

@@ -18,8 +18,6 @@ from typing import Any
 from ....units import InputProblem, Kind, read, si_factor
 from .reckoned import figures_in, reckon
 
-__all__ = ["TRANSFORMATIONS", "Calculation", "factor", "faults", "wrong_value"]
-
 #: a step of a slip: ``do`` and its parameters
 Step = Mapping[str, Any]
 

@@ -16,8 +16,6 @@ from ....units import InputProblem
 from .asked import APART, AskedFigure, _draw, ask_of, overlap
 from .data import Question, read_questions
 
-__all__ = ["LEAST_WAYS", "TRIAL_NAMES", "template", "trial", "trouble"]
-
 TRIAL_NAMES = tuple(f"trial {number}" for number in range(1, 9))
 LEAST_WAYS = 5  # wrong ways that a computing question should know, its own and the usual ones together
 

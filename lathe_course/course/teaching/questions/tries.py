@@ -24,8 +24,6 @@ from ....design.files.sheets import Column, Sheet, SheetProblem, read_rows
 from ....problems import InputProblem, tellable
 from .draws import normalised
 
-__all__ = ["FIRST_REST", "TRIES", "Standing", "Try", "due", "keep", "read_tries", "standing", "tries_path"]
-
 TRIES = Sheet(
     "exercises",
     (

@@ -17,8 +17,6 @@ from typing import Any
 from ....units import Kind
 from .data import Question, Slip
 
-__all__ = ["usual_slips"]
-
 _RATES = ("speed", "rotational speed", "time", "volume per time", "power")
 _WEIGHTS = ("force", "mass", "stress", "torque")
 _ACROSS = ("diameter", "bore", "outer", "swing")
