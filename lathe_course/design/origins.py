@@ -17,6 +17,8 @@ from typing import Any
 DRAFT, DEMO, YOURS = "draft", "demo", "yours"
 #: the reason of a decision that an older file lacked
 ADDED = "taken from the demo, because the course asks this only since a newer version"
+#: what somebody said of the demo's own place is no answer for the learner's: where such a decision stands in its stead, and why
+NOT_OF_A_DEMO = {"leakage_device": ("not asked yet", "only a licensed electrician can say")}
 _OF = "draft of "
 _FILES = ("boat_shed", "cabin", "shared_barn")
 
@@ -48,3 +50,10 @@ def line_of(origin: str, entry: Mapping[str, Any], demo: Mapping[str, Any] | Non
     if origin == DRAFT:
         return _OF + str(entry["value"])
     return "" if origin_of(entry, demo) == origin else origin
+
+
+def opened(name: str) -> dict[str, str]:
+    """The entry with which a decision that is ``NOT_OF_A_DEMO`` begins in a design of the learner's."""
+    value, reason = NOT_OF_A_DEMO[name]
+    entry = {"value": value, "reason": reason}
+    return entry | {"origin": line_of(DRAFT, entry, None)}

@@ -35,6 +35,10 @@ CARRIED = {
         "centre_height between_centres",
         "parts_mass floor_load length_is_there place_bears_parts",
     ),
+    "what stands along the bed makes the machine as long as it is": (
+        "tailstock_base spindle_overhang bearing_span saddle_length",
+        "length_is_there standing_area floor_taken",
+    ),
     "large parts leave the reach of the machines at hand": ("centre_height between_centres", "every_part_can_be_had"),
     "stiffness does not keep step with the size": ("centre_height", "bed_stiff_enough cut_stays_quiet size_held"),
     "torque grows with the largest diameter": ("jobs", "torque_needed pace_held"),
@@ -271,6 +275,7 @@ MOVES = {
     "thin bolts leave the headstock soft": ("boat_shed", {"joint_bolt": "M5"}, "headstock_give", 0.15),
     "fixings close together let the headstock swing": ("boat_shed", {"fixing_spacing": 0.040}, "headstock_give", 0.15),
     "a short base lets the tailstock rock": ("shared_barn", {"tailstock_base": 0.040}, "tail_give", 0.3),
+    "a machine is as long as what stands along its bed asks": ("boat_shed", {"tailstock_base": 0.200}, "machine_length", 0.05),
     "a large chuck tips on its nose": ("boat_shed", {"chuck_diameter": 0.160}, "chuck_give", 0.3),
     "a chuck drawn into the taper tips on its small seat": ("boat_shed", {"nose_kind": "taper and drawbar"}, "chuck_give", 0.15),
     "a plain clamp is stiffer than a block that turns": (

@@ -200,3 +200,10 @@ def test_a_bed_that_cannot_be_takes_no_figure_from_what_it_does_not_drive():
     for found in (hours, masses):
         lost = {part for part, figure in found.items() if np.isnan(figure)}
         assert lost and len(lost) < len(found) / 4 and np.isfinite(found["spindle"]), lost
+
+
+def test_a_taper_as_wide_as_its_barrel_is_told_and_leaves_every_figure():
+    for taper, barrel in (("MT4", "31 mm"), ("MT4", "20 mm"), ("MT3", "24 mm")):
+        e = evaluate(demo().with_(tailstock_taper=taper, barrel_diameter=barrel))
+        assert "cuts it open" in e.findings["barrel_has_wall"].sentence and e.findings["barrel_has_wall"].status == "fails"
+        assert np.isfinite(e["tail_give"]) and np.isfinite(e["shape_share"]) and np.isfinite(e["job_shapes"]).all()

@@ -6,9 +6,11 @@ import numpy as np
 import pytest
 
 from lathe_course.design.building import note_of
-from lathe_course.design.demos import demo
+from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.draft.starting import in_system, settle, start_from, with_job, without_job
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files import design_file
+from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
 JOB = {
@@ -96,3 +98,21 @@ def test_a_way_of_the_demo_gives_place_where_it_is_not_open_and_one_of_ones_own_
     part = min(moved)
     own = replace(larger, notes={note_of(part): "I want it so"})
     assert evaluate(own)["parts_stuck"] == 1
+
+
+# --- what is no answer for another place ------------------------------------------------------------------
+@pytest.mark.parametrize("name", DEMOS)
+def test_what_an_electrician_said_of_the_demos_place_is_open_in_a_design_that_begins_with_it(name, tmp_path):
+    laid = design_file.load(design_file.new(tmp_path / "design.toml", demo=name), LATHE)
+    moved = start_from(demo("cabin" if name == "boat_shed" else "boat_shed"), name)
+    for design in (laid, moved):
+        assert design["leakage_device"] == "not asked yet" and design.origin("leakage_device") == "draft"
+        # the barn's motor hangs on the mains by itself and asks for no answer
+        assert (evaluate(design).findings["leakage_settled"].status == "open") == (name != "shared_barn")
+        assert {one for one in design.choices if design[one] != demo(name)[one]} <= {"leakage_device"}
+    asked = settle(laid, "she came on Tuesday", {"leakage_device": "the one there serves"})
+    assert start_from(asked, name)["leakage_device"] == "the one there serves"
+
+
+def test_the_demo_that_has_asked_keeps_its_answer():
+    assert demo("boat_shed")["leakage_device"] == "another kind is needed"

@@ -60,10 +60,10 @@ def test_what_is_decided_or_looked_up_has_no_account():
 
 def test_the_outline_shows_each_thing_once_with_its_value_and_who_settled_it():
     lines = str(why(evaluate(demo()), "machine_length")).split("\n")
-    assert lines[0].startswith("length of the whole machine = 900 mm: Between centres, and headstock")
-    assert any(line.startswith("  between centres = 300 mm: ") and "the longest shaft is 280 mm" in line for line in lines)
+    assert lines[0].startswith("length of the whole machine = 900 mm: The bed, and in proportion")
+    assert any(line.lstrip().startswith("between centres = 300 mm: ") and "the longest shaft is 280 mm" in line for line in lines)
     assert any(
-        line.startswith("  machine length beyond the centres, in centre heights = 8: a figure, common practice") for line in lines
+        line.startswith("  machine length beyond the bed, in centre heights = 3.5: a figure, common practice") for line in lines
     )
     whole = str(why(evaluate(demo()), "size_error"))
     assert "{" not in whole and "np." not in whole and "_" not in whole and "nan" not in whole

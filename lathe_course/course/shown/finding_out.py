@@ -33,7 +33,7 @@ FIND_OUT = {
     "used_hours": "Ask two people who put an old lathe in order how many evenings it took.",
     "hours_kept": _FIRST_MONTHS,
     "talk_loss": "After the first month together, count the evenings on which no metal was moved.",
-    "length_factor": "Draw headstock, tailstock and motor in place, and measure the drawing.",
+    "beyond_bed": "Draw spindle, drive with its cover, and the wheel of the tailstock in place, and measure how far they stand out over the bed.",
     "cutting_speed": "Turn a piece of your own material at the lowest figure, go faster until the edge lasts less than you like.",
     "kc11": _TEST_CUT,
     "exponent": _TEST_CUT,

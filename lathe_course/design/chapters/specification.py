@@ -71,7 +71,7 @@ FIGURES = [
     Figure("used_hours", "hours to bring a used lathe into order", LabourTime(), CHAPTER, lookup=_estimate("used_hours")),
     Figure("hours_kept", "share of promised hours that are kept", Ratio("%"), CHAPTER, value=Range(55, 75.0, 95.0)),
     Figure("talk_loss", "share of hours lost to talk per further person", Ratio("%"), CHAPTER, value=Range(5.0, 10.0, 20.0)),
-    Figure("length_factor", "machine length beyond the centres, in centre heights", Ratio(), CHAPTER, value=Range(7.0, 8.0, 9.0)),
+    Figure("beyond_bed", "machine length beyond the bed, in centre heights", Ratio(), CHAPTER, value=Range(2.5, 3.5, 4.5)),
 ]
 
 
@@ -122,9 +122,9 @@ def share_that_fits(jobs, swing_over_slide, swing_over_bed, between_centres, spi
 
 
 @result(Length("mm"), "length of the whole machine", CHAPTER, source="common_practice, from three typical sizes")
-def machine_length(between_centres, centre_height, length_factor):
-    """Between centres, and headstock, tailstock and motor in proportion to the centre height."""
-    return between_centres + length_factor * centre_height
+def machine_length(bed_length, centre_height, beyond_bed):
+    """The bed, and in proportion to the centre height what stands out over its ends: spindle, drive and its cover, and the wheel of the tailstock."""
+    return bed_length + beyond_bed * centre_height
 
 
 @result(Money(), "cost of buying used, with your hours counted", CHAPTER, source="own_work, money plus hours at their worth")

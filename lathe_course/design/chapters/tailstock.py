@@ -11,6 +11,8 @@ from ...units import Angle, Count, Force, Length, Ratio, Stress, Torque
 from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "09"
+#: the widest bore a barrel is reckoned with, over its diameter: a taper as wide as its barrel would leave nothing of it, and no figure
+_THINNEST = 0.98
 #: coarse threads: diameter and pitch, m
 _COARSE = np.array([(row["diameter"], row["pitch"]) for row in table("threads").values() if row["series"] == "coarse"]).T
 
@@ -183,6 +185,12 @@ def barrel_wall(barrel_diameter, tailstock_taper_large):
     return np.maximum((barrel_diameter - tailstock_taper_large) / 2, 0.0)
 
 
+@result(Length("mm"), "bore with which the barrel gives", CHAPTER, source="definition")
+def barrel_bore(barrel_diameter, tailstock_taper_large):
+    """The large end of the taper, but that some skin of the barrel is left to bend: what a wider taper comes to, the wall round it tells."""
+    return np.minimum(tailstock_taper_large, _THINNEST * barrel_diameter)
+
+
 RESULTS = [
     node(
         tailstock.clamp_pull,
@@ -216,13 +224,14 @@ RESULTS = [
     barrel_out,
     barrel_ratio,
     barrel_wall,
+    barrel_bore,
     node(
         tailstock.barrel_compliance,
         CHAPTER,
         label="give of the tailstock barrel at its nose",
         overhang="barrel_overhang",
         diameter="barrel_diameter",
-        bore="tailstock_taper_large",
+        bore="barrel_bore",
         elastic_modulus="steel_modulus",
     ),
     node(
@@ -265,7 +274,7 @@ LIMITS = [
         "barrel_wall",
         "at least",
         3.0,
-        "{value} of wall is left round the taper of the barrel; {limit} is little.",
+        "{value} of wall is left round the taper of the barrel; {limit} is little, and a taper as wide as its barrel cuts it open: take a thicker barrel or the next smaller taper.",
         comfort=0.5,
     ),
     Limit(

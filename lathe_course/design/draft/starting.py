@@ -11,11 +11,11 @@ from ...units import SYSTEMS, InputProblem
 from ..demos import DEMOS, demo
 from ..design import Design
 from ..jobs import Job, Jobs
-from ..origins import YOURS
+from ..origins import NOT_OF_A_DEMO, YOURS
 
 
 def start_from(design: Design, name: str) -> Design:
-    """The design on the figures of a demo, but with all that the learner decided left as it is.
+    """The design on the figures of a demo, but with all that the learner decided left as it is, and open what is ``NOT_OF_A_DEMO``.
 
     Jobs, ways, readings and name are the demo's unless the learner changed them; once something is
     the learner's own, no readings of a demo are taken over.  Raises InputProblem for an unknown demo.
@@ -37,6 +37,10 @@ def start_from(design: Design, name: str) -> Design:
         started_from=name,
         ways=ways,
         readings=MappingProxyType(readings),
+    )
+    open_still = {name: said for name, said in NOT_OF_A_DEMO.items() if choices[name].origin != YOURS}
+    started = started.drafted(
+        {name: value for name, (value, _) in open_still.items()}, {name: reason for name, (_, reason) in open_still.items()}
     )
     own = jobs is not base.jobs or any(choice.origin == YOURS for choice in choices.values())
     return _without_borrowed_readings(started) if own else started

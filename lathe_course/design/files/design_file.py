@@ -59,8 +59,9 @@ from ...problems import tellable
 from ...units import InputProblem
 from ..chain.graph import Chain
 from ..design import Design
+from ..origins import NOT_OF_A_DEMO, opened
 from . import whole_file
-from .file_format import FORMAT, NOT_OF_A_DEMO, bring_forward, format_of, sift
+from .file_format import FORMAT, bring_forward, format_of, sift
 from .toml_edit import PlainWriter, TomlWriter, merge, same
 from .toml_text import Damaged, TomlText, decode
 
@@ -273,7 +274,7 @@ def demos() -> tuple[str, ...]:
 
 
 def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _FIRST_DEMO) -> Path:
-    """Lay a new design file, made from a demo; never in the place of another file.
+    """Lay a new design file, made from a demo but for what is ``NOT_OF_A_DEMO``; never in the place of another file.
 
     With ``chain`` the demo is held against it first.  Returns the path.
     Raises DesignFileProblem if a file of that name is there or the disk refuses, InputProblem for a demo that there is not.
@@ -293,8 +294,19 @@ def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _F
                 [("file", "there is something of that name already, and it is never overwritten; choose another name.")],
                 "was not made",
             )
-        whole_file.write_whole(real, (DEMOS / f"{demo}.toml").read_bytes())
+        whole_file.write_whole(real, _begun_from((DEMOS / f"{demo}.toml").read_text(encoding="utf-8")).encode("utf-8"))
     return path
+
+
+def _begun_from(demo: str) -> str:
+    """The text of a demo as a learner begins with it: what was said of the demo's own place alone is open."""
+    document = tomlkit.parse(demo)
+    decisions = document.get("decisions", {})
+    for name in NOT_OF_A_DEMO:
+        if name in decisions:
+            for key, text in opened(name).items():
+                decisions[name][key] = text
+    return tomlkit.dumps(document)
 
 
 def backup_of(path: str | os.PathLike[str]) -> Path:

@@ -14,7 +14,7 @@ from typing import Any
 from ...nearest import nearest_or_stop
 from ..chain.graph import Chain
 from ..jobs import JOB_FIELDS
-from ..origins import ADDED, DEMO, DRAFT, YOURS, line_of
+from ..origins import ADDED, DEMO, DRAFT, NOT_OF_A_DEMO, YOURS, opened
 from ..remarks import REMARK_FIELDS
 from .toml_edit import Document, Writer
 
@@ -110,8 +110,6 @@ def _fewer_and_more(document: Document, writer: Writer) -> None:
     _to_notes(document, writer, _NOW_WORKED_OUT[4])
 
 
-#: what somebody said of the demo's own place is no answer for the learner's: where such a decision stands in its stead, and why
-NOT_OF_A_DEMO = {"leakage_device": ("not asked yet", "only a licensed electrician can say")}
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
 _FORWARD: dict[int, Callable[[Document, Writer], None]] = {
     0: _reasons_beside_decisions,
@@ -142,9 +140,7 @@ def bring_forward(document: Document, writer: Writer, chain: Chain, demo: Mappin
         # a misspelt decision is not a missing one: it is left for the reader to complain about
         if name in demo and name not in decisions and not difflib.get_close_matches(name, strange, n=1, cutoff=0.75):
             if name in NOT_OF_A_DEMO:
-                value, reason = NOT_OF_A_DEMO[name]
-                entry = {"value": value, "reason": reason}
-                writer.put(decisions, name, entry | {"origin": line_of(DRAFT, entry, None)})
+                writer.put(decisions, name, opened(name))
             else:
                 value = demo[name]["value"] if isinstance(demo[name], Mapping) and "value" in demo[name] else demo[name]
                 writer.put(decisions, name, {"value": value, "reason": ADDED})

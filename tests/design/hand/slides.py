@@ -191,6 +191,8 @@ HAND = [
     ("barrel_ratio", {"barrel_overhang": "60 mm", "barrel_diameter": "24 mm"}, 2.5),
     ("barrel_wall", {"barrel_diameter": "28 mm", "tailstock_taper_large": "17.78 mm"}, 5.11),
     ("barrel_wall", {"barrel_diameter": "16 mm", "tailstock_taper_large": "17.78 mm"}, 0),
+    ("barrel_bore", {"barrel_diameter": "28 mm", "tailstock_taper_large": "17.78 mm"}, 17.78),
+    ("barrel_bore", {"barrel_diameter": "16 mm", "tailstock_taper_large": "17.78 mm"}, 15.68),
     ("toolpost_floor", {"toolpost_kind": "four-way block", "tool_shank": "10 mm"}, 10),
     ("toolpost_floor", {"toolpost_kind": "quick-change post", "tool_shank": "10 mm"}, 6),
     ("packing_room", {"toolpost_kind": "clamp and shims", "tool_shank": "10 mm"}, 3),

@@ -2,7 +2,7 @@
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
-    ("machine_length", {"between_centres": "300 mm", "centre_height": "75 mm", "length_factor": "8"}, 900),
+    ("machine_length", {"bed_length": "640 mm", "centre_height": "75 mm", "beyond_bed": "3.5"}, 902.5),
     ("swing_over_bed", {"centre_height": "75 mm"}, 150),
     ("swing_over_slide", {"centre_height": "75 mm", "slide_height": "30 mm"}, 90),
     ("swing_over_slide", {"centre_height": "40 mm", "slide_height": "60 mm"}, 0),
