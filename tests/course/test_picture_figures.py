@@ -26,7 +26,7 @@ def test_the_bent_spindle_ends_where_the_chain_says(name):
 @pytest.mark.parametrize("support", ["chuck alone", "chuck and centre", "between centres"])
 def test_the_bent_work_gives_under_the_tool_what_the_formulas_say(support):
     e = evaluate(demo("boat_shed").trying(work_support=support))
-    force, length, round_bar = e["finish_radial_force"], e["work_length"], (e["work_diameter"], e["steel_modulus"])
+    force, length, round_bar = e["finish_radial_force"], e["work_length"], (e["work_diameter"], e["work_modulus"])
     give = {
         "chuck alone": lambda at: rigidity.chuck_deflection.si(force, at, *round_bar),
         "chuck and centre": lambda at: rigidity.chuck_and_centre_deflection.si(force, length, at, *round_bar),

@@ -14,7 +14,7 @@ def test_in_the_chuck_the_spindle_is_felt_with_the_arm_it_has_there(place):
     e = evaluate(demo().trying(cut_reach=0.1, work_length=0.06))
     at = PLACES[place] * 0.06
     there = evaluate(demo().trying(cut_reach=0.04 + at))
-    bending = rigidity.chuck_deflection.si(1.0, at, e["work_diameter"], e["steel_modulus"])
+    bending = rigidity.chuck_deflection.si(1.0, at, e["work_diameter"], e["work_modulus"])
     expected = there["spindle_compliance"] + e["chuck_give"] + e["headstock_give"] + bending
     assert e["give_along"][place] == pytest.approx(expected, rel=1e-9)
 

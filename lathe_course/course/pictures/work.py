@@ -39,7 +39,7 @@ def too_thick(e: Evaluation, position: np.ndarray) -> np.ndarray:
 def bent(e: Evaluation, tool: float, x: np.ndarray) -> np.ndarray:
     """How far the axis of the work moves at ``x`` with the tool at ``tool``, m."""
     return rigidity.bent_work(
-        e["work_support"], x, _force(e), tool, middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "steel_modulus")
+        e["work_support"], x, _force(e), tool, middle(e, "work_length"), middle(e, "work_diameter"), middle(e, "work_modulus")
     )
 
 

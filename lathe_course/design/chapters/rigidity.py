@@ -6,7 +6,7 @@ from ...machine import errors, finish, forces, joints, rigidity, spindle
 from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE, HOLDINGS
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio
+from ...units import Angle, Compliance, FeedPerTurn, Force, Length, Ratio, Stress
 from ..chain.entries import Decision, Figure, Limit, node, result
 from ..chain.fitted import REFITTED, by_way
 from .place import APART, WHOLE
@@ -188,6 +188,14 @@ FIGURES = [
         CHAPTER,
         "common_practice, table of toolposts",
         lookup=_post("back"),
+    ),
+    Figure(
+        "work_modulus",
+        "elastic modulus of the work",
+        Stress("GPa"),
+        CHAPTER,
+        "shigley, Table A-5",
+        lookup=lambda work_material: table("materials")[work_material]["elastic_modulus"],
     ),
     Figure("error_share", "share of the tolerance the machine may take", Ratio("%"), CHAPTER, value=30.0),
     Figure(
@@ -392,14 +400,14 @@ def force_angle(radial_share):
 
 # --- the work ----------------------------------------------------------------------------------------
 @result(Compliance(), "give of the work", CHAPTER, source="shigley, Table A-9")
-def work_compliance(work_length, work_diameter, work_support, steel_modulus):
-    """Per unit of force, at the worst place along the work, steel taken."""
+def work_compliance(work_length, work_diameter, work_support, work_modulus):
+    """Per unit of force, at the worst place along the work, which is of the hardest material."""
     one = (1.0, work_length)
     if work_support in (CHUCK, FACEPLATE):
-        return rigidity.chuck_deflection.si(*one, work_diameter, steel_modulus)
+        return rigidity.chuck_deflection.si(*one, work_diameter, work_modulus)
     if work_support == CHUCK_AND_CENTRE:
-        return rigidity.worst_chuck_and_centre_deflection.si(*one, work_diameter, steel_modulus)
-    return rigidity.centres_deflection.si(*one, work_length / 2, work_diameter, steel_modulus)
+        return rigidity.worst_chuck_and_centre_deflection.si(*one, work_diameter, work_modulus)
+    return rigidity.centres_deflection.si(*one, work_length / 2, work_diameter, work_modulus)
 
 
 @result(
@@ -432,6 +440,7 @@ def give_along(
     work_length,
     work_diameter,
     work_support,
+    work_modulus,
     steel_modulus,
     head_give,
     tail_give,
@@ -461,6 +470,7 @@ def give_along(
             cut_reach,
             spindle_overhang,
             bearing_span,
+            work_modulus,
             steel_modulus,
             give_scale,
             *tail,
@@ -476,7 +486,7 @@ def give_along(
             **arm, diameter=spindle_diameter, bore=spindle_bore, elastic_modulus=steel_modulus, shear_modulus=steel_shear_modulus
         )
         head = head_give + (at_place - spindle_compliance) * give_scale
-    return rigidity.give_along_work(work_support, position, head, tail_give, work_length, work_diameter, steel_modulus)
+    return rigidity.give_along_work(work_support, position, head, tail_give, work_length, work_diameter, work_modulus)
 
 
 @result(Compliance(), "difference of give along the work", CHAPTER, source="own_work, give worked out at places along the work")

@@ -41,19 +41,25 @@ HAND = [
     # I = π 18⁴ / 64 = 5153 mm⁴; 60³ / (3 x 207 000 x 5153) mm/N
     (
         "work_compliance",
-        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "steel_modulus": "207 GPa"},
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "work_modulus": "207 GPa"},
         67.5,
+    ),
+    # the same in bronze of 111 000 N/mm²
+    (
+        "work_compliance",
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck alone", "work_modulus": "111 GPa"},
+        125.9,
     ),
     # 60³ / (48 x 207 000 x 5153)
     (
         "work_compliance",
-        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "between centres", "steel_modulus": "207 GPa"},
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "between centres", "work_modulus": "207 GPa"},
         4.219,
     ),
     # held at one end, propped at the other, tool at 0.586 l: 0.586³ x 0.414² x 3.414 / 12 = 0.00981 of F l³ / EI
     (
         "work_compliance",
-        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck and centre", "steel_modulus": "207 GPa"},
+        {"work_length": "60 mm", "work_diameter": "18 mm", "work_support": "chuck and centre", "work_modulus": "207 GPa"},
         1.987,
     ),
     ("overhang_ratio", {"tool_overhang": "15 mm", "tool_shank": "10 mm"}, 1.5),
