@@ -8,6 +8,7 @@ from cases import every
 
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
+from lathe_course.course.text.values import Fold
 from lathe_course.design.chapters.spindle import BEARINGS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
@@ -51,6 +52,19 @@ def test_the_blackboard_comes_to_the_figures_of_the_chain(kind):
         assert found[name] == pytest.approx(float(e[same[name]]), rel=1e-12)
     if "combined_load" in found:
         assert found["combined_load"] <= e["tiring_load"] * (1 + 1e-12)  # the rear bearing may have it harder
+
+
+@every("kind", BEARINGS)
+def test_what_stands_open_of_the_workings_is_one_line_and_each_opens_its_formula(kind):
+    e = of_kind(kind)
+    page = PAGES["bearing_worked"](e)
+    fold, *_ = page.blocks
+    assert isinstance(fold, Fold) and not fold.opened and not any(one.opened for one in fold.inside)
+    assert "=" not in page.plain, "no sum in plain letters stands on the page"
+    figures = [one.summary.rpartition(": ")[2] for one in fold.inside]
+    worked = [one.inside[0].working for one in fold.inside]
+    assert f"({len(worked)} formulas)" in fold.summary and [one.table()[-1][-1] for one in worked] == figures
+    assert page.markup.count("$$") == 2 * len(worked), "each is typeset"
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -9,7 +9,7 @@ from ...design.asked.bed_choice import Rival, rivals
 from ...design.evaluation import Evaluation
 from ...machine.bed_forms import FORMS, THICKENED
 from ...units import Kind
-from ..shown.panels import Page, paragraphs, tabled, worked_table
+from ..shown.panels import Page, folded_workings, paragraphs, tabled
 from .register import page
 
 #: result -> digits shown
@@ -53,7 +53,7 @@ def forms_compared(evaluation: Evaluation, alike: str = "weight") -> Page:
     return tabled(rows, head, tuple(range(2, len(head))), before=(said,))
 
 
-@page
+@page(worked=True)
 def section_worked(evaluation: Evaluation) -> Page:
     """The formulas behind the section of the own bed, each with its equation, figure and source, as on a blackboard."""
     e = evaluation.central
@@ -64,4 +64,6 @@ def section_worked(evaluation: Evaluation) -> Page:
         said = f"This bed cannot be made: {lost} has no figure. Take a thinner wall, or bars that leave room between them."
         return paragraphs(said)
     form = e["bed_form"]
-    return worked_table(worked, "of your bed", f"The section of a bed of the form {form}: {FORMS[form]}.")
+    return paragraphs(f"The section of a bed of the form {form}: {FORMS[form]}.") + folded_workings(
+        worked, "How the section of your bed comes about"
+    )

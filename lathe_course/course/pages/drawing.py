@@ -17,7 +17,7 @@ from ..sheets.paper import PAPERS
 from ..sheets.title_block import PROJECTIONS, usual_projection
 from ..sheets.written import drawing_svg, write_drawing
 from ..shown.panels import Page, Panel, Place, tabled
-from ..text.values import Drawn, Part
+from ..text.values import Drawn, Fold, Part
 from ..turns import in_turn
 from .register import page, panel
 
@@ -33,7 +33,8 @@ def parts_drawn(evaluation: Evaluation, about: str = "") -> Page:
     head = ("no.", "part", "what it does")
     lines = [*arrangement.remarks, GUARDS]
     drawn = Canvas(key=f"parts {about}").draw(PICTURES["lathe_parts"], central, about=about)
-    return Page(Part("lc-picture", (Drawn(drawn),))) + tabled(rows, head, after=lines)
+    told = Fold("What each of these parts does", tabled(rows, head).blocks, told=True)  # the picture names them
+    return Page(Part("lc-picture", (Drawn(drawn),)), told, *lines)
 
 
 class DrawingPanel:

@@ -9,7 +9,7 @@ from ...nearest import nearest_or_all
 from ...tables import table
 from ...units import InputProblem
 from ..shown.panels import Page, paragraphs, tabled
-from ..text.values import List, strong
+from ..text.values import Fold, List, Paragraph, strong
 from .register import page
 
 
@@ -51,6 +51,12 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     (head, *rows) = zip(told, *columns)
     return (
         tabled(rows, head, range(1, len(head)))
-        + Page(List(tuple(said)))
-        + paragraphs("All else is as in your design. What speaks for and against each is common practice, no source.")
+        + paragraphs("All else is as in your design.")
+        + Page(
+            Fold(
+                "What speaks for and against each",
+                (List(tuple(said)), Paragraph("This is common practice, no source.")),
+                told=True,
+            )
+        )
     )

@@ -13,7 +13,7 @@ from ...design.workings import noted
 from ...sources import cite
 from ...tables import table
 from ...units import Length
-from ..shown.panels import Page, paragraphs, tabled, worked_table
+from ..shown.panels import Page, folded_workings, paragraphs, tabled
 from .register import page
 
 _MM, _UM = Length("mm"), Length("µm")
@@ -112,7 +112,7 @@ def _hours(e: Evaluation) -> str:
 
 
 # --- workings ----------------------------------------------------------------------------------------
-@page
+@page(worked=True)
 def bearing_worked(evaluation: Evaluation) -> Page:
     """How rating, thrust, load and play of your kind of bearing come about, as on a blackboard."""
     e = evaluation.central
@@ -120,7 +120,7 @@ def bearing_worked(evaluation: Evaluation) -> Page:
         return paragraphs(lost)
     rolls = e["bearing_kind"] == "taper roller"
     seat = (
-        f" Stiffness is that of the rolling elements alone; with its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}, for the most part judged."
+        f"Stiffness there is that of the rolling elements alone. With its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}; most of that is judged."
         if rolls
         else ""
     )
@@ -134,16 +134,18 @@ def bearing_worked(evaluation: Evaluation) -> Page:
         "play_gained",
         "journal_pressure",
     )
-    return worked_table(shown, "of your bearings", f"Bearings of the kind {e['bearing_kind']}, middling figures.{seat}")
+    return folded_workings(
+        shown, f"How the figures of your bearings come about: {e['bearing_kind']}, middling figures"
+    ) + paragraphs(seat)
 
 
-@page
+@page(worked=True)
 def chuck_worked(evaluation: Evaluation) -> Page:
     """What a jaw loses to speed, what a grey iron faceplate bears, and the fit of the front seat, as on a blackboard."""
     e = evaluation.central
     shown = e.workings("jaw_loss", "faceplate_stress")
     with contextlib.suppress(units.InputProblem):  # a seat beyond the tables: the page of fits says so
         shown += noted(seats(e)[0].play, e.design.system)[1]
-    return worked_table(
-        shown, "of chuck and seat", "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed."
+    return folded_workings(shown, "How the figures of chuck and seat come about") + paragraphs(
+        "The faceplate is taken as large as the chuck, bored for the spindle, at the top speed."
     )

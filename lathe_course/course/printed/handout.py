@@ -102,7 +102,7 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
                 parts.append(markup((Paragraph(failed[-1], "notice"),)))
     body = "\n".join(parts)
     styles = "\n".join(dict.fromkeys(_STYLE.findall(body)))
-    body = _explained(_STYLE.sub("", body))
+    body = _explained(_STYLE.sub("", body)).replace('<details class="lc-source">', '<details class="lc-source" open>')
     body = markup((Part("hand-out", (*_head(session), Drawn(body))),))
     return Handout(
         document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed)

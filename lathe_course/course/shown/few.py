@@ -1,7 +1,7 @@
 """How much is told at once, and what first: the one place where this is settled.
 
 A page shows about seven rows; the rest is folded under a count, and the plain twin of the page
-shows the same first rows and the same count.  What matters comes first: verdicts (those that fail,
+shows the same first rows and the same count.  Of findings only those that press stand before the fold.  What matters comes first: verdicts (those that fail,
 then those that are tight), among them what rests on what the reader has decided, then size.
 """
 
@@ -20,6 +20,8 @@ from .plain_text import tally
 
 #: rows at once that a newcomer still takes in
 MOST = 7
+#: so few findings are all told; of more, those that hold are folded
+FEW = 2
 _RANK = {"fails": 0, "tight": 1, "holds": 2, "open": 3}
 #: figures of chapters from here on are of the build, and stand for every design
 _BUILD = "10"
@@ -67,9 +69,10 @@ def _resting_on(chain: Chain, decisions: frozenset[str]) -> frozenset[str]:
     return frozenset().union(*map(chain.downstream, decisions))
 
 
-def told_of(findings: Sequence[Finding]) -> str:
-    """'and 21 more: 19 hold, 2 open', of findings that are folded."""
-    return f"and {len(findings)} more: {', '.join(part for part in tally(findings).split(', ') if not part.startswith('0 '))}"
+def told_of(findings: Sequence[Finding], more: bool = True) -> str:
+    """'and 21 more: 19 hold, 2 open', of findings that are folded; without ``more`` there is nothing above them."""
+    counted = ", ".join(part for part in tally(findings).split(", ") if not part.startswith("0 "))
+    return f"and {len(findings)} more: {counted}" if more else f"{len(findings)} findings: {counted}"
 
 
 # --- what moved ----------------------------------------------------------------------------------------

@@ -18,7 +18,7 @@ from ...units import InputProblem
 from ...working import Working, plain_equation
 from ..text import markup as as_markup
 from ..text import plain as as_plain
-from ..text.values import Block, Paragraph, Table, Words, stress, strong
+from ..text.values import Block, Fold, Paragraph, Table, Words, Worked, stress, strong
 
 _WIDE = {"width": "100%", "max_width": "72em", "margin": "0"}
 
@@ -194,15 +194,13 @@ def letters_and_sources(workings: Iterable[Working]) -> tuple[str, str]:
     return f"Letters: {'; '.join(letters)}.", f"Sources: {'; '.join(sources)}."
 
 
-def worked_table(workings: Iterable[Working], head: str, said: str, heads: Iterable[str] = ()) -> Page:
-    """Workings a line each: what it gives, its equation, and the figure it comes to; their letters with their figures and sources below.
+def folded_workings(workings: Iterable[Working], said: str, heads: Iterable[str] = ()) -> Page:
+    """Workings under one fold, each folded in turn under what it gives and the figure it comes to; plain text has these lines.
 
-    ``heads`` stand in the place of what each gives.
+    ``heads`` stand in the place of what each gives.  A page that shows them is registered as ``worked``.
     """
-    workings = list(workings)
-    rows = []
+    lines = []
     for one, title in itertools.zip_longest(workings, heads):
         *_, (_, meaning, figure) = one.table()
-        rows.append((title or meaning, plain_equation(one.symbols), figure))
-    letters, sources = letters_and_sources(workings)
-    return tabled(rows, (head, "equation", "figure"), (2,), before=[f"{said} {letters}"]) + Page(Paragraph(sources, "dim"))
+        lines.append(Fold(f"{title or meaning}: {figure}", (Worked(one),)))
+    return Page(Fold(f"{said} ({len(lines)} formulas)", tuple(lines), told=True))

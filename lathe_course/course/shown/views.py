@@ -15,7 +15,7 @@ from ...design.evaluation import Evaluation, Finding, evaluate
 from ...design.lathe import CHAPTERS
 from ...design.origins import DEMO, DRAFT, YOURS
 from ..text.values import Fold, List, Paragraph, Part, Run, Table, Words, dim, strong
-from .few import MOST, few_rows, moved_first, pressing_first, told_of, with_rest
+from .few import FEW, MOST, few_rows, moved_first, pressing_first, told_of, with_rest
 from .panels import Page, paragraphs, tabled
 from .plain_text import NO_LEVER, how_sure, open_ones, tally
 
@@ -35,9 +35,11 @@ def _sure(finding: Finding) -> str:
 
 
 def findings_table(findings: Sequence[Finding], cautions: bool = True) -> Page:
-    """A table of findings in the order given, no more than a few before the fold."""
-    first, rest = findings[:MOST], findings[MOST:]
-    return with_rest(_findings(first, cautions), told_of(rest), _findings(rest, cautions) if rest else Page())
+    """Findings in the order given: those that press before the fold, what holds or is open below it; all of them where they are few."""
+    first = [one for one in findings if one.presses][:MOST] if len(findings) > FEW else list(findings)
+    rest = [one for one in findings if one not in first]
+    shown = _findings(first, cautions) if first else Page()
+    return with_rest(shown, told_of(rest, bool(first)), _findings(rest, cautions) if rest else Page())
 
 
 def _findings(findings: Iterable[Finding], cautions: bool) -> Page:

@@ -11,9 +11,9 @@ _HEAD = ("word", "means", "in the inch world", "also called")
 
 
 def words_of(chapter: str) -> Page:
-    """The words met in a chapter, folded under their names; nothing where it uses none."""
+    """The words met in a chapter, folded under their count; nothing where it uses none."""
     met = met_in(chapter)
-    return Page(Fold(f"Words of the trade in this chapter: {', '.join(met)}", (lines(met),))) if met else Page()
+    return Page(Fold(f"Words of the trade in this chapter ({len(met)})", (lines(met),))) if met else Page()
 
 
 def all_words() -> Page:

@@ -18,7 +18,7 @@ STYLE = (
     ".lc table tr>.n{padding:.15em .9em .15em 0;text-align:right;vertical-align:top;font-variant-numeric:tabular-nums}.lc table tr>td.n{white-space:nowrap}"
     ".lc .w{font-weight:600;white-space:nowrap}.lc p{margin:.3em 0}"
     ".lc .clock{font-size:2.5rem;line-height:1.2}.lc .card{font-size:1.2rem}.lc .card .title{font-size:1.5rem}.lc .card .effect{margin-left:1.5em}"
-    ".lc details>details,.lc-why{margin-left:1.2em}"
+    ".lc details>details,.lc-why{margin-left:1.2em}.lc-source{color:var(--dim,var(--jp-ui-font-color2,#555))}"
     ".lc pre{white-space:pre-wrap;word-break:normal;overflow-wrap:break-word}.lc .fails{text-decoration:underline wavy}.lc .dim,.lc.dim{color:var(--dim,var(--jp-ui-font-color2,#555))}.lc{line-height:1.45}"
     # no bar under an output for the sake of a margin; what is truly wide, a table, moves within itself
     ".lc-panel,.lc-panel .widget-box,.lc-panel .widget-html{overflow:visible}.lc-panel .widget-box,.lc-panel .widget-html,.lc-panel .widget-html-content,.lc-panel>.widget-html-content{min-width:0;max-width:100%}"
@@ -164,9 +164,9 @@ def blackboard(one: Working, words: str = "") -> str:
         return f'<tr><td>{f"${inline(symbol)}$" if symbol else ""}</td><td>{inline(meaning)}</td><td class="n">{inline(figure)}</td></tr>'
 
     said = [f"<p>Mind: {inline(doubt)}</p>" for doubt in one.doubts]
-    if one.formula.limits:
-        said.append(f"<p><i>Holds for:</i> {inline(one.formula.limits)}.</p>")
-    said.append(f"<p><i>Source:</i> {inline(cite(one.formula.source))}.</p>")
+    limits = f"<p><i>Holds for:</i> {inline(one.formula.limits)}.</p>" if one.formula.limits else ""
+    source = f"<p><i>Source:</i> {inline(cite(one.formula.source))}.</p>"
+    said.append(f'<details class="lc-source"><summary>where it holds, and its source</summary>{limits}{source}</details>')
     return (
         f'<div class="lc-working"><p><b>{inline(words or one.summary)}</b></p>{escape(one.blackboard)}'
         f"<table>{''.join(row(*line) for line in one.table())}</table>{''.join(said)}</div>"
