@@ -71,33 +71,34 @@ class Chapter:
         head = paragraphs(
             f"Chapter {self.number}, {self.title}: on {self.session.where}; shown in {self.session.design.system}.",
             (strong("Mind:"), f" {trouble}") if trouble else "",
-            *self._from_demo(),
+            self._settled_here(),
+            self._from_demo(),
             *self.session.remarks,
             *self.session.lists.remarks,
         )
         way = Fold(strong("Where you stand, and what matters here"), way_page(self.session.drawn, self.number).blocks, told=True)
         return Page(Part("lc-head", (*head.blocks, way, *words_of(self.number).blocks)))
 
-    def _from_demo(self) -> list[str]:
-        """Where to begin while nothing is one's own; and the earlier chapters that this one builds on and in which nothing was kept yet."""
+    def _settled_here(self, most: int = 3) -> str:
+        """What this chapter is for: the first of its decisions, and how many there are."""
+        labels = [decision.label for decision in LATHE.decisions.values() if decision.chapter == self.number]
+        more = f" and {len(labels) - most} more" if len(labels) > most else ""
+        return f"You settle here: {'; '.join(labels[:most])}{more}." if labels else ""
+
+    def _from_demo(self) -> str:
+        """Where to begin while nothing is one's own; else the earlier chapters that this one builds on and in which nothing was kept yet."""
         if self.session.path is None:
-            return []
-        nothing = all(choice.origin == DEMO for choice in self.session.design.choices.values()) and self.number > "00b"
-        begin = (
-            [
-                "Nothing here is yours yet. The first round, 00b_first_round, drafts a whole lathe of your own from a dozen answers."
-            ]
-            if nothing
-            else []
-        )
+            return ""
+        if self.number > "00b" and all(choice.origin == DEMO for choice in self.session.design.choices.values()):
+            return "Nothing here is yours yet. The first round, 00b_first_round, drafts a whole lathe of your own from a dozen answers."
         own = [name for name, part in (LATHE.results | LATHE.limits).items() if part.chapter == self.number]
         needed = frozenset().union(*map(LATHE.upstream, own)) if own else frozenset(LATHE.decisions)
         kept: dict[str, bool] = {}
         for name, decision in LATHE.decisions.items():
             if decision.chapter < self.number and name in needed:
                 kept[decision.chapter] = kept.get(decision.chapter, False) or self.session.design.origin(name) != DEMO
-        missing = [f"{number} {CHAPTERS[number]}" for number, any_kept in sorted(kept.items()) if not any_kept]
-        return [*begin, f"Still from the demo: {', '.join(missing)}. What you keep there is used here."] if missing else begin
+        missing = [number for number, any_kept in sorted(kept.items()) if not any_kept]
+        return f"Still from the demo: chapters {', '.join(missing)}. What you keep there is used here." if missing else ""
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, Any]:
         return self._live(self._head)._repr_mimebundle_(**options)

@@ -108,7 +108,7 @@ def test_a_word_is_explained_in_one_plain_sentence():
 def test_words_stand_at_the_head_of_a_chapter_and_on_one_page():
     head = chapter_module.open_chapter("09")._repr_mimebundle_()["text/html"]
     assert (
-        "Words of the trade in this chapter: " in head
+        "Words of the trade in this chapter (" in head
         and "<dt><b>gib</b></dt><dd>A thin strip" in head
         and "In the inch world: " in head
     )
