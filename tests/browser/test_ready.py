@@ -20,6 +20,14 @@ _SCROLLED = """() => {
 }"""
 _STATES = """() => Object.fromEntries([...document.querySelectorAll('[data-lathe-course]')].map(node =>
     [node.querySelector('.jp-Notebook') && window.jupyterapp.shell && [...window.jupyterapp.shell.widgets('main')].find(one => one.node === node)?.context.path, node.dataset.latheCourse]))"""
+#: the kernel of a page ends as it does when the page is closed in another window: while it starts, where the page is opened here, or later
+_ENDED_WHILE_IT_STARTS = """async path => {
+    const app = window.jupyterapp;
+    const panel = await app.commands.execute('docmanager:open', {path, factory: 'Notebook'});
+    await panel.sessionContext.ready;
+    await app.serviceManager.sessions.shutdown(panel.sessionContext.session.id);
+}"""
+_ENDED = "async () => { const app = window.jupyterapp; await app.serviceManager.sessions.shutdown(app.shell.currentWidget.sessionContext.session.id); }"
 _SHOWN = "() => window.jupyterapp.shell.currentWidget.node.querySelectorAll('.jp-OutputArea-output').length"
 
 
@@ -65,6 +73,8 @@ def meanings_open(lab: Lab) -> None:
 
 
 def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(lab):
+    lab._evaluate(_ENDED_WHILE_IT_STARTS, CHAPTERS[0])
+    lab.changed(lambda: lab.page.evaluate(_STATES)[CHAPTERS[0]] in ("unread", "running"), True)
     lab.open_notebook(CHAPTERS[0])
     assert lab.shows_itself() == "ready"
     assert lab.page.evaluate(_SCROLLED) == 0, "at its top"
@@ -88,6 +98,9 @@ def test_a_chapter_shows_itself_and_does_so_again_after_a_restart(lab):
     lab.at_rest()
     assert not lab.page.locator(".jupyter-widgets-disconnected:visible").count(), "nothing dead is left"
     picture_follows(lab)
+    lab._evaluate(_ENDED)
+    assert lab.shows_itself() == "resting"
+    assert lab.page.locator(".lathe-course-word:visible").inner_text().startswith("This page rests: its kernel has ended")
 
 
 @pytest.mark.walk

@@ -14,6 +14,8 @@
   const RUNS_A_MINUTE = 3;                            // a cell may end its kernel each time
   const MODELS = 'application/vnd.jupyter.widget-view+json';
   const BY_READER = 'This page begins with code that the course did not write, so nothing of it runs by itself. Read before you run: menu Run, Run All Cells.';
+  const SPARED = 'This page rests, as you left it, to spare memory.';
+  const ENDED = 'This page rests: its kernel has ended, as it does when the same page is closed in another window.';
   const BY_HAND = 'This page does not run by itself here. Menu Run, Run All Cells shows it.';
 
   let shared;
@@ -185,8 +187,7 @@
       if (this.panel.isDisposed || this.now !== 'unread') return;
       this._listen();
       this.seen = Date.now();
-      await this.session.session.kernel.info;
-      if (await this.lives()) this.shown();
+      if (await this.answers() && await this.lives()) this.shown();
       else await this.run();
       this.all.settle();
     }
@@ -195,9 +196,7 @@
       this.session.statusChanged.connect((_, status) => {
         if (status === 'restarting' || status === 'autorestarting') this.again();
       });
-      this.session.kernelChanged.connect((_, change) => {
-        if (change.oldValue && !change.newValue && this.now === 'ready') this.still();
-      });
+      this.session.sessionChanged.connect((_, {newValue}) => { if (!newValue && this.now === 'ready') this.still(ENDED); });
       // What is half written would be lost with its kernel.
       const node = this.notebook.node;
       node.addEventListener('input', event => { if (event.target.closest('.jp-OutputArea') && event.target.matches('input, textarea')) this.typed = true; });
@@ -208,14 +207,21 @@
       node.addEventListener('keydown', event => { if (event.key === 'Enter' && event.target.matches('.jp-OutputArea input')) this.typed = false; });
     }
 
+    // Whether the kernel begins to answer.  It goes when the same page is closed in another window, and never says so.
+    async answers() {
+      const kernel = this.session.session?.kernel;
+      if (!kernel || kernel.isDisposed) return false;
+      return Promise.race([kernel.info.then(() => true), new Promise(done => kernel.disposed.connect(() => done(false)))]);
+    }
+
     // Does what is shown live in this kernel?  The kernel is asked, for a saved page may speak of an earlier one.
     async lives() {
       const shown = this.cells().flatMap(cell => cell.outputArea.model.toJSON()).map(output => output.data?.[MODELS]?.model_id).filter(Boolean);
       if (!shown.length) return false;
       const future = this.session.session.kernel.requestExecute({code: '', silent: true, store_history: false, stop_on_error: false,
         user_expressions: {live: `set(${JSON.stringify(shown)}) <= set(__import__('ipywidgets').widgets.widget._instances)`}});
-      const reply = await future.done;
-      return reply.content.user_expressions?.live?.data?.['text/plain'] === 'True';
+      const reply = await future.done.catch(() => null);        // the kernel went
+      return reply?.content.user_expressions?.live?.data?.['text/plain'] === 'True';
     }
 
     // --- running
@@ -246,12 +252,12 @@
           cell.outputArea.model.clear();
         }
         if (!this.alive) await this.session.changeKernel({name: this.session.kernelPreference.name || 'python3'});
-        await this.session.session.kernel.info;
-        await this.all.NotebookActions.runCells(this.notebook, mine, this.session);
+        if (await this.answers()) await this.all.NotebookActions.runCells(this.notebook, mine, this.session);
         for (const cell of mine) cell.outputArea.node.style.minHeight = '';
         this._back(place);
         this.typed = false;
-        this.shown(all.length - mine.length);
+        if (this.alive) this.shown(all.length - mine.length);
+        else this.still(ENDED);
       } catch (problem) {
         console.error(NAME, problem);
         this.state('stopped');
@@ -296,14 +302,14 @@
 
     // --- resting
     async restNow() {
-      this.still();
+      this.still(SPARED);
       await this.session.shutdown();
     }
 
-    still() {
+    still(why) {
       this.state('resting');
       for (const cell of this.cells()) cell.outputArea.node.inert = true;
-      this.say('This page rests, as you left it, to spare memory.', 'Wake it');
+      this.say(why, 'Wake it');
     }
 
     async wake() {
