@@ -6,6 +6,7 @@ from .chapters import (
     alignment,
     bearings,
     bed,
+    belts,
     budget,
     chatter,
     coolant,
@@ -14,11 +15,13 @@ from .chapters import (
     dividing,
     drive,
     enclosure,
+    errors,
     forces,
     holding,
     made,
     measured,
     nose,
+    ownership,
     part_sizes,
     parting,
     parts,
@@ -39,7 +42,6 @@ from .chapters import (
     timescale,
     workholding,
 )
-from .chapters import ownership as keeping
 
 _ROOMS = (
     purpose,
@@ -48,6 +50,7 @@ _ROOMS = (
     coolant,
     forces,
     drive,
+    belts,
     start_stop,
     stopping,
     enclosure,
@@ -57,6 +60,7 @@ _ROOMS = (
     nose,
     bed,
     rigidity,
+    errors,
     measured,
     holding,
     chatter,
@@ -76,7 +80,7 @@ _ROOMS = (
     parts,
     budget,
     timescale,
-    keeping,
+    ownership,
     progress,
 )
 
@@ -103,12 +107,18 @@ CHAPTERS = {
     "17": "Commissioning",
 }
 
+
+def _joined(kind: str) -> list:
+    """The entries of one kind of all rooms; a room that has none of them need not say so."""
+    return [entry for room in _ROOMS for entry in getattr(room, kind, ())]
+
+
 LATHE = Chain(
-    decisions=[d for room in _ROOMS for d in room.DECISIONS],
-    figures=[f for room in _ROOMS for f in room.FIGURES],
-    results=[r for room in _ROOMS for r in room.RESULTS],
-    limits=sorted((f for room in _ROOMS for f in room.LIMITS), key=lambda limit: limit.chapter),
+    decisions=_joined("DECISIONS"),
+    figures=_joined("FIGURES"),
+    results=_joined("RESULTS"),
+    limits=sorted(_joined("LIMITS"), key=lambda limit: limit.chapter),
     given=("jobs", "building", "making", "log", "draws"),
-    sheets=[s for room in _ROOMS for s in getattr(room, "SHEETS", ())],
+    sheets=_joined("SHEETS"),
     luck=SHARED,
 )

@@ -187,5 +187,3 @@ RESULTS = [
     level_work_limit,
     finest_lift,
 ]
-
-LIMITS = []

@@ -273,4 +273,3 @@ RESULTS = [
     ),
 ]
 #: whether the money comes together in time is part of whether it is finished in time (chapter 12)
-LIMITS = []

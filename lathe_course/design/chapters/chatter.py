@@ -125,4 +125,3 @@ LIMITS = [
         caution="When you hear chatter, stop feeding: it loosens work in the chuck and breaks tools.",
     )
 ]
-DECISIONS: list = []

@@ -42,4 +42,3 @@ def cooled_speed(cutting_speed, cooling_gain):
 
 
 RESULTS = [cooled_speed]
-LIMITS = []

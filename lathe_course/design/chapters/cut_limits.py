@@ -9,8 +9,6 @@ from ...units import Length
 from ..chain.entries import node, result
 
 CHAPTER = "08"
-DECISIONS: list = []
-FIGURES: list = []
 #: the ways a roughing cut ends, in the order in which they are told
 WAYS = ("power", "torque", "quiet running")
 #: share of the least of them that a first cut takes; common practice
@@ -109,4 +107,3 @@ RESULTS = [
     depth_that_goes,
     cuts_by_material,
 ]
-LIMITS: list = []

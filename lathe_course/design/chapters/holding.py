@@ -20,7 +20,6 @@ _PLACES = np.linspace(0, 1, 9)
 _STEEL = "mild steel"
 _PRACTICE = "common_practice"
 
-DECISIONS: list = []
 
 FIGURES = [
     Figure("twist_unevenness", "share of a bed's twist that is uneven along it", Ratio("%"), "07", value=Range(5, 10, 30)),

@@ -9,7 +9,7 @@ from ...machine import chatter, holding, supports
 from ...planning.place import bench_sag
 from ...ranges import Range
 from ...units import Length, Ratio, RotationalSpeed, Slope
-from ..chain.entries import Decision, Figure, Limit, result
+from ..chain.entries import Figure, Limit, result
 from ..chain.fitted import error_by_way, set_by_hand
 from ..measured.acceptance import TESTS
 from .place import BENCH, WHOLE
@@ -19,8 +19,6 @@ CHAPTER = "17"
 _TABLE = "common_practice, table of making"
 #: height of the spindle for which the rocking of a stand is judged [m]
 _STAND_OF = 1.1
-
-DECISIONS: list[Decision] = []
 
 
 def _over(length: float, low: float, likely: float, high: float) -> Range:

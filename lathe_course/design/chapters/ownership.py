@@ -7,7 +7,6 @@ from ..chain.entries import Figure, Limit, result
 CHAPTER = "15"
 _MONTHS_A_YEAR = 12
 
-DECISIONS = []
 FIGURES = [
     Figure("turning_hours", "hours of turning a month, once it runs", HoursRate(), CHAPTER, value=Range(2, 6, 15)),
     Figure("load_share", "share of the motor's power that is taken on average", Ratio("%"), CHAPTER, value=Range(10, 20, 40)),

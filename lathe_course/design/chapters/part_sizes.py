@@ -16,7 +16,6 @@ from ..chain.entries import Result, result
 from ..chain.wheel_set import wheels_of
 
 CHAPTER = "10"
-DECISIONS, FIGURES, LIMITS = [], [], []
 #: width of one step of a pulley by the kind of belt [m]: common practice, no source
 _STEP_WIDTH = {"V-belt": 0.016, "ribbed belt": 0.020, "flat belt": 0.025, "round belt": 0.010}
 #: work of fitting one kind of ways over that of flat ones; common practice, no source

@@ -91,7 +91,6 @@ DECISIONS = [
         free_text=True,
     ),
 ]
-FIGURES = []
 
 
 @result(None, "what each partner puts in a month", CHAPTER, source="own_work, money plus hours at an agreed rate")

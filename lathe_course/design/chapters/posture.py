@@ -41,8 +41,6 @@ DECISIONS = [
     ),
 ]
 
-FIGURES = []
-
 
 @result(Length("mm"), "height of the spindle above the floor", CHAPTER)
 def spindle_height(bench_height, riser_height, bed_depth, centre_height):

@@ -25,7 +25,6 @@ LOOK_BACK = 6.0
 #: share of the work below which money may not run far ahead of it
 EARLY = 0.25
 
-DECISIONS = []
 FIGURES = [
     Figure("first_build_rate", "likely over worked hours of first builds", Ratio(), CHAPTER, value=Range(0.65, 0.8, 1.0)),
     Figure(

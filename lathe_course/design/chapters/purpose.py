@@ -130,8 +130,6 @@ DECISIONS = [
     ),
 ]
 
-FIGURES = []
-
 
 # --- what the jobs demand; columns of ``jobs`` are arrays over the jobs, in SI ---------------------
 @result(Length("mm"), "largest shaft among the jobs", CHAPTER)

@@ -15,8 +15,6 @@ def _of_drive(column):
     return lambda drive_kind: table("drives")[drive_kind][column]
 
 
-DECISIONS = []
-
 FIGURES = [
     Figure(
         "start_torque_ratio",

@@ -64,8 +64,6 @@ HAND = [
         0,
     ),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
     "axis_class_limit": "17",

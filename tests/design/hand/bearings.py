@@ -256,7 +256,5 @@ HAND = [
     ("height_heat_error", {"axis_rise": "12.15 µm", "work_diameter": "18 mm"}, 0.016403),
     ("heat_error", {"cooling": "3 µm", "axis_rise": "12 µm", "drift_share": "0.2", "height_heat_error": "0.1 µm"}, 7.9),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"bearing_life": "06", "nose_creep": "06", "spindle_rise": "06", "growing_length": "06"}

@@ -136,8 +136,6 @@ HAND = [
     ("seat_proportion", _SEAT, 1),
     ("seat_proportion", {**_SEAT, "bolt_stress_area": "14.5 mm2"}, 2),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = dict.fromkeys(
     (

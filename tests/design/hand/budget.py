@@ -32,7 +32,5 @@ HAND = [
     ("months_of_money", {"money_needed": "200 EUR", "savings": "300 EUR", "money_can": "105 EUR/month"}, 0),
     ("months_of_money_should", {"money_needed": "2000 EUR", "savings": "300 EUR", "money_should": "85 EUR/month"}, 20),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"contingency": "11", "months_of_money": "11", "months_of_money_should": "11"}

@@ -2,7 +2,5 @@
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [("cooled_speed", {"cutting_speed": "20 m/min", "cooling_gain": "1.25"}, 25)]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"cooling_gain": "03", "cooled_speed": "03"}

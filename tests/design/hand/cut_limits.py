@@ -14,8 +14,6 @@ HAND = [
     ("depth_by_quiet", {"chatter_free_width": "0.6 mm", "entering_angle": "45 deg"}, 0.42426),
     ("depth_that_goes", {"depth_by_power": "3.6 mm", "depth_by_torque": "0.8 mm", "depth_by_quiet": "0.42 mm"}, 0.42),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
     "pace_diameter": "08",

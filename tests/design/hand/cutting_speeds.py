@@ -6,7 +6,5 @@ HAND = [
     ("largest_at_speed", {"cutting_speed": "18 m/min", "slowest_speed": "60 rpm"}, 95.49),
     ("shoulder_speed", {"coarsest_pitch": "2 mm", "slowest_speed": "60 rpm"}, 2),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"largest_at_speed": "03"}

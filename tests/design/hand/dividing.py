@@ -29,7 +29,3 @@ HAND = [
     # lines 1.2566 mm apart
     ("line_unevenness", {"line_error": "0.04 mm", "dial_diameter": "40 mm", "dial_divisions": "100"}, 3.1831),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
-#: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {}

@@ -1,4 +1,4 @@
-"""Drive: results worked by hand, and what moves nothing or is only shown."""
+"""Drive: results worked by hand, and what is only shown."""
 
 _ONE_SPEED = {"kind_slowest_share": "1", "kind_fastest_share": "1"}
 _INVERTER = {"kind_slowest_share": "0.1", "kind_fastest_share": "2"}
@@ -78,43 +78,6 @@ HAND = [
     ("belt_stages", {"countershaft_ratio": "2.5"}, 2),
     ("back_gear_pairs", {"back_gear_ratio": "1"}, 0),
     ("back_gear_pairs", {"back_gear_ratio": "6"}, 2),
-    # √(220² - 55²)
-    ("belt_strand", {"belt_centres": "220 mm", "driving_pulley_1": "30 mm", "driven_pulley_1": "140 mm"}, 213.01),
-    ("top_full_power", {"motor_speed": "1400 rpm", "top_reduction": "0.95"}, 1473.7),
-    # 2.524 x 0.95 x (1.2 - 0.5 x 0.3)
-    (
-        "starting_torque",
-        {
-            "plate_torque": "2.524 N·m",
-            "top_reduction": "0.95",
-            "start_torque_ratio": "1.2",
-            "idle_share": "50 %",
-            "drive_efficiency": "70 %",
-        },
-        2.518,
-    ),
-    # 2.524 x 0.95 x (0.15 + 0.5 x 0.3)
-    (
-        "braking_torque",
-        {
-            "plate_torque": "2.524 N·m",
-            "top_reduction": "0.95",
-            "brake_ratio": "0.15",
-            "idle_share": "50 %",
-            "drive_efficiency": "70 %",
-        },
-        0.7193,
-    ),
-    # 761.5 - (440 + 314.159 + 7.2727)
-    (
-        "belt_rule_short",
-        {"belt_length": "761.5 mm", "driven_pulley_1": "140 mm", "driving_pulley_1": "60 mm", "belt_centres": "220 mm"},
-        0.0680,
-    ),
-    ("start_current", {"supply_current": "7.2 A", "start_current_ratio": "5"}, 36),
-    ("breaker_current", {"supply_limit": "16 A", "breaker_ratio": "4"}, 64),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"first_step_speed": "05", "belt_strand": "05", "belt_rule_short": "05", "belt_give": "05"}
+ONLY_SHOWN = {"first_step_speed": "05"}

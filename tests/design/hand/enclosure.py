@@ -14,7 +14,3 @@ HAND = [
     ("leakage_answered", {"leakage_device": "the one there serves", "drive_kind": "three-phase and inverter"}, 1),
     ("leakage_questions", {"leakage_answered": "1"}, 0),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
-#: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {}

@@ -29,7 +29,5 @@ HAND = [
         3.300,
     ),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"speed_effect": "04", "removal_rate": "04", "supply_power": "04", "spindle_power": "04"}

@@ -72,7 +72,5 @@ HAND = [
         3.6,
     ),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"twist_error": "07", "job_leans": "17", "job_tapers": "17"}

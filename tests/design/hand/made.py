@@ -107,8 +107,6 @@ HAND = [
     # 0.1 mrad and 0.011 mm over 110 mm
     ("bearing_tilt", {"bearing_slope": "0.1 mrad", "seats_as_made": "0.011 mm", "bearing_span": "110 mm"}, 0.2),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
     **dict.fromkeys(

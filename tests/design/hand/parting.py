@@ -59,7 +59,5 @@ HAND = [
     ("rear_post_length", {**_REAR, "parting_from": "behind"}, 154),
     ("rear_post_length", {**_REAR, "parting_from": "in front"}, 0),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"blade_height": "08", "blade_dip": "08", "blade_height_ratio": "08"}

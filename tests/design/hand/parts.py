@@ -20,8 +20,6 @@ HAND = [
     ("outside_local", {"labour_prices": "50 %", "outside_prices_own": "1", "currency": "EUR: hour 90"}, 1),
     ("carriage_local", {"labour_prices": "50 %", "carriage_prices_own": "3", "currency": "EUR"}, 1.5),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
     "hours_on_parts": "10",

@@ -8,7 +8,5 @@ HAND = [
     ("off_the_elbow", {"elbow_above_spindle": "-45 mm"}, 45),
     ("riser_wanted", {"riser_height": "40 mm", "elbow_above_spindle": "65 mm"}, 105),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"riser_wanted": "13"}

@@ -16,7 +16,5 @@ HAND = [
     ("purse", {"savings": "300 EUR", "money_can": "100 EUR/month", "log_months": "14 months", "money_spent": "1200 EUR"}, 500),
     ("purse", {"savings": "300 EUR", "money_can": "100 EUR/month", "log_months": "1 months", "money_spent": "1200 EUR"}, 0),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"earned_over_worked": "16", "hours_due": "16", "pace": "16", "hours_to_come": "16"}

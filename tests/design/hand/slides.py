@@ -201,8 +201,6 @@ HAND = [
     ("tool_packing", {"centre_height": "75 mm", "tool_height": "73 mm"}, 2),
     ("tool_packing", {"centre_height": "75 mm", "tool_height": "78 mm"}, 0),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = dict.fromkeys(
     (

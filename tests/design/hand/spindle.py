@@ -65,8 +65,6 @@ HAND = [
     ("pulley_overhang", {"bearing_end": "19.5 mm", "pulley_stack": "40 mm", "belt_step_count": "2"}, 29.5),
     ("whirl_reserve", {"critical_speed": "28000 rpm", "fastest_speed": "2000 rpm"}, 14),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {
     "shear_coefficient": "06",

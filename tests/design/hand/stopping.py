@@ -20,7 +20,3 @@ HAND = [
     ("hand_reach", {"hand_way": "4 m", "chuck_guard": "shield with a switch"}, 4000),
     ("hand_reach", {"hand_way": "4 m", "chuck_guard": "shield locked until it stands"}, 0),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
-#: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {}

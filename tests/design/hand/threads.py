@@ -83,8 +83,6 @@ HAND = [
     ("shoulder_overrun", {"shoulder_speed": "2 mm/s", "reaction_time": "0.5 s"}, 1),
     ("largest_wheel", {"change_wheels": "20, 63, 40"}, 63),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = dict.fromkeys(
     (

@@ -56,7 +56,5 @@ HAND = [
         6,
     ),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"months_to_first_chips": "12", "share_before_first_chips": "12"}

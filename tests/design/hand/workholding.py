@@ -59,7 +59,5 @@ HAND = [
     ("nose_hold", {**_NOSE, "nose_kind": "taper and drawbar"}, 1630.8),
     ("nose_work", {"nose_kind": "thread and lock"}, 1.12),
 ]
-#: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"rim_stress": "06", "jaw_loss": "06", "faceplate_stress": "06", "iron_density": "06"}

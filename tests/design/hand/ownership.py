@@ -60,4 +60,3 @@ ONLY_SHOWN = dict.fromkeys(
     ),
     "15",
 )
-MOVES_NOTHING = {}
