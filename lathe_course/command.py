@@ -26,37 +26,25 @@ BAD_INPUT = 2  # the exit code argparse uses as well
 INTERRUPTED = 130
 
 
+#: what adds one argument, or some that shut each other out, to the reader of a verb
+Argument = Callable[[argparse.ArgumentParser], object]
+
+
+def _argument(*names: str, **how: Any) -> Argument:
+    return lambda parser: parser.add_argument(*names, **how)
+
+
 @dataclass(frozen=True)
 class Verb:
-    """One verb of the command: ``arguments`` adds its options, ``act`` does it and returns an exit code."""
+    """One verb of the command: each of ``arguments`` adds itself to a reader, ``act`` does it and returns an exit code."""
 
     name: str
     about: str
-    arguments: Callable[[argparse.ArgumentParser], object]
+    arguments: tuple[Argument, ...]
     act: Callable[[argparse.Namespace], int]
 
 
 # --- start ------------------------------------------------------------------------------------------
-def _start_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "folder",
-        nargs="?",
-        default=WORKING_FOLDER,
-        metavar="FOLDER",
-        help=f"your working folder; made if it is not there (default: {WORKING_FOLDER})",
-    )
-    parser.add_argument("--port", type=int, help="where to listen on this machine (default: 8888, or the next free)")
-    parser.add_argument("--no-browser", action="store_true", help="only print the address")
-    parser.add_argument("--folder-only", action="store_true", help="make the folder ready, do not open the course")
-    parser.add_argument(
-        "--fresh-copy",
-        metavar="NAME",
-        action="append",
-        default=[],
-        help="also put the course's own copy of a notebook or exercise beside yours, such as 03",
-    )
-
-
 def _start(options: argparse.Namespace) -> int:
     from lathe_course.course.folder import serve, workspace
 
@@ -68,22 +56,6 @@ def _start(options: argparse.Namespace) -> int:
     if options.folder_only:
         return 0
     return serve.run(report.folder, options.port, serve.can_open_browser() and not options.no_browser, _say)
-
-
-def _class_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("learners", nargs="+", metavar="LEARNER", help="accounts of this machine, one for each learner")
-    parser.add_argument(
-        "--mentor", required=True, metavar="NAME", help="the mentor's account, which sees all folders and changes none"
-    )
-    parser.add_argument(
-        "--address",
-        default="127.0.0.1",
-        metavar="ADDRESS",
-        help="this machine's address in the room, such as 192.168.1.5 (default: this machine alone)",
-    )
-    parser.add_argument("--port", type=int, help="where to listen (default: 8888, or the next free)")
-    parser.add_argument("--certificate", default="", metavar="FILE", help="certificate, so that nobody in the room can listen in")
-    parser.add_argument("--key", default="", metavar="FILE", help="the certificate's private key")
 
 
 def _class(options: argparse.Namespace) -> int:
@@ -100,7 +72,7 @@ def _say(line: str) -> None:
 _FILE_HELP = f"a design file or a working folder (default: the working folder you stand in, or {WORKING_FOLDER})"
 
 
-def _which_arguments(parser: argparse.ArgumentParser) -> None:
+def _which_design(parser: argparse.ArgumentParser) -> None:
     which = parser.add_mutually_exclusive_group()
     which.add_argument("file", nargs="?", metavar="FILE", help=_FILE_HELP)
     which.add_argument("--demo", metavar="NAME", help="a demo design that comes with the course, such as boat_shed")
@@ -121,11 +93,6 @@ def _findings(options: argparse.Namespace) -> int:
     for remark in DesignFile(_design_file(options.file), LATHE).remarks if options.demo is None else ():
         print(f"Mind: {remark}")
     return 0
-
-
-def _compare_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("files", nargs="+", metavar="FILE", help="design files, working folders, or names of demos such as cabin")
-    parser.add_argument("--to", metavar="OUT.html", help="write them as one page in large type instead, to hang up or to project")
 
 
 def _compare(options: argparse.Namespace) -> int:
@@ -155,16 +122,6 @@ def _file_or_demo(name: str) -> Design:
         raise InputProblem([("file", f"There is no file or folder called {name!r}."), *problem.problems]) from None
 
 
-def _setback_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("files", nargs="+", metavar="FILE", help="the groups' design files or working folders, or names of demos")
-    parser.add_argument("--seed", required=True, metavar="WORDS", help="any words; the same words deal the same cards")
-    parser.add_argument("--rounds", type=int, default=1, metavar="NUMBER", help="so many setbacks (default: 1)")
-    parser.add_argument("--each", action="store_true", help="deal each group a setback of its own, not all the same one")
-    parser.add_argument(
-        "--keep", action="store_true", help="write the setbacks into the groups' design files, with what stood before as history"
-    )
-
-
 def _setback(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.setbacks import dealt_text, keep, struck_by
     from lathe_course.course.teaching.side_by_side import own_names
@@ -185,16 +142,6 @@ def _setback(options: argparse.Namespace) -> int:
     return 0
 
 
-def _brief_arguments(parser: argparse.ArgumentParser) -> None:
-    _which_arguments(parser)
-    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
-    parser.add_argument(
-        "--all",
-        action="store_true",
-        help="the whole brief: every decision, what holds, and the pages of the chapters; without it eight sheets",
-    )
-
-
 def _brief(options: argparse.Namespace) -> int:
     from lathe_course.course.printed.brief import write_brief
 
@@ -202,13 +149,6 @@ def _brief(options: argparse.Namespace) -> int:
     write_brief(_which(options), out, whole=options.all)
     print(f"Wrote the brief: {out}")
     return 0
-
-
-def _handout_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 06, or the file of your own copy of it")
-    _which_arguments(parser)
-    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
-    parser.add_argument("--mentor", action="store_true", help="with the note for the mentor")
 
 
 def _handout(options: argparse.Namespace) -> int:
@@ -231,11 +171,6 @@ def _handout(options: argparse.Namespace) -> int:
     return 0
 
 
-def _shop_arguments(parser: argparse.ArgumentParser) -> None:
-    _which_arguments(parser)
-    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
-
-
 def _shop(options: argparse.Namespace) -> int:
     from datetime import date
 
@@ -246,16 +181,6 @@ def _shop(options: argparse.Namespace) -> int:
         f"Wrote the papers: {write_shop_papers(_which(options), web_page(options.to, 'shop', 'papers for the shop', 'shop_papers'), date.today())}"
     )
     return 0
-
-
-def _words_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "word",
-        metavar="WORD",
-        nargs="?",
-        default="",
-        help="a word of the trade, or another name for it; without one, all of them",
-    )
 
 
 def _words(options: argparse.Namespace) -> int:
@@ -270,39 +195,11 @@ def _words(options: argparse.Namespace) -> int:
     return 0
 
 
-_DESIGNS_HELP = "the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order"
-
-
-def _drawing_arguments(parser: argparse.ArgumentParser) -> None:
-    _which_arguments(parser)
-    parser.add_argument("--to", metavar="OUT.pdf", required=True, help="the drawing to write, as .pdf or .svg")
-    parser.add_argument("--paper", default="A4", metavar="SIZE", help="A4 or A3 (default: A4)")
-    parser.add_argument(
-        "--projection",
-        default="",
-        metavar="ANGLE",
-        help="first or third (default: first angle for a design in mm, third for one in inches)",
-    )
-
-
 def _drawing(options: argparse.Namespace) -> int:
     from lathe_course.course.sheets.written import write_drawing
 
     print(f"Wrote the drawing: {write_drawing(_which(options), options.to, options.paper, options.projection)}")
     return 0
-
-
-def _answers_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03")
-    parser.add_argument(
-        "--name",
-        required=True,
-        action="append",
-        metavar="NAME",
-        help="the learner whose numbers these are, written as in their exercises; may stand several times",
-    )
-    parser.add_argument("--design", action="append", default=[], metavar="FILE", help=_DESIGNS_HELP)
-    parser.add_argument("--short", action="store_true", help="the answers alone, as one table with a column for each name")
 
 
 def _answers(options: argparse.Namespace) -> int:
@@ -335,20 +232,6 @@ def _behind(options: argparse.Namespace) -> list[Behind | None]:
     return [Behind(_file_or_demo(one)) for one in given] or [None] * len(names)
 
 
-def _evening_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 07")
-    parser.add_argument(
-        "--name",
-        required=True,
-        action="append",
-        metavar="NAME",
-        help="an apprentice, as written in their exercises; may stand several times",
-    )
-    parser.add_argument("--design", action="append", default=[], metavar="FILE", help=_DESIGNS_HELP)
-    parser.add_argument("--minutes", type=int, default=90, help="length of the lesson, 45 or 90 (default: 90)")
-    parser.add_argument("--to", metavar="OUT.html", required=True, help="the page to write")
-
-
 def _evening(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.evening import write_evening
 
@@ -373,15 +256,6 @@ def _named(names: Sequence[str]) -> Sequence[str]:
     return names
 
 
-def _tries_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "file",
-        nargs="?",
-        metavar="FILE",
-        help="a file of tries that was handed over, or a working folder (default: the one you stand in)",
-    )
-
-
 def _tries(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.questions import tries_text
     from lathe_course.course.teaching.questions.tries import tries_path
@@ -389,16 +263,6 @@ def _tries(options: argparse.Namespace) -> int:
     given = Path(options.file).expanduser() if options.file is not None else None
     print(tries_text(given if given is not None and os.path.isfile(given) else tries_path(_design_file(options.file))))
     return 0
-
-
-def _questions_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "file",
-        nargs="?",
-        metavar="FILE",
-        help="a file of questions (default: my_questions.toml of the working folder you stand in)",
-    )
-    parser.add_argument("--template", action="store_true", help="print a file with one question to begin with, and check nothing")
 
 
 def _questions(options: argparse.Namespace) -> int:
@@ -457,38 +321,209 @@ def _load(path: Path) -> Design:
 
 
 # --- all verbs --------------------------------------------------------------------------------------
+_TO_PAGE = _argument("--to", metavar="OUT.html", required=True, help="the page to write")
+_DESIGNS = _argument(
+    "--design",
+    action="append",
+    default=[],
+    metavar="FILE",
+    help="the learner's own design file or working folder, from which some questions take figures; once for each --name, in the same order",
+)
+
 VERBS = (
-    Verb("start", "make or renew a working folder and open the course there", _start_arguments, _start),
-    Verb("class", "open the course for a class on this machine, each with a folder of their own", _class_arguments, _class),
-    Verb("findings", "hold a design against all its limits", _which_arguments, _findings),
-    Verb("brief", "write the brief of a design as one page to print", _brief_arguments, _brief),
-    Verb("words", "tell what a word of the trade means, or all of them", _words_arguments, _words),
+    Verb(
+        "start",
+        "make or renew a working folder and open the course there",
+        (
+            _argument(
+                "folder",
+                nargs="?",
+                default=WORKING_FOLDER,
+                metavar="FOLDER",
+                help=f"your working folder; made if it is not there (default: {WORKING_FOLDER})",
+            ),
+            _argument("--port", type=int, help="where to listen on this machine (default: 8888, or the next free)"),
+            _argument("--no-browser", action="store_true", help="only print the address"),
+            _argument("--folder-only", action="store_true", help="make the folder ready, do not open the course"),
+            _argument(
+                "--fresh-copy",
+                metavar="NAME",
+                action="append",
+                default=[],
+                help="also put the course's own copy of a notebook or exercise beside yours, such as 03",
+            ),
+        ),
+        _start,
+    ),
+    Verb(
+        "class",
+        "open the course for a class on this machine, each with a folder of their own",
+        (
+            _argument("learners", nargs="+", metavar="LEARNER", help="accounts of this machine, one for each learner"),
+            _argument(
+                "--mentor", required=True, metavar="NAME", help="the mentor's account, which sees all folders and changes none"
+            ),
+            _argument(
+                "--address",
+                default="127.0.0.1",
+                metavar="ADDRESS",
+                help="this machine's address in the room, such as 192.168.1.5 (default: this machine alone)",
+            ),
+            _argument("--port", type=int, help="where to listen (default: 8888, or the next free)"),
+            _argument("--certificate", default="", metavar="FILE", help="certificate, so that nobody in the room can listen in"),
+            _argument("--key", default="", metavar="FILE", help="the certificate's private key"),
+        ),
+        _class,
+    ),
+    Verb("findings", "hold a design against all its limits", (_which_design,), _findings),
+    Verb(
+        "brief",
+        "write the brief of a design as one page to print",
+        (
+            _which_design,
+            _TO_PAGE,
+            _argument(
+                "--all",
+                action="store_true",
+                help="the whole brief: every decision, what holds, and the pages of the chapters; without it eight sheets",
+            ),
+        ),
+        _brief,
+    ),
+    Verb(
+        "words",
+        "tell what a word of the trade means, or all of them",
+        (
+            _argument(
+                "word",
+                metavar="WORD",
+                nargs="?",
+                default="",
+                help="a word of the trade, or another name for it; without one, all of them",
+            ),
+        ),
+        _words,
+    ),
     Verb(
         "handout",
         "write a chapter as one page to print, with the pictures of a design, without code",
-        _handout_arguments,
+        (
+            _argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 06, or the file of your own copy of it"),
+            _which_design,
+            _TO_PAGE,
+            _argument("--mentor", action="store_true", help="with the note for the mentor"),
+        ),
         _handout,
     ),
-    Verb("drawing", "draw the lathe of a design on paper, in three views with sizes and names", _drawing_arguments, _drawing),
+    Verb(
+        "drawing",
+        "draw the lathe of a design on paper, in three views with sizes and names",
+        (
+            _which_design,
+            _argument("--to", metavar="OUT.pdf", required=True, help="the drawing to write, as .pdf or .svg"),
+            _argument("--paper", default="A4", metavar="SIZE", help="A4 or A3 (default: A4)"),
+            _argument(
+                "--projection",
+                default="",
+                metavar="ANGLE",
+                help="first or third (default: first angle for a design in mm, third for one in inches)",
+            ),
+        ),
+        _drawing,
+    ),
     Verb(
         "shop",
         "write the papers for the shop: stock and cutting, orders, parts to tick off, the coming two months",
-        _shop_arguments,
+        (_which_design, _TO_PAGE),
         _shop,
     ),
-    Verb("answers", "print the answers to a learner's exercises, for the mentor", _answers_arguments, _answers),
-    Verb("evening", "write a mentor's sheet for an evening on a chapter, as one page to print", _evening_arguments, _evening),
-    Verb("tries", "show what was tried in the exercises, and by which slips it went wrong", _tries_arguments, _tries),
     Verb(
-        "questions", "say what is wrong with questions of your own, or print one to begin with", _questions_arguments, _questions
+        "answers",
+        "print the answers to a learner's exercises, for the mentor",
+        (
+            _argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 03"),
+            _argument(
+                "--name",
+                required=True,
+                action="append",
+                metavar="NAME",
+                help="the learner whose numbers these are, written as in their exercises; may stand several times",
+            ),
+            _DESIGNS,
+            _argument("--short", action="store_true", help="the answers alone, as one table with a column for each name"),
+        ),
+        _answers,
+    ),
+    Verb(
+        "evening",
+        "write a mentor's sheet for an evening on a chapter, as one page to print",
+        (
+            _argument("chapter", metavar="CHAPTER", help="number of a chapter, such as 07"),
+            _argument(
+                "--name",
+                required=True,
+                action="append",
+                metavar="NAME",
+                help="an apprentice, as written in their exercises; may stand several times",
+            ),
+            _DESIGNS,
+            _argument("--minutes", type=int, default=90, help="length of the lesson, 45 or 90 (default: 90)"),
+            _TO_PAGE,
+        ),
+        _evening,
+    ),
+    Verb(
+        "tries",
+        "show what was tried in the exercises, and by which slips it went wrong",
+        (
+            _argument(
+                "file",
+                nargs="?",
+                metavar="FILE",
+                help="a file of tries that was handed over, or a working folder (default: the one you stand in)",
+            ),
+        ),
+        _tries,
+    ),
+    Verb(
+        "questions",
+        "say what is wrong with questions of your own, or print one to begin with",
+        (
+            _argument(
+                "file",
+                nargs="?",
+                metavar="FILE",
+                help="a file of questions (default: my_questions.toml of the working folder you stand in)",
+            ),
+            _argument("--template", action="store_true", help="print a file with one question to begin with, and check nothing"),
+        ),
+        _questions,
     ),
     Verb(
         "setback",
         "deal setbacks to the groups of a club evening, and say what each does to their designs",
-        _setback_arguments,
+        (
+            _argument("files", nargs="+", metavar="FILE", help="the groups' design files or working folders, or names of demos"),
+            _argument("--seed", required=True, metavar="WORDS", help="any words; the same words deal the same cards"),
+            _argument("--rounds", type=int, default=1, metavar="NUMBER", help="so many setbacks (default: 1)"),
+            _argument("--each", action="store_true", help="deal each group a setback of its own, not all the same one"),
+            _argument(
+                "--keep",
+                action="store_true",
+                help="write the setbacks into the groups' design files, with what stood before as history",
+            ),
+        ),
         _setback,
     ),
-    Verb("compare", "show designs side by side", _compare_arguments, _compare),
+    Verb(
+        "compare",
+        "show designs side by side",
+        (
+            _argument("files", nargs="+", metavar="FILE", help="design files, working folders, or names of demos such as cabin"),
+            _argument("--to", metavar="OUT.html", help="write them as one page in large type instead, to hang up or to project"),
+        ),
+        _compare,
+    ),
 )
 
 
@@ -498,7 +533,8 @@ def parser() -> argparse.ArgumentParser:
     verbs = made.add_subparsers(dest="verb", required=True, metavar="VERB", title="verbs")
     for verb in VERBS:
         one = verbs.add_parser(verb.name, help=verb.about, description=verb.about[0].upper() + verb.about[1:] + ".")
-        verb.arguments(one)
+        for add_to in verb.arguments:
+            add_to(one)
         one.set_defaults(act=verb.act)
     return made
 

@@ -18,6 +18,7 @@ from lathe_course import command
 from lathe_course.course.folder import serve, workspace
 from lathe_course.course.shown import essentials, plain_text
 from lathe_course.design.asked.levers import levers
+from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.files import design_file
@@ -78,7 +79,7 @@ def test_how_a_verb_ends(monkeypatch, capsys, raised, code, told):
     def act(options):
         raise raised
 
-    monkeypatch.setattr(command, "VERBS", (command.Verb("try", "try it", lambda parser: None, act),))
+    monkeypatch.setattr(command, "VERBS", (command.Verb("try", "try it", (), act),))
     assert command.main(["try"]) == code
     assert capsys.readouterr().err == told
 
@@ -210,7 +211,7 @@ def test_compare_shows_what_differs(here, capsys):
     assert fails == sorted(fails, reverse=True) and fails[0] == 3
     assert len(re.findall(r"(?m)^(my-lathe|other|my-lathe \(2\)): \d+ hold, \d+ tight, \d+ fail, \d+ open$", told)) == 3
     here_fail = {
-        finding.label for finding in evaluate(demo("boat_shed"), essentials.DRAWS).findings.values() if finding.status == "fails"
+        finding.label for finding in evaluate(demo("boat_shed"), DRAWS).findings.values() if finding.status == "fails"
     }
     assert here_fail <= {line.partition("  ")[0] for line in parts["what fails or differs"]}
 
@@ -255,7 +256,7 @@ def test_compare_shows_key_results_and_takes_demos_by_name(here, capsys):
     told = capsys.readouterr().out
     results = told[told.index("key results") : told.index("decisions that differ")]
     mine = design_file.load("my-lathe/design.toml", LATHE)  # the boat shed, but that no electrician was asked yet
-    worked = [evaluate(one, essentials.DRAWS) for one in (mine, demo("shared_barn"), demo("cabin"))]
+    worked = [evaluate(one, DRAWS) for one in (mine, demo("shared_barn"), demo("cabin"))]
     for name in (*essentials.KEY_RESULTS, *essentials.BUILD_OR_BUY):
         shown = [one.shown_spread(name) for one in worked]
         line = next(line for line in results.splitlines() if line.startswith(LATHE.part(name).label + "  "))
@@ -286,7 +287,7 @@ def test_findings_of_a_demo_with_levers_for_what_fails_or_is_tight(tmp_path, mon
     assert command.main(["findings", "--demo", "cabin"]) == 0
     told = capsys.readouterr().out
     design = demo("cabin")
-    here = evaluate(design, essentials.DRAWS)
+    here = evaluate(design, DRAWS)
     for finding in here.findings.values():
         if not finding.presses:
             assert finding.label in " ".join(told.split())
