@@ -3,6 +3,7 @@
 import re
 
 import nbformat
+import numpy as np
 import pytest
 from cases import every
 from classroom import cells
@@ -10,7 +11,7 @@ from drawn_pictures import covering, noted
 
 from lathe_course.course import what_vouches
 from lathe_course.course.folder import workspace
-from lathe_course.course.pictures.beside_measured import beside_picture
+from lathe_course.course.pictures.beside_measured import Beside, beside_picture
 from lathe_course.course.pictures.style import Canvas
 from lathe_course.course.shown import beside_measured
 from lathe_course.course.shown.shared_luck import CAUSES, sharers
@@ -21,7 +22,7 @@ from lathe_course.design.chain.luck import SHARED
 from lathe_course.evidence import EVIDENCE, Check, SecondProgram, standing
 from lathe_course.evidence.measured import GROUPS, measured, predictions
 from lathe_course.formula import FORMULAS
-from lathe_course.units import InputProblem, in_unit, read
+from lathe_course.units import InputProblem, in_unit, number, read
 
 
 @pytest.fixture(scope="module")
@@ -139,6 +140,20 @@ def test_how_many_of_all_the_range_holds_is_told_and_counted(vouching):
     ]
     assert f"Our range as first told holds {len(held)} of {len(known)} measured figures" in told
     assert len(re.findall(r"(?:holds it|does not)(?:; holds it today)?  +\S", told)) == len(known)
+
+
+def test_how_many_times_as_wide_a_range_would_keep_its_word():
+    """Ranges from 5 to 20 about 10: of five figures the fourth furthest lies at 40, twice as far off in ratios as the end; within 5 to 20 nothing is missing."""
+
+    def line(figure):
+        return Beside("", np.array([5.0, 10.0, 20.0]), np.array([5.0, 10.0, 20.0]), figure, "", False)
+
+    assert beside_measured.widened([line(figure) for figure in (10.0, 12.0, 20.0, 40.0, 40.0)]) == pytest.approx(2.0)
+    assert beside_measured.widened([line(figure) for figure in (10.0, 8.0, 5.0, 2.5, 2.5)]) == pytest.approx(2.0)
+    assert beside_measured.widened([line(figure) for figure in (9.0, 10.0, 11.0)]) == 1.0
+    told = str(beside_measured.measured_page())
+    found = [beside_measured.lines()[id] for id, one in predictions().items() if one.group == "cutting force"]
+    assert re.search(rf"cutting force +15 +[\d.]+ +{number(beside_measured.widened(found), 2)}\b", told)
 
 
 @every("group", GROUPS)

@@ -82,6 +82,7 @@ CARRIED = {
     "moves take months from the build": ("home moved_as", "build_hours_can months_to_finish finished_in_time"),
     "noise limits what may be done in a day": ("drive_kind grinding_hours session_hours", "noise_within_dose"),
     "heat moves the size": ("work_material centre_height", "heat_leaves_size"),
+    "the bearings' drag is the headstock's warmth": ("fastest_speed spindle_diameter cold_end_play", "heat_leaves_size"),
     # hours and money
     "hours and money a month cap the size": ("hours_can money_can centre_height", "finished_in_time"),
     "what an hour is worth weighs building against buying": (

@@ -493,7 +493,7 @@ def test_the_condition_of_the_cut_runs_from_a_sharp_tool_to_a_worn_one():
                 LATHE.figures[figure].standard(tool, "freshly sharpened") == honed
                 and LATHE.figures[figure].standard(tool, "worn") == dull
             )
-    assert LATHE.figures["drill_condition"].standard("worn") == rows["high-speed steel, worn, 15 to 50 m/min"]["factor"]
+    assert LATHE.figures["drill_condition"].standard("worn") == rows["high-speed steel, worn, 15 to 50 m/min"]["drill"]
 
 
 @every("figure", [f for f in LATHE.figures.values() if f.lookup is None])

@@ -71,7 +71,7 @@ FIND_OUT = {
     "roller_friction": "Read the watts of the motor with the spindle idle at two settings of the nut.",
     "pressure_limit": "Ask the merchant of the bronze for its sheet, and go by the running speed.",
     "spindle_warmer": "After half an hour at 2000 rev/min hold one thermometer to the nose and one to the housing; at half the speed the difference is a third.",
-    "housing_rise": "After half an hour at top speed hold a thermometer to the headstock, and one in the room.",
+    "headstock_passes": "After half an hour at top speed hold a thermometer to the headstock, and one in the room: the drag at top speed over this rise, and over the outside of the headstock, is the figure.",
     "drift_share": "Set a dial indicator from the bed against the side of the spindle, cold, and read it again when the headstock is warm.",
     "work_rise": "Hold a thermometer to a piece just turned, as you would measure it.",
     "nose_seat": _SPRING_BALANCE,

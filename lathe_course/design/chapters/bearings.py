@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from ...machine import alignment, bearings, heat
+from ...machine import alignment, bearings, enclosure, heat
 from ...ranges import Range
 from ...tables import table
-from ...units import Angle, Count, Duration, Expansion, Force, Length, Power, Ratio, Stiffness, Stress, TemperatureRise
+from ...units import Angle, Area, Count, Duration, Expansion, Force, Length, Power, Ratio, Stiffness, Stress, TemperatureRise
 from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
@@ -154,7 +154,17 @@ FIGURES = [
         "common_practice, table of bearings",
         lookup=_of_kind("warmer"),
     ),
-    Figure("housing_rise", "how warm the headstock grows above the room", TemperatureRise(), CHAPTER, value=Range(5, 15, 30)),
+    Figure(
+        "headstock_passes",
+        "heat that the headstock passes for its outside, with what spindle, chuck and bed take",
+        enclosure.HeatPassed(),
+        CHAPTER,
+        (
+            "incropera, free convection and radiation of a plate",
+            "common_practice, as much again and more by chuck, pulley and bed",
+        ),
+        value=Range(20, 35, 60),
+    ),
     Figure("drift_share", "share of the headstock's growth that goes sideways", Ratio("%"), CHAPTER, value=Range(5, 20, 50)),
     Figure(
         "steel_expansion",
@@ -450,6 +460,18 @@ def growing_length(spindle_overhang, cut_reach):
     return spindle_overhang + cut_reach
 
 
+@result(Area("mm²"), "outside of the headstock, without its base", CHAPTER, source="common_practice, proportions of the list")
+def headstock_surface(headstock_width, headstock_height, headstock_length):
+    """Top, front, back and both ends of the block."""
+    return headstock_width * headstock_length + 2 * headstock_height * (headstock_length + headstock_width)
+
+
+@result(TemperatureRise("K"), "how warm the headstock grows above the room", CHAPTER, source="incropera, overall heat transfer")
+def housing_rise(drag_at_top_speed, headstock_passes, headstock_surface):
+    """At top speed for as long as it takes to level out: what grease and preload turn to warmth, over what the outside passes."""
+    return drag_at_top_speed / (headstock_passes * headstock_surface)
+
+
 @result(TemperatureRise("K"), "how warm the spindle grows above the room", CHAPTER)
 def spindle_rise(housing_rise, spindle_above_housing):
     """Its housing's rise, and what it is warmer by."""
@@ -558,6 +580,8 @@ RESULTS = [
     loose_when_warm,
     squeezed_when_warm,
     growing_length,
+    headstock_surface,
+    housing_rise,
     spindle_rise,
     node(
         heat.thermal_growth,

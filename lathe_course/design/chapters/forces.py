@@ -150,10 +150,10 @@ FIGURES = [
     ),
     Figure(
         "cut_condition",
-        "rise of force by worn or slow tool",
+        "rise of force by rake, wear and slowness of the tool",
         Ratio(),
         CHAPTER,
-        "dietrich_tschaetsch, speed and wear factors",
+        "dietrich_tschaetsch, speed, wear and rake factors",
         lookup=of_edge("factor"),
     ),
     Figure(
@@ -171,7 +171,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "dietrich_tschaetsch, speed and wear factors",
-        lookup=lambda edge_state: _condition("factor", "high-speed steel", edge_state),
+        lookup=lambda edge_state: _condition("drill", "high-speed steel", edge_state),
     ),
     Figure(
         "thrust_ratio",

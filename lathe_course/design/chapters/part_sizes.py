@@ -116,10 +116,22 @@ def headstock_length(bearing_span, bearing_width, centre_height):
     return bearing_span + bearing_width + 0.16 * centre_height
 
 
+@result(Length("mm"), "width of the headstock", CHAPTER, source="common_practice, proportions of the list")
+def headstock_width(centre_height, bearing_outside):
+    """Front to back: the bearing and half a centre height."""
+    return bearing_outside + 0.5 * centre_height
+
+
+@result(Length("mm"), "height of the headstock", CHAPTER, source="common_practice, proportions of the list")
+def headstock_height(centre_height, bearing_outside):
+    """Up to the axis, half the bearing and a wall above it."""
+    return 1.19 * centre_height + bearing_outside / 2
+
+
 @result(Volume("cm³"), "block the headstock is cut from", CHAPTER, source="common_practice, proportions of the list")
-def headstock_block(centre_height, bearing_outside, headstock_length):
-    """As wide as the bearing and half a centre height, as high as axis, half the bearing and a wall above it."""
-    return (bearing_outside + 0.5 * centre_height) * (1.19 * centre_height + bearing_outside / 2) * headstock_length
+def headstock_block(headstock_width, headstock_height, headstock_length):
+    """Width, height and length of its outside."""
+    return headstock_width * headstock_height * headstock_length
 
 
 @result(Length("mm"), "length of the spindle over all", CHAPTER, source="common_practice, proportions of the list")
@@ -391,6 +403,8 @@ RESULTS = [
     bed_end_area,
     bearing_outside,
     headstock_length,
+    headstock_width,
+    headstock_height,
     headstock_block,
     spindle_length,
     spindle_hole,

@@ -247,6 +247,10 @@ HAND = [
     ("bearing_drag_share", {"drag_at_top_speed": "40 W", "motor_power": "400 W"}, 10),
     # at half the speed of the table the drag, and with it the difference, is 0.5^(5/3) of the table's
     ("spindle_above_housing", {"bearing_kind": "taper roller", "spindle_warmer": "10 K", "fastest_speed": "1000 rpm"}, 3.150),
+    # 100 x 140 + 2 x 120 x (140 + 100) mm²
+    ("headstock_surface", {"headstock_width": "100 mm", "headstock_height": "120 mm", "headstock_length": "140 mm"}, 71600),
+    # 42 W over 35 W/(m²K) on 0.06 m²
+    ("housing_rise", {"drag_at_top_speed": "42 W", "headstock_passes": "35 W/(m²·K)", "headstock_surface": "60000 mm²"}, 20),
     ("spindle_rise", {"housing_rise": "15 K", "spindle_above_housing": "10 K"}, 25),
     # 10.8 x 0.075 x 15
     ("axis_rise", {"steel_expansion": "10.8 um/(m*K)", "centre_height": "75 mm", "housing_rise": "15 K"}, 12.15),
