@@ -3,6 +3,8 @@
 They stand in ``mutations.toml``.  Every run looks that each can still be made; the long run makes them, in a copy.
 """
 
+import compileall
+import json
 import os
 import re
 import shutil
@@ -62,72 +64,64 @@ def test_every_room_has_its_changes():
     }
 
 
+class Copy:
+    """The package and its tests in a folder of their own, with a warm process (``warm.py``) that runs tests there."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        for name in _COPIED:
+            if (_ROOT / name).is_dir():
+                shutil.copytree(_ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__", ".ipynb_checkpoints"))
+            else:
+                shutil.copy(_ROOT / name, folder)
+        left_out = ("LATHE_COURSE_LONG", "PYTEST_ADDOPTS", "PYTEST_XDIST_WORKER", "PYTEST_CURRENT_TEST")
+        environment = {name: value for name, value in os.environ.items() if name not in left_out}
+        # what Python compiled is taken for good while size and second of the file are alike: nothing is compiled but by us
+        environment |= {"PYTHONPATH": str(folder), "PYTHONDONTWRITEBYTECODE": "1", "OPENBLAS_NUM_THREADS": "1"}
+        compileall.compile_dir(folder / "lathe_course", quiet=2)
+        self.warm = subprocess.Popen(
+            [sys.executable, "tests/warm.py"],
+            cwd=folder,
+            env=environment,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+
+    def run(self, *tests: str) -> tuple[int, str]:
+        """How pytest ends on these tests, and what it said."""
+        usual = ("-o", "addopts=--strict-markers", "-q", "-x", "-p", "no:cacheprovider", "--tb=short")
+        self.warm.stdin.write(json.dumps([*usual, *tests]) + "\n")
+        self.warm.stdin.flush()
+        return tuple(json.loads(self.warm.stdout.readline()))
+
+    def changed(self, one: Mutation) -> tuple[int, str]:
+        """The same of the test of a wrong change, with the change made."""
+        file = self.folder / one.file
+        as_it_was = file.read_bytes()
+        for compiled in (file.parent / "__pycache__").glob(f"{file.stem}.*.pyc"):
+            compiled.unlink()
+        try:
+            file.write_text(as_it_was.decode("utf-8").replace(one.text, one.becomes), encoding="utf-8")
+            return self.run(one.test)
+        finally:
+            file.write_bytes(as_it_was)
+            compileall.compile_file(file, quiet=2)
+
+
 @pytest.fixture(scope="module")
-def copy(tmp_path_factory) -> Path:
-    """The package and its tests in a folder of their own, in which every named test passes."""
-    folder = tmp_path_factory.mktemp("mutated")
-    for name in _COPIED:
-        if (_ROOT / name).is_dir():
-            shutil.copytree(_ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__", ".ipynb_checkpoints"))
-        else:
-            shutil.copy(_ROOT / name, folder)
-    found = subprocess.run(
-        [sys.executable, "-c", "import lathe_course; print(lathe_course.__file__)"],
-        cwd=folder,
-        env=_environment(folder),
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    assert Path(found.stdout.strip()) == folder / "lathe_course/__init__.py", "the copy is not what is tested"
-    ended, said = _run(folder, *dict.fromkeys(one.test for one in MUTATIONS))
-    assert ended == _PASSED, said
-    return folder
-
-
-def _environment(folder: Path, **more: str) -> dict[str, str]:
-    """Of a child that takes the package from the copy, and runs the short tier."""
-    left_out = ("LATHE_COURSE_LONG", "PYTEST_ADDOPTS", "PYTEST_XDIST_WORKER")
-    return {name: value for name, value in os.environ.items() if name not in left_out} | {"PYTHONPATH": str(folder)} | more
-
-
-def _run(folder: Path, *tests: str, **more: str) -> tuple[int, str]:
-    """How pytest ends on these tests, and what it said."""
-    done = subprocess.run(
-        [
-            sys.executable,
-            "-m",
-            "pytest",
-            "-o",
-            "addopts=--strict-markers",
-            "-q",
-            "-x",
-            "-p",
-            "no:cacheprovider",
-            "--tb=short",
-            *tests,
-        ],
-        cwd=folder,
-        env=_environment(folder, **more),
-        capture_output=True,
-        text=True,
-        timeout=900,
-        check=False,
-    )
-    return done.returncode, done.stdout[-4000:] + done.stderr[-2000:]
+def copy(tmp_path_factory):
+    """A copy in which every named test passes."""
+    made = Copy(tmp_path_factory.mktemp("mutated"))
+    with made.warm:
+        ended, said = made.run(*dict.fromkeys(one.test for one in MUTATIONS))
+        assert ended == _PASSED, said
+        yield made
+        made.warm.stdin.close()
 
 
 @pytest.mark.skipif(not LONG, reason="a child process for each change: only in the long run")
 @pytest.mark.parametrize("one", MUTATIONS, ids=lambda one: one.name)
 def test_the_change_is_caught(one, copy):
-    file = copy / one.file
-    as_it_was = file.read_bytes()
-    # what Python compiled is taken for good while size and second of the file are alike
-    for compiled in (file.parent / "__pycache__").glob(f"{file.stem}.*.pyc"):
-        compiled.unlink()
-    try:
-        file.write_text(as_it_was.decode("utf-8").replace(one.text, one.becomes), encoding="utf-8")
-        ended, said = _run(copy, one.test, PYTHONDONTWRITEBYTECODE="1")
-    finally:
-        file.write_bytes(as_it_was)
+    ended, said = copy.changed(one)
     assert ended == _FAILED, f"it lives ({one.why}):\n{said}" if ended == _PASSED else said
