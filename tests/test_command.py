@@ -122,7 +122,7 @@ def test_findings_of_a_design(here, capsys, words):
     for chapter in {limit.chapter for limit in LATHE.limits.values()}:
         assert re.search(f"^{chapter} \\w", told, re.MULTILINE)
     assert told.count("✗ fails") == len(failing(here)) > 0
-    assert "lever: " in told or "no single decision" in told
+    assert "lever: " in told or "no one decision" in told
 
 
 @pytest.fixture

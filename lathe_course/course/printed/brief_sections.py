@@ -11,7 +11,6 @@ import textwrap
 from collections.abc import Callable, Mapping
 
 from ... import units
-from ...design.asked.levers import levers
 from ...design.asked.room import room as room_of
 from ...design.asked.shop_list import pieces_at_size
 from ...design.chapters.purpose import REASON_TO_BUILD
@@ -28,7 +27,7 @@ from ..pages.alignment import limit_of, to_expect
 from ..pages.parts import told_way
 from ..shown.essentials import KEY_RESULTS, SIZES
 from ..shown.money import amount, money_name
-from ..shown.plain_text import NO_LEVER, how_sure, open_ones, tally
+from ..shown.plain_text import how_sure, open_ones, tally, turned_by
 from ..shown.views import verdict
 from .brief_so_far import SO_FAR, so_far_lists
 from .paper import HEADING, SUBHEADING, Piece, bullets, joined, of_page, paragraph, section, subheading, table
@@ -140,8 +139,7 @@ def findings(e: Evaluation, room: float) -> Piece:
 
 
 def _turned_by(e: Evaluation, finding: Finding) -> str:
-    found = [str(lever) for lever in levers(e, finding.name, most=_LEVERS[finding.status])]
-    return f"To mend it: {'; or '.join(found)}." if found else f"{NO_LEVER[0].upper()}{NO_LEVER[1:]}"
+    return f"To mend it: {'; or '.join(turned_by(e, finding, _LEVERS[finding.status])).removesuffix('.')}."
 
 
 def _margin(finding: Finding) -> str:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...design.asked.levers import levers
 from ...design.asked.mending import mend
 from ...design.chain.entries import NOT_FAILING
 from ...design.evaluation import Evaluation, evaluate
@@ -18,7 +17,7 @@ from .essentials import BLURRED
 from .few import MOST, pressing_first, with_rest
 from .finding_out import how_to_find_out, worth_finding_out
 from .panels import Page, paragraphs, tabled
-from .plain_text import NO_LEVER, percent
+from .plain_text import percent, turned_by
 from .views import verdict
 
 _LEVERS_SHOWN = 3
@@ -29,9 +28,9 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
     """Every finding that fails or is tight, with the smallest changes that turn it; of a tight one only the first."""
     told = []
     for finding in pressing_first([one for one in evaluation.findings.values() if one.presses], evaluation):
-        found = [str(lever) for lever in levers(evaluation, finding.name, most if finding.status == "fails" else 1)]
+        found = turned_by(evaluation, finding, most if finding.status == "fails" else 1)
         head = (strong(f"{verdict(finding)}  {finding.label}."), f" {finding.sentence}")
-        told.append(Page(Paragraph(head), List(tuple(found or [NO_LEVER]))))
+        told.append(Page(Paragraph(head), List(tuple(found))))
     if not told:
         return paragraphs("Every finding holds, so there is nothing to mend.")
     return with_rest(Page(*told[:MOST]), f"and {len(told) - MOST} more", Page(*told[MOST:]))

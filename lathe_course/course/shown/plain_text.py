@@ -6,14 +6,13 @@ import textwrap
 from collections.abc import Iterable, Sequence
 
 from lathe_course.design.asked.levers import levers
+from lathe_course.design.asked.together import only_the_wish, together
 from lathe_course.design.design import Design
 from lathe_course.design.evaluation import Evaluation, Finding, evaluate
 from lathe_course.design.lathe import CHAPTERS
 
 from ...design.chain.luck import DRAWS
 
-#: said of a finding that no lever turns
-NO_LEVER = "no single decision within its sensible range does it: move two together, or ask less of the lathe."
 _LEVERS_SHOWN = 3
 _LINE = 120  # letters of a line of what holds
 _STATUSES = ("holds", "tight", "fails", "open")
@@ -39,6 +38,21 @@ def percent(share: float) -> str:
     if 0 < share < 0.005:
         return "less than 1%"
     return "more than 99%" if 0.995 <= share < 1 else f"{share:.0%}"
+
+
+def turned_by(evaluation: Evaluation, finding: Finding, most: int) -> list[str]:
+    """What would turn a finding: its levers, two decisions together where each of those breaks something, or what only the wish can change."""
+    found = levers(evaluation, finding.name, most)
+    told = [str(lever) for lever in found]
+    if finding.status != "fails":
+        return told or ["no single decision within its sensible range gives it more room; it may stay as it is."]
+    if not all(lever.breaks for lever in found):
+        return told
+    if pair := together(evaluation, finding.name):
+        return [str(pair), *told][:most]
+    left = "; ".join(only_the_wish(evaluation, finding.name)) or "ask less of the lathe"
+    without = " without breaking another" if told else ""
+    return [*told[: most - 1], f"no one decision mends it{without}, nor two together. What is left: {left}."]
 
 
 # --- one design ---------------------------------------------------------------------------------------
@@ -88,5 +102,4 @@ def _finding_lines(evaluation: Evaluation, finding: Finding) -> list[str]:
     lines = [f"  {finding.mark} {finding.status}  {finding.sentence} {how_sure(finding)}".rstrip()]
     if finding.caution:
         lines.append(f"           caution: {finding.caution}")
-    found = [str(lever) for lever in levers(evaluation, finding.name, most=_LEVERS_SHOWN)] or [NO_LEVER]
-    return lines + [f"           lever: {lever}" for lever in found]
+    return lines + [f"           lever: {one}" for one in turned_by(evaluation, finding, _LEVERS_SHOWN)]

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from ... import units
-from ...design.asked.levers import levers
 from ...design.asked.ripple import ripple
 from ...design.asked.why import Why
 from ...design.draft.starting import without_job
@@ -17,7 +16,7 @@ from ...design.origins import DEMO, DRAFT, YOURS
 from ..text.values import Fold, List, Paragraph, Part, Run, Table, Words, dim, strong
 from .few import FEW, MOST, few_rows, moved_first, pressing_first, told_of, with_rest
 from .panels import Page, paragraphs, tabled
-from .plain_text import NO_LEVER, how_sure, open_ones, tally
+from .plain_text import how_sure, open_ones, tally, turned_by
 
 
 def verdict(finding: Finding) -> str:
@@ -187,13 +186,16 @@ def why_page(why: Why) -> Page:
     return Page(grown(why))
 
 
+#: as many levers as are worth reading
+_MOST_LEVERS = 8
+
+
 def levers_page(evaluation: Evaluation, finding: Finding) -> Page:
     """What would turn one finding."""
     if not finding.presses:
         open_or_not = f"is open: {finding.sentence}" if finding.status == "open" else "holds, so there is nothing to mend."
         return paragraphs(f"“{finding.label}” {open_or_not}")
-    found = [*map(str, levers(evaluation, finding.name)), *_without_a_job(evaluation, finding)]
-    lines = found or [NO_LEVER]
+    lines = [*turned_by(evaluation, finding, _MOST_LEVERS), *_without_a_job(evaluation, finding)]
     first, rest = lines[:MOST], lines[MOST:]
     page = Page(Paragraph(f"To mend “{finding.label}” ({verdict(finding)}):"), List(tuple(first)))
     return with_rest(page, f"and {len(rest)} more", Page(List(tuple(rest))) if rest else Page())

@@ -7,7 +7,7 @@ centre height of 73.18 mm.  What a change does elsewhere is worked out for those
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Container, Iterator
+from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 from typing import Any
@@ -65,6 +65,23 @@ def levers(
     """
     search = _Search.of(evaluation.central, finding, breaking)
     return search.found(most, among) if search else []
+
+
+def room_wanted(evaluation: Evaluation, finding: str) -> tuple[float, float] | None:
+    """The margin at middling figures from which a finding may count as turned, and the one wanted in half of the draws; nothing where it holds or is not asked."""
+    search = _Search.of(evaluation.central, finding, 0)
+    return (search.target, search.asked) if search else None
+
+
+def bears_out(e: Evaluation, finding: str, values: Mapping[str, Any], asked: float) -> bool:
+    """Has a finding this margin in half of all draws as well, with some decisions at other values?"""
+    drawn = evaluate(e.design.trying(**values), DRAWS, wanted=e.chain.inputs_of(finding))
+    return bool(np.median(e.chain.margins(drawn.values_si, [finding])[finding]) >= asked)
+
+
+def change_of(e: Evaluation, name: str, value: Any) -> float:
+    """Size of a change: |ln(after/before)| of a number, 1 for a choice."""
+    return float(_changes(np.array(value), float(likely(e.design[name])))) if e.chain.decisions[name].numeric else 1.0
 
 
 @dataclass(order=True)
@@ -177,8 +194,7 @@ class _Search:
             and margin_at(self.e, decision.name, value, self.rule.name) > self.target + _CLOSE
         ):
             return True
-        drawn = evaluate(self.e.design.trying(**{decision.name: value}), DRAWS, wanted=self.e.chain.inputs_of(self.rule.name))
-        return bool(np.median(self.e.chain.margins(drawn.values_si, [self.rule.name])[self.rule.name]) >= self.asked)
+        return bears_out(self.e, self.rule.name, {decision.name: value}, self.asked)
 
     def _lever(self, decision: Decision, value: Any) -> Lever:
         limits, here = self.e.chain.limits, self.e.design[decision.name]
@@ -191,7 +207,7 @@ class _Search:
         mends = tuple(
             limits[n].label for n, m in margins.items() if m >= NOT_FAILING and n in self.failing and n != self.rule.name
         )
-        change = float(_changes(np.array(value), self._here(decision))) if decision.numeric else 1.0
+        change = change_of(self.e, decision.name, value)
         return Lever(decision.name, decision.label, text(likely(here)), text(value), value, change, breaks, mends)
 
     def _here(self, decision: Decision) -> float:
