@@ -114,7 +114,7 @@ def brief_of(name: str, whole: bool = False) -> Read:
 @pytest.fixture
 def without_searches(monkeypatch):
     """A brief that looks for no levers, for tests of other things."""
-    monkeypatch.setattr(brief_sections, "levers", lambda *_, **__: [])
+    monkeypatch.setattr(brief_sections, "turned_by", lambda *_: [])
 
 
 @pytest.fixture(params=short_of(DESIGNS, "learner"))
@@ -367,7 +367,7 @@ def test_a_job_with_words_that_look_like_markup(without_searches):
 @pytest.mark.parametrize("searches", short_of(["with levers", "without"], "without"))
 def test_the_same_design_gives_the_same_bytes_and_no_date_of_today(searches, monkeypatch):
     if searches == "without":
-        monkeypatch.setattr(brief_sections, "levers", lambda *_, **__: [])
+        monkeypatch.setattr(brief_sections, "turned_by", lambda *_: [])
     first, second = (brief_html(replace(demo("boat_shed"))) for _ in range(2))  # each worked out anew
     assert first == second
     assert not re.search(r"\b20\d\d-\d\d-\d\d\b", first)
@@ -376,7 +376,7 @@ def test_the_same_design_gives_the_same_bytes_and_no_date_of_today(searches, mon
 @pytest.mark.parametrize("searches", short_of(["with levers", "without"], "without"))
 def test_a_shape_that_cannot_be_still_gives_a_brief(searches, monkeypatch):
     if searches == "without":
-        monkeypatch.setattr(brief_sections, "levers", lambda *_, **__: [])
+        monkeypatch.setattr(brief_sections, "turned_by", lambda *_: [])
     design = demo("boat_shed").with_("", spindle_bore="40 mm", bed_wall="70 mm", bed_height="30 mm")
     said = Reader(brief_html(design)).text
     assert "cannot be told" in said and "✗ fails" in said

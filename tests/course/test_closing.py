@@ -225,7 +225,7 @@ def test_without_a_working_folder_nothing_is_written(tmp_path, monkeypatch):
 
 
 def test_the_brief_lies_beside_the_design(tmp_path, monkeypatch):
-    monkeypatch.setattr(brief_sections, "levers", lambda *_, **__: [])
+    monkeypatch.setattr(brief_sections, "turned_by", lambda *_: [])
     prepare(tmp_path / "mine")
     monkeypatch.chdir(tmp_path / "mine" / "notebooks")
     chapter = Chapter("15", Session())
