@@ -210,9 +210,7 @@ def test_compare_shows_what_differs(here, capsys):
     fails = [row.count("fails") for row in statuses]
     assert fails == sorted(fails, reverse=True) and fails[0] == 3
     assert len(re.findall(r"(?m)^(my-lathe|other|my-lathe \(2\)): \d+ hold, \d+ tight, \d+ fail, \d+ open$", told)) == 3
-    here_fail = {
-        finding.label for finding in evaluate(demo("boat_shed"), DRAWS).findings.values() if finding.status == "fails"
-    }
+    here_fail = {finding.label for finding in evaluate(demo("boat_shed"), DRAWS).findings.values() if finding.status == "fails"}
     assert here_fail <= {line.partition("  ")[0] for line in parts["what fails or differs"]}
 
 

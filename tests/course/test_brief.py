@@ -23,8 +23,7 @@ from lathe_course.course.printed.document import document
 from lathe_course.course.printed.paper import Piece, sheets
 from lathe_course.course.sheets.written import write_drawing
 from lathe_course.course.shown.essentials import KEY_RESULTS
-from lathe_course.course.shown.plain_text import findings_text
-from lathe_course.design.asked.levers import levers
+from lathe_course.course.shown.plain_text import findings_text, turned_by
 from lathe_course.design.asked.shop_list import pieces_at_size
 from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
@@ -175,8 +174,7 @@ def test_what_presses_stands_in_it_with_its_levers_and_what_holds_on_request(rea
             assert label not in said and f"{finding.mark} {finding.label}. " not in said
         if finding.status == "fails":
             assert f"{finding.mark} fails{finding.chapter}{label}" in said
-            best = levers(read.cloud, finding.name, most=1)
-            assert (f"To mend it: {best[0]}"[:60] if best else "ve two together") in said
+            assert f"To mend it: {turned_by(read.cloud, finding, 2)[0]}"[:60] in said
 
 
 def test_every_finding_and_the_key_results_stand_in_the_whole_brief(whole):
