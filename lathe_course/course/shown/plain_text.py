@@ -49,10 +49,10 @@ def turned_by(evaluation: Evaluation, finding: Finding, most: int) -> list[str]:
     if not all(lever.breaks for lever in found):
         return told
     if pair := together(evaluation, finding.name):
-        return [str(pair), *told][:most]
+        return [str(pair)]  # so those that break something need not be read
     left = "; ".join(only_the_wish(evaluation, finding.name)) or "ask less of the lathe"
     without = " without breaking another" if told else ""
-    return [*told[: most - 1], f"no one decision mends it{without}, nor two together. What is left: {left}."]
+    return [*told[: max(most - 2, 0)], f"no one decision mends it{without}, nor two together. What is left: {left}."]
 
 
 # --- one design ---------------------------------------------------------------------------------------
