@@ -174,6 +174,7 @@ def test_room_goes_to_the_last_value_before_something_fails():
         "The width is 30 mm. You could go down to 20 mm before “least rule” fails. "
         "You could go up to 60 mm before “most rule” fails."
     )
+    assert found.span == "the width 20 to 60 mm"
 
 
 def test_room_that_ends_where_sense_ends():
@@ -187,6 +188,7 @@ def test_no_room_at_all():
     found = between(low=30.0, high=30.0)
     assert found.low is None and found.high is None
     assert str(found) == "The width is 30 mm. One step less and “least rule” fails. One step more and “most rule” fails."
+    assert found.span == "the width 30 mm" and between(low=30.0).span == "the width 30 to 60 mm"
 
 
 @pytest.mark.parametrize("here, end", [(0.01, "lower"), (0.1, "upper"), (0.005, "lower"), (0.2, "upper")])

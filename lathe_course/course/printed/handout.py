@@ -188,7 +188,8 @@ def _shown(cell: _Cell, chapter: Chapter) -> str:
     if method == "decide":
         keeps = chapter.last_keeps
         settled = decisions_page(chapter.evaluation, [name for keep in keeps for name in keep.controls])
-        return f"{set_out(settled)}{field('Another choice, and why', LINE)}{field('', LINE)}{''.join(keep.room.value for keep in keeps)}"
+        rooms = "".join(keep.room.value for keep in keeps).replace("<details>", "<details open>")
+        return f"{set_out(settled)}{field('Another choice, and why', LINE)}{field('', LINE)}{rooms}"
     return set_out(made) if isinstance(made, Page) else still(made.widget)
 
 

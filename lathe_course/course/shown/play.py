@@ -18,11 +18,11 @@ from ..pictures import PICTURES
 from ..pictures.style import Canvas
 from ..session import Session
 from ..text.markup import GRID
-from ..text.values import strong
+from ..text.values import Fold, strong
 from ..turns import in_turn
 from .controls import Control, controls
 from .few import MOST, pressing_first
-from .panels import Panel, Place, not_kept, set_out, tabled
+from .panels import Panel, Place, not_kept, paragraphs, set_out, tabled
 from .views import change_of, findings_table, levers_page, minding, results_rows, ripple_page
 
 #: seconds without a move after which a finger is taken to rest
@@ -240,8 +240,9 @@ class Keep:
 
     def _room(self) -> None:
         rooms = [room(self.session.evaluation, name) for name, one in self.controls.items() if one.decision.numeric]
-        # where nothing stops it, there is nothing to tell
-        self.room.value = set_out(*(str(one) for one in rooms if one.low_stop or one.high_stop), dim=True)
+        told = [one for one in rooms if one.low_stop or one.high_stop]  # where nothing stops it, there is nothing to tell
+        spans = f"Before anything more fails, each alone could go: {'; '.join(one.span for one in told)}."
+        self.room.value = set_out(Fold(spans, paragraphs(*map(str, told)).blocks), dim=True) if told else ""
 
     @property
     def plain(self) -> str:

@@ -25,6 +25,14 @@ class Room:
     low_stop: str | None  # label of the finding that stops it, None: the end of the sensible range
     high_stop: str | None
 
+    @property
+    def span(self) -> str:
+        """From lowest to highest: 'spindle diameter 33 to 39 mm'."""
+        low, high = self.low or self.here, self.high or self.here
+        figure, _, unit = low.partition(" ")
+        shown = low if low == high else f"{figure if high.endswith(unit) else low} to {high}"
+        return f"{self.label} {shown}"
+
     def __str__(self) -> str:
         def way(end: str | None, stop: str | None, up: bool) -> str:
             if stop:
