@@ -49,7 +49,9 @@ class Formula:
 
     @property
     def title(self) -> str:
-        return self.name.replace("_", " ")
+        """Its name as words that can stand alone: what a name says it is ``at``, ``by`` or ``of`` is left to its figures."""
+        words = self.name.split("_")
+        return " ".join(words[:-1] if words[-1] in ("at", "by", "of") else words)
 
     @property
     def summary(self) -> str:

@@ -123,8 +123,11 @@ def test_sheet(evaluation: Evaluation) -> Page:
         ("Not read", list(sheet.problems)),
         ("Mind", [*odd, *_closing(sheet, evaluation)]),
     ):
-        if lines:
-            page += Page(Paragraph(strong(f"{heading}:")), List(tuple(lines), ordered=heading.startswith("What")))
+        listed = List(tuple(lines), ordered=heading.startswith("What"))
+        if lines and lines is done:  # it asks for nothing any more
+            page += Page(Fold(f"{heading} ({len(lines)})", (listed,), told=True))
+        elif lines:
+            page += Page(Paragraph(strong(f"{heading}:")), listed)
     return page
 
 

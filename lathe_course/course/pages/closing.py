@@ -11,6 +11,7 @@ from ...design.asked.ripple import ripple
 from ...design.asked.room import Room, room
 from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
+from ..shown.few import with_rest
 from ..shown.finding_out import how_to_find_out
 from ..shown.panels import Page, paragraphs, tabled
 from ..shown.plain_text import percent
@@ -106,7 +107,7 @@ def ripple_across(evaluation: Evaluation, decision: str = "centre_height", to: A
 
 
 # --- what to find out next -------------------------------------------------------------------------------
-_MOST = 10
+_MOST, _OPEN = 10, 3  # figures told, and of these standing open
 
 
 @page
@@ -123,15 +124,11 @@ def find_out_next(evaluation: Evaluation) -> Page:
         )
         rows.append((e.chain.part(name).label, f"{score:.2f}", named, how_to_find_out(name)))
     more = len(ranked) - len(rows)
-    return tabled(
-        rows,
-        ("find this out", "weight", "what it blurs", "a way to do it"),
-        (1,),
-        after=(
-            "The weight adds up, over all findings that could go either way, how open each is and how much of its blur this figure makes. "
-            "It is a rank correlation squared: a guide to where to begin, no more."
-            + (f" {more} more blur less." if more > 0 else ""),
-        ),
+    head = ("find this out", "weight", "what it blurs", "a way to do it")
+    rest = tabled(rows[_OPEN:], head, (1,)) if rows[_OPEN:] else Page()
+    return with_rest(tabled(rows[:_OPEN], head, (1,)), f"and {len(rows[_OPEN:])} more", rest) + paragraphs(
+        "The weight adds up, over all findings that could go either way, how open each is and how much of its blur this figure makes. "
+        "It is a rank correlation squared: a guide to where to begin, no more." + (f" {more} more blur less." if more > 0 else "")
     )
 
 

@@ -31,7 +31,7 @@ from ...planning.second_hand import course_finds, find_for
 from ...planning.shops import Machine
 from ...units import InputProblem
 from ..shown.money import amount, euros, money_name, whole
-from ..shown.panels import Page, paragraphs, tabled
+from ..shown.panels import Page, how_to_read, paragraphs, tabled
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 
@@ -100,8 +100,7 @@ def best_mixes(evaluation: Evaluation) -> Page:
         ),
         tuple(range(1, 14)),
         before=(value, *_machines_told(evaluation)),
-        after=(proof,),
-    )
+    ) + how_to_read(proof)
 
 
 def _hour_told(evaluation: Evaluation) -> str:

@@ -21,11 +21,10 @@ from ...planning.second_hand import find_for
 from ...ranges import Range
 from ...tables import table
 from ...units import InputProblem
-from ...working import plain_equation
 from ..shown.few import folded_by
 from ..shown.money import amount, euros, money_name
-from ..shown.panels import Page, letters_and_sources, paragraphs, tabled
-from ..text.values import strong
+from ..shown.panels import Page, folded_working, how_to_read, paragraphs, tabled
+from ..text.values import Fold, Paragraph, strong
 from .register import page
 
 #: the ways in a word or two, for narrow columns
@@ -138,11 +137,10 @@ def ways_of_a_part(evaluation: Evaluation, part: str) -> Page:
         ("way", "own hours", money_name(evaluation), "weeks", "give", "error", "taper", "depends on"),
         (1, 2, 3, 4, 5, 6),
         before=(f"{part[0].upper()}{part[1:]}, {row.material}. {after}", *watch),
-        after=(
-            "Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
-            "what this way changes in them on the finished machine, at middling figures.",
-            *_driven(evaluation, part),
-        ),
+    ) + how_to_read(
+        "Hours, money and weeks as the list has them at your size, low to high; your pace, rework and local prices come on top. Give, error on the diameter and taper once set: "
+        "what this way changes in them on the finished machine, at middling figures.",
+        *_driven(evaluation, part),
     )
 
 
@@ -231,20 +229,21 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
     moments = evaluation["building"].order_of(evaluation["parts_list"], evaluation["ways_chosen"])
     stage = {one.way.part: one.stage for one in evaluation["ways_chosen"] if one.stage}
     stand_in = {part.name: part.stand_in for part in evaluation["parts_list"]}
-    lines: list[tuple[str, str]] = []  # what the lathe does from now on, and what is told after it
+    lines: list[Paragraph | Fold] = []  # the parts of each stretch under their count, and what the lathe does from then on
     names: list[str] = []
     told: set[str] = set()
     for moment in moments:
         if not moment.stage:
             names.append(f"{moment.name} (on the lathe itself)" if moment.name in stage else moment.name)
             continue
-        lines += [("", ", ".join(names))] if names else []
+        lines += _stretch(names)
         names = []
         serving = "; ".join(f"for the {name} {stand_in[name]}" for name in moment.stand_ins if name not in told)
         told.update(moment.stand_ins)
-        lines.append((f"The lathe does: {moment.name}.", f"In place of parts that come later: {serving}." if serving else ""))
-    lines += [("", ", ".join(names))] if names else []
-    first = any(mark for mark, _ in lines)
+        standing_in = f" In place of parts that come later: {serving}." if serving else ""
+        lines.append(Paragraph((strong(f"The lathe does: {moment.name}."), standing_in)))
+    lines += _stretch(names)
+    first = any(isinstance(one, Paragraph) for one in lines)
     said = (
         "What the first chips need comes first. Nobody keeps this list by hand: it follows from what each part comes after. "
         + (
@@ -254,8 +253,14 @@ def order_of_the_work(evaluation: Evaluation) -> Page:
         )
     )
     own = _made_on_the_lathe(evaluation)
-    body = ((strong(mark), f" {text}") if mark else text for mark, text in lines)
-    return paragraphs(said, *body) + own
+    return paragraphs(said) + Page(*lines) + own
+
+
+def _stretch(names: list[str]) -> list[Paragraph | Fold]:
+    """Parts that are worked one after another."""
+    if len(names) < 4:
+        return [Paragraph(", ".join(names))] if names else []
+    return [Fold(f"{len(names)} parts, from {names[0]} to {names[-1]}", (Paragraph(", ".join(names)),), told=True)]
 
 
 @where_all_can_be_had
@@ -294,7 +299,7 @@ def _made_on_the_lathe(evaluation: Evaluation) -> Page:
 
 
 # --- one part on the blackboard ---------------------------------------------------------------------------------
-@page
+@page(worked=True)
 @where_all_can_be_had
 def part_worked(evaluation: Evaluation, part: str) -> Page:
     """Hours of one part from the list to your size, with rework, and what an hour of it costs to be spared, as on a blackboard."""
@@ -309,14 +314,13 @@ def part_worked(evaluation: Evaluation, part: str) -> Page:
             ("money and hours in one", f"an hour spared, {SHORT[found.instead.how]} instead" if found.instead else ""), found.sums
         ),
     ]
-    rows = [(name, plain_equation(one.symbols), plain_equation(one.numbers), one.table()[-1][-1]) for name, one in put]
     low, middle, high = found.way.hours
     said = (
         f"The {part}, {found.here.how}. The list has {low:g}, likely {middle:g}, high {high:g} h; their mean times your pace of {float(e['own_pace']):g}, grown to your size by the "
-        f"factor{'s' if len(found.growth) > 1 else ''} above, is H."
+        f"factor{'s' if len(found.growth) > 1 else ''} below, is H."
     )
-    letters, sources = letters_and_sources(one for _, one in put)
-    return tabled(rows, ("", "equation", "with figures", "result"), (3,), before=(said,), after=(letters, sources))
+    names, workings = zip(*put)
+    return paragraphs(said) + Page(*map(folded_working, workings, names))
 
 
 # --- skill ----------------------------------------------------------------------------------------------------

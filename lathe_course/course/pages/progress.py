@@ -16,9 +16,10 @@ from ...planning.parts import MAKE
 from ...units import InputProblem, LabourTime, Months, Ratio
 from ...working import Working
 from ..pictures.calendar import FEW
-from ..shown.panels import Page, paragraphs, tabled
-from ..shown.views import verdict
-from ..text.values import Paragraph, Worked
+from ..shown.few import told_of, with_rest
+from ..shown.panels import Page, folded_working, paragraphs, tabled
+from ..shown.views import findings_page, verdict
+from ..text.values import Fold, Paragraph, Worked
 from .register import page
 
 NO_LOG_YET = "There is no log yet. Its first line is “build begun”, with the day on which you began."
@@ -153,23 +154,18 @@ def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: st
     e = whose(evaluation, log)
     if not e.design.log:
         return paragraphs(NO_LOG_YET)
-    return paragraphs(*head_of(e, log)) + Page(*(_worked(e, one) for one in asked))
+    return paragraphs(*head_of(e, log)) + Page(*(_worked(e, one, len(asked) > 1) for one in asked))
 
 
-def _worked(e: Evaluation, name: str) -> Worked | Paragraph:
+def _worked(e: Evaluation, name: str, among_others: bool) -> Worked | Fold | Paragraph:
     values = {given: float(e[source]) for given, source in _WORKED[name].items()}
     if problems := FORMULAS[name].broken(values) or [
         f"{given} is 0" for given in ("worked", "planned") if name in ("hours_index", "schedule_index") and values.get(given) == 0
     ]:
         return Paragraph(f"{FORMULAS[name].title.capitalize()} cannot be worked out: {problems[0]}.")
-    return Worked(
-        Working.of(
-            FORMULAS[name],
-            values,
-            e.design.system,
-            {given: e.chain.part(source).label for given, source in _WORKED[name].items()},
-        )
-    )
+    names = {given: e.chain.part(source).label for given, source in _WORKED[name].items()}
+    shown = Working.of(FORMULAS[name], values, e.design.system, names)
+    return folded_working(shown) if among_others else Worked(shown)
 
 
 # --- signs of life -----------------------------------------------------------------------------------------
@@ -179,17 +175,12 @@ def signs_of_life(evaluation: Evaluation, log: str = YOURS) -> Page:
     e = whose(evaluation, log)
     if not e.design.log:
         return paragraphs(NO_LOG_YET)
-    rows = [
-        (
-            verdict(finding).replace(" ", "\u00a0"),
-            finding.label,
-            finding.sentence,
-            WHAT_TO_DO[finding.name] if finding.presses else "",
-        )
-        for finding in e.findings_of(CHAPTER)
-    ]
-    cautions = tuple(f"Caution: {finding.caution}" for finding in e.findings_of(CHAPTER) if finding.caution and finding.presses)
-    return tabled(rows, ("", "sign", "as it stands", "what to do"), before=head_of(e, log), after=cautions)
+    signs = e.findings_of(CHAPTER)
+    rows = [(verdict(one).replace(" ", "\u00a0"), one.label, one.sentence, WHAT_TO_DO[one.name]) for one in signs if one.presses]
+    calm = [one for one in signs if not one.presses]
+    cautions = [f"Caution: {one.caution}" for one in signs if one.caution and one.presses]
+    page = tabled(rows, ("", "sign", "as it stands", "what to do"), after=cautions) if rows else Page()
+    return paragraphs(*head_of(e, log)) + with_rest(page, told_of(calm, bool(rows)), findings_page(calm) if calm else Page())
 
 
 # --- from today -----------------------------------------------------------------------------------------------

@@ -13,12 +13,14 @@ from ...design.lathe import LATHE
 from ...nearest import nearest_or_stop
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, tabled
+from ..shown.few import MOST
+from ..shown.panels import Page, Panel, Place, folded, not_kept, paragraphs, tabled
 from ..text.values import strong
 from .register import panel, show
 
 _EMPTY_ROWS = 2  # that stand ready below the filled ones
-_FIRST_ROWS = 6  # that stand ready on an empty sheet
+_FIRST_ROWS = 4  # that stand ready on an empty sheet
+_FEW = 4  # that stand open of a long one
 _CELL, _WORDS = "110px", "210px"  # width of a box, and of one for words
 _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 
@@ -107,7 +109,11 @@ class ReadingsPanel:
             above = Place(strong(_heading(name, field, self.system)))
             above.layout, above.tooltip = self._width(field), field.meaning
             head.append(above)
-        self.grid.children = (widgets.HBox(head), *(widgets.HBox(list(row.values())) for row in self.boxes))
+        rows = [widgets.HBox(list(row.values())) for row in self.boxes]
+        filled = len(self.shown)
+        if filled > MOST:  # many rows of a sheet that is filled are seldom changed
+            rows[_FEW:filled] = [folded(f"and {filled - _FEW} more rows", *rows[_FEW:filled])]
+        self.grid.children = (widgets.HBox(head), *rows)
 
     def _add(self) -> None:
         self.boxes += [self._row({}, len(self.boxes) + more) for more in range(1, _EMPTY_ROWS + 1)]

@@ -16,7 +16,7 @@ from ...tables import table
 from ...units import InputProblem
 from ..session import Session
 from ..shown.first_choices import jobs_page
-from ..shown.panels import Panel, Place, not_kept, set_out
+from ..shown.panels import Panel, Place, folded, not_kept, set_out
 from ..text.values import Heading, dim, strong
 from ..turns import in_turn
 from .register import panel
@@ -54,7 +54,8 @@ class Field:
                 )
                 for name in answer.options
             }
-            rows = [widgets.HBox([one for one in pair if one is not None]) for pair in self.ticks.values()]
+            # the size is asked once the machine is ticked
+            rows = [widgets.HBox([one for one in pair if one is not None]).add_class("lc-tick") for pair in self.ticks.values()]
             self.control = widgets.VBox(rows)
         else:
             self.control = widgets.Text(
@@ -131,8 +132,8 @@ class WishPanel:
                 field.place for field in self.fields.values() if field.answer.group == group and field.answer.control != "weight"
             ]
             if weights:
-                rows.append(Place("And how much does each weigh, from 0 to 5?"))
-                rows.append(widgets.Box(weights, layout=widgets.Layout(flex_flow="row wrap", grid_gap="0 1.5em")))
+                each = widgets.Box(weights, layout=widgets.Layout(flex_flow="row wrap", grid_gap="0 1.5em"))
+                rows.append(folded("And how much does each weigh, from 0 to 5?", each))
         self.widget = widgets.VBox([*rows, self.button, self.reply])
         session.when_changed(self._changed)
 

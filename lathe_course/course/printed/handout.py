@@ -36,6 +36,8 @@ _OPENS = re.compile(r"\bopen_chapter\(\s*[\"']([^\"']+)[\"']")
 #: calls that have nothing to show on paper, or that would keep or write something
 _LEFT_OUT = ("projector", "start", "keep", "brief")
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
+#: folds that explain what stands beside them: paper has no other place for it
+_EXPLAINS = re.compile(r'<details( class="lc-source")?>(<summary>(?:where it holds|How to read))')
 _MENTOR = re.compile(r"\s*<details>\s*<summary><b>For the mentor</b></summary>(.*)</details>\s*", re.DOTALL)
 _DOTS = re.compile(r"[\w+/=\s]+")
 _UNLIKELY = 120  # letters of a sentence on what failed
@@ -102,7 +104,7 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
                 parts.append(markup((Paragraph(failed[-1], "notice"),)))
     body = "\n".join(parts)
     styles = "\n".join(dict.fromkeys(_STYLE.findall(body)))
-    body = _explained(_STYLE.sub("", body)).replace('<details class="lc-source">', '<details class="lc-source" open>')
+    body = _EXPLAINS.sub(r"<details\1 open>\2", _explained(_STYLE.sub("", body)))
     body = markup((Part("hand-out", (*_head(session), Drawn(body))),))
     return Handout(
         document(f"{number} {CHAPTERS[number]}", style_sheet("brief") + styles + style_sheet("handout"), body), tuple(failed)

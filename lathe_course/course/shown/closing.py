@@ -12,15 +12,16 @@ from ...design.chain.entries import NOT_FAILING
 from ...design.evaluation import Evaluation, evaluate
 from ...design.origins import DEMO, DRAFT, YOURS
 from ...sources import citations, source_of
-from ..text.values import List, Paragraph, strong
+from ..text.values import Fold, List, Paragraph, strong
 from .essentials import BLURRED
-from .few import MOST, pressing_first, with_rest
+from .few import pressing_first, with_rest
 from .finding_out import how_to_find_out, worth_finding_out
 from .panels import Page, paragraphs, tabled
 from .plain_text import percent, turned_by
 from .views import verdict
 
 _LEVERS_SHOWN = 3
+_FIRST = 3  # findings whose levers stand open
 
 
 # --- levers ------------------------------------------------------------------------------------------
@@ -33,7 +34,7 @@ def open_levers_page(evaluation: Evaluation, most: int = _LEVERS_SHOWN) -> Page:
         told.append(Page(Paragraph(head), List(tuple(found))))
     if not told:
         return paragraphs("Every finding holds, so there is nothing to mend.")
-    return with_rest(Page(*told[:MOST]), f"and {len(told) - MOST} more", Page(*told[MOST:]))
+    return with_rest(Page(*told[:_FIRST]), f"and {len(told) - _FIRST} more", Page(*told[_FIRST:]))
 
 
 # --- what to find out --------------------------------------------------------------------------------
@@ -143,20 +144,13 @@ def going_either_way(evaluation: Evaluation) -> list[str]:
     return [finding.label for finding in evaluation.findings.values() if finding.sure is not None and 0 < finding.sure < 1]
 
 
-def either_way_sentence(evaluation: Evaluation) -> str:
-    """How many findings come out alike in every draw, and which could go either way; needs draws."""
-    either, total = going_either_way(evaluation), len(evaluation.findings)
-    return f"{total - len(either)} of {total} findings come out the same in every draw." + (
-        f" {len(either)} could go either way: {', '.join(either)}." if either else ""
-    )
-
-
 def standing_page(evaluation: Evaluation) -> Page:
     """How much of a design is worked out, how much is judged, and what could still go either way; needs draws."""
     rows = [(ground.what, str(len(ground.labels)), ground.such_as) for ground in grounds(evaluation) if ground.labels]
-    said = either_way_sentence(evaluation)
-    head = ("the findings rest on", "how many", "such as")
-    return tabled(rows, head, (1,), after=(said,))
+    either, total = going_either_way(evaluation), len(evaluation.findings)
+    said = f"{total - len(either)} of {total} findings come out the same in every draw."
+    page = tabled(rows, ("the findings rest on", "how many", "such as"), (1,), after=(said,))
+    return page + Page(Fold(f"{len(either)} could go either way", (List(tuple(either)),))) if either else page
 
 
 # --- ways forward ------------------------------------------------------------------------------------
@@ -168,8 +162,8 @@ def nothing_fails(evaluation: Evaluation) -> float:
     return float(met.mean())
 
 
-def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...]]]:
-    """Head and rows of a table: build as it stands, build with the smallest mends, or buy used; needs draws."""
+def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...]], dict[str, list[str]]]:
+    """Head and rows of a table: build as it stands, build with the smallest mends, or buy used; and what is counted in it, by name.  Needs draws."""
     mended = mend(evaluation)
     builds = [evaluation]
     if mended.changes:
@@ -181,11 +175,11 @@ def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...
     def told(name: str, used: str = "–") -> tuple[str, ...]:
         return row(evaluation.chain.part(name).label, lambda one: one.shown_spread(name), used)
 
-    def failing(one: Evaluation) -> str:
-        return "; ".join(finding.label for finding in one.findings.values() if finding.status == "fails") or "none"
+    def failing(one: Evaluation) -> list[str]:
+        return [finding.label for finding in one.findings.values() if finding.status == "fails"]
 
     rows = [
-        row("findings that fail", failing, "not asked"),
+        row("findings that fail", lambda one: str(len(failing(one))), "not asked"),
         row("draws in which nothing fails", lambda one: percent(nothing_fails(one))),
         told("share_that_fits"),
         told("parts_mass"),
@@ -197,10 +191,12 @@ def ways_forward(evaluation: Evaluation) -> tuple[list[str], list[tuple[str, ...
         row("keeping it, a year", lambda one: one.shown_spread("keeping_a_year"), evaluation.shown_spread("used_keeping_a_year")),
     ]
     head = ["", "build, as it stands"] + (["build, mended"] if mended.changes else []) + ["buy used"]
+    counted = {"What fails as it stands": failing(evaluation)}
     if mended.changes:
-        changes = "; ".join(str(change) for change in mended.changes)
-        rows.insert(0, ("what changes", "nothing", changes, "nothing is built"))
-    return head, rows
+        changes = [str(change) for change in mended.changes]
+        rows.insert(0, ("decisions that change", "0", str(len(changes)), "–"))
+        counted |= {"What changes to mend it": changes, "What fails all the same": failing(builds[1])}
+    return head, rows, {title: names for title, names in counted.items() if names}
 
 
 ABOUT_THE_WAYS = (
@@ -212,7 +208,11 @@ ABOUT_THE_WAYS = (
 
 
 def ways_forward_page(evaluation: Evaluation) -> Page:
-    """Build, mend and build, or buy used, side by side."""
-    head, rows = ways_forward(evaluation)
-    # the last column keeps its figures on one line; those before it hold sentences, which break
-    return tabled(rows, tuple(head), (len(head) - 1,), after=[ABOUT_THE_WAYS])
+    """Build, mend and build, or buy used, side by side; what is counted there by name below."""
+    head, rows, counted = ways_forward(evaluation)
+    named = (Fold(f"{title}: {len(names)}", (List(tuple(names)),), told=True) for title, names in counted.items())
+    return (
+        tabled(rows, tuple(head), range(1, len(head)))
+        + Page(*named)
+        + Page(Fold("How to read the table", (Paragraph(ABOUT_THE_WAYS),)))
+    )

@@ -16,7 +16,7 @@ from ...machine.holding import HOLDINGS
 from ...tables import table
 from ...units import InputProblem
 from ..session import Session
-from .panels import Page, Panel, Place, not_kept, set_out, tabled
+from .panels import Page, Panel, Place, folded, not_kept, set_out, tabled
 
 _WIDE = {"description_width": "14em"}
 _FIELD = widgets.Layout(width="32em")
@@ -125,8 +125,8 @@ class JobsPanel(_Replying):
         self.pick.observe(lambda _: self._fill(), names="value")
         meanings = [Place(meaning, dim=True) for _, meaning in JOB_FIELDS.values()]
         rows = [widgets.HBox(pair, layout=widgets.Layout(align_items="center")) for pair in zip(self.fields.values(), meanings)]
-        form = widgets.VBox([self.pick, *rows, widgets.HBox([self.keep, self.drop]), self.reply])
-        self.widget = widgets.VBox([self.list, form])
+        form = widgets.VBox([self.pick, *rows, widgets.HBox([self.keep, self.drop])])
+        self.widget = widgets.VBox([self.list, folded("Change a job, write a new one, or take one off", form), self.reply])
         self._refresh()
 
     def _refresh(self, chosen: str | None = None) -> None:

@@ -13,9 +13,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from ...design.asked.why import Account
-from ...sources import cite
 from ...units import InputProblem
-from ...working import Working, plain_equation
+from ...working import Working
 from ..text import markup as as_markup
 from ..text import plain as as_plain
 from ..text.values import Block, Fold, Paragraph, Table, Words, Worked, stress, strong
@@ -107,6 +106,11 @@ def broad() -> Place:
     return Place(**_WIDE)
 
 
+def folded(title: str, *boxes: widgets.Widget) -> widgets.Accordion:
+    """Boxes that not everybody needs, under a title that opens them; on paper they stand open."""
+    return widgets.Accordion([widgets.VBox(boxes)], titles=(title,), selected_index=None)
+
+
 def paragraphs(*lines: Words) -> Page:
     """Sentences, each a paragraph; what is empty is left out."""
     return Page(*map(Paragraph, filter(None, lines)))
@@ -181,26 +185,21 @@ def _of_account(account: Account) -> tuple[Block, ...]:
     return fed.blocks
 
 
-def letters_and_sources(workings: Iterable[Working]) -> tuple[str, str]:
-    """What the letters of some workings are, with their figures, and where the formulas are from; each once."""
-    workings = list(workings)
-    letters = dict.fromkeys(
-        f"{plain_equation(symbol)} {meaning} {figure}"
-        for one in workings
-        for symbol, meaning, figure in one.table()[:-1]
-        if symbol
-    )
-    sources = dict.fromkeys(cite(source) for one in workings for source in one.formula.source)
-    return f"Letters: {'; '.join(letters)}.", f"Sources: {'; '.join(sources)}."
-
-
 def folded_workings(workings: Iterable[Working], said: str, heads: Iterable[str] = ()) -> Page:
     """Workings under one fold, each folded in turn under what it gives and the figure it comes to; plain text has these lines.
 
     ``heads`` stand in the place of what each gives.  A page that shows them is registered as ``worked``.
     """
-    lines = []
-    for one, title in itertools.zip_longest(workings, heads):
-        *_, (_, meaning, figure) = one.table()
-        lines.append(Fold(f"{title or meaning}: {figure}", (Worked(one),)))
-    return Page(Fold(f"{said} ({len(lines)} formulas)", tuple(lines), told=True))
+    lines = tuple(folded_working(one, title or "") for one, title in itertools.zip_longest(workings, heads))
+    return Page(Fold(f"{said} ({len(lines)} formulas)", lines, told=True))
+
+
+def folded_working(one: Working, title: str = "") -> Fold:
+    """A working folded under its ``title``, or what it gives, and the figure it comes to."""
+    *_, (_, meaning, figure) = one.table()
+    return Fold(f"{title or meaning}: {figure}", (Worked(one),))
+
+
+def how_to_read(*lines: Words) -> Page:
+    """What explains a table, folded below it; on paper it stands open."""
+    return Page(Fold("How to read this table", paragraphs(*lines).blocks, told=True))

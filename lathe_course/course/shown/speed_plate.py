@@ -14,6 +14,7 @@ from ...tables import table
 from ...units import Duration, Length, RotationalSpeed, Speed
 from ..pictures.axes import shown as _shown
 from ..text.values import Paragraph
+from .few import with_rest
 from .panels import Page, paragraphs, tabled
 
 _RPM, _MM, _MIN, _SPEED = RotationalSpeed(), Length("mm"), Duration("min"), Speed()
@@ -89,7 +90,7 @@ def _jobs(evaluation: Evaluation, steps: np.ndarray) -> list[tuple[str, ...]]:
 
 
 def cutting_speeds_page(evaluation: Evaluation) -> Page:
-    """The table of cutting speeds, from low to high, the likely one in brackets."""
+    """The table of cutting speeds, from low to high, the likely one in brackets; open for the materials of the jobs, the others folded."""
     unit = units.unit_text(_SPEED, evaluation.design.system)
     head = ("material", f"high-speed steel, {unit}", f"carbide, {unit}")
 
@@ -99,6 +100,10 @@ def cutting_speeds_page(evaluation: Evaluation) -> Page:
         low, likely, high = (units.number(units.in_unit(end, _SPEED, evaluation.design.system)) for end in speeds)
         return f"{low} to {high} ({likely})"
 
-    rows = [(name, said(row["speed_hss"]), said(row["speed_carbide"])) for name, row in table("materials").items()]
+    rows = {name: (name, said(row["speed_hss"]), said(row["speed_carbide"])) for name, row in table("materials").items()}
+    mine = [row for name, row in rows.items() if name in {job.material for job in evaluation.design.jobs}]
+    others = [row for row in rows.values() if row not in mine]
     about = f"Rough to fine turning, edges that last an hour or so, uncoated carbide. Source: {cite(_SPEED_SOURCES)}."
-    return tabled(rows, head, (1, 2)) + Page(Paragraph(about, "dim"))
+    rest = tabled(others, head, (1, 2)) if others else Page()
+    told = with_rest(tabled(mine, head, (1, 2)), f"and {len(others)} more materials, of which your list has no job", rest)
+    return told + Page(Paragraph(about, "dim"))

@@ -123,7 +123,7 @@ class Vouching:
             raise InputProblem(
                 [(name, f"there are no formulas in {name!r}{nearest_or_stop(name, known, most=3)}") for name in strange]
             )
-        return Page(*(_told(one) for name in rooms for one in known[name]))
+        return Page(*(_room(name, known[name]) for name in rooms))
 
 
 def _single(source: str | tuple[str, ...]) -> tuple[str, ...]:
@@ -138,6 +138,14 @@ def _range(standard: Any, kind: Kind) -> str:
         return shown(standard.high, kind)
     ends = [number(in_unit(end, kind)) for end in standard]
     return f"{ends[0]} to {ends[2]}, likely {ends[1]} {unit_text(kind)}".rstrip()
+
+
+def _room(name: str, found: list[Standing]) -> Fold:
+    """Formulas of one module, folded under how many there are and what they stand on."""
+    count = Counter(one.evidence for one in found)
+    told = ", ".join(f"{count[kind]} {kind}" for kind in (*EVIDENCE, "none") if count[kind])
+    title = f"{name.replace('_', ' ').capitalize()}: {len(found)} formula{'' if len(found) == 1 else 's'} ({told})"
+    return Fold(title, tuple(block for one in found for block in _told(one).blocks), told=True)
 
 
 def _told(one: Standing) -> Page:
@@ -157,5 +165,5 @@ def _told(one: Standing) -> Page:
     head = ("evidence", "case", "published", "ours", "apart", "outcome", "source, and why it may differ")
     worst = max(one.pieces, key=lambda piece: piece.difference, default=None)
     counted = f"{one.evidence}; {len(rows)} piece{'' if len(rows) == 1 else 's'} of evidence"
-    said = (strong(f"{one.formula.title.capitalize()}."), f" {one.formula.summary} ", dim(cite(one.formula.source)))
+    said = (strong(one.formula.summary), " ", dim(cite(one.formula.source)))
     return Page(Paragraph(said), Fold(counted + (f", {worst.apart_told}" if worst else ""), tabled(rows, head).blocks))

@@ -25,6 +25,7 @@ STYLE = (
     ".jp-OutputArea-output:has(>.lc-panel){overflow:visible;min-width:0}.lc{overflow-x:auto}.lc summary{cursor:pointer}"
     # its words stand beside or above it already; a screen reader has them with the box
     ".lc-unseen>.widget-label{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
+    ".lc-tick:not(:has(:checked))>.widget-text{visibility:hidden}.lc-panel .jupyter-widget-Collapse-header,.lc-panel .lm-AccordionPanel-title{font-size:14px}"
     ":has(>.lc>.lc-working){width:100%}.lc-working{container-type:inline-size}.lc-working mjx-container[display]{font-size:clamp(60%,2.6cqi,119%)!important}"
     "@media (max-width:900px){.lc.lc table tr>*{padding-right:.5em}.lc.lc table tr>.n{white-space:normal}}</style>"
 )
