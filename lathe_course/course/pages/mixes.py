@@ -32,6 +32,7 @@ from ...planning.shops import Machine
 from ...units import InputProblem
 from ..shown.money import amount, euros, money_name, whole
 from ..shown.panels import Page, how_to_read, paragraphs, tabled
+from ..text.values import Fold
 from .parts import SHORT, skill_moves, where_all_can_be_had
 from .register import page
 
@@ -50,7 +51,7 @@ def _whole(value: float) -> str:
 @where_all_can_be_had
 def best_mixes(evaluation: Evaluation) -> Page:
     """The best mix of ways for each wish, beside your own."""
-    rows = []
+    rows, made_by = [], []
     for name, mix in compared(evaluation).items():
         made = of_ways(evaluation, mix.hows)
         rows.append(
@@ -63,11 +64,10 @@ def best_mixes(evaluation: Evaluation) -> Page:
                 f"{months_of(evaluation, mix):.0f}",
                 made.shown("size_error", 2),
                 made.shown("set_taper", 2),
-                *_counts(mix),
-                str(len(mix.on_the_lathe)),
-                "proven" if mix.proven and name in PROVEN else "",
             )
         )
+        proven = "proven" if mix.proven and name in PROVEN else ""
+        made_by.append((name, *_counts(mix), str(len(mix.on_the_lathe)), proven))
     money = money_name(evaluation)
     value = f"{_hour_told(evaluation)} That is what weighs hours against money in the row of both together."
     if (gain := float(evaluation.central["company_gain"])) > 0.5:
@@ -79,28 +79,11 @@ def best_mixes(evaluation: Evaluation) -> Page:
         "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
         "the last row is the best of those that were played through task by task, and no proof."
     )
-    return tabled(
-        rows,
-        (
-            "wish",
-            f"{money} paid",
-            "in the end",
-            "hours",
-            "weeks",
-            "months",
-            "error",
-            "taper",
-            "here",
-            "outside",
-            "bought",
-            "second-hand",
-            "borrowed",
-            "by itself",
-            "",
-        ),
-        tuple(range(1, 14)),
-        before=(value, *_machines_told(evaluation)),
-    ) + how_to_read(proof)
+    head = ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper")
+    ways = ("wish", "here", "outside", "bought", "second-hand", "borrowed", "by itself", "")
+    counted = Fold("How many parts come by which way, and what is proven", tabled(made_by, ways, range(1, 7)).blocks, told=True)
+    page = tabled(rows, head, range(1, 8), before=(value, *_machines_told(evaluation)))
+    return page + Page(counted) + how_to_read(proof)
 
 
 def _hour_told(evaluation: Evaluation) -> str:

@@ -286,16 +286,11 @@ def _made_on_the_lathe(evaluation: Evaluation) -> Page:
             else ("", "", "nothing else")
         )
         rows.append((part, here.stage, "yes" if now.get(part) == here.how else "no", *against))
-    said = (
-        "These parts your own machines cannot make, but the half-built lathe can. Money saved and hours added stand against the cheapest other way; "
-        "tools that must be bought for it come on top."
-    )
-    return tabled(
-        rows,
-        ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against"),
-        (3, 4),
-        before=(said,),
-    )
+    chosen = sum(row[2] == "yes" for row in rows)
+    title = f"{len(rows)} parts that the half-built lathe can make and your own machines cannot; so chosen: {chosen}"
+    said = "Money saved and hours added stand against the cheapest other way; tools that must be bought for it come on top."
+    head = ("part", "once it does", "so chosen", f"{money_name(evaluation)} saved", "hours added", "against")
+    return Page(Fold(title, tabled(rows, head, (3, 4), before=(said,)).blocks, told=True))
 
 
 # --- one part on the blackboard ---------------------------------------------------------------------------------

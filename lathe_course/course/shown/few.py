@@ -27,9 +27,9 @@ _RANK = {"fails": 0, "tight": 1, "holds": 2, "open": 3}
 _BUILD = "10"
 
 
-def with_rest(first: Page, said: str, rest: Page) -> Page:
-    """A page whose further rows are folded under what is ``said`` of them; its plain twin ends with that."""
-    return first + Page(Fold(said, rest.blocks)) if rest.blocks else first
+def with_rest(first: Page, said: str, rest: Page, told: bool = False) -> Page:
+    """A page whose further rows are folded under what is ``said`` of them; its plain twin ends with that, unless they are ``told`` there too."""
+    return first + Page(Fold(said, rest.blocks, told=told)) if rest.blocks else first
 
 
 def few_rows(rows: list[tuple[Any, ...]], head: tuple[str, ...] = (), numeric: tuple[int, ...] = ()) -> Page:

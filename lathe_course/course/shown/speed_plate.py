@@ -105,5 +105,7 @@ def cutting_speeds_page(evaluation: Evaluation) -> Page:
     others = [row for row in rows.values() if row not in mine]
     about = f"Rough to fine turning, edges that last an hour or so, uncoated carbide. Source: {cite(_SPEED_SOURCES)}."
     rest = tabled(others, head, (1, 2)) if others else Page()
-    told = with_rest(tabled(mine, head, (1, 2)), f"and {len(others)} more materials, of which your list has no job", rest)
+    told = with_rest(
+        tabled(mine, head, (1, 2)), f"and {len(others)} more materials, of which your list has no job", rest, told=True
+    )
     return told + Page(Paragraph(about, "dim"))
