@@ -53,7 +53,7 @@ def what_is_carried(evaluation: Evaluation, parts: int = 4) -> Page:
         f"Lifted from {e.shown('lift_from')} to {e.shown('bench_height')}, {e.shown('lift_reach')} in front of the ankles, one person may lift "
         f"{e.shown('one_may_lift')}. The chuck goes by itself. Guidance protects most healthy people and no sore back. "
         f"The bed of chapter 07, {e.shown('bed_mass')}, is its section and fill alone; here it goes with its plates and feet. A part goes as finished, with a fill that is cast into it; "
-        "chapter 10 tells stock as well, before it is cut."
+        "a slideway that is bedded on its box does not come off again without losing its truth, so from then on lift the bed as one assembly. Chapter 10 tells stock as well, before it is cut."
     )
     return tabled(rows, head, (1,), after=(said,))
 
