@@ -100,8 +100,8 @@ def pitch_error(
     cut_pitch: Annotated[SI, Pitch("mm", "P_c", above=0, at_most=10_000)],
     pitch: Annotated[SI, Pitch("mm", "P", above=0, at_most=100)],
 ) -> Annotated[SI, Ratio("%", "e")]:
-    """Error of a pitch as a share: positive where it comes out too coarse."""
-    return cut_pitch / pitch - 1
+    """Error of a pitch as a share: positive where it comes out too coarse; nothing where only the last digits differ."""
+    return np.round(cut_pitch / pitch - 1, 12)
 
 
 @formula(

@@ -73,7 +73,7 @@ def _speeds(e: Evaluation) -> Page:
         [material, _figure(e, speed, _SPEED, 2), *("–" if n is None else f"{n / _RPM.factor:.0f}" for n in found)]
         for material, speed, found in chosen
     ]
-    feeds = f"{_feeds(e.central)} A parting tool runs at a third of the speed, a drill at the speed for its own diameter."
+    feeds = f"{_feeds(e.central)} {_parting(e.central)} A drill runs at the speed for its own diameter."
     return _grid(head, rows, range(1, len(head))) + paragraphs(
         f"Speed of the spindle in rev/min for tools of {e['tool_material']}: the fastest that your drive gives and that is not above the wish. – means even the slowest speed is too fast: take lighter cuts.",
         feeds,
@@ -96,6 +96,18 @@ def _feeds(e: Evaluation) -> str:
         else f" The wheels give nothing finer than {finest}: wind the last cut by hand."
     )
     return f"Feeds of the wheels: for roughing {rough}, for the last cut {last}.{coarse}"
+
+
+def _parting(e: Evaluation) -> str:
+    """How fast a bar is parted off: at a third of its speed, and no faster than the chain says it stays quiet."""
+    bar = float(e["parting_diameter"])
+    if not bar:
+        return "Work is sawn off, not parted off."
+    speed = min(float(e["parting_turns"]), 2 * float(e["cutting_speed"]) / bar / 3)
+    told = f"a bar of {units.shown(bar, _MM, e.design.system)} in {e['work_material']}"
+    if speed < e["drive_slowest"]:
+        return f"Part off at the slowest speed, {_figure(e, e['drive_slowest'], _RPM, 2)} rev/min; {told} may sing even then: saw it off."
+    return f"Part off at up to {_figure(e, speed, _RPM, 2)} rev/min, {told}; slower if it sings."
 
 
 def _depth(e: Evaluation, si: float | None) -> str:
