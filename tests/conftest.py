@@ -3,6 +3,11 @@
 import gc
 import os
 
+from lathe_course.course.left_out import left_out
+
+with left_out():
+    import nbformat  # noqa: F401   each worker loads it
+
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 

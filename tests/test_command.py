@@ -15,7 +15,7 @@ from started import COMMAND, Started
 from tiers import short_of
 
 from lathe_course import command
-from lathe_course.course.folder import serve, workspace
+from lathe_course.course.folder import serve, server, workspace
 from lathe_course.course.shown import essentials, plain_text
 from lathe_course.design.asked.levers import levers
 from lathe_course.design.chain.luck import DRAWS
@@ -445,4 +445,11 @@ def test_jupyterlab_looks_for_modules_neither_in_the_folder_nor_where_it_stands(
     workspace.prepare(folder)
     runtime.mkdir()
     serve._launch(folder, 8931, False, runtime, tmp_path / "log", lambda *_: None)
-    assert asked["words"][:2] == [sys.executable, "-P"] and asked["cwd"] == runtime
+    assert asked["words"][:5] == [sys.executable, "-P", "-m", server.__name__, "jupyterlab"] and asked["cwd"] == runtime
+
+
+def test_a_server_loads_nothing_that_takes_longer_than_itself(tmp_path):
+    (tmp_path / "asks.py").write_text("import sys, jsonschema; print(bool(sys.modules.get('rfc3987_syntax')), *sys.argv[1:])")
+    words = [sys.executable, "-P", "-m", server.__name__, "asks", "--an-option"]
+    done = subprocess.run(words, check=True, env=os.environ | {"PYTHONPATH": str(tmp_path)}, capture_output=True, text=True)
+    assert done.stdout.split() == ["False", "--an-option"]

@@ -414,6 +414,7 @@ def test_only_declared_packages_are_imported():
         ("lathe_course.command", ("matplotlib", "ipywidgets", "IPython", "jupyterlab")),
         ("lathe_course.machine", ("matplotlib", "ipywidgets", "IPython", "tomlkit")),
         ("lathe_course.design.evaluation", ("matplotlib", "ipywidgets", "IPython")),
+        ("lathe_course.course.printed.prose", ("rfc3987_syntax",)),
     ],
 )
 def test_who_wants_a_formula_does_not_pay_for_pictures(ask, absent):

@@ -129,7 +129,7 @@ def test_the_tests_named_by_the_readme_are_all_of_them():
     assert options["testpaths"] == ["tests"] and "loadfile" in options["addopts"].split()
     further = text_of(PROJECT / ".ci" / "run")
     assert "pytest -q -m walk tests\n" in further
-    assert re.search(r"pytest -q --nbval --nbval-current-env .*notebooks exercises\n", further)
+    assert re.search(r"pytest -q -p nbval --nbval --nbval-current-env .*notebooks exercises\n", further)
 
 
 # --- notebooks --------------------------------------------------------------------------------------

@@ -23,7 +23,7 @@ import urllib.parse
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from lathe_course.course.folder import lab_settings
+from lathe_course.course.folder import lab_settings, server
 from lathe_course.design.files.whole_file import in_words
 from lathe_course.units import InputProblem
 
@@ -125,6 +125,7 @@ def _launch(
         sys.executable,
         "-P",
         "-m",
+        server.__name__,
         "jupyterlab",
         *options,
         f"--ServerApp.open_browser={open_browser}",

@@ -16,7 +16,7 @@ import urllib.parse
 from pathlib import Path
 from typing import NoReturn
 
-from lathe_course.course.folder import WORKING_FOLDER, lab_settings, serve, workspace
+from lathe_course.course.folder import WORKING_FOLDER, lab_settings, serve, server, workspace
 from lathe_course.design.files.whole_file import in_words
 from lathe_course.problems import InputProblem
 
@@ -67,7 +67,7 @@ def main() -> NoReturn:
         _tell(str(problem))
         sys.exit(2)
     os.chdir(runtime)
-    os.execve(sys.executable, [sys.executable, "-P", "-s", "-m", "jupyterhub.singleuser", *options], environment)
+    os.execve(sys.executable, [sys.executable, "-P", "-s", "-m", server.__name__, "jupyterhub.singleuser", *options], environment)
 
 
 def _tell(sentence: str) -> None:

@@ -6,10 +6,12 @@ import html
 import re
 from collections.abc import Mapping
 
-from nbconvert.filters import markdown2html
-
+from ..left_out import left_out
 from ..text.markup import image
 from .typeset import typeset
+
+with left_out():
+    from nbconvert.filters import markdown2html
 
 #: a call, or what is put into its brackets
 _CODE = r"`[^`\n]*(?:\(|=\")[^`\n]*`"
