@@ -198,11 +198,12 @@ class Result:
     source: tuple[str, ...] = ()
     fixed: dict[str, float] = field(default_factory=dict)  # parameter of the formula -> the SI value it is held at
     single: bool | str = False
+    says: str = ""  # what it is, where its body does not say so
 
     @property
     def explanation(self) -> str:
         """First sentence of what the result is."""
-        doc = self.formula.summary if self.formula else (inspect.getdoc(self.body) or self.label)
+        doc = self.formula.summary if self.formula else (self.says or inspect.getdoc(self.body) or self.label)
         return doc.split("\n\n")[0].replace("\n", " ")
 
 
@@ -211,19 +212,22 @@ def result(
     label: str,
     chapter: str,
     *,
+    name: str = "",
+    says: str = "",
     source: str | tuple[str, ...] = "definition",
     single: bool | str = False,
     **renamed: str,
 ) -> Callable[[Callable], Result]:
     """Make a Result of a plain function in SI; its parameter names are names in the chain.
 
-    Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.
+    Keywords rename: ``@result(..., force="cutting_force")`` feeds ``cutting_force`` to ``force``.  A body that serves several
+    results gives each its ``name``, and what it ``says`` where that is not the same for all.
     """
 
     def make(body: Callable) -> Result:
         inputs = tuple(renamed.get(p, p) for p in parameters(body))
         return Result(
-            body.__name__,
+            name or body.__name__,
             label,
             kind,
             chapter,
@@ -231,6 +235,7 @@ def result(
             inputs,
             source=(source,) if isinstance(source, str) else source,
             single=single,
+            says=says,
         )
 
     return make

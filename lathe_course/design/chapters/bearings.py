@@ -279,56 +279,39 @@ def preload(bearing_kind, usual_preload, bearing_approach, element_count, elemen
     return usual_preload
 
 
-def _as_set(bearing_kind, light, seat, loose, preload, usual_preload, rollers):
-    """Stiffness of a taper roller bearing at its preload or play in place of that of the usual preload; other kinds as they are."""
-    if bearing_kind not in _ROLLERS:
-        return light
-    load = _PULL * (seat / _PRELOAD_OF) ** 2
-    zone = _ZONE[0] + (_ZONE[1] - _ZONE[0]) * np.minimum(loose / _WIDE_PLAY, 1.0)
-    now = np.maximum(bearings.preloaded_stiffness.si(preload, *rollers), bearings.loaded_stiffness.si(load, zone, *rollers))
-    usual = np.maximum(
-        bearings.preloaded_stiffness.si(usual_preload, *rollers), bearings.loaded_stiffness.si(load, _ZONE[0], *rollers)
-    )
-    return 1 / (np.maximum(1 / light - 1 / usual, _SEAT_LEAST / light) + 1 / now)
+def _stiffness_as_set(end: str):
+    def body(
+        bearing_kind,
+        set_well,
+        spindle_diameter,
+        loose_when_warm,
+        preload,
+        usual_preload,
+        element_count,
+        element_diameter,
+        roller_length_ratio,
+        contact_angle,
+    ):
+        """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
+        if bearing_kind not in _ROLLERS:
+            return set_well
+        rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
+        load = _PULL * (spindle_diameter / _PRELOAD_OF) ** 2
+        zone = _ZONE[0] + (_ZONE[1] - _ZONE[0]) * np.minimum(loose_when_warm / _WIDE_PLAY, 1.0)
+        now = np.maximum(bearings.preloaded_stiffness.si(preload, *rollers), bearings.loaded_stiffness.si(load, zone, *rollers))
+        usual = np.maximum(
+            bearings.preloaded_stiffness.si(usual_preload, *rollers), bearings.loaded_stiffness.si(load, _ZONE[0], *rollers)
+        )
+        return 1 / (np.maximum(1 / set_well - 1 / usual, _SEAT_LEAST / set_well) + 1 / now)
 
-
-_SET = ("harris, line contact after Palmgren", "common_practice, table of bearings for the housing")
-
-
-@result(Stiffness(), "stiffness of the front bearing, as it is set", CHAPTER, source=_SET)
-def front_stiffness_at_size(
-    bearing_kind,
-    front_stiffness_set_well,
-    spindle_diameter,
-    loose_when_warm,
-    preload,
-    usual_preload,
-    element_count,
-    element_diameter,
-    roller_length_ratio,
-    contact_angle,
-):
-    """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
-    rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
-    return _as_set(bearing_kind, front_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
-
-
-@result(Stiffness(), "stiffness of the rear bearing, as it is set", CHAPTER, source=_SET)
-def rear_stiffness_at_size(
-    bearing_kind,
-    rear_stiffness_set_well,
-    spindle_diameter,
-    loose_when_warm,
-    preload,
-    usual_preload,
-    element_count,
-    element_diameter,
-    roller_length_ratio,
-    contact_angle,
-):
-    """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
-    rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
-    return _as_set(bearing_kind, rear_stiffness_set_well, spindle_diameter, loose_when_warm, preload, usual_preload, rollers)
+    return result(
+        Stiffness(),
+        f"stiffness of the {end} bearing, as it is set",
+        CHAPTER,
+        name=f"{end}_stiffness_at_size",
+        source=("harris, line contact after Palmgren", "common_practice, table of bearings for the housing"),
+        set_well=f"{end}_stiffness_set_well",
+    )(body)
 
 
 @result(Force("N"), "thrust of the roughing cut", CHAPTER, source="common_practice, feed force over cutting force")
@@ -533,8 +516,8 @@ RESULTS = [
     bearing_drag_share,
     usual_preload,
     bearing_approach,
-    front_stiffness_at_size,
-    rear_stiffness_at_size,
+    _stiffness_as_set("front"),
+    _stiffness_as_set("rear"),
     loose_when_cold,
     squeezed_when_cold,
     element_diameter,

@@ -234,8 +234,7 @@ def _of_section(name, key, kind, label):
     def body(bed_section):
         return bed_section[key]
 
-    body.__name__, body.__doc__ = name, f"{label.capitalize()}, from its section."
-    return result(kind, label, CHAPTER)(body)
+    return result(kind, label, CHAPTER, name=name, says=f"{label.capitalize()}, from its section.")(body)
 
 
 @result(Length("mm"), "length of bed between headstock and tool", CHAPTER, source="own_work, loop from headstock to tool")

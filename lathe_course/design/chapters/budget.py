@@ -244,13 +244,13 @@ def contingency(money_needed, cash_average):
 
 def _months_of_money(rate: str, name: str, label: str):
     def body(money_needed, savings, rate):
+        """Until the sum that suffices has come together."""
         with np.errstate(divide="ignore", invalid="ignore"):
             short = np.maximum(money_needed - savings, 0.0)
             months = np.where(short == 0, 0.0, short / np.asarray(rate, float))
         return np.where(months >= HORIZON, np.inf, months)[()]
 
-    body.__name__, body.__doc__ = name, "Until the sum that suffices has come together."
-    return result(Months(), label, CHAPTER, source="definition", rate=rate)(body)
+    return result(Months(), label, CHAPTER, name=name, source="definition", rate=rate)(body)
 
 
 RESULTS = [

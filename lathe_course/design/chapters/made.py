@@ -241,10 +241,10 @@ def _length(name, figure, test, label):
     over = TESTS[test].over
 
     def body(error):
+        """Over the length of the test, as the parts are made."""
         return error * over
 
-    body.__name__, body.__doc__ = name, "Over the length of the test, as the parts are made."
-    return result(Length("µm"), label, CHAPTER, source=_TABLE, error=figure)(body)
+    return result(Length("µm"), label, CHAPTER, name=name, source=_TABLE, error=figure)(body)
 
 
 @result(Slope(), "level across the bed to expect once it is levelled", CHAPTER, source="definition, causes added in squares")
@@ -275,10 +275,10 @@ def expected_lead(leadscrew_error, threading):
 
 def _plain(name, figure, label):
     def body(error):
+        """As the parts are made."""
         return 1.0 * error
 
-    body.__name__, body.__doc__ = name, "As the parts are made."
-    return result(Length("µm"), label, CHAPTER, source=_TABLE, error=figure)(body)
+    return result(Length("µm"), label, CHAPTER, name=name, source=_TABLE, error=figure)(body)
 
 
 @result(

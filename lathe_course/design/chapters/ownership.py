@@ -61,18 +61,18 @@ def use_money(power_money, wear_money, space_money):
 
 def _running(price: str, name: str, label: str):
     def body(use_money, price, repair_share):
+        """What using it costs, and repairs."""
         return use_money + price * repair_share / _MONTHS_A_YEAR
 
-    body.__name__, body.__doc__ = name, "What using it costs, and repairs."
-    return result(MoneyRate(), label, CHAPTER, price=price)(body)
+    return result(MoneyRate(), label, CHAPTER, name=name, price=price)(body)
 
 
 def _a_year(running: str, price: str, share: str, name: str, label: str):
     def body(running, price, share, months_kept):
+        """Twelve months of running, and what it loses in worth in a year."""
         return _MONTHS_A_YEAR * (running + price * (1 - share) / months_kept)
 
-    body.__name__, body.__doc__ = name, "Twelve months of running, and what it loses in worth in a year."
-    return result(Money(), label, CHAPTER, running=running, price=price, share=share)(body)
+    return result(Money(), label, CHAPTER, name=name, running=running, price=price, share=share)(body)
 
 
 @result(HourPrice(), "what an hour at the finished lathe costs", CHAPTER)

@@ -295,13 +295,12 @@ def _drawn(ends: Range, luck: np.ndarray | None) -> np.ndarray:
 
 def _local(what: str, decision: str, label: str, level: str):
     def body(prices, own, currency):
+        """Prices where you live, by what you say and by prices you know, and those of your own table, over the list's."""
         return prices * own * getattr(money_of(currency), level)
 
-    body.__name__, body.__doc__ = (
-        f"{what}_local",
-        "Prices where you live, by what you say and by prices you know, and those of your own table, over the list's.",
+    return result(Ratio(), label, CHAPTER, name=f"{what}_local", source="definition", prices=decision, own=f"{what}_prices_own")(
+        body
     )
-    return result(Ratio(), label, CHAPTER, source="definition", prices=decision, own=f"{what}_prices_own")(body)
 
 
 def _column(value) -> np.ndarray:
@@ -347,8 +346,15 @@ def _money(figure: str, label: str, name: str, local: str):
             * _twice(part_columns, part_again)
         )
 
-    body.__name__, body.__doc__ = name, f"{label.capitalize()}, at local prices."
-    return result(None, label, CHAPTER, source="common_practice, money by way and size", local_prices=local)(body)
+    return result(
+        None,
+        label,
+        CHAPTER,
+        name=name,
+        says=f"{label.capitalize()}, at local prices.",
+        source="common_practice, money by way and size",
+        local_prices=local,
+    )(body)
 
 
 @result(None, "months from asking for each part to having it", CHAPTER, source="common_practice, weeks by way")
@@ -409,8 +415,7 @@ def _sum(vector, name: str, label: str, kind, says: str):
         found = np.asarray(part).sum(axis=-1)
         return float(found) if np.ndim(found) == 0 else found
 
-    body.__name__, body.__doc__ = name, says
-    return result(kind, label, CHAPTER, source="definition, sum over the parts", part=vector)(body)
+    return result(kind, label, CHAPTER, name=name, says=says, source="definition, sum over the parts", part=vector)(body)
 
 
 @result(None, "tools and other things to buy", CHAPTER)

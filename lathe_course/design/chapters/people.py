@@ -141,10 +141,10 @@ def hours_counted_on(hours_can, builders):
 
 def _joined(field: str, kind, name: str, label: str, planned: str):
     def body(partners_readings, planned):
+        """The sum over the partners written down; what the plan says where none are."""
         return float(partners_readings.column(field).sum()) if partners_readings else planned
 
-    body.__name__, body.__doc__ = name, "The sum over the partners written down; what the plan says where none are."
-    return result(kind, label, CHAPTER, planned=planned)(body)
+    return result(kind, label, CHAPTER, name=name, planned=planned)(body)
 
 
 @result(Count(), "people the plan counts on beyond those written down", CHAPTER)

@@ -197,13 +197,10 @@ def _at_size(figure: str, name: str, label: str, row: str):
     exponent = table("links")[row]["size_exponent"]
 
     def body(link, centre_height):
+        """The figure of the table carried over to this centre height: a larger machine of one shape is stiffer."""
         return rigidity.link_compliance_at_size.si(link, centre_height / _REFERENCE, exponent)
 
-    body.__name__, body.__doc__ = (
-        name,
-        "The figure of the table carried over to this centre height: a larger machine of one shape is stiffer.",
-    )
-    return result(Compliance(), label, CHAPTER, source=_TABLE, link=figure)(body)
+    return result(Compliance(), label, CHAPTER, name=name, source=_TABLE, link=figure)(body)
 
 
 @result(

@@ -225,56 +225,23 @@ def _reduced(teeth: tuple[int, ...]) -> tuple[float, tuple[int, ...]]:
     return (teeth[0] / teeth[-1], teeth[1:-1]) if len(teeth) >= FEWEST_WHEELS + 2 else (1.0, teeth)
 
 
-def _nearest_feed(
-    wish, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch
-):
-    """The feed that can be had nearest to a wish: the wish itself where no wheels drive the feed, 0 where no train can be put on."""
-    if feed_drive not in FEED_DRIVES[1:3]:
-        return wish
-    place, teeth = (wheel_module, gear_centres, banjo_reach, gear_shaft), wheels_of(change_wheels)
-    ratio = gears.wanted_ratio.si(wish, spindle_gear_ratio, leadscrew_pitch)
-    error = gears.ratio_errors(teeth, *place, ratio)
-    if feed_drive == FEED_DRIVES[2]:
-        slower, rest = _reduced(teeth)
-        other = gears.ratio_errors(rest, *place, ratio / slower)
-        error = np.where(np.abs(other) < np.abs(error), other, error)[()]
-    return wish * (1 + error)
+def _nearest_feed(wish: str, name: str, label: str):
+    def body(
+        wish, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch
+    ):
+        """The one nearest to the feed you decided on that the drive of the feed gives."""
+        if feed_drive not in FEED_DRIVES[1:3]:
+            return wish  # no wheels drive it
+        place, teeth = (wheel_module, gear_centres, banjo_reach, gear_shaft), wheels_of(change_wheels)
+        ratio = gears.wanted_ratio.si(wish, spindle_gear_ratio, leadscrew_pitch)
+        error = gears.ratio_errors(teeth, *place, ratio)
+        if feed_drive == FEED_DRIVES[2]:
+            slower, rest = _reduced(teeth)
+            other = gears.ratio_errors(rest, *place, ratio / slower)
+            error = np.where(np.abs(other) < np.abs(error), other, error)[()]
+        return wish * (1 + error)  # nothing where no train can be put on
 
-
-@result(FeedPerTurn(), "roughing feed that can be had", CHAPTER, source=_GEARS)
-def rough_feed_had(
-    feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch
-):
-    """The one nearest to the feed you decided on that the drive of the feed gives."""
-    return _nearest_feed(
-        feed, feed_drive, change_wheels, wheel_module, gear_centres, banjo_reach, gear_shaft, spindle_gear_ratio, leadscrew_pitch
-    )
-
-
-@result(FeedPerTurn(), "feed of the finishing cut that can be had", CHAPTER, source=_GEARS)
-def finish_feed_had(
-    finish_feed,
-    feed_drive,
-    change_wheels,
-    wheel_module,
-    gear_centres,
-    banjo_reach,
-    gear_shaft,
-    spindle_gear_ratio,
-    leadscrew_pitch,
-):
-    """The one nearest to the feed you decided on that the drive of the feed gives."""
-    return _nearest_feed(
-        finish_feed,
-        feed_drive,
-        change_wheels,
-        wheel_module,
-        gear_centres,
-        banjo_reach,
-        gear_shaft,
-        spindle_gear_ratio,
-        leadscrew_pitch,
-    )
+    return result(FeedPerTurn(), label, CHAPTER, name=name, source=_GEARS, wish=wish)(body)
 
 
 @result(FeedPerTurn(), "finest feed of the drive of the feed", CHAPTER, source=_GEARS)
@@ -325,8 +292,8 @@ RESULTS = [
     nut_length,
     finest_gear_feed,
     finest_feed,
-    rough_feed_had,
-    finish_feed_had,
+    _nearest_feed("feed", "rough_feed_had", "roughing feed that can be had"),
+    _nearest_feed("finish_feed", "finish_feed_had", "feed of the finishing cut that can be had"),
     shoulder_overrun,
     largest_wheel,
     node(

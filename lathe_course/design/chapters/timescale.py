@@ -114,16 +114,13 @@ def session_share(session_hours, session_loss):
 
 def _hours_a_month(promised: str, name: str, label: str):
     def body(promised, builders, hours_kept, talk_loss, session_share, moving_hours):
+        """Promised hours less those not kept, talk among several, setting up, and what moving house takes."""
         kept = promised * builders * hours_kept * np.maximum(1 - talk_loss * (builders - 1), 0.2) * session_share
         return np.maximum(kept - moving_hours / _MONTHS_OF_MOVES, _LEFT_BY_MOVES * kept)
 
-    body.__name__, body.__doc__ = (
-        name,
-        "Promised hours less those not kept, talk among several, setting up, and what moving house takes.",
-    )
-    return result(HoursRate(), label, CHAPTER, source="common_practice, kept hours, talk, sessions and moves", promised=promised)(
-        body
-    )
+    return result(
+        HoursRate(), label, CHAPTER, name=name, source="common_practice, kept hours, talk, sessions and moves", promised=promised
+    )(body)
 
 
 @result(None, "calendar of the year", CHAPTER, single=True)
@@ -238,10 +235,10 @@ def _all_wait_for(build_layout, task: str) -> bool:
 
 def _schedule(hours: str, money: str, name: str, label: str):
     def body(build_work, hours, money, savings, machine_hours, calendar):
+        """When each part and task is ordered, begun and done."""
         return schedule(build_work, Means(hours, money, savings, machine_hours, calendar))
 
-    body.__name__, body.__doc__ = name, "When each part and task is ordered, begun and done."
-    return result(None, label, CHAPTER, source="own_work, many builds side by side", hours=hours, money=money)(body)
+    return result(None, label, CHAPTER, name=name, source="own_work, many builds side by side", hours=hours, money=money)(body)
 
 
 def _single(values: np.ndarray):
@@ -251,13 +248,10 @@ def _single(values: np.ndarray):
 
 def _end(plan: str, name: str, label: str):
     def body(plan):
+        """Until the last task is done: hours, money, waits, borrowed machines, months away and moves together."""
         return _single(plan.end)
 
-    body.__name__, body.__doc__ = (
-        name,
-        "Until the last task is done: hours, money, waits, borrowed machines, months away and moves together.",
-    )
-    return result(Months(), label, CHAPTER, source="own_work, many builds side by side", plan=plan)(body)
+    return result(Months(), label, CHAPTER, name=name, source="own_work, many builds side by side", plan=plan)(body)
 
 
 @result(Months(), "months until the first chips", CHAPTER, source="own_work, many builds side by side")
