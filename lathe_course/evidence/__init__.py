@@ -19,8 +19,6 @@ import numpy as np
 from .. import units
 from ..formula import FORMULAS
 
-__all__ = ["EVIDENCE", "Check", "SecondProgram", "checks", "second_programs"]
-
 _PROGRAMS = "second_programs.toml"
 #: from the strongest to the weakest
 EVIDENCE = ("published and seen", "second program", "recalled from memory", "common practice")

@@ -20,8 +20,6 @@ from ..ranges import Range
 from ..sources import cite
 from ..units import InputProblem, si_factor
 
-__all__ = ["TABLES", "Table", "table"]
-
 TABLES = (
     "acceptance",
     "at_hand",

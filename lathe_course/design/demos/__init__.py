@@ -11,8 +11,6 @@ from ...units import InputProblem
 from ..design import Design
 from ..lathe import LATHE
 
-__all__ = ["DEMOS", "demo", "demo_text"]
-
 #: name -> one line on it
 DEMOS = {
     "boat_shed": "75 mm centre height, 300 mm between centres, filled box bed, for a shed that restores launches",
