@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..machine import fits
+from ..machine import bearings, fits
 from ..machine.fits import Field
 from .evaluation import Evaluation
 
@@ -43,13 +43,14 @@ def _whole(size: float) -> float:
 def seats(e: Evaluation) -> list[Seat]:
     """What the chapter's design asks to be turned or bored to a fit."""
     seat, outside = e["spindle_diameter"], _whole(2 * e["bearing_mean_diameter"] - e["spindle_diameter"])
-    if e["bearing_kind"] == "plain bronze":
+    contact = bearings.contact_of(e["bearing_kind"])
+    if contact == bearings.BUSH:
         found = [
             Seat("front journal", seat, "h5", "bush, reamed to H7", "H7"),
             Seat("rear journal", seat, "h5", "bush, reamed to H7", "H7"),
         ]
     else:
-        still, moved = ("K7", "J6") if e["bearing_kind"] == "taper roller" else ("J6", "H6")
+        still, moved = ("K7", "J6") if contact == bearings.SLANTED_ROLLERS else ("J6", "H6")
         found = [
             Seat("front seat on the spindle", seat, "k5", "inner ring", "bore"),
             Seat("rear seat, where the ring slides to be set", seat, "h5", "inner ring", "bore"),

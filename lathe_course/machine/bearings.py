@@ -28,6 +28,8 @@ from ..units import (
     TemperatureRise,
 )
 
+#: what carries in a bearing, by the table of bearings
+BUSH, GROOVE, SLANTED_BALLS, SLANTED_ROLLERS = "bush", "groove", "slanted balls", "slanted rollers"
 #: the ratings are printed for newtons and millimetres: figures with a dimension stand here
 NEWTON_PER_MM2, MM = 1e6, 1e-3
 
@@ -199,9 +201,14 @@ def groove_thrust_factor(relative_thrust: Any) -> Any:
 _GROOVE_RATIO = 0.17
 
 
+def contact_of(kind: str) -> str:
+    """What carries in a kind of the table of bearings: ``BUSH``, ``GROOVE``, ``SLANTED_BALLS`` or ``SLANTED_ROLLERS``."""
+    return table("bearings")[kind]["contact"]
+
+
 def rows_of(kind: str) -> float:
     """Rows of balls that are rated as one bearing, by the kind in the table of bearings."""
-    return 2.0 if kind == "angular contact pair" else 1.0
+    return table("bearings")[kind]["rows"]
 
 
 def pair_factors(contact_angle: Any) -> tuple[Any, Any, Any, Any]:
@@ -219,18 +226,19 @@ def pair_factors(contact_angle: Any) -> tuple[Any, Any, Any, Any]:
 
 def load_factors(kind: str, contact_angle: Any, thrust: Any, static_rating: Any) -> tuple[Any, Any, Any, Any]:
     """X, Y of the life and X₀, Y₀ of the static load of one row by its kind in the table of bearings, of a pair as one bearing under much thrust; SI."""
-    if kind == "deep groove":
+    contact = contact_of(kind)
+    if contact == GROOVE:
         relative = ball_static_factor(_GROOVE_RATIO) * thrust / np.maximum(static_rating, 1.0)
         return 0.56, groove_thrust_factor(relative), 0.6, 0.5
-    if kind == "angular contact pair":
+    if rows_of(kind) > 1:
         _, x, y, y0 = pair_factors(contact_angle)
         return x, y, 1.0, y0
-    return thrust_factors("roller" if kind == "taper roller" else "ball", contact_angle)
+    return thrust_factors("roller" if contact == SLANTED_ROLLERS else "ball", contact_angle)
 
 
 def adjusted_over(kind: str, span: Any, width: Any) -> Any:
     """How far apart the two cones stand that are set against each other: the span, or half the width of a pair side by side."""
-    return width / 2 if kind == "angular contact pair" else span
+    return width / 2 if rows_of(kind) > 1 else span
 
 
 @formula(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ... import units
 from ...design.asked.beside import grease_to_renew, plain_journal
 from ...design.evaluation import Evaluation
+from ...machine.bearings import BUSH, contact_of
 from ...tables import table
 from ...units import LabourTime, Length
 from ...working import Working
@@ -49,7 +50,7 @@ def lubrication(evaluation: Evaluation) -> Page:
         row = table("lubricants")[name]
         rows.append((name, _grade(row), row["amount"], _interval(row, system), row["mind"]))
     said = "Common practice, no source; the sheet of whoever made the bearing or the oil comes first. Mains locked off before a hand goes near gears or belts."
-    shown, says = _plain_bearing(evaluation) if evaluation["bearing_kind"] == "plain bronze" else _grease(evaluation)
+    shown, says = _plain_bearing(evaluation) if contact_of(evaluation["bearing_kind"]) == BUSH else _grease(evaluation)
     return tabled(rows, _HEAD, after=[said, says]) + Page(*map(Worked, shown))
 
 

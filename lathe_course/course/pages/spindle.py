@@ -10,6 +10,7 @@ from ...design.chain.luck import DRAWS
 from ...design.evaluation import Evaluation, evaluate
 from ...design.seats import Seat, seats
 from ...design.workings import noted
+from ...machine.bearings import SLANTED_ROLLERS, contact_of
 from ...sources import cite
 from ...tables import table
 from ...units import Length
@@ -118,7 +119,7 @@ def bearing_worked(evaluation: Evaluation) -> Page:
     e = evaluation.central
     if lost := e.cause("front_bearing_load", "rear_bearing_load"):
         return paragraphs(lost)
-    rolls = e["bearing_kind"] == "taper roller"
+    rolls = contact_of(e["bearing_kind"]) == SLANTED_ROLLERS
     seat = (
         f"Stiffness there is that of the rolling elements alone. With its rings, seats and housing the front bearing stands {e.shown('front_stiffness_at_size')}; most of that is judged."
         if rolls

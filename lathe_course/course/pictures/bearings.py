@@ -6,6 +6,7 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from ...design.evaluation import Evaluation, evaluate
+from ...machine.bearings import SLANTED_BALLS, SLANTED_ROLLERS, contact_of
 from ...units import Force, Length, Ratio, RotationalSpeed, Stiffness, TemperatureRise
 from .axes import Places, inside, label, shown
 from .register import NothingToDraw, picture
@@ -85,7 +86,7 @@ def _slanted(e: Evaluation) -> Evaluation:
     """The middling figures, if the bearings are of a kind whose play follows the heat."""
     plain = e.central
     kind = plain["bearing_kind"]
-    if kind not in ("taper roller", "angular contact pair"):
+    if contact_of(kind) not in (SLANTED_BALLS, SLANTED_ROLLERS):
         raise NothingToDraw(
             f"The end play of {kind} bearings stays at {e.shown('warm_end_play')} when warm: a spring takes it up, or collars hold it apart from the span."
         )

@@ -10,6 +10,7 @@ from matplotlib.patches import Circle, Polygon
 
 from ...design.drawn.arrangement import Arrangement
 from ...design.drawn.headstock import pulley_steps, spindle_end
+from ...machine import bearings
 from ...tables import table
 from .paper import Paper, scale_for
 
@@ -137,13 +138,14 @@ def _bearing(s, sheet: Paper, at: Callable, cut: Callable, scale: int, x: float,
     """One bearing by its kind, above and below the axis; ``sign`` is 1 at the nose, -1 behind."""
     wide, inner, outer = s.bearing_width, s.spindle_diameter / 2, s.bearing_outside / 2
     left, right, ring = x - wide / 2, x + wide / 2, 0.3 * (outer - inner)
-    if s.bearing_kind == "plain bronze":
+    contact = bearings.contact_of(s.bearing_kind)
+    if contact == bearings.BUSH:
         cut([(left, inner), (right, inner), (right, outer), (left, outer)], _BUSH, sheet.wide, order=3.2)
         return
     cut([(left, inner), (right, inner), (right, outer), (left, outer)], "", sheet.wide, order=3.2)
     spread = sign if s.bearing_arrangement == "back to back" else -sign
     pitch = (inner + outer) / 2
-    if s.bearing_kind == "taper roller":
+    if contact == bearings.SLANTED_ROLLERS:
         # rollers whose thick ends face outwards back to back; a slanted pair has its lines of force apart at the axis
         lean = 0.28 * spread
         length, thick = 0.72 * wide, 0.30 * (outer - inner)
@@ -157,7 +159,7 @@ def _bearing(s, sheet: Paper, at: Callable, cut: Callable, scale: int, x: float,
         for side in (1, -1):  # line of force, square to the roller
             sheet.line([at(x, side * pitch), at(*(np.array([x, pitch]) - across * (pitch - 0.2 * inner)) * (1, side))], "centre")
         return
-    balls = (x,) if s.bearing_kind == "deep groove" else (x - wide / 4, x + wide / 4)
+    balls = (x - wide / 4, x + wide / 4) if bearings.rows_of(s.bearing_kind) > 1 else (x,)
     size = min(0.62 * (outer - inner - 0.6 * ring), 0.8 * wide / len(balls))
     for ball in balls:
         for side in (1, -1):
@@ -171,7 +173,7 @@ def _bearing(s, sheet: Paper, at: Callable, cut: Callable, scale: int, x: float,
                     zorder=3.3,
                 )
             )
-            if s.bearing_kind == "angular contact pair":
+            if contact == bearings.SLANTED_BALLS:
                 lean = np.array([np.sin(0.44) * spread, np.cos(0.44)]) * 0.75 * (outer - inner)
                 here = np.array([ball, pitch])
                 sheet.line([at(*(here - lean / 2) * (1, side)), at(*(here + lean / 2) * (1, side))], "centre")

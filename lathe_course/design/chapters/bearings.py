@@ -3,6 +3,7 @@
 import numpy as np
 
 from ...machine import alignment, bearings, enclosure, heat
+from ...machine.bearings import BUSH, GROOVE, SLANTED_BALLS, SLANTED_ROLLERS, contact_of
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Area, Count, Duration, Expansion, Force, Length, Power, Ratio, Stiffness, Stress, TemperatureRise
@@ -10,9 +11,7 @@ from ..chain.entries import Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 ARRANGEMENTS = ("back to back", "face to face")
-#: kinds by what rolls in them; a plain bearing has neither
-_PAIR = "angular contact pair"
-_BALLS, _ROLLERS, _PLAIN = ("deep groove", _PAIR), ("taper roller",), ("plain bronze",)
+_BALLS, _SLANTED = (GROOVE, SLANTED_BALLS), (SLANTED_BALLS, SLANTED_ROLLERS)
 
 
 def _of_kind(column, missing=0.0):
@@ -205,12 +204,12 @@ def element_diameter(spindle_diameter, element_ratio):
 @result(Force("N"), "dynamic rating worked out from balls or rollers", CHAPTER, source="iso_281, ball and roller bearings")
 def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
     """Load for a million turns, from size and number of balls or rollers, of a pair side by side as one bearing; a plain bearing has none."""
-    if bearing_kind in _BALLS:
+    if contact_of(bearing_kind) in _BALLS:
         factor = bearings.ball_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
         return bearings.ball_dynamic_rating.si(
             factor, contact_angle, element_count, element_diameter, bearings.rows_of(bearing_kind)
         )
-    if bearing_kind in _ROLLERS:
+    if contact_of(bearing_kind) == SLANTED_ROLLERS:
         factor = bearings.roller_rating_factor.si(element_diameter, bearing_mean_diameter, contact_angle)
         return bearings.roller_dynamic_rating.si(
             factor, contact_angle, element_count, element_diameter, element_diameter * roller_length_ratio
@@ -221,11 +220,11 @@ def reckoned_dynamic(bearing_kind, element_diameter, bearing_mean_diameter, cont
 @result(Force("N"), "static rating worked out from balls or rollers", CHAPTER, source="iso_76, ball and roller bearings")
 def reckoned_static(bearing_kind, element_diameter, bearing_mean_diameter, contact_angle, element_count, roller_length_ratio):
     """Load that begins to dent the tracks, from size and number of balls or rollers, of a pair side by side as one bearing; a plain bearing has none."""
-    if bearing_kind in _BALLS:
+    if contact_of(bearing_kind) in _BALLS:
         return bearings.ball_static_rating.si(
             element_diameter, bearing_mean_diameter, contact_angle, element_count, bearings.rows_of(bearing_kind)
         )
-    if bearing_kind in _ROLLERS:
+    if contact_of(bearing_kind) == SLANTED_ROLLERS:
         return bearings.roller_static_rating.si(
             element_diameter, bearing_mean_diameter, contact_angle, element_count, element_diameter * roller_length_ratio
         )
@@ -274,7 +273,7 @@ def bearing_approach(squeezed_when_warm, seat_give_share):
 )
 def preload(bearing_kind, usual_preload, bearing_approach, element_count, element_diameter, roller_length_ratio, contact_angle):
     """Taper rollers: what their own play, set cold, leaves of squeeze, and none where play is left. Else what spring, shim or spacer presses with."""
-    if bearing_kind in _ROLLERS:
+    if contact_of(bearing_kind) == SLANTED_ROLLERS:
         return bearings.squeeze_load.si(bearing_approach, element_count, element_diameter * roller_length_ratio, contact_angle)
     return usual_preload
 
@@ -293,7 +292,7 @@ def _stiffness_as_set(end: str):
         contact_angle,
     ):
         """Housing and rings as the table has them, and taper rollers as their squeeze or play makes them."""
-        if bearing_kind not in _ROLLERS:
+        if contact_of(bearing_kind) != SLANTED_ROLLERS:
             return set_well
         rollers = (element_count, element_diameter * roller_length_ratio, contact_angle)
         load = _PULL * (spindle_diameter / _PRELOAD_OF) ** 2
@@ -322,16 +321,16 @@ def cut_thrust(cutting_force, feed_share):
 
 def _loads(bearing_kind, thrust, front, rear, preload, contact_angle, static_rating):
     """Equivalent loads for life, front and rear, and the static one in front, under a push along the spindle."""
-    if bearing_kind in _PLAIN:
+    if contact_of(bearing_kind) == BUSH:
         return 0.0 * front, 0.0 * rear, front
     x, y, x0, y0 = bearings.load_factors(bearing_kind, contact_angle, preload + thrust, static_rating)
-    if bearing_kind in _ROLLERS:
+    if contact_of(bearing_kind) == SLANTED_ROLLERS:
         on_front = bearings.front_thrust.si(front, rear, y, preload, thrust)
         on_rear = np.maximum(preload, rear / (2 * y))
     else:  # the front ball bearing, or the pair there, holds the spindle both ways
         on_front, on_rear = preload + thrust, preload
     one, two = bearings.combined_load.si(front, on_front, x, y), bearings.combined_load.si(rear, on_rear, x, y)
-    if bearing_kind == _PAIR:  # both rows carry while the thrust is small
+    if bearings.rows_of(bearing_kind) > 1:  # both rows carry while the thrust is small
         few = bearings.pair_factors(contact_angle)[0]
         one, two = np.maximum(one, front + few * on_front), np.maximum(two, rear + few * on_rear)
     return one, two, bearings.combined_load.si(front, on_front, x0, y0)
@@ -363,13 +362,13 @@ def rest_load(
 @result(Ratio(), "static safety asked of the bearings", CHAPTER, source="iso_76, quiet running")
 def safety_asked(bearing_kind):
     """Twice for quiet running; a plain bearing has no such figure."""
-    return 0.0 if bearing_kind in _PLAIN else 2.0
+    return 0.0 if contact_of(bearing_kind) == BUSH else 2.0
 
 
 @result(Stress("N/mm²"), "pressure in the front bearing, if it is plain", CHAPTER, source="shigley, journal bearings")
 def journal_pressure(bearing_kind, front_bearing_load, spindle_diameter, bearing_width):
     """Load over the shadow of the journal; nothing where balls or rollers carry."""
-    if bearing_kind in _PLAIN:
+    if contact_of(bearing_kind) == BUSH:
         return bearings.bearing_pressure.si(front_bearing_load, spindle_diameter, bearing_width)
     return 0.0 * front_bearing_load
 
@@ -383,7 +382,7 @@ def journal_pressure(bearing_kind, front_bearing_load, spindle_diameter, bearing
 )
 def spindle_above_housing(bearing_kind, spindle_warmer, fastest_speed):
     """Brought from the speed of the table to yours, by the same power as the drag."""
-    return spindle_warmer * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
+    return spindle_warmer * (fastest_speed / _DRAG_AT) ** (_OIL if contact_of(bearing_kind) == BUSH else _GREASE)
 
 
 @result(Length("µm"), "end play gained by running warm", CHAPTER, source="own_work, two cones grown against each other")
@@ -398,7 +397,7 @@ def play_gained(
     contact_angle,
 ):
     """Below zero the bearings tighten. A spring on deep groove bearings and the collars of plain ones leave the play as it is."""
-    if bearing_kind not in (*_ROLLERS, _PAIR):
+    if contact_of(bearing_kind) not in _SLANTED:
         return 0.0 * spindle_above_housing
     sense = 1.0 if bearing_arrangement == "back to back" else -1.0
     apart = bearings.adjusted_over(bearing_kind, bearing_span, bearing_width)
@@ -410,7 +409,7 @@ def play_gained(
 @result(Length("µm"), "end play of the spindle when warm", CHAPTER, source="own_work, two cones grown against each other")
 def warm_end_play(bearing_kind, cold_end_play, play_gained):
     """What is left of the end play at running temperature; below zero it is a squeeze. A spring leaves none."""
-    return 0.0 * play_gained if bearing_kind == "deep groove" else cold_end_play + play_gained
+    return 0.0 * play_gained if contact_of(bearing_kind) == GROOVE else cold_end_play + play_gained
 
 
 @result(Length("µm"), "looseness of the bearings when warm", CHAPTER)
@@ -428,13 +427,13 @@ def squeezed_when_warm(warm_end_play):
 @result(Length("µm"), "looseness of the bearings on a cold start", CHAPTER)
 def loose_when_cold(cold_end_play, bearing_kind):
     """End play as it is set, none where the bearings are squeezed; a spring leaves none."""
-    return 0.0 * cold_end_play if bearing_kind == "deep groove" else np.maximum(cold_end_play, 0.0)
+    return 0.0 * cold_end_play if contact_of(bearing_kind) == GROOVE else np.maximum(cold_end_play, 0.0)
 
 
 @result(Length("µm"), "squeeze of the bearings on a cold start", CHAPTER)
 def squeezed_when_cold(cold_end_play, bearing_kind):
     """How far slanted bearings are pressed together cold, none where play is left."""
-    return np.maximum(-cold_end_play, 0.0) if bearing_kind in (*_ROLLERS, _PAIR) else 0.0 * cold_end_play
+    return np.maximum(-cold_end_play, 0.0) if contact_of(bearing_kind) in _SLANTED else 0.0 * cold_end_play
 
 
 @result(Length("mm"), "length of spindle that grows with heat towards the tool", CHAPTER)
@@ -483,14 +482,14 @@ def grease_drag(bearing_kind, bearing_drag, spindle_diameter, bearing_reference,
     return (
         bearing_drag
         * (spindle_diameter / bearing_reference) ** 3
-        * (fastest_speed / _DRAG_AT) ** (_OIL if bearing_kind in _PLAIN else _GREASE)
+        * (fastest_speed / _DRAG_AT) ** (_OIL if contact_of(bearing_kind) == BUSH else _GREASE)
     )
 
 
 @result(Power("W"), "power the preload takes at top speed", CHAPTER, source="harris, torque by the load after Palmgren")
 def preload_drag(bearing_kind, roller_friction, contact_angle, preload, bearing_mean_diameter, fastest_speed):
     """In both bearings; counted for taper rollers, whose preload goes with their play. Of other kinds it is in the table."""
-    if bearing_kind not in _ROLLERS:
+    if contact_of(bearing_kind) != SLANTED_ROLLERS:
         return 0.0 * preload
     return 2 * bearings.preload_friction.si(
         roller_friction, bearings.thrust_factors("roller", contact_angle)[1], preload, bearing_mean_diameter, fastest_speed
