@@ -294,6 +294,30 @@ def test_stainless_speeds_against_a_second_table():
     assert 150 * foot < row["speed_carbide"].likely < 300 * foot
 
 
+def test_drag_of_bearings_by_two_old_laws():
+    """Palmgren, torque without load in N·mm: f (ν n)^(2/3) d³ / 10⁷; grease on light series, f 1.5 to 2 in balls, 3 to 6 in taper rollers, half of it once it has settled (Harris, recalled
+    from memory). Petroff: π² η n d³ l / c in a bush of 35 by 42 mm with a running clearance of 0.035 mm, half of it wetted or all, oil of 22 mm²/s at 40 °C, warm (Shigley, recalled from memory)."""
+    rows, turns = table("bearings"), 2000
+    for kind, factor, rows_of, warm in (
+        ("deep groove", (1.5, 2), 1, (20, 50)),
+        ("angular contact pair", (1.5, 2), 2, (20, 50)),
+        ("taper roller", (3, 6), 1, (20, 60)),
+    ):
+        mean = rows[kind]["seat"] * 1e3 * rows[kind]["mean_over_seat"]
+        fed = [
+            2 * rows_of * one * (thick * turns) ** (2 / 3) * mean**3 * 1e-10 * turns * np.pi / 30
+            for one, thick in zip((factor[0] / 2, factor[1]), warm)
+        ]
+        drag = rows[kind]["drag"]
+        assert fed[0] * 0.7 < drag.low < drag.likely < fed[1] and fed[0] < drag.high < 1.1 * fed[1], (kind, fed)
+    seat, wide, gap = 0.035, 0.042, 0.0175e-3
+    speed = turns * np.pi / 30 * seat / 2
+    both = [
+        2 * wet * thick * 1e-6 * 870 * speed / gap * np.pi * seat * wide * speed for wet, thick in ((0.5, 7), (0.5, 12), (1, 16))
+    ]
+    assert [*rows["plain bronze"]["drag"]] == pytest.approx(both, rel=0.35)
+
+
 # --- tools ----------------------------------------------------------------------------------------------
 def test_condition_of_high_speed_steel_agrees_with_the_rule_for_low_speeds():
     """2.023 / v^0.153 under 100 m/min (Dietrich and Tschätsch, recalled from memory) is 1 at 100 m/min and meets the range from 15 to 50."""
