@@ -4,8 +4,9 @@ The force of a cut follows Kienzle: thick chips cost less force per square milli
 thin ones. His constants were measured with carbide at about 100 m/min. A home lathe with
 high-speed steel at 28 m/min asks for more: Dietrich and Tschätsch raise the figure by a
 factor of 1.2 for high-speed steel, which their rule for speeds under 100 m/min
-(2.023 / v^0.153, v in m/min) also gives at 30 m/min, and by 1.3 to 1.5 for a worn edge.
-Both go into ``condition``; the table ``tool_conditions`` holds them as ranges.
+(2.023 / v^0.153, v in m/min) also gives at 30 m/min, and by 1.3 to 1.5 for a worn edge; each degree
+of rake beyond the 6 of the constants takes 1.5 % off, and a hand grinds anything up to 20.
+All go into ``condition``; the table ``tool_conditions`` holds them as ranges.
 
 Books disagree on the same metal by a fifth to a third, the tools behind them not being the
 same. A force from here is an estimate with a spread, never a figure to three digits.
@@ -109,7 +110,7 @@ def specific_cutting_force(
     r"F_c = K\, k_c\, b\, h",
     source=("kienzle", "dietrich_tschaetsch, factors of the cutting force"),
     limits="steady cut, one edge; with constants for carbide at about 100 m/min the condition is 1, with sharp high-speed "
-    "steel at workshop speeds about 1.2, worn 1.3 to 1.5 times as much again",
+    "steel at workshop speeds about 1.2, worn 1.3 to 1.5 times as much again, and 1.5 % less for each degree of rake beyond 6",
     rises_with=("specific_force", "chip_width", "chip_thickness", "condition"),
 )
 def cutting_force(

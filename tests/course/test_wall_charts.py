@@ -202,12 +202,12 @@ def test_a_place_that_cannot_be_written_is_told(tmp_path):
 
 
 def test_the_chart_parts_off_no_faster_than_the_chain_says_it_stays_quiet():
-    """A third of the turning speed is the rule of thumb; where the blade sings before that, the chart tells what the finding does."""
+    """A third of the turning speed is the rule of thumb; where the blade chatters before that, the chart tells what the finding does."""
     e = evaluate(demo("cabin"))
     told = re.search(r"Part off at up to (\d+) rev/min", wall_charts_html(e.design))
     rpm, bar = 30 / np.pi, e["parting_diameter"]
     assert int(told[1]) == pytest.approx(min(e["parting_turns"], 2 * e["cutting_speed"] / bar / 3) * rpm, rel=0.05)
     assert e["parting_turns"] < 2 * e["cutting_speed"] / bar / 3, "the rule of thumb alone would be too fast here"
     slow = evaluate(demo())
-    assert slow["parting_turns"] < slow["drive_slowest"] and "may sing even then: saw it off" in wall_charts_html(slow.design)
+    assert slow["parting_turns"] < slow["drive_slowest"] and "may chatter even then: saw it off" in wall_charts_html(slow.design)
     assert "sawn off, not parted off" in wall_charts_html(slow.design.trying(parting_from="sawn off"))

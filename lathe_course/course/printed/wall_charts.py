@@ -106,8 +106,8 @@ def _parting(e: Evaluation) -> str:
     speed = min(float(e["parting_turns"]), 2 * float(e["cutting_speed"]) / bar / 3)
     told = f"a bar of {units.shown(bar, _MM, e.design.system)} in {e['work_material']}"
     if speed < e["drive_slowest"]:
-        return f"Part off at the slowest speed, {_figure(e, e['drive_slowest'], _RPM, 2)} rev/min; {told} may sing even then: saw it off."
-    return f"Part off at up to {_figure(e, speed, _RPM, 2)} rev/min, {told}; slower if it sings."
+        return f"Part off at the slowest speed, {_figure(e, e['drive_slowest'], _RPM, 2)} rev/min; {told} may chatter even then: saw it off."
+    return f"Part off at up to {_figure(e, speed, _RPM, 2)} rev/min, {told}; slower if it chatters."
 
 
 def _depth(e: Evaluation, si: float | None) -> str:
