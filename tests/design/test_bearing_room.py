@@ -13,6 +13,12 @@ def boat(**changes):
     return evaluate(demo("boat_shed").trying(**changes))
 
 
+def test_every_kind_of_bearing_is_a_part_to_be_had():
+    for kind in table("bearings"):
+        parts = evaluate(demo("boat_shed").trying(bearing_kind=kind), wanted=["parts_list"])["parts_list"]
+        assert sum(part.group == "bearings" and part.name != "bearing covers" for part in parts) == 1, f"what is bought for {kind}?"
+
+
 def test_a_span_shorter_than_a_bearing_is_told_with_its_width():
     found = boat(bearing_span=0.015).findings["bearings_have_room"]
     assert found.status == "fails" and "stand 15 mm apart and each is 17.9 mm wide" in found.sentence
