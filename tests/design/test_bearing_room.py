@@ -123,6 +123,14 @@ def test_drag_goes_with_the_speed():
     assert slow["grease_drag"] / fast["grease_drag"] == pytest.approx(3 ** (-5 / 3))
 
 
+def test_the_headstock_is_as_warm_as_its_bearings_drag():
+    """Balls at half the speed lose 0.5^(5/3) = 0.315 of the power, so what warms the headstock is as much less; a block twice as long passes more of it."""
+    fast, slow = (boat(bearing_kind="deep groove", fastest_speed=turns * np.pi / 30) for turns in (2000, 1000))
+    assert slow["housing_rise"] / fast["housing_rise"] == pytest.approx(0.5 ** (5 / 3))
+    assert boat(bearing_span=0.2)["housing_rise"] < 0.85 * boat()["housing_rise"]
+    assert boat(cold_end_play=-20e-6)["housing_rise"] > 1.5 * boat()["housing_rise"], "a squeezed pair runs warm"
+
+
 def test_a_cold_start_is_told_apart_from_the_warm_run():
     cold_loose = boat(cold_end_play=26e-6, bearing_span=0.06)
     assert (

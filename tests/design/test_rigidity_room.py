@@ -51,3 +51,12 @@ def test_up_and_down_the_tool_alone_gives_more_the_further_it_stands_out():
         1 / far["tool_stiffness"] - 1 / near["tool_stiffness"]
     )
     assert 1 / far["tool_stiffness"] == pytest.approx(8 / near["tool_stiffness"])
+
+
+def test_slim_work_bends_by_the_metal_it_is_of():
+    """Elastic moduli of 207, 190 and 111 GPa for carbon steel, stainless steel and bronze (Shigley, Table A-5, recalled from memory)."""
+    steel, stainless, bronze = (
+        evaluate(demo().trying(work_material=name))["work_compliance"]
+        for name in ("mild steel", "austenitic stainless steel", "bronze")
+    )
+    assert stainless / steel == pytest.approx(207 / 190, rel=1e-9) and bronze / steel == pytest.approx(207 / 111, rel=1e-9)
