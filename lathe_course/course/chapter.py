@@ -14,7 +14,7 @@ from ..design.asked.why import Account, account, why
 from ..design.chain.luck import DRAWS
 from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
-from ..design.origins import DEMO
+from ..design.origins import begun_with
 from ..formula import FORMULAS, Formula
 from ..nearest import nearest_or_stop
 from ..units import InputProblem
@@ -89,14 +89,16 @@ class Chapter:
         """Where to begin while nothing is one's own; else the earlier chapters that this one builds on and in which nothing was kept yet."""
         if self.session.path is None:
             return ""
-        if self.number > "00b" and all(choice.origin == DEMO for choice in self.session.design.choices.values()):
+        if self.number > "00b" and all(begun_with(name, choice.origin) for name, choice in self.session.design.choices.items()):
             return "Nothing here is yours yet. The first round, 00b_first_round, drafts a whole lathe of your own from a dozen answers."
         own = [name for name, part in (LATHE.results | LATHE.limits).items() if part.chapter == self.number]
         needed = frozenset().union(*map(LATHE.upstream, own)) if own else frozenset(LATHE.decisions)
         kept: dict[str, bool] = {}
         for name, decision in LATHE.decisions.items():
             if decision.chapter < self.number and name in needed:
-                kept[decision.chapter] = kept.get(decision.chapter, False) or self.session.design.origin(name) != DEMO
+                kept[decision.chapter] = kept.get(decision.chapter, False) or not begun_with(
+                    name, self.session.design.origin(name)
+                )
         missing = [number for number, any_kept in sorted(kept.items()) if not any_kept]
         return f"Still from the demo: chapters {', '.join(missing)}. What you keep there is used here." if missing else ""
 

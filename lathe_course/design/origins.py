@@ -52,6 +52,11 @@ def line_of(origin: str, entry: Mapping[str, Any], demo: Mapping[str, Any] | Non
     return "" if origin_of(entry, demo) == origin else origin
 
 
+def begun_with(name: str, origin: str) -> bool:
+    """Does a decision stand as a design of the learner's begins with it: as the demo has it, or open in its place?"""
+    return origin == DEMO or (origin == DRAFT and name in NOT_OF_A_DEMO)
+
+
 def opened(name: str) -> dict[str, str]:
     """The entry with which a decision that is ``NOT_OF_A_DEMO`` begins in a design of the learner's."""
     value, reason = NOT_OF_A_DEMO[name]

@@ -175,7 +175,7 @@ def test_what_the_learner_settled_changes_its_ground():
     moved = {what: after[what] - before[what] for what in after if after[what] != before[what]}
     assert moved == {
         "decisions you settled": 1,
-        "decisions still as the demo has them": -1,
+        "decisions still as your design began with them": -1,
         "figures you found out yourself": 1,
         "figures judged from common practice": -1,
     }

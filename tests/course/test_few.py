@@ -103,7 +103,7 @@ def test_findings_that_press_are_told_seven_at_once_and_what_holds_lies_in_the_f
 
 def test_where_all_hold_a_count_alone_stands_open_and_two_are_told_as_they_are():
     findings = [one for one in evaluate(demo("boat_shed")).findings.values() if one.status == "holds"]
-    assert findings_page(findings[:5]).plain == "5 findings: 5 hold"
+    assert findings_page(findings[:5]).plain == "✓ All 5 findings hold"
     assert rows(findings_page(findings[:2]), "<tr>") == ["<tr>"] * 2 and "findings" not in findings_page(findings[:2]).plain
 
 

@@ -61,7 +61,7 @@ def tests_in_order(evaluation: Evaluation) -> Page:
             (test.number, Fold(test.name, paragraphs(how).blocks, told=True), limit, due or "–", ", ".join(test.leans_on) or "–")
         )
     head = ("", "test, and how it is read", "allowed", "to expect", "depends on")
-    return tabled(table, head, (0,), before=[said])
+    return tabled(table, head, (0, 3), before=[said])
 
 
 def _sentence(words: str) -> str:

@@ -50,6 +50,7 @@ def room_to_spare(evaluation: Evaluation) -> Page:
     return tabled(
         rows,
         ("what you might wish for", "as it is", "as far as", "what comes next"),
+        (2,),
         after=(
             "Each is tried by itself, all else as it is. Two at once take room from each other. Room you do not want is money and hours you may save.",
         ),

@@ -58,9 +58,7 @@ class Field:
             rows = [widgets.HBox([one for one in pair if one is not None]).add_class("lc-tick") for pair in self.ticks.values()]
             self.control = widgets.VBox(rows)
         else:
-            self.control = widgets.Text(
-                description=said, placeholder=f"such as {answer.example}; empty: not known yet", layout=_WIDE
-            )
+            self.control = widgets.Text(description=said, placeholder=f"such as {answer.example}", layout=_WIDE)
         self.control.add_class(f"answer-{answer.name}").add_class("lc-unseen")
         unknown = () if answer.control == "weight" else ("\n", dim(f"{_UNKNOWN}: {answer.unknown}"))
         self.place = widgets.VBox([Place((strong(said), *unknown)), self.control])
@@ -124,7 +122,8 @@ class WishPanel:
             self.fields["character"].control.observe(lambda change: self._like(change["new"]), names="value")
         rows = []
         for group in self.groups:
-            rows.append(Place(Heading(GROUPS[group], 4)))
+            if sum(field.answer.group == group for field in self.fields.values()) > 1:  # one question speaks for itself
+                rows.append(Place(Heading(GROUPS[group], 4)))
             weights = [
                 field.place for field in self.fields.values() if field.answer.group == group and field.answer.control == "weight"
             ]

@@ -10,7 +10,7 @@ import numpy as np
 from ...design.asked.mending import mend
 from ...design.chain.entries import NOT_FAILING
 from ...design.evaluation import Evaluation, evaluate
-from ...design.origins import DEMO, DRAFT, YOURS
+from ...design.origins import DRAFT, YOURS, begun_with
 from ...sources import citations, source_of
 from ..text.values import Fold, List, Paragraph, strong
 from .essentials import BLURRED
@@ -92,7 +92,7 @@ class Ground:
 
     @property
     def such_as(self) -> str:
-        return ", ".join(self.labels[:3]) + (" …" if len(self.labels) > 3 else "")
+        return ", ".join(self.labels[:3]) + (" and others" if len(self.labels) > 3 else "")
 
 
 _BOOKS = ("standard", "handbook", "textbook", "paper")
@@ -115,13 +115,20 @@ def grounds(evaluation: Evaluation) -> list[Ground]:
         books = [source for source in found if source.kind in _BOOKS]
         return "books" if any(source.seen for source in books) else "memory" if books else found[0].kind
 
+    def drafted(part) -> bool:
+        origin = design.origin(part.name)
+        return origin == DRAFT and not begun_with(part.name, origin)
+
     decisions, results = chain.decisions.values(), chain.results.values()
     figures = [figure for figure in chain.figures.values() if figure.name not in design.figures]
     own = [chain.figures[name] for name in design.figures]
     return [
         Ground("decisions you settled", labels(decisions, lambda part: design.origin(part.name) == YOURS)),
-        Ground("decisions as drafted from your wish", labels(decisions, lambda part: design.origin(part.name) == DRAFT)),
-        Ground("decisions still as the demo has them", labels(decisions, lambda part: design.origin(part.name) == DEMO)),
+        Ground("decisions as drafted from your wish", labels(decisions, drafted)),
+        Ground(
+            "decisions still as your design began with them",
+            labels(decisions, lambda part: begun_with(part.name, design.origin(part.name))),
+        ),
         Ground("figures you found out yourself", labels(own, lambda part: True)),
         Ground("worked out by definition or plain geometry", labels(results, lambda part: kind(part) == "definition")),
         Ground(
@@ -146,10 +153,14 @@ def going_either_way(evaluation: Evaluation) -> list[str]:
 
 def standing_page(evaluation: Evaluation) -> Page:
     """How much of a design is worked out, how much is judged, and what could still go either way; needs draws."""
-    rows = [(ground.what, str(len(ground.labels)), ground.such_as) for ground in grounds(evaluation) if ground.labels]
+    rows = [
+        (Fold(ground.what, (Paragraph(f"Such as {ground.such_as}."),)), str(len(ground.labels)))
+        for ground in grounds(evaluation)
+        if ground.labels
+    ]
     either, total = going_either_way(evaluation), len(evaluation.findings)
     said = f"{total - len(either)} of {total} findings come out the same in every draw."
-    page = tabled(rows, ("the findings rest on", "how many", "such as"), (1,), after=(said,))
+    page = tabled(rows, ("the findings rest on", "how many"), (1,), after=(said,))
     return page + Page(Fold(f"{len(either)} could go either way", (List(tuple(either)),))) if either else page
 
 

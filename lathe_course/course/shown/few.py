@@ -72,7 +72,13 @@ def _resting_on(chain: Chain, decisions: frozenset[str]) -> frozenset[str]:
 def told_of(findings: Sequence[Finding], more: bool = True) -> str:
     """'and 21 more: 19 hold, 2 open', of findings that are folded; without ``more`` there is nothing above them."""
     counted = ", ".join(part for part in tally(findings).split(", ") if not part.startswith("0 "))
-    return f"and {len(findings)} more: {counted}" if more else f"{len(findings)} findings: {counted}"
+    if more:
+        return f"and {len(findings)} more: {counted}"
+    return (
+        f"✓ All {len(findings)} findings hold"
+        if all(one.status == "holds" for one in findings)
+        else f"{len(findings)} findings: {counted}"
+    )
 
 
 # --- what moved ----------------------------------------------------------------------------------------

@@ -162,8 +162,8 @@ def jobs_page(design: Any) -> Page:
         (*(job.written.get(field, "") for field in shown), f"{job.holding}{' (proposed)' if job.holding_proposed else ''}")
         for job in design.jobs
     ]
-    shown += ("held",)
-    return tabled(rows, shown)
+    figures = [place for place, field in enumerate(shown) if JOB_FIELDS[field][0] is not None]
+    return tabled(rows, (*shown, "held"), figures)
 
 
 def without_each_job_page(evaluation: Evaluation) -> Page:
