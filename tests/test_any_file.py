@@ -143,8 +143,8 @@ def fault(said: Iterable[str]) -> str:
 
 # --- files made on purpose ------------------------------------------------------------------------------
 _FAMILIES = {
-    "a whole number of 5000 digits": b"format = 5\n[decisions]\ncentre_height = " + b"9" * 5000,
-    "a whole number of 400 digits": b"format = 5\n[decisions.centre_height]\nvalue = " + b"9" * 400,
+    "a whole number of 5000 digits": b"format = 6\n[decisions]\ncentre_height = " + b"9" * 5000,
+    "a whole number of 400 digits": b"format = 6\n[decisions.centre_height]\nvalue = " + b"9" * 400,
     "a hexadecimal number of 5000 digits": b"format = 0x" + b"f" * 5000,
     "3000 dotted keys": b"a." * 3000 + b"a = 1",
     "lists in lists": b"a = " + b"[" * 3000 + b"]" * 3000,

@@ -33,5 +33,6 @@ from . import (  # noqa: F401
     tailstock,
     threads,
     transmission,
+    wear,
     workholding,
 )

@@ -41,6 +41,7 @@ TABLES = (
     "fundamental_deviations",
     "inch_threads",
     "laws",
+    "leadscrew_nuts",
     "lessons",
     "links",
     "lubricants",

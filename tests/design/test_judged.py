@@ -58,13 +58,13 @@ COMFORTS = {
         0.5,
         """
         taper_fits bearings_have_room bearings_stay_straight spindle_does_not_whirl bearings_last bearings_bear_knocks heat_leaves_size grip_survives_speed
-        work_held chuck_stays_on measured_give_stands guide_long_enough saddle_stays_down leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut
+        work_held chuck_stays_on measured_give_stands guide_long_enough saddle_stays_down leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut worn_screw_cuts_true
         bench_bears_it noise_within_dose moves_leave_time sessions_are_kept spindle_at_elbow""",
     ),
     "twice over: cheap to have, or a share of the whole that is to be small": (
         1.0,
         """
-        pulleys_share_belt nose_stiff_enough ways_bear gib_stiff_enough rails_last nut_lasts slide_moves_finely
+        pulleys_share_belt nose_stiff_enough ways_bear gib_stiff_enough rails_last nut_lasts half_nuts_last slide_moves_finely
         taper_holds_drill keeping_is_affordable parts_keep_coming""",
     ),
     "a tenth of a turn is a good screw": (1.5, "little_backlash"),

@@ -25,6 +25,9 @@ class Kinds:
 _KINDS = {
     "nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on"),
     "dividing": Kinds("dividing", ("undivided", "line_unevenness", "tooth_error"), "lines_even"),
+    "leadscrew_nut": Kinds(
+        "leadscrew_nuts", ("nut_worn", "screw_worn", "late_equivalent", "leadscrew_nut_work"), "half_nuts_last"
+    ),
     "toolpost_kind": Kinds("toolposts", ("toolpost_give", "toolpost_floor", "packing_room", "tool_scatter"), "packing_thin"),
 }
 

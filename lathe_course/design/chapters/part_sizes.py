@@ -11,6 +11,7 @@ from ...machine import bed
 from ...planning import scaling
 from ...planning.drivers import DRIVERS
 from ...ranges import likely
+from ...tables import table
 from ...units import Area, Count, Current, Length, Mass, Ratio, Volume
 from ..chain.entries import Result, result
 from ..chain.wheel_set import wheels_of
@@ -271,6 +272,12 @@ def cross_nut_work(cross_nut):
     return _NUT_WORK[cross_nut]
 
 
+@result(Ratio(), "work and stock of the half nuts over those of bronze", CHAPTER, source="common_practice, table of half nuts")
+def leadscrew_nut_work(leadscrew_nut):
+    """Iron is cheaper and cuts easily; acetal is formed and not cut."""
+    return table("leadscrew_nuts")[leadscrew_nut]["work"]
+
+
 @result(Ratio(), "work of the feet over that of three", CHAPTER, source="common_practice, work by kind of feet")
 def feet_work(feet):
     """A fourth foot has its screw, and all four are set again and again; bolted down, the floor is drilled as well."""
@@ -426,6 +433,7 @@ RESULTS = [
     cross_slide_area,
     cross_screw_length,
     cross_screw_metal,
+    leadscrew_nut_work,
     cross_nut_work,
     feet_work,
     leadscrew_metal,

@@ -17,6 +17,8 @@ HOMES = ("settled", "renting", "moving about")
 PIECES = WHOLE, ASSEMBLED, APART = ("whole", "in assemblies", "part by part")
 LIFTERS = {"one person": 1.0, "two people": 2.0, "three people": 3.0, "a hoist": 0.0}
 BENCH = "a wooden bench"
+#: width of planed timber that is sold for beams, over its height
+_BEARER_SHAPE = 0.37
 #: assembly -> groups of the list of parts that are carried as one
 ASSEMBLIES = {
     "bed": ("bed",),
@@ -165,7 +167,6 @@ DECISIONS = [
         6,
         1,
     ),
-    Decision("bearer_width", "width of a bench bearer", "How wide is one bearer?", CHAPTER, Length("mm", above=0), 20, 120, 2),
     Decision(
         "bearer_height",
         "height of a bench bearer",
@@ -402,8 +403,15 @@ def moving_allowance(hours_should, builders):
     return hours_should * builders * 12
 
 
+@result(Length("mm"), "width of a bench bearer", CHAPTER, source="common_practice, timber as it is sold, on edge")
+def bearer_width(bearer_height):
+    """Between a third and two fifths of its height."""
+    return _BEARER_SHAPE * bearer_height
+
+
 _BEARER = {"span": "bench_span", "width": "bearer_width", "height": "bearer_height", "force": "bench_load"}
 RESULTS = [
+    bearer_width,
     carried_masses,
     heaviest_piece,
     heaviest_assembly,

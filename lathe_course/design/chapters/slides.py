@@ -107,16 +107,6 @@ DECISIONS = [
         0.5,
     ),
     Decision(
-        "gib_screws",
-        "number of gib screws",
-        "How many screws press on the gib?",
-        CHAPTER,
-        Count("", at_least=2, at_most=12, whole=True),
-        2,
-        8,
-        1,
-    ),
-    Decision(
         "top_height",
         "height of topslide or block",
         "How high is what stands on the cross-slide, up to the seat of the toolpost?",
@@ -362,6 +352,12 @@ def missing_ways(bed_form, slide_kind):
     return 0.0 if slide_kind in table("bed_forms")[bed_form]["ways"].split(" + ") else 1.0
 
 
+@result(Count(), "number of gib screws", CHAPTER, source="common_practice, three at least, and about one for each 30 mm")
+def gib_screws(cross_slide_length):
+    """One at each end and those between."""
+    return np.maximum(np.round(cross_slide_length / 30e-3), 3.0)
+
+
 @result(Length("mm"), "spacing of the gib screws", CHAPTER)
 def gib_spacing(cross_slide_length, gib_screws):
     """The screws spread evenly over the length."""
@@ -473,6 +469,7 @@ RESULTS = [
     saddle_proportion,
     cross_engagement,
     facing_travel,
+    gib_screws,
     gib_spacing,
     gib_give,
     missing_ways,

@@ -20,6 +20,9 @@ LEADSCREWS = (1, 1.5, 2, 2.54, 3, 3.175, 4, 25.4 / 6, 5, 6)
 #: flanks of metric and unified threads; swing of the topslide half a degree short of a flank, so that the other is not rubbed
 FLANKS, SWING = {"flank_angle": 60}, {"slide_angle": 29.5}
 
+#: how much further than the shaft of the first change gear the stud of the banjo can be set
+_BANJO_MORE = 10e-3
+
 #: what moves the carriage along in a plain cut
 FEED_DRIVES = (BY_HAND, "change wheels", "change wheels and a second stud", "separate shaft or motor")
 
@@ -69,16 +72,6 @@ DECISIONS = [
         "gear_centres",
         "distance from the first change gear to the leadscrew",
         "How far is the leadscrew from the shaft of the first change gear?",
-        CHAPTER,
-        Length("mm", above=0),
-        40,
-        150,
-        1,
-    ),
-    Decision(
-        "banjo_reach",
-        "reach of the banjo that carries the change gears",
-        "How far from the leadscrew can the stud on the banjo be set, at most?",
         CHAPTER,
         Length("mm", above=0),
         40,
@@ -142,6 +135,17 @@ FIGURES = [
 ]
 
 _GEARS = ("machinerys_handbook, change gears for thread cutting", "own_work, all trains that can be put on")
+
+
+@result(
+    Length("mm"),
+    "reach of the banjo that carries the change gears",
+    CHAPTER,
+    source="common_practice, a finger's width beyond the first change gear",
+)
+def banjo_reach(gear_centres):
+    """How far from the leadscrew the stud can be set: a slot as long as the way to the first gear, and a little."""
+    return gear_centres + _BANJO_MORE
 
 
 # --- the threads of the list ---------------------------------------------------------------------------
@@ -283,6 +287,7 @@ def largest_wheel(change_wheels):
 _PRACTICE = {"diameter": "practice_diameter", "pitch": "practice_pitch"}
 
 RESULTS = [
+    banjo_reach,
     thread_errors,
     worst_pitch_error,
     threads_asked,

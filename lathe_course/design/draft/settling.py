@@ -84,7 +84,6 @@ PLACE = Task(
         "lift_from",
         "bench_span",
         "bearers",
-        "bearer_width",
         "bearer_height",
         "grinding_hours",
         "bench_height",

@@ -2,7 +2,7 @@
 
 It is TOML, made to be read and changed in any editor::
 
-    format = 5
+    format = 6
     name = "Lathe for the boat shed"
     system = "mm"                       # or "inch": how figures are shown
     started_from = "boat_shed"          # the demo it began as

@@ -14,12 +14,12 @@ from typing import Any
 from ...nearest import nearest_or_stop
 from ..chain.graph import Chain
 from ..jobs import JOB_FIELDS
-from ..origins import ADDED, DEMO, DRAFT, NOT_OF_A_DEMO, YOURS, opened
+from ..origins import ADDED, DEMO, DRAFT, NOT_OF_A_DEMO, YOURS, demo_written, opened, origin_of
 from ..remarks import REMARK_FIELDS
 from .toml_edit import Document, Writer
 
 #: raise by one when the structure changes or a decision is added, and say in _FORWARD what older files lack
-FORMAT = 5
+FORMAT = 6
 
 Place = tuple[str | int, ...]
 _TEXTS = ("name", "system", "started_from")
@@ -31,6 +31,7 @@ _KEPT = "It stays in the file and does nothing."
 _NOW_WORKED_OUT = {
     1: ("full_power_speed",),
     4: ("foot_share", "joint_bolts", "dial_diameter", "leadscrew_ends", "nut_length", "toolpost_floor", "pulley_overhang"),
+    5: ("gib_screws", "banjo_reach", "bearer_width"),
 }
 
 
@@ -110,6 +111,16 @@ def _fewer_and_more(document: Document, writer: Writer) -> None:
     _to_notes(document, writer, _NOW_WORKED_OUT[4])
 
 
+def _what_was_borrowed(document: Document, writer: Writer) -> None:
+    """Format 5 took over what was said of a demo's own place, and asked for three sizes that follow from others."""
+    _to_notes(document, writer, _NOW_WORKED_OUT[5])
+    decisions, demo = document.get("decisions"), demo_written(str(document.get("started_from", ""))).get("decisions", {})
+    for name in NOT_OF_A_DEMO if isinstance(decisions, MutableMapping) else ():
+        entry = decisions.get(name)
+        if isinstance(entry, Mapping) and "value" in entry and origin_of(entry, demo.get(name)) == DEMO:
+            del decisions[name]  # and so it is missing, and opened as such
+
+
 #: format -> the step from it to the next, on a plain dict or a document that keeps comments
 _FORWARD: dict[int, Callable[[Document, Writer], None]] = {
     0: _reasons_beside_decisions,
@@ -117,6 +128,7 @@ _FORWARD: dict[int, Callable[[Document, Writer], None]] = {
     2: _more_decisions,
     3: _origins,
     4: _fewer_and_more,
+    5: _what_was_borrowed,
 }
 
 

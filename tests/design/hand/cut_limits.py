@@ -22,6 +22,5 @@ ONLY_SHOWN = {
     "depth_by_quiet": "08",
     "depth_that_goes": "08",
     "cuts_by_material": "17",
-    "rough_feed_had": "09",
     "finish_feed_had": "09",
 }

@@ -82,6 +82,8 @@ HAND = [
     ("saddle_give", {"saddle_at_size": "10 um/kN", "saddle_proportion": "0.8", "slide_give": "0.5"}, 4),
     ("cross_engagement", {"cross_slide_length": "100 mm", "cross_slide_travel": "70 mm"}, 65),
     ("facing_travel", {"largest_disc": "120 mm"}, 60),
+    ("gib_screws", {"cross_slide_length": "110 mm"}, 4),
+    ("gib_screws", {"cross_slide_length": "40 mm"}, 3),
     ("gib_spacing", {"cross_slide_length": "110 mm", "gib_screws": "4"}, 27.5),
     # a quarter of 400 N, 12 N·m over 2 x 120 mm, 9 N·m over 2 x 90 mm
     (

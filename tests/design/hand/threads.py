@@ -13,6 +13,7 @@ _THREE = {
 
 #: name, inputs as text, the result in its workshop unit as a pocket calculator says it
 HAND = [
+    ("banjo_reach", {"gear_centres": "65 mm"}, 75),
     ("nut_length", {"practice_diameter": "10 mm"}, 8),
     (
         "worst_pitch_error",
