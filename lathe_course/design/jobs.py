@@ -32,6 +32,8 @@ JOB_FIELDS: dict[str, tuple[Kind | None, str]] = {
         f"how it is held, {', '.join(HOLDINGS[:-1])} or {HOLDINGS[-1]}; left empty, proposed by length over diameter",
     ),
 }
+#: what is turned with a tool held by hand
+_WOODS = ("hardwood",)
 _OPTIONAL = {"bar": 0.0, "pitch": 0.0, "smallest": None, "holding": ""}
 
 
@@ -56,6 +58,11 @@ class Job:
     def holding_proposed(self) -> bool:
         """Whether the holding is the course's own proposal."""
         return not str(self.written.get("holding") or "").strip()
+
+    @property
+    def is_wood(self) -> bool:
+        """Wood is turned with a tool held by hand, on a rest."""
+        return self.material in _WOODS
 
     @property
     def mean_diameter(self) -> float:
@@ -148,6 +155,10 @@ class Jobs(tuple):
     @functools.cached_property
     def discs(self) -> np.ndarray:
         return np.array([job.is_disc for job in self], bool)
+
+    @functools.cached_property
+    def wood(self) -> np.ndarray:
+        return np.array([job.is_wood for job in self], bool)
 
     @property
     def materials(self) -> tuple[str, ...]:

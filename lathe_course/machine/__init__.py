@@ -15,6 +15,7 @@ from . import (  # noqa: F401
     finish,
     fits,
     forces,
+    hand_rest,
     heat,
     holding,
     joints,

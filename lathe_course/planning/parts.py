@@ -52,6 +52,8 @@ CHOICES = (
     "coolant",
     "parting_from",
     "dividing",
+    "collets",
+    "hand_rest",
 )
 
 

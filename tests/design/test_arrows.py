@@ -175,6 +175,15 @@ CARRIED = {
     "a cut backwards pulls at the nose": ("parting_from parting_width", "chuck_stays_on"),
     "what is made here with lines or teeth must be divided": ("dividing making dial_divisions change_wheels", "numbers_divide"),
     "a larger ring divides closer": ("dividing centre_height dial_divisions", "lines_even"),
+    "collets hold small work, and true": ("collets spindle_taper chuck_diameter jobs", "collets_have_work second_hold_true"),
+    "a collet in the taper is as true as taper and nose are made": ("making skill", "second_hold_true"),
+    "a collet holds small work close to the bearings": ("collets", "jobs_keep_shape"),
+    "collets and rests are bought or made": ("collets hand_rest", "own_hours cash_total parts_mass months_to_finish"),
+    "wood asks for a rest, and the rest for a clamp and a way for the saddle": (
+        "jobs hand_rest",
+        "wood_has_a_rest rest_stays_put saddle_out_of_way shaft_clears_slide",
+    ),
+    "a saddle beside the work asks for bed": ("between_centres saddle_length tailstock_base slide_height", "saddle_out_of_way"),
     "what is drawn by the leadscrew wears it and its nut": (
         "feed_drive threading leadscrew_nut leadscrew_diameter leadscrew_pitch months_kept turning_hours jobs",
         "half_nuts_last worn_screw_cuts_true",
@@ -297,6 +306,18 @@ MOVES = {
         {"parting_from": "in front and backwards"},
         "unscrewing_torque",
         0.3,
+    ),
+    "a collet in the taper spoils the shape of a thin pin less than a chuck does": (
+        "cabin",
+        {"collets": "drawn into the taper", "spindle_taper": "MT3", "work_support": "chuck alone"},
+        "collet_share",
+        0.3,
+    ),
+    "a mallet head need not clear the cross-slide where the saddle stands aside": (
+        "shared_barn",
+        {"hand_rest": "in the toolpost"},
+        "largest_shaft",
+        0.2,
     ),
     "a feed by the leadscrew wears it as threads alone never would": (
         "boat_shed",

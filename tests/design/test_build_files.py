@@ -36,6 +36,8 @@ CHOICES = {
     "coolant": "oil by brush",
     "parting_from": "in front",
     "dividing": "paper strip",
+    "collets": "none",
+    "hand_rest": "in the toolpost",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 

@@ -72,6 +72,26 @@ def test_what_was_said_of_the_place_of_a_demo_is_no_answer_for_ones_own(path):
     assert load(path, LATHE)["leakage_device"] == "not asked yet"
 
 
+def test_an_answer_that_format_5_took_over_from_a_demo_is_opened_and_what_is_no_longer_asked_becomes_a_note(path):
+    written = demo("boat_shed").written()
+    written["decisions"] |= {"gib_screws": {"value": "6", "reason": "it rattled"}, "banjo_reach": {"value": "75 mm"}}
+    for name in ("collets", "hand_rest", "leadscrew_nut"):
+        del written["decisions"][name]
+    path.write_text(tomlkit.dumps(written | {"format": 5}))
+    file = DesignFile(path, LATHE)
+    design = file.read()
+    assert design["leakage_device"] == "not asked yet" and design["leadscrew_nut"] == "bronze"
+    assert design.notes["gib_screws"].startswith("6, decided in an older version") and "banjo_reach" not in design.notes
+    assert "hand_rest" in file.remarks[0] and "leakage_device stands at 'not asked yet'" in file.remarks[1]
+    # whoever has asked keeps the answer, though the demo has the same
+    own = written | {
+        "format": 5,
+        "decisions": written["decisions"] | {"leakage_device": {"value": "another kind is needed", "origin": "yours"}},
+    }
+    path.write_text(tomlkit.dumps(own))
+    assert load(path, LATHE)["leakage_device"] == "another kind is needed"
+
+
 @pytest.mark.parametrize(
     ("written", "said"),
     [

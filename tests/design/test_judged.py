@@ -20,13 +20,14 @@ COMFORTS = {
         """
         hours_in_balance money_in_balance bar_passes bore_spares_taper slow_enough fast_enough drive_slow_enough drive_fast_enough drive_within_bounds
         belt_bends numbers_divide blade_stout_enough chuck_not_overrun cut_beyond_chuck nose_meets_feed tool_short_enough tolerance_is_met bed_offers_ways tool_not_above_centre packing_thin
+        collets_have_work wood_has_a_rest
         stays_off stop_within_reach controller_kept_clean leakage_settled
         dial_reads_round barrel_short_enough feeds_can_be_had every_part_can_be_had partners_bring_hours partners_bring_money partners_counted""",
     ),
     "measured with a rule, and a finger's width is enough; or held against the log, which is exact": (
         0.05,
         """
-        disc_clears_bed length_suffices nose_clears_cover saddle_finds_room rear_post_fits place_is_deep_enough log_within_budget""",
+        disc_clears_bed length_suffices nose_clears_cover saddle_finds_room saddle_out_of_way rear_post_fits place_is_deep_enough log_within_budget""",
     ),
     "geometry with somewhat more to go wrong: a tenth": (
         0.1,
@@ -38,7 +39,7 @@ COMFORTS = {
     "a force, a speed or a surface that is known to about a fifth": (
         0.2,
         """
-        thread_can_stop belt_slow_enough not_loose_warm rim_slow_enough finish_fine_enough parts_within_measured cross_slide_guided lift_within_guidance""",
+        thread_can_stop second_hold_true belt_slow_enough not_loose_warm rim_slow_enough finish_fine_enough parts_within_measured cross_slide_guided lift_within_guidance""",
     ),
     "torque, current and time, which differ from day to day by a quarter": (
         0.25,
@@ -58,7 +59,7 @@ COMFORTS = {
         0.5,
         """
         taper_fits bearings_have_room bearings_stay_straight spindle_does_not_whirl bearings_last bearings_bear_knocks heat_leaves_size grip_survives_speed
-        work_held chuck_stays_on measured_give_stands guide_long_enough saddle_stays_down leadscrew_quiet barrel_has_wall tailstock_holds clamping_screw_bears thread_enters_nut worn_screw_cuts_true
+        work_held chuck_stays_on measured_give_stands guide_long_enough saddle_stays_down leadscrew_quiet barrel_has_wall tailstock_holds rest_stays_put clamping_screw_bears thread_enters_nut worn_screw_cuts_true
         bench_bears_it noise_within_dose moves_leave_time sessions_are_kept spindle_at_elbow""",
     ),
     "twice over: cheap to have, or a share of the whole that is to be small": (
@@ -128,6 +129,7 @@ THRESHOLDS = {
     "stop_within_reach": 0,
     "controller_kept_clean": 0,
     "leakage_settled": 0,
+    "wood_has_a_rest": 1,
     "every_part_can_be_had": 0,
     "partners_counted": 0,
     "milestones_often": 6,

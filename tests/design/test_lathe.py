@@ -321,8 +321,13 @@ def asked(name: str, *written: dict, **inputs):
 
 def test_the_largest_shaft_leaves_discs_out_and_may_be_missing():
     disc, shaft = {"diameter": "120 mm", "length": "20 mm"}, {"diameter": "30 mm", "length": "100 mm"}
-    assert asked("largest_shaft", disc, shaft) == pytest.approx(30) and asked("largest_disc", disc, shaft) == pytest.approx(120)
-    assert asked("largest_shaft", disc) == 0
+    assert asked("largest_shaft", disc, shaft, hand_rest="none") == pytest.approx(30) and asked(
+        "largest_disc", disc, shaft
+    ) == pytest.approx(120)
+    assert asked("largest_shaft", disc, hand_rest="none") == 0
+    leg = {"diameter": "80 mm", "length": "100 mm", "material": "hardwood"}
+    assert asked("largest_shaft", leg, shaft, hand_rest="in the toolpost") == pytest.approx(80)
+    assert asked("largest_shaft", leg, shaft, hand_rest="on the bed") == pytest.approx(30)
 
 
 def test_the_extremes_of_the_list_are_found():
@@ -436,6 +441,7 @@ def test_torque_is_asked_by_the_job_that_needs_most_not_by_the_largest_piece_of_
 
 def test_the_share_that_fits_counts_swing_length_and_bore():
     size = {
+        "hand_rest": "none",
         "swing_over_slide": "60 mm",
         "swing_over_bed": "100 mm",
         "between_centres": "150 mm",

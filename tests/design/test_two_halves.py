@@ -109,7 +109,6 @@ WHY_NOT = {
     "barrel_overhang": "a barrel some centimetres longer is a little more of the same bar",
     "clamp_screw": "a thicker screw and plate: a few euros and minutes",
     "gear_centres": "the banjo is drilled in another place, and cut a little longer",
-    "leadscrew_nut": "one block of metal or another, beside all else of a leadscrew",
     "practice_thread": "an exercise on the finished lathe",
 }
 

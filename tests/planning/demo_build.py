@@ -31,6 +31,8 @@ CHOICES = {
     "coolant": "oil by brush",
     "parting_from": "in front",
     "dividing": "paper strip",
+    "collets": "none",
+    "hand_rest": "in the toolpost",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

@@ -8,6 +8,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import PolyCollection
 
+from ...design.chapters.hand_rest import over_bed
 from ...design.drawn.arrangement import Arrangement, arrange
 from ...design.drawn.views import VIEWS, Face, faces, layers
 from ...design.evaluation import Evaluation
@@ -30,7 +31,7 @@ def _largest(jobs: list[Job], field: str) -> Job | None:
 def _works(e: Evaluation) -> dict[str, tuple[Job, bool, str, str]]:
     """Disc, shaft and longest piece of the list: the job, whether it fits, and in words what it must clear or not."""
     jobs = list(e["jobs"])
-    shafts = [job for job in jobs if not job.is_disc]
+    shafts = [job for job in jobs if not over_bed(job, e["hand_rest"])]
     found = {
         "largest disc": (
             _largest([job for job in jobs if job.is_disc], "diameter"),

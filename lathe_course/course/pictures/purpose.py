@@ -9,6 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
 from ... import units
+from ...design.chapters.hand_rest import over_bed
 from ...design.evaluation import Evaluation
 from ...design.jobs import Job
 from ...machine.cutting_speeds import spindle_speed
@@ -25,7 +26,11 @@ _MOST_ROWS = 11
 # --- jobs against size ----------------------------------------------------------------------------------
 def misfit(e: Evaluation, job: Job) -> str:
     """Why a job does not fit, in two or three words; '' if it does."""
-    swing = middle(e, "swing_over_bed") - 2 * middle(e, "disc_clearance") if job.is_disc else middle(e, "swing_over_slide")
+    swing = (
+        middle(e, "swing_over_bed") - 2 * middle(e, "disc_clearance")
+        if over_bed(job, e["hand_rest"])
+        else middle(e, "swing_over_slide")
+    )
     if job.length > middle(e, "between_centres") + 1e-9:
         return "too long"
     if job.diameter > swing + 1e-9:
@@ -102,7 +107,7 @@ def jobs_against_size(e: Evaluation, axes: Axes) -> None:
 # --- demands ---------------------------------------------------------------------------------------------
 def _columns(e: Evaluation) -> list[tuple[str, units.Kind, Callable[[Job], float], Callable]]:
     """Heading, kind, what a job asks (NaN for nothing), and whether the most or the least drives."""
-    tool = e["tool_material"]
+    tool, rest = e["tool_material"], e["hand_rest"]
 
     def speed(job: Job, diameter: float) -> float:
         return spindle_speed.si(cutting_speeds(job.material, tool).likely, diameter)
@@ -111,8 +116,8 @@ def _columns(e: Evaluation) -> list[tuple[str, units.Kind, Callable[[Job], float
         return value if value > 0 else np.nan
 
     return [
-        ("over\nthe bed", _MM, lambda job: job.diameter if job.is_disc else np.nan, np.nanargmax),
-        ("over the\nslide", _MM, lambda job: np.nan if job.is_disc else job.diameter, np.nanargmax),
+        ("over\nthe bed", _MM, lambda job: job.diameter if over_bed(job, rest) else np.nan, np.nanargmax),
+        ("over the\nslide", _MM, lambda job: np.nan if over_bed(job, rest) else job.diameter, np.nanargmax),
         ("length\n", _MM, lambda job: job.length, np.nanargmax),
         ("bar\n", _MM, lambda job: some(job.bar), np.nanargmax),
         ("slowest\n", _RPM, lambda job: speed(job, job.diameter), np.nanargmin),

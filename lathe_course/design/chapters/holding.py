@@ -12,6 +12,7 @@ from ...tables import table
 from ...units import Compliance, Length, Ratio
 from ..chain.entries import Figure, Limit, node, result
 from ..measured.acceptance import TESTS
+from .collets import held_in_collets
 from .forces import job_shares
 
 #: places along a job at which its give is looked at, as shares of its length
@@ -137,6 +138,9 @@ def job_shapes(
     steel_shear_modulus,
     cut_reach,
     give_scale,
+    collets,
+    collet_room,
+    collet_bar,
 ):
     """In m: the steady push of the last cut on each job as it is held, in its own metal, softest place less stiffest, on both sides."""
     sides = {
@@ -160,13 +164,16 @@ def job_shapes(
             **held, reach=reach, **shaft
         )
 
+    # a collet in the taper holds as close to the bearings as a centre does, and as firmly
+    close = np.asarray(held_in_collets(jobs, collet_room, collet_bar) & (table("collets")[collets]["close"] == "yes"))
     found = []
     for at, job in enumerate(jobs):
         place = _PLACES * job.length
-        head = beside(sides[job.holding])
+        collet = close[..., at]
+        head = beside(np.where(collet, centre_side_give, sides[job.holding]))
         if holding.offset_reach(job.holding) == 0:  # held at one end: the spindle is felt with the arm out to the cut
-            near = beside(near_reach if job.holding == holding.FACEPLATE else chuck_length)
-            first = beside(near_reach if job.holding == holding.FACEPLATE else cut_reach)
+            near = beside(near_reach if job.holding == holding.FACEPLATE else np.where(collet, near_reach, chuck_length))
+            first = beside(near_reach if job.holding == holding.FACEPLATE else np.where(collet, near_reach, cut_reach))
             head = head + (spindle_at(near + place) - spindle_at(first)) * beside(give_scale)
         modulus = table("materials")[job.material].get("elastic_modulus") or table("materials")[_STEEL]["elastic_modulus"]
         give = rigidity.give_along_work(job.holding, place, head, beside(tail_give), job.length, job.mean_diameter, modulus)

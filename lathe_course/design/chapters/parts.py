@@ -159,6 +159,8 @@ def build_choices(
     coolant,
     parting_from,
     dividing,
+    collets,
+    hand_rest,
 ):
     """What the list of parts depends on; of several reductions, the middle one decides whether there is one."""
     countershaft, back_gear = (
@@ -186,6 +188,8 @@ def build_choices(
                 coolant,
                 parting_from,
                 dividing,
+                collets,
+                hand_rest,
             ),
         )
     )

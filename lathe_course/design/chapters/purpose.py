@@ -5,6 +5,7 @@ import numpy as np
 from ...tables import table
 from ...units import Count, HourPrice, HoursRate, Length, Mass, MoneyRate, Months, Ratio, RotationalSpeed
 from ..chain.entries import Decision, Limit, result
+from .hand_rest import clears_bed_only
 
 CHAPTER = "01"
 #: begins the label of each reason, and is left out where the reasons stand under a heading of their own
@@ -133,9 +134,9 @@ DECISIONS = [
 
 # --- what the jobs demand; columns of ``jobs`` are arrays over the jobs, in SI ---------------------
 @result(Length("mm"), "largest shaft among the jobs", CHAPTER)
-def largest_shaft(jobs):
-    """The largest diameter among jobs long enough to reach over the cross-slide."""
-    shafts = jobs.column("diameter")[~jobs.discs]
+def largest_shaft(jobs, hand_rest):
+    """The largest diameter among jobs long enough to reach over the cross-slide; wood does not, where a rest on the bed lets the saddle stand aside."""
+    shafts = jobs.column("diameter")[~clears_bed_only(jobs, hand_rest)]
     return float(shafts.max()) if shafts.size else 0.0
 
 

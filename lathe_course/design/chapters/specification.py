@@ -7,6 +7,7 @@ from ...ranges import Range
 from ...tables import table
 from ...units import LabourTime, Length, Money, Ratio
 from ..chain.entries import Decision, Figure, Limit, node, result
+from .hand_rest import clears_bed_only
 
 CHAPTER = "02"
 TAPERS = tuple(table("tapers"))
@@ -106,14 +107,16 @@ def bar_bore(thickest_bar):
 
 
 @result(Ratio("%"), "share of the turning hours whose jobs fit", CHAPTER)
-def share_that_fits(jobs, swing_over_slide, swing_over_bed, between_centres, spindle_bore, disc_clearance):
+def share_that_fits(jobs, hand_rest, swing_over_slide, swing_over_bed, between_centres, spindle_bore, disc_clearance):
     """The share of the turning hours whose jobs fit this size."""
 
     def per_job(value):
         return np.asarray(value, float)[..., None]
 
     diameter = jobs.column("diameter")
-    swing = np.where(jobs.discs, per_job(swing_over_bed) - 2 * per_job(disc_clearance), per_job(swing_over_slide))
+    swing = np.where(
+        clears_bed_only(jobs, hand_rest), per_job(swing_over_bed) - 2 * per_job(disc_clearance), per_job(swing_over_slide)
+    )
     passes = (jobs.column("bar") == 0) | (jobs.column("bar") < per_job(spindle_bore))
     fits = (diameter <= swing + 1e-9) & (jobs.column("length") <= per_job(between_centres) + 1e-9) & passes
     share = jobs.column("share")

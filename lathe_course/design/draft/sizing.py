@@ -18,8 +18,11 @@ from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE
 from ...ranges import middling
 from ...tables import table
 from ..chain.entries import Decision
+from ..chapters.collets import IN_CHUCK, held_in_collets
 from ..chapters.cutting_speeds import TOOLS
 from ..chapters.forces import MATERIALS
+from ..chapters.hand_rest import NONE as NO_REST
+from ..chapters.hand_rest import ON_BED, over_bed
 from ..chapters.purpose import job_speeds
 from ..jobs import Job, Jobs
 from ..lathe import LATHE
@@ -42,6 +45,8 @@ _BOLTS = {"M5": 0.045, "M6": 0.055, "M8": 0.07, "M10": 0.09, "M12": 0.12, "M16":
 #: a lathe that leaves a hundredth, three tenths of this, makes the closest of its own parts: the table of ways asks for it
 _OWN_PARTS, _OWN_METAL = 33e-6, "grey cast iron"
 CARBIDE = TOOLS[1]
+#: share of the hours in round work that a collet holds, from which collets are drafted
+_COLLETS_FROM = 0.5
 #: what feed and nose add to the roughness that stays however fine the feed
 _FINISH_ROOM = 1.1
 #: pitch of the cross screw [m] and lines of its dial, the coarsest first; each reads in round steps
@@ -105,12 +110,13 @@ def beyond(jobs: Iterable[Job]) -> dict[str, str]:
         return f"{si * 1000:.4g} mm"
 
     for job in jobs:
-        if job.is_disc and job.diameter > swing / _DISC_ROOM - 2 * _CLEARANCE:
+        clears_bed = over_bed(job, ON_BED)  # as it would be drafted
+        if clears_bed and job.diameter > swing / _DISC_ROOM - 2 * _CLEARANCE:
             found[job.name] = (
                 f"“{job.name}” is a disc of {mm(job.diameter)}, and the largest lathe drafted here turns {mm(swing)} over its bed. "
                 "A lathe of a club or a workshop, or a wood lathe with an outboard face if it is of wood, would do it; or order that one part."
             )
-        elif not job.is_disc and job.diameter > shaft / _SHAFT_ROOM:
+        elif not clears_bed and job.diameter > shaft / _SHAFT_ROOM:
             found[job.name] = (
                 f"“{job.name}” is {mm(job.diameter)} thick, and the largest lathe drafted here turns {mm(shaft)} over its cross-slide. "
                 "A larger lathe of a club or a workshop would do it; or build it up of a tube and two ends."
@@ -184,7 +190,7 @@ def sized(jobs: Jobs, fixed: Mapping[str, Any]) -> Sizes:
             else:
                 continue
             waiting.remove(name)
-    _what_hangs_together(sizes)
+    _what_hangs_together(sizes, jobs)
     return sizes
 
 
@@ -194,7 +200,15 @@ def _by_the_jobs(sizes: Sizes, jobs: Jobs) -> None:
     def largest(having: Callable[[Job], float]) -> Job:
         return max(jobs, key=having)
 
-    discs, shafts = [job for job in jobs if job.is_disc], [job for job in jobs if not job.is_disc]
+    wood = next((job for job in jobs if job.is_wood), None)
+    if wood:
+        settle(
+            "hand_rest", ON_BED, f"your {wood.name} is turned with a tool held by hand, and then need not clear the cross-slide"
+        )
+    else:
+        settle("hand_rest", NO_REST, table("sizing")["hand_rest"]["why"])
+    discs = [job for job in jobs if over_bed(job, sizes["hand_rest"])]
+    shafts = [job for job in jobs if job not in discs]
     disc, shaft = max(jobs, key=lambda job: job.diameter), max(shafts, key=lambda job: job.diameter, default=None)
     share = table("sizing")["slide_height"]["share"]
     by_disc = (disc.diameter + 2 * _CLEARANCE) * _DISC_ROOM / 2
@@ -333,7 +347,21 @@ def _tool(sizes: Sizes, jobs: Jobs) -> None:
         sizes.settle("tool_material", row["choice"], row["why"])
 
 
-def _what_hangs_together(sizes: Sizes) -> None:
+def _collets(sizes: Sizes, jobs: Jobs) -> None:
+    """Where half of the hours go to round work that a collet in the place of the chuck would hold."""
+    kind, row = IN_CHUCK, table("collets")[IN_CHUCK]
+    room = row["share"] * sizes["chuck_diameter"]
+    small = [job for job, fits in zip(jobs, held_in_collets(jobs, room, min(room, sizes["spindle_bore"]))) if fits]
+    if sum(job.share for job in small) >= _COLLETS_FROM * sum(job.share for job in jobs):
+        settle_for = max(small, key=lambda job: job.share)
+        sizes.settle(
+            "collets",
+            kind,
+            f"half of your hours or more go to round work up to {room * 1000:.3g} mm, such as your {settle_for.name}, and a collet takes it back true",
+        )
+
+
+def _what_hangs_together(sizes: Sizes, jobs: Jobs) -> None:
     """Sizes that follow from several others at once."""
     settle, h = sizes.settle, sizes["centre_height"]
     tapers = table("tapers")
@@ -367,6 +395,7 @@ def _what_hangs_together(sizes: Sizes) -> None:
     fits = [float(one) for one in chuck.values() if one <= 2 * _RIM / sizes["fastest_speed"] * 1.0001]
     if fits and sizes["chuck_diameter"] > fits[-1]:
         settle("chuck_diameter", fits[-1], "the largest whose rim bears your fastest speed")
+    _collets(sizes, jobs)
     settle("cut_reach", 0.613 * sizes["chuck_diameter"] + 2e-3, sizes.reasons.get("cut_reach", ""), up=True)
     settle(
         "chuck_top_speed",

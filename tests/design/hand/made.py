@@ -111,8 +111,6 @@ HAND = [
 ONLY_SHOWN = {
     **dict.fromkeys(
         (
-            "nose_as_made",
-            "taper_as_made",
             "slip_as_made",
             "rise_as_made",
             "square_as_made",
