@@ -37,7 +37,7 @@ CHOICES = {
     "parting_from": "in front",
     "dividing": "paper strip",
     "collets": "none",
-    "hand_rest": "in the toolpost",
+    "hand_rest": "none",
 }
 WAY = "part,way,hours low,hours likely,hours high,material likely,needs\n"
 

@@ -32,7 +32,7 @@ CHOICES = {
     "parting_from": "in front",
     "dividing": "paper strip",
     "collets": "none",
-    "hand_rest": "in the toolpost",
+    "hand_rest": "none",
 }
 #: centre height, between centres, height of the slide [m], and choices that differ from those of the boat shed
 DEMOS = {

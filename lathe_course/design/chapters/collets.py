@@ -21,7 +21,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_15488_told, Table 4",
-        lookup=lambda collets: table("collets")[collets]["runout"],
+        lookup=lambda collets: table("collets")[collets]["off"],
     ),
     Figure("jaws_runout", "run-out of a bar in the jaws of a scroll chuck", Length("mm"), CHAPTER, value=Range(0.02, 0.05, 0.1)),
 ]
