@@ -1,12 +1,17 @@
 """Pages and panels by name: what is asked for is shown, what is not known is told."""
 
 import inspect
+import re
+from pathlib import Path
 
 import pytest
 from cases import every
 
+import lathe_course.course
 from lathe_course.course import open_chapter
+from lathe_course.course.folder.workspace import material
 from lathe_course.course.pages import PAGES, PANELS, register
+from lathe_course.course.pictures import PICTURES
 from lathe_course.course.shown.panels import Panel, paragraphs
 from lathe_course.units import InputProblem
 
@@ -55,6 +60,20 @@ def test_two_of_one_name_are_refused(two):
 
         @register.panel
         def swing(session): ...
+
+
+def test_every_page_panel_and_picture_is_shown_somewhere():
+    """Named in a notebook, an exercise or the brief, or called by another page."""
+    notebooks = "".join(
+        path.read_text("utf-8") for room in ("notebooks", "exercises") for path in material(room).glob("*.ipynb")
+    ).replace('\\"', '"')
+    code = "".join(path.read_text("utf-8") for path in Path(lathe_course.course.__file__).parent.rglob("*.py"))
+    unseen = [
+        name
+        for name in {**PAGES, **PANELS, **PICTURES}
+        if not re.search(rf"""["']{name}["']""", notebooks + code) and len(re.findall(rf"\b{name}\(", code)) < 2
+    ]
+    assert not unseen, f"no chapter shows {', '.join(unseen)}"
 
 
 @every("name, function", {**PAGES, **PANELS}.items())

@@ -16,7 +16,9 @@ def boat(**changes):
 def test_every_kind_of_bearing_is_a_part_to_be_had():
     for kind in table("bearings"):
         parts = evaluate(demo("boat_shed").trying(bearing_kind=kind), wanted=["parts_list"])["parts_list"]
-        assert sum(part.group == "bearings" and part.name != "bearing covers" for part in parts) == 1, f"what is bought for {kind}?"
+        assert sum(part.group == "bearings" and part.name != "bearing covers" for part in parts) == 1, (
+            f"what is bought for {kind}?"
+        )
 
 
 def test_a_span_shorter_than_a_bearing_is_told_with_its_width():
