@@ -654,6 +654,7 @@ LIMITS = [
         source="shigley, boundary-lubricated bearings",
         unasked="Balls or rollers carry the spindle, not a plain bearing.",
         opened_by="a plain bearing for the spindle",
+        caution="A bush that seizes stops the spindle in one turn, and a heavy chuck or the work flies on: oil before every start, and stop when it squeals or is too hot for the hand.",
     ),
     Limit(
         "not_loose_warm",

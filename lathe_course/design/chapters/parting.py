@@ -212,5 +212,6 @@ LIMITS = [
         source="definition, geometry of the cross-slide",
         unasked="No toolpost stands behind the work.",
         opened_by="parting off from behind",
+        caution="The blade behind waits upside down where a hand reaches over the work: take it out of its post until it is wanted, and measure with the spindle at rest.",
     ),
 ]
