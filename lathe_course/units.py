@@ -25,7 +25,7 @@ import math
 import operator
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.resources import files
 from typing import Any
 
@@ -153,6 +153,11 @@ class Kind:
     def factor(self) -> float:
         """SI per workshop unit."""
         return si_factor(self.unit, self.sort)
+
+    @property
+    def unlimited(self) -> Kind:
+        """The same kind without its physical limits: what cannot be is read all the same, to be told as wrong."""
+        return replace(self, above=None, at_least=None, below=None, at_most=None, valid=None, whole=False)
 
     @functools.cached_property
     def limits_si(self) -> tuple[float | None, float | None, float | None, float | None]:

@@ -11,7 +11,7 @@ import pytest
 from lathe_course.command import main
 from lathe_course.course import chapter as chapter_module
 from lathe_course.course.folder.workspace import material
-from lathe_course.course.shown.glossary import marked, words_in
+from lathe_course.course.shown.glossary import marked
 from lathe_course.course.shown.words import all_words, words_of
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.tables import table
@@ -57,6 +57,12 @@ def prose() -> dict[str, str]:
         cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
         found[path.stem.split("_")[0]] = "\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown")
     return found
+
+
+def words_in(text: str) -> list[str]:
+    """The words of the trade that are marked in a text, in the order of the list."""
+    met = marked(text, lambda there, _: there)[1]
+    return [word for word in table("words") if word in met]
 
 
 def said_in(chapter: str) -> str:

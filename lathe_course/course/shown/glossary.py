@@ -91,12 +91,6 @@ def _to_mark() -> list[str]:
     return sorted((*(form for form in _by_form() if form not in _EVERYDAY), *_NOT_MEANT), key=lambda form: (-len(form), form))
 
 
-def words_in(text: str) -> list[str]:
-    """The words of the trade that a plain text uses, in the order of the list."""
-    found = {_by_form().get(one.lower()) for one in _met().findall(text)}
-    return [word for word in table("words") if word in found]
-
-
 def met_in(chapter: str) -> list[str]:
     """The words that are met in a chapter."""
     return [word for word, row in table("words").items() if chapter in row["chapters"].split()]

@@ -187,7 +187,7 @@ def _match(text: CsvText, sheet: Sheet) -> tuple[dict[str, int], dict[str, float
             column = kinds[key]
             if unit and column.kind is not None:
                 try:
-                    factors[key] = units.read(f"1 {unit}", _anything(column.kind), f"the unit of {heading!r}")
+                    factors[key] = units.read(f"1 {unit}", column.kind.unlimited, f"the unit of {heading!r}")
                 except InputProblem as problem:
                     problems += problem.problems
     titles = {key: heading for column in sheet.columns for key, heading in zip(column.keys, column.headings)}
@@ -213,11 +213,6 @@ def _match(text: CsvText, sheet: Sheet) -> tuple[dict[str, int], dict[str, float
             ("headings", f"none of its headings is known; the first row must name the columns: {', '.join(sheet.headings)}.")
         ]
     return places, factors, problems, strange
-
-
-def _anything(kind: Kind) -> Kind:
-    """The same kind of figure without its limits."""
-    return Kind(kind.what, kind.unit, kind.symbol, kind.sort, kind.example)
 
 
 def _value(column: Column, cells: list[str], factors: list[float | None], decimal_comma: bool) -> Any:

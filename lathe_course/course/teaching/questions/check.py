@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .... import units
 from ....formula import Formula
@@ -157,7 +157,7 @@ def _read(asked: AskedFigure, text: str) -> float | Verdict:
 def _free(asked: AskedFigure) -> Kind:
     """The kind asked for, without its physical limits: an impossible answer is wrong, not unreadable."""
     kind = asked.kind
-    return Kind(kind.what, kind.unit, kind.symbol, kind.sort, f"{_example(asked)} {asked.question.unit}".rstrip())
+    return replace(kind.unlimited, example=f"{_example(asked)} {asked.question.unit}".rstrip())
 
 
 def _reads(text: str, kind: Kind) -> bool:

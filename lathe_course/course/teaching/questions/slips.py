@@ -48,11 +48,6 @@ class Calculation:
         return self.figures[name] / self.kinds[name].factor
 
 
-def unbounded(kind: Kind) -> Kind:
-    """A kind without its physical limits, for a slip may put in what cannot be."""
-    return Kind(kind.what, kind.unit, kind.symbol, kind.sort, kind.example)
-
-
 def factor(text: str | float) -> float:
     """The number meant by '1/2', '2*pi', 'pi/3' or '25.4'. Raises ValueError for anything else."""
     sides = [
@@ -81,7 +76,7 @@ def _subtract(calculation: Calculation, input: str, less: str) -> None:
 
 def _set(calculation: Calculation, input: str, to: str) -> None:
     """An input is left out, or a fixed figure is put in its place."""
-    calculation.figures[input] = read(to, unbounded(calculation.kinds[input]), input)
+    calculation.figures[input] = read(to, calculation.kinds[input].unlimited, input)
 
 
 def _take(calculation: Calculation, input: str, other: str) -> None:
@@ -309,7 +304,7 @@ def _bad_values(given: Mapping[str, Any], kinds: Mapping[str, Kind]) -> list[str
         said.append(f"adds {given['amount']!r}, which is not a number")
     try:
         if "to" in given and given["input"] in kinds:
-            read(given["to"], unbounded(kinds[given["input"]]), given["input"])
+            read(given["to"], kinds[given["input"]].unlimited, given["input"])
         for unit in (given.get("unit"), given.get("as_unit")):
             if unit is not None and given["input"] in kinds:
                 read(f"1 {unit}", kinds[given["input"]], given["input"])
