@@ -99,7 +99,7 @@ def _compare(options: argparse.Namespace) -> int:
     from lathe_course.course.teaching.side_by_side import compare_text, own_names, write_compare
 
     if len(options.files) < 2:
-        raise InputProblem([("files", f"Name at least two designs to compare, for example: {WORKING_FOLDER} boat_shed")])
+        raise InputProblem.about("files", f"Name at least two designs to compare, for example: {WORKING_FOLDER} boat_shed")
     designs = [_file_or_demo(name) for name in options.files]
     names = own_names(designs, options.files)
     if options.to is not None:
@@ -129,11 +129,11 @@ def _setback(options: argparse.Namespace) -> int:
     from lathe_course.design.lathe import LATHE
 
     if options.rounds < 1:
-        raise InputProblem([("rounds", f"{options.rounds} rounds cannot be dealt; deal one or more.")])
+        raise InputProblem.about("rounds", f"{options.rounds} rounds cannot be dealt; deal one or more.")
     designs = [_file_or_demo(name) for name in options.files]
     names = own_names(designs, options.files)
     if options.keep and (demos := [name for name in options.files if not os.path.exists(Path(name).expanduser())]):
-        raise InputProblem([("keep", f"{demos[0]} is a demo, and nothing is written into it; name the groups' own files.")])
+        raise InputProblem.about("keep", f"{demos[0]} is a demo, and nothing is written into it; name the groups' own files.")
     dealt = struck_by(options.seed, dict(zip(names, designs)), options.rounds, options.each)
     print(dealt_text(dealt))
     if options.keep:
@@ -221,13 +221,9 @@ def _behind(options: argparse.Namespace) -> list[Behind | None]:
 
     given, names = options.design, options.name
     if given and len(given) != len(names):
-        raise InputProblem(
-            [
-                (
-                    "design",
-                    f"There are {len(names)} names and {len(given)} designs; give --design once for each --name, in the same order, or not at all.",
-                )
-            ]
+        raise InputProblem.about(
+            "design",
+            f"There are {len(names)} names and {len(given)} designs; give --design once for each --name, in the same order, or not at all.",
         )
     return [Behind(_file_or_demo(one)) for one in given] or [None] * len(names)
 
@@ -244,14 +240,10 @@ def _evening(options: argparse.Namespace) -> int:
 def _named(names: Sequence[str]) -> Sequence[str]:
     """The names as given, or InputProblem for a blank one."""
     if blank := [name for name in names if not name.strip()]:
-        raise InputProblem(
-            [
-                (
-                    "name",
-                    f"{blank[0]!r} is no name, so it is not known whose answers are meant; "
-                    "write the name as the learner did, or 'guest' for one who wrote none.",
-                )
-            ]
+        raise InputProblem.about(
+            "name",
+            f"{blank[0]!r} is no name, so it is not known whose answers are meant; "
+            "write the name as the learner did, or 'guest' for one who wrote none.",
         )
     return names
 
@@ -274,14 +266,10 @@ def _questions(options: argparse.Namespace) -> int:
         return 0
     path = Path(options.file).expanduser() if options.file is not None else own_path()
     if path is None:
-        raise InputProblem(
-            [
-                (
-                    "file",
-                    "You do not stand in a working folder, so say which file of questions is meant; "
-                    "'lathe-course questions --template > my_questions.toml' makes one to begin with.",
-                )
-            ]
+        raise InputProblem.about(
+            "file",
+            "You do not stand in a working folder, so say which file of questions is meant; "
+            "'lathe-course questions --template > my_questions.toml' makes one to begin with.",
         )
     said = trial(path)
     if said:
@@ -297,14 +285,10 @@ def _design_file(given: str | None) -> Path:
     if given is None:
         path = design_path() or Path(WORKING_FOLDER) / DESIGN_FILE
         if not os.path.exists(path):
-            raise InputProblem(
-                [
-                    (
-                        "file",
-                        "You do not stand in a working folder, so say which design is meant, "
-                        f"for example: ~/{WORKING_FOLDER}/{DESIGN_FILE}",
-                    )
-                ]
+            raise InputProblem.about(
+                "file",
+                "You do not stand in a working folder, so say which design is meant, "
+                f"for example: ~/{WORKING_FOLDER}/{DESIGN_FILE}",
             )
         return path
     path = Path(given).expanduser()

@@ -125,14 +125,10 @@ class Formula:
         with np.errstate(all="ignore"):
             result = self.si(**bound)
         if not np.all(np.isfinite(result)):
-            raise InputProblem(
-                [
-                    (
-                        "",
-                        f"{self.title.capitalize()} comes out beyond any number with these figures; "
-                        f"look again at {self._list(list(self.inputs))}.",
-                    )
-                ]
+            raise InputProblem.about(
+                "",
+                f"{self.title.capitalize()} comes out beyond any number with these figures; "
+                f"look again at {self._list(list(self.inputs))}.",
             )
         return units.quantity(result, self.output)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Self
 
 #: signs that a terminal obeys, or that turn the direction of writing; a line end and a tab are harmless
 _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
@@ -37,6 +38,11 @@ class InputProblem(ValueError):
         if heading:
             lines = [heading, *("- " + line for line in lines)] if len(lines) > 1 else [f"{heading} {lines[0]}"]
         super().__init__("\n".join(lines))
+
+    @classmethod
+    def about(cls, name: str, sentence: str) -> Self:
+        """The one thing that is wrong: ``name`` is what was put in."""
+        return cls([(name, sentence)])
 
     def _render_traceback_(self) -> list[str]:  # IPython shows these lines in place of a traceback
         return str(self).split("\n")

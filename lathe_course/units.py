@@ -235,7 +235,7 @@ def si_factor(unit: str, sort: str = "") -> float:
     try:
         return _si(_known_unit(unit), sort)
     except _Refused as refused:
-        raise InputProblem([("unit", f"the unit {unit!r} {refused}.")]) from None
+        raise InputProblem.about("unit", f"the unit {unit!r} {refused}.") from None
 
 
 # --- reading --------------------------------------------------------------------------------------
@@ -284,15 +284,15 @@ def read(value: Any, kind: Kind, name: str = "value") -> Any:
     (99.484, 0.01905)
     """
     if isinstance(value, int) and abs(value) > 2**1000:
-        raise InputProblem([(name, f"{_plain(name)} has hundreds of digits, more than a figure can have.")])
+        raise InputProblem.about(name, f"{_plain(name)} has hundreds of digits, more than a figure can have.")
     try:
         found = _to_si(value, kind)
     except _Refused as refused:
         sentence = f"{_plain(name)} {_quoted(value)} {refused}"
-        raise InputProblem([(name, sentence if sentence.endswith("?") else sentence + ".")]) from None
+        raise InputProblem.about(name, sentence if sentence.endswith("?") else sentence + ".") from None
     complaint = out_of_range(found, kind)
     if complaint:
-        raise InputProblem([(name, f"{_plain(name)} {_quoted(value)} {complaint}.")])
+        raise InputProblem.about(name, f"{_plain(name)} {_quoted(value)} {complaint}.")
     return found
 
 

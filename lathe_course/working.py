@@ -52,8 +52,8 @@ class Working:
         """
         arrays = [name for name, value in values.items() if np.ndim(value)]
         if arrays:
-            raise InputProblem(
-                [(arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one.")]
+            raise InputProblem.about(
+                arrays[0], f"{arrays[0].replace('_', ' ')} is a row of figures; a working shows one case, so give one."
             )
         values = {name: float(values[name]) for name in formula.inputs}
         return cls(

@@ -17,7 +17,7 @@ def read_written(value: Any, kind: Kind, name: str = "value") -> Any:
     """As ``units.read``; InputProblem also for a figure that is beyond reason."""
     found = read(value, kind, name)
     if slip := beyond_reason(found):
-        raise InputProblem([(name, f"{name.replace('_', ' ')} {value!r} {slip}")])
+        raise InputProblem.about(name, f"{name.replace('_', ' ')} {value!r} {slip}")
     return found
 
 

@@ -49,7 +49,7 @@ from .text.values import Fold, Part, strong
 def open_chapter(number: str, demo: str = "boat_shed") -> Chapter:
     """Open a chapter on the design of the working folder, or on a demo where there is none."""
     if number not in CHAPTERS:
-        raise InputProblem([("chapter", f"there is no chapter {number!r}; choose one of {', '.join(CHAPTERS)}.")])
+        raise InputProblem.about("chapter", f"there is no chapter {number!r}; choose one of {', '.join(CHAPTERS)}.")
     return Chapter(number, Session(demo_name=demo))
 
 
@@ -118,7 +118,7 @@ class Chapter:
     def play_back(self, key: str, spread: bool = True) -> Live:
         """The guess beside the figure."""
         if key not in self._guesses:
-            raise InputProblem([(key, f"no guess {key!r} was asked in this chapter; run the cell that asks for it first.")])
+            raise InputProblem.about(key, f"no guess {key!r} was asked in this chapter; run the cell that asks for it first.")
         guess = self._guesses[key]
         return self._live(lambda: guess.page(spread))
 
@@ -330,33 +330,31 @@ class Chapter:
     def _need(self, name: str) -> None:
         if name not in LATHE.decisions and name not in LATHE.results and name not in LATHE.figures:
             known = [*LATHE.decisions, *LATHE.results, *LATHE.figures]
-            raise InputProblem([(name, f"there is no decision or result called {name!r}{nearest_or_stop(name, known, most=3)}")])
+            raise InputProblem.about(
+                name, f"there is no decision or result called {name!r}{nearest_or_stop(name, known, most=3)}"
+            )
 
     def _need_decision(self, name: str) -> None:
         self._need(name)
         if name not in LATHE.decisions:
             mine = ", ".join(n for n, d in LATHE.decisions.items() if d.chapter == self.number)
-            raise InputProblem(
-                [
-                    (
-                        name,
-                        f"{name!r} is worked out, not decided; "
-                        + (f"the decisions of this chapter are {mine}." if mine else "this chapter has no decisions of its own."),
-                    )
-                ]
+            raise InputProblem.about(
+                name,
+                f"{name!r} is worked out, not decided; "
+                + (f"the decisions of this chapter are {mine}." if mine else "this chapter has no decisions of its own."),
             )
 
     def _need_number(self, name: str) -> None:
         self._need(name)
         if LATHE.part(name).kind is None:
-            raise InputProblem([(name, f"{name!r} is no figure, and a figure is needed here.")])
+            raise InputProblem.about(name, f"{name!r} is no figure, and a figure is needed here.")
 
     def _need_finding(self, name: str) -> None:
         if name not in LATHE.limits:
-            raise InputProblem([(name, f"there is no finding called {name!r}{nearest_or_stop(name, LATHE.limits, most=3)}")])
+            raise InputProblem.about(name, f"there is no finding called {name!r}{nearest_or_stop(name, LATHE.limits, most=3)}")
 
 
 def _formula(name: str) -> Formula:
     if name not in FORMULAS:
-        raise InputProblem([(name, f"there is no formula called {name!r}{nearest_or_stop(name, FORMULAS, most=3)}")])
+        raise InputProblem.about(name, f"there is no formula called {name!r}{nearest_or_stop(name, FORMULAS, most=3)}")
     return FORMULAS[name]

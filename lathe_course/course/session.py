@@ -299,8 +299,8 @@ class Session:
 
     def _in_a_folder(self) -> None:
         if self.path is None:
-            raise InputProblem(
-                [("folder", "there is no working folder to lay tables in; make one with: lathe-course start my-lathe")]
+            raise InputProblem.about(
+                "folder", "there is no working folder to lay tables in; make one with: lathe-course start my-lathe"
             )
 
     def when_changed(self, listener: Callable[[], None], meanwhile: Callable[[], None] | None = None) -> None:

@@ -50,7 +50,7 @@ def _machine(piece: str) -> Machine:
     name = next((one for one in sorted(MACHINES, key=len, reverse=True) if piece.lower().startswith(one)), None)
     if name is None:
         said = re.split(r"\s(?=[\d.])", piece, maxsplit=1)[0]
-        raise InputProblem([("machines", f"{said!r} is no machine that can be ticked; {nearest_or_all(said, MACHINES)}")])
+        raise InputProblem.about("machines", f"{said!r} is no machine that can be ticked; {nearest_or_all(said, MACHINES)}")
     row, size = table("at_hand")[name], piece[len(name) :].strip() or table("at_hand")[name]["size"]
     can = row["can"]
     if row["size"]:
@@ -58,7 +58,7 @@ def _machine(piece: str) -> Machine:
         pieces = [one.strip() for one in re.split(r"\s*[x×]\s*", size)]
         unit = re.search(r"[^\d.\s]+$", pieces[-1])
         if len(pieces) != wanted or not unit:
-            raise InputProblem([("machines", f"the size of the {name} is {size!r}; write it as in '{name} {row['size']}'.")])
+            raise InputProblem.about("machines", f"the size of the {name} is {size!r}; write it as in '{name} {row['size']}'.")
         for number, one in enumerate(pieces, start=1):
             si = units.read(
                 one if re.search(r"[^\d.\s]", one) else f"{one} {unit.group()}",

@@ -107,7 +107,7 @@ class Building:
         if known is None:
             self.parts[name].way(how)
         elif how not in known:
-            raise InputProblem([(name, f"the {name} cannot be had {how!r}; {nearest_or_all(how, known)}")])
+            raise InputProblem.about(name, f"the {name} cannot be had {how!r}; {nearest_or_all(how, known)}")
 
     def how_of(self, thing: str) -> str:
         """The way of a thing: the one chosen, or the first there is."""

@@ -295,8 +295,8 @@ class Design:
         since then, in another notebook, is kept.  Raises InputProblem with all that is wrong.
         """
         if sheet not in self.chain.sheets:
-            raise InputProblem(
-                [(sheet, f"there is no sheet of readings called {sheet!r}{nearest_or_stop(sheet, self.chain.sheets)}")]
+            raise InputProblem.about(
+                sheet, f"there is no sheet of readings called {sheet!r}{nearest_or_stop(sheet, self.chain.sheets)}"
             )
         now = self.readings[sheet].written if sheet in self.readings else []
         wanted = tidied(rows)

@@ -98,7 +98,7 @@ class Job:
                 try:
                     found = read_written(given, kind, key)
                     if np.ndim(found):
-                        raise InputProblem([(key, f"{key} is a list; one figure is needed, for example {kind.example!r}.")])
+                        raise InputProblem.about(key, f"{key} is a list; one figure is needed, for example {kind.example!r}.")
                     values[key] = found
                 except InputProblem as problem:
                     problems += [(key, f"job {name!r}: {sentence}") for _, sentence in problem.problems]

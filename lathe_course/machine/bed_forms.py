@@ -63,7 +63,7 @@ def section(form: str, width: Any, height: Any, wall: Any, fill_ratio: Any = 0.1
     try:
         make = _MAKERS[form]
     except (KeyError, TypeError):
-        raise InputProblem([("form", f"{form!r} is not a form of bed known here; {nearest_or_all(form, FORMS)}")]) from None
+        raise InputProblem.about("form", f"{form!r} is not a form of bed known here; {nearest_or_all(form, FORMS)}") from None
     figures = make(width, height, wall, fill_ratio)
     # bars that run into each other have an area each, and are no bed all the same
     whole = sum(0.0 * figure for figure in figures.values())

@@ -207,7 +207,7 @@ def speed_series(slowest: SI, fastest: SI, steps: int) -> np.ndarray:
     Raises InputProblem for less than two steps.
     """
     if int(steps) != steps or steps < 2:
-        raise InputProblem([("steps", f"A speed series needs a whole number of at least 2 steps, not {steps}.")])
+        raise InputProblem.about("steps", f"A speed series needs a whole number of at least 2 steps, not {steps}.")
     exponent = np.linspace(0, 1, int(steps)).reshape(-1, *(1,) * np.ndim(np.asarray(slowest) * np.asarray(fastest)))
     return np.asarray(slowest) * (np.asarray(fastest) / np.asarray(slowest)) ** exponent
 
@@ -215,8 +215,8 @@ def speed_series(slowest: SI, fastest: SI, steps: int) -> np.ndarray:
 def _basic(series: str) -> np.ndarray:
     """The preferred numbers of one decade, 1 to below 10."""
     if series not in PREFERRED_SERIES:
-        raise InputProblem(
-            [("series", f"{series!r} is not a basic series of preferred numbers; choose one of {', '.join(PREFERRED_SERIES)}.")]
+        raise InputProblem.about(
+            "series", f"{series!r} is not a basic series of preferred numbers; choose one of {', '.join(PREFERRED_SERIES)}."
         )
     finest = np.array(list(table("preferred_numbers").column("value").values()))
     return finest[:: PREFERRED_SERIES[series]]
@@ -236,7 +236,7 @@ def preferred(value: SI, series: str = "R20") -> SI:
     """
     values = np.asarray(value, float)
     if values.size == 0 or not np.all(np.isfinite(values)) or np.any(values <= 0):
-        raise InputProblem([("value", "Preferred numbers exist for figures above zero only.")])
+        raise InputProblem.about("value", "Preferred numbers exist for figures above zero only.")
     numbers = _decades(values.min(), values.max(), series)
     nearest = numbers[np.abs(np.log(numbers / values[..., None])).argmin(axis=-1)]
     return float(nearest) if values.ndim == 0 else nearest

@@ -64,8 +64,8 @@ def _row(name: str, size: float) -> Mapping[str, Any]:
         if row["over"] < size * (1 + 1e-9) and size <= row["to"] * (1 + 1e-9):
             return row
     largest = max(row["to"] for row in table(name).values())
-    raise InputProblem(
-        [("size", f"fits are known here above 1 mm and up to {largest * 1e3:.0f} mm; {size * 1e3:g} mm lies outside.")]
+    raise InputProblem.about(
+        "size", f"fits are known here above 1 mm and up to {largest * 1e3:.0f} mm; {size * 1e3:g} mm lies outside."
     )
 
 
@@ -76,19 +76,19 @@ def field(name: str, size: float) -> Field:
     """
     match = _NAME.fullmatch(name)
     if match is None:
-        raise InputProblem([("fit", f"{name!r} is no field of sizes; write a letter and a grade, such as 'k5' or 'H7'.")])
+        raise InputProblem.about("fit", f"{name!r} is no field of sizes; write a letter and a grade, such as 'k5' or 'H7'.")
     letter, grade = match.groups()
     row = _row("tolerance_grades", size)
     width = row.get(f"it{grade}")
     if width is None:
-        raise InputProblem([("fit", f"grade {grade} is not in the table; take one of 4 to 9.")])
+        raise InputProblem.about("fit", f"grade {grade} is not in the table; take one of 4 to 9.")
     if letter.lower() in _BASIC:
         return Field(0.0, width) if letter.isupper() else Field(-width, 0.0)
     if letter.lower() in _EVEN:
         return Field(-width / 2, width / 2)
     known = table("fundamental_deviations")
     if name not in known:
-        raise InputProblem([("fit", f"the field {name!r} is not in the table{nearest_or_stop(name, field_names(), most=3)}")])
+        raise InputProblem.about("fit", f"the field {name!r} is not in the table{nearest_or_stop(name, field_names(), most=3)}")
     column = next(
         key
         for key in ("to_3", "to_6", "to_10", "to_18", "to_30", "to_50", "to_80", "to_120", "to_180")

@@ -109,14 +109,10 @@ def fit_give(force: Any, dial: Any, unloading: Any = None) -> GiveFit:
     factor = student_factor(freedom)
     doubt = float(give_uncertainty.si(scatter, spread, factor))
     if not slope > 0 or doubt >= slope:
-        raise InputProblem(
-            [
-                (
-                    "readings",
-                    "the readings scatter more than the load moves them, so they tell no give; look for a loose "
-                    "dial stand or a slipping hook, go to higher loads, and read again.",
-                )
-            ]
+        raise InputProblem.about(
+            "readings",
+            "the readings scatter more than the load moves them, so they tell no give; look for a loose "
+            "dial stand or a slipping hook, go to higher loads, and read again.",
         )
     friction = heights[1] - heights[0] if np.isfinite(heights).all() else 0.0
     height = np.where(off, *(heights[way] if np.isfinite(heights[way]) else heights[not way] for way in (True, False)))
@@ -142,22 +138,18 @@ def _refuse_too_few(force: np.ndarray) -> None:
     count, loads = len(force), len(np.unique(np.round(force, 6)))
     mend = f"Read at {FEWEST} loads or more, from nothing up to as much as a roughing cut pushes, and down again."
     if count == 0:
-        raise InputProblem([("readings", f"there are no readings yet. {mend}")])
+        raise InputProblem.about("readings", f"there are no readings yet. {mend}")
     if count == 1:
-        raise InputProblem([("readings", f"one reading tells where the dial stood, not how much it moved. {mend}")])
+        raise InputProblem.about("readings", f"one reading tells where the dial stood, not how much it moved. {mend}")
     if loads == 1:
-        raise InputProblem(
-            [("readings", f"all readings were taken at the same load, so nothing shows how the dial follows it. {mend}")]
+        raise InputProblem.about(
+            "readings", f"all readings were taken at the same load, so nothing shows how the dial follows it. {mend}"
         )
     if loads == 2 or count < FEWEST:
-        raise InputProblem(
-            [
-                (
-                    "readings",
-                    f"{count} readings at {loads} loads are too few: a line through so few fits whatever they say, "
-                    f"and nothing tells how sure it is. {mend}",
-                )
-            ]
+        raise InputProblem.about(
+            "readings",
+            f"{count} readings at {loads} loads are too few: a line through so few fits whatever they say, "
+            f"and nothing tells how sure it is. {mend}",
         )
 
 
@@ -232,8 +224,8 @@ def straight_line(force: np.ndarray, dial: np.ndarray, off: np.ndarray) -> tuple
     squares = float(f @ f)
     freedom = len(force) - len(ways) - 1
     if squares == 0 or freedom < 1:
-        raise InputProblem(
-            [("readings", "too few readings are left once those that do not fit are set aside; read again, at more loads.")]
+        raise InputProblem.about(
+            "readings", "too few readings are left once those that do not fit are set aside; read again, at more loads."
         )
     slope = float(f @ x) / squares
     scatter = float(np.sqrt(np.sum((x - slope * f) ** 2) / freedom))

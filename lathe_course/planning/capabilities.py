@@ -129,7 +129,7 @@ def with_skill(capabilities: Iterable[Capability], factor: float) -> tuple[Capab
     Raises InputProblem for a factor of zero or less.
     """
     if not factor > 0:
-        raise InputProblem([("skill", f"the factor of skill must be more than zero, not {factor:g}; 1 is the usual hand.")])
+        raise InputProblem.about("skill", f"the factor of skill must be more than zero, not {factor:g}; 1 is the usual hand.")
     return tuple(replace(one, accuracy=one.accuracy * factor) for one in capabilities)
 
 
@@ -189,13 +189,15 @@ def _read_one(piece: str, name: str) -> Need:
     operation, *size = _FIGURE.split(work, maxsplit=1)
     operation = operation.strip().lower()
     if operation not in table("operations"):
-        raise InputProblem([(name, f"{operation!r} is no operation known here; {nearest_or_all(operation, operation_names())}")])
+        raise InputProblem.about(
+            name, f"{operation!r} is no operation known here; {nearest_or_all(operation, operation_names())}"
+        )
     row = _row(operation)
     sizes = _sizes(size[0], operation, name) if size else ()
     if len(sizes) != row["measures"]:
         wanted = f"its {row['size']}, as in {_example(operation)!r}" if row["measures"] else "no size"
-        raise InputProblem(
-            [(name, f"{piece!r} gives {len(sizes) or 'no'} measure{'' if len(sizes) == 1 else 's'}; {operation} needs {wanted}.")]
+        raise InputProblem.about(
+            name, f"{piece!r} gives {len(sizes) or 'no'} measure{'' if len(sizes) == 1 else 's'}; {operation} needs {wanted}."
         )
     return Need(operation, sizes, units.read(rest[0].strip(), _SIZE, f"accuracy of {operation}") if rest else None)
 

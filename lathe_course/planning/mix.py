@@ -263,7 +263,7 @@ def soonest(choices: Choices, hours_per_month: float, money_per_month: float, wi
     """
     for name, rate in (("hours", hours_per_month), ("money", money_per_month)):
         if not rate > 0:
-            raise InputProblem([(name, f"with no {name} a month nothing ever gets done; it must be more than zero.")])
+            raise InputProblem.about(name, f"with no {name} a month nothing ever gets done; it must be more than zero.")
     rates = {"money": 1 / money_per_month, "hours": 1 / hours_per_month, "lead": 1 / WEEKS_IN_A_MONTH}
     weights = {name: _ALIKE / max(most, 1.0) for name, most in choices._most.items()}
     return _solve(choices, weights, wish or Wish(), rates)
@@ -274,7 +274,7 @@ def _solve(choices: Choices, weights: dict[str, float], wish: Wish, rates: dict[
     from scipy.optimize import Bounds, milp
 
     if not choices.choices:
-        raise InputProblem([("ways", "there is no way to choose from; no part of the list can be had.")])
+        raise InputProblem.about("ways", "there is no way to choose from; no part of the list can be had.")
     figure, ways = choices._columns, len(choices.choices)
     lead, last = ways, ways + 1
     width = ways + (2 if rates else 1 if weights["lead"] else 0)

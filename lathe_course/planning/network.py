@@ -26,13 +26,8 @@ def order(after: Mapping[str, Iterable[str]], keep: Iterable[str] = ()) -> tuple
     except graphlib.CycleError as circle:
         ring = circle.args[1][::-1]
         said = " waits for ".join(f"“{name}”" for name in ring)
-        raise InputProblem(
-            [
-                (
-                    ring[0],
-                    f"These wait for each other in a circle: {said}. One of them must come first; strike out one of the waits.",
-                )
-            ]
+        raise InputProblem.about(
+            ring[0], f"These wait for each other in a circle: {said}. One of them must come first; strike out one of the waits."
         ) from None
     found: list[str] = []
     ready: list[str] = []

@@ -122,8 +122,8 @@ class Part:
         for one in self.ways:
             if one.how == how:
                 return one
-        raise InputProblem(
-            [(self.name, f"the {self.name} cannot be had {how!r}; {nearest_or_all(how, (one.how for one in self.ways))}")]
+        raise InputProblem.about(
+            self.name, f"the {self.name} cannot be had {how!r}; {nearest_or_all(how, (one.how for one in self.ways))}"
         )
 
 
@@ -180,7 +180,9 @@ class PartsList(tuple[Part, ...]):
         try:
             return self.by_name[key]
         except KeyError:
-            raise InputProblem([(key, f"there is no part called {key!r}{nearest_or_stop(key, self.by_name, most=3)}")]) from None
+            raise InputProblem.about(
+                key, f"there is no part called {key!r}{nearest_or_stop(key, self.by_name, most=3)}"
+            ) from None
 
     def for_design(self, choices: Mapping[str, str]) -> PartsList:
         """The parts this design calls for; ``choices`` by the name of the decision, such as bed_form."""
@@ -255,10 +257,10 @@ def applies(only_if: str, choices: Mapping[str, str]) -> bool:
 def _holds(condition: str, choices: Mapping[str, str]) -> bool:
     found = _CONDITION.match(condition)
     if not found:
-        raise InputProblem([("only_if", f"{condition!r} cannot be read; write it as in 'bed_form = filled box|closed box'.")])
+        raise InputProblem.about("only_if", f"{condition!r} cannot be read; write it as in 'bed_form = filled box|closed box'.")
     name, sign, patterns = found.groups()
     if name not in choices:
-        raise InputProblem([("only_if", f"{name!r} is no choice of a design; {nearest_or_all(name, choices)}")])
+        raise InputProblem.about("only_if", f"{name!r} is no choice of a design; {nearest_or_all(name, choices)}")
     met = any(fnmatch.fnmatchcase(choices[name], pattern.strip()) for pattern in patterns.split("|"))
     return met if sign == "=" else not met
 

@@ -69,7 +69,7 @@ class MachineWorth:
         Raises InputProblem for hours of zero or less.
         """
         if not hours > 0:
-            raise InputProblem([("evening", "an evening must last longer than nothing; write for example 2.5 h.")])
+            raise InputProblem.about("evening", "an evening must last longer than nothing; write for example 2.5 h.")
         return self.value * hours / self.hours_on_it if self.hours_on_it > 0 else 0.0
 
 
@@ -84,7 +84,7 @@ def worth_of_hours(
     Raises InputProblem for figures of zero or less.
     """
     if not (hours_per_month > 0 and months > 0 and more > 0):
-        raise InputProblem([("hours", "hours a month, months and the hours added must all be more than zero.")])
+        raise InputProblem.about("hours", "hours a month, months and the hours added must all be more than zero.")
     bounds = replace(wish or Wish(), money=1.0, hours=0.0, lead=0.0)
     now, then = (best(choices, replace(bounds, most_hours=rate * months)) for rate in (hours_per_month, hours_per_month + more))
     if then is None:

@@ -33,9 +33,9 @@ class Calendar:
 
     def __post_init__(self) -> None:
         if len(self.share) != 12 or min(self.share) < 0:
-            raise InputProblem([("share", "a calendar needs twelve shares of a usual month, none below zero.")])
+            raise InputProblem.about("share", "a calendar needs twelve shares of a usual month, none below zero.")
         if max(self.share) == 0:
-            raise InputProblem([("share", "every month of the calendar is away; leave at least one in which there is work.")])
+            raise InputProblem.about("share", "every month of the calendar is away; leave at least one in which there is work.")
 
     def worked(self) -> tuple[np.ndarray, np.ndarray]:
         """Ends of months 0, 1, ... and usual months worked until then."""

@@ -131,7 +131,7 @@ def machine_of(row: Mapping[str, Any], name: str) -> Machine:
     """
     whose = row["whose"].strip().lower()
     if whose not in (OWN, BORROWED, FOR_SALE):
-        raise InputProblem([(name, f"{name}: whose is {row['whose']!r}; write own, borrowed or for sale.")])
+        raise InputProblem.about(name, f"{name}: whose is {row['whose']!r}; write own, borrowed or for sale.")
     read_capabilities(row["can"], name, whose, f"{name}, can")
     for_sale = {key: row[key] or 0.0 for key in ("order", "weeks", "no_good", "other_uses") if key in row}
     fee = row["fee"] if whose == BORROWED else 0.0
@@ -200,7 +200,7 @@ def demo_machines(demo: str) -> tuple[Machine, ...]:
             found.append(machine_of(row, machine))
     if not found:
         known = dict.fromkeys(name.partition(": ")[0].replace(" ", "_") for name in table("shops"))
-        raise InputProblem([("shop", f"there is no shop of {demo!r}; {nearest_or_all(demo, known)}")])
+        raise InputProblem.about("shop", f"there is no shop of {demo!r}; {nearest_or_all(demo, known)}")
     return (*found, *machines_for_sale())
 
 
@@ -211,19 +211,17 @@ def item_of(row: Mapping[str, Any], name: str) -> Item:
     Raises InputProblem for a sort or an operation that there is not.
     """
     if row["sort"] not in SORTS:
-        raise InputProblem([(name, f"{name}: the sort is {row['sort']!r}; {nearest_or_all(row['sort'], SORTS)}")])
+        raise InputProblem.about(name, f"{name}: the sort is {row['sort']!r}; {nearest_or_all(row['sort'], SORTS)}")
     serves = names_in(row["serves"])
     for one in serves:
         if ": " not in one and one not in operation_names():
-            raise InputProblem([(name, f"{name} serves {one!r}, which is no operation{nearest_or_stop(one, operation_names())}")])
+            raise InputProblem.about(
+                name, f"{name} serves {one!r}, which is no operation{nearest_or_stop(one, operation_names())}"
+            )
     if row["second_hand"] and row["second_hand"] not in course_finds():
-        raise InputProblem(
-            [
-                (
-                    name,
-                    f"{name}: {row['second_hand']!r} is no sort of second-hand things; {nearest_or_all(row['second_hand'], course_finds())}",
-                )
-            ]
+        raise InputProblem.about(
+            name,
+            f"{name}: {row['second_hand']!r} is no sort of second-hand things; {nearest_or_all(row['second_hand'], course_finds())}",
         )
     return Item(
         name,

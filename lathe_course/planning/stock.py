@@ -141,7 +141,7 @@ def bars_of(row: Mapping[str, Any], form: str) -> Bars:
     """Bars of a row such as the table ``bars`` has; InputProblem for what cannot be."""
     lengths = _lengths(row["lengths"], form, "lengths")
     if not lengths:
-        raise InputProblem([(form, f"{form}: no length that can be bought is named; write for example 500 mm + 1000 mm.")])
+        raise InputProblem.about(form, f"{form}: no length that can be bought is named; write for example 500 mm + 1000 mm.")
     return Bars(form, lengths, _lengths(row["sizes"], form, "sizes"), row["kerf"], row["allowance"], row["source"])
 
 

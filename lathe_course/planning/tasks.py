@@ -34,14 +34,9 @@ def task_of(row: Mapping[str, Any], name: str) -> Task:
     """
     after = tuple(filter(None, (one.strip() for one in row["after"].split("+"))))
     if row["opens"] and row["opens"] not in STAGES:
-        raise InputProblem(
-            [
-                (
-                    name,
-                    f"the task {name!r} opens {row['opens']!r}, which is no stage of the lathe; "
-                    f"{nearest_or_all(row['opens'], STAGES)}",
-                )
-            ]
+        raise InputProblem.about(
+            name,
+            f"the task {name!r} opens {row['opens']!r}, which is no stage of the lathe; {nearest_or_all(row['opens'], STAGES)}",
         )
     return Task(name, after, row["hours"], row["opens"], row["milestone"], row["source"])
 

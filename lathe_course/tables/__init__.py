@@ -96,8 +96,8 @@ class Table(Mapping[str, Mapping[str, Any]]):
             near = [by_lower[k] for k in difflib.get_close_matches(wanted.lower(), by_lower, n=3, cutoff=0.3)]
             near += [k for k in self._rows if k not in near and wanted and wanted.lower() in k.lower()]
             offer = f"the nearest names are {', '.join(near)}" if near else f"choose one of {', '.join(self._rows)}"
-            raise InputProblem(
-                [(self.name, f"{wanted!r} is not in the table of {self.name.replace('_', ' ')}; {offer}.")]
+            raise InputProblem.about(
+                self.name, f"{wanted!r} is not in the table of {self.name.replace('_', ' ')}; {offer}."
             ) from None
 
     def __iter__(self) -> Iterator[str]:

@@ -68,8 +68,8 @@ def run(folder: Path, port: int | None = None, open_browser: bool = False, say: 
 def free_port(first: int, host: str = HOST) -> int:
     """The first free port at or above ``first`` at that address of this machine, or InputProblem."""
     if not 1 <= first <= 65535:
-        raise InputProblem(
-            [("port", f"Port {first} does not exist; a port is a number from 1 to 65535, for example --port {FIRST_PORT}.")]
+        raise InputProblem.about(
+            "port", f"Port {first} does not exist; a port is a number from 1 to 65535, for example --port {FIRST_PORT}."
         )
     for port in range(first, min(first + _PORTS_TRIED, 65536)):
         with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET) as trial:
@@ -79,19 +79,14 @@ def free_port(first: int, host: str = HOST) -> int:
                 trial.bind((host, port))
             except OSError as problem:
                 if problem.errno in (errno.EACCES, errno.EPERM):
-                    raise InputProblem(
-                        [
-                            (
-                                "port",
-                                f"Port {port} is not open to ordinary users; choose one above 1023, "
-                                f"for example --port {FIRST_PORT}.",
-                            )
-                        ]
+                    raise InputProblem.about(
+                        "port",
+                        f"Port {port} is not open to ordinary users; choose one above 1023, for example --port {FIRST_PORT}.",
                     ) from problem
                 continue
             return port
-    raise InputProblem(
-        [("port", f"No port from {first} to {min(first + _PORTS_TRIED, 65536) - 1} is free; choose another with --port.")]
+    raise InputProblem.about(
+        "port", f"No port from {first} to {min(first + _PORTS_TRIED, 65536) - 1} is free; choose another with --port."
     )
 
 
@@ -110,14 +105,10 @@ def _launch(
     try:
         options, environment = lab_settings.lay(folder, runtime, say)
     except OSError as problem:
-        raise InputProblem(
-            [
-                (
-                    "jupyterlab",
-                    f"JupyterLab's settings for this run cannot be written to {runtime}: {in_words(problem)}. "
-                    "Make room there and start again.",
-                )
-            ]
+        raise InputProblem.about(
+            "jupyterlab",
+            f"JupyterLab's settings for this run cannot be written to {runtime}: {in_words(problem)}. "
+            "Make room there and start again.",
         ) from problem
     page = urllib.parse.quote(lab_settings.last_page(folder, environment) or FIRST_PAGE)
     # -P and a place of its own: Python, JupyterLab and its parts all look for modules, templates or tools where they are started
@@ -162,14 +153,10 @@ def _address(server: subprocess.Popen, runtime: Path, log: Path, page: str) -> s
         time.sleep(0.1)
     told = "\n".join("  " + line for line in log.read_text(errors="replace").splitlines()[-12:])
     what = "did not start" if server.poll() is not None else f"did not answer within {_PATIENCE:g} s"
-    raise InputProblem(
-        [
-            (
-                "jupyterlab",
-                f"JupyterLab {what}. The last it said was:\n{told}\n"
-                "If a package is missing, install the course again as its README says.",
-            )
-        ]
+    raise InputProblem.about(
+        "jupyterlab",
+        f"JupyterLab {what}. The last it said was:\n{told}\n"
+        "If a package is missing, install the course again as its README says.",
     )
 
 

@@ -263,11 +263,11 @@ def _chosen(name: str) -> str:
         if len(found) == 1:
             return found[0]
         if found:
-            raise InputProblem(
-                [("fresh copy", f"{name!r} fits more than one file of the course: {_listed(found)}. Write one of them in full.")]
+            raise InputProblem.about(
+                "fresh copy", f"{name!r} fits more than one file of the course: {_listed(found)}. Write one of them in full."
             )
     hint = nearest_or_stop(wanted, [Path(n).stem for n in names], most=3, cutoff=0.4)
-    raise InputProblem([("fresh copy", f"The course has no file {name!r}{hint}")])
+    raise InputProblem.about("fresh copy", f"The course has no file {name!r}{hint}")
 
 
 # --- finding the folder again -----------------------------------------------------------------------
@@ -293,24 +293,19 @@ def usable(folder: str | os.PathLike[str]) -> Path:
     try:
         path = Path(folder).expanduser().resolve()
     except (OSError, RuntimeError, ValueError) as problem:  # no home known, a loop of links, a zero byte
-        raise InputProblem(
-            [("folder", f"{str(folder)!r} cannot be used as a folder: {problem}. Write the full path of the folder instead.")]
+        raise InputProblem.about(
+            "folder", f"{str(folder)!r} cannot be used as a folder: {problem}. Write the full path of the folder instead."
         ) from problem
     if os.path.exists(path) and not os.path.isdir(path):
-        raise InputProblem([("folder", f"{path} is a file, not a folder. Choose another name for your working folder.")])
+        raise InputProblem.about("folder", f"{path} is a file, not a folder. Choose another name for your working folder.")
     if path.is_relative_to(_PACKAGE):
-        raise InputProblem([("folder", f"{path} lies inside the installed course. {_OUTSIDE}")])
+        raise InputProblem.about("folder", f"{path} lies inside the installed course. {_OUTSIDE}")
     if sys.prefix != sys.base_prefix and path.is_relative_to(Path(sys.prefix).resolve()):
-        raise InputProblem([("folder", f"{path} lies inside the Python environment that runs the course. {_OUTSIDE}")])
+        raise InputProblem.about("folder", f"{path} lies inside the Python environment that runs the course. {_OUTSIDE}")
     if any(_is_checkout(parent) for parent in (path, *path.parents)):
-        raise InputProblem(
-            [
-                (
-                    "folder",
-                    f"{path} lies inside the source of the course, where your work and the course's "
-                    f"own files would mix. {_OUTSIDE}",
-                )
-            ]
+        raise InputProblem.about(
+            "folder",
+            f"{path} lies inside the source of the course, where your work and the course's own files would mix. {_OUTSIDE}",
         )
     return path
 
@@ -333,8 +328,8 @@ def _refused(folder: Path, problem: OSError) -> InputProblem:
         else "Choose another folder: lathe-course start FOLDER"
     )
     culprit = problem.filename2 or problem.filename or folder
-    return InputProblem(
-        [("folder", f"The working folder {folder} cannot be made ready: {in_words(problem)} ({culprit}). {cure}")]
+    return InputProblem.about(
+        "folder", f"The working folder {folder} cannot be made ready: {in_words(problem)} ({culprit}). {cure}"
     )
 
 

@@ -36,13 +36,9 @@ def options_and_environment(home: Path) -> tuple[list[str], dict[str, str], Path
         runtime = _runtime()
         options, environment = lab_settings.lay(folder, runtime, _tell)
     except OSError as problem:
-        raise InputProblem(
-            [
-                (
-                    "folder",
-                    f"The course cannot be opened in {folder}: {in_words(problem)} ({problem.filename}). Make room there, or mend its rights, and start again.",
-                )
-            ]
+        raise InputProblem.about(
+            "folder",
+            f"The course cannot be opened in {folder}: {in_words(problem)} ({problem.filename}). Make room there, or mend its rights, and start again.",
         ) from problem
     page = urllib.parse.quote(lab_settings.last_page(folder, environment) or serve.FIRST_PAGE)
     # Over a port of this machine every account could read along what a kernel shows.

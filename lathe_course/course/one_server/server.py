@@ -78,27 +78,19 @@ def run(
 # --- what must be there -----------------------------------------------------------------------------
 def _machine() -> None:
     if sys.platform != "linux":
-        raise InputProblem(
-            [
-                (
-                    "class",
-                    "A class needs a machine with Linux, for accounts of the machine keep learners apart; on this one each learner can use 'lathe-course start'.",
-                )
-            ]
+        raise InputProblem.about(
+            "class",
+            "A class needs a machine with Linux, for accounts of the machine keep learners apart; on this one each learner can use 'lathe-course start'.",
         )
     missing = [name for name in ("jupyterhub", "jupyterhub_traefik_proxy", "pamela") if importlib.util.find_spec(name) is None]
     if missing or _proxy() is None:
-        raise InputProblem(
-            [
-                (
-                    "class",
-                    f"What serves a class is not installed ({', '.join(missing) or 'traefik'}). In the folder of the README: .venv/bin/pip install '.[class]'",
-                )
-            ]
+        raise InputProblem.about(
+            "class",
+            f"What serves a class is not installed ({', '.join(missing) or 'traefik'}). In the folder of the README: .venv/bin/pip install '.[class]'",
         )
     if not serve.is_root():
-        raise InputProblem(
-            [("class", "Serving a class means to act as each learner's account, which only root may; begin the line with sudo.")]
+        raise InputProblem.about(
+            "class", "Serving a class means to act as each learner's account, which only root may; begin the line with sudo."
         )
 
 
@@ -118,23 +110,19 @@ def _address(text: str) -> str:
         if address.is_unspecified:
             raise ValueError
     except ValueError:
-        raise InputProblem(
-            [
-                (
-                    "address",
-                    f"{text!r} is not the address of this machine; write its numbers in the room's network, such as 192.168.1.5 ('hostname -I' tells them).",
-                )
-            ]
+        raise InputProblem.about(
+            "address",
+            f"{text!r} is not the address of this machine; write its numbers in the room's network, such as 192.168.1.5 ('hostname -I' tells them).",
         ) from None
     return str(address)
 
 
 def _papers(certificate: str, key: str) -> tuple[str, str]:
     if bool(certificate) != bool(key):
-        raise InputProblem([("certificate", "--certificate and --key belong together; give both or neither.")])
+        raise InputProblem.about("certificate", "--certificate and --key belong together; give both or neither.")
     for what, path in (("certificate", certificate), ("key", key)):
         if path and not os.path.isfile(Path(path).expanduser()):
-            raise InputProblem([(what, f"There is no file {path}, which should hold the {what}.")])
+            raise InputProblem.about(what, f"There is no file {path}, which should hold the {what}.")
     return (str(Path(certificate).expanduser().resolve()), str(Path(key).expanduser().resolve())) if certificate else ("", "")
 
 
@@ -146,13 +134,9 @@ def _wait(hub: subprocess.Popen, log: Path) -> None:
             return
         time.sleep(0.2)
     said = "\n".join("  " + line for line in log.read_text(errors="replace").splitlines()[-12:])
-    raise InputProblem(
-        [
-            (
-                "class",
-                f"JupyterHub did not start. The last it said was:\n{said}\nIf a package is missing or does not fit, install the course again as its README says.",
-            )
-        ]
+    raise InputProblem.about(
+        "class",
+        f"JupyterHub did not start. The last it said was:\n{said}\nIf a package is missing or does not fit, install the course again as its README says.",
     )
 
 

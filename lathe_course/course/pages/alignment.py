@@ -72,7 +72,7 @@ def _sentence(words: str) -> str:
 def set_ups(session: Session, test: str = "axis sideways") -> Panel:
     """A picture of how a test is set up, the test to be chosen from the list."""
     if test not in TESTS:
-        raise InputProblem([("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")])
+        raise InputProblem.about("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")
     canvas, picture = Canvas(key="set-ups"), PICTURES["test_set_up"]
     chosen = widgets.Dropdown(options=in_order(), value=test, description="test")
     shown = broad()
@@ -164,7 +164,7 @@ def _closing(sheet: TestSheet, e: Evaluation) -> list[str]:
 def correction_worked(evaluation: Evaluation, test: str) -> Page:
     """How one test was worked out, from its first readings: the figure, its limit, and the correction if it is out."""
     if test not in TESTS:
-        raise InputProblem([("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")])
+        raise InputProblem.about("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")
     sheet, system = judged(evaluation), evaluation.design.system
     made = [sheet.tested[test, when] for when in WHEN if (test, when) in sheet.tested]
     if not made:
@@ -293,7 +293,7 @@ def _hot(rise: float) -> str:
 def wall_charts(session: Session, paper: str = "A4") -> Panel:
     """Write the charts for the wall beside the design file, and say where they lie; without a working folder nothing is written."""
     if paper not in PAPERS:
-        raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
+        raise InputProblem.about("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")
     if session.path is None:
         said = (
             f"There is no working folder here, so no charts were written. In a working folder this cell writes {WALL_CHARTS} beside your design file: "

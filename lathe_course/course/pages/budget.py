@@ -150,7 +150,7 @@ def spared(evaluation: Evaluation, most: str = "10") -> Page:
     Raises InputProblem for a number that cannot be read.
     """
     if not str(most).isdigit() or int(most) < 1:
-        raise InputProblem([("most", f"{most!r} is no number of rows; write for example 10.")])
+        raise InputProblem.about("most", f"{most!r} is no number of rows; write for example 10.")
     e = evaluation.central
     money, things, rate = e["item_money"]["money"], e["item_money"]["things"], float(e["money_can"])
     order = np.argsort(-np.asarray(money))[: int(most)]

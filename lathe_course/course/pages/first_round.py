@@ -195,7 +195,7 @@ class BesidePanel:
     def _take(self, name: str, design: Design, base: dict[str, Any]) -> None:
         def taken(now: Design) -> Design:
             if now.written() != base:
-                raise InputProblem([("drafts", "your design has changed since these were worked out; ask for them again.")])
+                raise InputProblem.about("drafts", "your design has changed since these were worked out; ask for them again.")
             return design
 
         try:

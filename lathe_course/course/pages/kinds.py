@@ -40,7 +40,7 @@ _KINDS = {
 def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     """Every kind of what ``of`` decides, tried on the design with all else as it is."""
     if of not in _KINDS:
-        raise InputProblem([("of", f"no kinds of {of!r} are compared; {nearest_or_all(of, _KINDS)}")])
+        raise InputProblem.about("of", f"no kinds of {of!r} are compared; {nearest_or_all(of, _KINDS)}")
     e, asked = evaluation.central, _KINDS[of]
     rule = e.chain.limits[asked.finding]
     wanted = {*asked.figures, *e.chain.inputs_of(asked.finding), *filter(None, (rule.asked,))}

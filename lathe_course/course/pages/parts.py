@@ -63,7 +63,7 @@ def _not_called_for(evaluation: Evaluation, part: str) -> Page | None:
         return None
     every = evaluation["building"].parts.by_name
     if part not in every:
-        raise InputProblem([("part", f"there is no part called {part!r}{nearest_or_stop(part, every, most=3)}")])
+        raise InputProblem.about("part", f"there is no part called {part!r}{nearest_or_stop(part, every, most=3)}")
     return paragraphs(f"Your design has no {part}; its choices call for other parts.")
 
 

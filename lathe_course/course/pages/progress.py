@@ -150,7 +150,7 @@ def index_worked(evaluation: Evaluation, formula: str | tuple[str, ...], log: st
     asked = (formula,) if isinstance(formula, str) else tuple(formula)
     for one in asked:
         if one not in _WORKED:
-            raise InputProblem([("formula", f"there is no such measure as {one!r}; {nearest_or_all(str(one), _WORKED)}")])
+            raise InputProblem.about("formula", f"there is no such measure as {one!r}; {nearest_or_all(str(one), _WORKED)}")
     e = whose(evaluation, log)
     if not e.design.log:
         return paragraphs(NO_LOG_YET)

@@ -135,7 +135,7 @@ class AddToLog:
             day = datetime.date.today().isoformat()
         try:
             if what in _WITH_WORDS and not self.words.value.strip():
-                raise InputProblem([("words", f"a line “{what}” says nothing without words.")])
+                raise InputProblem.about("words", f"a line “{what}” says nothing without words.")
             # the log counts in the money of the lists, as its readers before and after do
             amount = (
                 units.in_lists_money(self.amount.value, Money(), self.session.design.system)

@@ -28,8 +28,8 @@ _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 def sheet_called(name: str) -> Sheet:
     """A sheet of readings of the course; InputProblem if there is none of that name."""
     if name not in LATHE.sheets:
-        raise InputProblem(
-            [(name, f"there is no sheet of readings called {name!r}{nearest_or_stop(name, LATHE.sheets, most=3)}")]
+        raise InputProblem.about(
+            name, f"there is no sheet of readings called {name!r}{nearest_or_stop(name, LATHE.sheets, most=3)}"
         )
     return LATHE.sheets[name]
 

@@ -54,8 +54,8 @@ def show(session: Session, name: str, asked: dict[str, Any]) -> Live | Panel:
     """
     function = PAGES.get(name) or PANELS.get(name)
     if function is None:
-        raise InputProblem(
-            [(name, f"there is nothing called {name!r} to show{nearest_or_stop(name, [*PAGES, *PANELS], most=3)}")]
+        raise InputProblem.about(
+            name, f"there is nothing called {name!r} to show{nearest_or_stop(name, [*PAGES, *PANELS], most=3)}"
         )
     takes = list(inspect.signature(function).parameters)[1:]
     strange = [key for key in asked if key not in takes]

@@ -124,7 +124,7 @@ class BuildsPanel:
 def builds_of_others(session: Session, of: str = "months") -> Panel:
     """Builds of others by size, planned against taken, with the own design among them; and the survey sheet to lay and read."""
     if of not in FIGURES:
-        raise InputProblem([("of", f"builds are compared by {', '.join(FIGURES)}, not by {of!r}.")])
+        raise InputProblem.about("of", f"builds are compared by {', '.join(FIGURES)}, not by {of!r}.")
     return BuildsPanel(session, of).panel()
 
 

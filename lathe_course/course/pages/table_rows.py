@@ -24,7 +24,7 @@ def table_rows(evaluation: Any, of: str = "materials", row: str = "") -> Page:
     Figures stand in the unit of the table, whatever the units of the design.
     """
     if of not in TABLES:
-        raise InputProblem([("of", f"there is no table called {of!r}{nearest_or_stop(of, TABLES, most=5)}")])
+        raise InputProblem.about("of", f"there is no table called {of!r}{nearest_or_stop(of, TABLES, most=5)}")
     asked = table(of)
     rows, head = (
         (_figures(asked, row), ("figure", "from low to high (likely)"))

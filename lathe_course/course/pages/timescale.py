@@ -76,7 +76,7 @@ def odds_of_being_done(evaluation: Evaluation, by: str = "") -> Page:
     e, sure = evaluation.drawn(DRAWS), evaluation.central
     date = units.read(by, _MONTHS, "by") if by else float(np.median(sure["patience"]))
     if not date > 0:
-        raise InputProblem([("by", f"{by!r} is not ahead of you; write months from the start, for example '30 months'.")])
+        raise InputProblem.about("by", f"{by!r} is not ahead of you; write months from the start, for example '30 months'.")
     asked = f"by month {units.number(date)}"
     rows = []
     for words, name in (

@@ -22,7 +22,7 @@ WHICH = ("yours", "invented")
 def chosen_rows(e: Evaluation, readings: str) -> Readings:
     """The learner's own readings of stiffness, or those invented for the course."""
     if readings not in WHICH:
-        raise InputProblem([("readings", f"readings are {' or '.join(map(repr, WHICH))}, not {readings!r}.")])
+        raise InputProblem.about("readings", f"readings are {' or '.join(map(repr, WHICH))}, not {readings!r}.")
     return e["stiffness_readings"] if readings == "yours" else INVENTED
 
 

@@ -26,7 +26,7 @@ _YOURS = "*"
 
 def _kind(of: str) -> Kind:
     if of not in FIGURES:
-        raise InputProblem([("of", f"the picture shows no {of!r}; {nearest_or_all(of, FIGURES)}")])
+        raise InputProblem.about("of", f"the picture shows no {of!r}; {nearest_or_all(of, FIGURES)}")
     return FIGURES[of]
 
 

@@ -53,8 +53,8 @@ def web_page(path: str | os.PathLike[str], key: str, what: str, example: str) ->
     """The path that a learner typed for ``what``; InputProblem for one that does not end as a web page does."""
     path = Path(path).expanduser()
     if path.suffix.lower() not in _ENDINGS:
-        raise InputProblem(
-            [(key, f"The {what} is a web page, so {path.name or path} must end in .html, for example {example}.html.")]
+        raise InputProblem.about(
+            key, f"The {what} is a web page, so {path.name or path} must end in .html, for example {example}.html."
         )
     return path
 
@@ -71,17 +71,13 @@ def write_file(content: bytes, path: Path, key: str, was: str, cure: str = " Cho
     """
     try:
         if not path.is_symlink() and os.path.isfile(path) and path.stat().st_size and MARK.encode() not in path.read_bytes():
-            raise InputProblem(
-                [
-                    (
-                        key,
-                        f"{was} not written to {path}: there is a file of that name that bears no mark of the course, and it stays. "
-                        "If an older course wrote it, take it away and write again; if somebody else did, choose another name.",
-                    )
-                ]
+            raise InputProblem.about(
+                key,
+                f"{was} not written to {path}: there is a file of that name that bears no mark of the course, and it stays. "
+                "If an older course wrote it, take it away and write again; if somebody else did, choose another name.",
             )
         # a link gives way as well: in a folder that was handed round it may lead to what another program runs
         whole_file.write_whole(path, content)
     except OSError as problem:
-        raise InputProblem([(key, f"{was} not written to {path}: {whole_file.in_words(problem)}.{cure}")]) from None
+        raise InputProblem.about(key, f"{was} not written to {path}: {whole_file.in_words(problem)}.{cure}") from None
     return path

@@ -57,13 +57,9 @@ def chapter_path(named: str) -> Path:
     if path.suffix == ".ipynb" or os.path.isfile(path):
         return path
     if named not in CHAPTERS:
-        raise InputProblem(
-            [
-                (
-                    "chapter",
-                    f"There is no chapter {named!r}{nearest_or_stop(named, CHAPTERS, most=3)} Name a chapter by its number, such as 06, or your own copy of it by its file.",
-                )
-            ]
+        raise InputProblem.about(
+            "chapter",
+            f"There is no chapter {named!r}{nearest_or_stop(named, CHAPTERS, most=3)} Name a chapter by its number, such as 06, or your own copy of it by its file.",
         )
     return next(material("notebooks").glob(f"{named}_*.ipynb"))
 
@@ -80,13 +76,9 @@ def handout(path: Path, session: Session, mentor: bool = False) -> Handout:
     cells = _read(path)
     number = next((found[1] for cell in cells if cell.kind == "code" and (found := _OPENS.search(cell.source))), None)
     if number not in CHAPTERS:
-        raise InputProblem(
-            [
-                (
-                    "notebook",
-                    f"{path.name} opens no chapter of the course, and a hand-out is made of a chapter or of your own copy of one.",
-                )
-            ]
+        raise InputProblem.about(
+            "notebook",
+            f"{path.name} opens no chapter of the course, and a hand-out is made of a chapter or of your own copy of one.",
         )
     laid = {cell.source for cell in _read(chapter_path(number))}
     chapter, parts, failed = Chapter(number, session), [], []
@@ -135,16 +127,12 @@ def _read(path: Path) -> list[_Cell]:
             for cell in json.loads(path.read_text(encoding="utf-8"))["cells"]
         ]
     except OSError as problem:
-        raise InputProblem([("notebook", f"{path} cannot be read: {in_words(problem)}.")]) from None
+        raise InputProblem.about("notebook", f"{path} cannot be read: {in_words(problem)}.") from None
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as problem:
-        raise InputProblem(
-            [
-                (
-                    "notebook",
-                    f"{path.name} is damaged and cannot be read as a notebook ({type(problem).__name__}). "
-                    "'lathe-course start FOLDER --fresh-copy' with the number of the chapter lays a new copy beside it.",
-                )
-            ]
+        raise InputProblem.about(
+            "notebook",
+            f"{path.name} is damaged and cannot be read as a notebook ({type(problem).__name__}). "
+            "'lathe-course start FOLDER --fresh-copy' with the number of the chapter lays a new copy beside it.",
         ) from None
 
 

@@ -42,7 +42,7 @@ def write_wall_charts(design: Design, path: str | Path, paper: str = "A4") -> Pa
 def wall_charts_html(design: Design, paper: str = "A4") -> str:
     """The charts of a design as one HTML document."""
     if paper not in PAPERS:
-        raise InputProblem([("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")])
+        raise InputProblem.about("paper", f"the paper cannot be {paper!r}; choose {' or '.join(PAPERS)}.")
     e = evaluate(design)
     plain = design.name or "A lathe without a name"
     pages = (("Speeds and feeds", _speeds(e)), ("First cuts", _cuts(e)), ("Test sheet", _tests(e)))

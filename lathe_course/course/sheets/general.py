@@ -83,7 +83,7 @@ def general_arrangement(e: Evaluation, paper: str = "A4", projection: str = "", 
     projection = projection or usual_projection(e.design)
     for what, given, known in (("paper", paper, tuple(PAPERS)), ("projection", projection, PROJECTIONS)):
         if given not in known:
-            raise InputProblem([(what, f"the {what} cannot be {given!r}; choose {' or '.join(known)}.")])
+            raise InputProblem.about(what, f"the {what} cannot be {given!r}; choose {' or '.join(known)}.")
     e = e.central
     arrangement = arrange(e)
     sheet = Paper.blank(paper)

@@ -53,12 +53,7 @@ def write_drawing(design: Design, path: str | Path, paper: str = "A4", projectio
     """Write the sheet as SVG or PDF, by the ending of ``path``; an older one of that name gives way.  InputProblem if it cannot be written there."""
     path = Path(path).expanduser()
     if path.suffix.lower() not in ENDINGS:
-        raise InputProblem(
-            [
-                (
-                    "to",
-                    f"The drawing is written as SVG or PDF, so {path.name or path} must end in .svg or .pdf, for example lathe.pdf.",
-                )
-            ]
+        raise InputProblem.about(
+            "to", f"The drawing is written as SVG or PDF, so {path.name or path} must end in .svg or .pdf, for example lathe.pdf."
         )
     return write_file(drawing_written(evaluate(design), path.suffix.lower(), paper, projection), path, "to", "The drawing was")

@@ -91,7 +91,7 @@ class StartPanel(_Replying):
 
 def _named(design: Any, name: str) -> Any:
     if not name.strip():
-        raise InputProblem([("name", "a name needs at least one letter; it will stand at the head of your brief.")])
+        raise InputProblem.about("name", "a name needs at least one letter; it will stand at the head of your brief.")
     return replace(design, name=name.strip())
 
 

@@ -110,7 +110,7 @@ def told(word: str) -> str:
     asked = word.strip().lower()
     known = _by_form().get(asked)
     if not known:
-        raise InputProblem([("word", f"there is no word {word!r} in the list{nearest_or_stop(asked, _by_form(), most=3)}")])
+        raise InputProblem.about("word", f"there is no word {word!r} in the list{nearest_or_stop(asked, _by_form(), most=3)}")
     said = meaning(known)
     return f"{known}: {said[0].lower()}{said[1:]}"
 

@@ -45,14 +45,10 @@ class Guess:
         text = self.entry.value.strip()
         try:
             if self._read(text) < 0 <= self.session.evaluation.middle(self.result) and self.kind.what != units.Money().what:
-                raise InputProblem(
-                    [
-                        (
-                            "your guess",
-                            f"your guess {text!r} is below zero, and this cannot be; write what you would expect, "
-                            f"for example {self.kind.example!r}.",
-                        )
-                    ]
+                raise InputProblem.about(
+                    "your guess",
+                    f"your guess {text!r} is below zero, and this cannot be; write what you would expect, "
+                    f"for example {self.kind.example!r}.",
                 )
             figure = self.session.evaluation.shown(self.result)
             self.session.change(lambda design: design.guess(self.chapter, self.key, text).note(self._note, figure))

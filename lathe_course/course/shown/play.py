@@ -315,8 +315,8 @@ class Steps:
 def _drawer(name: str) -> Callable[..., str]:
     """``draw(evaluation, **extra)`` -> SVG, on a figure of its own; InputProblem for a picture nobody drew."""
     if name not in PICTURES:
-        raise InputProblem(
-            [("picture", f"there is no picture called {name!r}; {nearest_or_all(name, sorted(PICTURES), most=3, cutoff=0.5)}")]
+        raise InputProblem.about(
+            "picture", f"there is no picture called {name!r}; {nearest_or_all(name, sorted(PICTURES), most=3, cutoff=0.5)}"
         )
     return functools.partial(Canvas(key=str(next(_COUNT))).draw, PICTURES[name])
 

@@ -43,7 +43,7 @@ def _figure(design: Design, decision: Decision, given: Any) -> Any:
     else:
         return given
     if wanted == here:
-        raise InputProblem([(decision.name, f"{decision.label}: {given!r} changes nothing.")])
+        raise InputProblem.about(decision.name, f"{decision.label}: {given!r} changes nothing.")
     if wanted <= 0 < here and decision.low > 0:  # less than all there is: half of it, so that a task suits the smallest lathe too
         wanted = here / 2
     above, least, below, most = decision.kind.limits_si

@@ -72,13 +72,9 @@ class ClubEvening:
                 path = _path(group)
                 path = path / DESIGN_FILE if os.path.isdir(path) else path
                 if not os.path.isfile(path):
-                    raise InputProblem(
-                        [
-                            (
-                                "group",
-                                f"{group}: there is no design file {path.name} there. Make the folder with: lathe-course start {group} --folder-only",
-                            )
-                        ]
+                    raise InputProblem.about(
+                        "group",
+                        f"{group}: there is no design file {path.name} there. Make the folder with: lathe-course start {group} --folder-only",
                     )
                 self._sessions[group] = Session(path.absolute())
         return self._sessions[group]
@@ -292,7 +288,7 @@ def _times(start: str) -> list[tuple[str, str, str]]:
     """The run sheet: begins, takes, what."""
     found = re.fullmatch(r"\s*(\d{1,2})[:.](\d{2})\s*", start)
     if not found or int(found[1]) > 23 or int(found[2]) > 59:
-        raise InputProblem([("start", f"{start!r} is no time of day; write it as in '19:00'.")])
+        raise InputProblem.about("start", f"{start!r} is no time of day; write it as in '19:00'.")
     minute, rows = int(found[1]) * 60 + int(found[2]), []
     for length, what in PARTS:
         rows.append((f"{minute // 60 % 24:02}:{minute % 60:02}", f"{length} min", what))

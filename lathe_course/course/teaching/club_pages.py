@@ -38,13 +38,9 @@ def folder() -> Path:
     """Where the pages are written: beside the design file of the working folder. InputProblem outside of one."""
     own = design_path()
     if own is None:
-        raise InputProblem(
-            [
-                (
-                    "folder",
-                    "There is no working folder here, so nothing was written. In a working folder the pages are written beside your design file.",
-                )
-            ]
+        raise InputProblem.about(
+            "folder",
+            "There is no working folder here, so nothing was written. In a working folder the pages are written beside your design file.",
         )
     return own.parent
 

@@ -88,7 +88,7 @@ def evening_html(chapter: str, names: Iterable[str], minutes: int = 90, behind: 
     names = list(names)
     behind = list(behind) or [None] * len(names)
     if minutes not in LESSONS:
-        raise InputProblem([("minutes", f"A sheet is made for {' or '.join(map(str, LESSONS))} minutes, not for {minutes}.")])
+        raise InputProblem.about("minutes", f"A sheet is made for {' or '.join(map(str, LESSONS))} minutes, not for {minutes}.")
     if chapter not in chapters():
         questions(chapter)  # says which there are
     told = tomllib.loads(files(__package__).joinpath("evenings.toml").read_text("utf-8"))[chapter]

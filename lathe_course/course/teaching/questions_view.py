@@ -98,7 +98,7 @@ class QuestionSheet:
     def ask(self, id: str, again: int = 0) -> Exercise:
         """One question with a field for the answer; InputProblem for one this chapter does not have."""
         if id not in self.ids:
-            raise InputProblem([("question", f"There is no question {id!r} here; there are {', '.join(self.ids)}.")])
+            raise InputProblem.about("question", f"There is no question {id!r} here; there are {', '.join(self.ids)}.")
         exercise = Exercise(self, id, again)
         self._listeners[f"{id} {again}"] = exercise.show
         return exercise

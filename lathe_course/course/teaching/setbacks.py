@@ -109,8 +109,8 @@ def _take(left: list[Setback], worked: Sequence[Evaluation]) -> Setback:
         if 2 * moved >= len(worked):
             left.remove(card)
             return card
-    raise InputProblem(
-        [("rounds", "There are not enough cards left in the deck that move something in these designs; deal fewer rounds.")]
+    raise InputProblem.about(
+        "rounds", "There are not enough cards left in the deck that move something in these designs; deal fewer rounds."
     )
 
 
@@ -132,8 +132,8 @@ def _strike(worked: Evaluation, setback: Setback) -> Design:
 def _text(worked: Evaluation, name: str, told: str) -> str:
     chain = worked.chain
     if name not in chain.decisions and name not in chain.figures:
-        raise InputProblem(
-            [("setback", f"there is no decision or figure {name!r}{nearest_or_stop(name, [*chain.decisions, *chain.figures])}")]
+        raise InputProblem.about(
+            "setback", f"there is no decision or figure {name!r}{nearest_or_stop(name, [*chain.decisions, *chain.figures])}"
         )
     if not told.startswith(_TIMES):
         return told

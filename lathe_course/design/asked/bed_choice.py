@@ -40,8 +40,8 @@ def rivals(evaluation: Evaluation, alike: str = "weight") -> list[Rival]:
     The likely figure is taken of everything uncertain.  Raises InputProblem for another word.
     """
     if alike not in ALIKE:
-        raise InputProblem(
-            [("alike", f"forms of bed can be made alike in weight or in price, not in {alike!r}; {nearest_or_all(alike, ALIKE)}")]
+        raise InputProblem.about(
+            "alike", f"forms of bed can be made alike in weight or in price, not in {alike!r}; {nearest_or_all(alike, ALIKE)}"
         )
     plain = evaluation if evaluation.draws is None and not np.ndim(evaluation["bed_mass"]) else evaluate(evaluation.design)
     return [_rival(plain, form, ALIKE[alike]) for form in FORMS]

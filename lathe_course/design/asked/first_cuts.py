@@ -39,14 +39,10 @@ def _run(e: Evaluation, wish: np.ndarray) -> np.ndarray:
     """The speed the drive of the design gives for each wish, rad/s: the fastest not above it, no faster than what turns is good for."""
     settings = e["drive_settings"]
     if not e["rim_gap"] > 0:
-        raise InputProblem(
-            [
-                (
-                    "driven_pulley_1",
-                    "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
-                    "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.",
-                )
-            ]
+        raise InputProblem.about(
+            "driven_pulley_1",
+            "Not every step of the pulleys fits the belt, so nobody knows the speeds of the drive: "
+            "set the shafts further apart, or make the pulleys smaller, before a chart of speeds can be made.",
         )
     return drive.at_speed(
         np.minimum(wish, e["overrun_limit"]),

@@ -80,7 +80,7 @@ LESSONS: Mapping[str, Lesson] = _lessons()
 def lesson_called(name: str) -> Lesson:
     """The lesson of this name; InputProblem with the nearest if there is none."""
     if name not in LESSONS:
-        raise InputProblem([(name, f"there is no lesson called {name!r}{nearest_or_stop(name, LESSONS, most=3)}")])
+        raise InputProblem.about(name, f"there is no lesson called {name!r}{nearest_or_stop(name, LESSONS, most=3)}")
     return LESSONS[name]
 
 

@@ -123,7 +123,9 @@ def demand_all(e: Evaluation) -> None:
     ]
     if untold:
         clash = e.cause(*(one.name for one in drivers(untold[0]))) or e.cause("part_money")
-        raise InputProblem([("ways", f"Money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}")])
+        raise InputProblem.about(
+            "ways", f"Money and hours of the {untold[0]} cannot be told, so no ways can be compared. {clash}"
+        )
 
 
 def _advised_against(way: Way) -> bool:

@@ -26,7 +26,7 @@ _DEMOS = {INVENTED: "boat_shed", ASLEEP: "cabin"}
 def whose(evaluation: Evaluation, log: str) -> Evaluation:
     """The design with its own log ('yours'), or a demo with its invented one ('invented', 'asleep'), without draws."""
     if log != YOURS and log not in _DEMOS:
-        raise InputProblem([("log", f"there is no log called {log!r}; {nearest_or_all(log, (YOURS, *_DEMOS))}")])
+        raise InputProblem.about("log", f"there is no log called {log!r}; {nearest_or_all(log, (YOURS, *_DEMOS))}")
     return evaluation.central if log == YOURS else _demo_with_log(_DEMOS[log], evaluation.design.system)
 
 

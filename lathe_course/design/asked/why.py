@@ -157,7 +157,7 @@ def account(evaluation: Evaluation, name: str) -> Working | Account:
     e, part = evaluation.central, evaluation.chain.part(name)
     if not isinstance(part, Result):
         how = "decided" if name in e.chain.decisions else "looked up"
-        raise InputProblem([(name, f"{part.label} is {how}, not worked out; ask why({name!r}) for where it is from.")])
+        raise InputProblem.about(name, f"{part.label} is {how}, not worked out; ask why({name!r}) for where it is from.")
     found = e.workings(name)
     if part.formula is not None:
         return found[0]

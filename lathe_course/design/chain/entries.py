@@ -87,20 +87,16 @@ class Decision:
     def read(self, given: Any) -> Any:
         """What the learner wrote, as SI number, Range or option; InputProblem if it cannot be."""
         if self.kind is None and isinstance(given, (Mapping, list)):
-            raise InputProblem(
-                [
-                    (
-                        self.name,
-                        f"{self.label} is a list or table; one text is needed{', one of: ' + ', '.join(self.options) if self.options else ''}.",
-                    )
-                ]
+            raise InputProblem.about(
+                self.name,
+                f"{self.label} is a list or table; one text is needed{', one of: ' + ', '.join(self.options) if self.options else ''}.",
             )
         if self.free_text:
             return self.reader(given) if self.reader else str(given)
         if self.kind is None:
             if given in self.options:
                 return given
-            raise InputProblem([(self.name, f"{self.label} cannot be {given!r}; choose one of: {', '.join(self.options)}.")])
+            raise InputProblem.about(self.name, f"{self.label} cannot be {given!r}; choose one of: {', '.join(self.options)}.")
         return _read_figure(given, self.kind, self.name)
 
 
@@ -143,37 +139,25 @@ def _read_figure(given: Any, kind: Kind, name: str) -> float | Range:
     if isinstance(given, dict) or hasattr(given, "keys"):
         missing = [end for end in ("low", "likely", "high") if end not in given]
         if missing:
-            raise InputProblem(
-                [
-                    (
-                        name,
-                        f"{name.replace('_', ' ')} is a range without {' and '.join(missing)}; "
-                        f"a range needs low, likely and high, each with its unit.",
-                    )
-                ]
+            raise InputProblem.about(
+                name,
+                f"{name.replace('_', ' ')} is a range without {' and '.join(missing)}; "
+                f"a range needs low, likely and high, each with its unit.",
             )
         found = Range(*(read_written(given[end], kind, f"{name} ({end})") for end in ("low", "likely", "high")))
         if not found.low <= found.likely <= found.high:
-            raise InputProblem(
-                [
-                    (
-                        name,
-                        f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
-                        f"found {', '.join(units.shown(v, kind) for v in found)}.",
-                    )
-                ]
+            raise InputProblem.about(
+                name,
+                f"{name.replace('_', ' ')}: low, likely and high must rise in this order; "
+                f"found {', '.join(units.shown(v, kind) for v in found)}.",
             )
         return found
     found = read_written(given, kind, name)
     if np.ndim(found):
-        raise InputProblem(
-            [
-                (
-                    name,
-                    f"{name.replace('_', ' ')} is a list; one figure is needed, for example {kind.example!r}, "
-                    "or a range with low, likely and high.",
-                )
-            ]
+        raise InputProblem.about(
+            name,
+            f"{name.replace('_', ' ')} is a list; one figure is needed, for example {kind.example!r}, "
+            "or a range with low, likely and high.",
         )
     return found
 

@@ -43,13 +43,13 @@ class Field:
         if self.kind is not None:
             found = read_written(given, self.kind, name)
             if np.ndim(found):
-                raise InputProblem([(name, f"{name} is a list; one figure is needed, for example {self.example!r}.")])
+                raise InputProblem.about(name, f"{name} is a list; one figure is needed, for example {self.example!r}.")
             return found
         if isinstance(given, (Mapping, list)):
-            raise InputProblem([(name, f"{name} is a list or table; one text is needed, for example {self.example!r}.")])
+            raise InputProblem.about(name, f"{name} is a list or table; one text is needed, for example {self.example!r}.")
         text = str(given).strip()
         if self.options and text not in self.options:
-            raise InputProblem([(name, f"{name} cannot be {text!r}; {nearest_or_all(text, self.options)}")])
+            raise InputProblem.about(name, f"{name} cannot be {text!r}; {nearest_or_all(text, self.options)}")
         return text
 
 

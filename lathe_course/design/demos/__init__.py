@@ -22,7 +22,7 @@ DEMOS = {
 def demo_text(name: str) -> str:
     """The design file of a demo as text; InputProblem for an unknown name."""
     if name not in DEMOS:
-        raise InputProblem([("demo", f"There is no demo called {name!r}; {nearest_or_all(name, DEMOS, cutoff=0.5)}")])
+        raise InputProblem.about("demo", f"There is no demo called {name!r}; {nearest_or_all(name, DEMOS, cutoff=0.5)}")
     return files(__name__).joinpath(f"{name}.toml").read_text("utf-8")
 
 

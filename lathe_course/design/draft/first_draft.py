@@ -103,14 +103,10 @@ def draft(wish: Wish, design: Design | None = None) -> Draft:
     Raises InputProblem where there is nothing to draft from: no job, or only jobs that no such lathe can do.
     """
     if not wish.jobs:
-        raise InputProblem(
-            [
-                (
-                    "jobs",
-                    "there is no job yet, and a lathe is drawn round the parts it must make; pick one of the common parts and give its size, "
-                    "such as a bush of 40 mm.",
-                )
-            ]
+        raise InputProblem.about(
+            "jobs",
+            "there is no job yet, and a lathe is drawn round the parts it must make; pick one of the common parts and give its size, "
+            "such as a bush of 40 mm.",
         )
     out = beyond(wish.jobs)
     able = Jobs(job for job in wish.jobs if job.name not in out)

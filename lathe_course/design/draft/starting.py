@@ -85,7 +85,7 @@ def _without_borrowed_readings(design: Design) -> Design:
 def in_system(design: Design, system: str) -> Design:
     """The design shown in 'mm' or 'inch'; what was written stays as written."""
     if system not in SYSTEMS:
-        raise InputProblem([("system", f"the system {system!r} is not known; write 'mm' or 'inch'.")])
+        raise InputProblem.about("system", f"the system {system!r} is not known; write 'mm' or 'inch'.")
     return replace(design, system=system)
 
 
@@ -102,11 +102,11 @@ def without_job(design: Design, name: str) -> Design:
     """The design without the job of this name; at least one must stay."""
     jobs = [one for one in design.jobs if one.name != name]
     if len(jobs) == len(design.jobs):
-        raise InputProblem(
-            [("jobs", f"there is no job called {name!r}; the list holds {', '.join(one.name for one in design.jobs)}.")]
+        raise InputProblem.about(
+            "jobs", f"there is no job called {name!r}; the list holds {', '.join(one.name for one in design.jobs)}."
         )
     if not jobs:
-        raise InputProblem(
-            [("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")]
+        raise InputProblem.about(
+            "jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays."
         )
     return replace(design, jobs=Jobs(jobs))

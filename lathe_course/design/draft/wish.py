@@ -301,12 +301,12 @@ def _read(answer: Answer, text: str, currency: str) -> str:
     if answer.decision:
         part = LATHE.decisions[answer.name]
         if answer.name in _NOTHING and _is_nothing(text, part):
-            raise InputProblem([(answer.name, _NOTHING[answer.name])])
+            raise InputProblem.about(answer.name, _NOTHING[answer.name])
         part.read(_in_lists_money(text, part, currency))
     elif answer.name == "machines":
         read_machines(text)
     elif answer.control == "choice" and text not in answer.options:
-        raise InputProblem([(answer.name, f"{text!r} is none of the answers; {nearest_or_all(text, answer.options)}")])
+        raise InputProblem.about(answer.name, f"{text!r} is none of the answers; {nearest_or_all(text, answer.options)}")
     return text
 
 
@@ -352,7 +352,7 @@ def _jobs(written: Iterable[Mapping[str, Any]]) -> Jobs:
 def common_job(name: str, size: str = "", material: str = "", share: str = "0.2") -> dict[str, str]:
     """A written job of a common part with this largest diameter; InputProblem for a part that is not known or a size that is none."""
     if name not in COMMON_JOBS:
-        raise InputProblem([("jobs", f"{name!r} is none of the common parts; {nearest_or_all(name, COMMON_JOBS)}")])
+        raise InputProblem.about("jobs", f"{name!r} is none of the common parts; {nearest_or_all(name, COMMON_JOBS)}")
     row = table("common_jobs")[name]
     diameter = units.read(size, Length("mm", above=0), f"size of the {name}") if size.strip() else row["example"]
 
@@ -404,8 +404,8 @@ def answered(design: Design, answers: Mapping[str, Any], jobs: Iterable[Mapping[
     if jobs is not None:
         made = replace(design, jobs=_jobs(jobs))
         if not made.jobs:
-            raise InputProblem(
-                [("jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays.")]
+            raise InputProblem.about(
+                "jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays."
             )
     decisions = {name: text for name, text in found.items() if ANSWERS[name].decision}
     if decisions:

@@ -281,7 +281,7 @@ def new(path: str | os.PathLike[str], chain: Chain | None = None, demo: str = _F
     """
     path = Path(path).expanduser()
     if demo not in demos():
-        raise InputProblem([("demo", f"there is no demo called {demo!r}; {nearest_or_all(demo, demos())}")])
+        raise InputProblem.about("demo", f"there is no demo called {demo!r}; {nearest_or_all(demo, demos())}")
     if chain is not None:
         load(DEMOS / f"{demo}.toml", chain)
     real = _real(path)

@@ -173,19 +173,14 @@ def read_date(text: str, slashes: str = "") -> Date:
                 return Date(year, second, first)
             if slashes == "month first":
                 return Date(year, first, second)
-            raise InputProblem(
-                [
-                    (
-                        "date",
-                        f"the date {text!r} can be read in two ways; write year-month-day, such as {year}-{second:02}-{first:02}.",
-                    )
-                ]
+            raise InputProblem.about(
+                "date", f"the date {text!r} can be read in two ways; write year-month-day, such as {year}-{second:02}-{first:02}."
             )
     except InputProblem:
         raise
     except ValueError:
-        raise InputProblem([("date", f"there is no such day as {text!r}; write year-month-day, such as 2024-03-09.")]) from None
-    raise InputProblem([("date", f"{text!r} is no date; write year-month-day, such as 2024-03-09.")])
+        raise InputProblem.about("date", f"there is no such day as {text!r}; write year-month-day, such as 2024-03-09.") from None
+    raise InputProblem.about("date", f"{text!r} is no date; write year-month-day, such as 2024-03-09.")
 
 
 def _entry(line: int, values: Mapping[str, str], names: Mapping[str, str] | None, slashes: str) -> Entry:
@@ -235,23 +230,25 @@ def _named(name: str, names: Mapping[str, str], problems: list[tuple[str, str]])
 def _amount(cell: str, what: str) -> float:
     kind = _KIND[what]
     if not cell:
-        raise InputProblem([("amount", f"a line “{what}” needs its amount, for example {kind.example!r}.")])
+        raise InputProblem.about("amount", f"a line “{what}” needs its amount, for example {kind.example!r}.")
     try:
         found = figure(cell)
     except Unreadable as problem:
         if not re.search(r"[^\W\d_]|€", cell):
-            raise InputProblem([("amount", f"the amount {problem}.")]) from None
+            raise InputProblem.about("amount", f"the amount {problem}.") from None
         return read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, "amount")
     if complaint := units.out_of_range(found, kind):
-        raise InputProblem([("amount", f"the amount {cell} {complaint}.")])
+        raise InputProblem.about("amount", f"the amount {cell} {complaint}.")
     if slip := beyond_reason(found):
-        raise InputProblem([("amount", f"the amount {cell} {slip}")])
+        raise InputProblem.about("amount", f"the amount {cell} {slip}")
     return found
 
 
 def _counted(found: float, what: str) -> float:
     if what == HOURS and found == 0:
-        raise InputProblem([("amount", f"0 hours say nothing; write how long was worked, or a line “{MISSED}” if nobody came.")])
+        raise InputProblem.about(
+            "amount", f"0 hours say nothing; write how long was worked, or a line “{MISSED}” if nobody came."
+        )
     return found
 
 
@@ -433,9 +430,9 @@ class LogBook:
         names = None if self.known is None else {name.lower(): name for name in self.known}
         entry = _entry(0, values, names, "")
         if latest is not None and entry.date > latest:
-            raise InputProblem([("date", _still_to_come(entry.date, latest))])
+            raise InputProblem.about("date", _still_to_come(entry.date, latest))
         if self.path is not None and not _lies_there(entry.receipt, self.path.parent):
-            raise InputProblem([("receipt", _no_receipt(entry.receipt))])
+            raise InputProblem.about("receipt", _no_receipt(entry.receipt))
         line = self._line(entry)
         after = read_log(self._joined(line), self.known, self.where)
         if new := [sentence for sentence in after.problems if sentence not in before.problems]:
@@ -474,14 +471,10 @@ class LogBook:
         }
         headings = [_plain(heading) for heading in text.headings]
         if lost := [name for name, cell in cells.items() if cell and name not in headings]:
-            raise InputProblem(
-                [
-                    (
-                        lost[0],
-                        f"the log has no column {' or '.join(map(repr, lost))}, so that would be lost; in a spreadsheet write "
-                        f"{' and '.join(map(repr, lost))} at the end of its line of headings first.",
-                    )
-                ]
+            raise InputProblem.about(
+                lost[0],
+                f"the log has no column {' or '.join(map(repr, lost))}, so that would be lost; in a spreadsheet write "
+                f"{' and '.join(map(repr, lost))} at the end of its line of headings first.",
             )
         made = io.StringIO()
         csv.writer(made, delimiter=text.delimiter, lineterminator="\n").writerow(

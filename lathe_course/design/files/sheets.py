@@ -219,7 +219,7 @@ def _value(column: Column, cells: list[str], factors: list[float | None], decima
     name = column.name.replace("_", " ")
     if not any(cells):
         if column.needed:
-            raise InputProblem([(column.name, f"{name} is empty; it is needed.")])
+            raise InputProblem.about(column.name, f"{name} is empty; it is needed.")
         return column.default
     if column.kind is None:
         return _text(column, cells[0])
@@ -230,11 +230,11 @@ def _value(column: Column, cells: list[str], factors: list[float | None], decima
         return found[0]
     low, likely, high = found
     if likely is None:
-        raise InputProblem([(column.name, f"{name} has no likely figure; write it between low and high.")])
+        raise InputProblem.about(column.name, f"{name} has no likely figure; write it between low and high.")
     made = Range(likely if low is None else low, likely, likely if high is None else high)
     if not made.low <= made.likely <= made.high:
         ends = ", ".join(units.shown(end, column.kind) for end in made)
-        raise InputProblem([(column.name, f"{name}: low, likely and high must rise in this order; found {ends}.")])
+        raise InputProblem.about(column.name, f"{name}: low, likely and high must rise in this order; found {ends}.")
     return made
 
 
@@ -245,7 +245,7 @@ def _text(column: Column, cell: str) -> str:
         by_lower = {option.lower(): option for option in column.options}
         if cell.lower() not in by_lower:
             offer = did_you_mean(cell, column.options) or f"choose one of {', '.join(column.options)}."
-            raise InputProblem([(column.name, f"{column.name.replace('_', ' ')} is {cell!r}; {offer}")])
+            raise InputProblem.about(column.name, f"{column.name.replace('_', ' ')} is {cell!r}; {offer}")
         return by_lower[cell.lower()]
     return cell
 
@@ -257,11 +257,11 @@ def _figure(column: Column, kind: Kind, cell: str, factor: float | None, decimal
     except Unreadable as problem:
         if re.search(r"[^\W\d_]|[€%]", cell):  # a figure with its own unit beside it
             return read_written(re.sub(r"(?<=\d),(?=\d)", ".", cell), kind, name)
-        raise InputProblem([(column.name, f"{name}: {problem}.")]) from None
+        raise InputProblem.about(column.name, f"{name}: {problem}.") from None
     if complaint := units.out_of_range(si, kind):
-        raise InputProblem([(column.name, f"{name} {cell} {complaint}.")])
+        raise InputProblem.about(column.name, f"{name} {cell} {complaint}.")
     if slip := beyond_reason(si):
-        raise InputProblem([(column.name, f"{name} {cell} {slip}")])
+        raise InputProblem.about(column.name, f"{name} {cell} {slip}")
     return si
 
 

@@ -178,5 +178,5 @@ def ways_of(builds: Iterable[Build], place: str, ended: str = FINISHED) -> dict[
     Raises InputProblem for a place that the survey does not ask for.
     """
     if place not in PLACES:
-        raise InputProblem([(place, f"the survey does not ask for the way of {place!r}; it asks for {', '.join(PLACES)}.")])
+        raise InputProblem.about(place, f"the survey does not ask for the way of {place!r}; it asks for {', '.join(PLACES)}.")
     return dict(counted((build for build in builds if build.ended == ended), lambda build: build.way(place)))

@@ -189,7 +189,7 @@ def _go(row: Any, test: Test, over: float) -> tuple[float, dict[str, float]]:
     if not layout.takes(len(values)):
         had = "no reading" if not len(values) else "one reading" if len(values) == 1 else f"{len(values)} readings"
         tells = "tells nothing yet" if len(values) < 2 else "cannot be told apart"
-        raise InputProblem([("readings", f"{had} {tells}; write {asked_for(test)}, parted by semicolons.")])
+        raise InputProblem.about("readings", f"{had} {tells}; write {asked_for(test)}, parted by semicolons.")
     value, parts = layout.reduce(values, over)
     if test.sense == "total" and len(values) == 1 and values[0] < 0:
         parts["negative"] = 1.0

@@ -400,14 +400,9 @@ def ask_of(
         found = _draw(question, person, f"{seed}|{attempt}")
         if found.sound() and not (unlike and found.same_answer(unlike)):
             return replace(found, note=note) if note else found
-    raise InputProblem(
-        [
-            (
-                question.id,
-                f"Question {question.id} has no numbers that keep its answer and its slips apart; "
-                "widen its draws or take a slip out.",
-            )
-        ]
+    raise InputProblem.about(
+        question.id,
+        f"Question {question.id} has no numbers that keep its answer and its slips apart; widen its draws or take a slip out.",
     )
 
 

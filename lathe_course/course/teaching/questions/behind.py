@@ -44,14 +44,14 @@ class Behind:
         """A decision or result as a question quotes it, such as '35 mm'; InputProblem with why it can give none."""
         value = self.evaluation.middle(name)
         if isinstance(value, str) or not math.isfinite(value) or value <= 0:
-            raise InputProblem([(name, f"{self.label(name)} has no figure in it")])
+            raise InputProblem.about(name, f"{self.label(name)} has no figure in it")
         text = shown(float(value), kind)
         try:
             fits = math.isclose(float(read(text, kind, name)), float(value), rel_tol=0.01)
         except InputProblem:
             fits = False
         if not fits:
-            raise InputProblem([(name, f"{self.label(name)} is beyond what can be asked here")])
+            raise InputProblem.about(name, f"{self.label(name)} is beyond what can be asked here")
         return text
 
     def changed(self, change: Mapping[str, str]) -> dict[str, str]:

@@ -180,8 +180,8 @@ def chapters() -> list[str]:
 def _shipped(chapter: str) -> dict[str, Question]:
     found = sorted(material("exercises").glob(f"{chapter}_*.toml")) if re.fullmatch(r"\d\d", chapter) else []
     if not found:
-        raise InputProblem(
-            [("chapter", f"There are no exercises for chapter {chapter!r}; there are some for {', '.join(chapters())}.")]
+        raise InputProblem.about(
+            "chapter", f"There are no exercises for chapter {chapter!r}; there are some for {', '.join(chapters())}."
         )
     return {question.id: question for question in read_questions(found[0])}
 
@@ -230,7 +230,9 @@ def question(id: str, folder: Path | None = None) -> Question:
     """The question with this id, such as '03.2'."""
     known = questions(id.partition(".")[0], folder)
     if id not in known:
-        raise InputProblem([("question", f"There is no question {id!r}; chapter {id.partition('.')[0]} has {', '.join(known)}.")])
+        raise InputProblem.about(
+            "question", f"There is no question {id!r}; chapter {id.partition('.')[0]} has {', '.join(known)}."
+        )
     return known[id]
 
 
@@ -240,16 +242,16 @@ def read_questions(path: Path) -> list[Question]:
     try:
         told = decode(path.read_bytes()).plain
     except OSError as problem:
-        raise InputProblem([("file", f"{path.name} cannot be read: {in_words(problem, reading=True)}.")]) from None
+        raise InputProblem.about("file", f"{path.name} cannot be read: {in_words(problem, reading=True)}.") from None
     except Damaged as damage:
-        raise InputProblem(
-            [("file", f"{path.name}, line {damage.line}{f', {damage.key}' if damage.key else ''}: {damage.sentence}.")]
+        raise InputProblem.about(
+            "file", f"{path.name}, line {damage.line}{f', {damage.key}' if damage.key else ''}: {damage.sentence}."
         ) from None
     problems: list[tuple[str, str]] = []
     made: list[Question] = []
     entries = told.get("question", [])
     if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
-        raise InputProblem([("file", f"{path.name} must hold tables that begin with [[question]].")])
+        raise InputProblem.about("file", f"{path.name} must hold tables that begin with [[question]].")
     for entry in entries:
         name = id if isinstance(id := entry.get("id"), str) else "without an id"
         try:
@@ -326,8 +328,8 @@ def _work(told: Mapping[str, Any]) -> tuple[WorkStep, ...]:
     steps = [{"name": "answer", "formula": told["formula"]}] if "formula" in told else list(told.get("work", ()))
     for step in steps:
         if step["formula"] not in every_formula():
-            raise InputProblem(
-                [("formula", f"there is no formula {step['formula']!r}{nearest_or_stop(step['formula'], every_formula())}")]
+            raise InputProblem.about(
+                "formula", f"there is no formula {step['formula']!r}{nearest_or_stop(step['formula'], every_formula())}"
             )
     return tuple(WorkStep(step["name"], every_formula()[step["formula"]], step.get("takes", {})) for step in steps)
 
@@ -337,7 +339,7 @@ def _kinds(told: Mapping[str, Any], work: Sequence[WorkStep]) -> dict[str, Kind]
     kinds = {}
     for name, factory in told.get("kinds", {}).items():
         if not callable(getattr(units, factory, None)) or not factory[:1].isupper():
-            raise InputProblem([("kinds", f"{factory!r} is not a kind of figure.")])
+            raise InputProblem.about("kinds", f"{factory!r} is not a kind of figure.")
         kinds[name] = getattr(units, factory)()
     for step in work:
         for parameter, kind in step.formula.inputs.items():

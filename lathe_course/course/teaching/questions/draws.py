@@ -48,7 +48,7 @@ def candidates(name: str, told: Mapping[str, Any] | str | list) -> list[Candidat
     if isinstance(told, str):
         steps = _STEPS.match(told)
         if not steps:
-            raise InputProblem([(name, f"the draw {name!r} is {told!r}; write it as in '16 to 58 by 2 mm'.")])
+            raise InputProblem.about(name, f"the draw {name!r} is {told!r}; write it as in '16 to 58 by 2 mm'.")
         low, high, step, unit = steps.groups()
         told = {"from": f"{low} {unit}".strip(), "to": f"{high} {unit}".strip(), "step": f"{step} {unit}".strip()}
     elif isinstance(told, list):
@@ -66,20 +66,16 @@ def candidates(name: str, told: Mapping[str, Any] | str | list) -> list[Candidat
             {name: row} | {figure: _cell(rows[row], row, column) for figure, column in told["gives"].items()}
             for row in told["rows"]
         ]
-    raise InputProblem(
-        [
-            (
-                name,
-                f"the draw {name!r} must hold from, to and step; or one_of; or rows; or table, rows and gives; "
-                f"it holds {', '.join(sorted(keys)) or 'nothing'}.",
-            )
-        ]
+    raise InputProblem.about(
+        name,
+        f"the draw {name!r} must hold from, to and step; or one_of; or rows; or table, rows and gives; "
+        f"it holds {', '.join(sorted(keys)) or 'nothing'}.",
     )
 
 
 def _cell(cells: Mapping[str, Any], row: str, column: str) -> Any:
     if cells.get(column) is None:
-        raise InputProblem([(column, f"the row {row!r} has no figure in a column {column!r}.")])
+        raise InputProblem.about(column, f"the row {row!r} has no figure in a column {column!r}.")
     return cells[column]
 
 
@@ -89,11 +85,11 @@ def _stepped(name: str, told: Mapping[str, Any]) -> list[str]:
     try:
         low, high, step = (Decimal(part[1]) for part in parts)
     except (TypeError, InvalidOperation):
-        raise InputProblem([(name, f"from, to and step of the draw {name!r} must be figures such as '12 mm'.")]) from None
+        raise InputProblem.about(name, f"from, to and step of the draw {name!r} must be figures such as '12 mm'.") from None
     units = {part[2] for part in parts}
     if len(units) != 1 or step <= 0 or high < low or (high - low) % step:
-        raise InputProblem([(name, f"from, to and step of the draw {name!r} must have one unit, rise, and fit whole steps.")])
+        raise InputProblem.about(name, f"from, to and step of the draw {name!r} must have one unit, rise, and fit whole steps.")
     if (high - low) / step > MOST:
-        raise InputProblem([(name, f"the draw {name!r} has more than {MOST} steps; take larger ones.")])
+        raise InputProblem.about(name, f"the draw {name!r} has more than {MOST} steps; take larger ones.")
     unit = units.pop()
     return [f"{(low + k * step).normalize():f} {unit}".rstrip() for k in range(int((high - low) / step) + 1)]

@@ -117,7 +117,7 @@ def _read(path: Path, changed: int, size: int) -> tuple[tuple[Try, ...], tuple[s
 def _round(cell: str) -> int:
     """How often the question had come back by then."""
     if not re.fullmatch(r"[0-9]{0,6}", cell):
-        raise InputProblem([("round", f"the round is {cell!r}; it is a whole number, 0 for the first numbers.")])
+        raise InputProblem.about("round", f"the round is {cell!r}; it is a whole number, 0 for the first numbers.")
     return int(cell or 0)
 
 
@@ -134,13 +134,13 @@ def keep(path: Path, tried: Try) -> None:
     try:
         whole_file.add_line(path, made.getvalue().encode("utf-8"), write(TRIES.headings, (), TRIES.about))
     except FileExistsError:
-        raise InputProblem(
-            [("file", f"{path.name} is a link to nothing; take the link away, and your tries are kept here.")]
+        raise InputProblem.about(
+            "file", f"{path.name} is a link to nothing; take the link away, and your tries are kept here."
         ) from None
     except OSError as problem:
-        raise InputProblem([("file", f"your try could not be kept in {path.name}: {whole_file.in_words(problem)}.")]) from None
+        raise InputProblem.about("file", f"your try could not be kept in {path.name}: {whole_file.in_words(problem)}.") from None
     except whole_file.Busy:
-        raise InputProblem([("file", f"another notebook is writing {path.name}; try again in a moment.")]) from None
+        raise InputProblem.about("file", f"another notebook is writing {path.name}; try again in a moment.") from None
 
 
 # --- what follows from it ---------------------------------------------------------------------------
