@@ -349,8 +349,5 @@ def _sheet(e: Evaluation) -> Page:
         f"{'The topslide stands half a degree short of the flank, at 29.5 deg.' if swung else 'With no topslide to swing, the tool goes straight in: take light cuts, for it cuts on both flanks.'} Sources: {cite(('iso_965_1', 'iso_68_1'))}."
     )
     name = e["practice_thread"]
-    return (
-        paragraphs(f"Your first thread, {name}, of pitch {pitch_said(e, middle(e, 'practice_pitch'))}:")
-        + tabled(rows, (), (1,))
-        + paragraphs(fit)
-    )
+    title = f"Your first thread, {name}, of pitch {pitch_said(e, middle(e, 'practice_pitch'))}: {len(rows)} figures for the bench"
+    return Page(Fold(title, (tabled(rows, (), (1,)) + paragraphs(fit)).blocks, told=True))

@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, broad, not_kept, paragraphs
+from ..shown.panels import Page, Panel, Place, broad, folded, not_kept, paragraphs
 from ..text.values import Fold, Run, Table, Words, dim, stress, strong
 from ..turns import in_turn
 from .register import page, panel
@@ -38,6 +38,7 @@ _COUNTED = {
     "answered": ("is answered", "are answered"),
     "not asked": ("cannot happen here", "cannot happen here"),
 }
+_FEW = 3  # questions that stand open, each a sentence and its box
 _OPENED = ("fails",)  # these stand open on the page, the others folded; the questions stand below with boxes for answers
 
 
@@ -163,7 +164,8 @@ class QuestionsPanel:
         )
         self.button.on_click(lambda _: self._keep())
         self.reply = Place()
-        self.widget = widgets.VBox([*rows, self.button, self.reply])
+        rest = [folded(f"and {len(self.asked) - _FEW} more questions", *rows[2 * _FEW :])] if len(self.asked) > _FEW else []
+        self.widget = widgets.VBox([*rows[: 2 * _FEW], *rest, self.button, self.reply])
 
     @in_turn
     def _keep(self) -> None:

@@ -33,7 +33,7 @@ from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
 from ..pictures.style import Canvas
 from ..session import Session
-from ..shown.panels import Live, Page, Panel, broad, paragraphs, tabled
+from ..shown.panels import Live, Page, Panel, broad, how_to_read, tabled
 from ..text.values import Fold
 from ..turns import in_turn
 from .register import panel
@@ -230,7 +230,9 @@ def _ways_page(e: Evaluation, builds: Sequence[Build]) -> Page:
         f"{'Finished and stopped' if len(sets) == 1 else 'The first finished and stopped'}: so many of the invented builds. Nothing stands where {_FEW}. Hours of your own "
         "and money hold for the size of your design, before your practice and local prices. You choose the way in chapter 10. That others finished with one is no promise: ask what they had at hand."
     )
-    return Page(*tables) + paragraphs(said)
+    first, *others = tables
+    named = (f"{page.blocks[0].head[0]}: {len(page.blocks[0].rows)} ways" for page in others)
+    return Page(first, *(Fold(name, page.blocks, told=True) for name, page in zip(named, others))) + how_to_read(said)
 
 
 def _stands(way: OpenWay, chosen: str) -> str:

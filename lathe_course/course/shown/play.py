@@ -295,9 +295,7 @@ class Steps:
         self.place = min(max(place, 0), len(self.keeps) - 1)
         self.back.disabled, self.next.disabled = self.place == 0, self.place == len(self.keeps) - 1
         self.step.children = (self.keeps[self.place].widget,)
-        self.title.value = set_out(
-            f"Step {self.place + 1} of {len(self.keeps)}: {self._named(self.keeps[self.place])}", live=True
-        )
+        self.title.value = set_out(f"Step {self.place + 1} of {len(self.keeps)}", live=True)
 
     @staticmethod
     def _named(keep: Keep) -> str:
