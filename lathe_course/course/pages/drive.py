@@ -15,7 +15,7 @@ from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Force, Kind, Length, Money, Ratio, RotationalSpeed, Speed, Torque
 from ..pictures.axes import shown as _shown
-from ..shown.panels import Page, tabled
+from ..shown.panels import Page, for_and_against, tabled
 from .register import page
 
 _MM, _RPM, _DEG, _N, _NM, _SPEED, _EUR, _SHARE = (
@@ -44,18 +44,15 @@ def drive_kinds(evaluation: Evaluation) -> Page:
         slow, fast = (units.number(row[f"{end}_share"] * 100) for end in ("slowest", "fastest"))
         return "one speed" if slow == fast else f"{slow} to {fast} %"
 
-    rows = [
-        (name, speeds(row), row["strong"], row["weak"], _ends(evaluation, row["price"], _EUR))
-        for name, row in table("drives").items()
-    ]
+    rows = [(name, speeds(row), _ends(evaluation, row["price"], _EUR)) for name, row in table("drives").items()]
     return tabled(
         rows,
-        ("drive", "of the plate's speed", "for it", "against it", "price"),
+        ("drive", "of the plate's speed", "price"),
         after=(
             f"A back gear, 4 to 7 to one, goes with any of them: {_ends(evaluation, Range(60, 90, 120), _EUR)}, 12 to 20 hours. All of this is common practice, no source.",
             _poles(evaluation),
         ),
-    )
+    ) + for_and_against(table("drives"))
 
 
 def _poles(e: Evaluation) -> str:
@@ -81,23 +78,11 @@ def belt_kinds(evaluation: Evaluation) -> Page:
                 _ends(evaluation, slips, Ratio()),
                 _shown(evaluation, row["smallest_pulley"], _MM),
                 _shown(evaluation, row["fastest"], _SPEED),
-                row["strong"],
-                row["weak"],
             )
         )
     return tabled(
-        rows,
-        (
-            "belt",
-            "friction that counts",
-            "tight over slack strand at half a turn",
-            "smallest pulley",
-            "fastest",
-            "for it",
-            "against it",
-        ),
-        (3, 4),
-    )
+        rows, ("belt", "friction that counts", "tight over slack strand at half a turn", "smallest pulley", "fastest"), (3, 4)
+    ) + for_and_against(table("belts"))
 
 
 # --- pulleys -----------------------------------------------------------------------------------------

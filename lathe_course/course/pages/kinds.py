@@ -8,8 +8,7 @@ from ...design.evaluation import Evaluation, evaluate
 from ...nearest import nearest_or_all
 from ...tables import table
 from ...units import InputProblem
-from ..shown.panels import Page, paragraphs, tabled
-from ..text.values import Fold, List, Paragraph, strong
+from ..shown.panels import Page, for_and_against, paragraphs, tabled
 from .register import page
 
 
@@ -44,26 +43,19 @@ def kinds_compared(evaluation: Evaluation, of: str) -> Page:
     e, asked = evaluation.central, _KINDS[of]
     rule = e.chain.limits[asked.finding]
     wanted = {*asked.figures, *e.chain.inputs_of(asked.finding), *filter(None, (rule.asked,))}
-    columns, said = [], []
+    columns = []
     kinds = table(asked.rows)
-    for kind in sorted(kinds, key=lambda one: one != e[of]):  # the reader's own first
-        row = kinds[kind]
+    own_first = sorted(kinds, key=lambda one: one != e[of])
+    for kind in own_first:
         tried = evaluate(e.design.trying(**{of: kind}), earlier=e, wanted=wanted)
         margin = float(e.chain.margins(tried.values_si, [asked.finding])[asked.finding])
         stands = rule.status(margin) if rule.asks(tried.values_si) else "not asked"
         columns.append((f"{kind} (yours)" if kind == e[of] else kind, *(tried.shown(name) for name in asked.figures), stands))
-        said.append((strong(f"{kind}."), f" For it: {row['strong']}. Against it: {row['weak']}."))
     # what is compared goes down, so that the table finds its place on a narrow page
     told = (e.chain.decisions[of].label, *(e.chain.part(name).label for name in asked.figures), rule.label)
     (head, *rows) = zip(told, *columns)
     return (
         tabled(rows, head, range(1, len(head)))
         + paragraphs("All else is as in your design.")
-        + Page(
-            Fold(
-                "What speaks for and against each",
-                (List(tuple(said)), Paragraph("This is common practice, no source.")),
-                told=True,
-            )
-        )
+        + for_and_against({kind: kinds[kind] for kind in own_first})
     )

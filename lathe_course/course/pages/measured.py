@@ -7,15 +7,15 @@ from ...design.chapters.measured import WORKED_OUT, fit_of
 from ...design.evaluation import Evaluation
 from ...machine.measured import INSTRUMENTS, give_uncertainty
 from ...units import Compliance, InputProblem, Length
-from ...working import Working, plain_equation
+from ...working import Working
 from ..pictures.fit import chosen_rows
-from ..shown.panels import Page, paragraphs, tabled
+from ..shown.panels import Page, folded_working, paragraphs, tabled
 from .register import page
 
 _GIVE, _UM = Compliance(), Length("µm")
 
 
-@page
+@page(worked=True)
 def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
     """The give that readings tell ('yours' or 'invented'), how sure it is, what is not give, and the figure worked out beside it."""
     e = evaluation.central
@@ -29,13 +29,10 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
         return paragraphs(said)
     low, likely, high = fit.range
     ratio = likely / e["predicted_compliance"]
-    doubt = Working.of(
-        give_uncertainty, {"scatter": fit.scatter, "load_spread": fit.load_spread, "student_factor": fit.factor}, system
-    )
     rows = [
         ("give, the slope of the line", units.shown(likely, _GIVE, system)),
         ("sure to lie between, 95 times in 100", f"{units.shown(low, _GIVE, system)} and {units.shown(high, _GIVE, system)}"),
-        ("  from the scatter alone, either way", f"{plain_equation(doubt.numbers)} = {units.shown(fit.doubt, _GIVE, system, 2)}"),
+        ("  from the scatter alone, either way", units.shown(fit.doubt, _GIVE, system, 2)),
         ("  from balance and dial, common practice", f"{INSTRUMENTS:.0%}"),
         ("readings that hold the line", f"{int(fit.used.sum())} of {len(fit.used)}"),
         ("friction, between going up and coming down", units.shown(abs(fit.friction), _UM, system, 2)),
@@ -51,4 +48,5 @@ def give_measured(evaluation: Evaluation, readings: str = "yours") -> Page:
         said.append(
             "Your design goes by the measured give. It no longer follows a change of spindle, bed or slide: measure again after each."
         )
-    return tabled(rows, after=said)
+    doubt = {"scatter": fit.scatter, "load_spread": fit.load_spread, "student_factor": fit.factor}
+    return tabled(rows, after=said) + Page(folded_working(Working.of(give_uncertainty, doubt, system), "the scatter's part"))

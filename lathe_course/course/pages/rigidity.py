@@ -14,8 +14,9 @@ from ...design.evaluation import Evaluation, evaluate
 from ...ranges import Range
 from ...units import Compliance, LabourTime, Length, Money
 from ..pictures.give import LINKS
+from ..shown.few import few_rows
 from ..shown.money import amount, money_name
-from ..shown.panels import Page, paragraphs, tabled
+from ..shown.panels import Page, how_to_read, paragraphs, tabled
 from ..text.values import Fold, Worked, strong
 from .register import page
 
@@ -66,7 +67,7 @@ def give_budget_table(evaluation: Evaluation) -> Page:
         + "; ".join(f"{words}, {shares} of the machine ({known})" for words, shares, known in told[:3])
         + f". Of the machine's {sure.shown('predicted_compliance')}, without the work, {judged:.0%} is judged from practice."
     )
-    return tabled(rows, head, (1, 2, 3), after=(said,))
+    return paragraphs(said) + Page(Fold(f"Every link as a row: {len(rows)}", tabled(rows, head, (1, 2, 3)).blocks, told=True))
 
 
 # --- two directions ----------------------------------------------------------------------------------------
@@ -148,7 +149,7 @@ def which_link_first(evaluation: Evaluation) -> Page:
         f"What is free comes first, then what likely saves most for each {money_name(evaluation)}; share is that of the whole give. The prices and hours are invented for this course and hold for a machine "
         f"of {units.shown(0.075, Length('mm'), system)} centre height; put in those of your neighbourhood. Savings do not simply add: look again after each."
     )
-    return tabled(rows, head, (1, 2, 3, 4, 5), after=(said,))
+    return few_rows(rows, head, (1, 2, 3, 4, 5)) + how_to_read(said)
 
 
 def _percent(share: float) -> str:

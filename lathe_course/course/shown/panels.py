@@ -7,7 +7,7 @@ depends on the design alone.  A page is a row of blocks (``text/values.py``); no
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import ipywidgets as widgets
@@ -17,7 +17,7 @@ from ...units import InputProblem
 from ...working import Working
 from ..text import markup as as_markup
 from ..text import plain as as_plain
-from ..text.values import Block, Fold, Paragraph, Table, Words, Worked, stress, strong
+from ..text.values import Block, Fold, List, Paragraph, Table, Words, Worked, stress, strong
 
 _WIDE = {"width": "100%", "max_width": "72em", "margin": "0"}
 
@@ -198,6 +198,13 @@ def folded_working(one: Working, title: str = "") -> Fold:
     """A working folded under its ``title``, or what it gives, and the figure it comes to."""
     *_, (_, meaning, figure) = one.table()
     return Fold(f"{title or meaning}: {figure}", (Worked(one),))
+
+
+def for_and_against(kinds: Mapping[str, Mapping[str, Any]]) -> Page:
+    """What is ``strong`` and ``weak`` of each kind, folded below the figures that compare them."""
+    said = tuple((strong(f"{name}."), f" For it: {row['strong']}. Against it: {row['weak']}.") for name, row in kinds.items())
+    about = Paragraph("This is common practice, no source.")
+    return Page(Fold("What speaks for and against each", (List(said), about), told=True))
 
 
 def how_to_read(*lines: Words) -> Page:
