@@ -10,11 +10,11 @@ import numpy as np
 
 from ...evidence.measured import Prediction
 from ...units import Kind, Ratio, read
+from ..chain.luck import DRAWS
 from ..demos import demo
 from ..evaluation import evaluate
 from ..jobs import Job, Jobs
 
-DRAWS = 2000
 #: the middle four fifths of the draws, as everywhere in the course
 _SHARES = (0.1, 0.5, 0.9)
 
