@@ -287,6 +287,7 @@ LEFT_IN_PAGES = {
         "wheels_cut": _UNIT,
     },
     "pages.holding": {"jobs_as_held": "the share of a tolerance that give may take"},
+    "pages.lessons": {"QuestionsPanel.__init__": "counts the questions that are folded"},
     "pages.lubrication": {"_grade": _UNIT},
     "pages.measured": {"give_measured": _SHARE},
     "pages.mixes": {"three_builds_compared": _DRAWS},
