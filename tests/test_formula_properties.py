@@ -171,6 +171,21 @@ def test_its_equation_uses_its_own_symbols(formula):
     assert set(symbols) <= used, f"{formula.name}: {[symbols[s] for s in set(symbols) - used]} do not stand in the equation"
 
 
+#: figures of one name whose laws were measured over different ranges, each stated by its own source
+_OVER_ITS_OWN = {("pitch", "P"), ("length_ratio", "r")}
+
+
+def test_one_figure_is_doubted_beyond_one_range():
+    """What bounds a figure itself, and not the law it goes into, is the same wherever it goes in."""
+    stated: dict[tuple[str, str], dict] = {}
+    for formula in every_formula().values():
+        for name, kind in formula.inputs.items():
+            if kind.valid:
+                stated.setdefault((name, kind.symbol), {}).setdefault(kind.valid, []).append(formula.name)
+    apart = {figure: ranges for figure, ranges in stated.items() if len(ranges) > 1}
+    assert set(apart) == _OVER_ITS_OWN, apart
+
+
 @ALL
 @every("system", units.SYSTEMS)
 def test_its_working_can_be_shown(formula, system):
@@ -183,6 +198,11 @@ def test_its_working_can_be_shown(formula, system):
     assert latex.count("{") == latex.count("}")
     assert latex.count(r"\left") == latex.count(r"\right")
     assert units.shown(shown.result, formula.output, system) in str(shown)
+    kinds, rows = [*formula.inputs.values(), formula.output], shown.table()
+    assert [row[0] for row in rows] == [kind.symbol for kind in kinds]
+    assert rows[-1][2] == units.shown(shown.result, formula.output, system)
+    for kind, (_, _, figure) in zip(kinds, rows):
+        assert figure.endswith(units.unit_text(kind, system)), f"{figure} in the units of another system"
 
 
 # --- what it gives ------------------------------------------------------------------------------------

@@ -88,7 +88,11 @@ def test_the_first_chapter_builds_on_nothing(design_file):
 
 @pytest.mark.parametrize("number", CHAPTERS)
 def test_every_chapter_opens(number, design_file):
-    assert CHAPTERS[number] in repr(open_chapter(number))
+    said = repr(open_chapter(number))
+    assert CHAPTERS[number] in said
+    rests_on = re.findall(r"\b(\d\d) [A-Z]", said.partition("Still from the demo")[2].partition("What you keep")[0])
+    assert all(one < number for one in rests_on), "a chapter rests on those before it"
+    assert {LATHE.decisions[name].chapter for name in LATHE.decisions} >= set(rests_on)
 
 
 def test_a_chapter_that_is_not_there():

@@ -2,6 +2,7 @@
 
 import html
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from lathe_course.course.pages import PAGES
 from lathe_course.course.printed import brief_sections
 from lathe_course.course.printed.brief_beside import brief_page
 from lathe_course.course.session import Session
+from lathe_course.course.shown import finding_out
 from lathe_course.course.shown.closing import (
     find_out,
     find_out_page,
@@ -59,6 +61,8 @@ def test_every_figure_that_is_a_range_says_how_to_find_it_out(cloud):
     ranges = {name for name in LATHE.figures if np.ndim(cloud[name])}
     assert ranges <= set(FIND_OUT), f"say how to find out: {sorted(ranges - set(FIND_OUT))}"
     assert set(FIND_OUT) <= set(LATHE.figures)
+    written = Path(finding_out.__file__).read_text(encoding="utf-8")
+    assert [said for said in set(FIND_OUT.values()) if written.count(f'"{said}"') > 1] == [], "written for two figures"
 
 
 # --- levers -----------------------------------------------------------------------------------------

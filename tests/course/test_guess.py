@@ -1,5 +1,7 @@
 """A guess is kept, survives, is played back beside the figure, and nonsense is refused in words."""
 
+import re
+
 import pytest
 from classroom import press, words
 
@@ -156,6 +158,17 @@ def test_a_guess_spoilt_by_hand_is_told_and_stops_nothing(design_file):
     chapter.keep(spindle_diameter="40 mm")
     typed(guess, "60 N/µm")
     assert "You guessed 60 N/µm" in page.plain
+
+
+def test_after_a_change_the_guess_is_told_beside_the_figure_it_was_made_on(design_file):
+    chapter = open_chapter("06")
+    then = chapter.session.evaluation.shown("nose_stiffness")
+    typed(asked(chapter), "60 N/µm")
+    chapter.keep("a thicker one", spindle_diameter="50 mm")
+    told = chapter.play_back("stiff").plain
+    assert f"You guessed 60 N/µm when it was {then} on your design." in told
+    low, high = map(float, re.search(r"is now (\d+) to (\d+) N/µm\.$", told).groups())
+    assert float(then.split()[0]) < low < chapter.session.evaluation["nose_stiffness"] / 1e6 < high
 
 
 def test_in_inches_it_is_played_back_in_inches(design_file):

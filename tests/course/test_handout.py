@@ -125,6 +125,18 @@ def test_a_copy_of_one_s_own_on_one_s_own_design(tmp_path, capsys):
     )
 
 
+def test_a_notebook_that_keeps_its_text_as_lines_says_the_same(tmp_path):
+    """Both are allowed by the format of notebooks, version 4: a text, or a list of its lines with their ends."""
+    path = copy_of(tmp_path / "mine", [new_markdown_cell("## Found\nFirst line\ngoes on.\n\n- one\n- two")])
+    notebook, pages = json.loads(path.read_text(encoding="utf-8")), []
+    for shape in (lambda text: text, lambda text: text.splitlines(keepends=True)):
+        for cell in notebook["cells"]:
+            cell["source"] = shape("".join(cell["source"]))
+        path.write_text(json.dumps(notebook), encoding="utf-8")
+        pages.append(handout(path, Session(path.parents[1])).markup)
+    assert pages[0] == pages[1] and "First line goes on." in words(pages[0])
+
+
 def test_nothing_that_lies_in_a_notebook_is_run(tmp_path):
     flag = tmp_path / "run"
     cells = [

@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 from cases import every
 from drawn_pictures import covering
+from matplotlib.figure import Figure
 from tiers import many
 
 from lathe_course.course.pictures import PICTURES, NothingToDraw, closing, decision_map, tradeoff
-from lathe_course.course.pictures.axes import parted, shortened, wrapped
+from lathe_course.course.pictures.axes import Places, parted, shortened, text_box, wrapped
 from lathe_course.course.pictures.style import text_size
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
@@ -127,6 +128,41 @@ def test_parted_labels_keep_order_room_and_place():
     assert high.max() <= 95
     pushed = parted([-100, -90, 300], 10, low=0, high=100)
     assert list(pushed) == [5, 15, 95]
+
+
+def test_parted_labels_of_several_sizes_touch_and_do_not_cover_in_whatever_order_they_come():
+    wanted, sizes = np.array([60.0, 50.0, 55.0, 52.0]), np.array([4.0, 30.0, 10.0, 20.0])
+    found = parted(wanted, sizes)
+    order = np.argsort(wanted)
+    assert list(np.argsort(found)) == list(order)
+    gaps = np.diff(found[order]) - (sizes[order][1:] + sizes[order][:-1]) / 2
+    assert gaps == pytest.approx(0, abs=1e-9), "as near to each other as they may be"
+
+
+@pytest.mark.parametrize("left", range(8))
+def test_a_label_finds_the_one_side_of_its_point_that_is_left(left):
+    """Seven of the eight sides are taken: it stands wholly on the eighth, beside its point and not over it."""
+    axes = Figure((4, 3), dpi=72).add_axes((0, 0, 1, 1))
+    axes.set_xlim(0, 288)
+    axes.set_ylim(0, 216)
+    words, gap, (x, y) = "words of a label", 9.0, (144, 108)
+    wide, high = text_size(words)
+    sides = [(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)]
+    where = {side: (x + side[0] * (wide / 2 + gap), y + side[1] * (high / 2 + gap)) for side in sides}
+    taken = [(cx - 2, cy - 2, cx + 2, cy + 2) for side, (cx, cy) in where.items() if side != sides[left]]
+    places = Places(axes, taken)
+    places.put(x, y, words, gap=gap)
+    (note,) = axes.texts
+    assert note.get_bbox_patch() is None and places.taken[-1] is not taken[-1]
+    box = text_box(*note.xyann, words, note.get_ha(), note.get_va())
+    assert box == pytest.approx(places.taken[-1])
+    middle = (box[0] + box[2]) / 2 - x, (box[1] + box[3]) / 2 - y
+    reach = wide / 2 + gap, high / 2 + gap
+    assert [round(one / whole) for one, whole in zip(middle, reach)] == list(sides[left])
+    assert not (box[0] < x < box[2] and box[1] < y < box[3])
+    assert all(
+        min(box[2], other[2]) <= max(box[0], other[0]) or min(box[3], other[3]) <= max(box[1], other[1]) for other in taken
+    )
 
 
 def test_wrapped_and_shortened_text_fits():

@@ -12,8 +12,9 @@ from lathe_course.machine import rigidity
 
 # --- figures ----------------------------------------------------------------------------------------------
 @pytest.mark.parametrize("name", DEMOS)
-def test_the_bent_spindle_ends_where_the_chain_says(name):
-    e = evaluate(demo(name))
+@pytest.mark.parametrize("changes", [{}, {"front_stiffness": "90 N/µm", "rear_stiffness": "20 N/µm"}], ids=["alike", "unlike"])
+def test_the_bent_spindle_ends_where_the_chain_says(name, changes):
+    e = evaluate(demo(name).with_("not alike", **changes))
     at = e["bearing_span"] + e["spindle_overhang"]
     cut_at = at + e["cut_reach"]
     assert spindle.deflected(e, np.array([cut_at]))[0] == pytest.approx(e["spindle_give"], rel=1e-9)

@@ -12,6 +12,7 @@ from lathe_course.course.text.values import Fold
 from lathe_course.design.chapters.spindle import BEARINGS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.seats import seats
 
 PAGES_HERE = ("bearing_loads", "bearing_worked", "chuck_worked", "fits_of_seats")
 
@@ -31,6 +32,22 @@ def test_a_page_is_told_for_every_kind_of_bearing(name, kind, system):
     assert page.markup.count("<tr") >= 2
     if system == "inch":
         assert " mm" not in page.plain and "µm" not in page.plain.replace("µin", "")
+
+
+@pytest.mark.parametrize("kind", BEARINGS)
+def test_what_turns_or_slides_has_play_and_a_ring_that_turns_with_its_shaft_has_none(kind):
+    """ISO 286-2, tables: H7 over h5 or h6 leaves from nothing up to play; of k5 in the bore of a ring none is left at the tightest."""
+    found = seats(of_kind(kind))
+    plain = "journal" in found[0].what
+    assert plain == (kind == "plain bronze") and len(found) == (3 if plain else 5)
+    for seat in found:
+        least, most = seat.play()
+        assert least < most
+        if "journal" in seat.what or "barrel" in seat.what:
+            assert least >= -1e-12 and 10e-6 < most < 60e-6, seat
+        elif "inner ring" in seat.partner:
+            assert (least < 0) and ("slides" in seat.what) == (most > 1e-6), seat
+        assert seat.field[0].isupper() == ("bore" in seat.what)
 
 
 @pytest.mark.parametrize("kind", BEARINGS)

@@ -99,6 +99,8 @@ def test_words_are_never_markup(name):
 
 def test_the_look_of_html():
     assert markup((Paragraph("a\nb", "dim"),)) == '<p class="dim">a<br>b</p>'
+    loud = [markup((Paragraph(run("a")),)) for run in (strong, stress, dim, small)]
+    assert loud[:2] == ["<p><b>a</b></p>", "<p><i>a</i></p>"] and len(set(loud)) == 4, "each is told apart"
     assert markup((BLOCKS["link"],)) == '<p>see <a href="/files/a b.html" target="_blank"><b>there</b></a></p>'
     assert markup((BLOCKS["ordered"],)) == '<ol start="4"><li>first</li><li>second</li></ol>'
     assert markup(tabled([("a", "1")], ("", "n"), (1,)).blocks) == (
@@ -126,6 +128,7 @@ def test_a_page_is_a_row_of_blocks_and_what_says_nothing_is_left_out():
     page = paragraphs("one", "", "two") + Page(Drawn("<svg></svg>"))
     assert page.plain == "one\ntwo" and page.markup == "<p>one</p><p>two</p>", "a picture is not stored"
     assert set_out(page).endswith("<p>two</p><svg></svg></div>"), "it is shown where the page is alive"
+    assert set_out("one", "", Page(), "two").count("<p>") == 2 and set_out(Paragraph("one"), "").count("<p>") == 1
     place = Place("first")
     assert "<p>first</p>" in place.value
     place.say("", Page())

@@ -11,7 +11,7 @@ import pytest
 from lathe_course.command import main
 from lathe_course.course import chapter as chapter_module
 from lathe_course.course.folder.workspace import material
-from lathe_course.course.shown.glossary import marked
+from lathe_course.course.shown.glossary import for_the_browser, marked
 from lathe_course.course.shown.words import all_words, words_of
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.tables import table
@@ -97,6 +97,19 @@ def test_a_word_that_means_something_else_is_not_explained():
         "<p>a [gib], <a>gibs</a> & gibs</p>",
         ["gib"],
     )
+
+
+def test_no_mark_is_set_within_a_tag_or_where_it_would_be_in_the_way():
+    def here(markup):
+        return marked(markup, lambda met, word: f"[{met}]")[0]
+
+    for tag in ('<p title="a gib > a strip">', "<p title='gib > b'>", '<span aria-label="gib">'):
+        assert here(f"{tag}no word") == f"{tag}no word"
+        assert here(f"{tag}a gib") == f"{tag}a [gib]"
+    apart = for_the_browser()["apart"]
+    assert {"a", "button", "code", "h1", "h2", "h3", "h4", "title", "dl"} <= set(apart)
+    for name in apart:
+        assert here(f"<{name}>a <b>gib</b></{name}> a gib") == f"<{name}>a <b>gib</b></{name}> a [gib]", name
 
 
 def test_a_word_is_explained_in_one_plain_sentence():

@@ -37,6 +37,8 @@ def test_every_finding_and_decision_stands_on_one_line():
         name for names in boards._NAMED.values() for name in names if name not in LATHE.decisions and name not in LATHE.limits
     ]
     assert strange == [], "named, and not in the chain"
+    figures = [name for rule in LINES.values() for name in rule.figures]
+    assert not set(figures) & set(LATHE.decisions) and len(figures) == len(set(figures)), "what follows, each once"
     twice = [name for names in boards._NAMED.values() for name in names]
     assert len(twice) == len(set(twice))
     assert sum(board(BASES["cabin"]).counts.values()) == len(LATHE.decisions) == board(BASES["cabin"]).counts[DEMO]

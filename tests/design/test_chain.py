@@ -8,7 +8,7 @@ from lathe_course.design.chain.entries import Figure, node
 from lathe_course.design.chain.graph import ChainError
 from lathe_course.design.evaluation import evaluate
 from lathe_course.machine.forces import chip_thickness
-from lathe_course.ranges import Range
+from lathe_course.ranges import Range, middling
 from lathe_course.units import Ratio
 
 
@@ -211,6 +211,12 @@ def test_without_draws_a_range_stands_where_half_of_its_draws_lie():
     assert evaluate(design_on(graph, width=Range(0.01, 0.02, 0.09)))["product"] == pytest.approx(
         (0.09 - np.sqrt(0.08 * 0.07 / 2)) * (8 - np.sqrt(8 * 7 / 2))
     )
+
+
+@pytest.mark.parametrize("askew", [(2, 5, 3), (2, 1, 3), (3, 2, 1), (4, 4, 4)])
+def test_a_range_whose_likely_value_lies_outside_stands_at_it(askew):
+    """Its findings tell that it cannot be; what rests on it goes on by the one figure that somebody called likely."""
+    assert middling(Range(*map(float, askew))) == askew[1]
 
 
 def test_a_decision_may_be_a_range_too():

@@ -100,6 +100,16 @@ def test_the_last_good_copy_is_named_and_put_back(path):
     assert path.read_bytes() == good
 
 
+def test_a_folder_in_the_place_of_the_file_stays(path):
+    DesignFile(path, SMALL).save_change(higher)
+    path.unlink()
+    path.mkdir()
+    path.with_name("design.toml").joinpath("of mine").write_text("kept")
+    with pytest.raises(DesignFileProblem, match="there is a folder of that name; give it another name first"):
+        restore_last_good(path)
+    assert (path / "of mine").read_text() == "kept" and [one.name for one in path.parent.glob("*set-aside*")] == []
+
+
 def test_no_good_copy_is_not_offered(path):
     assert "last good copy" not in str(complaint(path, "x"))
     with pytest.raises(DesignFileProblem, match="no last good copy"):

@@ -54,6 +54,17 @@ def test_every_decision_is_drafted_or_yours_and_each_drafted_one_has_a_reason(nu
     assert not any(design.readings.values())
 
 
+@every("number", NUMBERS)
+def test_a_chuck_is_as_large_as_its_speed_allows_and_no_larger(number):
+    """A rim of cast iron is turned at up to 1000 m/min (common practice, no source); the next larger chuck would go beyond."""
+    design = drafted(number).design
+    chuck, speed = design["chuck_diameter"], design["fastest_speed"]
+    assert chuck / 2 * speed <= 1000 / 60 * 1.001
+    if "whose rim bears" in design.choices["chuck_diameter"].reason:
+        larger = [one for one in LATHE.decisions["chuck_diameter"].values() if one > chuck * 1.001]
+        assert min(larger) / 2 * speed > 1000 / 60
+
+
 @every("number", NUMBERS[:: many(3, 1)])
 def test_the_same_wish_gives_the_same_draft(number):
     again = draft(wish(number))

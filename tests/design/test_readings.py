@@ -63,6 +63,14 @@ def test_all_that_is_wrong_is_told_at_once_with_its_row():
     assert "did you mean up?" in said["2.going"] and "fields are force, dial" in said["2.colour"]
 
 
+def test_a_field_of_blanks_is_an_empty_one():
+    """As a spreadsheet or a hand leaves it: no figure where one may be missing, and told as missing where one must be."""
+    (row,) = SAG.read([{**FIFTY, "going": "  ", "remark": "\t"}])
+    assert row["going"] is None and row["remark"] is None
+    with pytest.raises(InputProblem, match="row 1: dial is missing"):
+        SAG.read([{"force": "50 N", "dial": " "}])
+
+
 def test_one_figure_is_not_a_list():
     with pytest.raises(InputProblem, match="one figure is needed"):
         SAG.read([{"force": ["5 N", "6 N"], "dial": "1 µm"}])

@@ -1,5 +1,7 @@
 """Readings of the test sheet: worked out, judged, told what is odd about them, and corrected."""
 
+import re
+
 import numpy as np
 import pytest
 from cases import every
@@ -122,6 +124,18 @@ def test_three_feet_are_not_lifted_and_a_free_stiff_bed_does_not_follow():
 )
 def test_the_shim_goes_under_the_fixing_that_is_low(readings, says):
     assert says in only(("axis rises", readings, "150 mm"))[1].says
+
+
+@pytest.mark.parametrize("over", [0.1, 0.15, 0.2, 0.3])
+def test_a_bar_that_hangs_by_a_tenth_of_what_is_allowed_is_told_of(over):
+    """Statics: a round cantilever sags by its own weight by w L⁴ / 8 E I, which is 2 ρ g L⁴ / E d²."""
+    e = evaluate(BOAT)
+    sag = 2 * 7850 * 9.81 * over**4 / (205e9 * e["taper_diameter"] ** 2)
+    found, made = only(("axis rises", "0 µm; 60 µm", f"{1000 * over:g} mm"))
+    told = re.search(r"hangs down by ([\d.]+) µm over this length", made.says)
+    share = sag / found.allowed.limit
+    assert abs(share - 0.1) > 0.005 and bool(told) == (share > 0.1)
+    assert not told or float(told[1]) == pytest.approx(1e6 * sag, rel=0.06)
 
 
 @pytest.mark.parametrize(

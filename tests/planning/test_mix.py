@@ -292,6 +292,26 @@ def test_nothing_a_month_is_refused(rates):
         soonest(SHED, *rates)
 
 
+def test_what_comes_in_any_case_is_in_the_sums_though_nobody_chose_it():
+    """A tool that cannot be left out, and a part, by their cheapest ways; one that may be left out, and that nothing calls for, not."""
+    given = Choices(
+        (
+            Choice("part", "dear", 20.0, 1.0),
+            Choice("part", "cheap", 10.0, 3.0),
+            Choice("vice", "bought", 50.0, 0.5, sort="tool"),
+            Choice("vice", "found", 30.0, 2.0, sort="tool"),
+            Choice("reamer", "bought", 7.0, 0.0, sort="tool"),
+            Choice("reamer", NONE, 0.0, 0.0, sort="tool"),
+        ),
+        100.0,
+        5.0,
+    )
+    nothing = given.mix(())
+    assert nothing.money == 100 + 10 + 30 and nothing.hours == 5 + 3 + 2
+    assert nothing.hows == {"part": "cheap", "vice": "found"}
+    assert given.mix([given.of_part["vice"][0]]).money == 100 + 10 + 50
+
+
 def test_nothing_to_choose_from_is_refused():
     with pytest.raises(InputProblem, match="no way to choose from"):
         best(Choices(()), Wish(money=1))

@@ -17,7 +17,7 @@ LineString = Later("shapely", "LineString")
 box = Later("shapely", "box")
 
 E = 200e9
-G = E / ribs.ELASTIC_RATIO
+G = E / (2 * (1 + 0.3))  # of a metal of Poisson's ratio 0.3
 WIDTH, HEIGHT, RAIL = 0.12, 0.08, 0.016
 SPACING, RIB = WIDTH - RAIL, RAIL * bed_forms.RIB_SHARE
 FE = "finite_elements, PyNite, rails and ribs as a frame in space"
