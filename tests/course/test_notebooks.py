@@ -6,10 +6,12 @@ import subprocess
 import sys
 from pathlib import Path
 
+import ipywidgets as widgets
 import nbformat
 import pytest
 from classroom import NOTEBOOKS, cells, run
 from IPython.core.formatters import DisplayFormatter
+from ipywidgets.widgets.widget import _instances
 from nbclient import NotebookClient
 from nbformat.v4 import new_code_cell
 
@@ -111,6 +113,7 @@ def test_only_chapters_that_exist_are_named(path):
 def test_every_name_in_a_cell_is_known(path, nowhere, monkeypatch):
     """Running it asks each name of the chain, the pictures and the findings; here every decision is of the chain too."""
     lesson = run(path, monkeypatch)
+    everything_made_is_shown(lesson)
     shows_what_is_stored(path, lesson)
     assert lesson.chapter.number == number(path)
     assert all(set(play.controls) <= set(LATHE.decisions) for _, play in lesson.plays)
@@ -132,7 +135,31 @@ def shows_what_is_stored(path, lesson):
 
 @pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
 def test_a_page_beside_the_chapters_shows_what_is_stored(path, nowhere, monkeypatch):
-    shows_what_is_stored(path, run(path, monkeypatch))
+    lesson = run(path, monkeypatch)
+    everything_made_is_shown(lesson)
+    shows_what_is_stored(path, lesson)
+
+
+#: what comes into a panel only where there is something for it to do
+_ON_NEED = {"Back to my design", "Lay an empty survey", "Read it again", "Write the papers", "a job struck out"}
+
+
+def everything_made_is_shown(lesson):
+    """Every button, box and slider, and every place where something is said, stands in a panel that a cell shows."""
+
+    def within(widget):
+        yield widget.model_id
+        for child in getattr(widget, "children", ()):
+            yield from within(child)
+
+    panels = [*lesson.shown, *lesson.keeps, *(play for _, play in lesson.plays)]
+    shown = {one for panel in panels if hasattr(panel, "widget") for one in within(panel.widget)}
+    lost = [
+        getattr(widget, "description", "") or repr(widget)
+        for widget in _instances.values()
+        if isinstance(widget, widgets.DOMWidget) and not isinstance(widget, widgets.Box) and widget.model_id not in shown
+    ]
+    assert not {*lost} - _ON_NEED, f"made and shown nowhere: {lost}"
 
 
 @each

@@ -103,7 +103,7 @@ def test_no_mark_is_set_within_a_tag_or_where_it_would_be_in_the_way():
     def here(markup):
         return marked(markup, lambda met, word: f"[{met}]")[0]
 
-    for tag in ('<p title="a gib > a strip">', "<p title='gib > b'>", '<span aria-label="gib">'):
+    for tag in ('<p title="a strip > a gib">', "<p title='b > gib'>", '<span aria-label="gib">'):
         assert here(f"{tag}no word") == f"{tag}no word"
         assert here(f"{tag}a gib") == f"{tag}a [gib]"
     apart = for_the_browser()["apart"]

@@ -18,6 +18,8 @@ WRITTEN = (
     '"""two\nlines = 3"""',
     '"""it ends in a quote""""',
     '"""it ends in two"""""',
+    '"""it ends in one""""  # and "[" is part of a remark',
+    "'''it ends in one''''  # and '[' is part of a remark",
     '"""a \\""" within\n# no remark"""',
     "'''one\n\n= two'''''",
     '[ # [ a list\n  "1", # ] of\n  { a = [2, 3] },\n]',
