@@ -325,7 +325,8 @@ def test_the_demos_own_wishes_give_drafts_near_the_demos(name):
         "cross_slide_length",
         "leadscrew_diameter",
     ):
-        assert 0.75 < made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (
+        # a step of the bed's width is a twelfth of the smallest bed
+        assert 0.7 < made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (
             size,
             made[size],
             theirs[size],
