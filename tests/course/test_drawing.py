@@ -220,6 +220,9 @@ def test_a_chapter_shows_its_parts_on_the_learners_lathe(chapter, part, tmp_path
     shown = opened.show("parts_drawn", about=chapter)
     assert f" {part} " in shown.plain and "nothing runs without" in shown.plain
     markup = shown.widget.value
+    # where every part is numbered in the front view the plan would only take room
+    assert ("from the front and from above" in markup) == (chapter in ("05", "09"))
+    assert "from the front" in markup and markup.index("What each of these parts does") > markup.index("</svg>")
     assert "<svg" not in shown._repr_mimebundle_()["text/html"]  # a picture is drawn when the notebook runs
     assert "<svg" in markup and f">{part}<" in markup and f"those of chapter {chapter}" in markup
     assert f'chapter.show(\\"parts_drawn\\", about=\\"{chapter}\\")' in next(

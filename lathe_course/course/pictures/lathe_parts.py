@@ -6,7 +6,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle
 
-from ...design.drawn.arrangement import arrange
+from ...design.drawn.arrangement import Arrangement, arrange
 from ...design.drawn.named import Named, named, seen_places
 from ...design.drawn.views import VIEWS, Face, faces
 from ...design.evaluation import Evaluation
@@ -20,6 +20,9 @@ from .style import FONT_SIZE, INK
 _NOT_DRAWN = ("bench",)
 _ROW = 15.0  # points from one name to the next
 _MOST = 18  # numbers that find room in a row
+#: height of the picture in inches, and its panels: front, plan, names; where no number stands in the plan it is left out
+_BOTH = 5.4, ((0.0, 0.53, 0.70, 0.47), (0.0, 0.0, 0.70, 0.52), (0.71, 0.0, 0.29, 1.0))
+_FRONT = 2.7, ((0.0, 0.0, 0.70, 1.0), (0.0, 0.0, 0.70, 0.01), (0.71, 0.0, 0.29, 1.0))
 
 
 def told_of(parts: list[str], about: str) -> list[Named]:
@@ -27,28 +30,11 @@ def told_of(parts: list[str], about: str) -> list[Named]:
     return [one for one in named(parts) if not about or about in one.chapters]
 
 
-def _words(e: Evaluation, about: str = "") -> str:
-    arrangement = arrange(e)
-    told = [f"{one.number} {one.part}" for one in told_of(list(arrangement.parts), about)]
-    whose = f", those of chapter {about}, {CHAPTERS[about].lower()}," if about in CHAPTERS else ""
-    said = (
-        f"The lathe from the front and from above, centre height {e.shown('centre_height')}: bed of the form {e['bed_form']}, {e['bearing_kind']} bearings, {e['slide_kind']}, {e['drive_kind']}, {e['belt_kind']}. "
-        f"Parts{whose} that stand out: {', '.join(told)}."
-    )
-    return " ".join([said, *arrangement.remarks])
-
-
-@picture(
-    "Your lathe and the names of its parts",
-    _words,
-    height=5.4,
-    panels=((0.0, 0.53, 0.70, 0.47), (0.0, 0.0, 0.70, 0.52), (0.71, 0.0, 0.29, 1.0)),
-)
-def lathe_parts(e: Evaluation, axes: tuple[Axes, Axes, Axes], about: str = "") -> None:
-    """Front and plan; each part told of has its number on the view that shows more of it, and its name beside."""
-    arrangement = arrange(e)
+def _laid(
+    arrangement: Arrangement, about: str
+) -> tuple[list[Named], dict[str, list[Face]], dict[str, list[tuple[int, np.ndarray]]]]:
+    """The parts told of, what each view shows, and the numbers in it with their places; a view without one is left out."""
     told = told_of(list(arrangement.parts), about)
-    names = {one.part for one in told} if about else set()
     painted = {
         "front": faces(arrangement, VIEWS["front"], (*_NOT_DRAWN, "controller")),
         "from above": faces(arrangement, VIEWS["from above"], _NOT_DRAWN),
@@ -60,8 +46,34 @@ def lathe_parts(e: Evaluation, axes: tuple[Axes, Axes, Axes], about: str = "") -
     for one in sorted((one for one in told if seen[one]), key=lambda one: len(seen[one])):
         view = max(seen[one], key=lambda view: places[view][one.part][1] - 100 * (len(mine[view]) >= _MOST))
         mine[view].append((one.number, places[view][one.part][0]))
+    return told, painted, mine
+
+
+def _words(e: Evaluation, about: str = "") -> str:
+    arrangement = arrange(e)
+    parts, _, mine = _laid(arrangement, about)
+    told = [f"{one.number} {one.part}" for one in parts]
+    whose = f", those of chapter {about}, {CHAPTERS[about].lower()}," if about in CHAPTERS else ""
+    said = (
+        f"The lathe from the front{' and from above' if mine['from above'] else ''}, centre height {e.shown('centre_height')}: bed of the form {e['bed_form']}, {e['bearing_kind']} bearings, {e['slide_kind']}, {e['drive_kind']}, {e['belt_kind']}. "
+        f"Parts{whose} that stand out: {', '.join(told)}."
+    )
+    return " ".join([said, *arrangement.remarks])
+
+
+@picture("Your lathe and the names of its parts", _words, height=_BOTH[0], panels=_BOTH[1])
+def lathe_parts(e: Evaluation, axes: tuple[Axes, Axes, Axes], about: str = "") -> None:
+    """Front, and plan if it is needed; each part told of has its number on the view that shows more of it, and its name beside."""
+    told, painted, mine = _laid(arrange(e), about)
+    names = {one.part for one in told} if about else set()
+    axes[1].set_visible(bool(mine["from above"]))
+    height, panels = _BOTH if axes[1].get_visible() else _FRONT
+    axes[0].figure.set_figheight(height)
+    for one, panel in zip(axes, panels):
+        one.set_position(panel)
     for (view, shown), where in zip(painted.items(), axes):
-        _view(where, shown, names, mine[view])
+        if where.get_visible():
+            _view(where, shown, names, mine[view])
     _list(axes[2], told, {number for row in mine.values() for number, _ in row})
 
 
