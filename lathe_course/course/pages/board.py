@@ -19,7 +19,7 @@ from ..pictures.style import Canvas
 from ..session import Session
 from ..shown.board_view import board_markup, board_plain, evening_sentence
 from ..shown.controls import Control
-from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, set_out, tabled
+from ..shown.panels import Page, Panel, Place, button, not_kept, paragraphs, set_out, tabled
 from ..text.markup import GRID
 from ..text.values import Drawn, Fold, Part, strong
 from ..turns import in_turn
@@ -51,16 +51,12 @@ class BoardPanel:
         self.reason = widgets.Text(
             description="your reason", placeholder="because …", layout=widgets.Layout(width="14em")
         ).add_class("lc-unseen")
-        self.keep_button = widgets.Button(
-            description="Keep what I moved", icon="check", button_style="primary", layout=widgets.Layout(width="auto")
-        )
-        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="auto"))
+        self.keep_button = button("Keep what I moved", "check", self.keep, width="auto", primary=True)
+        self.back = button("Back to my design", "undo", self.reset, width="auto")
         self.wall = widgets.ToggleButton(description="Fill the window", icon="expand", layout=widgets.Layout(width="auto"))
         self.lines, self.reply = Place(width="100%"), Place()
         self.pick.observe(lambda _: self._picked(), names="value")
         self.struck.observe(lambda _: self._moved(), names="value")
-        self.keep_button.on_click(lambda _: self.keep())
-        self.back.on_click(lambda _: self.reset())
         self.wall.observe(
             lambda change: (self.widget.add_class if change["new"] else self.widget.remove_class)(_WALL), names="value"
         )

@@ -16,7 +16,7 @@ from ..sheets.general import GUARDS
 from ..sheets.paper import PAPERS
 from ..sheets.title_block import PROJECTIONS, usual_projection
 from ..sheets.written import drawing_svg, write_drawing
-from ..shown.panels import Page, Panel, Place, tabled
+from ..shown.panels import Page, Panel, Place, button, tabled
 from ..text.values import Drawn, Fold, Part
 from ..turns import in_turn
 from .register import page, panel
@@ -49,11 +49,8 @@ class DrawingPanel:
             description="projection",
             layout=widgets.Layout(width="15em"),
         )
-        self.button = widgets.Button(
-            description="Write the drawing", icon="print", button_style="primary", layout=widgets.Layout(width="auto")
-        )
+        self.button = button("Write the drawing", "print", self.write, width="auto", primary=True)
         self.reply, self.sheet = Place(), widgets.HTML(layout=widgets.Layout(width="100%"))
-        self.button.on_click(lambda _: self.write())
         for one in (self.paper, self.angle):
             one.observe(lambda _: self.draw(), names="value")
         self.widget = widgets.VBox(

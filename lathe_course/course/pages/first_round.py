@@ -19,7 +19,7 @@ from ..printed.board_sheet import write_board
 from ..printed.document import link_to
 from ..session import Session
 from ..shown.few import few_rows
-from ..shown.panels import Page, Panel, Place, not_kept, paragraphs, tabled
+from ..shown.panels import Page, Panel, Place, button, not_kept, paragraphs, tabled
 from ..text.values import Fold, List, Paragraph, Words, strong
 from ..turns import in_turn
 from .register import page, panel
@@ -33,14 +33,10 @@ class DraftPanel:
 
     def __init__(self, session: Session):
         self.session, self.made = session, None
-        self.button = widgets.Button(
-            description="Draft my lathe", icon="magic", button_style="primary", layout=widgets.Layout(width="16em")
-        )
-        self.take = widgets.Button(description="Keep this new draft", icon="check", layout=widgets.Layout(width="16em"))
+        self.button = button("Draft my lathe", "magic", self.draft, width="16em", primary=True)
+        self.take = button("Keep this new draft", "check", self.keep, width="16em")
         self.take.layout.display = "none"
         self.reply = Place()
-        self.button.on_click(lambda _: self.draft())
-        self.take.on_click(lambda _: self.keep())
         self.widget = widgets.VBox([self.button, self.reply, self.take])
         self.widget.add_class("first-draft")
 
@@ -150,8 +146,7 @@ class BesidePanel:
 
     def __init__(self, session: Session):
         self.session = session
-        self.button = widgets.Button(description="What else could be done?", icon="columns", layout=widgets.Layout(width="18em"))
-        self.button.on_click(lambda _: self.look())
+        self.button = button("What else could be done?", "columns", self.look, width="18em")
         self.told, self.takers = Place(), widgets.HBox()
         self.widget = widgets.VBox([self.button, self.told, self.takers])
         self.widget.add_class("drafts-beside")
@@ -187,9 +182,7 @@ class BesidePanel:
         self.takers.children = tuple(self._taker(one.name, one.design, base) for one in others)
 
     def _taker(self, name: str, design: Design, base: dict[str, Any]) -> widgets.Button:
-        button = widgets.Button(description=f"Take the {name} one", layout=widgets.Layout(width="auto"))
-        button.on_click(lambda _: self._take(name, design, base))
-        return button
+        return button(f"Take the {name} one", "", lambda: self._take(name, design, base), width="auto")
 
     @in_turn
     def _take(self, name: str, design: Design, base: dict[str, Any]) -> None:
@@ -224,8 +217,7 @@ class AnswerPanel:
 
     def __init__(self, session: Session):
         self.session = session
-        self.button = widgets.Button(description="My first answer", icon="balance-scale", layout=widgets.Layout(width="14em"))
-        self.button.on_click(lambda _: self.tell())
+        self.button = button("My first answer", "balance-scale", self.tell, width="14em")
         self.told = Place()
         self.widget = widgets.VBox([self.button, self.told])
         self.widget.add_class("first-answer")
@@ -277,17 +269,14 @@ BOARD = "board.html"
 @panel
 def board_to_print(session: Session) -> Panel:
     """A button writes the board as one page beside the design file, to open and print."""
-    button = widgets.Button(
-        description="Write my page", icon="print", button_style="primary", layout=widgets.Layout(width="14em")
-    )
     shown = Place()
 
     @in_turn
-    def write(_: object) -> None:
+    def write() -> None:
         shown.say(_written(session))
 
-    button.on_click(write)
-    return Panel(widgets.VBox([button, shown]), f"[a button writes the board as one page, {BOARD}, beside your design file]")
+    press = button("Write my page", "print", write, width="14em", primary=True)
+    return Panel(widgets.VBox([press, shown]), f"[a button writes the board as one page, {BOARD}, beside your design file]")
 
 
 def _written(session: Session) -> Words | Paragraph:

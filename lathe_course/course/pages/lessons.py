@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation
 from ...design.lathe import CHAPTERS
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, broad, folded, not_kept, paragraphs
+from ..shown.panels import Page, Panel, Place, broad, button, folded, not_kept, paragraphs
 from ..text.values import Fold, Run, Table, Words, dim, stress, strong
 from ..turns import in_turn
 from .register import page, panel
@@ -159,10 +159,7 @@ class QuestionsPanel:
                 Place((strong(f"{_capital(one.lesson.name)}."), f" {one.sentence} ", dim(beside))),
                 self.boxes[one.lesson.name],
             ]
-        self.button = widgets.Button(
-            description="Keep the answers", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
-        )
-        self.button.on_click(lambda _: self._keep())
+        self.button = button("Keep the answers", "check", self._keep, width="14em", primary=True)
         self.reply = Place()
         rest = [folded(f"and {len(self.asked) - _FEW} more questions", *rows[2 * _FEW :])] if len(self.asked) > _FEW else []
         self.widget = widgets.VBox([*rows[: 2 * _FEW], *rest, self.button, self.reply])

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 from ...design.files.build_files import SHEETS, sheet_path
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, not_kept, set_out, tabled
+from ..shown.panels import Page, Panel, Place, button, not_kept, set_out, tabled
 from ..text.values import strong
 from ..turns import in_turn
 from .register import panel
@@ -42,10 +42,8 @@ class OwnTables:
     def __init__(self, session: Session):
         self.session = session
         self.told, self.reply = Place(), Place()
-        self.lay = widgets.Button(description="Lay tables to edit", icon="file", layout=widgets.Layout(width="14em"))
-        self.read = widgets.Button(description="Read the tables again", icon="refresh", layout=widgets.Layout(width="16em"))
-        self.lay.on_click(lambda _: self._lay())
-        self.read.on_click(lambda _: self._read())
+        self.lay = button("Lay tables to edit", "file", self._lay, width="14em")
+        self.read = button("Read the tables again", "refresh", self._read, width="16em")
         self.widget = widgets.VBox([self.told, widgets.HBox([self.lay, self.read]), self.reply])
         self._tell()
         session.when_changed(self._tell)

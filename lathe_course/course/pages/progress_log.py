@@ -32,7 +32,7 @@ from ..printed.document import link_to
 from ..printed.shop_papers import SHOP_PAPERS, write_shop_papers
 from ..session import Session
 from ..shown.money import money_name
-from ..shown.panels import Panel, Place, broad, not_kept, set_out
+from ..shown.panels import Panel, Place, broad, button, not_kept, set_out
 from ..turns import in_turn
 from .progress import log_kept
 from .register import panel
@@ -77,12 +77,8 @@ class AddToLog:
         self.of_an_order = {
             name: widgets.Text(placeholder=_SAID[name], description=name, style=_STYLE, layout=_wide()) for name in _OF_AN_ORDER
         }
-        self.add = widgets.Button(
-            description="Add to the log", icon="plus", button_style="primary", layout=widgets.Layout(width="14em")
-        )
-        self.again = widgets.Button(description="Read the log again", icon="refresh", layout=widgets.Layout(width="14em"))
-        self.add.on_click(lambda _: self._add())
-        self.again.on_click(lambda _: self._again())
+        self.add = button("Add to the log", "plus", self._add, width="14em", primary=True)
+        self.again = button("Read the log again", "refresh", self._again, width="14em")
         self.what.observe(lambda _: self._fit(), names="value")
         self.widget = widgets.VBox(
             [
@@ -182,8 +178,7 @@ class ShopPapers:
 
     def __init__(self, session: Session):
         self.session, self.reply = session, Place()
-        self.write = widgets.Button(description="Write the papers", icon="print", layout=widgets.Layout(width="14em"))
-        self.write.on_click(lambda _: self._write())
+        self.write = button("Write the papers", "print", self._write, width="14em")
         self.said = (
             "Four kinds of sheet to print on A4: stock and how it is sawn, orders, parts to tick off, and the coming two months."
             if session.path is not None

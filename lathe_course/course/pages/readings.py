@@ -14,7 +14,7 @@ from ...nearest import nearest_or_stop
 from ...units import InputProblem
 from ..session import Session
 from ..shown.few import MOST
-from ..shown.panels import Page, Panel, Place, folded, not_kept, paragraphs, tabled
+from ..shown.panels import Page, Panel, Place, button, folded, not_kept, paragraphs, tabled
 from ..text.values import strong
 from .register import panel, show
 
@@ -57,12 +57,8 @@ class ReadingsPanel:
         self.reply = Place()
         self.grid = widgets.VBox()
         self.boxes: list[dict[str, Any]] = []
-        more = widgets.Button(description="More rows", icon="plus")
-        keep = widgets.Button(
-            description="Keep the readings", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
-        )
-        more.on_click(lambda _: self._add())
-        keep.on_click(lambda _: self.keep())
+        more = button("More rows", "plus", self._add)
+        keep = button("Keep the readings", "check", self.keep, width="14em", primary=True)
         note = sheet.what + (" " if sheet.what else "") + "A number without a unit is taken in the unit above its box."
         self.widget = widgets.VBox([Place(note), self.grid, widgets.HBox([more, keep]), self.reply])
         self._fill()

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 from ...design.lathe import CHAPTERS, LATHE
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, broad, not_kept, paragraphs, set_out, tabled
+from ..shown.panels import Page, Panel, Place, broad, button, not_kept, paragraphs, set_out, tabled
 from ..text.values import strong
 from ..turns import in_turn
 from .register import panel
@@ -36,11 +36,8 @@ class RemarksPanel:
             style=wide,
             layout=widgets.Layout(width="44em", max_width="95%", height="5em"),
         )
-        self.button = widgets.Button(
-            description="Keep this remark", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
-        )
+        self.button = button("Keep this remark", "check", self.keep, width="16em", primary=True)
         self.reply, self.list = Place(), broad()
-        self.button.on_click(lambda _: self.keep())
         self.widget = widgets.VBox([self.decision, self.who, self.when, self.words, self.button, self.reply, self.list])
         self._show()
         session.when_changed(self._show)

@@ -33,7 +33,7 @@ from ..pictures import PICTURES
 from ..pictures.lessons import OWN_PLAN
 from ..pictures.style import Canvas
 from ..session import Session
-from ..shown.panels import Live, Page, Panel, broad, how_to_read, tabled
+from ..shown.panels import Live, Page, Panel, broad, button, how_to_read, tabled
 from ..text.values import Fold
 from ..turns import in_turn
 from .register import panel
@@ -80,10 +80,8 @@ class BuildsPanel:
         self.of.add_class("compare-builds")
         self.drawn = broad()
         self.sheet = broad()
-        self.lay = widgets.Button(description="Lay an empty survey", icon="file", layout=widgets.Layout(width="14em"))
-        self.again = widgets.Button(description="Read it again", icon="refresh", layout=widgets.Layout(width="12em"))
-        self.lay.on_click(lambda _: self._lay())
-        self.again.on_click(lambda _: self.session.read_lists_again())
+        self.lay = button("Lay an empty survey", "file", self._lay, width="14em")
+        self.again = button("Read it again", "refresh", self.session.read_lists_again, width="12em")
         self.of.observe(lambda _: self._show(), names="value")
         buttons = [self.lay, self.again] if session.path is not None else []
         self.widget = widgets.VBox([self.of, self.drawn, self.sheet, widgets.HBox(buttons)])

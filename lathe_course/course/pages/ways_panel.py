@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping
 
 import ipywidgets as widgets
@@ -15,7 +16,7 @@ from ..pictures import PICTURES
 from ..pictures.style import Canvas
 from ..session import Session
 from ..shown.money import euros, whole
-from ..shown.panels import Panel, Place, broad, not_kept, tabled
+from ..shown.panels import Panel, Place, broad, button, not_kept, tabled
 from ..shown.views import change_of, findings_table, results_rows, ripple_page
 from ..text.markup import GRID
 from ..text.values import strong
@@ -49,20 +50,14 @@ class WaysPanel:
         self.boxes: dict[str, widgets.Dropdown] = {}
         self.grid = widgets.Accordion()
         self.sums, self.reply = Place(), Place()
-        self.takers = {wish: widgets.Button(description=wish, layout=widgets.Layout(width="auto")) for wish in WISHES}
-        for wish, button in self.takers.items():
-            button.on_click(lambda _, wish=wish: self.take(wish))
-        back = widgets.Button(description="Back to my ways", icon="undo", layout=widgets.Layout(width="12em"))
-        back.on_click(lambda _: self.show())
+        self.takers = {wish: button(wish, "", functools.partial(self.take, wish), width="auto") for wish in WISHES}
+        back = button("Back to my ways", "undo", self.show, width="12em")
         self.reason = widgets.Textarea(
             description="your reason",
             placeholder="because … (in your own words; may stay empty)",
             layout=widgets.Layout(width="95%", height="3.5em"),
         ).add_class("lc-unseen")
-        self.button = widgets.Button(
-            description="Keep these ways", icon="check", button_style="primary", layout=widgets.Layout(width="14em")
-        )
-        self.button.on_click(lambda _: self.keep())
+        self.button = button("Keep these ways", "check", self.keep, width="14em", primary=True)
         take = widgets.HBox(
             [Place("Take the best mix for:"), *self.takers.values(), back], layout=widgets.Layout(flex_flow="row wrap")
         )
@@ -241,8 +236,7 @@ class FrontierPanel:
         self.session, self.fine = session, False
         self.picture = broad()
         self.bar = widgets.FloatProgress(min=0.0, max=1.0, layout=widgets.Layout(width="14em", visibility="hidden"))
-        self.button = widgets.Button(description="Work it out finer", icon="search-plus", layout=widgets.Layout(width="14em"))
-        self.button.on_click(lambda _: self.refine())
+        self.button = button("Work it out finer", "search-plus", self.refine, width="14em")
         self._canvas = Canvas(key="mixes")
         self.widget = widgets.VBox([self.picture, widgets.HBox([self.button, self.bar])])
         self._draw()

@@ -16,7 +16,7 @@ from ...tables import table
 from ...units import InputProblem
 from ..session import Session
 from ..shown.first_choices import jobs_page
-from ..shown.panels import Panel, Place, folded, not_kept, set_out
+from ..shown.panels import Panel, Place, button, folded, not_kept, set_out
 from ..text.values import Heading, dim, strong
 from ..turns import in_turn
 from .register import panel
@@ -113,11 +113,8 @@ class WishPanel:
             for answer in ANSWERS.values()
             if answer.group in self.groups and answer.control != "jobs"
         }
-        self.button = widgets.Button(
-            description="Keep these answers", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
-        )
+        self.button = button("Keep these answers", "check", self.keep, width="16em", primary=True)
         self.reply = Place()
-        self.button.on_click(lambda _: self.keep())
         if "character" in self.fields:
             self.fields["character"].control.observe(lambda change: self._like(change["new"]), names="value")
         rows = []
@@ -209,15 +206,11 @@ class WishJobs:
             style=wide,
             layout=layout,
         )
-        self.add = widgets.Button(
-            description="Put it on my list", icon="plus", button_style="primary", layout=widgets.Layout(width="14em")
-        )
+        self.add = button("Put it on my list", "plus", self._add, width="14em", primary=True)
         self.struck = widgets.Dropdown(description="strike out", style=wide, layout=layout)
-        self.strike = widgets.Button(description="Strike it out", icon="trash", layout=widgets.Layout(width="11em"))
+        self.strike = button("Strike it out", "trash", self._strike, width="11em")
         self.reply = Place()
         self.part.observe(lambda _: self._fill(), names="value")
-        self.add.on_click(lambda _: self._add())
-        self.strike.on_click(lambda _: self._strike())
         self.widget = widgets.VBox(
             [
                 self.part,

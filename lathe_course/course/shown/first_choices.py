@@ -16,7 +16,7 @@ from ...machine.holding import HOLDINGS
 from ...tables import table
 from ...units import InputProblem
 from ..session import Session
-from .panels import Page, Panel, Place, folded, not_kept, set_out, tabled
+from .panels import Page, Panel, Place, button, folded, not_kept, set_out, tabled
 
 _WIDE = {"description_width": "14em"}
 _FIELD = widgets.Layout(width="32em")
@@ -118,10 +118,8 @@ class JobsPanel(_Replying):
                     layout=_FIELD,
                 )
             self.fields[name] = made
-        self.keep = widgets.Button(description="Keep this job", icon="check", button_style="primary")
-        self.drop = widgets.Button(description="Take it off the list", icon="trash", layout=widgets.Layout(width="auto"))
-        self.keep.on_click(lambda _: self._keep())
-        self.drop.on_click(lambda _: self._drop())
+        self.keep = button("Keep this job", "check", self._keep, primary=True)
+        self.drop = button("Take it off the list", "trash", self._drop, width="auto")
         self.pick.observe(lambda _: self._fill(), names="value")
         meanings = [Place(meaning, dim=True) for _, meaning in JOB_FIELDS.values()]
         rows = [widgets.HBox(pair, layout=widgets.Layout(align_items="center")) for pair in zip(self.fields.values(), meanings)]

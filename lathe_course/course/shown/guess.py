@@ -8,7 +8,7 @@ from ... import units
 from ...units import InputProblem
 from ..session import Session
 from ..text.values import Fold
-from .panels import Page, Panel, Place, paragraphs
+from .panels import Page, Panel, Place, button, paragraphs
 
 #: share by which a figure has moved when it is another: above what three shown digits round away
 _ANOTHER = 0.01
@@ -29,9 +29,8 @@ class Guess:
             continuous_update=False,
             layout=widgets.Layout(width="32em"),
         )
-        self.button = widgets.Button(description="Keep my guess", icon="check", layout=widgets.Layout(width="12em"))
+        self.button = button("Keep my guess", "check", self._keep, width="12em")
         self.reply = Place()
-        self.button.on_click(lambda _: self._keep())
         self.entry.observe(lambda _: self._keep(), names="value")  # the key Enter keeps it as well
         self.widget = widgets.VBox(
             [Place(question), widgets.HBox([self.entry, self.button], layout=widgets.Layout(flex_flow="row wrap")), self.reply]

@@ -101,6 +101,15 @@ class Place(widgets.HTML):
         self.value = set_out(*said, live=True) if any(said) else ""
 
 
+def button(words: str, icon: str, press: Callable[[], object], width: str | None = None, primary: bool = False) -> widgets.Button:
+    """A button and what is done when it is pressed; ``primary`` for the one that a reader came for."""
+    made = widgets.Button(
+        description=words, icon=icon, button_style="primary" if primary else "", layout=widgets.Layout(width=width)
+    )
+    made.on_click(lambda _: press())
+    return made
+
+
 def broad() -> Place:
     """A place for text or a picture, as wide as there is room and no wider than reads well."""
     return Place(**_WIDE)

@@ -22,7 +22,7 @@ from ..text.values import Fold, strong
 from ..turns import in_turn
 from .controls import Control, controls
 from .few import MOST, pressing_first
-from .panels import Panel, Place, not_kept, paragraphs, set_out, tabled
+from .panels import Panel, Place, button, not_kept, paragraphs, set_out, tabled
 from .views import change_of, findings_table, levers_page, minding, results_rows, ripple_page
 
 #: seconds without a move after which a finger is taken to rest
@@ -76,8 +76,7 @@ class Play:
     # --- widgets ----------------------------------------------------------------------------------
     def _build(self) -> None:
         self.picture, self.figures = (widgets.HTML(layout=widgets.Layout(width="100%", margin="0")) for _ in range(2))
-        self.back = widgets.Button(description="Back to my design", icon="undo", layout=widgets.Layout(width="14em"))
-        self.back.on_click(lambda _: self.reset())
+        self.back = button("Back to my design", "undo", self.reset, width="14em")
         for one in self.controls.values():
             one.when_moved(self._moved)
         parts = [self.figures.add_class("lc-figures")]
@@ -184,12 +183,9 @@ class Keep:
             placeholder="because … (in your own words; may stay empty)",
             layout=widgets.Layout(width="95%", height="4em"),
         ).add_class("lc-unseen")
-        self.button = widgets.Button(
-            description="Keep this decision", icon="check", button_style="primary", layout=widgets.Layout(width="16em")
-        )
+        self.button = button("Keep this decision", "check", self._keep, width="16em", primary=True)
         self.reply = Place()
         self.room, self.remarks = widgets.HTML(), widgets.HTML()
-        self.button.on_click(lambda _: self._keep())
         for one in self.controls.values():
             one.when_moved(self._touched)
         places = widgets.Box([one.place for one in self.controls.values()]).add_class("lc-form")
@@ -275,10 +271,8 @@ class Steps:
         self.keeps = tuple(Keep(session, step) for step in steps)
         self.place = 0
         self.title = widgets.HTML()
-        self.back = widgets.Button(description="Back", icon="chevron-left", layout=widgets.Layout(width="8em"))
-        self.next = widgets.Button(description="Next", icon="chevron-right", layout=widgets.Layout(width="8em"))
-        self.back.on_click(lambda _: self.go(self.place - 1))
-        self.next.on_click(lambda _: self.go(self.place + 1))
+        self.back = button("Back", "chevron-left", lambda: self.go(self.place - 1), width="8em")
+        self.next = button("Next", "chevron-right", lambda: self.go(self.place + 1), width="8em")
         self.step = widgets.VBox(layout=widgets.Layout(width="100%"))
         self.widget = widgets.VBox(
             [

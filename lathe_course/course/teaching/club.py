@@ -24,7 +24,7 @@ from ...units import InputProblem
 from ..folder.workspace import DESIGN_FILE, design_path
 from ..printed.document import link_to
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, broad, paragraphs, set_out
+from ..shown.panels import Page, Panel, Place, broad, button, paragraphs, set_out
 from ..shown.projector import projector
 from ..text.values import Paragraph, Part, strong
 from ..turns import in_turn
@@ -142,13 +142,6 @@ class ClubEvening:
     def setbacks(self, seed: str, rounds: int = 1, each: bool = False) -> Panel:
         """Two buttons: one turns over what the words of ``seed`` deal, and tells what it does to each group as its design stands now; one writes that into the designs."""
         view, reply, turned = broad(), broad(), []
-        happens = _button("Let it happen", "bolt")
-        happens.disabled = True
-
-        def turn() -> Page:
-            turned[:] = struck_by(seed, self._designs_by_name(), rounds, each)
-            happens.disabled, reply.value = False, ""
-            return _cards(turned)
 
         def let_happen() -> Page:
             said = keep(
@@ -156,12 +149,20 @@ class ClubEvening:
             )
             return paragraphs(*said.splitlines())
 
+        happens = _button("Let it happen", "bolt", let_happen, reply)
+        happens.disabled = True
+
+        def turn() -> Page:
+            turned[:] = struck_by(seed, self._designs_by_name(), rounds, each)
+            happens.disabled, reply.value = False, ""
+            return _cards(turned)
+
         return Panel(
             widgets.VBox(
                 [
-                    _pressed(_button("Turn the cards over" if each or rounds > 1 else "Turn the card over", "clone"), turn, view),
+                    _button("Turn the cards over" if each or rounds > 1 else "Turn the card over", "clone", turn, view),
                     view,
-                    _pressed(happens, let_happen, reply),
+                    happens,
                     reply,
                 ]
             ),
@@ -211,7 +212,7 @@ class ClubEvening:
         rows, reply = _times(start), broad()
 
         def button(words: str, write: Callable[[], Sequence[Path]]) -> widgets.Button:
-            return _pressed(_button(words, "print"), lambda: _links(write()), reply)
+            return _button(words, "print", lambda: _links(write()), reply)
 
         def read(write: Callable[[Sequence[Design], Sequence[str]], Sequence[Path]]) -> Sequence[Path]:
             found = self._designs_by_name()
@@ -236,7 +237,7 @@ class ClubEvening:
         view.value = set_out(tables(told))
         view.layout.max_width = "100%"
         return Panel(
-            widgets.VBox([_pressed(_button("As the designs stand now", "refresh"), lambda: tables(self._wall()), view), view]),
+            widgets.VBox([_button("As the designs stand now", "refresh", lambda: tables(self._wall()), view), view]),
             wall_text(told),
         )
 
@@ -248,22 +249,17 @@ class ClubEvening:
         return f"A club evening of {len(self.groups)} groups: {', '.join(self.groups)}."
 
 
-def _button(words: str, icon: str) -> widgets.Button:
-    return widgets.Button(description=words, icon=icon, layout=widgets.Layout(width="18em"))
-
-
-def _pressed(button: widgets.Button, write: Callable[[], Page], place: Place) -> widgets.Button:
-    """The button, made to show in ``place`` what ``write`` gives, or in sentences why it cannot."""
+def _button(words: str, icon: str, write: Callable[[], Page], place: Place) -> widgets.Button:
+    """A button that shows in ``place`` what ``write`` gives, or in sentences why it cannot."""
 
     @in_turn
-    def press(_: object) -> None:
+    def press() -> None:
         try:
             place.say(write())
         except InputProblem as problem:
             place.say(str(problem))
 
-    button.on_click(press)
-    return button
+    return button(words, icon, press, width="18em")
 
 
 def _links(written: Sequence[Path]) -> Page:

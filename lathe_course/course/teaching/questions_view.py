@@ -16,7 +16,7 @@ import ipywidgets as widgets
 
 from ...units import InputProblem
 from ..session import Session
-from ..shown.panels import Page, Panel, Place, paragraphs, set_out
+from ..shown.panels import Page, Panel, Place, button, paragraphs, set_out
 from ..text.values import Fold, List, Paragraph, Table, Verbatim, dim, strong
 from .questions import LEVELS, Asked, Verdict, asked, chapters, check, normalised, own_trouble, question, questions
 from .questions.asked import LETTERS
@@ -260,8 +260,7 @@ class Exercise:
         self.level = question(id).level
         self._text = Place()
         self._reply = Place(min_height="3.5em")  # kept open, so that nothing below jumps
-        self._button = widgets.Button(description="Check", icon="check", layout=widgets.Layout(width="9em"))
-        self._button.on_click(lambda _: self._check())
+        self._button = button("Check", "check", self._check, width="9em")
         self._place = widgets.VBox()
         self.widget = widgets.VBox([self._text, self._place, self._button, self._reply])
         self._drawn_for: str | None = None
