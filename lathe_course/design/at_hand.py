@@ -65,7 +65,7 @@ def _machine(piece: str) -> Machine:
                 Length("mm", above=0, at_most=20_000),
                 f"size of the {name}",
             )
-            can = can.replace(f"{{{number}}}", f"{si * 1000:g}")
+            can = can.replace(f"{{{number}}}", f"{si * 1000:g}").replace(f"{{{number}+}}", f"{si * 1250:g}")
     return machine_of(
         {
             "whose": row["whose"],

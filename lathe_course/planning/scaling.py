@@ -322,7 +322,8 @@ def tasks_growth(names: tuple[str, ...]) -> Growing:
 def _need_terms(part: Part, need: Need) -> list[Terms]:
     """What each measure of a need follows, and last its accuracy."""
     told = {one.name: one for one in drivers(part.name)}
-    names = table("operations")[need.operation]["size"].split(" x ")
+    row = table("operations")[need.operation]
+    names = row["size"].split(" x ")
     longest = max(need.size, default=0.0)
     found: list[Terms] = []
     for measure, size in zip(names, need.size):
@@ -333,7 +334,7 @@ def _need_terms(part: Part, need: Need) -> list[Terms]:
         ]
         if not by and part.length_share and size == longest and size > _LONG:
             by = [("usual_bed_length", usual_bed_length(part.centre_height, part.between_centres), 1.0, 0.0)]
-        found.append(by or [("centre_height", part.centre_height, 1.0, 0.0)])
+        found.append(by or [("centre_height", part.centre_height, row["grows"], 0.0)])
     found.append([(name, reference, TRUER, 0.0) for name, reference in part.references if name in told and told[name].accuracy])
     return found
 

@@ -146,10 +146,7 @@ def test_from_answers_to_a_draft_its_reasons_and_a_page(design_file):
         "what is the learner's own stays"
     )
     for name in ("centre_height", "between_centres"):
-        assert (
-            f"{LATHE.decisions[name].label}: {chapter.evaluation.shown(name)}, because {kept.choices[name].reason}"
-            in reasons.plain
-        )
+        assert f"{LATHE.decisions[name].label}: {chapter.evaluation.shown(name)} – {kept.choices[name].reason}" in reasons.plain
     assert reasons.widget.value.count("<details") == len({LATHE.decisions[name].chapter for name in drafted})
     board = chapter.show("board").board
     assert f"{len(drafted)} drafted" in words(board.lines)

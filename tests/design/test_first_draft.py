@@ -17,6 +17,7 @@ from lathe_course.design.draft.wish import Wish, answered, common_job, wish_of
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.jobs import Job, Jobs
 from lathe_course.design.lathe import LATHE
+from lathe_course.tables import table
 from lathe_course.units import InputProblem
 
 #: the wishes that a usual run looks at, some that can be met; the long one looks at all
@@ -128,6 +129,93 @@ def test_fifteen_sizes_are_no_stouter_than_they_need_to_be():
             if down is not None:
                 tried = evaluate(e.design.trying(**{name: down}), earlier=e)
                 assert worse(e, tried) or not saves(e, tried) or _drawn_worse(e, tried), (number, name)
+
+
+@every("number", NUMBERS)
+def test_no_size_is_trimmed_far_below_what_other_builds_have(number):
+    """A fifth below the usual share at most: a wall of 3 mm under a lathe of 110 mm holds on paper alone."""
+    design, rows = drafted(number).design, table("sizing")
+    for name in NAMED_SIZES:
+        if name in rows and (row := rows[name])["of"]:
+            usual = row["share"] * design[row["of"]] + (row["plus"] or 0.0)
+            assert design[name] >= 0.8 * usual - LATHE.decisions[name].step * LATHE.decisions[name].kind.factor / 2, (
+                name,
+                design[name],
+            )
+        reason = design.choices[name].reason
+        assert "in proportion, " not in reason or abs(design[name] / usual - 1) < 0.2, (name, reason)
+
+
+@every("number", NUMBERS)
+def test_no_gears_are_cut_where_pulleys_reach_and_no_drill_is_given_up_for_a_clamp(number):
+    design = drafted(number).design
+    assert design["back_gear_ratio"] == 1, design.choices["back_gear_ratio"].reason
+    assert design["largest_drill"] >= 0.09 * design["centre_height"]
+    if design["countershaft_ratio"] == 1:
+        assert "a countershaft first" not in design.choices["countershaft_ratio"].reason
+
+
+@pytest.mark.parametrize("size, pitch", [("6 mm", 1.0), ("8 mm", 1.25), ("10 mm", 1.5), ("16 mm", 2.0), ("24 mm", 3.0)])
+def test_a_threaded_stud_has_the_coarse_thread_of_its_diameter(size, pitch):
+    """ISO 261, coarse series."""
+    assert Job.read(common_job("threaded stud", size)).pitch == pytest.approx(pitch * 1e-3)
+
+
+def test_a_leadscrew_is_bar_that_is_sold():
+    """ISO 2904, recalled from memory: the thinnest trapezoidal thread is 8 x 1.5, and 10 x 2, 12 x 3, 14 x 3 follow."""
+    for size in ("6 mm", "16 mm", "24 mm"):
+        design = draft(of(common_job("threaded stud", size))).design
+        assert design["leadscrew_diameter"] >= 8e-3 and design["leadscrew_pitch"] <= design["leadscrew_diameter"] / 4
+
+
+def test_an_old_hand_with_a_bench_drill_bends_his_own_covers_and_drills_his_own_plates():
+    jobs = [common_job("pulley or flywheel", "200 mm"), common_job("bush", "60 mm")]
+    shop = "hand tools + bench drill 16 mm + mill 600 x 200 mm + power saw 150 mm"
+    made = draft(of(*jobs, skill="old hand", machines=shop))
+    open_ones = {one.way.part for one in made.evaluation["ways_open"].ways if one.open and one.way.how == "make it here"}
+    assert made.design["centre_height"] > 0.1 and {"chip tray", "covers and chuck shield", "bed box", "motor mount"} <= open_ones
+
+
+def test_a_draft_beside_saves_a_twentieth_of_something_or_mends_something():
+    for made in map(drafted, NUMBERS):
+        for one in made.beside:
+            if one.design is not None:
+                e, other = made.evaluation, evaluate(one.design)
+                failing_less = sum(f.status == "fails" for f in other.findings.values()) < sum(
+                    f.status == "fails" for f in e.findings.values()
+                )
+                saves_some = any(
+                    float(other[name]) < 0.95 * float(e[name]) for name in ("charged_total", "own_hours", "months_forecast")
+                )
+                assert failing_less or saves_some, (one.name, one.brings)
+
+
+def test_a_used_lathe_is_paid_from_what_lies_ready_first():
+    def said(**answers):
+        beside = draft(of(common_job("bush", "60 mm"), hours_can="4 h/month", patience="12 months", **answers)).beside
+        return next(one.brings for one in beside if one.name == "buy used")
+
+    assert "which lies ready" in said(savings="3000 EUR", money_can="40 EUR/month")
+    assert "of what you can spend beyond what lies ready" in said(savings="100 EUR", money_can="40 EUR/month")
+
+
+def test_parts_got_sooner_or_cheaper_do_not_break_the_machine():
+    """A spindle made in another way is of another size: the draft beside is mended as the draft was."""
+    jobs = [common_job("threaded stud", "6 mm", share="0.5"), common_job("valve or fitting", "25 mm", share="0.5")]
+    shop = "hand tools + hand drill in a stand 10 mm + lathe of a club 250 x 500 mm"
+    made = draft(of(*jobs, hours_can="24 h/month", money_can="50 EUR/month", builders="2", machines=shop, patience="30 months"))
+    assert not failing_of(made.design)
+    by_mix = [one for one in made.beside if one.name in ("sooner", "cheaper")]
+    assert by_mix
+    for one in by_mix:
+        failing_there = [name for name in MACHINE.findings if evaluate(one.design).findings[name].status == "fails"]
+        assert all(LATHE.limits[name].label in one.gives_up for name in failing_there) and not failing_there, one.name
+
+
+def test_a_thread_without_a_leadscrew_is_told_once_and_with_what_to_do():
+    made = draft(of(common_job("threaded stud", "6 mm"), threading="no"))
+    (said,) = [sentence for sentence in made.unmet if "pitch" in sentence or "thread" in sentence]
+    assert "cut it with a die" in said and made.costs == ("threaded stud",)
 
 
 def _drawn_worse(e, tried):
@@ -325,8 +413,8 @@ def test_the_demos_own_wishes_give_drafts_near_the_demos(name):
         "cross_slide_length",
         "leadscrew_diameter",
     ):
-        # a step of the bed's width is a twelfth of the smallest bed
-        assert 0.7 < made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (
+        # the demos lie within a fifth of the usual share, and a draft trims another fifth at most
+        assert 0.64 <= made[size] / made["centre_height"] / (theirs[size] / theirs["centre_height"]) < 1.35, (
             size,
             made[size],
             theirs[size],

@@ -5,9 +5,12 @@ import re
 import pytest
 from random_designs import random_design
 from tiers import many
+from wishes import with_jobs
 
 from lathe_course.design.asked.way_through import FEWEST, MOST, next_evening, open_findings, way_through
 from lathe_course.design.demos import DEMOS, demo
+from lathe_course.design.draft.first_draft import draft
+from lathe_course.design.draft.wish import Wish, common_job
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS, LATHE
 from lathe_course.design.origins import YOURS
@@ -65,6 +68,16 @@ def test_what_is_told_of_a_change_is_true(number):
                     for name in quick
                     if changed.findings[name].status == "fails" and e.central.findings[name].status not in ("fails", "open")
                 ] == [], one
+
+
+def test_time_that_does_not_suffice_sends_to_the_ways_of_the_parts_and_not_round_in_a_circle():
+    """What chapter 12 settles, months away and the like, does not mend what it tells."""
+    jobs = [common_job("bush", "40 mm")]
+    design = draft(with_jobs(Wish().with_(hours_can="6 h/month", money_can="60 EUR/month", patience="36 months"), jobs)).design
+    e = evaluate(design, DRAWS)
+    assert {one.chapter for one in e.findings.values() if one.status == "fails"} == {"12"}
+    evening = next_evening(e)
+    assert evening.chapter == "10" and evening.why.endswith("which parts you make, buy or have made moves it")
 
 
 def test_the_evening_goes_where_most_is_open():

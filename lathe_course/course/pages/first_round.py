@@ -121,7 +121,7 @@ def draft_reasons(evaluation: Evaluation) -> Page:
         return paragraphs("Nothing is drafted yet. Once it is, each decision stands here with its reason.")
     folds = []
     for chapter in sorted(drafted, key=lambda one: (one != "02", one)):
-        spoken = List(tuple((strong(f"{label}: {value}"), f", because {reason}") for label, value, reason in drafted[chapter]))
+        spoken = List(tuple((strong(f"{label}: {value}"), f" – {reason}") for label, value, reason in drafted[chapter]))
         folds.append(
             Fold(f"{chapter} {CHAPTERS[chapter]} ({len(drafted[chapter])})", (spoken,), told=True, opened=chapter == "02")
         )

@@ -17,8 +17,12 @@ from .register import page
 _MONTHS = Months()
 
 
+#: months that count as none
+_NO_TIME = 0.05
+
+
 def _months(value: float, digits: int = 3) -> str:
-    return units.number(value, digits) if np.isfinite(value) else "never"
+    return units.number(0.0 if abs(value) < _NO_TIME else value, digits) if np.isfinite(value) else "never"
 
 
 def _four_fifths(values: np.ndarray) -> str:
@@ -157,7 +161,8 @@ def what_governs(evaluation: Evaluation) -> Page:
         told = f"Hours and money govern together: a fifth more of either alone brings {_months(now - min(hours, money), 2)} months at most. It takes some of both."
     else:
         what, much = ("Hours", now - hours) if hours < money else ("Money", now - money)
-        told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {_months(now - max(hours, money), 2)}."
+        other = _months(now - max(hours, money), 2)
+        told = f"{what} govern{'s' if what == 'Money' else ''}: a fifth more brings {_months(much, 2)} months, and as much more of the other {'nothing' if other == '0' else other}."
     head = ("the same builds", "half done by", "four fifths", "sooner by", f"odds by month {units.number(patience)}")
     eased, should = tabled(rows, head, (1, 2, 3, 4), after=[told]), _can_and_should(e.central)
     return eased + should

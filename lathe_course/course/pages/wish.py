@@ -237,7 +237,9 @@ class WishJobs:
         wish = wish_of(self.session.design)
         jobs = wish.jobs
         self.list.value = set_out(jobs_page(wish) if jobs else "No job of your own yet. One is enough for a draft.")
-        self.struck.options = [(job.name, job.name) for job in jobs]
+        chosen = self.struck.value
+        self.struck.options = names = [job.name for job in jobs]
+        self.struck.value = chosen if chosen in names else next(iter(names), None)  # one that is shown, not an empty box
 
     def _add(self) -> None:
         def added(design: Design) -> Design:

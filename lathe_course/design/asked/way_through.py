@@ -32,6 +32,9 @@ _MOVES = 0.03
 #: chapters whose decisions are held against time, money and place as well; elsewhere that would take as long as the chapter itself
 _WHOLE_PLAN = frozenset({"01", "02", "10", "11", "12", "13"})
 
+#: chapters whose findings are moved in another, and by what there
+_MOVED_IN = {"12": ("10", "which parts you make, buy or have made moves it")}
+
 
 @dataclass(frozen=True)
 class Matters:
@@ -258,7 +261,11 @@ def next_evening(e: Evaluation) -> Evening:
         worst = first[chapter]
         count = sum(one.chapter == chapter and (one.status == "fails" or _either(one)) for one in open_findings(e))
         more = f", first of {count} that are open there" if count > 1 else ""
-        return Evening(chapter, CHAPTERS[chapter], f"“{worst.label}” {_stands(worst)}{_in_draws(worst)}{more}")
+        why = f"“{worst.label}” {_stands(worst)}{_in_draws(worst)}{more}"
+        if chapter in _MOVED_IN:  # to be sent where it is told, and nothing there moves it, would lead round in a circle
+            chapter, moved_by = _MOVED_IN[chapter]
+            why += f"; {moved_by}"
+        return Evening(chapter, CHAPTERS[chapter], why)
     chapter = next(
         (one for one, names in decisions.items() if names and not any(e.design.origin(name) == YOURS for name in names)), "15"
     )

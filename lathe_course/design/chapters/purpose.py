@@ -74,7 +74,15 @@ DECISIONS = [
         5,
     ),
     Decision(
-        "builders", "number of builders", "How many people build it?", CHAPTER, Count(at_least=1, at_most=8, whole=True), 1, 6, 1
+        "builders",
+        "number of builders",
+        "How many people build it?",
+        CHAPTER,
+        Count(at_least=1, at_most=8, whole=True),
+        1,
+        6,
+        1,
+        movable=False,
     ),
     Decision(
         "company_share",

@@ -81,6 +81,7 @@ DECISIONS = [
         0.5,
         8,
         0.5,
+        movable=False,  # life gives it
     ),
 ]
 FIGURES = [

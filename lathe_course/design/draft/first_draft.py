@@ -92,7 +92,7 @@ class Draft:
     @functools.cached_property
     def beside(self) -> tuple[Beside, ...]:
         """Two or three drafts, and buying used or waiting, where something is not met; nothing where all is."""
-        found = list(_beside(self)) if self.unmet else []
+        found = [one for one in _beside(self) if one.brings] if self.unmet else []
         drafts = [one for one in found if one.design is not None][:_MOST_BESIDE]
         return (*drafts, *(one for one in found if one.design is None))
 
@@ -205,11 +205,10 @@ def _in_words(
         if how == "moved" and finding:
             reasons[name] = f"chosen together with the rest so that “{limits[finding].label}” does not fail"
         elif how == "stopped" and finding:
-            reasons[name] = (
-                f"{_first(reasons.get(name, ''))}one step smaller and “{limits[finding].label}” would be told worse".strip()
-            )
+            first = "less than in proportion; " if name in values else _first(reasons.get(name, ""))
+            reasons[name] = f"{first}one step smaller and “{limits[finding].label}” would be told worse"
         elif how == "stopped":
-            reasons[name] = "as small as it can be had while every finding stays as it is"
+            reasons[name] = "less than in proportion, as far as other builds go, while every finding stays as it is"
     texts = {name: written(LATHE.decisions[name], value) for name, value in values.items()}
     clean = dict(design.choices.items())
     for name, choice in clean.items():
@@ -225,7 +224,7 @@ def _in_words(
 def _first(reason: str) -> str:
     """What a reason said before the trimming was told, to be gone on with."""
     said = reason.split("; one step smaller")[0].removesuffix(".")
-    return "" if said.startswith(("one step smaller", "as small as")) or not said else f"{said}; "
+    return "" if said.startswith("one step smaller") or not said else f"{said}; "
 
 
 # --- what cannot be met -------------------------------------------------------------------------------------------
@@ -240,6 +239,8 @@ def _unmet(design: Design, able: Jobs, wish: Wish, out: Mapping[str, str]) -> tu
         job = _culprit(finding, e.central, able)
         if job.name not in names:
             names.append(job.name)
+        if finding == "threads_can_be_cut" and wish.answers.get("threading") == "no":
+            continue  # said below, with what to do instead
         said.append(
             f"{e.findings[finding].sentence} It is “{job.name}” that asks for it; without that job, or with less asked of it, the draft holds."
         )
@@ -312,6 +313,12 @@ def _culprit(finding: str, e: Evaluation, jobs: Jobs) -> Job:
     return slimmest(jobs)[0]
 
 
+def _able(design: Design) -> Jobs:
+    """The jobs of a design that a lathe of this sort can do."""
+    out = beyond(design.jobs)
+    return Jobs(job for job in design.jobs if job.name not in out)
+
+
 def _fails(e: Evaluation, *names: str) -> bool:
     return any(e.findings[name].status == "fails" for name in names)
 
@@ -344,12 +351,16 @@ def _beside(made: Draft) -> Iterable[Beside]:
             yield _by_mix("sooner", made, mixes[BY_SUMS])
             if mixes[PROVEN[0]].hows != mixes[BY_SUMS].hows:
                 yield _by_mix("cheaper", made, mixes[PROVEN[0]])
-        months = e.middle("used_price") / float(e["money_can"])
+        months = np.ceil(max(e.middle("used_price") - float(e["savings"]), 0.0) / float(e["money_can"]))
+        saved = (
+            f", {months:.0f} month{'' if months == 1 else 's'} of what you can spend beyond what lies ready"
+            if months
+            else ", which lies ready"
+        )
         yield Beside(
             "buy used",
             None,
-            f"A used lathe of the size costs about {e.shown('used_price')}, some {months:.0f} months of what you can spend, and {e.shown('used_hours')} "
-            "to put in order.",
+            f"A used lathe of the size costs about {e.shown('used_price')}{saved}, and takes {e.shown('used_hours')} to put in order.",
             "the building itself, and the choice of every size",
         )
     if _fails(e, "finished_in_time") and np.isfinite(e["months_forecast"]):
@@ -371,9 +382,20 @@ def _deciding(made: Draft) -> Job:
 
 def _other(name: str, made: Draft, jobs: Jobs, gives_up: str) -> Beside:
     other = draft(replace(made.wish, jobs=jobs), made.before)
-    return Beside(name, other.design, _told(made.evaluation, other.evaluation)[0], gives_up)
+    brings = _told(made.evaluation, other.evaluation)[0] if _worth_it(made.evaluation, other.evaluation) else ""
+    return Beside(name, other.design, brings, gives_up)
 
 
+def _worth_it(e: Evaluation, other: Evaluation) -> bool:
+    """Does another draft mend something, or save a twentieth of money, hours or months?"""
+    mended = sum(one.status == "fails" for one in e.findings.values()) - sum(
+        one.status == "fails" for one in other.findings.values()
+    )
+    return mended > 0 or any(float(other[name]) < _WORTH * float(e[name]) for name in _PLAN[2:])
+
+
+#: what another draft must come down to in one of the figures to be worth a look
+_WORTH = 0.95
 #: figures of the whole plan, all of which one would rather have less of
 _PLAN = ("centre_height", "parts_mass", "charged_total", "own_hours", "months_forecast")
 
@@ -392,9 +414,20 @@ def _told(e: Evaluation, other: Evaluation) -> tuple[str, str]:
 
 
 def _by_mix(name: str, made: Draft, mix: Mix) -> Beside:
-    """The same machine with its parts by other ways."""
+    """The same machine with its parts by other ways, and mended where these move its sizes or give."""
     design = choose_ways(made.design, mix.hows, f"drafted for {_MIX_FOR[name]}")
-    return Beside(name, design, *_told(made.evaluation, evaluate(design)))
+    free = frozenset(name for name in design.choices if design.origin(name) != YOURS)
+    state = settled(replace(design, jobs=_able(design)), free)
+    design = replace(_written(state, free, {name: design.choices[name].reason for name in free}), jobs=design.jobs)
+    other = evaluate(design)
+    brings, gives_up = _told(made.evaluation, other)
+    fails = [
+        one.label
+        for one in other.findings.values()
+        if one.status == "fails" and made.evaluation.findings[one.name].status != "fails"
+    ]
+    also = f" Then fails: {'; '.join(fails)}." if fails else ""
+    return Beside(name, design, brings, f"{gives_up}{also}")
 
 
 #: what a mix of ways is drafted for

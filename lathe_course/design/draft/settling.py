@@ -15,6 +15,7 @@ from typing import Any
 
 import numpy as np
 
+from ...tables import table
 from ..chain.entries import NOT_FAILING
 from ..chain.luck import DRAWS
 from ..design import Design
@@ -129,6 +130,10 @@ _RANK = {"holds": 2, "tight": 1, "fails": 0}
 _ROUNDS, _GRID = 40, 24
 #: in the choice among changes: a hair that counts as none, what a change costs for its size, and what another option costs, which opens the list of parts anew
 _HAIR, _CHANGE, _OPTION = 1e-6, 0.03, 0.15
+#: what is asked of the lathe is given up only where no size of it helps, and gears are cut only where pulleys do not reach
+_DEARER = {"depth_of_cut": 0.4, "largest_drill": 0.4, "back_gear_ratio": 0.4}
+#: no size is trimmed below this share of its usual proportion: other builds lie within a fifth of it (table of sizing)
+_LEAST = 0.8
 #: room below which the draws may speak against the middling figures
 _CLOSE = 0.1
 
@@ -245,7 +250,8 @@ def _best_single(state: Settled, finding: str) -> dict[str, Any] | None:
             continue
         part, stands = LATHE.decisions[name], state.design[name]
         for values in _tries(state, name):
-            scores = state.scores(here, {name: values}) + (_CHANGE * _changes(values, stands) if part.numeric else _OPTION)
+            dear = _DEARER.get(name, _CHANGE)
+            scores = state.scores(here, {name: values}) + (dear * _changes(values, stands) if part.numeric else _OPTION)
             at = int(np.argmin(scores))
             if np.ravel(scores)[at] < bar:
                 bar, best = float(np.ravel(scores)[at]), {name: float(values[at]) if part.numeric else values}
@@ -324,9 +330,11 @@ def trim(e: Evaluation, free: Iterable[str]) -> tuple[Evaluation, dict[str, str]
 
 
 def one_down(e: Evaluation, name: str) -> float | None:
-    """The next smaller value one can have."""
-    values = LATHE.decisions[name].values()
-    lower = values[values < float(e.design[name]) * (1 - 1e-9)]
+    """The next smaller value one can have, as long as it is not far below the usual proportion."""
+    values, rows, least = LATHE.decisions[name].values(), table("sizing"), 0.0
+    if name in rows and (row := rows[name])["of"]:
+        least = _LEAST * (row["share"] * e.design[row["of"]] + (row["plus"] or 0.0))
+    lower = values[(values < float(e.design[name]) * (1 - 1e-9)) & (values >= least * (1 - 1e-9))]
     return float(lower[-1]) if lower.size else None
 
 

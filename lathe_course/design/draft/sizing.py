@@ -42,6 +42,9 @@ _TAPERS = (("MT1", 0.055), ("MT2", 0.065), ("MT3", 0.095), ("MT4", math.inf))
 _BOLTS = {"M5": 0.045, "M6": 0.055, "M8": 0.07, "M10": 0.09, "M12": 0.12, "M16": math.inf}
 
 
+#: pitch of trapezoidal bar up to a diameter, the usual one of ISO 2904 (recalled from memory); thinner than the first is not sold
+_BARS = ((9e-3, 1.5e-3), (11e-3, 2e-3))
+_THINNEST_BAR = 8e-3
 #: a lathe that leaves a hundredth, three tenths of this, makes the closest of its own parts: the table of ways asks for it
 _OWN_PARTS, _OWN_METAL = 33e-6, "grey cast iron"
 CARBIDE = TOOLS[1]
@@ -282,7 +285,9 @@ def _by_the_jobs(sizes: Sizes, jobs: Jobs) -> None:
         sizes.exact("tolerance", tight.tolerance, f"your {tight.name} asks for it")
     else:
         sizes.exact(
-            "tolerance", _OWN_PARTS, "your parts ask for less, but the lathe turns the backplate of its own chuck, to a hundredth"
+            "tolerance",
+            _OWN_PARTS,
+            "your parts ask for less, but the lathe turns the backplate of its own chuck: it must leave no more than a hundredth, three tenths of this",
         )
     job, length, support, steady = slimmest(jobs)
     # exact, for these are the job's own and nobody buys them by steps
@@ -389,6 +394,9 @@ def _what_hangs_together(sizes: Sizes, jobs: Jobs) -> None:
         "long enough to stay guided over its travel",
         up=True,
     )
+    settle("leadscrew_diameter", max(sizes["leadscrew_diameter"], _THINNEST_BAR), sizes.reasons.get("leadscrew_diameter", ""))
+    if pitch := next((pitch for up_to, pitch in _BARS if sizes["leadscrew_diameter"] <= up_to + 1e-9), None):
+        settle("leadscrew_pitch", pitch, "trapezoidal bar so thin is sold with it")
     settle("joint_bolt", next(bolt for bolt, up_to in _BOLTS.items() if h <= up_to), "a screw in proportion to the headstock")
     # chuck and speed go together: the rim must not run too fast
     chuck = LATHE.decisions["chuck_diameter"]
@@ -437,9 +445,12 @@ def _drive(sizes: Sizes) -> None:
     if one * least > large or two * 1.0 > 4:
         before = max(one * least / large, 1.0)
         before = math.ceil(before * 10 - 1e-9) / 10
-        settle(
-            "countershaft_ratio", before, "a countershaft first, for one pair of pulleys does not reach down to the slowest speed"
-        )
+        if before > 1:
+            settle(
+                "countershaft_ratio",
+                before,
+                "a countershaft first, for one pair of pulleys does not reach down to the slowest speed",
+            )
         before = sizes["countershaft_ratio"]
     first = max(large / (one / before), least)
     first = math.floor(first / 1e-3 + 1e-9) * 1e-3

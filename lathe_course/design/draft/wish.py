@@ -372,8 +372,14 @@ def common_job(name: str, size: str = "", material: str = "", share: str = "0.2"
     if row["bar_share"]:
         made["bar"] = mm(diameter * row["bar_share"])
     if row["pitch"]:
-        made["pitch"] = mm(row["pitch"])
+        made["pitch"] = mm(_coarse_pitch(diameter))
     return made
+
+
+def _coarse_pitch(diameter: float) -> float:
+    """The pitch of the coarse thread next to a diameter [m], as the standard has it (ISO 261): an M6 has 1 mm, an M16 2 mm."""
+    coarse = [row for row in table("threads").values() if row["series"] == "coarse"]
+    return min(coarse, key=lambda row: abs(row["diameter"] - diameter))["pitch"]
 
 
 # --- a wish and a design --------------------------------------------------------------------------------------
