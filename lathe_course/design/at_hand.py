@@ -46,6 +46,14 @@ def read_machines(text: str) -> tuple[Machine, ...]:
     return tuple({machine.name: machine for machine in found}.values())
 
 
+def tells_machines(text: str) -> bool:
+    """Is a text such as one ticks, so that something can be worked out from it?"""
+    try:
+        return bool(read_machines(text))
+    except InputProblem:
+        return False
+
+
 def _machine(piece: str) -> Machine:
     name = next((one for one in sorted(MACHINES, key=len, reverse=True) if piece.lower().startswith(one)), None)
     if name is None:

@@ -18,7 +18,7 @@ from ..nearest import nearest_or_stop
 from ..planning.log import NO_LOG, Log
 from ..planning.making import Making
 from ..units import SYSTEMS, InputProblem
-from .at_hand import read_machines
+from .at_hand import read_machines, tells_machines
 from .building import Building, building_of, note_of, ways_of_demo
 from .chain.graph import Chain
 from .chain.readings import Readings, joined, tidied
@@ -366,10 +366,22 @@ class Design:
 
     @property
     def machines(self) -> str:
-        """The machines that were ticked, as written; nothing where none was."""
-        drafted = self.choices.get("at_hand")
-        return self.wish.get(MACHINES_TICKED, "") or (
-            str(drafted.value) if drafted is not None and drafted.origin == DRAFT else ""
+        """The machines that were ticked, as written, or told as ticks are told in chapter 01; nothing where none was."""
+        told = self.choices.get("at_hand")
+        if told is not None and told.origin == YOURS and tells_machines(str(told.value)):
+            return str(told.value)
+        return self.wish.get(MACHINES_TICKED, "") or (str(told.value) if told is not None and told.origin == DRAFT else "")
+
+    @property
+    def untold_machines(self) -> str:
+        """A sentence where the learner's own words on the machines at hand are such that nothing is worked out from them; else nothing."""
+        told = self.choices.get("at_hand")
+        if told is None or told.origin != YOURS or tells_machines(str(told.value)):
+            return ""
+        instead = f"what was ticked counts ({self.machines})" if self.machines else "machines of a demo stand in"
+        return (
+            f"“{told.value}” are words from which nothing can be worked out, so {instead}: tick your machines in chapter 00b, "
+            "or write them as in 'hand tools + bench drill 13 mm'."
         )
 
     @functools.cached_property

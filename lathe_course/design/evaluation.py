@@ -258,6 +258,7 @@ class Evaluation(Mapping[str, Any]):
             for clash in told.values()
         }
         said = [clash for name, clash in told.items() if name in names or above[clash] & set(names)]
+        said += [self.design.untold_machines] if "at_hand" in names else []
         for name in names:
             part = self.chain.part(name)
             if name in self.chain.decisions:

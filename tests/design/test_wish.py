@@ -6,8 +6,10 @@ from cases import every
 from lathe_course.design.at_hand import MACHINES, machines_at_hand, read_machines
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
+from lathe_course.design.draft.first_draft import draft
 from lathe_course.design.draft.wish import ANSWERS, CHARACTERS, COMMON_JOBS, GROUPS, Wish, answered, common_job, taken, wish_of
-from lathe_course.design.jobs import Job
+from lathe_course.design.evaluation import evaluate
+from lathe_course.design.jobs import Job, Jobs
 from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
@@ -147,3 +149,32 @@ def test_machines_of_a_wish_take_the_place_of_the_shop_of_a_demo():
     written["wish"]["machines"] = "anvil of gold"
     with pytest.raises(InputProblem, match="anvil of gold"):
         Design.from_written(LATHE, written)
+
+
+# --- the machines at hand: ticked here, told in chapter 01 --------------------------------------------------
+def machines_of(design):
+    return [one.name for one in design.building.machines if one.whose != "for sale"]
+
+
+def test_machines_ticked_after_a_draft_are_those_that_chapter_01_and_the_board_tell():
+    drafted = draft(Wish(jobs=Jobs([Job.read(common_job("bush", "40 mm"))]))).design
+    ticked = answered(drafted, {"machines": "hand tools + mill 300 x 120 mm"})
+    assert ticked["at_hand"] == "hand tools + mill 300 x 120 mm" and machines_of(ticked) == ["hand tools", "mill"]
+    own = answered(ticked.with_(at_hand="hand tools + bench drill 16 mm"), {"machines": "hand tools"})
+    assert own["at_hand"] == "hand tools" and machines_of(own) == ["hand tools"]
+
+
+def test_a_machine_lost_in_chapter_01_is_lost_for_the_parts():
+    ticked = answered(demo(), {"machines": "hand tools + mill 300 x 120 mm"})
+    lost = ticked.with_(at_hand="hand tools")
+    assert machines_of(lost) == ["hand tools"] and wish_of(lost).answers["machines"] == "hand tools"
+    e = evaluate(lost)
+    assert e["cash_total"] != evaluate(ticked)["cash_total"] and not [one for one in e.doubts(["at_hand"]) if "ticked" in one]
+
+
+def test_words_from_which_no_machine_can_be_read_say_so():
+    ticked = answered(demo(), {"machines": "hand tools + mill 300 x 120 mm"})
+    said = evaluate(ticked.with_(at_hand="my uncle's old mill")).doubts(["at_hand"])
+    assert len(said) == 1 and "what was ticked counts (hand tools + mill 300 x 120 mm)" in said[0] and "uncle" in said[0]
+    assert machines_of(ticked.with_(at_hand="my uncle's old mill")) == ["hand tools", "mill"]
+    assert evaluate(ticked).doubts(["at_hand"]) == [] == evaluate(demo()).doubts(["at_hand"])

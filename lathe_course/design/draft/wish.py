@@ -23,7 +23,7 @@ from ..design import MONEY, Design
 from ..jobs import Job, Jobs
 from ..lathe import LATHE
 from ..money import own_money
-from ..origins import YOURS
+from ..origins import DRAFT, YOURS
 from .starting import settle
 
 #: the twelve answers, in the order in which they are asked
@@ -386,6 +386,8 @@ def _coarse_pitch(diameter: float) -> float:
 def wish_of(design: Design, borrowed: bool = False) -> Wish:
     """The answers that stand in a design: those that are the learner's own, and with ``borrowed`` those of its demo as well."""
     answers = {name: text for name, text in design.wish.items() if name in ANSWERS}
+    if design.origin("at_hand") == YOURS and design.machines:
+        answers["machines"] = design.machines
     for name, answer in ANSWERS.items():
         if answer.decision and (borrowed or design.origin(name) == YOURS):
             choice = design.choices[name]
@@ -422,6 +424,11 @@ def answered(design: Design, answers: Mapping[str, Any], jobs: Iterable[Mapping[
     gone = {*answers, *(("character",) if any(name.startswith("reason_") for name in answers) else ())}
     words = {name: text for name, text in design.wish.items() if name not in gone}
     words |= {name: text for name, text in found.items() if not ANSWERS[name].decision}
+    if "machines" in found and made.origin("at_hand") in (DRAFT, YOURS):  # chapter 01 and the board tell the same machines
+        if made.origin("at_hand") == YOURS:
+            made = settle(made, "as you ticked it", {"at_hand": found["machines"]})
+        else:
+            made = made.drafted({"at_hand": found["machines"]}, {"at_hand": "as you ticked it"})
     return replace(made, wish=MappingProxyType(words))
 
 
