@@ -19,6 +19,7 @@ import numpy as np
 from ... import units
 from ...formula import Formula, parameters
 from ...ranges import Range
+from ...tables import table
 from ...units import InputProblem, Kind
 from ...written import read_written
 
@@ -101,8 +102,22 @@ class Decision:
 
 
 @dataclass(frozen=True)
+class Column:
+    """A look-up of a figure: what a table has under a heading, in the row that a decision names; ``missing`` where it says nothing."""
+
+    table: str
+    decision: str
+    heading: str
+    missing: float | None = None
+
+    def __call__(self, row: str) -> Range | float:
+        found = table(self.table)[row][self.heading]
+        return self.missing if found is None else found
+
+
+@dataclass(frozen=True)
 class Figure:
-    """A figure nobody decides: looked up by a ``lookup`` whose parameters are decisions, or a
+    """A figure nobody decides: looked up in a ``Column`` or by a ``lookup`` whose parameters are decisions, or a
     constant ``value`` in the unit of ``kind``.  Either may be a Range.  A learner may put a
     figure of their own in its place."""
 
@@ -112,10 +127,12 @@ class Figure:
     chapter: str
     source: str | tuple[str, ...] = "common_practice"
     value: Range | float | None = None
-    lookup: Callable[..., Range | float] | None = None
+    lookup: Column | Callable[..., Range | float] | None = None
 
     @functools.cached_property
     def inputs(self) -> tuple[str, ...]:
+        if isinstance(self.lookup, Column):
+            return (self.lookup.decision,)
         return parameters(self.lookup) if self.lookup else ()
 
     def standard(self, *values: Any) -> Range | float:

@@ -7,21 +7,11 @@ from ...machine.bearings import BUSH, GROOVE, SLANTED_BALLS, SLANTED_ROLLERS, co
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Area, Count, Duration, Expansion, Force, Length, Power, Ratio, Stiffness, Stress, TemperatureRise
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 
 CHAPTER = "06"
 ARRANGEMENTS = ("back to back", "face to face")
 _BALLS, _SLANTED = (GROOVE, SLANTED_BALLS), (SLANTED_BALLS, SLANTED_ROLLERS)
-
-
-def _of_kind(column, missing=0.0):
-    """Lookup of one column of the table of bearings, with a figure for kinds to which it says nothing."""
-
-    def lookup(bearing_kind):
-        found = table("bearings")[bearing_kind][column]
-        return missing if found is None else found
-
-    return lookup
 
 
 DECISIONS = [
@@ -51,7 +41,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("element"),
+        lookup=Column("bearings", "bearing_kind", "element", missing=0.0),
     ),
     Figure(
         "element_count",
@@ -59,7 +49,7 @@ FIGURES = [
         Count(),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("count"),
+        lookup=Column("bearings", "bearing_kind", "count", missing=0.0),
     ),
     Figure(
         "roller_length_ratio",
@@ -67,7 +57,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("roller_length"),
+        lookup=Column("bearings", "bearing_kind", "roller_length", missing=0.0),
     ),
     Figure(
         "contact_angle",
@@ -75,7 +65,7 @@ FIGURES = [
         Angle(),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("angle"),
+        lookup=Column("bearings", "bearing_kind", "angle", missing=0.0),
     ),
     Figure(
         "life_exponent",
@@ -83,7 +73,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "iso_281, exponents of ball and roller bearings",
-        lookup=_of_kind("exponent", 3.0),
+        lookup=Column("bearings", "bearing_kind", "exponent", missing=3.0),
     ),
     Figure(
         "own_dynamic_rating",
@@ -107,7 +97,7 @@ FIGURES = [
         Force(),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("preload"),
+        lookup=Column("bearings", "bearing_kind", "preload", missing=0.0),
     ),
     Figure(
         "wished_life",
@@ -143,7 +133,7 @@ FIGURES = [
         Power("W"),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("drag"),
+        lookup=Column("bearings", "bearing_kind", "drag", missing=0.0),
     ),
     Figure(
         "spindle_warmer",
@@ -151,7 +141,7 @@ FIGURES = [
         TemperatureRise(),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=_of_kind("warmer"),
+        lookup=Column("bearings", "bearing_kind", "warmer", missing=0.0),
     ),
     Figure(
         "headstock_passes",
@@ -179,7 +169,7 @@ FIGURES = [
         Expansion(),
         CHAPTER,
         "shigley, Table 3-3",
-        lookup=lambda work_material: table("materials")[work_material]["expansion"],
+        lookup=Column("materials", "work_material", "expansion"),
     ),
 ]
 #: seat for which the preload of the table is told

@@ -21,7 +21,7 @@ from ...units import (
     SecondMoment,
     Stress,
 )
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from ..chain.fitted import REFITTED, by_way
 from .place import APART, BENCH, HOMES
 
@@ -64,14 +64,6 @@ DECISIONS = [
 ]
 
 
-def _of_form(column):
-    return lambda bed_form: table("bed_forms")[bed_form][column]
-
-
-def _of_material(column):
-    return lambda bed_material: table("materials")[bed_material][column]
-
-
 def _stand_change(stands_on, home):
     """Wood moves with the air, steel with its screws; what is set up in a new place again and again never stops bedding itself in."""
     ends = (0.005, 0.015, 0.05) if stands_on == BENCH else (0.004, 0.01, 0.03)
@@ -100,7 +92,7 @@ FIGURES = [
         Stress("GPa"),
         CHAPTER,
         "shigley, Table A-5",
-        lookup=_of_material("elastic_modulus"),
+        lookup=Column("materials", "bed_material", "elastic_modulus"),
     ),
     Figure(
         "bed_shear_modulus",
@@ -108,9 +100,16 @@ FIGURES = [
         Stress("GPa"),
         CHAPTER,
         "shigley, Table A-5",
-        lookup=_of_material("shear_modulus"),
+        lookup=Column("materials", "bed_material", "shear_modulus"),
     ),
-    Figure("bed_density", "density of the bed", Density(), CHAPTER, "shigley, Table A-5", lookup=_of_material("density")),
+    Figure(
+        "bed_density",
+        "density of the bed",
+        Density(),
+        CHAPTER,
+        "shigley, Table A-5",
+        lookup=Column("materials", "bed_material", "density"),
+    ),
     Figure("fill_ratio", "elastic modulus of a bonded fill over that of steel", Ratio(), CHAPTER, value=Range(0.05, 0.1, 0.15)),
     Figure("fill_density", "density of the fill", Density(), CHAPTER, value=Range(2000.0, 2300.0, 2500.0)),
     Figure(
@@ -127,7 +126,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "common_practice, table of bed forms",
-        lookup=_of_form("way_height"),
+        lookup=Column("bed_forms", "bed_form", "way_height"),
     ),
     Figure(
         "way_mass",
@@ -135,7 +134,7 @@ FIGURES = [
         MassPerLength(),
         CHAPTER,
         "common_practice, table of bed forms",
-        lookup=_of_form("way_mass"),
+        lookup=Column("bed_forms", "bed_form", "way_mass"),
     ),
     Figure(
         "way_price",
@@ -143,7 +142,7 @@ FIGURES = [
         _PRICE_PER_LENGTH,
         CHAPTER,
         "common_practice, table of bed forms",
-        lookup=_of_form("way_price"),
+        lookup=Column("bed_forms", "bed_form", "way_price"),
     ),
     Figure(
         "bed_metal_price",
@@ -151,7 +150,7 @@ FIGURES = [
         _PRICE,
         CHAPTER,
         "common_practice, table of bed forms",
-        lookup=_of_form("metal_price"),
+        lookup=Column("bed_forms", "bed_form", "metal_price"),
     ),
     Figure(
         "bed_price_ratio",
@@ -159,7 +158,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of bed materials",
-        lookup=lambda bed_material: table("bed_materials")[bed_material]["price_ratio"],
+        lookup=Column("bed_materials", "bed_material", "price_ratio"),
     ),
     Figure("fill_price", "price of a kilogram of fill", _PRICE, CHAPTER, value=Range(3.0, 6.0, 10.0)),
     Figure(
@@ -183,7 +182,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_898",
-        lookup=lambda joint_bolt: table("bolts")[joint_bolt]["diameter"],
+        lookup=Column("bolts", "joint_bolt", "diameter"),
     ),
     Figure(
         "bolt_pitch",
@@ -191,7 +190,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_898",
-        lookup=lambda joint_bolt: table("bolts")[joint_bolt]["pitch"],
+        lookup=Column("bolts", "joint_bolt", "pitch"),
     ),
     Figure("bolt_proof", "proof stress of a bolt of class 8.8", Stress("N/mm²"), CHAPTER, "iso_898, proof stress", value=580.0),
     Figure(

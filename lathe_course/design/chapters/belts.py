@@ -7,8 +7,8 @@ import numpy as np
 
 from ...machine import belts, drive
 from ...units import Angle, Force, Length, MassPerLength, Ratio, Speed
-from ..chain.entries import Decision, Figure, Limit, node, result
-from .drive import CHAPTER, of_belt
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
+from .drive import CHAPTER
 
 DECISIONS = [
     Decision(
@@ -30,10 +30,15 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         ("hamrock", "v_belt_tests", "shigley_belts, flat belts", "common_practice"),
-        lookup=of_belt("friction"),
+        lookup=Column("belts", "belt_kind", "friction"),
     ),
     Figure(
-        "groove_angle", "angle of the groove", Angle("deg"), CHAPTER, "common_practice, table of belts", lookup=of_belt("groove")
+        "groove_angle",
+        "angle of the groove",
+        Angle("deg"),
+        CHAPTER,
+        "common_practice, table of belts",
+        lookup=Column("belts", "belt_kind", "groove"),
     ),
     Figure(
         "belt_mass",
@@ -41,7 +46,7 @@ FIGURES = [
         MassPerLength(),
         CHAPTER,
         "common_practice, table of belts",
-        lookup=of_belt("mass"),
+        lookup=Column("belts", "belt_kind", "mass"),
     ),
     Figure(
         "belt_smallest",
@@ -49,7 +54,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "common_practice, table of belts",
-        lookup=of_belt("smallest_pulley"),
+        lookup=Column("belts", "belt_kind", "smallest_pulley"),
     ),
     Figure(
         "belt_fastest",
@@ -57,7 +62,7 @@ FIGURES = [
         Speed("m/s"),
         CHAPTER,
         ("shigley_belts, V-belts", "common_practice"),
-        lookup=of_belt("fastest"),
+        lookup=Column("belts", "belt_kind", "fastest"),
     ),
 ]
 

@@ -7,7 +7,7 @@ from ...machine.holding import CHUCK, CHUCK_AND_CENTRE
 from ...ranges import Range
 from ...tables import table
 from ...units import Count, Length, Ratio
-from ..chain.entries import Decision, Figure, Limit, result
+from ..chain.entries import Column, Decision, Figure, Limit, result
 
 CHAPTER = "06"
 COLLETS = NONE, IN_TAPER, IN_CHUCK = tuple(table("collets"))
@@ -21,7 +21,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_15488_told, Table 4",
-        lookup=lambda collets: table("collets")[collets]["off"],
+        lookup=Column("collets", "collets", "off"),
     ),
     Figure("jaws_runout", "run-out of a bar in the jaws of a scroll chuck", Length("mm"), CHAPTER, value=Range(0.02, 0.05, 0.1)),
 ]

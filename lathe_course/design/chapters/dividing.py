@@ -6,7 +6,7 @@ from ...machine import dividing as shares
 from ...planning.parts import MAKE
 from ...tables import table
 from ...units import Count, Length, Ratio
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from ..chain.wheel_set import wheels_of
 
 CHAPTER = "09"
@@ -24,7 +24,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "common_practice, table of dividing",
-        lookup=lambda dividing: table("dividing")[dividing]["error"],
+        lookup=Column("dividing", "dividing", "error"),
     )
 ]
 

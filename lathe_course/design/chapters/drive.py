@@ -6,7 +6,7 @@ from ...machine import belts, drive, forces, motors, transmission
 from ...ranges import Range
 from ...tables import table
 from ...units import Count, Current, Length, Ratio, RotationalSpeed, Torque, Voltage
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from .forces import job_shares
 from .purpose import job_speeds
 
@@ -15,15 +15,6 @@ DRIVES, BELTS = tuple(table("drives")), tuple(table("belts"))
 #: speeds on the plates of small motors, rev/min: induction motors at 50 and 60 Hz, and motors with magnets
 PLATES = (700, 930, 1140, 1400, 1720, 2000, 2800, 3000, 3450, 4000, 5000, 6000)
 _Pulley = Length("mm", above=0, at_most=1000)
-
-
-def _of_drive(column):
-    return lambda drive_kind: table("drives")[drive_kind][column]
-
-
-def of_belt(column):
-    """A look-up of what the table of belts has for the kind decided on."""
-    return lambda belt_kind: table("belts")[belt_kind][column]
 
 
 DECISIONS = [
@@ -131,7 +122,7 @@ FIGURES = [
         Ratio("%"),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("slowest_share"),
+        lookup=Column("drives", "drive_kind", "slowest_share"),
     ),
     Figure(
         "kind_fastest_share",
@@ -139,7 +130,7 @@ FIGURES = [
         Ratio("%"),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("fastest_share"),
+        lookup=Column("drives", "drive_kind", "fastest_share"),
     ),
     Figure(
         "motor_efficiency",
@@ -147,7 +138,7 @@ FIGURES = [
         Ratio("%"),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("efficiency"),
+        lookup=Column("drives", "drive_kind", "efficiency"),
     ),
     Figure(
         "power_factor",
@@ -155,7 +146,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("power_factor"),
+        lookup=Column("drives", "drive_kind", "power_factor"),
     ),
     Figure("fan_full_share", "motor speed from which its own fan suffices", Ratio("%"), CHAPTER, value=Range(40, 50, 60)),
     Figure(
@@ -164,7 +155,7 @@ FIGURES = [
         Ratio("%"),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("still"),
+        lookup=Column("drives", "drive_kind", "still"),
     ),
     Figure(
         "unit_voltage",
@@ -172,7 +163,7 @@ FIGURES = [
         Voltage(),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("voltage"),
+        lookup=Column("drives", "drive_kind", "voltage"),
     ),
     Figure(
         "belt_efficiency",
@@ -180,7 +171,7 @@ FIGURES = [
         Ratio("%"),
         CHAPTER,
         ("shigley, efficiency of belts", "common_practice"),
-        lookup=of_belt("efficiency"),
+        lookup=Column("belts", "belt_kind", "efficiency"),
     ),
     Figure(
         "gear_efficiency",

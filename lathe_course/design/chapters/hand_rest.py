@@ -8,7 +8,7 @@ from ...machine.holding import CENTRES, CHUCK_AND_CENTRE
 from ...ranges import Range
 from ...tables import table
 from ...units import Area, Count, Force, Length, Stress
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 
 CHAPTER = "08"
 RESTS = NONE, IN_POST, ON_BED = tuple(table("hand_rests"))
@@ -35,7 +35,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "common_practice, table of hand rests",
-        lookup=lambda hand_rest: table("hand_rests")[hand_rest]["gap"],
+        lookup=Column("hand_rests", "hand_rest", "gap"),
     ),
     Figure(
         "handle_length", "from the edge of the rest to the hand at the handle", Length("mm"), CHAPTER, value=Range(200, 300, 400)

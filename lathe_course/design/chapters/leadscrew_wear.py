@@ -6,7 +6,7 @@ from ...machine import screws, threads, wear
 from ...ranges import Range
 from ...tables import table
 from ...units import Length, Ratio, Speed, Stress
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from .screws import BY_HAND
 from .threads import FLANKS
 
@@ -15,10 +15,6 @@ NUTS = tuple(table("leadscrew_nuts"))
 _HOUR = 3600.0
 #: a nut whose thread has lost a quarter of its thickness, which is half a pitch, is told to be done; common practice, no source
 _DONE = 0.25 / 2
-
-
-def _nut(column):
-    return lambda leadscrew_nut: table("leadscrew_nuts")[leadscrew_nut][column]
 
 
 DECISIONS = [
@@ -34,7 +30,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of half nuts",
-        lookup=_nut("coefficient"),
+        lookup=Column("leadscrew_nuts", "leadscrew_nut", "coefficient"),
     ),
     Figure(
         "nut_hardness",
@@ -42,7 +38,7 @@ FIGURES = [
         Stress("N/mm²"),
         CHAPTER,
         "common_practice, table of half nuts",
-        lookup=_nut("hardness"),
+        lookup=Column("leadscrew_nuts", "leadscrew_nut", "hardness"),
     ),
     Figure(
         "screw_grit", "wear with the chips that reach the screw over that of a clean one", Ratio(), CHAPTER, value=Range(1, 4, 15)

@@ -6,7 +6,7 @@ from ...machine import drive, joints, motors, screws, tailstock, workholding
 from ...ranges import Range
 from ...tables import table
 from ...units import Force, Inertia, Length, Ratio, Torque
-from ..chain.entries import Decision, Figure, Limit, result
+from ..chain.entries import Column, Decision, Figure, Limit, result
 from .parting import BACKWARDS
 
 CHAPTER = "06"
@@ -29,7 +29,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of noses",
-        lookup=lambda nose_kind: table("noses")[nose_kind]["seat"],
+        lookup=Column("noses", "nose_kind", "seat"),
     ),
     Figure("nose_friction", "friction of dry steel on the nose", Ratio(), CHAPTER, value=Range(0.10, 0.15, 0.20)),
     Figure("hand_on_rim", "pull of a hand that screws a chuck home", Force("N"), CHAPTER, value=Range(40, 80, 160)),

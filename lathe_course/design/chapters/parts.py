@@ -12,7 +12,7 @@ from ...planning.second_hand import waited
 from ...ranges import Range, middling, sample
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
-from ..chain.entries import Decision, Figure, Limit, Result, result
+from ..chain.entries import Column, Decision, Figure, Limit, Result, result
 from ..chain.luck import FIRMS, PACE, Luck, fractions_of
 from ..money import money_of
 
@@ -32,10 +32,6 @@ DECISIONS = [
     ),
     Decision("skill", "practice of the builder", "How much of such work have you done before?", CHAPTER, options=SKILLS),
 ]
-
-
-def _skill(column: str):
-    return lambda skill: table("skills")[skill][column]
 
 
 def _own_price(what: str):
@@ -82,7 +78,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of skills",
-        lookup=_skill("hours"),
+        lookup=Column("skills", "skill", "hours"),
     ),
     Figure(
         "rework_factor",
@@ -90,7 +86,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of skills",
-        lookup=_skill("rework"),
+        lookup=Column("skills", "skill", "rework"),
     ),
     Figure(
         "error_factor",
@@ -98,7 +94,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of skills",
-        lookup=_skill("accuracy"),
+        lookup=Column("skills", "skill", "accuracy"),
     ),
     Figure("redo_share", "share of its hours that a redo takes", Ratio("%"), CHAPTER, value=Range(30, 60, 100)),
     Figure(

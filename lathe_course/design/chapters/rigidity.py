@@ -7,7 +7,7 @@ from ...machine.holding import CENTRES, CHUCK, CHUCK_AND_CENTRE, FACEPLATE, HOLD
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Compliance, FeedPerTurn, Length, Ratio, Stress
-from ..chain.entries import Decision, Figure, node, result
+from ..chain.entries import Column, Decision, Figure, node, result
 from ..chain.fitted import REFITTED, by_way
 from .place import APART, WHOLE
 
@@ -128,10 +128,6 @@ def _lookup(name, row, way, figure):
     return lambda making, skill: told(making, skill, row)
 
 
-def _post(column):
-    return lambda toolpost_kind: table("toolposts")[toolpost_kind][column]
-
-
 FIGURES = [
     *(
         Figure(
@@ -169,7 +165,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of toolposts",
-        lookup=_post("give"),
+        lookup=Column("toolposts", "toolpost_kind", "give"),
     ),
     Figure(
         "post_back",
@@ -177,7 +173,7 @@ FIGURES = [
         Length("µm"),
         CHAPTER,
         "common_practice, table of toolposts",
-        lookup=_post("back"),
+        lookup=Column("toolposts", "toolpost_kind", "back"),
     ),
     Figure(
         "work_modulus",
@@ -185,7 +181,7 @@ FIGURES = [
         Stress("GPa"),
         CHAPTER,
         "shigley, Table A-5",
-        lookup=lambda work_material: table("materials")[work_material]["elastic_modulus"],
+        lookup=Column("materials", "work_material", "elastic_modulus"),
     ),
     Figure(
         "seat_share", "share of the headstock's give that is its seat on the bed", Ratio("%"), CHAPTER, value=Range(40, 60, 80)

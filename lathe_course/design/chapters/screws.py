@@ -6,7 +6,7 @@ from ...machine import rigidity, screws, slides
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Count, Density, Force, Length, Pitch, Ratio, RotationalSpeed, Stiffness, Stress, Torque
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from ..chain.fitted import by_way, error_by_way
 from ..chain.luck import Fitted
 from .slides import GRAVITY
@@ -26,10 +26,6 @@ _INCH = np.array([0.0002, 0.00025, 0.0005, 0.001, 0.002, 0.0025, 0.005, 0.01]) *
 _LINE_ROOM, _DIALS = 1.02e-3, (0.5, 1.1)
 #: what the last digit of a sum leaves
 _DUST = 1e-9
-
-
-def _nut(column):
-    return lambda cross_nut: table("nuts")[cross_nut][column]
 
 
 def dial_steps(pitch: float, divisions: float) -> tuple[float, float]:
@@ -135,7 +131,7 @@ FIGURES = [
         Stress("N/mm²"),
         CHAPTER,
         "shigley, Table 8-4",
-        lookup=_nut("pressure"),
+        lookup=Column("nuts", "cross_nut", "pressure"),
     ),
     Figure("nut_lengths", "length of the nut over the diameter of the cross screw", Ratio(), CHAPTER, value=Range(1.2, 1.8, 2.5)),
     Figure(

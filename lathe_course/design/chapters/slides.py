@@ -8,7 +8,7 @@ from ...machine import rigidity, slides
 from ...ranges import Range
 from ...tables import table
 from ...units import Compliance, Count, Force, Length, Mass, Ratio, Stress, Torque
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from ..chain.fitted import by_way
 
 CHAPTER = "09"
@@ -18,10 +18,6 @@ GRAVITY = 9.81
 #: the saddle for which the table of links holds: guide length and width of the bed over centre height, and the tool this share of the
 #: length beside its middle
 _LINK_GUIDE, _LINK_BED, _LINK_OFFSET = 1.6, 1.6, 0.2
-
-
-def _kind(column):
-    return lambda slide_kind: table("slides")[slide_kind][column]
 
 
 DECISIONS = [
@@ -147,7 +143,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of slides",
-        lookup=_kind("start_over_moving"),
+        lookup=Column("slides", "slide_kind", "start_over_moving"),
     ),
     Figure(
         "way_pressure_limit",
@@ -163,7 +159,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of slides",
-        lookup=_kind("give"),
+        lookup=Column("slides", "slide_kind", "give"),
     ),
     Figure("gib_height", "height of the gib strip", Length("mm"), CHAPTER, value=Range(6, 9, 14)),
     Figure("rail_rating", "load rating of one rail carriage, from its paper", Force("kN"), CHAPTER, value=Range(4, 7, 12)),

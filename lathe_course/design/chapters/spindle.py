@@ -5,7 +5,7 @@ import numpy as np
 from ...machine import rotor, spindle
 from ...tables import table
 from ...units import Angle, Density, Force, Length, Mass, Ratio, Speed, Stiffness, Stress
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from ..chain.fitted import by_way
 
 CHAPTER = "06"
@@ -97,14 +97,14 @@ FIGURES = [
         "seat for which the table of bearings holds",
         Length("mm"),
         CHAPTER,
-        lookup=lambda bearing_kind: table("bearings")[bearing_kind]["seat"],
+        lookup=Column("bearings", "bearing_kind", "seat"),
     ),
     Figure(
         "bearing_mean_ratio",
         "mean diameter of the bearing over its seat",
         Ratio(),
         CHAPTER,
-        lookup=lambda bearing_kind: table("bearings")[bearing_kind]["mean_over_seat"],
+        lookup=Column("bearings", "bearing_kind", "mean_over_seat"),
     ),
     Figure(
         "speed_number_limit",
@@ -112,7 +112,7 @@ FIGURES = [
         Speed("mm/min"),
         CHAPTER,
         "common_practice, table of bearings",
-        lookup=lambda bearing_kind: table("bearings")[bearing_kind]["speed_number"],
+        lookup=Column("bearings", "bearing_kind", "speed_number"),
     ),
     Figure(
         "slope_limit",
@@ -120,14 +120,14 @@ FIGURES = [
         Angle("mrad"),
         CHAPTER,
         "common_practice, table of bearings; shigley, Table 7-2",
-        lookup=lambda bearing_kind: table("bearings")[bearing_kind]["slope"],
+        lookup=Column("bearings", "bearing_kind", "slope"),
     ),
     Figure(
         "bearing_width_ratio",
         "width of the bearing over its seat",
         Ratio(),
         CHAPTER,
-        lookup=lambda bearing_kind: table("bearings")[bearing_kind]["width_over_seat"],
+        lookup=Column("bearings", "bearing_kind", "width_over_seat"),
     ),
     Figure(
         "spindle_density",

@@ -6,13 +6,9 @@ from ...machine import drive, motors
 from ...ranges import Range
 from ...tables import table
 from ...units import Current, Density, Duration, Inertia, Length, Ratio, RotationalSpeed, Torque
-from ..chain.entries import Figure, Limit, node, result
+from ..chain.entries import Column, Figure, Limit, node, result
 
 CHAPTER = "05"
-
-
-def _of_drive(column):
-    return lambda drive_kind: table("drives")[drive_kind][column]
 
 
 FIGURES = [
@@ -22,7 +18,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("start_torque"),
+        lookup=Column("drives", "drive_kind", "start_torque"),
     ),
     Figure(
         "start_current_ratio",
@@ -30,7 +26,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("start_current"),
+        lookup=Column("drives", "drive_kind", "start_current"),
     ),
     Figure(
         "brake_ratio",
@@ -38,7 +34,7 @@ FIGURES = [
         Ratio(),
         CHAPTER,
         "common_practice, table of drives",
-        lookup=_of_drive("brake"),
+        lookup=Column("drives", "drive_kind", "brake"),
     ),
     Figure("idle_share", "share of the losses that stays without load", Ratio("%"), CHAPTER, value=Range(30, 50, 80)),
     Figure(

@@ -8,17 +8,13 @@ from ...machine import joints, tailstock
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Count, Force, Length, Ratio, Stress, Torque
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 
 CHAPTER = "09"
 #: the widest bore a barrel is reckoned with, over its diameter: a taper as wide as its barrel would leave nothing of it, and no figure
 _THINNEST = 0.98
 #: coarse threads: diameter and pitch, m
 _COARSE = np.array([(row["diameter"], row["pitch"]) for row in table("threads").values() if row["series"] == "coarse"]).T
-
-
-def _taper(column):
-    return lambda tailstock_taper: table("tapers")[tailstock_taper][column]
 
 
 DECISIONS = [
@@ -82,7 +78,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_296, Morse tapers",
-        lookup=_taper("large_diameter"),
+        lookup=Column("tapers", "tailstock_taper", "large_diameter"),
     ),
     Figure(
         "tailstock_taper_small",
@@ -90,7 +86,7 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_296, Morse tapers",
-        lookup=_taper("small_diameter"),
+        lookup=Column("tapers", "tailstock_taper", "small_diameter"),
     ),
     Figure(
         "taper_half_angle",

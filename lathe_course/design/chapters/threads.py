@@ -7,7 +7,7 @@ from ...machine import threads
 from ...ranges import Range
 from ...tables import table
 from ...units import Count, Duration, FeedPerTurn, Length, Pitch, Ratio
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 from ..chain.fitted import error_by_way
 from ..chain.wheel_set import EXAMPLE, FEWEST_WHEELS, read_wheels, wheels_of
 from .screws import BY_HAND
@@ -89,10 +89,6 @@ DECISIONS = [
 ]
 
 
-def _thread(column):
-    return lambda practice_thread: table("threads")[practice_thread][column]
-
-
 def _leadscrew(making, skill, feed_drive, threading):
     """As screw and brackets are made; without one of its own, that of a screw as it is sold."""
     return error_by_way(
@@ -113,11 +109,25 @@ FIGURES = [
         Length("mm"),
         CHAPTER,
         "iso_54",
-        lookup=lambda wheel_size: table("wheel_sizes")[wheel_size]["module"],
+        lookup=Column("wheel_sizes", "wheel_size", "module"),
     ),
     Figure("gear_shaft", "room a gear shaft needs with collar and nut", Length("mm"), CHAPTER, value=16.0),
-    Figure("practice_diameter", "diameter of the practice thread", Length("mm"), CHAPTER, "iso_261", lookup=_thread("diameter")),
-    Figure("practice_pitch", "pitch of the practice thread", Pitch("mm"), CHAPTER, "iso_261", lookup=_thread("pitch")),
+    Figure(
+        "practice_diameter",
+        "diameter of the practice thread",
+        Length("mm"),
+        CHAPTER,
+        "iso_261",
+        lookup=Column("threads", "practice_thread", "diameter"),
+    ),
+    Figure(
+        "practice_pitch",
+        "pitch of the practice thread",
+        Pitch("mm"),
+        CHAPTER,
+        "iso_261",
+        lookup=Column("threads", "practice_thread", "pitch"),
+    ),
     # from a ground screw to a plain rolled one: 23, 52 and 210 µm over 300 mm
     Figure(
         "leadscrew_error",
