@@ -92,6 +92,7 @@ WHY_NOT = {
     "cut_reach": "where the cut is taken, not what is made",
     "cold_end_play": "the same nut is turned a little further",
     "tool_overhang": "the tool is clamped further out",
+    "spindle_bore": "a spindle is bored through in any case; a wider hole is some more minutes and chips of the same bar",
     "parting_width": "ground or sold from the same strip of steel",
     "nose_radius": "ground on a bit that is bought in any case",
     "finish_depth": "a cut is taken on the finished lathe",
