@@ -175,8 +175,8 @@ CARRIED = {
     "a cut backwards pulls at the nose": ("parting_from parting_width", "chuck_stays_on"),
     "what is made here with lines or teeth must be divided": ("dividing making dial_divisions change_wheels", "numbers_divide"),
     "a larger ring divides closer": ("dividing centre_height dial_divisions", "lines_even"),
-    "collets hold small work, and true": ("collets spindle_taper chuck_diameter jobs", "collets_have_work second_hold_true"),
-    "a collet in the taper is as true as taper and nose are made": ("making skill", "second_hold_true"),
+    "collets hold small work, and true": ("collets spindle_taper chuck_diameter jobs", "collets_have_work collets_run_truer"),
+    "a collet in the taper is as true as taper and nose are made": ("making skill", "collets_run_truer"),
     "a collet holds small work close to the bearings": ("collets", "jobs_keep_shape"),
     "collets and rests are bought or made": ("collets hand_rest", "own_hours cash_total parts_mass months_to_finish"),
     "wood asks for a rest, and the rest for a clamp and a way for the saddle": (

@@ -303,6 +303,32 @@ def test_what_you_settled_yourself_is_named_where_it_stands_against_a_finding():
 
 
 # --- bad input ---------------------------------------------------------------------------------------------------
+def _drafted(*parts):
+    return draft(Wish(jobs=Jobs(Job.read(common_job(name, size)) for name, size in parts)))
+
+
+def test_wood_is_drafted_a_rest_and_need_not_clear_the_slide():
+    """Legs of 110 mm ask for 55 mm and some room over the bed; over the slide they would ask for a hundred."""
+    made = _drafted(("knob or handle", "110 mm"), ("pin", "16 mm"), ("bush", "40 mm"))
+    assert (
+        made.design["hand_rest"] == "on the bed"
+        and "knob or handle is turned with a tool held by hand" in made.reasons["hand_rest"]
+    )
+    assert 0.055 < made.design["centre_height"] <= 0.07
+    assert (
+        made.evaluation.findings["wood_has_a_rest"].status == "holds"
+        and made.evaluation.findings["saddle_out_of_way"].status != "fails"
+    )
+    assert made.design["collets"] == "none"
+
+
+def test_much_small_round_work_is_drafted_collets():
+    made = _drafted(("clock arbor", "6 mm"), ("clock pillar", "10 mm"), ("clock wheel blank", "50 mm"))
+    assert made.design["collets"] == "in a chuck on the nose" and "up to 10 mm" in made.reasons["collets"]
+    assert made.evaluation.findings["collets_run_truer"].status == "holds" and made.evaluation["collet_jobs"] == 2
+    assert made.design["hand_rest"] == "none"
+
+
 def test_no_job_is_told():
     with pytest.raises(InputProblem, match="there is no job yet"):
         draft(Wish())

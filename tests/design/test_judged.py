@@ -39,7 +39,7 @@ COMFORTS = {
     "a force, a speed or a surface that is known to about a fifth": (
         0.2,
         """
-        thread_can_stop second_hold_true belt_slow_enough not_loose_warm rim_slow_enough finish_fine_enough parts_within_measured cross_slide_guided lift_within_guidance""",
+        thread_can_stop collets_run_truer belt_slow_enough not_loose_warm rim_slow_enough finish_fine_enough parts_within_measured cross_slide_guided lift_within_guidance""",
     ),
     "torque, current and time, which differ from day to day by a quarter": (
         0.25,
@@ -110,6 +110,7 @@ THRESHOLDS = {
     "saddle_stays_down": 1,
     "spindle_does_not_whirl": 2,
     "work_held": 2,
+    "collets_run_truer": 2,
     "blade_stout_enough": 8,
     "base_broad_enough": 2,
     "money_keeps_step": 2,

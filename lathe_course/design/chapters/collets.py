@@ -88,14 +88,13 @@ def collet_runout(collets, taper_as_made, nose_as_made, collet_class):
     return np.hypot(taper_as_made if table("collets")[collets]["of"] == "taper" else nose_as_made, collet_class)
 
 
-@result(Length("mm"), "tightest tolerance of the work in collets", CHAPTER, source="definition")
-def collet_tolerance(jobs, collet_room, collet_bar):
-    """Of the jobs that a collet holds; nothing where it holds none."""
-    found = np.where(held_in_collets(jobs, collet_room, collet_bar), jobs.column("tolerance"), np.inf).min(axis=-1)
-    return np.where(np.isfinite(found), found, 0.0)[()]
+@result(Ratio(), "how many times truer a collet takes small work back than the chuck does", CHAPTER, source="definition")
+def collet_gain(chuck_runout, collet_runout):
+    """A taper or a nose that runs out itself leaves little of it."""
+    return chuck_runout / collet_runout
 
 
-RESULTS = [collet_room, collet_bar, collet_jobs, collet_share, collet_sets, chuck_runout, collet_runout, collet_tolerance]
+RESULTS = [collet_room, collet_bar, collet_jobs, collet_share, collet_sets, chuck_runout, collet_runout, collet_gain]
 
 LIMITS = [
     Limit(
@@ -114,13 +113,14 @@ LIMITS = [
         clear="The collets have work on the list.",
     ),
     Limit(
-        "second_hold_true",
-        "small work runs true when it is held a second time",
+        "collets_run_truer",
+        "collets take small work back truer than the chuck does",
         CHAPTER,
-        "collet_runout",
-        "at most",
-        "collet_tolerance",
-        "Turned round in its collet, small work runs out by {value}; the tightest of it is to be true to {limit}.",
+        "collet_gain",
+        "at least",
+        2.0,
+        "A collet takes small work back {value} times as true as the chuck does; {limit} times is what it is bought for. "
+        "What must run truer still is turned at one setting, or between centres.",
         comfort=0.2,
         source=("iso_15488_told, Table 4", "definition, errors of unlike direction in squares"),
         asked="collet_jobs",

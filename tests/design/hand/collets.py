@@ -57,11 +57,9 @@ HAND = [
         {"collets": "in a chuck on the nose", "taper_as_made": "0.012 mm", "nose_as_made": "0.02 mm", "collet_class": "0.015 mm"},
         0.025,
     ),
-    ("collet_tolerance", _ALL, 0.02),
-    ("collet_tolerance", {**_ALL, "collet_bar": "0 mm"}, 0.05),
-    ("collet_tolerance", {**_ALL, "collet_room": "0 mm"}, 0),
+    ("collet_gain", {"chuck_runout": "0.06 mm", "collet_runout": "0.02 mm"}, 3),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING: dict[str, str] = {}
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"collet_share": "06", "chuck_runout": "06", "jaws_runout": "06"}
+ONLY_SHOWN = {"collet_share": "06"}
