@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Self
+
+from .nearest import nearest_or_stop
 
 #: signs that a terminal obeys, or that turn the direction of writing; a line end and a tab are harmless
 _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
@@ -46,3 +49,12 @@ class InputProblem(ValueError):
 
     def _render_traceback_(self) -> list[str]:  # IPython shows these lines in place of a traceback
         return str(self).split("\n")
+
+
+def must_be_known(name: str, known: Iterable[str], what: str, asked: str = "", most: int = 3) -> None:
+    """Nothing for a name that is known; else InputProblem about ``asked``, or the name itself, with the nearest names.
+
+    >>> must_be_known("gib", ("nut", "gib"), "part")
+    """
+    if name not in (known := list(known)):
+        raise InputProblem.about(asked or name, f"there is no {what} called {name!r}{nearest_or_stop(name, known, most)}")

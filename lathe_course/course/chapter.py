@@ -16,7 +16,7 @@ from ..design.evaluation import Evaluation, evaluate
 from ..design.lathe import CHAPTERS, LATHE
 from ..design.origins import begun_with
 from ..formula import FORMULAS, Formula
-from ..nearest import nearest_or_stop
+from ..problems import must_be_known
 from ..units import InputProblem
 from ..working import Working, working
 from .pages import show
@@ -328,11 +328,7 @@ class Chapter:
         return self.session.drawn if spread else self.evaluation
 
     def _need(self, name: str) -> None:
-        if name not in LATHE.decisions and name not in LATHE.results and name not in LATHE.figures:
-            known = [*LATHE.decisions, *LATHE.results, *LATHE.figures]
-            raise InputProblem.about(
-                name, f"there is no decision or result called {name!r}{nearest_or_stop(name, known, most=3)}"
-            )
+        must_be_known(name, (*LATHE.decisions, *LATHE.results, *LATHE.figures), "decision or result")
 
     def _need_decision(self, name: str) -> None:
         self._need(name)
@@ -350,11 +346,9 @@ class Chapter:
             raise InputProblem.about(name, f"{name!r} is no figure, and a figure is needed here.")
 
     def _need_finding(self, name: str) -> None:
-        if name not in LATHE.limits:
-            raise InputProblem.about(name, f"there is no finding called {name!r}{nearest_or_stop(name, LATHE.limits, most=3)}")
+        must_be_known(name, LATHE.limits, "finding")
 
 
 def _formula(name: str) -> Formula:
-    if name not in FORMULAS:
-        raise InputProblem.about(name, f"there is no formula called {name!r}{nearest_or_stop(name, FORMULAS, most=3)}")
+    must_be_known(name, FORMULAS, "formula")
     return FORMULAS[name]

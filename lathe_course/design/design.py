@@ -17,6 +17,7 @@ from .. import units
 from ..nearest import nearest_or_stop
 from ..planning.log import NO_LOG, Log
 from ..planning.making import Making
+from ..problems import must_be_known
 from ..units import SYSTEMS, InputProblem
 from .at_hand import read_machines, tells_machines
 from .building import Building, building_of, note_of, ways_of_demo
@@ -294,10 +295,7 @@ class Design:
         ``shown`` are the rows that the learner had before them; what was added to the sheet
         since then, in another notebook, is kept.  Raises InputProblem with all that is wrong.
         """
-        if sheet not in self.chain.sheets:
-            raise InputProblem.about(
-                sheet, f"there is no sheet of readings called {sheet!r}{nearest_or_stop(sheet, self.chain.sheets)}"
-            )
+        must_be_known(sheet, self.chain.sheets, "sheet of readings", most=2)
         now = self.readings[sheet].written if sheet in self.readings else []
         wanted = tidied(rows)
         self.chain.sheets[sheet].read(wanted)  # complaints count the rows as the learner sees them

@@ -13,7 +13,7 @@ from ...design.measured.acceptance import TESTS, allowed, called_for, in_order
 from ...design.measured.corrections import behind, correction
 from ...design.measured.readings_judged import WHEN, Tested, TestSheet, asked_for, judged
 from ...machine import alignment
-from ...nearest import nearest_or_stop
+from ...problems import must_be_known
 from ...units import Duration, InputProblem, Length, RotationalSpeed, TemperatureRise
 from ...working import Working
 from ..pictures import PICTURES
@@ -71,8 +71,7 @@ def _sentence(words: str) -> str:
 @panel
 def set_ups(session: Session, test: str = "axis sideways") -> Panel:
     """A picture of how a test is set up, the test to be chosen from the list."""
-    if test not in TESTS:
-        raise InputProblem.about("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")
+    must_be_known(test, TESTS, "test", "test")
     canvas, picture = Canvas(key="set-ups"), PICTURES["test_set_up"]
     chosen = widgets.Dropdown(options=in_order(), value=test, description="test")
     shown = broad()
@@ -163,8 +162,7 @@ def _closing(sheet: TestSheet, e: Evaluation) -> list[str]:
 @page(worked=True)
 def correction_worked(evaluation: Evaluation, test: str) -> Page:
     """How one test was worked out, from its first readings: the figure, its limit, and the correction if it is out."""
-    if test not in TESTS:
-        raise InputProblem.about("test", f"there is no test called {test!r}{nearest_or_stop(test, TESTS, most=3)}")
+    must_be_known(test, TESTS, "test", "test")
     sheet, system = judged(evaluation), evaluation.design.system
     made = [sheet.tested[test, when] for when in WHEN if (test, when) in sheet.tested]
     if not made:

@@ -13,11 +13,11 @@ from ...design.asked.mixes import BY_SUMS, choices_here, demand_all, mixes_here,
 from ...design.asked.part_account import part_account
 from ...design.asked.ways_told import ways_told
 from ...design.evaluation import Evaluation, evaluate
-from ...nearest import nearest_or_stop
 from ...planning.drivers import Driver, drivers
 from ...planning.feasible import OpenWay
 from ...planning.parts import BORROW, BUY, HARD, MAKE, OUT, USED, Way
 from ...planning.second_hand import find_for
+from ...problems import must_be_known
 from ...ranges import Range
 from ...tables import table
 from ...units import InputProblem
@@ -62,8 +62,7 @@ def _not_called_for(evaluation: Evaluation, part: str) -> Page | None:
     if part in evaluation["parts_list"].by_name:
         return None
     every = evaluation["building"].parts.by_name
-    if part not in every:
-        raise InputProblem.about("part", f"there is no part called {part!r}{nearest_or_stop(part, every, most=3)}")
+    must_be_known(part, every, "part", "part")
     return paragraphs(f"Your design has no {part}; its choices call for other parts.")
 
 

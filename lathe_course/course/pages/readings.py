@@ -10,7 +10,7 @@ import ipywidgets as widgets
 from ... import units
 from ...design.chain.readings import Field, Readings, Sheet
 from ...design.lathe import LATHE
-from ...nearest import nearest_or_stop
+from ...problems import must_be_known
 from ...units import InputProblem
 from ..session import Session
 from ..shown.few import MOST
@@ -27,10 +27,7 @@ _BARE = re.compile(r"[-+−]?\s*(\d+[.,]?\d*|[.,]\d+)")
 
 def sheet_called(name: str) -> Sheet:
     """A sheet of readings of the course; InputProblem if there is none of that name."""
-    if name not in LATHE.sheets:
-        raise InputProblem.about(
-            name, f"there is no sheet of readings called {name!r}{nearest_or_stop(name, LATHE.sheets, most=3)}"
-        )
+    must_be_known(name, LATHE.sheets, "sheet of readings")
     return LATHE.sheets[name]
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from ...nearest import nearest_or_stop
+from ...problems import must_be_known
 from ...ranges import Range
 from ...sources import citations, source_of
 from ...tables import TABLES, Table, table
-from ...units import InputProblem, number
+from ...units import number
 from ..shown.panels import Page, tabled
 from .register import page
 
@@ -23,8 +23,7 @@ def table_rows(evaluation: Any, of: str = "materials", row: str = "") -> Page:
 
     Figures stand in the unit of the table, whatever the units of the design.
     """
-    if of not in TABLES:
-        raise InputProblem.about("of", f"there is no table called {of!r}{nearest_or_stop(of, TABLES, most=5)}")
+    must_be_known(of, TABLES, "table", "of", most=5)
     asked = table(of)
     rows, head = (
         (_figures(asked, row), ("figure", "from low to high (likely)"))

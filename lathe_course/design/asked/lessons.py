@@ -14,11 +14,10 @@ from typing import Any
 import numpy as np
 
 from ... import units
-from ...nearest import nearest_or_stop
 from ...planning.feasible import OpenWay
+from ...problems import must_be_known
 from ...ranges import likely
 from ...tables import table
-from ...units import InputProblem
 from ..chain.entries import NOT_FAILING
 from ..design import Design
 from ..evaluation import Evaluation, Finding, evaluate
@@ -79,8 +78,7 @@ LESSONS: Mapping[str, Lesson] = _lessons()
 
 def lesson_called(name: str) -> Lesson:
     """The lesson of this name; InputProblem with the nearest if there is none."""
-    if name not in LESSONS:
-        raise InputProblem.about(name, f"there is no lesson called {name!r}{nearest_or_stop(name, LESSONS, most=3)}")
+    must_be_known(name, LESSONS, "lesson")
     return LESSONS[name]
 
 
