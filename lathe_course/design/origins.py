@@ -57,6 +57,12 @@ def begun_with(name: str, origin: str) -> bool:
     return origin == DEMO or (origin == DRAFT and name in NOT_OF_A_DEMO)
 
 
+def drafted_of(choices: Mapping[str, Any]) -> list[str]:
+    """Names of the decisions that a draft made; none where all that reads as drafted is open from the beginning."""
+    drafted = [name for name, choice in choices.items() if choice.origin == DRAFT]
+    return drafted if set(drafted) - NOT_OF_A_DEMO.keys() else []
+
+
 def opened(name: str) -> dict[str, str]:
     """The entry with which a decision that is ``NOT_OF_A_DEMO`` begins in a design of the learner's."""
     value, reason = NOT_OF_A_DEMO[name]

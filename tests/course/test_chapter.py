@@ -50,6 +50,8 @@ def test_a_chapter_says_first_what_is_settled_in_it(nowhere):
 
 
 def test_while_nothing_is_one_s_own_a_chapter_leads_to_the_first_round_and_says_no_more(design_file):
+    design_file.unlink()
+    files.new(design_file)  # as a folder is really laid: what only the learner can ask is open in it
     said = words(open_chapter("06")._repr_mimebundle_()["text/html"])
     assert "Nothing here is yours yet. The first round" in said and "Still from the demo" not in said
 

@@ -131,6 +131,8 @@ def test_no_job_no_draft(design_file):
 
 
 def test_from_answers_to_a_draft_its_reasons_and_a_page(design_file):
+    design_file.unlink()
+    files.new(design_file)  # as a folder is really laid: what only the learner can ask is open in it
     chapter = open_chapter("00b")
     jobs = chapter.show("jobs_wished").jobs
     add_job(jobs, "bush", "40 mm")

@@ -13,7 +13,7 @@ from ...design.draft.first_draft import Draft, draft
 from ...design.draft.wish import wish_of
 from ...design.evaluation import Evaluation, evaluate
 from ...design.lathe import CHAPTERS, LATHE
-from ...design.origins import DRAFT
+from ...design.origins import drafted_of
 from ...units import InputProblem
 from ..printed.board_sheet import write_board
 from ..printed.document import link_to
@@ -51,7 +51,7 @@ class DraftPanel:
         except InputProblem as problem:
             self.reply.say((strong("No draft yet."), f" {problem}"))
             return
-        if any(choice.origin == DRAFT for choice in design.choices.values()):
+        if drafted_of(design.choices):
             self._tell_change(self.made)
         else:
             self.keep()
@@ -80,7 +80,7 @@ class DraftPanel:
         self.take.layout.display = "none"
         e = self.session.evaluation
         rows = [(LATHE.part(name).label, e.shown(name)) for name in _FIGURES]
-        drafted = sum(choice.origin == DRAFT for choice in e.design.choices.values())
+        drafted = len(drafted_of(e.design.choices))
         self.reply.say(
             (strong(f"{self.session.kept_where}:"), f" a whole lathe, {drafted} decisions of it drafted."),
             tabled(rows, numeric=(1,)),
@@ -89,7 +89,7 @@ class DraftPanel:
 
     @property
     def plain(self) -> str:
-        drafted = sum(choice.origin == DRAFT for choice in self.session.design.choices.values())
+        drafted = len(drafted_of(self.session.design.choices))
         return f"[a button drafts what is not your own yet; drafted so far: {drafted} decisions]"
 
 
@@ -113,8 +113,9 @@ def draft_reasons(evaluation: Evaluation) -> Page:
     """The reasons of the draft, to be read aloud: sizes first and open, then chapter by chapter, folded."""
     design = evaluation.design
     drafted: dict[str, list[tuple[str, str, str]]] = {}
-    for name, choice in design.choices.items():
-        if choice.origin == DRAFT and choice.reason:
+    for name in drafted_of(design.choices):
+        choice = design.choices[name]
+        if choice.reason:
             decision = LATHE.decisions[name]
             drafted.setdefault(decision.chapter, []).append((decision.label, evaluation.shown(name), choice.reason))
     if not drafted:
