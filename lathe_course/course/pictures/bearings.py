@@ -10,7 +10,7 @@ from ...machine.bearings import SLANTED_BALLS, SLANTED_ROLLERS, contact_of
 from ...units import Force, Length, Ratio, RotationalSpeed, Stiffness, TemperatureRise
 from .axes import Places, inside, label, shown
 from .register import NothingToDraw, picture
-from .style import INK, LINES, MUTED, PALE, PALETTE
+from .style import INK, LINES, MUTED, PALE, PALETTE, on_white
 
 _MM, _UM, _STIFF, _N = Length("mm"), Length("µm"), Stiffness(), Force()
 _KELVIN, _RPM, _SHARE = TemperatureRise("K"), RotationalSpeed(), Ratio("%")
@@ -29,7 +29,7 @@ def _mark(axes: Axes, at: float, words: str, level: float, side: str) -> None:
         textcoords="offset points",
         ha=side,
         va="center",
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+        bbox=on_white(1, 0.85),
     )
 
 
@@ -167,7 +167,7 @@ def grip_over_speed(e: Evaluation, axes: Axes) -> None:
     axes.axvline(there, color=PALETTE["red"], ls="--")
     axes.axvline(here, color=MUTED, ls=":")
     axes.plot([here], [inside(e, np.interp(top_speed, speeds, grip), _N)], "o", color=INK, markeredgecolor="white", zorder=5)
-    style = {"va": "center", "bbox": {"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85}, "zorder": 4}
+    style = {"va": "center", "bbox": on_white(1, 0.85), "zorder": 4}
     for at, words, level in (
         (there, f"stamped {shown(e, stamp, _RPM)}", 1.17),
         (here, f"your top {shown(e, top_speed, _RPM)}", 0.55),

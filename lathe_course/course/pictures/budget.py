@@ -12,9 +12,7 @@ from ..shown.money import amount, euros, money_name, split_of
 from .axes import Places, demand, wrapped
 from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
-from .style import INK, PALETTE, filled, pale
-
-_PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
+from .style import INK, PALETTE, filled, on_white, pale
 
 
 # --- what it goes to ---------------------------------------------------------------------------------------
@@ -115,5 +113,5 @@ def money_fan(evaluation: Evaluation, axes: Axes) -> None:
         at = one.empty[0], min(saved + amount(e, float(np.median(e["money_can"]))) * one.empty[0], top)
         axes.plot(*[[v] for v in at], "D", ms=10, color=PALETTE["red"], markeredgecolor="white", markeredgewidth=1.5, zorder=6)
         places.keep_off(*at, radius=9)
-        places.put(*at, f"empty in {month_name(e, one.empty[0])}", gap=12, weight="bold", bbox=_PLAIN, zorder=7)
+        places.put(*at, f"empty in {month_name(e, one.empty[0])}", gap=12, weight="bold", bbox=on_white(1.5), zorder=7)
     axes.grid(axis="y")

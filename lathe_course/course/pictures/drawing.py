@@ -12,7 +12,7 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 from ... import units
 from ...design.evaluation import Evaluation
 from ...units import Length
-from .style import FONT_SIZE, INK, MUTED, text_size
+from .style import FONT_SIZE, INK, MUTED, on_white, text_size
 
 METAL, LINE = "#c9d1d9", 1.2
 _MM = Length("mm")
@@ -76,9 +76,7 @@ def dimension(
     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
     level = start[1] == end[1]
     if level and text_size(text, size)[0] + 24 < abs(end[0] - start[0]) / per_point:
-        axes.text(
-            *middle, text, ha="center", va="center", size=size, bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5}
-        )
+        axes.text(*middle, text, ha="center", va="center", size=size, bbox=on_white(1.5))
     elif level:
         axes.text(max(start[0], end[0]) + 6 * per_point, middle[1], text, ha="left", va="center", size=size)
     else:

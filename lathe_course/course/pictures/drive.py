@@ -11,10 +11,9 @@ from ...units import Length, Power, RotationalSpeed, Speed, Torque
 from .axes import Places, inside, label, log_axis, middle, shown, text_box
 from .register import NothingToDraw, picture
 from .speeds import cutting_speeds
-from .style import HATCH, INK, MARKERS, MUTED, PALETTE, filled, pale
+from .style import HATCH, INK, MARKERS, MUTED, PALETTE, filled, on_white, pale
 
 _MM, _RPM, _SPEED, _NM, _W = Length("mm"), RotationalSpeed(), Speed(), Torque(), Power()
-_PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.2}
 
 
 def offered(e: Evaluation) -> list[tuple[str, float, float, float]]:
@@ -117,7 +116,7 @@ def _bars(e: Evaluation, axes: Axes, rows: list[tuple[str, float, float, float]]
             ha=ha,
             va="top",
             zorder=5,
-            bbox=_PLAIN,
+            bbox=on_white(1.2),
         )
     axes.set_xlabel(label("spindle speed", _RPM, e), labelpad=1)
 
@@ -145,7 +144,7 @@ def _sawtooth(e: Evaluation, axes: Axes, rows: list[tuple[str, float, float, flo
         transform=axes.transAxes,
         ha="left",
         va="top",
-        bbox=_PLAIN,
+        bbox=on_white(1.2),
         zorder=4,
     )
     axes.set_xlabel(label("diameter of the work", _MM, e), labelpad=1)
@@ -219,7 +218,7 @@ def torque_over_speed(evaluation: Evaluation, axes: tuple[Axes, Axes]) -> None:
         zorder=0,
     )
     words = "stalls: more is asked than there is"
-    torque.text(0.985, 0.97, words, transform=torque.transAxes, ha="right", va="top", bbox=_PLAIN)
+    torque.text(0.985, 0.97, words, transform=torque.transAxes, ha="right", va="top", bbox=on_white(1.2))
     places = Places(torque, [text_box(torque.bbox.x1 - 4, torque.bbox.y1 - 12, words, "right")])
     watts = []
     for name, slow, fast, reduction in rows:
@@ -250,7 +249,7 @@ def torque_over_speed(evaluation: Evaluation, axes: tuple[Axes, Axes]) -> None:
         places.keep_off(inside(e, speed, _RPM), y, 7)
         watts.append(want * speed)
     for name, speed, want in wants:
-        places.put(inside(e, speed, _RPM), inside(e, want, _NM), name, bbox=_PLAIN, zorder=6)
+        places.put(inside(e, speed, _RPM), inside(e, want, _NM), name, bbox=on_white(1.2), zorder=6)
     power.set_ylim(0, 1.15 * inside(e, max(watts), _W))
     power.locator_params(axis="y", nbins=4)
     torque.tick_params(labelbottom=False)
@@ -265,6 +264,6 @@ def torque_over_speed(evaluation: Evaluation, axes: tuple[Axes, Axes]) -> None:
         ha="left",
         va="top",
         color=MUTED,
-        bbox=_PLAIN,
+        bbox=on_white(1.2),
         zorder=4,
     )

@@ -11,7 +11,7 @@ from ...machine import chatter
 from ...units import Length, RotationalSpeed
 from .axes import inside, label, log_axis, middle, shown
 from .register import NothingToDraw, picture
-from .style import HATCH, INK, PALETTE, filled, pale
+from .style import HATCH, INK, PALETTE, filled, on_white, pale
 
 _MM, _RPM = Length("mm"), RotationalSpeed()
 #: below this share of the sway's frequency the lobes stand so close that only their lower ends matter
@@ -87,7 +87,7 @@ def chatter_lobes(e: Evaluation, axes: Axes) -> None:
     axes.plot(rpm, mm, color=INK, lw=2)
     axes.fill_between(rpm, 0, inside(e, least, _MM), lw=0, **filled(PALETTE["blue"]), zorder=1)
     axes.axhline(inside(e, cut, _MM), color=PALETTE["red"], ls="--", lw=2, zorder=4)
-    white = {"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9}
+    white = on_white(1.5, 0.9)
     lower, upper = sorted((least, cut))
     for width, words, x in (
         (cut, f"roughing cut {e.shown('main_edge_width')}", 0.42),

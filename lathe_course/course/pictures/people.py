@@ -9,7 +9,7 @@ from ...design.evaluation import Evaluation
 from ...units import HoursRate, MoneyRate, Ratio
 from .axes import shortened, shown
 from .register import picture
-from .style import HATCH, PALETTE, filled
+from .style import HATCH, PALETTE, filled, on_white
 
 _HOURS, _MONEY, _SHARE = HoursRate("h/month"), MoneyRate("EUR/month"), Ratio("%")
 _COLOURS = ("blue", "orange", "green", "purple", "sky", "red")
@@ -64,14 +64,7 @@ def partner_shares(e: Evaluation, axes: Axes) -> None:
             said = f"{place + 1}: {shown(e, value, units[what], 2)}"
             short = said if wide * room > 8.5 * len(said) + 8 else str(place + 1)
             if wide * room > 14:
-                axes.text(
-                    start + wide / 2,
-                    row,
-                    short,
-                    ha="center",
-                    va="center",
-                    bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0},
-                )
+                axes.text(start + wide / 2, row, short, ha="center", va="center", bbox=on_white(1.0))
             start += wide
     shown_names = [f"{place}: {name}" for place, name in enumerate(names[:_NAMED], 1)] + (
         [f"and {len(names) - _NAMED} more"] if len(names) > _NAMED else []

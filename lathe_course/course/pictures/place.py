@@ -12,7 +12,7 @@ from ...units import Length, Mass
 from .axes import demand, inside, label, middle, parted, shortened, shown, wrapped
 from .drawing import METAL, box, shape, to_scale
 from .register import picture
-from .style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, pale, text_size
+from .style import FONT_SIZE, HATCH, INK, MUTED, PALE, PALETTE, filled, on_white, pale, text_size
 
 _MM, _KG = Length("mm"), Mass("kg")
 #: points kept free above and below a plan for its words
@@ -229,12 +229,4 @@ def _line(e: Evaluation, limits: dict[str, float]) -> float:
 
 def _at_end(axes: Axes, place: int, mass: float, most: float) -> None:
     """The figure behind its bar, on white so that a line does not strike it through."""
-    axes.text(
-        mass + 0.01 * most,
-        place,
-        units.number(mass, 3),
-        ha="left",
-        va="center",
-        size=FONT_SIZE,
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0},
-    )
+    axes.text(mass + 0.01 * most, place, units.number(mass, 3), ha="left", va="center", size=FONT_SIZE, bbox=on_white(1.0))

@@ -13,9 +13,7 @@ from ...planning.log import HOURS
 from .axes import Places
 from .calendar import FEW
 from .register import picture
-from .style import INK, MUTED, PALETTE, filled
-
-_PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
+from .style import INK, MUTED, PALETTE, filled, on_white
 
 
 # --- earned against plan -----------------------------------------------------------------------------------
@@ -74,7 +72,7 @@ def earned_against_plan(evaluation: Evaluation, axes: Axes, log: str = YOURS) ->
     for name, (months, hours) in lines.items():
         spot = int(0.88 * (len(months) - 1)) if name == "planned" else len(months) - 1
         label = f"{name}{'' if name == 'planned' else f', {hours[-1]:.0f} h'}"
-        places.put(months[spot], hours[spot], label, gap=12, bbox=_PLAIN, zorder=5)
+        places.put(months[spot], hours[spot], label, gap=12, bbox=on_white(1.5), zorder=5)
     axes.xaxis.set_major_locator(MaxNLocator(8, integer=True))
     axes.set_xlabel("months from the beginning")
     axes.set_ylabel("own hours (h)")
@@ -144,7 +142,7 @@ def forecast_fan(evaluation: Evaluation, axes: Axes, log: str = YOURS, month: fl
         -6 if patience > 0.75 * until else 6,
         0,
         ha="right" if patience > 0.75 * until else "left",
-        bbox=_PLAIN,
+        bbox=on_white(1.5),
         zorder=5,
     )
     if np.isfinite(middle):
@@ -153,7 +151,7 @@ def forecast_fan(evaluation: Evaluation, axes: Axes, log: str = YOURS, month: fl
             100,
             f"done by month {middle:.0f},\nfour fifths of builds {_month(low)} to {_month(high)}",
             gap=14,
-            bbox=_PLAIN,
+            bbox=on_white(1.5),
             zorder=6,
         )
     axes.set_yticks([0, 25, 50, 75, 100])

@@ -17,7 +17,7 @@ from ...units import Length, RotationalSpeed
 from .axes import Places, bare, inside, label, middle, wrapped
 from .register import picture
 from .speeds import cutting_speeds
-from .style import INK, MUTED, PALETTE, text_size
+from .style import INK, MUTED, PALETTE, on_white, text_size
 
 _MM, _UM, _RPM = Length("mm"), Length("µm"), RotationalSpeed()
 _MOST_ROWS = 11
@@ -64,7 +64,7 @@ def jobs_against_size(e: Evaluation, axes: Axes) -> None:
     axes.plot([between, between], [0, bed], color=INK, lw=1.8, zorder=1)
     axes.plot([0, between], [bed, bed], color=INK, lw=1.8, zorder=1)
     axes.plot([0, between], [slide, slide], color=PALETTE["blue"], lw=1.8, ls="--", zorder=1)
-    white = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.85}
+    white = on_white(0.6, 0.85)
     places = Places(axes)
     places.keep_off(x, y, 9)
     apart = bed - slide > 0.1 * axes.get_ylim()[1]

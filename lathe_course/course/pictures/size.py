@@ -13,7 +13,7 @@ from ...machine.cutting_speeds import preferred
 from ...units import LabourTime, Length, Mass, Money
 from .axes import demand, inside, label, middle, shown
 from .register import picture
-from .style import INK, PALE, PALETTE, filled
+from .style import INK, PALE, PALETTE, filled, on_white
 
 _MM, _KG, _EUR, _HOURS = Length("mm"), Mass("kg"), Money(), LabourTime()
 
@@ -84,7 +84,7 @@ def hours_and_money(e: Evaluation, axes: Axes) -> None:
             ha="left",
             va="center",
             weight="bold" if what == "in all" else "normal",
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+            bbox=on_white(1),
         )
     for mood, y in (("can", 6.72), ("should", 2.72)):
         axes.text(
@@ -94,7 +94,7 @@ def hours_and_money(e: Evaluation, axes: Axes) -> None:
             ha="left",
             va="center",
             color=INK,
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5},
+            bbox=on_white(0.5),
             zorder=4,
         )
     axes.axvline(patience, color=PALETTE["red"], ls="--", lw=2, zorder=1)

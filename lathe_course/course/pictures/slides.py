@@ -12,7 +12,7 @@ from ...units import Force, Length
 from .axes import inside, label, middle, parted, shown
 from .drawing import METAL, box, dimension, disc, to_scale
 from .register import picture
-from .style import FONT_SIZE, HATCH, INK, LINES, MUTED, PALE, PALETTE, filled
+from .style import FONT_SIZE, HATCH, INK, LINES, MUTED, PALE, PALETTE, filled, on_white
 
 _MM, _N = Length("mm"), Force()
 #: push over resistance at which the curve of the push is cut off
@@ -129,7 +129,7 @@ def _push_curve(e: Evaluation, axes: Axes) -> None:
         textcoords="offset points",
         ha="left" if right else "right",
         va="top",
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+        bbox=on_white(1),
     )
     if not _jams(e):
         axes.plot(
@@ -151,7 +151,7 @@ def _push_curve(e: Evaluation, axes: Axes) -> None:
         ha="right",
         va="center",
         color=MUTED,
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+        bbox=on_white(1),
     )
     if at > 0:
         axes.annotate(
@@ -163,7 +163,7 @@ def _push_curve(e: Evaluation, axes: Axes) -> None:
             ha="right",
             va="center",
             color=MUTED,
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+            bbox=on_white(1),
         )
 
 

@@ -12,7 +12,7 @@ from ...tables import table
 from ...units import Length, RotationalSpeed, Speed
 from .axes import Places, inside, label, log_axis, middle, parted, shown, wrapped
 from .register import NothingToDraw, picture
-from .style import INK, LINES, MARKERS, MUTED, PALETTE, filled, text_size
+from .style import INK, LINES, MARKERS, MUTED, PALETTE, filled, on_white, text_size
 
 _MM, _RPM, _SPEED = Length("mm"), RotationalSpeed(), Speed()
 _COLUMN = {"high-speed steel": "speed_hss", "carbide": "speed_carbide"}
@@ -100,7 +100,7 @@ def speed_chart(e: Evaluation, axes: Axes) -> None:
                 solid_capstyle="round",
             )
         axes.plot([px], [py], MARKERS[1] if job.is_disc else MARKERS[0], color=INK, markeredgecolor="white", zorder=6)
-    white = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.85}
+    white = on_white(0.6, 0.85)
     for speed, words, va in (
         (fastest, f"nothing above {e.shown('fastest_speed')}", "bottom"),
         (slowest, f"nothing below {e.shown('slowest_speed')}", "top"),
@@ -234,7 +234,7 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
             ha="left" if right else "right",
             va="center",
             weight="bold",
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5},
+            bbox=on_white(1.5),
             zorder=6,
         )
     for limit in (turning[0], turning[-1]):
@@ -243,14 +243,4 @@ def speed_steps(e: Evaluation, axes: Axes, material: str | None = None) -> None:
         (f"below {shown(e, turning[0], _MM)} the\nfastest speed is too slow", 0.01, "left"),
         (f"above {shown(e, turning[-1], _MM)} the\nslowest speed is too fast", 0.99, "right"),
     ):
-        axes.text(
-            x_at,
-            0.99,
-            words,
-            transform=axes.transAxes,
-            ha=ha,
-            va="top",
-            color=MUTED,
-            zorder=4,
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
-        )
+        axes.text(x_at, 0.99, words, transform=axes.transAxes, ha=ha, va="top", color=MUTED, zorder=4, bbox=on_white(1))

@@ -12,7 +12,7 @@ from ...units import Force, Length, Stiffness
 from .axes import inside, label, middle, shown
 from .drawing import METAL, box, dimension, round_down, shape, to_scale
 from .register import NothingToDraw, picture
-from .style import INK, LINES, MUTED, PALETTE, filled, text_size
+from .style import INK, LINES, MUTED, PALETTE, filled, on_white, text_size
 
 _MM, _UM, _N, _STIFF = Length("mm"), Length("µm"), Force(), Stiffness()
 #: how high a bent spindle stands beside its diameter, at most
@@ -163,15 +163,7 @@ def _split(e: Evaluation, axes: Axes) -> None:
         words = f"{name} {give / whole:.0%}"
         wide = give / whole * axes.bbox.width
         if text_size(words)[0] + 8 < wide:
-            axes.text(
-                start + give / 2,
-                0.5,
-                words,
-                ha="center",
-                va="center",
-                weight="bold",
-                bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
-            )
+            axes.text(start + give / 2, 0.5, words, ha="center", va="center", weight="bold", bbox=on_white(1))
         start += give
 
 
@@ -232,5 +224,5 @@ def span_curve(e: Evaluation, axes: Axes) -> None:
             textcoords="offset points",
             ha="left" if left else "right",
             va=va,
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+            bbox=on_white(1, 0.85),
         )

@@ -72,6 +72,12 @@ def pale(colour: str, share: float = 0.35) -> str:
     return "#" + "".join(f"{round(255 - share * (255 - part)):02x}" for part in parts)
 
 
+def on_white(pad: float, alpha: float | None = None) -> dict[str, Any]:
+    """The ground of words that stand over lines, as ``bbox`` of a text."""
+    ground = {"facecolor": "white", "edgecolor": "none", "pad": pad}
+    return ground if alpha is None else {**ground, "alpha": alpha}
+
+
 def filled(colour: str, hatch: str = "") -> dict[str, str]:
     """Paint for a bar or an area: a pale face, and edge and hatch in the full colour."""
     return {"facecolor": pale(colour), "edgecolor": colour, "hatch": hatch}

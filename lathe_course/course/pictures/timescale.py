@@ -11,9 +11,8 @@ from ...design.evaluation import Evaluation
 from .axes import Places, wrapped
 from .calendar import FEW, calendar_axis
 from .register import NothingToDraw, picture
-from .style import INK, MUTED, PALETTE, filled
+from .style import INK, MUTED, PALETTE, filled, on_white
 
-_PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 #: the two plans, by the hours and money they have
 _CAN, _SHOULD = "with what you can spend", "with what you should spend"
 _NEVER = "At what you can spend half of these builds never end. The page of the budget says what stops them."
@@ -67,7 +66,7 @@ def milestone_fan(evaluation: Evaluation, axes: Axes) -> None:
         textcoords="offset points",
         ha="right" if left else "left",
         va="center",
-        bbox=_PLAIN,
+        bbox=on_white(1.5),
     )
     for row, (low, middle, _), high in zip(rows, found.values(), latest):
         axes.barh(row, high - low, 0.5, left=low, zorder=2, **filled(PALETTE["blue"]))
@@ -123,17 +122,17 @@ def finish_odds(evaluation: Evaluation, axes: Axes) -> None:
             places.keep_off(months[there][::40], share[there][::40], radius=5)
     odds = float((ends[_CAN] <= patience).mean())
     axes.plot([patience], [100 * odds], "o", ms=10, color=PALETTE["red"], markeredgecolor="white", zorder=6)
-    places.put(patience, 100 * odds, f"{odds:.0%} by the end of patience", gap=12, weight="bold", bbox=_PLAIN, zorder=6)
+    places.put(patience, 100 * odds, f"{odds:.0%} by the end of patience", gap=12, weight="bold", bbox=on_white(1.5), zorder=6)
     if single < end:
         likely = 100 * float((ends[_CAN] <= single).mean())
         axes.plot([single], [likely], "D", ms=9, color=INK, zorder=6)
         places.keep_off(single, likely, radius=8)
-        places.put(single, likely, f"plan at middling figures, {likely:.0f}%", gap=12, bbox=_PLAIN, zorder=6)
+        places.put(single, likely, f"plan at middling figures, {likely:.0f}%", gap=12, bbox=on_white(1.5), zorder=6)
     places.keep_off(np.full(20, patience), np.linspace(0, 110, 20), radius=4)
     for (words, months), at in zip(ends.items(), (0.75, 0.3)):
         spot = int(at * e.draws)
         if np.isfinite(months[spot]):
-            places.put(months[spot], share[spot], words, gap=12, bbox=_PLAIN, zorder=5)
+            places.put(months[spot], share[spot], words, gap=12, bbox=on_white(1.5), zorder=5)
     axes.set_yticks([0, 25, 50, 75, 100])
     axes.set_ylabel("builds that are done (of a hundred)", color=INK)
     axes.grid(axis="y")

@@ -13,7 +13,7 @@ from ...design.chain.entries import Decision
 from ...design.evaluation import Evaluation
 from .axes import Places, inside, label, middle, wrapped
 from .register import NothingToDraw, picture
-from .style import HATCH, INK, MUTED, PALETTE, pale
+from .style import HATCH, INK, MUTED, PALETTE, on_white, pale
 
 _COUNT = 41
 #: values of a decision for which the design must be worked out one by one,
@@ -121,7 +121,7 @@ def tradeoff(e: Evaluation, axes: Axes, x: str = "spindle_diameter", y: str = "c
     places = Places(axes)
     own = inside(e, middle(e, x), kinds[0]), inside(e, middle(e, y), kinds[1])
     places.keep_off(*own, radius=12)
-    white = {"facecolor": "white", "edgecolor": "none", "pad": 2}
+    white = on_white(2)
     for index in order[:5]:
         where = failing & (field.first == index)
         if where.mean() < 0.012:

@@ -13,7 +13,7 @@ from ...units import Force, Length
 from .axes import inside, label, middle, shown
 from .drawing import METAL, box, round_down, shape, to_scale
 from .register import NothingToDraw, picture
-from .style import INK, MUTED, PALETTE, filled
+from .style import INK, MUTED, PALETTE, filled, on_white
 
 _MM, _UM, _N = Length("mm"), Length("µm"), Force()
 #: ways of holding that leave the far end free
@@ -162,7 +162,7 @@ def _error(e: Evaluation, axes: Axes) -> None:
         textcoords="offset points",
         ha="left",
         va="bottom",
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+        bbox=on_white(1, 0.85),
     )
     peak = int(error.argmax())
     right, left, within = peak > 0.75 * len(x), peak < 0.1 * len(x), error[peak] > 0.35 * axes.get_ylim()[1]
@@ -174,7 +174,7 @@ def _error(e: Evaluation, axes: Axes) -> None:
         ha="right" if right else "left" if left else "center",
         va="top" if within else "bottom",
         weight="bold",
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.8},
+        bbox=on_white(1, 0.8),
     )
     axes.set_xlabel(label(f"from the {_FROM.get(e['work_support'], 'chuck')}", _MM, e), labelpad=1)
     axes.set_ylabel(label("too thick", _UM, e))
