@@ -24,7 +24,7 @@ class Kinds:
 _KINDS = {
     "nose_kind": Kinds("noses", ("nose_hold", "unscrewing_torque", "chuck_give", "bar_room"), "chuck_stays_on"),
     "collets": Kinds(
-        "collets", ("collet_room", "collet_bar", "collet_share", "collet_runout", "shape_share"), "collets_run_truer"
+        "collets", ("collet_room", "collet_bar", "collet_share", "small_runout", "shape_share"), "collets_run_truer"
     ),
     "hand_rest": Kinds("hand_rests", ("largest_shaft", "handle_pull", "saddle_parked"), "wood_has_a_rest"),
     "dividing": Kinds("dividing", ("undivided", "line_unevenness", "tooth_error"), "lines_even"),

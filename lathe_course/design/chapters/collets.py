@@ -78,23 +78,22 @@ def chuck_runout(nose_as_made, jaws_runout):
 
 
 @result(
-    Length("mm"),
-    "run-out of work in a collet, held a second time",
-    CHAPTER,
-    source="definition, errors of unlike direction in squares",
+    Length("mm"), "run-out of small work, held a second time", CHAPTER, source="definition, errors of unlike direction in squares"
 )
-def collet_runout(collets, taper_as_made, nose_as_made, collet_class):
-    """The taper they sit in, or the nose under their chuck, and the collet itself."""
+def small_runout(collets, taper_as_made, nose_as_made, collet_class, chuck_runout):
+    """In a collet: the taper it sits in, or the nose under its chuck, and the collet itself. Without collets, that of the chuck."""
+    if collets == NONE:
+        return chuck_runout
     return np.hypot(taper_as_made if table("collets")[collets]["of"] == "taper" else nose_as_made, collet_class)
 
 
 @result(Ratio(), "how many times truer a collet takes small work back than the chuck does", CHAPTER, source="definition")
-def collet_gain(chuck_runout, collet_runout):
+def collet_gain(chuck_runout, small_runout):
     """A taper or a nose that runs out itself leaves little of it."""
-    return chuck_runout / collet_runout
+    return chuck_runout / small_runout
 
 
-RESULTS = [collet_room, collet_bar, collet_jobs, collet_share, collet_sets, chuck_runout, collet_runout, collet_gain]
+RESULTS = [collet_room, collet_bar, collet_jobs, collet_share, collet_sets, chuck_runout, small_runout, collet_gain]
 
 LIMITS = [
     Limit(

@@ -128,7 +128,7 @@ LIMITS = [
         "hand_rests",
         "at least",
         1.0,
-        "Wood is on the list of jobs, and there is {value} rest for a tool held by hand where {limit} is asked; without it wood is only scraped with a tool in the toolpost.",
+        "Rests for a tool held by hand: {value}. The wood on the list of jobs asks for {limit}; without one it is only scraped with a tool in the toolpost.",
         comfort=0.0,
         source="common_practice, no source",
         asked="wood_jobs",

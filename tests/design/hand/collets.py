@@ -48,16 +48,39 @@ HAND = [
     # 3, 4 and 5; 5, 12 and 13
     ("chuck_runout", {"nose_as_made": "0.03 mm", "jaws_runout": "0.04 mm"}, 0.05),
     (
-        "collet_runout",
-        {"collets": "drawn into the taper", "taper_as_made": "0.012 mm", "nose_as_made": "0.02 mm", "collet_class": "0.005 mm"},
+        "small_runout",
+        {
+            "collets": "drawn into the taper",
+            "taper_as_made": "0.012 mm",
+            "nose_as_made": "0.02 mm",
+            "collet_class": "0.005 mm",
+            "chuck_runout": "0.05 mm",
+        },
         0.013,
     ),
     (
-        "collet_runout",
-        {"collets": "in a chuck on the nose", "taper_as_made": "0.012 mm", "nose_as_made": "0.02 mm", "collet_class": "0.015 mm"},
+        "small_runout",
+        {
+            "collets": "in a chuck on the nose",
+            "taper_as_made": "0.012 mm",
+            "nose_as_made": "0.02 mm",
+            "collet_class": "0.015 mm",
+            "chuck_runout": "0.05 mm",
+        },
         0.025,
     ),
-    ("collet_gain", {"chuck_runout": "0.06 mm", "collet_runout": "0.02 mm"}, 3),
+    (
+        "small_runout",
+        {
+            "collets": "none",
+            "taper_as_made": "0.012 mm",
+            "nose_as_made": "0.02 mm",
+            "collet_class": "0.015 mm",
+            "chuck_runout": "0.05 mm",
+        },
+        0.05,
+    ),
+    ("collet_gain", {"chuck_runout": "0.06 mm", "small_runout": "0.02 mm"}, 3),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
 MOVES_NOTHING: dict[str, str] = {}
