@@ -71,6 +71,16 @@ def test_only_plain_files_of_the_design_are_handed_over(tmp_path):
     assert sorted(handing.handed(folder)) == ["design.log.csv", "design.toml"]
 
 
+def test_of_very_many_files_forty_are_handed_over_and_the_design_is_among_them(tmp_path):
+    folder = made(tmp_path)
+    for place in range(60):
+        (folder / f"design.{'abcdefgh'[place // 8]}{'abcdefgh'[place % 8]}.csv").write_text("a\n")
+    handed = handing.handed(folder)
+    assert len(handed) == 40
+    (folder / "design.toml").rename(folder / "design.aa.csv")
+    assert len(handing.handed(folder)) == 40
+
+
 def test_the_page_tells_each_design_and_what_cannot_be_read(tmp_path):
     ana, ben = (made(tmp_path, name) for name in ("ana", "ben"))
     (ben / "design.toml").write_text("format = \n")

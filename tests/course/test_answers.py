@@ -4,6 +4,7 @@ import itertools
 import math
 import re
 
+import numpy as np
 import pytest
 from cases import every
 from put_questions import ALL, EACH, NAMES, OTHER, STRANGE, figures, put_to, written
@@ -22,6 +23,8 @@ from lathe_course.course.teaching.questions import (
 from lathe_course.course.teaching.questions.asked import APART, LETTERS
 from lathe_course.course.teaching.questions.check import fitting_slips
 from lathe_course.course.teaching.questions.data import RANGE
+from lathe_course.course.teaching.questions.usual import usual_slips
+from lathe_course.formula import Formula
 
 
 # --- right answers and slips ------------------------------------------------------------------------
@@ -53,6 +56,54 @@ def test_each_slip_is_known_by_its_own_figure(one):
                 assert (verdict.kind, verdict.slip) == ("slip", slip.name), now.text
             assert slip.help in verdict.said
             assert written(now, now.value().likely, digits=3).split()[0] not in verdict.said.replace(slip.name, "").split()
+
+
+@EACH
+def test_the_usual_slips_with_one_figure_go_together(one):
+    """Left out, taken once too often and on the wrong side: A/x, A·x and A/x², whatever the figure x and the answer A.
+
+    A figure on the way is quoted for the answer where it is of the same kind and unit, and nowhere else.
+    """
+    found = usual_slips(one)
+    if not found:
+        return
+    now = figures(one)[0]
+    answer = now.value().likely
+
+    def of(words):
+        with np.errstate(all="ignore"):
+            return [now.value(slip).likely for slip in found if slip.name.endswith(words)]
+
+    left, wrong, often = of("taken once too seldom"), of("wrong side of the division"), of("taken once too often")
+    often = often[: len(left)]  # that of pi comes last
+    trios = [trio for trio in zip(left, wrong, often, strict=True) if all(map(math.isfinite, trio)) and all(trio)]
+    assert [a * c for a, _, c in trios] == pytest.approx([answer**2] * len(trios))
+    assert [a**2 / b for a, b, _ in trios] == pytest.approx([answer] * len(trios))
+    asked_kind = one.kinds[one.asks]
+    on_the_way = [
+        f"the {step.name.replace('_', ' ')} quoted, a figure on the way"
+        for step in one.work
+        if step.name != one.asks and (step.formula.output.what, step.formula.output.unit) == (asked_kind.what, asked_kind.unit)
+    ]
+    assert [slip.name for slip in found if slip.name.endswith("quoted, a figure on the way")] == on_the_way
+
+
+def test_a_figure_left_out_by_hand():
+    """n = v / (π d): without the speed an answer over the speed, without the diameter an answer times it, each in its own unit."""
+    now = figures(question("03.3"))[0]
+    by = {}
+    for slip in usual_slips(now.question):
+        by.setdefault(slip.name, []).append(now.value(slip).likely / now.value().likely)
+    speed, across = now.figures["cutting_speed"], now.figures["diameter"]
+    assert by["the cutting speed left out, or taken once too seldom"] == pytest.approx([1 / (60 * speed), 1 / speed])
+    assert by["the diameter left out, or taken once too seldom"] == pytest.approx([1e3 * across, across])
+
+
+@EACH
+def test_what_each_formula_of_a_question_doubts_is_told(one, monkeypatch):
+    monkeypatch.setattr(Formula, "doubts", lambda formula, inputs: [formula.name])
+    for now in figures(one)[:1]:
+        assert now.doubts() == [step.formula.name for step in one.work]
 
 
 @EACH
