@@ -35,6 +35,14 @@ def test_one_table_in_many_dresses(raw):
     assert cells[0] == "bed" and figure(cells[1], text.decimal_comma) == 12.5
 
 
+@pytest.mark.parametrize("cell", ["12,5", "-12,5", "+12,5", "-0,5"])
+def test_one_figure_with_a_comma_tells_that_all_have_one(cell):
+    """In a table parted by semicolons, whatever the sign of the one figure that shows it."""
+    text = decode(f"what;by;of\nshift;{cell};3\n".encode())
+    assert text.decimal_comma and figure(text.rows[0][1][1], text.decimal_comma) == float(cell.replace(",", "."))
+    assert not decode(b"what;by\nshift;-12.5\n").decimal_comma
+
+
 def test_lines_are_those_of_the_file():
     text = decode(b'# a remark\n\npart,hours\n\nbed,1\n"a long\nname",2\n# another\nspindle,3\n')
     assert text.heading_line == 3 and [line for line, _ in text.rows] == [5, 6, 9]

@@ -146,6 +146,12 @@ TASKS = (Task("plan", (), Range(4, 4, 4)), Task("t", ("plan",), None), Task("end
 LAYOUT = layout(parts(part("a"), part("b", after="a"), part("c")), TASKS)
 
 
+def test_what_takes_no_hours_and_belongs_to_no_part_is_no_planning():
+    """Neither a heading among the tasks nor what comes after parts; what takes hours before them is."""
+    tasks = (Task("head", (), None), Task("sum", ("end",), Range(1, 1, 1)), *TASKS)
+    assert LAYOUT.planning == layout(parts(part("a"), part("b", after="a"), part("c")), tasks).planning == ("plan",)
+
+
 def work(**figures):
     nodes = LAYOUT.network.names
     made = {name: np.array([table.get(node, 0.0) for node in nodes]) for name, table in figures.items()}
