@@ -163,6 +163,7 @@ def test_what_is_not_protected_is_said_at_the_start():
     said = "\n".join(server._announced(told, accounts.stronger(["root"])))
     assert "http://192.168.1.5:8888/services/mentor/" in said and "passwords cross the room as plain text" in said
     assert "root is in the group root and may act for anybody" in said
+    assert "ana is in the group wheel and may act" in "\n".join(server._announced(told, {"ana": "wheel"}))
     for other in (replace(told, address="127.0.0.1"), replace(told, certificate="c.pem", key="k.pem")):
         assert "Caution" not in "\n".join(server._announced(other, {}))
     assert replace(told, certificate="c.pem", address="fe80::1").url == "https://[fe80::1]:8888/"

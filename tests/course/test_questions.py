@@ -127,6 +127,14 @@ def test_a_faulty_file_is_refused_with_a_sentence(tmp_path, case):
     assert "Question 77.1" in str(refused.value)
 
 
+def test_a_file_that_is_not_whole_is_told_by_its_line(tmp_path):
+    path = tmp_path / "77_trial.toml"
+    path.write_text(SOUND.replace('unit = "rpm"', 'unit = "rpm'), encoding="utf-8")
+    line = SOUND[: SOUND.index('unit = "rpm"')].count("\n") + 1
+    with pytest.raises(InputProblem, match=rf"77_trial.toml, line {line}\b.*a text is opened with a quote"):
+        read_questions(path)
+
+
 def test_all_faults_are_told_at_once(tmp_path):
     path = tmp_path / "77_trial.toml"
     path.write_text(SOUND.replace('"use"', '"easy"').replace("tolerance = 0.01", "tolerance = 0.2"), encoding="utf-8")

@@ -40,6 +40,17 @@ def test_what_was_decided_last_and_what_changed_is_told_with_what_stood_before()
     assert "The build so far" not in said
 
 
+def test_what_finds_no_room_is_counted():
+    """Seven decisions kept and then changed: five stand in each list, and two are counted."""
+    names = [name for name, one in BOAT.chain.decisions.items() if one.numeric and one.kind.unit == "mm"][:7]
+    kept = BOAT
+    for day, more in (("2026-01-01", 1.05), ("2026-01-02", 1.1)):
+        kept = kept.with_("", day, **{name: f"{1000 * BOAT[name] * more:.6g} mm" for name in names})
+    said = lists(kept)
+    for head in ("Decided last", "Changed last"):
+        assert sum(row.startswith("2026") or "→" in row for row in said[head]) == 5 and "and 2 more before" in said[head], head
+
+
 def test_tables_ways_and_log_count_though_no_decision_was_kept():
     """The notice on the first page said that nothing was decided, with tables, ways and a log of one's own beside it."""
     parts = replace(BOAT.building, machines=BOAT.building.machines[1:])

@@ -1,8 +1,11 @@
 """The chain of the lathe: its words, its graph, its arithmetic against hand calculation, and sweeps against single cases."""
 
+import ast
 import dataclasses
 import functools
+import inspect
 import re
+import textwrap
 
 import numpy as np
 import pytest
@@ -508,6 +511,21 @@ def test_a_standing_figure_is_in_the_unit_of_its_kind(figure: Figure):
     assert units.in_unit(likely(value), figure.kind) == pytest.approx(likely(figure.value))
     if isinstance(value, Range):
         assert value.low <= value.likely <= value.high
+
+
+def test_a_body_uses_all_that_it_is_given():
+    """A name that a body asks for and does not use is one that stands where another is meant, and an arrow in the chain that leads nowhere."""
+    idle = {}
+    for name, result in LATHE.results.items():
+        body = inspect.unwrap(result.body)
+        if result.formula is None and inspect.isfunction(body):
+            (told, *_) = (
+                one for one in ast.walk(ast.parse(textwrap.dedent(inspect.getsource(body)))) if isinstance(one, ast.FunctionDef)
+            )
+            used = {one.id for one in ast.walk(told) if isinstance(one, ast.Name) and isinstance(one.ctx, ast.Load)}
+            if lost := {one.arg for one in (*told.args.args, *told.args.kwonlyargs)} - used:
+                idle[name] = lost
+    assert not idle
 
 
 # --- workings in place -------------------------------------------------------------------------------------

@@ -170,7 +170,6 @@ def charged_total(cash_in_the_end, tools_shared):
 
 @result(Money(), "spread of the money to be paid", CHAPTER, source="definition, spreads of the parts and of the prices together")
 def cash_spread(
-    building,
     cash_total,
     part_columns,
     part_growth,
