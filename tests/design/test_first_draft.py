@@ -161,6 +161,14 @@ def test_a_threaded_stud_has_the_coarse_thread_of_its_diameter(size, pitch):
     assert Job.read(common_job("threaded stud", size)).pitch == pytest.approx(pitch * 1e-3)
 
 
+def test_a_watch_repairer_can_set_an_arbor_by_the_dial():
+    """On a small lathe 200 lines are not read any more: a finer screw sets the tolerance."""
+    jobs = [common_job("clock arbor", "4 mm"), common_job("clock wheel blank", "45 mm"), common_job("clock pillar", "8 mm")]
+    made = draft(of(*jobs))
+    assert made.design["centre_height"] == pytest.approx(0.04) and made.design["tolerance"] == pytest.approx(15e-6)
+    assert not made.costs and not failing_of(made.design)
+
+
 def test_a_leadscrew_is_bar_that_is_sold():
     """ISO 2904, recalled from memory: the thinnest trapezoidal thread is 8 x 1.5, and 10 x 2, 12 x 3, 14 x 3 follow."""
     for size in ("6 mm", "16 mm", "24 mm"):

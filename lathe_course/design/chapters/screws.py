@@ -15,8 +15,8 @@ CHAPTER = "09"
 #: what draws the carriage in a plain cut where nothing else does
 BY_HAND = "by hand"
 NUTS = tuple(table("nuts"))
-#: pitches one can buy as screws: trapezoidal, and 20, 12, 10, 8 to the inch
-PITCHES = (1.0, 1.25, 1.27, 1.5, 2.0, 25.4 / 12, 2.5, 2.54, 3.0, 3.175, 4.0, 5.0)
+#: pitches one can buy as screws: trapezoidal, and 20, 12, 10, 8 to the inch; below 1 mm fine threads that a die cuts, such as M5 x 0.5 and M6 x 0.75 (ISO 261)
+PITCHES = (0.5, 0.75, 1.0, 1.25, 1.27, 1.5, 2.0, 25.4 / 12, 2.5, 2.54, 3.0, 3.175, 4.0, 5.0)
 DIVISIONS = (20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 75, 80, 100, 120, 125, 127, 150, 160, 200, 250)
 DIALS = ("radius in mm", "diameter in mm", "radius in inches", "diameter in inches")
 #: steps a person reads without doing sums, in m
@@ -55,7 +55,7 @@ DECISIONS = [
         "Which pitch has the screw of the cross-slide?",
         CHAPTER,
         Pitch("mm", above=0),
-        1,
+        0.5,
         5,
         0.25,
         preferred=PITCHES,

@@ -53,7 +53,9 @@ _COLLETS_FROM = 0.5
 #: what feed and nose add to the roughness that stays however fine the feed
 _FINISH_ROOM = 1.1
 #: pitch of the cross screw [m] and lines of its dial, the coarsest first; each reads in round steps
-_DIALS = ((2e-3, 100), (1e-3, 100), (1e-3, 200), (1e-3, 250))
+_DIALS = ((2e-3, 100), (1e-3, 100), (1e-3, 200), (1e-3, 250), (0.75e-3, 150))
+#: how far apart lines stand that are read with ease [m], and the largest dial there is room for, of the centre height: common practice
+_LINES_APART, _LARGEST_DIAL = 0.9e-3, 1.1
 
 
 @dataclass
@@ -419,7 +421,14 @@ def _what_hangs_together(sizes: Sizes, jobs: Jobs) -> None:
         "fills what cross-slide, toolpost and tool leave below the centre line",
     )
     # a dial that sets half of the tolerance by half a division, in steps one reads without sums
-    pitch, lines = next((row for row in _DIALS if row[0] / row[1] <= 0.5 * sizes["tolerance"] * (1 + 1e-9)), _DIALS[-1])
+    pitch, lines = next(
+        (
+            row
+            for row in _DIALS
+            if row[0] / row[1] <= 0.5 * sizes["tolerance"] * (1 + 1e-9) and math.pi * _LARGEST_DIAL * h / row[1] >= _LINES_APART
+        ),
+        _DIALS[-1],
+    )
     settle("cross_screw_pitch", pitch, "so that half a division of the dial sets your tolerance")
     settle("dial_divisions", float(lines), "round steps, and fine enough for your tolerance")
     # elbow, bench and feet
