@@ -214,12 +214,15 @@ def _example(operation: str) -> str:
     return f"{operation} {'140 x 120' if _row(operation)['measures'] == 2 else '12'} mm"
 
 
-def _size_text(size: tuple[float, ...], system: str, digits: int = 4) -> str:
+def _size_text(size: tuple[float, ...], system: str, digits: int = 0) -> str:
+    """Sizes as they are told: with as many digits as are asked, or as make sense, and the whole ones before the point."""
     if not size:
         return ""
-    unit = units.unit_text("mm", system)
-    return " x ".join(units.number(units.in_unit(one, _SIZE, system), digits) for one in size) + f" {unit}"
+    unit, told = units.unit_text("mm", system), [units.in_unit(one, _SIZE, system) for one in size]
+    digits = digits or (3 if unit == "mm" else 4)
+    return " x ".join(units.number(one, max(digits, len(f"{abs(one):.0f}"))) for one in told) + f" {unit}"
 
 
-def _accuracy_text(accuracy: float | None, system: str, digits: int = 3) -> str:
+def _accuracy_text(accuracy: float | None, system: str, digits: int = 0) -> str:
+    digits = digits or (2 if units.unit_text("mm", system) == "mm" else 3)
     return "" if accuracy is None else f" to {units.shown(accuracy, _SIZE, system, digits)}"

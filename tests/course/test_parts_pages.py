@@ -2,13 +2,14 @@
 
 import html
 import re
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 from matplotlib.figure import Figure
 from tiers import short_of
 
-from lathe_course.course.pages import show
+from lathe_course.course.pages import mixes, show
 from lathe_course.course.pages.ways_panel import FrontierPanel, WaysPanel
 from lathe_course.course.pictures import PICTURES
 from lathe_course.course.session import Session
@@ -16,6 +17,7 @@ from lathe_course.design.asked.mixes import compared, frontier_here, note_of
 from lathe_course.design.asked.part_account import part_account
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.planning.capabilities import Need
 from lathe_course.planning.costs import STAND_IN
 from lathe_course.planning.parts import MAKE
 from lathe_course.units import InputProblem
@@ -186,3 +188,16 @@ def test_the_account_of_a_part_is_what_the_chain_works_out_for_it(part, changes)
         same["part_hours"][place] - (STAND_IN if same["ways_chosen"][place].stage and same["parts_list"][part].stand_in else 0)
     )
     assert found.sums[0].values["money"] == pytest.approx(same["part_money"][place])
+
+
+# --- figures that a reader takes in ----------------------------------------------------------------------
+def test_a_machine_is_advised_once_and_no_money_is_shared_among_no_hours():
+    small, club, drill = (SimpleNamespace(name=name) for name in ("small mill", "small mill of the club", "bench drill"))
+    offers = [("borrow", small, 213.0), ("borrow", club, 166.0), ("borrow", drill, 20.0)]
+    assert [one[1].name for one in mixes._told_once(offers)] == ["small mill", "bench drill"]
+
+
+def test_a_need_is_told_in_figures_of_a_workshop():
+    need = Need("boring", (38.9714e-3, 77.7301e-3), 8.0614e-6)
+    assert need.told() == "boring of 39 x 77.7 mm to 0.0081 mm"
+    assert Need("milling", (1250.4e-3, 0.12)).told() == "milling of 1250 x 120 mm"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -75,11 +76,11 @@ def best_mixes(evaluation: Evaluation) -> Page:
     proof = (
         "Hours are your own; weeks, the longest wait for a part, on average; by itself, how many of the parts made here are made on the half-built lathe. Fees of borrowed machines are in the "
         "money, by the months of use. In the end: less what machines bought for the build fetch when they are sold again. Proven: the solver has shown that no "
-        "other choice of ways does better, at the middling figures. Months: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
+        "other choice of ways does better, at the middling figures. Months by sums: until hours, money and the longest wait have all come in, as if nothing ever stood in another's way; "
         "error, what give leaves on the diameter; taper, what is left along the slimmest work once all is set: a way that spares money or hours may cost micrometres; "
         "the last row is the best of those that were played through task by task, and no proof."
     )
-    head = ("wish", f"{money} paid", "in the end", "hours", "weeks", "months", "error", "taper")
+    head = ("wish", f"{money} paid", "in the end", "hours", "weeks", "months by sums", "error", "taper")
     ways = ("wish", "here", "outside", "bought", "second-hand", "borrowed", "by itself", "")
     counted = Fold("How many parts come by which way, and what is proven", tabled(made_by, ways, range(1, 7)).blocks, told=True)
     page = tabled(rows, head, range(1, 8), before=(value, *_machines_told(evaluation)))
@@ -155,6 +156,10 @@ def worth_a_change(evaluation: Evaluation, most: int = 6) -> Page:
     return Page(*pages)
 
 
+#: hours so few that money shared out among them tells nothing
+_NO_HOURS = 0.5
+
+
 def _sent_out(evaluation: Evaluation, most: int) -> Page:
     money = money_name(evaluation)
     rows = [
@@ -164,7 +169,7 @@ def _sent_out(evaluation: Evaluation, most: int) -> Page:
             SHORT[offer.instead],
             f"{offer.hours:.1f}",
             whole(evaluation, offer.money),
-            f"{amount(evaluation, offer.per_hour):.1f}".replace("-", "−"),
+            "–" if offer.hours < _NO_HOURS else f"{amount(evaluation, offer.per_hour):.1f}".replace("-", "−"),
         )
         for offer in offers_here(evaluation)[:most]
     ]
@@ -323,11 +328,20 @@ def where_to_begin(evaluation: Evaluation) -> Page:
     if design is not None:
         worth = [
             f"{_HOW_TO[how].lower()} {machine.name} ({whole(evaluation, saved)} {money_name(evaluation)})"
-            for how, machine, saved in saved_next(design)
+            for how, machine, saved in _told_once(saved_next(design))
         ]
         lines += [f"What would save most money next, before any fee: {'; '.join(worth)}."] if worth else []
         lines += _smallest(design)
     return paragraphs(*lines)
+
+
+def _told_once(offers: Iterable[tuple[str, Machine, float]]) -> list[tuple[str, Machine, float]]:
+    """A small mill, and not a small mill of a club once more behind it."""
+    found: list[tuple[str, Machine, float]] = []
+    for one in offers:
+        if not any(one[1].name.startswith(before[1].name) for before in found):
+            found.append(one)
+    return found
 
 
 def _price_of(evaluation: Evaluation, machine: Machine) -> str:
