@@ -6,7 +6,7 @@ from ...machine import cutting_speeds, forces, motors
 from ...ranges import Range
 from ...tables import table
 from ...units import Angle, Current, FeedPerTurn, Length, Power, Ratio, Stress, Voltage
-from ..chain.entries import Decision, Figure, Limit, node, result
+from ..chain.entries import Column, Decision, Figure, Limit, node, result
 
 CHAPTER = "04"
 MATERIALS = tuple(name for name, row in table("materials").items() if row.get("kc11") is not None)
@@ -21,14 +21,6 @@ _CONDITIONS = {
 MOTORS = (60, 90, 120, 180, 250, 370, 550, 750, 1100, 1500)
 #: half the point angle of a twist drill as it is sold, rad
 DRILL_POINT = np.deg2rad(118 / 2)
-
-
-def _kc11(work_material):
-    return table("materials")[work_material]["kc11"]
-
-
-def _exponent(work_material):
-    return table("materials")[work_material]["exponent"]
 
 
 def _condition(column, tool_material, edge_state):
@@ -143,10 +135,15 @@ FIGURES = [
         Stress("N/mm²"),
         CHAPTER,
         "kienzle, table and later additions",
-        lookup=_kc11,
+        lookup=Column("materials", "work_material", "kc11"),
     ),
     Figure(
-        "exponent", "exponent of the chip thickness", Ratio(), CHAPTER, "kienzle, table and later additions", lookup=_exponent
+        "exponent",
+        "exponent of the chip thickness",
+        Ratio(),
+        CHAPTER,
+        "kienzle, table and later additions",
+        lookup=Column("materials", "work_material", "exponent"),
     ),
     Figure(
         "cut_condition",
