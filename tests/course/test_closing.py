@@ -80,7 +80,10 @@ def test_levers_of_every_open_finding_and_of_no_other(cloud):
     assert len(heads) <= 3 or page.plain.endswith(f"and {len(heads) - 3} more")
     assert [mark for mark, _ in heads] == sorted((mark for mark, _ in heads), key="✗≈".index)
     for finding in cloud.findings.values():
-        for lever in levers(cloud, finding.name, most=3 if finding.status == "fails" else 1):
+        found = levers(cloud, finding.name, most=3 if finding.status == "fails" else 1)
+        if finding.status == "fails" and all(lever.breaks for lever in found):
+            continue  # two decisions together, or what is left to wish for, stand in their place
+        for lever in found:
             assert str(lever) in said
 
 
