@@ -376,7 +376,8 @@ WHY_NOT = {
     **dict.fromkeys(("money_can", "money_should", "savings", "confidence", "hour_price"), _MONEY),
     **dict.fromkeys(("door_width", "passage_width", "landing_width", "lifted_by", "lift_from"), _CARRIED),
     **dict.fromkeys(("material_prices", "labour_prices"), _PRICES),
-    **dict.fromkeys(("with_whom", "place", "at_hand", "whose_lathe", "currency"), f"{_WORDS}, and no figure stands behind it"),
+    **dict.fromkeys(("with_whom", "place", "whose_lathe", "currency"), f"{_WORDS}, and no figure stands behind it"),
+    "at_hand": "machines reach iron through the ways they open; held with the twelve answers, for a text has no steps to try",
     "builders": "more hands spare months; each part is still fitted by the hands that the practice of the builder tells",
     "company_share": "company helps one to stay at it; a second pair of eyes is not a second pair of hands",
     "space_length": "a limit the machine is held against; what is too long is drawn shorter by other names",
@@ -402,7 +403,7 @@ def test_at_least_nine_decisions_of_the_build_move_the_machine_of_each_demo(star
 
 def test_the_others_say_why_not():
     found = frozenset().union(*map(count, DEMOS))
-    assert len(found) >= 13
+    assert len(found) >= 12
     assert set(BUILD) - found == set(WHY_NOT)
     assert all(len(why.split()) >= 5 for why in WHY_NOT.values())
 

@@ -71,6 +71,10 @@ HAND = [
     ("company_gain", _REASONS | _NO_BENEFITS, 0),
 ]
 #: decisions that move no figure, each with the reason why it is kept all the same
-MOVES_NOTHING = {"with_whom": "words for the brief", "place": "words for the brief", "at_hand": "words for the brief"}
+MOVES_NOTHING = {
+    "with_whom": "words for the brief",
+    "place": "words for the brief",
+    "at_hand": "machines told as ticks open ways; held with the twelve answers",
+}
 #: figures and results that reach no limit, and the chapter that shows them
 ONLY_SHOWN = {"hour_cost": "02", "company_gain": "10"}
