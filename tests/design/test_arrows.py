@@ -307,9 +307,9 @@ MOVES = {
         "unscrewing_torque",
         0.3,
     ),
-    "a collet in the taper spoils the shape of a thin pin less than a chuck does": (
+    "half of a larger taper takes more of the list into collets": (
         "cabin",
-        {"collets": "drawn into the taper", "spindle_taper": "MT3", "work_support": "chuck alone"},
+        {"collets": "drawn into the taper", "spindle_taper": "MT3"},
         "collet_share",
         0.3,
     ),

@@ -94,3 +94,24 @@ def test_axis_and_tailstock_at_the_limit_of_their_class_lean_each_job_as_it_is_h
         0,
         pytest.approx(13e-6 * 280 / 100),
     )
+
+
+def test_a_collet_in_the_taper_holds_small_work_closer_than_the_chuck_and_one_on_the_nose_does_not():
+    small = {
+        "material": "brass",
+        "diameter": "5 mm",
+        "smallest": "",
+        "length": "12 mm",
+        "bar": "",
+        "pitch": "",
+        "holding": "chuck alone",
+    }
+    design = with_jobs(demo("cabin"), **small)
+    chuck, taper, nose = (
+        evaluate(design.trying(collets=one)) for one in ("none", "drawn into the taper", "in a chuck on the nose")
+    )
+    assert (taper["job_shapes"] < 0.97 * chuck["job_shapes"]).all() and nose["job_shapes"] == pytest.approx(chuck["job_shapes"])
+    # 12.1 mm of taper take 6 mm; thicker work stays in the chuck
+    thick = {**small, "diameter": "8 mm"}
+    chuck, taper = (evaluate(with_jobs(demo("cabin"), **thick).trying(collets=one)) for one in ("none", "drawn into the taper"))
+    assert taper["job_shapes"] == pytest.approx(chuck["job_shapes"]) and taper["collet_jobs"] == 0
