@@ -55,6 +55,24 @@ def middling(value: Any) -> Any:
     return high - math.sqrt(width * (high - peak) / 2)
 
 
+def as_figure(found: Any) -> Any:
+    """One figure as a float; an array of them as it is.
+
+    >>> as_figure(np.float64(2.0)), as_figure(np.array([1.0, 2.0]))
+    (2.0, array([1., 2.]))
+    """
+    return float(found) if np.ndim(found) == 0 else found
+
+
+def total(values: Any) -> Any:
+    """The sum over the last axis, a float where that is one figure.
+
+    >>> total([1.0, 2.0]), total([[1.0, 2.0], [3.0, 4.0]])
+    (3.0, array([3., 7.]))
+    """
+    return as_figure(np.asarray(values).sum(axis=-1))
+
+
 def sample(value: Range, fractions: float | np.ndarray) -> np.ndarray:
     """Values of a triangular distribution at cumulative ``fractions`` (0 to 1), any shape.
 

@@ -10,6 +10,7 @@ from typing import Annotated
 import numpy as np
 
 from ..formula import SI, formula
+from ..ranges import as_figure
 from ..units import Angle, Area, Count, Force, Kind, LabourTime, Length, Mass, Ratio, SoundLevel, Stress
 
 #: mass that may be lifted where everything is at its best
@@ -90,8 +91,7 @@ def corner_length(
     """Longest piece of some width that goes round the corner of a landing or passage; 0 if none."""
     a, b, w = (np.asarray(one, float)[..., None] for one in (first_width, second_width, piece_width))
     length = (a / np.cos(_TURNS) + b / np.sin(_TURNS) - w / (np.sin(_TURNS) * np.cos(_TURNS))).min(axis=-1)
-    found = np.where(piece_width < np.minimum(first_width, second_width), np.maximum(length, 0.0), 0.0)
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure(np.where(piece_width < np.minimum(first_width, second_width), np.maximum(length, 0.0), 0.0))
 
 
 @formula(

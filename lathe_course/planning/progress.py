@@ -10,6 +10,7 @@ from typing import Annotated
 import numpy as np
 
 from ..formula import SI, formula
+from ..ranges import as_figure
 from ..units import Count, HoursRate, LabourTime, Months, Ratio
 
 Budget = Annotated[SI, LabourTime("h", "B", above=0)]
@@ -136,5 +137,4 @@ def total_of_repeats(
     """Hours for a whole row of alike pieces, such as a set of change gears."""
     pieces = np.arange(1.0, _MOST + 1)
     each = pieces ** np.log2(np.asarray(learning, float)[..., None])
-    found = first_hours * np.where(pieces <= np.asarray(number)[..., None] + 0.5, each, 0.0).sum(axis=-1)
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure(first_hours * np.where(pieces <= np.asarray(number)[..., None] + 0.5, each, 0.0).sum(axis=-1))

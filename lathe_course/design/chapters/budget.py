@@ -5,7 +5,7 @@ import numpy as np
 from ...planning import scaling, three_point
 from ...planning.schedule import HORIZON
 from ...planning.shops import SELL
-from ...ranges import Range, middling, sample
+from ...ranges import Range, as_figure, middling, sample, total
 from ...tables import table
 from ...units import Money, Months, Ratio
 from ..chain.entries import Decision, Figure, result
@@ -98,17 +98,12 @@ def item_money(things_to_buy, thing_again, part_sizes, powers, price_level, mate
     }
 
 
-def _total(vector):
-    found = np.asarray(vector).sum(axis=-1)
-    return float(found) if np.ndim(found) == 0 else found
-
-
 @result(
     Money(), "money for tools, accessories, stand and what is used up", CHAPTER, source="definition, sum over the things to buy"
 )
 def tools_money(item_money):
     """Money paid for everything beside the parts."""
-    return _total(item_money["money"])
+    return total(item_money["money"])
 
 
 @result(
@@ -116,7 +111,7 @@ def tools_money(item_money):
 )
 def tools_shared(item_money):
     """Tools serve later work as well; that share need not be charged to the lathe, though it must be paid."""
-    return _total(item_money["money"] * np.array([item.other_uses for item in item_money["things"]]))
+    return total(item_money["money"] * np.array([item.other_uses for item in item_money["things"]]))
 
 
 @result(Money(), "money to be paid", CHAPTER, source="definition, parts and tools")
@@ -147,7 +142,7 @@ def thing_resale(item_money, sold_share, thing_again):
 @result(Money(), "what machines fetch when they are sold again", CHAPTER, source="definition, sum over the machines")
 def machine_resale(thing_resale):
     """It comes back after the lathe is done, or never."""
-    return _total(thing_resale)
+    return total(thing_resale)
 
 
 @result(Money(), "money paid in the end, machines sold again", CHAPTER, source="definition, money paid less what comes back")
@@ -208,8 +203,7 @@ def cash_spread(
     each = parts.sum(axis=-1) + together * (own.sum(axis=-1) ** 2 - (own**2).sum(axis=-1)) + tools.sum(axis=-1)
     paid = np.concatenate(np.broadcast_arrays(part_fees, part_material, part_outside, part_carriage), axis=-1)
     grown = _by_powers(part_sizes, (part_columns.growing, paid), (_items_growth(item_money["things"]), item_money["money"]))
-    found = np.sqrt(each * _PRICE_SQUARE + grown + (cash_total * PRICE_SPREAD) ** 2)
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure(np.sqrt(each * _PRICE_SQUARE + grown + (cash_total * PRICE_SPREAD) ** 2))
 
 
 def _by_powers(sizes, *columns):

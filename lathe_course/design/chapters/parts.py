@@ -9,7 +9,7 @@ from ...planning import costs, scaling
 from ...planning.capabilities import BORROWED
 from ...planning.parts import CHOICES, MAKE
 from ...planning.second_hand import waited
-from ...ranges import Range, middling, sample
+from ...ranges import Range, as_figure, middling, sample, total
 from ...tables import table
 from ...units import Count, LabourTime, Mass, Money, Months, Ratio
 from ..chain.entries import Column, Decision, Figure, Limit, Result, result
@@ -412,8 +412,7 @@ def part_money(part_material, part_outside, part_carriage, part_fees):
 
 def _sum(vector, name: str, label: str, kind, says: str):
     def body(part):
-        found = np.asarray(part).sum(axis=-1)
-        return float(found) if np.ndim(found) == 0 else found
+        return total(part)
 
     return result(kind, label, CHAPTER, name=name, says=says, source="definition, sum over the parts", part=vector)(body)
 
@@ -472,8 +471,7 @@ def task_draws(building, part_sizes, powers, draws):
 @result(LabourTime(), "hours of planning, assembling and testing", CHAPTER, source="common_practice, table of tasks")
 def task_hours(task_draws, own_pace):
     """Hours that belong to no single part, at your pace."""
-    found = np.asarray(task_draws).sum(axis=-1) * own_pace
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure(np.asarray(task_draws).sum(axis=-1) * own_pace)
 
 
 @result(LabourTime(), "own hours, all parts and tasks", CHAPTER, source="definition, sum over parts and tasks")
@@ -486,15 +484,13 @@ def own_hours(hours_on_parts, task_hours, things_to_buy):
 def borrowed_hours(part_hours, ways_chosen):
     """Hours of the parts that are made on somebody else's machine."""
     there = np.array([one.borrowed for one in ways_chosen])
-    found = (part_hours * there).sum(axis=-1)
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure((part_hours * there).sum(axis=-1))
 
 
 @result(Months(), "longest wait for a part or thing", CHAPTER, source="definition, the longest of all")
 def longest_wait(part_wait, thing_wait):
     """Waits run side by side, so the longest counts and not the sum."""
-    found = np.maximum(np.asarray(part_wait).max(axis=-1), np.asarray(thing_wait).max(axis=-1, initial=0.0))
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure(np.maximum(np.asarray(part_wait).max(axis=-1), np.asarray(thing_wait).max(axis=-1, initial=0.0)))
 
 
 @result(Count(), "parts made on the unfinished lathe", CHAPTER, source="own_work, order of the parts")
@@ -503,20 +499,16 @@ def parts_on_the_lathe(ways_chosen):
     return float(sum(one.way.how == MAKE and bool(one.stage) for one in ways_chosen))
 
 
-def _number(found):
-    return float(found) if np.ndim(found) == 0 else found
-
-
 @result(Mass(), "mass of the machine", CHAPTER, source="common_practice, table of parts, drivers and laws")
 def parts_mass(part_masses):
     """All finished parts together, without chuck and stand."""
-    return _number(part_masses["finished"].sum(axis=-1))
+    return as_figure(part_masses["finished"].sum(axis=-1))
 
 
 @result(Mass(), "heaviest part, as stock or finished", CHAPTER, source="common_practice, table of parts, drivers and laws")
 def heaviest_part(part_masses):
     """The heaviest single part before anything is cast or screwed into it, as stock or finished, whichever is heavier in the hand."""
-    return _number(np.maximum(part_masses["stock"], part_masses["finished"]).max(axis=-1))
+    return as_figure(np.maximum(part_masses["stock"], part_masses["finished"]).max(axis=-1))
 
 
 RESULTS = [

@@ -13,7 +13,7 @@ from ...planning.log import HOURS, MONEY, TOOLS
 from ...planning.parts import HARD
 from ...planning.schedule import Calendar, Means, schedule
 from ...planning.work_left import rest_of, standing_of
-from ...ranges import Range
+from ...ranges import Range, total
 from ...units import Count, HoursRate, LabourTime, Money, Months, Ratio
 from ..chain.entries import Figure, Limit, node, result
 from .parts import machines_of, waits_behind
@@ -46,11 +46,6 @@ def _expected(values, draws):
     """A plan is one plan: the mean of what is drawn."""
     values = np.asarray(values, float)
     return values if draws is None or values.ndim < 2 else values.mean(axis=0)
-
-
-def _total(vector):
-    found = np.asarray(vector).sum(axis=-1)
-    return float(found) if np.ndim(found) == 0 else found
 
 
 # --- what the log says -----------------------------------------------------------------------------------
@@ -121,13 +116,13 @@ def plan_money(build_work, draws):
 @result(LabourTime(), "hours of the whole plan", CHAPTER, source="definition, sum over parts and tasks")
 def hours_budget(plan_hours):
     """All that can be earned."""
-    return _total(plan_hours)
+    return total(plan_hours)
 
 
 @result(LabourTime(), "hours earned so far", CHAPTER, source="pmbok, earned value, where a part half finished earns nothing")
 def hours_earned(plan_hours, log_standing):
     """Planned hours of what is accepted."""
-    return _total(plan_hours * log_standing.accepted)
+    return total(plan_hours * log_standing.accepted)
 
 
 @result(LabourTime(), "hours to be earned by today", CHAPTER, source="pmbok, planned value")
@@ -177,7 +172,7 @@ def first_rate_here(first_build_rate, hours_budget, likely_hours):
 def price_rate(plan_money, log_standing, experience_money):
     """Of what is accepted; below 1 things cost more than planned."""
     done = log_standing.accepted
-    return (_total(plan_money * done) + experience_money) / (
+    return (total(plan_money * done) + experience_money) / (
         ((log_standing.paid + log_standing.owed) * done).sum() + experience_money
     )
 
@@ -251,7 +246,7 @@ def rest_work(
 )
 def money_to_come(rest_work, money_owed):
     """What is left to pay from today on."""
-    return _total(rest_work.money) + money_owed
+    return total(rest_work.money) + money_owed
 
 
 @result(Money(), "money in hand today", CHAPTER, source="definition, what came in less what was spent")
@@ -307,7 +302,7 @@ def months_since_accepted(log, log_standing, plan_hours):
 )
 def money_ahead(money_spent, plan_money, log_standing, share_done):
     """How far money runs ahead of work, early in the build."""
-    earned = _total(plan_money * log_standing.accepted)
+    earned = total(plan_money * log_standing.accepted)
     ratio = np.where(earned > 0, money_spent / np.where(earned > 0, earned, 1.0), np.inf if money_spent > 0 else 0.0)
     return np.where(share_done < EARLY, ratio, 0.0)[()]
 

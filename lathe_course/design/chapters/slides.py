@@ -5,7 +5,7 @@ import functools
 import numpy as np
 
 from ...machine import rigidity, slides
-from ...ranges import Range
+from ...ranges import Range, as_figure
 from ...tables import table
 from ...units import Compliance, Count, Force, Length, Mass, Ratio, Stress, Torque
 from ..chain.entries import Column, Decision, Figure, Limit, node, result
@@ -178,8 +178,7 @@ FIGURES = [
 @result(Mass("kg"), "mass of the carriage", CHAPTER, source="common_practice, table of parts, drivers and laws")
 def carriage_mass(parts_list, part_masses):
     """Saddle, cross-slide and what stands on them, and the apron with what is in it, added up from the parts."""
-    found = part_masses["finished"] @ _travelling(parts_list)
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure(part_masses["finished"] @ _travelling(parts_list))
 
 
 @functools.lru_cache(maxsize=64)

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...planning import first_estimate as estimate
-from ...ranges import Range
+from ...ranges import Range, as_figure
 from ...tables import table
 from ...units import LabourTime, Length, Money, Ratio
 from ..chain.entries import Decision, Figure, Limit, node, result
@@ -120,8 +120,7 @@ def share_that_fits(jobs, hand_rest, swing_over_slide, swing_over_bed, between_c
     passes = (jobs.column("bar") == 0) | (jobs.column("bar") < per_job(spindle_bore))
     fits = (diameter <= swing + 1e-9) & (jobs.column("length") <= per_job(between_centres) + 1e-9) & passes
     share = jobs.column("share")
-    found = (fits * share).sum(axis=-1) / share.sum()
-    return float(found) if np.ndim(found) == 0 else found
+    return as_figure((fits * share).sum(axis=-1) / share.sum())
 
 
 @result(Length("mm"), "length of the whole machine", CHAPTER, source="common_practice, from three typical sizes")
