@@ -6,11 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ... import units
 from ...formula import Formula
 from ...machine import chatter, errors, finish, lubrication, rigidity
 from ...tables import table
-from ...working import Working, working
+from ...working import Working
 from ..evaluation import Evaluation
 
 #: what a working is of, in a sentence, and the working
@@ -18,8 +17,7 @@ Sums = list[tuple[str, Working]]
 
 
 def _worked(e: Evaluation, formula: Formula, **si: float) -> Working:
-    given = {name: units.quantity(value, formula.inputs[name]) for name, value in si.items()}
-    return working(formula, system=e.design.system, **given)
+    return Working.of(formula, si, e.design.system)
 
 
 def springs_in_a_row(e: Evaluation) -> Sums:
