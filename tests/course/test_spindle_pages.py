@@ -78,6 +78,7 @@ def test_what_stands_open_of_the_workings_is_one_line_and_each_opens_its_formula
     fold, *_ = page.blocks
     assert isinstance(fold, Fold) and not fold.opened and not any(one.opened for one in fold.inside)
     assert "=" not in page.plain, "no sum in plain letters stands on the page"
+    assert len({one.summary for one in fold.inside}) == len(fold.inside), "what is worked twice is told apart"
     figures = [one.summary.rpartition(": ")[2] for one in fold.inside]
     worked = [one.inside[0].working for one in fold.inside]
     assert f"({len(worked)} formulas)" in fold.summary and [one.table()[-1][-1] for one in worked] == figures

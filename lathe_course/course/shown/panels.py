@@ -199,7 +199,11 @@ def folded_workings(workings: Iterable[Working], said: str, heads: Iterable[str]
 
     ``heads`` stand in the place of what each gives.  A page that shows them is registered as ``worked``.
     """
-    lines = tuple(folded_working(one, title or "") for one, title in itertools.zip_longest(workings, heads))
+    workings = list(workings)
+    titles = [title or one.table()[-1][1] for one, title in itertools.zip_longest(workings, heads)]
+    # what is worked twice is told apart by the first figure it was fed
+    fed = [next(iter(one.names.values()), "") if titles.count(title) > 1 else "" for one, title in zip(workings, titles)]
+    lines = tuple(folded_working(one, f"{title} ({what})" if what else title) for one, title, what in zip(workings, titles, fed))
     return Page(Fold(f"{said} ({len(lines)} formulas)", lines, told=True))
 
 
