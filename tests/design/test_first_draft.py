@@ -193,7 +193,7 @@ def test_a_draft_beside_saves_a_twentieth_of_something_or_mends_something():
                     f.status == "fails" for f in e.findings.values()
                 )
                 saves_some = any(
-                    float(other[name]) < 0.95 * float(e[name]) for name in ("charged_total", "own_hours", "months_forecast")
+                    float(other[name]) < 0.95 * float(e[name]) for name in ("cash_total", "own_hours", "months_forecast")
                 )
                 assert failing_less or saves_some, (one.name, one.brings)
 

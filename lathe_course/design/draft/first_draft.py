@@ -397,7 +397,7 @@ def _worth_it(e: Evaluation, other: Evaluation) -> bool:
 #: what another draft must come down to in one of the figures to be worth a look
 _WORTH = 0.95
 #: figures of the whole plan, all of which one would rather have less of
-_PLAN = ("centre_height", "parts_mass", "charged_total", "own_hours", "months_forecast")
+_PLAN = ("centre_height", "parts_mass", "cash_total", "own_hours", "months_forecast")
 
 
 def _told(e: Evaluation, other: Evaluation) -> tuple[str, str]:
