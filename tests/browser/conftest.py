@@ -1,7 +1,8 @@
-"""A browser for the tests of this folder, or a plain reason why there is none; started once for those that follow each other."""
+"""A browser for the tests of this folder, or a plain reason why there is none; it and one server are started once for those that follow each other."""
 
 import functools
 import os
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -24,12 +25,22 @@ def _chromium() -> object:
     return started
 
 
+@functools.cache
+def _course() -> Lab:
+    """One server, without a page: each test opens one of its own and leaves the folder as it was."""
+    place = Path(_shared.enter_context(tempfile.TemporaryDirectory()))
+    for name in ("shelf", "private"):
+        (place / name).mkdir()
+    return _shared.enter_context(Lab(place / "shelf" / "my-lathe", place / "private", _chromium(), opened=False))
+
+
 @pytest.hookimpl(trylast=True)  # what a fixture of the test holds open is closed before
 def pytest_runtest_teardown(item: pytest.Item, nextitem: pytest.Item | None) -> None:
     """The browser goes before a test that is none of this folder: as long as Playwright runs, nothing else may wait in asyncio."""
     if nextitem is None or not nextitem.path.is_relative_to(Path(__file__).parent):
         _shared.close()
         _chromium.cache_clear()
+        _course.cache_clear()
 
 
 @pytest.fixture(scope="session")
@@ -58,6 +69,9 @@ def open_lab(tmp_path: Path, browser: object) -> Iterator[Callable[..., Lab]]:
 
 
 @pytest.fixture
-def lab(open_lab: Callable[..., Lab]) -> Lab:
-    """The course, opened in a fresh working folder."""
-    return open_lab()
+def lab(browser: object) -> Iterator[Lab]:
+    """The course on a page of its own with no notebook open, in a fresh working folder."""
+    course = _course()
+    course.empty_page()
+    yield course
+    course.begin_again()

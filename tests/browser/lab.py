@@ -19,9 +19,12 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
 from urllib.parse import unquote
+from urllib.request import Request, urlopen
 
 import nbformat
 from nbformat.v4 import new_code_cell, new_notebook
+
+from lathe_course.course.folder import workspace
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
@@ -104,18 +107,21 @@ class Lab:
     page: Page
     address: str
 
-    def __init__(self, folder: Path, private: Path, browser: Browser):
-        """``folder`` becomes the working folder; ``private`` takes what else the server writes."""
+    def __init__(self, folder: Path, private: Path, browser: Browser, opened: bool = True):
+        """``folder`` becomes the working folder; ``private`` takes what else the server writes.  The printed address is ``opened``, or no page yet."""
         self.folder = folder
         self.private = private
         self._browser = browser
+        self._opened = opened
+        self._emptied = 0
 
     def __enter__(self) -> Self:
         self._pages: list[Page] = []
         self._command = self._start_command()
         try:
             self.address = self._printed_address()
-            self.new_page()
+            if self._opened:
+                self.new_page()
         except BaseException:
             self._end_command()
             raise
@@ -123,21 +129,40 @@ class Lab:
 
     def __exit__(self, *error: object) -> None:
         try:
-            for page in self._pages:
-                page.context.close()
+            self._close_pages()
         finally:
             self._end_command()
 
     # --- what a learner does ------------------------------------------------------------------------
     def new_page(self) -> None:
         """Open the printed address on a page of its own, which is the current one from now on."""
+        self._open_page(self.address)
+        # the address opens the first chapter, after what was open last; it would lie over what a test opens meanwhile
+        self.changed(lambda: self.open_path() == unquote(self._first), False)
+
+    def empty_page(self) -> None:
+        """A page of its own on which no notebook is open, nor will be by itself: no kernel starts that no test asks for."""
+        self._emptied += 1  # what JupyterLab arranges is kept by this name
+        self._open_page(self.address.replace(f"/lab/tree/{self._first}", f"/lab/workspaces/empty-{self._emptied}"))
+
+    def _open_page(self, address: str) -> None:
         self.blank_page()
-        self.page.goto(self.address)
+        self.page.goto(address)
         self.page.wait_for_function("window.jupyterapp !== undefined")
         self._evaluate("async () => { await window.jupyterapp.restored; }")
-        # the address opens the first chapter, after what was open last; it would lie over what a test opens meanwhile
-        first = unquote(self.address.partition("/lab/tree/")[2].partition("?")[0])
-        self.changed(lambda: self.open_path() == first, False)
+
+    def begin_again(self) -> None:
+        """As on the first day: no page, no kernel, and a new working folder with nothing beside it."""
+        self._close_pages()
+        for kind in ("sessions", "kernels"):
+            for one in self.ask(kind):
+                self.ask(f"{kind}/{one['id']}", "DELETE")
+        for path in (*self.folder.iterdir(), *(beside for beside in self.folder.parent.iterdir() if beside != self.folder)):
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path)
+            else:
+                path.unlink()
+        workspace.prepare(self.folder)
 
     def blank_page(self) -> None:
         """A page of its own with nothing on it yet, which is the current one from now on."""
@@ -237,6 +262,22 @@ class Lab:
         self.page.screenshot(path=path)
 
     # --- the server ---------------------------------------------------------------------------------
+    def ask(self, what: str, how: str = "GET") -> Any:
+        """What the server answers for a part of its interface, such as the kernels it has."""
+        server, token = self.address.partition("/lab/")[0], self.address.partition("token=")[2]
+        with urlopen(Request(f"{server}/api/{what}?token={token}", method=how), timeout=START_WITHIN) as answer:
+            return json.loads(answer.read() or "null")
+
+    @property
+    def _first(self) -> str:
+        """The page that the printed address opens, as it is written there."""
+        return self.address.partition("/lab/tree/")[2].partition("?")[0]
+
+    def _close_pages(self) -> None:
+        for page in self._pages:
+            page.context.close()
+        self._pages.clear()
+
     def _start_command(self) -> subprocess.Popen:
         settings = self.private / "config"
         settings.mkdir(parents=True, exist_ok=True)

@@ -34,7 +34,7 @@ ipywidgets.VBox([overhang, keep, table, picture])
 """
 
 
-def test_a_slider_moved_by_keyboard_moves_picture_and_figures(lab, tmp_path):
+def test_a_slider_moved_by_keyboard_moves_picture_and_figures_and_a_cell_that_raises_is_seen(lab, tmp_path):
     lab.open_notebook(lab.own_notebook(_CELL))
     lab.run_all()
 
@@ -54,8 +54,7 @@ def test_a_slider_moved_by_keyboard_moves_picture_and_figures(lab, tmp_path):
     lab.screenshot(tmp_path / "page.png")
     assert (tmp_path / "page.png").stat().st_size > 10_000
 
-
-def test_a_cell_that_raises_is_seen(lab):
+    lab.close_all()
     lab.open_notebook(lab.own_notebook("1 / 0"))
     with pytest.raises(AssertionError, match="ZeroDivisionError"):
         lab.run_all()

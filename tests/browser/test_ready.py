@@ -1,7 +1,5 @@
 """A chapter shows itself when it is opened, after a restart too; others rest; nothing of a stranger's runs; and without all that Run All still works."""
 
-import json
-import urllib.request
 from pathlib import Path
 
 import nbformat
@@ -33,9 +31,7 @@ _SHOWN = "() => window.jupyterapp.shell.currentWidget.node.querySelectorAll('.jp
 
 def kernels(lab: Lab) -> int:
     """How many kernels the server has."""
-    server, token = lab.address.partition("/lab/")[0], lab.address.partition("token=")[2]
-    with urllib.request.urlopen(f"{server}/api/kernels?token={token}", timeout=60) as answer:
-        return len(json.load(answer))
+    return len(lab.ask("kernels"))
 
 
 def picture_follows(lab: Lab) -> None:
