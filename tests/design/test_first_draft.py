@@ -2,6 +2,7 @@
 
 import functools
 
+import numpy as np
 import pytest
 from cases import every
 from tiers import many, short_of
@@ -11,7 +12,7 @@ from lathe_course.design.chain.luck import DRAWS
 from lathe_course.design.demos import DEMOS, demo
 from lathe_course.design.design import Design
 from lathe_course.design.draft.first_draft import ENVELOPE, draft
-from lathe_course.design.draft.settling import MACHINE, NAMED_SIZES, one_down, saves, worse
+from lathe_course.design.draft.settling import MACHINE, NAMED_SIZES, Settled, one_down, saves, worse
 from lathe_course.design.draft.sizing import beyond, sized
 from lathe_course.design.draft.wish import Wish, answered, common_job, wish_of
 from lathe_course.design.evaluation import evaluate
@@ -115,6 +116,19 @@ def test_dropping_what_is_named_mends_each_draft_that_fails():
             if not made.costs:
                 assert not failing_of(made.design), number
                 break
+
+
+def test_what_was_tried_is_forgotten_when_something_moves_or_more_room_is_asked():
+    values = {"spindle_diameter": LATHE.decisions["spindle_diameter"].values()}
+    state = Settled(evaluate(demo(), wanted=MACHINE.wanted), frozenset(MACHINE.moved), MACHINE)
+    before = state.scores({}, values)
+    for change in (lambda: state.move("", bearing_span=0.08), lambda: state.ask("nose_stiff_enough", 2.0)):
+        change()
+        anew = Settled(evaluate(state.design, wanted=MACHINE.wanted), state.free, MACHINE, lean=dict(state.lean))
+        assert np.array_equal(state.scores({}, values), anew.scores({}, values)) and not np.array_equal(
+            state.scores({}, values), before
+        )
+        before = state.scores({}, values)
 
 
 # --- no stouter than needed ---------------------------------------------------------------------------------

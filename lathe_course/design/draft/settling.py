@@ -147,6 +147,8 @@ class Settled:
     task: Task
     because: dict[str, str] = field(default_factory=dict)
     lean: dict[str, float] = field(default_factory=dict)
+    #: what came of trying values, until something is moved or more room is asked: most decisions lie behind several findings
+    tried: dict[tuple, Any] = field(default_factory=dict)
 
     @property
     def design(self) -> Design:
@@ -158,6 +160,12 @@ class Settled:
     def move(self, finding: str, **values: Any) -> None:
         self.now = evaluate(self.design.trying(**values), earlier=self.now, wanted=self.task.wanted)
         self.because |= dict.fromkeys(values, finding)
+        self.tried.clear()
+
+    def ask(self, finding: str, room: float) -> None:
+        """Ask for so much room beyond zero."""
+        self.lean[finding] = room
+        self.tried.clear()
 
     def left(self) -> dict[str, float]:
         """Findings that fail, with their margins less what the draws lean."""
@@ -165,9 +173,12 @@ class Settled:
 
     def scores(self, here: Mapping[str, Any], values: Mapping[str, Any]) -> Any:
         """The score with some decisions at other values, which may be arrays; ``here`` is what ``shortfalls`` tells of the design as it is."""
-        touched = frozenset().union(*map(LATHE.downstream, values))
-        tried = evaluate(self.design.trying(**values), earlier=self.now, wanted=self.task.wanted)
-        return score({**here, **self.shortfalls(tried, [name for name in self.task.findings if name in touched])})
+        key = tuple((name, value.tobytes() if isinstance(value, np.ndarray) else value) for name, value in values.items())
+        if key not in self.tried:
+            touched = frozenset().union(*map(LATHE.downstream, values))
+            tried = evaluate(self.design.trying(**values), earlier=self.now, wanted=self.task.wanted)
+            self.tried[key] = score({**here, **self.shortfalls(tried, [name for name in self.task.findings if name in touched])})
+        return self.tried[key]
 
     def shortfalls(self, e: Evaluation, findings: Iterable[str]) -> dict[str, Any]:
         """What each finding adds to the score: much where it fails, and a little where it is tight."""
@@ -222,7 +233,7 @@ def _leans(state: Settled) -> bool:
         if np.ndim(margin) and LATHE.limits[name].asks(state.now.values_si) and not np.median(margin) >= NOT_FAILING:
             asked = 1.1 * float(np.nan_to_num(here[name] - np.median(margin))) + 1e-6
             found = found or here[name] >= NOT_FAILING  # one that fails as it is needs no draws to tell it
-            state.lean[name] = asked if here[name] >= NOT_FAILING else state.lean.get(name, 0.0)
+            state.ask(name, asked if here[name] >= NOT_FAILING else state.lean.get(name, 0.0))
     return found
 
 
