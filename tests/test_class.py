@@ -23,6 +23,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from started import COMMAND
@@ -126,6 +127,19 @@ def test_accounts_that_cannot_take_part_are_told_all_together():
         "no-such-account is named more than once",
     ):
         assert part in said
+
+
+def test_an_account_needs_a_home_that_is_a_folder_and_may_read_the_course(tmp_path, monkeypatch):
+    (tmp_path / "file").write_text("")
+    monkeypatch.setattr(accounts, "_can_run_the_course", lambda name: name != "cleo")
+    homes = {"ana": tmp_path, "ben": tmp_path / "gone", "cleo": tmp_path, "dora": tmp_path / "file"}
+    monkeypatch.setattr(
+        accounts.pwd, "getpwnam", lambda name: SimpleNamespace(pw_uid=1234, pw_dir=str(homes.get(name, tmp_path)))
+    )
+    accounts.checked(["ana"], "eva")
+    for name, says in (("ben", "has no home folder"), ("dora", "has no home folder"), ("cleo", "may not read the course")):
+        with pytest.raises(InputProblem, match=f"{name} {says}"):
+            accounts.checked([name], "eva")
 
 
 @pytest.mark.parametrize(

@@ -425,6 +425,7 @@ def test_jupyterlab_that_cannot_start_is_told_in_its_own_words(tmp_path, monkeyp
     with pytest.raises(InputProblem) as refused:
         serve.run(tmp_path, 8950, say=lambda line: None)
     assert "JupyterLab did not start. The last it said was:\n  no module of that name\n" in str(refused.value)
+    assert {one.name for one in tmp_path.iterdir()} == {"jupyterlab.py", "state"}, "what it said is left nowhere in the folder"
 
 
 @pytest.mark.parametrize("environment, expected", [({}, False), ({"DISPLAY": ":0"}, True), ({"WAYLAND_DISPLAY": "w"}, True)])

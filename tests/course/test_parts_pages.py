@@ -176,7 +176,7 @@ def test_a_finer_picture_comes_on_the_button_and_goes_with_the_design(session):
 @pytest.mark.parametrize(
     "changes", [{}, {"centre_height": 0.1, "between_centres": 0.45, "bed_height": 0.1, "skill": "first machine"}]
 )
-@pytest.mark.parametrize("part", ["tailstock body", "saddle", "topslide"])
+@pytest.mark.parametrize("part", ["tailstock body", "saddle", "topslide", "bed plate", "handwheels"])
 def test_the_account_of_a_part_is_what_the_chain_works_out_for_it(part, changes):
     """The factors told come to the growth of the chain, and the hours told to its hours, stand-in aside."""
     e = evaluate(demo().trying(**changes))

@@ -8,7 +8,7 @@ from file_of_small import complaint, higher
 from small_chain import SMALL, TEXT
 
 from lathe_course.design.files import whole_file
-from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, backup_of, load, restore_last_good
+from lathe_course.design.files.design_file import DesignFile, DesignFileProblem, backup_of, load, new, restore_last_good
 
 
 # --- many at once ----------------------------------------------------------------------------------
@@ -108,6 +108,15 @@ def test_a_folder_in_the_place_of_the_file_stays(path):
     with pytest.raises(DesignFileProblem, match="there is a folder of that name; give it another name first"):
         restore_last_good(path)
     assert (path / "of mine").read_text() == "kept" and [one.name for one in path.parent.glob("*set-aside*")] == []
+
+
+def test_a_new_design_needs_a_folder_to_lie_in(tmp_path):
+    """Neither what is not there, nor a file where the folder would be."""
+    (tmp_path / "file").write_text("kept")
+    for place in ("gone", "file"):
+        with pytest.raises(DesignFileProblem, match=f"there is no folder .*{place}; make it first"):
+            new(tmp_path / place / "design.toml")
+    assert (tmp_path / "file").read_text() == "kept" and new(tmp_path / "design.toml").is_file()
 
 
 def test_no_good_copy_is_not_offered(path):

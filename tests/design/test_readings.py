@@ -113,6 +113,11 @@ def test_what_another_notebook_did_meanwhile_is_kept():
     assert joined([ZERO, FIFTY, EIGHTY], shown, [ZERO]) == [ZERO, EIGHTY]  # one taken away here, one added there
     assert joined([FIFTY], shown, [ZERO, FIFTY, EIGHTY]) == [FIFTY, EIGHTY]  # one taken away there, one added here
     assert joined([ZERO, FIFTY, FIFTY], shown, [ZERO, FIFTY]) == [ZERO, FIFTY, FIFTY]  # the same reading twice is two readings
+    assert joined([ZERO, FIFTY], [ZERO, FIFTY, FIFTY], [ZERO, FIFTY, FIFTY, EIGHTY]) == [
+        ZERO,
+        FIFTY,
+        EIGHTY,
+    ]  # and one taken away there leaves the other
     assert joined(shown, shown, [EIGHTY]) == [EIGHTY]
 
 

@@ -58,6 +58,9 @@ def test_a_bar_turned_half_round_is_told_from_the_spindle():
     assert found.value == pytest.approx(40e-6) and found.parts["bar"] == pytest.approx(20e-6)
     assert "The bar's own part, 20 µm, is taken out." in made.says
     assert made.working("mm").result == pytest.approx(found.value)
+    _, evaluation = sheet_of()
+    first = [working.formula.name for working in behind(found, evaluation)][:2]
+    assert first == ["spindle_run_out", "bar_run_out"], "what was sought comes before what is taken out"
 
 
 def test_a_shim_from_the_collars_of_the_trade():

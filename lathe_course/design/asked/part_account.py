@@ -70,9 +70,9 @@ def _growth(e: Evaluation, terms: list[tuple[str, float, str | float, float]]) -
             {"size_ratio": height / reference, "length_ratio": length, "exponent": power(law), "length_share": share},
         )
         return
-    for measure, reference, law, plain in terms:
+    for measure, reference, law, _ in terms:
         yield (
             e.chain.part(measure).label,
             scaling.growth_by,
-            {"measure_ratio": float(e[measure]) / reference, "exponent": plain + power(law)},
+            {"measure_ratio": float(e[measure]) / reference, "exponent": power(law)},
         )
