@@ -56,6 +56,13 @@ def test_setbacks_fall_on_the_groups_and_nothing_is_written(groups):
     assert before == [(groups / name / "design.toml").read_bytes() for name in ("red", "blue")]
 
 
+@pytest.mark.parametrize("names", [("red",), ("red", "blue")])
+def test_a_card_that_falls_on_several_says_whose_lines_are_whose(groups, names):
+    turn, view, _, _ = club_evening(*names).setbacks("club").widget.children
+    turn.click()
+    assert [f"<b>{name}</b><br>" in view.value for name in names] == [len(names) > 1] * len(names)
+
+
 def test_a_setback_that_happens_is_in_each_design_once_and_is_mended_there(groups):
     evening = club_evening("red", "blue", "cabin")
     mending = evening.mend()
