@@ -135,6 +135,14 @@ def test_parts_of_a_chapter_stand_out():
     assert {one.part for one in sheet.parts if "06" in one.chapters} >= {"spindle", "chuck", "headstock"}
 
 
+@pytest.mark.parametrize("projection", ["first", "third"])
+def test_a_projection_that_is_asked_for_is_drawn_whatever_the_units(projection):
+    """ISO 5456-2 and ASME Y14.3, recalled from memory: seen from the right, the end view stands left of the front in first angle, right in third."""
+    written = drawing_written(evaluate(demo("boat_shed")), ".svg", "A4", projection)
+    assert f"{projection}-angle" in Read(written).described
+    assert f"{'third' if projection == 'first' else 'first'}-angle" not in Read(written).described
+
+
 def test_the_scale_is_the_largest_usual_one_that_fits():
     assert scale_for(0.2, 0.1, (250, 150)) == 1 and scale_for(0.3, 0.1, (250, 150)) == 2 and scale_for(1.3, 0.1, (250, 150)) == 10
     assert scale_for(99, 99, (250, 150)) == SCALES[-1]

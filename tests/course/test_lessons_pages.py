@@ -98,6 +98,14 @@ def test_a_survey_is_laid_read_and_counted_apart(design_file):
     assert "from your own survey" in repr(words) and len(own_builds(chapter.session)[0]) == 5
 
 
+@pytest.mark.parametrize("where", ["nowhere", "design_file"])
+def test_a_survey_can_be_laid_where_there_is_a_folder_for_it(where, request):
+    request.getfixturevalue(where)
+    panel = open_chapter("14").show("builds_of_others").widget
+    buttons = [one.description for row in panel.children for one in getattr(row, "children", ())]
+    assert buttons == (["Lay an empty survey", "Read it again"] if where == "design_file" else [])
+
+
 def test_four_builds_of_your_own_tell_nothing(design_file):
     survey_path(design_file).write_text("\n".join(SURVEY.splitlines()[:-1]) + "\n", "utf-8")
     chapter = open_chapter("14")
