@@ -4,6 +4,7 @@ The aims on a quiet machine of two cores are 150 ms for a move, figures and line
 a chapter adds to its opening once the draws are there.  Both are held against a plain drawing made right after, as in test_slider.
 """
 
+import asyncio
 import functools
 import statistics
 from dataclasses import replace
@@ -13,7 +14,6 @@ from clock import seconds, told
 from test_slider import QUIET, PlainDrawing
 
 from lathe_course.course.chapter import open_chapter
-from lathe_course.course.pages import board as panels
 from lathe_course.design.asked.way_through import way_through
 from lathe_course.design.evaluation import evaluate
 from lathe_course.design.lathe import CHAPTERS
@@ -48,7 +48,7 @@ def moves(panel):
 def test_lines_light_up_under_the_hand(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     panel = open_chapter("00b").show("board").board
-    monkeypatch.setattr(panels.asyncio, "get_running_loop", _Never)
+    monkeypatch.setattr(asyncio, "get_running_loop", _Never)
     plain = PlainDrawing()
     found, drawings = zip(*((seconds(move), seconds(plain.draw)) for move in moves(panel)))
     median, worst, measure = statistics.median(found), max(found), statistics.median(drawings)

@@ -132,7 +132,7 @@ def test_a_move_works_out_only_what_it_touches(nowhere):
 
 
 def test_draws_come_when_the_finger_rests(nowhere, monkeypatch):
-    monkeypatch.setattr("lathe_course.course.shown.play._AT_REST", 0.01)
+    monkeypatch.setattr("lathe_course.course.turns.AT_REST", 0.01)
     chapter = open_chapter("04")
     chapter.play("torque_over_speed", "motor_power", draws=True, show=["low_speed_torque"], findings=["torque_suffices"])
     play = chapter.last_play

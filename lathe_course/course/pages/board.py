@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
-
 import ipywidgets as widgets
 
 from ...design.asked import board as boards
@@ -22,11 +20,9 @@ from ..shown.controls import Control
 from ..shown.panels import Page, Panel, Place, button, not_kept, paragraphs, set_out, tabled
 from ..text.markup import GRID
 from ..text.values import Drawn, Fold, Part, strong
-from ..turns import in_turn
+from ..turns import Rest, in_turn
 from .register import panel
 
-#: seconds without a move after which picture, draws and the way through follow
-_AT_REST = 0.3
 _JOB = "a job struck out"
 _WALL = "lcb-wall"
 
@@ -37,7 +33,7 @@ class BoardPanel:
     def __init__(self, session: Session):
         self.session = session
         self.controls: dict[str, Control] = {}
-        self._canvas, self._rest, self._quiet = Canvas(key="board"), None, False
+        self._canvas, self._rest, self._quiet = Canvas(key="board"), Rest(self._at_rest), False
         names = [(f"{boards.LINES[key].title}: {LATHE.decisions[name].label}", name) for key, name in boards.answers_to_move()]
         self.pick = widgets.Dropdown(
             options=[*names, (f"Jobs: {_JOB}", _JOB)],
@@ -103,17 +99,12 @@ class BoardPanel:
     def _follow(self) -> None:
         """Lines at once; the rest once no move has come for a while."""
         self._show()
-        if self._rest is not None:
-            self._rest.cancel()
-        try:
-            self._rest = asyncio.get_running_loop().call_later(_AT_REST, self._at_rest)
-        except RuntimeError:  # no loop runs: a test, or a plain program
+        if not self._rest.moved():
             self._at_rest()
 
     @in_turn
     def _at_rest(self) -> None:
         """Spread, picture and the way through, once the finger rests."""
-        self._rest = None
         self.now = self.session.drawn if self.now.design is self.session.design else evaluate(self.now.design, DRAWS)
         self._draw()
         self._show()

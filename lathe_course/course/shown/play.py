@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import functools
 import itertools
 from collections.abc import Callable, Iterable, Sequence
@@ -19,14 +18,12 @@ from ..pictures.style import Canvas
 from ..session import Session
 from ..text.markup import GRID
 from ..text.values import Fold, strong
-from ..turns import in_turn
+from ..turns import Rest, in_turn
 from .controls import Control, controls
 from .few import MOST, pressing_first
 from .panels import Panel, Place, button, not_kept, paragraphs, set_out, tabled
 from .views import change_of, findings_table, levers_page, minding, results_rows, ripple_page
 
-#: seconds without a move after which a finger is taken to rest
-_AT_REST = 0.3
 _COUNT = itertools.count(1)  # no two pictures of a page share the names of their parts
 
 
@@ -64,7 +61,7 @@ class Play:
         self.base = self._evaluate(session.design)
         self.now: Evaluation = self.base
         self._quiet = False
-        self._rest: asyncio.TimerHandle | None = None
+        self._rest = Rest(self._at_rest)
         self._drawn = None if picture is None else _drawer(picture)
         self._build()
         self._show()
@@ -120,23 +117,12 @@ class Play:
 
     def _work_out(self) -> None:
         tried = self.session.design.trying(**{name: one.value for name, one in self.controls.items() if one.moved})
-        later = self._later() if self.draws else None
+        later = self.draws and self._rest.moved()  # the draws come at rest, or at once where nothing could call for them
         self.now = evaluate(tried, earlier=self.now.central) if later else self._evaluate(tried, self.now)
         self._show()
 
-    def _later(self) -> asyncio.TimerHandle | None:
-        """Have the draws come when no move has come for a while; None where nothing could call for them, and they come at once."""
-        if self._rest is not None:
-            self._rest.cancel()
-        try:
-            self._rest = asyncio.get_running_loop().call_later(_AT_REST, self._at_rest)
-        except RuntimeError:  # no loop runs: a test, or a plain program
-            self._rest = None
-        return self._rest
-
     @in_turn
     def _at_rest(self) -> None:
-        self._rest = None
         self.now = self._evaluate(self.now.design, self.base)
         self._show()
 
