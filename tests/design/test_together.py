@@ -64,6 +64,19 @@ def test_a_lever_that_breaks_one_other_is_followed_by_the_lever_that_mends_that(
     assert turned_by(e, e.findings["rule"], 2)[0] == str(pair)
 
 
+def test_two_that_break_another_are_not_advised():
+    graph = chain(
+        decision("width"),
+        decision("depth"),
+        named("size", lambda width, depth: width + depth, Length("mm")),
+        named("broad", lambda width: width, Length("mm")),
+        limit("rule", "size", "at least", 150.0, comfort=0.0),
+        limit("other", "broad", "at most", 55.0, comfort=0.0),
+    )
+    pair = together(evaluate(design_on(graph, width=0.04, depth=0.04)), "rule")
+    assert pair.values["width"] <= 0.0551 and sum(pair.values.values()) >= 0.15 - 1e-9
+
+
 def test_an_option_and_a_number_may_go_together():
     graph = chain(
         decision("width"),

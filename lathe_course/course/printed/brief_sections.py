@@ -139,7 +139,8 @@ def findings(e: Evaluation, room: float) -> Piece:
 
 
 def _turned_by(e: Evaluation, finding: Finding) -> str:
-    return f"To mend it: {'; or '.join(turned_by(e, finding, _LEVERS[finding.status])).removesuffix('.')}."
+    said = "; or ".join(turned_by(e, finding, _LEVERS[finding.status])).removesuffix(".")
+    return f"{said[0].upper()}{said[1:]}." if said.startswith("no ") else f"To mend it: {said}."
 
 
 def _margin(finding: Finding) -> str:
