@@ -31,6 +31,7 @@ from test_folder_runs_nothing import Handed
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import websocket_connect
 
+from lathe_course.command import main
 from lathe_course.course.folder import WORKING_FOLDER, workspace
 from lathe_course.course.one_server import handed as handing
 from lathe_course.course.one_server import place as placing
@@ -170,6 +171,14 @@ def test_what_is_missing_on_this_machine_is_told(monkeypatch):
     monkeypatch.setattr(server.sys, "platform", "darwin")
     with pytest.raises(InputProblem, match="needs a machine with Linux"):
         server.run(["ana"], "eva", "127.0.0.1")
+
+
+def test_a_class_is_open_to_this_machine_alone_unless_an_address_is_told(monkeypatch):
+    asked = []
+    monkeypatch.setattr(server, "run", lambda learners, mentor, address, *more: asked.append((learners, mentor, address)) or 0)
+    assert main(["class", "ana", "ben", "--mentor", "eva"]) == 0
+    assert main(["class", "ana", "--mentor", "eva", "--address", "192.168.1.5"]) == 0
+    assert asked == [(["ana", "ben"], "eva", "127.0.0.1"), (["ana"], "eva", "192.168.1.5")]
 
 
 def test_what_is_not_protected_is_said_at_the_start():

@@ -40,7 +40,8 @@ def pictures(name: str) -> Iterator[tuple[str, list[str]]]:
     others = OTHERS if name == next(iter(DEMOS)) else []
     for picture, extra in [*((picture, {}) for picture in sorted(PICTURES)), *others]:
         title = ", ".join((name, picture, *extra.values()))
-        yield title, lines_of(Canvas().figure(PICTURES[picture], e, **extra))
+        told = f"told “{PICTURES[picture].describe(e, **extra)}”"
+        yield title, [told, *lines_of(Canvas().figure(PICTURES[picture], e, **extra))]
     yield f"{name}, drawing on paper", lines_of(general_arrangement(e, "A4").figure)
 
 

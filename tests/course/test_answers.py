@@ -24,6 +24,8 @@ from lathe_course.course.teaching.questions.asked import APART, LETTERS
 from lathe_course.course.teaching.questions.check import fitting_slips
 from lathe_course.course.teaching.questions.data import RANGE
 from lathe_course.course.teaching.questions.usual import usual_slips
+from lathe_course.design.asked.levers import levers
+from lathe_course.design.evaluation import evaluate
 from lathe_course.formula import Formula
 
 
@@ -104,6 +106,15 @@ def test_what_each_formula_of_a_question_doubts_is_told(one, monkeypatch):
     monkeypatch.setattr(Formula, "doubts", lambda formula, inputs: [formula.name])
     for now in figures(one)[:1]:
         assert now.doubts() == [step.formula.name for step in one.work]
+
+
+@EACH
+def test_an_option_without_a_lever_cannot_cure_the_finding_alone(one):
+    """Looked for among all levers of the finding, however far down the list they stand."""
+    for now in put_to(one)[:2]:
+        if isinstance(now, AskedDesign):
+            every = {lever.decision for lever in levers(evaluate(now.design), now.finding.name, most=10_000)}
+            assert [lever is not None for lever in now.levers()] == [name in every for name in one.options]
 
 
 @EACH

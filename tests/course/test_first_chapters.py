@@ -187,3 +187,10 @@ def test_another_demo_leaves_what_was_decided(chapter):
     chapter.start()
     chapter.last_start.start.value = "cabin"
     assert chapter.evaluation.shown("centre_height") == "80 mm" and chapter.evaluation.shown("between_centres") == "150 mm"
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_demo_that_was_begun_from_is_the_one_shown_as_chosen(nowhere, name):
+    chapter = open_chapter("00", demo=name)
+    chapter.start()
+    assert chapter.last_start.start.value == name and chapter.last_start.system.value == chapter.session.design.system
