@@ -151,7 +151,7 @@ FIGURES = [
         Stress("N/mm²"),
         CHAPTER,
         "acherkan, pressure on slideways",
-        lookup=lambda slide_kind: table("slides")[slide_kind]["pressure"] or 0.0,
+        lookup=Column("slides", "slide_kind", "pressure", missing=0.0),
     ),
     Figure(
         "slide_give",
