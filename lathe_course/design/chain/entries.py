@@ -110,7 +110,7 @@ class Column:
     heading: str
     missing: float | None = None
 
-    def __call__(self, row: str) -> Range | float:
+    def __call__(self, row: str) -> Any:
         found = table(self.table)[row][self.heading]
         return self.missing if found is None else found
 
