@@ -34,13 +34,14 @@ def built(request):
     machines = [Machine("own bench", OWN, row["can"], brings=tuple(row["equipment"]))]
     if "borrowed" in row:
         machines.append(Machine("other bench", BORROWED, row["borrowed"]))
-    # the notes know no lock, no box, no second leakage device, and a spindle with a thread
+    # the notes know no lock, no box, no second leakage device, no rest for tools held by hand, and a spindle with a thread
     design = demo("boat_shed").trying(
         nose_kind="thread",
         stop_gear="plain switch",
         chuck_guard="shield without a switch",
         controller_box="bare behind a wall",
         leakage_device="the one there serves",
+        hand_rest="none",
     )
     # the notes know new parts only
     new = PartsList(replace(part, ways=tuple(way for way in part.ways if way.how != USED)) for part in design.building.parts)
