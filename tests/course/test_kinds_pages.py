@@ -31,3 +31,11 @@ def test_a_verdict_is_given_only_where_it_is_asked():
 def test_what_is_not_compared_is_answered_with_what_is():
     with pytest.raises(InputProblem, match="no kinds of 'nose' are compared; .*nose_kind"):
         PAGES["kinds_compared"](evaluate(demo()), of="nose")
+
+
+def test_of_several_the_first_stands_open_and_the_others_lie_in_folds():
+    e = evaluate(demo("boat_shed"))
+    one, other = (PAGES["kinds_compared"](e, of=name) for name in ("nose_kind", "collets"))
+    both = PAGES["kinds_compared"](e, of=("nose_kind", "collets"))
+    assert both.blocks[:-1] == one.blocks and both.blocks[-1].inside == other.blocks and not both.blocks[-1].opened
+    assert both.blocks[-1].summary == f"The same for {e.chain.decisions['collets'].label}"

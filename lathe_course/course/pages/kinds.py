@@ -9,6 +9,7 @@ from ...nearest import nearest_or_all
 from ...tables import table
 from ...units import InputProblem
 from ..shown.panels import Page, for_and_against, paragraphs, tabled
+from ..text.values import Fold
 from .register import page
 
 
@@ -36,8 +37,17 @@ _KINDS = {
 
 
 @page
-def kinds_compared(evaluation: Evaluation, of: str) -> Page:
-    """Every kind of what ``of`` decides, tried on the design with all else as it is."""
+def kinds_compared(evaluation: Evaluation, of: str | tuple[str, ...]) -> Page:
+    """Every kind of what ``of`` decides, tried on the design with all else as it is; of several the first stands open."""
+    first, *others = (of,) if isinstance(of, str) else of
+    folds = (
+        Fold(f"The same for {evaluation.chain.decisions[one].label}", page.blocks, told=True)
+        for one, page in ((one, _compared(evaluation, one)) for one in others)
+    )
+    return _compared(evaluation, first) + Page(*folds)
+
+
+def _compared(evaluation: Evaluation, of: str) -> Page:
     if of not in _KINDS:
         raise InputProblem.about("of", f"no kinds of {of!r} are compared; {nearest_or_all(of, _KINDS)}")
     e, asked = evaluation.central, _KINDS[of]
