@@ -115,7 +115,9 @@ def _what_was_borrowed(document: Document, writer: Writer) -> None:
     """Format 5 took over what was said of a demo's own place, and asked for three sizes that follow from others."""
     _to_notes(document, writer, _NOW_WORKED_OUT[5])
     decisions, demo = document.get("decisions"), demo_written(str(document.get("started_from", ""))).get("decisions", {})
-    for name in NOT_OF_A_DEMO if isinstance(decisions, MutableMapping) else ():
+    if not isinstance(decisions, MutableMapping):
+        return
+    for name in NOT_OF_A_DEMO:
         entry = decisions.get(name)
         if isinstance(entry, Mapping) and "value" in entry and origin_of(entry, demo.get(name)) == DEMO:
             del decisions[name]  # and so it is missing, and opened as such
