@@ -60,7 +60,12 @@ FIGURES = [
         "worn_share", "share of the length between centres on which most is turned", Ratio("%"), CHAPTER, value=Range(15, 30, 60)
     ),
     Figure(
-        "screw_over_nut", "wear of the screw over that of its nut, face for face", Ratio(), CHAPTER, value=Range(0.1, 0.3, 1.0)
+        "screw_over_nut",
+        "wear of the screw over that of its nut, face for face",
+        Ratio(),
+        CHAPTER,
+        "common_practice, table of half nuts",
+        lookup=Column("leadscrew_nuts", "leadscrew_nut", "screw_over_nut"),
     ),
 ]
 
