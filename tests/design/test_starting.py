@@ -90,7 +90,7 @@ def test_the_ways_of_the_parts_are_the_demos_until_one_is_chosen():
 
 # --- ways of a demo -------------------------------------------------------------------------------------
 def test_a_way_of_the_demo_gives_place_where_it_is_not_open_and_one_of_ones_own_does_not():
-    larger = demo().trying(centre_height=0.085)
+    larger = demo().trying(centre_height=0.09)
     e = evaluate(larger)
     here = {one.way.part: one.way.how for one in e["ways_chosen"]}
     moved = {part for part, how in demo().ways.items() if part in here and here[part] != how}
