@@ -306,7 +306,7 @@ LEFT_IN_PAGES = {
     "printed.brief_drawing": {"": _PLACE, "drawing_to_scale": _PLACE},
     "printed.brief_sections": {"_margin": _UNIT, "findings": _PLACE, "machine": _PLACE, "money_and_time": _PLACE, "parts": _UNIT},
     "printed.shop_papers": {"_day": _UNIT, "falls_in.put": _UNIT},
-    "printed.wall_charts": {"_feeds": _PLACE, "_parting": "a third of the speed at which a bar is turned", "_speeds": _UNIT},
+    "printed.wall_charts": {"_feeds": _PLACE, "_speeds": _UNIT},
     "shown.beside_measured": {"_how_much_wider": _SHARE, "widened": _SHARE},
     "shown.closing": {"nothing_fails": _DRAWS},
     "shown.controls": {

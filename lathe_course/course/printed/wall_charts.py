@@ -99,11 +99,10 @@ def _feeds(e: Evaluation) -> str:
 
 
 def _parting(e: Evaluation) -> str:
-    """How fast a bar is parted off: at a third of its speed, and no faster than the chain says it stays quiet."""
-    bar = float(e["parting_diameter"])
+    """How fast a bar is parted off."""
+    bar, speed = e["parting_diameter"], e["parting_speed"]
     if not bar:
         return "Work is sawn off, not parted off."
-    speed = min(float(e["parting_turns"]), 2 * float(e["cutting_speed"]) / bar / 3)
     told = f"a bar of {units.shown(bar, _MM, e.design.system)} in {e['work_material']}"
     if speed < e["drive_slowest"]:
         return f"Part off at the slowest speed, {_figure(e, e['drive_slowest'], _RPM, 2)} rev/min; {told} may chatter even then: saw it off."

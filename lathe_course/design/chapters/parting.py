@@ -100,6 +100,18 @@ def parting_turns(parting_quiet_speed, parting_diameter):
 
 
 @result(
+    RotationalSpeed("rpm"),
+    "spindle speed to part off at",
+    CHAPTER,
+    source=("definition", "common_practice, a third of the speed at which a bar is turned"),
+)
+def parting_speed(parting_turns, cutting_speed, parting_diameter):
+    """A third of the speed at which the bar is turned, and no faster than it stays quiet."""
+    turned = np.where(parting_diameter > 0, 2 * cutting_speed / np.maximum(parting_diameter, 1e-6), 0.0)
+    return np.minimum(parting_turns, turned / 3)[()]
+
+
+@result(
     Length("mm"), "length of cross-slide that a rear toolpost asks", CHAPTER, source="definition, geometry of the cross-slide"
 )
 def rear_post_length(parting_from, parting_diameter, parting_reach, tool_overhang, tool_shank):
@@ -155,6 +167,7 @@ RESULTS = [
         chip_width="parting_width",
     ),
     parting_turns,
+    parting_speed,
     rear_post_length,
 ]
 

@@ -41,6 +41,10 @@ HAND = [
     ("parting_direction", {"thrust_share": "60 %", "sway_angle": "10 deg", "parting_from": "behind"}, 0.75292),
     # 3 m/min at 18 mm: 3000 / (18 x 3.1416)
     ("parting_turns", {"parting_quiet_speed": "3 m/min", "parting_diameter": "18 mm"}, 53.052),
+    # 30 m/min at 18 mm is 530.5 turns a minute; a third of it, or what stays quiet
+    ("parting_speed", {"parting_turns": "200 rpm", "cutting_speed": "30 m/min", "parting_diameter": "18 mm"}, 176.84),
+    ("parting_speed", {"parting_turns": "53 rpm", "cutting_speed": "30 m/min", "parting_diameter": "18 mm"}, 53),
+    ("parting_speed", {"parting_turns": "0 rpm", "cutting_speed": "30 m/min", "parting_diameter": "0 mm"}, 0),
     # q = 0.6 x 4e9 x 0.002 / (2 x 6e6) = 0.4, z = (1.61245 - 1) / 2 = 0.30623; 0.1e6 x 2 x 3.1416 x 100 x 0.002 / (2 x 6e6 x 0.26623) m/s
     (
         "parting_quiet_speed",
@@ -60,4 +64,4 @@ HAND = [
     ("rear_post_length", {**_REAR, "parting_from": "in front"}, 0),
 ]
 #: figures and results that reach no limit, and the chapter that shows them
-ONLY_SHOWN = {"blade_height": "08", "blade_dip": "08", "blade_height_ratio": "08"}
+ONLY_SHOWN = {"blade_height": "08", "blade_dip": "08", "blade_height_ratio": "08", "parting_speed": "17"}
