@@ -69,7 +69,8 @@ def _line(axes: Axes, one: object) -> str:
         return f"text {_words(one)} {_points(one.get_transform().transform([one.get_position()]))}" if one.get_text() else ""
     if isinstance(one, Line2D):
         style = f"{one.get_linestyle()} {one.get_marker()} {to_hex(one.get_color())}"
-        return f"line “{style}” {_some(one.get_transform().transform(_finite(one.get_xydata())))}"
+        points = one.get_transform().transform(_finite(one.get_xydata()))
+        return f"line “{style}{f', {len(points)} points' if len(points) > _KEPT else ''}” {_some(points)}"
     if isinstance(one, Patch) and not isinstance(one, Spine):
         style = f"{type(one).__name__} {one.get_hatch() or ''} {to_hex(one.get_facecolor())}"
         points = one.get_transform().transform_path(one.get_path()).vertices
@@ -118,12 +119,12 @@ def _reach(points: np.ndarray) -> list[np.ndarray]:
 
 
 def _some(points: object) -> str:
-    """Some of the points; of many also how many, and how far all of them reach."""
+    """Some of the points; of many also how far all of them reach.  How many make up a circle is matplotlib's affair."""
     points = _finite(points)
     if not len(points):
         return "nowhere"
     kept = points[np.unique(np.linspace(0, len(points) - 1, _KEPT).round().astype(int))]
-    return _points(kept) if len(kept) == len(points) else f"“{len(points)}” {_points(kept)} within {_points(_reach(points))}"
+    return _points(kept) if len(kept) == len(points) else f"{_points(kept)} within {_points(_reach(points))}"
 
 
 def _points(xy: object) -> str:
