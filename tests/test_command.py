@@ -129,7 +129,7 @@ def test_findings_of_a_design(here, capsys, words):
 @pytest.fixture
 def without_levers(monkeypatch):
     """Findings told without a search for levers, for tests of other things."""
-    monkeypatch.setattr(plain_text, "levers", lambda *_, **__: [])
+    monkeypatch.setattr(plain_text, "turned_by", lambda *_: [])
 
 
 def test_findings_from_inside_the_working_folder(here, monkeypatch, capsys, without_levers):

@@ -101,7 +101,7 @@ def test_a_demo_holds_together(name):
     assert not arrangement.remarks and not cut_by_hand(arrangement)
 
 
-@pytest.mark.parametrize("number", short_of(range(40), 5, 8, 9, 13))
+@pytest.mark.parametrize("number", short_of(range(40), 5, 13))
 def test_a_first_draft_stands_clear(number):
     """No part of a draft stands in another's way, and something holds each: of these once a nose, tailstocks, bearing covers and a back gear did not."""
     arrangement = arrange(evaluate(draft(wish(number, seed=2611)).design))
@@ -143,7 +143,7 @@ _ROOM = {
 }
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", short_of(DEMOS, "cabin"))
 def test_every_option_finds_room(name):
     e = evaluate(demo(name))
     for decision in (

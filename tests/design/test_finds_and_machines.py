@@ -7,6 +7,7 @@ from datetime import date
 
 import numpy as np
 import pytest
+from tiers import short_of
 
 from lathe_course.course.pages import PAGES
 from lathe_course.course.pictures import PICTURES
@@ -232,7 +233,7 @@ def test_ways_of_things_are_checked_like_those_of_parts():
 
 
 # --- thrifty, middling, ready-made; where to begin -----------------------------------------------------------------
-@pytest.mark.parametrize("name", ["boat_shed", "cabin", "shared_barn"])
+@pytest.mark.parametrize("name", short_of(DEMOS, "cabin"))
 def test_three_builds_lie_between_each_other(name):
     builds = {build: evaluate(design) for build, design in three_builds(evaluate(demo(name))).items()}
     thrifty, asked, middle, ready = builds.values()
@@ -248,7 +249,7 @@ def test_three_builds_lie_between_each_other(name):
     assert "licensed electrician" in told and "Find before you draw" in told and not re.search(r"\bnan\b|\binf\b|None", told)
 
 
-@pytest.mark.parametrize("name", ["boat_shed", "cabin"])
+@pytest.mark.parametrize("name", short_of(["boat_shed", "cabin"], "boat_shed"))
 def test_with_no_machine_the_first_steps_lead_to_a_lathe(name):
     """What is told is followed: with those machines every part can be had, and the build ends; before that it never does."""
     bare = replace(demo(name), sheets=replace(demo(name).building, machines=()))

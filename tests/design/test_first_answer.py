@@ -3,8 +3,8 @@
 import functools
 
 import numpy as np
-from cases import every
-from tiers import many
+import pytest
+from tiers import many, short_of
 from wishes import wish
 
 from lathe_course.design.demos import demo
@@ -26,7 +26,7 @@ def widths(answer):
     return {name: high / low for name, (low, _, high) in answer.items()}
 
 
-@every("number", NUMBERS)
+@pytest.mark.parametrize("number", short_of(NUMBERS, 0))
 def test_it_covers_what_the_draft_itself_and_finished_plans_tell(number):
     """Plans finished from the draft: every unsettled size up to a fifth otherwise, all one way in half of them; options and means as they fall."""
     e = evaluate(drafted(number))
