@@ -1,4 +1,4 @@
-"""Every question put to thirty names, and a figure written as an answer."""
+"""Every question put to twelve names, on the long walk to eighteen more, and a figure written as an answer."""
 
 import functools
 
@@ -18,8 +18,10 @@ NAMES = [
     "o'learner",
     "学徒",
     "ученик",
-    *(f"pupil {number}" for number in range(many(22, 292))),
+    *(f"pupil {number}" for number in range(many(4, 292))),
 ]
+#: for the long walk
+MORE = [f"pupil {number}" for number in range(4, 22)]
 
 
 ALL = [one for chapter in chapters() for one in questions(chapter).values()]
@@ -69,6 +71,11 @@ STRANGE = {"rpm": "kg", "m/min": "mm", "min": "rpm", "mm/s": "rpm", "": "mm", "k
 @functools.cache
 def put_to(one):
     return tuple(ask_of(one, name) for name in NAMES)
+
+
+def put_to_all(one):
+    """As many as a count over names wants."""
+    return [*put_to(one), *(ask_of(one, name) for name in MORE)]
 
 
 def written(now: AskedFigure, si: float, unit: str | None = None, digits: int = 9) -> str:

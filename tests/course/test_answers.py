@@ -1,4 +1,4 @@
-"""Exercises: right answers, slips, choices, wrong units and nonsense for every question and thirty names, and the hints that follow."""
+"""Exercises: right answers, slips, choices, wrong units and nonsense for every question and twelve names, and the hints that follow."""
 
 import itertools
 import math
@@ -7,7 +7,7 @@ import re
 import numpy as np
 import pytest
 from cases import every
-from put_questions import ALL, EACH, NAMES, OTHER, STRANGE, figures, put_to, written
+from put_questions import ALL, EACH, MORE, NAMES, OTHER, STRANGE, figures, put_to, put_to_all, written
 from tiers import many
 
 from lathe_course.course.teaching.questions import (
@@ -164,9 +164,8 @@ def test_choices_are_right_or_answered_by_their_own_slip(one):
 
 @EACH
 def test_the_place_of_the_right_choice_gives_nothing_away(one):
-    asked_cases = [now for now in put_to(one) if isinstance(now, AskedCases)]
-    if asked_cases:
-        assert len({now.chosen() for now in asked_cases}) == one.cases
+    if isinstance(put_to(one)[0], AskedCases):
+        assert len({now.chosen() for now in put_to_all(one)}) == one.cases
 
 
 def test_the_slowest_of_three_is_worked_out_not_looked_up():
@@ -325,3 +324,19 @@ def test_the_right_answer_shows_its_working(one):
     assert verdict.kind == "right"
     assert bool(verdict.workings) == bool(one.work or one.sort == "design")
     assert not one.after or one.after in verdict.said
+
+
+@pytest.mark.walk
+def test_more_names(monkeypatch):
+    """What holds for the names of a usual run holds for these."""
+    monkeypatch.setattr("put_questions.NAMES", MORE)
+    put_to.cache_clear()
+    for test in (
+        test_right_answers_are_right_in_two_units,
+        test_three_figures_are_enough,
+        test_each_slip_is_known_by_its_own_figure,
+        test_answer_and_slips_stand_apart,
+        test_choices_are_right_or_answered_by_their_own_slip,
+    ):
+        test()
+    put_to.cache_clear()

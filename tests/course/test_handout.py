@@ -1,5 +1,6 @@
 """Hand-outs: every chapter as one page, with pictures and typeset formulas, without code, and nothing of a handed-on copy is run."""
 
+import functools
 import html
 import json
 import re
@@ -26,6 +27,7 @@ CODE = re.compile(r"\bchapter\.\w|open_chapter|\b\w+\(\"|Run All|\bimport\b [a-z
 PNG = "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=="
 
 
+@functools.cache
 def made(number, system="mm"):
     session = Session(alone=True)
     session.design = replace(session.design, system=system)
