@@ -19,9 +19,10 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+import pytest
 from cases import every
 from mutated import mutated
-from tiers import many
+from tiers import many, short_of
 
 from lathe_course.course.folder.workspace import material
 from lathe_course.course.teaching.questions.trial import template, trial
@@ -217,9 +218,9 @@ def test_a_lathe_without_a_milestone_has_one_long_stretch_to_its_end(tmp_path):
 
 
 # --- files changed by chance ------------------------------------------------------------------------------
-def test_changed_files_are_told_in_a_sentence(tmp_path):
+@pytest.mark.parametrize("files", short_of([many(150, 20_000), 360], many(150, 20_000)))
+def test_changed_files_are_told_in_a_sentence(files, tmp_path):
     """In a process of its own; how many stands in tiers, the numbers in what it prints."""
-    files = many(360, 20_000)
     run = subprocess.run(
         [sys.executable, __file__, str(files), "1", str(tmp_path)],
         capture_output=True,

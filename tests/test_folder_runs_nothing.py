@@ -150,7 +150,7 @@ def test_what_is_laid_here_does_run_where_python_is_left_to_itself(handed):
 @pytest.mark.parametrize(
     "shelf, words",
     [
-        ("", ["findings"]),
+        pytest.param("", ["findings"], marks=pytest.mark.walk),
         ("", ["compare", ".", "boat_shed"]),
         ("", ["start", "--folder-only", "."]),
         ("notebooks", ["answers", "03", "--name", "Ana"]),

@@ -312,6 +312,7 @@ def attended(tmp_path, paths):
     return {name for name, choice in kept.choices.items() if choice.decided}
 
 
+@pytest.mark.walk
 def test_stored_outputs_are_made_by_the_tool_that_is_named(tmp_path):
     """The script that stores outputs gives a notebook back as it lies here."""
     path = NOTEBOOKS[0]

@@ -50,12 +50,12 @@ def drawn(evaluations, canvas):
 
 
 # --- drawing ------------------------------------------------------------------------------------------
-@pytest.mark.parametrize("turn", short_of(range(8), 0))
+@pytest.mark.parametrize("turn", short_of(range(16), 0))
 @every("number, name", enumerate(_ALL))
 @every("place, design", enumerate(DESIGNS))
 def test_it_draws_and_can_be_read(number, name, place, design, turn, drawn):
-    """Every picture with the boat shed and an eighth of the other designs by turns in every run, with all on the long walk."""
-    if (place and (place + number) % 8 != turn) or (not place and turn):
+    """Every picture with the boat shed and a sixteenth of the other designs by turns in every run, with all on the long walk."""
+    if (place and (place + number) % 16 != turn) or (not place and turn):
         return
     svg, written, ends, (wide, tall) = drawn(name, design)
     ElementTree.fromstring(svg)

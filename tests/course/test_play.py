@@ -45,7 +45,7 @@ def ends(control):
 
 
 # --- playing ----------------------------------------------------------------------------------------
-@pytest.mark.parametrize("notebook", short_of(NOTEBOOKS, *NOTEBOOKS[4::6]), ids=lambda path: path.stem)
+@pytest.mark.parametrize("notebook", short_of(NOTEBOOKS, *NOTEBOOKS[4::12]), ids=lambda path: path.stem)
 def test_every_control_moves_its_picture_or_its_figures(notebook, tmp_path, monkeypatch):
     """To both ends and back: one that changes nothing on any demo is named.
 
@@ -195,7 +195,7 @@ def deciding(chapter, *names):
     return chapter.last_keep
 
 
-@pytest.mark.parametrize("notebook", short_of(NOTEBOOKS, *NOTEBOOKS[::3]), ids=lambda path: path.stem)
+@pytest.mark.parametrize("notebook", short_of(NOTEBOOKS, *NOTEBOOKS[::6]), ids=lambda path: path.stem)
 def test_every_decision_of_a_notebook_can_be_moved_and_kept(notebook, design_file, monkeypatch):
     for number, keep in enumerate(run(notebook, monkeypatch, only="decide").keeps):
         names = [name for name, control in keep.controls.items() if control.decision.free_text or ends(control)]
@@ -365,7 +365,8 @@ def test_room_is_told_below_the_button(nowhere):
 
 
 # --- two hands at once ------------------------------------------------------------------------------
-def test_moves_that_arrive_in_several_threads_at_once(design_file):
+@pytest.mark.parametrize("times", short_of([2, 5], 2))
+def test_moves_that_arrive_in_several_threads_at_once(times, design_file):
     """As JupyterLab may send them: the controls of one picture, a decision kept, and a cell that is run."""
     chapter = open_chapter("06")
     chapter.play("bent_spindle", "spindle_diameter", "spindle_overhang", show=["nose_stiffness"])
@@ -383,10 +384,10 @@ def test_moves_that_arrive_in_several_threads_at_once(design_file):
 
     with ThreadPoolExecutor() as hands:
         work = [
-            hands.submit(move, "spindle_diameter", [30, 40, 50, 60] * 5),
-            hands.submit(move, "spindle_overhang", [30, 40, 50, 60] * 5),
+            hands.submit(move, "spindle_diameter", [30, 40, 50, 60] * times),
+            hands.submit(move, "spindle_overhang", [30, 40, 50, 60] * times),
             hands.submit(settle, [100, 120, 140, 160]),
-            hands.submit(lambda: [chapter.play("span_curve") for _ in range(8)]),
+            hands.submit(lambda: [chapter.play("span_curve") for _ in range(2 * times)]),
         ]
         for one in work:
             one.result()  # lets out what was raised in a thread
