@@ -14,6 +14,7 @@ from jupyter_client import BlockingKernelClient
 from started import COMMAND, SCRIPT, Started
 
 from lathe_course.course.folder import lab_settings, workspace
+from lathe_course.course.printed import brief_sections
 from lathe_course.course.printed.brief import brief_html, write_brief
 from lathe_course.course.printed.wall_charts import write_wall_charts
 from lathe_course.course.sheets.written import drawing_written
@@ -190,8 +191,9 @@ def test_python_asked_by_its_dash_m_takes_no_module_of_the_learners(tmp_path):
 
 # --- links in the folder ----------------------------------------------------------------------------
 @pytest.mark.skipif(os.name == "nt", reason="links need rights on Windows")
-def test_what_the_course_writes_does_not_go_through_a_link_to_what_others_run(tmp_path):
+def test_what_the_course_writes_does_not_go_through_a_link_to_what_others_run(tmp_path, monkeypatch):
     """Such as the file a terminal runs when it opens: names in a design could be words of command there."""
+    monkeypatch.setattr(brief_sections, "turned_by", lambda *_: [])  # which levers there are is no matter here
     theirs, mine = tmp_path / "folder", tmp_path / "profile"
     theirs.mkdir()
     mine.write_text("my own\n")
