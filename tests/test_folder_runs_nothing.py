@@ -20,7 +20,9 @@ from lathe_course.course.printed.wall_charts import write_wall_charts
 from lathe_course.course.sheets.written import drawing_written
 from lathe_course.design.demos import demo
 from lathe_course.design.evaluation import evaluate
+from lathe_course.design.files.design_file import load
 from lathe_course.design.files.progress_log import LogBook
+from lathe_course.design.lathe import LATHE
 from lathe_course.units import InputProblem
 
 #: of the standard library, of what the course needs, of what those would like to have; and what Python or Jupyter run unasked
@@ -174,7 +176,7 @@ def test_a_verb_runs_nothing(handed, tmp_path, shelf, words):
     assert done.stdout and handed.nothing_ran() is True
     for written in tmp_path.iterdir():
         ours = (
-            brief_html(demo("boat_shed")).encode()
+            brief_html(load(handed.folder / "design.toml", LATHE)).encode()
             if words[0] == "brief"
             else drawing_written(evaluate(demo("boat_shed")), ".svg")
         )

@@ -13,6 +13,7 @@ _KEY = "l"
 # The style heeds the switch by itself, so that it works with a sleeping kernel; JupyterLab, which reckons its widths only when the window changes, is told that it has.
 _SWITCH = (
     f"<style>body:has(.lc-projector:checked){{zoom:{LARGER}}}"
+    "body:has(.lc-projector:checked) .lc table tr>*{padding-right:.5em}"  # so much room has a long table left
     # zoomed, a full window would be half as high and wide again as the screen
     f"body:has(.lc-projector:checked) #main{{width:calc(100vw/{LARGER})!important;height:calc(100vh/{LARGER})!important}}</style>"
     f'<label><input type="checkbox" class="lc-projector" accesskey="{_KEY}" onchange="window.dispatchEvent(new Event(&quot;resize&quot;))"> large letters, for a projector</label> '

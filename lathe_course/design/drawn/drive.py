@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from ..chain.wheel_set import wheels_of
-from .headstock import feed_end, pulley_steps
+from .headstock import bearing_cover, feed_end, pulley_steps
 from .sizes import Sizes
 from .solids import Solid, arm, box, cylinder
 
@@ -182,15 +182,16 @@ def _wheels(s: Sizes) -> list[Solid]:
 
 
 def _way(s: Sizes, room: float) -> np.ndarray:
-    """From the leadscrew towards the shaft of the first wheel: to the spindle, or as little aside as clears the pulley and the foot of the headstock."""
+    """From the leadscrew towards the shaft of the first wheel: to the spindle, or as little aside as clears the pulley, the cover and the foot of the headstock."""
     screw, axis = np.array([s.screw_y, s.screw_z]), np.array([0.0, s.centre_height])
     low = s.seat + 0.16 * s.centre_height  # what holds it reaches the headstock above its foot
+    clear = max(s.largest_driven, bearing_cover(s)) / 2 + room
     straight = np.arctan2(*(axis - screw)[::-1])
     for turn in np.radians(np.arange(0, 100, 5)):
         for side in (1, -1):  # first to the front, away from belt and motor
             way = np.array([np.cos(straight + side * turn), np.sin(straight + side * turn)])
             place = screw + s.gear_centres * way
-            if np.linalg.norm(place - axis) > s.largest_driven / 2 + room and place[1] > low + room:
+            if np.linalg.norm(place - axis) > clear and place[1] > low + room:
                 return way
     return (axis - screw) / np.linalg.norm(axis - screw)
 

@@ -24,6 +24,11 @@ def pulley_steps(s: Sizes) -> list[tuple[float, float, float, float]]:
     return found
 
 
+def bearing_cover(s: Sizes) -> float:
+    """Diameter of a bearing's cover: within the headstock, and clear of the bed."""
+    return min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half, 1.96 * s.centre_height)
+
+
 def spindle_end(s: Sizes) -> float:
     """Rear end of the spindle."""
     return -s.spindle_length
@@ -59,8 +64,7 @@ def _spindle(s: Sizes) -> list[Solid]:
     found = [cylinder("spindle", 0, (spindle_end(s), 0.0), axis, s.spindle_diameter)]
     for x in (s.rear_bearing, s.front_bearing):
         found.append(cylinder("bearings", 0, (x - s.bearing_width / 2, x + s.bearing_width / 2), axis, s.bearing_outside))
-    cover = min(1.25 * s.bearing_outside, 2 * (s.head_top - s.centre_height), 2 * s.head_half, 1.96 * high)
-    thick = s.bearing_end - s.wall_beside
+    cover, thick = bearing_cover(s), s.bearing_end - s.wall_beside
     outside = [(s.head_front, min(s.head_front + thick, 0.0), 1)]
     room = s.head_rear - pulley_steps(s)[0][1]
     outside.append((s.head_rear, s.head_rear - min(thick, max(room, 0.0)), -1))
