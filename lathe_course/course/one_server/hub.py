@@ -70,6 +70,7 @@ def configure_one_machine(c: Any, told: TheClass, runtime: Path) -> None:
     c.JupyterHub.authenticator_class = "pam"
     c.JupyterHub.spawner_class = "jupyterhub.spawner.LocalProcessSpawner"
     c.JupyterHub.proxy_class = "traefik_file"
+    c.TraefikProxy.check_route_timeout = 120  # s; a busy machine may need more than the usual half minute for the first start
     c.TraefikProxy.traefik_api_url = f"http://127.0.0.1:{proxy}"
     c.TraefikProxy.traefik_api_username, c.TraefikProxy.traefik_api_password = "hub", secrets.token_urlsafe(32)
     c.TraefikProxy.static_config_file = str(runtime / "traefik.toml")
