@@ -21,7 +21,7 @@ def over_bed(job, rest: str) -> bool:
 
 def clears_bed_only(jobs, rest: str) -> np.ndarray:
     """``over_bed`` for each job, shape (jobs,)."""
-    return jobs.discs | (jobs.wood & (rest == ON_BED))
+    return np.array([over_bed(job, rest) for job in jobs], bool)
 
 
 DECISIONS = [
@@ -79,7 +79,7 @@ def rest_hold(clamp_pull, clamp_friction):
 
 def _beside_the_slide(jobs, swing_over_slide, rest):
     """Which long wood would not clear the slide, with jobs as the last axis."""
-    return (jobs.wood & ~jobs.discs & (rest == ON_BED)) & (jobs.column("diameter") > beside(swing_over_slide) + 1e-9)
+    return clears_bed_only(jobs, rest) & ~jobs.discs & (jobs.column("diameter") > beside(swing_over_slide) + 1e-9)
 
 
 @result(Count(), "pieces of wood that clear the bed and not the cross-slide", CHAPTER, source="definition")
