@@ -105,8 +105,13 @@ def without_job(design: Design, name: str) -> Design:
         raise InputProblem.about(
             "jobs", f"there is no job called {name!r}; the list holds {', '.join(one.name for one in design.jobs)}."
         )
+    return with_jobs(design, Jobs(jobs))
+
+
+def with_jobs(design: Design, jobs: Jobs) -> Design:
+    """The design with these jobs in the place of its own; InputProblem where there is none."""
     if not jobs:
         raise InputProblem.about(
             "jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays."
         )
-    return replace(design, jobs=Jobs(jobs))
+    return replace(design, jobs=jobs)

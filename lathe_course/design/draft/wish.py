@@ -24,7 +24,7 @@ from ..jobs import Job, Jobs
 from ..lathe import LATHE
 from ..money import own_money
 from ..origins import DRAFT, YOURS
-from .starting import settle
+from .starting import settle, with_jobs
 
 #: the twelve answers, in the order in which they are asked
 GROUPS = {
@@ -410,11 +410,7 @@ def answered(design: Design, answers: Mapping[str, Any], jobs: Iterable[Mapping[
         found = CHARACTERS[found["character"]] | found
     made = design
     if jobs is not None:
-        made = replace(design, jobs=_jobs(jobs))
-        if not made.jobs:
-            raise InputProblem.about(
-                "jobs", "this is the last job; a lathe is drawn round the parts it must make, so at least one stays."
-            )
+        made = with_jobs(design, _jobs(jobs))
     decisions = {name: text for name, text in found.items() if ANSWERS[name].decision}
     if decisions:
         made = settle(made, "", decisions)
